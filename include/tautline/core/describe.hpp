@@ -1,0 +1,173 @@
+#pragma once
+/// @file
+/// One description of each aggregate serves many: checking it, carrying it to another number type, listing its inputs.
+///
+/// A described type says `using real = R;` and has
+/// @code
+/// template <class Visit, class... Self>
+/// static constexpr void describe(Visit&& visit, Self&... self) {
+///     visit("diameter", more_than(0 * units::mm), self.diameter...);   // a quantity with its range
+///     visit("wraps", self.wraps...);                                   // anything else: nested, list, text, choice
+/// }
+/// @endcode
+/// `describe` takes one object or several of the same template, which are then walked side by side. Rules between fields go
+/// into `template <class Report> void rules(Report&& report) const`, calling `report(field, "must ...")` for each one broken.
+
+#include <string>
+#include <type_traits>
+#include <vector>
+
+#include "invalid_input.hpp"
+
+namespace tautline {
+
+namespace description {
+
+struct ignore {
+    template <class... T>
+    constexpr void operator()(T&&...) const {}
+};
+
+} // namespace description
+
+/// A type with a `describe` as above.
+template <class T>
+concept described = requires(T& t) { T::describe(description::ignore{}, t); };
+
+namespace description {
+
+template <class T>
+concept optional_like = requires(const T& t) {
+    t.has_value();
+    *t;
+};
+template <class T>
+concept list_like = requires(const T& t) {
+    t.size();
+    t[0];
+} && !std::is_convertible_v<T, std::string>;
+
+template <class U, class R>
+constexpr const R& leaf(const bu::quantity<U, R>& q) { return q.value(); }
+template <class R>
+constexpr const R& leaf(const interval<R>& i) { return i.cents(); }
+template <real R>
+constexpr const R& leaf(const R& v) { return v; }
+
+/// Collects every problem below a path.
+struct checker {
+    std::vector<problem>& found;
+    std::string path;
+
+    [[nodiscard]] std::string at(std::string_view name) const {
+        return path.empty() || name.empty() ? path + std::string(name) : path + "." + std::string(name);
+    }
+    /// A leaf with a range, or an optional or a list of such.
+    template <class U, class T>
+    void operator()(std::string_view name, const range_of<U>& range, const T& x) {
+        if constexpr (optional_like<T>) {
+            if (x.has_value()) { (*this)(name, range, *x); }
+        } else if constexpr (list_like<T>) {
+            for (std::size_t i = 0; i < x.size(); ++i) { (*this)(std::string(name) + "[" + std::to_string(i) + "]", range, x[i]); }
+        } else if constexpr (std::is_integral_v<T>) {
+            const auto v = static_cast<long double>(x);
+            if (!range.holds(v)) { found.push_back(messages::out_of_range(at(name), v, range)); }
+        } else {
+            if (!range.holds(leaf(x))) { found.push_back(messages::out_of_range(at(name), leaf(x), range)); }
+        }
+    }
+    /// Something that is checked by its own description, or has nothing to check.
+    template <class T>
+    void operator()(std::string_view name, const T& x) {
+        if constexpr (described<const T>) {
+            checker inner{found, at(name)};
+            const std::size_t before = found.size();
+            T::describe(inner, x);
+            if constexpr (requires { x.rules([](std::string_view, std::string_view) {}); }) {
+                // Rules between fields mean nothing while a field itself is out of range.
+                if (found.size() == before) {
+                    x.rules([&](std::string_view field, std::string_view rule) {
+                        found.push_back({inner.at(field), "", std::string(rule)});
+                    });
+                }
+            }
+        } else if constexpr (optional_like<T>) {
+            if (x.has_value()) { (*this)(name, *x); }
+        } else if constexpr (list_like<T>) {
+            for (std::size_t i = 0; i < x.size(); ++i) { (*this)(std::string(name) + "[" + std::to_string(i) + "]", x[i]); }
+        }
+    }
+};
+
+/// Copies a model into its twin over another number type.
+struct carrier {
+    template <class U, class From, class To>
+    constexpr void operator()(std::string_view, const range_of<U>&, const From& from, To& to) const {
+        carry(from, to);
+    }
+    template <class From, class To>
+    constexpr void operator()(std::string_view, const From& from, To& to) const {
+        carry(from, to);
+    }
+    template <class From, class To>
+    static constexpr void carry(const From& from, To& to) {
+        if constexpr (std::is_same_v<From, To>) {
+            to = from;
+        } else if constexpr (described<const From>) {
+            From::describe(carrier{}, from, to);
+        } else if constexpr (optional_like<From>) {
+            to.reset();
+            if (from.has_value()) { carry(*from, to.emplace()); }
+        } else if constexpr (list_like<From>) {
+            to.resize(from.size());
+            for (std::size_t i = 0; i < from.size(); ++i) { carry(from[i], to[i]); }
+        } else {
+            to = converted(from, to);
+        }
+    }
+    template <class U, class R, class S>
+    static constexpr bu::quantity<U, S> converted(const bu::quantity<U, R>& from, const bu::quantity<U, S>&) {
+        return over<S>(from);
+    }
+    template <class R, class S>
+    static constexpr interval<S> converted(const interval<R>& from, const interval<S>&) {
+        return interval<S>::from_cents(static_cast<S>(from.cents()));
+    }
+    template <real R, real S>
+    static constexpr S converted(const R& from, const S&) {
+        return static_cast<S>(from);
+    }
+};
+
+template <class T, class S>
+struct rebound;
+template <template <class> class Model, class R, class S>
+struct rebound<Model<R>, S> {
+    using type = Model<S>;
+};
+
+} // namespace description
+
+/// Everything that is wrong with a described value; empty when all is well. `name` starts the paths.
+template <described T>
+[[nodiscard]] std::vector<problem> validate(const T& x, std::string_view name = "") {
+    std::vector<problem> found;
+    description::checker{found, std::string(name)}("", x);
+    return found;
+}
+
+/// Passes a value in which nothing is wrong; else throws `invalid_input` with all of it.
+template <described T>
+void require_valid(const T& x, std::string_view name = "") {
+    if (auto found = validate(x, name); !found.empty()) { throw invalid_input(std::move(found)); }
+}
+
+/// The same model over number type `S`: how a setup described in doubles is solved in duals, floats or packs.
+template <class S, described T>
+[[nodiscard]] constexpr auto over(const T& model) {
+    typename description::rebound<T, S>::type twin{};
+    description::carrier::carry(model, twin);
+    return twin;
+}
+
+} // namespace tautline

@@ -1,0 +1,161 @@
+#pragma once
+/// @file
+/// What is said about bad input: each problem names the field, the value and what is allowed, in one sentence.
+
+#include <cstdio>
+#include <stdexcept>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "dual.hpp"
+#include "interval.hpp"
+#include "quantity.hpp"
+
+namespace tautline {
+
+/// One thing that is wrong with an input.
+struct problem {
+    std::string field;   ///< path of the field, `strings[3].wraps[0].diameter`
+    std::string value;   ///< the value as given, with its unit
+    std::string allowed; ///< what would be right: "must be more than 0 mm and at most 10 mm"
+
+    /// The problem as a sentence.
+    [[nodiscard]] std::string sentence() const {
+        return value.empty() ? field + " " + allowed + "." : field + " is " + value + "; it " + allowed + ".";
+    }
+};
+
+/// Thrown for what a caller could have known: carries every problem found, and all their sentences as its text.
+class invalid_input : public std::invalid_argument {
+public:
+    explicit invalid_input(std::vector<problem> found) : std::invalid_argument(joined(found)), problems_(std::move(found)) {}
+    explicit invalid_input(problem one) : invalid_input(std::vector<problem>{std::move(one)}) {}
+    [[nodiscard]] const std::vector<problem>& problems() const noexcept { return problems_; }
+
+private:
+    static std::string joined(const std::vector<problem>& found) {
+        std::string text;
+        for (const problem& p : found) { text += (text.empty() ? "" : "\n") + p.sentence(); }
+        return text;
+    }
+    std::vector<problem> problems_;
+};
+
+/// A plain number for a message: six significant digits.
+[[nodiscard]] inline std::string number_text(long double v) {
+    char buffer[64];
+    std::snprintf(buffer, sizeof buffer, "%.6Lg", v);
+    return buffer;
+}
+/// A quantity for a message, in the unit its kind is read in at the bench.
+template <class U>
+[[nodiscard]] std::string quantity_text(long double si) {
+    return number_text(si / kind<U>::size) + " " + kind<U>::symbol;
+}
+
+/// What a field allows, in SI (or in cents, or as a plain number). An open end excludes its limit.
+struct allowed_range {
+    long double low = -std::numeric_limits<long double>::infinity();
+    long double high = std::numeric_limits<long double>::infinity();
+    bool low_open = false;
+    bool high_open = false;
+
+    template <class R>
+    [[nodiscard]] constexpr bool holds(const R& v) const {
+        // Written so that NaN fails every test; infinities fail the first.
+        if (!all_finite(v)) { return false; }
+        const auto above = low_open ? number<R>(low) < v : number<R>(low) <= v;
+        const auto below = high_open ? v < number<R>(high) : v <= number<R>(high);
+        return all(above) && all(below);
+    }
+};
+
+/// Ranges in words: `more_than(0*mm)`, `between(0*mm, 10*mm)`, ... kept with their unit, so that a length's range cannot guard
+/// a force.
+template <class U>
+struct range_of : allowed_range {};
+
+template <class U, class R>
+[[nodiscard]] constexpr long double in_si(const bu::quantity<U, R>& q) {
+    return static_cast<long double>(q.value());
+}
+template <class U>
+[[nodiscard]] constexpr range_of<U> more_than(const bu::quantity<U, double>& low) {
+    return {{.low = in_si(low), .low_open = true}};
+}
+template <class U>
+[[nodiscard]] constexpr range_of<U> at_least(const bu::quantity<U, double>& low) {
+    return {{.low = in_si(low)}};
+}
+/// Excludes the lower limit, includes the upper.
+template <class U>
+[[nodiscard]] constexpr range_of<U> more_than_up_to(const bu::quantity<U, double>& low, const bu::quantity<U, double>& high) {
+    return {{.low = in_si(low), .high = in_si(high), .low_open = true}};
+}
+/// Includes both limits.
+template <class U>
+[[nodiscard]] constexpr range_of<U> between(const bu::quantity<U, double>& low, const bu::quantity<U, double>& high) {
+    return {{.low = in_si(low), .high = in_si(high)}};
+}
+/// Any finite value of a kind.
+template <class U>
+[[nodiscard]] constexpr range_of<U> any_finite() {
+    return {};
+}
+/// Ranges of plain numbers.
+[[nodiscard]] constexpr range_of<void> more_than(double low) { return {{.low = low, .low_open = true}}; }
+[[nodiscard]] constexpr range_of<void> more_than_up_to(double low, double high) { return {{.low = low, .high = high, .low_open = true}}; }
+[[nodiscard]] constexpr range_of<void> between(double low, double high) { return {{.low = low, .high = high}}; }
+/// Range of an interval in cents, both limits included.
+[[nodiscard]] constexpr range_of<cents_tag> between(const interval<double>& low, const interval<double>& high) {
+    return {{.low = low.cents(), .high = high.cents()}};
+}
+
+namespace messages {
+
+/// "must be more than 0 mm and at most 10 mm", with `show` to print a limit.
+template <class Show>
+[[nodiscard]] std::string allowed_text(const allowed_range& r, Show show) {
+    constexpr long double inf = std::numeric_limits<long double>::infinity();
+    std::string text;
+    if (r.low > -inf) { text += (r.low_open ? "more than " : "at least ") + show(r.low); }
+    if (r.high < inf) { text += (text.empty() ? "" : " and ") + ((r.high_open ? "less than " : "at most ") + show(r.high)); }
+    return text.empty() ? "must be a finite number" : "must be " + text;
+}
+template <class U>
+[[nodiscard]] std::string shown(long double v) {
+    if constexpr (std::is_void_v<U>) { return number_text(v); }
+    else if constexpr (std::is_same_v<U, cents_tag>) { return number_text(v) + " cents"; }
+    else { return quantity_text<U>(v); }
+}
+template <class U, class R>
+[[nodiscard]] problem out_of_range(std::string_view field, const R& value, const range_of<U>& r) {
+    // A pack has no single value to show: the sentence then names the range only.
+    std::string value_text;
+    if constexpr (requires { static_cast<long double>(value_of(value)); }) { value_text = shown<U>(static_cast<long double>(value_of(value))); }
+    return {std::string(field), value_text, allowed_text(r, [](long double v) { return shown<U>(v); })};
+}
+
+} // namespace messages
+
+/// Passes a quantity that lies in its range; else throws `invalid_input` naming the field, the value and the range.
+template <class U, class R>
+constexpr void require(std::string_view field, const bu::quantity<U, R>& q, const range_of<std::type_identity_t<U>>& r) {
+    if (!r.holds(q.value())) { throw invalid_input(messages::out_of_range(field, q.value(), r)); }
+}
+template <real R>
+constexpr void require(std::string_view field, const R& v, const range_of<void>& r) {
+    if (!r.holds(v)) { throw invalid_input(messages::out_of_range(field, v, r)); }
+}
+template <class R>
+constexpr void require(std::string_view field, const interval<R>& i, const range_of<cents_tag>& r) {
+    if (!r.holds(i.cents())) { throw invalid_input(messages::out_of_range(field, i.cents(), r)); }
+}
+/// Passes when a rule holds; else throws `invalid_input` with the field and the rule in words ("must be ...").
+constexpr void require_that(bool holds, std::string_view field, std::string_view rule) {
+    if (!holds) { throw invalid_input(problem{std::string(field), "", std::string(rule)}); }
+}
+
+} // namespace tautline

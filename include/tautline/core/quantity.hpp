@@ -1,0 +1,273 @@
+#pragma once
+/// @file
+/// The quantities of a setup: SI quantities of Boost.Units over any Real, the kinds they come in, and the two ways a
+/// public signature asks for one.
+///
+/// - `length<R>`, `force<R>`, ... are plain `boost::units::quantity`; formulas and results use them.
+/// - `field<length<R>>` is a public data member or a parameter beside a model. It takes a length and nothing else: not a
+///   bare number, not `0`, not a force; the compiler's message says what was wanted.
+/// - `a_length auto` is a parameter of a free formula: the number type is deduced from what is given.
+///
+/// Slopes are plain ratios (radian is a base unit of Boost.Units), moments are newton times metre, never
+/// `boost::units::si::torque`.
+
+#include <boost/units/quantity.hpp>
+#include <boost/units/systems/si/acceleration.hpp>
+#include <boost/units/systems/si/area.hpp>
+#include <boost/units/systems/si/force.hpp>
+#include <boost/units/systems/si/frequency.hpp>
+#include <boost/units/systems/si/length.hpp>
+#include <boost/units/systems/si/mass.hpp>
+#include <boost/units/systems/si/mass_density.hpp>
+#include <boost/units/systems/si/plane_angle.hpp>
+#include <boost/units/systems/si/pressure.hpp>
+#include <boost/units/systems/si/temperature.hpp>
+#include <boost/units/systems/si/time.hpp>
+#include <boost/units/systems/si/velocity.hpp>
+#include <boost/units/systems/si/volume.hpp>
+#include <boost/units/systems/si/wavenumber.hpp>
+
+#include "real.hpp"
+
+namespace tautline {
+
+namespace bu = boost::units;
+
+/// Unit types, all SI.
+namespace unit {
+using length = bu::si::length;
+using area = bu::si::area;
+using volume = bu::si::volume;
+using mass = bu::si::mass;
+using time = bu::si::time;
+using frequency = bu::si::frequency;
+using velocity = bu::si::velocity;
+using acceleration = bu::si::acceleration;
+using force = bu::si::force;
+using stress = bu::si::pressure;
+using density = bu::si::mass_density;
+using angle = bu::si::plane_angle;
+using curvature = bu::si::wavenumber;
+using linear_density = bu::divide_typeof_helper<mass, length>::type;
+using stiffness = bu::divide_typeof_helper<force, length>::type;
+using compliance = bu::divide_typeof_helper<length, force>::type;
+using moment = bu::multiply_typeof_helper<force, length>::type;
+using rotational_stiffness = bu::divide_typeof_helper<moment, angle>::type;
+using second_moment = bu::multiply_typeof_helper<area, area>::type;
+using section_modulus = bu::multiply_typeof_helper<area, length>::type;
+using flexural_rigidity = bu::multiply_typeof_helper<moment, length>::type;
+using thermal_expansion = bu::divide_typeof_helper<bu::si::dimensionless, bu::si::temperature>::type;
+using temperature_difference = bu::si::temperature;
+} // namespace unit
+
+/// What a kind of quantity is called, how a value of it is written in code, and how messages print it.
+template <class Unit>
+struct kind;
+
+/// Whether `T` is (or derives from) a quantity of unit `U`, whatever its number type.
+template <class U>
+struct kind_probe {
+    template <class S>
+    static std::true_type test(const bu::quantity<U, S>*);
+    static std::false_type test(...);
+};
+template <class T, class U>
+inline constexpr bool of_kind = decltype(kind_probe<U>::test(static_cast<std::remove_cvref_t<T>*>(nullptr)))::value;
+
+template <class T>
+inline constexpr bool always_false = false;
+
+// One line a kind: alias, concept, name and example for messages, unit that messages print and its size in SI.
+#define TAUTLINE_KIND(NAME, ARTICLE, LOUD, EXAMPLE, SYMBOL, SIZE)                                                        \
+    template <class R = double>                                                                                          \
+    using NAME = bu::quantity<unit::NAME, R>;                                                                            \
+    template <class T>                                                                                                   \
+    concept ARTICLE##_##NAME = of_kind<T, unit::NAME>;                                                                   \
+    template <>                                                                                                          \
+    struct kind<unit::NAME> {                                                                                            \
+        static constexpr const char* symbol = SYMBOL;                                                                    \
+        static constexpr long double size = SIZE;                                                                        \
+        template <class Given>                                                                                           \
+        static constexpr void refuse() {                                                                                 \
+            static_assert(always_false<Given>, ARTICLE##_needed LOUD " is needed here: write " EXAMPLE);                 \
+        }                                                                                                                \
+    };
+#define a_needed "a "
+#define an_needed "an "
+
+TAUTLINE_KIND(length, a, "LENGTH", "12*thou, 25.5*inch or 640*mm", "mm", 1e-3L)
+TAUTLINE_KIND(area, an, "AREA", "0.1*mm*mm", "mm^2", 1e-6L)
+TAUTLINE_KIND(volume, a, "VOLUME", "900*mm3", "cm^3", 1e-6L)
+TAUTLINE_KIND(mass, a, "MASS", "3.2*gram", "g", 1e-3L)
+TAUTLINE_KIND(time, a, "TIME", "0.5*second", "s", 1)
+TAUTLINE_KIND(frequency, a, "FREQUENCY", "110*Hz", "Hz", 1)
+TAUTLINE_KIND(velocity, a, "VELOCITY", "427*metre_per_second", "m/s", 1)
+TAUTLINE_KIND(acceleration, an, "ACCELERATION", "9.81*metre_per_second2", "m/s^2", 1)
+TAUTLINE_KIND(force, a, "FORCE", "70*N, 16*lbf or 7*kgf", "N", 1)
+TAUTLINE_KIND(stress, a, "STRESS or MODULUS", "203*GPa, 2400*MPa or 29500000*psi", "MPa", 1e6L)
+TAUTLINE_KIND(density, a, "DENSITY", "7850*kg_per_m3", "kg/m^3", 1)
+TAUTLINE_KIND(angle, an, "ANGLE", "14*deg", "deg", std::numbers::pi_v<long double> / 180)
+TAUTLINE_KIND(curvature, a, "CURVATURE", "0.01*per_metre", "1/m", 1)
+TAUTLINE_KIND(linear_density, a, "LINEAR DENSITY", "0.56*g_per_m or 0.00003*lb_per_in", "g/m", 1e-3L)
+TAUTLINE_KIND(stiffness, a, "STIFFNESS", "400*N_per_mm", "N/mm", 1e3L)
+TAUTLINE_KIND(compliance, a, "COMPLIANCE", "0.01*mm_per_N", "mm/N", 1e-3L)
+TAUTLINE_KIND(moment, a, "MOMENT", "3*N_m", "N m", 1)
+TAUTLINE_KIND(rotational_stiffness, a, "ROTATIONAL STIFFNESS", "2000*N_m_per_rad", "N m/rad", 1)
+TAUTLINE_KIND(second_moment, a, "SECOND MOMENT OF AREA", "5000*mm4", "mm^4", 1e-12L)
+TAUTLINE_KIND(flexural_rigidity, a, "FLEXURAL RIGIDITY", "60*N_m2", "N m^2", 1)
+TAUTLINE_KIND(thermal_expansion, a, "COEFFICIENT OF THERMAL EXPANSION", "12e-6*per_kelvin", "1/K", 1)
+TAUTLINE_KIND(temperature_difference, a, "TEMPERATURE DIFFERENCE", "5*kelvin", "K", 1)
+
+#undef a_needed
+#undef an_needed
+#undef TAUTLINE_KIND
+
+/// Any quantity at all.
+template <class T>
+struct is_quantity : std::false_type {};
+template <class U, class R>
+struct is_quantity<bu::quantity<U, R>> : std::true_type {};
+
+/// What stands in a compiler's message beside the sentence: the type that was given.
+template <class T>
+struct given {};
+
+/// A public data member, or a parameter beside a model, that takes one kind of quantity and nothing else.
+///
+/// It is its quantity (derived from it, same size); the constructors are the door. A quantity over another number type is
+/// taken where that number converts, so `12*thou` fits a model over dual numbers.
+/// Because a refused type is refused with a sentence, `std::is_convertible` from it is true: do not overload on a field.
+template <class Q>
+struct field;
+template <class U, class R>
+struct field<bu::quantity<U, R>> : bu::quantity<U, R> {
+    using plain = bu::quantity<U, R>;
+    constexpr field() = default;
+    constexpr field(const plain& q) : plain(q) {}
+    template <class S>
+        requires(!std::is_same_v<S, R> && std::is_convertible_v<S, R>)
+    constexpr field(const bu::quantity<U, S>& q) : plain(plain::from_value(static_cast<R>(q.value()))) {}
+    template <class T>
+        requires(!of_kind<T, U>)
+    constexpr field(const T&) {
+        kind<U>::template refuse<given<T>>();
+    }
+};
+
+/// A parameter of a function whose number type is fixed by a model in the same call: deduction skips it.
+template <class Q>
+using param = std::type_identity_t<field<Q>>;
+
+// The number type of things -----------------------------------------------------------------------------------------
+
+/// The Real that a quantity or a model is built on (a model says `using real = R`).
+template <class T>
+struct real_of {
+    using type = typename T::real;
+};
+template <class U, class R>
+struct real_of<bu::quantity<U, R>> {
+    using type = R;
+};
+template <class U, class R>
+struct real_of<field<bu::quantity<U, R>>> {
+    using type = R;
+};
+template <class T>
+using real_of_t = typename real_of<std::remove_cvref_t<T>>::type;
+
+/// The Real that several quantities meet in: the one the others convert to without loss (`double` beside a dual is a dual).
+template <class... Ts>
+using common_real_t = std::remove_cvref_t<decltype((... + std::declval<real_of_t<Ts>>()))>;
+
+/// The quantity `q` over number type `R`.
+template <class R, class U, class S>
+[[nodiscard]] constexpr bu::quantity<U, R> over(const bu::quantity<U, S>& q) {
+    return bu::quantity<U, R>::from_value(static_cast<R>(q.value()));
+}
+
+/// A ratio of two quantities of one kind as a plain Real. (Boost's own ratio is a quantity that std::max and ?: refuse.)
+template <class U, class R>
+[[nodiscard]] constexpr R ratio(const bu::quantity<U, R>& a, const bu::quantity<U, std::type_identity_t<R>>& b) {
+    return a.value() / b.value();
+}
+
+// Operators Boost leaves out: numbers of another type than the quantity's --------------------------------------------
+
+template <class S, class R>
+concept number_beside = std::is_arithmetic_v<S> && !std::is_same_v<S, R>;
+
+template <class S, class U, class R>
+    requires number_beside<S, R>
+[[nodiscard]] constexpr bu::quantity<U, R> operator*(S s, const bu::quantity<U, R>& q) {
+    return bu::quantity<U, R>::from_value(number<R>(s) * q.value());
+}
+template <class S, class U, class R>
+    requires number_beside<S, R>
+[[nodiscard]] constexpr bu::quantity<U, R> operator*(const bu::quantity<U, R>& q, S s) {
+    return s * q;
+}
+template <class S, class U, class R>
+    requires number_beside<S, R>
+[[nodiscard]] constexpr bu::quantity<U, R> operator/(const bu::quantity<U, R>& q, S s) {
+    return bu::quantity<U, R>::from_value(q.value() / number<R>(s));
+}
+
+// Functions of quantities -------------------------------------------------------------------------------------------
+
+template <class Mask, class U, class R>
+[[nodiscard]] constexpr bu::quantity<U, R> select(const Mask& m, const bu::quantity<U, R>& a, const bu::quantity<U, R>& b) {
+    return bu::quantity<U, R>::from_value(select(m, a.value(), b.value()));
+}
+template <class U, class R>
+[[nodiscard]] constexpr bu::quantity<U, R> select(bool m, const bu::quantity<U, R>& a, const bu::quantity<U, R>& b) {
+    return bu::quantity<U, R>::from_value(select(m, a.value(), b.value()));
+}
+/// Which lanes have a < b; Boost's own operator answers one bool only.
+template <class U, class R>
+[[nodiscard]] constexpr auto less(const bu::quantity<U, R>& a, const bu::quantity<U, R>& b) {
+    return a.value() < b.value();
+}
+template <class U, class R>
+[[nodiscard]] constexpr bu::quantity<U, R> min(const bu::quantity<U, R>& a, const bu::quantity<U, std::type_identity_t<R>>& b) {
+    return bu::quantity<U, R>::from_value(min(a.value(), b.value()));
+}
+template <class U, class R>
+[[nodiscard]] constexpr bu::quantity<U, R> max(const bu::quantity<U, R>& a, const bu::quantity<U, std::type_identity_t<R>>& b) {
+    return bu::quantity<U, R>::from_value(max(a.value(), b.value()));
+}
+template <class U, class R>
+[[nodiscard]] constexpr bu::quantity<U, R> abs(const bu::quantity<U, R>& q) {
+    return bu::quantity<U, R>::from_value(abs(q.value()));
+}
+template <class U, class R>
+[[nodiscard]] constexpr auto sqrt(const bu::quantity<U, R>& q) {
+    using root = typename bu::root_typeof_helper<U, bu::static_rational<2>>::type;
+    return bu::quantity<root, R>::from_value(sqrt(q.value()));
+}
+/// Square of a quantity.
+template <class U, class R>
+[[nodiscard]] constexpr auto square(const bu::quantity<U, R>& q) {
+    return q * q;
+}
+template <class U, class R>
+[[nodiscard]] constexpr bu::quantity<U, R> hypot(const bu::quantity<U, R>& a, const bu::quantity<U, std::type_identity_t<R>>& b) {
+    return bu::quantity<U, R>::from_value(hypot(a.value(), b.value()));
+}
+template <class U, class R>
+[[nodiscard]] constexpr bool all_finite(const bu::quantity<U, R>& q) {
+    return all_finite(q.value());
+}
+template <class R>
+[[nodiscard]] R sin(const angle<R>& a) { return sin(a.value()); }
+template <class R>
+[[nodiscard]] R cos(const angle<R>& a) { return cos(a.value()); }
+template <class R>
+[[nodiscard]] R tan(const angle<R>& a) { return tan(a.value()); }
+/// The direction whose tangent is y/x.
+template <class U, class R>
+[[nodiscard]] angle<R> atan2(const bu::quantity<U, R>& y, const bu::quantity<U, std::type_identity_t<R>>& x) {
+    return angle<R>::from_value(atan2(y.value(), x.value()));
+}
+
+} // namespace tautline

@@ -1,0 +1,179 @@
+#pragma once
+/// @file
+/// What a number is: the operations a kernel may use, for float, double, long double, dual numbers and SIMD packs alike.
+///
+/// Kernels never branch on a Real. They compare, which gives a mask, and choose with `select`. For built-in numbers the
+/// mask is a bool; a pack's mask has one bool per lane.
+
+#include <cmath>
+#include <concepts>
+#include <limits>
+#include <numbers>
+#include <type_traits>
+
+namespace tautline {
+
+/// The built-in number at the bottom of a number type: `double` for `double`, for `dual<double, N>`, for a pack of doubles.
+/// A caller's own number type specialises this.
+template <class R>
+struct scalar_of {
+    using type = R;
+};
+template <class R>
+using scalar_of_t = typename scalar_of<R>::type;
+
+/// A constant as a Real, through its scalar, so that packs of floats accept `number<R>(0.5)`.
+template <class R>
+[[nodiscard]] constexpr R number(long double c) {
+    return R(static_cast<scalar_of_t<R>>(c));
+}
+
+/// pi as a Real.
+template <class R>
+[[nodiscard]] constexpr R pi() {
+    return number<R>(std::numbers::pi_v<long double>);
+}
+
+// Masks of built-in comparisons -----------------------------------------------------------------------------------
+
+/// True when every lane of a mask is.
+[[nodiscard]] constexpr bool all(bool m) noexcept { return m; }
+/// True when at least one lane of a mask is.
+[[nodiscard]] constexpr bool any(bool m) noexcept { return m; }
+
+/// `a` where the mask holds, else `b`; the only way a kernel chooses. Both sides are evaluated.
+template <class T>
+[[nodiscard]] constexpr T select(bool m, const T& a, const T& b) {
+    return m ? a : b;
+}
+
+// Elementary functions of built-in numbers ------------------------------------------------------------------------
+// At run time these are the standard library's. `sqrt`, `exp2` and `log2` also work in constant expressions, where
+// C++20's standard library does not: fret tables and tensions can then be static.
+
+namespace constant {
+
+/// Square root by Newton's iteration; for constant expressions only.
+template <std::floating_point T>
+constexpr T sqrt(T x) {
+    if (!(x >= T(0)) || x == T(0) || x - x != T(0)) { return x >= T(0) ? x : std::numeric_limits<T>::quiet_NaN(); }
+    long double scale = 1, v = static_cast<long double>(x);
+    while (v > 4) { v /= 4; scale *= 2; }
+    while (v < 1) { v *= 4; scale /= 2; }
+    long double r = (1 + v) / 2;
+    for (int i = 0; i < 8; ++i) { r = (r + v / r) / 2; }
+    return static_cast<T>(r * scale);
+}
+
+/// 2^x by splitting off the whole octaves and summing the exponential series; for constant expressions only.
+template <std::floating_point T>
+constexpr T exp2(T x) {
+    if (x != x) { return x; }
+    if (x > T(20000)) { return std::numeric_limits<T>::infinity(); }
+    if (x < T(-20000)) { return T(0); }
+    auto whole = static_cast<long long>(x);
+    const long double rest = (static_cast<long double>(x) - static_cast<long double>(whole)) * std::numbers::ln2_v<long double>;
+    long double term = 1, sum = 1;
+    for (int k = 1; k < 30; ++k) { term *= rest / k; sum += term; }
+    for (; whole > 0; --whole) { sum *= 2; }
+    for (; whole < 0; ++whole) { sum /= 2; }
+    return static_cast<T>(sum);
+}
+
+/// Logarithm to base 2 by the series of artanh on [1, 2); for constant expressions only.
+template <std::floating_point T>
+constexpr T log2(T x) {
+    if (!(x > T(0))) { return x == T(0) ? -std::numeric_limits<T>::infinity() : std::numeric_limits<T>::quiet_NaN(); }
+    if (x - x != T(0)) { return x; }
+    long double v = static_cast<long double>(x), whole = 0;
+    while (v >= 2) { v /= 2; whole += 1; }
+    while (v < 1) { v *= 2; whole -= 1; }
+    const long double u = (v - 1) / (v + 1), u2 = u * u;
+    long double term = u, sum = 0;
+    for (int k = 1; k < 90; k += 2) { sum += term / k; term *= u2; }
+    return static_cast<T>(whole + 2 * sum / std::numbers::ln2_v<long double>);
+}
+
+} // namespace constant
+
+template <std::floating_point T>
+[[nodiscard]] constexpr T sqrt(T x) {
+    if (std::is_constant_evaluated()) { return constant::sqrt(x); }
+    return std::sqrt(x);
+}
+template <std::floating_point T>
+[[nodiscard]] constexpr T exp2(T x) {
+    if (std::is_constant_evaluated()) { return constant::exp2(x); }
+    return std::exp2(x);
+}
+template <std::floating_point T>
+[[nodiscard]] constexpr T log2(T x) {
+    if (std::is_constant_evaluated()) { return constant::log2(x); }
+    return std::log2(x);
+}
+template <std::floating_point T>
+[[nodiscard]] T exp(T x) { return std::exp(x); }
+template <std::floating_point T>
+[[nodiscard]] T log(T x) { return std::log(x); }
+template <std::floating_point T>
+[[nodiscard]] T pow(T x, std::type_identity_t<T> y) { return std::pow(x, y); }
+template <std::floating_point T>
+[[nodiscard]] T sin(T x) { return std::sin(x); }
+template <std::floating_point T>
+[[nodiscard]] T cos(T x) { return std::cos(x); }
+template <std::floating_point T>
+[[nodiscard]] T tan(T x) { return std::tan(x); }
+template <std::floating_point T>
+[[nodiscard]] T asin(T x) { return std::asin(x); }
+template <std::floating_point T>
+[[nodiscard]] T acos(T x) { return std::acos(x); }
+template <std::floating_point T>
+[[nodiscard]] T atan(T x) { return std::atan(x); }
+template <std::floating_point T>
+[[nodiscard]] T atan2(T y, std::type_identity_t<T> x) { return std::atan2(y, x); }
+
+/// What kernels may ask of a number type. Third-party numbers satisfy it when the functions are found by argument-dependent
+/// lookup and `scalar_of` names their scalar.
+template <class R>
+concept real = std::copyable<R> && std::default_initializable<R> && requires(const R a, const R b, R c) {
+    { a + b } -> std::convertible_to<R>;
+    { a - b } -> std::convertible_to<R>;
+    { a * b } -> std::convertible_to<R>;
+    { a / b } -> std::convertible_to<R>;
+    { -a } -> std::convertible_to<R>;
+    { c += a } -> std::same_as<R&>;
+    { all(a < b) } -> std::convertible_to<bool>;
+    { any(a <= b) } -> std::convertible_to<bool>;
+    { select(a < b, a, b) } -> std::convertible_to<R>;
+    { sqrt(a) } -> std::convertible_to<R>;
+    { exp2(a) } -> std::convertible_to<R>;
+    { log2(a) } -> std::convertible_to<R>;
+    { sin(a) } -> std::convertible_to<R>;
+    { atan2(a, b) } -> std::convertible_to<R>;
+    R(scalar_of_t<R>{});
+};
+
+/// The lesser of two Reals, lane by lane.
+template <real R>
+[[nodiscard]] constexpr R min(const R& a, const std::type_identity_t<R>& b) { return select(b < a, b, a); }
+/// The greater of two Reals, lane by lane.
+template <real R>
+[[nodiscard]] constexpr R max(const R& a, const std::type_identity_t<R>& b) { return select(a < b, b, a); }
+/// Magnitude.
+template <real R>
+[[nodiscard]] constexpr R abs(const R& a) { return select(a < number<R>(0), R(-a), a); }
+/// Length of the hypotenuse, by the plain square root: setups never come near overflow.
+template <real R>
+[[nodiscard]] constexpr R hypot(const R& a, const std::type_identity_t<R>& b) { return sqrt(R(a * a + b * b)); }
+/// A whole power by repeated multiplication; negative powers divide.
+template <real R>
+[[nodiscard]] constexpr R power(const R& a, int n) {
+    R r = number<R>(1);
+    for (int i = 0; i < (n < 0 ? -n : n); ++i) { r = R(r * a); }
+    return n < 0 ? R(number<R>(1) / r) : r;
+}
+/// Whether every lane is a finite number.
+template <real R>
+[[nodiscard]] constexpr bool all_finite(const R& a) { return all(R(a - a) == number<R>(0)); }
+
+} // namespace tautline

@@ -1,0 +1,68 @@
+#pragma once
+/// @file
+/// Where a function is zero: Newton steps kept inside a bracket, a fixed number of them.
+
+#include "dual.hpp"
+#include "quantity.hpp"
+
+namespace tautline {
+
+/// Steps `find_root` takes. The last three are Newton's alone: dual numbers then carry dx/dp = -F_p/F_x out of the search.
+inline constexpr int root_steps = 45;
+
+/// The root of `f` between `low` and `high`, where f changes sign once.
+///
+/// Every Real follows the same path: each step takes Newton's point if it lies in the bracket and the middle of the bracket
+/// if not, and every third step the middle whatever Newton says, so the bracket shrinks at least by 2^14 and a smooth
+/// function with a simple root has then converged to the last digits. Where f has the same sign at both ends the answer
+/// is the last point tried, inside the bracket: callers check the ends first.
+///
+/// @param f      callable on `dual<R, 1>` (a generic lambda): the derivative is taken exactly, not by differences
+/// @param low,high ends of the bracket, low < high
+/// Source: Newton-Raphson with bisection as in W. H. Press et al., Numerical Recipes, "rtsafe" (idea, from memory), here
+/// without data-dependent stops.
+template <real R, class F>
+[[nodiscard]] constexpr R find_root(F&& f, R low, R high) {
+    using D = dual<R, 1>;
+    const R half = number<R>(0.5L);
+    const D at_low = f(D(low));
+    const auto rising = at_low.value < number<R>(0);
+    R x = half * (low + high);
+    for (int i = 0; i < root_steps; ++i) {
+        const D y = f(D::variable(x, 0));
+        const auto left = y.value < number<R>(0);
+        // Moving an end onto x keeps the sign change inside: low where f has low's sign, high where it has not.
+        const R sign_low = select(rising, number<R>(1), number<R>(-1));
+        const R sign_y = select(left, number<R>(1), number<R>(-1));
+        const auto same = sign_low * sign_y > number<R>(0);
+        low = select(same, x, low);
+        high = select(same, high, x);
+        const R slope = y.partial[0];
+        const auto flat = slope == number<R>(0);
+        const R newton = x - y.value / select(flat, number<R>(1), slope);
+        const R middle = half * (low + high);
+        if (i >= root_steps - 3) {
+            x = select(flat, x, newton);
+        } else if (i % 3 == 2) {
+            x = middle;
+        } else {
+            // Newton's point counts as outside when the slope is zero.
+            const R kept = select(low < newton, newton, middle);
+            x = select(flat, middle, select(kept < high, kept, middle));
+        }
+    }
+    return x;
+}
+
+/// The same for a function from one quantity to another.
+template <class U, class R, class F>
+[[nodiscard]] constexpr bu::quantity<U, R> find_root(F&& f, const bu::quantity<U, R>& low, const bu::quantity<U, R>& high) {
+    return bu::quantity<U, R>::from_value(find_root(
+        [&](const auto& x) {
+            using D = std::remove_cvref_t<decltype(x)>;
+            return f(bu::quantity<U, D>::from_value(x)).value();
+        },
+        low.value(), high.value()));
+}
+
+} // namespace tautline

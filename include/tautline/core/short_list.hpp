@@ -1,0 +1,47 @@
+#pragma once
+/// @file
+/// A list with a small fixed capacity that lives inside its owner: no allocation, usable in constant expressions.
+
+#include <array>
+#include <cstddef>
+#include <initializer_list>
+#include <stdexcept>
+
+namespace tautline {
+
+/// At most `Capacity` values in order; one more throws `std::length_error`.
+template <class T, std::size_t Capacity>
+class short_list {
+public:
+    using value_type = T;
+    constexpr short_list() = default;
+    constexpr short_list(std::initializer_list<T> values) {
+        for (const T& v : values) { push_back(v); }
+    }
+    constexpr void push_back(const T& v) {
+        if (size_ == Capacity) { throw std::length_error("short_list: no room for one more"); }
+        items_[size_++] = v;
+    }
+    constexpr void resize(std::size_t n) {
+        if (n > Capacity) { throw std::length_error("short_list: no room for so many"); }
+        for (std::size_t i = n; i < size_; ++i) { items_[i] = T{}; }
+        size_ = n;
+    }
+    constexpr void clear() { resize(0); }
+    [[nodiscard]] static constexpr std::size_t capacity() { return Capacity; }
+    [[nodiscard]] constexpr std::size_t size() const { return size_; }
+    [[nodiscard]] constexpr bool empty() const { return size_ == 0; }
+    [[nodiscard]] constexpr T& operator[](std::size_t i) { return items_[i]; }
+    [[nodiscard]] constexpr const T& operator[](std::size_t i) const { return items_[i]; }
+    [[nodiscard]] constexpr const T& back() const { return items_[size_ - 1]; }
+    [[nodiscard]] constexpr auto begin() { return items_.begin(); }
+    [[nodiscard]] constexpr auto end() { return items_.begin() + static_cast<std::ptrdiff_t>(size_); }
+    [[nodiscard]] constexpr auto begin() const { return items_.begin(); }
+    [[nodiscard]] constexpr auto end() const { return items_.begin() + static_cast<std::ptrdiff_t>(size_); }
+
+private:
+    std::array<T, Capacity> items_{};
+    std::size_t size_ = 0;
+};
+
+} // namespace tautline
