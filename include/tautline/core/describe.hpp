@@ -11,7 +11,8 @@
 /// }
 /// @endcode
 /// `describe` takes one object or several of the same template, which are then walked side by side. Rules between fields go
-/// into `template <class Report> void rules(Report&& report) const`, calling `report(field, "must ...")` for each one broken.
+/// into `template <class Report> void rules(Report&& report) const`, calling `report(field, "must ...")` for each one
+/// broken.
 
 #include <string>
 #include <type_traits>
@@ -32,7 +33,9 @@ struct ignore {
 
 /// A type with a `describe` as above.
 template <class T>
-concept described = requires(T& t) { T::describe(description::ignore{}, t); };
+concept described = requires(T& t) {
+    T::describe(description::ignore{}, t);
+};
 
 namespace description {
 
@@ -45,14 +48,21 @@ template <class T>
 concept list_like = requires(const T& t) {
     t.size();
     t[0];
-} && !std::is_convertible_v<T, std::string>;
+}
+&&!std::is_convertible_v<T, std::string>;
 
 template <class U, class R>
-constexpr const R& leaf(const bu::quantity<U, R>& q) { return q.value(); }
+constexpr const R& leaf(const bu::quantity<U, R>& q) {
+    return q.value();
+}
 template <class R>
-constexpr const R& leaf(const interval<R>& i) { return i.cents(); }
+constexpr const R& leaf(const interval<R>& i) {
+    return i.cents();
+}
 template <real R>
-constexpr const R& leaf(const R& v) { return v; }
+constexpr const R& leaf(const R& v) {
+    return v;
+}
 
 /// Collects every problem below a path.
 struct checker {
@@ -68,7 +78,9 @@ struct checker {
         if constexpr (optional_like<T>) {
             if (x.has_value()) { (*this)(name, range, *x); }
         } else if constexpr (list_like<T>) {
-            for (std::size_t i = 0; i < x.size(); ++i) { (*this)(std::string(name) + "[" + std::to_string(i) + "]", range, x[i]); }
+            for (std::size_t i = 0; i < x.size(); ++i) {
+                (*this)(std::string(name) + "[" + std::to_string(i) + "]", range, x[i]);
+            }
         } else if constexpr (std::is_integral_v<T>) {
             const auto v = static_cast<long double>(x);
             if (!range.holds(v)) { found.push_back(messages::out_of_range(at(name), v, range)); }

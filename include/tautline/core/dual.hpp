@@ -22,8 +22,8 @@ struct dual {
     /// A constant: all partials zero.
     constexpr dual(const R& v) : value(v) {}
     template <class S>
-        requires(std::is_arithmetic_v<S> && !std::is_same_v<S, R>)
-    constexpr dual(S v) : value(number<R>(static_cast<long double>(v))) {}
+    requires(std::is_arithmetic_v<S> && !std::is_same_v<S, R>) constexpr dual(S v)
+        : value(number<R>(static_cast<long double>(v))) {}
     constexpr dual(const R& v, const std::array<R, N>& p) : value(v), partial(p) {}
 
     /// The independent variable number `index`, of value `v`.
@@ -83,9 +83,13 @@ struct scalar_of<dual<R, N>> {
 
 /// The plain value under any number of duals.
 template <class R>
-[[nodiscard]] constexpr const R& value_of(const R& x) { return x; }
+[[nodiscard]] constexpr const R& value_of(const R& x) {
+    return x;
+}
 template <class R, std::size_t N>
-[[nodiscard]] constexpr const auto& value_of(const dual<R, N>& x) { return value_of(x.value); }
+[[nodiscard]] constexpr const auto& value_of(const dual<R, N>& x) {
+    return value_of(x.value);
+}
 
 // A template on the mask so that a pack's mask is taken as it is, and a bool too.
 template <class Mask, class R, std::size_t N>
@@ -134,9 +138,13 @@ template <class R, std::size_t N>
     return dual<R, N>::combined(a, y, f, y.value * f / a.value, f * log(a.value));
 }
 template <class R, std::size_t N>
-[[nodiscard]] dual<R, N> sin(const dual<R, N>& a) { return a.chained(sin(a.value), cos(a.value)); }
+[[nodiscard]] dual<R, N> sin(const dual<R, N>& a) {
+    return a.chained(sin(a.value), cos(a.value));
+}
 template <class R, std::size_t N>
-[[nodiscard]] dual<R, N> cos(const dual<R, N>& a) { return a.chained(cos(a.value), -sin(a.value)); }
+[[nodiscard]] dual<R, N> cos(const dual<R, N>& a) {
+    return a.chained(cos(a.value), -sin(a.value));
+}
 template <class R, std::size_t N>
 [[nodiscard]] dual<R, N> tan(const dual<R, N>& a) {
     const R t = tan(a.value);

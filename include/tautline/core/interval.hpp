@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// Musical intervals in cents: the logarithm of a frequency ratio under a name, so that a bare number is never taken for one.
+/// Musical intervals in cents: the logarithm of a frequency ratio under a name, so that a bare number is never taken for
+/// one.
 
 #include "quantity.hpp"
 
@@ -25,10 +26,8 @@ struct interval {
     friend constexpr interval operator+(const interval& a, const interval& b) { return from_cents(a.cents_ + b.cents_); }
     friend constexpr interval operator-(const interval& a, const interval& b) { return from_cents(a.cents_ - b.cents_); }
     template <class S>
-        requires std::is_convertible_v<S, R>
-    friend constexpr interval operator*(const S& s, const interval& a) {
-        return from_cents(static_cast<R>(s) * a.cents_);
-    }
+    requires std::is_convertible_v<S, R>
+    friend constexpr interval operator*(const S& s, const interval& a) { return from_cents(static_cast<R>(s) * a.cents_); }
     friend constexpr auto operator<(const interval& a, const interval& b) { return a.cents_ < b.cents_; }
     friend constexpr auto operator>(const interval& a, const interval& b) { return b < a; }
     friend constexpr auto operator==(const interval& a, const interval& b) { return a.cents_ == b.cents_; }
@@ -64,7 +63,8 @@ template <class R>
 
 /// The interval from one frequency up to another, `1200 log2(f/f0)`; both > 0.
 template <class R>
-[[nodiscard]] constexpr interval<R> interval_between(const frequency<R>& from, const frequency<std::type_identity_t<R>>& to) {
+[[nodiscard]] constexpr interval<R> interval_between(const frequency<R>& from,
+                                                     const frequency<std::type_identity_t<R>>& to) {
     return interval<R>::from_cents(number<R>(1200) * log2(ratio(to, from)));
 }
 

@@ -30,7 +30,8 @@ struct problem {
 /// Thrown for what a caller could have known: carries every problem found, and all their sentences as its text.
 class invalid_input : public std::invalid_argument {
 public:
-    explicit invalid_input(std::vector<problem> found) : std::invalid_argument(joined(found)), problems_(std::move(found)) {}
+    explicit invalid_input(std::vector<problem> found)
+        : std::invalid_argument(joined(found)), problems_(std::move(found)) {}
     explicit invalid_input(problem one) : invalid_input(std::vector<problem>{std::move(one)}) {}
     [[nodiscard]] const std::vector<problem>& problems() const noexcept { return problems_; }
 
@@ -72,8 +73,8 @@ struct allowed_range {
     }
 };
 
-/// Ranges in words: `more_than(0*mm)`, `between(0*mm, 10*mm)`, ... kept with their unit, so that a length's range cannot guard
-/// a force.
+/// Ranges in words: `more_than(0*mm)`, `between(0*mm, 10*mm)`, ... kept with their unit, so that a length's range cannot
+/// guard a force.
 template <class U>
 struct range_of : allowed_range {};
 
@@ -91,7 +92,8 @@ template <class U>
 }
 /// Excludes the lower limit, includes the upper.
 template <class U>
-[[nodiscard]] constexpr range_of<U> more_than_up_to(const bu::quantity<U, double>& low, const bu::quantity<U, double>& high) {
+[[nodiscard]] constexpr range_of<U> more_than_up_to(const bu::quantity<U, double>& low,
+                                                    const bu::quantity<U, double>& high) {
     return {{.low = in_si(low), .high = in_si(high), .low_open = true}};
 }
 /// Includes both limits.
@@ -106,7 +108,9 @@ template <class U>
 }
 /// Ranges of plain numbers.
 [[nodiscard]] constexpr range_of<void> more_than(double low) { return {{.low = low, .low_open = true}}; }
-[[nodiscard]] constexpr range_of<void> more_than_up_to(double low, double high) { return {{.low = low, .high = high, .low_open = true}}; }
+[[nodiscard]] constexpr range_of<void> more_than_up_to(double low, double high) {
+    return {{.low = low, .high = high, .low_open = true}};
+}
 [[nodiscard]] constexpr range_of<void> between(double low, double high) { return {{.low = low, .high = high}}; }
 /// Range of an interval in cents, both limits included.
 [[nodiscard]] constexpr range_of<cents_tag> between(const interval<double>& low, const interval<double>& high) {
@@ -121,20 +125,28 @@ template <class Show>
     constexpr long double inf = std::numeric_limits<long double>::infinity();
     std::string text;
     if (r.low > -inf) { text += (r.low_open ? "more than " : "at least ") + show(r.low); }
-    if (r.high < inf) { text += (text.empty() ? "" : " and ") + ((r.high_open ? "less than " : "at most ") + show(r.high)); }
+    if (r.high < inf) {
+        text += (text.empty() ? "" : " and ") + ((r.high_open ? "less than " : "at most ") + show(r.high));
+    }
     return text.empty() ? "must be a finite number" : "must be " + text;
 }
 template <class U>
 [[nodiscard]] std::string shown(long double v) {
-    if constexpr (std::is_void_v<U>) { return number_text(v); }
-    else if constexpr (std::is_same_v<U, cents_tag>) { return number_text(v) + " cents"; }
-    else { return quantity_text<U>(v); }
+    if constexpr (std::is_void_v<U>) {
+        return number_text(v);
+    } else if constexpr (std::is_same_v<U, cents_tag>) {
+        return number_text(v) + " cents";
+    } else {
+        return quantity_text<U>(v);
+    }
 }
 template <class U, class R>
 [[nodiscard]] problem out_of_range(std::string_view field, const R& value, const range_of<U>& r) {
     // A pack has no single value to show: the sentence then names the range only.
     std::string value_text;
-    if constexpr (requires { static_cast<long double>(value_of(value)); }) { value_text = shown<U>(static_cast<long double>(value_of(value))); }
+    if constexpr (requires { static_cast<long double>(value_of(value)); }) {
+        value_text = shown<U>(static_cast<long double>(value_of(value)));
+    }
     return {std::string(field), value_text, allowed_text(r, [](long double v) { return shown<U>(v); })};
 }
 

@@ -78,19 +78,19 @@ template <class T>
 inline constexpr bool always_false = false;
 
 // One line a kind: alias, concept, name and example for messages, unit that messages print and its size in SI.
-#define TAUTLINE_KIND(NAME, ARTICLE, LOUD, EXAMPLE, SYMBOL, SIZE)                                                        \
-    template <class R = double>                                                                                          \
-    using NAME = bu::quantity<unit::NAME, R>;                                                                            \
-    template <class T>                                                                                                   \
-    concept ARTICLE##_##NAME = of_kind<T, unit::NAME>;                                                                   \
-    template <>                                                                                                          \
-    struct kind<unit::NAME> {                                                                                            \
-        static constexpr const char* symbol = SYMBOL;                                                                    \
-        static constexpr long double size = SIZE;                                                                        \
-        template <class Given>                                                                                           \
-        static constexpr void refuse() {                                                                                 \
-            static_assert(always_false<Given>, ARTICLE##_needed LOUD " is needed here: write " EXAMPLE);                 \
-        }                                                                                                                \
+#define TAUTLINE_KIND(NAME, ARTICLE, LOUD, EXAMPLE, SYMBOL, SIZE)                                                          \
+    template <class R = double>                                                                                            \
+    using NAME = bu::quantity<unit::NAME, R>;                                                                              \
+    template <class T>                                                                                                     \
+    concept ARTICLE##_##NAME = of_kind<T, unit::NAME>;                                                                     \
+    template <>                                                                                                            \
+    struct kind<unit::NAME> {                                                                                              \
+        static constexpr const char* symbol = SYMBOL;                                                                      \
+        static constexpr long double size = SIZE;                                                                          \
+        template <class Given>                                                                                             \
+        static constexpr void refuse() {                                                                                   \
+            static_assert(always_false<Given>, ARTICLE##_needed LOUD " is needed here: write " EXAMPLE);                   \
+        }                                                                                                                  \
     };
 #define a_needed "a "
 #define an_needed "an "
@@ -145,13 +145,10 @@ struct field<bu::quantity<U, R>> : bu::quantity<U, R> {
     constexpr field() = default;
     constexpr field(const plain& q) : plain(q) {}
     template <class S>
-        requires(!std::is_same_v<S, R> && std::is_convertible_v<S, R>)
-    constexpr field(const bu::quantity<U, S>& q) : plain(plain::from_value(static_cast<R>(q.value()))) {}
+    requires(!std::is_same_v<S, R> && std::is_convertible_v<S, R>) constexpr field(const bu::quantity<U, S>& q)
+        : plain(plain::from_value(static_cast<R>(q.value()))) {}
     template <class T>
-        requires(!of_kind<T, U>)
-    constexpr field(const T&) {
-        kind<U>::template refuse<given<T>>();
-    }
+    requires(!of_kind<T, U>) constexpr field(const T&) { kind<U>::template refuse<given<T>>(); }
 };
 
 /// A parameter of a function whose number type is fixed by a model in the same call: deduction skips it.
@@ -198,17 +195,15 @@ template <class S, class R>
 concept number_beside = std::is_arithmetic_v<S> && !std::is_same_v<S, R>;
 
 template <class S, class U, class R>
-    requires number_beside<S, R>
+requires number_beside<S, R>
 [[nodiscard]] constexpr bu::quantity<U, R> operator*(S s, const bu::quantity<U, R>& q) {
     return bu::quantity<U, R>::from_value(number<R>(s) * q.value());
 }
 template <class S, class U, class R>
-    requires number_beside<S, R>
-[[nodiscard]] constexpr bu::quantity<U, R> operator*(const bu::quantity<U, R>& q, S s) {
-    return s * q;
-}
+requires number_beside<S, R>
+[[nodiscard]] constexpr bu::quantity<U, R> operator*(const bu::quantity<U, R>& q, S s) { return s * q; }
 template <class S, class U, class R>
-    requires number_beside<S, R>
+requires number_beside<S, R>
 [[nodiscard]] constexpr bu::quantity<U, R> operator/(const bu::quantity<U, R>& q, S s) {
     return bu::quantity<U, R>::from_value(q.value() / number<R>(s));
 }
@@ -229,11 +224,13 @@ template <class U, class R>
     return a.value() < b.value();
 }
 template <class U, class R>
-[[nodiscard]] constexpr bu::quantity<U, R> min(const bu::quantity<U, R>& a, const bu::quantity<U, std::type_identity_t<R>>& b) {
+[[nodiscard]] constexpr bu::quantity<U, R> min(const bu::quantity<U, R>& a,
+                                               const bu::quantity<U, std::type_identity_t<R>>& b) {
     return bu::quantity<U, R>::from_value(min(a.value(), b.value()));
 }
 template <class U, class R>
-[[nodiscard]] constexpr bu::quantity<U, R> max(const bu::quantity<U, R>& a, const bu::quantity<U, std::type_identity_t<R>>& b) {
+[[nodiscard]] constexpr bu::quantity<U, R> max(const bu::quantity<U, R>& a,
+                                               const bu::quantity<U, std::type_identity_t<R>>& b) {
     return bu::quantity<U, R>::from_value(max(a.value(), b.value()));
 }
 template <class U, class R>
@@ -251,7 +248,8 @@ template <class U, class R>
     return q * q;
 }
 template <class U, class R>
-[[nodiscard]] constexpr bu::quantity<U, R> hypot(const bu::quantity<U, R>& a, const bu::quantity<U, std::type_identity_t<R>>& b) {
+[[nodiscard]] constexpr bu::quantity<U, R> hypot(const bu::quantity<U, R>& a,
+                                                 const bu::quantity<U, std::type_identity_t<R>>& b) {
     return bu::quantity<U, R>::from_value(hypot(a.value(), b.value()));
 }
 template <class U, class R>
@@ -259,11 +257,17 @@ template <class U, class R>
     return all_finite(q.value());
 }
 template <class R>
-[[nodiscard]] R sin(const angle<R>& a) { return sin(a.value()); }
+[[nodiscard]] R sin(const angle<R>& a) {
+    return sin(a.value());
+}
 template <class R>
-[[nodiscard]] R cos(const angle<R>& a) { return cos(a.value()); }
+[[nodiscard]] R cos(const angle<R>& a) {
+    return cos(a.value());
+}
 template <class R>
-[[nodiscard]] R tan(const angle<R>& a) { return tan(a.value()); }
+[[nodiscard]] R tan(const angle<R>& a) {
+    return tan(a.value());
+}
 /// The direction whose tangent is y/x.
 template <class U, class R>
 [[nodiscard]] angle<R> atan2(const bu::quantity<U, R>& y, const bu::quantity<U, std::type_identity_t<R>>& x) {

@@ -58,8 +58,14 @@ template <std::floating_point T>
 constexpr T sqrt(T x) {
     if (!(x >= T(0)) || x == T(0) || x - x != T(0)) { return x >= T(0) ? x : std::numeric_limits<T>::quiet_NaN(); }
     long double scale = 1, v = static_cast<long double>(x);
-    while (v > 4) { v /= 4; scale *= 2; }
-    while (v < 1) { v *= 4; scale /= 2; }
+    while (v > 4) {
+        v /= 4;
+        scale *= 2;
+    }
+    while (v < 1) {
+        v *= 4;
+        scale /= 2;
+    }
     long double r = (1 + v) / 2;
     for (int i = 0; i < 8; ++i) { r = (r + v / r) / 2; }
     return static_cast<T>(r * scale);
@@ -72,9 +78,13 @@ constexpr T exp2(T x) {
     if (x > T(20000)) { return std::numeric_limits<T>::infinity(); }
     if (x < T(-20000)) { return T(0); }
     auto whole = static_cast<long long>(x);
-    const long double rest = (static_cast<long double>(x) - static_cast<long double>(whole)) * std::numbers::ln2_v<long double>;
+    const long double rest =
+        (static_cast<long double>(x) - static_cast<long double>(whole)) * std::numbers::ln2_v<long double>;
     long double term = 1, sum = 1;
-    for (int k = 1; k < 30; ++k) { term *= rest / k; sum += term; }
+    for (int k = 1; k < 30; ++k) {
+        term *= rest / k;
+        sum += term;
+    }
     for (; whole > 0; --whole) { sum *= 2; }
     for (; whole < 0; ++whole) { sum /= 2; }
     return static_cast<T>(sum);
@@ -86,11 +96,20 @@ constexpr T log2(T x) {
     if (!(x > T(0))) { return x == T(0) ? -std::numeric_limits<T>::infinity() : std::numeric_limits<T>::quiet_NaN(); }
     if (x - x != T(0)) { return x; }
     long double v = static_cast<long double>(x), whole = 0;
-    while (v >= 2) { v /= 2; whole += 1; }
-    while (v < 1) { v *= 2; whole -= 1; }
+    while (v >= 2) {
+        v /= 2;
+        whole += 1;
+    }
+    while (v < 1) {
+        v *= 2;
+        whole -= 1;
+    }
     const long double u = (v - 1) / (v + 1), u2 = u * u;
     long double term = u, sum = 0;
-    for (int k = 1; k < 90; k += 2) { sum += term / k; term *= u2; }
+    for (int k = 1; k < 90; k += 2) {
+        sum += term / k;
+        term *= u2;
+    }
     return static_cast<T>(whole + 2 * sum / std::numbers::ln2_v<long double>);
 }
 
@@ -112,25 +131,45 @@ template <std::floating_point T>
     return std::log2(x);
 }
 template <std::floating_point T>
-[[nodiscard]] T exp(T x) { return std::exp(x); }
+[[nodiscard]] T exp(T x) {
+    return std::exp(x);
+}
 template <std::floating_point T>
-[[nodiscard]] T log(T x) { return std::log(x); }
+[[nodiscard]] T log(T x) {
+    return std::log(x);
+}
 template <std::floating_point T>
-[[nodiscard]] T pow(T x, std::type_identity_t<T> y) { return std::pow(x, y); }
+[[nodiscard]] T pow(T x, std::type_identity_t<T> y) {
+    return std::pow(x, y);
+}
 template <std::floating_point T>
-[[nodiscard]] T sin(T x) { return std::sin(x); }
+[[nodiscard]] T sin(T x) {
+    return std::sin(x);
+}
 template <std::floating_point T>
-[[nodiscard]] T cos(T x) { return std::cos(x); }
+[[nodiscard]] T cos(T x) {
+    return std::cos(x);
+}
 template <std::floating_point T>
-[[nodiscard]] T tan(T x) { return std::tan(x); }
+[[nodiscard]] T tan(T x) {
+    return std::tan(x);
+}
 template <std::floating_point T>
-[[nodiscard]] T asin(T x) { return std::asin(x); }
+[[nodiscard]] T asin(T x) {
+    return std::asin(x);
+}
 template <std::floating_point T>
-[[nodiscard]] T acos(T x) { return std::acos(x); }
+[[nodiscard]] T acos(T x) {
+    return std::acos(x);
+}
 template <std::floating_point T>
-[[nodiscard]] T atan(T x) { return std::atan(x); }
+[[nodiscard]] T atan(T x) {
+    return std::atan(x);
+}
 template <std::floating_point T>
-[[nodiscard]] T atan2(T y, std::type_identity_t<T> x) { return std::atan2(y, x); }
+[[nodiscard]] T atan2(T y, std::type_identity_t<T> x) {
+    return std::atan2(y, x);
+}
 
 /// What kernels may ask of a number type. Third-party numbers satisfy it when the functions are found by argument-dependent
 /// lookup and `scalar_of` names their scalar.
@@ -138,7 +177,7 @@ template <class R>
 concept real = std::copyable<R> && std::default_initializable<R> && requires(const R a, const R b, R c) {
     { a + b } -> std::convertible_to<R>;
     { a - b } -> std::convertible_to<R>;
-    { a * b } -> std::convertible_to<R>;
+    { a* b } -> std::convertible_to<R>;
     { a / b } -> std::convertible_to<R>;
     { -a } -> std::convertible_to<R>;
     { c += a } -> std::same_as<R&>;
@@ -155,16 +194,24 @@ concept real = std::copyable<R> && std::default_initializable<R> && requires(con
 
 /// The lesser of two Reals, lane by lane.
 template <real R>
-[[nodiscard]] constexpr R min(const R& a, const std::type_identity_t<R>& b) { return select(b < a, b, a); }
+[[nodiscard]] constexpr R min(const R& a, const std::type_identity_t<R>& b) {
+    return select(b < a, b, a);
+}
 /// The greater of two Reals, lane by lane.
 template <real R>
-[[nodiscard]] constexpr R max(const R& a, const std::type_identity_t<R>& b) { return select(a < b, b, a); }
+[[nodiscard]] constexpr R max(const R& a, const std::type_identity_t<R>& b) {
+    return select(a < b, b, a);
+}
 /// Magnitude.
 template <real R>
-[[nodiscard]] constexpr R abs(const R& a) { return select(a < number<R>(0), R(-a), a); }
+[[nodiscard]] constexpr R abs(const R& a) {
+    return select(a < number<R>(0), R(-a), a);
+}
 /// Length of the hypotenuse, by the plain square root: setups never come near overflow.
 template <real R>
-[[nodiscard]] constexpr R hypot(const R& a, const std::type_identity_t<R>& b) { return sqrt(R(a * a + b * b)); }
+[[nodiscard]] constexpr R hypot(const R& a, const std::type_identity_t<R>& b) {
+    return sqrt(R(a * a + b * b));
+}
 /// A whole power by repeated multiplication; negative powers divide.
 template <real R>
 [[nodiscard]] constexpr R power(const R& a, int n) {
@@ -174,6 +221,8 @@ template <real R>
 }
 /// Whether every lane is a finite number.
 template <real R>
-[[nodiscard]] constexpr bool all_finite(const R& a) { return all(R(a - a) == number<R>(0)); }
+[[nodiscard]] constexpr bool all_finite(const R& a) {
+    return all(R(a - a) == number<R>(0));
+}
 
 } // namespace tautline

@@ -18,8 +18,7 @@ struct unit_tag {
 
 /// `12 * thou`: whole numbers become doubles, any other number type stays.
 template <class S, class U>
-    requires(!is_quantity<S>::value)
-[[nodiscard]] constexpr auto operator*(const S& s, unit_tag<U> t) {
+requires(!is_quantity<S>::value) [[nodiscard]] constexpr auto operator*(const S& s, unit_tag<U> t) {
     using R = std::conditional_t<std::is_integral_v<S>, double, S>;
     return bu::quantity<U, R>::from_value(static_cast<R>(s) * number<R>(t.size));
 }
@@ -63,8 +62,8 @@ inline constexpr unit_tag<unit::temperature_difference> kelvin{1};
 
 namespace literals {
 
-#define TAUTLINE_LITERAL(SUFFIX, TAG)                                                                                    \
-    [[nodiscard]] constexpr auto operator""_##SUFFIX(long double v) { return static_cast<double>(v) * units::TAG; }      \
+#define TAUTLINE_LITERAL(SUFFIX, TAG)                                                                                      \
+    [[nodiscard]] constexpr auto operator""_##SUFFIX(long double v) { return static_cast<double>(v) * units::TAG; }        \
     [[nodiscard]] constexpr auto operator""_##SUFFIX(unsigned long long v) { return static_cast<double>(v) * units::TAG; }
 
 TAUTLINE_LITERAL(inch, inch)
