@@ -1,0 +1,207 @@
+#pragma once
+/// @file
+/// Quantities as the trade writes them: "25 1/2 in", "5/64 in", "12 thou", "43 mm", "9.5 deg", read and printed.
+
+#include <cmath>
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+
+#include "invalid_input.hpp"
+#include "units.hpp"
+
+namespace tautline {
+
+/// A unit as it is spelled, and its size in SI.
+struct unit_spelling {
+    std::string_view spelled;
+    long double size;
+};
+
+namespace spelling {
+
+template <class U>
+constexpr unit_spelling as(std::string_view text, unit_tag<U> tag) {
+    return {text, tag.size};
+}
+/// The spellings of each kind; the first is the one that messages suggest.
+template <class U>
+struct of;
+template <>
+struct of<unit::length> {
+    static constexpr unit_spelling list[] = {
+        as("mm", units::mm),   as("cm", units::cm),     as("m", units::metre),
+        as("in", units::inch), as("inch", units::inch), as("inches", units::inch),
+        as("\"", units::inch), as("thou", units::thou), as("um", unit_tag<unit::length>{1e-6L})};
+};
+template <>
+struct of<unit::force> {
+    static constexpr unit_spelling list[] = {as("N", units::N), as("lbf", units::lbf), as("kgf", units::kgf)};
+};
+template <>
+struct of<unit::mass> {
+    static constexpr unit_spelling list[] = {as("g", units::gram), as("kg", units::kg), as("lb", units::lb)};
+};
+template <>
+struct of<unit::frequency> {
+    static constexpr unit_spelling list[] = {as("Hz", units::Hz), as("kHz", units::kHz)};
+};
+template <>
+struct of<unit::linear_density> {
+    static constexpr unit_spelling list[] = {as("g/m", units::g_per_m), as("kg/m", units::kg_per_m),
+                                             as("lb/in", units::lb_per_in)};
+};
+template <>
+struct of<unit::density> {
+    static constexpr unit_spelling list[] = {as("kg/m^3", units::kg_per_m3), as("kg/m3", units::kg_per_m3),
+                                             as("g/cm^3", unit_tag<unit::density>{1000}),
+                                             as("g/cm3", unit_tag<unit::density>{1000})};
+};
+template <>
+struct of<unit::stress> {
+    static constexpr unit_spelling list[] = {as("GPa", units::GPa), as("MPa", units::MPa), as("Pa", units::Pa),
+                                             as("psi", units::psi)};
+};
+template <>
+struct of<unit::angle> {
+    static constexpr unit_spelling list[] = {as("deg", units::deg), as("°", units::deg), as("rad", units::rad)};
+};
+template <>
+struct of<unit::stiffness> {
+    static constexpr unit_spelling list[] = {as("N/mm", units::N_per_mm), as("N/m", units::N_per_m)};
+};
+template <>
+struct of<unit::rotational_stiffness> {
+    static constexpr unit_spelling list[] = {as("N m/rad", units::N_m_per_rad)};
+};
+template <>
+struct of<unit::moment> {
+    static constexpr unit_spelling list[] = {as("N m", units::N_m), as("N mm", units::N_mm), as("lbf in", units::lbf_in)};
+};
+
+constexpr bool is_space(char c) { return c == ' ' || c == '\t'; }
+constexpr bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+/// Reads from the front of a text.
+struct cursor {
+    std::string_view rest;
+
+    constexpr void skip_spaces() {
+        while (!rest.empty() && is_space(rest.front())) { rest.remove_prefix(1); }
+    }
+    constexpr bool take(char c) {
+        if (rest.empty() || rest.front() != c) { return false; }
+        rest.remove_prefix(1);
+        return true;
+    }
+    /// Digits with at most one decimal point; nothing is taken when there is none. At most 18 digits, so none is lost.
+    constexpr std::optional<long double> plain_number() {
+        long double value = 0, place = 1;
+        int digits = 0;
+        bool point = false;
+        std::string_view at = rest;
+        for (; !at.empty() && (is_digit(at.front()) || (at.front() == '.' && !point)); at.remove_prefix(1)) {
+            if (at.front() == '.') {
+                point = true;
+            } else {
+                value = value * 10 + (at.front() - '0');
+                place *= point ? 10 : 1;
+                ++digits;
+            }
+        }
+        if (digits == 0 || digits > 18) { return std::nullopt; }
+        rest = at;
+        return value / place;
+    }
+};
+
+} // namespace spelling
+
+/// Takes a number off the front of a text as it stands on a rule or a caliper: "0.012", ".012", "25 1/2", "25-1/2", "5/64",
+/// "-0.3". Nothing (and the text as it was) when there is none, when a divisor is zero, or when it has over 18 digits.
+[[nodiscard]] constexpr std::optional<double> take_number(std::string_view& text) {
+    spelling::cursor c{text};
+    c.skip_spaces();
+    const bool negative = c.take('-');
+    if (!negative) { c.take('+'); }
+    std::optional<long double> value = c.plain_number();
+    if (!value) { return std::nullopt; }
+    if (c.take('/')) { // a bare fraction
+        const auto under = c.plain_number();
+        if (!under || *under == 0) { return std::nullopt; }
+        *value /= *under;
+    } else { // perhaps a fraction after a whole number
+        spelling::cursor ahead = c;
+        if (ahead.take('-') || (!ahead.rest.empty() && spelling::is_space(ahead.rest.front()))) {
+            ahead.skip_spaces();
+            const auto over_bar = ahead.plain_number();
+            if (over_bar && ahead.take('/')) {
+                const auto under = ahead.plain_number();
+                if (!under || *under == 0) { return std::nullopt; }
+                *value += *over_bar / *under;
+                c = ahead;
+            }
+        }
+    }
+    text = c.rest;
+    return static_cast<double>(negative ? -*value : *value);
+}
+
+/// The spellings of a kind for a message: "mm, cm, m, in, ...".
+template <class Q>
+[[nodiscard]] std::string unit_names() {
+    std::string text;
+    for (const unit_spelling& u : spelling::of<typename Q::unit_type>::list) {
+        text += (text.empty() ? "" : ", ") + std::string(u.spelled);
+    }
+    return text;
+}
+
+/// A quantity of one kind from its text: `parse_quantity<length<>>("25 1/2 in")`. Nothing when the text is not a number and
+/// one of the kind's units: a bare number is refused, since nobody knows its unit.
+template <class Q>
+[[nodiscard]] constexpr std::optional<Q> parse_quantity(std::string_view text) {
+    using U = typename Q::unit_type;
+    const std::optional<double> value = take_number(text);
+    if (!value) { return std::nullopt; }
+    while (!text.empty() && spelling::is_space(text.front())) { text.remove_prefix(1); }
+    while (!text.empty() && spelling::is_space(text.back())) { text.remove_suffix(1); }
+    for (const unit_spelling& u : spelling::of<U>::list) {
+        if (text == u.spelled) {
+            return Q::from_value(number<typename Q::value_type>(static_cast<long double>(*value) * u.size));
+        }
+    }
+    return std::nullopt;
+}
+
+/// A quantity in a chosen unit with a fixed number of decimals: "1.85". A minus zero prints as zero.
+template <class U>
+[[nodiscard]] std::string fixed_text(const bu::quantity<U, double>& q, unit_tag<std::type_identity_t<U>> tag,
+                                     int decimals) {
+    double v = q / tag;
+    if (std::abs(v) < 0.5 * std::pow(10.0, -decimals)) { v = 0; }
+    char buffer[64];
+    std::snprintf(buffer, sizeof buffer, "%.*f", decimals, v);
+    return buffer;
+}
+
+/// A length as a rule shows it, to the nearest 1/`parts` of an inch in lowest terms: "25 1/2", "5/64", "-1/8", "0".
+/// `parts` is a power of two, 1 to 128.
+[[nodiscard]] inline std::string inch_fraction_text(const length<double>& q, int parts = 64) {
+    require_that(parts >= 1 && parts <= 128 && (parts & (parts - 1)) == 0, "parts", "must be a power of two up to 128");
+    require_that(std::abs(q.value()) < 1e6, "length", "must be a finite number below 1000 km");
+    const std::int64_t all_parts = std::llround(q / units::inch * parts);
+    std::int64_t whole = std::abs(all_parts) / parts, over_bar = std::abs(all_parts) % parts, under = parts;
+    while (over_bar > 0 && over_bar % 2 == 0) {
+        over_bar /= 2;
+        under /= 2;
+    }
+    std::string text = all_parts < 0 ? "-" : "";
+    if (whole > 0 || over_bar == 0) { text += std::to_string(whole); }
+    if (over_bar > 0) { text += (whole > 0 ? " " : "") + std::to_string(over_bar) + "/" + std::to_string(under); }
+    return text;
+}
+
+} // namespace tautline
