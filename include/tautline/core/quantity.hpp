@@ -85,6 +85,7 @@ inline constexpr bool always_false = false;
     concept ARTICLE##_##NAME = of_kind<T, unit::NAME>;                                                                     \
     template <>                                                                                                            \
     struct kind<unit::NAME> {                                                                                              \
+        static constexpr const char* name = #NAME;                                                                         \
         static constexpr const char* symbol = SYMBOL;                                                                      \
         static constexpr long double size = SIZE;                                                                          \
         template <class Given>                                                                                             \
