@@ -1,0 +1,236 @@
+#pragma once
+/// @file
+/// Reads any described aggregate from a TOML table: keys are the names of its description, quantities are texts with their
+/// unit, and a key whose default is not allowed must be there. Every mistake is kept with its line; none stops the reading.
+
+#include <map>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include <tautline/core/describe.hpp>
+#include <tautline/core/quantity_text.hpp>
+#include <toml++/toml.h>
+
+#include "mistakes.hpp"
+
+namespace bench_sheet {
+
+namespace tl = tautline;
+
+inline std::uint32_t line_of(const toml::node& node) { return node.source().begin.line; }
+
+inline std::string with_spaces(std::string_view name) {
+    std::string text(name);
+    std::replace(text.begin(), text.end(), '_', ' ');
+    return text;
+}
+/// "a length with its unit (mm, cm, ...)"
+template <class U>
+std::string expected_quantity() {
+    const std::string name = with_spaces(tl::kind<U>::name);
+    const bool vowel = std::string_view("aeiou").find(name.front()) != std::string_view::npos;
+    return (vowel ? "an " : "a ") + name + " as text with its unit (" + tl::unit_names<tl::bu::quantity<U, double>>() + ")";
+}
+/// What stands in the file, for a message.
+inline std::string as_written(const toml::node& node) {
+    if (const auto* s = node.as_string()) { return '"' + shown(s->get().substr(0, 60)) + '"'; }
+    if (const auto* i = node.as_integer()) { return std::to_string(i->get()); }
+    if (const auto* f = node.as_floating_point()) { return tl::number_text(f->get()); }
+    if (const auto* b = node.as_boolean()) { return b->get() ? "true" : "false"; }
+    return node.is_table() ? "a section" : node.is_array() ? "a list" : "a date";
+}
+
+/// The visitor: given to an aggregate's `describe`, fills each member from the table.
+class table_reader {
+public:
+    table_reader(const toml::table& table, std::string path, std::vector<mistake>& found, std::map<std::string, std::uint32_t>& lines)
+        : table_(table), path_(std::move(path)), found_(found), lines_(lines) {
+        lines_[path_] = line_of(table);
+    }
+
+    /// A leaf with a range, or an optional or list of such.
+    template <class U, class T>
+    void operator()(std::string_view key, const tl::range_of<U>& range, T& target) {
+        known_.push_back(key);
+        const toml::node* node = table_.get(key);
+        if (!node) {
+            if constexpr (!tl::description::optional_like<T> && !tl::description::list_like<T>) {
+                if (!range.holds(leaf_value(target))) { missing<U>(key); }
+            }
+            return;
+        }
+        lines_[at(key)] = line_of(*node);
+        leaf(*node, at(key), range, target);
+    }
+    /// Anything else: text, yes or no, a section, a list of sections.
+    template <class T>
+    void operator()(std::string_view key, T& target) {
+        known_.push_back(key);
+        const toml::node* node = table_.get(key);
+        if constexpr (tl::described<T>) {
+            static const toml::table none;
+            if (node && !node->is_table()) {
+                wrong(*node, at(key), "a section");
+                return;
+            }
+            // A section left out altogether is read as an empty one, so that the keys it must have are named.
+            section(node ? *node->as_table() : none, at(key), target);
+        } else if constexpr (tl::description::optional_like<T>) {
+            if (node && node->is_table()) { section(*node->as_table(), at(key), target.emplace()); }
+            if (node && !node->is_table()) { wrong(*node, at(key), "a section"); }
+        } else if constexpr (std::is_same_v<T, std::string>) {
+            if (node) { text(*node, at(key), target); }
+        } else if constexpr (std::is_same_v<T, bool>) {
+            if (node) {
+                if (const auto* b = node->as_boolean()) {
+                    target = b->get();
+                } else {
+                    wrong(*node, at(key), "true or false");
+                }
+            }
+        } else if constexpr (tl::description::list_like<T>) {
+            if (node) { list(*node, at(key), target); }
+        } else {
+            static_assert(tl::always_false<T>, "no way is known to read this member");
+        }
+    }
+
+    /// After the last member: whatever stands in the table and was not asked for.
+    void finish() {
+        for (const auto& [key, node] : table_) {
+            if (std::find(known_.begin(), known_.end(), key.str()) != known_.end()) { continue; }
+            const std::string_view close = nearest(key.str(), known_);
+            found_.push_back({key.source().begin.line, "unknown key \"" + shown(at(key.str())) + "\"" +
+                                                           (close.empty() ? "" : "; did you mean \"" + std::string(close) + "\"?")});
+        }
+    }
+
+    template <class T>
+    static void read(const toml::table& table, const std::string& path, T& target, std::vector<mistake>& found,
+                     std::map<std::string, std::uint32_t>& lines) {
+        table_reader reader(table, path, found, lines);
+        T::describe(reader, target);
+        reader.finish();
+    }
+
+private:
+    [[nodiscard]] std::string at(std::string_view key) const { return path_.empty() ? std::string(key) : path_ + "." + std::string(key); }
+
+    template <class T>
+    void section(const toml::table& table, const std::string& path, T& target) {
+        read(table, path, target, found_, lines_);
+    }
+    template <class T>
+    static auto leaf_value(const T& t) {
+        if constexpr (std::is_integral_v<T>) {
+            return static_cast<long double>(t);
+        } else {
+            return tl::description::leaf(t);
+        }
+    }
+    void wrong(const toml::node& node, const std::string& path, const std::string& expected) {
+        found_.push_back({line_of(node), path + " is " + as_written(node) + "; expected " + expected});
+    }
+    template <class U>
+    void missing(std::string_view key) {
+        std::string expected = "a number";
+        if constexpr (!std::is_void_v<U> && !std::is_same_v<U, tl::cents_tag>) { expected = expected_quantity<U>(); }
+        found_.push_back({line_of(table_), "the key \"" + at(key) + "\" is missing; expected " + expected});
+    }
+
+    template <class U, class T>
+    void leaf(const toml::node& node, const std::string& path, const tl::range_of<U>& range, T& target) {
+        if constexpr (tl::description::optional_like<T>) {
+            leaf(node, path, range, target.emplace());
+        } else if constexpr (tl::description::list_like<T>) {
+            const toml::array* array = node.as_array();
+            if (!array) {
+                wrong(node, path, "a list in [ ]");
+                return;
+            }
+            target.resize(array->size());
+            for (std::size_t i = 0; i < array->size(); ++i) {
+                leaf(*array->get(i), path + "[" + std::to_string(i) + "]", range, target[i]);
+            }
+        } else {
+            if (!value(node, path, target)) { return; }
+            if (!range.holds(leaf_value(target))) {
+                const tl::problem p = tl::messages::out_of_range(path, leaf_value(target), range);
+                found_.push_back({line_of(node), path + " is " + as_written(node) + "; it " + p.allowed});
+            }
+        }
+    }
+    template <class U>
+    bool value(const toml::node& node, const std::string& path, tl::bu::quantity<U, double>& target) {
+        if (const auto* s = node.as_string()) {
+            if (const auto q = tl::parse_quantity<tl::bu::quantity<U, double>>(s->get())) {
+                target = *q;
+                return true;
+            }
+        }
+        wrong(node, path, expected_quantity<U>());
+        return false;
+    }
+    bool value(const toml::node& node, const std::string& path, tl::interval<double>& target) {
+        if (const auto v = node.value<double>()) {
+            target = tl::interval<double>::from_cents(*v);
+            return true;
+        }
+        wrong(node, path, "a number of cents");
+        return false;
+    }
+    bool value(const toml::node& node, const std::string& path, double& target) {
+        if (node.is_number()) {
+            target = *node.value<double>();
+            return true;
+        }
+        wrong(node, path, "a number");
+        return false;
+    }
+    bool value(const toml::node& node, const std::string& path, int& target) {
+        if (const auto* i = node.as_integer(); i && i->get() >= -1000000 && i->get() <= 1000000) {
+            target = static_cast<int>(i->get());
+            return true;
+        }
+        wrong(node, path, "a whole number");
+        return false;
+    }
+    void text(const toml::node& node, const std::string& path, std::string& target) {
+        lines_[path] = line_of(node);
+        if (const auto* s = node.as_string()) {
+            target = s->get();
+        } else {
+            wrong(node, path, "text in quotes");
+        }
+    }
+    template <class T>
+    void list(const toml::node& node, const std::string& path, T& target) {
+        const toml::array* array = node.as_array();
+        if (!array) {
+            wrong(node, path, "a list");
+            return;
+        }
+        target.resize(array->size());
+        for (std::size_t i = 0; i < array->size(); ++i) {
+            const toml::node& item = *array->get(i);
+            const std::string item_path = path + "[" + std::to_string(i) + "]";
+            lines_[item_path] = line_of(item);
+            if constexpr (std::is_same_v<typename T::value_type, std::string>) {
+                text(item, item_path, target[i]);
+            } else if (item.is_table()) {
+                section(*item.as_table(), item_path, target[i]);
+            } else {
+                wrong(item, item_path, "a section");
+            }
+        }
+    }
+
+    const toml::table& table_;
+    std::string path_;
+    std::vector<mistake>& found_;
+    std::map<std::string, std::uint32_t>& lines_;
+    std::vector<std::string_view> known_;
+};
+
+} // namespace bench_sheet
