@@ -44,7 +44,8 @@ inline std::string as_written(const toml::node& node) {
 /// The visitor: given to an aggregate's `describe`, fills each member from the table.
 class table_reader {
 public:
-    table_reader(const toml::table& table, std::string path, std::vector<mistake>& found, std::map<std::string, std::uint32_t>& lines)
+    table_reader(const toml::table& table, std::string path, std::vector<mistake>& found,
+                 std::map<std::string, std::uint32_t>& lines)
         : table_(table), path_(std::move(path)), found_(found), lines_(lines) {
         lines_[path_] = line_of(table);
     }
@@ -101,8 +102,9 @@ public:
         for (const auto& [key, node] : table_) {
             if (std::find(known_.begin(), known_.end(), key.str()) != known_.end()) { continue; }
             const std::string_view close = nearest(key.str(), known_);
-            found_.push_back({key.source().begin.line, "unknown key \"" + shown(at(key.str())) + "\"" +
-                                                           (close.empty() ? "" : "; did you mean \"" + std::string(close) + "\"?")});
+            found_.push_back(
+                {key.source().begin.line, "unknown key \"" + shown(at(key.str())) + "\"" +
+                                              (close.empty() ? "" : "; did you mean \"" + std::string(close) + "\"?")});
         }
     }
 
@@ -115,7 +117,9 @@ public:
     }
 
 private:
-    [[nodiscard]] std::string at(std::string_view key) const { return path_.empty() ? std::string(key) : path_ + "." + std::string(key); }
+    [[nodiscard]] std::string at(std::string_view key) const {
+        return path_.empty() ? std::string(key) : path_ + "." + std::string(key);
+    }
 
     template <class T>
     void section(const toml::table& table, const std::string& path, T& target) {
