@@ -12,7 +12,8 @@ namespace tautline {
 template <class R = double>
 struct interval {
     using real = R;
-    constexpr interval() = default;
+    // Not defaulted: g++ 12 fails on a defaulted one as a member of a class template.
+    constexpr interval() noexcept : cents_() {}
     /// From a number of cents; said aloud on purpose.
     [[nodiscard]] static constexpr interval from_cents(const R& c) {
         interval i;
@@ -33,7 +34,7 @@ struct interval {
     friend constexpr auto operator==(const interval& a, const interval& b) { return a.cents_ == b.cents_; }
 
 private:
-    R cents_{};
+    R cents_;
 };
 
 /// Tag of the cent.

@@ -1,0 +1,61 @@
+#pragma once
+/// @file
+/// Every number of a described model with its path: how uncertainties find their inputs, sweeps their knobs, printers their
+/// rows.
+
+#include <string>
+#include <string_view>
+
+#include "describe.hpp"
+
+namespace tautline {
+
+namespace description {
+
+/// Visits leaves below a path; the path is built once and cut back, not copied at every step.
+template <class F>
+struct leaf_walker {
+    F& f;
+    std::string& path;
+
+    template <class U, class T>
+    void operator()(std::string_view name, const range_of<U>&, T& x) {
+        (*this)(name, x);
+    }
+    template <class T>
+    void operator()(std::string_view name, T& x) {
+        const std::size_t before = path.size();
+        if (!path.empty() && !name.empty() && name.front() != '[') { path += '.'; }
+        path += name;
+        visit(x);
+        path.resize(before);
+    }
+
+private:
+    template <class T>
+    void visit(T& x) {
+        using plain = std::remove_const_t<T>;
+        if constexpr (described<T>) {
+            T::describe(*this, x);
+        } else if constexpr (requires { leaf(x); }) {
+            f(std::string_view(path), x);
+        } else if constexpr (optional_like<plain>) {
+            if (x.has_value()) { visit(*x); }
+        } else if constexpr (list_like<plain>) {
+            for (std::size_t i = 0; i < x.size(); ++i) { (*this)("[" + std::to_string(i) + "]", x[i]); }
+        }
+    }
+};
+
+} // namespace description
+
+/// Calls `f(path, number)` for every quantity, interval and Real of a described model, in the order of its description.
+/// Whole numbers, texts and choices are not leaves. `number` is the member itself and may be changed.
+template <class T, class F>
+requires described<T>
+void for_each_leaf(T& model, F&& f) {
+    std::string path;
+    description::leaf_walker<F>{f, path}("", model);
+}
+
+} // namespace tautline
