@@ -1,0 +1,62 @@
+#pragma once
+/// @file
+/// What a pressed string clears: the least gap between the string and the frets ahead of the one it is pressed at.
+
+#include <limits>
+#include <optional>
+
+#include "height.hpp"
+
+namespace tautline {
+
+/// The least gap and where it is.
+template <class R>
+struct basic_least_clearance {
+    using real = R;
+    length<R> gap{}; ///< 0 or less: the string touches
+    R fret{};        ///< number of the fret where the gap is least, a whole number (for packs one a lane)
+
+    /// The fret's number as an integer.
+    [[nodiscard]] constexpr int fret_number() const { return static_cast<int>(value_of(fret)); }
+};
+using least_clearance_result = basic_least_clearance<double>;
+
+namespace kernel {
+
+/// Least gap over the frets after `pressed`; at least one must follow. Of equal gaps the one nearest the nut is named.
+template <class R>
+[[nodiscard]] constexpr basic_least_clearance<R> least_clearance(const basic_string_line<R>& s,
+                                                                 std::span<const length<R>> crest_x,
+                                                                 std::span<const length<R>> crest_z, std::size_t pressed) {
+    const length<R> x0 = pressed == 0 ? length<R>(s.nut_x) : crest_x[pressed - 1];
+    const length<R> z0 = pressed == 0 ? length<R>(s.nut_z) : crest_z[pressed - 1];
+    basic_least_clearance<R> least;
+    for (std::size_t i = pressed; i < crest_x.size(); ++i) {
+        const length<R> gap = line_height<R>(x0, z0, s.saddle_x, s.saddle_z, crest_x[i]) - crest_z[i];
+        const R fret = number<R>(static_cast<long double>(i + 1));
+        if (i == pressed) {
+            least = {gap, fret};
+        } else {
+            const auto smaller = less(gap, least.gap);
+            least = {select(smaller, gap, least.gap), select(smaller, fret, least.fret)};
+        }
+    }
+    return least;
+}
+
+} // namespace kernel
+
+/// Least gap between a string pressed at fret `pressed` and the frets ahead of it; `pressed` 0 is the open string. Nothing
+/// when no fret follows. A gap of 0 or less says that the note frets out.
+/// @param crest_x,crest_z crests under this string, fret 1 first, under load
+template <class R>
+[[nodiscard]] std::optional<basic_least_clearance<R>>
+least_clearance(const basic_string_line<R>& s, std::type_identity_t<std::span<const length<R>>> crest_x,
+                std::type_identity_t<std::span<const length<R>>> crest_z, std::size_t pressed) {
+    require_crests(s, crest_x, crest_z);
+    require_that(pressed <= crest_x.size(), "pressed", "must be the number of a fret, or 0 for the open string");
+    if (pressed == crest_x.size()) { return std::nullopt; }
+    return kernel::least_clearance<R>(s, crest_x, crest_z, pressed);
+}
+
+} // namespace tautline

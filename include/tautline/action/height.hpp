@@ -1,0 +1,100 @@
+#pragma once
+/// @file
+/// String heights over the frets.
+///
+/// A string is a straight line between the bottom of its slot and the top of its saddle: its underside, what a feeler gauge
+/// meets. Places and heights are those under load; the bow of the neck has been added by the caller.
+
+#include <cstddef>
+#include <span>
+
+#include "../core/describe.hpp"
+#include "../core/units.hpp"
+
+namespace tautline {
+
+/// The underside of one string, seen from the side.
+template <class R>
+struct basic_string_line {
+    using real = R;
+    field<length<R>> nut_x{};    ///< where the string leaves its slot
+    field<length<R>> nut_z{};    ///< height of the slot's bottom
+    field<length<R>> saddle_x{}; ///< where it meets the saddle, beyond the nut
+    field<length<R>> saddle_z{}; ///< height of the saddle under it
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("nut_x", any_finite<unit::length>(), self.nut_x...);
+        visit("nut_z", any_finite<unit::length>(), self.nut_z...);
+        visit("saddle_x", any_finite<unit::length>(), self.saddle_x...);
+        visit("saddle_z", any_finite<unit::length>(), self.saddle_z...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (!all(nut_x.value() < saddle_x.value())) { report("saddle_x", "must be beyond the nut"); }
+    }
+};
+using string_line = basic_string_line<double>;
+
+namespace kernel {
+
+/// Height of a straight line through (x0, z0) and (x1, z1) at x.
+template <class R>
+[[nodiscard]] constexpr length<R> line_height(const length<R>& x0, const length<R>& z0, const length<R>& x1,
+                                              const length<R>& z1, const length<R>& x) {
+    return z0 + ratio(x - x0, x1 - x0) * (z1 - z0);
+}
+
+template <class R>
+[[nodiscard]] constexpr length<R> string_height(const basic_string_line<R>& s, const length<R>& x) {
+    return line_height<R>(s.nut_x, s.nut_z, s.saddle_x, s.saddle_z, x);
+}
+
+template <class R>
+constexpr void heights_over_frets(const basic_string_line<R>& s, std::span<const length<R>> crest_x,
+                                  std::span<const length<R>> crest_z, std::span<length<R>> heights) {
+    for (std::size_t i = 0; i < crest_x.size(); ++i) { heights[i] = string_height(s, crest_x[i]) - crest_z[i]; }
+}
+
+} // namespace kernel
+
+/// Crests of one string's frets, fret 1 first, checked against its line: as many heights as places, each farther from the
+/// nut than the one before, none beyond the saddle.
+template <class R>
+void require_crests(const basic_string_line<R>& s, std::type_identity_t<std::span<const length<R>>> crest_x,
+                    std::type_identity_t<std::span<const length<R>>> crest_z) {
+    require_valid(s, "string_line");
+    require_that(crest_x.size() == crest_z.size(), "crest_x and crest_z", "must have one entry for each fret");
+    for (std::size_t i = 0; i < crest_x.size(); ++i) {
+        const auto at = [i](const char* name) { return std::string(name) + "[" + std::to_string(i) + "]"; };
+        const length<R> before = i == 0 ? length<R>(s.nut_x) : crest_x[i - 1];
+        if (!all_finite(crest_x[i]) || !all_finite(crest_z[i])) {
+            require(at("crest_x"), crest_x[i], any_finite<unit::length>());
+            require(at("crest_z"), crest_z[i], any_finite<unit::length>());
+        }
+        if (!all(before.value() < crest_x[i].value()) || !all(crest_x[i].value() < s.saddle_x.value())) {
+            require_that(false, at("crest_x"), "must lie beyond the fret before it and before the saddle");
+        }
+    }
+}
+
+/// Height of the string's underside above the point (x, crest): its action there.
+template <class R>
+[[nodiscard]] length<R> height_over(const basic_string_line<R>& s, param<length<R>> x, param<length<R>> crest) {
+    require_valid(s, "string_line");
+    require("x", x, any_finite<unit::length>());
+    require("crest", crest, any_finite<unit::length>());
+    return kernel::string_height<R>(s, x) - crest;
+}
+
+/// Heights of one open string over all its frets, written into `heights`; negative where the string lies below a crest.
+template <class R>
+void heights_over_frets(const basic_string_line<R>& s, std::type_identity_t<std::span<const length<R>>> crest_x,
+                        std::type_identity_t<std::span<const length<R>>> crest_z,
+                        std::type_identity_t<std::span<length<R>>> heights) {
+    require_crests(s, crest_x, crest_z);
+    require_that(heights.size() == crest_x.size(), "heights", "must have one entry for each fret");
+    kernel::heights_over_frets<R>(s, crest_x, crest_z, heights);
+}
+
+} // namespace tautline

@@ -1,0 +1,176 @@
+#pragma once
+/// @file
+/// What a string does to anything it bends over: break angle and the force on the support, in three dimensions.
+///
+/// Points lie on the string's axis, in the frame of the whole library: x along the strings from the nut, y across (bass
+/// negative), z up from the board. Tension is taken the same on both sides of the support; `friction.hpp` says how far
+/// they may differ.
+///
+/// Source: statics of a string over a smooth support, force T (u1 + u2), size 2 T sin(theta/2); worked examples in OpenStax
+/// College Physics, sections 4.5 and 4.7.
+
+#include <span>
+
+#include "../core/describe.hpp"
+#include "../core/units.hpp"
+
+namespace tautline {
+
+/// A point in space.
+template <class R>
+struct basic_point {
+    using real = R;
+    field<length<R>> x{}; ///< along the strings, from the nut's front face toward the bridge
+    field<length<R>> y{}; ///< across, from the centre line, bass side negative
+    field<length<R>> z{}; ///< up from the bare board at the centre line
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("x", any_finite<unit::length>(), self.x...);
+        visit("y", any_finite<unit::length>(), self.y...);
+        visit("z", any_finite<unit::length>(), self.z...);
+    }
+};
+using point = basic_point<double>;
+
+/// A direction in space: a vector of length 1.
+template <class R>
+struct basic_direction {
+    using real = R;
+    R x{}, y{}, z{};
+};
+
+/// A force in space. Forces of several strings add.
+template <class R>
+struct basic_support_force {
+    using real = R;
+    force<R> x{}; ///< toward the bridge end
+    force<R> y{}; ///< toward the treble side
+    force<R> z{}; ///< away from the board: negative presses down
+
+    /// The part that presses toward the body, `-F_z`; negative where the string pulls its support off.
+    [[nodiscard]] constexpr force<R> down() const { return -z; }
+    [[nodiscard]] constexpr force<R> size() const { return sqrt(x * x + y * y + z * z); }
+
+    friend constexpr basic_support_force operator+(const basic_support_force& a, const basic_support_force& b) {
+        return {a.x + b.x, a.y + b.y, a.z + b.z};
+    }
+    friend constexpr basic_support_force operator-(const basic_support_force& a, const basic_support_force& b) {
+        return {a.x - b.x, a.y - b.y, a.z - b.z};
+    }
+    constexpr basic_support_force operator-() const { return {-x, -y, -z}; }
+    constexpr basic_support_force& operator+=(const basic_support_force& b) { return *this = *this + b; }
+};
+
+/// What one string does at one support.
+template <class R>
+struct basic_support_load {
+    using real = R;
+    angle<R> break_angle{};      ///< whole change of direction in space, 0 = straight on; never negative
+    angle<R> down_break{};       ///< its part in height: positive presses down, negative lifts off
+    angle<R> side_angle{};       ///< its part in plan, counterclockwise seen from the front, 0 = straight on
+    basic_support_force<R> on{}; ///< force of the string on the support
+
+    /// Down-force of the string on the support; negative: the string lifts off.
+    [[nodiscard]] constexpr force<R> down() const { return on.down(); }
+    /// Whether the string stays on its support.
+    [[nodiscard]] constexpr auto seated() const { return number<R>(0) < on.down().value(); }
+};
+
+namespace kernel {
+
+/// Direction from one point to another that is not the same.
+template <class R>
+[[nodiscard]] constexpr basic_direction<R> direction_between(const basic_point<R>& from, const basic_point<R>& to) {
+    const length<R> dx = to.x - from.x, dy = to.y - from.y, dz = to.z - from.z;
+    const length<R> d = sqrt(dx * dx + dy * dy + dz * dz);
+    return {ratio(dx, d), ratio(dy, d), ratio(dz, d)};
+}
+
+template <class R>
+[[nodiscard]] constexpr length<R> distance_between(const basic_point<R>& a, const basic_point<R>& b) {
+    const length<R> dx = b.x - a.x, dy = b.y - a.y, dz = b.z - a.z;
+    return sqrt(dx * dx + dy * dy + dz * dz);
+}
+
+/// A root that has slope 0 instead of infinity at 0, so that derivatives stay finite on a straight string.
+template <class R>
+[[nodiscard]] constexpr R root_or_zero(const R& square) {
+    const auto none = square <= number<R>(0);
+    return select(none, number<R>(0), R(sqrt(select(none, number<R>(1), square))));
+}
+
+/// Angle between u1 and -u2, by sine and cosine together: exact for small angles as for large ones.
+template <class R>
+[[nodiscard]] angle<R> break_angle(const basic_direction<R>& u1, const basic_direction<R>& u2) {
+    const R cx = u1.y * u2.z - u1.z * u2.y, cy = u1.z * u2.x - u1.x * u2.z, cz = u1.x * u2.y - u1.y * u2.x;
+    const R sine = root_or_zero<R>(cx * cx + cy * cy + cz * cz);
+    return angle<R>::from_value(atan2(sine, R(-(u1.x * u2.x + u1.y * u2.y + u1.z * u2.z))));
+}
+
+template <class R>
+[[nodiscard]] constexpr basic_support_force<R> support_force(const basic_direction<R>& u1, const basic_direction<R>& u2,
+                                                             const force<R>& tension) {
+    return {(u1.x + u2.x) * tension, (u1.y + u2.y) * tension, (u1.z + u2.z) * tension};
+}
+
+template <class R>
+[[nodiscard]] basic_support_load<R> support_load(const basic_direction<R>& u1, const basic_direction<R>& u2,
+                                                 const force<R>& tension) {
+    basic_support_load<R> load;
+    load.break_angle = kernel::break_angle(u1, u2);
+    const R elevation1 = atan2(u1.z, root_or_zero<R>(u1.x * u1.x + u1.y * u1.y));
+    const R elevation2 = atan2(u2.z, root_or_zero<R>(u2.x * u2.x + u2.y * u2.y));
+    load.down_break = angle<R>::from_value(-(elevation1 + elevation2));
+    load.side_angle = angle<R>::from_value(atan2(R(u1.y * u2.x - u1.x * u2.y), R(-(u1.x * u2.x + u1.y * u2.y))));
+    load.on = support_force(u1, u2, tension);
+    return load;
+}
+
+} // namespace kernel
+
+/// The direction from one point to another; they must not be the same point.
+template <class R>
+[[nodiscard]] basic_direction<R> direction_between(const basic_point<R>& from, const basic_point<R>& to) {
+    require_valid(from, "from");
+    require_valid(to, "to");
+    require("distance between the two points", kernel::distance_between(from, to), more_than(0 * units::mm));
+    return kernel::direction_between(from, to);
+}
+
+/// Size of a string's force on its support, `2 T sin(theta/2)`, from tension (at least 0) and break angle (0 to 180 deg).
+[[nodiscard]] auto support_force_size(a_force auto tension, an_angle auto break_angle) {
+    using R = common_real_t<decltype(tension), decltype(break_angle)>;
+    require("tension", tension, at_least(0 * units::N));
+    require("break_angle", break_angle, between(0 * units::deg, 180 * units::deg));
+    return number<R>(2) * sin(R(number<R>(0.5L) * over<R>(break_angle).value())) * over<R>(tension);
+}
+
+/// Break angle and force of one string at a support.
+///
+/// @param before  where the string comes from: the other end of its speaking length
+/// @param support where its axis crosses the support
+/// @param after   where it goes on to: tailpiece, pin or tuner post
+/// @param tension same on both sides, at least 0
+template <class R>
+[[nodiscard]] basic_support_load<R> support_load(const basic_point<R>& before, const basic_point<R>& support,
+                                                 const basic_point<R>& after, param<force<R>> tension) {
+    require("tension", tension, at_least(0 * units::N));
+    require_valid(before, "before");
+    require_valid(support, "support");
+    require_valid(after, "after");
+    require("speaking length", kernel::distance_between(support, before), more_than(0 * units::mm));
+    require("afterlength", kernel::distance_between(support, after), more_than(0 * units::mm));
+    return kernel::support_load<R>(kernel::direction_between(support, before), kernel::direction_between(support, after),
+                                   tension);
+}
+
+/// The forces of several strings on one support, added up.
+template <class R>
+[[nodiscard]] constexpr basic_support_force<R> total_force(std::span<const basic_support_load<R>> loads) {
+    basic_support_force<R> sum;
+    for (const auto& load : loads) { sum += load.on; }
+    return sum;
+}
+
+} // namespace tautline

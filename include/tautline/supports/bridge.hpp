@@ -1,0 +1,54 @@
+#pragma once
+/// @file
+/// What the strings do at the saddle: break angle and down-force of each, and all of them together.
+///
+/// Source: statics as in break_angle.hpp.
+
+#include "break_angle.hpp"
+#include "tailpiece.hpp"
+
+namespace tautline {
+
+/// What one string does at a saddle with a fixed point behind it: a pin hole's edge, a tie block, a rigid tailpiece.
+template <class R>
+[[nodiscard]] basic_support_load<R> saddle_load(const basic_point<R>& slot, const basic_point<R>& saddle,
+                                                const basic_point<R>& anchor, param<force<R>> tension) {
+    return support_load(slot, saddle, anchor, tension);
+}
+
+namespace kernel {
+
+/// Loads of all strings at a saddle before a hinged tailpiece; returns the angle the tailpiece takes. `slots[i]` is the
+/// axis of string i at the nut.
+template <class R>
+angle<R> saddle_loads(const basic_hinged_tailpiece<R>& tail, std::span<const basic_point<R>> slots,
+                      std::span<const basic_tail_string<R>> strings, std::span<basic_support_load<R>> loads) {
+    const angle<R> rise = kernel::tailpiece_rise(tail, strings);
+    for (std::size_t i = 0; i < strings.size(); ++i) {
+        const auto& s = strings[i];
+        loads[i] = kernel::support_load<R>(kernel::direction_between(s.saddle, slots[i]),
+                                           kernel::direction_between(s.saddle, bar_point<R>(tail, rise.value(), s.across)),
+                                           s.tension);
+    }
+    return rise;
+}
+
+} // namespace kernel
+
+/// What all strings do at a saddle before a hinged tailpiece, written into `loads`.
+/// @return the angle at which the tailpiece stands
+template <class R>
+angle<R> saddle_loads(const basic_hinged_tailpiece<R>& tail, std::type_identity_t<std::span<const basic_point<R>>> slots,
+                      std::type_identity_t<std::span<const basic_tail_string<R>>> strings,
+                      std::type_identity_t<std::span<basic_support_load<R>>> loads) {
+    require_that(slots.size() == strings.size() && loads.size() == strings.size(), "slots, strings and loads",
+                 "must have one entry for each string");
+    const angle<R> rise = tailpiece_rise(tail, strings); // checks what it is given
+    for (std::size_t i = 0; i < strings.size(); ++i) {
+        loads[i] = saddle_load<R>(slots[i], strings[i].saddle, kernel::bar_point<R>(tail, rise.value(), strings[i].across),
+                                  strings[i].tension);
+    }
+    return rise;
+}
+
+} // namespace tautline

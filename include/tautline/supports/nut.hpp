@@ -1,0 +1,80 @@
+#pragma once
+/// @file
+/// The nut: where the headstock takes the strings behind it, and how firmly each string sits in its slot.
+///
+/// Source: plane geometry; statics as in break_angle.hpp.
+
+#include "break_angle.hpp"
+
+namespace tautline {
+
+/// The face of a headstock: a plane that starts behind the nut and falls away toward the tuners.
+template <class R>
+struct basic_headstock {
+    using real = R;
+    field<angle<R>> pitch{};       ///< how far the face falls back from the line of the board; 0 on a flat headstock
+    field<length<R>> face_start{}; ///< from the nut's front face back to where the face plane is taken, at least 0
+    field<length<R>> face_drop{};  ///< how far the face lies below the bare board there; negative when above
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("pitch", between(-30 * units::deg, 60 * units::deg), self.pitch...);
+        visit("face_start", between(0 * units::mm, 100 * units::mm), self.face_start...);
+        visit("face_drop", between(-50 * units::mm, 50 * units::mm), self.face_drop...);
+    }
+};
+using headstock = basic_headstock<double>;
+
+/// Where a string leaves its tuner post (or the guide that holds it down on its way there).
+template <class R>
+struct basic_tuner_post {
+    using real = R;
+    field<length<R>> along{};  ///< from the start of the face along it
+    field<length<R>> across{}; ///< of the point where the string leaves the post, from the centre line, bass negative
+    field<length<R>> height{}; ///< of the string's axis above the face, square to it
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("along", more_than_up_to(0 * units::mm, 600 * units::mm), self.along...);
+        visit("across", between(-200 * units::mm, 200 * units::mm), self.across...);
+        visit("height", between(0 * units::mm, 50 * units::mm), self.height...);
+    }
+};
+using tuner_post = basic_tuner_post<double>;
+
+namespace kernel {
+
+template <class R>
+[[nodiscard]] basic_point<R> post_point(const basic_headstock<R>& head, const basic_tuner_post<R>& post) {
+    const R c = cos(head.pitch), s = sin(head.pitch);
+    basic_point<R> p;
+    p.x = -(head.face_start + c * post.along + s * post.height);
+    p.y = post.across;
+    p.z = -head.face_drop - s * post.along + c * post.height;
+    return p;
+}
+
+} // namespace kernel
+
+/// The point in space where a string leaves its post.
+template <class R>
+[[nodiscard]] basic_point<R> post_point(const basic_headstock<R>& head, const basic_tuner_post<R>& post) {
+    require_valid(head, "headstock");
+    require_valid(post, "post");
+    return kernel::post_point(head, post);
+}
+
+/// What a string does at the nut. Its `down()` is what seats it in the slot, `side_angle` what presses it on the slot's
+/// wall.
+///
+/// @param slot    the string's axis at the nut's front edge
+/// @param saddle  its axis at the saddle
+/// @param tension at least 0
+template <class R>
+[[nodiscard]] basic_support_load<R> nut_load(const basic_point<R>& slot, const basic_point<R>& saddle,
+                                             const basic_headstock<R>& head, const basic_tuner_post<R>& post,
+                                             param<force<R>> tension) {
+    return support_load(saddle, slot, post_point(head, post), tension);
+}
+
+} // namespace tautline

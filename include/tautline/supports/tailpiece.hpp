@@ -1,0 +1,121 @@
+#pragma once
+/// @file
+/// The tailpiece: where the strings go on to behind a floating bridge.
+///
+/// Source: statics; a hinged bar in balance turns until the pulls have no moment about its hinge.
+
+#include <cstddef>
+#include <span>
+
+#include "../core/root.hpp"
+#include "break_angle.hpp"
+
+namespace tautline {
+
+/// A tailpiece that hangs on a hinge across the end of the body (a gut loop, a wire, a hinge pin) and holds all strings on
+/// one straight bar square to the centre line.
+template <class R>
+struct basic_hinged_tailpiece {
+    using real = R;
+    field<length<R>> hinge_x{}; ///< the hinge's place along the strings
+    field<length<R>> hinge_z{}; ///< the hinge's height
+    field<length<R>> reach{};   ///< from the hinge to where the strings leave the bar, more than 0
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("hinge_x", any_finite<unit::length>(), self.hinge_x...);
+        visit("hinge_z", any_finite<unit::length>(), self.hinge_z...);
+        visit("reach", more_than(0 * units::mm), self.reach...);
+    }
+};
+using hinged_tailpiece = basic_hinged_tailpiece<double>;
+
+/// One string between saddle and tailpiece.
+template <class R>
+struct basic_tail_string {
+    using real = R;
+    basic_point<R> saddle{};   ///< its axis on the saddle
+    field<length<R>> across{}; ///< where it leaves the tailpiece, from the centre line
+    field<force<R>> tension{}; ///< at least 0
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("saddle", self.saddle...);
+        visit("across", any_finite<unit::length>(), self.across...);
+        visit("tension", at_least(0 * units::N), self.tension...);
+    }
+};
+using tail_string = basic_tail_string<double>;
+
+namespace kernel {
+
+/// Where the strings leave a tailpiece that stands at `rise` (angle of the bar above the line from hinge toward the nut).
+template <class R>
+[[nodiscard]] basic_point<R> bar_point(const basic_hinged_tailpiece<R>& tail, const R& rise, const length<R>& across) {
+    basic_point<R> p;
+    p.x = tail.hinge_x - cos(rise) * tail.reach;
+    p.y = across;
+    p.z = tail.hinge_z + sin(rise) * tail.reach;
+    return p;
+}
+
+template <class R>
+[[nodiscard]] angle<R> tailpiece_rise(const basic_hinged_tailpiece<R>& tail,
+                                      std::span<const basic_tail_string<R>> strings) {
+    // Each string alone would lay the bar in its own line to the hinge; together they lay it between these lines.
+    R low = number<R>(10), high = number<R>(-10);
+    for (const auto& s : strings) {
+        const R own = atan2(s.saddle.z - tail.hinge_z, tail.hinge_x - s.saddle.x).value();
+        low = min(low, own);
+        high = max(high, own);
+    }
+    const R reach = tail.reach.value(), margin = number<R>(0.02L);
+    return angle<R>::from_value(find_root(
+        [&](const auto& rise) {
+            using D = std::remove_cvref_t<decltype(rise)>;
+            const D c = cos(rise), s = sin(rise);
+            D turning{};
+            for (const auto& string : strings) {
+                // From bar to saddle, and that pull's part square to the bar.
+                const D dx = D(R((tail.hinge_x - string.saddle.x).value())) - c * D(reach);
+                const D dz = D(R((string.saddle.z - tail.hinge_z).value())) - s * D(reach);
+                const D dy = D(R((string.saddle.y - string.across).value()));
+                turning += D(R(string.tension.value())) * (s * dx - c * dz) / sqrt(D(dx * dx + dy * dy + dz * dz));
+            }
+            return turning;
+        },
+        R(low - margin), R(high + margin)));
+}
+
+} // namespace kernel
+
+/// The angle at which a hinged tailpiece stands under its strings, positive when the strings' end is above the hinge. The
+/// tailpiece's weight is neglected against the pull of the strings.
+/// @param strings at least one with a tension; each saddle must lie farther from the hinge than the bar's reach
+template <class R>
+[[nodiscard]] angle<R> tailpiece_rise(const basic_hinged_tailpiece<R>& tail,
+                                      std::type_identity_t<std::span<const basic_tail_string<R>>> strings) {
+    require_valid(tail, "tailpiece");
+    require_that(!strings.empty(), "strings", "must hold at least one string");
+    force<R> pull{};
+    for (const auto& s : strings) {
+        require_valid(s, "strings");
+        require_that(all(tail.reach.value() < (tail.hinge_x - s.saddle.x).value()), "tailpiece.reach",
+                     "must be less than the distance from the hinge to the saddle: the bridge stands beyond the tailpiece");
+        pull += s.tension;
+    }
+    require("strings' total tension", pull, more_than(0 * units::N));
+    return kernel::tailpiece_rise(tail, strings);
+}
+
+/// Where a string leaves a hinged tailpiece that stands at `rise`.
+template <class R>
+[[nodiscard]] basic_point<R> tailpiece_point(const basic_hinged_tailpiece<R>& tail, param<angle<R>> rise,
+                                             param<length<R>> across) {
+    require_valid(tail, "tailpiece");
+    require("rise", rise, between(-90 * units::deg, 90 * units::deg));
+    require("across", across, any_finite<unit::length>());
+    return kernel::bar_point<R>(tail, rise.value(), across);
+}
+
+} // namespace tautline
