@@ -1,0 +1,81 @@
+#pragma once
+/// @file
+/// The board (fingerboard): its outline, thickness and arc, and the scale that is cut into it.
+
+#include "scale.hpp"
+#include "surface.hpp"
+
+namespace tautline {
+
+/// A board of straight taper.
+template <class R = double>
+struct basic_board {
+    using real = R;
+    field<length<R>> width_at_nut{};
+    field<length<R>> width_at_end{};
+    /// From the front face of the nut to the end of the board.
+    field<length<R>> board_length{};
+    /// On the centre line, under the frets.
+    field<length<R>> thickness{};
+    basic_surface<R> surface{};
+    basic_scale<R> scale{};
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("width_at_nut", more_than_up_to(0 * units::mm, 500 * units::mm), self.width_at_nut...);
+        visit("width_at_end", more_than_up_to(0 * units::mm, 500 * units::mm), self.width_at_end...);
+        visit("board_length", more_than_up_to(0 * units::mm, 3000 * units::mm), self.board_length...);
+        visit("thickness", more_than_up_to(0 * units::mm, 50 * units::mm), self.thickness...);
+        visit("surface", self.surface...);
+        visit("scale", self.scale...);
+    }
+    template <class Report>
+    void rules(Report&& report) const;
+};
+using board = basic_board<double>;
+
+namespace kernel {
+
+template <class R>
+[[nodiscard]] constexpr length<R> half_width_at(const basic_board<R>& b, const length<R>& x) {
+    return (b.width_at_nut + (b.width_at_end - b.width_at_nut) * R(ratio<unit::length, R>(x, b.board_length))) / 2;
+}
+
+} // namespace kernel
+
+template <class R>
+template <class Report>
+void basic_board<R>::rules(Report&& report) const {
+    // Width and radius are linear in x, but their ratio is not curved the wrong way: it is greatest at an end.
+    const length<R> ends[] = {length<R>(), board_length};
+    const char* const at[] = {"at the nut", "at the end"};
+    for (int i = 0; i < 2; ++i) {
+        const curvature<R> k = kernel::arc_curvature(surface, ends[i]);
+        const R reach = R(k * kernel::half_width_at(*this, ends[i]));
+        if (!all(number<R>(0) <= k.value())) {
+            report("surface", std::string("must have a radius above 0 ") + at[i]);
+        } else if (!all(reach <= number<R>(1))) {
+            report("surface.radius", std::string("must be at least half the width of the board ") + at[i]);
+        } else if (!all(less(kernel::arc_drop(k, kernel::half_width_at(*this, ends[i])), length<R>(thickness)))) {
+            report("thickness", std::string("must be more than the arc falls at the edge ") + at[i]);
+        }
+    }
+    if (scale.frets > 0 && !scale.measured_places.empty() && scale.measured_places.size() != std::size_t(scale.frets)) {
+        return; // said by the scale
+    }
+    if (all(less<unit::length, R>(board_length, kernel::fret_position(scale, scale.frets)))) {
+        report("board_length", "must reach the last fret");
+    }
+}
+
+/// Half the width of the board at `x` from the nut (straight taper; x may lie off the board, where the taper goes on until
+/// it would cross over).
+template <class R>
+[[nodiscard]] constexpr length<R> half_width_at(const basic_board<R>& b, param<length<R>> x) {
+    require("board.board_length", b.board_length, more_than(0 * units::mm));
+    const length<R> half = kernel::half_width_at<R>(b, x);
+    require("half width of the board", half, at_least(0 * units::mm));
+    return half;
+}
+
+} // namespace tautline

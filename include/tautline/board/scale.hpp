@@ -1,0 +1,123 @@
+#pragma once
+/// @file
+/// Where the frets are along the scale: N equal steps to the octave, an old divisor rule, or places as measured.
+
+#include <optional>
+#include <vector>
+
+#include "../core/describe.hpp"
+#include "../core/units.hpp"
+
+namespace tautline {
+
+/// The places of the frets. Equal steps of the octave unless a divisor or measured places are given.
+template <class R = double>
+struct basic_scale {
+    using real = R;
+    /// Twice nut to octave fret; with a divisor the construction length that was divided.
+    field<length<R>> scale_length{};
+    /// Steps of the octave: 12 is the usual, 24 quarter tones, 19 or 31 other equal temperaments.
+    int steps = 12;
+    /// Frets on the board, a zero fret not counted.
+    int frets = 20;
+    /// Old rule: each fret stands one such part of the remaining length further (18, 17.817, ...).
+    std::optional<R> divisor{};
+    /// Distance of each fret from the front face of the nut as measured, first fret first; they overrule the rules above.
+    std::vector<field<length<R>>> measured_places{};
+    /// A fret stands at the nut, which then only guides the strings.
+    bool zero_fret = false;
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("scale_length", more_than_up_to(0 * units::mm, 3000 * units::mm), self.scale_length...);
+        visit("steps", between(1, 120), self.steps...);
+        visit("frets", between(0, 240), self.frets...);
+        visit("divisor", more_than_up_to(1, 1000), self.divisor...);
+        visit("measured_places", more_than(0 * units::mm), self.measured_places...);
+        visit("zero_fret", self.zero_fret...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (measured_places.empty()) { return; }
+        if (measured_places.size() != static_cast<std::size_t>(frets)) {
+            report("measured_places", "must be one for each of the " + std::to_string(frets) + " frets, but there are " +
+                                          std::to_string(measured_places.size()));
+        }
+        for (std::size_t i = 0; i < measured_places.size(); ++i) {
+            if (i > 0 && !all(less<unit::length, R>(measured_places[i - 1], measured_places[i]))) {
+                report("measured_places[" + std::to_string(i) + "]",
+                       "must be further from the nut than the place of the fret before it");
+            }
+            if (!all(less<unit::length, R>(measured_places[i], scale_length))) {
+                report("measured_places[" + std::to_string(i) + "]", "must be less than the scale length");
+            }
+        }
+    }
+};
+using scale = basic_scale<double>;
+
+namespace kernel {
+
+/// Share of the string left between fret n and the saddle, `2^(-n/N)`.
+template <class R>
+[[nodiscard]] constexpr R share_left(int n, int steps) {
+    return exp2(R(number<R>(-static_cast<long double>(n) / steps)));
+}
+
+template <class R>
+[[nodiscard]] constexpr length<R> fret_position(const basic_scale<R>& s, int n) {
+    if (n == 0) { return length<R>(); }
+    if (!s.measured_places.empty()) { return s.measured_places[static_cast<std::size_t>(n - 1)]; }
+    const R one = number<R>(1);
+    if (s.divisor.has_value()) { return s.scale_length * R(one - power(R(one - one / *s.divisor), n)); }
+    return s.scale_length * R(one - share_left<R>(n, s.steps));
+}
+
+} // namespace kernel
+
+/// Distance of fret `n` from the nut for equal steps, `S (1 - 2^(-n/N))`. `n` >= 0, `steps` >= 1.
+[[nodiscard]] constexpr auto equal_step_position(a_length auto scale_length, int n, int steps = 12) {
+    using R = common_real_t<decltype(scale_length)>;
+    require("scale length", over<R>(scale_length), more_than(0 * units::mm));
+    require_that(n >= 0, "fret", "must be 0 or more");
+    require_that(steps >= 1, "steps", "must be 1 or more");
+    return kernel::fret_position(basic_scale<R>{.scale_length = over<R>(scale_length), .steps = steps}, n);
+}
+
+/// Distance x of fret `n` from the original front face of the nut, along the centre line; 0 for the nut itself.
+/// `n` from 0 to the number of frets.
+template <class R>
+[[nodiscard]] constexpr length<R> fret_position(const basic_scale<R>& s, int n) {
+    require("scale.scale_length", s.scale_length, more_than(0 * units::mm));
+    require_that(n >= 0 && n <= s.frets, "fret", "must be one of the board's frets, 0 (the nut) to the last");
+    require_that(s.measured_places.empty() || s.measured_places.size() == static_cast<std::size_t>(s.frets),
+                 "scale.measured_places", "must be one for each fret");
+    return kernel::fret_position(s, n);
+}
+
+/// Distances of frets 0 (the nut) to the last.
+template <class R>
+[[nodiscard]] std::vector<length<R>> fret_positions(const basic_scale<R>& s) {
+    require_valid(s, "scale");
+    std::vector<length<R>> x;
+    for (int n = 0; n <= s.frets; ++n) { x.push_back(kernel::fret_position(s, n)); }
+    return x;
+}
+
+/// From each fret to the next, the nut to the first fret first.
+template <class R>
+[[nodiscard]] std::vector<length<R>> fret_spacings(const basic_scale<R>& s) {
+    const auto x = fret_positions(s);
+    std::vector<length<R>> gaps;
+    for (std::size_t n = 1; n < x.size(); ++n) { gaps.push_back(x[n] - x[n - 1]); }
+    return gaps;
+}
+
+/// What equal steps divide the remaining length by, `1/(1 - 2^(-1/N))`; 17.817154 for 12 steps. `steps` >= 1.
+template <real R = double>
+[[nodiscard]] constexpr R equal_step_divisor(int steps = 12) {
+    require_that(steps >= 1, "steps", "must be 1 or more");
+    return number<R>(1) / R(number<R>(1) - kernel::share_left<R>(1, steps));
+}
+
+} // namespace tautline

@@ -1,0 +1,122 @@
+#pragma once
+/// @file
+/// Places of the strings across the nut or the bridge: equal centres or equal gaps, single strings or courses.
+
+#include <vector>
+
+#include "../core/describe.hpp"
+#include "../core/units.hpp"
+
+namespace tautline {
+
+/// What is made equal from course to course.
+enum class spacing_rule {
+    equal_centres, ///< distances between string centres
+    equal_gaps,    ///< free space between strings, so thick strings take more room
+};
+
+/// A row of strings from bass (negative y) to treble.
+template <class R = double>
+struct basic_spacing {
+    using real = R;
+    /// Between the centres of the outermost strings; not used when there is one course.
+    field<length<R>> spread{};
+    spacing_rule rule = spacing_rule::equal_centres;
+    /// Strings in each course, bass first: {1,1,1,1,1,1} six single strings, {2,2,2,2} eight in four courses.
+    std::vector<int> courses = {1, 1, 1, 1, 1, 1};
+    /// From string to string within a course: between centres or free space, as the rule says.
+    field<length<R>> course_gap{};
+    /// Middle of the spread off the centre line.
+    field<length<R>> offset{};
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("spread", between(0 * units::mm, 500 * units::mm), self.spread...);
+        visit("rule", self.rule...);
+        visit("courses", between(1, 12), self.courses...);
+        visit("course_gap", between(0 * units::mm, 50 * units::mm), self.course_gap...);
+        visit("offset", between(-250 * units::mm, 250 * units::mm), self.offset...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        bool pairs = false;
+        for (const int c : courses) { pairs = pairs || c > 1; }
+        if (courses.empty()) { report("courses", "must name at least one course"); }
+        if (courses.size() > 1 && !all(number<R>(0) < spread.value())) { report("spread", "must be more than 0 mm"); }
+        if (pairs && !all(number<R>(0) < course_gap.value())) {
+            report("course_gap", "must be more than 0 mm where a course has more than one string");
+        }
+    }
+};
+using spacing = basic_spacing<double>;
+
+/// Number of strings in a row.
+template <class R>
+[[nodiscard]] constexpr int string_count(const basic_spacing<R>& s) {
+    int count = 0;
+    for (const int c : s.courses) { count += c; }
+    return count;
+}
+
+/// Place y of each string's centre, bass first. `gauges`, one for each string, are needed for equal gaps only.
+/// Throws when courses leave no room between them.
+template <class R>
+[[nodiscard]] std::vector<length<R>> string_places(const basic_spacing<R>& s,
+                                                   const std::type_identity_t<std::vector<length<R>>>& gauges = {}) {
+    require_valid(s, "spacing");
+    const auto count = static_cast<std::size_t>(string_count(s));
+    const bool gaps = s.rule == spacing_rule::equal_gaps;
+    require_that(!gaps || gauges.size() == count, "gauges", "must be one for each string when the gaps are to be equal");
+    for (const auto& g : gauges) { require("gauge", g, more_than(0 * units::mm)); }
+
+    // Fixed steps first: what lies between neighbours before the shared gap between courses is added.
+    std::vector<length<R>> step(count);
+    std::vector<bool> between_courses(count, false);
+    std::size_t i = 0;
+    for (const int strings : s.courses) {
+        for (int k = 0; k < strings; ++k, ++i) {
+            if (i == 0) { continue; }
+            if (gaps) { step[i] = (gauges[i - 1] + gauges[i]) / 2; }
+            if (k == 0) {
+                between_courses[i] = true;
+            } else {
+                step[i] += s.course_gap;
+            }
+        }
+    }
+    length<R> fixed{};
+    for (const auto& d : step) { fixed += d; }
+    length<R> shared{};
+    if (s.courses.size() > 1) {
+        shared = (s.spread - fixed) / static_cast<int>(s.courses.size() - 1);
+        require("room between courses", shared, more_than(0 * units::mm));
+    }
+    const length<R> spread = fixed + shared * static_cast<int>(s.courses.size() - 1);
+
+    std::vector<length<R>> y(count);
+    y[0] = s.offset - spread / 2;
+    for (i = 1; i < count; ++i) { y[i] = y[i - 1] + step[i] + (between_courses[i] ? shared : length<R>{}); }
+    return y;
+}
+
+/// Distance between the outermost string centres on a board (or nut) of `width` when they stand these margins from its
+/// edges.
+[[nodiscard]] constexpr auto spread_from_margins(a_length auto width, a_length auto bass_margin,
+                                                 a_length auto treble_margin) {
+    using R = common_real_t<decltype(width), decltype(bass_margin), decltype(treble_margin)>;
+    require("width", over<R>(width), more_than(0 * units::mm));
+    require("bass margin", over<R>(bass_margin), at_least(0 * units::mm));
+    require("treble margin", over<R>(treble_margin), at_least(0 * units::mm));
+    const length<R> spread = over<R>(width) - over<R>(bass_margin) - over<R>(treble_margin);
+    require("width less the two margins", spread, more_than(0 * units::mm));
+    return spread;
+}
+
+/// How far the middle of the spread lies off the centre line for unequal margins: toward the treble when the bass margin is
+/// the wider.
+[[nodiscard]] constexpr auto offset_from_margins(a_length auto bass_margin, a_length auto treble_margin) {
+    using R = common_real_t<decltype(bass_margin), decltype(treble_margin)>;
+    return length<R>((over<R>(bass_margin) - over<R>(treble_margin)) / 2);
+}
+
+} // namespace tautline

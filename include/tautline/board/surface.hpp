@@ -1,0 +1,125 @@
+#pragma once
+/// @file
+/// The playing surface across the board: flat, a cylinder, or a cone whose radius grows along the strings.
+
+#include <optional>
+
+#include "../core/describe.hpp"
+#include "../core/units.hpp"
+
+namespace tautline {
+
+/// The arc of a board. No radius: flat. One radius: a cylinder. Two: a cone, its radius linear along the board.
+template <class R = double>
+struct basic_surface {
+    using real = R;
+    /// Radius at the nut; absent on a flat board.
+    std::optional<field<length<R>>> radius{};
+    /// Radius at the far end of a cone; absent on a cylinder.
+    std::optional<field<length<R>>> radius_at_end{};
+    /// From the nut to where the end radius holds; needed by a cone only.
+    std::optional<field<length<R>>> cone_length{};
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("radius", more_than(0 * units::mm), self.radius...);
+        visit("radius_at_end", more_than(0 * units::mm), self.radius_at_end...);
+        visit("cone_length", more_than(0 * units::mm), self.cone_length...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (radius_at_end && !radius) { report("radius", "must be given too where a radius at the end is"); }
+        if (radius_at_end.has_value() != cone_length.has_value()) {
+            report(cone_length ? "radius_at_end" : "cone_length", "must be given for a cone: both or neither");
+        }
+    }
+};
+using surface = basic_surface<double>;
+
+namespace kernel {
+
+/// `k y^2/(1 + sqrt(1 - k^2 y^2))`: the arc's drop without the cancellation of `R - sqrt(R^2 - y^2)`, right for k = 0 too.
+template <class R>
+[[nodiscard]] constexpr length<R> arc_drop(const curvature<R>& k, const length<R>& y) {
+    const R u = k * y;
+    return u * y / R(number<R>(1) + sqrt(R(number<R>(1) - u * u)));
+}
+
+/// Curvature of the arc across at x; 0 on a flat board.
+template <class R>
+[[nodiscard]] constexpr curvature<R> arc_curvature(const basic_surface<R>& s, const length<R>& x) {
+    if (!s.radius) { return curvature<R>(); }
+    length<R> r = *s.radius;
+    if (s.radius_at_end) { r += (*s.radius_at_end - r) * R(ratio<unit::length, R>(x, *s.cone_length)); }
+    return curvature<R>(number<R>(1) / r);
+}
+
+template <class R>
+[[nodiscard]] constexpr length<R> surface_height(const basic_surface<R>& s, const length<R>& x, const length<R>& y) {
+    return -kernel::arc_drop(kernel::arc_curvature(s, x), y);
+}
+
+} // namespace kernel
+
+/// A flat board.
+template <real R = double>
+[[nodiscard]] constexpr basic_surface<R> flat_surface() {
+    return {};
+}
+/// A cylinder: one radius everywhere, > 0.
+[[nodiscard]] constexpr auto cylinder(a_length auto radius) {
+    using R = common_real_t<decltype(radius)>;
+    require("radius", over<R>(radius), more_than(0 * units::mm));
+    return basic_surface<R>{.radius = over<R>(radius)};
+}
+/// A cone (compound radius): from `radius_at_nut` at the nut linearly to `radius_at_end` at `cone_length` from it; all > 0.
+[[nodiscard]] constexpr auto cone(a_length auto radius_at_nut, a_length auto radius_at_end, a_length auto cone_length) {
+    using R = common_real_t<decltype(radius_at_nut), decltype(radius_at_end), decltype(cone_length)>;
+    require("radius at nut", over<R>(radius_at_nut), more_than(0 * units::mm));
+    require("radius at end", over<R>(radius_at_end), more_than(0 * units::mm));
+    require("cone length", over<R>(cone_length), more_than(0 * units::mm));
+    return basic_surface<R>{
+        .radius = over<R>(radius_at_nut), .radius_at_end = over<R>(radius_at_end), .cone_length = over<R>(cone_length)};
+}
+
+/// Curvature of the arc across the board at `x` from the nut: 1/radius, 0 where flat.
+template <class R>
+[[nodiscard]] constexpr curvature<R> arc_curvature(const basic_surface<R>& s, param<length<R>> x) {
+    const curvature<R> k = kernel::arc_curvature<R>(s, x);
+    require("radius of the surface at x (1/curvature)", k, at_least(0 * units::per_metre));
+    return k;
+}
+
+/// Height of the bare board at (x, y) over its centre line there: 0 on the centre line, negative off it.
+/// |y| may not exceed the radius. Constant radius: `-(R - sqrt(R^2 - y^2))`; the cone takes R at x.
+template <class R>
+[[nodiscard]] constexpr length<R> surface_height(const basic_surface<R>& s, param<length<R>> x, param<length<R>> y) {
+    const curvature<R> k = arc_curvature(s, x);
+    require("distance off centre over the radius", R(k * y), between(-1, 1));
+    return -kernel::arc_drop<R>(k, y);
+}
+
+/// Sagitta: how far the middle of an arc of `radius` stands over a chord of `width`, `R - sqrt(R^2 - (w/2)^2)`.
+/// 0 <= width <= 2 radius.
+[[nodiscard]] constexpr auto sagitta(a_length auto radius, a_length auto width) {
+    using R = common_real_t<decltype(radius), decltype(width)>;
+    require("radius", over<R>(radius), more_than(0 * units::mm));
+    require("width", over<R>(width), at_least(0 * units::mm));
+    const curvature<R> k = number<R>(1) / over<R>(radius);
+    const length<R> half = over<R>(width) / 2;
+    require("half the width over the radius", R(k * half), between(0, 1));
+    return kernel::arc_drop(k, half);
+}
+
+/// Radius of the arc that stands `height` over a chord of `width`: `((w/2)^2 + h^2)/(2 h)`. Both > 0, height at most half
+/// the width.
+[[nodiscard]] constexpr auto radius_from_sagitta(a_length auto height, a_length auto width) {
+    using R = common_real_t<decltype(height), decltype(width)>;
+    const length<R> h = over<R>(height), half = over<R>(width) / 2;
+    require("width", over<R>(width), more_than(0 * units::mm));
+    require("sagitta", h, more_than(0 * units::mm));
+    require("sagitta over half the width", R(ratio(h, half)), more_than_up_to(0, 1));
+    return length<R>((half * half + h * h) / (h * number<R>(2)));
+}
+
+} // namespace tautline
