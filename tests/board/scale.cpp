@@ -1,0 +1,102 @@
+#include <tautline/board/scale.hpp>
+
+#include <random>
+
+#include "near.hpp"
+
+using namespace tautline;
+using namespace tautline::units;
+
+TEST_CASE("scale: the octave fret halves the scale, whatever the steps") {
+    for (const int steps : {5, 12, 19, 24, 31}) {
+        const scale s{.scale_length = 648 * mm, .steps = steps, .frets = 2 * steps};
+        CHECK(near::relative(fret_position(s, steps), 324 * mm, 1e-14));
+        CHECK(near::relative(fret_position(s, 2 * steps), 486 * mm, 1e-14));
+        CHECK(fret_position(s, 0) == 0.0 * mm);
+    }
+}
+
+TEST_CASE("scale: positions in a constant expression") {
+    constexpr auto x = equal_step_position(25.5 * inch, 12);
+    static_assert(x / inch > 12.7499999 && x / inch < 12.7500001);
+    constexpr auto y = fret_position(scale{.scale_length = 640 * mm, .steps = 12, .frets = 20}, 5);
+    CHECK(near::relative(y, 640 * (1 - std::pow(2.0, -5.0 / 12)) * mm, 1e-14));
+}
+
+TEST_CASE("scale: property, every step leaves the same share of the string") {
+    std::mt19937 random(41);
+    std::uniform_real_distribution<double> lengths(200, 1200), divisors(8, 40);
+    for (int i = 0; i < 200; ++i) {
+        scale s{.scale_length = lengths(random) * mm, .steps = 5 + i % 40, .frets = 24};
+        if (i % 2 == 1) { s.divisor = divisors(random); }
+        const double share = s.divisor ? 1 - 1 / *s.divisor : std::pow(2.0, -1.0 / s.steps);
+        for (int n = 1; n <= s.frets; ++n) {
+            const double left =
+                ratio<unit::length, double>(s.scale_length - fret_position(s, n), s.scale_length - fret_position(s, n - 1));
+            CHECK(near::relative(left, share, 1e-12));
+        }
+    }
+}
+
+TEST_CASE("scale: spacings add up to the last place; measured places overrule") {
+    scale s{.scale_length = 560 * mm, .frets = 3};
+    const auto gaps = fret_spacings(s);
+    REQUIRE(gaps.size() == 3);
+    CHECK(near::relative(gaps[0] + gaps[1] + gaps[2], fret_position(s, 3), 1e-14));
+    CHECK(gaps[1] < gaps[0]);
+    s.measured_places = {31.2 * mm, 61.5 * mm, 89.0 * mm};
+    CHECK(fret_position(s, 2) == 61.5 * mm);
+    CHECK(near::within(fret_spacings(s)[1], 30.3 * mm, 1e-12 * mm));
+}
+
+TEST_CASE("scale: the divisor of equal steps is the divisor that gives equal steps") {
+    for (const int steps : {12, 19, 24}) {
+        const scale equal{.scale_length = 600 * mm, .steps = steps, .frets = 20};
+        scale old = equal;
+        old.divisor = equal_step_divisor(steps);
+        for (int n = 1; n <= 20; ++n) { CHECK(near::relative(fret_position(old, n), fret_position(equal, n), 1e-13)); }
+    }
+}
+
+TEST_CASE("scale: the derivative by scale length is the share, in duals of any depth") {
+    using D = dual<double, 2>;
+    basic_scale<D> s{.scale_length = D::variable(0.65, 0) * metre, .frets = 12};
+    CHECK(near::relative(fret_position(s, 7).value().partial[0], 1 - std::pow(2.0, -7.0 / 12), 1e-14));
+    s.divisor = D::variable(18.0, 1);
+    const double h = 1e-5;
+    const auto at = [](double divisor) {
+        return fret_position(scale{.scale_length = 650 * mm, .divisor = divisor}, 9).value();
+    };
+    CHECK(near::relative(fret_position(s, 9).value().partial[1], (at(18 + h) - at(18 - h)) / (2 * h), 1e-7));
+    using DD = dual<dual<double, 1>, 1>;
+    CHECK(near::relative(value_of(fret_position(basic_scale<DD>{.scale_length = 650 * mm}, 12).value()), 0.325, 1e-14));
+    CHECK(near::relative(fret_position(basic_scale<float>{.scale_length = 650.0f * mm}, 12).value(), 0.325, 1e-6));
+}
+
+TEST_CASE("scale: bad input is named") {
+    const auto text = [](const scale& s) {
+        std::string all;
+        for (const auto& p : validate(s, "scale")) { all += p.sentence() + "\n"; }
+        return all;
+    };
+    CHECK(text({.scale_length = -1 * mm}) ==
+          "scale.scale_length is -1 mm; it must be more than 0 mm and at most 3000 mm.\n");
+    CHECK(text({.scale_length = 600 * mm, .steps = 0}).find("scale.steps is 0") == 0);
+    CHECK(text({.scale_length = 600 * mm, .frets = -1}).find("scale.frets is -1") == 0);
+    CHECK(text({.scale_length = 600 * mm, .divisor = 1.0}).find("scale.divisor is 1") == 0);
+    CHECK(text({.scale_length = NAN * mm}).find("scale.scale_length") == 0);
+    CHECK(text({.scale_length = 600 * mm, .frets = 0}).empty());
+    CHECK(text({.scale_length = 600 * mm, .frets = 2, .measured_places = {30 * mm}}) ==
+          "scale.measured_places must be one for each of the 2 frets, but there are 1.\n");
+    CHECK(text({.scale_length = 600 * mm, .frets = 2, .measured_places = {40 * mm, 30 * mm}}) ==
+          "scale.measured_places[1] must be further from the nut than the place of the fret before it.\n");
+    CHECK(text({.scale_length = 600 * mm, .frets = 2, .measured_places = {40 * mm, 700 * mm}}) ==
+          "scale.measured_places[1] must be less than the scale length.\n");
+    CHECK_THROWS_AS((void)fret_position(scale{.scale_length = 600 * mm}, 21), invalid_input);
+    CHECK_THROWS_AS((void)fret_position(scale{.scale_length = 600 * mm}, -1), invalid_input);
+    CHECK_THROWS_AS((void)fret_position(scale{}, 1), invalid_input);
+    CHECK_THROWS_AS((void)equal_step_position(-1.0 * mm, 1), invalid_input);
+    CHECK_THROWS_AS((void)equal_step_divisor(0), invalid_input);
+    CHECK(fret_positions(scale{.scale_length = 600 * mm, .frets = 0}).size() == 1);
+    CHECK(fret_positions(scale{.scale_length = 600 * mm, .frets = 100}).size() == 101);
+}
