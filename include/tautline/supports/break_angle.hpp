@@ -66,10 +66,11 @@ struct basic_support_force {
 template <class R>
 struct basic_support_load {
     using real = R;
-    angle<R> break_angle{};      ///< whole change of direction in space, 0 = straight on; never negative
-    angle<R> down_break{};       ///< its part in height: positive presses down, negative lifts off
-    angle<R> side_angle{};       ///< its part in plan, counterclockwise seen from the front, 0 = straight on
-    basic_support_force<R> on{}; ///< force of the string on the support
+    angle<R> break_angle{};             ///< whole change of direction in space, 0 = straight on; never negative
+    angle<R> down_break{};              ///< its part in height: positive presses down, negative lifts off
+    angle<R> side_angle{};              ///< its part in plan, counterclockwise seen from the front, 0 = straight on
+    basic_support_force<R> on{};        ///< force of the string on the support
+    basic_support_force<R> on_anchor{}; ///< its pull on what holds it beyond: post, pin or tailpiece
 
     /// Down-force of the string on the support; negative: the string lifts off.
     [[nodiscard]] constexpr force<R> down() const { return on.down(); }
@@ -109,22 +110,32 @@ template <class R>
 }
 
 template <class R>
-[[nodiscard]] constexpr basic_support_force<R> support_force(const basic_direction<R>& u1, const basic_direction<R>& u2,
-                                                             const force<R>& tension) {
-    return {(u1.x + u2.x) * tension, (u1.y + u2.y) * tension, (u1.z + u2.z) * tension};
+[[nodiscard]] constexpr basic_support_force<R> pull_along(const basic_direction<R>& u, const force<R>& tension) {
+    return {u.x * tension, u.y * tension, u.z * tension};
 }
 
+/// With a tension on each side; the same twice where nothing rubs.
 template <class R>
 [[nodiscard]] basic_support_load<R> support_load(const basic_direction<R>& u1, const basic_direction<R>& u2,
-                                                 const force<R>& tension) {
+                                                 const force<R>& before, const force<R>& after) {
     basic_support_load<R> load;
     load.break_angle = kernel::break_angle(u1, u2);
     const R elevation1 = atan2(u1.z, root_or_zero<R>(u1.x * u1.x + u1.y * u1.y));
     const R elevation2 = atan2(u2.z, root_or_zero<R>(u2.x * u2.x + u2.y * u2.y));
     load.down_break = angle<R>::from_value(-(elevation1 + elevation2));
     load.side_angle = angle<R>::from_value(atan2(R(u1.y * u2.x - u1.x * u2.y), R(-(u1.x * u2.x + u1.y * u2.y))));
-    load.on = support_force(u1, u2, tension);
+    load.on = pull_along(u1, before) + pull_along(u2, after);
+    load.on_anchor = -pull_along(u2, after);
     return load;
+}
+
+/// Direct from the three points.
+template <class R>
+[[nodiscard]] basic_support_load<R> support_load(const basic_point<R>& before, const basic_point<R>& support,
+                                                 const basic_point<R>& after, const force<R>& tension_before,
+                                                 const force<R>& tension_after) {
+    return kernel::support_load(kernel::direction_between(support, before), kernel::direction_between(support, after),
+                                tension_before, tension_after);
 }
 
 } // namespace kernel
@@ -146,23 +157,31 @@ template <class R>
     return number<R>(2) * sin(R(number<R>(0.5L) * over<R>(break_angle).value())) * over<R>(tension);
 }
 
-/// Break angle and force of one string at a support.
+/// Break angle and forces of one string at a support that rubs: the tension differs from one side to the other.
 ///
 /// @param before  where the string comes from: the other end of its speaking length
 /// @param support where its axis crosses the support
 /// @param after   where it goes on to: tailpiece, pin or tuner post
-/// @param tension same on both sides, at least 0
+/// @param tension_before,tension_after on the two sides, at least 0
 template <class R>
 [[nodiscard]] basic_support_load<R> support_load(const basic_point<R>& before, const basic_point<R>& support,
-                                                 const basic_point<R>& after, param<force<R>> tension) {
-    require("tension", tension, at_least(0 * units::N));
+                                                 const basic_point<R>& after, param<force<R>> tension_before,
+                                                 param<force<R>> tension_after) {
+    require("tension", tension_before, at_least(0 * units::N));
+    require("tension", tension_after, at_least(0 * units::N));
     require_valid(before, "before");
     require_valid(support, "support");
     require_valid(after, "after");
     require("speaking length", kernel::distance_between(support, before), more_than(0 * units::mm));
     require("afterlength", kernel::distance_between(support, after), more_than(0 * units::mm));
-    return kernel::support_load<R>(kernel::direction_between(support, before), kernel::direction_between(support, after),
-                                   tension);
+    return kernel::support_load<R>(before, support, after, tension_before, tension_after);
+}
+
+/// The same with one tension on both sides: nothing rubs.
+template <class R>
+[[nodiscard]] basic_support_load<R> support_load(const basic_point<R>& before, const basic_point<R>& support,
+                                                 const basic_point<R>& after, param<force<R>> tension) {
+    return support_load(before, support, after, tension, tension);
 }
 
 /// The forces of several strings on one support, added up.

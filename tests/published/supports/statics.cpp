@@ -21,16 +21,21 @@ TEST_CASE("OpenStax College Physics 4.5, \"What Is the Tension in a Tightrope?\"
     }
 }
 
-TEST_CASE("OpenStax College Physics 4.7, \"Different Tensions at Different Angles\": 15.0 kg on wires at 30 and 45 deg") {
-    // Tensions differ on the two sides, as with friction in a slot; directions carry the balance.
-    const point knot{};
-    const auto left =
-        direction_between<double>(knot, {.x = -std::cos(30 * deg / rad) * metre, .z = std::sin(30 * deg / rad) * metre});
-    const auto right =
-        direction_between<double>(knot, {.x = std::cos(45 * deg / rad) * metre, .z = std::sin(45 * deg / rad) * metre});
-    const double weight = 15.0 * 9.80;
-    const double t1 = weight / (left.z - right.z * left.x / right.x), t2 = -t1 * left.x / right.x;
-    CHECK(near::within(t1, 108, 0.5));
-    CHECK(near::within(t2, 132, 0.5));
-    CHECK(near::within(t2 / t1, 1.225, 0.0005));
+TEST_CASE(
+    "OpenStax College Physics 4.7, \"Different Tensions at Different Angles\": 15.0 kg, 30 and 45 deg: 108 N, 132 N") {
+    // The knot bears the weight and nothing sideways: exactly, with the tensions that statics gives.
+    const auto rising = [](double side, angle<double> a) {
+        return point{.x = side * std::cos(a / rad) * metre, .z = std::abs(side) * std::sin(a / rad) * metre};
+    };
+    const auto weight = 15.0 * 9.80 * N;
+    const auto exact = [&](double t1, double t2) {
+        return support_load(rising(-1, 30 * deg), point{}, rising(2, 45 * deg), t1 * N, t2 * N).on;
+    };
+    const double t1 = 147.0 / (std::sin(30 * deg / rad) + std::cos(30 * deg / rad)), t2 = 1.224745 * t1;
+    CHECK(near::within(exact(t1, t2).x, 0 * N, 1e-4 * N));
+    CHECK(near::within(exact(t1, t2).z, weight, 1e-3 * N));
+    // As printed, to three figures.
+    CHECK(near::within(exact(108, 132).x, 0 * N, 0.5 * N));
+    CHECK(near::within(exact(108, 132).z, weight, 0.6 * N));
+    CHECK(near::within(exact(108, 132).y, 0 * N, 1e-12 * N));
 }

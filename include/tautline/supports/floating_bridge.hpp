@@ -1,0 +1,199 @@
+#pragma once
+/// @file
+/// A bridge that stands on the top by the strings' down-force alone: does it stand, does it slide, and which foot bears
+/// what.
+///
+/// Source: plane statics. Where the resultant of the string forces meets the plane of the feet decides about tipping, its
+/// slope against that plane about sliding; friction at the saddle lets the tension behind it differ (friction.hpp).
+
+#include <cstddef>
+#include <span>
+
+#include "break_angle.hpp"
+#include "friction.hpp"
+
+namespace tautline {
+
+/// A place in the upright plane along the strings.
+template <class R>
+struct basic_side_point {
+    using real = R;
+    field<length<R>> x{};
+    field<length<R>> z{};
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("x", any_finite<unit::length>(), self.x...);
+        visit("z", any_finite<unit::length>(), self.z...);
+    }
+};
+using side_point = basic_side_point<double>;
+
+/// The feet of a floating bridge and what rubs on it. The line from front to back edge gives the slope of the top.
+template <class R>
+struct basic_floating_bridge {
+    using real = R;
+    basic_side_point<R> front_edge{}; ///< edge of the feet toward the nut, on the top
+    basic_side_point<R> back_edge{};  ///< edge toward the tailpiece, on the top
+    field<length<R>> bass_foot{};     ///< middle of the bass foot, across; less than the treble foot's
+    field<length<R>> treble_foot{};   ///< middle of the treble foot
+    basic_friction<R> saddle{};       ///< string on saddle
+    basic_friction<R> foot{};         ///< feet on top
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("front_edge", self.front_edge...);
+        visit("back_edge", self.back_edge...);
+        visit("bass_foot", any_finite<unit::length>(), self.bass_foot...);
+        visit("treble_foot", any_finite<unit::length>(), self.treble_foot...);
+        visit("saddle", self.saddle...);
+        visit("foot", self.foot...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (!all(front_edge.x.value() < back_edge.x.value())) {
+            report("back_edge", "must be farther from the nut than the front edge");
+        }
+        if (!all(bass_foot.value() < treble_foot.value())) {
+            report("treble_foot", "must be on the treble side of the bass foot");
+        }
+    }
+};
+using floating_bridge = basic_floating_bridge<double>;
+
+/// One string over a bridge: its axis at the slot, on the saddle and at the tailpiece.
+template <class R>
+struct basic_bridge_string {
+    using real = R;
+    basic_point<R> slot{};
+    basic_point<R> saddle{};
+    basic_point<R> anchor{};
+    field<force<R>> tension{}; ///< of the speaking length, at least 0
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("slot", self.slot...);
+        visit("saddle", self.saddle...);
+        visit("anchor", self.anchor...);
+        visit("tension", at_least(0 * units::N), self.tension...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (!all(slot.x.value() < saddle.x.value())) { report("saddle.x", "must be beyond the nut"); }
+        if (!all(saddle.x.value() < anchor.x.value())) {
+            report("anchor.x", "must be beyond the saddle: the bridge stands beyond the tailpiece");
+        }
+    }
+};
+using bridge_string = basic_bridge_string<double>;
+
+/// How the bridge stands under one state of friction at the saddle. Along and square are taken on the sloping top.
+template <class R>
+struct basic_bridge_stand {
+    using real = R;
+    force<R> down{};          ///< square to the top; 0 or less: nothing holds the bridge
+    force<R> push{};          ///< along the top, positive toward the tailpiece
+    length<R> front_margin{}; ///< from the feet's front edge to the resultant; negative: it tips toward the nut
+    length<R> back_margin{};  ///< from the resultant to the back edge; negative: it tips toward the tailpiece
+    R friction_needed{};      ///< |push| / down: the coefficient below which the feet slide
+    force<R> bass_load{};     ///< on the bass foot
+    force<R> treble_load{};   ///< on the treble foot
+    angle<R> best_lean{};     ///< at which the bridge would stand in line with the pull, from square to the top, positive
+                              ///< when its upper end leans back toward the tailpiece
+};
+
+/// The states that bound what friction at the saddle can do.
+template <class R>
+struct basic_bridge_summary {
+    using real = R;
+    basic_bridge_stand<R> even{};       ///< the same tension on both sides of the saddle
+    basic_bridge_stand<R> tail_slack{}; ///< behind the saddle as slack as friction allows: just tuned up
+    basic_bridge_stand<R> tail_tight{}; ///< behind the saddle as tight as friction allows: just let down
+
+    /// The least of all margins against tipping; negative where the bridge may tip.
+    [[nodiscard]] constexpr length<R> tip_margin() const {
+        return min(min(min(even.front_margin, even.back_margin), min(tail_slack.front_margin, tail_slack.back_margin)),
+                   min(tail_tight.front_margin, tail_tight.back_margin));
+    }
+    /// The most friction that the feet need.
+    [[nodiscard]] constexpr R friction_needed() const {
+        return max(even.friction_needed, max(tail_slack.friction_needed, tail_tight.friction_needed));
+    }
+};
+
+namespace kernel {
+
+/// How the bridge stands; `ratio_beyond(i)` gives the tension behind the saddle over that before it.
+template <class R, class RatioBeyond>
+[[nodiscard]] basic_bridge_stand<R> bridge_stand(const basic_floating_bridge<R>& bridge,
+                                                 std::span<const basic_bridge_string<R>> strings,
+                                                 RatioBeyond&& ratio_beyond) {
+    const length<R> width_x = bridge.back_edge.x - bridge.front_edge.x, width_z = bridge.back_edge.z - bridge.front_edge.z;
+    const length<R> width = hypot(width_x, width_z);
+    const R tx = ratio(width_x, width), tz = ratio(width_z, width);
+    force<R> down{}, push{};
+    moment<R> along{}, across{}; // about the front edge, and about the bass foot
+    for (const auto& s : strings) {
+        const basic_support_force<R> f =
+            kernel::support_load<R>(s.slot, s.saddle, s.anchor, s.tension, ratio_beyond(s) * s.tension).on;
+        const force<R> square = tz * f.x - tx * f.z, slide = tx * f.x + tz * f.z;
+        const length<R> dx = s.saddle.x - bridge.front_edge.x, dz = s.saddle.z - bridge.front_edge.z;
+        const length<R> place = tx * dx + tz * dz, height = tx * dz - tz * dx;
+        down += square;
+        push += slide;
+        along += place * square + height * slide;
+        across += (s.saddle.y - bridge.bass_foot) * square + height * f.y;
+    }
+    basic_bridge_stand<R> stand;
+    stand.down = down;
+    stand.push = push;
+    // Where nothing presses there is no place: the margins then stand as if the resultant met the front edge.
+    const auto pressed = number<R>(0) < down.value();
+    const force<R> divisor = select(pressed, down, force<R>::from_value(number<R>(1)));
+    const auto there = [&](const R& r) { return select(pressed, r, number<R>(0)); };
+    stand.front_margin = length<R>::from_value(there(along.value() / divisor.value()));
+    stand.back_margin = width - stand.front_margin;
+    stand.friction_needed = there(ratio(abs(push), divisor));
+    stand.treble_load = across / (bridge.treble_foot - bridge.bass_foot);
+    stand.bass_load = down - stand.treble_load;
+    stand.best_lean = angle<R>::from_value(atan2(R(-push.value()), down.value()));
+    return stand;
+}
+
+template <class R>
+[[nodiscard]] basic_bridge_summary<R> bridge_summary(const basic_floating_bridge<R>& bridge,
+                                                     std::span<const basic_bridge_string<R>> strings) {
+    const auto slipping = [&](const R& sign) {
+        return [&bridge, sign](const basic_bridge_string<R>& s) {
+            const auto wrap = kernel::break_angle(kernel::direction_between(s.saddle, s.slot),
+                                                  kernel::direction_between(s.saddle, s.anchor));
+            return kernel::capstan_ratio<R>(sign * bridge.saddle.most, wrap);
+        };
+    };
+    return {bridge_stand(bridge, strings, [](const auto&) { return number<R>(1); }),
+            bridge_stand(bridge, strings, slipping(number<R>(-1))), bridge_stand(bridge, strings, slipping(number<R>(1)))};
+}
+
+} // namespace kernel
+
+/// How a floating bridge stands under its strings, with friction at the saddle between nothing and its most either way.
+/// All strings are taken at the same end of friction together, which is the worst of all mixtures wherever the push along
+/// the top is smaller than the down-force.
+/// @param strings at least one; slots, saddles and anchors in this order along x
+template <class R>
+[[nodiscard]] basic_bridge_summary<R>
+bridge_summary(const basic_floating_bridge<R>& bridge,
+               std::type_identity_t<std::span<const basic_bridge_string<R>>> strings) {
+    require_valid(bridge, "bridge");
+    require_that(!strings.empty(), "strings", "must hold at least one string");
+    for (std::size_t i = 0; i < strings.size(); ++i) { require_valid(strings[i], "strings[" + std::to_string(i) + "]"); }
+    return kernel::bridge_summary(bridge, strings);
+}
+
+/// Whether the feet stay where they are even at the least friction they may have; the bridge also must be pressed down.
+template <class R>
+[[nodiscard]] bool feet_hold(const basic_floating_bridge<R>& bridge, const basic_bridge_summary<R>& summary) {
+    return all(number<R>(0) < summary.tail_slack.down.value()) && all(summary.friction_needed() <= bridge.foot.least);
+}
+
+} // namespace tautline

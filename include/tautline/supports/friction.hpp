@@ -1,0 +1,105 @@
+#pragma once
+/// @file
+/// Friction where a string bends over an edge: how far the tensions of the two sides may differ, and what that does to
+/// tuning.
+///
+/// Source: Euler's (Eytelwein's) capstan law, `T2/T1` within `exp(-mu theta) ... exp(mu theta)`; examples as in
+/// tests/published/supports/capstan.cpp. Published coefficients of one pair of materials scatter by a factor of two and
+/// more from handbook to handbook: friction is an interval here, never one number.
+
+#include "../core/describe.hpp"
+#include "../core/interval.hpp"
+#include "../core/units.hpp"
+
+namespace tautline {
+
+/// A coefficient of friction known to lie between two values.
+template <class R>
+struct basic_friction {
+    using real = R;
+    R least{};
+    R most{};
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("least", between(0.0, 2.0), self.least...);
+        visit("most", between(0.0, 2.0), self.most...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (!all(least <= most)) { report("most", "must be at least as large as the least coefficient"); }
+    }
+};
+using friction = basic_friction<double>;
+
+/// Published coefficients, static and sliding together. Steel on dry bone was not found in any source.
+namespace published_friction {
+inline constexpr friction metal_on_wood{0.20,
+                                        0.65};    ///< OpenStax College Physics Table 5.1 (0.3-0.5); dry, pickedshares.com
+inline constexpr friction wood_on_wood{0.3, 0.5}; ///< OpenStax College Physics Table 5.1
+inline constexpr friction brass_on_steel{0.11, 0.51};  ///< clean 0.51, oiled 0.19, castor oil 0.11: reference chart
+inline constexpr friction nylon_on_steel{0.10, 0.45};  ///< lubricated to dry, pickedshares.com
+inline constexpr friction graphite_on_steel{0.1, 0.1}; ///< reference chart
+inline constexpr friction ptfe_on_steel{0.04, 0.22};   ///< OpenStax College Physics Table 5.1; pickedshares.com
+} // namespace published_friction
+
+/// Least and most tension beyond a support before the string slips.
+template <class R>
+struct basic_tension_range {
+    using real = R;
+    force<R> least{};
+    force<R> most{};
+};
+
+/// Two bounds of an interval in cents.
+template <class R>
+struct basic_interval_range {
+    using real = R;
+    interval<R> least{};
+    interval<R> most{};
+};
+
+namespace kernel {
+
+/// Tension ratio at the point of slipping, `exp(mu theta)`.
+template <class R>
+[[nodiscard]] R capstan_ratio(const R& mu, const angle<R>& wrap) {
+    return exp(R(mu * wrap.value()));
+}
+
+} // namespace kernel
+
+/// Tension ratio across a support at the point of slipping, `exp(mu theta)`.
+/// @param mu   coefficient of friction, 0 to 2
+/// @param wrap the whole angle the string bends through on the support, side angle included, at least 0
+template <class R>
+[[nodiscard]] R capstan_ratio(const std::type_identity_t<R>& mu, const angle<R>& wrap) {
+    require("mu", mu, between(0.0, 2.0));
+    require("wrap", wrap, at_least(0 * units::deg));
+    return kernel::capstan_ratio<R>(mu, wrap);
+}
+
+/// What the tension beyond a support may be while the string does not slip, with the friction at its most.
+/// @param tension on the near side, at least 0
+template <class R>
+[[nodiscard]] basic_tension_range<R> tension_beyond(const basic_friction<R>& rubbing, param<force<R>> tension,
+                                                    param<angle<R>> wrap) {
+    require_valid(rubbing, "friction");
+    require("tension", tension, at_least(0 * units::N));
+    require("wrap", wrap, at_least(0 * units::deg));
+    const R r = kernel::capstan_ratio<R>(rubbing.most, wrap);
+    return {tension / r, tension * r};
+}
+
+/// Tuning dead band: how far the pitch may stand off while the tuner's side pulls as it should, `600 mu theta / ln 2` cents
+/// up or down. `least` and `most` are this half width for the two ends of the friction interval. A bound: what is left
+/// after playing and stretching in is less.
+template <class R>
+[[nodiscard]] basic_interval_range<R> tuning_dead_band(const basic_friction<R>& rubbing, param<angle<R>> wrap) {
+    require_valid(rubbing, "friction");
+    require("wrap", wrap, at_least(0 * units::deg));
+    const R cents = number<R>(600 / std::numbers::ln2_v<long double>) * wrap.value();
+    return {interval<R>::from_cents(rubbing.least * cents), interval<R>::from_cents(rubbing.most * cents)};
+}
+
+} // namespace tautline
