@@ -143,7 +143,8 @@ struct field;
 template <class U, class R>
 struct field<bu::quantity<U, R>> : bu::quantity<U, R> {
     using plain = bu::quantity<U, R>;
-    constexpr field() = default;
+    // Not defaulted: g++ 12 crashes on a defaulted one in a member initialiser of a class template.
+    constexpr field() noexcept : plain() {}
     constexpr field(const plain& q) : plain(q) {}
     template <class S>
     requires(!std::is_same_v<S, R> && std::is_convertible_v<S, R>) constexpr field(const bu::quantity<U, S>& q)

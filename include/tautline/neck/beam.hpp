@@ -1,0 +1,167 @@
+#pragma once
+/// @file
+/// The beam a neck makes: its sections worked out once along x, so that any number of loads can bend it cheaply.
+
+#include <array>
+#include <cstddef>
+
+#include "neck.hpp"
+
+namespace tautline {
+
+/// The beam at one place.
+template <class R>
+struct basic_beam_point {
+    using real = R;
+    force<R> axial_rigidity{};               ///< EA
+    flexural_rigidity<R> bending_rigidity{}; ///< EI about the neutral axis
+    length<R> neutral_axis{};                ///< z in the straight, unloaded neck
+    length<R> rod_height{};                  ///< z of the rod's axis there; only where a rod is
+    length<R> set{};                         ///< of the unloaded neck above straight
+};
+
+/// A stretch of the beam without a jump or a kink inside: its measures at both ends and midway.
+template <class R>
+struct basic_beam_step {
+    using real = R;
+    length<R> x{};                           ///< end toward the nut
+    length<R> span{};                        ///< along x
+    std::array<basic_beam_point<R>, 3> at{}; ///< at x, midway, at x + span
+    bool rod_acts = false;                   ///< the rod runs through it
+};
+
+/// A neck's beam from the nut to the joint. Steps are equally long between places where the section jumps or kinks; no step
+/// crosses such a place.
+template <class R>
+struct basic_neck_beam {
+    using real = R;
+    std::vector<basic_beam_step<R>> steps{};
+    std::vector<length<R>> breaks{}; ///< 0, the places where something begins, ends or kinks, and the joint
+    length<R> joint{};
+    std::optional<field<rotational_stiffness<R>>> joint_stiffness{};
+    std::optional<basic_truss_rod<R>> rod{};
+    std::vector<basic_set_mark<R>> set{};
+    R creep_factor = R(1);
+};
+using neck_beam = basic_neck_beam<double>;
+
+namespace kernel {
+
+/// Between two stations.
+template <class R>
+[[nodiscard]] constexpr basic_neck_station<R> station_between(const basic_neck_station<R>& a,
+                                                              const basic_neck_station<R>& b, const R& u) {
+    const auto mix = [&](const auto& p, const auto& q) { return p + (q - p) * u; };
+    basic_neck_station<R> s;
+    s.x = mix(a.x, b.x);
+    s.half_width = mix(a.half_width, b.half_width);
+    s.board_thickness = mix(a.board_thickness, b.board_thickness);
+    s.board_arc = mix(a.board_arc, b.board_arc);
+    s.back_depth = mix(a.back_depth, b.back_depth);
+    return s;
+}
+template <class R>
+[[nodiscard]] constexpr basic_back_shape<R> shape_between(const basic_back_shape<R>& a, const basic_back_shape<R>& b,
+                                                          const R& u) {
+    return {a.area + (b.area - a.area) * u, a.first + (b.first - a.first) * u, a.second + (b.second - a.second) * u};
+}
+
+/// Puts a place among the breaks, in order, once, if it lies inside the beam.
+template <class R>
+constexpr void add_break(std::vector<length<R>>& breaks, const length<R>& joint, const length<R>& x) {
+    const auto near = joint * number<R>(1e-9L);
+    if (!(all(near < x) && all(x < joint - near))) { return; }
+    std::size_t i = 0;
+    while (i < breaks.size() && all(breaks[i] < x - near)) { ++i; }
+    if (i < breaks.size() && all(breaks[i] <= x + near)) { return; }
+    breaks.insert(breaks.begin() + static_cast<std::ptrdiff_t>(i), x);
+}
+
+/// The beam's measures at x, which lies in the segment from station a to station b.
+template <class R>
+[[nodiscard]] basic_beam_point<R> beam_point(const basic_neck<R>& n, const basic_neck_station<R>& a,
+                                             const basic_neck_station<R>& b, const basic_back_shape<R>& shape_a,
+                                             const basic_back_shape<R>& shape_b, const length<R>& x) {
+    const R u = ratio(x - a.x, b.x - a.x);
+    const auto s = station_between<R>(a, b, u);
+    const auto sums =
+        kernel::board_sums<R>(n.board_modulus * n.pure_bending_factor, s.half_width, s.board_thickness, s.board_arc) +
+        kernel::back_sums<R>(n.back_modulus * n.pure_bending_factor, s.half_width, s.back_depth, -s.board_thickness,
+                             shape_between<R>(shape_a, shape_b, u));
+    const auto sec = kernel::section_from(sums);
+    basic_beam_point<R> p{sec.axial_rigidity, sec.bending_rigidity, sec.neutral_axis, {}, set_height<R>(n.set, x)};
+    if (n.rod.has_value()) { p.rod_height = rod_height<R>(*n.rod, x); }
+    return p;
+}
+
+template <class R>
+void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>& beam) {
+    const length<R> joint = n.joint;
+    beam.joint = joint;
+    beam.joint_stiffness = n.joint_stiffness;
+    beam.rod = n.rod;
+    beam.set = n.set;
+    beam.creep_factor = n.creep_factor;
+
+    beam.breaks.clear();
+    beam.breaks.push_back(length<R>());
+    beam.breaks.push_back(joint);
+    for (const auto& s : n.stations) { add_break<R>(beam.breaks, joint, s.x); }
+    for (const auto& m : n.set) { add_break<R>(beam.breaks, joint, m.x); }
+    if (n.rod.has_value()) {
+        add_break<R>(beam.breaks, joint, n.rod->x_from);
+        add_break<R>(beam.breaks, joint, n.rod->x_to);
+    }
+
+    beam.steps.clear();
+    const length<R> longest = joint / number<R>(static_cast<long double>(stations - 1));
+    std::size_t segment = 0;
+    auto shape_a = kernel::superellipse_shape(n.stations[0].back_exponent);
+    auto shape_b = kernel::superellipse_shape(n.stations[1].back_exponent);
+    for (std::size_t k = 1; k < beam.breaks.size(); ++k) {
+        const length<R> from = beam.breaks[k - 1], to = beam.breaks[k];
+        const length<R> middle = number<R>(0.5L) * (from + to);
+        while (segment + 2 < n.stations.size() && all(n.stations[segment + 1].x.value() <= middle.value())) {
+            ++segment;
+            shape_a = shape_b;
+            shape_b = kernel::superellipse_shape(n.stations[segment + 1].back_exponent);
+        }
+        const auto &a = n.stations[segment], &b = n.stations[segment + 1];
+        // The least whole number of steps that are not longer than asked.
+        std::size_t pieces = 1;
+        while (!all((to - from) <= longest * number<R>(static_cast<long double>(pieces) + 1e-9L))) { ++pieces; }
+        basic_beam_step<R> step;
+        step.span = (to - from) / number<R>(static_cast<long double>(pieces));
+        step.rod_acts =
+            n.rod.has_value() && all(n.rod->x_from.value() < middle.value()) && all(middle.value() < n.rod->x_to.value());
+        for (std::size_t i = 0; i < pieces; ++i) {
+            step.x = from + step.span * number<R>(static_cast<long double>(i));
+            step.at[0] = i == 0 ? beam_point<R>(n, a, b, shape_a, shape_b, step.x) : step.at[2];
+            step.at[1] = beam_point<R>(n, a, b, shape_a, shape_b, step.x + step.span * number<R>(0.5L));
+            step.at[2] = beam_point<R>(n, a, b, shape_a, shape_b, step.x + step.span);
+            beam.steps.push_back(step);
+        }
+    }
+}
+
+} // namespace kernel
+
+/// Makes the beam of a neck in place; nothing is allocated once `beam` has held one of its size.
+///
+/// @param stations at least so many places from the nut to the joint, both included; 2 to 100 000. The error of a bow falls
+///                 with the fourth power of their spacing; 33 are plenty.
+template <class R>
+void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>& beam) {
+    require_valid(n, "neck");
+    require_that(2 <= stations && stations <= 100000, "stations", "must be between 2 and 100000");
+    kernel::make_beam(n, stations, beam);
+}
+/// The beam of a neck.
+template <class R>
+[[nodiscard]] basic_neck_beam<R> make_beam(const basic_neck<R>& n, std::size_t stations = 33) {
+    basic_neck_beam<R> beam;
+    make_beam(n, stations, beam);
+    return beam;
+}
+
+} // namespace tautline

@@ -1,0 +1,82 @@
+#pragma once
+/// @file
+/// Relief: how far the frets between two frets lie below (or stand above) the straight line over those two.
+
+#include <span>
+
+#include "../core/describe.hpp"
+#include "../core/units.hpp"
+
+namespace tautline {
+
+/// A fret's crest in its place, loaded or not.
+template <class R>
+struct basic_crest {
+    using real = R;
+    field<length<R>> x{};
+    field<length<R>> z{};
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("x", any_finite<unit::length>(), self.x...);
+        visit("z", any_finite<unit::length>(), self.z...);
+    }
+};
+using crest = basic_crest<double>;
+
+/// Relief and where it is largest.
+template <class R>
+struct basic_relief {
+    using real = R;
+    length<R> gap{};       ///< straightedge to crest; positive is hollow, negative is back-bow
+    length<R> x{};         ///< place of that crest
+    std::size_t index = 0; ///< which of the crests it is
+};
+using relief = basic_relief<double>;
+
+namespace kernel {
+
+/// From the straight line over crests `first` and `last` down to crest `i`.
+template <class R>
+[[nodiscard]] constexpr length<R> gap_below_line(std::span<const basic_crest<R>> crests, std::size_t first,
+                                                 std::size_t last, std::size_t i) {
+    const auto &a = crests[first], &b = crests[last], &c = crests[i];
+    return a.z + (b.z - a.z) * ratio(c.x - a.x, b.x - a.x) - c.z;
+}
+
+template <class R>
+[[nodiscard]] constexpr basic_relief<R> relief_between(std::span<const basic_crest<R>> crests, std::size_t first,
+                                                       std::size_t last) {
+    basic_relief<R> most{{}, crests[first].x, first};
+    for (std::size_t i = first + 1; i < last; ++i) {
+        const length<R> gap = gap_below_line(crests, first, last, i);
+        const auto larger = abs(most.gap) < abs(gap);
+        most.gap = select(larger, gap, most.gap);
+        most.x = select<decltype(larger), unit::length, R>(larger, crests[i].x, most.x);
+        if (all(larger)) { most.index = i; }
+    }
+    return most;
+}
+
+} // namespace kernel
+
+/// The gap of largest magnitude, with its sign, between the line over two crests and the crests between them. With no crest
+/// between there is no relief and the gap is 0.
+///
+/// @param crests      x increasing
+/// @param first,last  which two carry the straightedge, counted from 0 in `crests`
+template <class R>
+[[nodiscard]] constexpr basic_relief<R> relief_between(std::span<const basic_crest<R>> crests, std::size_t first,
+                                                       std::size_t last) {
+    require_that(first < last, "last", "must be a crest after the first one");
+    require_that(last < crests.size(), "last", "must be one of the crests given");
+    for (std::size_t i = first; i <= last; ++i) {
+        require("crest.z", crests[i].z, any_finite<unit::length>());
+        require("crest.x", crests[i].x, any_finite<unit::length>());
+        require_that(i == first || all(crests[i - 1].x.value() < crests[i].x.value()), "crest.x",
+                     "must be further from the nut than the crest before it");
+    }
+    return kernel::relief_between(crests, first, last);
+}
+
+} // namespace tautline

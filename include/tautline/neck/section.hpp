@@ -1,0 +1,205 @@
+#pragma once
+/// @file
+/// Stiffness of a neck's cross-section: fretboard with an arched top on a back of another wood, whatever is let into them.
+///
+/// The transformed-section method: every piece adds its sums of E dA, E z dA and E z^2 dA, pieces that are cut out subtract
+/// theirs, and the sums give axial rigidity, neutral axis and bending rigidity. Heights are those of the library's frame:
+/// z = 0 is the bare board's top on the centre line, everything of the neck lies at z <= 0.
+///
+/// Source: transformed-section method of beam theory, any text on strength of materials (J. M. Gere, Mechanics of
+/// Materials, ch. 6, from memory).
+
+#include <array>
+
+#include "../core/describe.hpp"
+#include "../core/units.hpp"
+
+namespace tautline {
+
+/// What pieces of a section add up to, about z = 0. Sums of several pieces add; a cut-out subtracts.
+template <class R>
+struct basic_section_sums {
+    using real = R;
+    force<R> ea{};             ///< sum of E dA
+    moment<R> es{};            ///< sum of E z dA
+    flexural_rigidity<R> ej{}; ///< sum of E z^2 dA
+
+    friend constexpr basic_section_sums operator+(const basic_section_sums& a, const basic_section_sums& b) {
+        return {a.ea + b.ea, a.es + b.es, a.ej + b.ej};
+    }
+    friend constexpr basic_section_sums operator-(const basic_section_sums& a, const basic_section_sums& b) {
+        return {a.ea - b.ea, a.es - b.es, a.ej - b.ej};
+    }
+};
+using section_sums = basic_section_sums<double>;
+
+/// A section as the beam sees it.
+template <class R>
+struct basic_section {
+    using real = R;
+    force<R> axial_rigidity{};               ///< EA
+    length<R> neutral_axis{};                ///< z of the axis that pure bending leaves unstrained; negative, below the top
+    flexural_rigidity<R> bending_rigidity{}; ///< EI about the neutral axis
+};
+using section = basic_section<double>;
+
+/// The shape of a neck's back as three numbers: with half width b and depth h its area is `2 b h area`, its first moment
+/// about its flat top `b h^2 first`, its second moment about it `(2/3) b h^3 second`. A rectangle has 1, 1, 1.
+template <class R>
+struct basic_back_shape {
+    using real = R;
+    R area = R(1);
+    R first = R(1);
+    R second = R(1);
+};
+using back_shape = basic_back_shape<double>;
+
+namespace kernel {
+
+/// Logarithm of the gamma function for x > 0, by Stirling's series after nine steps of its recurrence; some 1e-16.
+/// Source: M. Abramowitz and I. A. Stegun, Handbook of Mathematical Functions, 6.1.15 and 6.1.41 (from memory).
+template <class R>
+[[nodiscard]] R log_gamma(const R& x) {
+    R product = x;
+    for (int i = 1; i < 9; ++i) { product = R(product * (x + number<R>(i))); }
+    const R z = x + number<R>(9);
+    const R one = number<R>(1), u = one / R(z * z);
+    constexpr std::array<long double, 7> series{1 / 12.0L,   -1 / 360.0L,      1 / 1260.0L, -1 / 1680.0L,
+                                                1 / 1188.0L, -691 / 360360.0L, 1 / 156.0L};
+    R tail = R(0);
+    for (std::size_t i = series.size(); i-- > 0;) { tail = R(tail * u + number<R>(series[i])); }
+    const R half_log_two_pi = number<R>(0.918938533204672741780329736405617640L);
+    return R((z - number<R>(0.5L)) * log(z) - z + half_log_two_pi + tail / z - log(product));
+}
+
+/// Half superellipse `|y/b|^k + |z/h|^k = 1`: its integrals are `Gamma(1+1/k) Gamma(1+m/k) / Gamma(1+(m+1)/k)`.
+template <class R>
+[[nodiscard]] basic_back_shape<R> superellipse_shape(const R& k) {
+    const R one = number<R>(1);
+    const R base = log_gamma(R(one + one / k));
+    const auto integral = [&](int m) {
+        return R(exp(R(base + log_gamma(R(one + number<R>(m) / k)) - log_gamma(R(one + number<R>(m + 1) / k)))));
+    };
+    return {integral(1), integral(2), integral(3)};
+}
+
+/// A strip of constant width from z = bottom to z = top.
+template <class R>
+[[nodiscard]] constexpr basic_section_sums<R> rectangle_sums(const stress<R>& e, const length<R>& width,
+                                                             const length<R>& top, const length<R>& bottom) {
+    const auto per_width = e * width;
+    return {per_width * (top - bottom), number<R>(0.5L) * (per_width * (top * top - bottom * bottom)),
+            (per_width * (top * top * top - bottom * bottom * bottom)) / number<R>(3)};
+}
+
+/// Eight points of Gauss and Legendre between 0 and 1 (Abramowitz and Stegun, table 25.4, from memory).
+struct gauss_point {
+    long double at, weight;
+};
+inline constexpr std::array<gauss_point, 8> gauss_points = [] {
+    constexpr long double x[] = {0.18343464249564980494L, 0.52553240991632898582L, 0.79666647741362673959L,
+                                 0.96028985649753623168L};
+    constexpr long double w[] = {0.36268378337836198297L, 0.31370664587788728734L, 0.22238103445337447054L,
+                                 0.10122853629037625915L};
+    std::array<gauss_point, 8> points{};
+    for (std::size_t i = 0; i < 4; ++i) {
+        points[2 * i] = {(1 - x[i]) / 2, w[i] / 2};
+        points[2 * i + 1] = {(1 + x[i]) / 2, w[i] / 2};
+    }
+    return points;
+}();
+
+/// How far an arc of curvature `arc` has fallen at y from its crown; needs `|arc y| < 1`, 0 is flat.
+template <class R>
+[[nodiscard]] constexpr length<R> arc_fall(const curvature<R>& arc, const length<R>& y) {
+    const R s = ratio(y, length<R>::from_value(number<R>(1))) * arc.value();
+    const R one = number<R>(1);
+    return y * R(s / (one + sqrt(R(one - s * s))));
+}
+
+/// Between the arc of the top and a bottom that is flat, or follows the arc at the same depth.
+template <class R>
+[[nodiscard]] constexpr basic_section_sums<R> board_sums(const stress<R>& e, const length<R>& half_width,
+                                                         const length<R>& thickness, const curvature<R>& arc,
+                                                         bool bottom_follows_arc = false) {
+    basic_section_sums<R> sums;
+    for (const gauss_point& p : gauss_points) {
+        const length<R> top = -arc_fall<R>(arc, half_width * number<R>(p.at));
+        const length<R> bottom = bottom_follows_arc ? length<R>(top - thickness) : length<R>(-thickness);
+        sums = sums + rectangle_sums<R>(e, half_width * number<R>(2 * p.weight), top, bottom);
+    }
+    return sums;
+}
+
+/// A back of the given shape below z = top.
+template <class R>
+[[nodiscard]] constexpr basic_section_sums<R> back_sums(const stress<R>& e, const length<R>& half_width,
+                                                        const length<R>& depth, const length<R>& top,
+                                                        const basic_back_shape<R>& shape) {
+    const auto ea = e * half_width * depth * R(number<R>(2) * shape.area);
+    const auto below = e * half_width * depth * depth * shape.first;
+    const auto second = e * half_width * depth * depth * depth * R(number<R>(2) / number<R>(3) * shape.second);
+    return {ea, ea * top - below, second - number<R>(2) * (below * top) + ea * top * top};
+}
+
+template <class R>
+[[nodiscard]] constexpr basic_section<R> section_from(const basic_section_sums<R>& s) {
+    const length<R> z = s.es / s.ea;
+    return {s.ea, z, s.ej - s.es * z};
+}
+
+} // namespace kernel
+
+/// A rectangular strip of modulus `modulus` (more than 0) and the given width (more than 0) from z = `top` down to
+/// `bottom`.
+[[nodiscard]] constexpr auto rectangle_sums(a_stress auto modulus, a_length auto width, a_length auto top,
+                                            a_length auto bottom) {
+    using R = common_real_t<decltype(modulus), decltype(width), decltype(top), decltype(bottom)>;
+    require("modulus", over<R>(modulus), more_than(0 * units::Pa));
+    require("width", over<R>(width), more_than(0 * units::mm));
+    require("top", over<R>(top), any_finite<unit::length>());
+    require("height of the strip", over<R>(top) - over<R>(bottom), more_than(0 * units::mm));
+    return kernel::rectangle_sums<R>(over<R>(modulus), over<R>(width), over<R>(top), over<R>(bottom));
+}
+
+/// A fretboard: flat underside at z = -`thickness`, top arched with the curvature `arc` = 1 / radius (0 is flat).
+/// The arc must be wider than the board and its sagitta less than the thickness.
+[[nodiscard]] constexpr auto board_sums(a_stress auto modulus, a_length auto half_width, a_length auto thickness,
+                                        a_curvature auto arc) {
+    using R = common_real_t<decltype(modulus), decltype(half_width), decltype(thickness), decltype(arc)>;
+    require("modulus", over<R>(modulus), more_than(0 * units::Pa));
+    require("half_width", over<R>(half_width), more_than(0 * units::mm));
+    require("thickness", over<R>(thickness), more_than(0 * units::mm));
+    require("arc", over<R>(arc), range_of<unit::curvature>{{.low = 0}});
+    require("half_width over radius", R(over<R>(arc).value() * over<R>(half_width).value()), between(0, 0.95));
+    require("thickness at the edge", over<R>(thickness) - kernel::arc_fall<R>(over<R>(arc), over<R>(half_width)),
+            more_than(0 * units::mm));
+    return kernel::board_sums<R>(over<R>(modulus), over<R>(half_width), over<R>(thickness), over<R>(arc));
+}
+
+/// Shape of a half superellipse of exponent k, 1 to 20: 1 is a V, 2 an ellipse, large ones square.
+template <real R>
+[[nodiscard]] basic_back_shape<R> superellipse_shape(const R& exponent) {
+    require("exponent", exponent, between(1, 20));
+    return kernel::superellipse_shape(exponent);
+}
+
+/// A neck's back below z = `top`: half width, depth, shape.
+template <class R>
+[[nodiscard]] basic_section_sums<R> back_sums(param<stress<R>> modulus, param<length<R>> half_width, param<length<R>> depth,
+                                              param<length<R>> top, const basic_back_shape<R>& shape) {
+    require("modulus", modulus, more_than(0 * units::Pa));
+    require("half_width", half_width, more_than(0 * units::mm));
+    require("depth", depth, more_than(0 * units::mm));
+    require("top", top, any_finite<unit::length>());
+    return kernel::back_sums<R>(modulus, half_width, depth, top, shape);
+}
+
+/// Rigidities and neutral axis of all pieces together; what was cut out must leave something.
+template <class R>
+[[nodiscard]] constexpr basic_section<R> section_from(const basic_section_sums<R>& sums) {
+    require("axial rigidity of the section", sums.ea, more_than(0 * units::N));
+    return kernel::section_from(sums);
+}
+
+} // namespace tautline

@@ -1,0 +1,50 @@
+#pragma once
+/// @file
+/// A truss rod in a neck: where it runs and what its pull does.
+
+#include "../core/describe.hpp"
+#include "../core/units.hpp"
+
+namespace tautline {
+
+/// A rod from `x_from` to `x_to`. A single rod pulls its two anchors together below the neutral axis; a two-way rod is a
+/// pair that pushes and pulls `separation` apart and bends the neck either way.
+template <class R>
+struct basic_truss_rod {
+    using real = R;
+    field<length<R>> x_from{};     ///< end toward the nut; negative: in the headstock
+    field<length<R>> x_to{};       ///< end toward the body
+    field<length<R>> z_ends{};     ///< height of the rod's axis at both anchors, negative: below the board's top
+    field<length<R>> dip{};        ///< how much deeper a curved channel lies midway; 0 is straight
+    field<length<R>> separation{}; ///< two-way rods: between the axes of the pair; 0 is a single rod
+    /// The rod runs free in its hole and stays straight when the neck bends; else the channel carries it along.
+    bool free_in_channel = false;
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("x_from", between(-200 * units::mm, 2000 * units::mm), self.x_from...);
+        visit("x_to", between(0 * units::mm, 2000 * units::mm), self.x_to...);
+        visit("z_ends", between(-60 * units::mm, 0 * units::mm), self.z_ends...);
+        visit("dip", between(-20 * units::mm, 20 * units::mm), self.dip...);
+        visit("separation", between(0 * units::mm, 30 * units::mm), self.separation...);
+        visit("free_in_channel", self.free_in_channel...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (!all(x_from.value() < x_to.value())) { report("x_to", "must be further from the nut than x_from"); }
+    }
+};
+using truss_rod = basic_truss_rod<double>;
+
+namespace kernel {
+
+/// Height of the rod's axis at x: a parabola through the anchors and the dip midway.
+template <class R>
+[[nodiscard]] constexpr length<R> rod_height(const basic_truss_rod<R>& rod, const length<R>& x) {
+    const R u = ratio(x - rod.x_from, rod.x_to - rod.x_from);
+    return rod.z_ends - number<R>(4) * (rod.dip * R(u * (number<R>(1) - u)));
+}
+
+} // namespace kernel
+
+} // namespace tautline
