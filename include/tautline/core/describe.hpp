@@ -49,7 +49,7 @@ concept list_like = requires(const T& t) {
     t.size();
     t[0];
 }
-&&!std::is_convertible_v<T, std::string>;
+&&!std::is_convertible_v<const T&, std::string_view>;
 
 template <class U, class R>
 constexpr const R& leaf(const bu::quantity<U, R>& q) {

@@ -1,0 +1,352 @@
+#pragma once
+/// @file
+/// A string as it is built: a core, what is wound on it, and the properties that follow.
+
+#include <optional>
+
+#include "../core/short_list.hpp"
+#include "wire.hpp"
+
+namespace tautline {
+
+/// Section of a core.
+enum class core_section { round, hexagonal };
+
+/// How a layer lies on what is under it.
+enum class layer_form {
+    round_wire, ///< round wire, wound; ground flat outside if `ground` says so
+    ribbon,     ///< flat wire, wound on its broad side
+    sleeve,     ///< a covering without turns: silk, floss, a damping tube
+};
+
+/// The core of a string, or all of a plain one.
+template <class R = double>
+struct basic_string_core {
+    using real = R;
+    basic_wire_material<R> material{};
+    core_section section = core_section::round;
+    /// Of a round core; across the flats of a hexagonal one.
+    field<length<R>> diameter{};
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("material", self.material...);
+        visit("section", self.section...);
+        visit("diameter", more_than_up_to(0 * units::mm, 20 * units::mm), self.diameter...);
+    }
+};
+using string_core = basic_string_core<double>;
+
+/// One layer over the core.
+template <class R = double>
+struct basic_wrap {
+    using real = R;
+    basic_wire_material<R> material{};
+    layer_form form = layer_form::round_wire;
+    /// In the radial direction, before grinding: the diameter of round wire.
+    field<length<R>> thickness{};
+    /// Of a ribbon, along the string.
+    field<length<R>> ribbon_width{};
+    /// From turn to turn along the string; absent: close wound, every turn touching the next.
+    std::optional<field<length<R>>> pitch{};
+    /// Taken off the outside of round wire by grinding or rolling flat.
+    std::optional<field<length<R>>> ground{};
+    /// Share of a sleeve's volume that is material; loose silk has much air in it.
+    R fill = number<R>(1);
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("material", self.material...);
+        visit("form", self.form...);
+        visit("thickness", more_than_up_to(0 * units::mm, 10 * units::mm), self.thickness...);
+        visit("ribbon_width", between(0 * units::mm, 50 * units::mm), self.ribbon_width...);
+        visit("pitch", more_than_up_to(0 * units::mm, 100 * units::mm), self.pitch...);
+        visit("ground", more_than_up_to(0 * units::mm, 10 * units::mm), self.ground...);
+        visit("fill", more_than_up_to(0, 1), self.fill...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (form == layer_form::ribbon && !all(less<unit::length, R>(length<R>(), ribbon_width))) {
+            report("ribbon_width", "must be more than 0 mm for a ribbon");
+        }
+        if (ground.has_value()) {
+            if (form != layer_form::round_wire) { report("ground", "must be absent except for round wire"); }
+            if (!all(less<unit::length, R>(*ground, thickness))) {
+                report("ground", "must be less than the diameter of the wrap wire");
+            }
+        }
+        if (form == layer_form::sleeve && pitch.has_value()) { report("pitch", "must be absent for a sleeve"); }
+    }
+};
+using wrap = basic_wrap<double>;
+
+/// Lengths at the ends of the speaking length where the wraps do not reach and the core runs bare.
+template <class R = double>
+struct basic_bare_ends {
+    using real = R;
+    field<length<R>> at_nut{};
+    field<length<R>> at_saddle{};
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("at_nut", between(0 * units::mm, 2000 * units::mm), self.at_nut...);
+        visit("at_saddle", between(0 * units::mm, 2000 * units::mm), self.at_saddle...);
+    }
+};
+using bare_ends = basic_bare_ends<double>;
+
+/// A string before it is strung: all dimensions and the weighed mass are slack.
+template <class R = double>
+struct basic_music_string {
+    using real = R;
+    basic_string_core<R> core{};
+    /// From the inside out.
+    short_list<basic_wrap<R>, 6> layers{};
+    /// Mass over length as weighed; it overrules what the layers add up to.
+    std::optional<field<linear_density<R>>> weighed{};
+    std::optional<basic_bare_ends<R>> bare{};
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("core", self.core...);
+        visit("layers", self.layers...);
+        visit("weighed", more_than_up_to(0 * units::g_per_m, 1000 * units::g_per_m), self.weighed...);
+        visit("bare", self.bare...);
+    }
+    template <class Report>
+    void rules(Report&& report) const;
+};
+using music_string = basic_music_string<double>;
+
+namespace kernel {
+
+template <class R>
+[[nodiscard]] constexpr area<R> circle_area(const length<R>& diameter) {
+    return diameter * diameter * R(pi<R>() / number<R>(4));
+}
+
+template <class R>
+[[nodiscard]] constexpr area<R> core_area(const basic_string_core<R>& c) {
+    if (c.section == core_section::round) { return circle_area<R>(c.diameter); }
+    return square(length<R>(c.diameter)) * sqrt(number<R>(0.75L));
+}
+
+/// Second moment of area about any axis through the middle.
+template <class R>
+[[nodiscard]] constexpr auto core_second_moment(const basic_string_core<R>& c) {
+    const auto fourth = square(square(length<R>(c.diameter)));
+    if (c.section == core_section::round) { return fourth * R(pi<R>() / number<R>(64)); }
+    return fourth * R(sqrt(number<R>(3)) * number<R>(5.0L / 144));
+}
+
+/// Diameter of the circle of the core's area: what a hexagonal core is graded by.
+template <class R>
+[[nodiscard]] constexpr length<R> core_round_diameter(const basic_string_core<R>& c) {
+    if (c.section == core_section::round) { return c.diameter; }
+    return sqrt(area<R>(core_area(c) * R(number<R>(4) / pi<R>())));
+}
+
+template <class R>
+[[nodiscard]] constexpr length<R> core_perimeter(const basic_string_core<R>& c) {
+    if (c.section == core_section::round) { return c.diameter * pi<R>(); }
+    return c.diameter * R(number<R>(2) * sqrt(number<R>(3)));
+}
+
+/// Over the corners of a hexagonal core.
+template <class R>
+[[nodiscard]] constexpr length<R> core_width(const basic_string_core<R>& c) {
+    if (c.section == core_section::round) { return c.diameter; }
+    return c.diameter * R(number<R>(2) / sqrt(number<R>(3)));
+}
+
+/// Radial thickness of a layer, grinding taken off.
+template <class R>
+[[nodiscard]] constexpr length<R> layer_thickness(const basic_wrap<R>& w) {
+    return w.ground.has_value() ? length<R>(w.thickness - *w.ground) : length<R>(w.thickness);
+}
+
+/// Width that one turn takes along the string, measured across the wire.
+template <class R>
+[[nodiscard]] constexpr length<R> turn_width(const basic_wrap<R>& w) {
+    return w.form == layer_form::ribbon ? w.ribbon_width : w.thickness;
+}
+
+/// Once around at a distance from a convex section of perimeter `p`: the parallel curve (Steiner).
+template <class R>
+[[nodiscard]] constexpr length<R> around(const length<R>& p, const length<R>& distance) {
+    return p + distance * R(number<R>(2) * pi<R>());
+}
+
+/// Turn to turn when each touches the next at right angles to the wire, for a turn `c` around and `w` wide.
+template <class R>
+[[nodiscard]] constexpr length<R> touching_pitch(const length<R>& c, const length<R>& w) {
+    const R s = ratio(w, c);
+    return w / sqrt(R(number<R>(1) - s * s));
+}
+
+/// Mass per length of one layer on a section of perimeter `p`.
+template <class R>
+[[nodiscard]] constexpr linear_density<R> layer_mass(const basic_wrap<R>& w, const length<R>& p) {
+    const length<R> t = w.thickness;
+    const R half = number<R>(0.5L);
+    const length<R> middle = around<R>(p, t * half);
+    if (w.form == layer_form::sleeve) { return area<R>(middle * t) * w.material.mass_density * w.fill; }
+    const length<R> width = turn_width(w);
+    const length<R> turn_to_turn = w.pitch.has_value() ? length<R>(*w.pitch) : touching_pitch<R>(middle, width);
+    // Length of a curve that goes once around at `distance` while it advances by the pitch, per length of string.
+    const auto per_length = [&](const length<R>& distance) {
+        return R(ratio(hypot(around<R>(p, distance), turn_to_turn), turn_to_turn));
+    };
+    if (w.form == layer_form::ribbon) { return area<R>(width * t) * w.material.mass_density * per_length(t * half); }
+    const area<R> whole = circle_area<R>(t);
+    if (!w.ground.has_value()) { return whole * w.material.mass_density * per_length(t * half); }
+    // The ground-off segment of the wire's circle, its centroid at `c` from the wire's axis (Pappus).
+    const length<R> r = t * half, inside = r - *w.ground;
+    const area<R> half_chord_squared = r * r - inside * inside;
+    const length<R> half_chord = sqrt(half_chord_squared);
+    const R half_angle = atan2(half_chord, inside).value();
+    const area<R> segment = r * r * half_angle - inside * half_chord;
+    const length<R> c = half_chord * ratio(half_chord_squared, segment) * number<R>(2.0L / 3);
+    return area<R>(whole * per_length(r) - segment * per_length(r + c)) * w.material.mass_density;
+}
+
+template <class R>
+[[nodiscard]] constexpr linear_density<R> core_mass(const basic_string_core<R>& c) {
+    return core_area(c) * c.material.mass_density;
+}
+
+template <class R>
+[[nodiscard]] constexpr linear_density<R> mass_per_length(const basic_music_string<R>& s) {
+    if (s.weighed.has_value()) { return *s.weighed; }
+    linear_density<R> mu = core_mass(s.core);
+    length<R> p = core_perimeter(s.core);
+    for (const basic_wrap<R>& w : s.layers) {
+        mu += layer_mass(w, p);
+        p = around(p, layer_thickness(w));
+    }
+    return mu;
+}
+
+template <class R>
+[[nodiscard]] constexpr length<R> gauge(const basic_music_string<R>& s) {
+    length<R> d = core_width(s.core);
+    for (const basic_wrap<R>& w : s.layers) { d += layer_thickness(w) * number<R>(2); }
+    return d;
+}
+
+template <class R>
+[[nodiscard]] constexpr stress<R> core_modulus(const basic_string_core<R>& c) {
+    return modulus_at<R>(c.material, core_round_diameter(c));
+}
+
+template <class R>
+[[nodiscard]] constexpr force<R> axial_stiffness(const basic_music_string<R>& s) {
+    return core_modulus(s.core) * core_area(s.core);
+}
+
+template <class R>
+[[nodiscard]] constexpr flexural_rigidity<R> core_bending_stiffness(const basic_music_string<R>& s) {
+    return core_modulus(s.core) * core_second_moment(s.core);
+}
+
+} // namespace kernel
+
+template <class R>
+template <class Report>
+void basic_music_string<R>::rules(Report&& report) const {
+    length<R> p = kernel::core_perimeter(core);
+    for (std::size_t i = 0; i < layers.size(); ++i) {
+        const basic_wrap<R>& w = layers[i];
+        const length<R> c = kernel::around<R>(p, w.thickness * number<R>(0.5L)), width = kernel::turn_width(w);
+        const std::string place = "layers[" + std::to_string(i) + "].";
+        if (w.form != layer_form::sleeve) {
+            if (!all(less<unit::length, R>(width, c))) {
+                report(place + "ribbon_width", "must be less than once around the string");
+            } else if (w.pitch.has_value() &&
+                       !all(kernel::touching_pitch<R>(c, width).value() <= w.pitch->value() * number<R>(1.000001L))) {
+                report(place + "pitch", "must be at least " +
+                                            quantity_text<unit::length>(static_cast<long double>(
+                                                value_of(kernel::touching_pitch<R>(c, width).value()))) +
+                                            ", where the turns touch");
+            }
+        }
+        p = kernel::around(p, kernel::layer_thickness(w));
+    }
+}
+
+// Makers -------------------------------------------------------------------------------------------------------------
+
+/// A plain string of a diameter.
+template <class R>
+[[nodiscard]] constexpr basic_music_string<R> plain_string(const basic_wire_material<R>& material,
+                                                           param<length<R>> diameter) {
+    require("diameter", diameter, more_than_up_to(0 * units::mm, 20 * units::mm));
+    return {.core = {.material = material, .section = core_section::round, .diameter = diameter}};
+}
+
+/// A round core with one layer of round wire, close wound.
+template <class R>
+[[nodiscard]] constexpr basic_music_string<R>
+wound_string(const basic_wire_material<R>& core_material, param<length<R>> core_diameter,
+             const basic_wire_material<R>& wrap_material, param<length<R>> wrap_diameter) {
+    require("core diameter", core_diameter, more_than_up_to(0 * units::mm, 20 * units::mm));
+    require("wrap diameter", wrap_diameter, more_than_up_to(0 * units::mm, 10 * units::mm));
+    basic_music_string<R> s{.core = {.material = core_material, .section = core_section::round, .diameter = core_diameter}};
+    s.layers.push_back({.material = wrap_material, .thickness = wrap_diameter});
+    return s;
+}
+
+// Answers ------------------------------------------------------------------------------------------------------------
+
+/// Checks at the door of every answer: throws `invalid_input` with all that is wrong with the string.
+/// In constant expressions a wrong string fails to compile.
+template <class R>
+constexpr void require_valid_string(const basic_music_string<R>& s) {
+    if (std::is_constant_evaluated()) {
+        require("core.diameter", s.core.diameter, more_than(0 * units::mm));
+        require("core.material.mass_density", s.core.material.mass_density, more_than(0 * units::kg_per_m3));
+    } else {
+        require_valid(s, "string");
+    }
+}
+
+/// Outside diameter, over the corners of a hexagonal core.
+template <class R>
+[[nodiscard]] constexpr length<R> gauge(const basic_music_string<R>& s) {
+    require_valid_string(s);
+    return kernel::gauge(s);
+}
+
+/// Mass over length of the slack string: as weighed, or from its construction (physics of each form at `basic_wrap`).
+///
+/// A layer over a section of perimeter P runs along the parallel curve at half its thickness (Steiner's formula); a close
+/// wound one of wire w then has (P + pi w)/w of wire per length of string. Source: geometry; a close wound layer on a round
+/// core fills exactly pi/4 of its annulus.
+template <class R>
+[[nodiscard]] constexpr linear_density<R> mass_per_length(const basic_music_string<R>& s) {
+    require_valid_string(s);
+    return kernel::mass_per_length(s);
+}
+
+/// Cross-section of the core, which alone carries the tension.
+template <class R>
+[[nodiscard]] constexpr area<R> core_area(const basic_music_string<R>& s) {
+    require_valid_string(s);
+    return kernel::core_area(s.core);
+}
+
+/// Force per strain, modulus times area of the core: wraps carry no axial load.
+template <class R>
+[[nodiscard]] constexpr force<R> axial_stiffness(const basic_music_string<R>& s) {
+    require_valid_string(s);
+    return kernel::axial_stiffness(s);
+}
+
+/// Flexural rigidity E I of the core alone: a lower bound for a wound string, whose wraps add an unknown part.
+template <class R>
+[[nodiscard]] constexpr flexural_rigidity<R> core_bending_stiffness(const basic_music_string<R>& s) {
+    require_valid_string(s);
+    return kernel::core_bending_stiffness(s);
+}
+
+} // namespace tautline

@@ -1,0 +1,210 @@
+#pragma once
+/// @file
+/// Notes by name and number, and the frequencies they stand for.
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "../core/describe.hpp"
+#include "../core/units.hpp"
+
+namespace tautline {
+
+/// A note by its number in equal steps. In twelve steps these are MIDI numbers: C4 is 60, A4 is 69, C-1 is 0.
+struct note {
+    int number = 69;
+
+    friend constexpr bool operator==(const note&, const note&) = default;
+    friend constexpr auto operator<=>(const note&, const note&) = default;
+};
+
+/// The lowest and highest note that has a name here: C-1 and B10.
+inline constexpr note lowest_named_note{0}, highest_named_note{143};
+
+/// `steps` higher (lower when negative): a capo, a transposing tuning.
+[[nodiscard]] constexpr note transposed(note n, int steps) { return {n.number + steps}; }
+
+/// A note of twelve steps counted in twelve times `parts` steps to the octave, as quarter tones (`parts` 2) are.
+/// `parts` >= 1. Throws `invalid_input`.
+[[nodiscard]] constexpr note in_finer_steps(note n, int parts) {
+    require_that(parts >= 1 && parts <= 10, "parts", "must be 1 to 10");
+    return {n.number * parts};
+}
+
+namespace kernel {
+
+/// Semitones above C of a letter A to G; -1 for anything else.
+[[nodiscard]] constexpr int semitones_of_letter(char letter) {
+    constexpr int above_c[] = {9, 11, 0, 2, 4, 5, 7};
+    return letter >= 'A' && letter <= 'G' ? above_c[letter - 'A'] : -1;
+}
+
+[[nodiscard]] constexpr bool take_prefix(std::string_view& text, std::string_view prefix) {
+    if (text.substr(0, prefix.size()) != prefix) { return false; }
+    text.remove_prefix(prefix.size());
+    return true;
+}
+
+/// Takes accidentals off the front: any number of sharps or any number of flats, never both.
+[[nodiscard]] constexpr int take_accidentals(std::string_view& text) {
+    if (take_prefix(text, "\u266E")) { return 0; } // natural sign
+    int sharps = 0, flats = 0;
+    for (;;) {
+        if (flats == 0 && (take_prefix(text, "#") || take_prefix(text, "\u266F"))) {
+            sharps += 1;
+        } else if (flats == 0 && (take_prefix(text, "x") || take_prefix(text, "\U0001D12A"))) {
+            sharps += 2;
+        } else if (sharps == 0 && (take_prefix(text, "b") || take_prefix(text, "\u266D"))) {
+            flats += 1;
+        } else if (sharps == 0 && take_prefix(text, "\U0001D12B")) {
+            flats += 2;
+        } else {
+            return sharps - flats;
+        }
+        if (sharps + flats > 1000) { return 1000; } // out of every range already; stops an endless text
+    }
+}
+
+} // namespace kernel
+
+/// A note from scientific pitch notation: a capital A to G, any number of sharps (`#`, `x` for two, or the signs of printed
+/// music) or of flats (`b`), and the octave, -1 to 10: "E2", "F#3", "Bb-1", "Cb4" (which is B3).
+/// Throws `invalid_input` for anything else, and for what falls below C-1 or above B10.
+/// Source: scientific pitch notation, octave numbers changing at C, A4 = 440 Hz.
+[[nodiscard]] constexpr note parse_note(std::string_view text) {
+    const auto refuse = [whole = text]() {
+        throw invalid_input(problem{"note", '"' + std::string(whole.substr(0, 40)) + '"',
+                                    "must be a letter A to G, then sharps (#) or flats (b) if any, then the octave -1 to "
+                                    "10, as in E2, F#3 or Bb1, from C-1 to B10"});
+    };
+    const int semitones = text.empty() ? -1 : kernel::semitones_of_letter(text.front());
+    if (semitones < 0) { refuse(); }
+    text.remove_prefix(1);
+    const int accidentals = kernel::take_accidentals(text);
+    const bool below = kernel::take_prefix(text, "-") || kernel::take_prefix(text, "\u2212"); // hyphen or minus sign
+    if (text.empty() || text.size() > 2) { refuse(); }
+    int octave = 0;
+    for (const char c : text) {
+        if (c < '0' || c > '9') { refuse(); }
+        octave = octave * 10 + (c - '0');
+    }
+    if (below ? octave != 1 : octave > 10 || (text.size() == 2 && octave < 10)) { refuse(); }
+    const note n{12 * ((below ? -1 : octave) + 1) + semitones + accidentals};
+    if (n < lowest_named_note || n > highest_named_note) { refuse(); }
+    return n;
+}
+
+/// How the black keys are written.
+enum class accidental { sharp, flat };
+
+/// Name of a note of twelve steps in scientific pitch notation, "F#3" or "Gb3". C-1 to B10, else throws `invalid_input`.
+[[nodiscard]] inline std::string name_of(note n, accidental written = accidental::sharp) {
+    require_that(n >= lowest_named_note && n <= highest_named_note, "note", "must be from C-1 (number 0) to B10 (143)");
+    constexpr const char* sharp[] = {"C", "C#", "D", "D#", "E", "F", "F#", "G", "G#", "A", "A#", "B"};
+    constexpr const char* flat[] = {"C", "Db", "D", "Eb", "E", "F", "Gb", "G", "Ab", "A", "Bb", "B"};
+    const int place = n.number % 12;
+    return (written == accidental::sharp ? sharp : flat)[place] + std::to_string(n.number / 12 - 1);
+}
+
+/// What notes sound: the pitch of A4, the equal steps of the octave, and how a temperament moves them.
+template <class R = double>
+struct basic_pitch_standard {
+    using real = R;
+    /// ISO 16:1975 sets 440 Hz.
+    field<frequency<R>> a4 = frequency<R>::from_value(number<R>(440));
+    /// Equal steps to the octave.
+    int steps = 12;
+    /// Number of A4 when counted in these steps.
+    int a4_number = 69;
+    /// A temperament: how far each step of the octave stands from its equal place, C (numbers divisible by `steps`) first.
+    /// All are shifted alike so that A4 keeps its pitch. Empty: equal temperament.
+    std::vector<interval<R>> offsets{};
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("a4", between(200 * units::Hz, 900 * units::Hz), self.a4...);
+        visit("steps", between(1, 120), self.steps...);
+        visit("a4_number", between(0, 1500), self.a4_number...);
+        visit("offsets", between(-600 * units::cents, 600 * units::cents), self.offsets...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (!offsets.empty() && offsets.size() != static_cast<std::size_t>(steps)) {
+            report("offsets", "must be one for each of the " + std::to_string(steps) +
+                                  " steps of the octave, but there are " + std::to_string(offsets.size()));
+        }
+    }
+};
+using pitch_standard = basic_pitch_standard<double>;
+
+namespace kernel {
+
+[[nodiscard]] constexpr int remainder(int n, int divisor) { return (n % divisor + divisor) % divisor; }
+
+/// From A4 up to a note, temperament included.
+template <class R>
+[[nodiscard]] constexpr interval<R> above_a4(note n, const basic_pitch_standard<R>& standard) {
+    const long double steps = static_cast<long double>(n.number) - standard.a4_number;
+    const auto equal = interval<R>::from_cents(number<R>(1200 * steps / standard.steps));
+    if (standard.offsets.empty()) { return equal; }
+    const auto offset = [&](int m) { return standard.offsets[static_cast<std::size_t>(remainder(m, standard.steps))]; };
+    return equal + offset(n.number) - offset(standard.a4_number);
+}
+
+template <class R>
+[[nodiscard]] constexpr frequency<R> pitch_of(note n, const basic_pitch_standard<R>& standard) {
+    return standard.a4 * frequency_ratio(kernel::above_a4(n, standard));
+}
+
+} // namespace kernel
+
+/// Frequency of a note: `f = a4 * 2^((m - m_a4)/N)`, moved by the temperament. The note at most 20 octaves from A4.
+/// Throws `invalid_input` for a standard that is not valid.
+/// Source: ISO 16:1975 for A4 = 440 Hz; equal temperament by definition.
+template <class R>
+[[nodiscard]] constexpr frequency<R> pitch_of(note n, const basic_pitch_standard<R>& standard) {
+    require("a4", standard.a4, between(200 * units::Hz, 900 * units::Hz));
+    require_that(standard.steps >= 1 && standard.steps <= 120, "steps", "must be 1 to 120");
+    require_that(standard.offsets.empty() || standard.offsets.size() == static_cast<std::size_t>(standard.steps), "offsets",
+                 "must be one for each step of the octave");
+    const int distance = n.number - standard.a4_number;
+    require_that(n.number > -10000 && n.number < 10000 && distance < 20 * standard.steps && -distance < 20 * standard.steps,
+                 "note", "must be less than 20 octaves from A4");
+    return kernel::pitch_of(n, standard);
+}
+/// Frequency of a note in twelve equal steps with A4 = 440 Hz.
+[[nodiscard]] constexpr frequency<double> pitch_of(note n) { return pitch_of(n, pitch_standard{}); }
+/// Frequency of a note by its name: `pitch_of("E2")`.
+[[nodiscard]] constexpr frequency<double> pitch_of(std::string_view name) { return pitch_of(parse_note(name)); }
+
+/// A note and how far a measured pitch stands above it.
+template <class R = double>
+struct nearest_note_result {
+    tautline::note note{};
+    /// Positive: sharp.
+    interval<R> error{};
+};
+
+/// The note nearest to a measured frequency, and the error in cents. `f` from 1 Hz to 100 kHz, else `invalid_input`.
+template <class R>
+[[nodiscard]] nearest_note_result<R> nearest_note(const frequency<R>& f, const basic_pitch_standard<R>& standard) {
+    require("frequency", f, between(1 * units::Hz, 100 * units::kHz));
+    require_valid(standard, "standard");
+    const interval<R> up = interval_between<R>(standard.a4, f);
+    const double steps = static_cast<double>(value_of(up.cents())) * standard.steps / 1200;
+    const int guess = standard.a4_number + static_cast<int>(std::lround(steps));
+    // A temperament can move the nearest note to a neighbour of the equal one; offsets are at most half an octave.
+    const int reach = standard.offsets.empty() ? 0 : standard.steps + 1;
+    nearest_note_result<R> best{{guess}, up - kernel::above_a4(note{guess}, standard)};
+    for (int m = guess - reach; m <= guess + reach; ++m) {
+        const interval<R> error = up - kernel::above_a4(note{m}, standard);
+        if (abs(error.cents()) < abs(best.error.cents())) { best = {{m}, error}; }
+    }
+    return best;
+}
+[[nodiscard]] inline nearest_note_result<double> nearest_note(const frequency<double>& f) {
+    return nearest_note(f, pitch_standard{});
+}
+
+} // namespace tautline
