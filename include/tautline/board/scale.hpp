@@ -113,6 +113,24 @@ template <class R>
     return gaps;
 }
 
+/// Twice the distance of the octave fret: the length at which that fret sounds the octave. For equal steps the scale
+/// length, for an old divisor less than the length that was divided. Needs the octave fret on the board.
+template <class R>
+[[nodiscard]] constexpr length<R> octave_length(const basic_scale<R>& s) {
+    return fret_position(s, s.steps) * 2;
+}
+
+/// How far fret `n` is off equal steps with the saddle at `saddle` from the nut, by length alone (no stretch, no
+/// stiffness).
+/// + is sharp: the fret stands too near the saddle. The saddle lies beyond the fret.
+template <class R>
+[[nodiscard]] constexpr interval<R> fret_error(const basic_scale<R>& s, int n, param<length<R>> saddle) {
+    const length<R> x = fret_position(s, n);
+    require("saddle beyond the fret", length<R>(saddle - x), more_than(0 * units::mm));
+    const R octaves = log2(R(ratio<unit::length, R>(saddle, saddle - x)));
+    return interval<R>::from_cents(number<R>(1200) * R(octaves - number<R>(static_cast<long double>(n) / s.steps)));
+}
+
 /// What equal steps divide the remaining length by, `1/(1 - 2^(-1/N))`; 17.817154 for 12 steps. `steps` >= 1.
 template <real R = double>
 [[nodiscard]] constexpr R equal_step_divisor(int steps = 12) {

@@ -1,0 +1,207 @@
+#pragma once
+/// @file
+/// Two scales on one board (fanned frets): each fret the straight line through the places that divide the outer strings.
+
+#include "board.hpp"
+#include "string_path.hpp"
+
+namespace tautline {
+
+/// The outer strings and their scale lengths.
+template <class R = double>
+struct basic_fan {
+    using real = R;
+    /// Nut to saddle along the outer bass and treble string, seen from above.
+    field<length<R>> bass_scale{};
+    field<length<R>> treble_scale{};
+    /// The fret that stands square to the centre line; between two frets if it is not whole, 0 for a square nut.
+    R square_fret{};
+    int steps = 12;
+    int frets = 20;
+    field<length<R>> y_bass_at_nut{};
+    field<length<R>> y_treble_at_nut{};
+    field<length<R>> y_bass_at_saddle{};
+    field<length<R>> y_treble_at_saddle{};
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("bass_scale", more_than_up_to(0 * units::mm, 3000 * units::mm), self.bass_scale...);
+        visit("treble_scale", more_than_up_to(0 * units::mm, 3000 * units::mm), self.treble_scale...);
+        visit("square_fret", between(0, 240), self.square_fret...);
+        visit("steps", between(1, 120), self.steps...);
+        visit("frets", between(0, 240), self.frets...);
+        visit("y_bass_at_nut", between(-500 * units::mm, 500 * units::mm), self.y_bass_at_nut...);
+        visit("y_treble_at_nut", between(-500 * units::mm, 500 * units::mm), self.y_treble_at_nut...);
+        visit("y_bass_at_saddle", between(-500 * units::mm, 500 * units::mm), self.y_bass_at_saddle...);
+        visit("y_treble_at_saddle", between(-500 * units::mm, 500 * units::mm), self.y_treble_at_saddle...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (!all(y_bass_at_nut.value() < y_treble_at_nut.value())) {
+            report("y_treble_at_nut", "must lie on the treble side of the bass string");
+        }
+        if (!all(y_bass_at_saddle.value() < y_treble_at_saddle.value())) {
+            report("y_treble_at_saddle", "must lie on the treble side of the bass string");
+        }
+        if (!all(abs(length<R>(y_bass_at_saddle - y_bass_at_nut)).value() < bass_scale.value())) {
+            report("bass_scale", "must be more than the string runs sideways");
+        }
+        if (!all(abs(length<R>(y_treble_at_saddle - y_treble_at_nut)).value() < treble_scale.value())) {
+            report("treble_scale", "must be more than the string runs sideways");
+        }
+    }
+};
+using fan = basic_fan<double>;
+
+/// A point seen from above.
+template <class R = double>
+struct basic_plan_point {
+    length<R> x{};
+    length<R> y{};
+};
+
+/// A fret, the nut or the saddle line: straight from a bass point to a treble point.
+template <class R = double>
+struct basic_fret_line {
+    basic_plan_point<R> bass{};
+    basic_plan_point<R> treble{};
+};
+
+/// The two outer strings; the nut line crosses the centre line at x = 0.
+template <class R = double>
+struct basic_outer_strings {
+    basic_string_path<R> bass{};
+    basic_string_path<R> treble{};
+};
+
+namespace kernel {
+
+/// How much a fret line leans: along x for one of y.
+template <class R>
+[[nodiscard]] constexpr R lean(const basic_fret_line<R>& l) {
+    return ratio<unit::length, R>(l.treble.x - l.bass.x, l.treble.y - l.bass.y);
+}
+template <class R>
+[[nodiscard]] constexpr length<R> x_at(const basic_fret_line<R>& l, const length<R>& y) {
+    return l.bass.x + (y - l.bass.y) * lean(l);
+}
+template <class R>
+[[nodiscard]] constexpr basic_plan_point<R> point_at_share(const basic_string_path<R>& p, const R& share) {
+    return {p.x_at_nut + (p.x_at_saddle - p.x_at_nut) * share, p.y_at_nut + (p.y_at_saddle - p.y_at_nut) * share};
+}
+
+template <class R>
+[[nodiscard]] constexpr basic_outer_strings<R> outer_strings(const basic_fan<R>& f) {
+    const length<R> bass_side = f.y_bass_at_saddle - f.y_bass_at_nut;
+    const length<R> treble_side = f.y_treble_at_saddle - f.y_treble_at_nut;
+    const length<R> bass_run = sqrt(square(length<R>(f.bass_scale)) - square(bass_side));
+    const length<R> treble_run = sqrt(square(length<R>(f.treble_scale)) - square(treble_side));
+    const R share = number<R>(1) - exp2(R(-f.square_fret / number<R>(f.steps)));
+    // Both outer strings reach the square fret at the same x.
+    basic_fret_line<R> nut{.bass = {length<R>(), f.y_bass_at_nut},
+                           .treble = {(bass_run - treble_run) * share, f.y_treble_at_nut}};
+    const length<R> shift = kernel::x_at(nut, length<R>());
+    return {.bass = {.y_at_nut = f.y_bass_at_nut,
+                     .y_at_saddle = f.y_bass_at_saddle,
+                     .x_at_nut = nut.bass.x - shift,
+                     .x_at_saddle = nut.bass.x - shift + bass_run},
+            .treble = {.y_at_nut = f.y_treble_at_nut,
+                       .y_at_saddle = f.y_treble_at_saddle,
+                       .x_at_nut = nut.treble.x - shift,
+                       .x_at_saddle = nut.treble.x - shift + treble_run}};
+}
+
+/// The line that leaves `share_left` of both outer strings before the saddle: 1 the nut, 0 the saddle.
+template <class R>
+[[nodiscard]] constexpr basic_fret_line<R> line_at(const basic_outer_strings<R>& s, const R& left) {
+    return {.bass = kernel::point_at_share(s.bass, R(number<R>(1) - left)),
+            .treble = kernel::point_at_share(s.treble, R(number<R>(1) - left))};
+}
+
+} // namespace kernel
+
+/// Where the outer strings run.
+template <class R>
+[[nodiscard]] basic_outer_strings<R> outer_strings(const basic_fan<R>& f) {
+    require_valid(f, "fan");
+    return kernel::outer_strings(f);
+}
+
+/// Fret `n` from outer string to outer string; 0 is the nut.
+template <class R>
+[[nodiscard]] basic_fret_line<R> fret_line(const basic_fan<R>& f, int n) {
+    require_valid(f, "fan");
+    require_that(n >= 0 && n <= f.frets, "fret", "must be one of the board's frets, 0 (the nut) to the last");
+    return kernel::line_at(kernel::outer_strings(f), kernel::share_left<R>(n, f.steps));
+}
+
+/// The line of the saddles before compensation.
+template <class R>
+[[nodiscard]] basic_fret_line<R> saddle_line(const basic_fan<R>& f) {
+    require_valid(f, "fan");
+    return kernel::line_at(kernel::outer_strings(f), R{});
+}
+
+/// How far along the board a fret line is at `y` off the centre line.
+template <class R>
+[[nodiscard]] constexpr length<R> x_at(const basic_fret_line<R>& l, param<length<R>> y) {
+    require("width of the fret line", length<R>(l.treble.y - l.bass.y), more_than(0 * units::mm));
+    return kernel::x_at<R>(l, y);
+}
+
+/// Angle of a fret from square; positive when its treble end lies nearer to the saddle.
+template <class R>
+[[nodiscard]] angle<R> fret_angle(const basic_fret_line<R>& l) {
+    require("width of the fret line", length<R>(l.treble.y - l.bass.y), more_than(0 * units::mm));
+    return atan2(l.treble.x - l.bass.x, l.treble.y - l.bass.y);
+}
+
+/// Where a fret line meets the edges of a board of straight taper: the end points to mark and cut to.
+template <class R>
+[[nodiscard]] basic_fret_line<R> fret_ends(const basic_fret_line<R>& l, const basic_board<R>& b) {
+    require("width of the fret line", length<R>(l.treble.y - l.bass.y), more_than(0 * units::mm));
+    require("board.board_length", b.board_length, more_than(0 * units::mm));
+    const R lean = kernel::lean(l), one = number<R>(1);
+    const R taper = ratio<unit::length, R>((b.width_at_end - b.width_at_nut) / 2, b.board_length);
+    const length<R> centre = kernel::x_at(l, length<R>());
+    const length<R> half = kernel::half_width_at(b, centre);
+    require("half width of the board at the fret", half, more_than(0 * units::mm));
+    require("taper along a fret", R(taper * lean), between(-0.99, 0.99));
+    const length<R> bass = -half / R(one + taper * lean), treble = half / R(one - taper * lean);
+    return {.bass = {kernel::x_at(l, bass), bass}, .treble = {kernel::x_at(l, treble), treble}};
+}
+
+/// A string of the fan from its places between the outer strings: 0 on the bass string, 1 on the treble string.
+template <class R>
+[[nodiscard]] basic_string_path<R> path_between(const basic_fan<R>& f, const std::type_identity_t<R>& share_at_nut,
+                                                const std::type_identity_t<R>& share_at_saddle) {
+    const auto nut = fret_line(f, 0);
+    const auto saddle = saddle_line(f);
+    const auto mix = [](const length<R>& a, const length<R>& b, const R& t) { return length<R>(a + (b - a) * t); };
+    return {.y_at_nut = mix(nut.bass.y, nut.treble.y, share_at_nut),
+            .y_at_saddle = mix(saddle.bass.y, saddle.treble.y, share_at_saddle),
+            .x_at_nut = mix(nut.bass.x, nut.treble.x, share_at_nut),
+            .x_at_saddle = mix(saddle.bass.x, saddle.treble.x, share_at_saddle)};
+}
+
+/// Where a string crosses a fret line.
+template <class R>
+[[nodiscard]] basic_plan_point<R> crossing(const basic_fret_line<R>& l, const basic_string_path<R>& p) {
+    require("width of the fret line", length<R>(l.treble.y - l.bass.y), more_than(0 * units::mm));
+    require("saddle beyond the nut", length<R>(p.x_at_saddle - p.x_at_nut), more_than(0 * units::mm));
+    const R lean = kernel::lean(l), slope = kernel::path_slope(p);
+    require("lean of the fret times slope of the string", R(lean * slope), between(-0.99, 0.99));
+    const length<R> x = (l.bass.x + (p.y_at_nut - p.x_at_nut * slope - l.bass.y) * lean) / R(number<R>(1) - lean * slope);
+    return {x, kernel::y_at(p, x)};
+}
+
+/// How sharp (+) fret `n` is for a string of the fan, by length alone: 0 for a string at one share of the way across.
+template <class R>
+[[nodiscard]] interval<R> fret_error(const basic_fan<R>& f, const basic_string_path<R>& p, int n) {
+    const auto at = crossing(fret_line(f, n), p);
+    require("saddle beyond the fret", length<R>(p.x_at_saddle - at.x), more_than(0 * units::mm));
+    const R left = ratio<unit::length, R>(p.x_at_saddle - at.x, p.x_at_saddle - p.x_at_nut);
+    return interval<R>::from_cents(number<R>(-1200) * R(log2(left) + number<R>(static_cast<long double>(n) / f.steps)));
+}
+
+} // namespace tautline

@@ -1,0 +1,46 @@
+#pragma once
+/// @file
+/// The radius of a board as found, from a measured sagitta or a radius gauge and a feeler, with what the reading's error
+/// does to it.
+
+#include "surface.hpp"
+
+namespace tautline {
+
+/// A radius and how well it is known.
+template <class R = double>
+struct basic_found_radius {
+    length<R> sagitta{};               ///< over the width measured across; negative: a hollow board
+    std::optional<length<R>> radius{}; ///< none: flat within the reading's error, or hollow
+    std::optional<length<R>> error{};  ///< change of the radius for an error of one reading error, first order
+};
+
+/// Radius from the height of the middle over a straightedge's ends (a straightedge that rocks: gap at the edges; one that
+/// bridges a hollow: negative). `width` is what the reading spans, `reading_error` >= 0 its standard uncertainty.
+///
+/// `R = ((w/2)^2 + h^2)/(2h)`, `dR/dh = (1 - (w/2)^2/h^2)/2`: a fixed reading error counts with the square of the radius.
+[[nodiscard]] constexpr auto find_radius(a_length auto middle_height, a_length auto width, a_length auto reading_error) {
+    using R = common_real_t<decltype(middle_height), decltype(width), decltype(reading_error)>;
+    const length<R> h = over<R>(middle_height), half = over<R>(width) / 2, u = over<R>(reading_error);
+    require("width", over<R>(width), more_than(0 * units::mm));
+    require("reading error", u, at_least(0 * units::mm));
+    require("sagitta over half the width", R(ratio(h, half)), between(-1, 1));
+    basic_found_radius<R> found{.sagitta = h};
+    if (all(less(u, h)) && all(number<R>(0) < h.value())) {
+        const R steep = R(ratio(half, h));
+        found.radius = radius_from_sagitta(h, over<R>(width));
+        found.error = abs(length<R>(u * R((number<R>(1) - steep * steep) * number<R>(0.5L))));
+    }
+    return found;
+}
+
+/// Radius from a gauge of known radius laid across the board: `gap` is what a feeler finds under both ends of the gauge
+/// (positive, the board is rounder than the gauge) or under its middle (given negative). The gauge spans `width`.
+[[nodiscard]] constexpr auto find_radius_with_gauge(a_length auto gauge_radius, a_length auto gap, a_length auto width,
+                                                    a_length auto reading_error) {
+    using R = common_real_t<decltype(gauge_radius), decltype(gap), decltype(width), decltype(reading_error)>;
+    return find_radius(length<R>(sagitta(over<R>(gauge_radius), over<R>(width)) + over<R>(gap)), over<R>(width),
+                       over<R>(reading_error));
+}
+
+} // namespace tautline

@@ -1,0 +1,79 @@
+#pragma once
+/// @file
+/// Is the surface straight under a string? Strings spread, so on a cylinder they run over a hump; on the right cone they do
+/// not.
+
+#include "../core/root.hpp"
+#include "board.hpp"
+#include "string_path.hpp"
+
+namespace tautline {
+
+/// How far the surface under a string leaves the straight line between two places.
+template <class R = double>
+struct basic_hump {
+    length<R> height{}; ///< + a hump, - a hollow
+    length<R> at{};     ///< where it is greatest
+};
+
+namespace kernel {
+
+template <class R>
+[[nodiscard]] constexpr length<R> height_under(const basic_surface<R>& s, const basic_string_path<R>& p,
+                                               const length<R>& x) {
+    return kernel::surface_height(s, x, kernel::y_at(p, x));
+}
+
+/// A plane through the string cuts a cylinder or a cone in a conic, which bends one way only: one greatest deviation.
+template <class R>
+[[nodiscard]] constexpr basic_hump<R> hump_under(const basic_surface<R>& s, const basic_string_path<R>& p,
+                                                 const length<R>& from, const length<R>& to) {
+    const length<R> z0 = height_under(s, p, from), z1 = height_under(s, p, to);
+    const R slope = ratio<unit::length, R>(z1 - z0, to - from);
+    const auto rise = [&](const auto& x) {
+        // The surface's own slope at x, less the chord's, for whatever number the search runs on.
+        using D = real_of_t<decltype(x)>;
+        using S = dual<D, 1>;
+        const auto z = height_under(over<S>(s), over<S>(p), length<S>::from_value(S::variable(x.value(), 0)));
+        return bu::quantity<unit::length, D>::from_value(D(z.value().partial[0] - D(slope)));
+    };
+    const length<R> at = find_root(rise, from, to);
+    return {.height = height_under(s, p, at) - z0 - (at - from) * slope, .at = at};
+}
+
+} // namespace kernel
+
+/// Height of the bare board under a string at `x` (over the centre line there).
+template <class R>
+[[nodiscard]] constexpr length<R> height_under(const basic_surface<R>& s, const basic_string_path<R>& p,
+                                               param<length<R>> x) {
+    return surface_height(s, x, y_at(p, x));
+}
+
+/// The hump (+) or hollow (-) of a surface under a string between two places; about `y'^2 L^2/(8R)` on a cylinder.
+/// The string must stay within the radius.
+template <class R>
+[[nodiscard]] constexpr basic_hump<R> hump_under(const basic_surface<R>& s, const basic_string_path<R>& p,
+                                                 param<length<R>> from, param<length<R>> to) {
+    require("distance between the two places", length<R>(to - from), more_than(0 * units::mm));
+    (void)height_under(s, p, from);
+    (void)height_under(s, p, to);
+    return kernel::hump_under<R>(s, p, from, to);
+}
+
+/// The cone over which spreading strings run straight: its radius grows as the spread does, from `radius` at the nut to
+/// the value at `cone_length`. All > 0; spreads between the outer strings at nut and saddle.
+[[nodiscard]] constexpr auto cone_for_spread(a_length auto radius, a_length auto spread_at_nut,
+                                             a_length auto spread_at_saddle, a_length auto nut_to_saddle,
+                                             a_length auto cone_length) {
+    using R = common_real_t<decltype(radius), decltype(spread_at_nut), decltype(spread_at_saddle), decltype(nut_to_saddle),
+                            decltype(cone_length)>;
+    require("spread at the nut", over<R>(spread_at_nut), more_than(0 * units::mm));
+    require("spread at the saddle", over<R>(spread_at_saddle), more_than(0 * units::mm));
+    require("nut to saddle", over<R>(nut_to_saddle), more_than(0 * units::mm));
+    const R growth = R(ratio(over<R>(spread_at_saddle), over<R>(spread_at_nut)) - number<R>(1)) *
+                     R(ratio(over<R>(cone_length), over<R>(nut_to_saddle)));
+    return cone(over<R>(radius), over<R>(radius) * R(number<R>(1) + growth), over<R>(cone_length));
+}
+
+} // namespace tautline

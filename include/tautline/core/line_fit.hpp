@@ -1,0 +1,72 @@
+#pragma once
+/// @file
+/// A straight line through measured points by least squares, with what is needed to say how well it is known.
+
+#include <optional>
+#include <vector>
+
+#include "real.hpp"
+
+namespace tautline {
+
+/// `y = offset + slope x`, or `y = slope x` when no offset was asked for.
+template <class R = double>
+struct basic_line_fit {
+    R offset{};
+    R slope{};
+    std::vector<R> residuals{}; ///< measured less fitted, in the order given
+    std::vector<R> leverages{}; ///< how much each point draws the line onto itself, 0 to 1
+    int freedom = 0;            ///< points less fitted coefficients
+    R squares{};                ///< sum of the squared residuals
+    /// Covariance of offset and slope for readings of variance 1.
+    R offset_offset{}, offset_slope{}, slope_slope{};
+};
+
+/// Variance of one reading about the line, `squares/freedom`; none when the line goes through every point by construction.
+template <class R>
+[[nodiscard]] std::optional<R> reading_variance(const basic_line_fit<R>& f) {
+    if (f.freedom < 1) { return std::nullopt; }
+    return R(f.squares / number<R>(f.freedom));
+}
+
+/// Variance of the line's height at x, for readings of variance 1.
+template <class R>
+[[nodiscard]] R height_variance(const basic_line_fit<R>& f, const std::type_identity_t<R>& x) {
+    return f.offset_offset + number<R>(2) * x * f.offset_slope + x * x * f.slope_slope;
+}
+
+/// The line of least squared vertical distance. Callers check that there are two points at different x (one at x != 0
+/// without an offset).
+/// Source: any text on linear regression, e.g. N. R. Draper and H. Smith, Applied Regression Analysis, ch. 1 (from memory).
+template <class R>
+[[nodiscard]] basic_line_fit<R> fit_line(const std::vector<R>& x, const std::vector<R>& y, bool with_offset) {
+    const R count = number<R>(static_cast<long double>(x.size()));
+    R mean_x{}, mean_y{}, sxx{}, sxy{};
+    if (with_offset) {
+        // Sums about the mean keep their digits when x is far from 0.
+        for (std::size_t i = 0; i < x.size(); ++i) {
+            mean_x += x[i] / count;
+            mean_y += y[i] / count;
+        }
+    }
+    for (std::size_t i = 0; i < x.size(); ++i) {
+        sxx += (x[i] - mean_x) * (x[i] - mean_x);
+        sxy += (x[i] - mean_x) * (y[i] - mean_y);
+    }
+    const R one = number<R>(1), shared = with_offset ? R(one / count) : R{};
+    basic_line_fit<R> f;
+    f.slope = sxy / sxx;
+    f.offset = mean_y - f.slope * mean_x;
+    f.freedom = static_cast<int>(x.size()) - (with_offset ? 2 : 1);
+    f.slope_slope = one / sxx;
+    f.offset_slope = -mean_x / sxx;
+    f.offset_offset = shared + mean_x * mean_x / sxx;
+    for (std::size_t i = 0; i < x.size(); ++i) {
+        f.residuals.push_back(y[i] - f.offset - f.slope * x[i]);
+        f.leverages.push_back(shared + (x[i] - mean_x) * (x[i] - mean_x) / sxx);
+        f.squares += f.residuals.back() * f.residuals.back();
+    }
+    return f;
+}
+
+} // namespace tautline

@@ -1,0 +1,202 @@
+#pragma once
+/// @file
+/// Small dense linear programmes: the greatest value of a linear function under linear limits.
+///
+/// Plain doubles: which limits hold is a choice, not a smooth function. Callers who want derivatives solve the equations of
+/// the limits that hold (`tight`) again in their own number type.
+
+#include <cmath>
+#include <cstddef>
+#include <vector>
+
+namespace tautline {
+
+/// Maximise `objective . x` where `rows[i] . x <= limits[i]` for each i, and x[j] >= 0 unless `free[j]`.
+/// Scale rows and variables to about 1: what is smaller than 1e-9 counts as nothing.
+struct linear_programme {
+    std::vector<double> objective{};
+    std::vector<std::vector<double>> rows{};
+    std::vector<double> limits{};
+    std::vector<bool> free{}; ///< variables of either sign; shorter than x: the rest are not free
+};
+
+/// How a search ended.
+enum class programme_end {
+    optimal,    ///< the best is found
+    infeasible, ///< no x meets all limits
+    unbounded,  ///< better without end
+    stalled,    ///< gave up after far more steps than such a size needs: rounding has the better of it
+};
+
+/// The best and what is known about it.
+struct programme_result {
+    programme_end end = programme_end::stalled;
+    double value = 0;
+    std::vector<double> x{};
+    /// For each row, how much the best value grows with the limit; 0 where the row does not hold x back.
+    std::vector<double> multipliers{};
+    std::vector<double> slack{};      ///< limit less row . x
+    std::vector<std::size_t> tight{}; ///< the rows whose equations, with x[j] = 0 for the rest, fix the best
+    /// More rows meet at the best than are needed to fix it: the multipliers are one choice among several.
+    bool degenerate = false;
+    /// No other x is as good. False means that there is one or that it cannot be ruled out.
+    bool unique = false;
+};
+
+namespace programme {
+
+inline constexpr double nothing = 1e-9;
+
+/// A dictionary: each basic variable as `b - sum a * nonbasic`, the value as `v + sum c * nonbasic`.
+/// Variables are numbered: 0 .. n-1 the x, n .. n+m-1 the rows' slacks, n+m the artificial one.
+class dictionary {
+public:
+    explicit dictionary(const linear_programme& p)
+        : n_(p.objective.size()), m_(p.rows.size()), a_(p.rows), b_(p.limits), free_(p.free) {
+        free_.resize(n_ + m_ + 1, false);
+        for (std::size_t j = 0; j < n_; ++j) { nonbasic_.push_back(j); }
+        for (std::size_t i = 0; i < m_; ++i) { basic_.push_back(n_ + i); }
+    }
+
+    /// Makes every slack >= 0; false when that cannot be.
+    [[nodiscard]] programme_end make_feasible() {
+        std::size_t worst = m_;
+        for (std::size_t i = 0; i < m_; ++i) {
+            if (b_[i] < 0 && (worst == m_ || b_[i] < b_[worst])) { worst = i; }
+        }
+        if (worst == m_) { return programme_end::optimal; }
+        // One artificial variable, taken from every row's left side, and then made as small as possible.
+        const std::size_t artificial = n_ + m_;
+        nonbasic_.push_back(artificial);
+        for (auto& row : a_) { row.push_back(-1); }
+        c_.assign(nonbasic_.size(), 0);
+        c_.back() = -1;
+        v_ = 0;
+        pivot(worst, nonbasic_.size() - 1);
+        if (climb() != programme_end::optimal) { return programme_end::stalled; }
+        if (v_ < -nothing) { return programme_end::infeasible; }
+        for (std::size_t i = 0; i < m_; ++i) {
+            if (basic_[i] != artificial) { continue; }
+            std::size_t s = 0;
+            for (std::size_t j = 1; j < nonbasic_.size(); ++j) {
+                if (std::abs(a_[i][j]) > std::abs(a_[i][s])) { s = j; }
+            }
+            pivot(i, s);
+        }
+        std::size_t column = 0;
+        while (nonbasic_[column] != artificial) { ++column; }
+        nonbasic_.erase(nonbasic_.begin() + static_cast<std::ptrdiff_t>(column));
+        for (auto& row : a_) { row.erase(row.begin() + static_cast<std::ptrdiff_t>(column)); }
+        return programme_end::optimal;
+    }
+
+    /// From a feasible dictionary to the best one for an objective over x.
+    [[nodiscard]] programme_end maximise(const std::vector<double>& objective) {
+        c_.assign(nonbasic_.size(), 0);
+        v_ = 0;
+        for (std::size_t j = 0; j < nonbasic_.size(); ++j) {
+            if (nonbasic_[j] < n_) { c_[j] += objective[nonbasic_[j]]; }
+        }
+        for (std::size_t i = 0; i < m_; ++i) {
+            if (basic_[i] >= n_) { continue; }
+            const double f = objective[basic_[i]];
+            v_ += f * b_[i];
+            for (std::size_t j = 0; j < nonbasic_.size(); ++j) { c_[j] -= f * a_[i][j]; }
+        }
+        return climb();
+    }
+
+    void read(programme_result& r) const {
+        r.value = v_;
+        r.x.assign(n_, 0);
+        r.slack.assign(m_, 0);
+        r.multipliers.assign(m_, 0);
+        r.degenerate = false;
+        r.unique = true;
+        for (std::size_t i = 0; i < m_; ++i) {
+            (basic_[i] < n_ ? r.x[basic_[i]] : r.slack[basic_[i] - n_]) = b_[i];
+            r.degenerate = r.degenerate || (!free_[basic_[i]] && b_[i] < nothing);
+        }
+        for (std::size_t j = 0; j < nonbasic_.size(); ++j) {
+            if (nonbasic_[j] >= n_) {
+                r.tight.push_back(nonbasic_[j] - n_);
+                r.multipliers[nonbasic_[j] - n_] = c_[j] < 0 ? -c_[j] : 0;
+            }
+            r.unique = r.unique && !free_[nonbasic_[j]] && c_[j] < -nothing;
+        }
+    }
+
+private:
+    /// Simplex steps by Bland's rule (the lowest number enters and leaves), which cannot go round in circles.
+    /// Source: R. G. Bland, "New finite pivoting rules for the simplex method", Math. Oper. Res. 2 (1977); dictionaries as
+    /// in V. Chvatal, Linear Programming (1983), ch. 2, 3 (both from memory).
+    [[nodiscard]] programme_end climb() {
+        const std::size_t cap = 2000 + 50 * (n_ + m_);
+        for (std::size_t step = 0; step < cap; ++step) {
+            std::size_t s = nonbasic_.size();
+            for (std::size_t j = 0; j < nonbasic_.size(); ++j) {
+                const bool better = c_[j] > nothing || (free_[nonbasic_[j]] && c_[j] < -nothing);
+                if (better && (s == nonbasic_.size() || nonbasic_[j] < nonbasic_[s])) { s = j; }
+            }
+            if (s == nonbasic_.size()) { return programme_end::optimal; }
+            const double way = c_[s] > 0 ? 1 : -1; // a free variable may enter downward
+            std::size_t r = m_;
+            double least = 0;
+            for (std::size_t i = 0; i < m_; ++i) {
+                const double fall = way * a_[i][s];
+                if (free_[basic_[i]] || fall < nothing) { continue; }
+                const double t = (b_[i] > 0 ? b_[i] : 0) / fall;
+                const bool nearer = r == m_ || t < least - 1e-13;
+                const bool tie = r != m_ && t <= least + 1e-13;
+                if (nearer || (tie && basic_[i] < basic_[r])) {
+                    r = i;
+                    least = t;
+                }
+            }
+            if (r == m_) { return programme_end::unbounded; }
+            pivot(r, s);
+        }
+        return programme_end::stalled;
+    }
+
+    void pivot(std::size_t r, std::size_t s) {
+        const double p = a_[r][s];
+        for (double& v : a_[r]) { v /= p; }
+        a_[r][s] = 1 / p;
+        b_[r] /= p;
+        for (std::size_t i = 0; i < m_; ++i) {
+            if (i == r) { continue; }
+            const double f = a_[i][s];
+            if (f == 0) { continue; }
+            for (std::size_t j = 0; j < nonbasic_.size(); ++j) { a_[i][j] -= f * a_[r][j]; }
+            a_[i][s] = -f / p;
+            b_[i] -= f * b_[r];
+        }
+        const double f = c_[s];
+        v_ += f * b_[r];
+        for (std::size_t j = 0; j < nonbasic_.size(); ++j) { c_[j] -= f * a_[r][j]; }
+        c_[s] = -f / p;
+        std::swap(basic_[r], nonbasic_[s]);
+    }
+
+    std::size_t n_, m_;
+    std::vector<std::vector<double>> a_;
+    std::vector<double> b_, c_{};
+    std::vector<bool> free_;
+    std::vector<std::size_t> basic_{}, nonbasic_{};
+    double v_ = 0;
+};
+
+} // namespace programme
+
+/// Solves a linear programme; rows must be as long as the objective and as many as the limits.
+[[nodiscard]] inline programme_result solve_programme(const linear_programme& p) {
+    programme_result r;
+    programme::dictionary d(p);
+    r.end = d.make_feasible();
+    if (r.end == programme_end::optimal) { r.end = d.maximise(p.objective); }
+    if (r.end == programme_end::optimal) { d.read(r); }
+    return r;
+}
+
+} // namespace tautline
