@@ -21,6 +21,8 @@ struct basic_string_line {
     field<length<R>> nut_z{};    ///< height of the slot's bottom
     field<length<R>> saddle_x{}; ///< where it meets the saddle, beyond the nut
     field<length<R>> saddle_z{}; ///< height of the saddle under it
+    field<length<R>> nut_y{};    ///< across, at the nut; heights do not need it, lengths do
+    field<length<R>> saddle_y{}; ///< across, at the saddle
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -28,6 +30,8 @@ struct basic_string_line {
         visit("nut_z", any_finite<unit::length>(), self.nut_z...);
         visit("saddle_x", any_finite<unit::length>(), self.saddle_x...);
         visit("saddle_z", any_finite<unit::length>(), self.saddle_z...);
+        visit("nut_y", any_finite<unit::length>(), self.nut_y...);
+        visit("saddle_y", any_finite<unit::length>(), self.saddle_y...);
     }
     template <class Report>
     void rules(Report&& report) const {

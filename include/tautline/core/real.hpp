@@ -212,6 +212,13 @@ template <real R>
 [[nodiscard]] constexpr R hypot(const R& a, const std::type_identity_t<R>& b) {
     return sqrt(R(a * a + b * b));
 }
+/// Square root whose slope at 0 is 0 instead of infinite, and which is 0 below: lengths of vectors that may vanish keep
+/// finite derivatives.
+template <real R>
+[[nodiscard]] constexpr R root_or_zero(const R& square) {
+    const auto none = square <= number<R>(0);
+    return select(none, number<R>(0), R(sqrt(select(none, number<R>(1), square))));
+}
 /// A whole power by repeated multiplication; negative powers divide.
 template <real R>
 [[nodiscard]] constexpr R power(const R& a, int n) {

@@ -94,13 +94,6 @@ template <class R>
     return sqrt(dx * dx + dy * dy + dz * dz);
 }
 
-/// A root that has slope 0 instead of infinity at 0, so that derivatives stay finite on a straight string.
-template <class R>
-[[nodiscard]] constexpr R root_or_zero(const R& square) {
-    const auto none = square <= number<R>(0);
-    return select(none, number<R>(0), R(sqrt(select(none, number<R>(1), square))));
-}
-
 /// Angle between u1 and -u2, by sine and cosine together: exact for small angles as for large ones.
 template <class R>
 [[nodiscard]] angle<R> break_angle(const basic_direction<R>& u1, const basic_direction<R>& u2) {

@@ -26,9 +26,8 @@ angle<R> saddle_loads(const basic_hinged_tailpiece<R>& tail, std::span<const bas
     const angle<R> rise = kernel::tailpiece_rise(tail, strings);
     for (std::size_t i = 0; i < strings.size(); ++i) {
         const auto& s = strings[i];
-        loads[i] = kernel::support_load<R>(kernel::direction_between(s.saddle, slots[i]),
-                                           kernel::direction_between(s.saddle, bar_point<R>(tail, rise.value(), s.across)),
-                                           s.tension);
+        loads[i] =
+            kernel::support_load<R>(slots[i], s.saddle, bar_point<R>(tail, rise.value(), s.across), s.tension, s.tension);
     }
     return rise;
 }

@@ -1,0 +1,148 @@
+#pragma once
+/// @file
+/// Where the saddle (and the nut) must stand for a string to play in tune.
+///
+/// Source: zero error at the octave fret, or least squares over a range of frets, as in M. B. Anderson and R. G.
+/// Beausoleil, J. Acoust. Soc. Am. 156(1), 683 (2024), here by Gauss-Newton steps on the whole model instead of its linear
+/// form.
+
+#include <optional>
+
+#include "../core/root.hpp"
+#include "intonation.hpp"
+
+namespace tautline {
+
+/// How a string's ends are moved.
+template <class R>
+struct basic_compensation {
+    using real = R;
+    length<R> setback{};            ///< of the saddle, away from the nut, from where it stood
+    length<R> nut_advance{};        ///< of the nut, toward the saddle, from where it stood
+    interval<R> root_mean_square{}; ///< of the errors that remain over the frets aimed at
+};
+using compensation = basic_compensation<double>;
+
+/// The line with its ends moved, heights held.
+template <class R>
+[[nodiscard]] constexpr basic_string_line<R> moved(basic_string_line<R> line, const basic_compensation<R>& by) {
+    line.nut_x = line.nut_x + by.nut_advance;
+    line.saddle_x = line.saddle_x + by.setback;
+    return line;
+}
+
+namespace kernel {
+
+template <class R>
+[[nodiscard]] length<R> setback_for_fret(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
+                                         const basic_press<R>& finger, std::span<const length<R>> crest_x,
+                                         std::span<const length<R>> crest_z, std::size_t fret, int steps_per_octave) {
+    using D = dual<R, 1>;
+    const auto string_d = over<D>(string);
+    const auto finger_d = over<D>(finger);
+    const auto line_d = over<D>(line);
+    return length<R>::from_value(newton_root<R>(
+        [&](const D& setback) {
+            basic_string_line<D> here = line_d;
+            here.saddle_x = here.saddle_x + length<D>::from_value(setback);
+            return pressed_note<D, R>(string_d, here, kernel::open_string(string_d, here), finger_d, crest_x, crest_z, fret,
+                                      steps_per_octave)
+                .error.cents();
+        },
+        number<R>(0)));
+}
+
+template <class R>
+[[nodiscard]] basic_compensation<R>
+least_squares_ends(const basic_sounding_string<R>& string, const basic_string_line<R>& line, const basic_press<R>& finger,
+                   std::span<const length<R>> crest_x, std::span<const length<R>> crest_z, std::size_t first,
+                   std::size_t last, bool move_nut, int steps_per_octave) {
+    using D = dual<R, 2>;
+    const auto string_d = over<D>(string);
+    const auto finger_d = over<D>(finger);
+    const auto line_d = over<D>(line);
+    R setback = number<R>(0), advance = number<R>(0), squares = number<R>(0);
+    constexpr int steps = 5;
+    for (int step = 0; step <= steps; ++step) {
+        basic_string_line<D> here = line_d;
+        here.saddle_x = here.saddle_x + length<D>::from_value(D::variable(setback, 0));
+        here.nut_x = here.nut_x + length<D>::from_value(D::variable(advance, 1));
+        R ss = number<R>(0), sn = number<R>(0), nn = number<R>(0), se = number<R>(0), ne = number<R>(0);
+        squares = number<R>(0);
+        const auto open = kernel::open_string(string_d, here);
+        for (std::size_t n = first; n <= last; ++n) {
+            const D e =
+                pressed_note<D, R>(string_d, here, open, finger_d, crest_x, crest_z, n, steps_per_octave).error.cents();
+            ss += e.partial[0] * e.partial[0];
+            sn += e.partial[0] * e.partial[1];
+            nn += e.partial[1] * e.partial[1];
+            se += e.partial[0] * e.value;
+            ne += e.partial[1] * e.value;
+            squares += e.value * e.value;
+        }
+        if (step == steps) { break; } // the last pass only measures what is left
+        if (move_nut) {
+            const R determinant = ss * nn - sn * sn;
+            setback = setback - (se * nn - ne * sn) / determinant;
+            advance = advance - (ne * ss - se * sn) / determinant;
+        } else {
+            setback = setback - se / ss;
+        }
+    }
+    const R count = number<R>(static_cast<long double>(last - first + 1));
+    return {length<R>::from_value(setback), length<R>::from_value(advance),
+            interval<R>::from_cents(sqrt(R(squares / count)))};
+}
+
+/// Whether ends moved so still make a playable string: finite, the saddle beyond the last fret, the nut before the first,
+/// neither by more than a tenth of the length.
+template <class R>
+[[nodiscard]] bool within_reach(const basic_string_line<R>& line, const basic_compensation<R>& c,
+                                std::span<const length<R>> crest_x) {
+    const length<R> limit = number<R>(0.1L) * (line.saddle_x - line.nut_x);
+    return all_finite(c.setback) && all_finite(c.nut_advance) && all(abs(c.setback).value() < limit.value()) &&
+           all(abs(c.nut_advance).value() < limit.value()) &&
+           all(crest_x.back().value() < (line.saddle_x + c.setback).value()) &&
+           all((line.nut_x + c.nut_advance).value() < crest_x.front().value());
+}
+
+} // namespace kernel
+
+/// Setback of the saddle that brings one fret (usually the octave's) in tune; nothing when no place within a tenth of the
+/// length does. The saddle's height is held.
+/// @param line as the string runs now; the setback is counted from there, positive away from the nut
+/// @param fret from 1
+template <class R>
+[[nodiscard]] std::optional<length<R>> setback_for_fret(const basic_sounding_string<R>& string,
+                                                        const basic_string_line<R>& line, const basic_press<R>& finger,
+                                                        std::type_identity_t<std::span<const length<R>>> crest_x,
+                                                        std::type_identity_t<std::span<const length<R>>> crest_z,
+                                                        std::size_t fret = 12, int steps_per_octave = 12) {
+    require_fretted(string, line, finger, crest_x, crest_z, steps_per_octave);
+    require_that(fret >= 1 && fret <= crest_x.size(), "fret", "must be the number of a fret");
+    basic_compensation<R> c;
+    c.setback = kernel::setback_for_fret<R>(string, line, finger, crest_x, crest_z, fret, steps_per_octave);
+    if (!kernel::within_reach<R>(line, c, crest_x)) { return std::nullopt; }
+    return c.setback;
+}
+
+/// Setback, or setback and nut advance, with the least sum of squared errors from fret `first` to fret `last`; nothing when
+/// that lies out of reach. Heights of nut and saddle are held.
+/// @param move_nut false: the saddle alone
+template <class R>
+[[nodiscard]] std::optional<basic_compensation<R>>
+compensation_over(const basic_sounding_string<R>& string, const basic_string_line<R>& line, const basic_press<R>& finger,
+                  std::type_identity_t<std::span<const length<R>>> crest_x,
+                  std::type_identity_t<std::span<const length<R>>> crest_z, std::size_t first, std::size_t last,
+                  bool move_nut, int steps_per_octave = 12) {
+    require_fretted(string, line, finger, crest_x, crest_z, steps_per_octave);
+    require_that(first >= 1 && first <= last && last <= crest_x.size(), "first and last",
+                 "must be numbers of frets, in this order");
+    require_that(!move_nut || first < last, "last", "must be a later fret than the first where nut and saddle both move");
+    const auto c =
+        kernel::least_squares_ends<R>(string, line, finger, crest_x, crest_z, first, last, move_nut, steps_per_octave);
+    if (!kernel::within_reach<R>(line, c, crest_x)) { return std::nullopt; }
+    return c;
+}
+
+} // namespace tautline

@@ -1,0 +1,189 @@
+#pragma once
+/// @file
+/// What a string sounds when pressed at each fret, and how far that is off.
+///
+/// Pressing stretches the string (over the crests to the finger and on to the saddle), which raises its tension and thins
+/// it; stiffness counts more on the shorter length. The string is taken as tuned: open, it sounds its pitch in whatever
+/// geometry it is given.
+///
+/// Source: M. B. Anderson and R. G. Beausoleil, "Classical guitar intonation and compensation", J. Acoust. Soc. Am.
+/// 156(1), 683 (2024), with exact path lengths, the crests behind the finger, press depth and shared afterlength added.
+
+#include <cstddef>
+#include <span>
+
+#include "../core/interval.hpp"
+#include "height.hpp"
+#include "sounding_string.hpp"
+
+namespace tautline {
+
+/// Where and how deep a finger presses. Calibrated: both are a player's habit; the defaults have no source.
+template <class R>
+struct basic_press {
+    using real = R;
+    /// From the fret's crest back to the finger; never more than three quarters of the way to the fret before, as there the
+    /// finger would stand on that fret.
+    field<length<R>> behind{length<R>::from_value(number<R>(10e-3L))};
+    field<length<R>> depth{length<R>::from_value(number<R>(0.2e-3L))}; ///< below the crest, at the finger
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("behind", between(0 * units::mm, 50 * units::mm), self.behind...);
+        visit("depth", between(0 * units::mm, 10 * units::mm), self.depth...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (!all(number<R>(0) < behind.value()) && !all(depth.value() <= number<R>(0))) {
+            report("behind", "must be more than 0 mm where the finger presses deeper than the crest");
+        }
+    }
+};
+using press = basic_press<double>;
+
+/// One pressed note.
+template <class R>
+struct basic_pressed_note {
+    using real = R;
+    frequency<R> pitch{};
+    interval<R> error{};  ///< positive: sharp
+    force<R> tension{};   ///< while pressed
+    length<R> stretch{};  ///< of the string by pressing
+    length<R> speaking{}; ///< from crest to saddle
+};
+using pressed_note = basic_pressed_note<double>;
+
+namespace kernel {
+
+/// Length in space of a run of a string that goes `dx` along and `dz` up, `plan` times dx in plan.
+template <class R>
+[[nodiscard]] length<R> run_length(const length<R>& dx, const length<R>& dz, const R& plan) {
+    const R along = dx.value() * plan;
+    return length<R>::from_value(root_or_zero<R>(along * along + dz.value() * dz.value()));
+}
+
+/// Plan length of a string for each unit along x: strings spread.
+template <class R>
+[[nodiscard]] R plan_factor(const basic_string_line<R>& s) {
+    const R spread = ratio(s.saddle_y - s.nut_y, s.saddle_x - s.nut_x);
+    return sqrt(R(number<R>(1) + spread * spread));
+}
+
+/// The open string in its geometry: what all pressed notes of it start from.
+template <class R>
+struct basic_open_string {
+    R plan{};             ///< plan length for each unit along x
+    length<R> speaking{}; ///< from nut to saddle
+    force<R> tension{};   ///< at which it sounds its pitch
+};
+template <class R>
+[[nodiscard]] basic_open_string<R> open_string(const basic_sounding_string<R>& string, const basic_string_line<R>& line) {
+    const R plan = plan_factor(line);
+    const length<R> speaking = run_length<R>(line.saddle_x - line.nut_x, line.saddle_z - line.nut_z, plan);
+    return {plan, speaking, kernel::tension_at_pitch<R>(string, speaking, R(string.nut_end + string.saddle_end))};
+}
+
+/// Length of the string lying taut from the finger back to the nut over the first `count` crests: the upper convex hull,
+/// taken edge by edge along the highest line of sight.
+template <class S, class R>
+[[nodiscard]] length<S> taut_length(const basic_string_line<S>& s, std::span<const length<R>> crest_x,
+                                    std::span<const length<R>> crest_z, std::size_t count, length<S> x, length<S> z,
+                                    const S& plan) {
+    length<S> total{};
+    for (std::size_t edge = 0; edge <= count; ++edge) {
+        const auto under_way = less<unit::length, S>(s.nut_x, x);
+        if (!any(under_way)) { break; } // every lane has reached the nut: nothing more to add
+        const S one = number<S>(1);
+        length<S> next_x = s.nut_x, next_z = s.nut_z;
+        S highest = select(under_way, S((s.nut_z - z).value()), one) / select(under_way, S((x - s.nut_x).value()), one);
+        for (std::size_t i = 0; i < count; ++i) {
+            const length<S> cx = over<S>(crest_x[i]), cz = over<S>(crest_z[i]);
+            const auto ahead = less(cx, x);
+            const S sight = (cz - z).value() / select(ahead, S((x - cx).value()), one);
+            const auto taken = highest < select(ahead, sight, highest);
+            highest = select(taken, sight, highest);
+            next_x = select(taken, cx, next_x);
+            next_z = select(taken, cz, next_z);
+        }
+        total += select(under_way, run_length<S>(x - next_x, z - next_z, plan), length<S>{});
+        x = select(under_way, next_x, x);
+        z = select(under_way, next_z, z);
+    }
+    return total;
+}
+
+/// The note at fret `fret` (from 1). The crests may be of a plainer number type than the string, so that a search can vary
+/// the string over crests that stay where they are.
+template <class S, class R>
+[[nodiscard]] basic_pressed_note<S> pressed_note(const basic_sounding_string<S>& string, const basic_string_line<S>& line,
+                                                 const basic_open_string<S>& open, const basic_press<S>& finger,
+                                                 std::span<const length<R>> crest_x, std::span<const length<R>> crest_z,
+                                                 std::size_t fret, int steps_per_octave) {
+    const length<S> x = over<S>(crest_x[fret - 1]), z = over<S>(crest_z[fret - 1]);
+    const length<S> before = fret > 1 ? over<S>(crest_x[fret - 2]) : length<S>(line.nut_x);
+    const length<S> behind = min(length<S>(finger.behind), number<S>(0.75L) * (x - before));
+    const length<S> speaking = run_length<S>(line.saddle_x - x, line.saddle_z - z, open.plan);
+    const length<S> pressed =
+        speaking + run_length<S>(behind, finger.depth, open.plan) +
+        taut_length<S, R>(line, crest_x, crest_z, fret - 1, x - behind, z - length<S>(finger.depth), open.plan);
+
+    const S one = number<S>(1), strain = ratio(open.tension, string.axial_stiffness);
+    const S more = ratio(pressed - open.speaking, open.speaking + string.shared_afterlength) * (one + strain);
+
+    basic_pressed_note<S> note;
+    note.stretch = pressed - open.speaking;
+    note.speaking = speaking;
+    note.tension = open.tension + more * string.axial_stiffness;
+    const linear_density<S> thinned = ((one + strain) / (one + strain + more)) * string.mass_per_length;
+    note.pitch =
+        stiff_pitch<S>(thinned, speaking, note.tension, string.bending_stiffness, S(string.fret_end + string.saddle_end));
+    const S octaves = number<S>(static_cast<long double>(fret) / steps_per_octave);
+    note.error = interval<S>::from_cents(number<S>(1200) * (log2(ratio(note.pitch, string.open_pitch)) - octaves));
+    return note;
+}
+
+} // namespace kernel
+
+/// Checks a string, its line, the finger and the crests for `pressed_note` and everything built on it.
+template <class R>
+void require_fretted(const basic_sounding_string<R>& string, const basic_string_line<R>& line, const basic_press<R>& finger,
+                     std::type_identity_t<std::span<const length<R>>> crest_x,
+                     std::type_identity_t<std::span<const length<R>>> crest_z, int steps_per_octave) {
+    require_crests(line, crest_x, crest_z);
+    require_valid(finger, "press");
+    const length<R> open =
+        kernel::run_length<R>(line.saddle_x - line.nut_x, line.saddle_z - line.nut_z, kernel::plan_factor(line));
+    (void)tension_at_pitch(string, open);
+    require_that(steps_per_octave >= 1, "steps_per_octave", "must be at least 1");
+}
+
+/// What a string sounds pressed at one fret.
+/// @param crest_x,crest_z crests under this string, fret 1 first, under load, wherever they really are
+/// @param fret from 1
+/// @param steps_per_octave equal steps in an octave
+template <class R>
+[[nodiscard]] basic_pressed_note<R>
+pressed_at(const basic_sounding_string<R>& string, const basic_string_line<R>& line, const basic_press<R>& finger,
+           std::type_identity_t<std::span<const length<R>>> crest_x,
+           std::type_identity_t<std::span<const length<R>>> crest_z, std::size_t fret, int steps_per_octave = 12) {
+    require_fretted(string, line, finger, crest_x, crest_z, steps_per_octave);
+    require_that(fret >= 1 && fret <= crest_x.size(), "fret", "must be the number of a fret");
+    return kernel::pressed_note<R, R>(string, line, kernel::open_string(string, line), finger, crest_x, crest_z, fret,
+                                      steps_per_octave);
+}
+
+/// What a string sounds at every fret, written into `notes`, fret 1 first.
+template <class R>
+void intonation(const basic_sounding_string<R>& string, const basic_string_line<R>& line, const basic_press<R>& finger,
+                std::type_identity_t<std::span<const length<R>>> crest_x,
+                std::type_identity_t<std::span<const length<R>>> crest_z,
+                std::type_identity_t<std::span<basic_pressed_note<R>>> notes, int steps_per_octave = 12) {
+    require_fretted(string, line, finger, crest_x, crest_z, steps_per_octave);
+    require_that(notes.size() == crest_x.size(), "notes", "must have one entry for each fret");
+    const auto open = kernel::open_string(string, line);
+    for (std::size_t n = 1; n <= crest_x.size(); ++n) {
+        notes[n - 1] = kernel::pressed_note<R, R>(string, line, open, finger, crest_x, crest_z, n, steps_per_octave);
+    }
+}
+
+} // namespace tautline
