@@ -119,4 +119,28 @@ template <class R>
     return length<R>((over<R>(bass_margin) - over<R>(treble_margin)) / 2);
 }
 
+/// Width of each nut slot: the gauge and `clearance` (>= 0), so that the string slides without rattling.
+template <class R>
+[[nodiscard]] std::vector<length<R>> slot_widths(const std::vector<length<R>>& gauges, param<length<R>> clearance) {
+    require("clearance", clearance, at_least(0 * units::mm));
+    std::vector<length<R>> widths;
+    for (const auto& g : gauges) {
+        require("gauge", g, more_than(0 * units::mm));
+        widths.push_back(g + clearance);
+    }
+    return widths;
+}
+
+/// What stands between neighbouring slots of these places and widths; negative where they run into each other.
+template <class R>
+[[nodiscard]] std::vector<length<R>> walls_between(const std::vector<length<R>>& places,
+                                                   const std::vector<length<R>>& widths) {
+    require_that(places.size() == widths.size(), "slot widths", "must be one for each place");
+    std::vector<length<R>> walls;
+    for (std::size_t i = 1; i < places.size(); ++i) {
+        walls.push_back(places[i] - places[i - 1] - (widths[i] + widths[i - 1]) / 2);
+    }
+    return walls;
+}
+
 } // namespace tautline

@@ -1,0 +1,100 @@
+#pragma once
+/// @file
+/// Fret slots: how deep, how wide, and how a wire's tang sits in them.
+
+#include "fret_wire.hpp"
+
+namespace tautline {
+
+/// How the bottom of the slots runs across the board.
+enum class slot_floor {
+    follows_arc, ///< the same depth everywhere across
+    flat,        ///< deepest on the centre line
+};
+
+/// The slots of a board.
+template <class R = double>
+struct basic_slot {
+    using real = R;
+    /// On the centre line.
+    field<length<R>> depth{};
+    field<length<R>> width{};
+    slot_floor floor = slot_floor::follows_arc;
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("depth", more_than_up_to(0 * units::mm, 30 * units::mm), self.depth...);
+        visit("width", more_than_up_to(0 * units::mm, 5 * units::mm), self.width...);
+        visit("floor", self.floor...);
+    }
+};
+using slot = basic_slot<double>;
+
+namespace kernel {
+
+/// Depth at (x, y) once `removed` is off there; negative: the slot is gone.
+template <class R>
+[[nodiscard]] constexpr length<R> slot_depth(const basic_slot<R>& s, const basic_surface<R>& found, const length<R>& x,
+                                             const length<R>& y, const length<R>& removed) {
+    const length<R> depth = s.depth - removed;
+    return s.floor == slot_floor::flat ? length<R>(depth + kernel::surface_height(found, x, y)) : depth;
+}
+
+} // namespace kernel
+
+/// Depth of a slot at (x, y) of a board with surface `found`, after `removed` was taken off there.
+template <class R>
+[[nodiscard]] constexpr length<R> slot_depth(const basic_slot<R>& s, const std::type_identity_t<basic_surface<R>>& found,
+                                             param<length<R>> x, param<length<R>> y,
+                                             param<length<R>> removed = length<R>()) {
+    (void)surface_height(found, x, y);
+    require("removed", removed, any_finite<unit::length>());
+    return kernel::slot_depth<R>(s, found, x, y, removed);
+}
+
+/// Depth that a wire needs everywhere across: its tang and `clearance` under it (>= 0) for glue and chips.
+template <class R>
+[[nodiscard]] constexpr length<R> needed_slot_depth(const basic_fret_wire<R>& w, param<length<R>> clearance) {
+    require("clearance", clearance, at_least(0 * units::mm));
+    return w.tang_depth + clearance;
+}
+
+/// What a tang does in a slot.
+enum class tang_grip {
+    loose,  ///< studs and all it is no wider than the slot: glue, fill the slot or take another wire
+    studs,  ///< the studs bite, the tang itself has room
+    wedges, ///< the tang itself is wider than the slot: it bends the board backward, or must be thinned
+};
+
+/// How a wire sits in a slot.
+template <class R = double>
+struct basic_tang_fit {
+    tang_grip grip = tang_grip::loose;
+    length<R> tang_interference{}; ///< tang less slot; negative is room
+    length<R> stud_bite{};         ///< into each wall of the slot; negative: none
+};
+
+/// New wire against an old slot.
+template <class R>
+[[nodiscard]] basic_tang_fit<R> tang_fit(const basic_fret_wire<R>& w, param<length<R>> slot_width) {
+    require_valid(w, "wire");
+    require("slot width", slot_width, more_than(0 * units::mm));
+    const length<R> over_studs = w.stud_width ? length<R>(*w.stud_width) : length<R>(w.tang_thickness);
+    basic_tang_fit<R> fit{.tang_interference = w.tang_thickness - slot_width, .stud_bite = (over_studs - slot_width) / 2};
+    const auto positive = [](const length<R>& q) { return all(number<R>(0) < q.value()); };
+    fit.grip = positive(fit.tang_interference) ? tang_grip::wedges
+               : positive(fit.stud_bite)       ? tang_grip::studs
+                                               : tang_grip::loose;
+    return fit;
+}
+
+/// Strain that wedged tangs press into the board down to the tang's depth: `eta * interference / fret spacing`.
+/// `eta` (0 to 1) is what the wood keeps after crushing: only the instrument can tell; 0 leaves the effect out.
+[[nodiscard]] constexpr auto tang_strain(a_length auto interference, a_length auto fret_spacing, double eta) {
+    using R = common_real_t<decltype(interference), decltype(fret_spacing)>;
+    require("fret spacing", over<R>(fret_spacing), more_than(0 * units::mm));
+    require("eta", eta, between(0, 1));
+    return R(number<R>(eta) * ratio(max(over<R>(interference), length<R>()), over<R>(fret_spacing)));
+}
+
+} // namespace tautline

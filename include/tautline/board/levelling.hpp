@@ -1,0 +1,143 @@
+#pragma once
+/// @file
+/// What a levelling starts from: crest heights measured along one or more strings, and the shape the crests are to have.
+
+#include "../core/describe.hpp"
+#include "scale.hpp"
+#include "string_path.hpp"
+#include "surface.hpp"
+
+namespace tautline {
+
+/// One measured crest.
+template <class R = double>
+struct basic_crest {
+    using real = R;
+    int fret = 1;
+    field<length<R>> height{};
+    /// What the crown stands over the board here; absent: the levelling's own.
+    std::optional<field<length<R>>> crown{};
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("fret", between(1, 240), self.fret...);
+        visit("height", between(-50 * units::mm, 50 * units::mm), self.height...);
+        visit("crown", more_than_up_to(0 * units::mm, 10 * units::mm), self.crown...);
+    }
+};
+using crest = basic_crest<double>;
+
+/// Crests measured along one string (or one straightedge), in the order of the frets.
+template <class R = double>
+struct basic_crest_line {
+    using real = R;
+    basic_string_path<R> path{};
+    std::vector<basic_crest<R>> crests{};
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("path", self.path...);
+        visit("crests", self.crests...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (crests.size() < 2) { report("crests", "must hold at least two frets"); }
+        for (std::size_t i = 1; i < crests.size(); ++i) {
+            if (crests[i].fret <= crests[i - 1].fret) {
+                report("crests[" + std::to_string(i) + "].fret",
+                       "must be higher than the fret before it: give the heights in the order of the frets");
+            }
+        }
+    }
+};
+using crest_line = basic_crest_line<double>;
+
+/// The crests and what is wanted of them. Heights are measured with the neck as it is to be levelled.
+template <class R = double>
+struct basic_levelling {
+    using real = R;
+    basic_scale<R> scale{};
+    std::vector<basic_crest_line<R>> lines{};
+    /// Heights of all lines are over one and the same plane. False: each line was measured with its own straightedge, and
+    /// is levelled on its own.
+    bool one_reference = true;
+    /// Arc that the crests are to follow; leave it flat when each line has its own reference.
+    basic_surface<R> arc{};
+    /// Crown over the board before levelling, where a crest does not say otherwise.
+    field<length<R>> crown{};
+    /// A fret left with less than this is to be replaced.
+    field<length<R>> least_crown = 0.5 * units::mm;
+    /// From this fret to the last the surface falls away in a straight ramp, by `fall_away` at the last fret; 0: none.
+    int fall_away_from = 0;
+    field<length<R>> fall_away{};
+    /// Relief cut into the crests between two frets: the depth of the hollow halfway; a parabola.
+    field<length<R>> relief{};
+    int relief_from = 1;
+    int relief_to = 0; ///< 0: the last fret
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("scale", self.scale...);
+        visit("lines", self.lines...);
+        visit("one_reference", self.one_reference...);
+        visit("arc", self.arc...);
+        visit("crown", more_than_up_to(0 * units::mm, 10 * units::mm), self.crown...);
+        visit("least_crown", between(0 * units::mm, 10 * units::mm), self.least_crown...);
+        visit("fall_away_from", between(0, 240), self.fall_away_from...);
+        visit("fall_away", between(0 * units::mm, 5 * units::mm), self.fall_away...);
+        visit("relief", between(0 * units::mm, 5 * units::mm), self.relief...);
+        visit("relief_from", between(0, 240), self.relief_from...);
+        visit("relief_to", between(0, 240), self.relief_to...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (lines.empty()) { report("lines", "must hold at least one line of crests"); }
+        const int last = relief_to == 0 ? scale.frets : relief_to;
+        if (fall_away_from >= scale.frets) { report("fall_away_from", "must be lower than the last fret"); }
+        if (last > scale.frets || last <= relief_from) {
+            report("relief_to", "must be one of the board's frets, higher than where the relief begins");
+        }
+        for (std::size_t k = 0; k < lines.size(); ++k) {
+            const std::string here = "lines[" + std::to_string(k) + "]";
+            const length<R> widest = max(abs(length<R>(lines[k].path.y_at_nut)), abs(length<R>(lines[k].path.y_at_saddle)));
+            for (std::size_t i = 0; i < lines[k].crests.size(); ++i) {
+                if (lines[k].crests[i].fret > scale.frets) {
+                    report(here + ".crests[" + std::to_string(i) + "].fret", "must be one of the board's frets");
+                }
+            }
+            for (const length<R>& x : {length<R>(), length<R>(scale.scale_length)}) {
+                const R u = kernel::arc_curvature(arc, x) * widest;
+                if (!all(u <= number<R>(1))) { report(here + ".path", "must lie within the radius of the arc"); }
+            }
+        }
+    }
+};
+using levelling = basic_levelling<double>;
+
+namespace kernel {
+
+/// The wanted height along the board apart from a straight line: 0 or below.
+template <class R>
+[[nodiscard]] length<R> wanted_shape(const basic_levelling<R>& job, const length<R>& x) {
+    const auto at = [&](int n) { return kernel::fret_position(job.scale, n); };
+    const R zero{}, one = number<R>(1);
+    length<R> z{};
+    if (job.fall_away_from > 0) {
+        const length<R> start = at(job.fall_away_from), end = at(job.scale.frets);
+        z -= job.fall_away * max(zero, R(ratio<unit::length, R>(x - start, end - start)));
+    }
+    const length<R> from = at(job.relief_from), to = at(job.relief_to == 0 ? job.scale.frets : job.relief_to);
+    const R t = min(one, max(zero, R(ratio<unit::length, R>(x - from, to - from))));
+    return z - job.relief * R(number<R>(4) * t * R(one - t));
+}
+
+} // namespace kernel
+
+/// Height that is wanted at `x` over the straight line through the wanted surface: fall-away and relief, 0 or below.
+template <class R>
+[[nodiscard]] length<R> wanted_shape(const basic_levelling<R>& job, param<length<R>> x) {
+    require_valid(job, "levelling");
+    return kernel::wanted_shape<R>(job, x);
+}
+
+} // namespace tautline

@@ -1,0 +1,45 @@
+#pragma once
+/// @file
+/// From old frets to new: what the change of crown does to nut, action and bridge.
+
+#include "fret_wire.hpp"
+#include "removal.hpp"
+
+namespace tautline {
+
+/// What follows when old frets make room for new ones on the same surface.
+template <class R = double>
+struct basic_refret_change {
+    length<R> crown_rise_at_first{};  ///< of the crest of fret 1
+    length<R> crown_rise_at_action{}; ///< of the crest of the fret where action is quoted
+    /// If nothing else is done, the action there changes by this: less when the new crown is taller.
+    length<R> action_change{};
+    length<R> nut_rise{};    ///< to keep the height of the slots over the first fret
+    length<R> saddle_rise{}; ///< to keep the action once the nut has followed
+};
+
+/// Old frets with their wear against new ones.
+/// `action_fret` 1 to the last fret; `nut_to_saddle` beyond it.
+template <class R>
+[[nodiscard]] basic_refret_change<R> refret_change(const basic_scale<R>& s, const std::type_identity_t<basic_frets<R>>& old,
+                                                   const std::type_identity_t<basic_frets<R>>& fresh, int action_fret,
+                                                   param<length<R>> nut_to_saddle) {
+    require_valid(s, "scale");
+    require_valid(old, "old");
+    require_valid(fresh, "fresh");
+    require_that(action_fret >= 1 && action_fret <= s.frets, "action_fret", "must be one of the board's frets");
+    const auto rise = [&](int n) { return length<R>(kernel::crown_left(fresh, n) - kernel::crown_left(old, n)); };
+    basic_refret_change<R> change{.crown_rise_at_first = rise(1), .crown_rise_at_action = rise(action_fret)};
+    // A zero fret carries the string itself: it is old or new wire too, unworn.
+    change.nut_rise = s.zero_fret ? rise(0) : rise(1);
+    change.action_change = -change.crown_rise_at_action;
+    if (s.zero_fret) {
+        const R share = ratio<unit::length, R>(kernel::fret_position(s, action_fret), nut_to_saddle);
+        change.action_change += change.nut_rise * R(number<R>(1) - share);
+    }
+    change.saddle_rise = saddle_drop_keeping_action(change.crown_rise_at_action, change.nut_rise,
+                                                    kernel::fret_position(s, action_fret), nut_to_saddle);
+    return change;
+}
+
+} // namespace tautline

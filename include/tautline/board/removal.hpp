@@ -1,0 +1,154 @@
+#pragma once
+/// @file
+/// What comes off a board when its arc is changed: the least removal that cleans it up everywhere and leaves it straight.
+
+#include <vector>
+
+#include "board.hpp"
+
+namespace tautline {
+
+/// From one surface to another. The new centre line is straight: the removal there runs linearly from nut to board end.
+template <class R = double>
+struct basic_removal {
+    basic_surface<R> found{};
+    basic_surface<R> wanted{};
+    field<length<R>> board_length{};
+    field<length<R>> at_nut{}; ///< off the centre line at the nut
+    field<length<R>> at_end{}; ///< off the centre line at the end of the board
+};
+
+namespace kernel {
+
+template <class R>
+[[nodiscard]] constexpr length<R> centre_removal(const basic_removal<R>& r, const length<R>& x) {
+    return r.at_nut + (r.at_end - r.at_nut) * R(ratio<unit::length, R>(x, r.board_length));
+}
+template <class R>
+[[nodiscard]] constexpr length<R> removal_at(const basic_removal<R>& r, const length<R>& x, const length<R>& y) {
+    return kernel::centre_removal(r, x) + kernel::surface_height(r.found, x, y) - kernel::surface_height(r.wanted, x, y);
+}
+
+/// Stations from nut to board end: an even number of parts, for Simpson's rule.
+inline constexpr int removal_parts = 64;
+
+template <class R>
+[[nodiscard]] constexpr length<R> station(const basic_board<R>& b, int i) {
+    return b.board_length * number<R>(static_cast<long double>(i) / removal_parts);
+}
+
+/// The share of Simpson's rule that station i of n parts has in the whole.
+template <class R>
+[[nodiscard]] constexpr R simpson_share(int i, int parts) {
+    const int weight = i == 0 || i == parts ? 1 : i % 2 == 1 ? 4 : 2;
+    return number<R>(weight / (3.0L * parts));
+}
+
+/// What the wanted arc needs off the centre at x so that it lies nowhere above the found one. The difference of two arcs
+/// grows or falls steadily from the centre out, so that the centre or the edge decides.
+template <class R>
+[[nodiscard]] constexpr length<R> needed_removal(const basic_board<R>& b, const basic_surface<R>& wanted,
+                                                 const length<R>& x) {
+    const length<R> half = kernel::half_width_at(b, x);
+    const length<R> edge = kernel::surface_height(wanted, x, half) - kernel::surface_height(b.surface, x, half);
+    return max(length<R>(), edge);
+}
+
+/// The straight removal of least volume above `needed` at every station.
+///
+/// Volume is linear in a straight line's height at the centroid of the board's outline, so the best line is the side of the
+/// needed removals' upper hull over that centroid: the highest chord there between a station on its left and one on its
+/// right. Between stations the line may fall short by what the needed removal bulges over 1/64 of the board: below 1e-5 of
+/// the removal.
+template <class R>
+[[nodiscard]] constexpr basic_removal<R> least_removal(const basic_board<R>& b, const basic_surface<R>& wanted,
+                                                       const length<R>& allowance) {
+    const R w0 = b.width_at_nut.value(), w1 = b.width_at_end.value();
+    // Centroid of a trapezium, as a share of its length.
+    const R centroid = R(w0 + number<R>(2) * w1) / R(number<R>(3) * R(w0 + w1));
+    std::vector<length<R>> needed;
+    std::vector<R> share;
+    for (int i = 0; i <= removal_parts; ++i) {
+        needed.push_back(kernel::needed_removal(b, wanted, kernel::station(b, i)));
+        share.push_back(number<R>(static_cast<long double>(i) / removal_parts));
+    }
+    length<R> best = length<R>::from_value(number<R>(-1)), slope{}; // lower than any removal
+    for (std::size_t i = 0; i < needed.size(); ++i) {
+        for (std::size_t j = i + 1; j < needed.size(); ++j) {
+            const auto left = share[i] <= centroid;
+            const auto right = centroid <= share[j];
+            const length<R> rise = (needed[j] - needed[i]) / R(share[j] - share[i]);
+            const length<R> height = needed[i] + rise * R(centroid - share[i]);
+            const length<R> offered = select(left, select(right, height, best), best);
+            slope = select(less(best, offered), rise, slope);
+            best = max(best, offered);
+        }
+    }
+    return {.found = b.surface,
+            .wanted = wanted,
+            .board_length = b.board_length,
+            .at_nut = best - slope * centroid + allowance,
+            .at_end = best + slope * R(number<R>(1) - centroid) + allowance};
+}
+
+/// Volume by Simpson's rule along and across.
+template <class R>
+[[nodiscard]] constexpr volume<R> removed_volume(const basic_board<R>& b, const basic_removal<R>& r) {
+    constexpr int across = 16;
+    volume<R> sum{};
+    for (int i = 0; i <= removal_parts; ++i) {
+        const length<R> x = kernel::station(b, i), half = kernel::half_width_at(b, x);
+        length<R> mean{}; // of one half; the other is its mirror image
+        for (int j = 0; j <= across; ++j) {
+            const length<R> y = half * number<R>(static_cast<long double>(j) / across);
+            mean += max(length<R>(), kernel::removal_at(r, x, y)) * simpson_share<R>(j, across);
+        }
+        sum += mean * half * b.board_length * R(number<R>(2) * simpson_share<R>(i, removal_parts));
+    }
+    return sum;
+}
+
+} // namespace kernel
+
+/// The least removal that takes `b` to the `wanted` arc with at least `allowance` off everywhere and a straight new centre
+/// line. Flattening takes most off the centre, tightening most off the edges.
+template <class R>
+[[nodiscard]] basic_removal<R> least_removal(const basic_board<R>& b, const std::type_identity_t<basic_surface<R>>& wanted,
+                                             param<length<R>> allowance = length<R>()) {
+    require_valid(b, "board");
+    basic_board<R> after = b;
+    after.surface = wanted;
+    require_valid(after, "board with the wanted surface");
+    require("allowance", allowance, between(0 * units::mm, 10 * units::mm));
+    return kernel::least_removal<R>(b, wanted, allowance);
+}
+
+/// Taken off at (x, y), straight down. Negative where a removal chosen by hand leaves the found surface too low.
+template <class R>
+[[nodiscard]] constexpr length<R> removal_at(const basic_removal<R>& r, param<length<R>> x, param<length<R>> y) {
+    require("board length", r.board_length, more_than(0 * units::mm));
+    (void)surface_height(r.found, x, y);
+    (void)surface_height(r.wanted, x, y);
+    return kernel::removal_at<R>(r, x, y);
+}
+
+/// All that comes off, as a volume; places where the wanted surface lies above the found one count for nothing.
+template <class R>
+[[nodiscard]] volume<R> removed_volume(const basic_board<R>& b, const basic_removal<R>& r) {
+    require_valid(b, "board");
+    return kernel::removed_volume(b, r);
+}
+
+/// How far the saddle comes down (+) so that the action at `action_at` from the nut stays what it was, when the surface
+/// there comes down by `removed_there` and the nut slot by `slot_lowered`: `(r_a - r_0 (1 - x_a/L)) L/x_a`.
+[[nodiscard]] constexpr auto saddle_drop_keeping_action(a_length auto removed_there, a_length auto slot_lowered,
+                                                        a_length auto action_at, a_length auto nut_to_saddle) {
+    using R = common_real_t<decltype(removed_there), decltype(slot_lowered), decltype(action_at), decltype(nut_to_saddle)>;
+    require("place of the action", over<R>(action_at), more_than(0 * units::mm));
+    require("nut to saddle", over<R>(nut_to_saddle), more_than(0 * units::mm));
+    const R share = ratio(over<R>(action_at), over<R>(nut_to_saddle));
+    require("place of the action over nut to saddle", share, between(0, 1));
+    return length<R>((over<R>(removed_there) - over<R>(slot_lowered) * R(number<R>(1) - share)) / share);
+}
+
+} // namespace tautline

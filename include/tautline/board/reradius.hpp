@@ -1,0 +1,278 @@
+#pragma once
+/// @file
+/// Re-radius plan: before any sanding, what it takes off and what follows for slots, binding, inlay, nut and bridge.
+
+#include <string>
+
+#include "fret_slot.hpp"
+#include "removal.hpp"
+#include "string_path.hpp"
+
+namespace tautline {
+
+/// A board, the arc that is wanted, and what is glued and cut into it.
+template <class R = double>
+struct basic_reradius {
+    using real = R;
+    basic_board<R> board{}; ///< as found
+    basic_surface<R> wanted{};
+    /// Least taken off everywhere, to clean up wear and chatter.
+    field<length<R>> allowance{};
+    /// Removal on the centre line chosen by hand instead of the least that cleans up; both or neither.
+    std::optional<field<length<R>>> chosen_at_nut{};
+    std::optional<field<length<R>>> chosen_at_end{};
+    /// Strings, bass first.
+    std::vector<basic_string_path<R>> paths{};
+    /// The fret where the action is to stay what it is.
+    int action_fret = 12;
+    basic_slot<R> slot{};
+    /// The wire that goes in afterwards, and the room under its tang.
+    basic_fret_wire<R> wire{};
+    field<length<R>> slot_clearance{};
+    /// Height of the binding down the side of the board, from the edge of the surface; and how thick it is, where slots
+    /// stop.
+    std::optional<field<length<R>>> binding_height{};
+    field<length<R>> binding_thickness{};
+    field<length<R>> least_binding{};
+    /// Least height of the board at its edge.
+    field<length<R>> least_edge{};
+    /// Thickness of dots or inlay on the centre line between frets, and how much must stay.
+    std::optional<field<length<R>>> inlay_thickness{};
+    field<length<R>> least_inlay{};
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        const auto small = between(0 * units::mm, 30 * units::mm);
+        visit("board", self.board...);
+        visit("wanted", self.wanted...);
+        visit("allowance", between(0 * units::mm, 10 * units::mm), self.allowance...);
+        visit("chosen_at_nut", small, self.chosen_at_nut...);
+        visit("chosen_at_end", small, self.chosen_at_end...);
+        visit("paths", self.paths...);
+        visit("action_fret", between(1, 240), self.action_fret...);
+        visit("slot", self.slot...);
+        visit("wire", self.wire...);
+        visit("slot_clearance", small, self.slot_clearance...);
+        visit("binding_height", more_than(0 * units::mm), self.binding_height...);
+        visit("binding_thickness", small, self.binding_thickness...);
+        visit("least_binding", small, self.least_binding...);
+        visit("least_edge", small, self.least_edge...);
+        visit("inlay_thickness", more_than(0 * units::mm), self.inlay_thickness...);
+        visit("least_inlay", small, self.least_inlay...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        auto after = board;
+        after.surface = wanted;
+        for (const auto& p : validate(after)) {
+            // "surface.radius" of the board as it will be is what was given as wanted.
+            const bool arc = p.field.rfind("surface", 0) == 0;
+            report(arc ? "wanted" + p.field.substr(7) : p.field + " under the wanted surface", p.allowed);
+        }
+        if (!all(less<unit::length, R>(slot.depth, board.thickness))) {
+            report("slot.depth", "must be less than the thickness of the board");
+        }
+        if (binding_height && !all(binding_height->value() <= board.thickness.value())) {
+            report("binding_height", "must be at most the thickness of the board");
+        }
+        if (!all(less<unit::length, R>(binding_thickness, board.width_at_nut / 2))) {
+            report("binding_thickness", "must be less than half the width of the board");
+        }
+        if (chosen_at_nut.has_value() != chosen_at_end.has_value()) {
+            report(chosen_at_nut ? "chosen_at_end" : "chosen_at_nut", "must be given too: both or neither");
+        }
+        if (action_fret > board.scale.frets) { report("action_fret", "must be one of the board's frets"); }
+        for (std::size_t i = 0; i < paths.size(); ++i) {
+            const auto on_board = [&](const length<R>& x) {
+                return all(abs(kernel::y_at(paths[i], x)).value() <= kernel::half_width_at(board, x).value());
+            };
+            if (!on_board(length<R>()) || !on_board(board.board_length)) {
+                report("paths[" + std::to_string(i) + "]", "must run over the board from nut to end");
+            }
+        }
+    }
+};
+using reradius = basic_reradius<double>;
+
+/// What happens at one fret (0: at the nut).
+template <class R = double>
+struct basic_reradius_row {
+    int fret = 0;
+    length<R> x{};
+    length<R> off_centre_line{}; ///< taken off on the centre line
+    length<R> off_edge{};        ///< taken off at the edge
+    std::vector<length<R>> off_under_string{};
+    length<R> thickness_left{}; ///< on the centre line
+    length<R> edge_left{};      ///< height of the board at its edge
+    std::optional<length<R>> binding_left{};
+    length<R> slot_left{};                 ///< at its shallowest place
+    length<R> slot_to_deepen{};            ///< at its shallowest place; 0 where it is deep enough
+    std::optional<length<R>> inlay_left{}; ///< in the space before this fret
+};
+
+/// What a plan warns of.
+enum class reradius_warning { slot_too_shallow, slot_gone, binding_limit, edge_limit, inlay_limit, not_cleaned_up };
+
+/// One warning for a run of neighbouring frets: where, what is left at the worst of them and how much there should be.
+template <class R = double>
+struct basic_reradius_caution {
+    reradius_warning what{};
+    int from_fret = 0; ///< 0: the nut
+    int to_fret = 0;
+    int worst_fret = 0;
+    length<R> left{};
+    length<R> wanted{};
+};
+
+/// The plan.
+template <class R = double>
+struct basic_reradius_plan {
+    basic_removal<R> removal{};
+    length<R> needed_slot{};
+    std::vector<basic_reradius_row<R>> rows{}; ///< nut, first fret, ... last fret
+    length<R> edge_left_at_end{};              ///< at the end of the board
+    volume<R> removed{};
+    std::vector<length<R>> nut_slot_drop{}; ///< how far each nut slot follows to keep its height over the board
+    std::vector<length<R>> saddle_drop{};   ///< how far each saddle then comes down to keep the action
+    std::vector<basic_reradius_caution<R>> cautions{};
+};
+
+namespace kernel {
+
+template <class R>
+[[nodiscard]] basic_reradius_row<R> reradius_row(const basic_reradius<R>& job, const basic_removal<R>& removal, int n) {
+    const basic_board<R>& b = job.board;
+    const length<R> x = kernel::fret_position(b.scale, n), half = kernel::half_width_at(b, x), middle{};
+    const auto off = [&](const length<R>& y) { return kernel::removal_at(removal, x, y); };
+    basic_reradius_row<R> row{.fret = n, .x = x, .off_centre_line = off(middle), .off_edge = off(half)};
+    for (const auto& p : job.paths) { row.off_under_string.push_back(off(kernel::y_at(p, x))); }
+    row.thickness_left = b.thickness - row.off_centre_line;
+    row.edge_left = row.thickness_left + kernel::surface_height(job.wanted, x, half);
+    if (job.binding_height) { row.binding_left = *job.binding_height - row.off_edge; }
+    // Depth grows or falls steadily from the centre out: one of its ends is the shallowest.
+    const length<R> slot_end = half - job.binding_thickness;
+    const auto depth = [&](const length<R>& y) { return kernel::slot_depth(job.slot, b.surface, x, y, off(y)); };
+    row.slot_left = min(depth(middle), depth(slot_end));
+    row.slot_to_deepen = max(length<R>(), job.wire.tang_depth + job.slot_clearance - row.slot_left);
+    if (job.inlay_thickness && n > 0) {
+        const length<R> between_frets = (kernel::fret_position(b.scale, n - 1) + x) / 2;
+        row.inlay_left = *job.inlay_thickness - kernel::centre_removal(removal, between_frets);
+    }
+    return row;
+}
+
+} // namespace kernel
+
+namespace kernel {
+
+/// Adds a warning, or lengthens the run of the same warning that ends one fret before.
+template <class R>
+void warn(std::vector<basic_reradius_caution<R>>& cautions, reradius_warning what, int fret, const length<R>& left,
+          const length<R>& wanted) {
+    for (auto& c : cautions) {
+        if (c.what != what || c.to_fret + 1 != fret) { continue; }
+        c.to_fret = fret;
+        if (any(less(left, c.left))) {
+            c.left = left;
+            c.worst_fret = fret;
+        }
+        return;
+    }
+    cautions.push_back({what, fret, fret, fret, left, wanted});
+}
+
+template <class R>
+void look_over(std::vector<basic_reradius_caution<R>>& cautions, const basic_reradius<R>& job,
+               const basic_reradius_row<R>& row, const length<R>& needed_slot) {
+    const auto below = [](const length<R>& q, const length<R>& limit) { return any(less(q, limit)); };
+    const int n = row.fret;
+    const length<R> least = min(row.off_centre_line, row.off_edge);
+    // A removal that is zero by design may come out a rounding below it.
+    if (below(least, length<R>::from_value(number<R>(-1e-9L)))) {
+        warn(cautions, reradius_warning::not_cleaned_up, n, least, length<R>());
+    }
+    if (n > 0 && below(row.slot_left, length<R>())) {
+        warn(cautions, reradius_warning::slot_gone, n, row.slot_left, needed_slot);
+    } else if (n > 0 && below(row.slot_left, needed_slot)) {
+        warn(cautions, reradius_warning::slot_too_shallow, n, row.slot_left, needed_slot);
+    }
+    if (row.binding_left && below(*row.binding_left, job.least_binding)) {
+        warn<R>(cautions, reradius_warning::binding_limit, n, *row.binding_left, job.least_binding);
+    }
+    if (below(row.edge_left, job.least_edge)) {
+        warn<R>(cautions, reradius_warning::edge_limit, n, row.edge_left, job.least_edge);
+    }
+    if (row.inlay_left && below(*row.inlay_left, job.least_inlay)) {
+        warn<R>(cautions, reradius_warning::inlay_limit, n, *row.inlay_left, job.least_inlay);
+    }
+}
+
+} // namespace kernel
+
+/// Plans a change of arc. Throws on bad input, also when a removal chosen by hand leaves the wanted surface above the board
+/// everywhere; where it does so in places only, the plan says `not_cleaned_up` there.
+template <class R>
+[[nodiscard]] basic_reradius_plan<R> plan_reradius(const basic_reradius<R>& job) {
+    require_valid(job, "reradius");
+    const basic_board<R>& b = job.board;
+    basic_reradius_plan<R> plan;
+    plan.removal = kernel::least_removal<R>(b, job.wanted, job.allowance);
+    if (job.chosen_at_nut) {
+        plan.removal.at_nut = *job.chosen_at_nut;
+        plan.removal.at_end = *job.chosen_at_end;
+    }
+    plan.needed_slot = job.wire.tang_depth + job.slot_clearance;
+    plan.removed = kernel::removed_volume(b, plan.removal);
+    require_that(!job.chosen_at_nut || any(number<R>(0) < plan.removed.value()), "reradius.chosen_at_nut",
+                 "must be more: the wanted surface lies above the board everywhere, so nothing would come off");
+    for (int n = 0; n <= b.scale.frets; ++n) {
+        plan.rows.push_back(kernel::reradius_row(job, plan.removal, n));
+        kernel::look_over(plan.cautions, job, plan.rows.back(), plan.needed_slot);
+    }
+    plan.edge_left_at_end =
+        b.thickness - plan.removal.at_end +
+        kernel::surface_height(job.wanted, length<R>(b.board_length), kernel::half_width_at(b, length<R>(b.board_length)));
+
+    const length<R> action_at = kernel::fret_position(b.scale, job.action_fret);
+    for (const auto& p : job.paths) {
+        const length<R> at_nut = kernel::removal_at(plan.removal, length<R>(p.x_at_nut), length<R>(p.y_at_nut));
+        const length<R> at_action = kernel::removal_at(plan.removal, action_at, kernel::y_at(p, action_at));
+        plan.nut_slot_drop.push_back(at_nut);
+        plan.saddle_drop.push_back(saddle_drop_keeping_action(at_action, at_nut, length<R>(action_at - p.x_at_nut),
+                                                              length<R>(p.x_at_saddle - p.x_at_nut)));
+    }
+    return plan;
+}
+
+/// A warning in a sentence for the bench.
+template <class R>
+[[nodiscard]] std::string sentence(const basic_reradius_caution<R>& c) {
+    const auto text = [](const length<R>& q) {
+        char buffer[32];
+        std::snprintf(buffer, sizeof buffer, "%.2f mm", static_cast<double>(value_of(q.value())) * 1e3);
+        return std::string(buffer);
+    };
+    const auto place = [](int fret) { return fret == 0 ? std::string("the nut") : "fret " + std::to_string(fret); };
+    const bool run = c.from_fret != c.to_fret;
+    const std::string where = run ? "From " + place(c.from_fret) + " to " + place(c.to_fret) : "At " + place(c.from_fret);
+    const std::string worst = run ? " (at " + place(c.worst_fret) + ")" : "";
+    const std::string left = text(c.left) + worst, less_than = ", less than " + text(c.wanted);
+    switch (c.what) {
+    case reradius_warning::slot_too_shallow:
+        return where + " slots are left as shallow as " + left + "; the wire needs " + text(c.wanted) + ": deepen them.";
+    case reradius_warning::slot_gone:
+        return where + " slots are sanded away: cut them anew, " + text(c.wanted) + " deep.";
+    case reradius_warning::binding_limit:
+        return where + " the binding is left " + left + " high" + less_than + ".";
+    case reradius_warning::edge_limit:
+        return where + " the edge of the board is left " + left + " high" + less_than + ".";
+    case reradius_warning::inlay_limit:
+        return where + " inlay is left " + left + " thick" + less_than + ".";
+    case reradius_warning::not_cleaned_up:
+        return where + " the wanted surface stands up to " + text(-c.left) + worst +
+               " above the board: it does not clean up.";
+    }
+    return where;
+}
+
+} // namespace tautline
