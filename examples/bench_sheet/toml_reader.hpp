@@ -18,6 +18,9 @@ namespace bench_sheet {
 
 namespace tl = tautline;
 
+/// Most entries a list of a job file may have.
+inline constexpr std::size_t longest_list = 500;
+
 inline std::uint32_t line_of(const toml::node& node) { return node.source().begin.line; }
 
 inline std::string with_spaces(std::string_view name) {
@@ -40,6 +43,15 @@ inline std::string as_written(const toml::node& node) {
     if (const auto* b = node.as_boolean()) { return b->get() ? "true" : "false"; }
     return node.is_table() ? "a section" : node.is_array() ? "a list" : "a date";
 }
+
+/// The words a job file has for a choice; specialised where a choice is read: `static constexpr choice_word<T> list[]`.
+template <class T>
+struct words_of;
+template <class T>
+struct choice_word {
+    std::string_view word;
+    T choice;
+};
 
 /// The visitor: given to an aggregate's `describe`, fills each member from the table.
 class table_reader {
@@ -90,6 +102,8 @@ public:
                     wrong(*node, at(key), "true or false");
                 }
             }
+        } else if constexpr (requires { words_of<T>::list; }) {
+            if (node) { choice(*node, at(key), target); }
         } else if constexpr (tl::description::list_like<T>) {
             if (node) { list(*node, at(key), target); }
         } else {
@@ -153,6 +167,7 @@ private:
                 wrong(node, path, "a list in [ ]");
                 return;
             }
+            if (!few_enough(*array, node, path)) { return; }
             target.resize(array->size());
             for (std::size_t i = 0; i < array->size(); ++i) {
                 leaf(*array->get(i), path + "[" + std::to_string(i) + "]", range, target[i]);
@@ -209,12 +224,32 @@ private:
         }
     }
     template <class T>
+    void choice(const toml::node& node, const std::string& path, T& target) {
+        std::string words;
+        for (const auto& w : words_of<T>::list) {
+            if (const auto* s = node.as_string(); s && s->get() == w.word) {
+                target = w.choice;
+                return;
+            }
+            words += (words.empty() ? "\"" : " or \"") + std::string(w.word) + "\"";
+        }
+        wrong(node, path, words);
+    }
+    /// Whether a list may have so many entries; no instrument has thousands of anything.
+    bool few_enough(const toml::array& array, const toml::node& node, const std::string& path) {
+        if (array.size() <= longest_list) { return true; }
+        found_.push_back({line_of(node), path + " has " + std::to_string(array.size()) + " entries; expected at most " +
+                                             std::to_string(longest_list)});
+        return false;
+    }
+    template <class T>
     void list(const toml::node& node, const std::string& path, T& target) {
         const toml::array* array = node.as_array();
         if (!array) {
             wrong(node, path, "a list");
             return;
         }
+        if (!few_enough(*array, node, path)) { return; }
         target.resize(array->size());
         for (std::size_t i = 0; i < array->size(); ++i) {
             const toml::node& item = *array->get(i);

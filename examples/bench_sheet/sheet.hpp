@@ -1,0 +1,143 @@
+#pragma once
+/// @file
+/// The bench sheet as text: one page a repairer takes to the bench.
+
+#include <string>
+
+#include "job.hpp"
+#include "measures.hpp"
+#include "text_table.hpp"
+
+namespace bench_sheet {
+
+/// The cautions that every sheet carries.
+inline constexpr std::string_view cautions =
+    "Cautions\n"
+    "  A string at pitch can cut and can take an eye: slacken before working, wear eye protection.\n"
+    "  Old necks, tops and joints can fail at tensions they once bore. Dust of hard tropical woods, shell\n"
+    "  and metal, solvents and cyanoacrylate need extraction, gloves and air. Loads are estimates from\n"
+    "  measurements: where a failure would hurt someone or spoil an instrument of value, a qualified\n"
+    "  repairer decides.\n";
+
+namespace sections {
+
+inline std::string degrees(const tl::angle<>& a) { return tl::fixed_text(a, tl::units::deg, 1); }
+
+inline std::string strings(const read_job& j, const tl::setup& s, measures m) {
+    std::vector<std::string> head{"string", "note"};
+    add_heads(head, "gauge", show::height, m);
+    add_heads(head, "mass", show::mass, m);
+    add_heads(head, "tension", show::pull, m);
+    add_heads(head, "core", show::load, m);
+    head.push_back("of strength");
+    text_table table(head);
+    for (std::size_t i = 0; i < s.strings.size(); ++i) {
+        const tl::string_setup& one = s.strings[i];
+        std::vector<std::string> row{std::to_string(i + 1), tl::name_of(j.strung.strings[i].pitch)};
+        add_cells(row, show::height, one.gauge, m);
+        add_cells(row, show::mass, one.mass_per_length, m);
+        add_cells(row, show::pull, one.tension, m);
+        add_cells(row, show::load, one.core_stress, m);
+        row.push_back(one.share_of_strength ? std::to_string(std::lround(100 * *one.share_of_strength)) + " %" : "?");
+        table.row(row);
+    }
+    return "Strings at pitch, A4 = " + tl::fixed_text(j.strung.standard.a4, tl::units::Hz, 1) + " Hz\n" + table.text() +
+           "  All strings together pull " + in_words(show::pull, s.total_tension, m) + ".\n";
+}
+
+inline std::string neck(const read_job& j, const tl::setup& s, measures m) {
+    std::string text = "Neck under load\n";
+    if (s.relief) {
+        text += "  Relief " + in_words(show::height, s.relief->gap, m) + " at fret " + std::to_string(s.relief->index + 1) +
+                ", straightedge on frets 1 and " +
+                std::to_string(std::min(j.found.instrument.neck.joint_fret, j.found.instrument.board.scale.frets)) + ".\n";
+    }
+    return text + "  The nut rises by " + in_words(show::height, s.nut_rise, m) + " from slack to pitch.\n";
+}
+
+/// Heights of all strings over all frets in one unit.
+inline std::string heights(const read_job& j, const tl::setup& s, const column_unit<tl::unit::length>& unit) {
+    std::vector<std::string> head{"fret"};
+    add_heads(head, "from nut", show::place, unit.name == show::height.metric.name ? measures::metric : measures::imperial);
+    for (std::size_t i = 0; i < s.strings.size(); ++i) {
+        head.push_back(std::to_string(i + 1) + " " + tl::name_of(j.strung.strings[i].pitch));
+    }
+    text_table table(head);
+    for (std::size_t n = 0; n < s.fret_x.size(); ++n) {
+        std::vector<std::string> row{std::to_string(n + 1)};
+        add_cells(row, show::place, s.fret_x[n],
+                  unit.name == show::height.metric.name ? measures::metric : measures::imperial);
+        for (const auto& one : s.strings) { row.push_back(tl::fixed_text(one.heights[n], unit.tag, unit.decimals)); }
+        table.row(row);
+    }
+    return "Action: open string over each fret, " + std::string(unit.name) + "\n" + table.text();
+}
+
+inline std::string clearances(const read_job& j, const tl::setup& s, measures m) {
+    if (s.fret_x.empty()) { return ""; }
+    std::vector<std::string> head{"string", "note", "pressed at"};
+    add_heads(head, "clears", show::height, m);
+    head.push_back("over fret");
+    text_table table(head);
+    for (std::size_t i = 0; i < s.strings.size(); ++i) {
+        const auto& gaps = s.strings[i].clearances;
+        const auto least =
+            std::min_element(gaps.begin(), gaps.end(), [](const auto& a, const auto& b) { return a.gap < b.gap; });
+        const auto pressed = least - gaps.begin();
+        std::vector<std::string> row{std::to_string(i + 1), tl::name_of(j.strung.strings[i].pitch),
+                                     pressed == 0 ? "open" : "fret " + std::to_string(pressed)};
+        add_cells(row, show::height, least->gap, m);
+        row.push_back(std::to_string(least->fret_number()));
+        table.row(row);
+    }
+    return "Tightest place of each string\n" + table.text();
+}
+
+inline std::string ends(const read_job& j, const tl::setup& s, measures m) {
+    std::vector<std::string> head{"string", "note", "saddle break deg"};
+    add_heads(head, "down-force", show::pull, m);
+    head.push_back("nut break deg");
+    add_heads(head, "seating", show::pull, m);
+    text_table table(head);
+    for (std::size_t i = 0; i < s.strings.size(); ++i) {
+        const auto& one = s.strings[i];
+        std::vector<std::string> row{std::to_string(i + 1), tl::name_of(j.strung.strings[i].pitch),
+                                     degrees(one.at_saddle.break_angle)};
+        add_cells(row, show::pull, one.at_saddle.down(), m);
+        row.push_back(degrees(one.at_nut.break_angle));
+        add_cells(row, show::pull, one.at_nut.down(), m);
+        table.row(row);
+    }
+    std::string text = "Saddle and nut\n" + table.text() + "  All strings together press the saddle down with " +
+                       in_words(show::pull, s.down_force, m) + " and push it toward the " +
+                       (s.push_along < 0 * tl::units::N ? "nut" : "tail") + " with " +
+                       in_words(show::pull, tl::abs(s.push_along), m) + ".\n";
+    if (s.tailpiece_rise) {
+        text += "  The tailpiece stands at " + degrees(*s.tailpiece_rise) + " deg above the strings' plane.\n";
+    }
+    return text;
+}
+
+inline std::string findings(const tl::setup& s) {
+    std::string text = "Findings\n";
+    for (const tl::finding& f : s.findings) {
+        const char* mark = f.severity == tl::severity::stop      ? "STOP"
+                           : f.severity == tl::severity::warning ? "warning"
+                                                                 : "note";
+        text += "  " + std::string(mark) + ": " + f.sentence + "\n";
+    }
+    return s.findings.empty() ? text + "  Nothing out of range.\n" : text;
+}
+
+} // namespace sections
+
+/// The whole sheet.
+inline std::string sheet(const read_job& j, const tl::setup& s, measures m) {
+    std::string text = (j.found.title.empty() ? "Untitled instrument" : shown(j.found.title)) + "\n\n";
+    text += sections::strings(j, s, m) + "\n" + sections::neck(j, s, m) + "\n";
+    show::height.each(m, [&](const auto& unit) { text += sections::heights(j, s, unit) + "\n"; });
+    text += sections::clearances(j, s, m) + "\n" + sections::ends(j, s, m) + "\n" + sections::findings(s) + "\n";
+    return text + std::string(cautions);
+}
+
+} // namespace bench_sheet

@@ -1,0 +1,56 @@
+#pragma once
+/// @file
+/// What a repairer should be told about a setup: data that programs filter and sheets print.
+
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "../core/quantity.hpp"
+
+namespace tautline {
+
+/// What was found.
+enum class finding_kind {
+    core_near_strength,     ///< core stress close to the wire's least strength
+    core_over_strength,     ///< core stress at or over the wire's least strength
+    strength_unknown,       ///< no strength is known for a core's material
+    lifts_off_nut,          ///< nothing presses the string into its slot
+    lifts_off_saddle,       ///< nothing presses the string onto the saddle
+    open_string_touches,    ///< the open string lies on a fret
+    pressed_string_touches, ///< pressed at a fret, the string lies on a later one
+    back_bow,               ///< the neck stands back from the strings under load
+    string_off_board,       ///< the string runs beyond the edge of the board
+};
+
+/// How much it matters.
+enum class severity {
+    note,    ///< worth knowing
+    warning, ///< will be heard or felt, or shortens a part's life
+    stop,    ///< do not string it up like this
+};
+
+/// The number a finding is about, in its kind.
+using finding_value = std::variant<std::monostate, double, length<double>, force<double>, stress<double>, angle<double>>;
+
+/// One finding. Strings and frets count from 1, as at the bench; string 1 is the first in the instrument's list.
+struct finding {
+    finding_kind kind{};
+    tautline::severity severity{};
+    std::optional<int> string{};
+    std::optional<int> fret{};
+    finding_value number{};
+    finding_value limit{};
+    std::string sentence{};
+};
+
+/// Whether any finding says that the setup must not be strung up as it is.
+[[nodiscard]] inline bool any_stop(const std::vector<finding>& findings) {
+    for (const finding& f : findings) {
+        if (f.severity == severity::stop) { return true; }
+    }
+    return false;
+}
+
+} // namespace tautline

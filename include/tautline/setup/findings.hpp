@@ -1,0 +1,116 @@
+#pragma once
+/// @file
+/// What there is to say about a solved setup.
+
+#include "setup.hpp"
+
+namespace tautline {
+
+/// Share of the least strength from which a string is called close to breaking; common practice, no source.
+inline constexpr double strength_warning = 0.75;
+
+namespace kernel {
+
+template <class Q>
+[[nodiscard]] auto plain(const Q& q) {
+    return bu::quantity<typename Q::unit_type, double>::from_value(static_cast<double>(value_of(q.value())));
+}
+template <class U>
+[[nodiscard]] std::string text_of(const bu::quantity<U, double>& q) {
+    return quantity_text<U>(static_cast<long double>(q.value()));
+}
+
+} // namespace kernel
+
+/// Fills `out.findings` from a solved setup, most serious first within each string. Looks at values only: of duals the
+/// value is judged.
+template <class R>
+void find(const basic_instrument<R>& built, basic_setup<R>& out) {
+    auto& list = out.findings;
+    list.clear();
+    for (std::size_t i = 0; i < out.strings.size(); ++i) {
+        const basic_string_setup<R>& s = out.strings[i];
+        const int number_of_string = static_cast<int>(i) + 1;
+        const std::string name = "String " + std::to_string(number_of_string);
+        const auto add = [&](finding f) {
+            f.string = number_of_string;
+            list.push_back(std::move(f));
+        };
+
+        const auto bears = kernel::plain(s.core_stress);
+        if (!s.share_of_strength) {
+            add({.kind = finding_kind::strength_unknown,
+                 .severity = severity::note,
+                 .number = bears,
+                 .sentence = name + ": no strength is known for its core, which bears " + kernel::text_of(bears) + "."});
+        } else if (const auto share = static_cast<double>(value_of(*s.share_of_strength)); share >= strength_warning) {
+            const bool over = share >= 1;
+            add({.kind = over ? finding_kind::core_over_strength : finding_kind::core_near_strength,
+                 .severity = over ? severity::stop : severity::warning,
+                 .number = share,
+                 .limit = over ? 1.0 : strength_warning,
+                 .sentence = name + ": its core bears " + number_text(static_cast<long double>(100 * share)) +
+                             " % of the wire's least strength; " +
+                             (over ? "it is expected to break." : "it may break when tuned or bent.")});
+        }
+
+        const auto seat = kernel::plain(s.at_nut.down());
+        if (!(seat.value() > 0)) {
+            add({.kind = finding_kind::lifts_off_nut,
+                 .severity = severity::warning,
+                 .number = seat,
+                 .limit = force<double>(),
+                 .sentence = name + ": nothing presses it into its nut slot (down-force " + kernel::text_of(seat) + ")."});
+        }
+        const auto press = kernel::plain(s.at_saddle.down());
+        if (!(press.value() > 0)) {
+            add({.kind = finding_kind::lifts_off_saddle,
+                 .severity = severity::stop,
+                 .number = press,
+                 .limit = force<double>(),
+                 .sentence = name + ": nothing presses it onto the saddle (down-force " + kernel::text_of(press) + ")."});
+        }
+
+        for (std::size_t pressed = 0; pressed < s.clearances.size(); ++pressed) {
+            const auto gap = kernel::plain(s.clearances[pressed].gap);
+            if (gap.value() > 0) { continue; }
+            const int at = s.clearances[pressed].fret_number();
+            const std::string how = pressed == 0 ? " open" : " pressed at fret " + std::to_string(pressed);
+            add({.kind = pressed == 0 ? finding_kind::open_string_touches : finding_kind::pressed_string_touches,
+                 .severity = severity::warning,
+                 .fret = at,
+                 .number = gap,
+                 .limit = length<double>(),
+                 .sentence =
+                     name + how + " touches fret " + std::to_string(at) + " (clearance " + kernel::text_of(gap) + ")."});
+        }
+
+        const auto off = [&](const length<R>& y, const length<R>& x) {
+            return all(kernel::half_width_at<R>(built.board, x).value() < abs(y).value());
+        };
+        if (off(s.y_at_nut, length<R>())) {
+            const auto y = kernel::plain(s.y_at_nut);
+            add({.kind = finding_kind::string_off_board,
+                 .severity = severity::warning,
+                 .number = y,
+                 .limit = kernel::plain(kernel::half_width_at<R>(built.board, length<R>())),
+                 .sentence = name + " stands " + kernel::text_of(tautline::abs(y)) +
+                             " from the centre line at the nut, beyond the edge of the board."});
+        }
+    }
+    if (out.relief) {
+        const auto gap = kernel::plain(out.relief->gap);
+        if (gap.value() < 0) {
+            list.push_back({.kind = finding_kind::back_bow,
+                            .severity = severity::warning,
+                            .string = std::nullopt,
+                            .fret = static_cast<int>(out.relief->index) + 1,
+                            .number = gap,
+                            .limit = length<double>(),
+                            .sentence = "The neck stands in back-bow under load: relief " + kernel::text_of(gap) +
+                                        " at fret " + std::to_string(out.relief->index + 1) + "."});
+        }
+    }
+}
+
+} // namespace tautline

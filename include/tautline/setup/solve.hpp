@@ -1,0 +1,226 @@
+#pragma once
+/// @file
+/// Solving a setup: from an instrument and its strings to tensions, bow, heights, clearances and forces.
+///
+/// In order: string places and speaking lengths, tensions (pitch is held), the neck's beam and its bow under the strings
+/// with the second order, string lines between the risen nut and the saddle, heights and clearances over the risen crests,
+/// forces at nut and saddle, findings. Speaking lengths are those of the unloaded neck: the bow of a millimetre changes
+/// them, and with them the tensions, by less than one part in ten thousand.
+
+#include "../board/string_path.hpp"
+#include "../strings/tension.hpp"
+#include "findings.hpp"
+#include "setup.hpp"
+
+namespace tautline {
+
+/// Stations of the neck's beam that a solve uses unless told otherwise; the bow's error is then far below a micrometre.
+inline constexpr std::size_t solve_stations = 33;
+
+namespace kernel {
+
+/// Height z of the saddle under a string at y between the first string (at y0) and the last (at y1): a line between the two
+/// heights, bulged by the arc of the saddle's top.
+template <class R>
+[[nodiscard]] length<R> saddle_height_at(const basic_saddle<R>& s, const length<R>& y0, const length<R>& y1,
+                                         const length<R>& y) {
+    // One string stands at y0 = y1: the bass height.
+    const length<R> spread = y1 - y0;
+    const bool one_place = !all(length<R>().value() < spread.value());
+    const R t = one_place ? number<R>(0) : R(ratio<unit::length, R>(y - y0, spread));
+    const length<R> line = s.height_bass + (s.height_treble - s.height_bass) * t;
+    if (!s.radius) { return line; }
+    const curvature<R> k = number<R>(1) / *s.radius;
+    const length<R> drop0 = arc_drop(k, y0), drop1 = arc_drop(k, y1);
+    return line + drop0 + (drop1 - drop0) * t - arc_drop(k, y);
+}
+
+/// Places and tensions: everything about the strings that does not need the neck.
+template <class R>
+void place_strings(const basic_instrument<R>& built, const basic_stringing<R>& strung, basic_setup<R>& out) {
+    const std::size_t count = strung.strings.size();
+    const R half = number<R>(0.5L);
+    out.strings.resize(count);
+    out.pulls.resize(count);
+    out.nut_points.resize(count);
+    out.tail_strings.resize(count);
+
+    std::vector<length<R>> gauges(count);
+    for (std::size_t i = 0; i < count; ++i) { gauges[i] = kernel::gauge(strung.strings[i].string); }
+    const auto y_nut = string_places(built.nut.spacing, gauges);
+    const auto y_saddle = string_places(built.saddle.spacing, gauges);
+    const auto& saddle = built.saddle;
+
+    out.total_tension = force<R>();
+    for (std::size_t i = 0; i < count; ++i) {
+        basic_string_setup<R>& s = out.strings[i];
+        const basic_music_string<R>& string = strung.strings[i].string;
+        s.gauge = gauges[i];
+        s.pitch = kernel::pitch_of(strung.strings[i].pitch, strung.standard);
+        s.y_at_nut = y_nut[i];
+        s.y_at_saddle = y_saddle[i];
+        const R across =
+            count < 2 ? number<R>(0)
+                      : R(ratio<unit::length, R>(y_saddle[i] - y_saddle.front(), y_saddle.back() - y_saddle.front()));
+        const auto& slots = built.nut.slot_heights;
+        s.line.nut_x = length<R>();
+        s.line.nut_y = y_nut[i];
+        s.line.saddle_y = y_saddle[i];
+        s.line.nut_z =
+            kernel::surface_height(built.board.surface, length<R>(), y_nut[i]) + slots[slots.size() == 1 ? 0 : i];
+        s.line.saddle_x =
+            built.board.scale.scale_length + saddle.setback_bass + (saddle.setback_treble - saddle.setback_bass) * across;
+        s.line.saddle_z = saddle_height_at<R>(saddle, y_saddle.front(), y_saddle.back(), y_saddle[i]) - saddle.board_line;
+
+        const length<R> dx = s.line.saddle_x, dy = s.y_at_saddle - s.y_at_nut, dz = s.line.saddle_z - s.line.nut_z;
+        s.speaking_length = sqrt(dx * dx + dy * dy + dz * dz);
+        s.tension = tension<R>(string, s.speaking_length, s.pitch);
+        s.mass_per_length =
+            kernel::mass_per_length(string) / R(number<R>(1) + ratio(s.tension, kernel::axial_stiffness(string)));
+        s.core_stress = s.tension / kernel::core_area(string.core);
+        s.share_of_strength = share_of_strength<R>(string, s.tension);
+        out.total_tension += s.tension;
+
+        auto& pull = out.pulls[i];
+        pull.pull = s.tension * R(ratio(dx, s.speaking_length));
+        pull.x_nut = length<R>();
+        pull.x_saddle = s.line.saddle_x;
+        pull.z_nut = s.line.nut_z + s.gauge * half;
+        pull.z_saddle = s.line.saddle_z + s.gauge * half;
+    }
+}
+
+/// Frets: crests under every string and along the centre line in their loaded places, then heights and clearances.
+template <class R>
+void place_frets(const basic_instrument<R>& built, basic_setup<R>& out) {
+    const auto frets = static_cast<std::size_t>(built.board.scale.frets);
+    const length<R> rise_at_nut = out.nut_rise + set_height<R>(built.neck.set, length<R>());
+    out.fret_x.resize(frets);
+    out.crests.resize(frets);
+    for (std::size_t n = 0; n < frets; ++n) {
+        const length<R> x = kernel::fret_position(built.board.scale, static_cast<int>(n) + 1);
+        out.fret_x[n] = x;
+        out.crests[n].x = x;
+        out.crests[n].z = kernel::crown_left(built.frets, static_cast<int>(n) + 1) + deflection_at<R>(out.bow, x);
+    }
+    for (auto& s : out.strings) {
+        s.line.nut_z = s.line.nut_z + rise_at_nut;
+        const basic_string_path<R> path{s.y_at_nut, s.y_at_saddle, s.line.nut_x, s.line.saddle_x};
+        s.crest_z.resize(frets);
+        s.heights.resize(frets);
+        s.clearances.resize(frets);
+        for (std::size_t n = 0; n < frets; ++n) {
+            s.crest_z[n] = out.crests[n].z +
+                           kernel::surface_height(built.board.surface, out.fret_x[n], kernel::y_at(path, out.fret_x[n]));
+        }
+        kernel::heights_over_frets<R>(s.line, out.fret_x, s.crest_z, s.heights);
+        for (std::size_t n = 0; n < frets; ++n) {
+            s.clearances[n] = kernel::least_clearance<R>(s.line, out.fret_x, s.crest_z, n);
+        }
+    }
+    out.relief.reset();
+    const auto joint = static_cast<std::size_t>(built.neck.joint_fret);
+    if (frets >= 3 && joint >= 3) { out.relief = kernel::relief_between<R>(out.crests, 0, std::min(frets, joint) - 1); }
+}
+
+/// Forces at the nut and at the saddle.
+template <class R>
+void load_ends(const basic_instrument<R>& built, basic_setup<R>& out) {
+    const std::size_t count = out.strings.size();
+    const R half = number<R>(0.5L);
+    const auto& saddle = built.saddle;
+    const length<R> line_x = built.board.scale.scale_length;
+    const length<R> tail_spread = built.tailpiece ? built.tailpiece->spread : built.pins->spread;
+    const length<R> y_first = out.strings.front().y_at_saddle, y_last = out.strings.back().y_at_saddle;
+
+    for (std::size_t i = 0; i < count; ++i) {
+        auto& s = out.strings[i];
+        auto& slot = out.nut_points[i];
+        slot.x = s.line.nut_x;
+        slot.y = s.y_at_nut;
+        slot.z = s.line.nut_z + s.gauge * half;
+        auto& tail = out.tail_strings[i];
+        tail.saddle.x = s.line.saddle_x;
+        tail.saddle.y = s.y_at_saddle;
+        tail.saddle.z = s.line.saddle_z + s.gauge * half;
+        tail.tension = s.tension;
+        // Strings spread on the tail as they do on the saddle, about the same middle.
+        const length<R> middle = (y_first + y_last) * half;
+        tail.across =
+            count < 2
+                ? length<R>(s.y_at_saddle)
+                : length<R>(middle + tail_spread * R(ratio<unit::length, R>(s.y_at_saddle - middle, y_last - y_first)));
+        s.at_nut = kernel::support_load<R>(tail.saddle, slot, kernel::post_point(built.headstock, built.posts[i]),
+                                           s.tension, s.tension);
+    }
+    out.tailpiece_rise.reset();
+    if (built.tailpiece) {
+        basic_hinged_tailpiece<R> hung;
+        hung.hinge_x = line_x + built.tailpiece->hinge_distance;
+        hung.hinge_z = built.tailpiece->hinge_height - saddle.board_line;
+        hung.reach = built.tailpiece->reach;
+        out.saddle_loads.resize(count);
+        out.tailpiece_rise = kernel::saddle_loads<R>(hung, out.nut_points, out.tail_strings, out.saddle_loads);
+        for (std::size_t i = 0; i < count; ++i) { out.strings[i].at_saddle = out.saddle_loads[i]; }
+    } else {
+        for (std::size_t i = 0; i < count; ++i) {
+            basic_point<R> edge;
+            edge.x = line_x + built.pins->distance;
+            edge.y = out.tail_strings[i].across;
+            edge.z = built.pins->height - saddle.board_line;
+            auto& s = out.strings[i];
+            s.at_saddle =
+                kernel::support_load<R>(out.nut_points[i], out.tail_strings[i].saddle, edge, s.tension, s.tension);
+        }
+    }
+    out.down_force = force<R>();
+    out.push_along = force<R>();
+    for (const auto& s : out.strings) {
+        out.down_force += s.at_saddle.down();
+        out.push_along += s.at_saddle.on.x;
+    }
+}
+
+} // namespace kernel
+
+/// Everything that is wrong with an instrument and its strings taken together; empty when they can be solved.
+template <class R>
+[[nodiscard]] std::vector<problem> validate(const basic_instrument<R>& built, const basic_stringing<R>& strung) {
+    std::vector<problem> found = validate(built);
+    for (auto& p : validate(strung)) { found.push_back(std::move(p)); }
+    const auto count = static_cast<std::size_t>(string_count(built.nut.spacing));
+    if (found.empty() && strung.strings.size() != count) {
+        found.push_back({"strings", "",
+                         "must be " + std::to_string(count) + ", as the nut has, but there are " +
+                             std::to_string(strung.strings.size())});
+    }
+    return found;
+}
+
+/// Solves a setup in place; what `out` held is overwritten, its arrays are used again.
+///
+/// @param stations of the neck's beam, 2 or more
+/// @throws invalid_input with everything that is wrong; also where the neck would buckle, with the load at which it starts
+template <class R>
+void solve(const basic_instrument<R>& built, const basic_stringing<R>& strung, basic_setup<R>& out,
+           std::size_t stations = solve_stations) {
+    if (auto found = validate(built, strung); !found.empty()) { throw invalid_input(std::move(found)); }
+    kernel::place_strings(built, strung, out);
+    neck_of(built, out.neck);
+    make_beam(out.neck, stations, out.beam);
+    bend<R>(out.beam, out.pulls, built.neck.rod_pull, out.bow);
+    out.nut_rise = out.bow.nut_rise();
+    kernel::place_frets(built, out);
+    kernel::load_ends(built, out);
+    find(built, out);
+}
+
+/// Solves a setup.
+template <class R>
+[[nodiscard]] basic_setup<R> solve(const basic_instrument<R>& built, const basic_stringing<R>& strung) {
+    basic_setup<R> out;
+    solve(built, strung, out);
+    return out;
+}
+
+} // namespace tautline
