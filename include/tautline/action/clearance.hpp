@@ -16,6 +16,12 @@ struct basic_least_clearance {
     length<R> gap{}; ///< 0 or less: the string touches
     R fret{};        ///< number of the fret where the gap is least, a whole number (for packs one a lane)
 
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("gap", self.gap...);
+        visit("fret", self.fret...);
+    }
+
     /// The fret's number as an integer.
     [[nodiscard]] constexpr int fret_number() const { return static_cast<int>(value_of(fret)); }
 };

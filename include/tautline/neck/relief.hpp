@@ -31,6 +31,13 @@ struct basic_relief {
     length<R> gap{};       ///< straightedge to crest; positive is hollow, negative is back-bow
     length<R> x{};         ///< place of that crest
     std::size_t index = 0; ///< which of the crests it is
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("gap", self.gap...);
+        visit("x", self.x...);
+        visit("index", self.index...);
+    }
 };
 using relief = basic_relief<double>;
 

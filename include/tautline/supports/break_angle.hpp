@@ -48,6 +48,13 @@ struct basic_support_force {
     force<R> y{}; ///< toward the treble side
     force<R> z{}; ///< away from the board: negative presses down
 
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("x", self.x...);
+        visit("y", self.y...);
+        visit("z", self.z...);
+    }
+
     /// The part that presses toward the body, `-F_z`; negative where the string pulls its support off.
     [[nodiscard]] constexpr force<R> down() const { return -z; }
     [[nodiscard]] constexpr force<R> size() const { return sqrt(x * x + y * y + z * z); }
@@ -71,6 +78,15 @@ struct basic_support_load {
     angle<R> side_angle{};              ///< its part in plan, counterclockwise seen from the front, 0 = straight on
     basic_support_force<R> on{};        ///< force of the string on the support
     basic_support_force<R> on_anchor{}; ///< its pull on what holds it beyond: post, pin or tailpiece
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("break_angle", self.break_angle...);
+        visit("down_break", self.down_break...);
+        visit("side_angle", self.side_angle...);
+        visit("on", self.on...);
+        visit("on_anchor", self.on_anchor...);
+    }
 
     /// Down-force of the string on the support; negative: the string lifts off.
     [[nodiscard]] constexpr force<R> down() const { return on.down(); }
@@ -182,6 +198,15 @@ template <class R>
 [[nodiscard]] constexpr basic_support_force<R> total_force(std::span<const basic_support_load<R>> loads) {
     basic_support_force<R> sum;
     for (const auto& load : loads) { sum += load.on; }
+    return sum;
+}
+
+/// What all strings pull at what holds them beyond the support: the tailpiece's hanger or the end block, the bridge's pins,
+/// or the headstock.
+template <class R>
+[[nodiscard]] constexpr basic_support_force<R> total_anchor_pull(std::span<const basic_support_load<R>> loads) {
+    basic_support_force<R> sum;
+    for (const auto& load : loads) { sum += load.on_anchor; }
     return sum;
 }
 
