@@ -1,5 +1,7 @@
 #include <tautline/supports/bridge.hpp>
+#include <tautline/supports/nut.hpp>
 
+#include <random>
 #include <vector>
 
 #include "near.hpp"
@@ -45,4 +47,38 @@ TEST_CASE("behind a floating bridge every string breaks over to the hinged bar")
     for (std::size_t i = 0; i < 4; ++i) { CHECK(more[i].down() > loads[i].down()); }
     more.pop_back();
     CHECK_THROWS_AS((void)saddle_loads(tail, slots, raised, more), invalid_input);
+}
+
+TEST_CASE("property: whatever the geometry, the forces on posts, nut, bridge and tailpiece sum to zero") {
+    std::mt19937 random(91);
+    std::uniform_real_distribution<double> place(-1, 1);
+    for (int i = 0; i < 100; ++i) {
+        const hinged_tailpiece tail{
+            .hinge_x = (820 + 30 * place(random)) * mm, .hinge_z = (-20 + 20 * place(random)) * mm, .reach = 90 * mm};
+        const headstock head{.pitch = (12 + 10 * place(random)) * deg, .face_start = 5 * mm, .face_drop = 2 * mm};
+        std::vector<point> slots;
+        std::vector<tail_string> strings;
+        basic_support_force<double> sum;
+        for (int k = 0; k < 1 + i % 8; ++k) {
+            slots.push_back({.x = place(random) * mm, .y = 20 * place(random) * mm, .z = 2 * place(random) * mm});
+            strings.push_back({.saddle = {.x = (600 + 3 * place(random)) * mm,
+                                          .y = 30 * place(random) * mm,
+                                          .z = (14 + 5 * place(random)) * mm},
+                               .across = 30 * place(random) * mm,
+                               .tension = (80 + 40 * place(random)) * N});
+            const auto at_nut =
+                nut_load(slots.back(), strings.back().saddle, head,
+                         {.along = (80 + 60 * place(random)) * mm, .across = 30 * place(random) * mm, .height = 5 * mm},
+                         strings.back().tension);
+            sum += at_nut.on + at_nut.on_anchor;
+        }
+        std::vector<basic_support_load<double>> loads(strings.size());
+        (void)saddle_loads(tail, slots, strings, loads);
+        sum += total_force<double>(loads) + total_anchor_pull<double>(loads);
+        CHECK(near::within(sum.size(), 0 * N, 1e-10 * N));
+        // Not trivially: each share is tens of newtons and more.
+        CHECK(total_anchor_pull<double>(loads).size() > 35 * N);
+        // The end block is pulled toward the nut.
+        CHECK(total_anchor_pull<double>(loads).x < 0 * N);
+    }
 }

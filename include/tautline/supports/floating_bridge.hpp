@@ -9,7 +9,7 @@
 #include <cstddef>
 #include <span>
 
-#include "break_angle.hpp"
+#include "bridge.hpp"
 #include "friction.hpp"
 
 namespace tautline {
@@ -60,32 +60,6 @@ struct basic_floating_bridge {
     }
 };
 using floating_bridge = basic_floating_bridge<double>;
-
-/// One string over a bridge: its axis at the slot, on the saddle and at the tailpiece.
-template <class R>
-struct basic_bridge_string {
-    using real = R;
-    basic_point<R> slot{};
-    basic_point<R> saddle{};
-    basic_point<R> anchor{};
-    field<force<R>> tension{}; ///< of the speaking length, at least 0
-
-    template <class Visit, class... Self>
-    static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("slot", self.slot...);
-        visit("saddle", self.saddle...);
-        visit("anchor", self.anchor...);
-        visit("tension", at_least(0 * units::N), self.tension...);
-    }
-    template <class Report>
-    void rules(Report&& report) const {
-        if (!all(slot.x.value() < saddle.x.value())) { report("saddle.x", "must be beyond the nut"); }
-        if (!all(saddle.x.value() < anchor.x.value())) {
-            report("anchor.x", "must be beyond the saddle: the bridge stands beyond the tailpiece");
-        }
-    }
-};
-using bridge_string = basic_bridge_string<double>;
 
 /// How the bridge stands under one state of friction at the saddle. Along and square are taken on the sloping top.
 template <class R>

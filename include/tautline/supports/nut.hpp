@@ -77,4 +77,30 @@ template <class R>
     return support_load(saddle, slot, post_point(head, post), tension);
 }
 
+/// How steeply the floor of a nut slot may fall toward the headstock.
+template <class R>
+struct basic_slot_floor {
+    using real = R;
+    angle<R> least{};   ///< flatter, and the string leaves the nut behind its front edge: long, and it buzzes
+    angle<R> most{};    ///< steeper, and the front edge alone bears the string
+    angle<R> advised{}; ///< half way (common practice, no source)
+
+    /// Whether there is such a floor at all: not where the string rises toward its post.
+    [[nodiscard]] constexpr auto possible() const { return least.value() < most.value(); }
+};
+
+/// Fall of a slot's floor, from level, so that the string leaves the nut at its front edge.
+/// @param slot,saddle the string's axis at the nut's front edge and at the saddle
+/// @param post where it leaves its post
+template <class R>
+[[nodiscard]] basic_slot_floor<R> slot_floor(const basic_point<R>& slot, const basic_point<R>& saddle,
+                                             const basic_point<R>& post) {
+    const auto onward = direction_between(slot, saddle), back = direction_between(slot, post);
+    basic_slot_floor<R> floor;
+    floor.least = angle<R>::from_value(atan2(onward.z, root_or_zero<R>(onward.x * onward.x + onward.y * onward.y)));
+    floor.most = angle<R>::from_value(atan2(R(-back.z), root_or_zero<R>(back.x * back.x + back.y * back.y)));
+    floor.advised = number<R>(0.5L) * (floor.least + floor.most);
+    return floor;
+}
+
 } // namespace tautline

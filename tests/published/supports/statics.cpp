@@ -39,3 +39,13 @@ TEST_CASE(
     CHECK(near::within(exact(108, 132).z, weight, 0.6 * N));
     CHECK(near::within(exact(108, 132).y, 0 * N, 1e-12 * N));
 }
+
+TEST_CASE("Violin family: strings at 158 degrees over the bridge press with 2 T cos 79 (common practice, no source)") {
+    // An invented tuning that pulls 220 N in all; the two sides fall 13 and 9 degrees.
+    const double nut_side = 13 * deg / rad, tail_side = 9 * deg / rad;
+    const auto load = support_load(point{.x = -std::cos(nut_side) * metre, .z = -std::sin(nut_side) * metre}, point{},
+                                   point{.x = std::cos(tail_side) * metre, .z = -std::sin(tail_side) * metre}, 220 * N);
+    CHECK(near::within(180 * deg - load.break_angle, 158 * deg, 1e-9 * deg));
+    CHECK(near::relative(load.on.size(), 2 * 220 * std::cos(79 * deg / rad) * N, 1e-12));
+    CHECK(near::relative(load.down(), 84 * N, 0.01));
+}

@@ -1,0 +1,97 @@
+#pragma once
+/// @file
+/// A bridge glued to the top that holds the strings by pins: what tries to turn it and to shear it off, and what the saddle
+/// bears in its slot.
+///
+/// Source: statics. The pins pull the strings' ends back, so the bridge as a whole bears each string's speaking side only:
+/// its pull along the top, at the height of the saddle, turns the bridge toward the nut.
+
+#include <optional>
+#include <span>
+
+#include "bridge.hpp"
+
+namespace tautline {
+
+/// A pinned bridge on its top. Strings come as `basic_bridge_string`, the anchor being where the string meets the edge of
+/// its pin hole or of the slot cut for it.
+template <class R>
+struct basic_pinned_bridge {
+    using real = R;
+    field<length<R>> top_middle{};     ///< height of the middle of the top's thickness under the saddle
+    field<length<R>> saddle_exposed{}; ///< how far the saddle stands out of its slot, at least 0
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("top_middle", any_finite<unit::length>(), self.top_middle...);
+        visit("saddle_exposed", between(0 * units::mm, 30 * units::mm), self.saddle_exposed...);
+    }
+};
+using pinned_bridge = basic_pinned_bridge<double>;
+
+/// What the strings do to a pinned bridge.
+template <class R>
+struct basic_pinned_load {
+    using real = R;
+    moment<R> turning{};        ///< about the middle of the top under the saddle, positive turns the saddle toward the nut
+    force<R> shear{};           ///< along the top on the glue, positive toward the nut
+    force<R> down{};            ///< of bridge and strings together on the top; negative lifts
+    force<R> saddle_down{};     ///< presses the saddle into its slot
+    force<R> saddle_push{};     ///< leans the saddle toward the nut
+    moment<R> saddle_tipping{}; ///< that push times what stands out of the slot
+    angle<R> saddle_lean{};     ///< of the pull on the saddle from upright: a saddle leaning back by it is not pushed over
+};
+
+namespace kernel {
+
+template <class R>
+[[nodiscard]] basic_pinned_load<R> pinned_load(const basic_pinned_bridge<R>& bridge,
+                                               std::span<const basic_bridge_string<R>> strings) {
+    basic_pinned_load<R> sum;
+    for (const auto& s : strings) {
+        const auto load = kernel::support_load<R>(s.slot, s.saddle, s.anchor, s.tension, s.tension);
+        const auto whole = load.on + load.on_anchor;
+        sum.turning += (s.saddle.z - bridge.top_middle) * -whole.x;
+        sum.shear -= whole.x;
+        sum.down += whole.down();
+        sum.saddle_down += load.down();
+        sum.saddle_push -= load.on.x;
+    }
+    sum.saddle_tipping = bridge.saddle_exposed * sum.saddle_push;
+    sum.saddle_lean = atan2(sum.saddle_push, sum.saddle_down);
+    return sum;
+}
+
+} // namespace kernel
+
+/// Loads of all strings on a pinned bridge. A saddle below the top is refused.
+template <class R>
+[[nodiscard]] basic_pinned_load<R> pinned_load(const basic_pinned_bridge<R>& bridge,
+                                               std::type_identity_t<std::span<const basic_bridge_string<R>>> strings) {
+    require_valid(bridge, "bridge");
+    require_that(!strings.empty(), "strings", "must hold at least one string");
+    for (std::size_t i = 0; i < strings.size(); ++i) {
+        const std::string path = "strings[" + std::to_string(i) + "]";
+        require_valid(strings[i], path);
+        require_that(all(bridge.top_middle.value() < strings[i].saddle.z.value()), path + ".saddle.z",
+                     "must be above the top: the saddle would be inside it");
+    }
+    return kernel::pinned_load(bridge, strings);
+}
+
+/// How far behind the saddle a string must go into the bridge for a wanted break angle.
+/// @param drop   from the string on the saddle down to where it goes in, more than 0
+/// @param fall   how steeply the speaking side falls toward the nut, from level
+/// @param wanted break angle
+/// @return nothing when no place behind the saddle gives that angle: it would have to lie at or in front of the saddle
+[[nodiscard]] auto pin_distance(a_length auto drop, an_angle auto fall, an_angle auto wanted) {
+    using R = common_real_t<decltype(drop), decltype(fall), decltype(wanted)>;
+    require("drop", drop, more_than(0 * units::mm));
+    require("fall", fall, between(-45 * units::deg, 45 * units::deg));
+    require("wanted", wanted, between(0 * units::deg, 180 * units::deg));
+    const R behind = over<R>(wanted).value() - over<R>(fall).value();
+    const bool there = all(number<R>(0) < behind) && all(behind < pi<R>() / number<R>(2));
+    return there ? std::optional(over<R>(drop) / tan(behind)) : std::nullopt;
+}
+
+} // namespace tautline

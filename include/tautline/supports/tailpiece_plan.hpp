@@ -1,0 +1,172 @@
+#pragma once
+/// @file
+/// The tailpiece backwards: how high its anchor must be for a wanted down-force or break angle.
+///
+/// Source: statics of bridge.hpp, turned round by a root search; more height, less break and less down-force.
+
+#include <vector>
+
+#include "bridge.hpp"
+
+namespace tautline {
+
+/// A tailpiece that keeps its place: the strings leave a fixed bar square to the centre line.
+template <class R>
+struct basic_rigid_tailpiece {
+    using real = R;
+    field<length<R>> x{};
+    field<length<R>> z{};
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("x", any_finite<unit::length>(), self.x...);
+        visit("z", any_finite<unit::length>(), self.z...);
+    }
+};
+using rigid_tailpiece = basic_rigid_tailpiece<double>;
+
+/// What the search found: the wish met, or the nearest that the allowed heights reach.
+template <class R>
+struct basic_anchor_plan {
+    using real = R;
+    bool reachable = false;
+    length<R> height{};    ///< of the hinge or of the rigid bar
+    force<R> down{};       ///< of all strings together at that height
+    angle<R> mean_break{}; ///< mean of the strings' break angles in height there
+};
+
+namespace kernel {
+
+template <class R>
+constexpr void set_height(basic_hinged_tailpiece<R>& tail, const length<R>& z) {
+    tail.hinge_z = z;
+}
+template <class R>
+constexpr void set_height(basic_rigid_tailpiece<R>& tail, const length<R>& z) {
+    tail.z = z;
+}
+template <class R>
+void loads_at(const basic_hinged_tailpiece<R>& tail, std::span<const basic_point<R>> slots,
+              std::span<const basic_tail_string<R>> strings, std::span<basic_support_load<R>> loads) {
+    kernel::saddle_loads<R>(tail, slots, strings, loads);
+}
+template <class R>
+void loads_at(const basic_rigid_tailpiece<R>& tail, std::span<const basic_point<R>> slots,
+              std::span<const basic_tail_string<R>> strings, std::span<basic_support_load<R>> loads) {
+    for (std::size_t i = 0; i < strings.size(); ++i) {
+        const auto& s = strings[i];
+        loads[i] = kernel::support_load<R>(slots[i], s.saddle, basic_point<R>{.x = tail.x, .y = s.across, .z = tail.z},
+                                           s.tension, s.tension);
+    }
+}
+
+template <class S, class R>
+[[nodiscard]] std::vector<typename description::rebound<R, S>::type> all_over(std::span<const R> models) {
+    std::vector<typename description::rebound<R, S>::type> out;
+    for (const auto& m : models) { out.push_back(tautline::over<S>(m)); }
+    return out;
+}
+
+/// Down-force and mean break of the strings with the anchor at height z, over any number type above R.
+template <class S, class Tail, class R>
+[[nodiscard]] basic_anchor_plan<S> anchored_at(const Tail& tail, const length<S>& z, std::span<const basic_point<R>> slots,
+                                               std::span<const basic_tail_string<R>> strings) {
+    auto there = tautline::over<S>(tail);
+    set_height(there, z);
+    const auto slots_s = all_over<S>(slots);
+    const auto strings_s = all_over<S>(strings);
+    std::vector<basic_support_load<S>> loads(strings.size());
+    loads_at<S>(there, slots_s, strings_s, loads);
+    basic_anchor_plan<S> plan{.reachable = true, .height = z};
+    for (const auto& load : loads) {
+        plan.down += load.down();
+        plan.mean_break += load.down_break / static_cast<double>(loads.size());
+    }
+    return plan;
+}
+
+/// The height between `lowest` and `highest` at which `measure(plan)` is `wanted`; the measure falls with the height.
+template <class Tail, class R, class Measure>
+[[nodiscard]] basic_anchor_plan<R> anchor_plan(const Tail& tail, std::span<const basic_point<R>> slots,
+                                               std::span<const basic_tail_string<R>> strings, const R& wanted,
+                                               const length<R>& lowest, const length<R>& highest, Measure&& measure) {
+    const auto low = anchored_at<R>(tail, lowest, slots, strings), high = anchored_at<R>(tail, highest, slots, strings);
+    if (!all(wanted <= measure(low)) || !all(measure(high) <= wanted)) {
+        auto nearest = all(measure(low) < wanted) ? low : high;
+        nearest.reachable = false;
+        return nearest;
+    }
+    const length<R> z = find_root(
+        [&](const auto& height) {
+            using S = real_of_t<decltype(height)>;
+            const S miss = measure(anchored_at<S>(tail, height, slots, strings)) - S(wanted);
+            return length<S>::from_value(miss);
+        },
+        lowest, highest);
+    return anchored_at<R>(tail, z, slots, strings);
+}
+
+template <class Tail, class R>
+void require_anchor_search(const Tail& tail, std::span<const basic_point<R>> slots,
+                           std::span<const basic_tail_string<R>> strings, const length<R>& lowest,
+                           const length<R>& highest) {
+    require_valid(tail, "tailpiece");
+    require_that(!strings.empty() && slots.size() == strings.size(), "slots and strings",
+                 "must have one entry for each string, and at least one");
+    for (std::size_t i = 0; i < strings.size(); ++i) {
+        const std::string path = "strings[" + std::to_string(i) + "]";
+        require_valid(strings[i], path);
+        require_valid(slots[i], "slots[" + std::to_string(i) + "]");
+        length<R> edge{};
+        if constexpr (requires { tail.reach; }) {
+            edge = tail.hinge_x - tail.reach;
+        } else {
+            edge = tail.x;
+        }
+        require_that(all(strings[i].saddle.x.value() < edge.value()), path + ".saddle.x",
+                     "must be before the tailpiece: the bridge stands beyond it");
+        require(path + ".tension", strings[i].tension, more_than(0 * units::N));
+    }
+    require("lowest", lowest, any_finite<unit::length>());
+    require("highest", highest, any_finite<unit::length>());
+    require_that(all(lowest.value() < highest.value()), "highest", "must be above the lowest height");
+}
+
+} // namespace kernel
+
+/// Height of a tailpiece's hinge (or of a rigid bar) for a wanted down-force of all strings together.
+/// @param slots   axis of each string at the nut
+/// @param lowest,highest what the body and the makers of hangers allow
+/// @return the plan; `reachable` false with the nearest end of the allowed heights when the wish lies outside
+template <template <class> class Tail, class R>
+[[nodiscard]] basic_anchor_plan<R>
+anchor_for_down_force(const Tail<R>& tail, std::type_identity_t<std::span<const basic_point<R>>> slots,
+                      std::type_identity_t<std::span<const basic_tail_string<R>>> strings, param<force<R>> wanted,
+                      param<length<R>> lowest, param<length<R>> highest) {
+    require("wanted", wanted, any_finite<unit::force>());
+    kernel::require_anchor_search<Tail<R>, R>(tail, slots, strings, lowest, highest);
+    return kernel::anchor_plan<Tail<R>, R>(tail, slots, strings, wanted.value(), lowest, highest,
+                                           [](const auto& plan) { return plan.down.value(); });
+}
+
+/// The same for a wanted mean break angle.
+template <template <class> class Tail, class R>
+[[nodiscard]] basic_anchor_plan<R>
+anchor_for_break(const Tail<R>& tail, std::type_identity_t<std::span<const basic_point<R>>> slots,
+                 std::type_identity_t<std::span<const basic_tail_string<R>>> strings, param<angle<R>> wanted,
+                 param<length<R>> lowest, param<length<R>> highest) {
+    require("wanted", wanted, between(-90 * units::deg, 180 * units::deg));
+    kernel::require_anchor_search<Tail<R>, R>(tail, slots, strings, lowest, highest);
+    return kernel::anchor_plan<Tail<R>, R>(tail, slots, strings, wanted.value(), lowest, highest,
+                                           [](const auto& plan) { return plan.mean_break.value(); });
+}
+
+/// The most that one string can press on its saddle whatever is behind it, `T (1 + sin alpha_1)`: its speaking side's
+/// share and an afterlength straight down.
+template <class R>
+[[nodiscard]] force<R> down_force_limit(const basic_point<R>& slot, const basic_point<R>& saddle, param<force<R>> tension) {
+    require("tension", tension, at_least(0 * units::N));
+    return (number<R>(1) - direction_between(saddle, slot).z) * tension;
+}
+
+} // namespace tautline

@@ -1,0 +1,107 @@
+#pragma once
+/// @file
+/// How the top gives under the strings, from stiffness measured on the instrument, and what the strings do to the body as a
+/// whole.
+///
+/// Source: Hooke's law on measured stiffnesses; statics of a section.
+
+#include <span>
+
+#include "bridge.hpp"
+
+namespace tautline {
+
+/// A top as it gives at the bridge. Both stiffnesses are calibrated: load the bridge and measure.
+template <class R>
+struct basic_top {
+    using real = R;
+    field<stiffness<R>> sink_stiffness{};            ///< down-force on the saddle for each length it sinks
+    field<rotational_stiffness<R>> turn_stiffness{}; ///< moment for each angle the bridge turns
+    field<length<R>> saddle_ahead{};                 ///< from the line the bridge turns about to the saddle, toward the nut
+    field<length<R>> saddle_height{};                ///< of the strings' axis above that line
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("sink_stiffness", more_than(0 * units::N_per_m), self.sink_stiffness...);
+        visit("turn_stiffness", more_than(0 * units::N_m_per_rad), self.turn_stiffness...);
+        visit("saddle_ahead", between(-100 * units::mm, 100 * units::mm), self.saddle_ahead...);
+        visit("saddle_height", between(0 * units::mm, 100 * units::mm), self.saddle_height...);
+    }
+};
+using top = basic_top<double>;
+
+/// What a load does to the saddle.
+template <class R>
+struct basic_top_give {
+    using real = R;
+    length<R> sink{};    ///< under the down-force
+    angle<R> turn{};     ///< of the bridge toward the nut
+    length<R> drop{};    ///< of the saddle, sink and turn together
+    length<R> forward{}; ///< of the saddle toward the nut
+};
+
+namespace kernel {
+
+template <class R>
+[[nodiscard]] constexpr basic_top_give<R> top_give(const basic_top<R>& t, const force<R>& down, const moment<R>& turning) {
+    basic_top_give<R> give;
+    give.sink = down / t.sink_stiffness;
+    give.turn = turning / t.turn_stiffness;
+    give.drop = give.sink + give.turn.value() * t.saddle_ahead;
+    give.forward = give.turn.value() * t.saddle_height;
+    return give;
+}
+
+} // namespace kernel
+
+/// How far the saddle gives under a down-force and a turning moment (see `pinned_load`; 0 for a floating bridge). Small
+/// angles.
+template <class R>
+[[nodiscard]] basic_top_give<R> top_give(const basic_top<R>& t, param<force<R>> down, param<moment<R>> turning) {
+    require_valid(t, "top");
+    require("down", down, any_finite<unit::force>());
+    require("turning", turning, any_finite<unit::moment>());
+    return kernel::top_give<R>(t, down, turning);
+}
+
+/// Stiffness from one measurement: a known load and how far the place gave.
+[[nodiscard]] constexpr auto measured_stiffness(a_force auto load, a_length auto give) {
+    using R = common_real_t<decltype(load), decltype(give)>;
+    require("load", load, more_than(0 * units::N));
+    require("give", give, more_than(0 * units::mm));
+    return over<R>(load) / over<R>(give);
+}
+
+/// What all strings do to a cross-section of the whole instrument.
+template <class R>
+struct basic_section_load {
+    using real = R;
+    force<R> compression{}; ///< along
+    moment<R> bending{};    ///< about the given height, positive pulls the ends up
+};
+
+/// Load of the strings on a section square to the strings at `x`, nut to anchor, its moment taken about height `z`: what
+/// the neck bears in front of the body and the body bears behind its edge, whatever happens in between.
+/// @param strings at least one; each must run across the section
+template <class R>
+[[nodiscard]] basic_section_load<R> section_load(std::type_identity_t<std::span<const basic_bridge_string<R>>> strings,
+                                                 const length<R>& x, param<length<R>> z) {
+    require_that(!strings.empty(), "strings", "must hold at least one string");
+    require("z", z, any_finite<unit::length>());
+    basic_section_load<R> sum;
+    for (std::size_t i = 0; i < strings.size(); ++i) {
+        const auto& s = strings[i];
+        require_valid(s, "strings[" + std::to_string(i) + "]");
+        require_that(all(s.slot.x.value() <= x.value()) && all(x.value() <= s.anchor.x.value()), "x",
+                     "must lie between the nut and where the strings end");
+        const auto before = less<unit::length, R>(x, s.saddle.x);
+        const auto u1 = kernel::direction_between(s.slot, s.saddle), u2 = kernel::direction_between(s.saddle, s.anchor);
+        const R along = select(before, u1.x, u2.x), rise = select(before, R(u1.z / u1.x), R(u2.z / u2.x));
+        const force<R> pull = along * s.tension;
+        sum.compression += pull;
+        sum.bending += (s.saddle.z + rise * (x - s.saddle.x) - z) * pull;
+    }
+    return sum;
+}
+
+} // namespace tautline

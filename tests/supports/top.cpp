@@ -1,0 +1,68 @@
+#include <tautline/supports/top.hpp>
+
+#include <vector>
+
+#include "near.hpp"
+
+using namespace tautline;
+using namespace tautline::units;
+
+namespace {
+const top soft{.sink_stiffness = 200 * N_per_mm,
+               .turn_stiffness = 1500 * N_m_per_rad,
+               .saddle_ahead = 6 * mm,
+               .saddle_height = 14 * mm};
+}
+
+TEST_CASE("the saddle sinks with the down-force and dips and comes forward as the bridge turns") {
+    const auto give = top_give(soft, 150 * N, 9 * N_m);
+    CHECK(near::within(give.sink, 0.75 * mm, 1e-9 * mm));
+    CHECK(near::within(give.turn, 0.006 * rad, 1e-12 * rad));
+    CHECK(near::within(give.drop, 0.75 * mm + 0.036 * mm, 1e-9 * mm));
+    CHECK(near::within(give.forward, 0.084 * mm, 1e-9 * mm));
+    const auto floating = top_give(soft, 150 * N, 0 * N_m);
+    CHECK(floating.drop == floating.sink);
+    CHECK(floating.forward == 0 * mm);
+}
+
+TEST_CASE("a measurement gives the stiffness that gives the measurement") {
+    auto t = soft;
+    t.sink_stiffness = measured_stiffness(49.03 * N, 0.31 * mm);
+    CHECK(near::within(top_give(t, 49.03 * N, 0 * N_m).sink, 0.31 * mm, 1e-9 * mm));
+}
+
+TEST_CASE("a section bears the strings' pull at their height over it") {
+    const std::vector<bridge_string> strings{{.slot = {.x = 0 * mm, .z = 2 * mm},
+                                              .saddle = {.x = 600 * mm, .z = 14 * mm},
+                                              .anchor = {.x = 800 * mm, .z = -26 * mm},
+                                              .tension = 70 * N}};
+    const double speaking = 600 / std::hypot(600, 12), behind = 200 / std::hypot(200, 40);
+    const auto neck = section_load<double>(strings, 300 * mm, -10 * mm);
+    CHECK(near::relative(neck.compression, 70 * speaking * N, 1e-12));
+    CHECK(near::relative(neck.bending, 70 * speaking * 0.018 * N_m, 1e-12));
+    const auto tail = section_load<double>(strings, 700 * mm, -10 * mm);
+    CHECK(near::relative(tail.compression, 70 * behind * N, 1e-12));
+    CHECK(near::relative(tail.bending, 70 * behind * 0.004 * N_m, 1e-12));
+}
+
+TEST_CASE("property: across the bridge the bending changes by what the bridge bears") {
+    // Cut just before and just behind: the difference is the moment and the push of the saddle's force.
+    const bridge_string s{.slot = {.x = 0 * mm, .z = 2 * mm},
+                          .saddle = {.x = 600 * mm, .z = 14 * mm},
+                          .anchor = {.x = 800 * mm, .z = -26 * mm},
+                          .tension = 70 * N};
+    const std::vector<bridge_string> strings{s};
+    const auto before = section_load<double>(strings, 599.9999 * mm, 3 * mm),
+               behind = section_load<double>(strings, 600.0001 * mm, 3 * mm);
+    const auto on = support_load(s.slot, s.saddle, s.anchor, s.tension).on;
+    CHECK(near::within(behind.compression - before.compression, on.x, 1e-6 * N));
+    CHECK(near::within(behind.bending - before.bending, 11 * mm * on.x, 1e-4 * N_m));
+}
+
+TEST_CASE("bad input is named") {
+    auto hard = soft;
+    hard.sink_stiffness = 0 * N_per_mm;
+    CHECK_THROWS_WITH((void)top_give(hard, 1 * N, 0 * N_m), "top.sink_stiffness is 0 N/mm; it must be more than 0 N/mm.");
+    CHECK_THROWS_AS((void)measured_stiffness(1 * N, 0 * mm), invalid_input);
+    CHECK_THROWS_AS((void)section_load<double>({}, 100 * mm, 0 * mm), invalid_input);
+}
