@@ -111,6 +111,39 @@ struct checker {
     }
 };
 
+/// Finds out whether anything is wrong, without putting a word together: allocates nothing as long as all is well.
+struct silent_checker {
+    bool fine = true;
+
+    template <class U, class T>
+    void operator()(std::string_view, const range_of<U>& range, const T& x) {
+        if constexpr (optional_like<T>) {
+            if (x.has_value()) { (*this)("", range, *x); }
+        } else if constexpr (list_like<T>) {
+            for (std::size_t i = 0; fine && i < x.size(); ++i) { (*this)("", range, x[i]); }
+        } else if constexpr (std::is_integral_v<T>) {
+            fine = fine && range.holds(static_cast<long double>(x));
+        } else {
+            fine = fine && range.holds(leaf(x));
+        }
+    }
+    template <class T>
+    void operator()(std::string_view, const T& x) {
+        if constexpr (described<const T>) {
+            T::describe(*this, x);
+            if constexpr (requires { x.rules([](std::string_view, std::string_view) {}); }) {
+                if (fine) {
+                    x.rules([&](std::string_view, std::string_view) { fine = false; });
+                }
+            }
+        } else if constexpr (optional_like<T>) {
+            if (x.has_value()) { (*this)("", *x); }
+        } else if constexpr (list_like<T>) {
+            for (std::size_t i = 0; fine && i < x.size(); ++i) { (*this)("", x[i]); }
+        }
+    }
+};
+
 /// Copies a model into its twin over another number type.
 struct carrier {
     template <class U, class From, class To>
@@ -168,9 +201,18 @@ template <described T>
     return found;
 }
 
+/// Whether nothing is wrong with a described value; allocates nothing then.
+template <described T>
+[[nodiscard]] bool is_valid(const T& x) {
+    description::silent_checker checker;
+    checker("", x);
+    return checker.fine;
+}
+
 /// Passes a value in which nothing is wrong; else throws `invalid_input` with all of it.
 template <described T>
 void require_valid(const T& x, std::string_view name = "") {
+    if (is_valid(x)) { return; }
     if (auto found = validate(x, name); !found.empty()) { throw invalid_input(std::move(found)); }
 }
 

@@ -18,6 +18,7 @@ struct basic_beam_point {
     length<R> neutral_axis{};                ///< z in the straight, unloaded neck
     length<R> rod_height{};                  ///< z of the rod's axis there; only where a rod is
     length<R> set{};                         ///< of the unloaded neck above straight
+    curvature<R> free_curvature{};           ///< that tangs and a board longer than its back give the unloaded neck
 };
 
 /// A stretch of the beam without a jump or a kink inside: its measures at both ends and midway.
@@ -47,19 +48,6 @@ using neck_beam = basic_neck_beam<double>;
 
 namespace kernel {
 
-/// Between two stations.
-template <class R>
-[[nodiscard]] constexpr basic_neck_station<R> station_between(const basic_neck_station<R>& a,
-                                                              const basic_neck_station<R>& b, const R& u) {
-    const auto mix = [&](const auto& p, const auto& q) { return p + (q - p) * u; };
-    basic_neck_station<R> s;
-    s.x = mix(a.x, b.x);
-    s.half_width = mix(a.half_width, b.half_width);
-    s.board_thickness = mix(a.board_thickness, b.board_thickness);
-    s.board_arc = mix(a.board_arc, b.board_arc);
-    s.back_depth = mix(a.back_depth, b.back_depth);
-    return s;
-}
 template <class R>
 [[nodiscard]] constexpr basic_back_shape<R> shape_between(const basic_back_shape<R>& a, const basic_back_shape<R>& b,
                                                           const R& u) {
@@ -77,19 +65,31 @@ constexpr void add_break(std::vector<length<R>>& breaks, const length<R>& joint,
     breaks.insert(breaks.begin() + static_cast<std::ptrdiff_t>(i), x);
 }
 
-/// The beam's measures at x, which lies in the segment from station a to station b.
+/// The beam's measures at x, which lies in the segment from station a to station b; `inside` is a place of the same stretch
+/// between two breaks, which says what reaches there.
 template <class R>
 [[nodiscard]] basic_beam_point<R> beam_point(const basic_neck<R>& n, const basic_neck_station<R>& a,
                                              const basic_neck_station<R>& b, const basic_back_shape<R>& shape_a,
-                                             const basic_back_shape<R>& shape_b, const length<R>& x) {
+                                             const basic_back_shape<R>& shape_b, const length<R>& inside,
+                                             const length<R>& x) {
     const R u = ratio(x - a.x, b.x - a.x);
     const auto s = station_between<R>(a, b, u);
-    const auto sums =
-        kernel::board_sums<R>(n.board_modulus * n.pure_bending_factor, s.half_width, s.board_thickness, s.board_arc) +
-        kernel::back_sums<R>(n.back_modulus * n.pure_bending_factor, s.half_width, s.back_depth, -s.board_thickness,
-                             shape_between<R>(shape_a, shape_b, u));
+    const stress<R> board = n.board_modulus * n.pure_bending_factor, back = n.back_modulus * n.pure_bending_factor;
+    const auto board_part = kernel::board_sums<R>(board, s.half_width, s.board_thickness, s.board_arc);
+    auto sums = board_part + kernel::back_sums<R>(back, s.half_width, s.back_depth, -s.board_thickness,
+                                                  shape_between<R>(shape_a, shape_b, u));
+    for (const auto& i : n.inserts) {
+        if (all(i.x_from.value() < inside.value()) && all(inside.value() < i.x_to.value())) {
+            sums = sums + insert_sums<R>(i, board, back, -s.board_thickness);
+        }
+    }
     const auto sec = kernel::section_from(sums);
-    basic_beam_point<R> p{sec.axial_rigidity, sec.bending_rigidity, sec.neutral_axis, {}, set_height<R>(n.set, x)};
+    basic_beam_point<R> p{sec.axial_rigidity, sec.bending_rigidity, sec.neutral_axis, {}, set_height<R>(n.set, x), {}};
+    p.free_curvature = kernel::strain_curvature<R>(sec, board_part, n.board_strain);
+    if (n.slots.has_value()) {
+        const auto layer = kernel::board_sums<R>(board, s.half_width, n.slots->tang_depth, s.board_arc, true);
+        p.free_curvature += kernel::strain_curvature<R>(sec, layer, tang_strain<R>(*n.slots, inside));
+    }
     if (n.rod.has_value()) { p.rod_height = rod_height<R>(*n.rod, x); }
     return p;
 }
@@ -107,6 +107,13 @@ void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>&
     beam.breaks.push_back(length<R>());
     beam.breaks.push_back(joint);
     for (const auto& s : n.stations) { add_break<R>(beam.breaks, joint, s.x); }
+    for (const auto& i : n.inserts) {
+        add_break<R>(beam.breaks, joint, i.x_from);
+        add_break<R>(beam.breaks, joint, i.x_to);
+    }
+    if (n.slots.has_value() && any(number<R>(0) < n.slots->share)) {
+        for (const auto& place : n.slots->places) { add_break<R>(beam.breaks, joint, place); }
+    }
     for (const auto& m : n.set) { add_break<R>(beam.breaks, joint, m.x); }
     if (n.rod.has_value()) {
         add_break<R>(beam.breaks, joint, n.rod->x_from);
@@ -116,15 +123,15 @@ void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>&
     beam.steps.clear();
     const length<R> longest = joint / number<R>(static_cast<long double>(stations - 1));
     std::size_t segment = 0;
-    auto shape_a = kernel::superellipse_shape(n.stations[0].back_exponent);
-    auto shape_b = kernel::superellipse_shape(n.stations[1].back_exponent);
+    auto shape_a = kernel::back_shape(n.stations[0]);
+    auto shape_b = kernel::back_shape(n.stations[1]);
     for (std::size_t k = 1; k < beam.breaks.size(); ++k) {
         const length<R> from = beam.breaks[k - 1], to = beam.breaks[k];
         const length<R> middle = number<R>(0.5L) * (from + to);
         while (segment + 2 < n.stations.size() && all(n.stations[segment + 1].x.value() <= middle.value())) {
             ++segment;
             shape_a = shape_b;
-            shape_b = kernel::superellipse_shape(n.stations[segment + 1].back_exponent);
+            shape_b = kernel::back_shape(n.stations[segment + 1]);
         }
         const auto &a = n.stations[segment], &b = n.stations[segment + 1];
         // The least whole number of steps that are not longer than asked.
@@ -136,9 +143,9 @@ void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>&
             n.rod.has_value() && all(n.rod->x_from.value() < middle.value()) && all(middle.value() < n.rod->x_to.value());
         for (std::size_t i = 0; i < pieces; ++i) {
             step.x = from + step.span * number<R>(static_cast<long double>(i));
-            step.at[0] = i == 0 ? beam_point<R>(n, a, b, shape_a, shape_b, step.x) : step.at[2];
-            step.at[1] = beam_point<R>(n, a, b, shape_a, shape_b, step.x + step.span * number<R>(0.5L));
-            step.at[2] = beam_point<R>(n, a, b, shape_a, shape_b, step.x + step.span);
+            step.at[0] = i == 0 ? beam_point<R>(n, a, b, shape_a, shape_b, middle, step.x) : step.at[2];
+            step.at[1] = beam_point<R>(n, a, b, shape_a, shape_b, middle, step.x + step.span * number<R>(0.5L));
+            step.at[2] = beam_point<R>(n, a, b, shape_a, shape_b, middle, step.x + step.span);
             beam.steps.push_back(step);
         }
     }

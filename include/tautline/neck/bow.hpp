@@ -170,7 +170,8 @@ struct bow_problem {
             const length<R> h = s.span;
             const auto bend = [&](std::size_t k, const length<R>& w) {
                 const length<R> x = s.x + h * (half * number<R>(static_cast<long double>(k)));
-                return at(s, s.at[k], x, parts, w, rod_end) / s.at[k].bending_rigidity;
+                return at(s, s.at[k], x, parts, w, rod_end) / s.at[k].bending_rigidity +
+                       s.at[k].free_curvature * parts.dead;
             };
             const curvature<R> k1 = bend(2, y.w);
             const curvature<R> k2 = bend(1, y.w + h * (half * y.slope));

@@ -5,41 +5,12 @@
 #include <optional>
 #include <vector>
 
-#include "section.hpp"
+#include "fret_slots.hpp"
+#include "insert.hpp"
+#include "station.hpp"
 #include "truss_rod.hpp"
 
 namespace tautline {
-
-/// The neck's section at one place. Between stations every measure changes linearly along x.
-template <class R>
-struct basic_neck_station {
-    using real = R;
-    field<length<R>> x{};               ///< from the nut's front face
-    field<length<R>> half_width{};      ///< half the board's width
-    field<length<R>> board_thickness{}; ///< on the centre line
-    field<curvature<R>> board_arc{};    ///< 1 / radius of the board's top; 0 is flat
-    field<length<R>> back_depth{};      ///< of the wood under the board, on the centre line
-    R back_exponent = 2;                ///< of the back's half superellipse: 1 a V, 2 an ellipse, more is squarer
-
-    template <class Visit, class... Self>
-    static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("x", between(-300 * units::mm, 2000 * units::mm), self.x...);
-        visit("half_width", more_than_up_to(0 * units::mm, 200 * units::mm), self.half_width...);
-        visit("board_thickness", more_than_up_to(0 * units::mm, 30 * units::mm), self.board_thickness...);
-        visit("board_arc", between(0 * units::per_metre, 100 * units::per_metre), self.board_arc...);
-        visit("back_depth", more_than_up_to(0 * units::mm, 100 * units::mm), self.back_depth...);
-        visit("back_exponent", between(1, 20), self.back_exponent...);
-    }
-    template <class Report>
-    void rules(Report&& report) const {
-        if (!all(board_arc.value() * half_width.value() <= number<R>(0.95L))) {
-            report("board_arc", "must have a radius of more than half the board's width");
-        } else if (!all(kernel::arc_fall<R>(board_arc, half_width).value() < board_thickness.value())) {
-            report("board_thickness", "must be more than the board's arc falls at the edge");
-        }
-    }
-};
-using neck_station = basic_neck_station<double>;
 
 /// One point of a measured profile: the bare board's height above the straight line, with no load on the neck.
 template <class R>
@@ -55,6 +26,15 @@ struct basic_set_mark {
     }
 };
 using set_mark = basic_set_mark<double>;
+
+template <class R>
+struct basic_neck;
+namespace kernel {
+template <class R, class Report>
+void report_rod(const basic_neck<R>& n, Report&& report);
+template <class R, class Report>
+void report_inserts(const basic_neck<R>& n, Report&& report);
+} // namespace kernel
 
 /// A neck, clamped in the body at its joint.
 template <class R>
@@ -72,6 +52,11 @@ struct basic_neck {
     /// more than one held rigidly.
     std::optional<field<rotational_stiffness<R>>> joint_stiffness{};
     std::optional<basic_truss_rod<R>> rod{};
+    std::vector<basic_insert<R>> inserts{}; ///< bars, tubes, channels
+    std::optional<basic_fret_slots<R>> slots{};
+    /// By how much the whole board wants to be longer than the back, since the set was measured: wood that takes up
+    /// moisture grows a little along the grain too, and two woods differ.
+    R board_strain = R(0);
     /// All of the elastic bow times this: 1 when just strung up, 1.5 for seasoned wood under lasting load
     /// (AWC, National Design Specification for Wood Construction, 3.5.2).
     R creep_factor = R(1);
@@ -88,6 +73,9 @@ struct basic_neck {
         visit("joint_stiffness", more_than_up_to(0 * units::N_m_per_rad, 1e9 * units::N_m_per_rad),
               self.joint_stiffness...);
         visit("rod", self.rod...);
+        visit("inserts", self.inserts...);
+        visit("slots", self.slots...);
+        visit("board_strain", between(-0.01, 0.01), self.board_strain...);
         visit("creep_factor", between(1, 10), self.creep_factor...);
         visit("set", self.set...);
     }
@@ -111,6 +99,19 @@ struct basic_neck {
                 report("set[" + std::to_string(i) + "].x", "must be further from the nut than the mark before it");
             }
         }
+        if (slots.has_value() && !slots->places.empty() && !all(slots->places.front().value() <= joint.value())) {
+            report("joint", "must not be nearer than the first fret");
+        }
+        if (slots.has_value() && !all(slots->tang_depth.value() < least_board_thickness().value())) {
+            report("slots.tang_depth", "must be less than the board's thickness");
+        }
+        if (rod.has_value()) { kernel::report_rod(*this, report); }
+        kernel::report_inserts(*this, report);
+    }
+    [[nodiscard]] length<R> least_board_thickness() const {
+        length<R> least = stations.front().board_thickness;
+        for (const auto& s : stations) { least = min<unit::length, R>(least, s.board_thickness); }
+        return least;
     }
 };
 using neck = basic_neck<double>;
@@ -128,6 +129,79 @@ template <class R>
         z = z + (marks[i].z - marks[i - 1].z) * within;
     }
     return z;
+}
+
+/// Measures between two stations.
+template <class R>
+[[nodiscard]] constexpr basic_neck_station<R> station_between(const basic_neck_station<R>& a,
+                                                              const basic_neck_station<R>& b, const R& u) {
+    const auto mix = [&](const auto& p, const auto& q) { return p + (q - p) * u; };
+    basic_neck_station<R> s;
+    s.x = mix(a.x, b.x);
+    s.half_width = mix(a.half_width, b.half_width);
+    s.board_thickness = mix(a.board_thickness, b.board_thickness);
+    s.board_arc = mix(a.board_arc, b.board_arc);
+    s.back_depth = mix(a.back_depth, b.back_depth);
+    return s;
+}
+
+/// Number of the segment between two stations that x lies in; the first or last one outside.
+template <class R>
+[[nodiscard]] constexpr std::size_t segment_at(const std::vector<basic_neck_station<R>>& stations, const length<R>& x) {
+    std::size_t i = 0;
+    while (i + 2 < stations.size() && all(stations[i + 1].x.value() <= x.value())) { ++i; }
+    return i;
+}
+
+/// Calls `f(station, outline)` with the neck's measures at x.
+template <class R, class F>
+auto with_station_at(const basic_neck<R>& n, const length<R>& x, F&& f) {
+    const std::size_t i = segment_at<R>(n.stations, x);
+    const auto &a = n.stations[i], &b = n.stations[i + 1];
+    const R u = max(number<R>(0), min(number<R>(1), ratio(x - a.x, b.x - a.x)));
+    return f(station_between<R>(a, b, u),
+             [&](const R& v) { return R(outline_depth<R>(a, v) + (outline_depth<R>(b, v) - outline_depth<R>(a, v)) * u); });
+}
+
+template <class R, class Report>
+void report_rod(const basic_neck<R>& n, Report&& report) {
+    const auto& rod = *n.rod;
+    const length<R> middle = number<R>(0.5L) * (rod.x_from + rod.x_to);
+    for (const length<R>& x : {length<R>(rod.x_from), middle, length<R>(rod.x_to)}) {
+        const bool inside = with_station_at(n, x, [&](const basic_neck_station<R>& s, const auto& outline) {
+            const length<R> back = -s.board_thickness - s.back_depth * outline(number<R>(0));
+            return all(back < rod_height<R>(rod, x)) && all(rod_height<R>(rod, x).value() <= number<R>(0));
+        });
+        if (!inside) {
+            report("rod.z_ends", "must keep the whole rod inside the neck");
+            return;
+        }
+    }
+}
+
+template <class R, class Report>
+void report_inserts(const basic_neck<R>& n, Report&& report) {
+    for (std::size_t i = 0; i < n.inserts.size(); ++i) {
+        const auto& part = n.inserts[i];
+        const auto check = [&](const length<R>& x) {
+            return with_station_at(n, x, [&](const basic_neck_station<R>& s, const auto& outline) {
+                return insert_sticks_out(part, s, outline);
+            });
+        };
+        const char* wrong = check(part.x_from);
+        if (wrong == nullptr) { wrong = check(part.x_to); }
+        for (const auto& s : n.stations) {
+            if (wrong == nullptr && all(part.x_from.value() < s.x.value()) && all(s.x.value() < part.x_to.value())) {
+                wrong = check(s.x);
+            }
+        }
+        if (wrong != nullptr) { report("inserts[" + std::to_string(i) + "]", wrong); }
+        for (std::size_t k = 0; k < i; ++k) {
+            if (inserts_overlap(n.inserts[k], part)) {
+                report("inserts[" + std::to_string(i) + "]", "must not overlap inserts[" + std::to_string(k) + "]");
+            }
+        }
+    }
 }
 
 } // namespace kernel
