@@ -12,7 +12,7 @@ namespace tautline {
 /// How far the surface under a string leaves the straight line between two places.
 template <class R = double>
 struct basic_hump {
-    length<R> height{}; ///< + a hump, - a hollow
+    length<R> height{}; ///< 0 or more: a rounded board never leaves a hollow under a straight path
     length<R> at{};     ///< where it is greatest
 };
 
@@ -24,7 +24,8 @@ template <class R>
     return kernel::surface_height(s, x, kernel::y_at(p, x));
 }
 
-/// A plane through the string cuts a cylinder or a cone in a conic, which bends one way only: one greatest deviation.
+/// The drop of the arc, R f(y/R) with a convex f, is convex in y and R together, and both are linear along the string: the
+/// surface bends one way only and has one greatest deviation from the chord, upward.
 template <class R>
 [[nodiscard]] constexpr basic_hump<R> hump_under(const basic_surface<R>& s, const basic_string_path<R>& p,
                                                  const length<R>& from, const length<R>& to) {
@@ -50,7 +51,7 @@ template <class R>
     return surface_height(s, x, y_at(p, x));
 }
 
-/// The hump (+) or hollow (-) of a surface under a string between two places; about `y'^2 L^2/(8R)` on a cylinder.
+/// The hump of a surface under a string between two places; about `y'^2 L^2/(8R)` on a cylinder.
 /// The string must stay within the radius.
 template <class R>
 [[nodiscard]] constexpr basic_hump<R> hump_under(const basic_surface<R>& s, const basic_string_path<R>& p,

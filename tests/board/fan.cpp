@@ -1,0 +1,114 @@
+#include <tautline/board/fan.hpp>
+
+#include <random>
+
+#include "near.hpp"
+
+using namespace tautline;
+using namespace tautline::units;
+
+namespace {
+
+const fan baritone{.bass_scale = 690 * mm,
+                   .treble_scale = 650 * mm,
+                   .square_fret = 7,
+                   .y_bass_at_nut = -19 * mm,
+                   .y_treble_at_nut = 18 * mm,
+                   .y_bass_at_saddle = -28 * mm,
+                   .y_treble_at_saddle = 26 * mm};
+
+length<double> long_of(const string_path& p) {
+    return hypot(length<double>(p.x_at_saddle - p.x_at_nut), length<double>(p.y_at_saddle - p.y_at_nut));
+}
+
+} // namespace
+
+TEST_CASE("fan: outer strings have their scale lengths, the nut crosses the centre line at 0, one fret is square") {
+    const auto outer = outer_strings(baritone);
+    CHECK(near::within(long_of(outer.bass), 690 * mm, 1e-9 * mm));
+    CHECK(near::within(long_of(outer.treble), 650 * mm, 1e-9 * mm));
+    CHECK(near::within(x_at(fret_line(baritone, 0), 0 * mm), 0 * mm, 1e-9 * mm));
+    CHECK(near::within(fret_angle(fret_line(baritone, 7)).value(), 0, 1e-12));
+    CHECK(fret_angle(fret_line(baritone, 0)) > 0.0 * deg);  // the long bass begins nearer to the head
+    CHECK(fret_angle(fret_line(baritone, 20)) < 0.0 * deg); // and ends nearer to the tail
+}
+
+TEST_CASE("fan: property, a string at one share of the way across is divided exactly, another is not") {
+    std::mt19937 random(5);
+    std::uniform_real_distribution<double> share(0, 1);
+    for (int i = 0; i < 50; ++i) {
+        const double s = share(random);
+        for (const int n : {1, 5, 12, 19}) {
+            CHECK(near::within(fret_error(baritone, path_between(baritone, s, s), n) / cents, 0, 1e-9));
+        }
+    }
+    CHECK(std::abs(fret_error(baritone, path_between(baritone, 0.2, 0.5), 12) / cents) > 1);
+}
+
+TEST_CASE("fan: equal scales and a square nut are an ordinary scale along the outer strings") {
+    auto plain = baritone;
+    plain.treble_scale = plain.bass_scale = 650 * mm;
+    plain.y_treble_at_nut = 19 * mm;
+    plain.y_treble_at_saddle = 28 * mm;
+    plain.square_fret = 0;
+    const double run = std::sqrt(650.0 * 650 - 81);
+    for (const int n : {0, 3, 12}) {
+        const auto l = fret_line(plain, n);
+        CHECK(near::within(fret_angle(l).value(), 0, 1e-12));
+        CHECK(near::within(x_at(l, 5 * mm), run * (1 - std::pow(2, -n / 12.0)) * mm, 1e-9 * mm));
+    }
+}
+
+TEST_CASE("fan: fret ends lie on the fret and on the edges") {
+    const board b{.width_at_nut = 46 * mm, .width_at_end = 60 * mm, .board_length = 500 * mm};
+    for (int n = 0; n <= 20; ++n) {
+        const auto l = fret_line(baritone, n), ends = fret_ends(l, b);
+        CHECK(near::within(ends.bass.y, -half_width_at(b, ends.bass.x), 1e-9 * mm));
+        CHECK(near::within(ends.treble.y, half_width_at(b, ends.treble.x), 1e-9 * mm));
+        CHECK(near::within(x_at(l, ends.bass.y), ends.bass.x, 1e-9 * mm));
+        CHECK(near::within(x_at(l, ends.treble.y), ends.treble.x, 1e-9 * mm));
+    }
+}
+
+TEST_CASE("fan: a crossing lies on both lines; derivative by the bass scale against differences") {
+    const auto p = path_between(baritone, 0.3, 0.45);
+    const auto l = fret_line(baritone, 9);
+    const auto at = crossing(l, p);
+    CHECK(near::within(y_at(p, at.x), at.y, 1e-10 * mm));
+    CHECK(near::within(x_at(l, at.y), at.x, 1e-10 * mm));
+    using D = dual<double, 1>;
+    auto d = over<D>(baritone);
+    d.bass_scale = D::variable(0.69, 0) * metre;
+    const double h = 1e-6;
+    const auto error = [](double metres) {
+        auto f = baritone;
+        f.bass_scale = metres * metre;
+        return fret_error(f, path_between(f, 0.3, 0.45), 9) / cents;
+    };
+    CHECK(near::relative(fret_error(d, path_between(d, 0.3, 0.45), 9).cents().partial[0],
+                         (error(0.69 + h) - error(0.69 - h)) / (2 * h), 1e-6));
+    CHECK(near::within(
+        static_cast<double>(fret_error(over<float>(baritone), path_between(over<float>(baritone), 0.3f, 0.45f), 9).cents()),
+        error(0.69), 1e-2));
+}
+
+TEST_CASE("fan: bad input is named") {
+    auto f = baritone;
+    f.y_treble_at_nut = -20 * mm;
+    CHECK(validate(f, "fan").front().sentence() == "fan.y_treble_at_nut must lie on the treble side of the bass string.");
+    f = baritone;
+    f.y_treble_at_saddle = -40 * mm;
+    CHECK(validate(f).front().field == "y_treble_at_saddle");
+    f = baritone;
+    f.bass_scale = 5 * mm;
+    CHECK(validate(f).front().sentence() == "bass_scale must be more than the string runs sideways.");
+    f = baritone;
+    f.treble_scale = 5 * mm;
+    CHECK(validate(f).front().field == "treble_scale");
+    f = baritone;
+    f.square_fret = NAN;
+    CHECK_THROWS_AS((void)fret_line(f, 1), invalid_input);
+    CHECK_THROWS_AS((void)fret_line(baritone, 21), invalid_input);
+    const board narrowing{.width_at_nut = 46 * mm, .width_at_end = 10 * mm, .board_length = 100 * mm};
+    CHECK_THROWS_AS((void)fret_ends(fret_line(baritone, 12), narrowing), invalid_input);
+}

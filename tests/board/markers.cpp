@@ -1,0 +1,58 @@
+#include <tautline/board/markers.hpp>
+
+#include "near.hpp"
+
+using namespace tautline;
+using namespace tautline::units;
+
+namespace {
+
+board with(int steps, int frets) {
+    return {.width_at_nut = 40 * mm,
+            .width_at_end = 52 * mm,
+            .board_length = 500 * mm,
+            .thickness = 6 * mm,
+            .scale = {.scale_length = 640 * mm, .steps = steps, .frets = frets}};
+}
+std::string frets_of(const std::vector<basic_marker<double>>& dots) {
+    std::string text;
+    for (const auto& m : dots) { text += std::to_string(m.fret) + (m.dots == 2 ? "d " : " "); }
+    return text;
+}
+
+} // namespace
+
+TEST_CASE("markers: common practice, no source: 3 5 7 9 and a double at the octave, again above it") {
+    CHECK(frets_of(markers(with(12, 24))) == "3 5 7 9 12d 15 17 19 21 24d ");
+    CHECK(frets_of(markers(with(12, 12), {.singles = {5, 7, 10}})) == "5 7 10 12d ");
+    CHECK(frets_of(markers(with(12, 2))).empty());
+    CHECK(frets_of(markers(with(12, 0))).empty());
+}
+
+TEST_CASE("markers: other scales get the frets nearest to the same pitches") {
+    CHECK(frets_of(markers(with(24, 24))) == "6 10 14 18 24d ");
+    CHECK(frets_of(markers(with(19, 19))) == "5 8 11 14 19d ");
+}
+
+TEST_CASE("markers: dots stand midway between frets, doubles to both sides") {
+    const auto b = with(12, 12);
+    const auto dots = markers(b, {.double_share = 0.4, .side_share = 0.2});
+    CHECK(near::within(dots[0].x, (fret_position(b.scale, 2) + fret_position(b.scale, 3)) / 2, 1e-12 * mm));
+    CHECK(dots[0].y == std::vector<length<double>>{0.0 * mm});
+    CHECK(dots[0].side_x.size() == 1);
+    const auto& octave = dots.back();
+    const auto before = fret_position(b.scale, 11), at = fret_position(b.scale, 12);
+    CHECK(near::within(octave.y[1], half_width_at(b, octave.x) * 0.4, 1e-12 * mm));
+    CHECK(near::within(octave.y[0], -octave.y[1], 1e-12 * mm));
+    CHECK(near::within(octave.side_x[1] - octave.side_x[0], (at - before) * 0.4, 1e-12 * mm));
+    using D = dual<double, 1>;
+    auto d = over<D>(b);
+    d.scale.scale_length = D::variable(0.64, 0) * metre;
+    CHECK(near::relative(markers(d)[0].x.value().partial[0], (dots[0].x / (640 * mm)).value(), 1e-12));
+}
+
+TEST_CASE("markers: bad input is named") {
+    CHECK_THROWS_AS((void)markers(board{}), invalid_input);
+    CHECK_THROWS_AS((void)markers(with(12, 12), {.singles = {12}}), invalid_input);
+    CHECK_THROWS_AS((void)markers(with(12, 12), {.double_share = 1.5}), invalid_input);
+}
