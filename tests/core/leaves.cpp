@@ -65,9 +65,11 @@ TEST_CASE("leaves: all numbers come by path, in order; texts, whole numbers and 
 TEST_CASE("leaves: a leaf can be changed in place") {
     stack<double> s{.layers = {{.thickness = 1 * mm}}};
     for_each_leaf(s, [](std::string_view path, auto& x) {
-        if constexpr (a_length<decltype(x)>) {
-            if (path == "layers[0].thickness") { x = 7 * mm; }
-        }
+        if (path == "layers[0].thickness") { set_number(x, number_of(x) + 0.006); }
+        if (path == "layers[0].detune") { set_number(x, 4); }
+        if (path == "share") { set_number(x, 0.25); }
     });
+    CHECK(s.layers[0].detune == 4 * cents);
+    CHECK(s.share == 0.25);
     CHECK(near::relative(s.layers[0].thickness, 7 * mm, 1e-15));
 }

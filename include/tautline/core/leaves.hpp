@@ -58,4 +58,24 @@ void for_each_leaf(T& model, F&& f) {
     description::leaf_walker<F>{f, path}("", model);
 }
 
+/// The bare number of a leaf: a quantity's in SI, an interval's in cents, a Real itself.
+template <class T>
+[[nodiscard]] constexpr const auto& number_of(const T& leaf) {
+    return description::leaf(leaf);
+}
+
+/// Sets the bare number of a leaf, in the same measure.
+template <class U, class R>
+constexpr void set_number(bu::quantity<U, R>& leaf, const std::type_identity_t<R>& v) {
+    leaf = bu::quantity<U, R>::from_value(v);
+}
+template <class R>
+constexpr void set_number(interval<R>& leaf, const std::type_identity_t<R>& v) {
+    leaf = interval<R>::from_cents(v);
+}
+template <real R>
+constexpr void set_number(R& leaf, const std::type_identity_t<R>& v) {
+    leaf = v;
+}
+
 } // namespace tautline

@@ -98,17 +98,17 @@ void find(const basic_instrument<R>& built, basic_setup<R>& out) {
                              " from the centre line at the nut, beyond the edge of the board."});
         }
     }
-    if (out.relief) {
-        const auto gap = kernel::plain(out.relief->gap);
+    if (out.board_relief) {
+        const auto gap = kernel::plain(out.board_relief->gap);
         if (gap.value() < 0) {
             list.push_back({.kind = finding_kind::back_bow,
                             .severity = severity::warning,
                             .string = std::nullopt,
-                            .fret = static_cast<int>(out.relief->index) + 1,
+                            .fret = static_cast<int>(out.board_relief->index) + 1,
                             .number = gap,
                             .limit = length<double>(),
                             .sentence = "The neck stands in back-bow under load: relief " + kernel::text_of(gap) +
-                                        " at fret " + std::to_string(out.relief->index + 1) + "."});
+                                        " at fret " + std::to_string(out.board_relief->index + 1) + "."});
         }
     }
 }

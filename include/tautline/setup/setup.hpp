@@ -65,10 +65,12 @@ struct basic_setup {
     std::vector<length<R>> fret_x{};              ///< fret 1 first
     force<R> total_tension{};
     length<R> nut_rise{}; ///< of the nut under load, from where it was slack
-    std::optional<basic_relief<R>>
-        relief{};          ///< along the centre line, fret 1 to the joint's fret; absent with fewer than 3 frets
-    force<R> down_force{}; ///< of all strings on the saddle
-    force<R> push_along{}; ///< of all strings on the saddle, toward the tail
+    /// Along the centre line over the crests, fret 1 to the joint's fret; absent with fewer than 3 frets.
+    std::optional<basic_relief<R>> relief{};
+    /// The same of the board itself, as if all frets were of one height: what the neck does, uneven frets left out.
+    std::optional<basic_relief<R>> board_relief{};
+    force<R> down_force{};                    ///< of all strings on the saddle
+    force<R> push_along{};                    ///< of all strings on the saddle, toward the tail
     std::optional<angle<R>> tailpiece_rise{}; ///< angle of a hinged tailpiece above the strings' plane
     std::vector<finding> findings{};
 
@@ -77,7 +79,8 @@ struct basic_setup {
     basic_neck_beam<R> beam{};
     basic_bow<R> bow{};
     std::vector<basic_string_pull<R>> pulls{};
-    std::vector<basic_crest<R>> crests{};
+    std::vector<basic_crest<R>> crests{};       ///< along the centre line
+    std::vector<basic_crest<R>> board_points{}; ///< of the bare board under them
     std::vector<basic_point<R>> nut_points{};
     std::vector<basic_tail_string<R>> tail_strings{};
     std::vector<basic_support_load<R>> saddle_loads{};
@@ -89,6 +92,7 @@ struct basic_setup {
         visit("total_tension", self.total_tension...);
         visit("nut_rise", self.nut_rise...);
         visit("relief", self.relief...);
+        visit("board_relief", self.board_relief...);
         visit("down_force", self.down_force...);
         visit("push_along", self.push_along...);
         visit("tailpiece_rise", self.tailpiece_rise...);

@@ -49,7 +49,6 @@ void place_strings(const basic_instrument<R>& built, const basic_stringing<R>& s
     for (std::size_t i = 0; i < count; ++i) { gauges[i] = kernel::gauge(strung.strings[i].string); }
     const auto y_nut = string_places(built.nut.spacing, gauges);
     const auto y_saddle = string_places(built.saddle.spacing, gauges);
-    const auto& saddle = built.saddle;
 
     out.total_tension = force<R>();
     for (std::size_t i = 0; i < count; ++i) {
@@ -68,9 +67,10 @@ void place_strings(const basic_instrument<R>& built, const basic_stringing<R>& s
         s.line.saddle_y = y_saddle[i];
         s.line.nut_z =
             kernel::surface_height(built.board.surface, length<R>(), y_nut[i]) + slots[slots.size() == 1 ? 0 : i];
-        s.line.saddle_x =
-            built.board.scale.scale_length + saddle.setback_bass + (saddle.setback_treble - saddle.setback_bass) * across;
-        s.line.saddle_z = saddle_height_at<R>(saddle, y_saddle.front(), y_saddle.back(), y_saddle[i]) - saddle.board_line;
+        s.line.saddle_x = built.board.scale.scale_length + built.saddle.setback_bass +
+                          (built.saddle.setback_treble - built.saddle.setback_bass) * across;
+        s.line.saddle_z =
+            saddle_height_at<R>(built.saddle, y_saddle.front(), y_saddle.back(), y_saddle[i]) - built.saddle.board_line;
 
         const length<R> dx = s.line.saddle_x, dy = s.y_at_saddle - s.y_at_nut, dz = s.line.saddle_z - s.line.nut_z;
         s.speaking_length = sqrt(dx * dx + dy * dy + dz * dz);
@@ -97,11 +97,13 @@ void place_frets(const basic_instrument<R>& built, basic_setup<R>& out) {
     const length<R> rise_at_nut = out.nut_rise + set_height<R>(built.neck.set, length<R>());
     out.fret_x.resize(frets);
     out.crests.resize(frets);
+    out.board_points.resize(frets);
     for (std::size_t n = 0; n < frets; ++n) {
         const length<R> x = kernel::fret_position(built.board.scale, static_cast<int>(n) + 1);
         out.fret_x[n] = x;
-        out.crests[n].x = x;
-        out.crests[n].z = kernel::crown_left(built.frets, static_cast<int>(n) + 1) + deflection_at<R>(out.bow, x);
+        out.board_points[n].x = out.crests[n].x = x;
+        out.board_points[n].z = deflection_at<R>(out.bow, x);
+        out.crests[n].z = out.board_points[n].z + kernel::crown_left(built.frets, static_cast<int>(n) + 1);
     }
     for (auto& s : out.strings) {
         s.line.nut_z = s.line.nut_z + rise_at_nut;
@@ -119,8 +121,12 @@ void place_frets(const basic_instrument<R>& built, basic_setup<R>& out) {
         }
     }
     out.relief.reset();
-    const auto joint = static_cast<std::size_t>(built.neck.joint_fret);
-    if (frets >= 3 && joint >= 3) { out.relief = kernel::relief_between<R>(out.crests, 0, std::min(frets, joint) - 1); }
+    out.board_relief.reset();
+    const auto last = std::min(frets, static_cast<std::size_t>(built.neck.joint_fret));
+    if (last >= 3) {
+        out.relief = kernel::relief_between<R>(out.crests, 0, last - 1);
+        out.board_relief = kernel::relief_between<R>(out.board_points, 0, last - 1);
+    }
 }
 
 /// Forces at the nut and at the saddle.
@@ -128,7 +134,6 @@ template <class R>
 void load_ends(const basic_instrument<R>& built, basic_setup<R>& out) {
     const std::size_t count = out.strings.size();
     const R half = number<R>(0.5L);
-    const auto& saddle = built.saddle;
     const length<R> line_x = built.board.scale.scale_length;
     const length<R> tail_spread = built.tailpiece ? built.tailpiece->spread : built.pins->spread;
     const length<R> y_first = out.strings.front().y_at_saddle, y_last = out.strings.back().y_at_saddle;
@@ -157,7 +162,7 @@ void load_ends(const basic_instrument<R>& built, basic_setup<R>& out) {
     if (built.tailpiece) {
         basic_hinged_tailpiece<R> hung;
         hung.hinge_x = line_x + built.tailpiece->hinge_distance;
-        hung.hinge_z = built.tailpiece->hinge_height - saddle.board_line;
+        hung.hinge_z = built.tailpiece->hinge_height - built.saddle.board_line;
         hung.reach = built.tailpiece->reach;
         out.saddle_loads.resize(count);
         out.tailpiece_rise = kernel::saddle_loads<R>(hung, out.nut_points, out.tail_strings, out.saddle_loads);
@@ -167,7 +172,7 @@ void load_ends(const basic_instrument<R>& built, basic_setup<R>& out) {
             basic_point<R> edge;
             edge.x = line_x + built.pins->distance;
             edge.y = out.tail_strings[i].across;
-            edge.z = built.pins->height - saddle.board_line;
+            edge.z = built.pins->height - built.saddle.board_line;
             auto& s = out.strings[i];
             s.at_saddle =
                 kernel::support_load<R>(out.nut_points[i], out.tail_strings[i].saddle, edge, s.tension, s.tension);

@@ -1,0 +1,287 @@
+#include <tautline/setup/solve.hpp>
+
+#include <map>
+
+#include <tautline/core/leaves.hpp>
+
+#include "demo.hpp"
+#include "near.hpp"
+
+using namespace tautline;
+using namespace tautline::units;
+
+namespace {
+
+using values = std::map<std::string, double>;
+
+template <class R>
+values leaves_of(const basic_setup<R>& s) {
+    values v;
+    for_each_leaf(s, [&](std::string_view path, const auto& x) {
+        v[std::string(path)] = static_cast<double>(value_of(number_of(x)));
+    });
+    return v;
+}
+
+} // namespace
+
+TEST_SUITE("solve") {
+    TEST_CASE("one solve agrees with its stages called alone") {
+        const auto i = demo::four_course();
+        const auto strung = demo::unison_pairs();
+        const auto s = solve(i, strung);
+        REQUIRE(s.strings.size() == 8);
+        REQUIRE(s.fret_x.size() == 19);
+
+        const auto& low = s.strings[0];
+        CHECK(near::relative(low.tension, tension(strung.strings[0].string, low.speaking_length, pitch_of("G2")), 1e-14));
+        CHECK(near::relative(low.core_stress, core_stress(strung.strings[0].string, low.tension), 1e-14));
+        CHECK(near::relative(s.fret_x[11], 280 * mm, 1e-12));
+
+        force<> sum{};
+        for (const auto& one : s.strings) { sum += one.tension; }
+        CHECK(near::relative(s.total_tension, sum, 1e-14));
+
+        neck n;
+        neck_of(i, n);
+        const auto bowed = bend(make_beam(n, solve_stations), s.pulls);
+        CHECK(near::relative(s.nut_rise, bowed.nut_rise(), 1e-14));
+        // The octave fret's crest under string 1, from its parts.
+        const auto y = low.y_at_nut + (low.y_at_saddle - low.y_at_nut) * (s.fret_x[11] / low.line.saddle_x);
+        const auto crest = crest_height(i.board, i.frets, 12, y) + deflection_at(bowed, s.fret_x[11]);
+        CHECK(near::within(low.crest_z[11], crest, 1e-9 * mm));
+        CHECK(near::within(low.heights[11], height_over(low.line, s.fret_x[11], crest), 1e-9 * mm));
+    }
+    TEST_CASE("forces at each support balance the two sides of the string, and the anchors take the whole pull") {
+        const auto s = solve(demo::four_course(), demo::unison_pairs());
+        for (const auto& one : s.strings) {
+            CHECK(
+                near::relative(one.at_saddle.on.size(), support_force_size(one.tension, one.at_saddle.break_angle), 1e-9));
+            CHECK(near::relative(one.at_nut.on.size(), support_force_size(one.tension, one.at_nut.break_angle), 1e-9));
+            // Nut, saddle and both anchors together: a string at rest pulls on nothing as a whole.
+            const auto all_forces = one.at_nut.on + one.at_nut.on_anchor + one.at_saddle.on + one.at_saddle.on_anchor;
+            CHECK(all_forces.size() < 1e-9 * one.tension);
+        }
+    }
+    TEST_CASE("mirror: an instrument turned bass for treble gives the mirrored setup") {
+        auto i = demo::four_course();
+        auto strung = demo::unison_pairs();
+        const auto s = solve(i, strung);
+        std::reverse(strung.strings.begin(), strung.strings.end());
+        std::reverse(i.posts.begin(), i.posts.end());
+        for (auto& p : i.posts) { p.across = -p.across; }
+        std::swap(i.saddle.height_bass, i.saddle.height_treble);
+        std::swap(i.saddle.setback_bass, i.saddle.setback_treble);
+        const auto m = solve(i, strung);
+        for (std::size_t k = 0; k < 8; ++k) {
+            const auto &a = s.strings[k], &b = m.strings[7 - k];
+            CHECK(near::relative(b.tension, a.tension, 1e-12));
+            CHECK(near::within(b.heights[11], a.heights[11], 1e-9 * mm));
+            CHECK(near::relative(b.at_saddle.down(), a.at_saddle.down(), 1e-9));
+            CHECK(near::within(b.at_nut.side_angle, -a.at_nut.side_angle, 1e-9 * rad));
+        }
+    }
+    TEST_CASE("a stiff neck without set leaves every height where geometry puts it") {
+        auto i = demo::four_course();
+        i.neck.board_modulus = i.neck.back_modulus = 1000 * GPa;
+        const auto s = solve(i, demo::unison_pairs());
+        CHECK(abs(s.nut_rise) < 0.01 * mm);
+        const auto& one = s.strings[7];
+        // By hand: slot on the arc at the nut, saddle at its height, crest on the arc at the octave.
+        const double y0 = 13, ys = 26, y12 = y0 + (ys - y0) * 280 / 561;
+        const auto drop = [](double y) { return 205 - std::sqrt(205.0 * 205 - y * y); };
+        const double slot = 1.3 - drop(y0), top = 18 - 12.5, crest = 0.85 - drop(y12);
+        CHECK(near::within(one.heights[11] / mm, slot + (top - slot) * 280 / 561 - crest, 0.01));
+    }
+    TEST_CASE("second solve into the same setup gives the same numbers, whatever it held") {
+        const auto i = demo::four_course();
+        const auto strung = demo::unison_pairs();
+        setup again;
+        auto other = i;
+        other.board.scale.frets = 12;
+        other.board.surface = flat_surface();
+        solve(other, strung, again);
+        solve(i, strung, again);
+        CHECK(leaves_of(again) == leaves_of(solve(i, strung)));
+    }
+    TEST_CASE("beam stations: 33 are as good as 1000") {
+        const auto i = demo::four_course();
+        const auto strung = demo::unison_pairs();
+        setup coarse, fine;
+        solve(i, strung, coarse);
+        solve(i, strung, fine, 1000);
+        CHECK(near::within(coarse.nut_rise, fine.nut_rise, 1e-6 * mm));
+        CHECK(near::within(coarse.relief->gap, fine.relief->gap, 1e-6 * mm));
+    }
+}
+
+TEST_SUITE("solve: number types") {
+    TEST_CASE("float and long double agree with double") {
+        const auto i = demo::four_course();
+        const auto strung = demo::unison_pairs();
+        const auto d = leaves_of(solve(i, strung));
+        const auto f = leaves_of(solve(over<float>(i), over<float>(strung)));
+        const auto l = leaves_of(solve(over<long double>(i), over<long double>(strung)));
+        REQUIRE(f.size() == d.size());
+        REQUIRE(l.size() == d.size());
+        for (const auto& [path, value] : d) {
+            // Heights are differences of numbers a hundred times larger: absolute 2 um for lengths of millimetres.
+            CHECK_MESSAGE(near::within(f.at(path), value, 2e-5 * std::abs(value) + 2e-6), path);
+            CHECK_MESSAGE(near::within(l.at(path), value, 1e-11 * std::abs(value) + 1e-12), path);
+        }
+    }
+    TEST_CASE("a dual's value is the double's, its derivatives those of central differences") {
+        const auto i = demo::four_course();
+        const auto strung = demo::unison_pairs();
+        using D = dual<double, 1>;
+        struct knob {
+            const char* path;
+            double step;
+        };
+        // One of every module: string, pitch standard aside; board, frets, neck, nut, headstock, saddle, tailpiece.
+        for (const knob& k :
+             {knob{"board.scale.scale_length", 1e-6}, knob{"board.surface.radius", 1e-6}, knob{"board.thickness", 1e-7},
+              knob{"frets.wire.crown_height", 1e-7}, knob{"neck.back_modulus", 1e5}, knob{"neck.depth_at_nut", 1e-7},
+              knob{"nut.slot_heights[2]", 1e-7}, knob{"headstock.pitch", 1e-6}, knob{"saddle.height_bass", 1e-7},
+              knob{"saddle.radius", 1e-6}, knob{"tailpiece.hinge_height", 1e-7}}) {
+            auto dual_body = over<D>(i);
+            auto up = i, down = i;
+            int seen = 0;
+            for_each_leaf(dual_body, [&](std::string_view path, auto& x) {
+                if (path == k.path) {
+                    set_number(x, D::variable(number_of(x).value, 0));
+                    ++seen;
+                }
+            });
+            REQUIRE(seen == 1);
+            const auto shift = [&](instrument& body, double by) {
+                for_each_leaf(body, [&](std::string_view path, auto& x) {
+                    if (path == k.path) { set_number(x, number_of(x) + by); }
+                });
+            };
+            shift(up, k.step);
+            shift(down, -k.step);
+
+            const auto s = solve(dual_body, over<D>(strung));
+            CHECK(leaves_of(s) == leaves_of(solve(i, strung)));
+            const auto high = leaves_of(solve(up, strung)), low = leaves_of(solve(down, strung));
+            for_each_leaf(s, [&](std::string_view path, const auto& x) {
+                const D& v = number_of(x);
+                const double difference = (high.at(std::string(path)) - low.at(std::string(path))) / (2 * k.step);
+                // Differences lose digits where value/step is large.
+                const double noise = 1e-13 * std::abs(v.value) / k.step;
+                CHECK_MESSAGE(near::within(v.partial[0], difference, 1e-5 * std::abs(difference) + 20 * noise + 1e-6),
+                              k.path << " -> " << std::string(path));
+            });
+        }
+    }
+}
+
+TEST_SUITE("solve: bad input") {
+    const auto said = [](const instrument& i, const stringing& s) {
+        std::string text;
+        try {
+            (void)solve(i, s);
+        } catch (const invalid_input& e) { text = e.what(); }
+        return text;
+    };
+    const auto contains = [](const std::string& text, std::string_view part) {
+        return text.find(part) != std::string::npos;
+    };
+
+    TEST_CASE("everything that is wrong is said at once, by path") {
+        auto i = demo::four_course();
+        i.board.width_at_nut = -32 * mm;
+        i.neck.back_modulus = std::nan("") * GPa;
+        i.saddle.height_bass = 1e9 * metre * 1e300 * 1e10;
+        auto s = demo::unison_pairs();
+        s.strings[3].string.core.diameter = 0.0 * mm;
+        const auto text = said(i, s);
+        CHECK(contains(text, "board.width_at_nut is -32 mm; it must be more than 0 mm"));
+        CHECK(contains(text, "neck.back_modulus is"));
+        CHECK(contains(text, "saddle.height_bass is inf mm"));
+        CHECK(contains(text, "strings[3].string.core.diameter is 0 mm"));
+    }
+    TEST_CASE("contradictions between parts") {
+        auto i = demo::four_course();
+        auto s = demo::unison_pairs();
+        s.strings.pop_back();
+        CHECK(contains(said(i, s), "strings must be 8, as the nut has, but there are 7."));
+        CHECK(contains(said(i, {}), "strings must hold at least one string."));
+        i.posts.clear();
+        CHECK(contains(said(i, demo::unison_pairs()), "posts must be one for each of the 8 strings"));
+        i = demo::four_course();
+        i.tailpiece.reset();
+        CHECK(contains(said(i, demo::unison_pairs()), "tailpiece must be given, or pins."));
+        i.tailpiece = demo::four_course().tailpiece;
+        i.pins = pins{.distance = 20 * mm, .height = 5 * mm, .spread = 50 * mm};
+        CHECK(contains(said(i, demo::unison_pairs()), "tailpiece must not be given together with pins."));
+        i = demo::four_course();
+        i.tailpiece->reach = 200 * mm;
+        CHECK(contains(said(i, demo::unison_pairs()), "the bridge would stand beyond the tailpiece"));
+        i = demo::four_course();
+        i.saddle.board_line = 18.2 * mm;
+        CHECK(contains(said(i, demo::unison_pairs()), "saddle.board_line must pass below the saddle"));
+        i = demo::four_course();
+        i.neck.joint_fret = 25;
+        CHECK(contains(said(i, demo::unison_pairs()), "neck.joint_fret must be one of the board's 19 frets."));
+        i = demo::four_course();
+        i.neck.depth_at_joint = 5 * mm;
+        CHECK(contains(said(i, demo::unison_pairs()), "must be more than the thickness of the board"));
+        i = demo::four_course();
+        i.neck.rod_pull = 100 * N;
+        CHECK(contains(said(i, demo::unison_pairs()), "neck.rod_pull must be 0 where there is no rod."));
+        i = demo::four_course();
+        i.nut.slot_heights.resize(3);
+        CHECK(contains(said(i, demo::unison_pairs()),
+                       "nut.slot_heights must be one for all strings or one for each of the 8"));
+    }
+    TEST_CASE("a neck that would buckle is refused with the load at which it would") {
+        auto i = demo::four_course();
+        i.neck.board_modulus = 0.2 * GPa;
+        i.neck.back_modulus = 0.1 * GPa;
+        CHECK(contains(said(i, demo::unison_pairs()), "starts to buckle"));
+    }
+}
+
+TEST_SUITE("solve: edges of the domain") {
+    TEST_CASE("one string, no frets") {
+        auto i = demo::four_course();
+        i.board.scale.frets = 0;
+        i.frets.wear.clear();
+        for (auto* spacing : {&i.nut.spacing, &i.saddle.spacing}) {
+            spacing->courses = {1};
+            spacing->spread = 0.0 * mm;
+        }
+        i.nut.slot_heights.resize(1);
+        i.posts.resize(1);
+        stringing s;
+        s.strings.push_back({plain_string(music_wire(), 11 * thou), parse_note("E4")});
+        const auto out = solve(i, s);
+        REQUIRE(out.strings.size() == 1);
+        CHECK(out.fret_x.empty());
+        CHECK(!out.relief.has_value());
+        CHECK(out.strings[0].heights.empty());
+        CHECK(near::relative(out.total_tension, out.strings[0].tension, 1e-15));
+        for (const auto& [path, value] : leaves_of(out)) { CHECK_MESSAGE(std::isfinite(value), path); }
+    }
+    TEST_CASE("a hundred strings") {
+        auto i = demo::four_course();
+        i.neck.board_modulus = i.neck.back_modulus = 200 * GPa;
+        i.board.width_at_nut = 130 * mm;
+        i.board.width_at_end = 140 * mm;
+        i.board.surface = flat_surface();
+        i.saddle.radius.reset();
+        for (auto* spacing : {&i.nut.spacing, &i.saddle.spacing}) {
+            spacing->courses.assign(100, 1);
+            spacing->spread = 120 * mm;
+        }
+        i.nut.slot_heights = {1.3 * mm};
+        i.posts.assign(100, {.along = 50 * mm, .across = 0 * mm, .height = 8 * mm});
+        stringing s;
+        s.strings.assign(100, {plain_string(music_wire(), 9 * thou), parse_note("E3")});
+        const auto out = solve(i, s);
+        REQUIRE(out.strings.size() == 100);
+        for (const auto& [path, value] : leaves_of(out)) { CHECK_MESSAGE(std::isfinite(value), path); }
+    }
+}
