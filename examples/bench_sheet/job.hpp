@@ -68,7 +68,6 @@ inline constexpr std::size_t longest_job_file = 1 << 20;
 inline std::optional<tl::tuned_string> make_string(const ordered_string& order, const std::string& path,
                                                    const std::map<std::string, std::uint32_t>& lines,
                                                    std::vector<mistake>& found) {
-    const std::size_t before = found.size();
     const auto line = [&](const std::string& key) {
         const auto it = lines.find(path + "." + key);
         return it != lines.end() ? it->second : lines.count(path) ? lines.at(path) : 0;
@@ -99,7 +98,8 @@ inline std::optional<tl::tuned_string> make_string(const ordered_string& order, 
         found.push_back({line("core"), path + ".core must be less than the string's gauge"});
     }
     const auto wrap_material = order.wrap.empty() ? core_material : material("wrap", order.wrap);
-    if (found.size() > before) { return std::nullopt; }
+    // A gauge that could not be read is among the mistakes already.
+    if (!found.empty()) { return std::nullopt; }
     s.string = order.core ? tl::wound_string(core_material, *order.core, wrap_material, 0.5 * (order.gauge - *order.core))
                           : tl::plain_string(core_material, order.gauge);
     return s;
