@@ -19,6 +19,16 @@ struct basic_beam_point {
     length<R> rod_height{};                  ///< z of the rod's axis there; only where a rod is
     length<R> set{};                         ///< of the unloaded neck above straight
     curvature<R> free_curvature{};           ///< that tangs and a board longer than its back give the unloaded neck
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("axial_rigidity", self.axial_rigidity...);
+        visit("bending_rigidity", self.bending_rigidity...);
+        visit("neutral_axis", self.neutral_axis...);
+        visit("rod_height", self.rod_height...);
+        visit("set", self.set...);
+        visit("free_curvature", self.free_curvature...);
+    }
 };
 
 /// A stretch of the beam without a jump or a kink inside: its measures at both ends and midway.
@@ -29,6 +39,16 @@ struct basic_beam_step {
     length<R> span{};                        ///< along x
     std::array<basic_beam_point<R>, 3> at{}; ///< at x, midway, at x + span
     bool rod_acts = false;                   ///< the rod runs through it
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("x", self.x...);
+        visit("span", self.span...);
+        visit("at[0]", self.at[0]...);
+        visit("at[1]", self.at[1]...);
+        visit("at[2]", self.at[2]...);
+        visit("rod_acts", self.rod_acts...);
+    }
 };
 
 /// A neck's beam from the nut to the joint. Steps are equally long between places where the section jumps or kinks; no step
@@ -43,6 +63,17 @@ struct basic_neck_beam {
     std::optional<basic_truss_rod<R>> rod{};
     std::vector<basic_set_mark<R>> set{};
     R creep_factor = R(1);
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("steps", self.steps...);
+        visit("breaks", self.breaks...);
+        visit("joint", self.joint...);
+        visit("joint_stiffness", self.joint_stiffness...);
+        visit("rod", self.rod...);
+        visit("set", self.set...);
+        visit("creep_factor", self.creep_factor...);
+    }
 };
 using neck_beam = basic_neck_beam<double>;
 
@@ -152,6 +183,18 @@ void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>&
 }
 
 } // namespace kernel
+
+/// The neck's section at x, between its first and its last station; an insert counts between its ends.
+template <class R>
+[[nodiscard]] basic_beam_point<R> section_at(const basic_neck<R>& n, param<length<R>> x) {
+    require_valid(n, "neck");
+    require("x", x, any_finite<unit::length>());
+    require_that(all(n.stations.front().x.value() <= x.value()) && all(x.value() <= n.stations.back().x.value()), "x",
+                 "must lie between the neck's first and last station");
+    const std::size_t i = kernel::segment_at<R>(n.stations, x);
+    return kernel::beam_point<R>(n, n.stations[i], n.stations[i + 1], kernel::back_shape(n.stations[i]),
+                                 kernel::back_shape(n.stations[i + 1]), x, x);
+}
 
 /// Makes the beam of a neck in place; nothing is allocated once `beam` has held one of its size.
 ///

@@ -71,6 +71,15 @@ struct string_load {
     force<R> per_x{};     ///< its growth along x
     force<R> nut_share{}; ///< moment at x = 0 for each unit the nut rises
     bu::quantity<unit::stiffness, R> nut_share_per_x{};
+
+    /// All strings that much heavier.
+    constexpr void scale(const R& share) {
+        pull = pull * share;
+        at_zero = at_zero * share;
+        per_x = per_x * share;
+        nut_share = nut_share * share;
+        nut_share_per_x = nut_share_per_x * share;
+    }
 };
 
 template <class R>
@@ -118,7 +127,7 @@ struct bow_problem {
     length<R> nut_set{}; ///< the set at the nut lifts the strings' ends
 
     [[nodiscard]] constexpr bool rod_free() const {
-        return beam.rod.has_value() && beam.rod->free_in_channel && beam.rod->separation.value() == number<R>(0);
+        return beam.rod.has_value() && beam.rod->free_in_channel && !beam.rod->two_way();
     }
 
     /// Moment for the given parts where the neck has risen by w; `rod_end` is the rise of the rod's anchor near the body.
@@ -130,7 +139,7 @@ struct bow_problem {
             share * parts.nut_rise - strings.pull * w;
         if (step.rod_acts) {
             const auto& rod = *beam.rod;
-            if (rod.separation.value() == number<R>(0)) {
+            if (!rod.two_way()) {
                 m = m - rod_pull * (p.neutral_axis - p.rod_height) * parts.dead;
                 if (rod.free_in_channel) {
                     // The rod keeps the straight line between its anchors while the neck leaves it.
@@ -219,9 +228,7 @@ template <class R>
 [[nodiscard]] R buckling_share(const bow_problem<R>& problem) {
     const auto stable_at = [&](const R& share) {
         bow_problem<R> p = problem;
-        p.strings.pull = p.strings.pull * share;
-        p.strings.nut_share = p.strings.nut_share * share;
-        p.strings.nut_share_per_x = p.strings.nut_share_per_x * share;
+        p.strings.scale(share);
         p.rod_pull = p.rod_pull * share;
         return p.solve().stable;
     };
@@ -329,7 +336,7 @@ void bend(const basic_neck_beam<R>& beam, std::type_identity_t<std::span<const b
     require("rod_pull", rod_pull, between(-100000 * units::N, 100000 * units::N));
     if (!beam.rod.has_value()) {
         require_that(all(rod_pull.value() == number<R>(0)), "rod_pull", "must be 0 on a neck without a truss rod");
-    } else if (beam.rod->separation.value() == number<R>(0)) {
+    } else if (!beam.rod->two_way()) {
         require("rod_pull", rod_pull, at_least(0 * units::N));
     }
     kernel::bow_problem<R> problem{beam, kernel::gather<R>(strings), rod_pull,

@@ -97,7 +97,7 @@ template <class R>
                                                 const length<R>& glue_line) {
     const length<R> height = i.tall();
     auto sums = split_sums<R>(i.profile, i.modulus - board, i.modulus - back, i.width, height, i.top, glue_line);
-    if (i.wall.value() != number<R>(0)) {
+    if (any(number<R>(0) < i.wall.value())) {
         const length<R> two_walls = number<R>(2) * i.wall;
         sums = sums - split_sums<R>(i.profile, i.modulus, i.modulus, i.width - two_walls, height - two_walls,
                                     i.top - i.wall, glue_line);

@@ -29,6 +29,9 @@ struct basic_truss_rod {
         visit("separation", between(0 * units::mm, 30 * units::mm), self.separation...);
         visit("free_in_channel", self.free_in_channel...);
     }
+    /// Whether it is a pair that bends the neck either way.
+    [[nodiscard]] constexpr bool two_way() const { return any(R() < separation.value()); }
+
     template <class Report>
     void rules(Report&& report) const {
         if (!all(x_from.value() < x_to.value())) { report("x_to", "must be further from the nut than x_from"); }

@@ -1,0 +1,84 @@
+#pragma once
+/// @file
+/// Frets in their loaded places: relief under the strings, fall-away past the joint, and what levelling has to allow for.
+
+#include <vector>
+
+#include "bow.hpp"
+#include "relief.hpp"
+
+namespace tautline {
+
+/// Crests carried along by a bowed neck, in place: each rises by the neck's deflection at it.
+///
+/// @param unloaded crests on the straight, unloaded neck: board surface under the string's path and crown height
+template <class R>
+void loaded_crests(const basic_bow<R>& bowed, std::type_identity_t<std::span<const basic_crest<R>>> unloaded,
+                   std::vector<basic_crest<R>>& loaded) {
+    loaded.resize(unloaded.size());
+    for (std::size_t i = 0; i < unloaded.size(); ++i) {
+        loaded[i].x = unloaded[i].x;
+        loaded[i].z = unloaded[i].z + deflection_at<R>(bowed, unloaded[i].x);
+    }
+}
+/// Crests carried along by a bowed neck.
+template <class R>
+[[nodiscard]] std::vector<basic_crest<R>> loaded_crests(const basic_bow<R>& bowed,
+                                                        std::type_identity_t<std::span<const basic_crest<R>>> unloaded) {
+    std::vector<basic_crest<R>> loaded;
+    loaded_crests(bowed, unloaded, loaded);
+    return loaded;
+}
+
+/// How far the crests past crest `joint` lie below the line over crests `first` and `joint` carried on: the largest in
+/// magnitude with its sign and place. Positive falls away, negative stands up and buzzes; 0 when no crest is past it.
+template <class R>
+[[nodiscard]] basic_relief<R> fall_away(std::type_identity_t<std::span<const basic_crest<R>>> crests, std::size_t first,
+                                        std::size_t joint) {
+    require_that(first < joint && joint < crests.size(), "joint", "must be a crest after the first one");
+    basic_relief<R> most{{}, crests[joint].x, joint};
+    for (std::size_t i = joint + 1; i < crests.size(); ++i) {
+        const length<R> gap = kernel::gap_below_line<R>(crests, first, joint, i);
+        const auto larger = abs(most.gap) < abs(gap);
+        most.gap = select(larger, gap, most.gap);
+        most.x = select(larger, length<R>(crests[i].x), most.x);
+        if (all(larger)) { most.index = i; }
+    }
+    return most;
+}
+
+/// What the load alone adds to the relief between two places of a board that is straight without it.
+template <class R>
+[[nodiscard]] length<R> relief_from_load(const basic_bow<R>& bowed,
+                                         std::type_identity_t<std::span<const basic_crest<R>>> crests, std::size_t first,
+                                         std::size_t last) {
+    std::vector<basic_crest<R>> straight(crests.begin(), crests.end());
+    for (auto& c : straight) { c.z = kernel::load_deflection_at<R>(bowed, c.x); }
+    return relief_between<R>(straight, first, last).gap;
+}
+
+/// Where to level frets.
+enum class levelling_place { bench, under_load };
+
+/// On the bench when the load changes the relief by less than `limit`; else in a jig that bends the neck as its strings do,
+/// or to heights that allow for the bow (`bench_heights`). 0.1 mm is common practice, no source.
+[[nodiscard]] constexpr levelling_place where_to_level(a_length auto relief_from_load, a_length auto limit) {
+    using R = common_real_t<decltype(relief_from_load), decltype(limit)>;
+    require("relief_from_load", over<R>(relief_from_load), any_finite<unit::length>());
+    require("limit", over<R>(limit), more_than(0 * units::mm));
+    return all(abs(over<R>(relief_from_load)) < over<R>(limit)) ? levelling_place::bench : levelling_place::under_load;
+}
+[[nodiscard]] constexpr levelling_place where_to_level(a_length auto relief_from_load) {
+    return where_to_level(relief_from_load, 0.1 * units::mm);
+}
+
+/// Heights to level the crests to with no load on the neck, so that under load they come to lie as `wanted`.
+template <class R>
+[[nodiscard]] std::vector<basic_crest<R>> bench_heights(const basic_bow<R>& bowed,
+                                                        std::type_identity_t<std::span<const basic_crest<R>>> wanted) {
+    std::vector<basic_crest<R>> heights(wanted.begin(), wanted.end());
+    for (auto& c : heights) { c.z = c.z - deflection_at<R>(bowed, c.x); }
+    return heights;
+}
+
+} // namespace tautline

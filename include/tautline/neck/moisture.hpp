@@ -1,0 +1,109 @@
+#pragma once
+/// @file
+/// What the season does to a neck: moisture content from the air, movement of the board, fret ends that stick out.
+
+#include "../core/climate.hpp"
+#include "../core/units.hpp"
+
+namespace tautline {
+
+namespace kernel {
+
+template <class R>
+[[nodiscard]] constexpr moisture_content<R> equilibrium_moisture(const basic_climate<R>& air) {
+    const R t = air.temperature.in_unit(), h = air.humidity.in_unit() / number<R>(100);
+    const auto quadratic = [&](long double a, long double b, long double c) {
+        return R(number<R>(a) + t * (number<R>(b) + t * number<R>(c)));
+    };
+    const R w = quadratic(349, 1.29L, 0.0135L);
+    const R k = quadratic(0.805L, 0.000736L, -0.00000273L);
+    const R k1 = quadratic(6.27L, -0.00938L, -0.000303L);
+    const R k2 = quadratic(1.91L, 0.0407L, -0.000293L);
+    const R one = number<R>(1), two = number<R>(2), kh = k * h;
+    const R first = kh / R(one - kh);
+    const R second = R(k1 * kh + two * k1 * k2 * kh * kh) / R(one + k1 * kh + k1 * k2 * kh * kh);
+    return moisture_content<R>::from_number(number<R>(1800) / w * R(first + second));
+}
+
+} // namespace kernel
+
+/// Moisture content that wood comes to in an air, 0 to 60 deg C; an instrument under finish takes weeks.
+/// Source: two-hydrate equation of Hailwood and Horrobin as fitted in W. T. Simpson, FPL-RN-0268 (1998); Wood Handbook
+/// ch. 4.
+template <class R>
+[[nodiscard]] constexpr moisture_content<R> equilibrium_moisture(const basic_climate<R>& air) {
+    require_valid(air, "climate");
+    require("climate.temperature in deg C", air.temperature.in_unit(), between(-10, 60));
+    return kernel::equilibrium_moisture(air);
+}
+
+/// Change of a measure between two moisture contents, `D C (M2 - M1)`, C the radial or tangential coefficient for 1 %.
+/// Measure more than 0, coefficient 0 to 0.01; meant for 6 to 14 %, refused outside 0 to 25 %.
+/// Source: Wood Handbook ch. 13.
+template <class R>
+[[nodiscard]] constexpr length<R> movement(const length<R>& measure, const std::type_identity_t<R>& coefficient,
+                                           const moisture_content<std::type_identity_t<R>>& from,
+                                           const moisture_content<std::type_identity_t<R>>& to) {
+    require("measure", measure, more_than(0 * units::mm));
+    require("movement coefficient", coefficient, between(0, 0.01));
+    require("moisture content before", from.in_unit(), between(0, 25));
+    require("moisture content after", to.in_unit(), between(0, 25));
+    return measure * R(coefficient * (to.in_unit() - from.in_unit()));
+}
+
+/// A board whose frets were dressed flush in one air.
+template <class R>
+struct basic_moving_board {
+    using real = R;
+    field<length<R>> width{};     ///< in the air it was fretted in
+    field<length<R>> thickness{}; ///< there
+    R across{};                   ///< movement coefficient across the board: tangential for a flat-sawn one
+    R down{};                     ///< through its thickness: radial for a flat-sawn one
+    basic_climate<R> fretted_in{};
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("width", more_than_up_to(0 * units::mm, 400 * units::mm), self.width...);
+        visit("thickness", more_than_up_to(0 * units::mm, 30 * units::mm), self.thickness...);
+        visit("across", between(0, 0.01), self.across...);
+        visit("down", between(0, 0.01), self.down...);
+        visit("fretted_in", self.fretted_in...);
+    }
+};
+using moving_board = basic_moving_board<double>;
+
+/// The board in another air, once it has come to rest there.
+template <class R>
+struct basic_seasonal_board {
+    using real = R;
+    moisture_content<R> moisture{};
+    length<R> width{};
+    length<R> thickness{};
+    length<R> fret_ends{}; ///< stick out so far on each side; negative: the wood stands beyond them
+};
+using seasonal_board = basic_seasonal_board<double>;
+
+/// What another air makes of a board.
+template <class R>
+[[nodiscard]] constexpr basic_seasonal_board<R> board_in(const basic_moving_board<R>& board, const basic_climate<R>& air) {
+    require_valid(board, "board");
+    const auto then = equilibrium_moisture(board.fretted_in), now = equilibrium_moisture(air);
+    const length<R> wider = movement<R>(board.width, board.across, then, now);
+    return {now, board.width + wider, board.thickness + movement<R>(board.thickness, board.down, then, now),
+            wider * number<R>(-0.5L)};
+}
+
+/// By how much a board wants to be longer than its back for a change of moisture content, from the two woods' movement
+/// along the grain for 1 %: a share for `basic_neck::board_strain`. Small, scattered and known of hardly any board: green
+/// to oven-dry wood shrinks 0.1 to 0.2 % along the grain (Wood Handbook ch. 4), so some 0.00005 for 1 %; the caller
+/// supplies it.
+template <class R>
+[[nodiscard]] constexpr R board_strain(const R& board_along, const std::type_identity_t<R>& back_along,
+                                       const moisture_content<std::type_identity_t<R>>& from,
+                                       const moisture_content<std::type_identity_t<R>>& to) {
+    require("board's movement along the grain", board_along, between(-0.001, 0.001));
+    require("back's movement along the grain", back_along, between(-0.001, 0.001));
+    return (board_along - back_along) * (to.in_unit() - from.in_unit());
+}
+
+} // namespace tautline
