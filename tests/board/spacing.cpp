@@ -72,6 +72,20 @@ TEST_CASE("spacing: margins give spread and offset") {
     CHECK(near::within(21.5 * mm - y.back(), 3 * mm, 1e-12 * mm));
 }
 
+TEST_CASE("spacing: nut slots are the gauges and their clearance, and leave walls") {
+    const std::vector<length<double>> gauges = {1.1 * mm, 0.6 * mm, 0.3 * mm};
+    const auto widths = slot_widths(gauges, 0.05 * mm);
+    CHECK(near::within(widths[0], 1.15 * mm, 1e-12 * mm));
+    CHECK(near::within(widths[2], 0.35 * mm, 1e-12 * mm));
+    const auto walls = walls_between({-3 * mm, 0 * mm, 0.4 * mm}, widths);
+    CHECK(near::within(walls[0], 3 * mm - 0.9 * mm, 1e-12 * mm));
+    CHECK(walls[1] < 0.0 * mm);
+    CHECK_THROWS_AS((void)slot_widths(gauges, -0.1 * mm), invalid_input);
+    CHECK_THROWS_AS((void)slot_widths(std::vector<length<double>>{0.0 * mm}, 0.1 * mm), invalid_input);
+    CHECK_THROWS_AS((void)walls_between({0.0 * mm}, widths), invalid_input);
+    CHECK(walls_between<double>({}, {}).empty());
+}
+
 TEST_CASE("spacing: the spread's derivative reaches every string") {
     using D = dual<double, 1>;
     const auto y = string_places(basic_spacing<D>{.spread = D::variable(0.035, 0) * metre});
