@@ -56,7 +56,8 @@ namespace constant {
 /// Square root by Newton's iteration; for constant expressions only.
 template <std::floating_point T>
 constexpr T sqrt(T x) {
-    if (!(x >= T(0)) || x == T(0) || x - x != T(0)) { return x >= T(0) ? x : std::numeric_limits<T>::quiet_NaN(); }
+    if (!(x >= T(0))) { return std::numeric_limits<T>::quiet_NaN(); }
+    if (x == T(0) || x > std::numeric_limits<T>::max()) { return x; }
     long double scale = 1, v = static_cast<long double>(x);
     while (v > 4) {
         v /= 4;
@@ -75,8 +76,8 @@ constexpr T sqrt(T x) {
 template <std::floating_point T>
 constexpr T exp2(T x) {
     if (x != x) { return x; }
-    if (x > T(20000)) { return std::numeric_limits<T>::infinity(); }
-    if (x < T(-20000)) { return T(0); }
+    if (x >= T(std::numeric_limits<T>::max_exponent)) { return std::numeric_limits<T>::infinity(); }
+    if (x < T(std::numeric_limits<T>::min_exponent - std::numeric_limits<T>::digits - 1)) { return T(0); }
     auto whole = static_cast<long long>(x);
     const long double rest =
         (static_cast<long double>(x) - static_cast<long double>(whole)) * std::numbers::ln2_v<long double>;
@@ -94,7 +95,7 @@ constexpr T exp2(T x) {
 template <std::floating_point T>
 constexpr T log2(T x) {
     if (!(x > T(0))) { return x == T(0) ? -std::numeric_limits<T>::infinity() : std::numeric_limits<T>::quiet_NaN(); }
-    if (x - x != T(0)) { return x; }
+    if (x > std::numeric_limits<T>::max()) { return x; }
     long double v = static_cast<long double>(x), whole = 0;
     while (v >= 2) {
         v /= 2;
@@ -229,7 +230,8 @@ template <real R>
 /// Whether every lane is a finite number.
 template <real R>
 [[nodiscard]] constexpr bool all_finite(const R& a) {
-    return all(R(a - a) == number<R>(0));
+    // Not by a - a == 0: a constant expression may not make a NaN.
+    return all(abs(a) <= number<R>(static_cast<long double>(std::numeric_limits<scalar_of_t<R>>::max())));
 }
 
 } // namespace tautline

@@ -25,8 +25,8 @@ template <real R, class F>
 [[nodiscard]] constexpr R find_root(F&& f, R low, R high) {
     using D = dual<R, 1>;
     const R half = number<R>(0.5L);
-    const D at_low = f(D(low));
-    const auto rising = at_low.value < number<R>(0);
+    // By both ends, so that a root at an end does not turn the direction round.
+    const auto rising = f(D(low)).value < f(D(high)).value;
     R x = half * (low + high);
     for (int i = 0; i < root_steps; ++i) {
         const D y = f(D::variable(x, 0));
