@@ -25,6 +25,28 @@ TEST_CASE("the saddle sinks with the down-force and dips and comes forward as th
     CHECK(floating.forward == 0 * mm);
 }
 
+TEST_CASE("top and strings settle where both agree; a load that grows faster than the top resists never does") {
+    // Down-force that falls by 30 N for each millimetre of drop: springs side by side.
+    const auto straight = settle_on_top(soft, [](const basic_top_give<double>& g) {
+        return basic_top_load<double>{150 * N - 30 * N_per_mm * g.drop, 0 * N_m};
+    });
+    REQUIRE(straight);
+    CHECK(near::within(straight->sink, 150.0 / 230 * mm, 1e-9 * mm));
+    // Real strings over a saddle that sinks: the load at rest is the load that the give asks for.
+    const auto load_at = [](const basic_top_give<double>& g) {
+        const auto l = support_load(point{.z = 2 * mm}, {.x = 560 * mm - g.forward, .z = 14 * mm - g.drop},
+                                    {.x = 660 * mm, .z = -12 * mm}, 500 * N);
+        return basic_top_load<double>{l.down(), 2 * N_m};
+    };
+    const auto rest = settle_on_top(soft, load_at);
+    REQUIRE(rest);
+    CHECK(near::within(top_give(soft, load_at(*rest).down, load_at(*rest).turning).drop, rest->drop, 1e-12 * mm));
+    CHECK(rest->drop < top_give(soft, load_at({}).down, 2 * N_m).drop);
+    CHECK_FALSE(settle_on_top(soft, [](const basic_top_give<double>& g) {
+        return basic_top_load<double>{150 * N + 400 * N_per_mm * g.drop, 0 * N_m};
+    }));
+}
+
 TEST_CASE("a measurement gives the stiffness that gives the measurement") {
     auto t = soft;
     t.sink_stiffness = measured_stiffness(49.03 * N, 0.31 * mm);

@@ -82,6 +82,17 @@ void require_crests(const basic_string_line<R>& s, std::type_identity_t<std::spa
     }
 }
 
+/// The same string from a point it is pressed on (a crest) to its saddle; behind that point it no longer matters.
+template <class R>
+[[nodiscard]] constexpr basic_string_line<R> pressed_line(const basic_string_line<R>& s, param<length<R>> x,
+                                                          param<length<R>> crest) {
+    basic_string_line<R> pressed = s;
+    pressed.nut_y = s.nut_y + ratio(x - s.nut_x, s.saddle_x - s.nut_x) * (s.saddle_y - s.nut_y);
+    pressed.nut_x = x;
+    pressed.nut_z = crest;
+    return pressed;
+}
+
 /// Height of the string's underside above the point (x, crest): its action there.
 template <class R>
 [[nodiscard]] length<R> height_over(const basic_string_line<R>& s, param<length<R>> x, param<length<R>> crest) {

@@ -5,6 +5,7 @@
 ///
 /// Source: Hooke's law on measured stiffnesses; statics of a section.
 
+#include <optional>
 #include <span>
 
 #include "bridge.hpp"
@@ -62,6 +63,36 @@ template <class R>
     require("down", down, any_finite<unit::force>());
     require("turning", turning, any_finite<unit::moment>());
     return kernel::top_give<R>(t, down, turning);
+}
+
+/// What is being borne while a top gives: both change as the saddle moves.
+template <class R>
+struct basic_top_load {
+    using real = R;
+    force<R> down{};
+    moment<R> turning{};
+};
+
+/// Steps of `settle_on_top`.
+inline constexpr int top_steps = 40;
+
+/// Where top and strings come to rest together: the saddle gives, the strings' lines and so their loads change, the saddle
+/// gives a little less. The loads for a given position of the saddle are asked of the caller, who may let the neck, the
+/// joint and the tension held at pitch follow too.
+/// @param load_at `basic_top_load<R>(const basic_top_give<R>&)`
+/// @return nothing when they do not settle: the loads grow with the sinking faster than the top resists
+template <class R, class LoadAt>
+[[nodiscard]] std::optional<basic_top_give<R>> settle_on_top(const basic_top<R>& t, LoadAt&& load_at) {
+    require_valid(t, "top");
+    basic_top_give<R> give, before;
+    for (int i = 0; i < top_steps; ++i) {
+        before = give;
+        const basic_top_load<R> load = load_at(give);
+        give = kernel::top_give<R>(t, load.down, load.turning);
+    }
+    const length<R> still = abs(give.drop - before.drop) + abs(give.forward - before.forward);
+    if (!all_finite(still) || !all(still.value() < number<R>(1e-7L))) { return std::nullopt; }
+    return give;
 }
 
 /// Stiffness from one measurement: a known load and how far the place gave.

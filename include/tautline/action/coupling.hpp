@@ -1,0 +1,139 @@
+#pragma once
+/// @file
+/// Tuning one string moves the others: top and neck give, every path shortens a little, every other string goes flat.
+///
+/// Source: linear elasticity. `C_ik` is how much the path of string i shortens for each newton more on string k; the other
+/// strings keep their material, so `dT_i + K_i sum_k C_ik dT_k = 0` for i other than the one being tuned, K = EA/length.
+
+#include <algorithm>
+#include <cmath>
+#include <span>
+#include <vector>
+
+#include "../core/interval.hpp"
+#include "../core/invalid_input.hpp"
+#include "../core/linear_system.hpp"
+#include "../core/units.hpp"
+
+namespace tautline {
+
+/// A square table over the strings, row by row.
+template <class Q>
+class string_table {
+public:
+    explicit string_table(std::size_t strings) : strings_(strings), cells_(strings * strings) {}
+    [[nodiscard]] std::size_t strings() const { return strings_; }
+    [[nodiscard]] Q& at(std::size_t row, std::size_t column) { return cells_[row * strings_ + column]; }
+    [[nodiscard]] const Q& at(std::size_t row, std::size_t column) const { return cells_[row * strings_ + column]; }
+
+private:
+    std::size_t strings_;
+    std::vector<Q> cells_;
+};
+
+/// Adds a motion that all strings share and that gives in a straight line: the sink of a top, the nut drawn toward the
+/// bridge.
+/// @param gains  shortening of each string's path for each length of that motion (for the sink of a saddle: its down-force
+///               over its tension); by reciprocity also the force on the motion for each newton of tension
+/// @param give   how far the motion goes for each newton
+template <class R>
+void add_shared_give(string_table<compliance<R>>& table, std::type_identity_t<std::span<const R>> gains,
+                     param<compliance<R>> give) {
+    require_that(gains.size() == table.strings(), "gains", "must have one entry for each string");
+    require("give", give, at_least(0 * units::mm_per_N));
+    for (std::size_t i = 0; i < gains.size(); ++i) {
+        for (std::size_t k = 0; k < gains.size(); ++k) { table.at(i, k) += gains[i] * gains[k] * give; }
+    }
+}
+
+/// The same for a motion that turns: a bridge, a neck joint.
+/// @param levers shortening of each string's path for each radian
+template <class R>
+void add_shared_turn(string_table<compliance<R>>& table, std::type_identity_t<std::span<const length<R>>> levers,
+                     param<rotational_stiffness<R>> resists) {
+    require_that(levers.size() == table.strings(), "levers", "must have one entry for each string");
+    require("resists", resists, more_than(0 * units::N_m_per_rad));
+    for (std::size_t i = 0; i < levers.size(); ++i) {
+        for (std::size_t k = 0; k < levers.size(); ++k) {
+            table.at(i, k) += compliance<R>::from_value(levers[i].value() * levers[k].value() / resists.value());
+        }
+    }
+}
+
+/// How the strings move each other: `m_ij`, the relative change of tension (and so of pitch) of string i for each relative
+/// change of string j while j is being tuned. 1 on the diagonal, mostly -0.004 ... -0.012 beside it.
+/// @param shortening the table C
+/// @param springs    EA/length of each string, end to end, more than 0
+/// @param tensions   more than 0
+template <class R>
+[[nodiscard]] string_table<R> tuning_coupling(const string_table<compliance<R>>& shortening,
+                                              std::type_identity_t<std::span<const stiffness<R>>> springs,
+                                              std::type_identity_t<std::span<const force<R>>> tensions) {
+    const std::size_t n = shortening.strings();
+    require_that(n >= 1 && springs.size() == n && tensions.size() == n, "springs and tensions",
+                 "must have one entry for each string, and at least one");
+    std::vector<R> a(n * n), inverse(n * n);
+    for (std::size_t i = 0; i < n; ++i) {
+        require("springs[" + std::to_string(i) + "]", springs[i], more_than(0 * units::N_per_m));
+        require("tensions[" + std::to_string(i) + "]", tensions[i], more_than(0 * units::N));
+        for (std::size_t k = 0; k < n; ++k) {
+            a[i * n + k] = springs[i].value() * shortening.at(i, k).value();
+            require("shortening", a[i * n + k], range_of<void>{});
+        }
+        a[i * n + i] = a[i * n + i] + number<R>(1);
+        inverse[i * n + i] = number<R>(1);
+    }
+    // Only row j of (I + K C) dT is not zero, so dT is column j of the inverse, scaled to dT_j = 1.
+    solve_in_place<R>(a, inverse, n);
+    string_table<R> m(n);
+    for (std::size_t i = 0; i < n; ++i) {
+        for (std::size_t j = 0; j < n; ++j) {
+            m.at(i, j) = inverse[i * n + j] / inverse[j * n + j] * ratio(tensions[j], tensions[i]);
+        }
+    }
+    return m;
+}
+
+/// How a tuning settles.
+struct tuning_passes_result {
+    int passes = 0;           ///< rounds over all strings until every one is within the tolerance
+    interval<double> worst{}; ///< what is left then
+    bool settled = false;
+};
+
+/// How many rounds over all strings, in their order, each tuned to the exact pitch when its turn comes, until all are
+/// within a tolerance at the end of a round. Linear: meant for strings that start near their pitch.
+/// @param start how far off each string is
+/// @param limit rounds after which to give up
+[[nodiscard]] inline tuning_passes_result tuning_passes(const string_table<double>& coupling,
+                                                        std::span<const interval<double>> start,
+                                                        interval<double> tolerance = interval<double>::from_cents(1),
+                                                        int limit = 100) {
+    const std::size_t n = coupling.strings();
+    require_that(start.size() == n, "start", "must have one entry for each string");
+    require("tolerance", tolerance, range_of<cents_tag>{{.low = 0, .low_open = true}});
+    std::vector<double> off(n);
+    for (std::size_t i = 0; i < n; ++i) {
+        require("start[" + std::to_string(i) + "]", start[i], between(-1200 * units::cents, 1200 * units::cents));
+        off[i] = start[i].cents();
+    }
+    tuning_passes_result result;
+    const auto judge = [&] {
+        double worst = 0;
+        for (const double o : off) { worst = std::max(worst, std::abs(o)); }
+        result.worst = interval<double>::from_cents(worst);
+        result.settled = worst <= tolerance.cents();
+    };
+    judge();
+    while (!result.settled && result.passes < limit) {
+        for (std::size_t j = 0; j < n; ++j) {
+            const double turn = -off[j];
+            for (std::size_t i = 0; i < n; ++i) { off[i] += coupling.at(i, j) * turn; }
+        }
+        ++result.passes;
+        judge();
+    }
+    return result;
+}
+
+} // namespace tautline

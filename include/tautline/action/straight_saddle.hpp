@@ -1,0 +1,60 @@
+#pragma once
+/// @file
+/// One straight slanted saddle for strings that each would have their own place.
+///
+/// Source: weighted least squares on a straight line.
+
+#include <span>
+
+#include "../core/describe.hpp"
+#include "../core/linear_system.hpp"
+#include "../core/units.hpp"
+
+namespace tautline {
+
+/// A straight saddle in plan.
+template <class R>
+struct basic_straight_saddle {
+    using real = R;
+    length<R> at_centre{}; ///< its place on the centre line
+    R slant{};             ///< change of place for each length across; negative: the treble end is nearer the nut
+
+    /// Its place under a string.
+    [[nodiscard]] constexpr length<R> at(const length<R>& y) const { return at_centre + slant * y; }
+};
+
+/// The straight saddle that comes nearest to the places the strings ask for. With the same weight for all, the least sum of
+/// squared distances; with weights as the square of each string's cents for each length (nearly the same for all), the
+/// least sum of squared errors in cents.
+/// @param y      places of the strings across; at least two of them apart
+/// @param wanted the place along that each string asks for
+/// @param weights one for each string, more than 0; empty: all the same
+template <class R>
+[[nodiscard]] basic_straight_saddle<R> straight_saddle(std::span<const length<R>> y,
+                                                       std::type_identity_t<std::span<const length<R>>> wanted,
+                                                       std::type_identity_t<std::span<const R>> weights = {}) {
+    require_that(y.size() == wanted.size() && (weights.empty() || weights.size() == y.size()), "y, wanted and weights",
+                 "must have one entry for each string");
+    require_that(y.size() >= 2, "y", "must hold at least two strings");
+    R least = y[0].value(), most = least;
+    for (std::size_t i = 0; i < y.size(); ++i) {
+        const auto at = [i](const char* name) { return std::string(name) + "[" + std::to_string(i) + "]"; };
+        require(at("y"), y[i], between(-500 * units::mm, 500 * units::mm));
+        require(at("wanted"), wanted[i], any_finite<unit::length>());
+        if (!weights.empty()) { require(at("weights"), weights[i], more_than(0.0)); }
+        least = min(least, y[i].value());
+        most = max(most, y[i].value());
+    }
+    require_that(all(least < most), "y", "must hold two strings that stand apart");
+    const R half = number<R>(0.5L) * (most - least), middle = number<R>(0.5L) * (most + least);
+    normal_equations<R, 2> fit;
+    for (std::size_t i = 0; i < y.size(); ++i) {
+        fit.add({number<R>(1), R((y[i].value() - middle) / half)}, wanted[i].value(),
+                weights.empty() ? number<R>(1) : weights[i]);
+    }
+    const auto found = fit.solution();
+    const R slant = found[1] / half;
+    return {length<R>::from_value(found[0] - slant * middle), slant};
+}
+
+} // namespace tautline

@@ -1,0 +1,106 @@
+#include <tautline/action/pluck.hpp>
+
+#include <random>
+#include <vector>
+
+#include "near.hpp"
+
+using namespace tautline;
+using namespace tautline::units;
+using lengths = std::vector<length<double>>;
+
+namespace {
+const string_line s{.nut_x = 0 * mm, .nut_z = 1.5 * mm, .saddle_x = 600 * mm, .saddle_z = 8 * mm};
+lengths frets() {
+    lengths x;
+    for (int n = 1; n <= 18; ++n) { x.push_back(600 * (1 - std::exp2(-n / 12.0)) * mm); }
+    return x;
+}
+const lengths crests(18, 1 * mm);
+} // namespace
+
+TEST_CASE("a string pulled in its middle gives way by F l / 4 T") {
+    CHECK(near::relative(pluck_displacement(2 * N, 300 * mm, 600 * mm, 75 * N), 4 * mm, 1e-12));
+    CHECK(near::relative(pluck_displacement(2 * N, 100 * mm, 600 * mm, 75 * N), 2 * 0.1 * 0.5 / (75 * 0.6) * metre, 1e-12));
+}
+
+TEST_CASE("unplucked is unplucked, and a pluck takes room") {
+    const auto x = frets();
+    for (std::size_t n = 0; n < 18; ++n) {
+        const auto still = least_clearance(s, x, crests, n), zero = plucked_clearance(s, x, crests, n, 120 * mm, 0 * mm);
+        CHECK(still->gap == zero->gap);
+        CHECK(still->fret_number() == zero->fret_number());
+        CHECK(plucked_clearance(s, x, crests, n, 120 * mm, 1 * mm)->gap < still->gap);
+        CHECK(plucked_clearance(s, x, crests, n, 120 * mm, 1 * mm)->gap ==
+              plucked_clearance(s, x, crests, n, 120 * mm, -1 * mm)->gap);
+    }
+    CHECK_FALSE(plucked_clearance(s, x, crests, 18, 120 * mm, 1 * mm));
+}
+
+TEST_CASE("property: the hardest clean pluck just touches, at the fret it names") {
+    std::mt19937 random(131);
+    std::uniform_real_distribution<double> noise(0, 0.08), place(30, 200);
+    const auto x = frets();
+    for (int i = 0; i < 50; ++i) {
+        lengths z;
+        for (int n = 0; n < 18; ++n) { z.push_back((1 + noise(random)) * mm); }
+        const auto p = place(random) * mm;
+        for (std::size_t n = 0; n < 18; ++n) {
+            const auto hard = hardest_clean_pluck(s, x, z, n, p, 70 * N);
+            REQUIRE(hard);
+            if (least_clearance(s, x, z, n)->gap <= 0 * mm) {
+                CHECK(hard->displacement == 0 * mm);
+                continue;
+            }
+            const auto touching = plucked_clearance(s, x, z, n, p, hard->displacement);
+            CHECK(near::within(touching->gap, 0 * mm, 1e-9 * mm));
+            CHECK(plucked_clearance(s, x, z, n, p, 0.99 * hard->displacement)->gap > 0 * mm);
+            CHECK(plucked_clearance(s, x, z, n, p, 1.01 * hard->displacement)->gap < 0 * mm);
+            const auto speaking = 600 * mm - (n == 0 ? 0 * mm : x[n - 1]);
+            CHECK(near::relative(pluck_displacement(hard->pull, p, speaking, 70 * N), hard->displacement, 1e-9));
+        }
+    }
+}
+
+TEST_CASE("a note that frets out has no clean pluck") {
+    auto z = crests;
+    z[9] = 3 * mm;
+    const auto hard = hardest_clean_pluck(s, frets(), z, 8, 120 * mm, 70 * N);
+    CHECK(hard->displacement == 0 * mm);
+    CHECK(hard->pull == 0 * N);
+    CHECK(hard->fret_number() == 10);
+    CHECK_FALSE(hardest_clean_pluck(s, frets(), crests, 18, 120 * mm, 70 * N));
+}
+
+TEST_CASE("a tighter string takes a harder pluck, a higher saddle too") {
+    const auto x = frets();
+    const auto base = hardest_clean_pluck(s, x, crests, 3, 120 * mm, 70 * N);
+    CHECK(near::relative(hardest_clean_pluck(s, x, crests, 3, 120 * mm, 140 * N)->pull, 2 * base->pull, 1e-12));
+    auto high = s;
+    high.saddle_z = 9 * mm;
+    CHECK(hardest_clean_pluck(high, x, crests, 3, 120 * mm, 70 * N)->displacement > base->displacement);
+}
+
+TEST_CASE("a dual carries the derivative") {
+    using D = dual<double, 1>;
+    std::vector<length<D>> x, z(18, length<D>(1 * mm));
+    for (const auto& at : frets()) { x.push_back(over<D>(at)); }
+    auto line = over<D>(s);
+    line.saddle_z = length<D>::from_value(D::variable(0.008, 0));
+    const auto room = [](double saddle_z) {
+        auto l = s;
+        l.saddle_z = saddle_z * metre;
+        return hardest_clean_pluck(l, frets(), crests, 2, 120 * mm, 70 * N)->displacement.value();
+    };
+    const double h = 1e-6;
+    CHECK(near::relative(hardest_clean_pluck(line, x, z, 2, 120 * mm, 70 * N)->displacement.value().partial[0],
+                         (room(0.008 + h) - room(0.008 - h)) / (2 * h), 1e-6));
+}
+
+TEST_CASE("bad input is named") {
+    CHECK_THROWS_WITH((void)hardest_clean_pluck(s, frets(), crests, 12, 300 * mm, 70 * N),
+                      "from_saddle must be less than the speaking length: nobody plucks behind the pressed fret.");
+    CHECK_THROWS_AS((void)hardest_clean_pluck(s, frets(), crests, 12, 100 * mm, 0 * N), invalid_input);
+    CHECK_THROWS_AS((void)plucked_clearance(s, frets(), crests, 19, 100 * mm, 1 * mm), invalid_input);
+    CHECK_THROWS_AS((void)pluck_displacement(1 * N, 700 * mm, 600 * mm, 70 * N), invalid_input);
+}
