@@ -44,16 +44,22 @@ private:
     std::vector<problem> problems_;
 };
 
-/// A plain number for a message: six significant digits.
+/// A plain number for a message: six significant digits; "not a number" or "infinite" where it is none.
 [[nodiscard]] inline std::string number_text(long double v) {
+    if (v != v) { return "not a number"; }
+    if (!all_finite(v)) { return "infinite"; }
     char buffer[64];
     std::snprintf(buffer, sizeof buffer, "%.6Lg", v);
     return buffer;
 }
+/// A number with its unit for a message; what is no finite number has no unit.
+[[nodiscard]] inline std::string with_unit(long double v, const char* symbol) {
+    return all_finite(v) ? number_text(v) + " " + symbol : number_text(v);
+}
 /// A quantity for a message, in the unit its kind is read in at the bench.
 template <class U>
 [[nodiscard]] std::string quantity_text(long double si) {
-    return number_text(si / kind<U>::size) + " " + kind<U>::symbol;
+    return with_unit(si / kind<U>::size, kind<U>::symbol);
 }
 
 /// What a field allows, in SI (or in cents, or as a plain number). An open end excludes its limit.
@@ -135,7 +141,7 @@ template <class U>
     if constexpr (std::is_void_v<U>) {
         return number_text(v);
     } else if constexpr (std::is_same_v<U, cents_tag>) {
-        return number_text(v) + " cents";
+        return with_unit(v, "cents");
     } else {
         return quantity_text<U>(v);
     }

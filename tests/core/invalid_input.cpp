@@ -1,0 +1,94 @@
+#include <tautline/core/invalid_input.hpp>
+
+#include <tautline/core/units.hpp>
+
+#include "near.hpp"
+
+using namespace tautline;
+using namespace tautline::units;
+
+namespace {
+
+template <class Q, class Range>
+std::string said(const Q& q, const Range& range) {
+    try {
+        require("string.diameter", q, range);
+    } catch (const invalid_input& e) { return e.what(); }
+    return "";
+}
+
+// Ranges keep their kind: a length's range cannot guard a force.
+template <class Q, class Range>
+concept guards = requires(Q q, Range r) {
+    require("x", q, r);
+};
+static_assert(guards<length<>, range_of<unit::length>> && !guards<force<>, range_of<unit::length>>);
+static_assert(guards<double, range_of<void>> && !guards<length<>, range_of<void>> &&
+              !guards<double, range_of<unit::length>>);
+static_assert(guards<interval<>, range_of<cents_tag>> && !guards<interval<>, range_of<void>>);
+
+static_assert(between(0, 1).holds(0.0) && between(0, 1).holds(1.0) && !between(0, 1).holds(-0.001));
+static_assert(!more_than(0).holds(0.0) && more_than(0).holds(1e-300) && !more_than_up_to(0, 1).holds(1.001));
+static_assert(more_than_up_to(0, 1).holds(1.0f) && !more_than_up_to(0, 1).holds(0.0f));
+static_assert(at_least(1 * mm).holds(0.001) && !at_least(1 * mm).holds(0.0009));
+
+constexpr double infinity = std::numeric_limits<double>::infinity();
+
+} // namespace
+
+TEST_SUITE("invalid_input") {
+    TEST_CASE("the sentence names the field, the value as the bench reads it, and what is allowed") {
+        CHECK(said(-0.3 * mm, more_than(0 * mm)) == "string.diameter is -0.3 mm; it must be more than 0 mm.");
+        CHECK(said(12 * mm, more_than_up_to(0 * mm, 10 * mm)) ==
+              "string.diameter is 12 mm; it must be more than 0 mm and at most 10 mm.");
+        CHECK(said(0 * N, at_least(5 * N)) == "string.diameter is 0 N; it must be at least 5 N.");
+        CHECK(said(3 * GPa, between(20 * GPa, 400 * GPa)) ==
+              "string.diameter is 3000 MPa; it must be at least 20000 MPa and at most 400000 MPa.");
+        CHECK(said(91 * deg, between(-90 * deg, 90 * deg)) ==
+              "string.diameter is 91 deg; it must be at least -90 deg and at most 90 deg.");
+        CHECK(said(1.5, between(0, 1)) == "string.diameter is 1.5; it must be at least 0 and at most 1.");
+        CHECK(said(60 * cents, between(-50 * cents, 50 * cents)) ==
+              "string.diameter is 60 cents; it must be at least -50 cents and at most 50 cents.");
+        CHECK(said(5 * mm, more_than_up_to(0 * mm, 10 * mm)).empty());
+        CHECK(said(50 * cents, between(-50 * cents, 50 * cents)).empty());
+    }
+    TEST_CASE("what is no number is refused by every range, and said without a sign or a unit") {
+        const std::string nan = "string.diameter is not a number; it must be more than 0 mm.";
+        CHECK(said(std::nan("") * mm, more_than(0 * mm)) == nan);
+        CHECK(said(-std::nan("") * mm, more_than(0 * mm)) == nan);
+        CHECK(said(infinity * mm, more_than(0 * mm)) == "string.diameter is infinite; it must be more than 0 mm.");
+        CHECK(said(-infinity * mm, any_finite<unit::length>()) ==
+              "string.diameter is infinite; it must be a finite number.");
+        CHECK(said(std::nan(""), between(0, 1)) == "string.diameter is not a number; it must be at least 0 and at most 1.");
+        CHECK(said(std::nan("") * cents, between(0 * cents, 9 * cents)).substr(0, 35) ==
+              "string.diameter is not a number; it");
+        CHECK(said(1e30 * mm, any_finite<unit::length>()).empty());
+    }
+    TEST_CASE("a limit itself, for every number type: an open end excludes it, a closed one does not") {
+        const auto ends = []<class R>(R) {
+            CHECK_FALSE(said(over<R>(0 * mm), more_than_up_to(0 * mm, 10 * mm)).empty());
+            CHECK(said(over<R>(10 * mm), more_than_up_to(0 * mm, 10 * mm)).empty());
+            CHECK_FALSE(said(over<R>(10.001 * mm), more_than_up_to(0 * mm, 10 * mm)).empty());
+        };
+        ends(0.0f);
+        ends(0.0);
+        ends(0.0L);
+        ends(dual<double, 2>());
+        ends(dual<dual<double, 1>, 1>());
+    }
+    TEST_CASE("an error carries all its problems, a line each") {
+        const invalid_input e({{"a", "1 mm", "must be 2"}, {"b", "", "must be there"}});
+        CHECK(std::string(e.what()) == "a is 1 mm; it must be 2.\nb must be there.");
+        REQUIRE(e.problems().size() == 2);
+        CHECK(e.problems()[1].field == "b");
+    }
+    TEST_CASE("a rule in words") {
+        CHECK_NOTHROW(require_that(true, "frets", "must rise"));
+        CHECK_THROWS_WITH_AS(require_that(false, "frets", "must rise"), "frets must rise.", invalid_input);
+    }
+    TEST_CASE("numbers are printed short: six digits") {
+        CHECK(number_text(0.1L + 0.2L) == "0.3");
+        CHECK(number_text(1234567) == "1.23457e+06");
+        CHECK(quantity_text<unit::length>(0.0123456789L) == "12.3457 mm");
+    }
+}
