@@ -60,3 +60,57 @@ TEST_CASE("tension: core stress and share of strength") {
     CHECK_FALSE(share_of_strength(plain_string(copper(), 10 * thou), pull).has_value());
     CHECK_THROWS_AS((void)core_stress(s, -1.0 * N), invalid_input);
 }
+
+TEST_CASE("tension: property, pitch, length and tension come back from each other; bare ends too") {
+    std::mt19937 random(23);
+    std::uniform_real_distribution<double> d(0.2, 0.6), w(0.1, 0.5), scale(400, 900), hertz(60, 300), bare(0, 30);
+    for (int i = 0; i < 200; ++i) {
+        auto s = wound_string(music_wire(), d(random) * mm, nickel(), w(random) * mm);
+        if (i % 2 == 0) { s.bare = bare_ends{.at_nut = bare(random) * mm, .at_saddle = bare(random) * mm}; }
+        const auto l = scale(random) * mm;
+        const auto f = hertz(random) * Hz;
+        const auto t = tension(s, l, f);
+        CHECK(near::relative(pitch_at(s, l, t), f, 1e-12));
+        CHECK(near::relative(speaking_length_at(s, f, t), l, 1e-12));
+        const auto mu = mass_per_length_at(s, t);
+        CHECK(near::relative(mass_per_length_for(tension(mu, l, f), l, f), mu, 1e-12));
+        CHECK(near::relative(pitch_at(mu, l, tension(mu, l, f)), f, 1e-12));
+        CHECK(near::relative(speaking_length_at(mu, f, tension(mu, l, f)), l, 1e-12));
+    }
+}
+
+TEST_CASE("tension: the highest pitch and the longest scale are where the core reaches its share") {
+    const auto s = plain_string(music_wire(), 9 * thou);
+    const auto f = highest_pitch(s, 640 * mm, 0.8);
+    REQUIRE(f);
+    CHECK(near::relative(*share_of_strength(s, tension(s, 640 * mm, *f)), 0.8, 1e-12));
+    const auto l = longest_speaking_length(s, *f, 0.8);
+    REQUIRE(l);
+    CHECK(near::relative(*l, 640 * mm, 1e-12));
+    CHECK(*highest_pitch(s, 640 * mm) > *f);
+    // sqrt(S/rho)/(2 L) for a plain string, but for the stretch.
+    CHECK(near::relative(*highest_pitch(s, 640 * mm), std::sqrt(2153.5e6 * std::pow(0.2286, -0.1625) / 7850) / 1.28 * Hz,
+                         0.01));
+    CHECK_FALSE(highest_pitch(plain_string(nylon(), 0.7 * mm), 640 * mm));
+    CHECK_FALSE(longest_speaking_length(plain_string(nylon(), 0.7 * mm), 300 * Hz));
+    CHECK_THROWS_AS((void)highest_pitch(s, 640 * mm, 0.0), invalid_input);
+    CHECK_THROWS_AS((void)highest_pitch(s, 640 * mm, 1.1), invalid_input);
+}
+
+TEST_CASE("tension: bare ends that leave nothing between them are refused") {
+    auto s = wound_string(music_wire(), 0.4 * mm, nickel(), 0.3 * mm);
+    s.bare = bare_ends{.at_nut = 400 * mm, .at_saddle = 300 * mm};
+    CHECK_THROWS_AS((void)tension(s, 640 * mm, 110 * Hz), invalid_input);
+    CHECK_THROWS_AS((void)pitch_at(s, 640 * mm, 90 * N), invalid_input);
+    CHECK(tension(s, 800 * mm, 110 * Hz) <
+          tension(wound_string(music_wire(), 0.4 * mm, nickel(), 0.3 * mm), 800 * mm, 110 * Hz));
+}
+
+TEST_CASE("tension: bad input of the other formulas is named") {
+    CHECK_THROWS_AS((void)wave_speed(0.0 * g_per_m, 70 * N), invalid_input);
+    CHECK_THROWS_AS((void)pitch_at(1.0 * g_per_m, 640 * mm, 0.0 * N), invalid_input);
+    CHECK_THROWS_AS((void)pitch_at(1.0 * g_per_m, -640.0 * mm, 70 * N), invalid_input);
+    CHECK_THROWS_AS((void)speaking_length_at(1.0 * g_per_m, 0.0 * Hz, 70 * N), invalid_input);
+    CHECK_THROWS_AS((void)mass_per_length_for(70 * N, 640 * mm, INFINITY * Hz), invalid_input);
+    CHECK_THROWS_AS((void)tension(music_string{}, 640 * mm, 110 * Hz), invalid_input);
+}

@@ -1,4 +1,4 @@
-#include <tautline/strings/tuning.hpp>
+#include <tautline/strings/named_tunings.hpp>
 
 #include "near.hpp"
 
@@ -26,5 +26,39 @@ TEST_CASE("tuning: every wrong name is told") {
         REQUIRE(e.problems().size() == 2);
         CHECK(e.problems()[0].value == "\"H2\"");
         CHECK(e.problems()[1].value == "\"X\"");
+    }
+}
+
+TEST_CASE("tuning: courses in unison and octave, and re-entrant ones") {
+    const auto mandolin = doubled(parse_tuning("G3 D4 A4 E5"));
+    CHECK(mandolin == parse_courses("G3/G3 D4/D4 A4/A4 E5/E5"));
+    const auto twelve = doubled(parse_tuning("E2 A2 D3 G3 B3 E4"), 4);
+    CHECK(twelve == parse_courses("E2/E3 A2/A3 D3/D4 G3/G4 B3/B3 E4/E4"));
+    CHECK(strings_of(twelve).notes.size() == 12);
+    CHECK(name_of(strings_of(parse_courses("G2/G3 D3"))) == "G2 G3 D3");
+    CHECK(is_re_entrant(*find_tuning("ukulele")));
+    CHECK_FALSE(is_re_entrant(*find_tuning("guitar")));
+    CHECK_FALSE(is_re_entrant(strings_of(mandolin)));
+    for (const char* wrong : {"", "G3/", "/G3", "G3//D4", "G3/H3"}) {
+        CAPTURE(wrong);
+        CHECK_THROWS_AS((void)parse_courses(wrong), invalid_input);
+    }
+    CHECK_THROWS_AS((void)doubled(parse_tuning("E2 A2"), 3), invalid_input);
+    CHECK_THROWS_AS((void)doubled(parse_tuning("E2 A2"), -1), invalid_input);
+}
+
+TEST_CASE("tuning: every named one can be read, and has a name of its own") {
+    for (std::size_t i = 0; i < named_tunings.size(); ++i) {
+        CAPTURE(named_tunings[i].name);
+        const auto t = find_tuning(named_tunings[i].name);
+        REQUIRE(t);
+        CHECK(name_of(*t) == named_tunings[i].notes);
+        for (std::size_t k = 0; k < i; ++k) { CHECK(named_tunings[i].name != named_tunings[k].name); }
+    }
+    CHECK_FALSE(find_tuning("no such thing"));
+    // Fifths all the way: what a mandolin family is.
+    for (const char* name : {"mandolin", "mandola", "octave mandolin", "mandocello"}) {
+        const auto t = *find_tuning(name);
+        for (std::size_t i = 1; i < t.notes.size(); ++i) { CHECK(t.notes[i].number - t.notes[i - 1].number == 7); }
     }
 }

@@ -5,7 +5,7 @@
 #include <optional>
 
 #include "../core/short_list.hpp"
-#include "wire.hpp"
+#include "wire_materials.hpp"
 
 namespace tautline {
 

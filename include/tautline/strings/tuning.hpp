@@ -16,24 +16,36 @@ struct tuning {
     friend bool operator==(const tuning&, const tuning&) = default;
 };
 
+namespace tuning_text {
+
+/// Calls `f` with each word between spaces and commas.
+template <class F>
+void for_each_word(std::string_view text, F&& f) {
+    constexpr std::string_view between_words = " ,\t\n";
+    for (;;) {
+        const auto start = text.find_first_not_of(between_words);
+        if (start == std::string_view::npos) { return; }
+        text.remove_prefix(start);
+        const auto word = text.substr(0, text.find_first_of(between_words));
+        text.remove_prefix(word.size());
+        f(word);
+    }
+}
+
+} // namespace tuning_text
+
 /// A tuning from the names of its notes with spaces or commas between: "E2 A2 D3 G3 B3 E4". Any number of strings from one;
 /// throws `invalid_input` with every name that is wrong.
 [[nodiscard]] inline tuning parse_tuning(std::string_view text) {
-    constexpr std::string_view between_notes = " ,\t\n";
     tuning t;
     std::vector<problem> found;
-    for (;;) {
-        const auto start = text.find_first_not_of(between_notes);
-        if (start == std::string_view::npos) { break; }
-        text.remove_prefix(start);
-        const auto word = text.substr(0, text.find_first_of(between_notes));
-        text.remove_prefix(word.size());
+    tuning_text::for_each_word(text, [&](std::string_view word) {
         try {
             t.notes.push_back(parse_note(word));
         } catch (const invalid_input& wrong) {
             found.insert(found.end(), wrong.problems().begin(), wrong.problems().end());
         }
-    }
+    });
     if (!found.empty()) { throw invalid_input(std::move(found)); }
     require_that(!t.notes.empty(), "tuning", "must have at least one note, as in \"E2 A2 D3 G3 B3 E4\"");
     return t;
@@ -60,5 +72,68 @@ template <class R>
     return f;
 }
 [[nodiscard]] inline std::vector<frequency<double>> pitches_of(const tuning& t) { return pitches_of(t, pitch_standard{}); }
+
+// Courses ----------------------------------------------------------------------------------------------------------
+
+/// The courses of an instrument, bass side first; each is the tuning of the strings that are played together.
+struct course_tuning {
+    std::vector<tuning> courses{};
+
+    friend bool operator==(const course_tuning&, const course_tuning&) = default;
+};
+
+/// Courses from text, the strings of a course joined by a slash: "G3/G2 D4/D3 A4/A4 E5/E5". A course may have one string.
+/// Throws `invalid_input` with every name that is wrong.
+[[nodiscard]] inline course_tuning parse_courses(std::string_view text) {
+    course_tuning t;
+    std::vector<problem> found;
+    const auto course = [&](std::string_view word) {
+        std::string notes(word);
+        bool empty_place = word.front() == '/' || word.back() == '/';
+        for (char& c : notes) { c = c == '/' ? ' ' : c; }
+        if (empty_place || word.find("//") != std::string_view::npos) {
+            found.push_back(
+                {"course", '"' + std::string(word.substr(0, 40)) + '"', "must have a note on both sides of a slash"});
+            return;
+        }
+        try {
+            t.courses.push_back(parse_tuning(notes));
+        } catch (const invalid_input& wrong) {
+            found.insert(found.end(), wrong.problems().begin(), wrong.problems().end());
+        }
+    };
+    tuning_text::for_each_word(text, course);
+    if (!found.empty()) { throw invalid_input(std::move(found)); }
+    require_that(!t.courses.empty(), "courses", "must have at least one, as in \"G3/G3 D4/D4 A4/A4 E5/E5\"");
+    return t;
+}
+
+/// Every string of a course tuning in order.
+[[nodiscard]] inline tuning strings_of(const course_tuning& t) {
+    tuning all_strings;
+    for (const tuning& c : t.courses) { all_strings.notes.insert(all_strings.notes.end(), c.notes.begin(), c.notes.end()); }
+    return all_strings;
+}
+
+/// Double courses from a tuning: the first `octave_courses` (bass side) with the octave above as second string, the rest
+/// in unison. From 0 to all.
+[[nodiscard]] inline course_tuning doubled(const tuning& t, int octave_courses = 0) {
+    require_that(octave_courses >= 0 && static_cast<std::size_t>(octave_courses) <= t.notes.size(), "octave courses",
+                 "must be 0 to the number of courses");
+    course_tuning courses;
+    for (std::size_t i = 0; i < t.notes.size(); ++i) {
+        const int up = i < static_cast<std::size_t>(octave_courses) ? 12 : 0;
+        courses.courses.push_back({{t.notes[i], transposed(t.notes[i], up)}});
+    }
+    return courses;
+}
+
+/// Whether the strings do not rise one after the other from bass to treble side, as on a soprano ukulele.
+[[nodiscard]] inline bool is_re_entrant(const tuning& t) {
+    for (std::size_t i = 1; i < t.notes.size(); ++i) {
+        if (t.notes[i] < t.notes[i - 1]) { return true; }
+    }
+    return false;
+}
 
 } // namespace tautline

@@ -1,0 +1,174 @@
+#pragma once
+/// @file
+/// The usual materials of cores and wraps, each with the source of its values.
+///
+/// They are values of the alloy or polymer in general, for want of better: a string's own are what a balance and a
+/// stretching test say, and every field may be set to them.
+
+#include <array>
+
+#include "wire.hpp"
+
+namespace tautline {
+
+/// High-carbon steel drawn to ASTM A228, bare or tinned: plain strings and cores.
+[[nodiscard]] constexpr wire_material music_wire() {
+    return {.name = "music wire",
+            .mass_density = 7850 * units::kg_per_m3,
+            .modulus = 203.4 * units::GPa,
+            .expansion = 12e-6 * units::per_kelvin,
+            .grade = wire_grade::music_wire,
+            .source = "density of carbon steel 7.85 g/cm3: Callister & Rethwisch, App. B; modulus: Shigley 9th ed., Table "
+                      "10-5; strength: minima of ASTM A228; expansion of steel 12e-6/K: OpenStax University Physics"};
+}
+/// Plain carbon steel as a wrap, its thin nickel plating neglected.
+[[nodiscard]] constexpr wire_material nickel_plated_steel() {
+    return {.name = "nickel-plated steel",
+            .mass_density = 7850 * units::kg_per_m3,
+            .modulus = 207 * units::GPa,
+            .expansion = 12e-6 * units::per_kelvin,
+            .source = "carbon steel without its plating: Callister & Rethwisch, App. B; expansion: OpenStax University "
+                      "Physics"};
+}
+/// Austenitic stainless steel, grade 304.
+[[nodiscard]] constexpr wire_material stainless_steel() {
+    return {.name = "stainless steel",
+            .mass_density = 8000 * units::kg_per_m3,
+            .modulus = 193 * units::GPa,
+            .expansion = 17.2e-6 * units::per_kelvin,
+            .source = "grade 304: Callister & Rethwisch, App. B; expansion 17.2e-6/K from memory"};
+}
+/// Ferritic stainless steel, the magnetic kind.
+[[nodiscard]] constexpr wire_material ferritic_stainless_steel() {
+    return {.name = "ferritic stainless steel",
+            .mass_density = 7800 * units::kg_per_m3,
+            .modulus = 200 * units::GPa,
+            .expansion = 10.8e-6 * units::per_kelvin,
+            .source = "grade 405: Callister & Rethwisch, App. B; expansion 10.8e-6/K from memory"};
+}
+/// Commercially pure nickel.
+[[nodiscard]] constexpr wire_material nickel() {
+    return {.name = "nickel",
+            .mass_density = 8880 * units::kg_per_m3,
+            .modulus = 207 * units::GPa,
+            .expansion = 13.3e-6 * units::per_kelvin,
+            .source = "commercially pure, annealed: Callister & Rethwisch, App. B; expansion 13.3e-6/K from memory"};
+}
+/// Phosphor bronze of 5 % tin, C51000 (ASTM B139).
+[[nodiscard]] constexpr wire_material phosphor_bronze() {
+    return {.name = "phosphor bronze",
+            .mass_density = 8858 * units::kg_per_m3,
+            .modulus = 110 * units::GPa,
+            .expansion = 17.8e-6 * units::per_kelvin,
+            .source = "C51000: 0.320 lb/in3 and 16 Mpsi, data sheet to ASTM B139; expansion 17.8e-6/K from memory"};
+}
+/// The trade's "80/20 bronze": 80 % copper, 20 % zinc, a red brass (C24000).
+[[nodiscard]] constexpr wire_material bronze_80_20() {
+    return {.name = "80/20 bronze",
+            .mass_density = 8660 * units::kg_per_m3,
+            .modulus = 110 * units::GPa,
+            .expansion = 19.1e-6 * units::per_kelvin,
+            .source = "C24000: 8.66 g/cm3, 16 Mpsi, 19.1e-6/K, alloy data sheet to ASTM B36"};
+}
+/// Copper with 10 % zinc, C22000.
+[[nodiscard]] constexpr wire_material bronze_90_10() {
+    return {.name = "90/10 bronze",
+            .mass_density = 8800 * units::kg_per_m3,
+            .modulus = 117 * units::GPa,
+            .expansion = 18.4e-6 * units::per_kelvin,
+            .source = "C22000: 8.80 g/cm3 and 17 Mpsi, tables of engineering materials; expansion 18.4e-6/K from memory"};
+}
+/// Cartridge brass, 70 % copper, 30 % zinc, C26000.
+[[nodiscard]] constexpr wire_material brass() {
+    return {.name = "brass",
+            .mass_density = 8530 * units::kg_per_m3,
+            .modulus = 110 * units::GPa,
+            .expansion = 19.9e-6 * units::per_kelvin,
+            .source =
+                "C26000: 8.53 g/cm3, 16 Mpsi, alloy data sheet to ASTM B36; expansion 11.1e-6/F of C26000, trade data "
+                "sheet"};
+}
+[[nodiscard]] constexpr wire_material copper() {
+    return {.name = "copper",
+            .mass_density = 8940 * units::kg_per_m3,
+            .modulus = 110 * units::GPa,
+            .expansion = 17e-6 * units::per_kelvin,
+            .source = "modulus and expansion: OpenStax University Physics; density 8.94 g/cm3 from memory"};
+}
+[[nodiscard]] constexpr wire_material silver() {
+    return {.name = "silver",
+            .mass_density = 10490 * units::kg_per_m3,
+            .modulus = 83 * units::GPa,
+            .expansion = 18e-6 * units::per_kelvin,
+            .source = "expansion: OpenStax University Physics; density and modulus from memory"};
+}
+
+/// Drawn nylon monofilament.
+///
+/// The modulus of a polymer is no constant: it grows with stress and with the speed of the stretching, and two nylon
+/// strings differ by a factor of two. Give the value of the string in hand where an answer depends on it (stretch,
+/// inharmonicity, bends); tension and pitch hardly do.
+/// Source of the caution: Lynch-Aird & Woodhouse, Materials 10(5) 497 (2017).
+template <a_stress Modulus = stress<double>>
+[[nodiscard]] constexpr wire_material nylon(Modulus modulus = 5 * units::GPa) {
+    return {.name = "nylon",
+            .mass_density = 1134 * units::kg_per_m3,
+            .modulus = modulus,
+            .source =
+                "nylon 6,6: 2.2 slug/ft3, table of engineering materials; modulus 5 GPa: OpenStax College Physics; it "
+                "depends on stress and rate"};
+}
+/// Fluorocarbon (PVDF) monofilament; of its modulus as of nylon's.
+template <a_stress Modulus = stress<double>>
+[[nodiscard]] constexpr wire_material fluorocarbon(Modulus modulus = 5 * units::GPa) {
+    return {.name = "fluorocarbon",
+            .mass_density = 1780 * units::kg_per_m3,
+            .modulus = modulus,
+            .source = "PVDF: density from memory; modulus from memory, it depends on stress and rate"};
+}
+/// Plain gut. Its modulus does not depend on stress (Lynch-Aird & Woodhouse, Materials 11(11) 2160, 2018), but it varies
+/// from string to string, and its mass with the humidity.
+template <a_stress Modulus = stress<double>>
+[[nodiscard]] constexpr wire_material gut(Modulus modulus = 6 * units::GPa) {
+    return {.name = "gut",
+            .mass_density = 1300 * units::kg_per_m3,
+            .modulus = modulus,
+            .source = "density and modulus from memory"};
+}
+/// Silk, as floss under a wrap or as a core; loose floss fills only a share of its sleeve.
+template <a_stress Modulus = stress<double>>
+[[nodiscard]] constexpr wire_material silk(Modulus modulus = 10 * units::GPa) {
+    return {.name = "silk",
+            .mass_density = 1340 * units::kg_per_m3,
+            .modulus = modulus,
+            .source = "density and modulus from memory"};
+}
+
+/// Every material above, in that order, polymers with their default modulus.
+[[nodiscard]] constexpr auto wire_materials() {
+    return std::array{music_wire(),
+                      nickel_plated_steel(),
+                      stainless_steel(),
+                      ferritic_stainless_steel(),
+                      nickel(),
+                      phosphor_bronze(),
+                      bronze_80_20(),
+                      bronze_90_10(),
+                      brass(),
+                      copper(),
+                      silver(),
+                      nylon(),
+                      fluorocarbon(),
+                      gut(),
+                      silk()};
+}
+
+/// The material of a name, spelled as in `wire_materials()`; nothing when there is none.
+[[nodiscard]] constexpr std::optional<wire_material> find_wire_material(std::string_view name) {
+    for (const wire_material& m : wire_materials()) {
+        if (m.name == name) { return m; }
+    }
+    return std::nullopt;
+}
+
+} // namespace tautline

@@ -1,0 +1,62 @@
+// Printed tables of the frequencies of notes.
+
+#include <tautline/strings/named_tunings.hpp>
+
+#include "near.hpp"
+
+using namespace tautline;
+using namespace tautline::units;
+
+namespace {
+struct row {
+    const char* note;
+    double hertz;
+};
+} // namespace
+
+TEST_CASE("CRC Handbook of Chemistry and Physics, section 14, Musical Scales, Table 1") {
+    constexpr row table[] = {{"C0", 16.352},  {"C#0", 17.324},  {"D0", 18.354},  {"D#0", 19.445}, {"E0", 20.602},
+                             {"F0", 21.827},  {"C2", 65.406},   {"C#2", 69.296}, {"D2", 73.416},  {"D#2", 77.782},
+                             {"E2", 82.407},  {"F2", 87.307},   {"C4", 261.63},  {"C#4", 277.18}, {"D4", 293.66},
+                             {"D#4", 311.13}, {"E4", 329.63},   {"F4", 349.23},  {"C6", 1046.50}, {"C#6", 1108.73},
+                             {"D6", 1174.66}, {"D#6", 1244.51}, {"E6", 1318.51}, {"F6", 1396.91}};
+    for (const row& r : table) {
+        CAPTURE(r.note);
+        CHECK(near::within(pitch_of(r.note), r.hertz * Hz, (r.hertz < 100 ? 0.0005 : 0.005) * 1.0001 * Hz));
+    }
+}
+
+TEST_CASE("B. H. Suits, Michigan Technological University, Frequencies of Musical Notes, A4 = 440 Hz") {
+    constexpr row table[] = {
+        {"B0", 30.87},  {"E1", 41.20},  {"A1", 55.00},   {"D2", 73.42},  {"E2", 82.41},  {"F2", 87.31},  {"F#2", 92.50},
+        {"G2", 98.00},  {"A2", 110.00}, {"B2", 123.47},  {"C3", 130.81}, {"D3", 146.83}, {"E3", 164.81}, {"F3", 174.61},
+        {"G3", 196.00}, {"A3", 220.00}, {"A#3", 233.08}, {"B3", 246.94}, {"C4", 261.63}, {"D4", 293.66}, {"E4", 329.63},
+        {"G4", 392.00}, {"A4", 440.00}, {"B4", 493.88},  {"C5", 523.25}, {"E5", 659.26}, {"A5", 880.00}, {"B5", 987.77}};
+    for (const row& r : table) {
+        CAPTURE(r.note);
+        // Half the last printed digit; the table has 659.26 for 659.2551.
+        CHECK(near::within(pitch_of(r.note), r.hertz * Hz, 0.00501 * Hz));
+    }
+}
+
+TEST_CASE("full-precision frequencies computed by the general music-theory library tonal 6.4.3") {
+    constexpr row table[] = {{"B0", 30.86770632850775},  {"E1", 41.20344461410874},  {"D2", 73.41619197935188},
+                             {"E2", 82.40688922821748},  {"G2", 97.99885899543733},  {"D3", 146.8323839587038},
+                             {"G3", 195.99771799087463}, {"B3", 246.94165062806206}, {"C4", 261.6255653005986},
+                             {"E4", 329.6275569128699},  {"C8", 4186.009044809578}};
+    for (const row& r : table) {
+        CAPTURE(r.note);
+        CHECK(near::relative(pitch_of(r.note), r.hertz * Hz, 1e-14));
+    }
+    // The same library's MIDI numbers.
+    CHECK(parse_note("A4").number == 69);
+    CHECK(parse_note("C4").number == 60);
+    CHECK(parse_note("E2").number == 40);
+}
+
+TEST_CASE("open strings of the guitar as OpenStax University Physics 1, 16.3 prints them") {
+    const double printed[] = {82.41, 110.00, 146.83, 196.00, 246.94, 329.63};
+    const auto f = pitches_of(*find_tuning("guitar"));
+    REQUIRE(f.size() == 6);
+    for (std::size_t i = 0; i < 6; ++i) { CHECK(near::within(f[i], printed[i] * Hz, 0.005 * Hz)); }
+}
