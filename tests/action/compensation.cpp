@@ -101,8 +101,8 @@ TEST_CASE("a dual carries the derivative of the setback") {
             crest.push_back(over<R>(1 * mm));
         }
         return std::pair{
-            setback_for_fret(over<R>(plain), l, over<R>(press{}), x, crest)->value(),
-            compensation_over(over<R>(plain), l, over<R>(press{}), x, crest, 1, 12, true)->nut_advance.value()};
+            setback_for_fret(over<R>(plain), l, over<R>(finger_press{}), x, crest)->value(),
+            compensation_over(over<R>(plain), l, over<R>(finger_press{}), x, crest, 1, 12, true)->nut_advance.value()};
     };
     using D = dual<double, 1>;
     const double h = 1e-6;

@@ -28,7 +28,7 @@ lengths frets(int count, int steps = 12, double divisor = 0) {
     return x;
 }
 std::vector<pressed_note> notes_of(const sounding_string& s, const string_line& l, const lengths& x,
-                                   const press& finger = {}, int steps = 12) {
+                                   const finger_press& finger = {}, int steps = 12) {
     std::vector<pressed_note> notes(x.size());
     intonation(s, l, finger, x, lengths(x.size(), 1 * mm), notes, steps);
     return notes;
@@ -184,7 +184,7 @@ TEST_CASE("number types: float and long double follow, a dual carries the deriva
             x.push_back(over<R>(at));
             crest.push_back(over<R>(1 * mm));
         }
-        return pressed_at(over<R>(string), l, over<R>(press{}), x, crest, 12).error.cents();
+        return pressed_at(over<R>(string), l, over<R>(finger_press{}), x, crest, 12).error.cents();
     };
     using D = dual<double, 1>;
     const double h = 1e-6, by_difference = (error((0.006 + h) * metre) - error((0.006 - h) * metre)) / (2 * h);

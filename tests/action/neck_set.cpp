@@ -23,7 +23,7 @@ lengths on_line(double at_nut, double slope) {
 } // namespace
 
 TEST_CASE("crests in a line give the line") {
-    const auto line = crest_line<double>(places(), on_line(1.2, -0.01));
+    const auto line = sighted_line<double>(places(), on_line(1.2, -0.01));
     CHECK(near::within(line.at_nut, 1.2 * mm, 1e-9 * mm));
     CHECK(near::within(line.slope, -0.01, 1e-9));
     CHECK(near::within(line.at(690 * mm), -5.7 * mm, 1e-9 * mm));
@@ -33,7 +33,7 @@ TEST_CASE("the neck turned as told points where it should") {
     for (const double slope : {-0.02, 0.0, 0.01}) {
         for (const double wanted : {-3.0, 0.0, 5.0}) {
             const auto x = places(), z = on_line(1, slope);
-            const auto set = neck_set(joint, crest_line<double>(x, z), wanted * mm);
+            const auto set = neck_set(joint, sighted_line<double>(x, z), wanted * mm);
             // Turn every crest about the edge: the head goes back for a positive turn.
             lengths tx, tz;
             const double c = std::cos(set.turn / rad), s = std::sin(set.turn / rad);
@@ -42,7 +42,7 @@ TEST_CASE("the neck turned as told points where it should") {
                 tx.push_back(joint.x + c * dx - s * dz);
                 tz.push_back(joint.z + s * dx + c * dz);
             }
-            CHECK(near::within(crest_line<double>(tx, tz).at(joint.saddle_x), wanted * mm, 1e-9 * mm));
+            CHECK(near::within(sighted_line<double>(tx, tz).at(joint.saddle_x), wanted * mm, 1e-9 * mm));
             CHECK(near::within(set.points_at, 1 * mm + slope * 690 * mm, 1e-9 * mm));
             CHECK(near::within(set.heel_cut, std::tan(set.turn / rad) * 90 * mm, 1e-12 * mm));
             CHECK(near::within(set.shim, std::tan(set.turn / rad) * 70 * mm, 1e-12 * mm));
@@ -52,7 +52,7 @@ TEST_CASE("the neck turned as told points where it should") {
 }
 
 TEST_CASE("small turns: the cut is the heel's depth times the rise over the reach") {
-    const auto set = neck_set(joint, crest_line<double>(places(), on_line(1, 0)), 4.5 * mm);
+    const auto set = neck_set(joint, sighted_line<double>(places(), on_line(1, 0)), 4.5 * mm);
     CHECK(near::relative(set.heel_cut, 3.5 / 350 * 90 * mm, 0.01));
 }
 
@@ -67,7 +67,7 @@ TEST_CASE("a dual carries the derivative") {
     using D = dual<double, 1>;
     const auto turn = [](auto at_saddle) {
         using R = real_of_t<decltype(at_saddle)>;
-        return neck_set(over<R>(joint), basic_crest_line<R>{over<R>(1 * mm), number<R>(0.002L)}, at_saddle).turn.value();
+        return neck_set(over<R>(joint), basic_sighted_line<R>{over<R>(1 * mm), number<R>(0.002L)}, at_saddle).turn.value();
     };
     const double h = 1e-6;
     CHECK(near::relative(turn(length<D>::from_value(D::variable(0.004, 0))).partial[0],
@@ -75,8 +75,8 @@ TEST_CASE("a dual carries the derivative") {
 }
 
 TEST_CASE("bad input is named") {
-    CHECK_THROWS_AS((void)crest_line<double>(lengths{1 * mm}, lengths(1)), invalid_input);
-    CHECK_THROWS_AS((void)crest_line<double>(lengths{2 * mm, 1 * mm}, lengths(2)), invalid_input);
+    CHECK_THROWS_AS((void)sighted_line<double>(lengths{1 * mm}, lengths(1)), invalid_input);
+    CHECK_THROWS_AS((void)sighted_line<double>(lengths{2 * mm, 1 * mm}, lengths(2)), invalid_input);
     auto beyond = joint;
     beyond.saddle_x = 300 * mm;
     CHECK_THROWS_WITH((void)neck_set<double>(beyond, {}, 0 * mm), "joint.saddle_x must be beyond the joint.");

@@ -53,12 +53,12 @@ TEST_CASE("the floor of a slot lies between the two sides of the string") {
     const headstock head{.pitch = 12 * deg, .face_start = 5 * mm, .face_drop = 2 * mm};
     const point post = post_point(head, {.along = 90 * mm, .across = -15 * mm, .height = 5 * mm});
     const point high_saddle{.x = 640 * mm, .y = -15 * mm, .z = 9 * mm};
-    const auto floor = slot_floor(slot, high_saddle, post);
+    const auto floor = nut_slot_floor(slot, high_saddle, post);
     CHECK(floor.possible());
     CHECK(near::within(floor.least, atan2(7.5 * mm, 640 * mm), 1e-9 * deg));
     CHECK(near::within(floor.most - floor.least, support_load(high_saddle, slot, post, 1 * N).down_break, 1e-9 * deg));
     CHECK(near::within(floor.advised - floor.least, floor.most - floor.advised, 1e-9 * deg));
-    CHECK_FALSE(slot_floor(slot, high_saddle, {.x = -60 * mm, .y = -15 * mm, .z = 3 * mm}).possible());
+    CHECK_FALSE(nut_slot_floor(slot, high_saddle, {.x = -60 * mm, .y = -15 * mm, .z = 3 * mm}).possible());
 }
 
 TEST_CASE("a dual carries the derivative with respect to the pitch") {

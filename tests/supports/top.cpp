@@ -8,10 +8,10 @@ using namespace tautline;
 using namespace tautline::units;
 
 namespace {
-const top soft{.sink_stiffness = 200 * N_per_mm,
-               .turn_stiffness = 1500 * N_m_per_rad,
-               .saddle_ahead = 6 * mm,
-               .saddle_height = 14 * mm};
+const soundboard soft{.sink_stiffness = 200 * N_per_mm,
+                      .turn_stiffness = 1500 * N_m_per_rad,
+                      .saddle_ahead = 6 * mm,
+                      .saddle_height = 14 * mm};
 }
 
 TEST_CASE("the saddle sinks with the down-force and dips and comes forward as the bridge turns") {

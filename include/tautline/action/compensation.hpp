@@ -35,7 +35,7 @@ namespace kernel {
 
 template <class R>
 [[nodiscard]] length<R> setback_for_fret(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
-                                         const basic_press<R>& finger, std::span<const length<R>> crest_x,
+                                         const basic_finger_press<R>& finger, std::span<const length<R>> crest_x,
                                          std::span<const length<R>> crest_z, std::size_t fret, int steps_per_octave) {
     using D = dual<R, 1>;
     const auto string_d = over<D>(string);
@@ -54,9 +54,10 @@ template <class R>
 
 template <class R>
 [[nodiscard]] basic_compensation<R>
-least_squares_ends(const basic_sounding_string<R>& string, const basic_string_line<R>& line, const basic_press<R>& finger,
-                   std::span<const length<R>> crest_x, std::span<const length<R>> crest_z, std::size_t first,
-                   std::size_t last, bool move_nut, int steps_per_octave) {
+least_squares_ends(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
+                   const basic_finger_press<R>& finger, std::span<const length<R>> crest_x,
+                   std::span<const length<R>> crest_z, std::size_t first, std::size_t last, bool move_nut,
+                   int steps_per_octave) {
     using D = dual<R, 2>;
     const auto string_d = over<D>(string);
     const auto finger_d = over<D>(finger);
@@ -113,11 +114,11 @@ template <class R>
 /// @param line as the string runs now; the setback is counted from there, positive away from the nut
 /// @param fret from 1
 template <class R>
-[[nodiscard]] std::optional<length<R>> setback_for_fret(const basic_sounding_string<R>& string,
-                                                        const basic_string_line<R>& line, const basic_press<R>& finger,
-                                                        std::type_identity_t<std::span<const length<R>>> crest_x,
-                                                        std::type_identity_t<std::span<const length<R>>> crest_z,
-                                                        std::size_t fret = 12, int steps_per_octave = 12) {
+[[nodiscard]] std::optional<length<R>>
+setback_for_fret(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
+                 const basic_finger_press<R>& finger, std::type_identity_t<std::span<const length<R>>> crest_x,
+                 std::type_identity_t<std::span<const length<R>>> crest_z, std::size_t fret = 12,
+                 int steps_per_octave = 12) {
     require_fretted(string, line, finger, crest_x, crest_z, steps_per_octave);
     require_that(fret >= 1 && fret <= crest_x.size(), "fret", "must be the number of a fret");
     basic_compensation<R> c;
@@ -131,8 +132,8 @@ template <class R>
 /// @param move_nut false: the saddle alone
 template <class R>
 [[nodiscard]] std::optional<basic_compensation<R>>
-compensation_over(const basic_sounding_string<R>& string, const basic_string_line<R>& line, const basic_press<R>& finger,
-                  std::type_identity_t<std::span<const length<R>>> crest_x,
+compensation_over(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
+                  const basic_finger_press<R>& finger, std::type_identity_t<std::span<const length<R>>> crest_x,
                   std::type_identity_t<std::span<const length<R>>> crest_z, std::size_t first, std::size_t last,
                   bool move_nut, int steps_per_octave = 12) {
     require_fretted(string, line, finger, crest_x, crest_z, steps_per_octave);

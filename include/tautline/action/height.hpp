@@ -85,21 +85,21 @@ void require_crests(const basic_string_line<R>& s, std::type_identity_t<std::spa
 /// The same string from a point it is pressed on (a crest) to its saddle; behind that point it no longer matters.
 template <class R>
 [[nodiscard]] constexpr basic_string_line<R> pressed_line(const basic_string_line<R>& s, param<length<R>> x,
-                                                          param<length<R>> crest) {
+                                                          param<length<R>> crest_z) {
     basic_string_line<R> pressed = s;
     pressed.nut_y = s.nut_y + ratio(x - s.nut_x, s.saddle_x - s.nut_x) * (s.saddle_y - s.nut_y);
     pressed.nut_x = x;
-    pressed.nut_z = crest;
+    pressed.nut_z = crest_z;
     return pressed;
 }
 
-/// Height of the string's underside above the point (x, crest): its action there.
+/// Height of the string's underside above the point (x, crest_z): its action there.
 template <class R>
-[[nodiscard]] length<R> height_over(const basic_string_line<R>& s, param<length<R>> x, param<length<R>> crest) {
+[[nodiscard]] length<R> height_over(const basic_string_line<R>& s, param<length<R>> x, param<length<R>> crest_z) {
     require_valid(s, "string_line");
     require("x", x, any_finite<unit::length>());
-    require("crest", crest, any_finite<unit::length>());
-    return kernel::string_height<R>(s, x) - crest;
+    require("crest_z", crest_z, any_finite<unit::length>());
+    return kernel::string_height<R>(s, x) - crest_z;
 }
 
 /// Heights of one open string over all its frets, written into `heights`; negative where the string lies below a crest.

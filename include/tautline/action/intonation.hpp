@@ -20,7 +20,7 @@ namespace tautline {
 
 /// Where and how deep a finger presses. Calibrated: both are a player's habit; the defaults have no source.
 template <class R>
-struct basic_press {
+struct basic_finger_press {
     using real = R;
     /// From the fret's crest back to the finger; never more than three quarters of the way to the fret before, as there the
     /// finger would stand on that fret.
@@ -39,7 +39,7 @@ struct basic_press {
         }
     }
 };
-using press = basic_press<double>;
+using finger_press = basic_finger_press<double>;
 
 /// One pressed note.
 template <class R>
@@ -116,7 +116,7 @@ template <class S, class R>
 /// the string over crests that stay where they are.
 template <class S, class R>
 [[nodiscard]] basic_pressed_note<S> pressed_note(const basic_sounding_string<S>& string, const basic_string_line<S>& line,
-                                                 const basic_open_string<S>& open, const basic_press<S>& finger,
+                                                 const basic_open_string<S>& open, const basic_finger_press<S>& finger,
                                                  std::span<const length<R>> crest_x, std::span<const length<R>> crest_z,
                                                  std::size_t fret, int steps_per_octave) {
     const length<S> x = over<S>(crest_x[fret - 1]), z = over<S>(crest_z[fret - 1]);
@@ -135,8 +135,8 @@ template <class S, class R>
     note.speaking = speaking;
     note.tension = open.tension + more * string.axial_stiffness;
     const linear_density<S> thinned = ((one + strain) / (one + strain + more)) * string.mass_per_length;
-    note.pitch =
-        stiff_pitch<S>(thinned, speaking, note.tension, string.bending_stiffness, S(string.fret_end + string.saddle_end));
+    note.pitch = lowest_partial<S>(thinned, speaking, note.tension, string.bending_stiffness,
+                                   S(string.fret_end + string.saddle_end));
     const S octaves = number<S>(static_cast<long double>(fret) / steps_per_octave);
     note.error = interval<S>::from_cents(number<S>(1200) * (log2(ratio(note.pitch, string.open_pitch)) - octaves));
     return note;
@@ -146,8 +146,8 @@ template <class S, class R>
 
 /// Checks a string, its line, the finger and the crests for `pressed_note` and everything built on it.
 template <class R>
-void require_fretted(const basic_sounding_string<R>& string, const basic_string_line<R>& line, const basic_press<R>& finger,
-                     std::type_identity_t<std::span<const length<R>>> crest_x,
+void require_fretted(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
+                     const basic_finger_press<R>& finger, std::type_identity_t<std::span<const length<R>>> crest_x,
                      std::type_identity_t<std::span<const length<R>>> crest_z, int steps_per_octave) {
     require_crests(line, crest_x, crest_z);
     require_valid(finger, "press");
@@ -163,7 +163,7 @@ void require_fretted(const basic_sounding_string<R>& string, const basic_string_
 /// @param steps_per_octave equal steps in an octave
 template <class R>
 [[nodiscard]] basic_pressed_note<R>
-pressed_at(const basic_sounding_string<R>& string, const basic_string_line<R>& line, const basic_press<R>& finger,
+pressed_at(const basic_sounding_string<R>& string, const basic_string_line<R>& line, const basic_finger_press<R>& finger,
            std::type_identity_t<std::span<const length<R>>> crest_x,
            std::type_identity_t<std::span<const length<R>>> crest_z, std::size_t fret, int steps_per_octave = 12) {
     require_fretted(string, line, finger, crest_x, crest_z, steps_per_octave);
@@ -174,8 +174,8 @@ pressed_at(const basic_sounding_string<R>& string, const basic_string_line<R>& l
 
 /// What a string sounds at every fret, written into `notes`, fret 1 first.
 template <class R>
-void intonation(const basic_sounding_string<R>& string, const basic_string_line<R>& line, const basic_press<R>& finger,
-                std::type_identity_t<std::span<const length<R>>> crest_x,
+void intonation(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
+                const basic_finger_press<R>& finger, std::type_identity_t<std::span<const length<R>>> crest_x,
                 std::type_identity_t<std::span<const length<R>>> crest_z,
                 std::type_identity_t<std::span<basic_pressed_note<R>>> notes, int steps_per_octave = 12) {
     require_fretted(string, line, finger, crest_x, crest_z, steps_per_octave);

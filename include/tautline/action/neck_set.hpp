@@ -38,7 +38,7 @@ using neck_joint = basic_neck_joint<double>;
 
 /// The straight line nearest to the crests.
 template <class R>
-struct basic_crest_line {
+struct basic_sighted_line {
     using real = R;
     length<R> at_nut{}; ///< its height at x = 0
     R slope{};          ///< rise toward the bridge
@@ -59,8 +59,8 @@ struct basic_neck_set {
 /// The line of the crests, by least squares.
 /// @param crest_x,crest_z crests on the centre line, in the state that is to be judged (at pitch, or slack); at least two
 template <class R>
-[[nodiscard]] basic_crest_line<R> crest_line(std::span<const length<R>> crest_x,
-                                             std::type_identity_t<std::span<const length<R>>> crest_z) {
+[[nodiscard]] basic_sighted_line<R> sighted_line(std::span<const length<R>> crest_x,
+                                                 std::type_identity_t<std::span<const length<R>>> crest_z) {
     require_that(crest_x.size() == crest_z.size() && crest_x.size() >= 2, "crest_x and crest_z",
                  "must have one entry for each fret, and at least two");
     for (std::size_t i = 0; i < crest_x.size(); ++i) {
@@ -97,7 +97,7 @@ template <class R>
 
 /// How to reset a neck so that the line of the frets points at a wanted height at the saddle.
 template <class R>
-[[nodiscard]] basic_neck_set<R> neck_set(const basic_neck_joint<R>& joint, const basic_crest_line<R>& line,
+[[nodiscard]] basic_neck_set<R> neck_set(const basic_neck_joint<R>& joint, const basic_sighted_line<R>& line,
                                          param<length<R>> wanted_at_saddle) {
     require_valid(joint, "joint");
     require("wanted_at_saddle", wanted_at_saddle, any_finite<unit::length>());

@@ -69,8 +69,8 @@ template <class R>
 
 /// Frequency of the lowest partial.
 template <class R>
-[[nodiscard]] frequency<R> stiff_pitch(const linear_density<R>& mass_per_length, const length<R>& speaking,
-                                       const force<R>& tension, const flexural_rigidity<R>& bending, const R& ends) {
+[[nodiscard]] frequency<R> lowest_partial(const linear_density<R>& mass_per_length, const length<R>& speaking,
+                                          const force<R>& tension, const flexural_rigidity<R>& bending, const R& ends) {
     const R e = root_or_zero<R>(bending.value() / tension.value()) / speaking.value();
     const R limp = sqrt(R(tension.value() / mass_per_length.value())) / R(number<R>(2) * speaking.value());
     return frequency<R>::from_value(limp * stiffness_factor(e, ends));

@@ -37,9 +37,9 @@ using bridge_string = basic_bridge_string<double>;
 
 /// What one string does at a saddle with a fixed point behind it: a pin hole's edge, a tie block, a rigid tailpiece.
 template <class R>
-[[nodiscard]] basic_support_load<R> saddle_load(const basic_point<R>& slot, const basic_point<R>& saddle,
+[[nodiscard]] basic_support_load<R> saddle_load(const basic_point<R>& nut_point, const basic_point<R>& saddle_point,
                                                 const basic_point<R>& anchor, param<force<R>> tension) {
-    return support_load(slot, saddle, anchor, tension);
+    return support_load(nut_point, saddle_point, anchor, tension);
 }
 
 namespace kernel {

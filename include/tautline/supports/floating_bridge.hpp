@@ -139,9 +139,9 @@ template <class R>
                                                      std::span<const basic_bridge_string<R>> strings) {
     const auto slipping = [&](const R& sign) {
         return [&bridge, sign](const basic_bridge_string<R>& s) {
-            const auto wrap = kernel::break_angle(kernel::direction_between(s.saddle, s.slot),
+            const auto bend = kernel::break_angle(kernel::direction_between(s.saddle, s.slot),
                                                   kernel::direction_between(s.saddle, s.anchor));
-            return kernel::capstan_ratio<R>(sign * bridge.saddle.most, wrap);
+            return kernel::capstan_ratio<R>(sign * bridge.saddle.most, bend);
         };
     };
     return {bridge_stand(bridge, strings, [](const auto&) { return number<R>(1); }),

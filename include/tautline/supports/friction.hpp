@@ -63,31 +63,31 @@ namespace kernel {
 
 /// Tension ratio at the point of slipping, `exp(mu theta)`.
 template <class R>
-[[nodiscard]] R capstan_ratio(const R& mu, const angle<R>& wrap) {
-    return exp(R(mu * wrap.value()));
+[[nodiscard]] R capstan_ratio(const R& mu, const angle<R>& wrap_angle) {
+    return exp(R(mu * wrap_angle.value()));
 }
 
 } // namespace kernel
 
 /// Tension ratio across a support at the point of slipping, `exp(mu theta)`.
 /// @param mu   coefficient of friction, 0 to 2
-/// @param wrap the whole angle the string bends through on the support, side angle included, at least 0
+/// @param wrap_angle the whole angle the string bends through on the support, side angle included, at least 0
 template <class R>
-[[nodiscard]] R capstan_ratio(const std::type_identity_t<R>& mu, const angle<R>& wrap) {
+[[nodiscard]] R capstan_ratio(const std::type_identity_t<R>& mu, const angle<R>& wrap_angle) {
     require("mu", mu, between(0.0, 2.0));
-    require("wrap", wrap, at_least(0 * units::deg));
-    return kernel::capstan_ratio<R>(mu, wrap);
+    require("wrap_angle", wrap_angle, at_least(0 * units::deg));
+    return kernel::capstan_ratio<R>(mu, wrap_angle);
 }
 
 /// What the tension beyond a support may be while the string does not slip, with the friction at its most.
 /// @param tension on the near side, at least 0
 template <class R>
 [[nodiscard]] basic_tension_range<R> tension_beyond(const basic_friction<R>& rubbing, param<force<R>> tension,
-                                                    param<angle<R>> wrap) {
+                                                    param<angle<R>> wrap_angle) {
     require_valid(rubbing, "friction");
     require("tension", tension, at_least(0 * units::N));
-    require("wrap", wrap, at_least(0 * units::deg));
-    const R r = kernel::capstan_ratio<R>(rubbing.most, wrap);
+    require("wrap_angle", wrap_angle, at_least(0 * units::deg));
+    const R r = kernel::capstan_ratio<R>(rubbing.most, wrap_angle);
     return {tension / r, tension * r};
 }
 
@@ -95,10 +95,10 @@ template <class R>
 /// up or down. `least` and `most` are this half width for the two ends of the friction interval. A bound: what is left
 /// after playing and stretching in is less.
 template <class R>
-[[nodiscard]] basic_interval_range<R> tuning_dead_band(const basic_friction<R>& rubbing, param<angle<R>> wrap) {
+[[nodiscard]] basic_interval_range<R> tuning_dead_band(const basic_friction<R>& rubbing, param<angle<R>> wrap_angle) {
     require_valid(rubbing, "friction");
-    require("wrap", wrap, at_least(0 * units::deg));
-    const R cents = number<R>(600 / std::numbers::ln2_v<long double>) * wrap.value();
+    require("wrap_angle", wrap_angle, at_least(0 * units::deg));
+    const R cents = number<R>(600 / std::numbers::ln2_v<long double>) * wrap_angle.value();
     return {interval<R>::from_cents(rubbing.least * cents), interval<R>::from_cents(rubbing.most * cents)};
 }
 

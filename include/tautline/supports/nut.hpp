@@ -67,19 +67,19 @@ template <class R>
 /// What a string does at the nut. Its `down()` is what seats it in the slot, `side_angle` what presses it on the slot's
 /// wall.
 ///
-/// @param slot    the string's axis at the nut's front edge
-/// @param saddle  its axis at the saddle
+/// @param nut_point the string's axis at the nut's front edge
+/// @param saddle_point its axis at the saddle
 /// @param tension at least 0
 template <class R>
-[[nodiscard]] basic_support_load<R> nut_load(const basic_point<R>& slot, const basic_point<R>& saddle,
+[[nodiscard]] basic_support_load<R> nut_load(const basic_point<R>& nut_point, const basic_point<R>& saddle_point,
                                              const basic_headstock<R>& head, const basic_tuner_post<R>& post,
                                              param<force<R>> tension) {
-    return support_load(saddle, slot, post_point(head, post), tension);
+    return support_load(saddle_point, nut_point, post_point(head, post), tension);
 }
 
 /// How steeply the floor of a nut slot may fall toward the headstock.
 template <class R>
-struct basic_slot_floor {
+struct basic_nut_slot_floor {
     using real = R;
     angle<R> least{};   ///< flatter, and the string leaves the nut behind its front edge: long, and it buzzes
     angle<R> most{};    ///< steeper, and the front edge alone bears the string
@@ -90,13 +90,13 @@ struct basic_slot_floor {
 };
 
 /// Fall of a slot's floor, from level, so that the string leaves the nut at its front edge.
-/// @param slot,saddle the string's axis at the nut's front edge and at the saddle
+/// @param nut_point,saddle_point the string's axis at the nut's front edge and at the saddle
 /// @param post where it leaves its post
 template <class R>
-[[nodiscard]] basic_slot_floor<R> slot_floor(const basic_point<R>& slot, const basic_point<R>& saddle,
-                                             const basic_point<R>& post) {
-    const auto onward = direction_between(slot, saddle), back = direction_between(slot, post);
-    basic_slot_floor<R> floor;
+[[nodiscard]] basic_nut_slot_floor<R> nut_slot_floor(const basic_point<R>& nut_point, const basic_point<R>& saddle_point,
+                                                     const basic_point<R>& post) {
+    const auto onward = direction_between(nut_point, saddle_point), back = direction_between(nut_point, post);
+    basic_nut_slot_floor<R> floor;
     floor.least = angle<R>::from_value(atan2(onward.z, root_or_zero<R>(onward.x * onward.x + onward.y * onward.y)));
     floor.most = angle<R>::from_value(atan2(R(-back.z), root_or_zero<R>(back.x * back.x + back.y * back.y)));
     floor.advised = number<R>(0.5L) * (floor.least + floor.most);

@@ -164,9 +164,10 @@ anchor_for_break(const Tail<R>& tail, std::type_identity_t<std::span<const basic
 /// The most that one string can press on its saddle whatever is behind it, `T (1 + sin alpha_1)`: its speaking side's
 /// share and an afterlength straight down.
 template <class R>
-[[nodiscard]] force<R> down_force_limit(const basic_point<R>& slot, const basic_point<R>& saddle, param<force<R>> tension) {
+[[nodiscard]] force<R> down_force_limit(const basic_point<R>& nut_point, const basic_point<R>& saddle_point,
+                                        param<force<R>> tension) {
     require("tension", tension, at_least(0 * units::N));
-    return (number<R>(1) - direction_between(saddle, slot).z) * tension;
+    return (number<R>(1) - direction_between(saddle_point, nut_point).z) * tension;
 }
 
 } // namespace tautline

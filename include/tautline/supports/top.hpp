@@ -14,7 +14,7 @@ namespace tautline {
 
 /// A top as it gives at the bridge. Both stiffnesses are calibrated: load the bridge and measure.
 template <class R>
-struct basic_top {
+struct basic_soundboard {
     using real = R;
     field<stiffness<R>> sink_stiffness{};            ///< down-force on the saddle for each length it sinks
     field<rotational_stiffness<R>> turn_stiffness{}; ///< moment for each angle the bridge turns
@@ -29,7 +29,7 @@ struct basic_top {
         visit("saddle_height", between(0 * units::mm, 100 * units::mm), self.saddle_height...);
     }
 };
-using top = basic_top<double>;
+using soundboard = basic_soundboard<double>;
 
 /// What a load does to the saddle.
 template <class R>
@@ -44,7 +44,8 @@ struct basic_top_give {
 namespace kernel {
 
 template <class R>
-[[nodiscard]] constexpr basic_top_give<R> top_give(const basic_top<R>& t, const force<R>& down, const moment<R>& turning) {
+[[nodiscard]] constexpr basic_top_give<R> top_give(const basic_soundboard<R>& t, const force<R>& down,
+                                                   const moment<R>& turning) {
     basic_top_give<R> give;
     give.sink = down / t.sink_stiffness;
     give.turn = turning / t.turn_stiffness;
@@ -58,7 +59,7 @@ template <class R>
 /// How far the saddle gives under a down-force and a turning moment (see `pinned_load`; 0 for a floating bridge). Small
 /// angles.
 template <class R>
-[[nodiscard]] basic_top_give<R> top_give(const basic_top<R>& t, param<force<R>> down, param<moment<R>> turning) {
+[[nodiscard]] basic_top_give<R> top_give(const basic_soundboard<R>& t, param<force<R>> down, param<moment<R>> turning) {
     require_valid(t, "top");
     require("down", down, any_finite<unit::force>());
     require("turning", turning, any_finite<unit::moment>());
@@ -82,7 +83,7 @@ inline constexpr int top_steps = 40;
 /// @param load_at `basic_top_load<R>(const basic_top_give<R>&)`
 /// @return nothing when they do not settle: the loads grow with the sinking faster than the top resists
 template <class R, class LoadAt>
-[[nodiscard]] std::optional<basic_top_give<R>> settle_on_top(const basic_top<R>& t, LoadAt&& load_at) {
+[[nodiscard]] std::optional<basic_top_give<R>> settle_on_top(const basic_soundboard<R>& t, LoadAt&& load_at) {
     require_valid(t, "top");
     basic_top_give<R> give, before;
     for (int i = 0; i < top_steps; ++i) {
