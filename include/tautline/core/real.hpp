@@ -172,10 +172,12 @@ template <std::floating_point T>
     return std::atan2(y, x);
 }
 
-/// What kernels may ask of a number type. Third-party numbers satisfy it when the functions are found by argument-dependent
-/// lookup and `scalar_of` names their scalar.
+/// What kernels may ask of a number type, and all they may ask. Third-party numbers satisfy it when the functions are found
+/// by argument-dependent lookup and `scalar_of` names their scalar. (Messages also show a value where it converts to
+/// `long double`.)
 template <class R>
 concept real = std::copyable<R> && std::default_initializable<R> && requires(const R a, const R b, R c) {
+    R(scalar_of_t<R>{});
     { a + b } -> std::convertible_to<R>;
     { a - b } -> std::convertible_to<R>;
     { a* b } -> std::convertible_to<R>;
@@ -184,13 +186,21 @@ concept real = std::copyable<R> && std::default_initializable<R> && requires(con
     { c += a } -> std::same_as<R&>;
     { all(a < b) } -> std::convertible_to<bool>;
     { any(a <= b) } -> std::convertible_to<bool>;
+    { all(a == b) } -> std::convertible_to<bool>;
     { select(a < b, a, b) } -> std::convertible_to<R>;
     { sqrt(a) } -> std::convertible_to<R>;
     { exp2(a) } -> std::convertible_to<R>;
     { log2(a) } -> std::convertible_to<R>;
+    { exp(a) } -> std::convertible_to<R>;
+    { log(a) } -> std::convertible_to<R>;
+    { pow(a, b) } -> std::convertible_to<R>;
     { sin(a) } -> std::convertible_to<R>;
+    { cos(a) } -> std::convertible_to<R>;
+    { tan(a) } -> std::convertible_to<R>;
+    { asin(a) } -> std::convertible_to<R>;
+    { acos(a) } -> std::convertible_to<R>;
+    { atan(a) } -> std::convertible_to<R>;
     { atan2(a, b) } -> std::convertible_to<R>;
-    R(scalar_of_t<R>{});
 };
 
 /// The lesser of two Reals, lane by lane.

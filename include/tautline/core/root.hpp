@@ -34,7 +34,7 @@ template <real R, class F>
         // Moving an end onto x keeps the sign change inside: low where f has low's sign, high where it has not.
         const R sign_low = select(rising, number<R>(1), number<R>(-1));
         const R sign_y = select(left, number<R>(1), number<R>(-1));
-        const auto same = sign_low * sign_y > number<R>(0);
+        const auto same = number<R>(0) < sign_low * sign_y;
         low = select(same, x, low);
         high = select(same, high, x);
         const R slope = y.partial[0];
