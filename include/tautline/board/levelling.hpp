@@ -105,10 +105,9 @@ struct basic_levelling {
                     report(here + ".crests[" + std::to_string(i) + "].fret", "must be one of the board's frets");
                 }
             }
-            for (const length<R>& x : {length<R>(), length<R>(scale.scale_length)}) {
-                const R u = kernel::arc_curvature(arc, x) * widest;
-                if (!all(u <= number<R>(1))) { report(here + ".path", "must lie within the radius of the arc"); }
-            }
+            const R reach = max(R(kernel::arc_curvature(arc, length<R>()) * widest),
+                                R(kernel::arc_curvature(arc, length<R>(scale.scale_length)) * widest));
+            if (!all(reach <= number<R>(1))) { report(here + ".path", "must lie within the radius of the arc"); }
         }
     }
 };
