@@ -25,6 +25,28 @@ inline nlohmann::ordered_json json_sheet(const read_job& j, const tl::setup& s) 
     out["down_force_N"] = s.down_force / u::N;
     out["push_along_N"] = s.push_along / u::N;
     if (s.tailpiece_rise) { out["tailpiece_rise_deg"] = *s.tailpiece_rise / u::deg; }
+    out["anchor_pull_N"] = s.anchor_pull.size() / u::N;
+    if (s.line_at_saddle) { out["fret_line_at_saddle_mm"] = mm(*s.line_at_saddle); }
+    if (s.straight_saddle) {
+        out["straight_saddle"] = {{"at_centre_mm", mm(s.straight_saddle->at_centre)}, {"slant", s.straight_saddle->slant}};
+    }
+    if (s.standing) {
+        out["floating_bridge"] = {{"bass_foot_N", s.standing->even.bass_load / u::N},
+                                  {"treble_foot_N", s.standing->even.treble_load / u::N},
+                                  {"tip_margin_mm", mm(s.standing->tip_margin())},
+                                  {"friction_needed", s.standing->friction_needed()},
+                                  {"best_lean_deg", s.standing->even.best_lean / u::deg}};
+    }
+    if (s.pinned) {
+        out["pinned_bridge"] = {{"turning_N_m", s.pinned->turning / u::N_m},
+                                {"shear_N", s.pinned->shear / u::N},
+                                {"saddle_push_N", s.pinned->saddle_push / u::N},
+                                {"saddle_lean_deg", s.pinned->saddle_lean / u::deg}};
+    }
+    if (s.top) {
+        out["soundboard"] = {
+            {"sink_mm", mm(s.top->sink)}, {"saddle_drop_mm", mm(s.top->drop)}, {"turn_deg", s.top->turn / u::deg}};
+    }
     out["fret_places_mm"] = json::array();
     for (const auto& x : s.fret_x) { out["fret_places_mm"].push_back(mm(x)); }
     out["strings"] = json::array();
@@ -45,6 +67,21 @@ inline nlohmann::ordered_json json_sheet(const read_job& j, const tl::setup& s) 
             string["pressed_clearances"].push_back(
                 {{"pressed", n}, {"gap_mm", mm(one.clearances[n].gap)}, {"over_fret", one.clearances[n].fret_number()}});
         }
+        string["notes"] = json::array();
+        for (const auto& n : one.notes) {
+            string["notes"].push_back(
+                {{"pitch_Hz", n.pitch / u::Hz}, {"error_cents", n.error / u::cents}, {"tension_N", n.tension / u::N}});
+        }
+        string["octave_setback_mm"] = one.octave_setback ? json(mm(*one.octave_setback)) : json(nullptr);
+        string["clean_plucks"] = json::array();
+        for (std::size_t n = 0; n < one.plucks.size(); ++n) {
+            string["clean_plucks"].push_back({{"pressed", n},
+                                              {"pull_N", one.plucks[n].pull / u::N},
+                                              {"displacement_mm", mm(one.plucks[n].displacement)},
+                                              {"over_fret", one.plucks[n].fret_number()}});
+        }
+        string["nut_dead_band_cents"] = {one.nut_dead_band.least / u::cents, one.nut_dead_band.most / u::cents};
+        string["saddle_dead_band_cents"] = {one.saddle_dead_band.least / u::cents, one.saddle_dead_band.most / u::cents};
         string["saddle"] = {{"break_angle_deg", one.at_saddle.break_angle / u::deg},
                             {"down_force_N", one.at_saddle.down() / u::N}};
         string["nut"] = {{"break_angle_deg", one.at_nut.break_angle / u::deg},

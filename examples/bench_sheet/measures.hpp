@@ -47,6 +47,8 @@ inline constexpr shown_kind<tl::unit::linear_density> mass{
 inline constexpr shown_kind<tl::unit::stress> load{{tl::units::MPa, "MPa", 0},
                                                    {tl::unit_tag<tl::unit::stress>{tl::units::psi.size * 1000}, "ksi", 1}};
 
+inline constexpr shown_kind<tl::unit::moment> turning{{tl::units::N_m, "N m", 2}, {tl::units::lbf_in, "lbf in", 1}};
+
 } // namespace show
 
 /// "0.24 mm", or "0.24 mm = 9.4 thou" in both.

@@ -2,6 +2,7 @@
 /// @file
 /// The bench sheet as text: one page a repairer takes to the bench.
 
+#include <array>
 #include <string>
 
 #include "job.hpp"
@@ -22,6 +23,13 @@ inline constexpr std::string_view cautions =
 namespace sections {
 
 inline std::string degrees(const tl::angle<>& a) { return tl::fixed_text(a, tl::units::deg, 1); }
+
+inline std::string cents(const tl::interval<>& i) {
+    // Adding zero turns a minus zero into zero.
+    char buffer[32];
+    std::snprintf(buffer, sizeof buffer, "%+.1f", std::round(10 * i.cents()) / 10 + 0.0);
+    return buffer;
+}
 
 inline std::string strings(const read_job& j, const tl::setup& s, measures m) {
     std::vector<std::string> head{"string", "note"};
@@ -78,6 +86,8 @@ inline std::string clearances(const read_job& j, const tl::setup& s, measures m)
     std::vector<std::string> head{"string", "note", "pressed at"};
     add_heads(head, "clears", show::height, m);
     head.push_back("over fret");
+    head.push_back("hardest clean pluck at");
+    add_heads(head, "", show::pull, m);
     text_table table(head);
     for (std::size_t i = 0; i < s.strings.size(); ++i) {
         const auto& gaps = s.strings[i].clearances;
@@ -88,6 +98,11 @@ inline std::string clearances(const read_job& j, const tl::setup& s, measures m)
                                      pressed == 0 ? "open" : "fret " + std::to_string(pressed)};
         add_cells(row, show::height, least->gap, m);
         row.push_back(std::to_string(least->fret_number()));
+        const auto& plucks = s.strings[i].plucks;
+        const auto softest =
+            std::min_element(plucks.begin(), plucks.end(), [](const auto& a, const auto& b) { return a.pull < b.pull; });
+        row.push_back(softest == plucks.begin() ? "open" : "fret " + std::to_string(softest - plucks.begin()));
+        add_cells(row, show::pull, softest->pull, m);
         table.row(row);
     }
     return "Tightest place of each string\n" + table.text();
@@ -113,7 +128,92 @@ inline std::string ends(const read_job& j, const tl::setup& s, measures m) {
                        (s.push_along < 0 * tl::units::N ? "nut" : "tail") + " with " +
                        in_words(show::pull, tl::abs(s.push_along), m) + ".\n";
     if (s.tailpiece_rise) {
-        text += "  The tailpiece stands at " + degrees(*s.tailpiece_rise) + " deg above the strings' plane.\n";
+        text += "  The tailpiece stands at " + degrees(*s.tailpiece_rise) + " deg above the soundboard's plane.\n";
+    }
+    if (s.line_at_saddle) {
+        text += "  A straightedge along the frets passes " + in_words(show::place, *s.line_at_saddle, m) +
+                " over the soundboard at the saddle.\n";
+    }
+    return text + "  The anchors behind the saddle bear " + in_words(show::pull, s.anchor_pull.size(), m) + ".\n";
+}
+
+inline std::string inside(const tl::length<>& margin, measures m) {
+    return in_words(show::height, tl::abs(margin), m) + (margin < 0 * tl::units::mm ? " outside" : " inside");
+}
+inline std::string two_decimals(double v) {
+    char buffer[32];
+    std::snprintf(buffer, sizeof buffer, "%.2f", v);
+    return buffer;
+}
+
+/// How the bridge bears it: a floating bridge on its feet, or a pinned one on its glue; and the soundboard under it.
+inline std::string bridge(const read_job& j, const tl::setup& s, measures m) {
+    std::string text;
+    if (s.standing) {
+        const auto& b = *s.standing;
+        text += "  Feet: " + in_words(show::pull, b.even.bass_load, m) + " on the bass foot, " +
+                in_words(show::pull, b.even.treble_load, m) + " on the treble foot.\n";
+        const tl::length<> even = std::min(b.even.front_margin, b.even.back_margin), worst = b.tip_margin();
+        text += "  Tipping: the pull falls " + inside(even, m) +
+                " the feet's edges; with the most friction on the saddle, " + inside(worst, m) + ".\n";
+        text += "  Sliding: the feet need a friction of " + two_decimals(b.even.friction_needed) +
+                "; with the most friction on the saddle, " + two_decimals(b.friction_needed()) + ". They have at least " +
+                two_decimals(j.found.instrument.feet->friction.least) + ".\n";
+        text += "  Best lean: " + degrees(tl::abs(b.even.best_lean)) + " deg " +
+                (b.even.best_lean < 0 * tl::units::rad ? "toward the nut" : "toward the tail") +
+                " from square to the soundboard.\n";
+    }
+    if (s.pinned) {
+        text += "  The strings turn the bridge toward the nut with " + in_words(show::turning, s.pinned->turning, m) +
+                " and shear its glue with " + in_words(show::pull, s.pinned->shear, m) + ".\n";
+        text += "  The saddle is pushed toward the nut with " + in_words(show::pull, s.pinned->saddle_push, m) +
+                "; leaning back by " + degrees(s.pinned->saddle_lean) + " deg it would not be.\n";
+    }
+    if (s.top) {
+        text += "  The soundboard sinks by " + in_words(show::height, s.top->sink, m) + ", the saddle drops by " +
+                in_words(show::height, s.top->drop, m) + ".\n";
+    }
+    return text.empty() ? text : "Bridge and soundboard\n" + text;
+}
+
+/// The frets that the intonation table shows.
+inline constexpr std::array intonation_frets{1, 3, 5, 7, 9, 12, 15, 19};
+
+inline std::string intonation(const read_job& j, const tl::setup& s, measures m) {
+    if (s.fret_x.empty()) { return ""; }
+    std::vector<std::string> head{"string", "note"};
+    for (const int n : intonation_frets) {
+        if (static_cast<std::size_t>(n) <= s.fret_x.size()) { head.push_back("fret " + std::to_string(n)); }
+    }
+    add_heads(head, "saddle back", show::height, m);
+    head.push_back("nut may hold");
+    text_table table(head);
+    for (std::size_t i = 0; i < s.strings.size(); ++i) {
+        const auto& one = s.strings[i];
+        std::vector<std::string> row{std::to_string(i + 1), tl::name_of(j.strung.strings[i].pitch)};
+        for (const int n : intonation_frets) {
+            if (static_cast<std::size_t>(n) > s.fret_x.size()) { continue; }
+            row.push_back(cents(one.notes[static_cast<std::size_t>(n - 1)].error));
+        }
+        show::height.each(m, [&](const auto& unit) {
+            row.push_back(one.octave_setback ? tl::fixed_text(*one.octave_setback, unit.tag, unit.decimals) : "-");
+        });
+        row.push_back(std::to_string(std::lround(one.nut_dead_band.least.cents())) + "-" +
+                      std::to_string(std::lround(one.nut_dead_band.most.cents())));
+        table.row(row);
+    }
+    std::string text =
+        "Intonation: cents off when pressed (+ sharp), open string in tune; saddle back for the octave fret;\n"
+        "how far friction in the nut may hold the pitch back, least to most, before it slips\n" +
+        table.text();
+    if (s.straight_saddle) {
+        const auto& saddle = *s.straight_saddle;
+        const tl::length<> nominal = j.found.instrument.board.scale.scale_length;
+        text += "  One straight saddle would stand " +
+                in_words(show::height, saddle.at(s.strings.front().y_at_saddle) - nominal, m) +
+                " beyond the scale length at string 1 and " +
+                in_words(show::height, saddle.at(s.strings.back().y_at_saddle) - nominal, m) + " at string " +
+                std::to_string(s.strings.size()) + ".\n";
     }
     return text;
 }
@@ -136,7 +236,10 @@ inline std::string sheet(const read_job& j, const tl::setup& s, measures m) {
     std::string text = (j.found.title.empty() ? "Untitled instrument" : shown(j.found.title)) + "\n\n";
     text += sections::strings(j, s, m) + "\n" + sections::neck(j, s, m) + "\n";
     show::height.each(m, [&](const auto& unit) { text += sections::heights(j, s, unit) + "\n"; });
-    text += sections::clearances(j, s, m) + "\n" + sections::ends(j, s, m) + "\n" + sections::findings(s) + "\n";
+    for (const auto& part : {sections::clearances(j, s, m), sections::intonation(j, s, m), sections::ends(j, s, m),
+                             sections::bridge(j, s, m), sections::findings(s)}) {
+        if (!part.empty()) { text += part + "\n"; }
+    }
     return text + std::string(cautions);
 }
 

@@ -91,4 +91,24 @@ TEST_SUITE("findings") {
         i.nut.spacing.spread = 34 * mm;
         CHECK(count(solve(i, demo::unison_pairs()), finding_kind::string_off_board) == 2);
     }
+    TEST_CASE("a floating bridge stands, tips or slides by its feet") {
+        auto i = demo::four_course();
+        i.feet = bridge_feet{.ahead = 30 * mm, .behind = 30 * mm, .bass_foot = -34 * mm, .treble_foot = 34 * mm};
+        auto s = solve(i, demo::unison_pairs());
+        CHECK(count(s, finding_kind::bridge_tips) == 0);
+        CHECK(count(s, finding_kind::bridge_slides) == 0);
+        // Narrow feet: friction may tip it; feet altogether behind the pull: it does not stand.
+        i.feet->ahead = i.feet->behind = 6 * mm;
+        s = solve(i, demo::unison_pairs());
+        REQUIRE(count(s, finding_kind::bridge_tips) == 1);
+        CHECK(first(s, finding_kind::bridge_tips).severity == severity::note);
+        i.feet->ahead = -30 * mm;
+        i.feet->behind = 40 * mm;
+        s = solve(i, demo::unison_pairs());
+        REQUIRE(count(s, finding_kind::bridge_tips) == 1);
+        CHECK(first(s, finding_kind::bridge_tips).severity == severity::stop);
+        i.feet->friction = friction{0.01, 0.02};
+        s = solve(i, demo::unison_pairs());
+        CHECK(count(s, finding_kind::bridge_slides) == 1);
+    }
 }

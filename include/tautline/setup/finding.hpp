@@ -22,6 +22,8 @@ enum class finding_kind {
     pressed_string_touches, ///< pressed at a fret, the string lies on a later one
     back_bow,               ///< the neck stands back from the strings under load
     string_off_board,       ///< the string runs beyond the edge of the board
+    bridge_tips,            ///< the pull on a floating bridge falls outside its feet
+    bridge_slides,          ///< a floating bridge's feet need more friction than they have at least
 };
 
 /// How much it matters.

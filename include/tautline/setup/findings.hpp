@@ -98,6 +98,38 @@ void find(const basic_instrument<R>& built, basic_setup<R>& out) {
                              " from the centre line at the nut, beyond the edge of the board."});
         }
     }
+    if (out.standing) {
+        // Even tension is what a bridge that was set upright settles to; the bounds of friction are met while tuning.
+        const auto& b = *out.standing;
+        const auto even = kernel::plain(min(b.even.front_margin, b.even.back_margin)),
+                   worst = kernel::plain(b.tip_margin());
+        if (worst.value() < 0) {
+            const bool always = even.value() < 0;
+            list.push_back(
+                {.kind = finding_kind::bridge_tips,
+                 .severity = always ? severity::stop : severity::note,
+                 .string = std::nullopt,
+                 .fret = std::nullopt,
+                 .number = always ? even : worst,
+                 .limit = length<double>(),
+                 .sentence = always ? "The strings' pull falls outside the bridge's feet: it does not stand."
+                                    : "Friction on the saddle can tip the bridge while tuning: watch that it stands "
+                                      "upright, and ease the strings over the saddle."});
+        }
+        const auto has = static_cast<double>(value_of(built.feet->friction.least));
+        const auto needs = static_cast<double>(value_of(b.even.friction_needed));
+        if (needs > has) {
+            list.push_back({.kind = finding_kind::bridge_slides,
+                            .severity = severity::warning,
+                            .string = std::nullopt,
+                            .fret = std::nullopt,
+                            .number = needs,
+                            .limit = has,
+                            .sentence = "The bridge's feet may slide on the soundboard: they need a friction of " +
+                                        number_text(static_cast<long double>(needs)) + " and may have " +
+                                        number_text(static_cast<long double>(has)) + "."});
+        }
+    }
     if (out.board_relief) {
         const auto gap = kernel::plain(out.board_relief->gap);
         if (gap.value() < 0) {

@@ -5,12 +5,16 @@
 #include <optional>
 #include <vector>
 
+#include "../action/intonation.hpp"
 #include "../board/fret_wire.hpp"
 #include "../board/spacing.hpp"
 #include "../neck/neck.hpp"
 #include "../strings/music_string.hpp"
 #include "../strings/pitch.hpp"
+#include "../supports/floating_bridge.hpp"
 #include "../supports/nut.hpp"
+#include "../supports/pinned_bridge.hpp"
+#include "../supports/top.hpp"
 
 namespace tautline {
 
@@ -21,11 +25,14 @@ struct basic_nut {
     basic_spacing<R> spacing{};
     /// Bottom of each slot over the bare board under that string, bass first; one value serves all strings.
     std::vector<field<length<R>>> slot_heights{};
+    /// String in slot. Published values scatter; the default is metal on wood. Steel on dry bone was found in no source.
+    basic_friction<R> friction = over<R>(published_friction::metal_on_wood);
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("spacing", self.spacing...);
         visit("slot_heights", between(-2 * units::mm, 20 * units::mm), self.slot_heights...);
+        visit("friction", self.friction...);
     }
     template <class Report>
     void rules(Report&& report) const {
@@ -52,6 +59,8 @@ struct basic_saddle {
     field<length<R>> setback_treble{}; ///< the same at the last string
     /// Where the line of the bare board, carried on to the saddle with the strings slack, passes over the soundboard.
     field<length<R>> board_line{};
+    /// String on saddle; as at the nut.
+    basic_friction<R> friction = over<R>(published_friction::metal_on_wood);
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -62,6 +71,7 @@ struct basic_saddle {
         visit("setback_bass", between(-50 * units::mm, 50 * units::mm), self.setback_bass...);
         visit("setback_treble", between(-50 * units::mm, 50 * units::mm), self.setback_treble...);
         visit("board_line", between(-50 * units::mm, 150 * units::mm), self.board_line...);
+        visit("friction", self.friction...);
     }
     template <class Report>
     void rules(Report&& report) const {
@@ -146,17 +156,75 @@ struct basic_pins {
     using real = R;
     field<length<R>>
         distance{}; ///< from the saddle's line (scale length) back to where the string leaves the edge of its hole
-    field<length<R>> height{}; ///< of that edge over the soundboard
-    field<length<R>> spread{}; ///< between the outermost strings there
+    field<length<R>> height{};         ///< of that edge over the soundboard
+    field<length<R>> spread{};         ///< between the outermost strings there
+    field<length<R>> top_thickness{};  ///< of the soundboard under the bridge; the turning moment is taken about its middle
+    field<length<R>> saddle_exposed{}; ///< how far the saddle stands out of its slot
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("distance", more_than_up_to(0 * units::mm, 300 * units::mm), self.distance...);
         visit("height", between(-50 * units::mm, 150 * units::mm), self.height...);
         visit("spread", between(0 * units::mm, 300 * units::mm), self.spread...);
+        visit("top_thickness", between(0 * units::mm, 20 * units::mm), self.top_thickness...);
+        visit("saddle_exposed", between(0 * units::mm, 30 * units::mm), self.saddle_exposed...);
     }
 };
 using pins = basic_pins<double>;
+
+/// The feet of a floating bridge on the soundboard.
+template <class R>
+struct basic_bridge_feet {
+    using real = R;
+    field<length<R>> ahead{};       ///< from the saddle's line (scale length) forward to the front edge of the feet
+    field<length<R>> behind{};      ///< from there back to their back edge
+    field<angle<R>> top_slope{};    ///< of the soundboard there, positive where it rises toward the tail
+    field<length<R>> bass_foot{};   ///< middle of the bass foot, across
+    field<length<R>> treble_foot{}; ///< middle of the treble foot, across
+    basic_friction<R> friction = over<R>(published_friction::wood_on_wood); ///< feet on soundboard
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("ahead", between(-50 * units::mm, 100 * units::mm), self.ahead...);
+        visit("behind", between(-50 * units::mm, 100 * units::mm), self.behind...);
+        visit("top_slope", between(-30 * units::deg, 30 * units::deg), self.top_slope...);
+        visit("bass_foot", between(-150 * units::mm, 150 * units::mm), self.bass_foot...);
+        visit("treble_foot", between(-150 * units::mm, 150 * units::mm), self.treble_foot...);
+        visit("friction", self.friction...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (!all(number<R>(0) < (ahead + behind).value())) {
+            report("behind", "must leave the feet some length along the strings");
+        }
+        if (!all(bass_foot.value() < treble_foot.value())) {
+            report("treble_foot", "must be on the treble side of the bass foot");
+        }
+    }
+};
+using bridge_feet = basic_bridge_feet<double>;
+
+/// How the instrument is played and how the ends hold a sounding string: habits and calibrations, none of which has a
+/// published value. They move intonation and buzz; measure or try them on the instrument in hand.
+template <class R>
+struct basic_playing {
+    using real = R;
+    basic_finger_press<R> finger{};
+    field<length<R>> pluck_from_saddle{length<R>::from_value(number<R>(0.1L))};
+    R nut_end = number<R>(0.5L);    ///< 0 hinged, 1/2 running on over an edge, 1 clamped
+    R fret_end = number<R>(0.5L);   ///< the same at a fret
+    R saddle_end = number<R>(0.5L); ///< the same at the saddle
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("finger", self.finger...);
+        visit("pluck_from_saddle", more_than_up_to(0 * units::mm, 1000 * units::mm), self.pluck_from_saddle...);
+        visit("nut_end", between(0, 1), self.nut_end...);
+        visit("fret_end", between(0, 1), self.fret_end...);
+        visit("saddle_end", between(0, 1), self.saddle_end...);
+    }
+};
+using playing = basic_playing<double>;
 
 /// An instrument, unstrung.
 template <class R>
@@ -171,6 +239,10 @@ struct basic_instrument {
     basic_saddle<R> saddle{};
     std::optional<basic_tailpiece<R>> tailpiece{}; ///< this or pins
     std::optional<basic_pins<R>> pins{};
+    std::optional<basic_bridge_feet<R>> feet{}; ///< of a floating bridge: whether it stands, slides, tips
+    /// How the soundboard gives at the bridge; where it is known, heights of the saddle are those of the slack instrument.
+    std::optional<basic_soundboard<R>> soundboard{};
+    basic_playing<R> playing{};
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -183,6 +255,9 @@ struct basic_instrument {
         visit("saddle", self.saddle...);
         visit("tailpiece", self.tailpiece...);
         visit("pins", self.pins...);
+        visit("feet", self.feet...);
+        visit("soundboard", self.soundboard...);
+        visit("playing", self.playing...);
     }
     template <class Report>
     void rules(Report&& report) const {

@@ -6,7 +6,11 @@
 #include <vector>
 
 #include "../action/clearance.hpp"
+#include "../action/compensation.hpp"
 #include "../action/height.hpp"
+#include "../action/neck_set.hpp"
+#include "../action/pluck.hpp"
+#include "../action/straight_saddle.hpp"
 #include "../neck/bow.hpp"
 #include "../neck/relief.hpp"
 #include "../supports/bridge.hpp"
@@ -34,6 +38,13 @@ struct basic_string_setup {
     std::vector<basic_least_clearance<R>> clearances{}; ///< pressed at 0 (open), 1, ...: least gap over the frets ahead
     basic_support_load<R> at_nut{};
     basic_support_load<R> at_saddle{};
+    basic_interval_range<R> nut_dead_band{};    ///< how far the pitch may hang behind the tuner for friction in the slot
+    basic_interval_range<R> saddle_dead_band{}; ///< the same for friction on the saddle
+    std::vector<basic_pressed_note<R>> notes{}; ///< pressed at each fret, fret 1 first
+    /// How much further back the saddle must go under this string for its octave fret to be in tune; negative: forward.
+    /// Absent where the board has no octave fret or no near place does it.
+    std::optional<length<R>> octave_setback{};
+    std::vector<basic_clean_pluck<R>> plucks{}; ///< hardest pluck that stays clean, pressed at 0 (open), 1, ...
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -52,6 +63,11 @@ struct basic_string_setup {
         visit("clearances", self.clearances...);
         visit("at_nut", self.at_nut...);
         visit("at_saddle", self.at_saddle...);
+        visit("nut_dead_band", self.nut_dead_band...);
+        visit("saddle_dead_band", self.saddle_dead_band...);
+        visit("notes", self.notes...);
+        visit("octave_setback", self.octave_setback...);
+        visit("plucks", self.plucks...);
     }
 };
 using string_setup = basic_string_setup<double>;
@@ -69,9 +85,18 @@ struct basic_setup {
     std::optional<basic_relief<R>> relief{};
     /// The same of the board itself, as if all frets were of one height: what the neck does, uneven frets left out.
     std::optional<basic_relief<R>> board_relief{};
-    force<R> down_force{};                    ///< of all strings on the saddle
-    force<R> push_along{};                    ///< of all strings on the saddle, toward the tail
-    std::optional<angle<R>> tailpiece_rise{}; ///< angle of a hinged tailpiece above the strings' plane
+    force<R> down_force{};                             ///< of all strings on the saddle
+    force<R> push_along{};                             ///< of all strings on the saddle, toward the tail
+    std::optional<angle<R>> tailpiece_rise{};          ///< angle of a hinged tailpiece above the soundboard's plane
+    basic_support_force<R> anchor_pull{};              ///< of all strings on tailpiece or pins
+    std::optional<basic_bridge_summary<R>> standing{}; ///< of a floating bridge whose feet are known
+    std::optional<basic_pinned_load<R>> pinned{};      ///< of a pinned bridge
+    std::optional<basic_top_give<R>> top{};            ///< of a soundboard whose stiffness is known
+    /// Height over the soundboard's plane at which the line of the crests under load passes the saddle; absent with fewer
+    /// than 2 frets.
+    std::optional<length<R>> line_at_saddle{};
+    /// The one straight saddle that suits the strings' octave frets best; absent where not two strings ask for a place.
+    std::optional<basic_straight_saddle<R>> straight_saddle{};
     std::vector<finding> findings{};
 
     // What the solution was made with; drawings and further questions start from here.
@@ -81,9 +106,8 @@ struct basic_setup {
     std::vector<basic_string_pull<R>> pulls{};
     std::vector<basic_crest<R>> crests{};       ///< along the centre line
     std::vector<basic_crest<R>> board_points{}; ///< of the bare board under them
-    std::vector<basic_point<R>> nut_points{};
     std::vector<basic_tail_string<R>> tail_strings{};
-    std::vector<basic_support_load<R>> saddle_loads{};
+    std::vector<basic_bridge_string<R>> bridge_strings{};
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -96,6 +120,12 @@ struct basic_setup {
         visit("down_force", self.down_force...);
         visit("push_along", self.push_along...);
         visit("tailpiece_rise", self.tailpiece_rise...);
+        visit("anchor_pull", self.anchor_pull...);
+        visit("standing", self.standing...);
+        visit("pinned", self.pinned...);
+        visit("top", self.top...);
+        visit("line_at_saddle", self.line_at_saddle...);
+        visit("straight_saddle", self.straight_saddle...);
     }
 };
 using setup = basic_setup<double>;

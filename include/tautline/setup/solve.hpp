@@ -9,8 +9,10 @@
 
 #include "../board/string_path.hpp"
 #include "../strings/tension.hpp"
+#include "ends.hpp"
 #include "findings.hpp"
 #include "setup.hpp"
+#include "sounding.hpp"
 
 namespace tautline {
 
@@ -37,13 +39,12 @@ template <class R>
 
 /// Places and tensions: everything about the strings that does not need the neck.
 template <class R>
-void place_strings(const basic_instrument<R>& built, const basic_stringing<R>& strung, basic_setup<R>& out) {
+void place_strings(const basic_instrument<R>& built, const basic_stringing<R>& strung, const basic_top_give<R>& give,
+                   basic_setup<R>& out) {
     const std::size_t count = strung.strings.size();
     const R half = number<R>(0.5L);
     out.strings.resize(count);
     out.pulls.resize(count);
-    out.nut_points.resize(count);
-    out.tail_strings.resize(count);
 
     std::vector<length<R>> gauges(count);
     for (std::size_t i = 0; i < count; ++i) { gauges[i] = kernel::gauge(strung.strings[i].string); }
@@ -71,6 +72,9 @@ void place_strings(const basic_instrument<R>& built, const basic_stringing<R>& s
                           (built.saddle.setback_treble - built.saddle.setback_bass) * across;
         s.line.saddle_z =
             saddle_height_at<R>(built.saddle, y_saddle.front(), y_saddle.back(), y_saddle[i]) - built.saddle.board_line;
+
+        s.line.saddle_x = s.line.saddle_x - give.forward;
+        s.line.saddle_z = s.line.saddle_z - give.drop;
 
         const length<R> dx = s.line.saddle_x, dy = s.y_at_saddle - s.y_at_nut, dz = s.line.saddle_z - s.line.nut_z;
         s.speaking_length = sqrt(dx * dx + dy * dy + dz * dz);
@@ -129,61 +133,15 @@ void place_frets(const basic_instrument<R>& built, basic_setup<R>& out) {
     }
 }
 
-/// Forces at the nut and at the saddle.
+/// One pass from strings to forces with the saddle where a giving soundboard has let it go.
 template <class R>
-void load_ends(const basic_instrument<R>& built, basic_setup<R>& out) {
-    const std::size_t count = out.strings.size();
-    const R half = number<R>(0.5L);
-    const length<R> line_x = built.board.scale.scale_length;
-    const length<R> tail_spread = built.tailpiece ? built.tailpiece->spread : built.pins->spread;
-    const length<R> y_first = out.strings.front().y_at_saddle, y_last = out.strings.back().y_at_saddle;
-
-    for (std::size_t i = 0; i < count; ++i) {
-        auto& s = out.strings[i];
-        auto& slot = out.nut_points[i];
-        slot.x = s.line.nut_x;
-        slot.y = s.y_at_nut;
-        slot.z = s.line.nut_z + s.gauge * half;
-        auto& tail = out.tail_strings[i];
-        tail.saddle.x = s.line.saddle_x;
-        tail.saddle.y = s.y_at_saddle;
-        tail.saddle.z = s.line.saddle_z + s.gauge * half;
-        tail.tension = s.tension;
-        // Strings spread on the tail as they do on the saddle, about the same middle.
-        const length<R> middle = (y_first + y_last) * half;
-        tail.across =
-            count < 2
-                ? length<R>(s.y_at_saddle)
-                : length<R>(middle + tail_spread * R(ratio<unit::length, R>(s.y_at_saddle - middle, y_last - y_first)));
-        s.at_nut = kernel::support_load<R>(tail.saddle, slot, kernel::post_point(built.headstock, built.posts[i]),
-                                           s.tension, s.tension);
-    }
-    out.tailpiece_rise.reset();
-    if (built.tailpiece) {
-        basic_hinged_tailpiece<R> hung;
-        hung.hinge_x = line_x + built.tailpiece->hinge_distance;
-        hung.hinge_z = built.tailpiece->hinge_height - built.saddle.board_line;
-        hung.reach = built.tailpiece->reach;
-        out.saddle_loads.resize(count);
-        out.tailpiece_rise = kernel::saddle_loads<R>(hung, out.nut_points, out.tail_strings, out.saddle_loads);
-        for (std::size_t i = 0; i < count; ++i) { out.strings[i].at_saddle = out.saddle_loads[i]; }
-    } else {
-        for (std::size_t i = 0; i < count; ++i) {
-            basic_point<R> edge;
-            edge.x = line_x + built.pins->distance;
-            edge.y = out.tail_strings[i].across;
-            edge.z = built.pins->height - built.saddle.board_line;
-            auto& s = out.strings[i];
-            s.at_saddle =
-                kernel::support_load<R>(out.nut_points[i], out.tail_strings[i].saddle, edge, s.tension, s.tension);
-        }
-    }
-    out.down_force = force<R>();
-    out.push_along = force<R>();
-    for (const auto& s : out.strings) {
-        out.down_force += s.at_saddle.down();
-        out.push_along += s.at_saddle.on.x;
-    }
+void solve_at(const basic_instrument<R>& built, const basic_stringing<R>& strung, const basic_top_give<R>& give,
+              basic_setup<R>& out) {
+    place_strings(built, strung, give, out);
+    bend<R>(out.beam, out.pulls, built.neck.rod_pull, out.bow);
+    out.nut_rise = out.bow.nut_rise();
+    place_frets(built, out);
+    load_ends(built, out);
 }
 
 } // namespace kernel
@@ -210,13 +168,20 @@ template <class R>
 void solve(const basic_instrument<R>& built, const basic_stringing<R>& strung, basic_setup<R>& out,
            std::size_t stations = solve_stations) {
     if (auto found = validate(built, strung); !found.empty()) { throw invalid_input(std::move(found)); }
-    kernel::place_strings(built, strung, out);
     neck_of(built, out.neck);
     make_beam(out.neck, stations, out.beam);
-    bend<R>(out.beam, out.pulls, built.neck.rod_pull, out.bow);
-    out.nut_rise = out.bow.nut_rise();
-    kernel::place_frets(built, out);
-    kernel::load_ends(built, out);
+    out.top.reset();
+    if (built.soundboard) {
+        out.top = settle_on_top<R>(*built.soundboard, [&](const basic_top_give<R>& give) {
+            kernel::solve_at(built, strung, give, out);
+            return basic_top_load<R>{out.down_force, out.pinned ? out.pinned->turning : moment<R>()};
+        });
+        require_that(out.top.has_value(), "soundboard.sink_stiffness",
+                     "must be more: the strings' load grows with the sinking faster than this soundboard resists");
+    }
+    kernel::solve_at(built, strung, out.top.value_or(basic_top_give<R>{}), out);
+    kernel::stand(built, out);
+    kernel::sound(built, strung, out);
     find(built, out);
 }
 

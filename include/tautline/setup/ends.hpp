@@ -1,0 +1,112 @@
+#pragma once
+/// @file
+/// What the strings of a setup do at nut, saddle and anchors, and how the bridge bears it.
+
+#include "setup.hpp"
+
+namespace tautline::kernel {
+
+/// A string's axis at both ends of its speaking length and at its anchor; a hinged tailpiece is laid in the strings' pull.
+template <class R>
+void place_anchors(const basic_instrument<R>& built, basic_setup<R>& out) {
+    const std::size_t count = out.strings.size();
+    const R half = number<R>(0.5L);
+    const length<R> spread = built.tailpiece ? built.tailpiece->spread : built.pins->spread;
+    const length<R> y_first = out.strings.front().y_at_saddle, y_last = out.strings.back().y_at_saddle;
+    const length<R> middle = (y_first + y_last) * half;
+    out.bridge_strings.resize(count);
+    out.tail_strings.resize(count);
+    for (std::size_t i = 0; i < count; ++i) {
+        const auto& s = out.strings[i];
+        auto& b = out.bridge_strings[i];
+        b.slot.x = s.line.nut_x;
+        b.slot.y = s.y_at_nut;
+        b.slot.z = s.line.nut_z + s.gauge * half;
+        b.saddle.x = s.line.saddle_x;
+        b.saddle.y = s.y_at_saddle;
+        b.saddle.z = s.line.saddle_z + s.gauge * half;
+        b.tension = s.tension;
+        // Strings spread at the anchor as they do on the saddle, about the same middle.
+        b.anchor.y = count < 2
+                         ? length<R>(s.y_at_saddle)
+                         : length<R>(middle + spread * R(ratio<unit::length, R>(s.y_at_saddle - middle, y_last - y_first)));
+        out.tail_strings[i] = {b.saddle, b.anchor.y, b.tension};
+    }
+
+    const length<R> line_x = built.board.scale.scale_length, top_z = -built.saddle.board_line;
+    out.tailpiece_rise.reset();
+    if (built.tailpiece) {
+        basic_hinged_tailpiece<R> hung;
+        hung.hinge_x = line_x + built.tailpiece->hinge_distance;
+        hung.hinge_z = top_z + built.tailpiece->hinge_height;
+        hung.reach = built.tailpiece->reach;
+        out.tailpiece_rise = kernel::tailpiece_rise<R>(hung, out.tail_strings);
+        for (auto& b : out.bridge_strings) { b.anchor = bar_point<R>(hung, out.tailpiece_rise->value(), b.anchor.y); }
+    } else {
+        for (auto& b : out.bridge_strings) {
+            b.anchor.x = line_x + built.pins->distance;
+            b.anchor.z = top_z + built.pins->height;
+        }
+    }
+}
+
+/// Forces at nut, saddle and anchors.
+template <class R>
+void load_ends(const basic_instrument<R>& built, basic_setup<R>& out) {
+    place_anchors(built, out);
+    out.down_force = force<R>();
+    out.push_along = force<R>();
+    out.anchor_pull = {};
+    for (std::size_t i = 0; i < out.strings.size(); ++i) {
+        auto& s = out.strings[i];
+        const auto& b = out.bridge_strings[i];
+        s.at_nut = kernel::support_load<R>(b.saddle, b.slot, kernel::post_point(built.headstock, built.posts[i]), s.tension,
+                                           s.tension);
+        s.at_saddle = kernel::support_load<R>(b.slot, b.saddle, b.anchor, s.tension, s.tension);
+        out.down_force += s.at_saddle.down();
+        out.push_along += s.at_saddle.on.x;
+        out.anchor_pull += s.at_saddle.on_anchor;
+    }
+    out.pinned.reset();
+    if (built.pins) {
+        basic_pinned_bridge<R> glued;
+        glued.top_middle = -built.saddle.board_line - built.pins->top_thickness * number<R>(0.5L);
+        glued.saddle_exposed = built.pins->saddle_exposed;
+        out.pinned = kernel::pinned_load<R>(glued, out.bridge_strings);
+    }
+}
+
+/// How far friction lets the pitch hang behind the tuner, and how a floating bridge stands.
+template <class R>
+void stand(const basic_instrument<R>& built, basic_setup<R>& out) {
+    for (auto& s : out.strings) {
+        s.nut_dead_band = tuning_dead_band<R>(built.nut.friction, s.at_nut.break_angle);
+        s.saddle_dead_band = tuning_dead_band<R>(built.saddle.friction, s.at_saddle.break_angle);
+    }
+    const length<R> line_x = built.board.scale.scale_length;
+    out.standing.reset();
+    if (built.feet) {
+        const auto& feet = *built.feet;
+        const R slope = tan(feet.top_slope);
+        const length<R> top_z = -built.saddle.board_line;
+        basic_floating_bridge<R> bridge;
+        bridge.front_edge.x = line_x - feet.ahead;
+        bridge.front_edge.z = top_z - feet.ahead * slope;
+        bridge.back_edge.x = line_x + feet.behind;
+        bridge.back_edge.z = top_z + feet.behind * slope;
+        bridge.bass_foot = feet.bass_foot;
+        bridge.treble_foot = feet.treble_foot;
+        bridge.saddle = built.saddle.friction;
+        bridge.foot = feet.friction;
+        out.standing = kernel::bridge_summary<R>(bridge, out.bridge_strings);
+    }
+    out.line_at_saddle.reset();
+    if (out.crests.size() >= 2) {
+        // What a straightedge laid along the frets shows at the saddle.
+        std::vector<length<R>> z;
+        for (const auto& c : out.crests) { z.push_back(c.z); }
+        out.line_at_saddle = sighted_line<R>(out.fret_x, z).at(line_x) + built.saddle.board_line;
+    }
+}
+
+} // namespace tautline::kernel

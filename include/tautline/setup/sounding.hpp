@@ -1,0 +1,61 @@
+#pragma once
+/// @file
+/// How a setup sounds: the pitch at every fret, where the saddle would have to be, how hard each note can be plucked.
+
+#include "../strings/tension.hpp"
+#include "setup.hpp"
+
+namespace tautline::kernel {
+
+template <class R>
+[[nodiscard]] basic_sounding_string<R> sounding(const basic_instrument<R>& built, const basic_music_string<R>& string,
+                                                const basic_string_setup<R>& s) {
+    basic_sounding_string<R> sounds;
+    sounds.mass_per_length = s.mass_per_length;
+    sounds.open_pitch = s.pitch;
+    sounds.axial_stiffness = kernel::axial_stiffness(string);
+    sounds.bending_stiffness = kernel::core_bending_stiffness(string);
+    sounds.nut_end = built.playing.nut_end;
+    sounds.fret_end = built.playing.fret_end;
+    sounds.saddle_end = built.playing.saddle_end;
+    return sounds;
+}
+
+/// Notes, setbacks and plucks of all strings.
+template <class R>
+void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, basic_setup<R>& out) {
+    const std::size_t frets = out.fret_x.size();
+    const int steps = built.board.scale.steps;
+    const auto octave = static_cast<std::size_t>(steps);
+    for (std::size_t i = 0; i < out.strings.size(); ++i) {
+        auto& s = out.strings[i];
+        s.notes.resize(frets);
+        s.plucks.resize(frets);
+        s.octave_setback.reset();
+        if (frets == 0) { continue; }
+        const auto sounds = sounding(built, strung.strings[i].string, s);
+        intonation<R>(sounds, s.line, built.playing.finger, out.fret_x, s.crest_z, s.notes, steps);
+        if (octave <= frets) {
+            s.octave_setback =
+                setback_for_fret<R>(sounds, s.line, built.playing.finger, out.fret_x, s.crest_z, octave, steps);
+        }
+        for (std::size_t n = 0; n < frets; ++n) {
+            // Nobody plucks behind the pressed fret: there the pluck is taken at the middle of what sounds.
+            const length<R> stop = n == 0 ? length<R>(s.line.nut_x) : out.fret_x[n - 1];
+            const length<R> place =
+                min<unit::length, R>(built.playing.pluck_from_saddle, (s.line.saddle_x - stop) * number<R>(0.5L));
+            const force<R> pressed = n == 0 ? s.tension : s.notes[n - 1].tension;
+            s.plucks[n] = kernel::hardest_clean_pluck<R>(s.line, out.fret_x, s.crest_z, n, place, pressed);
+        }
+    }
+    out.straight_saddle.reset();
+    std::vector<length<R>> y, wanted;
+    for (const auto& s : out.strings) {
+        if (!s.octave_setback) { continue; }
+        y.push_back(s.y_at_saddle);
+        wanted.push_back(s.line.saddle_x + *s.octave_setback);
+    }
+    if (y.size() >= 2) { out.straight_saddle = tautline::straight_saddle<R>(y, wanted); }
+}
+
+} // namespace tautline::kernel

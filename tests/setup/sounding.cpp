@@ -1,0 +1,122 @@
+#include <tautline/setup/solve.hpp>
+
+#include "demo.hpp"
+#include "near.hpp"
+
+using namespace tautline;
+using namespace tautline::units;
+
+TEST_SUITE("sounding") {
+    TEST_CASE("the saddle moved back by what is asked brings the octave fret in tune") {
+        auto i = demo::four_course();
+        const auto strung = demo::unison_pairs();
+        auto s = solve(i, strung);
+        REQUIRE(s.strings.front().octave_setback.has_value());
+        const auto before = s.strings.front().notes[11].error;
+        // Repeated, since a longer string needs more tension, which moves neck and nut by a little.
+        for (int k = 0; k < 4; ++k) {
+            i.saddle.setback_bass = i.saddle.setback_bass + *s.strings.front().octave_setback;
+            i.saddle.setback_treble = i.saddle.setback_treble + *s.strings.back().octave_setback;
+            s = solve(i, strung);
+        }
+        CHECK(std::abs(before / cents) > 5);
+        CHECK(near::within(s.strings.front().notes[11].error / cents, 0.0, 0.01));
+        CHECK(near::within(s.strings.back().notes[11].error / cents, 0.0, 0.01));
+    }
+    TEST_CASE("a lower action is less sharp at every fret") {
+        auto i = demo::four_course();
+        const auto high = solve(i, demo::unison_pairs());
+        i.saddle.height_bass = i.saddle.height_bass - 1.5 * mm;
+        i.saddle.height_treble = i.saddle.height_treble - 1.5 * mm;
+        const auto low = solve(i, demo::unison_pairs());
+        for (std::size_t k = 0; k < 8; ++k) {
+            for (std::size_t n = 4; n < 19; ++n) { CHECK(low.strings[k].notes[n].error < high.strings[k].notes[n].error); }
+        }
+    }
+    TEST_CASE("a straight saddle lies between the places the strings ask for") {
+        const auto s = solve(demo::four_course(), demo::unison_pairs());
+        REQUIRE(s.straight_saddle.has_value());
+        length<> least = 1 * metre, most{}, sum{};
+        for (const auto& one : s.strings) {
+            const auto wanted = one.line.saddle_x + *one.octave_setback;
+            least = min(least, wanted);
+            most = max(most, wanted);
+            sum += wanted - s.straight_saddle->at(one.y_at_saddle);
+        }
+        CHECK(s.straight_saddle->at(0 * mm) > least);
+        CHECK(s.straight_saddle->at(0 * mm) < most);
+        CHECK(abs(sum) < 1e-9 * mm); // least squares: what is too much and too little cancel
+    }
+    TEST_CASE("no octave fret, no setback") {
+        auto i = demo::four_course();
+        i.board.scale.frets = 11;
+        i.frets.wear.resize(11);
+        i.neck.joint_fret = 10;
+        const auto s = solve(i, demo::unison_pairs());
+        CHECK(!s.strings[0].octave_setback.has_value());
+        CHECK(!s.straight_saddle.has_value());
+        CHECK(s.strings[0].notes.size() == 11);
+    }
+}
+
+TEST_SUITE("ends") {
+    TEST_CASE("feet bear the down-force between them, by the lever") {
+        auto i = demo::four_course();
+        i.feet = bridge_feet{.ahead = 8 * mm, .behind = 8 * mm, .bass_foot = -34 * mm, .treble_foot = 34 * mm};
+        const auto s = solve(i, demo::unison_pairs());
+        REQUIRE(s.standing.has_value());
+        CHECK(near::relative(s.standing->even.bass_load + s.standing->even.treble_load, s.standing->even.down, 1e-12));
+        CHECK(near::relative(s.standing->even.down, s.down_force, 1e-12)); // a level soundboard
+        moment<> about_middle{};
+        for (std::size_t k = 0; k < 8; ++k) {
+            const auto& on = s.strings[k].at_saddle.on;
+            about_middle +=
+                s.bridge_strings[k].saddle.y * on.down() + (s.bridge_strings[k].saddle.z + i.saddle.board_line) * on.y;
+        }
+        CHECK(near::within((s.standing->even.treble_load - s.standing->even.bass_load) * (34 * mm), about_middle,
+                           1e-9 * N_m));
+    }
+    TEST_CASE("a pinned bridge: shear is what the strings pull along, turning that pull times its height") {
+        auto i = demo::four_course();
+        i.tailpiece.reset();
+        i.pins = pins{.distance = 20 * mm, .height = 6 * mm, .spread = 50 * mm, .top_thickness = 3 * mm};
+        const auto s = solve(i, demo::unison_pairs());
+        REQUIRE(s.pinned.has_value());
+        force<> along{};
+        moment<> turning{};
+        for (std::size_t k = 0; k < 8; ++k) {
+            along += s.pulls[k].pull;
+            turning += s.pulls[k].pull * (s.pulls[k].z_saddle + i.saddle.board_line + 1.5 * mm);
+        }
+        // The nut has risen since the pulls were taken level with it: a small angle.
+        CHECK(near::relative(s.pinned->shear, along, 1e-4));
+        CHECK(near::relative(s.pinned->turning, turning, 1e-4));
+    }
+    TEST_CASE("a giving soundboard lowers the strings until load and sinking agree") {
+        auto i = demo::four_course();
+        const auto firm = solve(i, demo::unison_pairs());
+        i.soundboard = soundboard{.sink_stiffness = 150 * N_per_mm, .turn_stiffness = 1e6 * N_m_per_rad};
+        const auto s = solve(i, demo::unison_pairs());
+        REQUIRE(s.top.has_value());
+        CHECK(near::relative(s.top->sink * (150 * N_per_mm), s.down_force, 1e-6));
+        CHECK(s.down_force < firm.down_force);
+        CHECK(s.strings[0].heights[11] < firm.strings[0].heights[11]);
+        CHECK(near::within(firm.strings[0].line.saddle_z - s.strings[0].line.saddle_z, s.top->drop, 1e-9 * mm));
+    }
+    TEST_CASE("the line of the frets at the saddle of a straight neck is the board's line and a crown higher") {
+        auto i = demo::four_course();
+        i.neck.board_modulus = i.neck.back_modulus = 1000 * GPa;
+        const auto s = solve(i, demo::unison_pairs());
+        REQUIRE(s.line_at_saddle.has_value());
+        CHECK(near::within(*s.line_at_saddle, 12.5 * mm + 0.85 * mm, 0.02 * mm));
+    }
+    TEST_CASE("dead bands grow with the break angle and with friction") {
+        auto i = demo::four_course();
+        const auto s = solve(i, demo::unison_pairs());
+        const auto& one = s.strings[0];
+        CHECK(near::relative(one.nut_dead_band.most / cents, 600 / std::log(2.0) * 0.65 * one.at_nut.break_angle.value(),
+                             1e-12));
+        CHECK(near::relative(one.saddle_dead_band.least / cents,
+                             600 / std::log(2.0) * 0.20 * one.at_saddle.break_angle.value(), 1e-12));
+    }
+}
