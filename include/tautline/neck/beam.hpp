@@ -51,13 +51,33 @@ struct basic_beam_step {
     }
 };
 
+/// A place that no step of a beam crosses. Where two things begin or end at one place both keep theirs, in the order of
+/// `order`, and a step of no length lies between: derivatives for each of the two are then right.
+template <class R>
+struct basic_beam_break {
+    using real = R;
+    length<R> x{};
+    int order = 0;
+
+    /// In order along the beam.
+    [[nodiscard]] constexpr bool not_after(const basic_beam_break& other) const {
+        return all(x < other.x) || (!all(other.x < x) && order <= other.order);
+    }
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("x", self.x...);
+        visit("order", self.order...);
+    }
+};
+
 /// A neck's beam from the nut to the joint. Steps are equally long between places where the section jumps or kinks; no step
 /// crosses such a place.
 template <class R>
 struct basic_neck_beam {
     using real = R;
     std::vector<basic_beam_step<R>> steps{};
-    std::vector<length<R>> breaks{}; ///< 0, the places where something begins, ends or kinks, and the joint
+    std::vector<basic_beam_break<R>> breaks{}; ///< the nut, the places where something begins, ends or kinks, the joint
     length<R> joint{};
     std::optional<field<rotational_stiffness<R>>> joint_stiffness{};
     std::optional<basic_truss_rod<R>> rod{};
@@ -85,33 +105,98 @@ template <class R>
     return {a.area + (b.area - a.area) * u, a.first + (b.first - a.first) * u, a.second + (b.second - a.second) * u};
 }
 
-/// Puts a place among the breaks, in order, once, if it lies inside the beam.
+/// Order of the breaks of one neck at one place: whatever lies at the nut reaches there, and at the joint too.
+inline constexpr int joint_order = -1000000, nut_order = 1000000;
+
+/// Whether something between two of its own breaks is there between two others.
 template <class R>
-constexpr void add_break(std::vector<length<R>>& breaks, const length<R>& joint, const length<R>& x) {
-    const auto near = joint * number<R>(1e-9L);
-    if (!(all(near < x) && all(x < joint - near))) { return; }
-    std::size_t i = 0;
-    while (i < breaks.size() && all(breaks[i] < x - near)) { ++i; }
-    if (i < breaks.size() && all(breaks[i] <= x + near)) { return; }
-    breaks.insert(breaks.begin() + static_cast<std::ptrdiff_t>(i), x);
+[[nodiscard]] constexpr bool reaches(const basic_beam_break<R>& from, const basic_beam_break<R>& to,
+                                     const basic_beam_break<R>& left, const basic_beam_break<R>& right) {
+    return from.not_after(left) && right.not_after(to);
+}
+/// Numbers of the breaks: two for the rod, then two for each insert, then one for each fret.
+template <class R>
+[[nodiscard]] constexpr bool rod_reaches(const basic_neck<R>& n, const basic_beam_break<R>& left,
+                                         const basic_beam_break<R>& right) {
+    return n.rod.has_value() && reaches<R>({n.rod->x_from, 1}, {n.rod->x_to, 2}, left, right);
+}
+[[nodiscard]] constexpr int insert_order(std::size_t i) { return 3 + 2 * static_cast<int>(i); }
+template <class R>
+[[nodiscard]] constexpr int tang_order(const basic_neck<R>& n, std::size_t i) {
+    return insert_order(n.inserts.size()) + static_cast<int>(i);
 }
 
-/// The beam's measures at x, which lies in the segment from station a to station b; `inside` is a place of the same stretch
-/// between two breaks, which says what reaches there.
+/// Puts a break in order if it lies inside the beam.
+template <class R>
+constexpr void add_break(std::vector<basic_beam_break<R>>& breaks, const basic_beam_break<R>& one) {
+    if (!breaks.front().not_after(one) || !one.not_after(breaks.back())) { return; }
+    std::size_t i = 0;
+    while (breaks[i].not_after(one)) { ++i; }
+    breaks.insert(breaks.begin() + static_cast<std::ptrdiff_t>(i), one);
+}
+/// The same for a kink, which needs no break of its own where there is one already.
+template <class R>
+constexpr void add_kink(std::vector<basic_beam_break<R>>& breaks, const length<R>& x) {
+    const auto near = breaks.back().x * number<R>(1e-9L);
+    for (const auto& b : breaks) {
+        if (all(abs(b.x - x) <= near)) { return; }
+    }
+    add_break<R>(breaks, {x, 0});
+}
+
+template <class R>
+constexpr void find_breaks(const basic_neck<R>& n, std::vector<basic_beam_break<R>>& breaks) {
+    breaks.clear();
+    breaks.push_back({length<R>(), nut_order});
+    breaks.push_back({n.joint, joint_order});
+    if (n.rod.has_value()) {
+        add_break<R>(breaks, {n.rod->x_from, 1});
+        add_break<R>(breaks, {n.rod->x_to, 2});
+    }
+    for (std::size_t i = 0; i < n.inserts.size(); ++i) {
+        add_break<R>(breaks, {n.inserts[i].x_from, insert_order(i)});
+        add_break<R>(breaks, {n.inserts[i].x_to, insert_order(i) + 1});
+    }
+    if (n.slots.has_value() && any(number<R>(0) < n.slots->share)) {
+        for (std::size_t i = 0; i < n.slots->places.size(); ++i) {
+            add_break<R>(breaks, {n.slots->places[i], tang_order(n, i)});
+        }
+    }
+    for (const auto& s : n.stations) { add_kink<R>(breaks, s.x); }
+    for (const auto& m : n.set) { add_kink<R>(breaks, m.x); }
+}
+
+/// Stretch that tangs give the board's top between two breaks.
+template <class R>
+[[nodiscard]] constexpr R tang_strain_between(const basic_neck<R>& n, const basic_beam_break<R>& left,
+                                              const basic_beam_break<R>& right) {
+    basic_beam_break<R> from{length<R>(), -nut_order};
+    for (std::size_t i = 0; i < n.slots->places.size(); ++i) {
+        const basic_beam_break<R> to{n.slots->places[i], tang_order(n, i)};
+        if (reaches(from, to, left, right)) { return tang_strain<R>(*n.slots, i); }
+        from = to;
+    }
+    return number<R>(0);
+}
+
+/// The beam's measures at x, which lies in the segment from station a to station b; `left` and `right` are breaks around
+/// it, which say what reaches there.
 template <class R>
 [[nodiscard]] basic_beam_point<R> beam_point(const basic_neck<R>& n, const basic_neck_station<R>& a,
                                              const basic_neck_station<R>& b, const basic_back_shape<R>& shape_a,
-                                             const basic_back_shape<R>& shape_b, const length<R>& inside,
-                                             const length<R>& x) {
+                                             const basic_back_shape<R>& shape_b, const basic_beam_break<R>& left,
+                                             const basic_beam_break<R>& right, const length<R>& x) {
     const R u = ratio(x - a.x, b.x - a.x);
     const auto s = station_between<R>(a, b, u);
     const stress<R> board = n.board_modulus * n.pure_bending_factor, back = n.back_modulus * n.pure_bending_factor;
     const auto board_part = kernel::board_sums<R>(board, s.half_width, s.board_thickness, s.board_arc);
     auto sums = board_part + kernel::back_sums<R>(back, s.half_width, s.back_depth, -s.board_thickness,
                                                   shape_between<R>(shape_a, shape_b, u));
-    for (const auto& i : n.inserts) {
-        if (all(i.x_from.value() < inside.value()) && all(inside.value() < i.x_to.value())) {
-            sums = sums + insert_sums<R>(i, board, back, -s.board_thickness);
+    for (std::size_t i = 0; i < n.inserts.size(); ++i) {
+        const auto& part = n.inserts[i];
+        const int order = insert_order(i);
+        if (reaches<R>({part.x_from, order}, {part.x_to, order + 1}, left, right)) {
+            sums = sums + insert_sums<R>(part, board, back, -s.board_thickness);
         }
     }
     const auto sec = kernel::section_from(sums);
@@ -119,7 +204,7 @@ template <class R>
     p.free_curvature = kernel::strain_curvature<R>(sec, board_part, n.board_strain);
     if (n.slots.has_value()) {
         const auto layer = kernel::board_sums<R>(board, s.half_width, n.slots->tang_depth, s.board_arc, true);
-        p.free_curvature += kernel::strain_curvature<R>(sec, layer, tang_strain<R>(*n.slots, inside));
+        p.free_curvature += kernel::strain_curvature<R>(sec, layer, tang_strain_between<R>(n, left, right));
     }
     if (n.rod.has_value()) { p.rod_height = rod_height<R>(*n.rod, x); }
     return p;
@@ -134,30 +219,15 @@ void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>&
     beam.set = n.set;
     beam.creep_factor = n.creep_factor;
 
-    beam.breaks.clear();
-    beam.breaks.push_back(length<R>());
-    beam.breaks.push_back(joint);
-    for (const auto& s : n.stations) { add_break<R>(beam.breaks, joint, s.x); }
-    for (const auto& i : n.inserts) {
-        add_break<R>(beam.breaks, joint, i.x_from);
-        add_break<R>(beam.breaks, joint, i.x_to);
-    }
-    if (n.slots.has_value() && any(number<R>(0) < n.slots->share)) {
-        for (const auto& place : n.slots->places) { add_break<R>(beam.breaks, joint, place); }
-    }
-    for (const auto& m : n.set) { add_break<R>(beam.breaks, joint, m.x); }
-    if (n.rod.has_value()) {
-        add_break<R>(beam.breaks, joint, n.rod->x_from);
-        add_break<R>(beam.breaks, joint, n.rod->x_to);
-    }
-
+    find_breaks(n, beam.breaks);
     beam.steps.clear();
     const length<R> longest = joint / number<R>(static_cast<long double>(stations - 1));
     std::size_t segment = 0;
     auto shape_a = kernel::back_shape(n.stations[0]);
     auto shape_b = kernel::back_shape(n.stations[1]);
     for (std::size_t k = 1; k < beam.breaks.size(); ++k) {
-        const length<R> from = beam.breaks[k - 1], to = beam.breaks[k];
+        const auto &left = beam.breaks[k - 1], &right = beam.breaks[k];
+        const length<R> from = left.x, to = right.x;
         const length<R> middle = number<R>(0.5L) * (from + to);
         while (segment + 2 < n.stations.size() && all(n.stations[segment + 1].x.value() <= middle.value())) {
             ++segment;
@@ -170,13 +240,12 @@ void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>&
         while (!all((to - from) <= longest * number<R>(static_cast<long double>(pieces) + 1e-9L))) { ++pieces; }
         basic_beam_step<R> step;
         step.span = (to - from) / number<R>(static_cast<long double>(pieces));
-        step.rod_acts =
-            n.rod.has_value() && all(n.rod->x_from.value() < middle.value()) && all(middle.value() < n.rod->x_to.value());
+        step.rod_acts = rod_reaches<R>(n, left, right);
         for (std::size_t i = 0; i < pieces; ++i) {
             step.x = from + step.span * number<R>(static_cast<long double>(i));
-            step.at[0] = i == 0 ? beam_point<R>(n, a, b, shape_a, shape_b, middle, step.x) : step.at[2];
-            step.at[1] = beam_point<R>(n, a, b, shape_a, shape_b, middle, step.x + step.span * number<R>(0.5L));
-            step.at[2] = beam_point<R>(n, a, b, shape_a, shape_b, middle, step.x + step.span);
+            step.at[0] = i == 0 ? beam_point<R>(n, a, b, shape_a, shape_b, left, right, step.x) : step.at[2];
+            step.at[1] = beam_point<R>(n, a, b, shape_a, shape_b, left, right, step.x + step.span * number<R>(0.5L));
+            step.at[2] = beam_point<R>(n, a, b, shape_a, shape_b, left, right, step.x + step.span);
             beam.steps.push_back(step);
         }
     }
@@ -192,8 +261,9 @@ template <class R>
     require_that(all(n.stations.front().x.value() <= x.value()) && all(x.value() <= n.stations.back().x.value()), "x",
                  "must lie between the neck's first and last station");
     const std::size_t i = kernel::segment_at<R>(n.stations, x);
+    const basic_beam_break<R> here{x, kernel::nut_order};
     return kernel::beam_point<R>(n, n.stations[i], n.stations[i + 1], kernel::back_shape(n.stations[i]),
-                                 kernel::back_shape(n.stations[i + 1]), x, x);
+                                 kernel::back_shape(n.stations[i + 1]), here, here, x);
 }
 
 /// Makes the beam of a neck in place; nothing is allocated once `beam` has held one of its size.

@@ -41,20 +41,12 @@ using fret_slots = basic_fret_slots<double>;
 
 namespace kernel {
 
-/// Stretch of the layer at x: every fret gives half of its share to the bay on either side.
+/// Stretch of the layer in the bay before fret `i`: every fret gives half of its share to the bay on either side, and the
+/// nut has no tang.
 template <class R>
-[[nodiscard]] constexpr R tang_strain(const basic_fret_slots<R>& slots, const length<R>& x) {
-    R strain = number<R>(0);
-    length<R> before{};
-    for (std::size_t i = 0; i < slots.places.size(); ++i) {
-        const length<R> place = slots.places[i];
-        // The nut's side of the first bay has no tang.
-        const R tangs = number<R>(i == 0 ? 0.5L : 1.0L);
-        const R here = slots.share * tangs * ratio(slots.interference, place - before);
-        strain = select(before <= x, select(x < place, here, strain), strain);
-        before = place;
-    }
-    return strain;
+[[nodiscard]] constexpr R tang_strain(const basic_fret_slots<R>& slots, std::size_t i) {
+    const length<R> before = i == 0 ? length<R>() : length<R>(slots.places[i - 1]);
+    return slots.share * number<R>(i == 0 ? 0.5L : 1.0L) * ratio(slots.interference, slots.places[i] - before);
 }
 
 /// Curvature that a layer gives a section when it wants to be longer by `strain`: `-strain sum(E (z - z_na) dA) / EI`.
