@@ -77,6 +77,33 @@ TEST_CASE("choice: a wound string by its rule") {
     CHECK_THROWS_AS((void)wound_string(bronze, 0.0 * mm), invalid_input);
 }
 
+TEST_CASE("choice: property, a rule with an offset gives the gauge for a tension, or says that there is none") {
+    std::mt19937 random(29);
+    std::uniform_real_distribution<double> pull(40, 140), scale(500, 750), hertz(60, 200), share(0.2, 0.4), offset(0, 0.15);
+    for (int i = 0; i < 100; ++i) {
+        wound_rule rule = bronze;
+        rule.core_share = share(random);
+        rule.core_offset = offset(random) * mm;
+        rule.section = i % 2 ? core_section::hexagonal : core_section::round;
+        const auto t = pull(random) * N;
+        const auto l = scale(random) * mm;
+        const auto f = hertz(random) * Hz;
+        const auto s = for_tension(rule, t, l, f);
+        REQUIRE(s);
+        CHECK(near::relative(tension(*s, l, f), t, 1e-4)); // the core's modulus steps with its size
+        CHECK(near::relative(kernel::core_width(s->core), length<double>(rule.core_offset) + gauge(*s) * rule.core_share,
+                             1e-12));
+    }
+    wound_rule rule = bronze;
+    rule.core_offset = 0.2 * mm;
+    CHECK_FALSE(for_tension(rule, 10 * N, 650 * mm, 330 * Hz)); // its bare core pulls more already
+    CHECK_FALSE(for_tension(rule, 1e6 * N, 650 * mm, 110 * Hz));
+    CHECK_THROWS_AS((void)wound_string(rule, 0.3 * mm), invalid_input); // a core wider than the gauge
+    // Without an offset it is the proportional answer.
+    CHECK(near::relative(gauge(*for_tension(bronze, 90 * N, 640 * mm, 110 * Hz)),
+                         gauge(for_tension(wound_string(bronze, 1 * mm), 90 * N, 640 * mm, 110 * Hz)), 1e-9));
+}
+
 TEST_CASE("choice: same tension elsewhere; scaling keeps the kind") {
     const auto s = plain_string(music_wire(), 12 * thou);
     const auto t = tension(s, 640 * mm, 247 * Hz);
@@ -172,9 +199,14 @@ TEST_CASE("choice: what a set pulls on each side") {
 
 TEST_CASE("choice: derivative of the gauge by the wanted tension, against a difference") {
     using D = dual<double, 1>;
+    wound_rule rule = bronze;
+    rule.core_offset = 0.1 * mm;
     const auto model = wound_string(bronze, 1 * mm);
     const auto d = gauge(for_tension<D>(over<D>(model), D::variable(95.0, 0) * N, 640 * mm, 110 * Hz));
+    const auto by_rule = gauge(*for_tension<D>(over<D>(rule), D::variable(95.0, 0) * N, 640 * mm, 110 * Hz));
     const double h = 1e-3;
     const auto at = [&](double t) { return gauge(for_tension(model, t * N, 640 * mm, 110 * Hz)).value(); };
+    const auto at_rule = [&](double t) { return gauge(*for_tension(rule, t * N, 640 * mm, 110 * Hz)).value(); };
     CHECK(near::relative(d.value().partial[0], (at(95 + h) - at(95 - h)) / (2 * h), 1e-7));
+    CHECK(near::relative(by_rule.value().partial[0], (at_rule(95 + h) - at_rule(95 - h)) / (2 * h), 1e-7));
 }

@@ -4,18 +4,21 @@
 
 #include <vector>
 
+#include "../core/root.hpp"
 #include "tension.hpp"
 
 namespace tautline {
 
-/// How wound strings of a kind are proportioned: the core's share of the gauge, and what goes on it.
+/// How wound strings of a kind are proportioned: how thick a core goes with a gauge, and what is wound on it. Thin wound
+/// strings have more of their gauge in the core than thick ones, or it would break: hence a share and an offset.
 template <class R = double>
 struct basic_wound_rule {
     using real = R;
     basic_wire_material<R> core_material{};
     core_section section = core_section::round;
-    /// Core (over the corners of a hexagonal one) as a share of the gauge.
+    /// Core (over the corners of a hexagonal one) = `core_offset` + `core_share` times the gauge.
     R core_share{};
+    field<length<R>> core_offset{};
     basic_wire_material<R> wrap_material{};
 
     template <class Visit, class... Self>
@@ -23,22 +26,73 @@ struct basic_wound_rule {
         visit("core_material", self.core_material...);
         visit("section", self.section...);
         visit("core_share", between(0.05, 0.95), self.core_share...);
+        visit("core_offset", between(0 * units::mm, 5 * units::mm), self.core_offset...);
         visit("wrap_material", self.wrap_material...);
     }
 };
 using wound_rule = basic_wound_rule<double>;
 
-/// A string of one close wound layer of round wire, of a gauge, by a rule. Gauge > 0, core share 0.05 to 0.95.
+namespace kernel {
+
+template <class R>
+[[nodiscard]] constexpr basic_music_string<R> wound_by_rule(const basic_wound_rule<R>& rule, const length<R>& outside) {
+    const length<R> core_outside = rule.core_offset + outside * rule.core_share;
+    basic_music_string<R> s{.core = {.material = rule.core_material, .section = rule.section, .diameter = outside}};
+    s.core.diameter = core_outside * ratio<unit::length, R>(outside, kernel::core_width(s.core));
+    s.layers.push_back({.material = rule.wrap_material, .thickness = (outside - core_outside) * number<R>(0.5L)});
+    return s;
+}
+
+/// The gauge at which a rule leaves no wrap.
+template <class R>
+[[nodiscard]] constexpr length<R> bare_gauge(const basic_wound_rule<R>& rule) {
+    return rule.core_offset / R(number<R>(1) - rule.core_share);
+}
+
+} // namespace kernel
+
+/// A string of one close wound layer of round wire, of a gauge, by a rule. Throws `invalid_input` for a rule that is not
+/// valid, and for a gauge at which its core would be as wide as the gauge or wider.
 template <class R>
 [[nodiscard]] basic_music_string<R> wound_string(const basic_wound_rule<R>& rule, param<length<R>> outside) {
     require_valid(rule, "rule");
     require("gauge", outside, more_than_up_to(0 * units::mm, 20 * units::mm));
-    const length<R> core_outside = outside * rule.core_share;
-    basic_music_string<R> s{
-        .core = {.material = rule.core_material, .section = rule.section, .diameter = length<R>(outside)}};
-    s.core.diameter = core_outside * ratio<unit::length, R>(outside, kernel::core_width(s.core));
-    s.layers.push_back({.material = rule.wrap_material, .thickness = (outside - core_outside) * number<R>(0.5L)});
-    return s;
+    require_that(all(less<unit::length, R>(kernel::bare_gauge(rule), outside)), "gauge",
+                 "must be wider than the core that the rule gives it");
+    return kernel::wound_by_rule<R>(rule, outside);
+}
+
+/// The string of a rule that pulls a tension at a pitch over a speaking length; all > 0. The pull grows with the gauge.
+/// Nothing when no gauge does: the least is a core with hardly any wrap, the most 20 mm.
+template <class R>
+[[nodiscard]] std::optional<basic_music_string<R>> for_tension(const basic_wound_rule<R>& rule, param<force<R>> pull,
+                                                               param<length<R>> speaking_length,
+                                                               param<frequency<R>> pitch) {
+    require_valid(rule, "rule");
+    require("tension", pull, more_than(0 * units::N));
+    require("speaking length", speaking_length, more_than(0 * units::mm));
+    require("pitch", pitch, more_than(0 * units::Hz));
+    const length<R> most = length<R>::from_value(number<R>(0.02L));
+    // A hair of wrap, so that no division meets a wrap of nothing.
+    const length<R> least =
+        tautline::max<unit::length, R>(kernel::bare_gauge(rule) * number<R>(1.0001L), most * number<R>(1e-4L));
+    const auto excess = [&]<class D>(const length<D>& outside, const basic_wound_rule<D>& r) {
+        const auto s = kernel::wound_by_rule<D>(r, outside);
+        const force<D> slack = kernel::tension<D>(kernel::mass_per_length(s), tautline::over<D>(length<R>(speaking_length)),
+                                                  tautline::over<D>(frequency<R>(pitch)));
+        return kernel::tension_of_stretching<D>(slack, kernel::axial_stiffness(s)) - tautline::over<D>(force<R>(pull));
+    };
+    if (!all(less<unit::length, R>(least, most)) || !all(excess(least, rule).value() <= number<R>(0)) ||
+        !all(number<R>(0) <= excess(most, rule).value())) {
+        return std::nullopt;
+    }
+    const length<R> outside = find_root(
+        [&](const auto& g) {
+            using D = std::remove_cvref_t<decltype(g.value())>;
+            return length<D>::from_value(excess(g, tautline::over<D>(rule)).value());
+        },
+        least, most);
+    return kernel::wound_by_rule<R>(rule, outside);
 }
 
 namespace kernel {
