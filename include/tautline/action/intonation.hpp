@@ -25,7 +25,7 @@ struct basic_finger_press {
     /// From the fret's crest back to the finger; never more than three quarters of the way to the fret before, as there the
     /// finger would stand on that fret.
     field<length<R>> behind{length<R>::from_value(number<R>(10e-3L))};
-    field<length<R>> depth{length<R>::from_value(number<R>(0.2e-3L))}; ///< below the crest, at the finger
+    field<length<R>> depth{length<R>::from_value(number<R>(0.1e-3L))}; ///< below the crest, at the finger
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
