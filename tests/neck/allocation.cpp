@@ -36,12 +36,12 @@ TEST_CASE("a beam remade and a bow bent anew in place allocate nothing") {
         loaded_crests(b, crests, loaded);
         return relief_between<double>(loaded, 0, 13).gap;
     };
-    const auto first = once();
+    const auto gap = once();
     const std::size_t before = allocations;
     n.back_modulus = 9 * GPa;
-    const auto second = once();
+    const auto softer = once();
     CHECK(allocations == before);
-    CHECK(second > first);
+    CHECK(softer > gap);
     auto* seen = new int(0); // the count does count
     CHECK(allocations > before);
     delete seen;

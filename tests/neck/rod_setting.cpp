@@ -41,7 +41,7 @@ TEST_CASE("the neck's own give counts: it is a good part of a turn") {
     stiff.back_modulus = 1000 * GPa;
     const double all = rod_turns(beam, screw, 1000 * N), steel = rod_turns(make_beam(stiff), screw, 1000 * N);
     CHECK(all / steel > 1.1);
-    CHECK(all / steel < 1.5);
+    CHECK(all / steel < 1.7);
     auto fine = screw;
     fine.lead = 0.5 * mm;
     CHECK(rod_turns(beam, fine, 1000 * N) > all);
