@@ -11,7 +11,7 @@ namespace tautline {
 
 /// One measured crest.
 template <class R = double>
-struct basic_crest {
+struct basic_crest_reading {
     using real = R;
     int fret = 1;
     field<length<R>> height{};
@@ -25,14 +25,14 @@ struct basic_crest {
         visit("crown", more_than_up_to(0 * units::mm, 10 * units::mm), self.crown...);
     }
 };
-using crest = basic_crest<double>;
+using crest_reading = basic_crest_reading<double>;
 
 /// Crests measured along one string (or one straightedge), in the order of the frets.
 template <class R = double>
 struct basic_crest_line {
     using real = R;
     basic_string_path<R> path{};
-    std::vector<basic_crest<R>> crests{};
+    std::vector<basic_crest_reading<R>> crests{};
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -85,11 +85,11 @@ using seasonal_board = basic_seasonal_board<double>;
 
 /// What another air makes of a board.
 template <class R>
-[[nodiscard]] constexpr basic_seasonal_board<R> board_in(const basic_moving_board<R>& board, const basic_climate<R>& air) {
-    require_valid(board, "board");
-    const auto then = equilibrium_moisture(board.fretted_in), now = equilibrium_moisture(air);
-    const length<R> wider = movement<R>(board.width, board.across, then, now);
-    return {now, board.width + wider, board.thickness + movement<R>(board.thickness, board.down, then, now),
+[[nodiscard]] constexpr basic_seasonal_board<R> board_in(const basic_moving_board<R>& moving, const basic_climate<R>& air) {
+    require_valid(moving, "board");
+    const auto then = equilibrium_moisture(moving.fretted_in), now = equilibrium_moisture(air);
+    const length<R> wider = movement<R>(moving.width, moving.across, then, now);
+    return {now, moving.width + wider, moving.thickness + movement<R>(moving.thickness, moving.down, then, now),
             wider * number<R>(-0.5L)};
 }
 
