@@ -54,5 +54,9 @@ TEST_CASE("board: bad input is named") {
     CHECK(validate(b).size() == 2);
     b = sound_board();
     b.width_at_end = 10 * mm;
-    CHECK_THROWS_AS((void)half_width_at(b, 600 * mm), invalid_input);
+    CHECK_THROWS_WITH_AS((void)half_width_at(b, 600 * mm),
+                         "taper of the board must not cross over: at this place the board would be narrower than nothing.",
+                         invalid_input);
+    CHECK_THROWS_AS((void)half_width_at(b, NAN * mm), invalid_input);
+    CHECK_THROWS_AS((void)half_width_at(board{}, 1 * mm), invalid_input);
 }

@@ -74,7 +74,8 @@ template <class R>
 [[nodiscard]] constexpr length<R> half_width_at(const basic_board<R>& b, param<length<R>> x) {
     require("board.board_length", b.board_length, more_than(0 * units::mm));
     const length<R> half = kernel::half_width_at<R>(b, x);
-    require("half width of the board", half, at_least(0 * units::mm));
+    require_that(all_finite(half) && all(number<R>(0) <= half.value()), "taper of the board",
+                 "must not cross over: at this place the board would be narrower than nothing");
     return half;
 }
 

@@ -65,12 +65,19 @@ template <class R>
 }
 
 template <class R>
+[[nodiscard]] constexpr length<R> equal_step_position(const length<R>& scale_length, int n, int steps) {
+    return scale_length * R(number<R>(1) - share_left<R>(n, steps));
+}
+
+template <class R>
 [[nodiscard]] constexpr length<R> fret_position(const basic_scale<R>& s, int n) {
     if (n == 0) { return length<R>(); }
     if (!s.measured_places.empty()) { return s.measured_places[static_cast<std::size_t>(n - 1)]; }
-    const R one = number<R>(1);
-    if (s.divisor.has_value()) { return s.scale_length * R(one - power(R(one - one / *s.divisor), n)); }
-    return s.scale_length * R(one - share_left<R>(n, s.steps));
+    if (s.divisor.has_value()) {
+        const R one = number<R>(1);
+        return s.scale_length * R(one - power(R(one - one / *s.divisor), n));
+    }
+    return kernel::equal_step_position<R>(s.scale_length, n, s.steps);
 }
 
 } // namespace kernel
@@ -81,7 +88,7 @@ template <class R>
     require("scale length", over<R>(scale_length), more_than(0 * units::mm));
     require_that(n >= 0, "fret", "must be 0 or more");
     require_that(steps >= 1, "steps", "must be 1 or more");
-    return kernel::fret_position(basic_scale<R>{.scale_length = over<R>(scale_length), .steps = steps}, n);
+    return kernel::equal_step_position<R>(over<R>(scale_length), n, steps);
 }
 
 /// Distance x of fret `n` from the original front face of the nut, along the centre line; 0 for the nut itself.
