@@ -112,9 +112,9 @@ void find(const basic_instrument<R>& built, basic_setup<R>& out) {
                  .fret = std::nullopt,
                  .number = always ? even : worst,
                  .limit = length<double>(),
-                 .sentence = always ? "The strings' pull falls outside the bridge's feet: it does not stand."
-                                    : "Friction on the saddle can tip the bridge while tuning: watch that it stands "
-                                      "upright, and ease the strings over the saddle."});
+                 .sentence = always
+                                 ? "The strings' pull falls outside the bridge's feet: it does not stand."
+                                 : "Friction on the saddle can tip the bridge while tuning: see that it stands upright."});
         }
         const auto has = static_cast<double>(value_of(built.feet->friction.least));
         const auto needs = static_cast<double>(value_of(b.even.friction_needed));
