@@ -70,7 +70,7 @@ enum class tang_grip {
 template <class R = double>
 struct basic_tang_fit {
     tang_grip grip = tang_grip::loose;
-    length<R> tang_interference{}; ///< tang less slot; negative is room
+    length<R> tang_interference{}; ///< tang less slot; negative is room. The neck bends by the strain of wedged tangs.
     length<R> stud_bite{};         ///< into each wall of the slot; negative: none
 };
 
@@ -86,15 +86,6 @@ template <class R>
                : positive(fit.stud_bite)       ? tang_grip::studs
                                                : tang_grip::loose;
     return fit;
-}
-
-/// Strain that wedged tangs press into the board down to the tang's depth: `eta * interference / fret spacing`.
-/// `eta` (0 to 1) is what the wood keeps after crushing: only the instrument can tell; 0 leaves the effect out.
-[[nodiscard]] constexpr auto tang_strain(a_length auto interference, a_length auto fret_spacing, double eta) {
-    using R = common_real_t<decltype(interference), decltype(fret_spacing)>;
-    require("fret spacing", over<R>(fret_spacing), more_than(0 * units::mm));
-    require("eta", eta, between(0, 1));
-    return R(number<R>(eta) * ratio(max(over<R>(interference), length<R>()), over<R>(fret_spacing)));
 }
 
 } // namespace tautline
