@@ -74,7 +74,7 @@ private:
             from = std::min(from, m.x);
             to = std::max(to, m.x);
         }
-        const auto x_at = [&](double x) { return x0 + 18 + (across - 36) * (x - from) / (to - from); };
+        const auto x_at = [&](double x) { return x0 + 26 + (across - 52) * (x - from) / (to - from); };
         std::string line;
         for (const auto& m : p.marks) {
             const double x = x_at(m.x);

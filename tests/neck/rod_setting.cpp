@@ -55,6 +55,9 @@ TEST_CASE("pull from torque and back; the rod's stress") {
     CHECK(near::relative(pull, 2000 * N, 1e-12));
     CHECK(near::relative(torque_for_rod_pull(pull, 0.2, 5 * mm), 2 * N_m, 1e-12));
     CHECK(near::relative(rod_stress(1000 * N, 4 * mm), 1000 / (4 * std::numbers::pi) * MPa, 1e-12));
+    CHECK(near::relative(rod_stress_share(1000 * N, 4 * mm, 400 * MPa), 1000 / (4 * std::numbers::pi) / 400, 1e-12));
+    CHECK(near::relative(torque_pull_uncertainty(2000 * N), 168 * N, 1e-12));
+    CHECK_THROWS_AS((void)rod_stress_share(1000 * N, 4 * mm, 0 * MPa), invalid_input);
     using D = dual<double, 1>;
     const auto d = rod_pull_from_torque(2 * N_m, D::variable(0.2, 0), 5 * mm);
     CHECK(near::relative(d.value().partial[0], -2000 / 0.2, 1e-12));

@@ -11,6 +11,8 @@ TEST_CASE("woods say what is known of them and what the caller supplies") {
     CHECK_FALSE(ebony->modulus().has_value());
     CHECK_FALSE(woods::find("unobtainium").has_value());
     CHECK(woods::find("sugar maple")->modulus() == 12.6 * GPa);
+    CHECK(near::relative(woods::find("sugar maple")->density_at_12().value(), 705.6 * kg_per_m3, 1e-12));
+    CHECK_FALSE(ebony->density_at_12().has_value());
     CHECK(woods::find("Sitka spruce")->modulus_gpa.from == provenance::from_memory);
     for (const wood& w : woods::all) {
         CAPTURE(std::string(w.name));

@@ -1,6 +1,9 @@
 #pragma once
 /// @file
 /// Frets in their loaded places: relief under the strings, fall-away past the joint, and what levelling has to allow for.
+///
+/// The beam bows alike under every string: it does not twist. Relief differs from path to path by the crests there, by the
+/// board's radius and by wear; give each path's own crests.
 
 #include <vector>
 

@@ -42,6 +42,12 @@ inline constexpr long double torque_pull_scatter = 0.084L;
     require("thread diameter", over<R>(thread_diameter), more_than(0 * units::mm));
     return force<R>(over<R>(torque) / (over<R>(thread_diameter) * R(coefficient)));
 }
+/// Standard uncertainty of a pull set by torque, at best.
+[[nodiscard]] constexpr auto torque_pull_uncertainty(a_force auto pull) {
+    using R = common_real_t<decltype(pull)>;
+    require("pull", over<R>(pull), at_least(0 * units::N));
+    return force<R>(over<R>(pull) * number<R>(torque_pull_scatter));
+}
 /// Torque for a pull, `K d P`.
 [[nodiscard]] constexpr auto torque_for_rod_pull(a_force auto pull, const real auto& coefficient,
                                                  a_length auto thread_diameter) {
@@ -58,6 +64,13 @@ inline constexpr long double torque_pull_scatter = 0.084L;
     require("pull", over<R>(pull), any_finite<unit::force>());
     require("diameter", over<R>(diameter), more_than(0 * units::mm));
     return stress<R>(number<R>(4) * over<R>(pull) / (over<R>(diameter) * over<R>(diameter) * pi<R>()));
+}
+
+/// Stress of a round rod as a share of what it bears, more than 0: its yield strength, as a rule.
+[[nodiscard]] constexpr auto rod_stress_share(a_force auto pull, a_length auto diameter, a_stress auto strength) {
+    using R = common_real_t<decltype(pull), decltype(diameter), decltype(strength)>;
+    require("strength", over<R>(strength), more_than(0 * units::MPa));
+    return ratio(over<R>(rod_stress(pull, diameter)), over<R>(strength));
 }
 
 /// The rod as a screw: what a turn of its nut stretches.

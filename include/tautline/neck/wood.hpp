@@ -37,6 +37,12 @@ struct wood {
     wood_figure radial_movement{}; ///< share of the width for 1 % of moisture content, 6 to 14 %
     wood_figure tangential_movement{};
 
+    /// Mass per volume at 12 %, from the specific gravity, if known; a basic one counts the wood's green volume and reads
+    /// some 5 % low.
+    [[nodiscard]] constexpr std::optional<density<double>> density_at_12() const {
+        if (!specific_gravity.known()) { return std::nullopt; }
+        return 1120 * specific_gravity.value * units::kg_per_m3;
+    }
     /// Modulus at 12 %, if known.
     [[nodiscard]] constexpr std::optional<stress<double>> modulus() const {
         if (!modulus_gpa.known()) { return std::nullopt; }
