@@ -210,6 +210,25 @@ requires number_beside<S, R>
     return bu::quantity<U, R>::from_value(q.value() / number<R>(s));
 }
 
+// A sum or a comparison of two kinds is refused in words: the return type stands in the compiler's message, where Boost
+// alone would list every operator there is. Deleted, so that `requires` still sees the truth.
+
+template <class V, class U>
+concept other_than = !std::is_same_v<V, U>;
+struct wanted_both_sides_of_the_same_kind {};
+#define TAUTLINE_SAME_KIND(OPERATOR)                                                                                       \
+    template <class U, class R, other_than<U> V, class S>                                                                  \
+    wanted_both_sides_of_the_same_kind operator OPERATOR(const bu::quantity<U, R>&, const bu::quantity<V, S>&) = delete;
+TAUTLINE_SAME_KIND(+)
+TAUTLINE_SAME_KIND(-)
+TAUTLINE_SAME_KIND(<)
+TAUTLINE_SAME_KIND(>)
+TAUTLINE_SAME_KIND(<=)
+TAUTLINE_SAME_KIND(>=)
+TAUTLINE_SAME_KIND(==)
+TAUTLINE_SAME_KIND(!=)
+#undef TAUTLINE_SAME_KIND
+
 // Functions of quantities -------------------------------------------------------------------------------------------
 
 template <class Mask, class U, class R>

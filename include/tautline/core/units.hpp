@@ -32,6 +32,9 @@ template <class U, class R>
 [[nodiscard]] constexpr R operator/(const bu::quantity<U, R>& q, unit_tag<std::type_identity_t<U>> t) {
     return q.value() / number<R>(t.size);
 }
+struct wanted_a_unit_of_the_quantitys_kind {};
+template <class U, class R, other_than<U> V>
+wanted_a_unit_of_the_quantitys_kind operator/(const bu::quantity<U, R>&, unit_tag<V>) = delete;
 
 namespace units {
 

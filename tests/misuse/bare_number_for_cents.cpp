@@ -1,0 +1,15 @@
+// An interval says its cents.
+// expected: interval
+#include <tautline/core/interval.hpp>
+#include <tautline/core/units.hpp>
+
+#ifdef MISTAKE
+#define GIVEN 5
+#else
+#define GIVEN 5 * cents
+#endif
+
+using namespace tautline;
+using namespace tautline::units;
+
+const interval<> detune = GIVEN;

@@ -1,0 +1,15 @@
+// The string's mass per length is not its pitch.
+// expected pattern: satisf(action of|y) 'a_linear_density
+#include <tautline/core/units.hpp>
+#include <tautline/strings/tension.hpp>
+
+#ifdef MISTAKE
+#define GIVEN 330 * Hz
+#else
+#define GIVEN 0.56 * g_per_m
+#endif
+
+using namespace tautline;
+using namespace tautline::units;
+
+const auto pull = tension(GIVEN, 25.5 * inch, 330 * Hz);
