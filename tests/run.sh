@@ -1,0 +1,11 @@
+#!/bin/sh
+# Builds and runs every test: sh tests/run.sh
+# Installs what is missing on Debian (as root or through sudo). Builds in build/.
+set -eu
+cd "$(dirname "$0")/.."
+. tests/install.sh
+need_to_build
+need /usr/include/doctest/doctest.h doctest-dev
+cmake -S . -B build -DTAUTLINE_TESTS=ON -DTAUTLINE_EXAMPLES=ON -DTAUTLINE_BENCH=OFF >/dev/null
+cmake --build build --parallel "$(nproc)"
+ctest --test-dir build --output-on-failure -j "$(nproc)"
