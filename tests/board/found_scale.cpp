@@ -55,6 +55,18 @@ TEST_CASE("found scale: the misread fret is pointed out and can be left out") {
     CHECK(kept.frets[8].error < -3.0 * cents);
 }
 
+TEST_CASE("found scale: a misread fret that draws the line onto itself is found all the same") {
+    auto job = readings_of({.scale_length = 630 * mm}, 0, {1, 2, 3, 4, 5, 6, 19});
+    job.with_nut_offset = true;
+    int k = 0;
+    for (auto& r : job.readings) { r.distance += (k++ % 3 - 1) * 0.06 * mm; }
+    for (const auto& f : find_scale(job).frets) { CHECK_FALSE(f.outlier); }
+    job.readings[6].distance += 5 * mm;
+    const auto found = find_scale(job);
+    CHECK(abs(found.frets[6].residual) < 0.7 * mm);
+    for (std::size_t i = 0; i < 7; ++i) { CHECK(found.frets[i].outlier == (i == 6)); }
+}
+
 TEST_CASE("found scale: exact readings but one, and steps of the rule itself, are treated as such") {
     auto job = readings_of({.scale_length = 630 * mm}, 0, {1, 4, 7, 12, 14, 19});
     job.readings[2].distance += 0.5 * mm;

@@ -30,7 +30,7 @@ struct basic_fret_readings {
     int steps = 12;
     /// Also find how far all frets stand off, as if the nut had been moved.
     bool with_nut_offset = false;
-    /// Readings nearer to the fit than this are never called outliers: the rule's own divisions.
+    /// Readings nearer than this to the line through the others are never called outliers: the rule's own divisions.
     field<length<R>> resolution = 0.1 * units::mm;
     /// How many standard deviations of its own, the reading itself left out, make an outlier. Common practice, no source.
     double outlier_limit = 4;
@@ -102,7 +102,8 @@ template <class R>
         const double squares = static_cast<double>(value_of(f.squares)) - r * r / kept;
         // Others exactly on a line: whatever is off it by more than the resolution is an outlier.
         const double sigma = std::sqrt((squares > 0 ? squares : 0) / (f.freedom - 1) * kept);
-        if (std::abs(r) > resolution && std::abs(r) > largest * sigma) {
+        // r/kept is how far the reading lies off the line through the others.
+        if (std::abs(r) > resolution * kept && std::abs(r) > largest * sigma) {
             worst = i;
             largest = sigma > 0 ? std::abs(r) / sigma : std::numeric_limits<double>::infinity();
         }
