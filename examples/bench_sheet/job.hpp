@@ -59,6 +59,7 @@ struct read_job {
     job found{};
     tl::stringing strung{};
     std::vector<mistake> mistakes{};
+    file_notes file{};
 };
 
 /// Largest job file that is read; a real one has some ten thousand characters.
@@ -66,11 +67,10 @@ inline constexpr std::size_t longest_job_file = 1 << 20;
 
 /// The string that is ordered, or the mistakes in its order.
 inline std::optional<tl::tuned_string> make_string(const ordered_string& order, const std::string& path,
-                                                   const std::map<std::string, std::uint32_t>& lines,
-                                                   std::vector<mistake>& found) {
+                                                   const file_notes& file, std::vector<mistake>& found) {
     const auto line = [&](const std::string& key) {
-        const auto it = lines.find(path + "." + key);
-        return it != lines.end() ? it->second : lines.count(path) ? lines.at(path) : 0;
+        const auto it = file.lines.find(path + "." + key);
+        return it != file.lines.end() ? it->second : file.lines.count(path) ? file.lines.at(path) : 0;
     };
     const auto material = [&](const std::string& key, const std::string& name) {
         const auto m = tl::find_wire_material(name);
@@ -119,10 +119,9 @@ inline read_job parse_job(std::string_view text) {
         out.mistakes.push_back({e.source().begin.line, "this is not TOML: " + shown(e.description())});
         return out;
     }
-    std::map<std::string, std::uint32_t> lines;
-    table_reader::read(table, "", out.found, out.mistakes, lines);
+    table_reader::read(table, "", out.found, out.mistakes, out.file);
     for (std::size_t i = 0; i < out.found.strings.size(); ++i) {
-        if (auto s = make_string(out.found.strings[i], "strings[" + std::to_string(i) + "]", lines, out.mistakes)) {
+        if (auto s = make_string(out.found.strings[i], "strings[" + std::to_string(i) + "]", out.file, out.mistakes)) {
             out.strung.strings.push_back(*s);
         }
     }
@@ -131,10 +130,10 @@ inline read_job parse_job(std::string_view text) {
         // Rules between keys: the library's own, whose paths are the file's.
         for (const tl::problem& p : tl::validate(out.found.instrument, out.strung)) {
             std::string path = p.field;
-            while (!path.empty() && !lines.count(path)) {
+            while (!path.empty() && !out.file.lines.count(path)) {
                 path = path.substr(0, path.find_last_of(".[") == std::string::npos ? 0 : path.find_last_of(".["));
             }
-            out.mistakes.push_back({lines.count(path) ? lines.at(path) : 0, shown(p.sentence())});
+            out.mistakes.push_back({out.file.lines.count(path) ? out.file.lines.at(path) : 0, shown(p.sentence())});
         }
     }
     std::stable_sort(out.mistakes.begin(), out.mistakes.end(),

@@ -10,6 +10,7 @@
 
 #include <tautline/core/describe.hpp>
 #include <tautline/core/quantity_text.hpp>
+#include <tautline/setup/uncertainty.hpp>
 #include <toml++/toml.h>
 
 #include "mistakes.hpp"
@@ -53,13 +54,18 @@ struct choice_word {
     T choice;
 };
 
+/// What is kept of a file beside the values: where each key stands, and how sure a measured value is.
+struct file_notes {
+    std::map<std::string, std::uint32_t> lines{};
+    std::map<std::string, double> doubts{}; ///< standard uncertainty in SI, by path
+};
+
 /// The visitor: given to an aggregate's `describe`, fills each member from the table.
 class table_reader {
 public:
-    table_reader(const toml::table& table, std::string path, std::vector<mistake>& found,
-                 std::map<std::string, std::uint32_t>& lines)
-        : table_(table), path_(std::move(path)), found_(found), lines_(lines) {
-        lines_[path_] = line_of(table);
+    table_reader(const toml::table& table, std::string path, std::vector<mistake>& found, file_notes& file)
+        : table_(table), path_(std::move(path)), found_(found), file_(file) {
+        file_.lines[path_] = line_of(table);
     }
 
     /// A leaf with a range, or an optional or list of such.
@@ -73,7 +79,7 @@ public:
             }
             return;
         }
-        lines_[at(key)] = line_of(*node);
+        file_.lines[at(key)] = line_of(*node);
         leaf(*node, at(key), range, target);
     }
     /// Anything else: text, yes or no, a section, a list of sections.
@@ -124,8 +130,8 @@ public:
 
     template <class T>
     static void read(const toml::table& table, const std::string& path, T& target, std::vector<mistake>& found,
-                     std::map<std::string, std::uint32_t>& lines) {
-        table_reader reader(table, path, found, lines);
+                     file_notes& file) {
+        table_reader reader(table, path, found, file);
         T::describe(reader, target);
         reader.finish();
     }
@@ -137,7 +143,7 @@ private:
 
     template <class T>
     void section(const toml::table& table, const std::string& path, T& target) {
-        read(table, path, target, found_, lines_);
+        read(table, path, target, found_, file_);
     }
     template <class T>
     static auto leaf_value(const T& t) {
@@ -183,8 +189,9 @@ private:
     template <class U>
     bool value(const toml::node& node, const std::string& path, tl::bu::quantity<U, double>& target) {
         if (const auto* s = node.as_string()) {
-            if (const auto q = tl::parse_quantity<tl::bu::quantity<U, double>>(s->get())) {
-                target = *q;
+            if (const auto q = tl::parse_measured<tl::bu::quantity<U, double>>(s->get())) {
+                target = q->best;
+                if (q->give_or_take.value() > 0) { file_.doubts[path] = q->give_or_take.value() / tl::coverage_factor; }
                 return true;
             }
         }
@@ -216,7 +223,7 @@ private:
         return false;
     }
     void text(const toml::node& node, const std::string& path, std::string& target) {
-        lines_[path] = line_of(node);
+        file_.lines[path] = line_of(node);
         if (const auto* s = node.as_string()) {
             target = s->get();
         } else {
@@ -254,7 +261,7 @@ private:
         for (std::size_t i = 0; i < array->size(); ++i) {
             const toml::node& item = *array->get(i);
             const std::string item_path = path + "[" + std::to_string(i) + "]";
-            lines_[item_path] = line_of(item);
+            file_.lines[item_path] = line_of(item);
             if constexpr (std::is_same_v<typename T::value_type, std::string>) {
                 text(item, item_path, target[i]);
             } else if (item.is_table()) {
@@ -268,7 +275,7 @@ private:
     const toml::table& table_;
     std::string path_;
     std::vector<mistake>& found_;
-    std::map<std::string, std::uint32_t>& lines_;
+    file_notes& file_;
     std::vector<std::string_view> known_;
 };
 

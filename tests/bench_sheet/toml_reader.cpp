@@ -40,9 +40,9 @@ struct room {
 
 std::vector<mistake> read(std::string_view text, room& into) {
     std::vector<mistake> found;
-    std::map<std::string, std::uint32_t> lines;
+    bench_sheet::file_notes notes;
     const toml::table table = toml::parse(text);
-    table_reader::read(table, "", into, found, lines);
+    table_reader::read(table, "", into, found, notes);
     return found;
 }
 void check_one(std::string_view text, std::uint32_t line, std::string_view part) {

@@ -45,6 +45,25 @@ TEST_SUITE("quantity_text") {
         CHECK(near::relative(*parse_quantity<frequency<>>("440 Hz"), 440 * Hz, 1e-15));
         CHECK(!parse_quantity<force<>>("16 mm"));
     }
+    TEST_CASE("measured values carry how far they may be off") {
+        const auto is = [](std::string_view text, length<> best, length<> doubt) {
+            const auto got = parse_measured<length<>>(text);
+            REQUIRE_MESSAGE(got.has_value(), text);
+            CHECK(near::relative(got->best, best, 1e-14));
+            CHECK(near::relative(got->give_or_take, doubt, 1e-14));
+        };
+        is("43 mm", 43 * mm, 0 * mm);
+        is("43 ± 0.1 mm", 43 * mm, 0.1 * mm);
+        is("43 mm ± 0.1 mm", 43 * mm, 0.1 * mm);
+        is("0.3 mm +- 0.05", 0.3 * mm, 0.05 * mm);
+        is("25 1/2 in +/- 1/64 in", 25.5 * inch, 1.0 / 64 * inch);
+        is("12 thou ± 0.01 mm", 12 * thou, 0.01 * mm);
+        is("-0.1 ± 0.02 mm", -0.1 * mm, 0.02 * mm);
+        for (const char* text :
+             {"43 ± 0.1", "43 ± mm", "± 0.1 mm", "43 mm ± -0.1 mm", "43 N ± 0.1 mm", "43 mm ± 0.1 ± 0.1 mm", "43 mm +"}) {
+            CHECK_MESSAGE(!parse_measured<length<>>(text), text);
+        }
+    }
     TEST_CASE("reading works in constant expressions") {
         static_assert(parse_quantity<length<>>("25 1/2 in")->value() > 0.6476);
         static_assert(!parse_quantity<length<>>("25 1/2"));

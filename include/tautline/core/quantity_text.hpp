@@ -159,20 +159,61 @@ template <class Q>
     return text;
 }
 
+namespace spelling {
+
+constexpr std::string_view trimmed(std::string_view text) {
+    while (!text.empty() && is_space(text.front())) { text.remove_prefix(1); }
+    while (!text.empty() && is_space(text.back())) { text.remove_suffix(1); }
+    return text;
+}
+/// Size in SI of a unit of one kind by its spelling; nothing when it is not one.
+template <class U>
+constexpr std::optional<long double> size_of(std::string_view spelled) {
+    for (const unit_spelling& u : of<U>::list) {
+        if (spelled == u.spelled) { return u.size; }
+    }
+    return std::nullopt;
+}
+
+} // namespace spelling
+
 /// A quantity of one kind from its text: `parse_quantity<length<>>("25 1/2 in")`. Nothing when the text is not a number and
 /// one of the kind's units: a bare number is refused, since nobody knows its unit.
 template <class Q>
 [[nodiscard]] constexpr std::optional<Q> parse_quantity(std::string_view text) {
-    using U = typename Q::unit_type;
     const std::optional<double> value = take_number(text);
-    if (!value) { return std::nullopt; }
-    while (!text.empty() && spelling::is_space(text.front())) { text.remove_prefix(1); }
-    while (!text.empty() && spelling::is_space(text.back())) { text.remove_suffix(1); }
-    for (const unit_spelling& u : spelling::of<U>::list) {
-        if (text == u.spelled) {
-            return Q::from_value(number<typename Q::value_type>(static_cast<long double>(*value) * u.size));
-        }
+    const auto size = spelling::size_of<typename Q::unit_type>(spelling::trimmed(text));
+    if (!value || !size) { return std::nullopt; }
+    return Q::from_value(number<typename Q::value_type>(static_cast<long double>(*value) * *size));
+}
+
+/// A measured quantity: its best value, and how far on either side of it the truth is taken to lie (coverage about 95 %); 0
+/// where nothing was said.
+template <class Q>
+struct measured {
+    Q best{};
+    Q give_or_take{};
+};
+
+/// A measured quantity from its text: "43 mm", "43 ± 0.1 mm", "0.3 mm +- 0.05", "25 1/2 in +/- 1/64 in". The unit may stand
+/// behind either number or both. Nothing when the text is not of that form.
+template <class Q>
+[[nodiscard]] constexpr std::optional<measured<Q>> parse_measured(std::string_view text) {
+    using R = typename Q::value_type;
+    for (const std::string_view sign : {std::string_view("\u00b1"), std::string_view("+-"), std::string_view("+/-")}) {
+        const std::size_t at = text.find(sign);
+        if (at == std::string_view::npos) { continue; }
+        std::string_view left = text.substr(0, at), right = text.substr(at + sign.size());
+        const auto best = take_number(left), doubt = take_number(right);
+        left = spelling::trimmed(left);
+        right = spelling::trimmed(right);
+        const auto unit_of_best = spelling::size_of<typename Q::unit_type>(left.empty() ? right : left);
+        const auto unit_of_doubt = spelling::size_of<typename Q::unit_type>(right.empty() ? left : right);
+        if (!best || !doubt || *doubt < 0 || !unit_of_best || !unit_of_doubt) { return std::nullopt; }
+        return measured<Q>{Q::from_value(number<R>(*best * *unit_of_best)),
+                           Q::from_value(number<R>(*doubt * *unit_of_doubt))};
     }
+    if (const auto q = parse_quantity<Q>(text)) { return measured<Q>{*q, Q::from_value(number<R>(0))}; }
     return std::nullopt;
 }
 
