@@ -50,6 +50,15 @@ struct basic_pressed_note {
     force<R> tension{};   ///< while pressed
     length<R> stretch{};  ///< of the string by pressing
     length<R> speaking{}; ///< from crest to saddle
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("pitch", self.pitch...);
+        visit("error", self.error...);
+        visit("tension", self.tension...);
+        visit("stretch", self.stretch...);
+        visit("speaking", self.speaking...);
+    }
 };
 using pressed_note = basic_pressed_note<double>;
 

@@ -20,6 +20,13 @@ struct basic_clean_pluck {
     force<R> pull{};          ///< the force that displaces the string so far
     R fret{};                 ///< number of the fret that is met first
 
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("displacement", self.displacement...);
+        visit("pull", self.pull...);
+        visit("fret", self.fret...);
+    }
+
     [[nodiscard]] constexpr int fret_number() const { return static_cast<int>(value_of(fret)); }
 };
 

@@ -19,6 +19,12 @@ struct basic_straight_saddle {
     length<R> at_centre{}; ///< its place on the centre line
     R slant{};             ///< change of place for each length across; negative: the treble end is nearer the nut
 
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("at_centre", self.at_centre...);
+        visit("slant", self.slant...);
+    }
+
     /// Its place under a string.
     [[nodiscard]] constexpr length<R> at(const length<R>& y) const { return at_centre + slant * y; }
 };

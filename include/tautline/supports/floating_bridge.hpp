@@ -74,6 +74,18 @@ struct basic_bridge_stand {
     force<R> treble_load{};   ///< on the treble foot
     angle<R> best_lean{};     ///< at which the bridge would stand in line with the pull, from square to the top, positive
                               ///< when its upper end leans back toward the tailpiece
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("down", self.down...);
+        visit("push", self.push...);
+        visit("front_margin", self.front_margin...);
+        visit("back_margin", self.back_margin...);
+        visit("friction_needed", self.friction_needed...);
+        visit("bass_load", self.bass_load...);
+        visit("treble_load", self.treble_load...);
+        visit("best_lean", self.best_lean...);
+    }
 };
 
 /// The states that bound what friction at the saddle can do.
@@ -83,6 +95,13 @@ struct basic_bridge_summary {
     basic_bridge_stand<R> even{};       ///< the same tension on both sides of the saddle
     basic_bridge_stand<R> tail_slack{}; ///< behind the saddle as slack as friction allows: just tuned up
     basic_bridge_stand<R> tail_tight{}; ///< behind the saddle as tight as friction allows: just let down
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("even", self.even...);
+        visit("tail_slack", self.tail_slack...);
+        visit("tail_tight", self.tail_tight...);
+    }
 
     /// The least of all margins against tipping; negative where the bridge may tip.
     [[nodiscard]] constexpr length<R> tip_margin() const {
@@ -160,7 +179,14 @@ bridge_summary(const basic_floating_bridge<R>& bridge,
                std::type_identity_t<std::span<const basic_bridge_string<R>>> strings) {
     require_valid(bridge, "bridge");
     require_that(!strings.empty(), "strings", "must hold at least one string");
-    for (std::size_t i = 0; i < strings.size(); ++i) { require_valid(strings[i], "strings[" + std::to_string(i) + "]"); }
+    for (std::size_t i = 0; i < strings.size(); ++i) {
+        const std::string path = "strings[" + std::to_string(i) + "]";
+        require_valid(strings[i], path);
+        const R along = ratio(strings[i].saddle.x - bridge.front_edge.x, bridge.back_edge.x - bridge.front_edge.x);
+        const length<R> below = bridge.front_edge.z + along * (bridge.back_edge.z - bridge.front_edge.z);
+        require_that(all(below.value() < strings[i].saddle.z.value()), path + ".saddle.z",
+                     "must be above the top that the feet stand on");
+    }
     return kernel::bridge_summary(bridge, strings);
 }
 

@@ -57,6 +57,12 @@ struct basic_interval_range {
     using real = R;
     interval<R> least{};
     interval<R> most{};
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("least", self.least...);
+        visit("most", self.most...);
+    }
 };
 
 namespace kernel {

@@ -40,6 +40,17 @@ struct basic_pinned_load {
     force<R> saddle_push{};     ///< leans the saddle toward the nut
     moment<R> saddle_tipping{}; ///< that push times what stands out of the slot
     angle<R> saddle_lean{};     ///< of the pull on the saddle from upright: a saddle leaning back by it is not pushed over
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("turning", self.turning...);
+        visit("shear", self.shear...);
+        visit("down", self.down...);
+        visit("saddle_down", self.saddle_down...);
+        visit("saddle_push", self.saddle_push...);
+        visit("saddle_tipping", self.saddle_tipping...);
+        visit("saddle_lean", self.saddle_lean...);
+    }
 };
 
 namespace kernel {

@@ -39,6 +39,14 @@ struct basic_top_give {
     angle<R> turn{};     ///< of the bridge toward the nut
     length<R> drop{};    ///< of the saddle, sink and turn together
     length<R> forward{}; ///< of the saddle toward the nut
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("sink", self.sink...);
+        visit("turn", self.turn...);
+        visit("drop", self.drop...);
+        visit("forward", self.forward...);
+    }
 };
 
 namespace kernel {
