@@ -150,6 +150,10 @@ TEST_CASE("bad input is named") {
     beyond.anchor.x = 590 * mm;
     CHECK_THROWS_WITH((void)bridge_summary(level_bridge(), strings{beyond}),
                       "strings[0].anchor.x must be beyond the saddle: the bridge stands beyond the tailpiece.");
+    auto sunk = string_at(0, 80);
+    sunk.saddle.z = -8 * mm;
+    CHECK_THROWS_WITH((void)bridge_summary(level_bridge(), strings{string_at(0, 80), sunk}),
+                      "strings[1].saddle.z must be above the top that the feet stand on.");
     auto swapped = level_bridge();
     swapped.bass_foot = 40 * mm;
     CHECK_THROWS_AS((void)bridge_summary(swapped, strings{string_at(0, 80)}), invalid_input);
