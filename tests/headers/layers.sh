@@ -1,0 +1,39 @@
+#!/bin/sh
+# Includes run one way: core <- strings, board, neck, supports <- action <- setup. The four in the middle do not include
+# each other. Headers of the library name each other by relative paths.
+set -u
+cd "$(dirname "$0")/../../include/tautline" || exit 1
+wrong=0
+say() {
+    echo "FAILED $1"
+    wrong=$((wrong + 1))
+}
+count=0
+for file in */*.hpp; do
+    count=$((count + 1))
+    folder=${file%%/*}
+    case $folder in
+    core) allowed="core" ;;
+    strings | board | neck | supports) allowed="core $folder" ;;
+    action) allowed="core strings board neck supports action" ;;
+    setup) allowed="core strings board neck supports action setup" ;;
+    *) allowed="" && say "$file is in a folder that has no place among the layers" ;;
+    esac
+    if grep -q '^#include <tautline/' "$file"; then say "$file includes <tautline/...>; write a relative path"; fi
+    for named in $(sed -n 's|^#include "\(.*\)".*|\1|p' "$file"); do
+        if ! [ -e "$folder/$named" ]; then say "$file includes $named, which is not there"; fi
+        case $named in
+        ../*)
+            other=${named#../}
+            other=${other%%/*}
+            ;;
+        *) other=$folder ;;
+        esac
+        case " $allowed " in
+        *" $other "*) ;;
+        *) say "$file includes $named: $folder must not know $other" ;;
+        esac
+    done
+done
+echo "$count headers, $wrong failed"
+[ "$wrong" -eq 0 ] && [ "$count" -gt 0 ]
