@@ -88,6 +88,23 @@ inline nlohmann::ordered_json json_sheet(const read_job& j, const tl::setup& s) 
                          {"seating_force_N", one.at_nut.down() / u::N}};
         out["strings"].push_back(std::move(string));
     }
+    if (const auto doubts = doubts_of(j); !doubts.empty()) {
+        const auto results = tl::propagate({j.found.instrument, j.strung}, doubts);
+        json& sure = out["uncertainty"] = {{"coverage_factor", tl::coverage_factor}, {"results", json::array()}};
+        for (const asked_result& asked : asked_results(s)) {
+            const tl::uncertain_result* r = tl::find_result(results, asked.path);
+            if (!r) { continue; }
+            json one{{"path", asked.path},
+                     {"kind", r->kind},
+                     {"value_SI", r->value},
+                     {"standard_SI", r->standard()},
+                     {"contributions_SI", json::object()}};
+            for (std::size_t k = 0; k < doubts.size(); ++k) {
+                one["contributions_SI"][doubts[k].name] = r->contributions[k];
+            }
+            sure["results"].push_back(std::move(one));
+        }
+    }
     out["findings"] = json::array();
     for (const tl::finding& f : s.findings) {
         json one{{"severity", f.severity == tl::severity::stop      ? "stop"

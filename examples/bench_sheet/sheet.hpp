@@ -5,6 +5,7 @@
 #include <array>
 #include <string>
 
+#include "doubts.hpp"
 #include "job.hpp"
 #include "measures.hpp"
 #include "text_table.hpp"
@@ -237,7 +238,7 @@ inline std::string sheet(const read_job& j, const tl::setup& s, measures m) {
     text += sections::strings(j, s, m) + "\n" + sections::neck(j, s, m) + "\n";
     show::height.each(m, [&](const auto& unit) { text += sections::heights(j, s, unit) + "\n"; });
     for (const auto& part : {sections::clearances(j, s, m), sections::intonation(j, s, m), sections::ends(j, s, m),
-                             sections::bridge(j, s, m), sections::findings(s)}) {
+                             sections::bridge(j, s, m), doubt_section(j, s, m), sections::findings(s)}) {
         if (!part.empty()) { text += part + "\n"; }
     }
     return text + std::string(cautions);

@@ -113,6 +113,33 @@ TEST_SUITE("bench_sheet") {
         std::snprintf(total, sizeof total, "pull %.1f N", sum);
         CHECK(has(run(mandolin).out, total));
     }
+    TEST_CASE("measurements that say how sure they are make results that say so too") {
+        const auto r = run(mandolin);
+        CHECK(has(r.out, "How sure"));
+        CHECK(has(r.out, "saddle.board_line"));
+        const auto j = nlohmann::json::parse(run(mandolin + " --json").out);
+        REQUIRE(j["uncertainty"]["results"].size() == 7);
+        for (const auto& one : j["uncertainty"]["results"]) {
+            double squares = 0;
+            for (const auto& c : one["contributions_SI"]) { squares += c.get<double>() * c.get<double>(); }
+            CHECK(std::abs(std::sqrt(squares) - one["standard_SI"].get<double>()) < 1e-12 + 1e-9 * std::sqrt(squares));
+        }
+        // A surer reading makes a surer result.
+        const auto surer = run_with("board_line = \"13.4 ± 0.2 mm\"", "board_line = \"13.4 ± 0.02 mm\"");
+        CHECK(surer.code == 0);
+        CHECK(surer.out != r.out);
+        CHECK(!has(surer.out.substr(surer.out.find("How sure")), "saddle.board_line"));
+        // Readings that say nothing: no such section.
+        CHECK(!has(run(std::string(JOBS) + "/baritone_flat_top.toml").out, "How sure"));
+        check_wrong("\"13.4 ± 0.2 mm\"", "\"13.4 ± mm\"", "expected a length");
+    }
+    TEST_CASE("doubt in a gauge reaches the string it belongs to, plain or wound") {
+        const auto plain = run_with("gauge = \"11 thou\"", "gauge = \"11 ± 0.3 thou\"");
+        REQUIRE_MESSAGE(plain.code == 0, plain.err);
+        CHECK(has(plain.out, "strings[6].gauge"));
+        const auto wound = run_with("core = \"18 thou\"", "core = \"18 ± 1 thou\"");
+        REQUIRE_MESSAGE(wound.code == 0, wound.err);
+    }
     TEST_CASE("wrong files: line, key, what was expected") {
         check_wrong("width_at_nut = \"32 mm\"", "width_at_nut = \"32 furlongs\"",
                     "board.width_at_nut is \"32 furlongs\"; expected a length");
