@@ -78,3 +78,32 @@ TEST_CASE("pitch: nearest note and its error") {
     }
     CHECK_THROWS_AS((void)nearest_note(0.0 * Hz), invalid_input);
 }
+
+TEST_CASE("pitch: nearest note in an uneven temperament, where the nearest can be a neighbour of the equal one") {
+    pitch_standard uneven{};
+    for (int i = 0; i < 12; ++i) { uneven.offsets.push_back((i % 2 ? 70.0 : 0.0) * cents); } // every other step 70 cents up
+    for (int n = 30; n < 90; ++n) {
+        for (const double c : {-10.0, 0.0, 10.0}) {
+            const auto found = nearest_note(pitch_of(note{n}, uneven) * frequency_ratio(c * cents), uneven);
+            CHECK(found.note.number == n);
+            CHECK(near::within(found.error / cents, c, 1e-8));
+        }
+    }
+}
+
+TEST_CASE("pitch: transposing and finer steps") {
+    CHECK(transposed(parse_note("E2"), 5) == parse_note("A2"));
+    CHECK(transposed(parse_note("C4"), -1) == parse_note("B3"));
+    CHECK(in_finer_steps(note{69}, 2).number == 138);
+    CHECK_THROWS_AS((void)in_finer_steps(note{69}, 0), invalid_input);
+}
+
+TEST_CASE("pitch: the derivative by A4 is the ratio; other number types") {
+    using D = dual<double, 1>;
+    const auto f = pitch_of(note{45}, basic_pitch_standard<D>{.a4 = D::variable(440.0, 0) * Hz});
+    CHECK(near::relative(f.value().partial[0], 0.25, 1e-14));
+    CHECK(near::relative(static_cast<double>(pitch_of(note{40}, basic_pitch_standard<float>{}).value()), 82.40688922821748,
+                         1e-6));
+    CHECK(near::relative(static_cast<double>(pitch_of(note{40}, basic_pitch_standard<long double>{}).value()),
+                         82.40688922821748, 1e-15));
+}

@@ -60,3 +60,34 @@ TEST_CASE("open strings of the guitar as OpenStax University Physics 1, 16.3 pri
     REQUIRE(f.size() == 6);
     for (std::size_t i = 0; i < 6; ++i) { CHECK(near::within(f[i], printed[i] * Hz, 0.005 * Hz)); }
 }
+
+TEST_CASE("quarter-comma meantone by its definition: fifths narrowed until the major thirds are pure, 5/4") {
+    const double fifth = 300 * std::log2(5.0); // a quarter of two octaves and a pure third
+    pitch_standard meantone{};
+    // Fifths above C, from E flat to G sharp, in the order of the keys.
+    for (const int k : {0, 7, 2, -3, 4, -1, 6, 1, 8, 3, -2, 5}) { meantone.offsets.push_back(k * (fifth - 700) * cents); }
+    const auto over_bass = [&](const char* low, const char* high) {
+        return ratio<unit::frequency, double>(pitch_of(parse_note(high), meantone), pitch_of(parse_note(low), meantone));
+    };
+    for (const auto& [low, high] :
+         {std::pair{"C4", "E4"}, {"D3", "F#3"}, {"G2", "B2"}, {"A3", "C#4"}, {"F4", "A4"}, {"Eb4", "G4"}}) {
+        CHECK(near::relative(over_bass(low, high), 1.25, 1e-12));
+    }
+    // The fifth is 696.578 cents, the wolf G#-Eb 737.637 (well known, from memory).
+    CHECK(near::within(1200 * std::log2(over_bass("C4", "G4")), 696.578, 0.0005));
+    CHECK(near::within(1200 * std::log2(over_bass("G#3", "Eb4")), 737.637, 0.0005));
+    CHECK(near::relative(pitch_of(note{69}, meantone), 440 * Hz, 1e-15));
+}
+
+TEST_CASE("equal temperaments of 19 and 31 steps: fifths of 694.737 and 696.774 cents (well known, from memory)") {
+    struct row {
+        int steps, fifth;
+        double cents;
+    };
+    for (const row& r : {row{19, 11, 694.737}, {31, 18, 696.774}, {12, 7, 700.0}, {24, 14, 700.0}}) {
+        const pitch_standard standard{.steps = r.steps, .a4_number = 5 * r.steps};
+        const auto up = interval_between<double>(pitch_of(note{5 * r.steps}, standard),
+                                                 pitch_of(note{5 * r.steps + r.fifth}, standard));
+        CHECK(near::within(up / cents, r.cents, 0.0005));
+    }
+}

@@ -99,3 +99,23 @@ TEST_CASE("densities against handbook values in other units") {
     CHECK(near::within(brass().mass_density / kg_per_m3, 0.308 * lb_per_in3, 0.0005 * lb_per_in3));
     CHECK(near::relative(nylon().mass_density / kg_per_m3, 2.2 * 14.5939 / std::pow(0.3048, 3), 0.001)); // 2.2 slug/ft3
 }
+
+TEST_CASE("thermal expansion: OpenStax College Physics Table 13.2; CRC Handbook, elements") {
+    struct row {
+        wire_material m;
+        double per_million;
+        double share;
+    };
+    // OpenStax prints two digits; CRC's pure elements three, with which it agrees to 5 %.
+    for (const row& r : {row{music_wire(), 12, 1e-9},
+                         {copper(), 17, 1e-9},
+                         {silver(), 18, 1e-9},
+                         {brass(), 19, 0.05},
+                         {copper(), 16.5, 0.05},
+                         {silver(), 18.9, 0.05},
+                         {nickel(), 13.4, 1e-9}}) {
+        CAPTURE(r.m.name);
+        REQUIRE(r.m.expansion);
+        CHECK(near::relative(r.m.expansion->value(), r.per_million * 1e-6, r.share));
+    }
+}
