@@ -254,7 +254,7 @@ template <class R>
     };
     const auto place = [](int fret) { return fret == 0 ? std::string("the nut") : "fret " + std::to_string(fret); };
     const bool run = c.from_fret != c.to_fret;
-    const std::string where = run ? "From " + place(c.from_fret) + " to " + place(c.to_fret) : "At " + place(c.from_fret);
+    std::string where = run ? "From " + place(c.from_fret) + " to " + place(c.to_fret) : "At " + place(c.from_fret);
     const std::string worst = run ? " (at " + place(c.worst_fret) + ")" : "";
     const std::string left = text(c.left) + worst, less_than = ", less than " + text(c.wanted);
     switch (c.what) {

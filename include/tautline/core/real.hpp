@@ -75,9 +75,10 @@ constexpr T sqrt(T x) {
 /// 2^x by splitting off the whole octaves and summing the exponential series; for constant expressions only.
 template <std::floating_point T>
 constexpr T exp2(T x) {
-    if (x != x) { return x; }
     if (x >= T(std::numeric_limits<T>::max_exponent)) { return std::numeric_limits<T>::infinity(); }
-    if (x < T(std::numeric_limits<T>::min_exponent - std::numeric_limits<T>::digits - 1)) { return T(0); }
+    if (!(x >= T(std::numeric_limits<T>::min_exponent - std::numeric_limits<T>::digits - 1))) {
+        return x < T(0) ? T(0) : x; // what is not a number stays so
+    }
     auto whole = static_cast<long long>(x);
     const long double rest =
         (static_cast<long double>(x) - static_cast<long double>(whole)) * std::numbers::ln2_v<long double>;
