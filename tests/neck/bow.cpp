@@ -3,8 +3,6 @@
 #include <random>
 #include <string>
 
-#include <tautline/core/leaves.hpp>
-
 #include "demo_neck.hpp"
 #include "near.hpp"
 
@@ -13,27 +11,6 @@ using namespace tautline::units;
 
 namespace {
 
-/// Every kind of thing at once: rod free in its hole, channel, bar, tangs, a damp board, a joint that gives, creep, a set.
-neck everything() {
-    neck n = demo::neck_with_rod();
-    n.rod->free_in_channel = true;
-    n.rod->dip = 1 * mm;
-    n.inserts.push_back({.x_from = 40 * mm,
-                         .x_to = 300 * mm,
-                         .y = 8 * mm,
-                         .top = -7 * mm,
-                         .width = 3 * mm,
-                         .height = 4 * mm,
-                         .wall = 0.8 * mm,
-                         .modulus = 120 * GPa});
-    n.slots = fret_slots{.interference = 0.05 * mm, .share = 0.3, .tang_depth = 2 * mm};
-    for (const auto& c : demo::crests(13)) { n.slots->places.push_back(c.x); }
-    n.board_strain = 2e-5;
-    n.joint_stiffness = 20000 * N_m_per_rad;
-    n.creep_factor = 1.2;
-    n.set = {{.x = -2 * mm}, {.x = 150 * mm, .z = -0.12 * mm}, {.x = 340 * mm}};
-    return n;
-}
 bow bowed(const neck& n, std::size_t stations = 33, double pull = 110, tautline::force<> rod = 0 * N) {
     return bend(make_beam(n, stations), demo::strings(pull), rod);
 }
@@ -56,7 +33,7 @@ TEST_CASE(
 
 TEST_CASE("the bow's error falls with the fourth power of the step, whatever is in the neck") {
     for (const bool free : {false, true}) {
-        neck n = everything();
+        neck n = demo::everything();
         n.rod->free_in_channel = free;
         // Many breaks make short steps from the start: a neck without tangs and bars has room to show the order.
         n.slots.reset();
@@ -68,8 +45,8 @@ TEST_CASE("the bow's error falls with the fourth power of the step, whatever is 
         CHECK(near::within(std::log2(coarse / fine) / 3, 4.0, 0.5));
         CHECK(fine < 1e-7);
     }
-    const double exact = bowed(everything(), 1025, 110, 800 * N).nut_rise() / mm;
-    CHECK(near::within(bowed(everything(), 33, 110, 800 * N).nut_rise() / mm, exact, 1e-6));
+    const double exact = bowed(demo::everything(), 1025, 110, 800 * N).nut_rise() / mm;
+    CHECK(near::within(bowed(demo::everything(), 33, 110, 800 * N).nut_rise() / mm, exact, 1e-6));
 }
 
 TEST_CASE("the bow agrees with the load in its bowed place: curvature times EI is the moment there") {
@@ -278,63 +255,6 @@ TEST_CASE("a rod that is free in its hole can buckle the neck on its own") {
     CHECK_THROWS_AS((void)bend(make_beam(n), {}, 90000 * N), invalid_input);
     n.rod->free_in_channel = false; // held by its channel it cannot
     CHECK_NOTHROW((void)bend(make_beam(n), {}, 90000 * N));
-}
-
-TEST_CASE("number types: float and long double follow double; a dual of duals too") {
-    const auto rise = [](auto zero) {
-        using R = decltype(zero);
-        std::vector<basic_string_pull<R>> pulls;
-        for (const auto& s : demo::strings()) { pulls.push_back(over<R>(s)); }
-        return bend(make_beam(over<R>(everything()), 17), pulls, over<R>(700 * N)).nut_rise().value();
-    };
-    const double plain = rise(0.0);
-    CHECK(near::relative(static_cast<double>(rise(0.0f)), plain, 1e-3));
-    CHECK(near::relative(static_cast<double>(rise(0.0L)), plain, 1e-12));
-    CHECK(near::relative(rise(dual<dual<double, 1>, 2>()).value.value, plain, 1e-14));
-}
-
-TEST_CASE("property: the dual's derivative of the nut's rise agrees with differences for every number of the neck") {
-    using D = dual<double, 1>;
-    const neck n = everything();
-    std::vector<std::string> paths;
-    auto names = n;
-    for_each_leaf(names, [&](std::string_view path, const auto&) { paths.emplace_back(path); });
-    REQUIRE(paths.size() > 60);
-    // A single rod has no separation, a void no wall: at 0 they are of another kind.
-    std::erase_if(paths, [](const std::string& p) { return p == "rod.separation" || p == "inserts[0].wall"; });
-    int moved = 0;
-    for (const auto& path : paths) {
-        CAPTURE(path);
-        auto seeded = over<D>(n);
-        double at = 0;
-        for_each_leaf(seeded, [&](std::string_view p, auto& leaf) {
-            if (p == path) {
-                at = number_of(leaf).value;
-                set_number(leaf, D::variable(at, 0));
-            }
-        });
-        std::vector<basic_string_pull<D>> pulls;
-        for (const auto& s : demo::strings()) { pulls.push_back(over<D>(s)); }
-        basic_neck_beam<D> beam_d;
-        kernel::make_beam(seeded, 33, beam_d);
-        const double exact = bend(beam_d, pulls, over<D>(700 * N)).nut_rise().value().partial[0];
-        const double step = 1e-5 * std::max(std::abs(at), 1e-3);
-        const auto shifted = [&](double by) {
-            auto other = n;
-            for_each_leaf(other, [&](std::string_view p, auto& leaf) {
-                if (p == path) { set_number(leaf, at + by); }
-            });
-            neck_beam beam;
-            kernel::make_beam(other, 33, beam);
-            return bend(beam, demo::strings(), 700 * N).nut_rise().value();
-        };
-        const double by_difference = (shifted(step) - shifted(-step)) / (2 * step);
-        // Rod and channel begin and end at one place: there the two sides' slopes differ a little.
-        const bool corner = path.find("x_from") != path.npos || path.find("x_to") != path.npos;
-        CHECK(near::within(exact, by_difference, corner ? 5e-5 : 1e-4 * std::abs(by_difference) + 1e-9));
-        moved += exact != 0;
-    }
-    CHECK(moved > 50);
 }
 
 TEST_CASE("bad input is named") {

@@ -56,6 +56,27 @@ inline std::vector<crest> crests(int frets = 20) {
     for (int n = 1; n <= frets; ++n) { all.push_back({.x = 627 * (1 - std::exp2(-n / 12.0)) * mm, .z = 1.1 * mm}); }
     return all;
 }
+/// Every kind of thing at once: rod free in its hole, channel, bar, tangs, a damp board, a joint that gives, creep, a set.
+inline neck everything() {
+    neck n = neck_with_rod();
+    n.rod->free_in_channel = true;
+    n.rod->dip = 1 * mm;
+    n.inserts.push_back({.x_from = 40 * mm,
+                         .x_to = 300 * mm,
+                         .y = 8 * mm,
+                         .top = -7 * mm,
+                         .width = 3 * mm,
+                         .height = 4 * mm,
+                         .wall = 0.8 * mm,
+                         .modulus = 120 * GPa});
+    n.slots = fret_slots{.interference = 0.05 * mm, .share = 0.3, .tang_depth = 2 * mm};
+    for (const auto& c : crests(13)) { n.slots->places.push_back(c.x); }
+    n.board_strain = 2e-5;
+    n.joint_stiffness = 20000 * N_m_per_rad;
+    n.creep_factor = 1.2;
+    n.set = {{.x = -2 * mm}, {.x = 150 * mm, .z = -0.12 * mm}, {.x = 340 * mm}};
+    return n;
+}
 inline relief_case relief_from_first_to_joint() {
     return {.strings = strings(), .crests = crests(), .first = 0, .last = 13};
 }

@@ -248,7 +248,9 @@ template <class R>
 template <class R>
 [[nodiscard]] bool far_from_buckling(const bow_problem<R>& problem) {
     const auto& beam = problem.beam;
-    const force<R> pull = problem.strings.pull + abs(problem.rod_pull);
+    // A rod held in its channel bends with the neck and cannot buckle it.
+    const force<R> pull =
+        problem.rod_free() ? force<R>(problem.strings.pull + abs(problem.rod_pull)) : problem.strings.pull;
     R load = R(0);
     for (const auto& s : beam.steps) {
         load = max(load, R((pull * beam.joint * beam.joint).value() / s.at[0].bending_rigidity.value()));

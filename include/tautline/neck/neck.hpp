@@ -108,6 +108,7 @@ struct basic_neck {
         if (rod.has_value()) { kernel::report_rod(*this, report); }
         kernel::report_inserts(*this, report);
     }
+    /// Of all stations.
     [[nodiscard]] length<R> least_board_thickness() const {
         length<R> least = stations.front().board_thickness;
         for (const auto& s : stations) { least = min<unit::length, R>(least, s.board_thickness); }
