@@ -154,7 +154,7 @@ TEST_SUITE("bench_sheet") {
         check_wrong("[nut]", "[nut", "this is not TOML");
     }
     TEST_CASE("what is missing is named") {
-        const auto r = run_with("scale_length = \"22 1/16 in\"", "");
+        const auto r = run_with("scale_length = \"22 1/16 in ± 1/64 in\"", "");
         CHECK(r.code == 2);
         CHECK(has(r.err, "the key \"board.scale.scale_length\" is missing; expected a length"));
         const auto t = run_with("[tailpiece]", "[tailpiece_of_the_other]");

@@ -84,7 +84,7 @@ TEST_SUITE("toml_reader") {
                   "main_shelf.width is \"12\"; expected a length as text with its unit (mm,");
         check_one("[main_shelf]\nwidth = \"12 furlongs\"\n", 2, "\"12 furlongs\"");
         check_one("[main_shelf]\nwidth = 12\n", 2, "is 12; expected a length");
-        check_one("[main_shelf]\nwidth = nan\n", 2, "is nan; expected a length");
+        check_one("[main_shelf]\nwidth = nan\n", 2, "is not a number; expected a length");
         check_one("[main_shelf]\nwidth = \"-3 mm\"\n", 2, "is \"-3 mm\"; it must be more than 0 mm");
         check_one("[main_shelf]\nwidth = \"3 N\"\n", 2, "expected a length");
         check_one("[main_shelf]\nwidth = \"3 mm\"\nboards = 2.5\n", 3, "is 2.5; expected a whole number");
