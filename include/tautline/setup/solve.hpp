@@ -79,8 +79,8 @@ void place_strings(const basic_instrument<R>& built, const basic_stringing<R>& s
         const length<R> dx = s.line.saddle_x, dy = s.y_at_saddle - s.y_at_nut, dz = s.line.saddle_z - s.line.nut_z;
         s.speaking_length = sqrt(dx * dx + dy * dy + dz * dz);
         s.tension = tension<R>(string, s.speaking_length, s.pitch);
-        s.mass_per_length =
-            kernel::mass_per_length(string) / R(number<R>(1) + ratio(s.tension, kernel::axial_stiffness(string)));
+        s.mass_per_length = kernel::felt_mass<R>(string, s.speaking_length) /
+                            R(number<R>(1) + ratio(s.tension, kernel::axial_stiffness(string)));
         s.core_stress = s.tension / kernel::core_area(string.core);
         s.share_of_strength = share_of_strength<R>(string, s.tension);
         out.total_tension += s.tension;
