@@ -11,6 +11,7 @@
 #include <tautline/setup/solve.hpp>
 
 #include "toml_reader.hpp"
+#include "wishes.hpp"
 
 namespace bench_sheet {
 
@@ -44,6 +45,8 @@ struct job {
     tl::field<tl::frequency<>> a4 = 440 * tl::units::Hz;
     tl::instrument instrument{};
     std::vector<ordered_string> strings{};
+    std::optional<wanted_heights> wanted{};
+    std::vector<named_object> objects{};
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -51,6 +54,15 @@ struct job {
         visit("a4", tl::between(200 * tl::units::Hz, 900 * tl::units::Hz), self.a4...);
         tl::instrument::describe(visit, self.instrument...);
         visit("strings", self.strings...);
+        visit("wanted", self.wanted...);
+        visit("objects", self.objects...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (wanted && wanted->action_fret > instrument.board.scale.frets) {
+            report("wanted.action_fret",
+                   "must be one of the board's " + std::to_string(instrument.board.scale.frets) + " frets");
+        }
     }
 };
 
@@ -128,7 +140,11 @@ inline read_job parse_job(std::string_view text) {
     out.strung.standard.a4 = out.found.a4;
     if (out.mistakes.empty()) {
         // Rules between keys: the library's own, whose paths are the file's.
-        for (const tl::problem& p : tl::validate(out.found.instrument, out.strung)) {
+        auto problems = tl::validate(out.found.instrument, out.strung);
+        out.found.rules([&](std::string_view field, std::string_view rule) {
+            problems.push_back({std::string(field), "", std::string(rule)});
+        });
+        for (const tl::problem& p : problems) {
             std::string path = p.field;
             while (!path.empty() && !out.file.lines.count(path)) {
                 path = path.substr(0, path.find_last_of(".[") == std::string::npos ? 0 : path.find_last_of(".["));

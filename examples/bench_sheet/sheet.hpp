@@ -8,6 +8,7 @@
 #include "doubts.hpp"
 #include "job.hpp"
 #include "measures.hpp"
+#include "planning.hpp"
 #include "text_table.hpp"
 
 namespace bench_sheet {
@@ -238,7 +239,8 @@ inline std::string sheet(const read_job& j, const tl::setup& s, measures m) {
     text += sections::strings(j, s, m) + "\n" + sections::neck(j, s, m) + "\n";
     show::height.each(m, [&](const auto& unit) { text += sections::heights(j, s, unit) + "\n"; });
     for (const auto& part : {sections::clearances(j, s, m), sections::intonation(j, s, m), sections::ends(j, s, m),
-                             sections::bridge(j, s, m), doubt_section(j, s, m), sections::findings(s)}) {
+                             sections::bridge(j, s, m), sections::settling(j, s), sections::objects(j, s, m),
+                             sections::wanted(j, s, m), doubt_section(j, s, m), sections::findings(s)}) {
         if (!part.empty()) { text += part + "\n"; }
     }
     return text + std::string(cautions);

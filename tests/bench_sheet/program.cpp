@@ -133,6 +133,28 @@ TEST_SUITE("bench_sheet") {
         CHECK(!has(run(std::string(JOBS) + "/baritone_flat_top.toml").out, "How sure"));
         check_wrong("\"13.4 ± 0.2 mm\"", "\"13.4 ± mm\"", "expected a length");
     }
+    TEST_CASE("slots and saddle changed as the sheet says give the wanted heights") {
+        const std::string out = run(mandolin).out;
+        CHECK(has(out, "pickup at the board's end"));
+        // String 1: slot from 1.50 mm, saddle from 18.6 mm at the bass.
+        const auto at = out.find("For the wanted heights");
+        double slot = 0, saddle = 0, stands = 0;
+        REQUIRE(std::sscanf(out.c_str() + out.find("  1 ", at), " 1 G2 %lf %lf %lf", &slot, &saddle, &stands) == 3);
+        CHECK(slot < 0);
+        CHECK(saddle < 0);
+        std::string text = read_all(mandolin);
+        const auto put = [&](const std::string& from, const std::string& to) {
+            REQUIRE(text.find(from) != std::string::npos);
+            text.replace(text.find(from), from.size(), to);
+        };
+        put("[\"1.50 mm\"", "[\"" + std::to_string(1.50 + slot) + " mm\"");
+        put("height_bass = \"18.6 ± 0.1 mm\"", "height_bass = \"" + std::to_string(18.6 + saddle) + " mm\"");
+        std::ofstream(scratch() + "/planned.toml") << text;
+        const auto j = nlohmann::json::parse(run(scratch() + "/planned.toml --json").out);
+        // The lower saddle lets the neck and the top come back a little: within a tenth.
+        CHECK(std::abs(j["strings"][0]["heights_mm"][0].get<double>() - 0.55) < 0.06);
+        CHECK(std::abs(j["strings"][0]["heights_mm"][11].get<double>() - 2.2) < 0.1);
+    }
     TEST_CASE("doubt in a gauge reaches the string it belongs to, plain or wound") {
         const auto plain = run_with("gauge = \"11 thou\"", "gauge = \"11 ± 0.3 thou\"");
         REQUIRE_MESSAGE(plain.code == 0, plain.err);
