@@ -52,6 +52,7 @@
 
 #include "neck/beam.hpp"
 #include "neck/bow.hpp"
+#include "neck/bow_problem.hpp"
 #include "neck/fret_slots.hpp"
 #include "neck/insert.hpp"
 #include "neck/loaded_frets.hpp"
@@ -89,9 +90,12 @@
 #include "action/sounding_string.hpp"
 #include "action/straight_saddle.hpp"
 
+#include "setup/ends.hpp"
 #include "setup/finding.hpp"
 #include "setup/findings.hpp"
 #include "setup/instrument.hpp"
 #include "setup/setup.hpp"
 #include "setup/solve.hpp"
+#include "setup/sounding.hpp"
+#include "setup/tolerance.hpp"
 #include "setup/uncertainty.hpp"
