@@ -59,6 +59,15 @@ struct job {
     }
     template <class Report>
     void rules(Report&& report) const {
+        if (wanted && wanted->down_force && !instrument.tailpiece) {
+            report("wanted.down_force", "must be left out where no tailpiece hangs");
+        }
+        if (wanted && wanted->saddle_break && !instrument.pins) {
+            report("wanted.saddle_break", "must be left out where there are no pins");
+        }
+        if (wanted && !(wanted->hinge_lowest < wanted->hinge_highest)) {
+            report("wanted.hinge_lowest", "must be less than hinge_highest");
+        }
         if (wanted && wanted->action_fret > instrument.board.scale.frets) {
             report("wanted.action_fret",
                    "must be one of the board's " + std::to_string(instrument.board.scale.frets) + " frets");

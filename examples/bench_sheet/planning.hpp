@@ -6,6 +6,7 @@
 #include <tautline/action/coupling.hpp>
 #include <tautline/action/neck_set.hpp>
 #include <tautline/action/saddle_arc.hpp>
+#include <tautline/supports/tailpiece_plan.hpp>
 
 #include "job.hpp"
 #include "measures.hpp"
@@ -17,6 +18,47 @@ namespace bench_sheet::sections {
 inline std::string signed_text(const tl::length<>& q, const column_unit<tl::unit::length>& unit) {
     const std::string text = tl::fixed_text(q, unit.tag, unit.decimals);
     return text.front() == '-' || text.find_first_not_of("0.") == std::string::npos ? text : "+" + text;
+}
+
+/// Where tailpiece or pins must be for the wanted down-force or break angle; with the nearest where that cannot be.
+inline std::string wanted_anchors(const read_job& j, const tl::setup& s, measures m) {
+    const wanted_heights& w = *j.found.wanted;
+    const tl::instrument& built = j.found.instrument;
+    const tl::length<> top = built.saddle.board_line;
+    std::string text;
+    if (w.down_force) {
+        std::vector<tl::point> slots;
+        for (const auto& b : s.bridge_strings) { slots.push_back(b.slot); }
+        tl::hinged_tailpiece hung;
+        hung.hinge_x = built.board.scale.scale_length + built.tailpiece->hinge_distance;
+        hung.reach = built.tailpiece->reach;
+        const auto plan = tl::anchor_for_down_force(hung, slots, s.tail_strings, *w.down_force, w.hinge_lowest - top,
+                                                    w.hinge_highest - top);
+        const tl::length<> hangs = plan.height + top;
+        text += "  For " + in_words(show::pull, *w.down_force, m) +
+                " on the saddle, as it stands now, the tailpiece hangs " + in_words(show::place, tl::abs(hangs), m) +
+                (hangs < 0 * tl::units::mm ? " below" : " above") + " the soundboard's plane" +
+                (plan.reachable
+                     ? ".\n"
+                     : "; that is the nearest that is allowed, and gives " + in_words(show::pull, plan.down, m) + ".\n");
+    }
+    if (w.saddle_break) {
+        std::optional<tl::length<>> nearest, farthest;
+        bool all_there = true;
+        for (const auto& b : s.bridge_strings) {
+            const auto fall = tl::atan2(tl::length<>(b.saddle.z - b.slot.z), b.saddle.x - b.slot.x);
+            const auto behind = tl::pin_distance(tl::length<>(b.saddle.z - b.anchor.z), fall, *w.saddle_break);
+            all_there = all_there && behind;
+            if (!behind) { continue; }
+            nearest = nearest ? std::min(*nearest, *behind) : *behind;
+            farthest = farthest ? std::max(*farthest, *behind) : *behind;
+        }
+        text += all_there ? "  For " + tl::fixed_text(tl::angle<>(*w.saddle_break), tl::units::deg, 1) +
+                                " deg over the saddle the strings go in " + in_words(show::place, *nearest, m) + " to " +
+                                in_words(show::place, *farthest, m) + " behind it.\n"
+                          : "  No place behind the saddle gives every string the wanted break.\n";
+    }
+    return text;
 }
 
 /// Slots and saddle for the wanted heights, the neck as it bows now: a lower saddle pulls a little less, so look again at
@@ -74,7 +116,17 @@ inline std::string wanted(const read_job& j, const tl::setup& s, measures m) {
         if (w.heel_depth) { text += ", " + in_words(show::height, reset.heel_cut, m) + " off the heel at its cap"; }
         text += ".\n";
     }
-    return text;
+    if (w.adjusters && s.strings.size() > 1) {
+        const auto& first = s.strings.front();
+        const auto& last = s.strings.back();
+        const auto lift = [&](std::size_t i) { return z[i] - s.strings[i].line.saddle_z; };
+        const auto moves = tl::adjuster_moves<double>(*w.adjusters, first.y_at_saddle, lift(0), last.y_at_saddle,
+                                                      lift(s.strings.size() - 1));
+        char turns[64];
+        std::snprintf(turns, sizeof turns, "%+.1f turns bass, %+.1f turns treble", moves.bass_turns, moves.treble_turns);
+        text += "  The outer strings by the bridge's adjusters: " + std::string(turns) + " (+ up).\n";
+    }
+    return text + wanted_anchors(j, s, m);
 }
 
 inline std::string objects(const read_job& j, const tl::setup& s, measures m) {

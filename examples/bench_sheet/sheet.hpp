@@ -114,6 +114,7 @@ inline std::string ends(const read_job& j, const tl::setup& s, measures m) {
     std::vector<std::string> head{"string", "note", "saddle break deg"};
     add_heads(head, "down-force", show::pull, m);
     head.push_back("nut break deg");
+    head.push_back("to the side");
     add_heads(head, "seating", show::pull, m);
     text_table table(head);
     for (std::size_t i = 0; i < s.strings.size(); ++i) {
@@ -122,6 +123,7 @@ inline std::string ends(const read_job& j, const tl::setup& s, measures m) {
                                      degrees(one.at_saddle.break_angle)};
         add_cells(row, show::pull, one.at_saddle.down(), m);
         row.push_back(degrees(one.at_nut.break_angle));
+        row.push_back(degrees(one.at_nut.side_angle));
         add_cells(row, show::pull, one.at_nut.down(), m);
         table.row(row);
     }
@@ -181,6 +183,16 @@ inline std::string bridge(const read_job& j, const tl::setup& s, measures m) {
 /// The frets that the intonation table shows.
 inline constexpr std::array intonation_frets{1, 3, 5, 7, 9, 12, 15, 19};
 
+/// Saddle and nut moved together for the least error over the first octave.
+inline std::optional<tl::compensation> both_ends(const read_job& j, const tl::setup& s, std::size_t i) {
+    const tl::instrument& built = j.found.instrument;
+    const auto last = std::min(s.fret_x.size(), static_cast<std::size_t>(built.board.scale.steps));
+    if (last < 2) { return std::nullopt; }
+    const auto sounds = tl::kernel::sounding(built, j.strung.strings[i].string, s.strings[i]);
+    return tl::compensation_over<double>(sounds, s.strings[i].line, built.playing.finger, s.fret_x, s.strings[i].crest_z, 1,
+                                         last, true, built.board.scale.steps);
+}
+
 inline std::string intonation(const read_job& j, const tl::setup& s, measures m) {
     if (s.fret_x.empty()) { return ""; }
     std::vector<std::string> head{"string", "note"};
@@ -188,6 +200,8 @@ inline std::string intonation(const read_job& j, const tl::setup& s, measures m)
         if (static_cast<std::size_t>(n) <= s.fret_x.size()) { head.push_back("fret " + std::to_string(n)); }
     }
     add_heads(head, "saddle back", show::height, m);
+    add_heads(head, "or back", show::height, m);
+    add_heads(head, "and nut in", show::height, m);
     head.push_back("nut may hold");
     text_table table(head);
     for (std::size_t i = 0; i < s.strings.size(); ++i) {
@@ -200,12 +214,19 @@ inline std::string intonation(const read_job& j, const tl::setup& s, measures m)
         show::height.each(m, [&](const auto& unit) {
             row.push_back(one.octave_setback ? tl::fixed_text(*one.octave_setback, unit.tag, unit.decimals) : "-");
         });
+        const auto both = both_ends(j, s, i);
+        for (const auto end : {&tl::compensation::setback, &tl::compensation::nut_advance}) {
+            show::height.each(m, [&](const auto& unit) {
+                row.push_back(both ? tl::fixed_text((*both).*end, unit.tag, unit.decimals) : "-");
+            });
+        }
         row.push_back(std::to_string(std::lround(one.nut_dead_band.least.cents())) + "-" +
                       std::to_string(std::lround(one.nut_dead_band.most.cents())));
         table.row(row);
     }
     std::string text =
-        "Intonation: cents off when pressed (+ sharp), open string in tune; saddle back for the octave fret;\n"
+        "Intonation: cents off when pressed (+ sharp), open string in tune; saddle back for the octave fret,\n"
+        "or saddle back and nut in toward it for the first octave as a whole;\n"
         "how far friction in the nut may hold the pitch back, least to most, before it slips\n" +
         table.text();
     if (s.straight_saddle) {

@@ -155,6 +155,22 @@ TEST_SUITE("bench_sheet") {
         CHECK(std::abs(j["strings"][0]["heights_mm"][0].get<double>() - 0.55) < 0.06);
         CHECK(std::abs(j["strings"][0]["heights_mm"][11].get<double>() - 2.2) < 0.1);
     }
+    TEST_CASE("a tailpiece hung as the sheet says presses as was wanted; what cannot be is said with the nearest") {
+        const std::string out = run(mandolin).out;
+        const auto at = out.find("the tailpiece hangs ");
+        REQUIRE(at != std::string::npos);
+        double below = 0;
+        REQUIRE(std::sscanf(out.c_str() + at, "the tailpiece hangs %lf mm below", &below) == 1);
+        const auto moved =
+            run_with("hinge_height = \"-12 ± 2 mm\"", "hinge_height = \"" + std::to_string(-below) + " mm\"");
+        REQUIRE_MESSAGE(moved.code == 0, moved.err);
+        double down = 0;
+        const auto total = moved.out.find("press the saddle down with ");
+        REQUIRE(std::sscanf(moved.out.c_str() + total, "press the saddle down with %lf N", &down) == 1);
+        CHECK(std::abs(down - 110) < 0.5); // the soundboard sinks a little more under it
+        CHECK(has(run_with("down_force = \"110 N\"", "down_force = \"400 N\"").out, "that is the nearest that is allowed"));
+        check_wrong("down_force = \"110 N\"", "saddle_break = \"20 deg\"", "must be left out where there are no pins");
+    }
     TEST_CASE("doubt in a gauge reaches the string it belongs to, plain or wound") {
         const auto plain = run_with("gauge = \"11 thou\"", "gauge = \"11 ± 0.3 thou\"");
         REQUIRE_MESSAGE(plain.code == 0, plain.err);
