@@ -93,14 +93,14 @@ struct basic_neck_measures {
     using real = R;
     field<length<R>> depth_at_nut{};   ///< board and back together on the centre line, without frets
     field<length<R>> depth_at_joint{}; ///< the same just before the joint
-    R back_exponent = 2;               ///< roundness of the back: 1 a V, 2 an ellipse, more is squarer
+    R back_exponent = number<R>(2);    ///< roundness of the back: 1 a V, 2 an ellipse, more is squarer
     int joint_fret = 12;               ///< fret at which the neck meets the body
     field<stress<R>> board_modulus{};  ///< along the grain, as bending tests give it
     field<stress<R>> back_modulus{};
     std::optional<field<rotational_stiffness<R>>> joint_stiffness{}; ///< absent: a rigid joint
     std::optional<basic_truss_rod<R>> rod{};
     field<force<R>> rod_pull{};           ///< of the rod as it is set; 0 is slack
-    R creep_factor = 1;                   ///< all of the elastic bow times this
+    R creep_factor = number<R>(1);        ///< all of the elastic bow times this
     std::vector<basic_set_mark<R>> set{}; ///< shape of the board with no load, off the straight line
 
     template <class Visit, class... Self>
