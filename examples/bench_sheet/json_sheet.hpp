@@ -49,6 +49,18 @@ inline nlohmann::ordered_json json_sheet(const read_job& j, const tl::setup& s) 
     }
     out["fret_places_mm"] = json::array();
     for (const auto& x : s.fret_x) { out["fret_places_mm"].push_back(mm(x)); }
+    const auto plans = sections::height_plans(j, s);
+    for (const named_object& o : j.found.objects) {
+        const auto a = sections::under_strings(s, o);
+        out["objects"].push_back({{"name", o.name},
+                                  {"open_mm", mm(a.open)},
+                                  {"pressed_mm", a.pressed ? json(mm(*a.pressed)) : json(nullptr)},
+                                  {"along_deg", a.tilt.along / u::deg},
+                                  {"across_deg", a.tilt.across / u::deg}});
+    }
+    if (const auto t = sections::tuning(j, s)) {
+        out["tuning"] = {{"most_cents_off_for_a_semitone", t->most_cents}, {"rounds_from_a_semitone_low", t->rounds}};
+    }
     out["strings"] = json::array();
     for (std::size_t i = 0; i < s.strings.size(); ++i) {
         const tl::string_setup& one = s.strings[i];
@@ -82,6 +94,10 @@ inline nlohmann::ordered_json json_sheet(const read_job& j, const tl::setup& s) 
         }
         string["nut_dead_band_cents"] = {one.nut_dead_band.least / u::cents, one.nut_dead_band.most / u::cents};
         string["saddle_dead_band_cents"] = {one.saddle_dead_band.least / u::cents, one.saddle_dead_band.most / u::cents};
+        if (i < plans.size()) {
+            string["wanted"] = {{"slot_change_mm", mm(plans[i].slot_change)},
+                                {"saddle_change_mm", mm(plans[i].saddle_change)}};
+        }
         string["saddle"] = {{"break_angle_deg", one.at_saddle.break_angle / u::deg},
                             {"down_force_N", one.at_saddle.down() / u::N}};
         string["nut"] = {{"break_angle_deg", one.at_nut.break_angle / u::deg},

@@ -61,12 +61,29 @@ inline std::string wanted_anchors(const read_job& j, const tl::setup& s, measure
     return text;
 }
 
-/// Slots and saddle for the wanted heights, the neck as it bows now: a lower saddle pulls a little less, so look again at
-/// the solved setup afterwards.
+/// What each string's slot and saddle must do for the wanted heights, the neck as it bows now: a lower saddle pulls a
+/// little less, so look again at the solved setup afterwards.
+inline std::vector<tl::basic_height_plan<double>> height_plans(const read_job& j, const tl::setup& s) {
+    std::vector<tl::basic_height_plan<double>> plans;
+    if (!j.found.wanted) { return plans; }
+    const wanted_heights& w = *j.found.wanted;
+    const auto fret = static_cast<std::size_t>(w.action_fret);
+    const tl::length<> spread = s.strings.back().y_at_nut - s.strings.front().y_at_nut;
+    for (const tl::string_setup& one : s.strings) {
+        const double t = spread.value() > 0 ? tl::ratio(one.y_at_nut - s.strings.front().y_at_nut, spread) : 0.0;
+        const tl::height_wish first{s.fret_x[0], one.crest_z[0],
+                                    w.first_fret_bass + (w.first_fret_treble - w.first_fret_bass) * t};
+        const tl::height_wish action{s.fret_x[fret - 1], one.crest_z[fret - 1],
+                                     w.action_bass + (w.action_treble - w.action_bass) * t};
+        plans.push_back(tl::plan_heights(one.line, first, action, one.gauge));
+    }
+    return plans;
+}
+
 inline std::string wanted(const read_job& j, const tl::setup& s, measures m) {
     if (!j.found.wanted) { return ""; }
     const wanted_heights& w = *j.found.wanted;
-    const auto fret = static_cast<std::size_t>(w.action_fret);
+    const auto plans = height_plans(j, s);
     std::vector<std::string> head{"string", "note"};
     add_heads(head, "slot by", show::height, m);
     add_heads(head, "saddle by", show::height, m);
@@ -75,20 +92,13 @@ inline std::string wanted(const read_job& j, const tl::setup& s, measures m) {
     std::vector<tl::length<>> y, z;
     tl::length<> points_at{};
     for (std::size_t i = 0; i < s.strings.size(); ++i) {
-        const tl::string_setup& one = s.strings[i];
-        const tl::length<> spread = s.strings.back().y_at_nut - s.strings.front().y_at_nut;
-        const double t = spread.value() > 0 ? tl::ratio(one.y_at_nut - s.strings.front().y_at_nut, spread) : 0.0;
-        const tl::height_wish first{s.fret_x[0], one.crest_z[0],
-                                    w.first_fret_bass + (w.first_fret_treble - w.first_fret_bass) * t};
-        const tl::height_wish action{s.fret_x[fret - 1], one.crest_z[fret - 1],
-                                     w.action_bass + (w.action_treble - w.action_bass) * t};
-        const auto plan = tl::plan_heights(one.line, first, action, one.gauge);
+        const tl::basic_height_plan<double>& plan = plans[i];
         std::vector<std::string> row{std::to_string(i + 1), tl::name_of(j.strung.strings[i].pitch)};
         show::height.each(m, [&](const auto& unit) { row.push_back(signed_text(plan.slot_change, unit)); });
         show::height.each(m, [&](const auto& unit) { row.push_back(signed_text(plan.saddle_change, unit)); });
         add_cells(row, show::place, plan.line.saddle_z + j.found.instrument.saddle.board_line, m);
         table.row(row);
-        y.push_back(one.y_at_saddle);
+        y.push_back(s.strings[i].y_at_saddle);
         z.push_back(plan.line.saddle_z);
         points_at += plan.saddle_change / static_cast<double>(s.strings.size());
     }
@@ -129,33 +139,48 @@ inline std::string wanted(const read_job& j, const tl::setup& s, measures m) {
     return text + wanted_anchors(j, s, m);
 }
 
+/// How an object lies under all strings.
+struct object_answer {
+    tl::length<> open{};
+    std::optional<tl::length<>> pressed{}; ///< at the last fret; none without frets
+    tl::basic_parallel_tilt<double> tilt{};
+};
+inline object_answer under_strings(const tl::setup& s, const named_object& o) {
+    object_answer a{.open = 1 * tl::units::metre, .pressed = std::nullopt, .tilt = {}};
+    std::vector<tl::string_line> lines;
+    for (const auto& one : s.strings) {
+        lines.push_back(one.line);
+        a.open = std::min(a.open, tl::object_clearance(o.shape, one.line).least());
+        if (s.fret_x.empty()) { continue; }
+        const auto line = tl::pressed_line<double>(one.line, s.fret_x.back(), one.crest_z.back());
+        const tl::length<> gap = tl::object_clearance(o.shape, line).least();
+        a.pressed = a.pressed ? std::min(*a.pressed, gap) : gap;
+    }
+    a.tilt = tl::parallel_tilt<double>(o.shape, lines);
+    return a;
+}
+
 inline std::string objects(const read_job& j, const tl::setup& s, measures m) {
     if (j.found.objects.empty()) { return ""; }
     std::string text = "Under the strings: least clearance, open and pressed at the last fret\n";
-    std::vector<tl::string_line> lines;
-    for (const auto& one : s.strings) { lines.push_back(one.line); }
     for (const named_object& o : j.found.objects) {
-        tl::length<> open = 1 * tl::units::metre, pressed = open;
-        for (const auto& one : s.strings) {
-            open = std::min(open, tl::object_clearance(o.shape, one.line).least());
-            if (!s.fret_x.empty()) {
-                const auto line = tl::pressed_line<double>(one.line, s.fret_x.back(), one.crest_z.back());
-                pressed = std::min(pressed, tl::object_clearance(o.shape, line).least());
-            }
-        }
-        const auto tilt = tl::parallel_tilt<double>(o.shape, lines);
-        const auto turn = [](const tl::angle<>& a) { return tl::fixed_text(a, tl::units::deg, 1); };
-        text += "  " + shown(o.name.empty() ? "object" : o.name) + ": " + in_words(show::height, open, m);
-        if (!s.fret_x.empty()) { text += ", pressed " + in_words(show::height, pressed, m); }
-        text += "; parallel to the strings when it rises " + turn(tilt.along) + " deg toward the bridge, " +
-                turn(tilt.across) + " deg toward the treble.\n";
+        const object_answer a = under_strings(s, o);
+        const auto turn = [](const tl::angle<>& angle) { return tl::fixed_text(angle, tl::units::deg, 1); };
+        text += "  " + shown(o.name.empty() ? "object" : o.name) + ": " + in_words(show::height, a.open, m);
+        if (a.pressed) { text += ", pressed " + in_words(show::height, *a.pressed, m); }
+        text += "; parallel to the strings when it rises " + turn(a.tilt.along) + " deg toward the bridge, " +
+                turn(a.tilt.across) + " deg toward the treble.\n";
     }
     return text;
 }
 
 /// How tuning one string moves the others through the soundboard, and how many rounds settle.
-inline std::string settling(const read_job& j, const tl::setup& s) {
-    if (!j.found.instrument.soundboard) { return ""; }
+struct tuning_answer {
+    double most_cents = 0; ///< off another string, for a semitone up
+    int rounds = 0;        ///< until all are within a cent, from a semitone low
+};
+inline std::optional<tuning_answer> tuning(const read_job& j, const tl::setup& s) {
+    if (!j.found.instrument.soundboard) { return std::nullopt; }
     const std::size_t n = s.strings.size();
     std::vector<double> gains;
     std::vector<tl::stiffness<>> springs;
@@ -176,10 +201,16 @@ inline std::string settling(const read_job& j, const tl::setup& s) {
     for (std::size_t i = 0; i < n; ++i) {
         for (std::size_t k = 0; k < n; ++k) { worst = i == k ? worst : std::min(worst, coupling.at(i, k)); }
     }
+    return tuning_answer{-100 * worst, settled.passes};
+}
+
+inline std::string settling(const read_job& j, const tl::setup& s) {
+    const auto answer = tuning(j, s);
+    if (!answer) { return ""; }
     char most[32];
-    std::snprintf(most, sizeof most, "%.1f", -100 * worst);
+    std::snprintf(most, sizeof most, "%.1f", answer->most_cents);
     return "Tuning\n  Through the soundboard, a string drawn up by a semitone takes up to " + std::string(most) +
-           " cents off another; from a semitone low,\n  all are within a cent after " + std::to_string(settled.passes) +
+           " cents off another; from a semitone low,\n  all are within a cent after " + std::to_string(answer->rounds) +
            " rounds.\n";
 }
 

@@ -116,6 +116,7 @@ inline std::string ends(const read_job& j, const tl::setup& s, measures m) {
     head.push_back("nut break deg");
     head.push_back("to the side");
     add_heads(head, "seating", show::pull, m);
+    head.push_back("slot floor falls");
     text_table table(head);
     for (std::size_t i = 0; i < s.strings.size(); ++i) {
         const auto& one = s.strings[i];
@@ -125,6 +126,9 @@ inline std::string ends(const read_job& j, const tl::setup& s, measures m) {
         row.push_back(degrees(one.at_nut.break_angle));
         row.push_back(degrees(one.at_nut.side_angle));
         add_cells(row, show::pull, one.at_nut.down(), m);
+        const auto floor = tl::nut_slot_floor(s.bridge_strings[i].slot, s.bridge_strings[i].saddle,
+                                              tl::post_point(j.found.instrument.headstock, j.found.instrument.posts[i]));
+        row.push_back(floor.possible() ? degrees(floor.least) + "-" + degrees(floor.most) : "none");
         table.row(row);
     }
     std::string text = "Saddle and nut\n" + table.text() + "  All strings together press the saddle down with " +
@@ -138,6 +142,11 @@ inline std::string ends(const read_job& j, const tl::setup& s, measures m) {
         text += "  A straightedge along the frets passes " + in_words(show::place, *s.line_at_saddle, m) +
                 " over the soundboard at the saddle.\n";
     }
+    const auto body = tl::section_load<double>(s.bridge_strings, s.beam.joint, tl::length<>());
+    text += "  Slot floors fall toward the head by so many degrees, for the string to leave at the front edge and bear on "
+            "more than it.\n";
+    text += "  At the joint the strings press along with " + in_words(show::pull, body.compression, m) + " and bend with " +
+            in_words(show::turning, body.bending, m) + " about the board's own line.\n";
     return text + "  The anchors behind the saddle bear " + in_words(show::pull, s.anchor_pull.size(), m) + ".\n";
 }
 
