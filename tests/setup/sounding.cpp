@@ -47,6 +47,23 @@ TEST_SUITE("sounding") {
         CHECK(s.straight_saddle->at(0 * mm) < most);
         CHECK(abs(sum) < 1e-9 * mm); // least squares: what is too much and too little cancel
     }
+    TEST_CASE("each note is what the string of that construction sounds when pressed there") {
+        const auto i = demo::four_course();
+        const auto strung = demo::unison_pairs();
+        const auto s = solve(i, strung);
+        for (const std::size_t k : {std::size_t{0}, std::size_t{5}}) {
+            const auto& one = s.strings[k];
+            const sounding_string sounds{.mass_per_length = mass_per_length_at(strung.strings[k].string, one.tension),
+                                         .open_pitch = one.pitch,
+                                         .axial_stiffness = axial_stiffness(strung.strings[k].string),
+                                         .bending_stiffness = core_bending_stiffness(strung.strings[k].string)};
+            for (const std::size_t n : {std::size_t{1}, std::size_t{7}, std::size_t{19}}) {
+                const auto note = pressed_at<double>(sounds, one.line, i.playing.finger, s.fret_x, one.crest_z, n);
+                CHECK(near::within(one.notes[n - 1].error / cents, note.error / cents, 1e-9));
+                CHECK(near::relative(one.notes[n - 1].tension, note.tension, 1e-12));
+            }
+        }
+    }
     TEST_CASE("no octave fret, no setback") {
         auto i = demo::four_course();
         i.board.scale.frets = 11;
@@ -75,6 +92,22 @@ TEST_SUITE("ends") {
         }
         CHECK(near::within((s.standing->even.treble_load - s.standing->even.bass_load) * (34 * mm), about_middle,
                            1e-9 * N_m));
+    }
+    TEST_CASE("strings end at the tailpiece's bar, its reach from where it hangs, or at the edge of the pins") {
+        auto i = demo::four_course();
+        auto s = solve(i, demo::unison_pairs());
+        for (const auto& b : s.bridge_strings) {
+            const auto dx = (560 + 180) * mm - b.anchor.x, dz = (-10 - 12.5) * mm - b.anchor.z;
+            CHECK(near::relative(sqrt(dx * dx + dz * dz), 100 * mm, 1e-9));
+            CHECK(near::within(b.anchor.y / mm, b.saddle.y / mm * 50 / 52, 1e-9));
+        }
+        i.tailpiece.reset();
+        i.pins = pins{.distance = 21 * mm, .height = 6 * mm, .spread = 50 * mm};
+        s = solve(i, demo::unison_pairs());
+        for (const auto& b : s.bridge_strings) {
+            CHECK(near::relative(b.anchor.x, 581 * mm, 1e-12));
+            CHECK(near::relative(b.anchor.z, (6 - 12.5) * mm, 1e-12));
+        }
     }
     TEST_CASE("a pinned bridge: shear is what the strings pull along, turning that pull times its height") {
         auto i = demo::four_course();
