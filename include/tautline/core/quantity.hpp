@@ -54,7 +54,6 @@ using compliance = bu::divide_typeof_helper<length, force>::type;
 using moment = bu::multiply_typeof_helper<force, length>::type;
 using rotational_stiffness = bu::divide_typeof_helper<moment, angle>::type;
 using second_moment = bu::multiply_typeof_helper<area, area>::type;
-using section_modulus = bu::multiply_typeof_helper<area, length>::type;
 using flexural_rigidity = bu::multiply_typeof_helper<moment, length>::type;
 using thermal_expansion = bu::divide_typeof_helper<bu::si::dimensionless, bu::si::temperature>::type;
 using temperature_difference = bu::si::temperature;

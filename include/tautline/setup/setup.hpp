@@ -19,7 +19,7 @@
 
 namespace tautline {
 
-/// Force on a support and the angles that make it, for one string.
+/// One string of a solved setup: what it pulls, where it runs, what it clears, how it sounds.
 template <class R>
 struct basic_string_setup {
     using real = R;
