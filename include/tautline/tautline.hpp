@@ -2,6 +2,8 @@
 /// @file
 /// All of Tautline. A program that asks one question includes that header alone and compiles faster.
 
+#include "version.hpp"
+
 #include "core/climate.hpp"
 #include "core/describe.hpp"
 #include "core/dual.hpp"

@@ -55,6 +55,13 @@ TEST_CASE("pitch: other standards and steps") {
     CHECK_THROWS_AS((void)pitch_of(note{1 << 30}), invalid_input);
 }
 
+TEST_CASE("pitch: a note alone sounds as the standard has it unless told otherwise") {
+    static_assert(pitch_of("A4") == 440 * Hz);
+    for (int n = 69 - 239; n < 69 + 240; ++n) { CHECK(pitch_of(note{n}) == pitch_of(note{n}, pitch_standard{})); }
+    CHECK_THROWS_AS((void)pitch_of(note{69 + 240}), invalid_input);
+    CHECK_THROWS_AS((void)pitch_of(note{69 - 240}), invalid_input);
+}
+
 TEST_CASE("pitch: a temperament leaves A4 where it is") {
     pitch_standard uneven{};
     for (int i = 0; i < 12; ++i) { uneven.offsets.push_back((3.0 * i - 10) * cents); }

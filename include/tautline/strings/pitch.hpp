@@ -142,11 +142,15 @@ namespace kernel {
 
 [[nodiscard]] constexpr int remainder(int n, int divisor) { return (n % divisor + divisor) % divisor; }
 
+template <class R>
+[[nodiscard]] constexpr interval<R> equal_steps(int up, int to_the_octave) {
+    return interval<R>::from_cents(number<R>(1200.0L * up / to_the_octave));
+}
+
 /// From A4 up to a note, temperament included.
 template <class R>
 [[nodiscard]] constexpr interval<R> above_a4(note n, const basic_pitch_standard<R>& standard) {
-    const long double steps = static_cast<long double>(n.number) - standard.a4_number;
-    const auto equal = interval<R>::from_cents(number<R>(1200 * steps / standard.steps));
+    const auto equal = equal_steps<R>(n.number - standard.a4_number, standard.steps);
     if (standard.offsets.empty()) { return equal; }
     const auto offset = [&](int m) { return standard.offsets[static_cast<std::size_t>(remainder(m, standard.steps))]; };
     return equal + offset(n.number) - offset(standard.a4_number);
@@ -173,8 +177,12 @@ template <class R>
                  "note", "must be less than 20 octaves from A4");
     return kernel::pitch_of(n, standard);
 }
-/// Frequency of a note in twelve equal steps with A4 = 440 Hz.
-[[nodiscard]] constexpr frequency<double> pitch_of(note n) { return pitch_of(n, pitch_standard{}); }
+/// Frequency of a note in twelve equal steps with A4 = 440 Hz: what the standard says unless told otherwise. Written
+/// without the standard, whose list some standard libraries do not allow in constant expressions.
+[[nodiscard]] constexpr frequency<double> pitch_of(note n) {
+    require_that(n.number > 69 - 240 && n.number < 69 + 240, "note", "must be less than 20 octaves from A4");
+    return 440 * units::Hz * frequency_ratio(kernel::equal_steps<double>(n.number - 69, 12));
+}
 /// Frequency of a note by its name: `pitch_of("E2")`.
 [[nodiscard]] constexpr frequency<double> pitch_of(std::string_view name) { return pitch_of(parse_note(name)); }
 
