@@ -3,7 +3,7 @@
 
 #include <tautline/action/pluck.hpp>
 
-#include "near.hpp"
+#include "published/record.hpp"
 
 using namespace tautline;
 using namespace tautline::units;
@@ -30,21 +30,25 @@ double lowest(double q, double at, double sign) {
 
 } // namespace
 
-TEST_CASE(
-    "Gallant's coefficients for Q = 1/4: 0.764212, 0.270190, 0.084912, 0, -0.030568 (computed from the printed formula)") {
+TEST_CASE("M. Gallant, The String Plucker (jensign.com): coefficients for Q = 1/4, computed from the printed formula" *
+          published::seen) {
     const double expected[] = {0.764212, 0.270190, 0.084912, 0, -0.030568};
-    for (int n = 1; n <= 5; ++n) { CHECK(near::within(coefficient(n, 0.25), expected[n - 1], 1e-6)); }
+    for (int n = 1; n <= 5; ++n) {
+        CHECK(published::within("Fourier coefficients 1 to 5", coefficient(n, 0.25), expected[n - 1], 1e-6));
+    }
 }
 
-TEST_CASE("d'Alembert's envelope is what the Fourier sum sweeps") {
+TEST_CASE("d'Alembert's envelope is what M. Gallant's Fourier sum (The String Plucker, jensign.com) sweeps" *
+          published::own_computation) {
     for (const double q : {0.15, 0.25, 0.4}) {
         for (const double at : {0.05, 0.15, 0.3, 0.5, 0.6, 0.75, 0.85, 0.95}) {
             const double swept = std::max(-lowest(q, at, 1), -lowest(q, at, -1));
-            CHECK(near::within(kernel::pluck_reach<double>(q * metre, 1 * metre, at * metre), swept, 0.006));
+            CHECK(published::within("reach below the string's rest over the pluck's height",
+                                    kernel::pluck_reach<double>(q * metre, 1 * metre, at * metre), swept, 0.006));
         }
         // Each way by itself: pulled away, the low corner is at l - p; pushed down, at p.
-        CHECK(near::within(-lowest(q, 1 - q, 1), 1, 0.006));
-        CHECK(near::within(-lowest(q, q, -1), 1, 0.006));
+        CHECK(published::within("reach of a pull at the mirrored place", -lowest(q, 1 - q, 1), 1, 0.006));
+        CHECK(published::within("reach of a push at the pluck", -lowest(q, q, -1), 1, 0.006));
         CHECK(-lowest(q, q, 1) < 0.8);
     }
 }

@@ -4,23 +4,23 @@
 #include <tautline/board/fret_pieces.hpp>
 #include <tautline/board/straightness.hpp>
 
-#include "near.hpp"
+#include "published/record.hpp"
 #include "table.hpp"
 
 using namespace tautline;
 using namespace tautline::units;
 
-TEST_CASE("published: arc lengths against scipy.integrate.quad (arcs.txt)") {
+TEST_CASE("arc lengths against scipy.integrate.quad (arcs.txt)" * published::reference_program) {
     table t("arcs.txt");
     int cases = 0;
     for (; t.more(); ++cases) {
         const double radius = t.number(), width = t.number();
-        CHECK(near::within(arc_length(radius * mm, width * mm), t.number() * mm, 1e-9 * mm));
+        CHECK(published::within("length of the arc", arc_length(radius * mm, width * mm), t.number() * mm, 1e-9 * mm));
     }
     CHECK(cases == 5);
 }
 
-TEST_CASE("published: the hump under a string against scipy.optimize.minimize_scalar (humps.txt)") {
+TEST_CASE("the hump under a string against scipy.optimize.minimize_scalar (humps.txt)" * published::reference_program) {
     table t("humps.txt");
     int cases = 0;
     for (; t.more(); ++cases) {
@@ -29,20 +29,21 @@ TEST_CASE("published: the hump under a string against scipy.optimize.minimize_sc
         const auto s = r0 == r1 ? cylinder(r0 * mm) : cone(r0 * mm, r1 * mm, 450 * mm);
         const auto h =
             hump_under(s, {.y_at_nut = y0 * mm, .y_at_saddle = y1 * mm, .x_at_saddle = saddle * mm}, from * mm, to * mm);
-        CHECK(near::within(h.height, height * mm, 1e-9 * mm));
-        CHECK(near::within(h.at, at * mm, 0.01 * mm));
+        CHECK(published::within("height of the hump", h.height, height * mm, 1e-9 * mm));
+        CHECK(published::within("place of the hump", h.at, at * mm, 0.01 * mm));
     }
     CHECK(cases == 4);
 }
 
-TEST_CASE("published: sagitta w^2/(8R), handbooks' short form, to its own accuracy (from memory)") {
+TEST_CASE("sagitta w^2/(8R), handbooks' short form, to its own accuracy (from memory)" * published::from_memory) {
     for (const double radius : {184.0, 254.0, 406.0}) {
         const double w = 50;
-        CHECK(near::relative(sagitta(radius * mm, w * mm), w * w / (8 * radius) * mm, 0.3 * w * w / (4 * radius * radius)));
+        CHECK(published::relative("sagitta", sagitta(radius * mm, w * mm), w * w / (8 * radius) * mm,
+                                  0.3 * w * w / (4 * radius * radius)));
     }
 }
 
-TEST_CASE("published: fret ends and string crossings of fans against numpy.linalg.solve (fans.txt)") {
+TEST_CASE("fret ends and string crossings of fans against numpy.linalg.solve (fans.txt)" * published::reference_program) {
     table t("fans.txt");
     int cases = 0;
     for (; t.more(); ++cases) {
@@ -56,16 +57,17 @@ TEST_CASE("published: fret ends and string crossings of fans against numpy.linal
         const int n = t.whole();
         const board b{.width_at_nut = 46 * mm, .width_at_end = 58 * mm, .board_length = 480 * mm};
         const auto ends = fret_ends(fret_line(f, n), b);
-        CHECK(near::within(ends.bass.x, t.number() * mm, 1e-9 * mm));
-        CHECK(near::within(ends.bass.y, t.number() * mm, 1e-9 * mm));
-        CHECK(near::within(ends.treble.x, t.number() * mm, 1e-9 * mm));
-        CHECK(near::within(ends.treble.y, t.number() * mm, 1e-9 * mm));
-        CHECK(near::within(fret_error(f, path_between(f, 0.35, 0.45), n) / cents, t.number(), 1e-8));
+        CHECK(published::within("bass end along", ends.bass.x, t.number() * mm, 1e-9 * mm));
+        CHECK(published::within("bass end across", ends.bass.y, t.number() * mm, 1e-9 * mm));
+        CHECK(published::within("treble end along", ends.treble.x, t.number() * mm, 1e-9 * mm));
+        CHECK(published::within("treble end across", ends.treble.y, t.number() * mm, 1e-9 * mm));
+        CHECK(published::within("error of a fret under a slanted string, cents",
+                                fret_error(f, path_between(f, 0.35, 0.45), n) / cents, t.number(), 1e-8));
     }
     CHECK(cases == 18);
 }
 
-TEST_CASE("published: centre line and its uncertainty against numpy.polyfit (centre_lines.txt)") {
+TEST_CASE("centre line and its uncertainty against numpy.polyfit (centre_lines.txt)" * published::reference_program) {
     table t("centre_lines.txt");
     int cases = 0;
     for (; t.more(); ++cases) {
@@ -79,8 +81,8 @@ TEST_CASE("published: centre line and its uncertainty against numpy.polyfit (cen
             job.readings.push_back(r);
         }
         const auto there = centre_at(find_centre_line(job), at * mm);
-        CHECK(near::within(there.y, y * mm, 1e-9 * mm));
-        CHECK(near::within(*there.uncertainty, u * mm, 1e-8 * mm));
+        CHECK(published::within("centre line's place", there.y, y * mm, 1e-9 * mm));
+        CHECK(published::within("its uncertainty", *there.uncertainty, u * mm, 1e-8 * mm));
     }
     CHECK(cases == 8);
 }

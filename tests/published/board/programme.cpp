@@ -2,13 +2,13 @@
 
 #include <tautline/board/levelling_plan.hpp>
 
-#include "near.hpp"
+#include "published/record.hpp"
 #include "table.hpp"
 
 using namespace tautline;
 using namespace tautline::units;
 
-TEST_CASE("published: sixty random programmes against scipy.optimize.linprog (programmes.txt)") {
+TEST_CASE("sixty random programmes against scipy.optimize.linprog (programmes.txt)" * published::reference_program) {
     table t("programmes.txt");
     int cases = 0, degenerate = 0;
     for (; t.more(); ++cases) {
@@ -30,7 +30,7 @@ TEST_CASE("published: sixty random programmes against scipy.optimize.linprog (pr
                                                                         : programme_end::unbounded));
         if (status != 0 || r.end != programme_end::optimal) { continue; }
         degenerate += r.degenerate;
-        CHECK(near::within(r.value, value, 1e-8));
+        CHECK(published::within("optimum", r.value, value, 1e-8));
         // The value belongs to the x, the x to the limits, and the multipliers prove that nothing is better.
         double at_x = 0, bound = 0;
         for (std::size_t j = 0; j < n; ++j) {
@@ -49,14 +49,15 @@ TEST_CASE("published: sixty random programmes against scipy.optimize.linprog (pr
             for (std::size_t i = 0; i < m; ++i) { price += r.multipliers[i] * p.rows[i][j]; }
             CHECK(price >= p.objective[j] - 1e-8);
         }
-        CHECK(near::within(at_x, value, 1e-8));
-        CHECK(near::within(bound, value, 1e-8));
+        CHECK(published::within("value at the solution", at_x, value, 1e-8));
+        CHECK(published::within("bound from the multipliers", bound, value, 1e-8));
     }
     CHECK(cases == 60);
     CHECK(degenerate >= 3);
 }
 
-TEST_CASE("published: least total cut of sixteen boards against scipy.optimize.linprog (levellings.txt)") {
+TEST_CASE("least total cut of sixteen boards against scipy.optimize.linprog (levellings.txt)" *
+          published::reference_program) {
     table t("levellings.txt");
     int cases = 0;
     for (; t.more(); ++cases) {
@@ -77,7 +78,7 @@ TEST_CASE("published: least total cut of sixteen boards against scipy.optimize.l
             job.lines.push_back(line);
         }
         CAPTURE(cases);
-        CHECK(near::within(plan_levelling(job).total_cut, total * mm, 1e-8 * mm));
+        CHECK(published::within("least total cut", plan_levelling(job).total_cut, total * mm, 1e-8 * mm));
     }
     CHECK(cases == 16);
 }

@@ -2,7 +2,7 @@
 
 #include <tautline/board/reradius.hpp>
 
-#include "near.hpp"
+#include "published/record.hpp"
 #include "table.hpp"
 
 using namespace tautline;
@@ -16,7 +16,8 @@ surface arc(double from_inch, double to_inch, length<double> board) {
 
 } // namespace
 
-TEST_CASE("published: least removal against scipy.optimize.linprog, volume against dblquad (removals.txt)") {
+TEST_CASE("least removal against scipy.optimize.linprog, volume against dblquad (removals.txt)" *
+          published::reference_program) {
     table t("removals.txt");
     int cases = 0;
     for (; t.more(); ++cases) {
@@ -33,16 +34,16 @@ TEST_CASE("published: least removal against scipy.optimize.linprog, volume again
         CAPTURE(cases);
         // Where the best line is a tangent it turns a little with the stations; its volume hardly changes.
         const double tolerance = cases == 8 ? 0.02 : 1e-6;
-        CHECK(near::within(plan.at_nut, at_nut * mm, tolerance * mm));
-        CHECK(near::within(plan.at_end, at_end * mm, tolerance * mm));
-        CHECK(near::within(removed_volume(b, plan) / mm3, removed, 1e-4 * removed));
+        CHECK(published::within("removal at the nut", plan.at_nut, at_nut * mm, tolerance * mm));
+        CHECK(published::within("removal at the end", plan.at_end, at_end * mm, tolerance * mm));
+        CHECK(published::within("removed volume, mm^3", removed_volume(b, plan) / mm3, removed, 1e-4 * removed));
     }
     CHECK(cases == 9);
 }
 
-TEST_CASE(
-    "common practice, no source: 8 in to 12 in on a 43 to 57 mm board takes 0.4 to 0.7 mm off the centre, 7 in to 12 in "
-    "up to about 1 mm") {
+TEST_CASE("common practice, no source: 8 in to 12 in on a 43 to 57 mm board takes 0.4 to 0.7 mm off the centre, 7 in to 12 "
+          "in up to about 1 mm" *
+          published::practice) {
     board b{.width_at_nut = 43 * mm,
             .width_at_end = 57 * mm,
             .board_length = 470 * mm,
@@ -50,14 +51,16 @@ TEST_CASE(
             .surface = cylinder(8 * inch),
             .scale = {.scale_length = 640 * mm}};
     const auto from_8 = least_removal(b, cylinder(12 * inch));
-    CHECK(near::within(from_8.at_nut, 0.4 * mm, 0.05 * mm));
-    CHECK(near::within(from_8.at_end, 0.7 * mm, 0.05 * mm));
+    CHECK(published::within("8 in to 12 in: removal at the nut", from_8.at_nut, 0.4 * mm, 0.05 * mm));
+    CHECK(published::within("8 in to 12 in: removal at the end", from_8.at_end, 0.7 * mm, 0.05 * mm));
     b.surface = cylinder(7 * inch);
-    CHECK(near::within(least_removal(b, cylinder(12 * inch)).at_end, 1.0 * mm, 0.1 * mm));
+    CHECK(published::within("7 in to 12 in: removal at the end", least_removal(b, cylinder(12 * inch)).at_end, 1.0 * mm,
+                            0.1 * mm));
 }
 
 TEST_CASE("common practice, no source: after flattening the inner nut slots stand too high by the removal there, the outer "
-          "ones less") {
+          "ones less" *
+          published::practice) {
     reradius job{
         .board = {.width_at_nut = 43 * mm,
                   .width_at_end = 57 * mm,
@@ -72,7 +75,8 @@ TEST_CASE("common practice, no source: after flattening the inner nut slots stan
         job.paths.push_back({.y_at_nut = 18 * share * mm, .y_at_saddle = 26 * share * mm, .x_at_saddle = 640 * mm});
     }
     const auto plan = plan_reradius(job);
-    CHECK(near::within(plan.nut_slot_drop[2], plan.removal.at_nut, 0.02 * mm));
+    CHECK(published::within("drop of an inner nut slot", plan.nut_slot_drop[2], plan.removal.at_nut, 0.02 * mm));
     CHECK(plan.nut_slot_drop[2] > 3.0 * plan.nut_slot_drop[0]);
-    CHECK(near::within(plan.nut_slot_drop[0], plan.nut_slot_drop[5], 1e-12 * mm));
+    CHECK(published::within("drop of the outer slots, bass against treble", plan.nut_slot_drop[0], plan.nut_slot_drop[5],
+                            1e-12 * mm));
 }

@@ -6,7 +6,7 @@
 
 #include <tautline/core/quantity_text.hpp>
 
-#include "near.hpp"
+#include "published/record.hpp"
 
 // Source: the table gnu_units.txt, written by GNU units (Debian package `units`, version 2.22) through gnu_units.py.
 
@@ -28,7 +28,7 @@ void check_row(std::map<std::string, double>& rows, const std::string& name, lon
     INFO(name);
     const auto row = rows.find(name);
     REQUIRE(row != rows.end());
-    CHECK(near::relative(static_cast<double>(size), row->second, 4e-16));
+    CHECK(published::relative("size in SI", static_cast<double>(size), row->second, 4e-16));
     rows.erase(row);
 }
 template <class U>
@@ -37,13 +37,13 @@ void check_spellings(std::map<std::string, double>& rows) {
         check_row(rows, std::string(kind<U>::name) + " " + std::string(s.spelled), s.size);
         const auto read = parse_quantity<bu::quantity<U, double>>("3 " + std::string(s.spelled));
         REQUIRE(read.has_value());
-        CHECK(near::relative(read->value(), 3 * static_cast<double>(s.size), 4e-16));
+        CHECK(published::relative("size of three, read from text", read->value(), 3 * static_cast<double>(s.size), 4e-16));
     }
 }
 
 } // namespace
 
-TEST_CASE("units: every tag and every spelling has the size that GNU units gives it") {
+TEST_CASE("GNU units 2.22: the size of every unit tag and of every spelling" * published::reference_program) {
     auto rows = table();
 #define TAG(NAME) check_row(rows, #NAME, units::NAME.size)
     TAG(metre), TAG(mm), TAG(cm), TAG(inch), TAG(thou), TAG(mm2), TAG(mm3), TAG(kg), TAG(gram), TAG(lb), TAG(second);

@@ -2,7 +2,7 @@
 
 #include <tautline/neck/bow.hpp>
 
-#include "near.hpp"
+#include "published/record.hpp"
 
 using namespace tautline;
 using namespace tautline::units;
@@ -37,8 +37,9 @@ string_pull across(const neck_beam& beam, double slope) {
 
 } // namespace
 
-TEST_CASE("cantilever with an end moment: M L^2/(2EI) and M L/(EI), at x from the wall M x^2/(2EI) (Hibbeler, beam "
-          "deflections)") {
+TEST_CASE(
+    "cantilever with an end moment: M L^2/(2EI) and M L/(EI), at x from the wall M x^2/(2EI) (Hibbeler, beam deflections)" *
+    published::seen) {
     for (const double long_mm : {200.0, 400.0}) {
         const auto beam = make_beam(slab(long_mm, 40, 40), 9);
         const auto ei = beam.steps[0].at[0].bending_rigidity;
@@ -46,45 +47,53 @@ TEST_CASE("cantilever with an end moment: M L^2/(2EI) and M L/(EI), at x from th
             const auto bowed = bend(beam, std::vector{couple(beam, lever * mm)});
             const auto m = feather * (lever * mm);
             const auto l = long_mm * mm;
-            CHECK(near::relative(bowed.nut_rise(), m * l * l / (2.0 * ei), 1e-6));
-            CHECK(near::relative(bowed.slope.front(), -(m * l / ei).value(), 1e-6));
+            CHECK(published::relative("rise of the free end", bowed.nut_rise(), m * l * l / (2.0 * ei), 1e-6));
+            CHECK(published::relative("slope of the free end", bowed.slope.front(), -(m * l / ei).value(), 1e-6));
             const auto at = 0.3 * l; // from the wall
-            CHECK(near::relative(deflection_at(bowed, l - at), m * at * at / (2.0 * ei), 1e-6));
+            CHECK(published::relative("deflection between", deflection_at(bowed, l - at), m * at * at / (2.0 * ei), 1e-6));
         }
     }
 }
 
-TEST_CASE("cantilever with a load across its tip: P L^3/(3EI) and P L^2/(2EI) (Hibbeler, beam deflections)") {
+TEST_CASE("cantilever with a load across its tip: P L^3/(3EI) and P L^2/(2EI) (Hibbeler, beam deflections)" *
+          published::seen) {
     for (const double slope : {0.1, 0.25}) {
         const auto beam = make_beam(slab(300, 40, 40), 9);
         const auto ei = beam.steps[0].at[0].bending_rigidity;
         const auto l = 300 * mm;
         const auto bowed = bend(beam, std::vector{across(beam, slope)});
-        CHECK(near::relative(bowed.nut_rise(), slope * feather * l * l * l / (3.0 * ei), 1e-6));
-        CHECK(near::relative(bowed.slope.front(), -(slope * feather * l * l / (2.0 * ei)).value(), 1e-6));
+        CHECK(
+            published::relative("rise of the free end", bowed.nut_rise(), slope * feather * l * l * l / (3.0 * ei), 1e-6));
+        CHECK(published::relative("slope of the free end", bowed.slope.front(),
+                                  -(slope * feather * l * l / (2.0 * ei)).value(), 1e-6));
     }
 }
 
 TEST_CASE(
-    "Megson, Structural and Stress Analysis, example 13.14: I0 (1 + x/L), load at the tip, W L^3 (ln 2 - 1/2)/(E I0)") {
+    "Megson, Structural and Stress Analysis, example 13.14: I0 (1 + x/L), load at the tip, W L^3 (ln 2 - 1/2)/(E I0)" *
+    published::seen) {
     const auto beam = make_beam(slab(300, 25, 50), 33);
     const auto ei = beam.steps[0].at[0].bending_rigidity;
     const auto l = 300 * mm;
     const auto bowed = bend(beam, std::vector{across(beam, 0.2)});
     const double shape = bowed.nut_rise() / (0.2 * feather * l * l * l / ei);
-    CHECK(near::relative(shape, std::log(2) - 0.5, 1e-5));
-    CHECK(near::within(shape, 0.19, 0.005)); // as printed
+    CHECK(published::relative("shape number by integration", shape, std::log(2) - 0.5, 1e-5));
+    CHECK(published::within("shape number, as printed", shape, 0.19, 0.005)); // as printed
 }
 
-TEST_CASE("its companion with an end moment, by the same integration: M L^2 (1 - ln 2)/(E I0)") {
+TEST_CASE("companion of Megson's example with an end moment, by the same integration: M L^2 (1 - ln 2)/(E I0)" *
+          published::own_computation) {
     const auto beam = make_beam(slab(300, 25, 50), 33);
     const auto ei = beam.steps[0].at[0].bending_rigidity;
     const auto l = 300 * mm;
     const auto bowed = bend(beam, std::vector{couple(beam, 15 * mm)});
-    CHECK(near::relative(bowed.nut_rise(), feather * (15 * mm) * l * l * (1 - std::log(2)) / ei, 1e-5));
+    CHECK(published::relative("rise of the free end", bowed.nut_rise(),
+                              feather * (15 * mm) * l * l * (1 - std::log(2)) / ei, 1e-5));
 }
 
-TEST_CASE("secant formula, e (sec(L sqrt(P/EI)) - 1), for a load that keeps its direction (Eccentrically loaded columns)") {
+TEST_CASE("secant formula, e (sec(L sqrt(P/EI)) - 1), for a load that keeps its direction (EduRev, Eccentrically Loaded "
+          "Columns, eq. 23.8)" *
+          published::seen) {
     // The column of the formula's half length is a cantilever. Strings to a saddle far away nearly keep their direction;
     // the rest falls with the distance and is taken out by two distances.
     const auto beam = make_beam(slab(100, 12, 12), 65);
@@ -98,12 +107,13 @@ TEST_CASE("secant formula, e (sec(L sqrt(P/EI)) - 1), for a load that keeps its 
             return bend(beam, std::vector(100, one)).nut_rise();
         };
         const auto far = 2.0 * rise(4000 * mm) - rise(2000 * mm);
-        CHECK(near::relative(far, e * (1 / std::cos(u) - 1), u < 1 ? 2e-3 : 2e-2));
+        CHECK(published::relative("rise of the free end", far, e * (1 / std::cos(u) - 1), u < 1 ? 2e-3 : 2e-2));
     }
 }
 
-TEST_CASE(
-    "Euler: a load through the clamped end buckles the column at pi^2 EI/L^2, one that keeps its direction at a quarter") {
+TEST_CASE("Euler's loads: through the clamped end pi^2 EI/L^2, one that keeps its direction a quarter; between, Timoshenko "
+          "and Gere's condition" *
+          published::from_memory) {
     const auto critical = [](tautline::length<> saddle) {
         const auto beam = make_beam(slab(100, 12, 12), 65);
         const auto ei = beam.steps[0].at[0].bending_rigidity;
@@ -113,7 +123,7 @@ TEST_CASE(
         return 40 * kernel::buckling_share(problem); // L^2 P/EI
     };
     const double pi = std::numbers::pi;
-    CHECK(near::relative(critical(100 * mm), pi * pi, 1e-5));
+    CHECK(published::relative("critical load, through the clamped end, over EI/L^2", critical(100 * mm), pi * pi, 1e-5));
     // Between, Timoshenko and Gere's condition for a load through a fixed point: tan(kL) = -k(S - L), solved by halving.
     for (const double s : {2.0, 5.0, 20.0, 40.0}) {
         double low = pi / 2 + 1e-9, high = pi;
@@ -121,12 +131,13 @@ TEST_CASE(
             const double k = (low + high) / 2;
             (std::tan(k) < -k * (s - 1) ? low : high) = k;
         }
-        CHECK(near::relative(critical(s * 100 * mm), low * low, 1e-5));
+        CHECK(published::relative("critical load, through a fixed point, over EI/L^2", critical(s * 100 * mm), low * low,
+                                  1e-5));
     }
-    CHECK(near::relative(critical(4000 * mm), pi * pi / 4, 0.06));
+    CHECK(published::relative("critical load, through a far point, over EI/L^2", critical(4000 * mm), pi * pi / 4, 0.06));
 }
 
-TEST_CASE("Timoshenko and Gere: the bow under an end load grows by about 1/(1 - P/Pcr)") {
+TEST_CASE("Timoshenko and Gere: the bow under an end load grows by about 1/(1 - P/Pcr)" * published::from_memory) {
     const auto beam = make_beam(slab(300, 40, 40), 33);
     const auto ei = beam.steps[0].at[0].bending_rigidity;
     const auto z = beam.steps[0].at[0].neutral_axis + 10 * mm;
@@ -135,5 +146,5 @@ TEST_CASE("Timoshenko and Gere: the bow under an end load grows by about 1/(1 - 
         const string_pull one{.pull = share * critical / 10.0, .z_nut = z, .z_saddle = z, .x_saddle = 4000 * mm};
         return bend(beam, std::vector(10, one)).nut_rise() / share;
     };
-    CHECK(near::relative(rise(0.3) / rise(1e-6), 1.4286, 0.05));
+    CHECK(published::relative("growth at 0.3 of the critical load", rise(0.3) / rise(1e-6), 1.4286, 0.05));
 }

@@ -5,7 +5,7 @@
 
 #include <vector>
 
-#include "near.hpp"
+#include "published/record.hpp"
 
 using namespace tautline;
 using namespace tautline::units;
@@ -32,58 +32,72 @@ const std::vector<humidity_row> table{
 
 } // namespace
 
-TEST_CASE("Wood Handbook table 4-2, equilibrium moisture content: 142 cells within 0.06 %") {
+TEST_CASE("Wood Handbook table 4-2, equilibrium moisture content: 142 cells within 0.06 %" * published::quoted) {
     int cells = 0;
     for (const auto& row : table) {
         for (std::size_t i = 0; i < row.moisture.size(); ++i) {
             CAPTURE(row.humidity);
             const climate air{.temperature = (30.0 + 10.0 * static_cast<double>(i)) * fahrenheit,
                               .humidity = row.humidity * percent_rh};
-            CHECK(near::within(equilibrium_moisture(air) / percent_mc, row.moisture[i], 0.06));
+            CHECK(published::within("moisture content, %", equilibrium_moisture(air) / percent_mc, row.moisture[i], 0.06));
             ++cells;
         }
     }
     CHECK(cells == 142);
 }
 
-TEST_CASE("at 60 deg C and 55 % the equation gives 8.4 % (an encyclopedia's worked value)") {
+TEST_CASE("an encyclopedia's worked value (liquisearch.com, Equilibrium moisture content): 8.4 % at 60 deg C and 55 %" *
+          published::seen) {
     const climate hot{.temperature = 60 * celsius, .humidity = 55 * percent_rh};
-    CHECK(near::within(equilibrium_moisture(hot) / percent_mc, 8.4, 0.05));
+    CHECK(published::within("moisture content, %", equilibrium_moisture(hot) / percent_mc, 8.4, 0.05));
 }
 
-TEST_CASE(
-    "movement: a flat-sawn red alder board of 8 in, 6 % moister, 0.0026 for 1 %, is 0.1248 in wider (magazine's case)") {
-    CHECK(near::relative(movement(8 * inch, 0.0026, 6 * percent_mc, 12 * percent_mc), 0.1248 * inch, 1e-9));
+TEST_CASE("WOOD magazine, 2021-09: a flat-sawn red alder board of 8 in, 6 % moister, 0.0026 for 1 %, is 0.1248 in wider" *
+          published::seen) {
+    CHECK(published::relative("change of width", movement(8 * inch, 0.0026, 6 * percent_mc, 12 * percent_mc), 0.1248 * inch,
+                              1e-9));
 }
 
-TEST_CASE("Wood Handbook table 13-5, C_R and C_T of maple, walnut and cherry, and movements reckoned from them") {
+TEST_CASE("Wood Handbook table 13-5, C_R and C_T of maple, walnut and cherry, and movements reckoned from them" *
+          published::seen) {
     const auto maple = woods::find("sugar maple").value(), walnut = woods::find("black walnut").value();
-    CHECK(maple.radial_movement.value == 0.00165);
-    CHECK(maple.tangential_movement.value == 0.00353);
-    CHECK(walnut.radial_movement.value == 0.00190);
-    CHECK(walnut.tangential_movement.value == 0.00274);
-    CHECK(woods::find("black cherry")->tangential_movement.value == 0.00248);
-    CHECK(near::relative(movement(2.25 * inch, maple.tangential_movement.value, 8 * percent_mc, 6 * percent_mc),
-                         -0.015885 * inch, 1e-9));
-    CHECK(near::relative(movement(56 * mm, walnut.radial_movement.value, 8 * percent_mc, 12 * percent_mc), 0.4256 * mm,
-                         1e-9));
+    CHECK(published::same("maple, C_R", maple.radial_movement.value, 0.00165));
+    CHECK(published::same("maple, C_T", maple.tangential_movement.value, 0.00353));
+    CHECK(published::same("walnut, C_R", walnut.radial_movement.value, 0.00190));
+    CHECK(published::same("walnut, C_T", walnut.tangential_movement.value, 0.00274));
+    CHECK(published::same("cherry, C_T", woods::find("black cherry")->tangential_movement.value, 0.00248));
+    CHECK(published::relative("maple, 2.25 in flat-sawn, 8 to 6 %",
+                              movement(2.25 * inch, maple.tangential_movement.value, 8 * percent_mc, 6 * percent_mc),
+                              -0.015885 * inch, 1e-9));
+    CHECK(published::relative("walnut, 56 mm quarter-sawn, 8 to 12 %",
+                              movement(56 * mm, walnut.radial_movement.value, 8 * percent_mc, 12 * percent_mc), 0.4256 * mm,
+                              1e-9));
 }
 
-TEST_CASE("Wood Handbook tables 5-3 and 4-3: moduli in both units, shrinkage") {
-    CHECK(near::relative(woods::find("black cherry")->modulus().value(), 1.49e6 * psi, 1e-3));
-    CHECK(near::relative(woods::find("African mahogany")->modulus().value(), 1.4e6 * psi, 1e-3));
-    CHECK(near::relative(woods::find("Honduras mahogany")->modulus().value(), 1.5e6 * psi, 1e-3));
-    CHECK(near::relative(woods::find("Indian rosewood")->modulus().value(), 1.78e6 * psi, 1e-3));
-    CHECK(near::relative(woods::find("western redcedar")->modulus().value(), 1.11e6 * psi, 1e-3));
-    CHECK(woods::find("sugar maple")->tangential_shrinkage.value == 9.9);
-    CHECK(woods::find("Honduras mahogany")->radial_shrinkage.value == 3.0);
+TEST_CASE("Wood Handbook tables 5-3 and 4-3: moduli in both units, shrinkage" * published::quoted) {
+    CHECK(
+        published::relative("modulus of black cherry", woods::find("black cherry")->modulus().value(), 1.49e6 * psi, 1e-3));
+    CHECK(published::relative("modulus of African mahogany", woods::find("African mahogany")->modulus().value(),
+                              1.4e6 * psi, 1e-3));
+    CHECK(published::relative("modulus of Honduras mahogany", woods::find("Honduras mahogany")->modulus().value(),
+                              1.5e6 * psi, 1e-3));
+    CHECK(published::relative("modulus of Indian rosewood", woods::find("Indian rosewood")->modulus().value(), 1.78e6 * psi,
+                              1e-3));
+    CHECK(published::relative("modulus of western redcedar", woods::find("western redcedar")->modulus().value(),
+                              1.11e6 * psi, 1e-3));
+    CHECK(published::same("tangential shrinkage of sugar maple, %", woods::find("sugar maple")->tangential_shrinkage.value,
+                          9.9));
+    CHECK(published::same("radial shrinkage of Honduras mahogany, %",
+                          woods::find("Honduras mahogany")->radial_shrinkage.value, 3.0));
 }
 
-TEST_CASE("total shrinkage over fibre saturation comes near the Wood Handbook's own movement coefficients") {
+TEST_CASE("Wood Handbook: total shrinkage over fibre saturation comes near its own movement coefficients" *
+          published::quoted) {
     for (const wood& w : woods::all) {
         if (!w.tangential_movement.known() || !w.tangential_shrinkage.known()) { continue; }
         CAPTURE(std::string(w.name));
-        CHECK(
-            near::relative(movement_from_shrinkage(w.tangential_shrinkage.value, 28.0), w.tangential_movement.value, 0.1));
+        CHECK(published::relative("tangential movement for 1 %",
+                                  movement_from_shrinkage(w.tangential_shrinkage.value, 28.0), w.tangential_movement.value,
+                                  0.1));
     }
 }

@@ -7,12 +7,14 @@
 
 #include <tautline/core/units.hpp>
 
-#include "near.hpp"
+#include "published/record.hpp"
 
 using namespace tautline;
 using namespace tautline::units;
 
-TEST_CASE("JCGM 100 H.1: end gauge, u_c = 32 nm, components 25, 16.6, 6.7, 5.8, 3.9, 2.9, 0, 0, 0 nm") {
+TEST_CASE("JCGM 100 H.1 (as reproduced by MSLNZ/GTC): end gauge, u_c = 32 nm, components 25, 16.6, 6.7, 5.8, 3.9, 2.9, 0, "
+          "0, 0 nm" *
+          published::quoted) {
     using D = dual<double, 9>;
     const auto nm = [](const D& v) { return length<D>::from_value(v * 1e-9); };
     // l = l_s + d - l_s (d_alpha theta + alpha_s d_theta); every input and its standard uncertainty, the gauge in nm.
@@ -25,15 +27,20 @@ TEST_CASE("JCGM 100 H.1: end gauge, u_c = 32 nm, components 25, 16.6, 6.7, 5.8, 
     std::vector<length<>> parts;
     for (std::size_t i = 0; i < 9; ++i) { parts.push_back(contribution(result, i, u[i])); }
 
-    CHECK(near::within(length<>::from_value(result.value().value) * 1e9, 50'000'838 * metre, 0.5 * metre));
+    CHECK(published::within("length, nm", result.value().value * 1e9, 50'000'838, 0.5));
     const std::array<double, 9> printed{25, 5.8, 3.9, 6.7, 0, 2.88679, 16.599, 0, 0};
-    for (std::size_t i = 0; i < 9; ++i) { CHECK(near::within(std::abs(parts[i].value()) * 1e9, printed[i], 5e-4)); }
-    CHECK(near::within(combined_uncertainty<unit::length>(parts).value() * 1e9, 32, 0.5));
-    CHECK(
-        near::within(combined_uncertainty<unit::length>(parts).value() * 1e9, 31.664, 5e-4)); // recomputed from the inputs
+    for (std::size_t i = 0; i < 9; ++i) {
+        CHECK(published::within("components of the uncertainty, nm", std::abs(parts[i].value()) * 1e9, printed[i], 5e-4));
+    }
+    CHECK(published::within("combined uncertainty, nm", combined_uncertainty<unit::length>(parts).value() * 1e9, 32, 0.5));
+    CHECK(published::within("combined uncertainty, recomputed from the inputs, nm",
+                            combined_uncertainty<unit::length>(parts).value() * 1e9, 31.664,
+                            5e-4)); // recomputed from the inputs
 }
 
-TEST_CASE("JCGM 100 H.2: R = 127.732(70), X = 219.85(30), Z = 254.26(24) ohm and their correlations") {
+TEST_CASE("JCGM 100 H.2 (as reproduced by MSLNZ/GTC): R = 127.732(70), X = 219.85(30), Z = 254.26(24) ohm and their "
+          "correlations" *
+          published::quoted) {
     using D = dual<double, 3>;
     const D v = D::variable(4.999, 0), i = D::variable(19.661e-3, 1), phi = D::variable(1.04446, 2);
     const std::array<double, 3> u{3.2e-3, 9.5e-6, 7.5e-4};
@@ -47,23 +54,25 @@ TEST_CASE("JCGM 100 H.2: R = 127.732(70), X = 219.85(30), Z = 254.26(24) ohm and
     std::array<std::vector<length<>>, 3> parts;
     for (std::size_t k = 0; k < 3; ++k) {
         for (std::size_t n = 0; n < 3; ++n) { parts[k].push_back(contribution(results[k], n, u[n])); }
-        CHECK(near::within(results[k].value().value, printed[k], 5e-4));
-        CHECK(near::within(combined_uncertainty<unit::length>(parts[k], together).value(), printed_u[k], tolerance[k]));
+        CHECK(published::within("R, X, Z, ohm", results[k].value().value, printed[k], 5e-4));
+        CHECK(published::within("uncertainties of R, X, Z, ohm",
+                                combined_uncertainty<unit::length>(parts[k], together).value(), printed_u[k],
+                                tolerance[k]));
     }
     const auto r = [&](std::size_t a, std::size_t b) {
         return covariance<unit::length, unit::length>(parts[a], parts[b], together).value() /
                (combined_uncertainty<unit::length>(parts[a], together).value() *
                 combined_uncertainty<unit::length>(parts[b], together).value());
     };
-    CHECK(near::within(r(0, 1), -0.588, 6e-3)); // printed -0.59
-    CHECK(near::within(r(0, 2), -0.485, 6e-3)); // printed -0.49
-    CHECK(near::within(r(1, 2), 0.993, 6e-3));  // printed +0.99
+    CHECK(published::within("correlation of R and X", r(0, 1), -0.588, 6e-3)); // printed -0.59
+    CHECK(published::within("correlation of R and Z", r(0, 2), -0.485, 6e-3)); // printed -0.49
+    CHECK(published::within("correlation of X and Z", r(1, 2), 0.993, 6e-3));  // printed +0.99
 }
 
-TEST_CASE("R = V/I with V = 0.1 V (1 mV), I = 15 mA (0.5 mA): 6.67(23) ohm, MSLNZ/GTC readme") {
+TEST_CASE("MSLNZ/GTC readme: R = V/I with V = 0.1 V (1 mV), I = 15 mA (0.5 mA) is 6.67(23) ohm" * published::seen) {
     using D = dual<double, 2>;
     const auto r = length<D>::from_value(D::variable(0.1, 0) / D::variable(15e-3, 1));
     const std::vector<length<>> parts{contribution(r, 0, 1e-3), contribution(r, 1, 0.5e-3)};
-    CHECK(near::within(r.value().value, 6.67, 5e-3));
-    CHECK(near::within(combined_uncertainty<unit::length>(parts).value(), 0.23, 5e-3));
+    CHECK(published::within("resistance, ohm", r.value().value, 6.67, 5e-3));
+    CHECK(published::within("its uncertainty, ohm", combined_uncertainty<unit::length>(parts).value(), 0.23, 5e-3));
 }

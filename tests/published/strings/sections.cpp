@@ -2,7 +2,7 @@
 
 #include <tautline/strings/tension.hpp>
 
-#include "near.hpp"
+#include "published/record.hpp"
 
 using namespace tautline;
 using namespace tautline::units;
@@ -21,7 +21,7 @@ double half_width(double y) {
 }
 } // namespace
 
-TEST_CASE("hexagonal core: area and second moment by strips") {
+TEST_CASE("hexagonal core: area and second moment by integration in strips" * published::own_computation) {
     const int strips = 20000;
     double whole = 0, about_middle = 0;
     for (int i = 0; i < strips; ++i) {
@@ -31,14 +31,16 @@ TEST_CASE("hexagonal core: area and second moment by strips") {
     }
     const basic_music_string<double> s{
         .core = {.material = nickel_plated_steel(), .section = core_section::hexagonal, .diameter = 0.4 * mm}};
-    CHECK(near::relative(core_area(s), area<double>(whole * 0.16e-6 * metre * metre), 1e-7));
-    CHECK(near::relative(core_bending_stiffness(s), 207e9 * about_middle * std::pow(0.4e-3, 4) * N_m2, 1e-7));
-    CHECK(near::within(whole, 0.866025, 1e-6));
-    CHECK(near::within(about_middle, 0.0601407, 1e-6));
+    CHECK(published::relative("area", core_area(s), area<double>(whole * 0.16e-6 * metre * metre), 1e-7));
+    CHECK(published::relative("bending stiffness", core_bending_stiffness(s),
+                              207e9 * about_middle * std::pow(0.4e-3, 4) * N_m2, 1e-7));
+    CHECK(published::within("area over the square of the flats' distance", whole, 0.866025, 1e-6));
+    CHECK(published::within("second moment over its fourth power", about_middle, 0.0601407, 1e-6));
 }
 
 TEST_CASE(
-    "hexagonal core: once around a layer's middle by Cauchy's formula, the perimeter is the support function's integral") {
+    "hexagonal core: once around a layer's middle by Cauchy's formula, the perimeter is the support function's integral" *
+    published::own_computation) {
     const double a = 0.4, w = 0.3;
     const int n = 60000;
     double around = 0;
@@ -55,11 +57,13 @@ TEST_CASE(
     const auto bare = mass_per_length(s);
     s.layers.push_back({.material = nickel(), .thickness = w * mm});
     // Close wound: around/w of wire per length.
-    CHECK(near::relative(mass_per_length(s) - bare, 8880 * M_PI / 4 * w * w * 1e-6 * around / w * kg_per_m, 1e-8));
-    CHECK(near::relative(gauge(s), (2 * a / std::sqrt(3.0) + 2 * w) * mm, 1e-13));
+    CHECK(published::relative("mass of a layer", mass_per_length(s) - bare,
+                              8880 * M_PI / 4 * w * w * 1e-6 * around / w * kg_per_m, 1e-8));
+    CHECK(published::relative("gauge", gauge(s), (2 * a / std::sqrt(3.0) + 2 * w) * mm, 1e-13));
 }
 
-TEST_CASE("ground wrap: mass by sweeping what is left of the wire's section along the helix, strip by strip") {
+TEST_CASE("ground wrap: mass by sweeping what is left of the wire's section along the helix, strip by strip" *
+          published::own_computation) {
     for (const double ground : {0.02, 0.05, 0.09}) {
         const double d = 0.45, w = 0.40, pitch = 0.42;
         // A strip at y outward of the wire's axis sweeps (1 + curvature y) times the axis' length (Pappus, Goursat).
@@ -76,12 +80,13 @@ TEST_CASE("ground wrap: mass by sweeping what is left of the wire's section alon
         s.layers[0].pitch = pitch * mm;
         s.layers[0].ground = ground * mm;
         const auto wrap_mass = mass_per_length(s) - mass_per_length(plain_string(music_wire(), d * mm));
-        CHECK(near::relative(wrap_mass, 8880 * volume * 1e-6 * kg_per_m, 3e-4)); // the helix, of second order in y
-        CHECK(near::relative(gauge(s), (d + 2 * w - 2 * ground) * mm, 1e-13));
+        CHECK(published::relative("mass of the ground wrap", wrap_mass, 8880 * volume * 1e-6 * kg_per_m,
+                                  3e-4)); // the helix, of second order in y
+        CHECK(published::relative("gauge", gauge(s), (d + 2 * w - 2 * ground) * mm, 1e-13));
     }
 }
 
-TEST_CASE("bare ends: pitch against the exact modes of a string in three parts") {
+TEST_CASE("bare ends: pitch against the exact modes of a string in three parts" * published::own_computation) {
     // Exact: displacement and slope go on across the joints, each part a sine with its own wave number.
     auto s = wound_string(music_wire(), 0.4 * mm, phosphor_bronze(), 0.35 * mm);
     const double l = 0.640, b1 = 0.012, b2 = 0.025;
@@ -100,10 +105,10 @@ TEST_CASE("bare ends: pitch against the exact modes of a string in three parts")
     for (int i = 0; i < 200; ++i) { (end_value((low + high) / 2) > 0 ? low : high) = (low + high) / 2; }
     const double stretched = std::sqrt(1 + strain(s, pull * N));
     const auto f = pitch_at(s, l * metre, pull * N);
-    CHECK(near::relative(f, low / (2 * M_PI) * stretched * Hz, 5e-6)); // 0.01 cents
+    CHECK(published::relative("pitch with bare ends", f, low / (2 * M_PI) * stretched * Hz, 5e-6)); // 0.01 cents
     auto covered = s;
     covered.bare.reset();
     CHECK(f > pitch_at(covered, l * metre, pull * N)); // it is sharper by what its ends lack
-    CHECK(near::relative(pitch_at(s, l * metre, tension(s, l * metre, f)), f, 1e-12));
-    CHECK(near::relative(speaking_length_at(s, f, pull * N), l * metre, 1e-12));
+    CHECK(published::relative("pitch back from the tension", pitch_at(s, l * metre, tension(s, l * metre, f)), f, 1e-12));
+    CHECK(published::relative("length back from the pitch", speaking_length_at(s, f, pull * N), l * metre, 1e-12));
 }

@@ -3,7 +3,7 @@
 #include <tautline/strings/tension.hpp>
 #include <tautline/strings/wire_gauge.hpp>
 
-#include "near.hpp"
+#include "published/record.hpp"
 
 using namespace tautline;
 using namespace tautline::units;
@@ -25,10 +25,14 @@ double over_minimum(const strength_row& r) {
 }
 } // namespace
 
-TEST_CASE("ASTM A228 minimum tensile strengths against the fitted curve") {
+TEST_CASE("ASTM A228 minimum tensile strengths (table as a wire distributor reproduces it) against the fitted curve" *
+          published::quoted) {
     for (const strength_row& r : a228) {
         CAPTURE(r.inch);
         const double off = over_minimum(r);
+        CHECK(published::relative(r.inch >= 0.009 ? "least strength from 0.009 in on" : "least strength, thinner",
+                                  *minimum_strength(music_wire(), r.inch * inch), r.ksi * 1000 * psi,
+                                  r.inch >= 0.009 ? 0.014 : 0.032));
         // The curve was fitted for 0.3 to 6 mm; from 0.009 in on it lies 1.4 % below to 1.1 % above, thinner up to 3.2 %
         // above.
         CHECK(off > -0.014);
@@ -41,7 +45,8 @@ TEST_CASE("ASTM A228 minimum tensile strengths against the fitted curve") {
     CHECK(over_minimum({.192, 241}) > 0);
 }
 
-TEST_CASE("the constants 2211 MPa and 0.145 (from memory) are no lower bound: they lie above every minimum") {
+TEST_CASE("the constants 2211 MPa and 0.145 (from memory) are no lower bound: they lie above every minimum" *
+          published::from_memory) {
     for (const strength_row& r : a228) {
         if (r.inch < 0.009) { continue; }
         CHECK(2211e6 * std::pow(r.inch * 25.4, -0.145) > r.ksi * 1000 / 1.0 * (1.0 * psi).value());
@@ -49,33 +54,40 @@ TEST_CASE("the constants 2211 MPa and 0.145 (from memory) are no lower bound: th
     }
 }
 
-TEST_CASE("Shigley's Mechanical Engineering Design, 9th ed., Table 10-5: modulus of music wire by diameter") {
+TEST_CASE("Shigley's Mechanical Engineering Design, 9th ed., Table 10-5: modulus of music wire by diameter" *
+          published::seen) {
     struct row {
         double inch, gpa;
     };
     for (const row& r :
          {row{.010, 203.4}, {.031, 203.4}, {.033, 200}, {.063, 200}, {.064, 196.5}, {.125, 196.5}, {.130, 193}}) {
         CAPTURE(r.inch);
-        CHECK(near::relative(modulus_at(music_wire(), r.inch * inch), r.gpa * GPa, 1e-12));
+        CHECK(published::relative("modulus by diameter", modulus_at(music_wire(), r.inch * inch), r.gpa * GPa, 1e-12));
     }
 }
 
-TEST_CASE("AWG by its definition in ASTM B258: 0000 is 0.46 in, 36 is 0.005 in, 39 equal ratios between") {
-    CHECK(near::relative(awg_diameter(-3), 0.46 * inch, 1e-14));
-    CHECK(near::relative(awg_diameter(36), 0.005 * inch, 1e-14));
+TEST_CASE(
+    "AWG by its definition in ASTM B258 (in GNU units 2.22): 0000 is 0.46 in, 36 is 0.005 in, 39 equal ratios between" *
+    published::seen) {
+    CHECK(published::relative("No. 0000", awg_diameter(-3), 0.46 * inch, 1e-14));
+    CHECK(published::relative("No. 36", awg_diameter(36), 0.005 * inch, 1e-14));
     // GNU units 2.22 definitions evaluated: 24, 26, 28, 30, 32, 34.
     const double printed[] = {0.020101, 0.015941, 0.012641, 0.010025, 0.0079503, 0.0063049};
     for (int i = 0; i < 6; ++i) {
-        CHECK(near::within(awg_diameter(24 + 2 * i), printed[i] * inch, (i < 4 ? 5e-7 : 5e-8) * inch));
+        CHECK(
+            published::within("Nos. 24 to 34", awg_diameter(24 + 2 * i), printed[i] * inch, (i < 4 ? 5e-7 : 5e-8) * inch));
     }
     for (int n = -3; n < 56; ++n) {
-        CHECK(near::relative(ratio<unit::length, double>(awg_diameter(n), awg_diameter(n + 1)), std::pow(92.0, 1.0 / 39),
-                             1e-13));
+        CHECK(published::relative("ratio of neighbours", ratio<unit::length, double>(awg_diameter(n), awg_diameter(n + 1)),
+                                  std::pow(92.0, 1.0 / 39), 1e-13));
     }
 }
 
-TEST_CASE("music wire gauge: the rule 2 g + 5 thousandths holds from 12 to 23 (piano technicians' archive)") {
-    for (int g = 12; g <= 23; ++g) { CHECK(near::relative(music_wire_gauge_diameter(g), (2 * g + 5) * thou, 1e-14)); }
+TEST_CASE("music wire gauge, US table and rule 2 g + 5 thousandths from 12 to 23 (a piano technicians' archive)" *
+          published::quoted) {
+    for (int g = 12; g <= 23; ++g) {
+        CHECK(published::relative("Nos. 12 to 23 by the rule", music_wire_gauge_diameter(g), (2 * g + 5) * thou, 1e-14));
+    }
     // Rows of the US table: 6/0, 1, 5, 6, 12, 24, 26.
     struct row {
         int number;
@@ -83,24 +95,29 @@ TEST_CASE("music wire gauge: the rule 2 g + 5 thousandths holds from 12 to 23 (p
     };
     for (const row& r :
          {row{-5, .004}, {0, .009}, {1, .010}, {5, .014}, {6, .016}, {11, .026}, {12, .029}, {24, .055}, {26, .063}}) {
-        CHECK(near::relative(music_wire_gauge_diameter(r.number), r.inch * inch, 1e-14));
-        CHECK(nearest_music_wire_gauge(r.inch * inch) == r.number);
+        CHECK(published::relative("rows of the table", music_wire_gauge_diameter(r.number), r.inch * inch, 1e-14));
+        CHECK(published::same("number of a diameter", nearest_music_wire_gauge(r.inch * inch), r.number));
     }
 }
 
-TEST_CASE("densities against handbook values in other units") {
+TEST_CASE("densities against handbook values in other units: Gere appendix H, ASTM B139 and B36 sheets, a material "
+          "appendix for nylon" *
+          published::quoted) {
     // Gere, App. H: steel 490 lb/ft3, nickel 550 lb/ft3; ASTM B139 sheet: C51000 0.320 lb/in3; ASTM B36 sheets: C24000
     // 0.313 lb/in3, C26000 0.308 lb/in3. Tolerance: the last printed digit.
     const double lb_per_in3 = 0.45359237 / std::pow(0.0254, 3), lb_per_ft3 = lb_per_in3 / 1728;
-    CHECK(near::within(music_wire().mass_density / kg_per_m3, 490 * lb_per_ft3, 0.5 * lb_per_ft3));
-    CHECK(near::relative(nickel().mass_density / kg_per_m3, 550 * lb_per_ft3, 0.01));
-    CHECK(near::within(phosphor_bronze().mass_density / kg_per_m3, 0.320 * lb_per_in3, 0.0005 * lb_per_in3));
-    CHECK(near::within(bronze_80_20().mass_density / kg_per_m3, 0.313 * lb_per_in3, 0.0005 * lb_per_in3));
-    CHECK(near::within(brass().mass_density / kg_per_m3, 0.308 * lb_per_in3, 0.0005 * lb_per_in3));
-    CHECK(near::relative(nylon().mass_density / kg_per_m3, 2.2 * 14.5939 / std::pow(0.3048, 3), 0.001)); // 2.2 slug/ft3
+    CHECK(published::within("steel, kg/m^3", music_wire().mass_density / kg_per_m3, 490 * lb_per_ft3, 0.5 * lb_per_ft3));
+    CHECK(published::relative("nickel, kg/m^3", nickel().mass_density / kg_per_m3, 550 * lb_per_ft3, 0.01));
+    CHECK(published::within("phosphor bronze, kg/m^3", phosphor_bronze().mass_density / kg_per_m3, 0.320 * lb_per_in3,
+                            0.0005 * lb_per_in3));
+    CHECK(published::within("80/20 bronze, kg/m^3", bronze_80_20().mass_density / kg_per_m3, 0.313 * lb_per_in3,
+                            0.0005 * lb_per_in3));
+    CHECK(published::within("brass, kg/m^3", brass().mass_density / kg_per_m3, 0.308 * lb_per_in3, 0.0005 * lb_per_in3));
+    CHECK(published::relative("nylon, kg/m^3", nylon().mass_density / kg_per_m3, 2.2 * 14.5939 / std::pow(0.3048, 3),
+                              0.001)); // 2.2 slug/ft3
 }
 
-TEST_CASE("thermal expansion: OpenStax College Physics Table 13.2; CRC Handbook, elements") {
+TEST_CASE("thermal expansion: OpenStax College Physics Table 13.2; CRC Handbook, elements" * published::seen) {
     struct row {
         wire_material m;
         double per_million;
@@ -116,6 +133,6 @@ TEST_CASE("thermal expansion: OpenStax College Physics Table 13.2; CRC Handbook,
                          {nickel(), 13.4, 1e-9}}) {
         CAPTURE(r.m.name);
         REQUIRE(r.m.expansion);
-        CHECK(near::relative(r.m.expansion->value(), r.per_million * 1e-6, r.share));
+        CHECK(published::relative("expansion, 1/K", r.m.expansion->value(), r.per_million * 1e-6, r.share));
     }
 }
