@@ -21,9 +21,13 @@ namespace tautline {
 template <class Q>
 class string_table {
 public:
+    /// For so many strings; all cells zero.
     explicit string_table(std::size_t strings) : strings_(strings), cells_(strings * strings) {}
+    /// How many strings it is over.
     [[nodiscard]] std::size_t strings() const { return strings_; }
+    /// The cell of two strings, counted from 0; not checked.
     [[nodiscard]] Q& at(std::size_t row, std::size_t column) { return cells_[row * strings_ + column]; }
+    /// The cell of two strings, counted from 0; not checked.
     [[nodiscard]] const Q& at(std::size_t row, std::size_t column) const { return cells_[row * strings_ + column]; }
 
 private:
@@ -98,7 +102,7 @@ template <class R>
 struct tuning_passes_result {
     int passes = 0;           ///< rounds over all strings until every one is within the tolerance
     interval<double> worst{}; ///< what is left then
-    bool settled = false;
+    bool settled = false;     ///< whether the tolerance was reached within the limit
 };
 
 /// How many rounds over all strings, in their order, each tuned to the exact pitch when its turn comes, until all are

@@ -29,9 +29,9 @@ using height_wish = basic_height_wish<double>;
 template <class R>
 struct basic_height_plan {
     using real = R;
-    basic_string_line<R> line{};
-    length<R> slot_change{};   ///< negative: the slot must be cut deeper
-    length<R> saddle_change{}; ///< negative: the saddle comes down
+    basic_string_line<R> line{}; ///< the string's underside with its new ends
+    length<R> slot_change{};     ///< negative: the slot must be cut deeper
+    length<R> saddle_change{};   ///< negative: the saddle comes down
 };
 
 namespace kernel {

@@ -45,7 +45,7 @@ using finger_press = basic_finger_press<double>;
 template <class R>
 struct basic_pressed_note {
     using real = R;
-    frequency<R> pitch{};
+    frequency<R> pitch{}; ///< as it sounds
     interval<R> error{};  ///< positive: sharp
     force<R> tension{};   ///< while pressed
     length<R> stretch{};  ///< of the string by pressing

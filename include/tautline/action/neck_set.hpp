@@ -43,6 +43,7 @@ struct basic_sighted_line {
     length<R> at_nut{}; ///< its height at x = 0
     R slope{};          ///< rise toward the bridge
 
+    /// Height of the line at a place along the board.
     [[nodiscard]] constexpr length<R> at(const length<R>& x) const { return at_nut + slope * x; }
 };
 

@@ -37,8 +37,9 @@ using flat_object = basic_flat_object<double>;
 template <class R>
 struct basic_object_clearance {
     using real = R;
-    length<R> front{};
-    length<R> back{};
+    length<R> front{}; ///< over the edge nearer to the nut
+    length<R> back{};  ///< over the edge nearer to the bridge
+    /// The lesser of the two.
     [[nodiscard]] constexpr length<R> least() const { return min(front, back); }
 };
 

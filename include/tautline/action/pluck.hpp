@@ -27,6 +27,7 @@ struct basic_clean_pluck {
         visit("fret", self.fret...);
     }
 
+    /// The fret as a whole number.
     [[nodiscard]] constexpr int fret_number() const { return static_cast<int>(value_of(fret)); }
 };
 

@@ -11,14 +11,14 @@ namespace tautline {
 template <class R = double>
 struct basic_board {
     using real = R;
-    field<length<R>> width_at_nut{};
-    field<length<R>> width_at_end{};
+    field<length<R>> width_at_nut{}; ///< across the board at the front face of the nut
+    field<length<R>> width_at_end{}; ///< across the board at its end
     /// From the front face of the nut to the end of the board.
     field<length<R>> board_length{};
     /// On the centre line, under the frets.
     field<length<R>> thickness{};
-    basic_surface<R> surface{};
-    basic_scale<R> scale{};
+    basic_surface<R> surface{}; ///< arc of the board's top
+    basic_scale<R> scale{};     ///< the frets' places
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -13,9 +13,9 @@ namespace tautline {
 template <class R = double>
 struct basic_edge_reading {
     using real = R;
-    field<length<R>> x{};
-    field<length<R>> bass_edge{};
-    field<length<R>> treble_edge{};
+    field<length<R>> x{};           ///< along the board from any zero, the same for all readings
+    field<length<R>> bass_edge{};   ///< from the reference line
+    field<length<R>> treble_edge{}; ///< from the reference line
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -36,7 +36,7 @@ using edge_reading = basic_edge_reading<double>;
 template <class R = double>
 struct basic_edge_readings {
     using real = R;
-    std::vector<basic_edge_reading<R>> readings{};
+    std::vector<basic_edge_reading<R>> readings{}; ///< in any order
     /// Standard uncertainty of one edge reading; absent: from the scatter, which takes three places or more.
     std::optional<field<length<R>>> reading_error{};
 
@@ -60,15 +60,15 @@ using edge_readings = basic_edge_readings<double>;
 /// A straight centre line in the frame of the readings.
 template <class R = double>
 struct basic_centre_line {
-    basic_line_fit<R> fit{};
+    basic_line_fit<R> fit{};     ///< in metres
     std::optional<R> variance{}; ///< of one middle, m^2; none: two places and no reading error given
 };
 
 /// A place across, and its standard uncertainty where one can be said.
 template <class R = double>
 struct basic_across {
-    length<R> y{};
-    std::optional<length<R>> uncertainty{};
+    length<R> y{};                          ///< from the reference line
+    std::optional<length<R>> uncertainty{}; ///< standard uncertainty; none where nothing says it
 };
 
 /// Least-squares line through the middles of the board.

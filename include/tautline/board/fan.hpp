@@ -13,15 +13,15 @@ struct basic_fan {
     using real = R;
     /// Nut to saddle along the outer bass and treble string, seen from above.
     field<length<R>> bass_scale{};
-    field<length<R>> treble_scale{};
+    field<length<R>> treble_scale{}; ///< the same along the outer treble string
     /// The fret that stands square to the centre line; between two frets if it is not whole, 0 for a square nut.
     R square_fret{};
-    int steps = 12;
-    int frets = 20;
-    field<length<R>> y_bass_at_nut{};
-    field<length<R>> y_treble_at_nut{};
-    field<length<R>> y_bass_at_saddle{};
-    field<length<R>> y_treble_at_saddle{};
+    int steps = 12;                        ///< equal steps to the octave
+    int frets = 20;                        ///< number of frets
+    field<length<R>> y_bass_at_nut{};      ///< negative: on the bass side
+    field<length<R>> y_treble_at_nut{};    ///< more than on the bass side
+    field<length<R>> y_bass_at_saddle{};   ///< negative: on the bass side
+    field<length<R>> y_treble_at_saddle{}; ///< more than on the bass side
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -56,22 +56,22 @@ using fan = basic_fan<double>;
 /// A point seen from above.
 template <class R = double>
 struct basic_plan_point {
-    length<R> x{};
-    length<R> y{};
+    length<R> x{}; ///< along the centre line
+    length<R> y{}; ///< across, bass negative
 };
 
 /// A fret, the nut or the saddle line: straight from a bass point to a treble point.
 template <class R = double>
 struct basic_fret_line {
-    basic_plan_point<R> bass{};
-    basic_plan_point<R> treble{};
+    basic_plan_point<R> bass{};   ///< its end at the outer bass string or bass edge
+    basic_plan_point<R> treble{}; ///< its end at the outer treble string or treble edge
 };
 
 /// The two outer strings; the nut line crosses the centre line at x = 0.
 template <class R = double>
 struct basic_outer_strings {
-    basic_string_path<R> bass{};
-    basic_string_path<R> treble{};
+    basic_string_path<R> bass{};   ///< from nut to saddle
+    basic_string_path<R> treble{}; ///< from nut to saddle
 };
 
 namespace kernel {

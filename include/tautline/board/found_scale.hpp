@@ -11,8 +11,8 @@ namespace tautline {
 template <class R = double>
 struct basic_fret_reading {
     using real = R;
-    int fret = 1;
-    field<length<R>> distance{};
+    int fret = 1;                ///< 1 and up
+    field<length<R>> distance{}; ///< from the front face of the nut to the crest
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -26,8 +26,8 @@ using fret_reading = basic_fret_reading<double>;
 template <class R = double>
 struct basic_fret_readings {
     using real = R;
-    std::vector<basic_fret_reading<R>> readings{};
-    int steps = 12;
+    std::vector<basic_fret_reading<R>> readings{}; ///< at two different frets at least
+    int steps = 12;                                ///< equal steps to the octave
     /// Also find how far all frets stand off, as if the nut had been moved.
     bool with_nut_offset = false;
     /// Readings nearer than this to the line through the others are never called outliers: the rule's own divisions.
@@ -67,24 +67,24 @@ using fret_readings = basic_fret_readings<double>;
 /// How one reading lies beside the scale that was found.
 template <class R = double>
 struct basic_found_fret {
-    int fret = 0;
+    int fret = 0;         ///< the fret that was read
     length<R> residual{}; ///< measured less fitted place; + is too near the saddle
     interval<R> error{};  ///< + is sharp
-    bool outlier = false;
+    bool outlier = false; ///< further off than the others' scatter explains
 };
 
 /// The scale that fits best.
 template <class R = double>
 struct basic_found_scale {
-    length<R> scale_length{};
+    length<R> scale_length{}; ///< best in the sense of least squares
     /// Standard errors, from the scatter of the readings; none when there is no reading to spare.
     std::optional<length<R>> scale_length_error{};
     /// + : the frets stand further from the nut than they should, the nut wants to move toward the saddle by as much.
     length<R> nut_offset{};
-    std::optional<length<R>> nut_offset_error{};
+    std::optional<length<R>> nut_offset_error{}; ///< standard error of it, if it was asked for
     /// Standard deviation of one reading about the fit.
     std::optional<length<R>> scatter{};
-    std::vector<basic_found_fret<R>> frets{};
+    std::vector<basic_found_fret<R>> frets{}; ///< in the order of the readings
 };
 
 namespace kernel {

@@ -33,7 +33,7 @@ using piece_rule = basic_piece_rule<double>;
 /// One piece of wire.
 template <class R = double>
 struct basic_fret_piece {
-    int fret = 0;
+    int fret = 0;      ///< 1 and up
     length<R> crown{}; ///< length of the piece, along the arc, overhang included
     length<R> tang{};  ///< what is left of the tang between the notches
 };
@@ -41,8 +41,8 @@ struct basic_fret_piece {
 /// All pieces and the wire for them.
 template <class R = double>
 struct basic_fret_pieces {
-    std::vector<basic_fret_piece<R>> pieces{};
-    length<R> to_buy{};
+    std::vector<basic_fret_piece<R>> pieces{}; ///< fret 1 first
+    length<R> to_buy{};                        ///< sum of the crowns, with what cutting and spare take
 };
 
 namespace kernel {

@@ -18,8 +18,8 @@ struct basic_slot {
     using real = R;
     /// On the centre line.
     field<length<R>> depth{};
-    field<length<R>> width{};
-    slot_floor floor = slot_floor::follows_arc;
+    field<length<R>> width{};                   ///< from wall to wall
+    slot_floor floor = slot_floor::follows_arc; ///< what its bottom follows
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -69,9 +69,9 @@ enum class tang_grip {
 /// How a wire sits in a slot.
 template <class R = double>
 struct basic_tang_fit {
-    tang_grip grip = tang_grip::loose;
-    length<R> tang_interference{}; ///< tang less slot; negative is room. The neck bends by the strain of wedged tangs.
-    length<R> stud_bite{};         ///< into each wall of the slot; negative: none
+    tang_grip grip = tang_grip::loose; ///< what holds the wire
+    length<R> tang_interference{};     ///< tang less slot; negative is room. The neck bends by the strain of wedged tangs.
+    length<R> stud_bite{};             ///< into each wall of the slot; negative: none
 };
 
 /// New wire against an old slot.

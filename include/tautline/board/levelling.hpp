@@ -13,8 +13,8 @@ namespace tautline {
 template <class R = double>
 struct basic_crest_reading {
     using real = R;
-    int fret = 1;
-    field<length<R>> height{};
+    int fret = 1;              ///< 1 and up
+    field<length<R>> height{}; ///< of the crest over the line's reference
     /// What the crown stands over the board here; absent: the levelling's own.
     std::optional<field<length<R>>> crown{};
 
@@ -31,8 +31,8 @@ using crest_reading = basic_crest_reading<double>;
 template <class R = double>
 struct basic_crest_line {
     using real = R;
-    basic_string_path<R> path{};
-    std::vector<basic_crest_reading<R>> crests{};
+    basic_string_path<R> path{};                  ///< where the line runs
+    std::vector<basic_crest_reading<R>> crests{}; ///< two at least, frets rising
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -56,8 +56,8 @@ using crest_line = basic_crest_line<double>;
 template <class R = double>
 struct basic_levelling {
     using real = R;
-    basic_scale<R> scale{};
-    std::vector<basic_crest_line<R>> lines{};
+    basic_scale<R> scale{};                   ///< the frets' places
+    std::vector<basic_crest_line<R>> lines{}; ///< one for each string that was measured
     /// Heights of all lines are over one and the same plane. False: each line was measured with its own straightedge, and
     /// is levelled on its own.
     bool one_reference = true;
@@ -69,11 +69,11 @@ struct basic_levelling {
     field<length<R>> least_crown = 0.5 * units::mm;
     /// From this fret to the last the surface falls away in a straight ramp, by `fall_away` at the last fret; 0: none.
     int fall_away_from = 0;
-    field<length<R>> fall_away{};
+    field<length<R>> fall_away{}; ///< at the last fret
     /// Relief cut into the crests between two frets: the depth of the hollow halfway; a parabola.
     field<length<R>> relief{};
-    int relief_from = 1;
-    int relief_to = 0; ///< 0: the last fret
+    int relief_from = 1; ///< fret where the hollow begins
+    int relief_to = 0;   ///< 0: the last fret
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -13,13 +13,13 @@ namespace tautline {
 /// One crest in the plan.
 template <class R = double>
 struct basic_crest_cut {
-    std::size_t line = 0;
-    int fret = 0;
-    length<R> x{};
-    length<R> y{};
-    length<R> found{};
-    length<R> cut{};
-    length<R> crown_left{};
+    std::size_t line = 0;   ///< place in the list of lines, from 0
+    int fret = 0;           ///< 1 and up
+    length<R> x{};          ///< of the crest, along the board
+    length<R> y{};          ///< of the crest, across the board
+    length<R> found{};      ///< its height as measured
+    length<R> cut{};        ///< to take off; 0 or more
+    length<R> crown_left{}; ///< over the board after the cut
     /// The surface rests on this crest: it is not cut.
     bool touches = false;
     /// Metal saved on all crests together for each unit this one were higher; more than 0: it holds the rest down. Where
@@ -30,9 +30,9 @@ struct basic_crest_cut {
 /// One fret in the plan: the worst over the lines.
 template <class R = double>
 struct basic_fret_cut {
-    int fret = 0;
-    length<R> greatest_cut{};
-    length<R> least_crown_left{};
+    int fret = 0;                  ///< 1 and up
+    length<R> greatest_cut{};      ///< over the lines
+    length<R> least_crown_left{};  ///< over the lines
     bool replace = false;          ///< too little crown would be left
     bool holds_down = false;       ///< it lies low and costs the others metal
     length<R> saved_if_replaced{}; ///< total cut saved when a new, high enough fret stands here
@@ -41,9 +41,9 @@ struct basic_fret_cut {
 /// The plan.
 template <class R = double>
 struct basic_levelling_plan {
-    std::vector<basic_crest_cut<R>> crests{};
-    std::vector<basic_fret_cut<R>> frets{};
-    length<R> total_cut{}; ///< sum over the crests: the least that any surface of the family needs
+    std::vector<basic_crest_cut<R>> crests{}; ///< line by line, in the order of the frets
+    std::vector<basic_fret_cut<R>> frets{};   ///< fret 1 first
+    length<R> total_cut{};                    ///< sum over the crests: the least that any surface of the family needs
     /// Another surface may need just as little; cuts then differ, the total does not.
     bool other_surfaces = false;
 };

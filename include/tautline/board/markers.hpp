@@ -11,8 +11,8 @@ namespace tautline {
 /// Dots before one fret.
 template <class R = double>
 struct basic_marker {
-    int fret = 0;
-    int dots = 1;
+    int fret = 0;                    ///< the fret behind the dots
+    int dots = 1;                    ///< one or two
     length<R> x{};                   ///< midway between this fret and the one before it
     std::vector<length<R>> y{};      ///< of each dot on the face
     std::vector<length<R>> side_x{}; ///< of each dot on the board's bass side

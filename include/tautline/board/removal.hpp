@@ -11,11 +11,11 @@ namespace tautline {
 /// From one surface to another. The new centre line is straight: the removal there runs linearly from nut to board end.
 template <class R = double>
 struct basic_removal {
-    basic_surface<R> found{};
-    basic_surface<R> wanted{};
-    field<length<R>> board_length{};
-    field<length<R>> at_nut{}; ///< off the centre line at the nut
-    field<length<R>> at_end{}; ///< off the centre line at the end of the board
+    basic_surface<R> found{};        ///< the arc before
+    basic_surface<R> wanted{};       ///< the arc after
+    field<length<R>> board_length{}; ///< from the nut to the end of the board
+    field<length<R>> at_nut{};       ///< off the centre line at the nut
+    field<length<R>> at_end{};       ///< off the centre line at the end of the board
 };
 
 namespace kernel {

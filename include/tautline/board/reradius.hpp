@@ -14,31 +14,31 @@ namespace tautline {
 template <class R = double>
 struct basic_reradius {
     using real = R;
-    basic_board<R> board{}; ///< as found
-    basic_surface<R> wanted{};
+    basic_board<R> board{};    ///< as found
+    basic_surface<R> wanted{}; ///< the arc it is to get
     /// Least taken off everywhere, to clean up wear and chatter.
     field<length<R>> allowance{};
     /// Removal on the centre line chosen by hand instead of the least that cleans up; both or neither.
     std::optional<field<length<R>>> chosen_at_nut{};
-    std::optional<field<length<R>>> chosen_at_end{};
+    std::optional<field<length<R>>> chosen_at_end{}; ///< on the centre line at the end of the board
     /// Strings, bass first.
     std::vector<basic_string_path<R>> paths{};
     /// The fret where the action is to stay what it is.
     int action_fret = 12;
-    basic_slot<R> slot{};
+    basic_slot<R> slot{}; ///< the slots as found
     /// The wire that goes in afterwards, and the room under its tang.
     basic_fret_wire<R> wire{};
-    field<length<R>> slot_clearance{};
+    field<length<R>> slot_clearance{}; ///< room to leave under the tang
     /// Height of the binding down the side of the board, from the edge of the surface; and how thick it is, where slots
     /// stop.
     std::optional<field<length<R>>> binding_height{};
-    field<length<R>> binding_thickness{};
-    field<length<R>> least_binding{};
+    field<length<R>> binding_thickness{}; ///< across the board; slots end before it
+    field<length<R>> least_binding{};     ///< height of binding that must stay
     /// Least height of the board at its edge.
     field<length<R>> least_edge{};
     /// Thickness of dots or inlay on the centre line between frets, and how much must stay.
     std::optional<field<length<R>>> inlay_thickness{};
-    field<length<R>> least_inlay{};
+    field<length<R>> least_inlay{}; ///< thickness of inlay that must stay
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -97,17 +97,17 @@ using reradius = basic_reradius<double>;
 /// What happens at one fret (0: at the nut).
 template <class R = double>
 struct basic_reradius_row {
-    int fret = 0;
-    length<R> x{};
-    length<R> off_centre_line{}; ///< taken off on the centre line
-    length<R> off_edge{};        ///< taken off at the edge
-    std::vector<length<R>> off_under_string{};
-    length<R> thickness_left{}; ///< on the centre line
-    length<R> edge_left{};      ///< height of the board at its edge
-    std::optional<length<R>> binding_left{};
-    length<R> slot_left{};                 ///< at its shallowest place
-    length<R> slot_to_deepen{};            ///< at its shallowest place; 0 where it is deep enough
-    std::optional<length<R>> inlay_left{}; ///< in the space before this fret
+    int fret = 0;                              ///< 0: the nut
+    length<R> x{};                             ///< from the nut
+    length<R> off_centre_line{};               ///< taken off on the centre line
+    length<R> off_edge{};                      ///< taken off at the edge
+    std::vector<length<R>> off_under_string{}; ///< bass first
+    length<R> thickness_left{};                ///< on the centre line
+    length<R> edge_left{};                     ///< height of the board at its edge
+    std::optional<length<R>> binding_left{};   ///< height of binding, where there is one
+    length<R> slot_left{};                     ///< at its shallowest place
+    length<R> slot_to_deepen{};                ///< at its shallowest place; 0 where it is deep enough
+    std::optional<length<R>> inlay_left{};     ///< in the space before this fret
 };
 
 /// What a plan warns of.
@@ -116,25 +116,25 @@ enum class reradius_warning { slot_too_shallow, slot_gone, binding_limit, edge_l
 /// One warning for a run of neighbouring frets: where, what is left at the worst of them and how much there should be.
 template <class R = double>
 struct basic_reradius_caution {
-    reradius_warning what{};
-    int from_fret = 0; ///< 0: the nut
-    int to_fret = 0;
-    int worst_fret = 0;
-    length<R> left{};
-    length<R> wanted{};
+    reradius_warning what{}; ///< what is short
+    int from_fret = 0;       ///< 0: the nut
+    int to_fret = 0;         ///< the last of the run
+    int worst_fret = 0;      ///< where the least is left
+    length<R> left{};        ///< there
+    length<R> wanted{};      ///< what should be left
 };
 
 /// The plan.
 template <class R = double>
 struct basic_reradius_plan {
-    basic_removal<R> removal{};
-    length<R> needed_slot{};
-    std::vector<basic_reradius_row<R>> rows{}; ///< nut, first fret, ... last fret
-    length<R> edge_left_at_end{};              ///< at the end of the board
-    volume<R> removed{};
-    std::vector<length<R>> nut_slot_drop{}; ///< how far each nut slot follows to keep its height over the board
-    std::vector<length<R>> saddle_drop{};   ///< how far each saddle then comes down to keep the action
-    std::vector<basic_reradius_caution<R>> cautions{};
+    basic_removal<R> removal{};                        ///< what comes off
+    length<R> needed_slot{};                           ///< depth of slot that the new wire needs
+    std::vector<basic_reradius_row<R>> rows{};         ///< nut, first fret, ... last fret
+    length<R> edge_left_at_end{};                      ///< at the end of the board
+    volume<R> removed{};                               ///< wood that becomes dust
+    std::vector<length<R>> nut_slot_drop{};            ///< how far each nut slot follows to keep its height over the board
+    std::vector<length<R>> saddle_drop{};              ///< how far each saddle then comes down to keep the action
+    std::vector<basic_reradius_caution<R>> cautions{}; ///< none: nothing runs short
 };
 
 namespace kernel {

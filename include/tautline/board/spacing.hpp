@@ -21,7 +21,7 @@ struct basic_spacing {
     using real = R;
     /// Between the centres of the outermost strings; not used when there is one course.
     field<length<R>> spread{};
-    spacing_rule rule = spacing_rule::equal_centres;
+    spacing_rule rule = spacing_rule::equal_centres; ///< what is made equal
     /// Strings in each course, bass first: {1,1,1,1,1,1} six single strings, {2,2,2,2} eight in four courses.
     std::vector<int> courses = {1, 1, 1, 1, 1, 1};
     /// From string to string within a course: between centres or free space, as the rule says.

@@ -11,10 +11,10 @@ namespace tautline {
 template <class R = double>
 struct basic_string_path {
     using real = R;
-    field<length<R>> y_at_nut{};
-    field<length<R>> y_at_saddle{};
-    field<length<R>> x_at_nut{};
-    field<length<R>> x_at_saddle{};
+    field<length<R>> y_at_nut{};    ///< bass negative
+    field<length<R>> y_at_saddle{}; ///< bass negative
+    field<length<R>> x_at_nut{};    ///< 0 but for slanted or moved nuts
+    field<length<R>> x_at_saddle{}; ///< beyond the nut
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -37,9 +37,13 @@ struct kind<percent_mc_tag> {
 };
 
 namespace units {
+/// `21 * celsius`: a temperature on the thermometer.
 inline constexpr celsius_tag celsius{};
+/// `70 * fahrenheit`: a temperature on the thermometer.
 inline constexpr fahrenheit_tag fahrenheit{};
+/// `45 * percent_rh`: relative humidity of air.
 inline constexpr percent_rh_tag percent_rh{};
+/// `8 * percent_mc`: moisture content of wood.
 inline constexpr percent_mc_tag percent_mc{};
 } // namespace units
 
@@ -96,21 +100,25 @@ using relative_humidity = named_number<R, percent_rh_tag>;
 template <class R = double>
 using moisture_content = named_number<R, percent_mc_tag>;
 
+/// Makes a temperature from degrees Celsius; whole numbers become doubles.
 template <class S>
 requires(!is_quantity<S>::value) [[nodiscard]] constexpr auto operator*(const S& s, celsius_tag) {
     using R = std::conditional_t<std::is_integral_v<S>, double, S>;
     return absolute_temperature<R>::from_number(static_cast<R>(s));
 }
+/// Makes a temperature from degrees Fahrenheit, kept in Celsius; whole numbers become doubles.
 template <class S>
 requires(!is_quantity<S>::value) [[nodiscard]] constexpr auto operator*(const S& s, fahrenheit_tag) {
     using R = std::conditional_t<std::is_integral_v<S>, double, S>;
     return absolute_temperature<R>::from_number((static_cast<R>(s) - number<R>(32)) * number<R>(5) / number<R>(9));
 }
+/// Makes a relative humidity from %; whole numbers become doubles.
 template <class S>
 requires(!is_quantity<S>::value) [[nodiscard]] constexpr auto operator*(const S& s, percent_rh_tag) {
     using R = std::conditional_t<std::is_integral_v<S>, double, S>;
     return relative_humidity<R>::from_number(static_cast<R>(s));
 }
+/// Makes a moisture content from %; whole numbers become doubles.
 template <class S>
 requires(!is_quantity<S>::value) [[nodiscard]] constexpr auto operator*(const S& s, percent_mc_tag) {
     using R = std::conditional_t<std::is_integral_v<S>, double, S>;
@@ -132,8 +140,8 @@ template <class R>
 template <class R>
 struct basic_climate {
     using real = R;
-    absolute_temperature<R> temperature{};
-    relative_humidity<R> humidity{};
+    absolute_temperature<R> temperature{}; ///< of the air
+    relative_humidity<R> humidity{};       ///< of the air
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -15,8 +15,8 @@ namespace tautline {
 /// Comparisons look at the value only, so a search takes the same path as its plain twin.
 template <class R, std::size_t N>
 struct dual {
-    R value{};
-    std::array<R, N> partial{};
+    R value{};                  ///< the function's value
+    std::array<R, N> partial{}; ///< its derivatives by the N inputs
 
     constexpr dual() = default;
     /// A constant: all partials zero.
@@ -24,6 +24,7 @@ struct dual {
     template <class S>
     requires(std::is_arithmetic_v<S> && !std::is_same_v<S, R>) constexpr dual(S v)
         : value(number<R>(static_cast<long double>(v))) {}
+    /// A value with its partial derivatives.
     constexpr dual(const R& v, const std::array<R, N>& p) : value(v), partial(p) {}
 
     /// The independent variable number `index`, of value `v`.

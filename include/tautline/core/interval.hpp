@@ -40,19 +40,24 @@ private:
 /// Tag of the cent.
 struct cents_tag {};
 namespace units {
+/// `5 * cents`: an interval of five hundredths of an equal semitone.
 inline constexpr cents_tag cents{};
-}
+} // namespace units
+/// Makes an interval from a number of cents; whole numbers become doubles.
 template <class S>
 [[nodiscard]] constexpr auto operator*(const S& s, cents_tag) {
     using R = std::conditional_t<std::is_integral_v<S>, double, S>;
     return interval<R>::from_cents(static_cast<R>(s));
 }
+/// How many cents an interval has.
 template <class R>
 [[nodiscard]] constexpr R operator/(const interval<R>& i, cents_tag) {
     return i.cents();
 }
 namespace literals {
+/// `5.0_cents` as an interval.
 [[nodiscard]] constexpr auto operator""_cents(long double v) { return static_cast<double>(v) * units::cents; }
+/// `5_cents` as an interval.
 [[nodiscard]] constexpr auto operator""_cents(unsigned long long v) { return static_cast<double>(v) * units::cents; }
 } // namespace literals
 

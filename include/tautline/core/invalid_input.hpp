@@ -30,9 +30,12 @@ struct problem {
 /// Thrown for what a caller could have known: carries every problem found, and all their sentences as its text.
 class invalid_input : public std::invalid_argument {
 public:
+    /// Reports several problems at once; what() joins their sentences.
     explicit invalid_input(std::vector<problem> found)
         : std::invalid_argument(joined(found)), problems_(std::move(found)) {}
+    /// Reports one problem.
     explicit invalid_input(problem one) : invalid_input(std::vector<problem>{std::move(one)}) {}
+    /// Each problem that was found: field, value and what is allowed.
     [[nodiscard]] const std::vector<problem>& problems() const noexcept { return problems_; }
 
 private:
@@ -68,10 +71,10 @@ template <class U>
 
 /// What a field allows, in SI (or in cents, or as a plain number). An open end excludes its limit.
 struct allowed_range {
-    long double low = -std::numeric_limits<long double>::infinity();
-    long double high = std::numeric_limits<long double>::infinity();
-    bool low_open = false;
-    bool high_open = false;
+    long double low = -std::numeric_limits<long double>::infinity(); ///< in SI, cents or plain numbers
+    long double high = std::numeric_limits<long double>::infinity(); ///< in the same
+    bool low_open = false;                                           ///< the lower limit itself is refused
+    bool high_open = false;                                          ///< the upper limit itself is refused
 
     template <class R>
     [[nodiscard]] constexpr bool holds(const R& v) const {
@@ -88,14 +91,17 @@ struct allowed_range {
 template <class U>
 struct range_of : allowed_range {};
 
+/// A quantity's number in SI.
 template <class U, class R>
 [[nodiscard]] constexpr long double in_si(const bu::quantity<U, R>& q) {
     return static_cast<long double>(q.value());
 }
+/// Above a limit, which it excludes.
 template <class U>
 [[nodiscard]] constexpr range_of<U> more_than(const bu::quantity<U, double>& low) {
     return {{.low = in_si(low), .low_open = true}};
 }
+/// From a limit up, which it includes.
 template <class U>
 [[nodiscard]] constexpr range_of<U> at_least(const bu::quantity<U, double>& low) {
     return {{.low = in_si(low)}};
@@ -118,9 +124,11 @@ template <class U>
 }
 /// Ranges of plain numbers.
 [[nodiscard]] constexpr range_of<void> more_than(double low) { return {{.low = low, .low_open = true}}; }
+/// Of a plain number: excludes the lower limit, includes the upper.
 [[nodiscard]] constexpr range_of<void> more_than_up_to(double low, double high) {
     return {{.low = low, .high = high, .low_open = true}};
 }
+/// Of a plain number: both limits included.
 [[nodiscard]] constexpr range_of<void> between(double low, double high) { return {{.low = low, .high = high}}; }
 /// Range of an interval in cents, both limits included.
 [[nodiscard]] constexpr range_of<cents_tag> between(const interval<double>& low, const interval<double>& high) {

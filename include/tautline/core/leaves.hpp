@@ -69,10 +69,12 @@ template <class U, class R>
 constexpr void set_number(bu::quantity<U, R>& leaf, const std::type_identity_t<R>& v) {
     leaf = bu::quantity<U, R>::from_value(v);
 }
+/// Sets an interval from a number of cents.
 template <class R>
 constexpr void set_number(interval<R>& leaf, const std::type_identity_t<R>& v) {
     leaf = interval<R>::from_cents(v);
 }
+/// Sets a plain number.
 template <real R>
 constexpr void set_number(R& leaf, const std::type_identity_t<R>& v) {
     leaf = v;

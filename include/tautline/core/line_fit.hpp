@@ -12,8 +12,8 @@ namespace tautline {
 /// `y = offset + slope x`, or `y = slope x` when no offset was asked for.
 template <class R = double>
 struct basic_line_fit {
-    R offset{};
-    R slope{};
+    R offset{};                 ///< y at x = 0
+    R slope{};                  ///< rise for one of x
     std::vector<R> residuals{}; ///< measured less fitted, in the order given
     std::vector<R> leverages{}; ///< how much each point draws the line onto itself, 0 to 1
     int freedom = 0;            ///< points less fitted coefficients

@@ -14,10 +14,10 @@ namespace tautline {
 /// Maximise `objective . x` where `rows[i] . x <= limits[i]` for each i, and x[j] >= 0 unless `free[j]`.
 /// Scale rows and variables to about 1: what is smaller than 1e-9 counts as nothing.
 struct linear_programme {
-    std::vector<double> objective{};
-    std::vector<std::vector<double>> rows{};
-    std::vector<double> limits{};
-    std::vector<bool> free{}; ///< variables of either sign; shorter than x: the rest are not free
+    std::vector<double> objective{};         ///< one coefficient for each variable
+    std::vector<std::vector<double>> rows{}; ///< coefficients of each limit
+    std::vector<double> limits{};            ///< what each row may come to
+    std::vector<bool> free{};                ///< variables of either sign; shorter than x: the rest are not free
 };
 
 /// How a search ended.
@@ -30,9 +30,9 @@ enum class programme_end {
 
 /// The best and what is known about it.
 struct programme_result {
-    programme_end end = programme_end::stalled;
-    double value = 0;
-    std::vector<double> x{};
+    programme_end end = programme_end::stalled; ///< how it ended
+    double value = 0;                           ///< of the objective at the best
+    std::vector<double> x{};                    ///< the variables at the best
     /// For each row, how much the best value grows with the limit; 0 where the row does not hold x back.
     std::vector<double> multipliers{};
     std::vector<double> slack{};      ///< limit less row . x

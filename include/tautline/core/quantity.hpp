@@ -70,9 +70,11 @@ struct kind_probe {
     static std::true_type test(const bu::quantity<U, S>*);
     static std::false_type test(...);
 };
+/// Whether T is, or derives from, a quantity of unit U over any number type.
 template <class T, class U>
 inline constexpr bool of_kind = decltype(kind_probe<U>::test(static_cast<std::remove_cvref_t<T>*>(nullptr)))::value;
 
+/// False, but only once T is known: for static_assert in a template.
 template <class T>
 inline constexpr bool always_false = false;
 
@@ -171,6 +173,7 @@ template <class U, class R>
 struct real_of<field<bu::quantity<U, R>>> {
     using type = R;
 };
+/// The number type of a quantity or a model.
 template <class T>
 using real_of_t = typename real_of<std::remove_cvref_t<T>>::type;
 
@@ -253,10 +256,12 @@ template <class U, class R>
                                                const bu::quantity<U, std::type_identity_t<R>>& b) {
     return bu::quantity<U, R>::from_value(max(a.value(), b.value()));
 }
+/// Magnitude.
 template <class U, class R>
 [[nodiscard]] constexpr bu::quantity<U, R> abs(const bu::quantity<U, R>& q) {
     return bu::quantity<U, R>::from_value(abs(q.value()));
 }
+/// Square root, with the root of the unit.
 template <class U, class R>
 [[nodiscard]] constexpr auto sqrt(const bu::quantity<U, R>& q) {
     using root = typename bu::root_typeof_helper<U, bu::static_rational<2>>::type;
@@ -272,6 +277,7 @@ template <class U, class R>
                                                  const bu::quantity<U, std::type_identity_t<R>>& b) {
     return bu::quantity<U, R>::from_value(hypot(a.value(), b.value()));
 }
+/// Whether every lane is a finite number.
 template <class U, class R>
 [[nodiscard]] constexpr bool all_finite(const bu::quantity<U, R>& q) {
     return all_finite(q.value());

@@ -16,8 +16,8 @@ namespace tautline {
 
 /// A unit as it is spelled, and its size in SI.
 struct unit_spelling {
-    std::string_view spelled;
-    long double size;
+    std::string_view spelled; ///< as it is written behind a number
+    long double size;         ///< one of it in SI
 };
 
 namespace spelling {
@@ -191,8 +191,8 @@ template <class Q>
 /// where nothing was said.
 template <class Q>
 struct measured {
-    Q best{};
-    Q give_or_take{};
+    Q best{};         ///< the reading itself
+    Q give_or_take{}; ///< half width of the interval; 0 or more
 };
 
 /// A measured quantity from its text: "43 mm", "43 ± 0.1 mm", "0.3 mm +- 0.05", "25 1/2 in +/- 1/64 in". The unit may stand

@@ -19,6 +19,7 @@ template <class R>
 struct scalar_of {
     using type = R;
 };
+/// The scalar of a number type.
 template <class R>
 using scalar_of_t = typename scalar_of<R>::type;
 

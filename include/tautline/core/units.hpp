@@ -13,7 +13,7 @@ namespace tautline {
 /// One of a unit: its size in SI.
 template <class U>
 struct unit_tag {
-    long double size;
+    long double size; ///< one of the unit in SI
 };
 
 /// `12 * thou`: whole numbers become doubles, any other number type stays.

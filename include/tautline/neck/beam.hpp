@@ -56,8 +56,8 @@ struct basic_beam_step {
 template <class R>
 struct basic_beam_break {
     using real = R;
-    length<R> x{};
-    int order = 0;
+    length<R> x{}; ///< along the neck
+    int order = 0; ///< 0 and up, among breaks of one place
 
     /// In order along the beam.
     [[nodiscard]] constexpr bool not_after(const basic_beam_break& other) const {
@@ -76,13 +76,13 @@ struct basic_beam_break {
 template <class R>
 struct basic_neck_beam {
     using real = R;
-    std::vector<basic_beam_step<R>> steps{};
+    std::vector<basic_beam_step<R>> steps{};   ///< from the nut on
     std::vector<basic_beam_break<R>> breaks{}; ///< the nut, the places where something begins, ends or kinks, the joint
-    length<R> joint{};
-    std::optional<field<rotational_stiffness<R>>> joint_stiffness{};
-    std::optional<basic_truss_rod<R>> rod{};
-    std::vector<basic_set_mark<R>> set{};
-    R creep_factor = R(1);
+    length<R> joint{};                         ///< where the beam is held
+    std::optional<field<rotational_stiffness<R>>> joint_stiffness{}; ///< absent: held rigidly
+    std::optional<basic_truss_rod<R>> rod{};                         ///< the rod, if there is one
+    std::vector<basic_set_mark<R>> set{};                            ///< the neck's shape without load
+    R creep_factor = R(1);                                           ///< all of the elastic bow times this
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

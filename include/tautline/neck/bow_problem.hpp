@@ -28,7 +28,7 @@ struct basic_string_pull {
     field<length<R>> z_nut{};    ///< of the string's axis where it leaves the nut
     field<length<R>> z_saddle{}; ///< of the string's axis at the saddle
     field<length<R>> x_nut{};    ///< 0 but for a nut that was moved
-    field<length<R>> x_saddle{};
+    field<length<R>> x_saddle{}; ///< where the string meets the saddle
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -18,7 +18,7 @@ struct basic_fret_slots {
     using real = R;
     field<length<R>> interference{}; ///< tang's width at its barbs less the slot's
     R share = R(0);                  ///< of it that lasts as a stretch; only a measurement on the instrument can tell
-    field<length<R>> tang_depth{};
+    field<length<R>> tang_depth{};   ///< how far down from the board's top the tangs reach
     std::vector<field<length<R>>> places{}; ///< x of the frets, x increasing
 
     template <class Visit, class... Self>

@@ -14,15 +14,15 @@ enum class insert_profile { rectangle, round };
 template <class R>
 struct basic_insert {
     using real = R;
-    insert_profile profile = insert_profile::rectangle;
-    field<length<R>> x_from{};
-    field<length<R>> x_to{};
-    field<length<R>> y{};       ///< of its middle, bass side negative
-    field<length<R>> top{};     ///< z of its upper face, negative: below the board's top
-    field<length<R>> width{};   ///< across; of a round one its diameter
-    field<length<R>> height{};  ///< down; a round one has its width for it and leaves this 0
-    field<length<R>> wall{};    ///< of a tube; 0 is solid
-    field<stress<R>> modulus{}; ///< along the neck, true axial modulus; 0 is a void
+    insert_profile profile = insert_profile::rectangle; ///< bar or tube
+    field<length<R>> x_from{};                          ///< where it begins
+    field<length<R>> x_to{};                            ///< where it ends
+    field<length<R>> y{};                               ///< of its middle, bass side negative
+    field<length<R>> top{};                             ///< z of its upper face, negative: below the board's top
+    field<length<R>> width{};                           ///< across; of a round one its diameter
+    field<length<R>> height{};                          ///< down; a round one has its width for it and leaves this 0
+    field<length<R>> wall{};                            ///< of a tube; 0 is solid
+    field<stress<R>> modulus{};                         ///< along the neck, true axial modulus; 0 is a void
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

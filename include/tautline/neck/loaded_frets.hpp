@@ -71,6 +71,7 @@ enum class levelling_place { bench, under_load };
     require("limit", over<R>(limit), more_than(0 * units::mm));
     return all(abs(over<R>(relief_from_load)) < over<R>(limit)) ? levelling_place::bench : levelling_place::under_load;
 }
+/// The same with the customary limit of 0.1 mm (common practice, no source).
 [[nodiscard]] constexpr levelling_place where_to_level(a_length auto relief_from_load) {
     return where_to_level(relief_from_load, 0.1 * units::mm);
 }

@@ -55,11 +55,11 @@ template <class R>
 template <class R>
 struct basic_moving_board {
     using real = R;
-    field<length<R>> width{};     ///< in the air it was fretted in
-    field<length<R>> thickness{}; ///< there
-    R across{};                   ///< movement coefficient across the board: tangential for a flat-sawn one
-    R down{};                     ///< through its thickness: radial for a flat-sawn one
-    basic_climate<R> fretted_in{};
+    field<length<R>> width{};      ///< in the air it was fretted in
+    field<length<R>> thickness{};  ///< there
+    R across{};                    ///< movement coefficient across the board: tangential for a flat-sawn one
+    R down{};                      ///< through its thickness: radial for a flat-sawn one
+    basic_climate<R> fretted_in{}; ///< the air in which it was measured
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -76,10 +76,10 @@ using moving_board = basic_moving_board<double>;
 template <class R>
 struct basic_seasonal_board {
     using real = R;
-    moisture_content<R> moisture{};
-    length<R> width{};
-    length<R> thickness{};
-    length<R> fret_ends{}; ///< stick out so far on each side; negative: the wood stands beyond them
+    moisture_content<R> moisture{}; ///< at rest in the other air
+    length<R> width{};              ///< across the board then
+    length<R> thickness{};          ///< of the board then
+    length<R> fret_ends{};          ///< stick out so far on each side; negative: the wood stands beyond them
 };
 using seasonal_board = basic_seasonal_board<double>;
 

@@ -16,8 +16,8 @@ namespace tautline {
 template <class R>
 struct basic_set_mark {
     using real = R;
-    field<length<R>> x{};
-    field<length<R>> z{};
+    field<length<R>> x{}; ///< along the neck from the nut
+    field<length<R>> z{}; ///< above the straight line
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -51,9 +51,9 @@ struct basic_neck {
     /// What the joint gives way to a moment; none is a rigid joint. A neck held by its back in a pocket tilts some 10 %
     /// more than one held rigidly.
     std::optional<field<rotational_stiffness<R>>> joint_stiffness{};
-    std::optional<basic_truss_rod<R>> rod{};
-    std::vector<basic_insert<R>> inserts{}; ///< bars, tubes, channels
-    std::optional<basic_fret_slots<R>> slots{};
+    std::optional<basic_truss_rod<R>> rod{};    ///< the truss rod, if there is one
+    std::vector<basic_insert<R>> inserts{};     ///< bars, tubes, channels
+    std::optional<basic_fret_slots<R>> slots{}; ///< fret tangs wedged into the board, if they count
     /// By how much the whole board wants to be longer than the back, since the set was measured: wood that takes up
     /// moisture grows a little along the grain too, and two woods differ.
     R board_strain = R(0);

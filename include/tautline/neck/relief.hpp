@@ -13,8 +13,8 @@ namespace tautline {
 template <class R>
 struct basic_crest {
     using real = R;
-    field<length<R>> x{};
-    field<length<R>> z{};
+    field<length<R>> x{}; ///< along the board
+    field<length<R>> z{}; ///< of the crest
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

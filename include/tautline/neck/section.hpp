@@ -48,9 +48,9 @@ using section = basic_section<double>;
 template <class R>
 struct basic_back_shape {
     using real = R;
-    R area = R(1);
-    R first = R(1);
-    R second = R(1);
+    R area = R(1);   ///< area over that of the rectangle around it
+    R first = R(1);  ///< first moment over the rectangle's
+    R second = R(1); ///< second moment over the rectangle's
 };
 using back_shape = basic_back_shape<double>;
 

@@ -11,10 +11,10 @@ namespace tautline {
 template <class R>
 struct basic_relief_case {
     using real = R;
-    std::vector<basic_string_pull<R>> strings{};
-    std::vector<basic_crest<R>> crests{}; ///< on the straight, unloaded neck, x increasing
-    std::size_t first = 0;                ///< crests that carry the straightedge
-    std::size_t last = 0;
+    std::vector<basic_string_pull<R>> strings{}; ///< what pulls, bass first
+    std::vector<basic_crest<R>> crests{};        ///< on the straight, unloaded neck, x increasing
+    std::size_t first = 0;                       ///< crests that carry the straightedge
+    std::size_t last = 0;                        ///< from 0; at least two after `first`
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -52,7 +52,7 @@ template <class R>
 template <class R>
 struct basic_rod_answer {
     using real = R;
-    bool reachable = false;
+    bool reachable = false;   ///< whether a pull the rod can take gives it
     force<R> pull{};          ///< the one that gives the wanted relief, or comes nearest
     basic_relief<R> relief{}; ///< with that pull
 };
@@ -61,11 +61,11 @@ struct basic_rod_answer {
 template <class R>
 struct basic_calibration {
     using real = R;
-    bool reachable = false;
-    R factor = R(1);       ///< by which to multiply the moduli of board and back
-    R uncertainty{};       ///< standard uncertainty of the factor
-    length<R> predicted{}; ///< change of relief the calibrated neck predicts: the measured one, or the nearest
-    basic_neck<R> neck{};  ///< with its moduli multiplied
+    bool reachable = false; ///< whether one factor explains the measurement
+    R factor = R(1);        ///< by which to multiply the moduli of board and back
+    R uncertainty{};        ///< standard uncertainty of the factor
+    length<R> predicted{};  ///< change of relief the calibrated neck predicts: the measured one, or the nearest
+    basic_neck<R> neck{};   ///< with its moduli multiplied
 };
 
 /// How heavy strings may be.

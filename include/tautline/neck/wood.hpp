@@ -20,22 +20,23 @@ enum class provenance {
 
 /// A figure with its provenance; 0 where the caller supplies it.
 struct wood_figure {
-    double value = 0;
-    provenance from = provenance::caller;
+    double value = 0;                     ///< in the unit its name says
+    provenance from = provenance::caller; ///< how it is known
 
+    /// Whether there is a figure at all.
     [[nodiscard]] constexpr bool known() const { return from != provenance::caller; }
 };
 
 /// A species. Figures are means of clear, straight-grained wood: a board in hand differs by a tenth and more.
 struct wood {
-    std::string_view name{};
-    wood_figure modulus_gpa{};       ///< along the grain, static bending at 12 % moisture content
-    wood_figure green_modulus_gpa{}; ///< the same of green wood
-    wood_figure specific_gravity{};  ///< oven-dry mass over volume at 12 % (basic where said)
-    wood_figure radial_shrinkage{};  ///< green to oven-dry, %
-    wood_figure tangential_shrinkage{};
-    wood_figure radial_movement{}; ///< share of the width for 1 % of moisture content, 6 to 14 %
-    wood_figure tangential_movement{};
+    std::string_view name{};            ///< the trade's English name
+    wood_figure modulus_gpa{};          ///< along the grain, static bending at 12 % moisture content
+    wood_figure green_modulus_gpa{};    ///< the same of green wood
+    wood_figure specific_gravity{};     ///< oven-dry mass over volume at 12 % (basic where said)
+    wood_figure radial_shrinkage{};     ///< green to oven-dry, %
+    wood_figure tangential_shrinkage{}; ///< green to oven-dry, %
+    wood_figure radial_movement{};      ///< share of the width for 1 % of moisture content, 6 to 14 %
+    wood_figure tangential_movement{};  ///< share of the width for 1 % of moisture content, 6 to 14 %
 
     /// Mass per volume at 12 %, from the specific gravity, if known; a basic one counts the wood's green volume and reads
     /// some 5 % low.
@@ -52,8 +53,8 @@ struct wood {
 
 namespace woods {
 
-inline constexpr auto seen = provenance::published;
-inline constexpr auto memory = provenance::from_memory;
+inline constexpr auto seen = provenance::published;     ///< short for a published figure
+inline constexpr auto memory = provenance::from_memory; ///< short for one from memory
 
 /// Source of all but the rosewoods: USDA Forest Products Laboratory, Wood Handbook (moduli tables 5-3 to 5-5, shrinkage
 /// tables 4-3 and 4-4, movement table 13-5); rosewoods: M. Chudnoff, Tropical Timbers of the World, AH-607.

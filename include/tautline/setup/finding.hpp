@@ -38,13 +38,13 @@ using finding_value = std::variant<std::monostate, double, length<double>, force
 
 /// One finding. Strings and frets count from 1, as at the bench; string 1 is the first in the instrument's list.
 struct finding {
-    finding_kind kind{};
-    tautline::severity severity{};
-    std::optional<int> string{};
-    std::optional<int> fret{};
-    finding_value number{};
-    finding_value limit{};
-    std::string sentence{};
+    finding_kind kind{};           ///< what it is about
+    tautline::severity severity{}; ///< how bad it is
+    std::optional<int> string{};   ///< from 1; absent where it is not about one string
+    std::optional<int> fret{};     ///< from 1; absent where it is not about one fret
+    finding_value number{};        ///< what was found
+    finding_value limit{};         ///< what it was held against
+    std::string sentence{};        ///< for the repairer
 };
 
 /// Whether any finding says that the setup must not be strung up as it is.

@@ -22,7 +22,7 @@ namespace tautline {
 template <class R>
 struct basic_nut {
     using real = R;
-    basic_spacing<R> spacing{};
+    basic_spacing<R> spacing{}; ///< where the strings cross it
     /// Bottom of each slot over the bare board under that string, bass first; one value serves all strings.
     std::vector<field<length<R>>> slot_heights{};
     /// String in slot. Published values scatter; the default is metal on wood. Steel on dry bone was found in no source.
@@ -50,7 +50,7 @@ using nut = basic_nut<double>;
 template <class R>
 struct basic_saddle {
     using real = R;
-    basic_spacing<R> spacing{};
+    basic_spacing<R> spacing{};       ///< where the strings cross it
     field<length<R>> height_bass{};   ///< over the soundboard, under the first string
     field<length<R>> height_treble{}; ///< over the soundboard, under the last string
     /// Arc of the saddle's top; absent: straight from bass to treble.
@@ -96,11 +96,11 @@ struct basic_neck_measures {
     R back_exponent = number<R>(2);    ///< roundness of the back: 1 a V, 2 an ellipse, more is squarer
     int joint_fret = 12;               ///< fret at which the neck meets the body
     field<stress<R>> board_modulus{};  ///< along the grain, as bending tests give it
-    field<stress<R>> back_modulus{};
+    field<stress<R>> back_modulus{};   ///< along the grain, as bending tests give it
     std::optional<field<rotational_stiffness<R>>> joint_stiffness{}; ///< absent: a rigid joint
-    std::optional<basic_truss_rod<R>> rod{};
-    field<force<R>> rod_pull{};           ///< of the rod as it is set; 0 is slack
-    R creep_factor = number<R>(1);        ///< all of the elastic bow times this
+    std::optional<basic_truss_rod<R>> rod{};                         ///< the truss rod, if there is one
+    field<force<R>> rod_pull{};                                      ///< of the rod as it is set; 0 is slack
+    R creep_factor = number<R>(1);                                   ///< all of the elastic bow times this
     std::vector<basic_set_mark<R>> set{}; ///< shape of the board with no load, off the straight line
 
     template <class Visit, class... Self>
@@ -209,8 +209,8 @@ using bridge_feet = basic_bridge_feet<double>;
 template <class R>
 struct basic_playing {
     using real = R;
-    basic_finger_press<R> finger{};
-    field<length<R>> pluck_from_saddle{length<R>::from_value(number<R>(0.1L))};
+    basic_finger_press<R> finger{};                                             ///< how strings are pressed
+    field<length<R>> pluck_from_saddle{length<R>::from_value(number<R>(0.1L))}; ///< where strings are plucked
     R nut_end = number<R>(0.5L);    ///< 0 hinged, 1/2 running on over an edge, 1 clamped
     R fret_end = number<R>(0.5L);   ///< the same at a fret
     R saddle_end = number<R>(0.5L); ///< the same at the saddle
@@ -230,19 +230,19 @@ using playing = basic_playing<double>;
 template <class R>
 struct basic_instrument {
     using real = R;
-    basic_board<R> board{};
-    basic_frets<R> frets{};
-    basic_neck_measures<R> neck{};
-    basic_nut<R> nut{};
-    basic_headstock<R> headstock{};
-    std::vector<basic_tuner_post<R>> posts{}; ///< one for each string, bass first
-    basic_saddle<R> saddle{};
+    basic_board<R> board{};                        ///< outline, thickness, arc and scale
+    basic_frets<R> frets{};                        ///< the wire and how it was left
+    basic_neck_measures<R> neck{};                 ///< what is known of the neck
+    basic_nut<R> nut{};                            ///< where strings begin
+    basic_headstock<R> headstock{};                ///< where the tuners are
+    std::vector<basic_tuner_post<R>> posts{};      ///< one for each string, bass first
+    basic_saddle<R> saddle{};                      ///< where strings end
     std::optional<basic_tailpiece<R>> tailpiece{}; ///< this or pins
-    std::optional<basic_pins<R>> pins{};
-    std::optional<basic_bridge_feet<R>> feet{}; ///< of a floating bridge: whether it stands, slides, tips
+    std::optional<basic_pins<R>> pins{};           ///< this or a tailpiece
+    std::optional<basic_bridge_feet<R>> feet{};    ///< of a floating bridge: whether it stands, slides, tips
     /// How the soundboard gives at the bridge; where it is known, heights of the saddle are those of the slack instrument.
     std::optional<basic_soundboard<R>> soundboard{};
-    basic_playing<R> playing{};
+    basic_playing<R> playing{}; ///< habits and calibrations
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -321,8 +321,8 @@ void neck_of(const basic_instrument<R>& i, basic_neck<R>& n) {
 template <class R>
 struct basic_tuned_string {
     using real = R;
-    basic_music_string<R> string{};
-    note pitch{};
+    basic_music_string<R> string{}; ///< what it is made of
+    note pitch{};                   ///< by number, in the standard's steps
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -336,8 +336,8 @@ using tuned_string = basic_tuned_string<double>;
 template <class R>
 struct basic_stringing {
     using real = R;
-    std::vector<basic_tuned_string<R>> strings{};
-    basic_pitch_standard<R> standard{};
+    std::vector<basic_tuned_string<R>> strings{}; ///< bass first
+    basic_pitch_standard<R> standard{};           ///< pitch of A4 and temperament
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

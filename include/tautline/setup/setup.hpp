@@ -23,21 +23,21 @@ namespace tautline {
 template <class R>
 struct basic_string_setup {
     using real = R;
-    length<R> gauge{};
-    frequency<R> pitch{};
-    linear_density<R> mass_per_length{};
-    length<R> speaking_length{};
-    force<R> tension{};
-    stress<R> core_stress{};
-    std::optional<R> share_of_strength{}; ///< core stress over the wire's least strength, where that is known
-    length<R> y_at_nut{};
-    length<R> y_at_saddle{};
+    length<R> gauge{};                                  ///< outer diameter
+    frequency<R> pitch{};                               ///< of the open string
+    linear_density<R> mass_per_length{};                ///< at pitch, stretched
+    length<R> speaking_length{};                        ///< from nut to saddle
+    force<R> tension{};                                 ///< at pitch
+    stress<R> core_stress{};                            ///< tension over the core's section
+    std::optional<R> share_of_strength{};               ///< core stress over the wire's least strength, where that is known
+    length<R> y_at_nut{};                               ///< off the centre line, bass negative
+    length<R> y_at_saddle{};                            ///< off the centre line, bass negative
     basic_string_line<R> line{};                        ///< underside under load
     std::vector<length<R>> crest_z{};                   ///< crests under this string under load, fret 1 first
     std::vector<length<R>> heights{};                   ///< open string over each crest, fret 1 first
     std::vector<basic_least_clearance<R>> clearances{}; ///< pressed at 0 (open), 1, ...: least gap over the frets ahead
-    basic_support_load<R> at_nut{};
-    basic_support_load<R> at_saddle{};
+    basic_support_load<R> at_nut{};                     ///< break angles and forces there
+    basic_support_load<R> at_saddle{};                  ///< break angles and forces there
     basic_interval_range<R> nut_dead_band{};    ///< how far the pitch may hang behind the tuner for friction in the slot
     basic_interval_range<R> saddle_dead_band{}; ///< the same for friction on the saddle
     std::vector<basic_pressed_note<R>> notes{}; ///< pressed at each fret, fret 1 first
@@ -79,8 +79,8 @@ struct basic_setup {
     using real = R;
     std::vector<basic_string_setup<R>> strings{}; ///< bass first
     std::vector<length<R>> fret_x{};              ///< fret 1 first
-    force<R> total_tension{};
-    length<R> nut_rise{}; ///< of the nut under load, from where it was slack
+    force<R> total_tension{};                     ///< of all strings
+    length<R> nut_rise{};                         ///< of the nut under load, from where it was slack
     /// Along the centre line over the crests, fret 1 to the joint's fret; absent with fewer than 3 frets.
     std::optional<basic_relief<R>> relief{};
     /// The same of the board itself, as if all frets were of one height: what the neck does, uneven frets left out.
@@ -97,17 +97,17 @@ struct basic_setup {
     std::optional<length<R>> line_at_saddle{};
     /// The one straight saddle that suits the strings' octave frets best; absent where not two strings ask for a place.
     std::optional<basic_straight_saddle<R>> straight_saddle{};
-    std::vector<finding> findings{};
+    std::vector<finding> findings{}; ///< what the repairer should know, worst first
 
     // What the solution was made with; drawings and further questions start from here.
-    basic_neck<R> neck{};
-    basic_neck_beam<R> beam{};
-    basic_bow<R> bow{};
-    std::vector<basic_string_pull<R>> pulls{};
-    std::vector<basic_crest<R>> crests{};       ///< along the centre line
-    std::vector<basic_crest<R>> board_points{}; ///< of the bare board under them
-    std::vector<basic_tail_string<R>> tail_strings{};
-    std::vector<basic_bridge_string<R>> bridge_strings{};
+    basic_neck<R> neck{};                                 ///< as the beam takes it
+    basic_neck_beam<R> beam{};                            ///< its steps and stiffness
+    basic_bow<R> bow{};                                   ///< of that beam under the strings
+    std::vector<basic_string_pull<R>> pulls{};            ///< of the strings on the neck
+    std::vector<basic_crest<R>> crests{};                 ///< along the centre line
+    std::vector<basic_crest<R>> board_points{};           ///< of the bare board under them
+    std::vector<basic_tail_string<R>> tail_strings{};     ///< as the tailpiece sees them
+    std::vector<basic_bridge_string<R>> bridge_strings{}; ///< as the bridge sees them
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -19,8 +19,8 @@ namespace tautline {
 template <class R>
 struct basic_strung_instrument {
     using real = R;
-    basic_instrument<R> instrument{};
-    basic_stringing<R> strung{};
+    basic_instrument<R> instrument{}; ///< unstrung
+    basic_stringing<R> strung{};      ///< its strings
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -32,23 +32,23 @@ using strung_instrument = basic_strung_instrument<double>;
 
 /// One number of the model that a measurement moves, and by how much for each unit the measurement is off.
 struct moved_leaf {
-    std::string path{};
-    double factor = 1;
+    std::string path{}; ///< of the number, as `leaves` names it
+    double factor = 1;  ///< its change for one of the measurement's
 };
 
 /// A measurement that may be off: its standard uncertainty in SI (for a reading "give or take" at 95 %, half of it), and
 /// what it moves. One reading that serves several places, or a gauge that errs alike everywhere, moves several leaves.
 struct doubt {
-    std::string name{};
-    double standard = 0;
-    std::vector<moved_leaf> moves{};
+    std::string name{};              ///< for who reads the budget
+    double standard = 0;             ///< standard uncertainty, SI
+    std::vector<moved_leaf> moves{}; ///< the numbers it moves
 };
 
 /// A result with its doubt. Numbers are in SI, as `kind` says.
 struct uncertain_result {
-    std::string path{};
-    const char* kind = ""; ///< "length", "force", ...; "number" for a ratio, "interval" in cents
-    double value = 0;
+    std::string path{};                  ///< as `leaves` names it
+    const char* kind = "";               ///< "length", "force", ...; "number" for a ratio, "interval" in cents
+    double value = 0;                    ///< best estimate
     std::vector<double> contributions{}; ///< of each doubt in order: sensitivity times standard uncertainty
 
     /// Combined standard uncertainty; correlations between doubts as in `combined_uncertainty`.

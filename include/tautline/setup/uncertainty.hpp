@@ -23,9 +23,9 @@ inline constexpr double coverage_factor = 2;
 
 /// Two inputs, by their place in the list of inputs, that err together: `r` from -1 to 1.
 struct correlation {
-    std::size_t first = 0;
-    std::size_t second = 0;
-    double coefficient = 0;
+    std::size_t first = 0;  ///< from 0
+    std::size_t second = 0; ///< from 0
+    double coefficient = 0; ///< of correlation
 };
 
 /// The contribution of input `i` to a result computed in dual numbers: `c_i u_i`, signed, in the result's own unit.

@@ -14,12 +14,12 @@ namespace tautline {
 template <class R = double>
 struct basic_wound_rule {
     using real = R;
-    basic_wire_material<R> core_material{};
-    core_section section = core_section::round;
+    basic_wire_material<R> core_material{};     ///< wire of the core
+    core_section section = core_section::round; ///< round or hexagonal
     /// Core (over the corners of a hexagonal one) = `core_offset` + `core_share` times the gauge.
     R core_share{};
-    field<length<R>> core_offset{};
-    basic_wire_material<R> wrap_material{};
+    field<length<R>> core_offset{};         ///< core of a string without gauge; may be negative
+    basic_wire_material<R> wrap_material{}; ///< wire of the wrap
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -162,8 +162,8 @@ template <class R = double>
 struct basic_chosen_string {
     /// Its place in the stock.
     std::size_t index = 0;
-    force<R> wanted{};
-    force<R> pull{};
+    force<R> wanted{}; ///< what the place asks for
+    force<R> pull{};   ///< what the chosen string gives
     /// Core stress over strength; nothing when unknown. Above 1 the string is expected to break.
     std::optional<R> share{};
 
@@ -198,8 +198,8 @@ template <class R>
 template <class R = double>
 struct basic_string_place {
     using real = R;
-    field<length<R>> speaking_length{};
-    field<frequency<R>> pitch{};
+    field<length<R>> speaking_length{}; ///< from nut to saddle
+    field<frequency<R>> pitch{};        ///< that it is tuned to
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -252,9 +252,10 @@ template <class R>
 /// What a set pulls, altogether and on each side of the neck.
 template <class R = double>
 struct basic_set_pull {
-    force<R> total{};
+    force<R> total{}; ///< of all strings
     /// First half of the strings; a middle string counts half to each side.
     force<R> bass{};
+    /// The rest.
     force<R> treble{};
 };
 using set_pull = basic_set_pull<double>;

@@ -23,8 +23,8 @@ enum class layer_form {
 template <class R = double>
 struct basic_string_core {
     using real = R;
-    basic_wire_material<R> material{};
-    core_section section = core_section::round;
+    basic_wire_material<R> material{};          ///< wire of the core
+    core_section section = core_section::round; ///< round or hexagonal
     /// Of a round core; across the flats of a hexagonal one.
     field<length<R>> diameter{};
 
@@ -41,8 +41,8 @@ using string_core = basic_string_core<double>;
 template <class R = double>
 struct basic_wrap {
     using real = R;
-    basic_wire_material<R> material{};
-    layer_form form = layer_form::round_wire;
+    basic_wire_material<R> material{};        ///< wire of the layer
+    layer_form form = layer_form::round_wire; ///< round wire or ribbon
     /// In the radial direction, before grinding: the diameter of round wire.
     field<length<R>> thickness{};
     /// Of a ribbon, along the string.
@@ -84,8 +84,8 @@ using wrap = basic_wrap<double>;
 template <class R = double>
 struct basic_bare_ends {
     using real = R;
-    field<length<R>> at_nut{};
-    field<length<R>> at_saddle{};
+    field<length<R>> at_nut{};    ///< from the nut
+    field<length<R>> at_saddle{}; ///< from the saddle
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -99,12 +99,12 @@ using bare_ends = basic_bare_ends<double>;
 template <class R = double>
 struct basic_music_string {
     using real = R;
-    basic_string_core<R> core{};
+    basic_string_core<R> core{}; ///< or all of a plain string
     /// From the inside out.
     short_list<basic_wrap<R>, 6> layers{};
     /// Mass over length as weighed; it overrules what the layers add up to.
     std::optional<field<linear_density<R>>> weighed{};
-    std::optional<basic_bare_ends<R>> bare{};
+    std::optional<basic_bare_ends<R>> bare{}; ///< absent: wound from end to end
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -12,8 +12,8 @@ namespace tautline {
 
 /// A tuning's name and its notes, bass side first. Instruments with double courses are given one note a course.
 struct named_tuning {
-    std::string_view name;
-    std::string_view notes;
+    std::string_view name;  ///< to find it by
+    std::string_view notes; ///< bass first, as `parse_tuning` reads them
 };
 
 /// Common practice, no source.

@@ -13,7 +13,7 @@ namespace tautline {
 
 /// A note by its number in equal steps. In twelve steps these are MIDI numbers: C4 is 60, A4 is 69, C-1 is 0.
 struct note {
-    int number = 69;
+    int number = 69; ///< in equal steps
 
     friend constexpr bool operator==(const note&, const note&) = default;
     friend constexpr auto operator<=>(const note&, const note&) = default;
@@ -189,7 +189,7 @@ template <class R>
 /// A note and how far a measured pitch stands above it.
 template <class R = double>
 struct nearest_note_result {
-    tautline::note note{};
+    tautline::note note{}; ///< the nearest one
     /// Positive: sharp.
     interval<R> error{};
 };
@@ -211,6 +211,7 @@ template <class R>
     }
     return best;
 }
+/// The same in equal temperament with A4 at 440 Hz.
 [[nodiscard]] inline nearest_note_result<double> nearest_note(const frequency<double>& f) {
     return nearest_note(f, pitch_standard{});
 }

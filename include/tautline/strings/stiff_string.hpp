@@ -12,8 +12,8 @@ namespace tautline {
 template <class R = double>
 struct basic_string_ends {
     using real = R;
-    R nut = number<R>(0.5L);
-    R saddle = number<R>(0.5L);
+    R nut = number<R>(0.5L);    ///< 0 hinged, 1/2 over an edge, 1 clamped
+    R saddle = number<R>(0.5L); ///< the same at the other end
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -35,7 +35,7 @@ template <class R>
 /// A rate of pitch with length: cents for each metre.
 template <class R>
 struct pitch_per_length {
-    R cents_per_metre{};
+    R cents_per_metre{}; ///< positive where more length is sharper
 
     /// The change of pitch that a (small) change of length makes.
     [[nodiscard]] constexpr interval<R> operator*(param<length<R>> change) const {
@@ -81,7 +81,7 @@ template <class R>
 template <class R = double>
 struct basic_sideways_bend {
     using real = R;
-    field<length<R>> nut_to_finger{};
+    field<length<R>> nut_to_finger{}; ///< the part that does not sound
     /// The part that sounds.
     field<length<R>> finger_to_saddle{};
     /// Behind nut and saddle, as far as stretch reaches (post to nut, saddle to anchor); 0 if it is held at both.
@@ -99,7 +99,7 @@ using sideways_bend = basic_sideways_bend<double>;
 /// A string after a change of its path or its warmth.
 template <class R = double>
 struct basic_changed_pitch {
-    force<R> pull{};
+    force<R> pull{}; ///< the string's tension then
     /// Against the pitch before; positive: sharp.
     interval<R> change{};
 };

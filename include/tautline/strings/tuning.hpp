@@ -11,7 +11,7 @@ namespace tautline {
 
 /// The open strings of an instrument, bass side first as they lie on the board (a re-entrant tuning's order is kept).
 struct tuning {
-    std::vector<note> notes{};
+    std::vector<note> notes{}; ///< bass first
 
     friend bool operator==(const tuning&, const tuning&) = default;
 };
@@ -71,13 +71,14 @@ template <class R>
     for (const note n : t.notes) { f.push_back(pitch_of(n, standard)); }
     return f;
 }
+/// Pitches in equal temperament with A4 at 440 Hz, in the tuning's order.
 [[nodiscard]] inline std::vector<frequency<double>> pitches_of(const tuning& t) { return pitches_of(t, pitch_standard{}); }
 
 // Courses ----------------------------------------------------------------------------------------------------------
 
 /// The courses of an instrument, bass side first; each is the tuning of the strings that are played together.
 struct course_tuning {
-    std::vector<tuning> courses{};
+    std::vector<tuning> courses{}; ///< bass first, the strings of each course together
 
     friend bool operator==(const course_tuning&, const course_tuning&) = default;
 };

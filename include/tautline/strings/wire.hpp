@@ -30,7 +30,7 @@ struct basic_wire_material {
     std::optional<field<tautline::stress<R>>> strength{};
     /// Linear thermal expansion. Absent: unknown.
     std::optional<field<thermal_expansion<R>>> expansion{};
-    wire_grade grade = wire_grade::fixed;
+    wire_grade grade = wire_grade::fixed; ///< whether strength and modulus go by diameter
     /// Where the values come from.
     std::string_view source{};
 

@@ -90,6 +90,7 @@ namespace tautline {
                 "C26000: 8.53 g/cm3, 16 Mpsi, alloy data sheet to ASTM B36; expansion 11.1e-6/F of C26000, trade data "
                 "sheet"};
 }
+/// Copper, for wraps; source and what is from memory in its `source`.
 [[nodiscard]] constexpr wire_material copper() {
     return {.name = "copper",
             .mass_density = 8940 * units::kg_per_m3,
@@ -97,6 +98,7 @@ namespace tautline {
             .expansion = 17e-6 * units::per_kelvin,
             .source = "modulus and expansion: OpenStax University Physics; density 8.94 g/cm3 from memory"};
 }
+/// Silver, for wraps; source and what is from memory in its `source`.
 [[nodiscard]] constexpr wire_material silver() {
     return {.name = "silver",
             .mass_density = 10490 * units::kg_per_m3,

@@ -57,6 +57,7 @@ struct basic_support_force {
 
     /// The part that presses toward the body, `-F_z`; negative where the string pulls its support off.
     [[nodiscard]] constexpr force<R> down() const { return -z; }
+    /// Magnitude of the force.
     [[nodiscard]] constexpr force<R> size() const { return sqrt(x * x + y * y + z * z); }
 
     friend constexpr basic_support_force operator+(const basic_support_force& a, const basic_support_force& b) {

@@ -34,10 +34,10 @@ using bridge_adjusters = basic_bridge_adjusters<double>;
 template <class R>
 struct basic_adjuster_moves {
     using real = R;
-    length<R> bass{};
-    length<R> treble{};
-    R bass_turns{};
-    R treble_turns{};
+    length<R> bass{};   ///< + is up
+    length<R> treble{}; ///< + is up
+    R bass_turns{};     ///< + is up
+    R treble_turns{};   ///< + is up
 };
 
 /// How far both adjusters must rise so that the saddle rises by `bass_lift` under the outer bass string and by

@@ -18,8 +18,8 @@ namespace tautline {
 template <class R>
 struct basic_side_point {
     using real = R;
-    field<length<R>> x{};
-    field<length<R>> z{};
+    field<length<R>> x{}; ///< along the strings
+    field<length<R>> z{}; ///< up from the soundboard
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

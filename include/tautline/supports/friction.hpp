@@ -17,8 +17,8 @@ namespace tautline {
 template <class R>
 struct basic_friction {
     using real = R;
-    R least{};
-    R most{};
+    R least{}; ///< lower bound
+    R most{};  ///< upper bound
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -47,16 +47,16 @@ inline constexpr friction ptfe_on_steel{0.04, 0.22};   ///< OpenStax College Phy
 template <class R>
 struct basic_tension_range {
     using real = R;
-    force<R> least{};
-    force<R> most{};
+    force<R> least{}; ///< lower bound
+    force<R> most{};  ///< upper bound
 };
 
 /// Two bounds of an interval in cents.
 template <class R>
 struct basic_interval_range {
     using real = R;
-    interval<R> least{};
-    interval<R> most{};
+    interval<R> least{}; ///< lower bound
+    interval<R> most{};  ///< upper bound
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -14,8 +14,8 @@ namespace tautline {
 template <class R>
 struct basic_rigid_tailpiece {
     using real = R;
-    field<length<R>> x{};
-    field<length<R>> z{};
+    field<length<R>> x{}; ///< of the bar
+    field<length<R>> z{}; ///< of the bar
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -29,10 +29,10 @@ using rigid_tailpiece = basic_rigid_tailpiece<double>;
 template <class R>
 struct basic_anchor_plan {
     using real = R;
-    bool reachable = false;
-    length<R> height{};    ///< of the hinge or of the rigid bar
-    force<R> down{};       ///< of all strings together at that height
-    angle<R> mean_break{}; ///< mean of the strings' break angles in height there
+    bool reachable = false; ///< whether the wish is met
+    length<R> height{};     ///< of the hinge or of the rigid bar
+    force<R> down{};        ///< of all strings together at that height
+    angle<R> mean_break{};  ///< mean of the strings' break angles in height there
 };
 
 namespace kernel {

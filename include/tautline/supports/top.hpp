@@ -78,8 +78,8 @@ template <class R>
 template <class R>
 struct basic_top_load {
     using real = R;
-    force<R> down{};
-    moment<R> turning{};
+    force<R> down{};     ///< pressing the bridge into the top
+    moment<R> turning{}; ///< toward the nut: + turns the saddle forward
 };
 
 /// Steps of `settle_on_top`.
