@@ -60,15 +60,19 @@ public:
         n.number_ = v;
         return n;
     }
+    /// From the same over another number type.
     template <class S>
     requires(!std::is_same_v<S, R> && std::is_convertible_v<S, R>) constexpr named_number(const named_number<S, Tag>& other)
         : number_(static_cast<R>(other.in_unit())) {}
     /// The number in the tag's unit.
     [[nodiscard]] constexpr const R& in_unit() const { return number_; }
 
+    /// @{
+    /// Compared by their numbers; `t / celsius` reads the number.
     friend constexpr auto operator<(const named_number& a, const named_number& b) { return a.number_ < b.number_; }
     friend constexpr auto operator==(const named_number& a, const named_number& b) { return a.number_ == b.number_; }
     friend constexpr R operator/(const named_number& a, Tag) { return a.number_; }
+    /// @}
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -21,6 +21,7 @@ struct dual {
     constexpr dual() = default;
     /// A constant: all partials zero.
     constexpr dual(const R& v) : value(v) {}
+    /// A constant from any built-in number.
     template <class S>
     requires(std::is_arithmetic_v<S> && !std::is_same_v<S, R>) constexpr dual(S v)
         : value(number<R>(static_cast<long double>(v))) {}
@@ -41,6 +42,8 @@ struct dual {
         return d;
     }
 
+    /// @{
+    /// Arithmetic by the chain rule; comparisons look at the values only.
     constexpr dual operator-() const { return chained(-value, number<R>(-1)); }
     constexpr dual operator+() const { return *this; }
     constexpr dual& operator+=(const dual& b) { return *this = *this + b; }
@@ -68,6 +71,7 @@ struct dual {
     friend constexpr auto operator>=(const dual& a, const dual& b) { return a.value >= b.value; }
     friend constexpr auto operator==(const dual& a, const dual& b) { return a.value == b.value; }
     friend constexpr auto operator!=(const dual& a, const dual& b) { return a.value != b.value; }
+    /// @}
 
     /// f of two duals with its two partial slopes.
     [[nodiscard]] static constexpr dual combined(const dual& a, const dual& b, const R& f, const R& fa, const R& fb) {
@@ -87,11 +91,13 @@ template <class R>
 [[nodiscard]] constexpr const R& value_of(const R& x) {
     return x;
 }
+/// The plain value under any number of duals.
 template <class R, std::size_t N>
 [[nodiscard]] constexpr const auto& value_of(const dual<R, N>& x) {
     return value_of(x.value);
 }
 
+/// `a` where the mask holds, else `b`, partials and all.
 // A template on the mask so that a pack's mask is taken as it is, and a bool too.
 template <class Mask, class R, std::size_t N>
 [[nodiscard]] constexpr dual<R, N> select(const Mask& m, const dual<R, N>& a, const dual<R, N>& b) {
@@ -99,11 +105,14 @@ template <class Mask, class R, std::size_t N>
     for (std::size_t i = 0; i < N; ++i) { d.partial[i] = select(m, a.partial[i], b.partial[i]); }
     return d;
 }
+/// `a` where the mask holds, else `b`, partials and all.
 template <class R, std::size_t N>
 [[nodiscard]] constexpr dual<R, N> select(bool m, const dual<R, N>& a, const dual<R, N>& b) {
     return m ? a : b;
 }
 
+/// @{
+/// The function of that name by the chain rule, angles in radians.
 template <class R, std::size_t N>
 [[nodiscard]] constexpr dual<R, N> sqrt(const dual<R, N>& a) {
     const R s = sqrt(a.value);
@@ -127,6 +136,7 @@ template <class R, std::size_t N>
 [[nodiscard]] dual<R, N> log(const dual<R, N>& a) {
     return a.chained(log(a.value), number<R>(1) / a.value);
 }
+/// @}
 /// x to a constant power.
 template <class R, std::size_t N>
 [[nodiscard]] dual<R, N> pow(const dual<R, N>& a, const std::type_identity_t<R>& y) {
@@ -138,6 +148,8 @@ template <class R, std::size_t N>
     const R f = pow(a.value, y.value);
     return dual<R, N>::combined(a, y, f, y.value * f / a.value, f * log(a.value));
 }
+/// @{
+/// The function of that name by the chain rule, angles in radians.
 template <class R, std::size_t N>
 [[nodiscard]] dual<R, N> sin(const dual<R, N>& a) {
     return a.chained(sin(a.value), cos(a.value));
@@ -168,6 +180,7 @@ template <class R, std::size_t N>
     const R r2 = x.value * x.value + y.value * y.value;
     return dual<R, N>::combined(y, x, atan2(y.value, x.value), x.value / r2, -y.value / r2);
 }
+/// @}
 
 static_assert(real<float> && real<double> && real<long double> && real<dual<double, 3>> && real<dual<dual<double, 1>, 2>>);
 

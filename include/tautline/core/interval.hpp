@@ -23,6 +23,8 @@ struct interval {
     /// The number of cents.
     [[nodiscard]] constexpr const R& cents() const { return cents_; }
 
+    /// @{
+    /// Intervals add, differ, compare and are scaled as their cents do.
     constexpr interval operator-() const { return from_cents(-cents_); }
     friend constexpr interval operator+(const interval& a, const interval& b) { return from_cents(a.cents_ + b.cents_); }
     friend constexpr interval operator-(const interval& a, const interval& b) { return from_cents(a.cents_ - b.cents_); }
@@ -32,6 +34,7 @@ struct interval {
     friend constexpr auto operator<(const interval& a, const interval& b) { return a.cents_ < b.cents_; }
     friend constexpr auto operator>(const interval& a, const interval& b) { return b < a; }
     friend constexpr auto operator==(const interval& a, const interval& b) { return a.cents_ == b.cents_; }
+    /// @}
 
 private:
     R cents_;

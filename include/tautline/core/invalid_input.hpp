@@ -76,6 +76,7 @@ struct allowed_range {
     bool low_open = false;                                           ///< the lower limit itself is refused
     bool high_open = false;                                          ///< the upper limit itself is refused
 
+    /// Whether a number lies within; NaN never does.
     template <class R>
     [[nodiscard]] constexpr bool holds(const R& v) const {
         // Written so that NaN fails every test; infinities fail the first.

@@ -19,7 +19,9 @@ struct basic_line_fit {
     int freedom = 0;            ///< points less fitted coefficients
     R squares{};                ///< sum of the squared residuals
     /// Covariance of offset and slope for readings of variance 1.
-    R offset_offset{}, offset_slope{}, slope_slope{};
+    R offset_offset{};
+    R offset_slope{}; ///< see `offset_offset`
+    R slope_slope{};  ///< see `offset_offset`
 };
 
 /// Variance of one reading about the line, `squares/freedom`; none when the line goes through every point by construction.

@@ -141,15 +141,20 @@ struct given {};
 /// Because a refused type is refused with a sentence, `std::is_convertible` from it is true: do not overload on a field.
 template <class Q>
 struct field;
+/// The one there is: a field of a quantity.
 template <class U, class R>
 struct field<bu::quantity<U, R>> : bu::quantity<U, R> {
+    /// The quantity it holds.
     using plain = bu::quantity<U, R>;
     // Not defaulted: g++ 12 crashes on a defaulted one in a member initialiser of a class template.
     constexpr field() noexcept : plain() {}
+    /// From a quantity of the kind.
     constexpr field(const plain& q) : plain(q) {}
+    /// From a quantity of the kind over a number type that converts.
     template <class S>
     requires(!std::is_same_v<S, R> && std::is_convertible_v<S, R>) constexpr field(const bu::quantity<U, S>& q)
         : plain(plain::from_value(static_cast<R>(q.value()))) {}
+    /// Anything else: refused, with a sentence that says what is wanted.
     template <class T>
     requires(!of_kind<T, U>) constexpr field(const T&) { kind<U>::template refuse<given<T>>(); }
 };
@@ -195,9 +200,12 @@ template <class U, class R>
 
 // Operators Boost leaves out: numbers of another type than the quantity's --------------------------------------------
 
+/// A built-in number type other than R.
 template <class S, class R>
 concept number_beside = std::is_arithmetic_v<S> && !std::is_same_v<S, R>;
 
+/// @{
+/// A quantity times or over a built-in number of another type than its own.
 template <class S, class U, class R>
 requires number_beside<S, R>
 [[nodiscard]] constexpr bu::quantity<U, R> operator*(S s, const bu::quantity<U, R>& q) {
@@ -211,12 +219,15 @@ requires number_beside<S, R>
 [[nodiscard]] constexpr bu::quantity<U, R> operator/(const bu::quantity<U, R>& q, S s) {
     return bu::quantity<U, R>::from_value(q.value() / number<R>(s));
 }
+/// @}
 
 // A sum or a comparison of two kinds is refused in words: the return type stands in the compiler's message, where Boost
 // alone would list every operator there is. Deleted, so that `requires` still sees the truth.
 
+/// Any unit but U.
 template <class V, class U>
 concept other_than = !std::is_same_v<V, U>;
+/// What a sum or a comparison of two kinds is answered with by the compiler.
 struct wanted_both_sides_of_the_same_kind {};
 #define TAUTLINE_SAME_KIND(OPERATOR)                                                                                       \
     template <class U, class R, other_than<U> V, class S>                                                                  \
@@ -233,10 +244,12 @@ TAUTLINE_SAME_KIND(!=)
 
 // Functions of quantities -------------------------------------------------------------------------------------------
 
+/// `a` where the mask holds, else `b`.
 template <class Mask, class U, class R>
 [[nodiscard]] constexpr bu::quantity<U, R> select(const Mask& m, const bu::quantity<U, R>& a, const bu::quantity<U, R>& b) {
     return bu::quantity<U, R>::from_value(select(m, a.value(), b.value()));
 }
+/// `a` where the mask holds, else `b`.
 template <class U, class R>
 [[nodiscard]] constexpr bu::quantity<U, R> select(bool m, const bu::quantity<U, R>& a, const bu::quantity<U, R>& b) {
     return bu::quantity<U, R>::from_value(select(m, a.value(), b.value()));
@@ -246,11 +259,13 @@ template <class U, class R>
 [[nodiscard]] constexpr auto less(const bu::quantity<U, R>& a, const bu::quantity<U, R>& b) {
     return a.value() < b.value();
 }
+/// The lesser of two.
 template <class U, class R>
 [[nodiscard]] constexpr bu::quantity<U, R> min(const bu::quantity<U, R>& a,
                                                const bu::quantity<U, std::type_identity_t<R>>& b) {
     return bu::quantity<U, R>::from_value(min(a.value(), b.value()));
 }
+/// The greater of two.
 template <class U, class R>
 [[nodiscard]] constexpr bu::quantity<U, R> max(const bu::quantity<U, R>& a,
                                                const bu::quantity<U, std::type_identity_t<R>>& b) {
@@ -272,6 +287,7 @@ template <class U, class R>
 [[nodiscard]] constexpr auto square(const bu::quantity<U, R>& q) {
     return q * q;
 }
+/// Length of the hypotenuse over two sides.
 template <class U, class R>
 [[nodiscard]] constexpr bu::quantity<U, R> hypot(const bu::quantity<U, R>& a,
                                                  const bu::quantity<U, std::type_identity_t<R>>& b) {
@@ -282,14 +298,17 @@ template <class U, class R>
 [[nodiscard]] constexpr bool all_finite(const bu::quantity<U, R>& q) {
     return all_finite(q.value());
 }
+/// Sine of an angle.
 template <class R>
 [[nodiscard]] R sin(const angle<R>& a) {
     return sin(a.value());
 }
+/// Cosine of an angle.
 template <class R>
 [[nodiscard]] R cos(const angle<R>& a) {
     return cos(a.value());
 }
+/// Tangent of an angle.
 template <class R>
 [[nodiscard]] R tan(const angle<R>& a) {
     return tan(a.value());

@@ -118,6 +118,8 @@ constexpr T log2(T x) {
 
 } // namespace constant
 
+/// @{
+/// The standard library's function of that name, angles in radians; `sqrt`, `exp2` and `log2` also in constant expressions.
 template <std::floating_point T>
 [[nodiscard]] constexpr T sqrt(T x) {
     if (std::is_constant_evaluated()) { return constant::sqrt(x); }
@@ -173,6 +175,7 @@ template <std::floating_point T>
 [[nodiscard]] T atan2(T y, std::type_identity_t<T> x) {
     return std::atan2(y, x);
 }
+/// @}
 
 /// What kernels may ask of a number type, and all they may ask. Third-party numbers satisfy it when the functions are found
 /// by argument-dependent lookup and `scalar_of` names their scalar. (Messages also show a value where it converts to

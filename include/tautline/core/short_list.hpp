@@ -39,6 +39,8 @@ public:
     [[nodiscard]] constexpr std::size_t size() const { return size_; }
     /// Whether it holds none.
     [[nodiscard]] constexpr bool empty() const { return size_ == 0; }
+    /// @{
+    /// Its items, as a vector gives them; places are not checked.
     [[nodiscard]] constexpr T& operator[](std::size_t i) { return items_[i]; }
     [[nodiscard]] constexpr const T& operator[](std::size_t i) const { return items_[i]; }
     [[nodiscard]] constexpr const T& back() const { return items_[size_ - 1]; }
@@ -46,6 +48,7 @@ public:
     [[nodiscard]] constexpr auto end() { return items_.begin() + static_cast<std::ptrdiff_t>(size_); }
     [[nodiscard]] constexpr auto begin() const { return items_.begin(); }
     [[nodiscard]] constexpr auto end() const { return items_.begin() + static_cast<std::ptrdiff_t>(size_); }
+    /// @}
 
 private:
     std::array<T, Capacity> items_{};

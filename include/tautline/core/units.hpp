@@ -32,7 +32,9 @@ template <class U, class R>
 [[nodiscard]] constexpr R operator/(const bu::quantity<U, R>& q, unit_tag<std::type_identity_t<U>> t) {
     return q.value() / number<R>(t.size);
 }
+/// What the compiler answers when a quantity is read in a unit of another kind.
 struct wanted_a_unit_of_the_quantitys_kind {};
+/// Refused: the unit is of another kind than the quantity.
 template <class U, class R, other_than<U> V>
 wanted_a_unit_of_the_quantitys_kind operator/(const bu::quantity<U, R>&, unit_tag<V>) = delete;
 

@@ -24,12 +24,15 @@ struct basic_section_sums {
     moment<R> es{};            ///< sum of E z dA
     flexural_rigidity<R> ej{}; ///< sum of E z^2 dA
 
+    /// @{
+    /// Pieces add, cut-outs subtract.
     friend constexpr basic_section_sums operator+(const basic_section_sums& a, const basic_section_sums& b) {
         return {a.ea + b.ea, a.es + b.es, a.ej + b.ej};
     }
     friend constexpr basic_section_sums operator-(const basic_section_sums& a, const basic_section_sums& b) {
         return {a.ea - b.ea, a.es - b.es, a.ej - b.ej};
     }
+    /// @}
 };
 using section_sums = basic_section_sums<double>;
 

@@ -82,9 +82,11 @@ struct basic_heaviest {
 template <class R>
 struct basic_insert_effect {
     using real = R;
-    basic_relief<R> before{}, after{};
-    length<R> nut_rise_before{}, nut_rise_after{};
-    R stiffer{}; ///< bending rigidity midway along the insert, after / before
+    basic_relief<R> before{};    ///< without the insert
+    basic_relief<R> after{};     ///< with it
+    length<R> nut_rise_before{}; ///< without the insert
+    length<R> nut_rise_after{};  ///< with it
+    R stiffer{};                 ///< bending rigidity midway along the insert, after / before
 };
 
 namespace kernel {

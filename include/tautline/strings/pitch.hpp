@@ -15,12 +15,15 @@ namespace tautline {
 struct note {
     int number = 69; ///< in equal steps
 
+    /// Whether they are the same key.
     friend constexpr bool operator==(const note&, const note&) = default;
+    /// Lower notes come first.
     friend constexpr auto operator<=>(const note&, const note&) = default;
 };
 
-/// The lowest and highest note that has a name here: C-1 and B10.
-inline constexpr note lowest_named_note{0}, highest_named_note{143};
+/// The lowest note that has a name here is C-1, the highest B10.
+inline constexpr note lowest_named_note{0};
+inline constexpr note highest_named_note{143}; ///< see `lowest_named_note`
 
 /// `steps` higher (lower when negative): a capo, a transposing tuning.
 [[nodiscard]] constexpr note transposed(note n, int steps) { return {n.number + steps}; }

@@ -13,6 +13,7 @@ namespace tautline {
 struct tuning {
     std::vector<note> notes{}; ///< bass first
 
+    /// Whether every string has the same note.
     friend bool operator==(const tuning&, const tuning&) = default;
 };
 
@@ -80,6 +81,7 @@ template <class R>
 struct course_tuning {
     std::vector<tuning> courses{}; ///< bass first, the strings of each course together
 
+    /// Whether every string has the same note.
     friend bool operator==(const course_tuning&, const course_tuning&) = default;
 };
 

@@ -37,7 +37,9 @@ using point = basic_point<double>;
 template <class R>
 struct basic_direction {
     using real = R;
-    R x{}, y{}, z{};
+    R x{}; ///< along the strings
+    R y{}; ///< toward the treble side
+    R z{}; ///< away from the board
 };
 
 /// A force in space. Forces of several strings add.
@@ -60,6 +62,8 @@ struct basic_support_force {
     /// Magnitude of the force.
     [[nodiscard]] constexpr force<R> size() const { return sqrt(x * x + y * y + z * z); }
 
+    /// @{
+    /// Forces add and differ part by part.
     friend constexpr basic_support_force operator+(const basic_support_force& a, const basic_support_force& b) {
         return {a.x + b.x, a.y + b.y, a.z + b.z};
     }
@@ -68,6 +72,7 @@ struct basic_support_force {
     }
     constexpr basic_support_force operator-() const { return {-x, -y, -z}; }
     constexpr basic_support_force& operator+=(const basic_support_force& b) { return *this = *this + b; }
+    /// @}
 };
 
 /// What one string does at one support.
