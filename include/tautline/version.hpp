@@ -8,7 +8,9 @@
 /// Parts of the version. While the first is 0, a change of the second may change interfaces; afterwards only a change of
 /// the first may.
 #define TAUTLINE_VERSION_MAJOR 0
+/// See TAUTLINE_VERSION_MAJOR.
 #define TAUTLINE_VERSION_MINOR 1
+/// See TAUTLINE_VERSION_MAJOR.
 #define TAUTLINE_VERSION_PATCH 0
 
 /// The version as one number that grows, for `#if TAUTLINE_VERSION >= 200` (that is 0.2.0).

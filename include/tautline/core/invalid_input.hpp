@@ -176,13 +176,17 @@ template <class U, class R>
 constexpr void require(std::string_view field, const bu::quantity<U, R>& q, const range_of<std::type_identity_t<U>>& r) {
     if (!r.holds(q.value())) { throw invalid_input(messages::out_of_range(field, q.value(), r)); }
 }
+/// What the compiler answers when the range is of another kind than the quantity.
 struct wanted_a_range_of_the_same_kind {};
+/// Refused: the range is of another kind than the quantity.
 template <class U, class R, other_than<U> V>
 wanted_a_range_of_the_same_kind require(std::string_view, const bu::quantity<U, R>&, const range_of<V>&) = delete;
+/// The same for a plain number.
 template <real R>
 constexpr void require(std::string_view field, const R& v, const range_of<void>& r) {
     if (!r.holds(v)) { throw invalid_input(messages::out_of_range(field, v, r)); }
 }
+/// The same for an interval.
 template <class R>
 constexpr void require(std::string_view field, const interval<R>& i, const range_of<cents_tag>& r) {
     if (!r.holds(i.cents())) { throw invalid_input(messages::out_of_range(field, i.cents(), r)); }

@@ -11,7 +11,7 @@
 
 namespace tautline {
 
-/// Maximise `objective . x` where `rows[i] . x` is at most `limits[i]` for each i, and x[j] >= 0 unless `free[j]`.
+/// Maximise objective times x where rows[i] times x is at most limits[i] for each i, and x[j] is at least 0 unless free[j].
 /// Scale rows and variables to about 1: what is smaller than 1e-9 counts as nothing.
 struct linear_programme {
     std::vector<double> objective{};         ///< one coefficient for each variable

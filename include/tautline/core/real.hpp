@@ -17,6 +17,7 @@ namespace tautline {
 /// A caller's own number type specialises this.
 template <class R>
 struct scalar_of {
+    /// The built-in number.
     using type = R;
 };
 /// The scalar of a number type.
