@@ -34,6 +34,13 @@ if(NOT PROJECT_IS_TOP_LEVEL)
     return()
 endif()
 
+# A list of our own of what stands where: CMake's would be overwritten by CPack, which installs into a folder of its own.
+install(CODE "
+    if(NOT \"\$ENV{DESTDIR}\" MATCHES _CPack_Packages)
+        list(TRANSFORM CMAKE_INSTALL_MANIFEST_FILES PREPEND \"\$ENV{DESTDIR}\" OUTPUT_VARIABLE installed)
+        list(JOIN installed \"\\n\" installed)
+        file(WRITE \"${CMAKE_CURRENT_BINARY_DIR}/installed.txt\" \"\${installed}\")
+    endif()")
 configure_file(.cmake/uninstall.cmake.in uninstall.cmake @ONLY)
 add_custom_target(uninstall COMMAND ${CMAKE_COMMAND} -P ${CMAKE_CURRENT_BINARY_DIR}/uninstall.cmake VERBATIM)
 
@@ -48,11 +55,10 @@ set(CPACK_DEBIAN_PACKAGE_SECTION libdevel)
 # Debian carries newer versions of Boost beside the default one, which exclude it.
 set(CPACK_DEBIAN_PACKAGE_DEPENDS "libboost-dev (>= ${TAUTLINE_LEAST_BOOST}) | libboost1.81-dev")
 set(CPACK_DEBIAN_PACKAGE_SUGGESTS "cmake, pkgconf")
-set(CPACK_DEBIAN_PACKAGE_DESCRIPTION "setup physics of stringed instruments, header-only C++20 library
- Computes for repairers of fretted instruments, before wood is cut: string
- tension, bow of the neck, heights and clearances at every fret, forces at nut,
- bridge and tailpiece, intonation, the season's effect, and how sure each
- number is. Units are in the types.
- .
- This package holds the headers, and files for CMake and pkg-config.")
+set(CPACK_DEBIAN_PACKAGE_DESCRIPTION "Computes for repairers of fretted instruments, before wood is cut: string
+tension, bow of the neck, heights and clearances at every fret, forces at nut,
+bridge and tailpiece, intonation, the season's effect, and how sure each
+number is. Units are in the types.
+
+This package holds the headers, and files for CMake and pkg-config.")
 include(CPack)

@@ -1,0 +1,131 @@
+#!/bin/bash
+# Outside programs against an installed copy, a subdirectory, FetchContent and the Debian package; then the same two files
+# through compilers, language versions, standard libraries and Boosts, with warnings as errors.
+#
+#   bash tests/embed/check.sh [WORK_FOLDER]
+set -u
+cd "$(dirname "$0")/../.." || exit 1
+root=$PWD here=$PWD/tests/embed
+work=${1:-build/embed}
+mkdir -p "$work" && work=$(cd "$work" && pwd) || exit 1
+passed=0
+failed=0
+# expect TITLE COMMAND...: the command succeeds. `said` holds what it printed.
+expect() {
+    local title=$1
+    shift
+    if said=$("$@" 2>&1); then
+        passed=$((passed + 1))
+    else
+        failed=$((failed + 1))
+        echo "FAILED $title:"
+        echo "$said" | cut -c1-300 | tail -12
+        return 1
+    fi
+}
+# refuse TITLE WORDS COMMAND...: the command fails and says these words.
+refuse() {
+    local title=$1 words=$2
+    shift 2
+    if said=$("$@" 2>&1) || ! grep -q -- "$words" <<<"$said"; then
+        failed=$((failed + 1))
+        echo "FAILED $title: was not refused with '$words':"
+        echo "$said" | tail -12
+    else
+        passed=$((passed + 1))
+    fi
+}
+
+# The newest Boost that Debian carries, unpacked: it cannot be installed beside the default one, which is the oldest.
+packages() { apt-cache search --names-only '^libboost1\.[0-9]+-dev$' | cut -d' ' -f1 | sort -V; }
+[ -n "$(packages)" ] || apt-get update -qq >/dev/null
+newest=$(packages | tail -1)
+boost=$work/$newest/usr
+newest=${newest//[a-z-]/}
+if ! [ -d "$boost" ]; then
+    expect "get Boost $newest" sh -c "cd '$work' && rm -rf part *.deb && apt-get download -qq libboost$newest-dev &&
+        dpkg-deb -x libboost$newest-dev_*.deb part && mv part libboost$newest-dev && rm libboost*.deb"
+fi
+
+# Package -------------------------------------------------------------------------------------------------------------
+package=$work/package prefix=$work/prefix deb=$work/deb
+rm -rf "$package" "$prefix" "$deb"
+expect "configure" cmake -S . -B "$package" -DTAUTLINE_PROGRAMS=OFF
+expect "install" cmake --install "$package" --prefix "$prefix"
+expect "pack" sh -c "cd '$package' && cpack -G DEB"
+expect "unpack the .deb" sh -c "dpkg-deb -x '$package'/libtautline-dev_*_all.deb '$deb'"
+expect "the .deb holds what is installed" diff -r "$prefix" "$deb/usr"
+expect "every header is installed" diff -r include/tautline "$prefix/include/tautline"
+expect "the .deb needs Boost" sh -c "dpkg-deb -f '$package'/*.deb Depends | grep -q 'libboost-dev (>= 1.74)'"
+
+# Ways of embedding ---------------------------------------------------------------------------------------------------
+# build WAY PROGRAM_FOLDER ARGUMENT...: configures and builds with CMake into $work/WAY.
+build() {
+    local into=$work/$1 from=$here/$2
+    shift 2
+    rm -rf "$into"
+    cmake -S "$from" -B "$into" "$@" && cmake --build "$into" --parallel "$(nproc)"
+}
+expect "CMake, installed copy" build by_prefix two_files -DCMAKE_PREFIX_PATH="$prefix" &&
+    expect "run it" "$work/by_prefix/two_files"
+wanted=$(grep pull <<<"$said")
+expect "CMake, .deb, newest Boost" build by_deb two_files "-DCMAKE_PREFIX_PATH=$deb/usr;$boost" &&
+    expect "run it" "$work/by_deb/two_files"
+expect "with that Boost" grep -q "^with Boost $newest\$" <<<"$said"
+refuse "a version of other interfaces" "compatible" build by_version two_files -DCMAKE_PREFIX_PATH="$prefix" -DASKED=0.2
+for way in OFF ON; do
+    expect "CMake, sources, FetchContent $way" build "by_sources_$way" subdirectory -DTAUTLINE_SOURCES="$root" -DFETCH=$way &&
+        expect "run it" "$work/by_sources_$way/table" && expect "prints the pull" grep -q '^65.3 N$' <<<"$said"
+    expect "install the program" cmake --install "$work/by_sources_$way" --prefix "$work/by_sources_$way/prefix"
+    expect "it alone is installed" test "$(cd "$work/by_sources_$way/prefix" && find . -type f)" = ./bin/table
+done
+for place in "$prefix" "$deb/usr"; do
+    rm -rf "$work/makefile" && cp -r "$here/makefile" "$work/makefile"
+    expect "pkg-config, $place" env PKG_CONFIG_PATH="$place/share/pkgconfig" make -C "$work/makefile" &&
+        expect "run it" "$work/makefile/one_pull" && expect "prints the pull" test "$said" = "65.3 N"
+done
+expect "uninstall" cmake --build "$package" --target uninstall
+expect "nothing is left" test -z "$(find "$prefix" -type f -o -name 'tautline*')"
+
+# Compilers, versions, libraries, Boosts ------------------------------------------------------------------------------
+# Every two choices of these columns meet in one line.
+# compiler             version    include    rtti       Boost
+combinations="
+g++                    c++20      -I         -frtti     default
+g++                    c++23      -isystem   -fno-rtti  newest
+clang++                c++20      -isystem   -fno-rtti  default
+clang++                c++2b      -I         -frtti     newest
+clang++@-stdlib=libc++ c++20      -I         -fno-rtti  newest
+clang++@-stdlib=libc++ c++2b      -isystem   -frtti     default
+"
+warnings="-Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wold-style-cast -Werror"
+# One combination: two files, linked and run. Prints one line and what went wrong.
+one() {
+    local flags="${1/@/ } -std=$2 $warnings $3 $root/include $4" into
+    [ "$5" = newest ] && flags+=" -isystem $boost/include"
+    into=$(mktemp -d)
+    # shellcheck disable=SC2086 # words on purpose
+    if $flags -c "$here/two_files/main.cpp" -o "$into/main.o" >"$into/said" 2>&1 &&
+        $flags -c "$here/two_files/other.cpp" -o "$into/other.o" >>"$into/said" 2>&1 &&
+        $flags "$into/main.o" "$into/other.o" -o "$into/both" >>"$into/said" 2>&1 &&
+        "$into/both" >"$into/printed" 2>"$into/said" && [ "$(cat "$into/printed")" = "$wanted" ]; then
+        echo "passed $* $(cat "$into/said")"
+    else
+        echo "FAILED $*"
+        cut -c1-300 "$into/said" | head -6
+        cat "$into/printed" 2>/dev/null
+    fi
+    rm -rf "$into"
+}
+export -f one
+export root here boost warnings wanted
+results=$(grep -v '^$' <<<"$combinations" | xargs -P "$(nproc)" -L1 bash -c 'one "$@"' one)
+echo "$results"
+oldest=$(packages | head -1)
+expect "the oldest and the newest Boost were used" test "$(grep -o 'with Boost .*' <<<"$results" | sort -uV | xargs)" = \
+    "with Boost ${oldest//[a-z-]/} with Boost $newest"
+good=$(grep -c '^passed' <<<"$results")
+passed=$((passed + good))
+failed=$((failed + $(grep -vc '^$' <<<"$combinations") - good))
+echo "embedding: $passed passed, $failed failed"
+[ "$failed" -eq 0 ] && [ "$good" -gt 0 ]
