@@ -15,8 +15,10 @@ struct basic_board {
     field<length<R>> width_at_end{}; ///< across the board at its end
     /// From the front face of the nut to the end of the board.
     field<length<R>> board_length{};
-    /// On the centre line, under the frets.
+    /// On the centre line, under the frets; at the nut where another is given for the end.
     field<length<R>> thickness{};
+    /// At the end of the board, where sanding has left it thinner or thicker than at the nut; linear between.
+    std::optional<field<length<R>>> thickness_at_end{};
     basic_surface<R> surface{}; ///< arc of the board's top
     basic_scale<R> scale{};     ///< the frets' places
 
@@ -26,6 +28,7 @@ struct basic_board {
         visit("width_at_end", more_than_up_to(0 * units::mm, 500 * units::mm), self.width_at_end...);
         visit("board_length", more_than_up_to(0 * units::mm, 3000 * units::mm), self.board_length...);
         visit("thickness", more_than_up_to(0 * units::mm, 50 * units::mm), self.thickness...);
+        visit("thickness_at_end", more_than_up_to(0 * units::mm, 50 * units::mm), self.thickness_at_end...);
         visit("surface", self.surface...);
         visit("scale", self.scale...);
     }
@@ -39,6 +42,13 @@ namespace kernel {
 template <class R>
 [[nodiscard]] constexpr length<R> half_width_at(const basic_board<R>& b, const length<R>& x) {
     return (b.width_at_nut + (b.width_at_end - b.width_at_nut) * R(ratio<unit::length, R>(x, b.board_length))) / 2;
+}
+
+/// On the centre line.
+template <class R>
+[[nodiscard]] constexpr length<R> thickness_at(const basic_board<R>& b, const length<R>& x) {
+    if (!b.thickness_at_end) { return b.thickness; }
+    return b.thickness + (*b.thickness_at_end - b.thickness) * R(ratio<unit::length, R>(x, b.board_length));
 }
 
 } // namespace kernel
@@ -56,8 +66,10 @@ void basic_board<R>::rules(Report&& report) const {
             report("surface", std::string("must have a radius above 0 ") + at[i]);
         } else if (!all(reach <= number<R>(1))) {
             report("surface.radius", std::string("must be at least half the width of the board ") + at[i]);
-        } else if (!all(less(kernel::arc_drop(k, kernel::half_width_at(*this, ends[i])), length<R>(thickness)))) {
-            report("thickness", std::string("must be more than the arc falls at the edge ") + at[i]);
+        } else if (!all(less(kernel::arc_drop(k, kernel::half_width_at(*this, ends[i])),
+                             kernel::thickness_at<R>(*this, ends[i])))) {
+            report(i == 1 && thickness_at_end ? "thickness_at_end" : "thickness",
+                   std::string("must be more than the arc falls at the edge ") + at[i]);
         }
     }
     if (scale.frets > 0 && !scale.measured_places.empty() && scale.measured_places.size() != std::size_t(scale.frets)) {
@@ -66,6 +78,15 @@ void basic_board<R>::rules(Report&& report) const {
     if (all(less<unit::length, R>(board_length, kernel::fret_position(scale, scale.frets)))) {
         report("board_length", "must reach the last fret");
     }
+}
+
+/// Thickness of the board on its centre line at `x` from the nut, on the board.
+template <class R>
+[[nodiscard]] constexpr length<R> thickness_at(const basic_board<R>& b, param<length<R>> x) {
+    require_valid(b, "board");
+    require("x", x, between(0 * units::mm, 3000 * units::mm));
+    require_that(all(x.value() <= b.board_length.value()), "x", "must lie on the board");
+    return kernel::thickness_at<R>(b, x);
 }
 
 /// Half the width of the board at `x` from the nut (straight taper; x may lie off the board, where the taper goes on until

@@ -69,10 +69,12 @@ struct basic_reradius {
             const bool arc = p.field.rfind("surface", 0) == 0;
             report(arc ? "wanted" + p.field.substr(7) : p.field + " under the wanted surface", p.allowed);
         }
-        if (!all(less<unit::length, R>(slot.depth, board.thickness))) {
+        const length<R> thinnest =
+            min(length<R>(board.thickness), kernel::thickness_at(board, length<R>(board.board_length)));
+        if (!all(less<unit::length, R>(slot.depth, thinnest))) {
             report("slot.depth", "must be less than the thickness of the board");
         }
-        if (binding_height && !all(binding_height->value() <= board.thickness.value())) {
+        if (binding_height && !all(binding_height->value() <= thinnest.value())) {
             report("binding_height", "must be at most the thickness of the board");
         }
         if (!all(less<unit::length, R>(binding_thickness, board.width_at_nut / 2))) {
@@ -146,7 +148,7 @@ template <class R>
     const auto off = [&](const length<R>& y) { return kernel::removal_at(removal, x, y); };
     basic_reradius_row<R> row{.fret = n, .x = x, .off_centre_line = off(middle), .off_edge = off(half)};
     for (const auto& p : job.paths) { row.off_under_string.push_back(off(kernel::y_at(p, x))); }
-    row.thickness_left = b.thickness - row.off_centre_line;
+    row.thickness_left = kernel::thickness_at(b, x) - row.off_centre_line;
     row.edge_left = row.thickness_left + kernel::surface_height(job.wanted, x, half);
     if (job.binding_height) { row.binding_left = *job.binding_height - row.off_edge; }
     // Depth grows or falls steadily from the centre out: one of its ends is the shallowest.
@@ -230,7 +232,7 @@ template <class R>
         kernel::look_over(plan.cautions, job, plan.rows.back(), plan.needed_slot);
     }
     plan.edge_left_at_end =
-        b.thickness - plan.removal.at_end +
+        kernel::thickness_at(b, length<R>(b.board_length)) - plan.removal.at_end +
         kernel::surface_height(job.wanted, length<R>(b.board_length), kernel::half_width_at(b, length<R>(b.board_length)));
 
     const length<R> action_at = kernel::fret_position(b.scale, job.action_fret);

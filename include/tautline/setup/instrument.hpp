@@ -226,6 +226,11 @@ struct basic_playing {
 };
 using playing = basic_playing<double>;
 
+template <class R>
+struct basic_instrument;
+template <class R>
+[[nodiscard]] constexpr length<R> joint_place(const basic_instrument<R>& i);
+
 /// An instrument, unstrung.
 template <class R>
 struct basic_instrument {
@@ -278,8 +283,13 @@ struct basic_instrument {
         if (board.scale.frets > 0 && neck.joint_fret > board.scale.frets) {
             report("neck.joint_fret", "must be one of the board's " + std::to_string(board.scale.frets) + " frets");
         }
-        if (!all(less<unit::length, R>(board.thickness, min<unit::length, R>(neck.depth_at_nut, neck.depth_at_joint)))) {
-            report("neck.depth_at_nut", "must be more than the thickness of the board, at the nut and at the joint");
+        if (!all(less<unit::length, R>(board.thickness, neck.depth_at_nut))) {
+            report("neck.depth_at_nut", "must be more than the thickness of the board there");
+        }
+        const bool joint_known = board.scale.measured_places.empty() || neck.joint_fret <= board.scale.frets;
+        if (joint_known &&
+            !all(less<unit::length, R>(kernel::thickness_at<R>(board, joint_place(*this)), neck.depth_at_joint))) {
+            report("neck.depth_at_joint", "must be more than the thickness of the board there");
         }
     }
 };
@@ -304,9 +314,9 @@ void neck_of(const basic_instrument<R>& i, basic_neck<R>& n) {
         auto& s = n.stations[k];
         s.x = k == 0 ? length<R>() : length<R>(n.joint);
         s.half_width = kernel::half_width_at<R>(i.board, s.x);
-        s.board_thickness = i.board.thickness;
+        s.board_thickness = kernel::thickness_at<R>(i.board, s.x);
         s.board_arc = kernel::arc_curvature<R>(i.board.surface, s.x);
-        s.back_depth = (k == 0 ? m.depth_at_nut : m.depth_at_joint) - i.board.thickness;
+        s.back_depth = (k == 0 ? m.depth_at_nut : m.depth_at_joint) - s.board_thickness;
         s.back_exponent = m.back_exponent;
     }
     n.board_modulus = m.board_modulus;

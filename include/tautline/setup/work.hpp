@@ -1,0 +1,110 @@
+#pragma once
+/// @file
+/// What work on board and frets does to everything that is measured from them: each function takes the instrument before
+/// and gives the instrument after, so that works follow each other as they do at the bench.
+///
+/// Source: geometry in the frame of the setup. Wood is sanded off along a straight line; the frame then follows the new
+/// surface, so that what did not move (nut, head, saddle, rod, what lies on the body) is told anew from it.
+
+#include "../board/reradius.hpp"
+#include "../board/spacing.hpp"
+#include "tolerance.hpp"
+
+namespace tautline {
+
+namespace kernel {
+
+/// Strings' places across at the nut.
+template <class R>
+[[nodiscard]] std::vector<length<R>> places_at_nut(const basic_strung_instrument<R>& on) {
+    std::vector<length<R>> gauges;
+    for (const auto& s : on.strung.strings) { gauges.push_back(kernel::gauge(s.string)); }
+    return string_places(on.instrument.nut.spacing, gauges);
+}
+
+/// The frame laid on the new surface: everything that the sanding left where it was, measured from where the board is now.
+template <class R>
+void follow_surface(basic_strung_instrument<R>& on, const basic_removal<R>& off) {
+    auto& i = on.instrument;
+    const auto centre = [&](const length<R>& x) { return kernel::centre_removal(off, x); };
+    const auto y_nut = kernel::places_at_nut(on);
+    std::vector<field<length<R>>> slots;
+    for (std::size_t k = 0; k < y_nut.size(); ++k) {
+        const auto& old = i.nut.slot_heights[i.nut.slot_heights.size() == 1 ? 0 : k];
+        slots.push_back(old + kernel::removal_at<R>(off, length<R>(), y_nut[k]));
+    }
+    i.nut.slot_heights = slots;
+
+    const length<R> end = i.board.board_length, joint = joint_place(i);
+    const length<R> end_left = kernel::thickness_at(i.board, end) - centre(end);
+    i.neck.depth_at_nut = i.neck.depth_at_nut - centre(length<R>());
+    i.neck.depth_at_joint = i.neck.depth_at_joint - centre(joint);
+    i.board.thickness = i.board.thickness - centre(length<R>());
+    i.board.thickness_at_end = end_left;
+    i.board.surface = off.wanted;
+    if (i.neck.rod) {
+        // A rod is told by one height: the one midway.
+        i.neck.rod->z_ends =
+            i.neck.rod->z_ends + centre(length<R>((i.neck.rod->x_from + i.neck.rod->x_to) * number<R>(0.5L)));
+    }
+    // The new line of the board leaves the old one by this slope, falling toward the bridge where more came off there.
+    const R fall = ratio<unit::length, R>(off.at_end - off.at_nut, off.board_length);
+    i.headstock.face_drop = i.headstock.face_drop - centre(length<R>(-i.headstock.face_start));
+    i.headstock.pitch = i.headstock.pitch + angle<R>::from_value(atan2(fall, number<R>(1)));
+    i.saddle.board_line = i.saddle.board_line - centre(length<R>(i.board.scale.scale_length));
+}
+
+} // namespace kernel
+
+/// The instrument once its board is sanded from its found arc to that of `off`: thinner board and neck, nut slots and
+/// saddle as much higher over it, the rod nearer its surface, the head's face less far below it, the board's line passing
+/// the saddle lower. Strings and frets keep what they are; a set of the neck stays in it.
+/// @param off from `least_removal` or `plan_reradius` of this board
+/// @throws invalid_input where the removal belongs to another board or leaves an instrument that cannot be
+template <class R>
+[[nodiscard]] basic_strung_instrument<R> after_sanding(basic_strung_instrument<R> on, const basic_removal<R>& off) {
+    if (auto found = validate(on.instrument, on.strung); !found.empty()) { throw invalid_input(std::move(found)); }
+    require_that(all(off.board_length.value() == on.instrument.board.board_length.value()), "removal.board_length",
+                 "must be that of the board");
+    kernel::follow_surface(on, off);
+    if (auto found = validate(on.instrument, on.strung); !found.empty()) { throw invalid_input(std::move(found)); }
+    return on;
+}
+
+/// Height over the bare board of something that stays on the body at `x`, once the board is sanded.
+template <class R>
+[[nodiscard]] length<R> height_after_sanding(const basic_removal<R>& off, param<length<R>> x, param<length<R>> z) {
+    require("removal.board_length", off.board_length, more_than(0 * units::mm));
+    require("x", x, any_finite<unit::length>());
+    require("z", z, any_finite<unit::length>());
+    return z + kernel::centre_removal<R>(off, x);
+}
+
+/// The instrument with new, unworn frets.
+template <class R>
+[[nodiscard]] basic_strung_instrument<R> after_refret(basic_strung_instrument<R> on,
+                                                      const std::type_identity_t<basic_fret_wire<R>>& wire) {
+    require_valid(wire, "frets.wire");
+    on.instrument.frets.wire = wire;
+    on.instrument.frets.wear.clear();
+    return on;
+}
+
+/// The instrument with so much filed off its frets, first fret first.
+/// @throws invalid_input where a cut is negative or takes a whole crown
+template <class R>
+[[nodiscard]] basic_strung_instrument<R> after_levelling(basic_strung_instrument<R> on,
+                                                         std::type_identity_t<std::span<const length<R>>> cuts) {
+    auto& worn = on.instrument.frets;
+    const auto count = static_cast<std::size_t>(on.instrument.board.scale.frets);
+    require_that(cuts.size() == count, "cuts", "must be one for each fret");
+    worn.wear.resize(std::max(worn.wear.size(), count));
+    for (std::size_t n = 0; n < count; ++n) {
+        require("cuts[" + std::to_string(n) + "]", cuts[n], at_least(0 * units::mm));
+        worn.wear[n] = worn.wear[n] + cuts[n];
+    }
+    require_valid(worn, "frets");
+    return on;
+}
+
+} // namespace tautline
