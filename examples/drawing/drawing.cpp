@@ -1,0 +1,50 @@
+#include "drawing.hpp"
+
+#include "buzz_map.hpp"
+#include "side_view.hpp"
+#include "templates.hpp"
+
+namespace drawing {
+
+namespace {
+
+void write(const std::filesystem::path& folder, const sheets& drawn, const options& how,
+           std::vector<std::filesystem::path>& written) {
+    const auto put = [&](const std::string& name, const std::string& bytes) {
+        written.push_back(folder / name);
+        write_file(written.back(), bytes);
+    };
+    const auto digits = std::to_string(drawn.pages.size()).size();
+    for (const file_kind kind : how.kinds) {
+        if (kind == file_kind::pdf) {
+            put(drawn.name + ".pdf", pdf_of(drawn.pages, how.head.title));
+            continue;
+        }
+        for (std::size_t i = 0; i < drawn.pages.size(); ++i) {
+            std::string number = std::to_string(i + 1);
+            number.insert(0, digits - number.size(), '0');
+            const std::string name = drawn.name + (drawn.pages.size() > 1 ? "_" + number : "");
+            if (kind == file_kind::svg) {
+                put(name + ".svg", svg_of(drawn.pages[i]));
+            } else {
+                put(name + ".png", png_of(drawn.pages[i], how.png_dots_per_inch));
+            }
+        }
+    }
+}
+
+} // namespace
+
+std::vector<std::filesystem::path> write_all(const std::filesystem::path& folder, const subject& found,
+                                             const subject* planned, const options& how) {
+    std::error_code error;
+    std::filesystem::create_directory(folder, error);
+    if (error) { throw cannot_write(folder, error); }
+    std::vector<std::filesystem::path> written;
+    write(folder, side_view(how.head, found, planned), how, written);
+    write(folder, buzz_map(how.head, found, planned), how, written);
+    write(folder, templates(how.head, found, planned), how, written);
+    return written;
+}
+
+} // namespace drawing

@@ -1,0 +1,32 @@
+#pragma once
+/// @file
+/// Paper, and places on it. Millimetres of paper are plain numbers here, so that they are not taken for lengths of an
+/// instrument: x to the right, y down, from the upper left corner.
+
+namespace drawing {
+
+/// A place on paper, mm.
+struct place {
+    double x = 0;
+    double y = 0;
+};
+
+/// An upright rectangle on paper, mm.
+struct box {
+    double left = 0;
+    double top = 0;
+    double width = 0;
+    double height = 0;
+
+    [[nodiscard]] constexpr double right() const { return left + width; }
+    [[nodiscard]] constexpr double bottom() const { return top + height; }
+    [[nodiscard]] constexpr double middle() const { return left + width / 2; }
+};
+
+/// Sizes of paper that printers take: ISO 216 and ANSI/ASME Y14.1.
+enum class paper { a4, letter };
+
+/// A whole sheet with its long side across.
+[[nodiscard]] constexpr box landscape(paper p) { return p == paper::a4 ? box{0, 0, 297, 210} : box{0, 0, 279.4, 215.9}; }
+
+} // namespace drawing

@@ -1,0 +1,82 @@
+#include "plan.hpp"
+
+#include <tautline/board/markers.hpp>
+
+namespace drawing {
+
+using namespace tautline::units;
+
+namespace {
+
+double half_width(const tl::board& b, double x) { return tl::kernel::half_width_at<double>(b, x * mm) / mm; }
+
+/// A line through (x, 0) that leans by `lean` along for one across, carried to both edges of the board.
+cross_line to_edges(const tl::board& b, double x, double lean) {
+    // Half the width is linear along: w0 + t x. On an edge |y| is the half width there.
+    const double w0 = half_width(b, 0), t = half_width(b, 1) - w0;
+    const double bass = -(w0 + t * x) / (1 + t * lean), treble = (w0 + t * x) / (1 - t * lean);
+    return {{x + lean * bass, bass}, {x + lean * treble, treble}};
+}
+
+} // namespace
+
+std::vector<cross_line> fret_lines(const subject& s) {
+    std::vector<cross_line> lines;
+    if (s.fan) {
+        for (int n = 0; n <= s.fan->frets; ++n) {
+            const auto line = tl::fret_line(*s.fan, n);
+            lines.push_back(
+                to_edges(s.instrument.board, tl::kernel::x_at<double>(line, 0 * mm) / mm, tl::kernel::lean(line)));
+        }
+        return lines;
+    }
+    for (const auto& x : tl::fret_positions(s.instrument.board.scale)) {
+        lines.push_back(to_edges(s.instrument.board, x / mm, 0));
+    }
+    return lines;
+}
+
+std::vector<place> board_outline(const subject& s) {
+    const tl::board& b = s.instrument.board;
+    const cross_line nut = fret_lines(s).front();
+    const double end = b.board_length / mm, half = half_width(b, end);
+    return {nut.bass, {end, -half}, {end, half}, nut.treble};
+}
+
+dots marker_places(const subject& s) {
+    const tl::board& b = s.instrument.board;
+    dots out;
+    if (!s.fan) {
+        for (const auto& m : tl::markers(b)) {
+            for (const auto& y : m.y) { out.face.push_back({m.x / mm, y / mm}); }
+            for (const auto& x : m.side_x) { out.side.push_back({x / mm, -half_width(b, x / mm)}); }
+        }
+        return out;
+    }
+    // Which frets have dots is the scale's matter; where they lie is between the slanted frets.
+    tl::board counted = b;
+    counted.scale.measured_places.clear();
+    counted.scale.steps = s.fan->steps;
+    counted.scale.frets = s.fan->frets;
+    counted.board_length = std::max<tl::length<double>>(b.board_length, counted.scale.scale_length);
+    const auto lines = fret_lines(s);
+    for (const auto& m : tl::markers(counted)) {
+        const auto n = static_cast<std::size_t>(m.fret);
+        const auto middle_at = [&](double y) {
+            const auto x_of = [y](const cross_line& l) {
+                return l.bass.x + (y - l.bass.y) * (l.treble.x - l.bass.x) / (l.treble.y - l.bass.y);
+            };
+            return place{(x_of(lines[n - 1]) + x_of(lines[n])) / 2, y};
+        };
+        for (const auto& y : m.y) { out.face.push_back(middle_at(y / mm)); }
+        const place before = lines[n - 1].bass, at = lines[n].bass;
+        for (std::size_t k = 0; k < m.side_x.size(); ++k) {
+            // Layout's own share: doubles a sixth of the space to either side of the middle.
+            const double t = m.side_x.size() == 1 ? 0.5 : 0.5 + (k == 0 ? -1 : 1) * tl::marker_layout{}.side_share;
+            out.side.push_back({before.x + (at.x - before.x) * t, before.y + (at.y - before.y) * t});
+        }
+    }
+    return out;
+}
+
+} // namespace drawing

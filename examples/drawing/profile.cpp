@@ -1,0 +1,106 @@
+#include "profile.hpp"
+
+#include <algorithm>
+
+#include <tautline/board/string_path.hpp>
+#include <tautline/supports/nut.hpp>
+
+namespace drawing {
+
+using namespace tautline::units;
+
+namespace {
+
+constexpr int samples = 80;
+
+/// The board's rise over the straight, unloaded line; a fretless setup has a bow all the same.
+tl::length<double> rise_at(const subject& s, tl::length<double> x) { return tl::deflection_at<double>(s.setup.bow, x); }
+
+/// The board's arc at a place across; a string beside the board runs over its edge.
+tl::length<double> arc_at(const tl::board& b, tl::length<double> x, tl::length<double> y) {
+    const tl::length<double> half = tl::kernel::half_width_at<double>(b, x);
+    return tl::kernel::surface_height<double>(b.surface, x, std::clamp(y, -half, half));
+}
+
+place mm_place(tl::length<double> x, tl::length<double> z) { return {x / mm, z / mm}; }
+
+} // namespace
+
+string_profile profile_under(const subject& s, std::size_t string) {
+    const tl::string_setup& of = s.setup.strings[string];
+    const tl::string_path path{of.y_at_nut, of.y_at_saddle, of.line.nut_x, of.line.saddle_x};
+    const auto board_at = [&](tl::length<double> x) {
+        return rise_at(s, x) + arc_at(s.instrument.board, x, tl::kernel::y_at<double>(path, x));
+    };
+    string_profile p;
+    for (int k = 0; k <= samples; ++k) {
+        const tl::length<double> x = s.instrument.board.board_length * (k / double(samples));
+        p.board.push_back(mm_place(x, board_at(x)));
+    }
+    for (std::size_t n = 0; n < s.setup.fret_x.size(); ++n) {
+        p.crests.push_back(mm_place(s.setup.fret_x[n], of.crest_z[n]));
+        p.feet.push_back(mm_place(s.setup.fret_x[n], board_at(s.setup.fret_x[n])));
+    }
+    p.nut = mm_place(of.line.nut_x, of.line.nut_z);
+    p.saddle = mm_place(of.line.saddle_x, of.line.saddle_z);
+    return p;
+}
+
+whole_profile profile_of(const subject& s) {
+    const tl::instrument& i = s.instrument;
+    whole_profile p;
+    const tl::length<double> joint = tl::joint_place(i), end = i.board.board_length;
+    for (int k = 0; k <= samples; ++k) {
+        const double t = k / double(samples);
+        const tl::length<double> x = end * t, under = joint * t;
+        p.board.push_back(mm_place(x, rise_at(s, x)));
+        p.underside.push_back(mm_place(x, rise_at(s, x) - i.board.thickness));
+        p.back.push_back(
+            mm_place(under, rise_at(s, under) - i.neck.depth_at_nut - (i.neck.depth_at_joint - i.neck.depth_at_nut) * t));
+    }
+    p.joint = mm_place(joint, rise_at(s, joint));
+
+    // The headstock goes with the nut.
+    const tl::length<double> up = rise_at(s, 0 * mm);
+    const double fall = std::sin(i.headstock.pitch / rad), run = std::cos(i.headstock.pitch / rad);
+    tl::length<double> reach{};
+    for (const auto& post : i.posts) { reach = std::max<tl::length<double>>(reach, post.along); }
+    reach += 15 * mm;
+    p.head = {mm_place(-i.headstock.face_start, up - i.headstock.face_drop),
+              mm_place(-i.headstock.face_start - run * reach, up - i.headstock.face_drop - fall * reach)};
+
+    const tl::length<double> top = -i.saddle.board_line, line_x = i.board.scale.scale_length;
+    for (const std::size_t k : {std::size_t(0), s.setup.strings.size() - 1}) {
+        const tl::bridge_string& b = s.setup.bridge_strings[k];
+        const tl::point post = tl::kernel::post_point(i.headstock, i.posts[k]);
+        p.posts.push_back(mm_place(post.x, post.z + up));
+        p.strings.push_back({p.posts.back(), mm_place(b.slot.x, b.slot.z), mm_place(b.saddle.x, b.saddle.z),
+                             mm_place(b.anchor.x, b.anchor.z)});
+        p.anchor = p.strings.back().back();
+    }
+    const place crown = p.strings.front()[2];
+    tl::length<double> body_end = tl::length<double>::from_value(p.anchor.x * 1e-3) + 15 * mm;
+    if (i.tailpiece) {
+        const auto hinge_x = line_x + i.tailpiece->hinge_distance;
+        p.tailpiece = {mm_place(hinge_x, top + i.tailpiece->hinge_height), p.anchor};
+        body_end = hinge_x;
+    }
+    p.soundboard = {mm_place(joint, top), mm_place(body_end, top)};
+    const double top_mm = top / mm;
+    if (i.feet) {
+        const double slope = std::tan(i.feet->top_slope / rad), ahead = i.feet->ahead / mm, behind = i.feet->behind / mm;
+        p.bridge = {{line_x / mm - ahead, top_mm - ahead * slope},
+                    {crown.x, crown.y},
+                    {line_x / mm + behind, top_mm + behind * slope}};
+    } else if (i.pins) {
+        // Only the saddle and the pins are known of a glued bridge; the wood between is drawn to join them.
+        const double wood = top_mm + i.pins->height / mm;
+        p.bridge = {{crown.x - 5, top_mm}, {crown.x - 2, wood},    {crown.x, crown.y},
+                    {crown.x + 1.5, wood}, {p.anchor.x + 8, wood}, {p.anchor.x + 8, top_mm}};
+    } else {
+        p.bridge = {{crown.x - 6, top_mm}, {crown.x, crown.y}, {crown.x + 6, top_mm}};
+    }
+    return p;
+}
+
+} // namespace drawing

@@ -1,0 +1,56 @@
+#pragma once
+/// @file
+/// What is drawn: an instrument, its strings and the setup they were solved to.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <tautline/board/fan.hpp>
+#include <tautline/setup/setup.hpp>
+
+#include "canvas.hpp"
+#include "measures.hpp"
+
+namespace drawing {
+
+/// An instrument with its strings, solved: `setup` is what `tautline::solve(instrument, stringing)` gave.
+struct subject {
+    tl::instrument instrument{};
+    tl::stringing stringing{};
+    tl::setup setup{};
+    /// Slanted frets, where the board has them: templates then take the frets from here.
+    std::optional<tl::fan> fan{};
+};
+
+/// What stands on every drawing.
+struct heading {
+    std::string title{}; ///< may come from anywhere
+    drawing::paper paper = drawing::paper::a4;
+    drawing::measures measures = drawing::measures::metric;
+};
+
+/// A drawing of one or more pages.
+struct sheets {
+    std::string name{}; ///< of its files
+    std::vector<page> pages{};
+};
+
+/// Number and note of a string, counted from 0 here and from 1 on paper: "1 G2".
+[[nodiscard]] inline std::string string_label(const subject& s, std::size_t i) {
+    std::string label = std::to_string(i + 1);
+    if (i < s.stringing.strings.size()) {
+        const tl::note n = s.stringing.strings[i].pitch;
+        // Other than twelve steps to the octave have no note names.
+        if (s.stringing.standard.steps == 12 && n >= tl::lowest_named_note && n <= tl::highest_named_note) {
+            label += " " + tl::name_of(n);
+        }
+    }
+    return label;
+}
+
+/// What every drawing says about itself.
+inline constexpr const char* caution = "Estimates from measurements: where a failure would hurt someone or spoil an "
+                                       "instrument of value, a qualified repairer decides.";
+
+} // namespace drawing

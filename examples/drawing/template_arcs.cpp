@@ -1,0 +1,91 @@
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+#include "template_parts.hpp"
+
+namespace drawing {
+
+using namespace tautline::units;
+
+namespace {
+
+/// An arc to make a gauge for; no radius is flat and needs a straightedge, no gauge.
+struct arc {
+    std::string where{};
+    std::optional<tl::length<double>> radius{};
+    double reach = 0; ///< half the width it must span, mm
+};
+
+std::vector<arc> arcs_of(const subject& s) {
+    const tl::board& b = s.instrument.board;
+    const auto board_arc = [&](const std::string& where, tl::length<double> x) {
+        const auto k = tl::kernel::arc_curvature<double>(b.surface, x);
+        arc a{where, {}, tl::kernel::half_width_at<double>(b, x) / mm + 5};
+        if (k.value() > 0) { a.radius = 1.0 / k; }
+        return a;
+    };
+    std::vector<arc> arcs;
+    if (b.surface.radius_at_end) {
+        arcs = {board_arc("Board at the nut", 0 * mm), board_arc("Board at its end", b.board_length)};
+    } else {
+        arcs = {board_arc("Board", b.board_length)};
+    }
+    arc saddle{"Saddle's string places",
+               {},
+               0.5 * s.instrument.saddle.spacing.spread / mm + std::abs(s.instrument.saddle.spacing.offset / mm) + 5};
+    if (s.instrument.saddle.radius) { saddle.radius = *s.instrument.saddle.radius; }
+    arcs.push_back(saddle);
+    return arcs;
+}
+
+bool alike(const arc& a, const arc& b) {
+    return a.where == b.where && a.radius.has_value() == b.radius.has_value() &&
+           (!a.radius || std::abs((*a.radius - *b.radius) / mm) < 0.005) && std::abs(a.reach - b.reach) < 0.5;
+}
+
+true_size gauge(const arc& a, const std::string& state, measures m) {
+    const double r = a.radius ? *a.radius / mm : 0;
+    const double reach = a.radius ? std::min(a.reach, 0.95 * r) : a.reach;
+    const auto drop = [r](double y) { return r > 0 ? tl::kernel::arc_drop<double>(1.0 / (r * mm), y * mm) / mm : 0; };
+    constexpr double body = 20;
+    const double fall = drop(reach);
+    const std::string size = a.radius ? "radius " + written_place(*a.radius, m) : "flat";
+    return {a.where + ", " + state + ": " + size, 2 * reach + 8, body + fall + 4, [=](canvas& c) {
+                // Both edges are the same arc: the lower one lies on the board, a block is laid on the upper one.
+                std::vector<place> edge, other;
+                constexpr int steps = 120;
+                for (int k = 0; k <= steps; ++k) {
+                    const double y = reach * (2.0 * k / steps - 1);
+                    edge.push_back({4 + reach + y, 2 + drop(y)});
+                    other.push_back({4 + reach - y, 2 + body + drop(y)});
+                }
+                edge.insert(edge.end(), other.begin(), other.end());
+                c.path(edge, {.width = 0.2}, true);
+                const double middle = 4 + reach;
+                c.line({middle, 2}, {middle, 5}, {.width = 0.15});
+                c.line({middle, 2 + body - 3}, {middle, 2 + body}, {.width = 0.15});
+                const lettering l{.size = 2.5, .side = align::middle};
+                c.text({middle, 2 + body / 2}, c.fitted(size, 2 * reach - 2, l), l);
+                c.text({middle, 2 + body / 2 + 3.6}, c.fitted(a.where + ", " + state, 2 * reach - 2, l), l);
+            }};
+}
+
+} // namespace
+
+std::vector<true_size> arc_gauges(const subject& found, const subject* planned, measures m) {
+    std::vector<true_size> gauges;
+    const auto now = arcs_of(found), wanted = planned ? arcs_of(*planned) : std::vector<arc>{};
+    for (const arc& a : now) {
+        const bool same = std::any_of(wanted.begin(), wanted.end(), [&](const arc& w) { return alike(a, w); });
+        gauges.push_back(gauge(a, same ? "as found and planned" : "as found", m));
+    }
+    for (const arc& w : wanted) {
+        if (std::none_of(now.begin(), now.end(), [&](const arc& a) { return alike(a, w); })) {
+            gauges.push_back(gauge(w, "planned", m));
+        }
+    }
+    return gauges;
+}
+
+} // namespace drawing

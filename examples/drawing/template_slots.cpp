@@ -1,0 +1,154 @@
+#include <algorithm>
+
+#include "spread.hpp"
+#include "template_parts.hpp"
+
+namespace drawing {
+
+using namespace tautline::units;
+
+namespace {
+
+constexpr std::size_t rows_on_a_table = 24;
+
+/// A string where it crosses nut or saddle, mm: across from the centre line, and the height of its underside.
+struct crossing {
+    std::string label{};
+    double y = 0, z = 0, gauge = 0;
+};
+
+/// The strings across a support seen from the body's side, bass at the left, over a base line given as heights across.
+true_size elevation(const std::string& name, const std::vector<crossing>& strings, double half_width,
+                    const std::function<double(double)>& base, const std::string& words, bool slots) {
+    std::vector<double> wanted;
+    double low = base(0), high = base(0);
+    for (const crossing& s : strings) {
+        wanted.push_back(s.y);
+        high = std::max(high, s.z + s.gauge);
+        low = std::min(low, s.z);
+    }
+    for (const double y : {-half_width, half_width}) { low = std::min(low, base(y)); }
+    const auto labels = spread_apart(wanted, 4.6);
+    const double reach = std::max({half_width, -labels.front() + 6, labels.back() + 6}) + 4;
+    const double top = 12, height = high - low;
+    return {name, std::max(2 * reach, 150.0), top + height + 14, [=](canvas& c) {
+                const auto on = [&](double y, double z) { return place{reach + y, top + high - z}; };
+                std::vector<place> line;
+                for (int k = 0; k <= 100; ++k) {
+                    const double y = half_width * (k / 50.0 - 1);
+                    line.push_back(on(y, base(y)));
+                }
+                c.path(line, {.width = 0.25});
+                for (const double side : {-half_width, half_width}) {
+                    c.line(on(side, base(side)), on(side, high), {.width = 0.15});
+                }
+                c.line(on(0, base(0) - 1), on(0, high + 1), {.width = 0.12, .dash = 1.5, .gap = 0.8});
+                for (std::size_t i = 0; i < strings.size(); ++i) {
+                    const crossing& s = strings[i];
+                    const double r = s.gauge / 2;
+                    if (slots) {
+                        const place shape[] = {on(s.y - r, high), on(s.y - r, s.z), on(s.y + r, s.z), on(s.y + r, high)};
+                        c.path(shape, {.width = 0.1});
+                    } else {
+                        c.circle(on(s.y, s.z + r), r, {.width = 0.1});
+                        c.line(on(s.y - 1.2, s.z), on(s.y + 1.2, s.z), {.width = 0.1});
+                    }
+                    c.line(on(s.y, high + 0.6), {reach + labels[i], 4.4}, {.width = 0.1});
+                    c.text({reach + labels[i], 3.6}, s.label, {.size = 1.9, .side = align::middle});
+                }
+                // Centres once more on a free line, to be marked through.
+                const double marks = top + height + 4;
+                c.line({reach - half_width, marks}, {reach + half_width, marks}, {.width = 0.12});
+                for (const double side : {-half_width, half_width}) {
+                    c.line({reach + side, marks - 2.5}, {reach + side, marks + 2.5}, {.width = 0.15});
+                }
+                for (const crossing& s : strings) {
+                    c.line({reach + s.y, marks - 2}, {reach + s.y, marks + 2}, {.width = 0.12});
+                }
+                c.text({4, marks + 6.5}, words, {.size = 2.4});
+            }};
+}
+
+/// Numbers in rows, several tables where there are many strings.
+void add_tables(std::vector<true_size>& out, const std::string& name, const std::vector<std::string>& heads,
+                const std::vector<std::vector<std::string>>& rows, double column) {
+    for (std::size_t first = 0; first < rows.size(); first += rows_on_a_table) {
+        const std::size_t end = std::min(rows.size(), first + rows_on_a_table);
+        const double width = 20 + column * static_cast<double>(heads.size() - 1);
+        const std::vector<std::vector<std::string>> part(rows.begin() + static_cast<std::ptrdiff_t>(first),
+                                                         rows.begin() + static_cast<std::ptrdiff_t>(end));
+        out.push_back({name, width, 6.5 + 4.2 * static_cast<double>(part.size()), [=](canvas& c) {
+                           double y = 4;
+                           const auto write = [&](const std::vector<std::string>& row, bool bold) {
+                               for (std::size_t i = 0; i < row.size(); ++i) {
+                                   const lettering l{
+                                       .size = 2.5, .side = i == 0 ? align::left : align::right, .bold = bold};
+                                   c.text({i == 0 ? 4 : 20 + column * static_cast<double>(i), y},
+                                          c.fitted(row[i], i == 0 ? 18 : column - 1, l), l);
+                               }
+                               y += 4.2;
+                           };
+                           write(heads, true);
+                           for (const auto& row : part) { write(row, false); }
+                       }});
+    }
+}
+
+} // namespace
+
+std::vector<true_size> slot_templates(const subject& s, measures m) {
+    const tl::instrument& i = s.instrument;
+    const double column = m == measures::both ? 46 : 30;
+    std::vector<true_size> out;
+
+    std::vector<crossing> at_nut, at_saddle;
+    std::vector<std::vector<std::string>> nut_rows, saddle_rows;
+    const tl::length<double> half_nut = 0.5 * i.board.width_at_nut;
+    for (std::size_t k = 0; k < s.setup.strings.size(); ++k) {
+        const tl::string_setup& of = s.setup.strings[k];
+        const auto& slots = i.nut.slot_heights;
+        const tl::length<double> over_board = slots[slots.size() == 1 ? 0 : k];
+        const auto arc = tl::kernel::surface_height<double>(
+            i.board.surface, 0 * mm, std::clamp<tl::length<double>>(of.y_at_nut, -half_nut, half_nut));
+        at_nut.push_back({string_label(s, k), of.y_at_nut / mm, (arc + over_board) / mm, of.gauge / mm});
+        const auto edge = of.y_at_nut + half_nut;
+        nut_rows.push_back({string_label(s, k), written_place(edge, m), written_place(edge - 0.5 * of.gauge, m),
+                            written_place(edge + 0.5 * of.gauge, m), written_height(over_board, m)});
+
+        // As it stands with the strings slack: a soundboard that gives has taken the saddle down and forward.
+        const tl::length<double> drop = s.setup.top ? s.setup.top->drop : tl::length<double>(),
+                                 forward = s.setup.top ? s.setup.top->forward : tl::length<double>();
+        const auto over_top = of.line.saddle_z + drop + i.saddle.board_line;
+        at_saddle.push_back({string_label(s, k), of.y_at_saddle / mm, over_top / mm, of.gauge / mm});
+        saddle_rows.push_back({string_label(s, k), written_place(of.y_at_saddle - s.setup.strings.front().y_at_saddle, m),
+                               written_place(of.y_at_saddle, m), written_place(of.line.saddle_x + forward, m),
+                               written_height(over_top, m)});
+    }
+    out.push_back(elevation(
+        "Nut slots", at_nut, half_nut / mm,
+        [&surface = i.board.surface, half_nut](double y) {
+            return tl::kernel::surface_height<double>(surface, 0 * mm,
+                                                      std::clamp<tl::length<double>>(y * mm, -half_nut, half_nut)) /
+                   mm;
+        },
+        "From the body's side, bass at the left. Slots as wide as their strings, down to the bottoms; the lower curve is "
+        "the board.",
+        true));
+    add_tables(out, "Nut slots: from the bass edge of the board, and over the board",
+               {"string", "middle", "bass edge", "treble edge", "bottom over board"}, nut_rows, column);
+
+    double half_saddle = 0;
+    for (const crossing& c : at_saddle) { half_saddle = std::max(half_saddle, std::abs(c.y) + 5); }
+    double lowest = at_saddle.front().z;
+    for (const crossing& c : at_saddle) { lowest = std::min(lowest, c.z); }
+    const double base = std::min(lowest - 3, 0.0) == 0.0 ? 0.0 : lowest - 3;
+    out.push_back(elevation(
+        "Saddle", at_saddle, half_saddle, [base](double) { return base; },
+        "From the tail's side, bass at the left. The lower line is the soundboard, strings slack.", false));
+    add_tables(out, "Saddle: across, along and over the soundboard, strings slack",
+               {"string", "from first string", "from centre line", "from nut", "bottom over soundboard"}, saddle_rows,
+               column);
+    return out;
+}
+
+} // namespace drawing
