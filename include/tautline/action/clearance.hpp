@@ -29,17 +29,19 @@ using least_clearance_result = basic_least_clearance<double>;
 
 namespace kernel {
 
-/// Least gap over the frets after `pressed`; at least one must follow. Of equal gaps the one nearest the nut is named.
+/// Least gap over the frets after `pressed`; at least one must follow. Every fret ahead is looked at, so that all notes of
+/// a string together take half the square of its frets. Of equal gaps the one nearest the nut is named.
 template <class R>
 [[nodiscard]] constexpr basic_least_clearance<R> least_clearance(const basic_string_line<R>& s,
                                                                  std::span<const length<R>> crest_x,
                                                                  std::span<const length<R>> crest_z, std::size_t pressed) {
     const length<R> x0 = pressed == 0 ? length<R>(s.nut_x) : crest_x[pressed - 1];
     const length<R> z0 = pressed == 0 ? length<R>(s.nut_z) : crest_z[pressed - 1];
+    const R slope = ratio(s.saddle_z - z0, s.saddle_x - x0);
     basic_least_clearance<R> least;
     for (std::size_t i = pressed; i < crest_x.size(); ++i) {
-        const length<R> gap = line_height<R>(x0, z0, s.saddle_x, s.saddle_z, crest_x[i]) - crest_z[i];
-        const R fret = number<R>(static_cast<long double>(i + 1));
+        const length<R> gap = z0 + slope * (crest_x[i] - x0) - crest_z[i];
+        const R fret = number<R>(static_cast<double>(i + 1));
         if (i == pressed) {
             least = {gap, fret};
         } else {

@@ -41,15 +41,17 @@ template <class R>
     const auto string_d = over<D>(string);
     const auto finger_d = over<D>(finger);
     const auto line_d = over<D>(line);
+    const D steepest(steepest_sight<R, R>(line, crest_x, crest_z, fret - 1)); // the nut stays
+    const R small = number<R>(1e-9L) * (line.saddle_x - line.nut_x).value();
     return length<R>::from_value(newton_root<R>(
         [&](const D& setback) {
             basic_string_line<D> here = line_d;
             here.saddle_x = here.saddle_x + length<D>::from_value(setback);
             return pressed_note<D, R>(string_d, here, kernel::open_string(string_d, here), finger_d, crest_x, crest_z, fret,
-                                      steps_per_octave)
+                                      steps_per_octave, steepest)
                 .error.cents();
         },
-        number<R>(0)));
+        number<R>(0), small));
 }
 
 template <class R>
@@ -101,10 +103,10 @@ template <class R>
 [[nodiscard]] bool within_reach(const basic_string_line<R>& line, const basic_compensation<R>& c,
                                 std::span<const length<R>> crest_x) {
     const length<R> limit = number<R>(0.1L) * (line.saddle_x - line.nut_x);
-    return all_finite(c.setback) && all_finite(c.nut_advance) && all(abs(c.setback).value() < limit.value()) &&
-           all(abs(c.nut_advance).value() < limit.value()) &&
-           all(crest_x.back().value() < (line.saddle_x + c.setback).value()) &&
-           all((line.nut_x + c.nut_advance).value() < crest_x.front().value());
+    // What is not finite is not less than the limit either.
+    return agreed(abs(c.setback).value() < limit.value() && abs(c.nut_advance).value() < limit.value() &&
+                  crest_x.back().value() < (line.saddle_x + c.setback).value() &&
+                  (line.nut_x + c.nut_advance).value() < crest_x.front().value());
 }
 
 } // namespace kernel

@@ -81,28 +81,53 @@ template <class R>
 /// The open string in its geometry: what all pressed notes of it start from.
 template <class R>
 struct basic_open_string {
-    R plan{};             ///< plan length for each unit along x
-    length<R> speaking{}; ///< from nut to saddle
-    force<R> tension{};   ///< at which it sounds its pitch
+    R plan{};                          ///< plan length for each unit along x
+    length<R> speaking{};              ///< from nut to saddle
+    force<R> tension{};                ///< at which it sounds its pitch
+    R strain{};                        ///< under it
+    curvature<R> strain_per_stretch{}; ///< more strain for each length that the speaking length is stretched
 };
 template <class R>
 [[nodiscard]] basic_open_string<R> open_string(const basic_sounding_string<R>& string, const basic_string_line<R>& line) {
     const R plan = plan_factor(line);
     const length<R> speaking = run_length<R>(line.saddle_x - line.nut_x, line.saddle_z - line.nut_z, plan);
-    return {plan, speaking, kernel::tension_at_pitch<R>(string, speaking, R(string.nut_end + string.saddle_end))};
+    const force<R> tension = kernel::tension_at_pitch<R>(string, speaking, R(string.nut_end + string.saddle_end));
+    const R strain = ratio(tension, string.axial_stiffness);
+    return {plan, speaking, tension, strain, R(number<R>(1) + strain) / length<R>(speaking + string.shared_afterlength)};
+}
+
+/// Steepest sight from the nut up to any of the first `count` crests: a string from the nut to a finger beyond them touches
+/// none if its own slope is no less. For no crest far down.
+template <class S, class R>
+[[nodiscard]] S steeper_sight(const S& so_far, const basic_string_line<S>& s, const length<R>& crest_x,
+                              const length<R>& crest_z) {
+    return max(so_far, S(ratio(over<S>(crest_z) - s.nut_z, over<S>(crest_x) - s.nut_x)));
+}
+template <class S>
+[[nodiscard]] S no_sight() {
+    return number<S>(-1e6L);
+}
+template <class S, class R>
+[[nodiscard]] S steepest_sight(const basic_string_line<S>& s, std::span<const length<R>> crest_x,
+                               std::span<const length<R>> crest_z, std::size_t count) {
+    S steepest = no_sight<S>();
+    for (std::size_t i = 0; i < count; ++i) { steepest = steeper_sight<S, R>(steepest, s, crest_x[i], crest_z[i]); }
+    return steepest;
 }
 
 /// Length of the string lying taut from the finger back to the nut over the first `count` crests: the upper convex hull,
-/// taken edge by edge along the highest line of sight.
+/// taken edge by edge along the highest line of sight. Mostly no crest is in the way, as `steepest` tells at once.
 template <class S, class R>
 [[nodiscard]] length<S> taut_length(const basic_string_line<S>& s, std::span<const length<R>> crest_x,
                                     std::span<const length<R>> crest_z, std::size_t count, length<S> x, length<S> z,
-                                    const S& plan) {
+                                    const S& plan, const S& steepest) {
+    const length<S> straight = run_length<S>(x - s.nut_x, z - s.nut_z, plan);
+    if (all(steepest * (x - s.nut_x).value() <= (z - s.nut_z).value())) { return straight; }
     length<S> total{};
+    const S one = number<S>(1);
     for (std::size_t edge = 0; edge <= count; ++edge) {
         const auto under_way = less<unit::length, S>(s.nut_x, x);
         if (!any(under_way)) { break; } // every lane has reached the nut: nothing more to add
-        const S one = number<S>(1);
         length<S> next_x = s.nut_x, next_z = s.nut_z;
         S highest = select(under_way, S((s.nut_z - z).value()), one) / select(under_way, S((x - s.nut_x).value()), one);
         for (std::size_t i = 0; i < count; ++i) {
@@ -121,34 +146,55 @@ template <class S, class R>
     return total;
 }
 
-/// The note at fret `fret` (from 1). The crests may be of a plainer number type than the string, so that a search can vary
-/// the string over crests that stay where they are.
+/// The note at fret `fret` (from 1); `steepest` is the steepest sight from the nut over the crests before it. The crests
+/// may be of a plainer number type than the string, so that a search can vary the string over crests that stay where they
+/// are.
 template <class S, class R>
 [[nodiscard]] basic_pressed_note<S> pressed_note(const basic_sounding_string<S>& string, const basic_string_line<S>& line,
                                                  const basic_open_string<S>& open, const basic_finger_press<S>& finger,
                                                  std::span<const length<R>> crest_x, std::span<const length<R>> crest_z,
-                                                 std::size_t fret, int steps_per_octave) {
+                                                 std::size_t fret, int steps_per_octave, const S& steepest) {
     const length<S> x = over<S>(crest_x[fret - 1]), z = over<S>(crest_z[fret - 1]);
     const length<S> before = fret > 1 ? over<S>(crest_x[fret - 2]) : length<S>(line.nut_x);
     const length<S> behind = min(length<S>(finger.behind), number<S>(0.75L) * (x - before));
     const length<S> speaking = run_length<S>(line.saddle_x - x, line.saddle_z - z, open.plan);
     const length<S> pressed =
         speaking + run_length<S>(behind, finger.depth, open.plan) +
-        taut_length<S, R>(line, crest_x, crest_z, fret - 1, x - behind, z - length<S>(finger.depth), open.plan);
+        taut_length<S, R>(line, crest_x, crest_z, fret - 1, x - behind, z - length<S>(finger.depth), open.plan, steepest);
 
-    const S one = number<S>(1), strain = ratio(open.tension, string.axial_stiffness);
-    const S more = ratio(pressed - open.speaking, open.speaking + string.shared_afterlength) * (one + strain);
-
+    const S more = (pressed - open.speaking) * open.strain_per_stretch;
     basic_pressed_note<S> note;
     note.stretch = pressed - open.speaking;
     note.speaking = speaking;
     note.tension = open.tension + more * string.axial_stiffness;
-    const linear_density<S> thinned = ((one + strain) / (one + strain + more)) * string.mass_per_length;
+    const S stretched = number<S>(1) + open.strain;
+    const linear_density<S> thinned = string.mass_per_length * S(stretched / (stretched + more));
     note.pitch = lowest_partial<S>(thinned, speaking, note.tension, string.bending_stiffness,
                                    S(string.fret_end + string.saddle_end));
-    const S octaves = number<S>(static_cast<long double>(fret) / steps_per_octave);
+    const S octaves = number<S>(static_cast<double>(fret) / steps_per_octave);
     note.error = interval<S>::from_cents(number<S>(1200) * (log2(ratio(note.pitch, string.open_pitch)) - octaves));
     return note;
+}
+template <class S, class R>
+[[nodiscard]] basic_pressed_note<S> pressed_note(const basic_sounding_string<S>& string, const basic_string_line<S>& line,
+                                                 const basic_open_string<S>& open, const basic_finger_press<S>& finger,
+                                                 std::span<const length<R>> crest_x, std::span<const length<R>> crest_z,
+                                                 std::size_t fret, int steps_per_octave) {
+    return pressed_note<S, R>(string, line, open, finger, crest_x, crest_z, fret, steps_per_octave,
+                              steepest_sight<S, R>(line, crest_x, crest_z, fret - 1));
+}
+
+/// The notes at all frets.
+template <class R>
+void intonation(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
+                const basic_finger_press<R>& finger, std::span<const length<R>> crest_x, std::span<const length<R>> crest_z,
+                std::span<basic_pressed_note<R>> notes, int steps_per_octave) {
+    const auto open = kernel::open_string(string, line);
+    R steepest = no_sight<R>();
+    for (std::size_t n = 1; n <= crest_x.size(); ++n) {
+        notes[n - 1] = pressed_note<R, R>(string, line, open, finger, crest_x, crest_z, n, steps_per_octave, steepest);
+        steepest = steeper_sight<R, R>(steepest, line, crest_x[n - 1], crest_z[n - 1]);
+    }
 }
 
 } // namespace kernel
@@ -189,10 +235,7 @@ void intonation(const basic_sounding_string<R>& string, const basic_string_line<
                 std::type_identity_t<std::span<basic_pressed_note<R>>> notes, int steps_per_octave = 12) {
     require_fretted(string, line, finger, crest_x, crest_z, steps_per_octave);
     require_that(notes.size() == crest_x.size(), "notes", "must have one entry for each fret");
-    const auto open = kernel::open_string(string, line);
-    for (std::size_t n = 1; n <= crest_x.size(); ++n) {
-        notes[n - 1] = kernel::pressed_note<R, R>(string, line, open, finger, crest_x, crest_z, n, steps_per_octave);
-    }
+    kernel::intonation<R>(string, line, finger, crest_x, crest_z, notes, steps_per_octave);
 }
 
 } // namespace tautline

@@ -66,18 +66,18 @@ template <class R>
                  "must have one entry for each fret, and at least two");
     for (std::size_t i = 0; i < crest_x.size(); ++i) {
         const auto at = [i](const char* name) { return std::string(name) + "[" + std::to_string(i) + "]"; };
-        require(at("crest_x"), crest_x[i], any_finite<unit::length>());
-        require(at("crest_z"), crest_z[i], any_finite<unit::length>());
-        require_that(i == 0 || all(crest_x[i - 1].value() < crest_x[i].value()), at("crest_x"),
-                     "must lie beyond the fret before it");
+        if (!all_finite(crest_x[i]) || !all_finite(crest_z[i])) {
+            require(at("crest_x"), crest_x[i], any_finite<unit::length>());
+            require(at("crest_z"), crest_z[i], any_finite<unit::length>());
+        }
+        if (i > 0 && !all(crest_x[i - 1].value() < crest_x[i].value())) {
+            require_that(false, at("crest_x"), "must lie beyond the fret before it");
+        }
     }
-    std::vector<R> x, z;
-    for (std::size_t i = 0; i < crest_x.size(); ++i) {
-        x.push_back(crest_x[i].value());
-        z.push_back(crest_z[i].value());
-    }
-    const auto fit = fit_line(x, z, true);
-    return {length<R>::from_value(fit.offset), fit.slope};
+    const auto line = line_through<R>(
+        crest_x.size(), [&](std::size_t i) { return crest_x[i].value(); },
+        [&](std::size_t i) { return crest_z[i].value(); });
+    return {length<R>::from_value(line.offset), line.slope};
 }
 
 /// Where the line of the frets should point at the saddle for a wanted action: below the saddle's top by what the string

@@ -33,18 +33,24 @@ struct basic_clean_pluck {
 
 namespace kernel {
 
-/// The triangle of height 1 at `corner` over the length l, at distance q.
+/// Share of the displacement that the string reaches down to at a distance q from the saddle, pulled either way: pulled
+/// away from the board it dips at l - p, pushed toward it at p.
 template <class R>
-[[nodiscard]] constexpr R triangle(const length<R>& corner, const length<R>& l, const length<R>& q) {
-    return min(ratio(q, corner), ratio(l - q, l - corner));
-}
+class pluck_reach {
+public:
+    constexpr pluck_reach(const length<R>& p, const length<R>& l)
+        : l_(l), per_p_(number<R>(1) / p), per_rest_(number<R>(1) / length<R>(l - p)) {}
+    [[nodiscard]] constexpr R operator()(const length<R>& q) const {
+        // The two triangles of height 1, one with its corner at p, one at l - p.
+        const R near_p = q * per_p_, near_rest = q * per_rest_;
+        const R far_p = (l_ - q) * per_p_, far_rest = (l_ - q) * per_rest_;
+        return max(min(near_p, far_rest), min(near_rest, far_p));
+    }
 
-/// Share of the displacement that the string reaches down to at distance q from the saddle, pulled either way: pulled away
-/// from the board it dips at l - p, pushed toward it at p.
-template <class R>
-[[nodiscard]] constexpr R pluck_reach(const length<R>& p, const length<R>& l, const length<R>& q) {
-    return max(triangle<R>(p, l, q), triangle<R>(l - p, l, q));
-}
+private:
+    length<R> l_;
+    curvature<R> per_p_, per_rest_;
+};
 
 /// Displacement for each newton.
 template <class R>
@@ -58,12 +64,13 @@ plucked_clearance(const basic_string_line<R>& s, std::span<const length<R>> cres
                   std::size_t pressed, const length<R>& p, const length<R>& displacement) {
     const length<R> x0 = pressed == 0 ? length<R>(s.nut_x) : crest_x[pressed - 1];
     const length<R> z0 = pressed == 0 ? length<R>(s.nut_z) : crest_z[pressed - 1];
+    const pluck_reach<R> reach(p, s.saddle_x - x0);
+    const R slope = ratio(s.saddle_z - z0, s.saddle_x - x0);
     basic_least_clearance<R> least;
     for (std::size_t i = pressed; i < crest_x.size(); ++i) {
-        const R dip = pluck_reach<R>(p, s.saddle_x - x0, s.saddle_x - crest_x[i]);
-        const length<R> gap =
-            line_height<R>(x0, z0, s.saddle_x, s.saddle_z, crest_x[i]) - crest_z[i] - dip * abs(displacement);
-        const R fret = number<R>(static_cast<long double>(i + 1));
+        const R dip = reach(s.saddle_x - crest_x[i]);
+        const length<R> gap = z0 + slope * (crest_x[i] - x0) - crest_z[i] - dip * abs(displacement);
+        const R fret = number<R>(static_cast<double>(i + 1));
         const auto smaller = less(gap, least.gap);
         least = i == pressed ? basic_least_clearance<R>{gap, fret}
                              : basic_least_clearance<R>{select(smaller, gap, least.gap), select(smaller, fret, least.fret)};
@@ -78,11 +85,13 @@ hardest_clean_pluck(const basic_string_line<R>& s, std::span<const length<R>> cr
     const length<R> x0 = pressed == 0 ? length<R>(s.nut_x) : crest_x[pressed - 1];
     const length<R> z0 = pressed == 0 ? length<R>(s.nut_z) : crest_z[pressed - 1];
     const length<R> l = s.saddle_x - x0;
+    const pluck_reach<R> reach(p, l);
+    const R slope = ratio(s.saddle_z - z0, l);
     basic_clean_pluck<R> most;
     for (std::size_t i = pressed; i < crest_x.size(); ++i) {
-        const length<R> gap = line_height<R>(x0, z0, s.saddle_x, s.saddle_z, crest_x[i]) - crest_z[i];
-        const length<R> room = max(gap, length<R>{}) / pluck_reach<R>(p, l, s.saddle_x - crest_x[i]);
-        const R fret = number<R>(static_cast<long double>(i + 1));
+        const length<R> gap = z0 + slope * (crest_x[i] - x0) - crest_z[i];
+        const length<R> room = max(gap, length<R>{}) / reach(s.saddle_x - crest_x[i]);
+        const R fret = number<R>(static_cast<double>(i + 1));
         const auto smaller = less(room, most.displacement);
         most.fret = i == pressed ? fret : select(smaller, fret, most.fret);
         most.displacement = i == pressed ? room : select(smaller, room, most.displacement);

@@ -45,9 +45,12 @@ template <class R>
     R least = y[0].value(), most = least;
     for (std::size_t i = 0; i < y.size(); ++i) {
         const auto at = [i](const char* name) { return std::string(name) + "[" + std::to_string(i) + "]"; };
-        require(at("y"), y[i], between(-500 * units::mm, 500 * units::mm));
-        require(at("wanted"), wanted[i], any_finite<unit::length>());
-        if (!weights.empty()) { require(at("weights"), weights[i], more_than(0.0)); }
+        constexpr auto across = between(-500 * units::mm, 500 * units::mm);
+        if (!across.holds(y[i].value()) || !all_finite(wanted[i])) {
+            require(at("y"), y[i], across);
+            require(at("wanted"), wanted[i], any_finite<unit::length>());
+        }
+        if (!weights.empty() && !more_than(0.0).holds(weights[i])) { require(at("weights"), weights[i], more_than(0.0)); }
         least = min(least, y[i].value());
         most = max(most, y[i].value());
     }

@@ -58,6 +58,42 @@ template <class R>
     return count;
 }
 
+namespace kernel {
+
+/// Calls `put(i, y)` for every string, bass first; `gauge(i)` is asked for equal gaps only.
+template <class R, class Gauge, class Put>
+void place_strings(const basic_spacing<R>& s, Gauge&& gauge, Put&& put) {
+    // From string i to the next, without the gap that courses share.
+    const auto step = [&](std::size_t i, bool within_course) {
+        length<R> d{};
+        if (s.rule == spacing_rule::equal_gaps) { d = (gauge(i) + gauge(i + 1)) * number<R>(0.5L); }
+        return within_course ? length<R>(d + s.course_gap) : d;
+    };
+    const auto for_each_step = [&](auto&& f) {
+        std::size_t i = 0;
+        for (std::size_t c = 0; c < s.courses.size(); ++c) {
+            for (int k = 0; k < s.courses[c]; ++k, ++i) {
+                if (i > 0) { f(i, step(i - 1, k > 0), k == 0); }
+            }
+        }
+    };
+    length<R> fixed{}, shared{};
+    for_each_step([&](std::size_t, const length<R>& d, bool) { fixed += d; });
+    const R between = number<R>(static_cast<double>(s.courses.size()) - 1);
+    if (s.courses.size() > 1) {
+        shared = (s.spread - fixed) / between;
+        require("room between courses", shared, more_than(0 * units::mm));
+    }
+    length<R> y = s.offset - (fixed + shared * between) * number<R>(0.5L);
+    put(std::size_t(0), y);
+    for_each_step([&](std::size_t i, const length<R>& d, bool new_course) {
+        y += new_course ? length<R>(d + shared) : d;
+        put(i, y);
+    });
+}
+
+} // namespace kernel
+
 /// Place y of each string's centre, bass first. `gauges`, one for each string, are needed for equal gaps only.
 /// Throws when courses leave no room between them.
 template <class R>
@@ -65,37 +101,12 @@ template <class R>
                                                    const std::type_identity_t<std::vector<length<R>>>& gauges = {}) {
     require_valid(s, "spacing");
     const auto count = static_cast<std::size_t>(string_count(s));
-    const bool gaps = s.rule == spacing_rule::equal_gaps;
-    require_that(!gaps || gauges.size() == count, "gauges", "must be one for each string when the gaps are to be equal");
+    require_that(s.rule != spacing_rule::equal_gaps || gauges.size() == count, "gauges",
+                 "must be one for each string when the gaps are to be equal");
     for (const auto& g : gauges) { require("gauge", g, more_than(0 * units::mm)); }
-
-    // Fixed steps first: what lies between neighbours before the shared gap between courses is added.
-    std::vector<length<R>> step(count);
-    std::vector<bool> between_courses(count, false);
-    std::size_t i = 0;
-    for (const int strings : s.courses) {
-        for (int k = 0; k < strings; ++k, ++i) {
-            if (i == 0) { continue; }
-            if (gaps) { step[i] = (gauges[i - 1] + gauges[i]) / 2; }
-            if (k == 0) {
-                between_courses[i] = true;
-            } else {
-                step[i] += s.course_gap;
-            }
-        }
-    }
-    length<R> fixed{};
-    for (const auto& d : step) { fixed += d; }
-    length<R> shared{};
-    if (s.courses.size() > 1) {
-        shared = (s.spread - fixed) / static_cast<int>(s.courses.size() - 1);
-        require("room between courses", shared, more_than(0 * units::mm));
-    }
-    const length<R> spread = fixed + shared * static_cast<int>(s.courses.size() - 1);
-
     std::vector<length<R>> y(count);
-    y[0] = s.offset - spread / 2;
-    for (i = 1; i < count; ++i) { y[i] = y[i - 1] + step[i] + (between_courses[i] ? shared : length<R>{}); }
+    kernel::place_strings<R>(
+        s, [&](std::size_t i) { return gauges[i]; }, [&](std::size_t i, const length<R>& at) { y[i] = at; });
     return y;
 }
 

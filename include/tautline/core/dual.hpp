@@ -86,6 +86,22 @@ struct scalar_of<dual<R, N>> {
     using type = scalar_of_t<R>;
 };
 
+/// How often derivatives are taken in a number type: 0 for plain numbers, 1 for a dual, 2 for a dual of duals.
+template <class R>
+inline constexpr int derivatives_in = 0;
+template <class R, std::size_t N>
+inline constexpr int derivatives_in<dual<R, N>> = derivatives_in<R> + 1;
+
+/// The same value as a constant.
+template <class R>
+[[nodiscard]] constexpr R without_derivatives(const R& x) {
+    return x;
+}
+template <class R, std::size_t N>
+[[nodiscard]] constexpr dual<R, N> without_derivatives(const dual<R, N>& x) {
+    return dual<R, N>(without_derivatives(x.value));
+}
+
 /// The plain value under any number of duals.
 template <class R>
 [[nodiscard]] constexpr const R& value_of(const R& x) {

@@ -149,6 +149,15 @@ template <class Show>
     }
     return text.empty() ? "must be a finite number" : "must be " + text;
 }
+/// The plain number under a Real for a message; a pack has no single one and gives "not a number".
+template <class R>
+[[nodiscard]] long double plain_value(const R& v) {
+    if constexpr (requires { static_cast<long double>(value_of(v)); }) {
+        return static_cast<long double>(value_of(v));
+    } else {
+        return std::numeric_limits<long double>::quiet_NaN();
+    }
+}
 template <class U>
 [[nodiscard]] std::string shown(long double v) {
     if constexpr (std::is_void_v<U>) {

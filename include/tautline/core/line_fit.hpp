@@ -37,6 +37,33 @@ template <class R>
     return f.offset_offset + number<R>(2) * x * f.offset_slope + x * x * f.slope_slope;
 }
 
+/// A straight line `y = offset + slope x`.
+template <class R>
+struct basic_fitted_line {
+    R offset{}; ///< y at x = 0
+    R slope{};  ///< change of y for each x
+};
+/// The line of least squared vertical distance through points `x(i)`, `y(i)`, with nothing said about how well it fits; at
+/// least two of them at different x.
+template <class R, class X, class Y>
+[[nodiscard]] constexpr basic_fitted_line<R> line_through(std::size_t count, X&& x, Y&& y) {
+    R mean_x{}, mean_y{}, sxx{}, sxy{};
+    for (std::size_t i = 0; i < count; ++i) {
+        mean_x += x(i);
+        mean_y += y(i);
+    }
+    const R share = number<R>(1 / static_cast<long double>(count));
+    mean_x = mean_x * share;
+    mean_y = mean_y * share;
+    for (std::size_t i = 0; i < count; ++i) {
+        const R d = x(i) - mean_x;
+        sxx += d * d;
+        sxy += d * (y(i) - mean_y);
+    }
+    const R slope = sxy / sxx;
+    return {R(mean_y - slope * mean_x), slope};
+}
+
 /// The line of least squared vertical distance. Callers check that there are two points at different x (one at x != 0
 /// without an offset).
 /// Source: any text on linear regression, e.g. N. R. Draper and H. Smith, Applied Regression Analysis, ch. 1 (from memory).

@@ -55,6 +55,7 @@ using moment = bu::multiply_typeof_helper<force, length>::type;
 using rotational_stiffness = bu::divide_typeof_helper<moment, angle>::type;
 using second_moment = bu::multiply_typeof_helper<area, area>::type;
 using flexural_rigidity = bu::multiply_typeof_helper<moment, length>::type;
+using bending_compliance = bu::divide_typeof_helper<bu::si::dimensionless, flexural_rigidity>::type;
 using thermal_expansion = bu::divide_typeof_helper<bu::si::dimensionless, bu::si::temperature>::type;
 using temperature_difference = bu::si::temperature;
 } // namespace unit

@@ -43,6 +43,21 @@ template <class R>
 /// True when at least one lane of a mask is.
 [[nodiscard]] constexpr bool any(bool m) noexcept { return m; }
 
+/// Thrown where the lanes of a pack would need different steps (another order of places, something there in one lane and
+/// absent in the next): they cannot be computed side by side, but each can alone.
+struct lanes_differ {};
+
+/// The one answer that all lanes give to a question about the shape of a computation; throws `lanes_differ` when they give
+/// two. For built-in numbers the answer itself.
+template <class Mask>
+[[nodiscard]] constexpr bool agreed(const Mask& m) {
+    if (all(m)) { return true; }
+    if (any(m)) { throw lanes_differ{}; }
+    return false;
+}
+/// The answer itself.
+[[nodiscard]] constexpr bool agreed(bool m) noexcept { return m; }
+
 /// `a` where the mask holds, else `b`; the only way a kernel chooses. Both sides are evaluated.
 template <class T>
 [[nodiscard]] constexpr T select(bool m, const T& a, const T& b) {

@@ -7,20 +7,22 @@
 
 namespace tautline {
 
-/// Steps `find_root` takes. The last three are Newton's alone: dual numbers then carry dx/dp = -F_p/F_x out of the search.
+/// Steps `find_root` takes at most. The last three are Newton's alone: dual numbers then carry dx/dp = -F_p/F_x out of the
+/// search.
 inline constexpr int root_steps = 45;
 
 /// The root of `f` between `low` and `high`, where f changes sign once.
 ///
 /// Every Real follows the same path: each step takes Newton's point if it lies in the bracket and the middle of the bracket
 /// if not, and every third step the middle whatever Newton says, so the bracket shrinks at least by 2^14 and a smooth
-/// function with a simple root has then converged to the last digits. Where f has the same sign at both ends the answer
-/// is the last point tried, inside the bracket: callers check the ends first.
+/// function with a simple root has then converged to the last digits. The search ends early, with its last three steps,
+/// when Newton's point has moved by less than a thousand millionth of the bracket in every lane. Where f has the same sign
+/// at both ends the answer is the last point tried, inside the bracket: callers check the ends first.
 ///
 /// @param f      callable on `dual<R, 1>` (a generic lambda): the derivative is taken exactly, not by differences
 /// @param low,high ends of the bracket, low < high
 /// Source: Newton-Raphson with bisection as in W. H. Press et al., Numerical Recipes, "rtsafe" (idea, from memory), here
-/// without data-dependent stops.
+/// with one stop for all lanes.
 template <real R, class F>
 [[nodiscard]] constexpr R find_root(F&& f, R low, R high) {
     using D = dual<R, 1>;
@@ -28,7 +30,9 @@ template <real R, class F>
     // By both ends, so that a root at an end does not turn the direction round.
     const auto rising = f(D(low)).value < f(D(high)).value;
     R x = half * (low + high);
-    for (int i = 0; i < root_steps; ++i) {
+    const R small = number<R>(1e-9L) * (high - low);
+    int last = root_steps;
+    for (int i = 0; i < last; ++i) {
         const D y = f(D::variable(x, 0));
         const auto left = y.value < number<R>(0);
         // Moving an end onto x keeps the sign change inside: low where f has low's sign, high where it has not.
@@ -41,7 +45,8 @@ template <real R, class F>
         const auto flat = slope == number<R>(0);
         const R newton = x - y.value / select(flat, number<R>(1), slope);
         const R middle = half * (low + high);
-        if (i >= root_steps - 3) {
+        if (i + 3 < last && !any(flat) && all(abs(R(newton - x)) <= small)) { last = i + 3; }
+        if (i >= last - 3) {
             x = select(flat, x, newton);
         } else if (i % 3 == 2) {
             x = middle;
@@ -57,11 +62,23 @@ template <real R, class F>
 /// The root of an almost straight function by Newton's steps alone, from a start near it: far cheaper than `find_root`
 /// where a physical model is known to be close to linear. The caller judges the answer: a function without a root gives a
 /// number that is none.
+/// @param small a step so small that the next would change nothing: there the search ends, but for one step for every
+///              dual that carries a derivative out of it and leaves the value as it is
 template <real R, class F>
-[[nodiscard]] constexpr R newton_root(F&& f, R x, int steps = 6) {
-    for (int i = 0; i < steps; ++i) {
+[[nodiscard]] constexpr R newton_root(F&& f, R x, const std::type_identity_t<R>& small = number<R>(0), int steps = 6) {
+    const auto step = [&] {
         const dual<R, 1> y = f(dual<R, 1>::variable(x, 0));
-        x = R(x - y.value / y.partial[0]);
+        return R(y.value / y.partial[0]);
+    };
+    bool arrived = false;
+    for (int i = 0; i < steps && !arrived; ++i) {
+        const R d = step();
+        x = R(x - d);
+        arrived = all(abs(d) <= small);
+    }
+    for (int i = 0; i < derivatives_in<R> && arrived; ++i) {
+        const R d = step();
+        x = R(x - (d - without_derivatives(d)));
     }
     return x;
 }

@@ -19,6 +19,8 @@ struct basic_beam_point {
     length<R> rod_height{};                  ///< z of the rod's axis there; only where a rod is
     length<R> set{};                         ///< of the unloaded neck above straight
     curvature<R> free_curvature{};           ///< that tangs and a board longer than its back give the unloaded neck
+    /// 1 / EI: bending asks for it many times.
+    bu::quantity<unit::bending_compliance, R> bending_compliance{};
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -28,6 +30,7 @@ struct basic_beam_point {
         visit("rod_height", self.rod_height...);
         visit("set", self.set...);
         visit("free_curvature", self.free_curvature...);
+        visit("bending_compliance", self.bending_compliance...);
     }
 };
 
@@ -61,7 +64,7 @@ struct basic_beam_break {
 
     /// In order along the beam.
     [[nodiscard]] constexpr bool not_after(const basic_beam_break& other) const {
-        return all(x < other.x) || (!all(other.x < x) && order <= other.order);
+        return agreed(less(x, other.x)) || (!agreed(less(other.x, x)) && order <= other.order);
     }
 
     template <class Visit, class... Self>
@@ -99,11 +102,77 @@ using neck_beam = basic_neck_beam<double>;
 
 namespace kernel {
 
+/// The neck between two stations, ready to be asked for its section at many places. Measures and the back's shape go
+/// straight from one to the other. The arc's shape, which hardly changes, is a polynomial through its values at Chebyshev's
+/// places: far cheaper than integrating it anew, and as exact.
 template <class R>
-[[nodiscard]] constexpr basic_back_shape<R> shape_between(const basic_back_shape<R>& a, const basic_back_shape<R>& b,
-                                                          const R& u) {
-    return {a.area + (b.area - a.area) * u, a.first + (b.first - a.first) * u, a.second + (b.second - a.second) * u};
-}
+class neck_segment {
+public:
+    neck_segment(const basic_neck_station<R>& a, const basic_neck_station<R>& b)
+        : x_(a.x), per_span_(number<R>(1) / length<R>(b.x - a.x)), half_width_(a.half_width, b.half_width),
+          board_thickness_(a.board_thickness, b.board_thickness), board_arc_(a.board_arc, b.board_arc),
+          back_depth_(a.back_depth, b.back_depth), back_(back_shape(a)) {
+        const auto far = back_shape(b);
+        back_change_ = {far.area - back_.area, far.first - back_.first, far.second - back_.second};
+        for (std::size_t i = 0; i < places.size(); ++i) {
+            const R u = number<R>(places[i]);
+            arcs_[i] = arc_shape_of<R>(R((board_arc_.at(u) * half_width_.at(u)).value()));
+        }
+        // Newton's divided differences.
+        for (std::size_t order = 1; order < places.size(); ++order) {
+            for (std::size_t i = places.size(); i-- > order;) {
+                const R per_gap = number<R>(1 / (places[i] - places[i - order]));
+                arcs_[i].first = (arcs_[i].first - arcs_[i - 1].first) * per_gap;
+                arcs_[i].second = (arcs_[i].second - arcs_[i - 1].second) * per_gap;
+                arcs_[i].third = (arcs_[i].third - arcs_[i - 1].third) * per_gap;
+            }
+        }
+    }
+
+    /// One place on it.
+    struct section {
+        length<R> half_width, board_thickness;
+        curvature<R> board_arc;
+        length<R> back_depth;
+        arc_shape<R> arc;
+        basic_back_shape<R> back;
+    };
+    [[nodiscard]] section at(const length<R>& x) const {
+        const R u = (x - x_) * per_span_;
+        arc_shape<R> arc = arcs_.back();
+        for (std::size_t i = arcs_.size() - 1; i-- > 0;) {
+            const R d = u - number<R>(places[i]);
+            arc = {arc.first * d + arcs_[i].first, arc.second * d + arcs_[i].second, arc.third * d + arcs_[i].third};
+        }
+        return {half_width_.at(u),
+                board_thickness_.at(u),
+                board_arc_.at(u),
+                back_depth_.at(u),
+                arc,
+                {back_.area + back_change_.area * u, back_.first + back_change_.first * u,
+                 back_.second + back_change_.second * u}};
+    }
+
+private:
+    template <class Q>
+    struct straight {
+        Q from, change;
+        straight(const Q& a, const Q& b) : from(a), change(b - a) {}
+        [[nodiscard]] Q at(const R& u) const { return from + change * u; }
+    };
+    static constexpr std::array<long double, 8> places = {0.5L - 0.4903926402016152256L, 0.5L + 0.4903926402016152256L,
+                                                          0.5L - 0.0975451610080641339L, 0.5L + 0.2777851165098011123L,
+                                                          0.5L - 0.4157348061512726147L, 0.5L + 0.4157348061512726147L,
+                                                          0.5L - 0.2777851165098011123L, 0.5L + 0.0975451610080641339L};
+
+    length<R> x_;
+    curvature<R> per_span_;
+    straight<length<R>> half_width_, board_thickness_;
+    straight<curvature<R>> board_arc_;
+    straight<length<R>> back_depth_;
+    basic_back_shape<R> back_, back_change_{};
+    std::array<arc_shape<R>, places.size()> arcs_{};
+};
 
 /// Order of the breaks of one neck at one place: whatever lies at the nut reaches there, and at the joint too.
 inline constexpr int joint_order = -1000000, nut_order = 1000000;
@@ -139,7 +208,7 @@ template <class R>
 constexpr void add_kink(std::vector<basic_beam_break<R>>& breaks, const length<R>& x) {
     const auto near = breaks.back().x * number<R>(1e-9L);
     for (const auto& b : breaks) {
-        if (all(abs(b.x - x) <= near)) { return; }
+        if (agreed(abs(b.x.value() - x.value()) <= near.value())) { return; }
     }
     add_break<R>(breaks, {x, 0});
 }
@@ -179,19 +248,16 @@ template <class R>
     return number<R>(0);
 }
 
-/// The beam's measures at x, which lies in the segment from station a to station b; `left` and `right` are breaks around
-/// it, which say what reaches there.
+/// The beam's measures at x, which lies in `segment`; `left` and `right` are breaks around it, which say what reaches
+/// there.
 template <class R>
-[[nodiscard]] basic_beam_point<R> beam_point(const basic_neck<R>& n, const basic_neck_station<R>& a,
-                                             const basic_neck_station<R>& b, const basic_back_shape<R>& shape_a,
-                                             const basic_back_shape<R>& shape_b, const basic_beam_break<R>& left,
-                                             const basic_beam_break<R>& right, const length<R>& x) {
-    const R u = ratio(x - a.x, b.x - a.x);
-    const auto s = station_between<R>(a, b, u);
+[[nodiscard]] basic_beam_point<R> beam_point(const basic_neck<R>& n, const neck_segment<R>& segment,
+                                             const basic_beam_break<R>& left, const basic_beam_break<R>& right,
+                                             const length<R>& x) {
+    const auto s = segment.at(x);
     const stress<R> board = n.board_modulus * n.pure_bending_factor, back = n.back_modulus * n.pure_bending_factor;
-    const auto board_part = kernel::board_sums<R>(board, s.half_width, s.board_thickness, s.board_arc);
-    auto sums = board_part + kernel::back_sums<R>(back, s.half_width, s.back_depth, -s.board_thickness,
-                                                  shape_between<R>(shape_a, shape_b, u));
+    const auto board_part = kernel::board_sums<R>(board, s.half_width, s.board_thickness, s.board_arc, s.arc);
+    auto sums = board_part + kernel::back_sums<R>(back, s.half_width, s.back_depth, -s.board_thickness, s.back);
     for (std::size_t i = 0; i < n.inserts.size(); ++i) {
         const auto& part = n.inserts[i];
         const int order = insert_order(i);
@@ -200,11 +266,20 @@ template <class R>
         }
     }
     const auto sec = kernel::section_from(sums);
-    basic_beam_point<R> p{sec.axial_rigidity, sec.bending_rigidity, sec.neutral_axis, {}, set_height<R>(n.set, x), {}};
-    p.free_curvature = kernel::strain_curvature<R>(sec, board_part, n.board_strain);
+    basic_beam_point<R> p;
+    p.axial_rigidity = sec.axial_rigidity;
+    p.bending_rigidity = sec.bending_rigidity;
+    p.bending_compliance = number<R>(1) / sec.bending_rigidity;
+    p.neutral_axis = sec.neutral_axis;
+    p.set = set_height<R>(n.set, x);
+    // As strain_curvature, without another division.
+    const auto bends = [&](const basic_section_sums<R>& layer, const R& strain) {
+        return curvature<R>((layer.ea * sec.neutral_axis - layer.es) * strain * p.bending_compliance);
+    };
+    p.free_curvature = bends(board_part, n.board_strain);
     if (n.slots.has_value()) {
-        const auto layer = kernel::board_sums<R>(board, s.half_width, n.slots->tang_depth, s.board_arc, true);
-        p.free_curvature += kernel::strain_curvature<R>(sec, layer, tang_strain_between<R>(n, left, right));
+        const auto layer = kernel::board_sums<R>(board, s.half_width, n.slots->tang_depth, s.board_arc, s.arc, true);
+        p.free_curvature += bends(layer, tang_strain_between<R>(n, left, right));
     }
     if (n.rod.has_value()) { p.rod_height = rod_height<R>(*n.rod, x); }
     return p;
@@ -222,30 +297,40 @@ void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>&
     find_breaks(n, beam.breaks);
     beam.steps.clear();
     const length<R> longest = joint / number<R>(static_cast<long double>(stations - 1));
-    std::size_t segment = 0;
-    auto shape_a = kernel::back_shape(n.stations[0]);
-    auto shape_b = kernel::back_shape(n.stations[1]);
+    const auto places = static_cast<int>(n.stations.size());
+    std::size_t at_station = 0;
+    neck_segment<R> segment(n.stations[0], n.stations[1]);
     for (std::size_t k = 1; k < beam.breaks.size(); ++k) {
         const auto &left = beam.breaks[k - 1], &right = beam.breaks[k];
         const length<R> from = left.x, to = right.x;
         const length<R> middle = number<R>(0.5L) * (from + to);
-        while (segment + 2 < n.stations.size() && all(n.stations[segment + 1].x.value() <= middle.value())) {
-            ++segment;
-            shape_a = shape_b;
-            shape_b = kernel::back_shape(n.stations[segment + 1]);
+        const std::size_t before = at_station;
+        while (static_cast<int>(at_station) + 2 < places &&
+               agreed(n.stations[at_station + 1].x.value() <= middle.value())) {
+            ++at_station;
         }
-        const auto &a = n.stations[segment], &b = n.stations[segment + 1];
-        // The least whole number of steps that are not longer than asked.
+        if (at_station != before) { segment = neck_segment<R>(n.stations[at_station], n.stations[at_station + 1]); }
+        // The least whole number of steps that are not longer than asked. Lanes that need fewer than others get steps of
+        // no length at the end.
+        const R steps = ratio(to - from, longest);
         std::size_t pieces = 1;
-        while (!all((to - from) <= longest * number<R>(static_cast<long double>(pieces) + 1e-9L))) { ++pieces; }
+        R count = number<R>(1);
+        for (auto more = number<R>(1 + 1e-9L) < steps; any(more); ++pieces) {
+            count = select(more, number<R>(static_cast<double>(pieces + 1)), count);
+            more = number<R>(static_cast<double>(pieces + 1) + 1e-9) < steps;
+        }
+        const length<R> span = (to - from) / count;
         basic_beam_step<R> step;
-        step.span = (to - from) / number<R>(static_cast<long double>(pieces));
         step.rod_acts = rod_reaches<R>(n, left, right);
+        basic_beam_point<R> next = beam_point<R>(n, segment, left, right, from);
         for (std::size_t i = 0; i < pieces; ++i) {
-            step.x = from + step.span * number<R>(static_cast<long double>(i));
-            step.at[0] = i == 0 ? beam_point<R>(n, a, b, shape_a, shape_b, left, right, step.x) : step.at[2];
-            step.at[1] = beam_point<R>(n, a, b, shape_a, shape_b, left, right, step.x + step.span * number<R>(0.5L));
-            step.at[2] = beam_point<R>(n, a, b, shape_a, shape_b, left, right, step.x + step.span);
+            const R done = number<R>(static_cast<long double>(i));
+            const auto there = done < count;
+            step.x = from + span * select(there, done, count);
+            step.span = select(there, span, length<R>());
+            step.at[0] = next;
+            step.at[1] = beam_point<R>(n, segment, left, right, step.x + step.span * number<R>(0.5L));
+            step.at[2] = next = beam_point<R>(n, segment, left, right, step.x + step.span);
             beam.steps.push_back(step);
         }
     }
@@ -262,8 +347,7 @@ template <class R>
                  "must lie between the neck's first and last station");
     const std::size_t i = kernel::segment_at<R>(n.stations, x);
     const basic_beam_break<R> here{x, kernel::nut_order};
-    return kernel::beam_point<R>(n, n.stations[i], n.stations[i + 1], kernel::back_shape(n.stations[i]),
-                                 kernel::back_shape(n.stations[i + 1]), here, here, x);
+    return kernel::beam_point<R>(n, {n.stations[i], n.stations[i + 1]}, here, here, x);
 }
 
 /// Makes the beam of a neck in place; nothing is allocated once `beam` has held one of its size.

@@ -37,10 +37,10 @@ void bend(const bow_problem<R>& problem, const typename bow_problem<R>::solution
     bowed.w[n] = length<R>();
     const R joint_slope = problem.joint_slope(found.parts);
     bowed.slope[n] = -joint_slope * beam.creep_factor;
-    problem.integrate(found.parts, [&](std::size_t i, const bow_state<R>& y) {
+    (void)problem.template integrate<1>({found.parts}, [&](std::size_t i, const auto& y) {
         bowed.x[i] = beam.steps[i].x;
-        bowed.w[i] = y.w * beam.creep_factor;
-        bowed.slope[i] = -y.slope * beam.creep_factor;
+        bowed.w[i] = y[0].w * beam.creep_factor;
+        bowed.slope[i] = -y[0].slope * beam.creep_factor;
     });
 }
 
@@ -48,22 +48,58 @@ void bend(const bow_problem<R>& problem, const typename bow_problem<R>::solution
 template <class R>
 [[nodiscard]] constexpr length<R> load_deflection_at(const basic_bow<R>& bowed, const length<R>& x) {
     const std::size_t n = bowed.x.size();
-    if (all(bowed.x[n - 1] <= x)) { return {}; }
-    if (all(x <= bowed.x[0])) { return bowed.w[0] + (x - bowed.x[0]) * bowed.slope[0]; }
+    if (all(bowed.x[n - 1].value() <= x.value())) { return {}; }
+    // The last station that every lane has passed, and from there to the first that none has: one step for a built-in
+    // number.
     std::size_t low = 0, high = n - 1;
     while (high - low > 1) {
         const std::size_t middle = (low + high) / 2;
-        if (all(bowed.x[middle] <= x)) {
+        if (all(bowed.x[middle].value() <= x.value())) {
             low = middle;
         } else {
             high = middle;
         }
     }
-    const length<R> h = bowed.x[high] - bowed.x[low];
     const R one = number<R>(1), two = number<R>(2), three = number<R>(3);
-    const R u = ratio(x - bowed.x[low], h), v = one - u;
-    return bowed.w[low] * R(v * v * (one + two * u)) + h * R(bowed.slope[low] * u * v * v) +
-           bowed.w[high] * R(u * u * (three - two * u)) - h * R(bowed.slope[high] * u * u * v);
+    length<R> rise = bowed.w[0] + (x - bowed.x[0]) * bowed.slope[0]; // before the nut
+    for (std::size_t i = low;; ++i) {
+        const length<R> h = bowed.x[i + 1] - bowed.x[i];
+        // A step may have no length; no place lies in it.
+        const auto in = bowed.x[i].value() <= x.value() && less(length<R>(), h);
+        const R u = ratio(x - bowed.x[i], select(in, h, length<R>::from_value(one))), v = one - u;
+        const length<R> here = bowed.w[i] * R(v * v * (one + two * u)) + h * R(bowed.slope[i] * u * v * v) +
+                               bowed.w[i + 1] * R(u * u * (three - two * u)) - h * R(bowed.slope[i + 1] * u * u * v);
+        rise = select(in, here, rise);
+        if (i + 2 >= n || all(x.value() < bowed.x[i + 1].value())) { break; }
+    }
+    return select(less(x, bowed.x[n - 1]), rise, length<R>());
+}
+
+/// A beam's problem and its solution under loads that it holds; a neck that would buckle is refused.
+template <class R>
+[[nodiscard]] std::pair<bow_problem<R>, typename bow_problem<R>::solution>
+held_bow(const basic_neck_beam<R>& beam, std::span<const basic_string_pull<R>> strings, const force<R>& rod_pull) {
+    require_that(!beam.steps.empty(), "beam", "must be made from a neck first");
+    for (std::size_t i = 0; i < strings.size(); ++i) {
+        // The path is put together only when there is something to say.
+        if (!is_valid(strings[i])) { require_valid(strings[i], "strings[" + std::to_string(i) + "]"); }
+    }
+    require("rod_pull", rod_pull, between(-100000 * units::N, 100000 * units::N));
+    if (!beam.rod.has_value()) {
+        require_that(all(rod_pull.value() == number<R>(0)), "rod_pull", "must be 0 on a neck without a truss rod");
+    } else if (!beam.rod->two_way()) {
+        require("rod_pull", rod_pull, at_least(0 * units::N));
+    }
+    bow_problem<R> problem{beam, gather<R>(strings), rod_pull, set_height<R>(beam.set, length<R>())};
+    const auto found = problem.solve();
+    if (!found.stable || !far_from_buckling(problem)) {
+        const R share = buckling_share(problem);
+        if (!agreed(number<R>(1) < share)) {
+            const force<R> total = problem.strings.pull + abs(problem.rod_pull);
+            refuse_buckling(messages::plain_value(total.value()), messages::plain_value(share));
+        }
+    }
+    return {problem, found};
 }
 
 } // namespace kernel
@@ -77,29 +113,8 @@ template <class R>
 template <class R>
 void bend(const basic_neck_beam<R>& beam, std::type_identity_t<std::span<const basic_string_pull<R>>> strings,
           param<force<R>> rod_pull, basic_bow<R>& bowed) {
-    require_that(!beam.steps.empty(), "beam", "must be made from a neck first");
-    for (std::size_t i = 0; i < strings.size(); ++i) {
-        // The path is put together only when there is something to say.
-        if (!is_valid(strings[i])) { require_valid(strings[i], "strings[" + std::to_string(i) + "]"); }
-    }
-    require("rod_pull", rod_pull, between(-100000 * units::N, 100000 * units::N));
-    if (!beam.rod.has_value()) {
-        require_that(all(rod_pull.value() == number<R>(0)), "rod_pull", "must be 0 on a neck without a truss rod");
-    } else if (!beam.rod->two_way()) {
-        require("rod_pull", rod_pull, at_least(0 * units::N));
-    }
-    kernel::bow_problem<R> problem{beam, kernel::gather<R>(strings), rod_pull,
-                                   kernel::set_height<R>(beam.set, length<R>())};
-    const auto found = problem.solve();
-    if (!found.stable || !kernel::far_from_buckling(problem)) {
-        const R share = kernel::buckling_share(problem);
-        if (!all(number<R>(1) < share)) {
-            const force<R> total = problem.strings.pull + abs(problem.rod_pull);
-            kernel::refuse_buckling(static_cast<long double>(value_of(total.value())),
-                                    static_cast<long double>(value_of(share)));
-        }
-    }
-    kernel::bend(problem, found, bowed);
+    const auto held = kernel::held_bow<R>(beam, strings, rod_pull);
+    kernel::bend(held.first, held.second, bowed);
 }
 /// Bends a beam.
 template <class R>

@@ -114,25 +114,28 @@ struct bow_problem {
         return beam.rod.has_value() && beam.rod->free_in_channel && !beam.rod->two_way();
     }
 
-    /// Moment for the given parts where the neck has risen by w; `rod_end` is the rise of the rod's anchor near the body.
-    [[nodiscard]] constexpr moment<R> at(const basic_beam_step<R>& step, const basic_beam_point<R>& p, const length<R>& x,
-                                         const bow_parts<R>& parts, const length<R>& w, const length<R>& rod_end) const {
-        const force<R> share = strings.nut_share + strings.nut_share_per_x * x;
-        moment<R> m =
-            (strings.at_zero + strings.per_x * x + share * nut_set - strings.pull * (p.neutral_axis + p.set)) * parts.dead +
-            share * parts.nut_rise - strings.pull * w;
+    /// Moments at one place for a dead load of 1, for a unit rise of the nut, and along a free rod.
+    struct place_moments {
+        moment<R> dead{};
+        force<R> nut_share{};
+        R rod_share{}; ///< how far along the rod, 0 at its anchor toward the nut
+    };
+    [[nodiscard]] constexpr place_moments moments_at(const basic_beam_step<R>& step, const basic_beam_point<R>& p,
+                                                     const length<R>& x) const {
+        place_moments m;
+        m.nut_share = strings.nut_share + strings.nut_share_per_x * x;
+        m.dead = strings.at_zero + strings.per_x * x + m.nut_share * nut_set - strings.pull * (p.neutral_axis + p.set);
         if (step.rod_acts) {
             const auto& rod = *beam.rod;
-            if (!rod.two_way()) {
-                m = m - rod_pull * (p.neutral_axis - p.rod_height) * parts.dead;
+            if (rod.two_way()) {
+                m.dead = m.dead - rod_pull * rod.separation;
+            } else {
+                m.dead = m.dead - rod_pull * (p.neutral_axis - p.rod_height);
                 if (rod.free_in_channel) {
                     // The rod keeps the straight line between its anchors while the neck leaves it.
                     const length<R> start = max<unit::length, R>(rod.x_from, length<R>());
-                    const R u = ratio(x - start, min<unit::length, R>(rod.x_to, beam.joint) - start);
-                    m = m - rod_pull * (w - parts.rod_rise * R(number<R>(1) - u) - rod_end * u);
+                    m.rod_share = ratio(x - start, min<unit::length, R>(rod.x_to, beam.joint) - start);
                 }
-            } else {
-                m = m - rod_pull * rod.separation * parts.dead;
             }
         }
         return m;
@@ -142,40 +145,59 @@ struct bow_problem {
     [[nodiscard]] constexpr R joint_slope(const bow_parts<R>& parts) const {
         if (!beam.joint_stiffness.has_value()) { return number<R>(0); }
         const auto& last = beam.steps.back();
-        const moment<R> m = at(last, last.at[2], beam.joint, parts, length<R>(), length<R>());
-        return R(m.value() / beam.joint_stiffness->value());
+        const auto m = moments_at(last, last.at[2], beam.joint);
+        moment<R> all_parts = m.dead * parts.dead + m.nut_share * parts.nut_rise;
+        if (last.rod_acts && rod_free()) { all_parts += rod_pull * parts.rod_rise * R(number<R>(1) - m.rod_share); }
+        return R(all_parts.value() / beam.joint_stiffness->value());
     }
 
-    /// Integrates from the joint to the nut; `visit(step number, state at the step's end toward the nut)`.
-    template <class Visit>
-    constexpr bow_end<R> integrate(const bow_parts<R>& parts, Visit&& visit) const {
-        bow_state<R> y;
-        length<R> rod_end{}, rod_start{};
+    /// Integrates several parts of the load side by side from the joint to the nut; `visit(step number, states at the
+    /// step's end toward the nut)`.
+    template <std::size_t N, class Visit>
+    constexpr std::array<bow_end<R>, N> integrate(const std::array<bow_parts<R>, N>& parts, Visit&& visit) const {
+        std::array<bow_state<R>, N> y;
+        std::array<bow_end<R>, N> end;
+        std::array<length<R>, N> rod_end{};
         bool in_rod = beam.steps.back().rod_acts;
-        y.slope = joint_slope(parts);
-        const R half = number<R>(0.5L), two = number<R>(2), six = number<R>(6);
+        const bool free_rod = rod_free();
+        for (std::size_t j = 0; j < N; ++j) { y[j].slope = joint_slope(parts[j]); }
+        const R half = number<R>(0.5L), one = number<R>(1), two = number<R>(2), sixth = number<R>(1 / 6.0L);
         for (std::size_t i = beam.steps.size(); i-- > 0;) {
             const auto& s = beam.steps[i];
             if (s.rod_acts && !in_rod) {
-                rod_end = y.w;
+                for (std::size_t j = 0; j < N; ++j) { rod_end[j] = y[j].w; }
                 in_rod = true;
             }
-            const length<R> h = s.span;
-            const auto bend = [&](std::size_t k, const length<R>& w) {
-                const length<R> x = s.x + h * (half * number<R>(static_cast<long double>(k)));
-                return at(s, s.at[k], x, parts, w, rod_end) / s.at[k].bending_rigidity +
-                       s.at[k].free_curvature * parts.dead;
-            };
-            const curvature<R> k1 = bend(2, y.w);
-            const curvature<R> k2 = bend(1, y.w + h * (half * y.slope));
-            const curvature<R> k3 = bend(1, y.w + h * (half * y.slope) + h * h * k1 / number<R>(4));
-            const curvature<R> k4 = bend(0, y.w + h * y.slope + h * h * k2 * half);
-            y.w += h * y.slope + h * h * (k1 + k2 + k3) / six;
-            y.slope += R((h * (k1 + two * (k2 + k3) + k4)).value() / six);
-            if (s.rod_acts) { rod_start = y.w; }
+            const bool on_free_rod = free_rod && s.rod_acts;
+            const force<R> follows = on_free_rod ? force<R>(strings.pull + rod_pull) : strings.pull;
+            const length<R> h = s.span, half_h = h * half;
+            const place_moments m[3] = {moments_at(s, s.at[0], s.x), moments_at(s, s.at[1], s.x + half_h),
+                                        moments_at(s, s.at[2], s.x + h)};
+            const auto per_rise = [&](std::size_t k) { return follows * s.at[k].bending_compliance; };
+            const auto r0 = per_rise(0), r1 = per_rise(1), r2 = per_rise(2);
+            for (std::size_t j = 0; j < N; ++j) {
+                const auto& part = parts[j];
+                const auto bend = [&](std::size_t k) {
+                    moment<R> load = m[k].dead * part.dead + m[k].nut_share * part.nut_rise;
+                    if (on_free_rod) {
+                        load += rod_pull * (part.rod_rise * R(one - m[k].rod_share) + rod_end[j] * m[k].rod_share);
+                    }
+                    return curvature<R>(load * s.at[k].bending_compliance + s.at[k].free_curvature * part.dead);
+                };
+                const length<R> w = y[j].w, rise = h * y[j].slope;
+                const curvature<R> g1 = bend(1);
+                const curvature<R> k1 = bend(2) - r2 * w;
+                const curvature<R> k2 = g1 - r1 * (w + rise * half);
+                const curvature<R> k3 = k2 - r1 * (half_h * half_h * k1);
+                const curvature<R> k4 = bend(0) - r0 * (w + rise + h * half_h * k2);
+                y[j].w = w + rise + h * h * (k1 + k2 + k3) * sixth;
+                y[j].slope = y[j].slope + R((h * (k1 + two * (k2 + k3) + k4)).value() * sixth);
+                if (s.rod_acts) { end[j].rod = y[j].w; }
+            }
             visit(i, y);
         }
-        return {y.w, rod_start};
+        for (std::size_t j = 0; j < N; ++j) { end[j].nut = y[j].w; }
+        return end;
     }
 
     struct solution {
@@ -188,16 +210,25 @@ struct bow_problem {
     [[nodiscard]] constexpr solution solve() const {
         const R one = number<R>(1), zero = number<R>(0);
         const length<R> unit_rise = length<R>::from_value(one);
-        const auto nothing = [](std::size_t, const bow_state<R>&) {};
-        const bow_end<R> dead = integrate({.dead = one}, nothing), nut = integrate({.nut_rise = unit_rise}, nothing);
-        bow_end<R> anchor;
-        if (rod_free()) { anchor = integrate({.rod_rise = unit_rise}, nothing); }
+        const auto nothing = [](std::size_t, const auto&) {};
+        const bow_parts<R> dead_load{one, {}, {}}, nut_rises{zero, unit_rise, {}}, rod_rises{zero, {}, unit_rise};
+        bow_end<R> dead, nut, anchor;
+        if (rod_free()) {
+            const auto ends = integrate<3>({dead_load, nut_rises, rod_rises}, nothing);
+            dead = ends[0];
+            nut = ends[1];
+            anchor = ends[2];
+        } else {
+            const auto ends = integrate<2>({dead_load, nut_rises}, nothing);
+            dead = ends[0];
+            nut = ends[1];
+        }
         // Rises for each unit of rise are plain ratios.
         const R left = one - anchor.rod.value();
         const R r1 = nut.nut.value() + anchor.nut.value() * nut.rod.value() / left;
         solution s;
         s.rise_per_rise = r1;
-        s.stable = all(zero < left) && all(r1 < one);
+        s.stable = agreed(zero < left) && agreed(r1 < one);
         const length<R> rise = (dead.nut + dead.rod * R(anchor.nut.value() / left)) / R(one - r1);
         s.parts = {one, rise, (dead.rod + rise * nut.rod.value()) / left};
         return s;
@@ -252,13 +283,12 @@ template <class R>
     const force<R> pull =
         problem.rod_free() ? force<R>(problem.strings.pull + abs(problem.rod_pull)) : problem.strings.pull;
     R load = R(0);
-    for (const auto& s : beam.steps) {
-        load = max(load, R((pull * beam.joint * beam.joint).value() / s.at[0].bending_rigidity.value()));
-    }
+    for (const auto& s : beam.steps) { load = max(load, R(s.at[0].bending_compliance.value())); }
+    load = R((pull * beam.joint * beam.joint).value()) * load;
     if (beam.joint_stiffness.has_value()) {
         load = load + R((pull * beam.joint).value() / beam.joint_stiffness->value()) * number<R>(2.5L);
     }
-    return all(load < number<R>(2));
+    return all(load < number<R>(2)); // lanes near buckling take the walk along; it does no harm
 }
 
 } // namespace kernel

@@ -120,18 +120,51 @@ template <class R>
     return y * R(s / (one + sqrt(R(one - s * s))));
 }
 
+/// How an arched top falls, averaged over the half width b: the means of the fall, its square and its cube, divided by the
+/// same power of `arc b^2`. They depend on `arc b` alone and hardly change along a neck.
+template <class R>
+struct arc_shape {
+    R first{};
+    R second{};
+    R third{};
+};
+template <class R>
+[[nodiscard]] constexpr arc_shape<R> arc_shape_of(const R& arc_times_half_width) {
+    const R one = number<R>(1), square = arc_times_half_width * arc_times_half_width;
+    arc_shape<R> shape;
+    for (const gauss_point& p : gauss_points) {
+        const R t2 = number<R>(p.at * p.at), w = number<R>(p.weight);
+        const R fall = t2 / R(one + sqrt(R(one - square * t2)));
+        shape.first += w * fall;
+        shape.second += w * fall * fall;
+        shape.third += w * fall * fall * fall;
+    }
+    return shape;
+}
+
 /// Between the arc of the top and a bottom that is flat, or follows the arc at the same depth.
 template <class R>
 [[nodiscard]] constexpr basic_section_sums<R> board_sums(const stress<R>& e, const length<R>& half_width,
                                                          const length<R>& thickness, const curvature<R>& arc,
-                                                         bool bottom_follows_arc = false) {
-    basic_section_sums<R> sums;
-    for (const gauss_point& p : gauss_points) {
-        const length<R> top = -arc_fall<R>(arc, half_width * number<R>(p.at));
-        const length<R> bottom = bottom_follows_arc ? length<R>(top - thickness) : length<R>(-thickness);
-        sums = sums + rectangle_sums<R>(e, half_width * number<R>(2 * p.weight), top, bottom);
+                                                         const arc_shape<R>& shape, bool bottom_follows_arc = false) {
+    const auto per_width = e * half_width;
+    const length<R> t = thickness, whole = length<R>::from_value((arc * half_width).value() * half_width.value());
+    const length<R> f = whole * shape.first;
+    const auto f2 = whole * whole * shape.second;
+    const R two = number<R>(2), third = number<R>(2.0L / 3);
+    if (bottom_follows_arc) {
+        const R three = number<R>(3);
+        return {per_width * t * two, -(per_width * (two * f * t + t * t)),
+                per_width * (t * t * t + three * (f * t * t + f2 * t)) * third};
     }
-    return sums;
+    return {per_width * (t - f) * two, per_width * (f2 - t * t),
+            per_width * (t * t * t - whole * whole * whole * shape.third) * third};
+}
+template <class R>
+[[nodiscard]] constexpr basic_section_sums<R> board_sums(const stress<R>& e, const length<R>& half_width,
+                                                         const length<R>& thickness, const curvature<R>& arc,
+                                                         bool bottom_follows_arc = false) {
+    return board_sums<R>(e, half_width, thickness, arc, arc_shape_of<R>(R((arc * half_width).value())), bottom_follows_arc);
 }
 
 /// A back of the given shape below z = top.

@@ -50,23 +50,9 @@ void place_anchors(const basic_instrument<R>& built, basic_setup<R>& out) {
     }
 }
 
-/// Forces at nut, saddle and anchors.
+/// What the strings do to a pinned bridge.
 template <class R>
-void load_ends(const basic_instrument<R>& built, basic_setup<R>& out) {
-    place_anchors(built, out);
-    out.down_force = force<R>();
-    out.push_along = force<R>();
-    out.anchor_pull = {};
-    for (std::size_t i = 0; i < out.strings.size(); ++i) {
-        auto& s = out.strings[i];
-        const auto& b = out.bridge_strings[i];
-        s.at_nut = kernel::support_load<R>(b.saddle, b.slot, kernel::post_point(built.headstock, built.posts[i]), s.tension,
-                                           s.tension);
-        s.at_saddle = kernel::support_load<R>(b.slot, b.saddle, b.anchor, s.tension, s.tension);
-        out.down_force += s.at_saddle.down();
-        out.push_along += s.at_saddle.on.x;
-        out.anchor_pull += s.at_saddle.on_anchor;
-    }
+void load_pins(const basic_instrument<R>& built, basic_setup<R>& out) {
     out.pinned.reset();
     if (built.pins) {
         basic_pinned_bridge<R> glued;
@@ -76,12 +62,46 @@ void load_ends(const basic_instrument<R>& built, basic_setup<R>& out) {
     }
 }
 
+/// What the soundboard bears.
+template <class R>
+[[nodiscard]] basic_top_load<R> load_top(const basic_instrument<R>& built, basic_setup<R>& out) {
+    place_anchors(built, out);
+    load_pins(built, out);
+    basic_top_load<R> load;
+    if (out.pinned) { load.turning = out.pinned->turning; }
+    for (const auto& b : out.bridge_strings) {
+        load.down += kernel::support_force<R>(b.slot, b.saddle, b.anchor, b.tension, b.tension).down();
+    }
+    return load;
+}
+
+/// Forces at nut, saddle and anchors.
+template <class R>
+void load_ends(const basic_instrument<R>& built, basic_setup<R>& out) {
+    place_anchors(built, out);
+    load_pins(built, out);
+    out.down_force = force<R>();
+    out.push_along = force<R>();
+    out.anchor_pull = {};
+    const R c = cos(built.headstock.pitch), sine = sin(built.headstock.pitch);
+    for (std::size_t i = 0; i < out.strings.size(); ++i) {
+        auto& s = out.strings[i];
+        const auto& b = out.bridge_strings[i];
+        s.at_nut = kernel::support_load<R>(
+            b.saddle, b.slot, kernel::post_point<R>(built.headstock, built.posts[i], c, sine), s.tension, s.tension);
+        s.at_saddle = kernel::support_load<R>(b.slot, b.saddle, b.anchor, s.tension, s.tension);
+        out.down_force += s.at_saddle.down();
+        out.push_along += s.at_saddle.on.x;
+        out.anchor_pull += s.at_saddle.on_anchor;
+    }
+}
+
 /// How far friction lets the pitch hang behind the tuner, and how a floating bridge stands.
 template <class R>
 void stand(const basic_instrument<R>& built, basic_setup<R>& out) {
     for (auto& s : out.strings) {
-        s.nut_dead_band = tuning_dead_band<R>(built.nut.friction, s.at_nut.break_angle);
-        s.saddle_dead_band = tuning_dead_band<R>(built.saddle.friction, s.at_saddle.break_angle);
+        s.nut_dead_band = kernel::tuning_dead_band<R>(built.nut.friction, s.at_nut.break_angle);
+        s.saddle_dead_band = kernel::tuning_dead_band<R>(built.saddle.friction, s.at_saddle.break_angle);
     }
     const length<R> line_x = built.board.scale.scale_length;
     out.standing.reset();
@@ -103,9 +123,10 @@ void stand(const basic_instrument<R>& built, basic_setup<R>& out) {
     out.line_at_saddle.reset();
     if (out.crests.size() >= 2) {
         // What a straightedge laid along the frets shows at the saddle.
-        std::vector<length<R>> z;
-        for (const auto& c : out.crests) { z.push_back(c.z); }
-        out.line_at_saddle = sighted_line<R>(out.fret_x, z).at(line_x) + built.saddle.board_line;
+        const auto line = line_through<R>(
+            out.crests.size(), [&](std::size_t i) { return out.crests[i].x.value(); },
+            [&](std::size_t i) { return out.crests[i].z.value(); });
+        out.line_at_saddle = length<R>::from_value(line.offset + line.slope * line_x.value()) + built.saddle.board_line;
     }
 }
 

@@ -19,6 +19,17 @@
 
 namespace tautline {
 
+/// What a string's construction alone says, taken once for a solve.
+template <class R>
+struct basic_string_measures {
+    using real = R;
+    linear_density<R> slack_mass{};      ///< where it is wound
+    linear_density<R> core_mass{};       ///< where the core runs bare
+    force<R> axial_stiffness{};          ///< force for each unit of strain
+    area<R> core_area{};                 ///< cross-section of the core
+    std::optional<stress<R>> strength{}; ///< the least of its core, where that is known
+};
+
 /// One string of a solved setup: what it pulls, where it runs, what it clears, how it sounds.
 template <class R>
 struct basic_string_setup {
@@ -100,6 +111,8 @@ struct basic_setup {
     std::vector<finding> findings{}; ///< what the repairer should know, worst first
 
     // What the solution was made with; drawings and further questions start from here.
+    std::vector<basic_string_measures<R>> measures{};     ///< of each string's construction
+    std::vector<length<R>> asked_y{}, asked_x{};          ///< places that octave frets ask of a straight saddle
     basic_neck<R> neck{};                                 ///< as the beam takes it
     basic_neck_beam<R> beam{};                            ///< its steps and stiffness
     basic_bow<R> bow{};                                   ///< of that beam under the strings

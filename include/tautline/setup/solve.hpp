@@ -7,7 +7,6 @@
 /// forces at nut and saddle, findings. Speaking lengths are those of the unloaded neck: the bow of a millimetre changes
 /// them, and with them the tensions, by less than one part in ten thousand.
 
-#include "../board/string_path.hpp"
 #include "../strings/tension.hpp"
 #include "ends.hpp"
 #include "findings.hpp"
@@ -37,52 +36,69 @@ template <class R>
     return line + drop0 + (drop1 - drop0) * t - arc_drop(k, y);
 }
 
-/// Places and tensions: everything about the strings that does not need the neck.
+/// What the strings' construction and the spacings say: all that does not change when the saddle gives.
 template <class R>
-void place_strings(const basic_instrument<R>& built, const basic_stringing<R>& strung, const basic_top_give<R>& give,
-                   basic_setup<R>& out) {
+void place_strings(const basic_instrument<R>& built, const basic_stringing<R>& strung, basic_setup<R>& out) {
     const std::size_t count = strung.strings.size();
-    const R half = number<R>(0.5L);
     out.strings.resize(count);
     out.pulls.resize(count);
+    out.measures.resize(count);
+    for (std::size_t i = 0; i < count; ++i) {
+        const basic_music_string<R>& string = strung.strings[i].string;
+        basic_string_setup<R>& s = out.strings[i];
+        basic_string_measures<R>& m = out.measures[i];
+        s.gauge = kernel::gauge(string);
+        s.pitch = kernel::pitch_of(strung.strings[i].pitch, strung.standard);
+        require("pitch", s.pitch, more_than(0 * units::Hz));
+        m.slack_mass = kernel::mass_per_length(string);
+        m.core_mass = kernel::core_mass(string.core);
+        m.axial_stiffness = kernel::axial_stiffness(string);
+        m.core_area = kernel::core_area(string.core);
+        m.strength = minimum_strength<R>(string.core.material, kernel::core_round_diameter(string.core));
+    }
+    const auto gauge = [&](std::size_t i) { return out.strings[i].gauge; };
+    kernel::place_strings<R>(built.nut.spacing, gauge,
+                             [&](std::size_t i, const length<R>& y) { out.strings[i].y_at_nut = y; });
+    kernel::place_strings<R>(built.saddle.spacing, gauge,
+                             [&](std::size_t i, const length<R>& y) { out.strings[i].y_at_saddle = y; });
+}
 
-    std::vector<length<R>> gauges(count);
-    for (std::size_t i = 0; i < count; ++i) { gauges[i] = kernel::gauge(strung.strings[i].string); }
-    const auto y_nut = string_places(built.nut.spacing, gauges);
-    const auto y_saddle = string_places(built.saddle.spacing, gauges);
-
+/// Lines and tensions over a saddle that has given so much.
+template <class R>
+void stretch_strings(const basic_instrument<R>& built, const basic_stringing<R>& strung, const basic_top_give<R>& give,
+                     basic_setup<R>& out) {
+    const std::size_t count = strung.strings.size();
+    const R half = number<R>(0.5L);
+    const length<R> y_first = out.strings.front().y_at_saddle, y_last = out.strings.back().y_at_saddle;
     out.total_tension = force<R>();
     for (std::size_t i = 0; i < count; ++i) {
         basic_string_setup<R>& s = out.strings[i];
         const basic_music_string<R>& string = strung.strings[i].string;
-        s.gauge = gauges[i];
-        s.pitch = kernel::pitch_of(strung.strings[i].pitch, strung.standard);
-        s.y_at_nut = y_nut[i];
-        s.y_at_saddle = y_saddle[i];
-        const R across =
-            count < 2 ? number<R>(0)
-                      : R(ratio<unit::length, R>(y_saddle[i] - y_saddle.front(), y_saddle.back() - y_saddle.front()));
+        const basic_string_measures<R>& m = out.measures[i];
+        const R across = count < 2 ? number<R>(0) : R(ratio<unit::length, R>(s.y_at_saddle - y_first, y_last - y_first));
         const auto& slots = built.nut.slot_heights;
         s.line.nut_x = length<R>();
-        s.line.nut_y = y_nut[i];
-        s.line.saddle_y = y_saddle[i];
+        s.line.nut_y = s.y_at_nut;
+        s.line.saddle_y = s.y_at_saddle;
         s.line.nut_z =
-            kernel::surface_height(built.board.surface, length<R>(), y_nut[i]) + slots[slots.size() == 1 ? 0 : i];
+            kernel::surface_height(built.board.surface, length<R>(), s.y_at_nut) + slots[slots.size() == 1 ? 0 : i];
         s.line.saddle_x = built.board.scale.scale_length + built.saddle.setback_bass +
                           (built.saddle.setback_treble - built.saddle.setback_bass) * across;
-        s.line.saddle_z =
-            saddle_height_at<R>(built.saddle, y_saddle.front(), y_saddle.back(), y_saddle[i]) - built.saddle.board_line;
+        s.line.saddle_z = saddle_height_at<R>(built.saddle, y_first, y_last, s.y_at_saddle) - built.saddle.board_line;
 
         s.line.saddle_x = s.line.saddle_x - give.forward;
         s.line.saddle_z = s.line.saddle_z - give.drop;
 
         const length<R> dx = s.line.saddle_x, dy = s.y_at_saddle - s.y_at_nut, dz = s.line.saddle_z - s.line.nut_z;
         s.speaking_length = sqrt(dx * dx + dy * dy + dz * dz);
-        s.tension = tension<R>(string, s.speaking_length, s.pitch);
-        s.mass_per_length = kernel::felt_mass<R>(string, s.speaking_length) /
-                            R(number<R>(1) + ratio(s.tension, kernel::axial_stiffness(string)));
-        s.core_stress = s.tension / kernel::core_area(string.core);
-        s.share_of_strength = share_of_strength<R>(string, s.tension);
+        kernel::require_bare_ends_fit<R>(string, s.speaking_length);
+        const linear_density<R> felt = kernel::felt_mass<R>(string, m.slack_mass, m.core_mass, s.speaking_length);
+        s.tension =
+            kernel::tension_of_stretching<R>(kernel::tension<R>(felt, s.speaking_length, s.pitch), m.axial_stiffness);
+        s.mass_per_length = felt / R(number<R>(1) + ratio(s.tension, m.axial_stiffness));
+        s.core_stress = s.tension / m.core_area;
+        s.share_of_strength.reset();
+        if (m.strength) { s.share_of_strength = ratio(s.core_stress, *m.strength); }
         out.total_tension += s.tension;
 
         auto& pull = out.pulls[i];
@@ -94,11 +110,18 @@ void place_strings(const basic_instrument<R>& built, const basic_stringing<R>& s
     }
 }
 
+/// The strings' ends at the nut ride on the neck's set and bow.
+template <class R>
+void lift_nut(const basic_instrument<R>& built, const length<R>& rise, basic_setup<R>& out) {
+    out.nut_rise = rise;
+    const length<R> lifted = rise + set_height<R>(built.neck.set, length<R>());
+    for (auto& s : out.strings) { s.line.nut_z = s.line.nut_z + lifted; }
+}
+
 /// Frets: crests under every string and along the centre line in their loaded places, then heights and clearances.
 template <class R>
 void place_frets(const basic_instrument<R>& built, basic_setup<R>& out) {
     const auto frets = static_cast<std::size_t>(built.board.scale.frets);
-    const length<R> rise_at_nut = out.nut_rise + set_height<R>(built.neck.set, length<R>());
     out.fret_x.resize(frets);
     out.crests.resize(frets);
     out.board_points.resize(frets);
@@ -110,14 +133,13 @@ void place_frets(const basic_instrument<R>& built, basic_setup<R>& out) {
         out.crests[n].z = out.board_points[n].z + kernel::crown_left(built.frets, static_cast<int>(n) + 1);
     }
     for (auto& s : out.strings) {
-        s.line.nut_z = s.line.nut_z + rise_at_nut;
-        const basic_string_path<R> path{s.y_at_nut, s.y_at_saddle, s.line.nut_x, s.line.saddle_x};
+        const R spread = ratio(s.y_at_saddle - s.y_at_nut, s.line.saddle_x - s.line.nut_x);
         s.crest_z.resize(frets);
         s.heights.resize(frets);
         s.clearances.resize(frets);
         for (std::size_t n = 0; n < frets; ++n) {
-            s.crest_z[n] = out.crests[n].z +
-                           kernel::surface_height(built.board.surface, out.fret_x[n], kernel::y_at(path, out.fret_x[n]));
+            const length<R> y = s.y_at_nut + (out.fret_x[n] - s.line.nut_x) * spread;
+            s.crest_z[n] = out.crests[n].z + kernel::surface_height(built.board.surface, out.fret_x[n], y);
         }
         kernel::heights_over_frets<R>(s.line, out.fret_x, s.crest_z, s.heights);
         for (std::size_t n = 0; n < frets; ++n) {
@@ -133,18 +155,27 @@ void place_frets(const basic_instrument<R>& built, basic_setup<R>& out) {
     }
 }
 
-/// One pass from strings to forces with the saddle where a giving soundboard has let it go.
+/// Where a giving soundboard and the strings come to rest: places, tensions, the nut's rise and the ends, no frets.
 template <class R>
-void solve_at(const basic_instrument<R>& built, const basic_stringing<R>& strung, const basic_top_give<R>& give,
-              basic_setup<R>& out) {
-    place_strings(built, strung, give, out);
-    bend<R>(out.beam, out.pulls, built.neck.rod_pull, out.bow);
-    out.nut_rise = out.bow.nut_rise();
-    place_frets(built, out);
-    load_ends(built, out);
+void settle(const basic_instrument<R>& built, const basic_stringing<R>& strung, basic_setup<R>& out) {
+    out.top = settle_on_top<R>(*built.soundboard, [&](const basic_top_give<R>& give) {
+        stretch_strings(built, strung, give, out);
+        const auto bowed = kernel::held_bow<R>(out.beam, out.pulls, built.neck.rod_pull);
+        lift_nut<R>(built, bowed.second.parts.nut_rise * out.beam.creep_factor, out);
+        return load_top(built, out);
+    });
+    require_that(out.top.has_value(), "soundboard.sink_stiffness",
+                 "must be more: the strings' load grows with the sinking faster than this soundboard resists");
 }
 
 } // namespace kernel
+
+/// Whether an instrument and its strings can be solved together, as far as their description says; allocates nothing then.
+template <class R>
+[[nodiscard]] bool is_valid(const basic_instrument<R>& built, const basic_stringing<R>& strung) {
+    return is_valid(built) && is_valid(strung) &&
+           strung.strings.size() == static_cast<std::size_t>(string_count(built.nut.spacing));
+}
 
 /// Everything that is wrong with an instrument and its strings taken together; empty when they can be solved.
 template <class R>
@@ -167,19 +198,17 @@ template <class R>
 template <class R>
 void solve(const basic_instrument<R>& built, const basic_stringing<R>& strung, basic_setup<R>& out,
            std::size_t stations = solve_stations) {
-    if (auto found = validate(built, strung); !found.empty()) { throw invalid_input(std::move(found)); }
+    if (!is_valid(built, strung)) { throw invalid_input(validate(built, strung)); }
     neck_of(built, out.neck);
     make_beam(out.neck, stations, out.beam);
+    kernel::place_strings(built, strung, out);
     out.top.reset();
-    if (built.soundboard) {
-        out.top = settle_on_top<R>(*built.soundboard, [&](const basic_top_give<R>& give) {
-            kernel::solve_at(built, strung, give, out);
-            return basic_top_load<R>{out.down_force, out.pinned ? out.pinned->turning : moment<R>()};
-        });
-        require_that(out.top.has_value(), "soundboard.sink_stiffness",
-                     "must be more: the strings' load grows with the sinking faster than this soundboard resists");
-    }
-    kernel::solve_at(built, strung, out.top.value_or(basic_top_give<R>{}), out);
+    if (built.soundboard) { kernel::settle(built, strung, out); }
+    kernel::stretch_strings(built, strung, out.top.value_or(basic_top_give<R>{}), out);
+    bend<R>(out.beam, out.pulls, built.neck.rod_pull, out.bow);
+    kernel::lift_nut<R>(built, out.bow.nut_rise(), out);
+    kernel::place_frets(built, out);
+    kernel::load_ends(built, out);
     kernel::stand(built, out);
     kernel::sound(built, strung, out);
     find(built, out);

@@ -34,10 +34,13 @@ void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, b
         s.octave_setback.reset();
         if (frets == 0) { continue; }
         const auto sounds = sounding(built, strung.strings[i].string, s);
-        intonation<R>(sounds, s.line, built.playing.finger, out.fret_x, s.crest_z, s.notes, steps);
+        require_fretted<R>(sounds, s.line, built.playing.finger, out.fret_x, s.crest_z, steps);
+        kernel::intonation<R>(sounds, s.line, built.playing.finger, out.fret_x, s.crest_z, s.notes, steps);
         if (octave <= frets) {
-            s.octave_setback =
-                setback_for_fret<R>(sounds, s.line, built.playing.finger, out.fret_x, s.crest_z, octave, steps);
+            basic_compensation<R> c;
+            c.setback =
+                kernel::setback_for_fret<R>(sounds, s.line, built.playing.finger, out.fret_x, s.crest_z, octave, steps);
+            if (kernel::within_reach<R>(s.line, c, out.fret_x)) { s.octave_setback = c.setback; }
         }
         for (std::size_t n = 0; n < frets; ++n) {
             // Nobody plucks behind the pressed fret: there the pluck is taken at the middle of what sounds.
@@ -49,13 +52,14 @@ void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, b
         }
     }
     out.straight_saddle.reset();
-    std::vector<length<R>> y, wanted;
+    out.asked_y.clear();
+    out.asked_x.clear();
     for (const auto& s : out.strings) {
         if (!s.octave_setback) { continue; }
-        y.push_back(s.y_at_saddle);
-        wanted.push_back(s.line.saddle_x + *s.octave_setback);
+        out.asked_y.push_back(s.y_at_saddle);
+        out.asked_x.push_back(s.line.saddle_x + *s.octave_setback);
     }
-    if (y.size() >= 2) { out.straight_saddle = tautline::straight_saddle<R>(y, wanted); }
+    if (out.asked_y.size() >= 2) { out.straight_saddle = tautline::straight_saddle<R>(out.asked_y, out.asked_x); }
 }
 
 } // namespace tautline::kernel

@@ -43,12 +43,16 @@ template <class R>
 
 /// Slack mass per length that the fundamental feels: less than the middle's where bare core runs at the ends.
 template <class R>
-[[nodiscard]] constexpr linear_density<R> felt_mass(const basic_music_string<R>& s, const length<R>& speaking_length) {
-    const linear_density<R> middle = kernel::mass_per_length(s);
+[[nodiscard]] constexpr linear_density<R> felt_mass(const basic_music_string<R>& s, const linear_density<R>& middle,
+                                                    const linear_density<R>& core, const length<R>& speaking_length) {
     if (!s.bare.has_value()) { return middle; }
     const R share =
         share_of_motion<R>(s.bare->at_nut, speaking_length) + share_of_motion<R>(s.bare->at_saddle, speaking_length);
-    return middle - (middle - core_mass(s.core)) * share;
+    return middle - (middle - core) * share;
+}
+template <class R>
+[[nodiscard]] constexpr linear_density<R> felt_mass(const basic_music_string<R>& s, const length<R>& speaking_length) {
+    return felt_mass<R>(s, kernel::mass_per_length(s), core_mass(s.core), speaking_length);
 }
 
 template <class R>

@@ -144,6 +144,15 @@ template <class R>
     return load;
 }
 
+/// The force on the support alone, without the angles.
+template <class R>
+[[nodiscard]] constexpr basic_support_force<R> support_force(const basic_point<R>& before, const basic_point<R>& support,
+                                                             const basic_point<R>& after, const force<R>& tension_before,
+                                                             const force<R>& tension_after) {
+    return pull_along(kernel::direction_between(support, before), tension_before) +
+           pull_along(kernel::direction_between(support, after), tension_after);
+}
+
 /// Direct from the three points.
 template <class R>
 [[nodiscard]] basic_support_load<R> support_load(const basic_point<R>& before, const basic_point<R>& support,

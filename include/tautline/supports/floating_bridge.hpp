@@ -128,7 +128,7 @@ template <class R, class RatioBeyond>
     moment<R> along{}, across{}; // about the front edge, and about the bass foot
     for (const auto& s : strings) {
         const basic_support_force<R> f =
-            kernel::support_load<R>(s.slot, s.saddle, s.anchor, s.tension, ratio_beyond(s) * s.tension).on;
+            kernel::support_force<R>(s.slot, s.saddle, s.anchor, s.tension, ratio_beyond(s) * s.tension);
         const force<R> square = tz * f.x - tx * f.z, slide = tx * f.x + tz * f.z;
         const length<R> dx = s.saddle.x - bridge.front_edge.x, dz = s.saddle.z - bridge.front_edge.z;
         const length<R> place = tx * dx + tz * dz, height = tx * dz - tz * dx;

@@ -73,6 +73,12 @@ template <class R>
     return exp(R(mu * wrap_angle.value()));
 }
 
+template <class R>
+[[nodiscard]] basic_interval_range<R> tuning_dead_band(const basic_friction<R>& rubbing, const angle<R>& wrap_angle) {
+    const R cents = number<R>(600 / std::numbers::ln2_v<long double>) * wrap_angle.value();
+    return {interval<R>::from_cents(rubbing.least * cents), interval<R>::from_cents(rubbing.most * cents)};
+}
+
 } // namespace kernel
 
 /// Tension ratio across a support at the point of slipping, `exp(mu theta)`.
@@ -104,8 +110,7 @@ template <class R>
 [[nodiscard]] basic_interval_range<R> tuning_dead_band(const basic_friction<R>& rubbing, param<angle<R>> wrap_angle) {
     require_valid(rubbing, "friction");
     require("wrap_angle", wrap_angle, at_least(0 * units::deg));
-    const R cents = number<R>(600 / std::numbers::ln2_v<long double>) * wrap_angle.value();
-    return {interval<R>::from_cents(rubbing.least * cents), interval<R>::from_cents(rubbing.most * cents)};
+    return kernel::tuning_dead_band<R>(rubbing, wrap_angle);
 }
 
 } // namespace tautline

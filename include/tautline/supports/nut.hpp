@@ -45,13 +45,17 @@ using tuner_post = basic_tuner_post<double>;
 namespace kernel {
 
 template <class R>
-[[nodiscard]] basic_point<R> post_point(const basic_headstock<R>& head, const basic_tuner_post<R>& post) {
-    const R c = cos(head.pitch), s = sin(head.pitch);
+[[nodiscard]] basic_point<R> post_point(const basic_headstock<R>& head, const basic_tuner_post<R>& post, const R& c,
+                                        const R& s) {
     basic_point<R> p;
     p.x = -(head.face_start + c * post.along + s * post.height);
     p.y = post.across;
     p.z = -head.face_drop - s * post.along + c * post.height;
     return p;
+}
+template <class R>
+[[nodiscard]] basic_point<R> post_point(const basic_headstock<R>& head, const basic_tuner_post<R>& post) {
+    return post_point<R>(head, post, cos(head.pitch), sin(head.pitch));
 }
 
 } // namespace kernel

@@ -60,13 +60,15 @@ template <class R>
                                                std::span<const basic_bridge_string<R>> strings) {
     basic_pinned_load<R> sum;
     for (const auto& s : strings) {
-        const auto load = kernel::support_load<R>(s.slot, s.saddle, s.anchor, s.tension, s.tension);
-        const auto whole = load.on + load.on_anchor;
+        // Bridge and pins together bear the speaking side alone.
+        const auto whole = kernel::pull_along(kernel::direction_between(s.saddle, s.slot), force<R>(s.tension));
+        const auto on_saddle =
+            whole + kernel::pull_along(kernel::direction_between(s.saddle, s.anchor), force<R>(s.tension));
         sum.turning += (s.saddle.z - bridge.top_middle) * -whole.x;
         sum.shear -= whole.x;
         sum.down += whole.down();
-        sum.saddle_down += load.down();
-        sum.saddle_push -= load.on.x;
+        sum.saddle_down += on_saddle.down();
+        sum.saddle_push -= on_saddle.x;
     }
     sum.saddle_tipping = bridge.saddle_exposed * sum.saddle_push;
     sum.saddle_lean = atan2(sum.saddle_push, sum.saddle_down);
