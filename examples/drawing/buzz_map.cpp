@@ -1,6 +1,7 @@
 #include "buzz_map.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <memory>
 
 #include "frame.hpp"
@@ -19,9 +20,13 @@ struct clearance_class {
 };
 constexpr clearance_class classes[] = {{0.10, 0.9, true}, {0.20, 1.1, false}, {0.40, 2.6, false}};
 
-const clearance_class* class_of(tl::length<double> gap) {
+/// By the number as it is written, so that a written 0.40 is never said to be less than 0.40.
+const clearance_class* class_of(tl::length<double> gap, measures m) {
+    const auto written = [m](tl::length<double> q) {
+        return std::round(m == measures::imperial ? q / thou * 10 : q / mm * 100);
+    };
     for (const auto& c : classes) {
-        if (gap / mm < c.below_mm) { return &c; }
+        if (written(gap) < written(c.below_mm * mm)) { return &c; }
     }
     return nullptr;
 }
@@ -68,7 +73,7 @@ void draw_cell(canvas& c, const box& b, const tl::least_clearance_result* least,
         c.fill(b, ink::black);
         touching_sign(c, {b.left + 2.2, strip.top + 1.3}, 1.1, ink::white);
     } else {
-        draw_pattern(c, strip, class_of(least->gap));
+        draw_pattern(c, strip, class_of(least->gap, m));
         c.line({b.left, strip.top}, {b.right(), strip.top}, {.width = 0.1, .shade = ink::pale});
     }
     c.text({b.middle(), b.top + 3.9}, number,

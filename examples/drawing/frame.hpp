@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What the one-page drawings share: the frame of title, legend and caution, and small tables of numbers.
+/// What the one-page drawings share: the frame of title and caution, and their strokes.
 
 #include "subject.hpp"
 
@@ -15,10 +15,5 @@ inline constexpr pen found_pen{.width = 0.25, .shade = ink::grey, .dash = 1.6, .
 
 /// Title, a line below it, the caution at the foot. What is left for the drawing is returned.
 box draw_frame(canvas& c, const heading& h, const box& sheet, const std::string& below_title);
-
-/// A small table: the first column is words, the others numbers, which stand at its right end `column` mm apart.
-/// Returns where the next line would stand.
-double draw_table(canvas& c, place top_left, double width, double column,
-                  const std::vector<std::vector<std::string>>& rows);
 
 } // namespace drawing

@@ -55,10 +55,12 @@ whole_profile profile_of(const subject& s) {
         const tl::length<double> x = end * t, under = joint * t;
         p.board.push_back(mm_place(x, rise_at(s, x)));
         p.underside.push_back(mm_place(x, rise_at(s, x) - i.board.thickness));
-        p.back.push_back(
+        p.neck.push_back(
             mm_place(under, rise_at(s, under) - i.neck.depth_at_nut - (i.neck.depth_at_joint - i.neck.depth_at_nut) * t));
     }
     p.joint = mm_place(joint, rise_at(s, joint));
+    p.neck.insert(p.neck.begin(), p.board.front());
+    p.neck.push_back(p.joint);
 
     // The headstock goes with the nut.
     const tl::length<double> up = rise_at(s, 0 * mm);
@@ -66,7 +68,7 @@ whole_profile profile_of(const subject& s) {
     tl::length<double> reach{};
     for (const auto& post : i.posts) { reach = std::max<tl::length<double>>(reach, post.along); }
     reach += 15 * mm;
-    p.head = {mm_place(-i.headstock.face_start, up - i.headstock.face_drop),
+    p.head = {p.board.front(), mm_place(-i.headstock.face_start, up - i.headstock.face_drop),
               mm_place(-i.headstock.face_start - run * reach, up - i.headstock.face_drop - fall * reach)};
 
     const tl::length<double> top = -i.saddle.board_line, line_x = i.board.scale.scale_length;

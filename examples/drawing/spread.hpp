@@ -2,6 +2,7 @@
 /// @file
 /// Labels that would lie on one another, moved apart.
 
+#include <algorithm>
 #include <vector>
 
 namespace drawing {
@@ -32,6 +33,17 @@ namespace drawing {
         for (std::size_t k = 0; k < g.count; ++k) { places.push_back(g.start() + pitch * static_cast<double>(k)); }
     }
     return places;
+}
+
+/// The same between two bounds, where there is room for all of them.
+[[nodiscard]] inline std::vector<double> spread_within(const std::vector<double>& wanted, double pitch, double least,
+                                                       double most) {
+    std::vector<double> kept;
+    for (std::size_t i = 0; i < wanted.size(); ++i) {
+        const double before = pitch * static_cast<double>(i), after = pitch * static_cast<double>(wanted.size() - 1 - i);
+        kept.push_back(std::max(least + before, std::min(most - after, wanted[i])));
+    }
+    return spread_apart(kept, pitch);
 }
 
 } // namespace drawing

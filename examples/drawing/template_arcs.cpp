@@ -31,7 +31,7 @@ std::vector<arc> arcs_of(const subject& s) {
     } else {
         arcs = {board_arc("Board", b.board_length)};
     }
-    arc saddle{"Saddle's string places",
+    arc saddle{"Saddle",
                {},
                0.5 * s.instrument.saddle.spacing.spread / mm + std::abs(s.instrument.saddle.spacing.offset / mm) + 5};
     if (s.instrument.saddle.radius) { saddle.radius = *s.instrument.saddle.radius; }
@@ -51,7 +51,8 @@ true_size gauge(const arc& a, const std::string& state, measures m) {
     constexpr double body = 20;
     const double fall = drop(reach);
     const std::string size = a.radius ? "radius " + written_place(*a.radius, m) : "flat";
-    return {a.where + ", " + state + ": " + size, 2 * reach + 8, body + fall + 4, [=](canvas& c) {
+    return {a.where + ", " + state + ": " + size, std::max(2 * reach + 8, m == measures::both ? 108.0 : 84.0),
+            body + fall + 4, [=](canvas& c) {
                 // Both edges are the same arc: the lower one lies on the board, a block is laid on the upper one.
                 std::vector<place> edge, other;
                 constexpr int steps = 120;

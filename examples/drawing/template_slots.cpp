@@ -13,7 +13,7 @@ constexpr std::size_t rows_on_a_table = 24;
 
 /// A string where it crosses nut or saddle, mm: across from the centre line, and the height of its underside.
 struct crossing {
-    std::string label{};
+    std::string label{}; ///< its number
     double y = 0, z = 0, gauge = 0;
 };
 
@@ -28,10 +28,10 @@ true_size elevation(const std::string& name, const std::vector<crossing>& string
         low = std::min(low, s.z);
     }
     for (const double y : {-half_width, half_width}) { low = std::min(low, base(y)); }
-    const auto labels = spread_apart(wanted, 4.6);
+    const auto labels = spread_apart(wanted, 3.2);
     const double reach = std::max({half_width, -labels.front() + 6, labels.back() + 6}) + 4;
     const double top = 12, height = high - low;
-    return {name, std::max(2 * reach, 150.0), top + height + 14, [=](canvas& c) {
+    return {name, std::max(2 * reach, 118.0), top + height + 14, [=](canvas& c) {
                 const auto on = [&](double y, double z) { return place{reach + y, top + high - z}; };
                 std::vector<place> line;
                 for (int k = 0; k <= 100; ++k) {
@@ -54,7 +54,7 @@ true_size elevation(const std::string& name, const std::vector<crossing>& string
                         c.line(on(s.y - 1.2, s.z), on(s.y + 1.2, s.z), {.width = 0.1});
                     }
                     c.line(on(s.y, high + 0.6), {reach + labels[i], 4.4}, {.width = 0.1});
-                    c.text({reach + labels[i], 3.6}, s.label, {.size = 1.9, .side = align::middle});
+                    c.text({reach + labels[i], 3.6}, s.label, {.size = 2, .side = align::middle});
                 }
                 // Centres once more on a free line, to be marked through.
                 const double marks = top + height + 4;
@@ -98,7 +98,7 @@ void add_tables(std::vector<true_size>& out, const std::string& name, const std:
 
 std::vector<true_size> slot_templates(const subject& s, measures m) {
     const tl::instrument& i = s.instrument;
-    const double column = m == measures::both ? 46 : 30;
+    const double column = m == measures::both ? 41 : 25;
     std::vector<true_size> out;
 
     std::vector<crossing> at_nut, at_saddle;
@@ -110,7 +110,7 @@ std::vector<true_size> slot_templates(const subject& s, measures m) {
         const tl::length<double> over_board = slots[slots.size() == 1 ? 0 : k];
         const auto arc = tl::kernel::surface_height<double>(
             i.board.surface, 0 * mm, std::clamp<tl::length<double>>(of.y_at_nut, -half_nut, half_nut));
-        at_nut.push_back({string_label(s, k), of.y_at_nut / mm, (arc + over_board) / mm, of.gauge / mm});
+        at_nut.push_back({std::to_string(k + 1), of.y_at_nut / mm, (arc + over_board) / mm, of.gauge / mm});
         const auto edge = of.y_at_nut + half_nut;
         nut_rows.push_back({string_label(s, k), written_place(edge, m), written_place(edge - 0.5 * of.gauge, m),
                             written_place(edge + 0.5 * of.gauge, m), written_height(over_board, m)});
@@ -119,7 +119,7 @@ std::vector<true_size> slot_templates(const subject& s, measures m) {
         const tl::length<double> drop = s.setup.top ? s.setup.top->drop : tl::length<double>(),
                                  forward = s.setup.top ? s.setup.top->forward : tl::length<double>();
         const auto over_top = of.line.saddle_z + drop + i.saddle.board_line;
-        at_saddle.push_back({string_label(s, k), of.y_at_saddle / mm, over_top / mm, of.gauge / mm});
+        at_saddle.push_back({std::to_string(k + 1), of.y_at_saddle / mm, over_top / mm, of.gauge / mm});
         saddle_rows.push_back({string_label(s, k), written_place(of.y_at_saddle - s.setup.strings.front().y_at_saddle, m),
                                written_place(of.y_at_saddle, m), written_place(of.line.saddle_x + forward, m),
                                written_height(over_top, m)});
@@ -131,23 +131,17 @@ std::vector<true_size> slot_templates(const subject& s, measures m) {
                                                       std::clamp<tl::length<double>>(y * mm, -half_nut, half_nut)) /
                    mm;
         },
-        "From the body's side, bass at the left. Slots as wide as their strings, down to the bottoms; the lower curve is "
-        "the board.",
-        true));
-    add_tables(out, "Nut slots: from the bass edge of the board, and over the board",
-               {"string", "middle", "bass edge", "treble edge", "bottom over board"}, nut_rows, column);
+        "From the body's side, bass at the left; slots as wide as their strings. Lower curve: the board.", true));
+    add_tables(out, "Nut slots: from the board's bass edge; bottom over the board",
+               {"string", "middle", "bass edge", "treble edge", "over board"}, nut_rows, column);
 
     double half_saddle = 0;
     for (const crossing& c : at_saddle) { half_saddle = std::max(half_saddle, std::abs(c.y) + 5); }
-    double lowest = at_saddle.front().z;
-    for (const crossing& c : at_saddle) { lowest = std::min(lowest, c.z); }
-    const double base = std::min(lowest - 3, 0.0) == 0.0 ? 0.0 : lowest - 3;
     out.push_back(elevation(
-        "Saddle", at_saddle, half_saddle, [base](double) { return base; },
-        "From the tail's side, bass at the left. The lower line is the soundboard, strings slack.", false));
-    add_tables(out, "Saddle: across, along and over the soundboard, strings slack",
-               {"string", "from first string", "from centre line", "from nut", "bottom over soundboard"}, saddle_rows,
-               column);
+        "Saddle", at_saddle, half_saddle, [](double) { return 0.0; },
+        "From the tail's side, bass at the left, strings slack. Lower line: the soundboard.", false));
+    add_tables(out, "Saddle: places and bottoms of the strings, slack",
+               {"string", "from first string", "from centre line", "from nut", "over soundboard"}, saddle_rows, column);
     return out;
 }
 

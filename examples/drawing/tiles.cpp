@@ -9,7 +9,7 @@ namespace drawing {
 
 namespace {
 
-constexpr double bar_length = 100, gap_between = 5, name_height = 5;
+constexpr double bar_length = 100, gap_between = 5, name_height = 5, band = 10;
 
 /// A bar of 100 mm from one end to the other, its ends and every 10 mm marked outside its length.
 void draw_bar(canvas& c, place start, bool upright) {
@@ -21,10 +21,10 @@ void draw_bar(canvas& c, place start, bool upright) {
 }
 
 struct placed {
-    true_size thing;
-    double top;
+    true_size thing{};
+    place corner{}; ///< of its name, within the room
 };
-/// What one page shows: things under one another, or one tile of a thing.
+/// What one page shows: things beside and under one another, or one tile of a thing.
 struct layout {
     std::vector<placed> things{};
     std::optional<true_size> tiled{};
@@ -41,27 +41,41 @@ std::string tile_name(int row, int column) {
     return letters + std::to_string(column + 1);
 }
 
+/// A thing with free bands above and below it, where the crosses of its seams stand.
+true_size with_bands(const true_size& t) {
+    return {t.name, t.width, t.height + 2 * band, [t](canvas& c) {
+                c.within({0, 0, t.width, t.height + 2 * band}, {0, band}, t.draw);
+            }};
+}
+
 std::vector<layout> lay_out(const box& room, const std::vector<true_size>& things) {
     std::vector<layout> pages;
-    double used = 0;
+    double x = 0, y = 0, shelf = 0; // of the shelf that is being filled
     bool open = false;
     for (const true_size& t : things) {
-        const double needed = name_height + t.height;
-        if (t.width > room.width || needed > room.height) {
-            const int columns = tiles_along(t.width, room.width), rows = tiles_along(t.height, room.height);
+        const double high = name_height + t.height;
+        if (t.width > room.width || high > room.height) {
+            const true_size banded = with_bands(t);
+            const int columns = tiles_along(banded.width, room.width), rows = tiles_along(banded.height, room.height);
             for (int r = 0; r < rows; ++r) {
-                for (int k = 0; k < columns; ++k) { pages.push_back({{}, t, r, k, rows, columns}); }
+                for (int k = 0; k < columns; ++k) { pages.push_back({{}, banded, r, k, rows, columns}); }
             }
             open = false;
             continue;
         }
-        if (!open || used + gap_between + needed > room.height) {
+        if (open && x + t.width > room.width) {
+            x = 0;
+            y += shelf + gap_between;
+            shelf = 0;
+        }
+        if (!open || y + high > room.height) {
             pages.emplace_back();
-            used = -gap_between;
+            x = y = shelf = 0;
             open = true;
         }
-        pages.back().things.push_back({t, used + gap_between});
-        used += gap_between + needed;
+        pages.back().things.push_back({t, {x, y}});
+        x += t.width + gap_between;
+        shelf = std::max(shelf, high);
     }
     return pages;
 }
@@ -125,9 +139,6 @@ std::vector<page> true_size_pages(const heading& h, const std::string& below_tit
                                          " to " + tile_name(l.rows - 1, l.columns - 1) +
                                          ", lay the crosses of one name on one another"
                                    : "";
-        if (!l.tiled) {
-            for (const placed& p : l.things) { name += (name.empty() ? "" : "; ") + p.thing.name; }
-        }
         const std::string count = "page " + std::to_string(n + 1) + " of " + std::to_string(laid.size());
         pages.push_back(
             {sheet, [=](canvas& c) {
@@ -142,11 +153,11 @@ std::vector<page> true_size_pages(const heading& h, const std::string& below_tit
                      draw_tile(c, room, l);
                  } else {
                      for (const placed& p : l.things) {
-                         c.text({room.left + 1, room.top + p.top + 3.4},
-                                c.fitted(p.thing.name, room.width - 2, {.size = 2.9, .bold = true}),
-                                {.size = 2.9, .bold = true});
-                         c.within({room.left, room.top + p.top + name_height, room.width, p.thing.height},
-                                  {room.left, room.top + p.top + name_height}, p.thing.draw);
+                         const place at{room.left + p.corner.x, room.top + p.corner.y};
+                         const lettering name_of{.size = 2.8, .bold = true};
+                         c.text({at.x + 1, at.y + 3.4}, c.fitted(p.thing.name, p.thing.width - 2, name_of), name_of);
+                         c.within({at.x, at.y + name_height, p.thing.width, p.thing.height}, {at.x, at.y + name_height},
+                                  p.thing.draw);
                      }
                  }
                  const double foot = sheet.height - margin;
