@@ -1,0 +1,207 @@
+#pragma once
+/// @file
+/// What each result of a setup is in words, how it is made and after which source: one table that explanations,
+/// comparisons and printed lists share.
+///
+/// How much of a change is noticed is common practice, no source; it only sorts what is told first.
+
+#include <cstddef>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "finding.hpp"
+
+namespace tautline {
+
+/// What a result means. Patterns are paths of a `setup` with empty brackets for any place in a list; a pattern that ends
+/// within a path stands for everything below it.
+struct result_meaning {
+    std::string_view pattern{};
+    std::string_view words{};   ///< "{1}" and "{2}" are places in lists counted from 1, "{0}" the second counted from 0
+    std::string_view formula{}; ///< how it is made, in the symbols of its source
+    std::string_view source{};
+    double step = 0;         ///< a change of so much in SI (cents for intervals) is noticed; 0 with share 0: never told
+    double share = 0;        ///< or a change of this share of what it was
+    std::string_view more{}; ///< what it means when there is more of it
+    std::string_view less{}; ///< what it means when there is less
+};
+
+/// All results of a setup.
+[[nodiscard]] std::span<const result_meaning> result_meanings();
+
+namespace kernel {
+
+inline constexpr std::string_view statics = "statics of a string over an edge: two equal pulls along its two sides";
+inline constexpr std::string_view lines = "plane geometry: straight string lines over crests of the bowed neck";
+
+inline constexpr result_meaning meanings[] = {
+    {"strings[].gauge", "gauge of string {1}", "core diameter + 2 x thickness of each layer", "geometry"},
+    {"strings[].pitch", "pitch of string {1}", "f = a4 x 2^(steps from A4 / 12)", "ISO 16:1975; equal temperament"},
+    {"strings[].mass_per_length", "mass of string {1} along it",
+     "mu = sum of rho A of core and wraps, stretched to pitch: / (1 + T/EA)", "geometry; Hooke's law", 0, 0.02,
+     "a heavier string", "a lighter string"},
+    {"strings[].speaking_length", "speaking length of string {1}", "nut edge to saddle in space", "geometry", 0.5e-3},
+    {"strings[].tension", "tension of string {1}", "T (1 + T/EA) = mu_slack (2 L f)^2",
+     "Mersenne's law; mass thinned by stretch (Hooke)", 0, 0.02, "stiffer to press, louder, more load",
+     "easier to press, nearer to rattling"},
+    {"strings[].core_stress", "stress in the core of string {1}", "T / core area", "definition", 0, 0.02},
+    {"strings[].share_of_strength", "share of the core's strength in string {1}", "core stress / least tensile strength",
+     "least strength: curve of a spring-design handbook, checked against ASTM A228", 0.02, 0, "nearer to breaking",
+     "further from breaking"},
+    {"strings[].y_at_nut", "place of string {1} across the nut",
+     "spread divided by equal centres or equal gaps, courses apart", "geometry", 0.2e-3},
+    {"strings[].y_at_saddle", "place of string {1} across the saddle",
+     "spread divided by equal centres or equal gaps, courses apart", "geometry", 0.2e-3},
+    {"strings[].line", "line of string {1} under load", "nut slot on the risen nut; saddle less what the top gives", lines},
+    {"strings[].crest_z[]", "crest of fret {2} under string {1}", "bow + set + surface across + crown - wear",
+     "beam theory, geometry"},
+    {"strings[].heights[]", "height of string {1} over fret {2}", "string line at the fret - crest", lines, 0.05e-3, 0,
+     "higher: harder to press, sharper when pressed", "lower: nearer to buzzing"},
+    {"strings[].clearances[].gap", "least clearance of string {1} pressed at {0}",
+     "least of (line from the pressed crest to the saddle) - crest, over the frets ahead", lines, 0.05e-3, 0,
+     "freer of buzz", "nearer to buzzing"},
+    {"strings[].clearances[]", "tightest place of string {1} pressed at {0}", "the fret with the least clearance", lines},
+    {"strings[].at_nut.break_angle", "break angle of string {1} at the nut", "angle between its two sides there",
+     "vector geometry", 0.0175, 0, "more firmly seated, more friction", "less firmly seated"},
+    {"strings[].at_nut.down_break", "part of string {1}'s break at the nut that seats it",
+     "slopes of its two sides in height", "vector geometry"},
+    {"strings[].at_nut.side_angle", "sideways break of string {1} at the nut",
+     "directions of its two sides seen from above", "vector geometry", 0.0175},
+    {"strings[].at_nut.on.z", "seating force of string {1} in its slot", "2 T sin(break/2), its part in height", statics, 0,
+     0.05, "more firmly seated", "less firmly seated"},
+    {"strings[].at_nut.on", "force of string {1} on the nut", "T (sum of unit vectors along both sides)", statics},
+    {"strings[].at_nut.on_anchor", "pull of string {1} on its post", "T along its afterlength", statics},
+    {"strings[].at_saddle.break_angle", "break angle of string {1} over the saddle", "angle between its two sides there",
+     "vector geometry", 0.0175, 0, "more firmly on the saddle", "less firmly on the saddle"},
+    {"strings[].at_saddle.down_break", "part of string {1}'s break at the saddle that presses it down",
+     "slopes of its two sides in height", "vector geometry"},
+    {"strings[].at_saddle.side_angle", "sideways break of string {1} at the saddle",
+     "directions of its two sides seen from above", "vector geometry", 0.0175},
+    {"strings[].at_saddle.on.z", "down-force of string {1} on the saddle", "2 T sin(break/2), its part in height", statics,
+     0, 0.05, "more load on the top", "less load on the top"},
+    {"strings[].at_saddle.on", "force of string {1} on the saddle", "T (sum of unit vectors along both sides)", statics},
+    {"strings[].at_saddle.on_anchor", "pull of string {1} on its anchor", "T along its afterlength", statics},
+    {"strings[].nut_dead_band", "how far string {1} may hang behind its tuner for friction at the nut",
+     "T e^(-mu a) to T e^(mu a), as cents of pitch", "capstan equation (Euler; Eytelwein)", 1},
+    {"strings[].saddle_dead_band", "how far string {1} may hang behind its tuner for friction at the saddle",
+     "T e^(-mu a) to T e^(mu a), as cents of pitch", "capstan equation (Euler; Eytelwein)", 1},
+    {"strings[].notes[].error", "intonation of string {1} at fret {2}",
+     "cents between the pressed note (length, stretch, stiffness) and the equal step",
+     "stretch as Anderson and Beausoleil; stiff string as Fletcher (1964)", 2, 0, "sharper", "flatter"},
+    {"strings[].notes[]", "note of string {1} at fret {2}",
+     "f = sqrt(T/mu) / 2L with the stretch of pressing and stiff ends",
+     "stretch as Anderson and Beausoleil; stiff string as Fletcher (1964)"},
+    {"strings[].octave_setback", "saddle of string {1} further back for a true octave",
+     "root of the octave fret's error over the saddle's place", "Newton's method on the note's model", 0.3e-3},
+    {"strings[].plucks[]", "hardest clean pluck of string {1} pressed at {0}",
+     "release shape mirrored about the string's line touches the nearest crest", "d'Alembert's travelling waves", 0, 0.1,
+     "bears a harder pluck", "rattles at a softer pluck"},
+    {"fret_x[]", "place of fret {1} from the nut", "S (1 - 2^(-n/N)), or as measured or by the old divisor",
+     "equal temperament"},
+    {"total_tension", "total pull of all strings", "sum of tensions", "sum", 0, 0.02, "more load on neck and body",
+     "less load on neck and body"},
+    {"nut_rise", "rise of the nut from slack to pitch", "bow of the neck at the nut",
+     "Euler-Bernoulli beam with second order", 0.05e-3, 0, "the neck bows more", "the neck bows less"},
+    {"relief.gap", "relief", "largest gap under a straightedge on the first fret and the joint's",
+     "Euler-Bernoulli beam with second order", 0.03e-3, 0, "more hollow", "less hollow"},
+    {"relief.x", "place of the greatest relief", "crest with the largest gap", "geometry"},
+    {"board_relief", "relief of the board itself", "as relief, all crowns alike", "Euler-Bernoulli beam with second order"},
+    {"down_force", "down-force of all strings on the saddle", "sum over the strings", statics, 0, 0.05,
+     "more load on the top", "less load on the top"},
+    {"push_along", "push of all strings along on the saddle", "sum over the strings", statics},
+    {"tailpiece_rise", "angle of the tailpiece above the soundboard's plane",
+     "where the strings' moments about its hinge balance", "statics", 0.0175},
+    {"anchor_pull", "pull of all strings on their anchors", "sum over the strings", statics},
+    {"standing.even.front_margin", "how far inside the feet's front edge the pull falls",
+     "moment of all forces / down-force", "statics", 1e-3},
+    {"standing.even.back_margin", "how far inside the feet's back edge the pull falls", "moment of all forces / down-force",
+     "statics", 1e-3},
+    {"standing.even.bass_load", "load on the bass foot", "moments across about the other foot", "statics", 0, 0.05},
+    {"standing.even.treble_load", "load on the treble foot", "moments across about the other foot", "statics", 0, 0.05},
+    {"standing", "how the floating bridge stands", "forces of the strings with even tension, or friction at either bound",
+     "statics; capstan equation"},
+    {"pinned.turning", "turning moment on the bridge", "sum of pulls x heights over the middle of the top", "statics", 0,
+     0.05, "the top bellies more", "the top bellies less"},
+    {"pinned", "load of a pinned bridge", "sum over the strings", "statics"},
+    {"top", "give of the soundboard", "load / measured stiffness, settled with the strings", "Hooke's law; fixed point",
+     0.05e-3},
+    {"line_at_saddle", "height of the frets' line over the soundboard at the saddle",
+     "least-squares line of the crests carried on", "geometry", 0.3e-3},
+    {"straight_saddle", "straight saddle that suits all octave frets", "least squares over the strings' wanted places",
+     "least squares"},
+};
+
+/// The path with its list places taken out, and those places.
+struct path_parts {
+    std::string pattern{};
+    std::vector<std::size_t> places{};
+};
+[[nodiscard]] inline path_parts parts_of(std::string_view path) {
+    path_parts parts;
+    for (std::size_t i = 0; i < path.size(); ++i) {
+        parts.pattern += path[i];
+        if (path[i] != '[') { continue; }
+        std::size_t n = 0;
+        while (i + 1 < path.size() && path[i + 1] >= '0' && path[i + 1] <= '9') {
+            n = 10 * n + static_cast<std::size_t>(path[++i] - '0');
+        }
+        parts.places.push_back(n);
+    }
+    return parts;
+}
+
+/// Whether a pattern names a path or something above it.
+[[nodiscard]] constexpr bool covers(std::string_view pattern, std::string_view whole) {
+    return whole.substr(0, pattern.size()) == pattern &&
+           (whole.size() == pattern.size() || whole[pattern.size()] == '.' || whole[pattern.size()] == '[');
+}
+
+} // namespace kernel
+
+inline std::span<const result_meaning> result_meanings() { return kernel::meanings; }
+
+/// The meaning of a result by its path ("strings[2].heights[11]"); the nearest above it where it has none of its own;
+/// nothing for what is no result.
+[[nodiscard]] inline const result_meaning* meaning_of(std::string_view path) {
+    const std::string pattern = kernel::parts_of(path).pattern;
+    const result_meaning* best = nullptr;
+    for (const result_meaning& m : kernel::meanings) {
+        if (kernel::covers(m.pattern, pattern) && (!best || best->pattern.size() < m.pattern.size())) { best = &m; }
+    }
+    return best;
+}
+
+/// A result in words: "height of string 3 over fret 12". The last names of the path are added where the words are those of
+/// something above it: "pull of all strings on their anchors (z)".
+[[nodiscard]] inline std::string words_for(std::string_view path) {
+    const result_meaning* m = meaning_of(path);
+    if (!m) { return std::string(path); }
+    const auto parts = kernel::parts_of(path);
+    const auto place = [&](std::size_t which, std::size_t from) {
+        return which < parts.places.size() ? std::to_string(parts.places[which] + from) : std::string("?");
+    };
+    std::string words;
+    for (std::size_t i = 0; i < m->words.size(); ++i) {
+        if (m->words[i] != '{') {
+            words += m->words[i];
+            continue;
+        }
+        const char which = m->words[i + 1];
+        i += 2;
+        // Pressed at 0 is the open string.
+        words += which == '1'                                      ? place(0, 1)
+                 : which == '2'                                    ? place(1, 1)
+                 : parts.places.size() > 1 && parts.places[1] == 0 ? std::string("no fret (open)")
+                                                                   : "fret " + place(1, 0);
+    }
+    if (parts.pattern.size() > m->pattern.size()) {
+        std::string tail = parts.pattern.substr(m->pattern.size() + 1);
+        for (char& c : tail) { c = c == '_' || c == '.' ? ' ' : c; }
+        words += " (" + tail + ")";
+    }
+    return words;
+}
+
+} // namespace tautline

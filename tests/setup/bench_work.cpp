@@ -1,0 +1,107 @@
+#include <tautline/setup/bench_work.hpp>
+
+#include "demo.hpp"
+#include "near.hpp"
+
+using namespace tautline;
+using namespace tautline::units;
+
+namespace {
+
+strung_instrument strung() { return {demo::four_course(), demo::unison_pairs()}; }
+
+board_details details() {
+    board_details d;
+    d.slot = slot{.depth = 1.9 * mm, .width = 0.6 * mm};
+    return d;
+}
+fret_wire tall() {
+    return {.crown_height = 1.2 * mm, .crown_width = 2 * mm, .tang_depth = 1.8 * mm, .tang_thickness = 0.65 * mm};
+}
+
+} // namespace
+
+TEST_SUITE("bench_work") {
+    TEST_CASE("no work leaves everything as found") {
+        const auto done = do_work(strung(), {}, {});
+        CHECK_FALSE(done.removal.has_value());
+        CHECK(solve(done.on.instrument, done.on.strung).total_tension ==
+              solve(strung().instrument, strung().strung).total_tension);
+    }
+    TEST_CASE("a flatter board, new wire and new strings: each part's own answer, one after the other") {
+        bench_work w;
+        w.sanding = sanding{.surface = cylinder(400 * mm), .allowance = 0.1 * mm};
+        w.wire = tall();
+        w.strings = demo::unison_pairs();
+        w.strings->standard.a4 = 432 * Hz;
+        const auto done = do_work(strung(), details(), w);
+        const auto by_hand = after_refret(
+            after_sanding(strung(), least_removal(strung().instrument.board, cylinder(400 * mm), 0.1 * mm)), tall());
+        CHECK(done.on.instrument.saddle.board_line == by_hand.instrument.saddle.board_line);
+        CHECK(done.on.instrument.nut.slot_heights == by_hand.instrument.nut.slot_heights);
+        CHECK(done.on.instrument.frets.wire.crown_height == 1.2 * mm);
+        CHECK(done.on.strung.standard.a4 == 432 * Hz);
+        REQUIRE(done.sanding.has_value());
+        CHECK(near::within(done.sanding->needed_slot, 2.1 * mm, 1e-9 * mm));
+        CHECK_FALSE(done.sanding->cautions.empty()); // slots of 1.9 mm lose wood and the wire wants 2.1
+        REQUIRE(done.fit.has_value());
+        CHECK(done.fit->grip == tang_grip::wedges);
+        CHECK(near::within(done.fit->tang_interference, 0.05 * mm, 1e-9 * mm));
+    }
+    TEST_CASE("frets worn alike need no file; a proud fret is cut down to the others") {
+        bench_work w;
+        w.levelling = fret_levelling{};
+        auto on = strung();
+        auto done = do_work(on, {}, w);
+        REQUIRE(done.levelling.has_value());
+        CHECK(done.levelling->slack.total < 1e-6 * mm); // the demo's frets are all worn by 0.05 mm, its neck has no set
+        CHECK(done.levelling->choice == fret_choice::level_slack);
+
+        on.instrument.frets.wear[9] = 0 * mm;
+        done = do_work(on, {}, w);
+        CHECK(near::within(done.levelling->slack.total, 0.05 * mm, 1e-6 * mm));
+        CHECK(near::within(done.levelling->slack.cuts[9], 0.05 * mm, 1e-6 * mm));
+        CHECK(near::within(done.on.instrument.frets.wear[9], 0.05 * mm, 1e-6 * mm));
+    }
+    TEST_CASE("what a set or the bow bends out of shape decides between slack and under load") {
+        bench_work w;
+        w.levelling = fret_levelling{};
+        auto on = strung();
+        // A kink that the slack neck has, and crests filed to it under load before.
+        on.instrument.neck.set = {
+            {.x = 0 * mm, .z = 0 * mm}, {.x = 60 * mm, .z = -0.25 * mm}, {.x = 280 * mm, .z = 0 * mm}};
+        const auto kinked = do_work(on, {}, w);
+        CHECK(kinked.levelling->slack.total > 0.1 * mm);
+        const bool less_loaded = kinked.levelling->under_load.total < kinked.levelling->slack.total;
+        CHECK((kinked.levelling->choice == fret_choice::level_under_load) == less_loaded);
+    }
+    TEST_CASE("a fret worn too far asks for new frets") {
+        bench_work w;
+        w.levelling = fret_levelling{.least_crown = 0.6 * mm};
+        auto on = strung();
+        on.instrument.frets.wear[0] = 0.4 * mm;
+        const auto done = do_work(on, {}, w);
+        CHECK(done.levelling->choice == fret_choice::refret);
+        CHECK(done.levelling->slack.too_low > 1);
+        CHECK(is_valid(done.on.instrument));
+    }
+    TEST_CASE("contradictory and impossible work is refused") {
+        bench_work w;
+        w.wire = tall();
+        w.levelling = fret_levelling{};
+        CHECK_THROWS_WITH_AS((void)do_work(strung(), {}, w), "work.levelling must be left out where new frets go in.",
+                             invalid_input);
+        w = {};
+        w.levelling = fret_levelling{};
+        auto bare = strung();
+        bare.instrument.board.scale.frets = 0;
+        bare.instrument.frets.wear.clear();
+        CHECK_THROWS_AS((void)do_work(bare, {}, w), invalid_input);
+        w = {};
+        w.sanding = sanding{.surface = {.radius = 10 * mm}};
+        CHECK_THROWS_AS((void)do_work(strung(), details(), w), invalid_input);
+        w.sanding = sanding{.surface = {.radius = 400 * mm}, .allowance = -1 * mm};
+        CHECK_THROWS_WITH_AS((void)do_work(strung(), details(), w),
+                             "work.sanding.allowance is -1 mm; it must be at least 0 mm and at most 10 mm.", invalid_input);
+    }
+}

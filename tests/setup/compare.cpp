@@ -1,0 +1,102 @@
+#include <tautline/setup/compare.hpp>
+#include <tautline/setup/solve.hpp>
+
+#include "demo.hpp"
+
+using namespace tautline;
+using namespace tautline::units;
+
+namespace {
+
+setup everything(bool pinned) {
+    auto i = demo::four_course();
+    i.soundboard = soundboard{.sink_stiffness = 500 * N_per_mm, .turn_stiffness = 3000 * N_m_per_rad};
+    if (pinned) {
+        i.tailpiece.reset();
+        i.pins = pins{.distance = 20 * mm, .height = 4 * mm, .spread = 50 * mm, .top_thickness = 3 * mm};
+    } else {
+        i.feet = bridge_feet{.ahead = 5 * mm, .behind = 8 * mm, .bass_foot = -30 * mm, .treble_foot = 30 * mm};
+    }
+    return solve(i, demo::unison_pairs());
+}
+
+} // namespace
+
+TEST_SUITE("meaning") {
+    TEST_CASE("every result of a setup has words, a formula and a source") {
+        for (const bool pinned : {false, true}) {
+            const auto s = everything(pinned);
+            for_each_leaf(s, [](std::string_view path, const auto&) {
+                const std::string where(path);
+                CAPTURE(where);
+                const result_meaning* m = meaning_of(path);
+                REQUIRE(m != nullptr);
+                CHECK_FALSE(m->formula.empty());
+                CHECK_FALSE(m->source.empty());
+                CHECK(words_for(path).find_first_of("{}") == std::string::npos);
+            });
+        }
+    }
+    TEST_CASE("words name strings and frets as the bench counts them") {
+        CHECK(words_for("strings[2].heights[11]") == "height of string 3 over fret 12");
+        CHECK(words_for("strings[0].clearances[0].gap") == "least clearance of string 1 pressed at no fret (open)");
+        CHECK(words_for("strings[0].plucks[5].pull") == "hardest clean pluck of string 1 pressed at fret 5 (pull)");
+        CHECK(words_for("fret_x[4]") == "place of fret 5 from the nut");
+        CHECK(words_for("anchor_pull.z") == "pull of all strings on their anchors (z)");
+        CHECK(words_for("nothing.of.the.kind") == "nothing.of.the.kind");
+        CHECK(meaning_of("strings[2]") == nullptr);
+        CHECK(meaning_of("nut_rise_more") == nullptr);
+    }
+}
+
+TEST_SUITE("compare") {
+    TEST_CASE("a setup does not differ from itself") {
+        const auto s = everything(false);
+        CHECK(compare(s, s).empty());
+    }
+    TEST_CASE("a change of pitch changes loads and bow, not places") {
+        auto strung = demo::unison_pairs();
+        const auto found = solve(demo::four_course(), strung);
+        strung.standard.a4 = 415 * Hz;
+        const auto changes = compare(found, solve(demo::four_course(), strung));
+        const auto of = [&](std::string_view path) {
+            return std::find_if(changes.begin(), changes.end(), [&](const auto& c) { return c.path == path; });
+        };
+        const auto pull = of("total_tension");
+        REQUIRE(pull != changes.end());
+        // Mersenne: tension goes with the square of pitch, the stretch of the wire takes off a little.
+        CHECK(*pull->share() == doctest::Approx(415.0 * 415 / (440.0 * 440) - 1).epsilon(0.01));
+        CHECK(pull->meaning == "less load on neck and body");
+        CHECK(std::string(pull->kind) == "force");
+        CHECK(of("fret_x[3]") == changes.end());
+        CHECK(of("strings[0].y_at_nut") == changes.end());
+        CHECK(of("nut_rise") != changes.end());
+        for (std::size_t i = 1; i < changes.size(); ++i) { CHECK(changes[i - 1].weight >= changes[i].weight); }
+    }
+    TEST_CASE("of each kind the largest leads, and what nobody notices is left out") {
+        auto i = demo::four_course();
+        const auto found = solve(i, demo::unison_pairs());
+        i.nut.slot_heights[6] = 1.3 * mm - 0.3 * mm;
+        i.nut.slot_heights[1] = 1.3 * mm - 0.001 * mm;
+        const auto changes = compare(found, solve(i, demo::unison_pairs()));
+        const auto leading = leading_changes(changes);
+        std::size_t heights = 0;
+        for (const auto& c : leading) {
+            CHECK(c.weight >= 1);
+            if (c.path.find("].heights[") != std::string::npos) {
+                ++heights;
+                CHECK(c.path == "strings[6].heights[0]");
+                CHECK(c.meaning == "lower: nearer to buzzing");
+            }
+        }
+        CHECK(heights == 1);
+    }
+    TEST_CASE("results that only one of two setups has are left out") {
+        const auto with = everything(false);
+        const auto without = solve(demo::four_course(), demo::unison_pairs());
+        for (const auto& c : compare(with, without)) {
+            CHECK(c.path.rfind("standing", 0) != 0);
+            CHECK(c.path.rfind("top", 0) != 0);
+        }
+    }
+}
