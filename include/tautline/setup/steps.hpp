@@ -1,0 +1,285 @@
+#pragma once
+/// @file
+/// A planned job as steps in the order of the bench: what to do, with its numbers, the decision where the trade makes one,
+/// and the check that proves the step. Order and checks are common practice, no source.
+
+#include "bench_work.hpp"
+#include "plan.hpp"
+
+namespace tautline {
+
+/// Where in the job a step stands.
+enum class bench_stage {
+    measure,
+    slacken,
+    sand_board,
+    deepen_slots,
+    fit_frets,
+    level_frets,
+    set_rod,
+    cut_nut,
+    set_saddle,
+    hang_tailpiece,
+    string_up,
+    check,
+};
+
+/// One number of a step, or a sentence without one.
+struct step_line {
+    std::string what{};
+    finding_value number{};
+    bool is_change = false; ///< told with its sign: + is up, back or more
+};
+
+/// One step.
+struct bench_step {
+    bench_stage stage{};
+    std::string title{};
+    std::vector<step_line> lines{};
+    std::string decision{}; ///< empty where there is nothing to decide
+    std::string check{};    ///< how to know that it is done
+};
+
+namespace kernel {
+
+/// The whole job, for the writers of its steps.
+struct planned_job {
+    const setup& found;
+    const work_done& work;
+    const setup_plan& plan;
+};
+
+[[nodiscard]] inline std::string numbered(const char* what, std::size_t i) { return what + std::to_string(i + 1); }
+
+/// Heights at the first fret and at one near the octave, outer strings.
+inline void add_heights(std::vector<step_line>& lines, const setup& s) {
+    const std::size_t count = s.strings.size(), octave = std::min<std::size_t>(12, s.fret_x.size());
+    if (octave == 0) { return; }
+    for (const std::size_t n : {std::size_t{1}, octave}) {
+        for (const std::size_t i : {std::size_t{0}, count - 1}) {
+            lines.push_back({"height of string " + std::to_string(i + 1) + " over fret " + std::to_string(n),
+                             length<>(s.strings[i].heights[n - 1]), false});
+            if (count == 1) { break; }
+        }
+        if (octave == 1) { break; }
+    }
+}
+
+[[nodiscard]] inline bench_step measuring(const planned_job& j) {
+    bench_step s{bench_stage::measure, "Measure before anything is slackened", {}, "", ""};
+    if (j.found.relief) { s.lines.push_back({"relief", length<>(j.found.relief->gap), false}); }
+    add_heights(s.lines, j.found);
+    s.check = "The instrument shows these numbers within their doubt; where it does not, correct the job file first.";
+    return s;
+}
+
+[[nodiscard]] inline bench_step slackening(const planned_job& j) {
+    bench_step s{bench_stage::slacken, "Slacken all strings, a little at each in turn", {}, "", ""};
+    s.lines.push_back({"all strings together pull", j.found.total_tension, false});
+    s.lines.push_back({"the nut falls back by", j.found.nut_rise, false});
+    if (j.found.top) { s.lines.push_back({"the top under the bridge comes up by", j.found.top->sink, false}); }
+    if (j.plan.start.instrument.tailpiece) {
+        s.lines.push_back({"mark where the bridge's feet stand: nothing holds it once the strings are slack", {}, false});
+    }
+    s.check = "No string carries load; the neck has rested before it is measured slack.";
+    return s;
+}
+
+inline void board_steps(const planned_job& j, std::vector<bench_step>& steps) {
+    if (!j.work.removal) { return; }
+    const auto& off = *j.work.removal;
+    bench_step s{bench_stage::sand_board, "Sand the board to its new arc", {}, "", ""};
+    if (off.wanted.radius) {
+        s.lines.push_back({off.wanted.radius_at_end ? "radius at the nut" : "radius", length<>(*off.wanted.radius), false});
+    }
+    if (off.wanted.radius_at_end) {
+        s.lines.push_back({"radius at the far end", length<>(*off.wanted.radius_at_end), false});
+    }
+    s.lines.push_back({"off the centre line at the nut", length<>(off.at_nut), false});
+    s.lines.push_back({"off the centre line at the end", length<>(off.at_end), false});
+    const auto& board = j.work.on.instrument.board;
+    s.lines.push_back({"thickness left at the nut", length<>(board.thickness), false});
+    s.lines.push_back({"thickness left at the end", kernel::thickness_at(board, length<>(board.board_length)), false});
+    s.check = "Gauge and straightedge show no light from nut to end; the centre line measures what is left above.";
+    steps.push_back(s);
+    if (j.work.sanding && j.work.sanding->rows.size() > 1) {
+        bench_step slots{bench_stage::deepen_slots, "See to the fret slots", {}, "", ""};
+        length<> deepest{};
+        for (std::size_t n = 1; n < j.work.sanding->rows.size(); ++n) {
+            deepest = std::max(deepest, j.work.sanding->rows[n].slot_to_deepen);
+        }
+        slots.lines.push_back({"depth the wire needs", j.work.sanding->needed_slot, false});
+        slots.lines.push_back({"deepen by up to", deepest, false});
+        for (const auto& c : j.work.sanding->cautions) { slots.lines.push_back({sentence(c), {}, false}); }
+        slots.check = "A scrap of the tang goes to the bottom of every slot, also at the edges.";
+        steps.push_back(slots);
+    }
+}
+
+inline void fret_steps(const planned_job& j, bool new_wire, std::vector<bench_step>& steps) {
+    if (new_wire) {
+        const auto& wire = j.work.on.instrument.frets.wire;
+        bench_step s{bench_stage::fit_frets, "Fit the new frets", {}, "", ""};
+        s.lines.push_back({"crown over the board", length<>(wire.crown_height), false});
+        if (j.work.fit) {
+            s.lines.push_back({"tang wider than its slot by", j.work.fit->tang_interference, true});
+            s.decision = j.work.fit->grip == tang_grip::loose
+                             ? "The tang is loose in its slot: glue, fill the slot or take other wire."
+                         : j.work.fit->grip == tang_grip::studs
+                             ? "The studs hold, the tang has room: the neck stays as it is."
+                             : "The tang wedges the slot and bends the neck back: widen the slots or thin the tang unless "
+                               "that is wanted.";
+        }
+        s.check = "Every crown lies on the board along its whole length; a rocker over any three frets is still.";
+        steps.push_back(s);
+    }
+    if (!j.work.levelling) { return; }
+    const auto& c = *j.work.levelling;
+    bench_step s{bench_stage::level_frets, "Level the frets", {}, "", ""};
+    const auto& way = c.choice == fret_choice::level_under_load ? c.under_load : c.slack;
+    s.lines.push_back({"metal off all crowns together, neck slack", c.slack.total, false});
+    s.lines.push_back({"the same, neck as the strings hold it", c.under_load.total, false});
+    for (std::size_t n = 0; n < way.cuts.size(); ++n) {
+        if (way.cuts[n] > 0.005 * units::mm) { s.lines.push_back({numbered("off fret ", n), way.cuts[n], false}); }
+    }
+    s.decision = c.choice == fret_choice::level_slack ? "Level with the neck slack: it takes no more metal than under load."
+                 : c.choice == fret_choice::level_under_load
+                     ? "Level with the neck held as under load: that takes less metal."
+                     : "Refret: the file would leave " + std::to_string(way.too_low) + " frets lower than they may be.";
+    s.check = "A straightedge that follows the neck's hollow touches every crown; crowns are rounded and polished again.";
+    steps.push_back(s);
+}
+
+inline void neck_step(const planned_job& j, std::vector<bench_step>& steps) {
+    const auto& p = j.plan;
+    const shortfall* missed = nullptr;
+    for (const auto& f : p.shortfalls) {
+        if (f.wish == "relief") { missed = &f; }
+    }
+    if (p.rod_pull_change == 0 * units::N && !missed) { return; }
+    bench_step s{bench_stage::set_rod, "Set the rod", {}, "", ""};
+    s.lines.push_back({"pull of the rod, change", p.rod_pull_change, true});
+    if (p.rod_turns) { s.lines.push_back({"turns of its nut", *p.rod_turns, true}); }
+    if (p.solved.relief) { s.lines.push_back({"relief at pitch", length<>(p.solved.relief->gap), false}); }
+    s.decision =
+        missed ? "The rod does not reach the wanted relief: " + missed->why + "." : "The rod reaches the wanted relief.";
+    s.check = "Relief at pitch, after the neck has rested; a rod that turns hard is not forced.";
+    steps.push_back(s);
+}
+
+inline void nut_step(const planned_job& j, std::vector<bench_step>& steps) {
+    const auto& p = j.plan;
+    bench_step s{bench_stage::cut_nut, "Cut the nut slots", {}, "", ""};
+    bool raised = false, moved = false;
+    const auto& slots = p.set.instrument.nut.slot_heights;
+    for (std::size_t i = 0; i < p.slot_change.size(); ++i) {
+        s.lines.push_back(
+            {numbered("slot bottom over the board, string ", i), length<>(slots[slots.size() == 1 ? 0 : i]), false});
+        s.lines.push_back({numbered("change, string ", i), p.slot_change[i], true});
+        raised = raised || p.slot_change[i] > 0.005 * units::mm;
+        moved = moved || tautline::abs(p.slot_change[i]) > 0.005 * units::mm;
+    }
+    if (!moved) { return; }
+    s.decision = raised ? "Some slots must come up: shim the nut or make a new one." : "";
+    s.check = "Strings at pitch clear the first fret by the wanted height; pressed at fret 3 they just clear it.";
+    steps.push_back(s);
+}
+
+inline void bridge_step(const planned_job& j, std::vector<bench_step>& steps) {
+    const auto& p = j.plan;
+    const auto& saddle = p.set.instrument.saddle;
+    bench_step s{bench_stage::set_saddle, "Set the saddle", {}, "", ""};
+    const auto moves = [](const length<>& q) { return tautline::abs(q) > 0.005 * units::mm; };
+    bool moved = moves(p.setback_change_bass) || moves(p.setback_change_treble);
+    for (std::size_t i = 0; i < p.saddle_change.size(); ++i) {
+        moved = moved || moves(p.saddle_change[i]);
+        s.lines.push_back({numbered("slot over the soundboard, string ", i), p.saddle_height[i], false});
+        s.lines.push_back({numbered("change, string ", i), p.saddle_change[i], true});
+    }
+    if (!moved) { return; }
+    if (saddle.radius) { s.lines.push_back({"radius of its top", length<>(*saddle.radius), false}); }
+    s.lines.push_back({"behind the scale length, bass", length<>(saddle.setback_bass), false});
+    s.lines.push_back({"behind the scale length, treble", length<>(saddle.setback_treble), false});
+    if (p.adjusters) {
+        s.lines.push_back({"turns of the bass adjuster", p.adjusters->bass_turns, true});
+        s.lines.push_back({"turns of the treble adjuster", p.adjusters->treble_turns, true});
+    }
+    if (p.neck_reset) {
+        s.lines.push_back({"instead, the neck reset (+ head back) by", p.neck_reset->turn, true});
+        if (p.neck_reset->heel_cut != 0 * units::mm) {
+            s.lines.push_back({"which takes off the heel at its cap", p.neck_reset->heel_cut, true});
+        }
+    }
+    s.check = "Action at pitch over the wanted fret, bass and treble; octave and pressed octave agree.";
+    steps.push_back(s);
+}
+
+inline void anchor_step(const planned_job& j, std::vector<bench_step>& steps) {
+    const auto& p = j.plan;
+    if (!p.hinge_change && !p.pin_holes) { return; }
+    bench_step s{bench_stage::hang_tailpiece, p.hinge_change ? "Hang the tailpiece" : "Place the pins", {}, "", ""};
+    if (p.hinge_change) {
+        s.lines.push_back(
+            {"hanger over the soundboard's plane", length<>(p.set.instrument.tailpiece->hinge_height), false});
+        s.lines.push_back({"change", *p.hinge_change, true});
+        s.lines.push_back({"then the strings press the saddle with", p.solved.down_force, false});
+    } else {
+        s.lines.push_back({"holes behind the saddle, from", p.pin_holes->nearest, false});
+        s.lines.push_back({"to", p.pin_holes->farthest, false});
+    }
+    s.check = "The break over the saddle looks alike on all strings and none lifts.";
+    steps.push_back(s);
+}
+
+[[nodiscard]] inline bench_step stringing_up(const planned_job& j) {
+    bench_step s{bench_stage::string_up, "String up, all strings to pitch in turns", {}, "", ""};
+    for (std::size_t i = 0; i < j.plan.solved.strings.size(); ++i) {
+        s.lines.push_back({numbered("tension of string ", i), j.plan.solved.strings[i].tension, false});
+    }
+    s.lines.push_back({"all together", j.plan.solved.total_tension, false});
+    const double by = 100 * (j.plan.solved.down_force / j.found.down_force - 1);
+    s.lines.push_back({"down-force on the saddle", j.plan.solved.down_force, false});
+    s.decision = "The top is pressed " +
+                 (std::abs(by) < 0.5 ? std::string("as before")
+                                     : number_text(static_cast<long double>(std::round(std::abs(by)))) + " % " +
+                                           (by > 0 ? "more" : "less") + " than as found") +
+                 (by > 5 ? ": whether it bears that is for a qualified repairer to judge." : ".");
+    s.check = "Tuned and settled; nothing creaks, lifts or opens. Eyes are protected.";
+    return s;
+}
+
+[[nodiscard]] inline bench_step checking(const planned_job& j) {
+    bench_step s{bench_stage::check, "Check the whole", {}, "", ""};
+    if (j.plan.solved.relief) { s.lines.push_back({"relief", length<>(j.plan.solved.relief->gap), false}); }
+    add_heights(s.lines, j.plan.solved);
+    for (const auto& f : j.plan.solved.findings) {
+        if (f.severity != severity::note) { s.lines.push_back({f.sentence, {}, false}); }
+    }
+    for (const auto& f : j.plan.shortfalls) { s.lines.push_back({"not met: " + f.wish + ", " + f.why, {}, false}); }
+    s.check = "Every note rings clean; numbers measured now go into the file as found.";
+    return s;
+}
+
+} // namespace kernel
+
+/// The steps of a job.
+/// @param found    solved as found
+/// @param work     what came of the work on board and frets
+/// @param new_wire whether new frets are part of it
+/// @param plan     made from `work.on`
+[[nodiscard]] inline std::vector<bench_step> steps_of(const setup& found, const work_done& work, bool new_wire,
+                                                      const setup_plan& plan) {
+    const kernel::planned_job job{found, work, plan};
+    std::vector<bench_step> steps{kernel::measuring(job), kernel::slackening(job)};
+    kernel::board_steps(job, steps);
+    kernel::fret_steps(job, new_wire, steps);
+    kernel::neck_step(job, steps);
+    kernel::nut_step(job, steps);
+    kernel::bridge_step(job, steps);
+    kernel::anchor_step(job, steps);
+    steps.push_back(kernel::stringing_up(job));
+    steps.push_back(kernel::checking(job));
+    return steps;
+}
+
+} // namespace tautline
