@@ -89,6 +89,7 @@ struct scalar_of<dual<R, N>> {
 /// How often derivatives are taken in a number type: 0 for plain numbers, 1 for a dual, 2 for a dual of duals.
 template <class R>
 inline constexpr int derivatives_in = 0;
+/// One more for each dual around it.
 template <class R, std::size_t N>
 inline constexpr int derivatives_in<dual<R, N>> = derivatives_in<R> + 1;
 
@@ -97,6 +98,7 @@ template <class R>
 [[nodiscard]] constexpr R without_derivatives(const R& x) {
     return x;
 }
+/// The same value as a constant.
 template <class R, std::size_t N>
 [[nodiscard]] constexpr dual<R, N> without_derivatives(const dual<R, N>& x) {
     return dual<R, N>(without_derivatives(x.value));

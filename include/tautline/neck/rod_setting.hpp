@@ -96,7 +96,7 @@ using rod_screw = basic_rod_screw<double>;
 namespace kernel {
 
 /// How far the nut travels for each unit of pull: the rod's stretch and what the neck between its anchors shortens,
-/// `L/(EA)_rod + integral of (1/EA + c^2/EI) dx`. A two-way rod stretches one of its pair and shortens the other, and bends
+/// `L/(EA)_rod + integral (1/EA + c^2/EI) dx`. A two-way rod stretches one of its pair and shortens the other, and bends
 /// the neck by their separation.
 template <class R>
 [[nodiscard]] constexpr compliance<R> rod_give(const basic_neck_beam<R>& beam, const basic_rod_screw<R>& screw) {

@@ -171,9 +171,9 @@ template <class R>
     return stress<R>(over<R>(load) * l * l * l / (number<R>(4) * over<R>(width) * t * t * t * over<R>(deflection)));
 }
 
-/// Modulus of a strip from its lowest tap tone, held free at 0.224 of its length from both ends: `f = (beta^2/(2 pi L^2))
-/// sqrt(EI/m)`, beta = 4.730041. Thin strips: a length of twenty thicknesses or more. All more than 0.
-/// Source: Euler-Bernoulli beam with free ends (R. D. Blevins, Formulas for Natural Frequency and Mode Shape, table 8-1,
+/// Modulus of a strip from its lowest tap tone, held free at 0.224 of its length from both ends:
+/// `f = beta^2/(2 pi L^2) sqrt(EI/m)`, beta = 4.730041. Thin strips: a length of twenty thicknesses or more. All more than
+/// 0. Source: Euler-Bernoulli beam with free ends (R. D. Blevins, Formulas for Natural Frequency and Mode Shape, table 8-1,
 /// from memory).
 [[nodiscard]] constexpr auto modulus_from_tap_tone(a_frequency auto tone, a_length auto strip_length,
                                                    a_length auto thickness, a_density auto strip_density) {

@@ -13,7 +13,7 @@ namespace tautline {
 template <class R = double>
 struct basic_board_details {
     using real = R;
-    std::optional<basic_slot<R>> slot{};
+    std::optional<basic_slot<R>> slot{};               ///< as they are in the board
     std::optional<field<length<R>>> binding_height{};  ///< down the side, from the edge of the surface
     field<length<R>> binding_thickness{};              ///< slots stop before it
     std::optional<field<length<R>>> inlay_thickness{}; ///< of dots on the centre line
@@ -37,8 +37,8 @@ struct basic_sanding {
     field<length<R>> slot_clearance{
         length<R>::from_value(number<R>(3e-4L))};                         ///< under the tang; common practice, no source
     field<length<R>> least_edge{length<R>::from_value(number<R>(2e-3L))}; ///< of the board; common practice, no source
-    field<length<R>> least_binding{};
-    field<length<R>> least_inlay{};
+    field<length<R>> least_binding{};                                     ///< height of binding that must stay
+    field<length<R>> least_inlay{};                                       ///< thickness of inlay that must stay
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -74,7 +74,7 @@ using fret_levelling = basic_fret_levelling<double>;
 template <class R = double>
 struct basic_bench_work {
     using real = R;
-    std::optional<basic_sanding<R>> sanding{};
+    std::optional<basic_sanding<R>> sanding{};          ///< the board's new arc
     std::optional<basic_fret_wire<R>> wire{};           ///< new frets
     std::optional<basic_fret_levelling<R>> levelling{}; ///< of the frets that are there
     std::optional<basic_stringing<R>> strings{};        ///< a new set
@@ -98,8 +98,8 @@ template <class R = double>
 struct basic_levelling_way {
     using real = R;
     std::vector<length<R>> cuts{}; ///< first fret first
-    length<R> total{};
-    int too_low = 0;
+    length<R> total{};             ///< off all crests together
+    int too_low = 0;               ///< frets left with too little crown
 };
 
 /// What is best done with worn frets. The two ways differ by the shape that neck and strings give the crests; the one that
@@ -110,7 +110,7 @@ enum class fret_choice { level_slack, level_under_load, refret };
 template <class R = double>
 struct basic_level_choice {
     using real = R;
-    fret_choice choice{};
+    fret_choice choice{};                ///< what is proposed
     basic_levelling_way<R> slack{};      ///< the neck unloaded, its own hollow kept
     basic_levelling_way<R> under_load{}; ///< the neck as the strings hold it, its hollow kept
 };
@@ -119,11 +119,11 @@ struct basic_level_choice {
 template <class R = double>
 struct basic_work_done {
     using real = R;
-    basic_strung_instrument<R> on{};
-    std::optional<basic_removal<R>> removal{};
-    std::optional<basic_reradius_plan<R>> sanding{}; ///< slot by slot; where the slots were measured
-    std::optional<basic_tang_fit<R>> fit{};          ///< of new wire; where the slots were measured
-    std::optional<basic_level_choice<R>> levelling{};
+    basic_strung_instrument<R> on{};                  ///< the instrument with the work in it
+    std::optional<basic_removal<R>> removal{};        ///< what sanding took off
+    std::optional<basic_reradius_plan<R>> sanding{};  ///< slot by slot; where the slots were measured
+    std::optional<basic_tang_fit<R>> fit{};           ///< of new wire; where the slots were measured
+    std::optional<basic_level_choice<R>> levelling{}; ///< where frets were levelled
 };
 using work_done = basic_work_done<double>;
 

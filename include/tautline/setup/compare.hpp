@@ -14,14 +14,16 @@ namespace tautline {
 
 /// A result that is not what it was. Numbers are in SI, intervals in cents, as `kind` says.
 struct setup_change {
-    std::string path{};
+    std::string path{}; ///< as `leaves` names it
+    /// "length", "force", ...
     const char* kind = "";
-    double found = 0;
-    double planned = 0;
-    double weight = 0; ///< change over the change that is noticed; 0: told to nobody unasked
-    std::string words{};
+    double found = 0;           ///< before
+    double planned = 0;         ///< after
+    double weight = 0;          ///< change over the change that is noticed; 0: told to nobody unasked
+    std::string words{};        ///< what the result is
     std::string_view meaning{}; ///< of more or less of it; may be empty
 
+    /// The change: + is more than before.
     [[nodiscard]] double by() const { return planned - found; }
     /// Change as a share of what it was; nothing where it was 0.
     [[nodiscard]] std::optional<double> share() const {

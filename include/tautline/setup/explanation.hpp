@@ -13,9 +13,10 @@ namespace tautline {
 
 /// An input that moves a result. Numbers are in SI, intervals in cents, as the kinds say.
 struct moving_input {
-    std::string path{};
+    std::string path{}; ///< of the input, as `leaves` names it
+    /// "length", "force", ...
     const char* kind = "";
-    double value = 0;
+    double value = 0; ///< of the input
     double slope = 0; ///< change of the result for a unit of the input
 
     /// Change of the result when the input grows by a hundredth of itself; of one that is 0, nothing.
@@ -24,9 +25,10 @@ struct moving_input {
 
 /// A result with what made it.
 struct explanation {
-    std::string path{};
+    std::string path{}; ///< of the result, as `leaves` names it
+    /// "length", "force", ...
     const char* kind = "";
-    double value = 0;
+    double value = 0;                   ///< of the result
     std::vector<moving_input> inputs{}; ///< those that move it, most for a hundredth of themselves first
 };
 

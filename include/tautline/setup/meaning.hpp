@@ -18,14 +18,14 @@ namespace tautline {
 /// What a result means. Patterns are paths of a `setup` with empty brackets for any place in a list; a pattern that ends
 /// within a path stands for everything below it.
 struct result_meaning {
-    std::string_view pattern{};
+    std::string_view pattern{}; ///< paths it speaks of
     std::string_view words{};   ///< "{1}" and "{2}" are places in lists counted from 1, "{0}" the second counted from 0
     std::string_view formula{}; ///< how it is made, in the symbols of its source
-    std::string_view source{};
-    double step = 0;         ///< a change of so much in SI (cents for intervals) is noticed; 0 with share 0: never told
-    double share = 0;        ///< or a change of this share of what it was
-    std::string_view more{}; ///< what it means when there is more of it
-    std::string_view less{}; ///< what it means when there is less
+    std::string_view source{};  ///< of the formula
+    double step = 0;            ///< a change of so much in SI (cents for intervals) is noticed; 0 with share 0: never told
+    double share = 0;           ///< or a change of this share of what it was
+    std::string_view more{};    ///< what it means when there is more of it
+    std::string_view less{};    ///< what it means when there is less
 };
 
 /// All results of a setup.

@@ -108,11 +108,12 @@ struct basic_setup {
     std::optional<length<R>> line_at_saddle{};
     /// The one straight saddle that suits the strings' octave frets best; absent where not two strings ask for a place.
     std::optional<basic_straight_saddle<R>> straight_saddle{};
-    std::vector<finding> findings{}; ///< what the repairer should know, worst first
+    std::vector<finding> findings{}; ///< what the repairer should know
 
     // What the solution was made with; drawings and further questions start from here.
     std::vector<basic_string_measures<R>> measures{};     ///< of each string's construction
-    std::vector<length<R>> asked_y{}, asked_x{};          ///< places that octave frets ask of a straight saddle
+    std::vector<length<R>> asked_y{};                     ///< across, of places that octave frets ask of a straight saddle
+    std::vector<length<R>> asked_x{};                     ///< along, of the same places
     basic_neck<R> neck{};                                 ///< as the beam takes it
     basic_neck_beam<R> beam{};                            ///< its steps and stiffness
     basic_bow<R> bow{};                                   ///< of that beam under the strings

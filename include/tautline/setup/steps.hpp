@@ -26,18 +26,18 @@ enum class bench_stage {
 
 /// One number of a step, or a sentence without one.
 struct step_line {
-    std::string what{};
-    finding_value number{};
+    std::string what{};     ///< what the number is
+    finding_value number{}; ///< none: the line is a sentence
     bool is_change = false; ///< told with its sign: + is up, back or more
 };
 
 /// One step.
 struct bench_step {
-    bench_stage stage{};
-    std::string title{};
-    std::vector<step_line> lines{};
-    std::string decision{}; ///< empty where there is nothing to decide
-    std::string check{};    ///< how to know that it is done
+    bench_stage stage{};            ///< where in the job
+    std::string title{};            ///< what is done
+    std::vector<step_line> lines{}; ///< its numbers
+    std::string decision{};         ///< empty where there is nothing to decide
+    std::string check{};            ///< how to know that it is done
 };
 
 namespace kernel {
