@@ -1,0 +1,170 @@
+#!/bin/sh
+# What doxygen reads of a file: sh doxygen_filter.sh FILE
+#
+# Formulas that stand in comments as `mu (2 L f)^2` are set as such; so is `$...$` in documents. What headers would only repeat
+# is written here: the range of a member, which its `describe` states; the default number type; the members every aggregate
+# has; the names that macros make.
+# Lines stay where they are, so that messages point to the right one.
+case $1 in
+*.hpp) ;;
+*)
+    # Of the links only those to other documents lead somewhere from the reference.
+    exec awk '
+    /^ *```/ { fenced = !fenced }
+    !fenced {
+        gsub(/\$[^$`]+\$/, "\\f&\001"); gsub(/\$\001/, "\\f$")
+        text = ""
+        while (match($0, /\[[^][]*\]\([^()]*\)/)) {
+            link = substr($0, RSTART, RLENGTH); before = substr($0, 1, RSTART - 1); $0 = substr($0, RSTART + RLENGTH)
+            if (before !~ /!$/ && link !~ /\]\((https?:|#|[^()]*\.md)/) { sub(/^\[/, "", link); sub(/\]\(.*/, "", link) }
+            text = text before link
+        }
+        $0 = text $0
+    }
+    { print }' "$1"
+    ;;
+esac
+exec awk '
+# "more_than_up_to(0 * units::mm, 500 * units::mm)" in words.
+function range_in_words(text,    inside, low, high) {
+    gsub(/ \* units::/, " ", text); gsub(/units::/, "", text)
+    inside = text; sub(/^[a-z_]+(<[^>]*>)?\(/, "", inside); sub(/\)$/, "", inside)
+    low = inside; sub(/,.*/, "", low); high = inside; sub(/^[^,]*, */, "", high)
+    if (text ~ /^more_than_up_to\(/) return "more than " low ", up to " high
+    if (text ~ /^more_than\(/) return "more than " low
+    if (text ~ /^at_least\(/) return low " or more"
+    if (text ~ /^between\(/) return low " to " high
+    if (text ~ /^any_finite/) return "any finite"
+    return ""
+}
+# "sqrt(T/mu)/(2 L)" as TeX sets it.
+function tex(text,    out, word, base, tail, close_at) {
+    out = ""
+    while (text != "") {
+        if (match(text, /^sqrt\(/)) {
+            close_at = closing(text, 5)
+            out = out "\\sqrt{" tex(substr(text, 6, close_at - 6)) "}"
+            text = substr(text, close_at + 1)
+        } else if (match(text, /^\^\(/)) {
+            close_at = closing(text, 2)
+            out = out "^{" tex(substr(text, 3, close_at - 3)) "}"
+            text = substr(text, close_at + 1)
+        } else if (match(text, /^\^-?[0-9.]+/) || match(text, /^\^[A-Za-z]+/)) {
+            word = substr(text, 2, RLENGTH - 1)
+            text = substr(text, RLENGTH + 1)
+            out = out "^{" tex(word) "}"
+        } else if (match(text, /^[A-Za-z]+[0-9]*(_[A-Za-z0-9]+)?/)) {
+            word = substr(text, 1, RLENGTH)
+            text = substr(text, RLENGTH + 1)
+            base = tail = word
+            if (word ~ /_/) { sub(/_.*/, "", base); sub(/^[^_]*_/, "", tail) }
+            else if (word ~ /[0-9]$/ && word !~ /^(log2|exp2)$/) { sub(/[0-9]+$/, "", base); sub(/^[A-Za-z]+/, "", tail) }
+            else tail = ""
+            out = out symbol(base) (tail == "" ? "" : "_{" symbol(tail) "}")
+        } else {
+            word = substr(text, 1, 1)
+            text = substr(text, 2)
+            out = out (word == "*" ? "\\cdot " : word == "%" ? "\\%" : word == " " && out ~ /[A-Za-z0-9)}]$/ && text ~ /^[A-Za-z(]/ ? "\\," : word)
+        }
+    }
+    return out
+}
+function symbol(word) {
+    if (word ~ /^(mu|pi|beta|kappa|alpha|theta|rho|Gamma)$/) return "\\" word " "
+    if (word == "eps") return "\\varepsilon "
+    if (word ~ /^(sin|cos|tan|ln|exp|sum)$/) return "\\" word " "
+    if (word ~ /^(log2|exp2)$/) return "\\" substr(word, 1, 3) "_2 "
+    if (word == "atan") return "\\arctan "
+    if (word == "integral") return "\\int "
+    if (length(word) > 2 || word ~ /^(mm|in|Hz)$/) return "\\mathrm{" word "}"
+    return word
+}
+# Where the bracket that opens at a place of the text closes.
+function closing(text, from,    depth, k, c) {
+    depth = 0
+    for (k = from; k <= length(text); k++) {
+        c = substr(text, k, 1)
+        if (c == "(") depth++
+        if (c == ")" && --depth == 0) return k
+    }
+    return length(text) + 1
+}
+function is_formula(text) {
+    return text ~ /\^|sqrt\(|[A-Za-z)] = .*[-+*\/(]|\/\(|^[A-Za-z]+\/[A-Z][A-Za-z]?$/ && text !~ /::|"|{|;|<|==|&|->|\[|#|`/
+}
+# Code spans of a comment that are formulas become so.
+function with_formulas(text,    out, span) {
+    out = ""
+    while (match(text, /`[^`]+`/)) {
+        span = substr(text, RSTART + 1, RLENGTH - 2)
+        out = out substr(text, 1, RSTART - 1)
+        text = substr(text, RSTART + RLENGTH) # before tex, which matches too
+        out = out (is_formula(span) ? "\\f$" tex(span) "\\f$" : "`" span "`")
+    }
+    return out text
+}
+# Doxygen takes a comment to be of the name before it when it says so with "<".
+function after(text) { return "  /**< " text " */" }
+
+{ line[NR] = $0 }
+/^(template .*)?(struct|class) [a-z_]+/ { block++ }
+{ block_of[NR] = block }
+/^ *visit\("[a-z_0-9]+", [a-z_]+/ && !/^ *visit\("[a-z_0-9]+", self\./ {
+    name = $0; sub(/^ *visit\("/, "", name); sub(/".*/, "", name)
+    text = $0; sub(/^ *visit\("[a-z_0-9]+", /, "", text); sub(/, self\..*/, "", text)
+    range[block, name] = range_in_words(text)
+}
+END {
+    for (i = 1; i <= NR; i++) {
+        $0 = line[i]
+        comment = $0 ~ /^ *\/\/\//
+        if (match($0, /\/\/\//)) $0 = substr($0, 1, RSTART - 1) with_formulas(substr($0, RSTART))
+        # Macros are of no use outside their header: their definitions go, what they make is written out.
+        if (/^#define/ && !/^#define TAUTLINE_VERSION/) cut = 1
+        if (cut) { cut = /\\$/; print ""; documented = 0; continue }
+        if (/^TAUTLINE_KIND\(/) {
+            split(substr($0, 15), part, /, */); split($0, quoted, "\"")
+            print "/** A kind of quantity over number type R: " part[1] ". Written `" quoted[4] "`. */ template <class R = double> using " part[1] " = bu::quantity<unit::" part[1] ", R>; " \
+                "/** Whether T is of the kind " part[1] ", over any number type. */ template <class T> concept " part[2] "_" part[1] " = of_kind<T, unit::" part[1] ">;"
+            continue
+        }
+        if (/^TAUTLINE_LITERAL\(/) {
+            split(substr($0, 18), part, /[,)] */)
+            print "/** `1.5_" part[1] "` is `1.5 * units::" part[2] "`. */ constexpr auto operator\"\"_" part[1] "(long double v); /** `2_" part[1] "` is `2 * units::" part[2] "`. */ constexpr auto operator\"\"_" part[1] "(unsigned long long v);"
+            continue
+        }
+        if (/^TAUTLINE_SAME_KIND\(/) { print ""; continue }
+        if (/^inline constexpr unit_tag<unit::[a-z_]+> /) {
+            kind = $0; sub(/^[^:]*::/, "", kind); sub(/>.*/, "", kind)
+            rest = $0; sub(/^[^>]*> /, "", rest); sub(/;.*/, "", rest); count = split(rest, tag, /, /)
+            text = ""
+            for (k = 1; k <= count; k++) {
+                size = tag[k]; sub(/^[^{]*{/, "", size); sub(/}.*/, "", size); gsub(/L/, "", size)
+                text = text "/** `2 * " substr(tag[k], 1, index(tag[k], "{") - 1) "` is of the kind " kind "; one is " size " in SI. */ inline constexpr unit_tag<unit::" kind "> " tag[k] "; "
+            }
+            print text
+            continue
+        }
+        if (/^namespace unit \{/) in_units = 1
+        if (in_units && /^using /) $0 = "/** Unit of " $2 " in SI. */ " $0
+        if (/^} \/\/ namespace unit$/) in_units = 0
+        if (/^struct kind;/) { print; documented = 0; continue }
+        if (!documented) {
+            if (/^ *using [a-z_]+ = (basic_)?[a-z_]+<double>;/) sub(/using [a-z_]+ = /, "/** The same over double. */ &")
+            if (/^ *using real = /) sub(/using real = /, "/** The number type. */ &")
+            if (/^ *template <class Visit, class\.\.\. Self>/) sub(/template/, "/** Calls `visit` with name, range and every member of each of `self`; from it come validate, over and the paths of a model. */ &")
+            if (/^ *template <class Report>$/ && line[i + 1] !~ /::/) sub(/template/, "/** Calls `report` with field and sentence for each rule between members that is broken. */ &")
+        }
+        # A member with a range.
+        if (!comment && /^    [a-z].*;/ && /[a-z_0-9]+(\{[^;]*\}| = [^;]*)?;/ && !/\(\) const/) {
+            name = $0; sub(/;.*/, "", name); sub(/(\{.*| = .*)$/, "", name); sub(/.* /, "", name)
+            r = range[block_of[i], name]
+            if (r != "") {
+                if ($0 ~ /\/\/\/</) $0 = $0 "; range: " r "."
+                else $0 = $0 after("Range: " r ".")
+            }
+        }
+        print
+        documented = comment || (documented && $0 ~ /^ *(template|requires)/)
+    }
+}' "$1"
