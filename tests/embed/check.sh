@@ -1,6 +1,6 @@
 #!/bin/bash
-# Outside programs against an installed copy, a subdirectory, FetchContent and the Debian package; then the same two files
-# through compilers, language versions, standard libraries and Boosts, with warnings as errors.
+# Outside programs against an installed copy, a subdirectory, FetchContent, the Debian package and the single file; then the
+# same two files through compilers, language versions, standard libraries and Boosts, with warnings as errors.
 #
 #   bash tests/embed/check.sh [WORK_FOLDER]
 set -u
@@ -87,8 +87,30 @@ done
 expect "uninstall" cmake --build "$package" --target uninstall
 expect "nothing is left" test -z "$(find "$prefix" -type f -o -name 'tautline*')"
 
+# The single file, under the library's name: the README's program and a module's tests see no difference. Two copies of it
+# meet in one program below.
+single=$work/single
+rm -rf "$single" && mkdir -p "$single/a/tautline" "$single/b/tautline"
+expect "single file" sh docs/single_file.sh "$single/a/tautline/tautline.hpp"
+expect "the same from another folder" sh -c "cd / && sh '$root/docs/single_file.sh' - >'$single/b/tautline/tautline.hpp'"
+expect "the same again" cmp "$single"/[ab]/tautline/tautline.hpp
+expect "it includes no other file of ours" sh -c "! grep -q '#include \"\|#pragma once' '$single/a/tautline/tautline.hpp'"
+expect "every header is in it" diff <(cd include/tautline && ls -- *.hpp */*.hpp | LC_ALL=C sort) \
+    <(sed -n 's|^// ---- ||p' "$single/a/tautline/tautline.hpp" | LC_ALL=C sort)
+expect "README's program" g++ -std=c++20 -I"$single/a" examples/one_string/main.cpp -o "$single/one_string" &&
+    expect "run it" "$single/one_string" && expect "prints a pull" grep -q ' N (' <<<"$said"
+# The tests name single headers: each of these now means the single file.
+for header in $(cd include/tautline && ls -- */*.hpp); do
+    mkdir -p "$single/a/tautline/${header%/*}"
+    echo '#include "../tautline.hpp"' >"$single/a/tautline/$header"
+done
+expect "tests of a module" g++ -std=c++20 -I"$single/a" -Itests tests/main.cpp tests/strings/tension.cpp -o "$single/tests" &&
+    expect "run them" "$single/tests" && expect "they tested something" grep -q 'assertions: *[1-9]' <<<"$said"
+refuse "single file beside the headers" "not both" g++ -std=c++20 -fsyntax-only -include include/tautline/version.hpp \
+    -x c++ "$single/a/tautline/tautline.hpp"
+
 # Compilers, versions, libraries, Boosts ------------------------------------------------------------------------------
-# Every two choices of these columns meet in one line.
+# Every two choices of these columns meet in one line; "single" is two copies of the single file, one for each program file.
 # compiler             version    include    rtti       Boost
 combinations="
 g++                    c++20      -I         -frtti     default
@@ -97,16 +119,18 @@ clang++                c++20      -isystem   -fno-rtti  default
 clang++                c++2b      -I         -frtti     newest
 clang++@-stdlib=libc++ c++20      -I         -fno-rtti  newest
 clang++@-stdlib=libc++ c++2b      -isystem   -frtti     default
+g++                    c++20      single     -frtti     default
 "
 warnings="-Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wold-style-cast -Werror"
 # One combination: two files, linked and run. Prints one line and what went wrong.
 one() {
-    local flags="${1/@/ } -std=$2 $warnings $3 $root/include $4" into
+    local flags="${1/@/ } -std=$2 $warnings $4" main="$3 $root/include" other="$3 $root/include" into
+    [ "$3" = single ] && main="-I $single/a" other="-I $single/b"
     [ "$5" = newest ] && flags+=" -isystem $boost/include"
     into=$(mktemp -d)
     # shellcheck disable=SC2086 # words on purpose
-    if $flags -c "$here/two_files/main.cpp" -o "$into/main.o" >"$into/said" 2>&1 &&
-        $flags -c "$here/two_files/other.cpp" -o "$into/other.o" >>"$into/said" 2>&1 &&
+    if $flags $main -c "$here/two_files/main.cpp" -o "$into/main.o" >"$into/said" 2>&1 &&
+        $flags $other -c "$here/two_files/other.cpp" -o "$into/other.o" >>"$into/said" 2>&1 &&
         $flags "$into/main.o" "$into/other.o" -o "$into/both" >>"$into/said" 2>&1 &&
         "$into/both" >"$into/printed" 2>"$into/said" && [ "$(cat "$into/printed")" = "$wanted" ]; then
         echo "passed $* $(cat "$into/said")"
@@ -118,7 +142,7 @@ one() {
     rm -rf "$into"
 }
 export -f one
-export root here boost warnings wanted
+export root here boost single warnings wanted
 results=$(grep -v '^$' <<<"$combinations" | xargs -P "$(nproc)" -L1 bash -c 'one "$@"' one)
 echo "$results"
 oldest=$(packages | head -1)
