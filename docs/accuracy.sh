@@ -26,13 +26,15 @@ LC_ALL=C sort "$scratch/rows" | LC_ALL=C awk -F '\t' '
     function with_unit(number, unit) { return unit == "" || number == "" ? number : number " " unit }
     {
         unit = safe($13); rows++; checks += $7; known[$5]++
-        source = $1 ":" $4 == before ? "" : safe($4); how = source == "" ? "" : $5; file = source == "" ? "" : "[" safe($1) "](../tests/published/" $1 ")"
+        source = $1 ":" $4 == before ? "" : safe($4); how = source == "" ? "" : $5; if (source != "") source = source " ([" safe($1) "](../tests/published/" $1 "))"
         before = $1 ":" $4
-        body[rows] = "| " file " | " source " | " how " | " safe($6) " | " $7 " | " with_unit($8, unit) " | " with_unit($9, unit) " | " \
+        body[rows] = "| " source " | " how " | " safe($6) " | " $7 " | " with_unit($8, unit) " | " with_unit($9, unit) " | " \
             with_unit($10, unit) " | " safe($11) " | " ($12 == "0" ? "equal" : with_unit($12, unit)) " |"
     }
     END {
-        print "# Accuracy: every check against something outside the project"
+        print "# Accuracy"
+        print ""
+        print "Every check against something outside the project: what was published, what the library says, how far apart they are."
         print ""
         print "Written by `docs/accuracy.sh` from what `tests/published/` compares; CI writes it again and compares. Where one row stands for"
         print "several checks (a table, a family of cases), it shows the one that comes nearest to what is allowed. Differences that are"
@@ -49,8 +51,8 @@ LC_ALL=C sort "$scratch/rows" | LC_ALL=C awk -F '\t' '
             listed += known[part[1]]
         }
         print ""
-        print "| test | source | known | quantity | checks | published | ours | difference | relative | allowed |"
-        print "|---|---|---|---|---|---|---|---|---|---|"
+        print "| source | known | quantity | checks | published | ours | difference | relative | allowed |"
+        print "|---|---|---|---|---|---|---|---|---|"
         for (i = 1; i <= rows; i++) print body[i]
         if (listed != rows) { print "some rows do not say how their source is known" >"/dev/stderr"; exit 1 }
     }' >"$scratch/accuracy.md"

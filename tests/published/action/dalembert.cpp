@@ -44,7 +44,7 @@ TEST_CASE("d'Alembert's envelope is what M. Gallant's Fourier sum (The String Pl
         for (const double at : {0.05, 0.15, 0.3, 0.5, 0.6, 0.75, 0.85, 0.95}) {
             const double swept = std::max(-lowest(q, at, 1), -lowest(q, at, -1));
             CHECK(published::within("reach below the string's rest over the pluck's height",
-                                    kernel::pluck_reach<double>(q * metre, 1 * metre, at * metre), swept, 0.006));
+                                    kernel::pluck_reach<double>(q * metre, 1 * metre)(at * metre), swept, 0.006));
         }
         // Each way by itself: pulled away, the low corner is at l - p; pushed down, at p.
         CHECK(published::within("reach of a pull at the mirrored place", -lowest(q, 1 - q, 1), 1, 0.006));

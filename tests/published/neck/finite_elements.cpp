@@ -118,7 +118,7 @@ double nut_rise_on_arm(const fe::neck_case& c, const neck& n, double rod, double
     const auto pulls = pulls_of(c, share);
     kernel::bow_problem<double> problem{beam, kernel::gather<double>(pulls), rod * share * fe::rod_pull * N, {}};
     const auto& first = beam.steps.front();
-    const auto at_nut = problem.at(first, first.at[0], 0 * mm, {.dead = 1}, 0 * mm, 0 * mm) / first.at[0].bending_rigidity;
+    const auto at_nut = problem.moments_at(first, first.at[0], 0 * mm).dead / first.at[0].bending_rigidity;
     const auto lag = at_nut * (45 * mm) * (45 * mm) / 2.0;
     const double follows = 1 - lag / problem.solve().parts.nut_rise;
     problem.strings.nut_share *= follows;
