@@ -5,7 +5,7 @@ set -eu
 cd "$(dirname "$0")/.."
 . tests/install.sh
 need_to_build
-need /usr/include/doctest/doctest.h doctest-dev
+need /usr/include/doctest/doctest.h doctest-dev pdftocairo poppler-utils xmllint libxml2-utils
 cmake -S . -B build -DTAUTLINE_TESTS=ON -DTAUTLINE_EXAMPLES=ON -DTAUTLINE_BENCH=OFF >/dev/null
 cmake --build build --parallel "$(nproc)"
 ctest --test-dir build --output-on-failure -j "$(nproc)"

@@ -1,5 +1,7 @@
 #include "drawing.hpp"
 
+#include <algorithm>
+
 #include "buzz_map.hpp"
 #include "side_view.hpp"
 #include "templates.hpp"
@@ -33,10 +35,24 @@ void write(const std::filesystem::path& folder, const sheets& drawn, const optio
     }
 }
 
+/// A state that was not solved, or is of another instrument, would be read past its end.
+void require_solved(const subject& s, const std::string& name) {
+    const auto strings = s.setup.strings.size(),
+               frets = static_cast<std::size_t>(std::max(0, s.instrument.board.scale.frets));
+    tl::require_that(strings > 0 && strings == s.stringing.strings.size() && strings == s.instrument.posts.size() &&
+                         strings == s.setup.bridge_strings.size() && frets == s.setup.fret_x.size() &&
+                         !s.setup.bow.x.empty(),
+                     name + ".setup", "must be what solving its own instrument and strings gave");
+    if (s.fan) { tl::require_valid(*s.fan, name + ".fan"); }
+}
+
 } // namespace
 
 std::vector<std::filesystem::path> write_all(const std::filesystem::path& folder, const subject& found,
                                              const subject* planned, const options& how) {
+    require_solved(found, "found");
+    if (planned) { require_solved(*planned, "planned"); }
+    tl::require("png_dots_per_inch", how.png_dots_per_inch, tl::between(10.0, 1200.0));
     std::error_code error;
     std::filesystem::create_directory(folder, error);
     if (error) { throw cannot_write(folder, error); }

@@ -24,7 +24,7 @@ struct options {
 /// drawing; SVG and PNG are a file a page, numbered where there are several. Each file is whole when it appears.
 /// @param planned what is to become of it; null: as found only
 /// @return the files, in the order they were written
-/// @throws cannot_write, cannot_draw
+/// @throws cannot_write, cannot_draw, tautline::invalid_input for what was not solved
 std::vector<std::filesystem::path> write_all(const std::filesystem::path& folder, const subject& found,
                                              const subject* planned, const options& how);
 

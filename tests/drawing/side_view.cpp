@@ -1,0 +1,105 @@
+// The side view, measured in its files.
+#include <algorithm>
+
+#include <side_view.hpp>
+
+#include <doctest/doctest.h>
+
+#include "near.hpp"
+#include "read_back.hpp"
+#include "solved.hpp"
+
+using namespace tautline;
+using namespace tautline::units;
+using drawn::stroke;
+
+namespace {
+
+std::string words_of(const drawing::sheets& s) {
+    const drawn::scratch_folder folder;
+    return drawn::output_of("pdftotext -layout '" + folder.write("s.pdf", drawing::pdf_of(s.pages, "")).string() + "' -");
+}
+/// The long strokes of a pen from one end of the frets' panels to the other: the strings, bass first.
+std::vector<stroke> string_lines(const std::vector<stroke>& all, double width, bool dashed) {
+    std::vector<stroke> out;
+    for (const stroke& s : all) {
+        if (s.is_line() && s.dashed == dashed && std::abs(s.width - width) < 0.005 && !s.level() &&
+            s.points[1].x - s.points[0].x > 150) {
+            out.push_back(s);
+        }
+    }
+    std::sort(out.begin(), out.end(), [](const stroke& a, const stroke& b) { return a.points[0].y < b.points[0].y; });
+    return out;
+}
+
+} // namespace
+
+TEST_CASE("string lines have the heights of the setup times the factor that is printed") {
+    const auto found = drawn::four_course(), planned = drawn::four_course_planned();
+    const auto made = drawing::side_view({"T", drawing::paper::a4, drawing::measures::metric}, found, &planned);
+    REQUIRE(made.pages.size() == 1);
+    const auto strokes = drawn::strokes_of(drawing::svg_of(made.pages[0]));
+    const std::string words = words_of(made);
+
+    // "heights 15x" of each panel in turn.
+    std::vector<double> factors;
+    const std::regex printed("heights ([0-9.]+)x");
+    for (std::sregex_iterator it(words.begin(), words.end(), printed), end; it != end; ++it) {
+        factors.push_back(std::stod((*it)[1]));
+    }
+    REQUIRE(factors.size() == 3);
+    CHECK(factors[1] >= 5);
+
+    const auto now = string_lines(strokes, 0.25, true), then = string_lines(strokes, 0.4, false);
+    REQUIRE(now.size() == 2);
+    REQUIRE(then.size() == 2);
+    for (std::size_t k = 0; k < 2; ++k) {
+        const auto check = [&](const stroke& s, const string_line& line) {
+            const double scale = (s.points[1].x - s.points[0].x) / (line.saddle_x / mm);
+            CHECK(near::within((s.points[0].y - s.points[1].y) / scale, (line.saddle_z - line.nut_z) / mm * factors[k + 1],
+                               0.05));
+        };
+        check(now[k], found.setup.strings[k == 0 ? 0 : 7].line);
+        check(then[k], planned.setup.strings[k == 0 ? 0 : 7].line);
+        // Both in one frame: the found nut slot lies as much higher as it is.
+        const double scale =
+            (then[k].points[1].x - then[k].points[0].x) / (planned.setup.strings[k == 0 ? 0 : 7].line.saddle_x / mm);
+        const double higher =
+            (found.setup.strings[k == 0 ? 0 : 7].line.nut_z - planned.setup.strings[k == 0 ? 0 : 7].line.nut_z) / mm;
+        CHECK(near::within((then[k].points[0].y - now[k].points[0].y) / scale, higher * factors[k + 1], 0.05));
+    }
+}
+
+TEST_CASE("the numbers are those of the setup, in the measures asked") {
+    const auto found = drawn::four_course(), planned = drawn::four_course_planned();
+    for (const auto m : {drawing::measures::metric, drawing::measures::imperial, drawing::measures::both}) {
+        const std::string words = words_of(drawing::side_view({"T", drawing::paper::letter, m}, found, &planned));
+        const auto row = [&](const std::string& what, const std::string& one, const std::string& other) {
+            return std::regex_search(words, std::regex(what + " +" + one + " +" + other));
+        };
+        const auto& first = found.setup.strings[0];
+        const auto& then = planned.setup.strings[0];
+        const bool metric = m != drawing::measures::imperial, imperial = m != drawing::measures::metric;
+        CHECK(row("action, fret 1, mm", fixed_text(first.heights[0], mm, 2), fixed_text(then.heights[0], mm, 2)) == metric);
+        CHECK(row("action, fret 12, thou", fixed_text(first.heights[11], thou, 1), fixed_text(then.heights[11], thou, 1)) ==
+              imperial);
+        CHECK(row("relief, frets 1-12, mm", fixed_text(found.setup.relief->gap, mm, 2),
+                  fixed_text(planned.setup.relief->gap, mm, 2)) == metric);
+        CHECK(row("strings pull together, N", fixed_text(found.setup.total_tension, N, 1),
+                  fixed_text(planned.setup.total_tension, N, 1)) == metric);
+        CHECK(row("press on the saddle, lbf", fixed_text(found.setup.down_force, lbf, 1),
+                  fixed_text(planned.setup.down_force, lbf, 1)) == imperial);
+        for (const char* said : {"as found", "planned", "qualified repairer", "tailpiece", "soundboard", "posts"}) {
+            CHECK(words.find(said) != std::string::npos);
+        }
+    }
+}
+
+TEST_CASE("what was found is drawn alone where nothing is planned") {
+    const auto found = drawn::four_course();
+    const auto made = drawing::side_view({"T", drawing::paper::a4, drawing::measures::metric}, found, nullptr);
+    const auto strokes = drawn::strokes_of(drawing::svg_of(made.pages[0]));
+    CHECK(string_lines(strokes, 0.25, true).empty());
+    CHECK(string_lines(strokes, 0.4, false).size() == 2);
+    CHECK(words_of(made).find("planned") == std::string::npos);
+}

@@ -1,0 +1,68 @@
+#include "solved.hpp"
+
+#include <algorithm>
+
+#include "setup/demo.hpp"
+
+namespace drawn {
+
+using namespace tautline;
+using namespace tautline::units;
+
+namespace {
+
+drawing::subject solved(const instrument& i, const stringing& s) { return {i, s, solve(i, s), {}}; }
+
+} // namespace
+
+drawing::subject four_course() { return solved(demo::four_course(), demo::unison_pairs()); }
+
+drawing::subject four_course_planned() {
+    instrument i = demo::four_course();
+    i.nut.slot_heights = std::vector<field<length<>>>(8, 1.1 * mm);
+    i.saddle.height_bass = 17.4 * mm;
+    i.saddle.height_treble = 17 * mm;
+    i.board.surface = cylinder(300 * mm);
+    i.saddle.radius = 300 * mm;
+    i.frets.wear.clear();
+    return solved(i, demo::unison_pairs());
+}
+
+drawing::subject touching() {
+    instrument i = demo::four_course();
+    i.nut.slot_heights = std::vector<field<length<>>>(8, 0.2 * mm);
+    return solved(i, demo::unison_pairs());
+}
+
+drawing::subject pinned(int strings, double scale_mm, int frets) {
+    const bool many = strings > 20;
+    const double spread = (many ? 3.8 : 8.0) * (strings - 1), on_saddle = (many ? 1.1 : 1.3) * spread;
+    const auto n = static_cast<std::size_t>(strings);
+    instrument i = demo::four_course();
+    i.board.width_at_nut = (spread + 8) * mm;
+    i.board.width_at_end = (spread + 20) * mm;
+    i.board.surface = flat_surface();
+    i.board.scale = {.scale_length = scale_mm * mm, .frets = frets};
+    i.board.board_length = (frets > 24 ? 0.98 : 0.8) * scale_mm * mm;
+    if (frets > 0) { i.neck.joint_fret = std::min(frets, 12); }
+    i.frets.wear.clear();
+    i.nut = {.spacing = {.spread = spread * mm, .courses = std::vector<int>(n, 1)},
+             .slot_heights = {field<length<>>(1.4 * mm)}};
+    i.posts = std::vector<tuner_post>(n, {.along = 60 * mm, .across = 5 * mm, .height = 8 * mm});
+    i.saddle.spacing = {.spread = on_saddle * mm, .courses = std::vector<int>(n, 1)};
+    i.saddle.radius.reset();
+    i.tailpiece.reset();
+    i.pins = pins{.distance = 20 * mm,
+                  .height = 8 * mm,
+                  .spread = std::min(300.0, on_saddle) * mm,
+                  .top_thickness = 3 * mm,
+                  .saddle_exposed = 4 * mm};
+    stringing s;
+    // Some 60 N each whatever the length.
+    for (int k = 0; k < strings; ++k) {
+        s.strings.push_back({plain_string(music_wire(), 13 * thou), parse_note(scale_mm > 900 ? "C3" : "A3")});
+    }
+    return solved(i, s);
+}
+
+} // namespace drawn

@@ -1,0 +1,18 @@
+#pragma once
+/// @file
+/// Invented instruments for the tests of the drawings, solved.
+
+#include <drawing.hpp>
+
+namespace drawn {
+
+/// Four courses, floating bridge, tailpiece.
+drawing::subject four_course();
+/// The same with lower slots and saddle, a flatter board and new frets.
+drawing::subject four_course_planned();
+/// A long neck with a pinned bridge: `strings` of them on a scale of `scale_mm`, `frets` frets.
+drawing::subject pinned(int strings, double scale_mm, int frets);
+/// The four courses with slots cut so deep that strings lie on frets.
+drawing::subject touching();
+
+} // namespace drawn
