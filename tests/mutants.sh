@@ -7,6 +7,8 @@ root=$(cd "$(dirname "$0")/.." && pwd)
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 cp -r "$root/include" "$root/tests" "$work"
+compiler="${CXX:-g++} -std=c++20 -O0 -I$work/include -I$work/tests"
+$compiler -c "$work/tests/main.cpp" -o "$work/main.o" || exit 1
 
 caught=0
 wrong=0
@@ -27,8 +29,8 @@ while IFS='|' read -r header suite files from to; do
         sources=
         for f in $files; do sources="$sources $work/tests/$suite/$f.cpp"; done
         # shellcheck disable=SC2086 # words on purpose
-        if ! ${CXX:-g++} -std=c++20 -O1 -I"$work/include" -I"$work/tests" -DTAUTLINE_TEST_DATA="\"$work/tests/$suite\"" \
-            "$work/tests/main.cpp" $sources -o "$work/mutant" >"$work/log" 2>&1; then
+        if ! $compiler -DTAUTLINE_TEST_DATA="\"$work/tests/$suite\"" "$work/main.o" $sources -o "$work/mutant" \
+            >"$work/log" 2>&1; then
             if grep -q 'static assertion failed' "$work/log"; then
                 echo "caught by the compiler $what"
                 caught=$((caught + 1))
@@ -37,7 +39,7 @@ while IFS='|' read -r header suite files from to; do
                 grep -m 1 'error' "$work/log" | cut -c1-200
                 wrong=$((wrong + 1))
             fi
-        elif timeout 120 "$work/mutant" >"$work/log" 2>&1; then
+        elif timeout 300 "$work/mutant" >"$work/log" 2>&1; then
             echo "SURVIVED $what"
             wrong=$((wrong + 1))
         else
