@@ -36,5 +36,6 @@ need_to_build() {
         /usr/include/CLI/CLI.hpp libcli11-dev \
         /usr/include/toml++/toml.h libtomlplusplus-dev \
         /usr/include/nlohmann/json.hpp nlohmann-json3-dev \
-        /usr/include/cairo/cairo.h libcairo2-dev pkg-config pkgconf
+        /usr/include/cairo/cairo.h libcairo2-dev pkg-config pkgconf \
+        /usr/include/sqlite3.h libsqlite3-dev
 }

@@ -84,6 +84,10 @@ for place in "$prefix" "$deb/usr"; do
     expect "pkg-config, $place" env PKG_CONFIG_PATH="$place/share/pkgconfig" make -C "$work/makefile" &&
         expect "run it" "$work/makefile/one_pull" && expect "prints the pull" test "$said" = "65.3 N"
 done
+# The shop's program is such an outside program, too.
+expect "shop_tool, installed copy" build shop_tool ../../examples/shop_tool -DCMAKE_PREFIX_PATH="$prefix" &&
+    expect "run it" sh -c "cd '$work/shop_tool' && rm -f shop.db && ./shop_tool shop.db add one mandolin && ./shop_tool shop.db sheet one" &&
+    expect "prints the sheet" grep -q '^All strings pull' <<<"$said"
 expect "uninstall" cmake --build "$package" --target uninstall
 expect "nothing is left" test -z "$(find "$prefix" -type f -o -name 'tautline*')"
 

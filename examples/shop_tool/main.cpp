@@ -1,0 +1,168 @@
+/// @file
+/// shop_tool: a shop's instruments in an SQLite file, measured again and again, each with the setup that follows.
+///
+/// Exit codes: 0 done; 1 the database or the output could not be used; 2 the command or a measurement is wrong.
+
+#include <fstream>
+#include <iostream>
+#include <set>
+
+#include "sheets.hpp"
+
+namespace {
+
+using namespace shop;
+
+constexpr int done = 0, not_done = 1, wrong = 2;
+
+constexpr const char* usage = R"(usage: shop_tool DATABASE COMMAND ...
+  add NAME PATTERN               a new instrument that starts as flat_top or mandolin; makes the database
+  list                           the instruments
+  show NAME                      its measurements
+  set NAME PATH VALUE ...        measures: set "No 12" board.thickness "6.1 mm" strings[0].pitch D2
+  import FILE                    many measurements, all of them or none: lines of NAME, PATH and VALUE with tabs between
+  sheet NAME                     its setup
+  export [NAME ...]              all numbers as CSV
+  remove NAME
+  check                          whether every kept setup is what its measurements give
+  refresh                        solves all again, after the library has changed
+)";
+
+using words = std::vector<std::string>;
+
+/// Keeps a measured model, if it can be solved: throws what is wrong with it otherwise.
+void measure(instruments& shop, const entry& e, const strung_instrument& model) {
+    (void)solve(model.instrument, model.strung);
+    shop.keep(e, model);
+}
+
+void set(instruments& shop, const words& w) {
+    const entry e = shop.find(w[0]);
+    strung_instrument model = shop.load(e);
+    for (std::size_t i = 1; i < w.size(); i += 2) { change(model, w[i], w[i + 1]); }
+    measure(shop, e, model);
+}
+
+void import(instruments& shop, const std::string& path) {
+    std::ifstream file(path);
+    if (!file) { throw wrong_input("The file " + shown(path) + " cannot be read."); }
+    std::map<std::string, strung_instrument> measured;
+    std::string line;
+    for (int number = 1; std::getline(file, line); ++number) {
+        if (!line.empty() && line.back() == '\r') { line.pop_back(); }
+        if (line.empty()) { continue; }
+        const auto first = line.find('\t'), second = line.find('\t', first == line.npos ? first : first + 1);
+        try {
+            if (second == line.npos) { throw wrong_input("A line is a name, a path and a value, with tabs between."); }
+            const std::string name = line.substr(0, first);
+            auto at = measured.find(name);
+            if (at == measured.end()) { at = measured.emplace(name, shop.load(shop.find(name))).first; }
+            change(at->second, line.substr(first + 1, second - first - 1), line.substr(second + 1));
+        } catch (const wrong_input& e) {
+            throw wrong_input(shown(path) + ":" + std::to_string(number) + ": " + e.what() + " Nothing was changed.");
+        }
+    }
+    for (const auto& [name, model] : measured) {
+        try {
+            measure(shop, shop.find(name), model);
+        } catch (const invalid_input& e) { throw wrong_input(shown(name) + ": " + e.what() + "\nNothing was changed."); }
+    }
+}
+
+std::string sheet_of(const instruments& shop, const std::string& name) {
+    const entry e = shop.find(name);
+    const strung_instrument model = shop.load(e);
+    if (const auto kept = shop.setup_of(e)) { return sheet(e, model, *kept); }
+    (void)solve(model.instrument, model.strung); // says what is wrong
+    throw database_error("\"" + shown(name) + "\" has no setup yet; `refresh` makes it");
+}
+
+std::string show(const instruments& shop, const std::string& name) {
+    strung_instrument model = shop.load(shop.find(name));
+    std::string out;
+    for (std::size_t k = 0; k < model.strung.strings.size(); ++k) {
+        out += "strings[" + std::to_string(k) + "].pitch = " + name_of(model.strung.strings[k].pitch) + "\n";
+    }
+    for_each_leaf(model, [&](std::string_view path, const auto& leaf) {
+        out += std::string(path) + " = " + bench_text(leaf) + "\n";
+    });
+    return out;
+}
+
+/// Runs one command; what it prints comes back whole, or not at all.
+std::string run(const std::string& file, const std::string& command, const words& w) {
+    const auto wants = [&](bool fits) {
+        if (!fits) { throw wrong_input(usage); }
+    };
+    static const std::set<std::string> known{"add",   "list",   "show",   "set",   "import",
+                                             "sheet", "export", "remove", "check", "refresh"};
+    wants(known.contains(command));
+    if (command == "set") {
+        wants(w.size() >= 3 && w.size() % 2 == 1);
+    } else if (command == "add") {
+        wants(w.size() == 2);
+    } else if (command != "export") {
+        wants(w.size() == (command == "list" || command == "check" || command == "refresh" ? 0 : 1));
+    }
+    const pattern* kind = command == "add" ? find_pattern(w[1]) : nullptr;
+    if (command == "add" && !kind) {
+        throw wrong_input("There is no pattern \"" + shown(w[1]) + "\": flat_top, mandolin.");
+    }
+
+    instruments shop(file, command == "add" ? database::missing_file::is_made : database::missing_file::is_an_error);
+    static const std::set<std::string> writing{"add", "set", "import", "remove", "refresh"};
+    transaction whole(shop.file(), writing.contains(command) ? transaction::will::write : transaction::will::only_read);
+    std::string out;
+    if (command == "add") {
+        shop.add(w[0], *kind);
+    } else if (command == "list") {
+        for (const entry& e : shop.all()) {
+            out += shown(e.name) + "  " + shown(e.pattern) + (shop.setup_of(e) ? "" : "  cannot be solved") + "\n";
+        }
+    } else if (command == "show") {
+        out = show(shop, w[0]);
+    } else if (command == "set") {
+        set(shop, w);
+    } else if (command == "import") {
+        import(shop, w[0]);
+    } else if (command == "sheet") {
+        out = sheet_of(shop, w[0]);
+    } else if (command == "export") {
+        std::vector<entry> chosen = w.empty() ? shop.all() : std::vector<entry>{};
+        for (const std::string& name : w) { chosen.push_back(shop.find(name)); }
+        out = "instrument,table,path,value,kind\r\n";
+        for (const entry& e : chosen) { out += csv_lines(shop.file(), e); }
+    } else if (command == "remove") {
+        shop.remove(shop.find(w[0]));
+    } else if (command == "check") {
+        std::string differ;
+        for (const entry& e : shop.all()) { differ += shop.agrees(e) ? "" : " \"" + shown(e.name) + "\""; }
+        if (!differ.empty()) { throw database_error("these setups are not what their measurements give:" + differ); }
+        out = std::to_string(shop.all().size()) + " setups are what their measurements give\n";
+    } else {
+        for (const entry& e : shop.all()) { shop.keep(e, shop.load(e)); }
+    }
+    whole.commit();
+    return out;
+}
+
+} // namespace
+
+int main(int count, char** arguments) {
+    const words all(arguments + 1, arguments + count);
+    try {
+        if (all.size() < 2) { throw wrong_input(usage); }
+        std::cout << run(all[0], all[1], words(all.begin() + 2, all.end())) << std::flush;
+        if (!std::cout) {
+            std::cerr << "shop_tool: the output could not be written\n";
+            return not_done;
+        }
+        return done;
+    } catch (const shop::database_error& e) {
+        std::cerr << "shop_tool: " << shop::shown(all[0]) << ": " << e.what() << "\n";
+        return not_done;
+    } catch (const std::invalid_argument& e) { // tautline::invalid_input: sentences of the library
+        std::cerr << "shop_tool: " << e.what() << "\n";
+    } catch (const shop::wrong_input& e) { std::cerr << "shop_tool: " << e.what() << "\n"; }
+    return wrong;
+}

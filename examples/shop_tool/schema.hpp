@@ -1,0 +1,73 @@
+#pragma once
+/// @file
+/// The tables of a shop's database, their version, and the way from older ones.
+///
+/// 1: instruments, their measurements as bare numbers in SI, the notes of their strings.
+/// 2: measurements say what kind they are; the setups that follow from them, and what was found, are kept beside them.
+
+#include "database.hpp"
+
+namespace shop {
+
+inline constexpr std::int64_t schema_version = 2;
+/// Marks the file as one of this program's ("Taut"), so that no other program's tables are touched.
+inline constexpr std::int64_t application_id = 0x54617574;
+
+inline std::int64_t pragma_value(const database& db, const std::string& name) {
+    statement s(db, "PRAGMA " + name);
+    return s.next() ? s.whole(0) : 0;
+}
+
+inline constexpr const char* tables_of_version_1 = R"(
+    CREATE TABLE instruments (
+        id INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE, pattern TEXT NOT NULL);
+    CREATE TABLE measurements (
+        instrument INTEGER NOT NULL REFERENCES instruments ON DELETE CASCADE, path TEXT NOT NULL, value REAL NOT NULL,
+        PRIMARY KEY (instrument, path)) WITHOUT ROWID;
+    CREATE TABLE notes (
+        instrument INTEGER NOT NULL REFERENCES instruments ON DELETE CASCADE, string INTEGER NOT NULL, note TEXT NOT NULL,
+        PRIMARY KEY (instrument, string)) WITHOUT ROWID;)";
+/// An instrument without a row in `setups` could not be solved when it was last looked at.
+inline constexpr const char* from_1_to_2 = R"(
+    ALTER TABLE measurements ADD COLUMN kind TEXT NOT NULL DEFAULT 'not known';
+    CREATE TABLE setups (
+        instrument INTEGER PRIMARY KEY REFERENCES instruments ON DELETE CASCADE, made_by TEXT NOT NULL);
+    CREATE TABLE results (
+        instrument INTEGER NOT NULL REFERENCES setups ON DELETE CASCADE, path TEXT NOT NULL, value REAL NOT NULL,
+        kind TEXT NOT NULL, PRIMARY KEY (instrument, path)) WITHOUT ROWID;
+    CREATE TABLE findings (
+        instrument INTEGER NOT NULL REFERENCES setups ON DELETE CASCADE, place INTEGER NOT NULL, severity TEXT NOT NULL,
+        sentence TEXT NOT NULL, PRIMARY KEY (instrument, place)) WITHOUT ROWID;)";
+
+/// Makes the tables of a new file, or brings those of an older program up to date; `refill` then computes what older
+/// tables did not hold. All in one transaction: a file is of one version or of the other.
+template <class Refill>
+void bring_up_to_date(database& db, Refill&& refill) {
+    if (pragma_value(db, "user_version") == schema_version && pragma_value(db, "application_id") == application_id) {
+        return;
+    }
+    transaction whole(db);
+    std::int64_t version = pragma_value(db, "user_version");
+    statement tables(db, "SELECT count(*) FROM sqlite_master");
+    tables.next();
+    const bool empty = tables.whole(0) == 0;
+    if (!empty && pragma_value(db, "application_id") != application_id) {
+        throw database_error("the file is a database of another program");
+    }
+    if (version > schema_version) {
+        throw database_error("the file was written by a newer version of this program (its tables are version " +
+                             std::to_string(version) + ", this one knows up to " + std::to_string(schema_version) + ")");
+    }
+    const bool older = !empty && version < schema_version;
+    if (empty) {
+        db.run("PRAGMA application_id = " + std::to_string(application_id));
+        db.run(tables_of_version_1);
+        version = 1;
+    }
+    if (version == 1) { db.run(from_1_to_2); }
+    db.run("PRAGMA user_version = " + std::to_string(schema_version));
+    if (older) { refill(); }
+    whole.commit();
+}
+
+} // namespace shop

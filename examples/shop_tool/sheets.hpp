@@ -1,0 +1,69 @@
+#pragma once
+/// @file
+/// What is kept about an instrument, for people and for spreadsheets.
+
+#include <cstdio>
+#include <string>
+
+#include "shop.hpp"
+
+namespace shop {
+
+/// A kept number in a unit for a column; "-" where the setup has none.
+inline std::string column(const kept_setup& kept, const std::string& path, double unit, int decimals) {
+    const auto at = kept.results.find(path);
+    if (at == kept.results.end()) { return "-"; }
+    char text[64];
+    std::snprintf(text, sizeof text, "%.*f", decimals, at->second / unit);
+    return text;
+}
+inline std::string padded(std::string text, std::size_t width) {
+    text.insert(0, text.size() < width ? width - text.size() : 0, ' ');
+    return text;
+}
+
+/// The sheet that goes with the instrument.
+inline std::string sheet(const entry& e, const strung_instrument& model, const kept_setup& kept) {
+    constexpr double mm = 1e-3, N = 1;
+    std::string out = shown(e.name) + " (" + shown(e.pattern) + "), solved by Tautline " + shown(kept.made_by) + "\n\n" +
+                      "  string  note  tension N  action mm at fret 1  at fret 12  fret 12 cents off\n";
+    for (std::size_t k = 0; k < model.strung.strings.size(); ++k) {
+        const std::string string = "strings[" + std::to_string(k) + "].";
+        out += padded(std::to_string(k + 1), 8) + padded(name_of(model.strung.strings[k].pitch), 6) +
+               padded(column(kept, string + "tension", N, 1), 11) + padded(column(kept, string + "heights[0]", mm, 2), 21) +
+               padded(column(kept, string + "heights[11]", mm, 2), 12) +
+               padded(column(kept, string + "notes[11].error", 1, 1), 19) + "\n";
+    }
+    out += "\nAll strings pull " + column(kept, "total_tension", N, 1) + " N and press on the saddle with " +
+           column(kept, "down_force", N, 1) + " N. Relief " + column(kept, "relief.gap", mm, 2) + " mm.\n";
+    for (const auto& f : kept.findings) { out += shown(f.severity) + ": " + shown(f.sentence) + "\n"; }
+    out +=
+        "\nLoads are estimates from measurements. A string at pitch can cut and can take an eye: slacken before working.\n"
+        "Where a failure would hurt someone or spoil an instrument of value, a qualified repairer decides.\n";
+    return out;
+}
+
+/// A text as a field of CSV (RFC 4180), control characters written out.
+inline std::string csv_field(std::string_view text) {
+    std::string out = "\"";
+    for (const char c : shown(text)) { out += c == '"' ? std::string("\"\"") : std::string(1, c); }
+    return out + "\"";
+}
+
+/// Every measurement and result of an instrument, a line each: numbers in SI as exactly as they are kept.
+inline std::string csv_lines(const database& db, const entry& e) {
+    std::string out;
+    for (const char* table : {"measurements", "results"}) {
+        statement s(db, std::string("SELECT path, value, kind FROM ") + table + " WHERE instrument = ? ORDER BY path");
+        s.with(e.id);
+        while (s.next()) {
+            char number[64];
+            std::snprintf(number, sizeof number, "%.17g", s.number(1));
+            out += csv_field(e.name) + "," + table + "," + csv_field(s.text(0)) + "," + number + "," +
+                   csv_field(s.text(2)) + "\r\n";
+        }
+    }
+    return out;
+}
+
+} // namespace shop

@@ -1,0 +1,353 @@
+// The shop's program as a user meets it: instruments that stay, setups that follow measurements, files of older and newer
+// versions, wrong input, and a program killed while it writes.
+#include <algorithm>
+#include <chrono>
+#include <csignal>
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include <fcntl.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <sqlite3.h>
+
+#include <tautline/core/quantity_text.hpp>
+#include <tautline/setup/solve.hpp>
+
+#include "near.hpp"
+#include "patterns.hpp"
+
+namespace {
+
+using namespace tautline;
+using namespace tautline::units;
+using words = std::vector<std::string>;
+
+struct run_result {
+    int code = -1; ///< of the program; -1 when it was killed
+    std::string out, err;
+};
+
+std::string read_all(const std::string& path) {
+    std::ifstream file(path, std::ios::binary);
+    return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
+}
+bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+
+/// A folder for one test, gone afterwards.
+struct bench {
+    std::string folder = [] {
+        std::string name = "/tmp/shop_tool_test_XXXXXX";
+        REQUIRE(mkdtemp(name.data()) != nullptr);
+        return name;
+    }();
+    std::string file = folder + "/shop.db";
+
+    bench() = default;
+    bench(const bench&) = delete;
+    bench& operator=(const bench&) = delete;
+    ~bench() { std::filesystem::remove_all(folder); }
+
+    [[nodiscard]] pid_t start(const words& arguments) const {
+        std::vector<std::string> all{SHOP_TOOL, file};
+        all.insert(all.end(), arguments.begin(), arguments.end());
+        const pid_t child = fork();
+        REQUIRE(child >= 0);
+        if (child == 0) {
+            std::vector<char*> argv;
+            for (std::string& a : all) { argv.push_back(a.data()); }
+            argv.push_back(nullptr);
+            dup2(open((folder + "/out").c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0600), 1);
+            dup2(open((folder + "/err").c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0600), 2);
+            execv(SHOP_TOOL, argv.data());
+            _exit(127);
+        }
+        return child;
+    }
+    static int wait_for(pid_t child) {
+        int status = 0;
+        REQUIRE(waitpid(child, &status, 0) == child);
+        return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+    }
+    [[nodiscard]] run_result run(const words& arguments) const {
+        const int code = wait_for(start(arguments));
+        return {code, read_all(folder + "/out"), read_all(folder + "/err")};
+    }
+    /// Runs what must succeed and returns what it prints.
+    [[nodiscard]] std::string good(const words& arguments) const {
+        const auto r = run(arguments);
+        CHECK_MESSAGE(r.code == 0, r.err);
+        CHECK(r.err.empty());
+        return r.out;
+    }
+    /// Runs SQL on the file with nothing of the program in between; the first value of the first row, as text.
+    std::string sql(const std::string& text) const {
+        sqlite3* db = nullptr;
+        REQUIRE(sqlite3_open(file.c_str(), &db) == SQLITE_OK);
+        std::string first = "(nothing)";
+        const auto take = [](void* to, int, char** values, char**) {
+            auto& kept = *static_cast<std::string*>(to);
+            if (kept == "(nothing)" && values[0]) { kept = values[0]; }
+            return 0;
+        };
+        const int code = sqlite3_exec(db, text.c_str(), take, &first, nullptr);
+        CHECK_MESSAGE(code == SQLITE_OK, sqlite3_errmsg(db));
+        sqlite3_close(db);
+        return first;
+    }
+    [[nodiscard]] double kept(const std::string& table, const std::string& name, const std::string& path) const {
+        return std::stod(sql("SELECT value FROM " + table + " JOIN instruments ON id = instrument WHERE name = '" + name +
+                             "' AND path = '" + path + "'"));
+    }
+    /// Exit code 2, these words on standard error, nothing on standard output, and the file as it was.
+    void check_wrong(const words& arguments, const std::string& said) const {
+        const std::string before = read_all(file);
+        const auto r = run(arguments);
+        CHECK(r.code == 2);
+        CHECK(r.out.empty());
+        CHECK_MESSAGE(has(r.err, said), r.err);
+        CHECK(read_all(file) == before);
+    }
+};
+
+constexpr const char* version_1 = R"(
+    PRAGMA application_id = 1415673204; PRAGMA user_version = 1;
+    CREATE TABLE instruments (id INTEGER PRIMARY KEY, name TEXT NOT NULL UNIQUE, pattern TEXT NOT NULL);
+    CREATE TABLE measurements (instrument INTEGER NOT NULL REFERENCES instruments ON DELETE CASCADE, path TEXT NOT NULL,
+        value REAL NOT NULL, PRIMARY KEY (instrument, path)) WITHOUT ROWID;
+    CREATE TABLE notes (instrument INTEGER NOT NULL REFERENCES instruments ON DELETE CASCADE, string INTEGER NOT NULL,
+        note TEXT NOT NULL, PRIMARY KEY (instrument, string)) WITHOUT ROWID;
+    INSERT INTO instruments VALUES (7, 'old one', 'flat_top'), (9, 'impossible', 'mandolin');
+    INSERT INTO measurements VALUES (7, 'board.scale.scale_length', 0.63), (9, 'board.thickness', 9.0);
+    INSERT INTO notes VALUES (7, 0, 'D2');)";
+
+} // namespace
+
+TEST_SUITE("shop_tool") {
+    TEST_CASE("a setup follows its measurements, and what is kept is what the library says") {
+        const bench b;
+        CHECK(b.good({"add", "No 1", "flat_top"}).empty());
+        CHECK(b.good({"add", "No 2", "mandolin"}).empty());
+        CHECK(b.good({"list"}) == "No 1  flat_top\nNo 2  mandolin\n");
+        auto model = shop::flat_top();
+        CHECK(near::relative(b.kept("results", "No 1", "total_tension"),
+                             solve(model.instrument, model.strung).total_tension.value(), 1e-12));
+
+        CHECK(b.good({"set", "No 1", "neck.depth_at_nut", "22 1/2 mm", "strings[0].pitch", "D2"}).empty());
+        model.instrument.neck.depth_at_nut = 22.5 * mm;
+        model.strung.strings[0].pitch = parse_note("D2");
+        const auto s = solve(model.instrument, model.strung);
+        CHECK(near::relative(b.kept("measurements", "No 1", "neck.depth_at_nut"),
+                             model.instrument.neck.depth_at_nut.value(), 1e-12));
+        CHECK(near::relative(b.kept("results", "No 1", "total_tension"), s.total_tension.value(), 1e-12));
+        CHECK(near::relative(b.kept("results", "No 1", "relief.gap"), s.relief->gap.value(), 1e-12));
+        const std::string sheet = b.good({"sheet", "No 1"});
+        CHECK(has(sheet, "  D2  "));
+        CHECK(has(sheet, "All strings pull " + fixed_text(s.total_tension, N, 1) + " N"));
+        CHECK(has(sheet, "Relief " + fixed_text(s.relief->gap, mm, 2) + " mm"));
+        CHECK(has(sheet, "qualified repairer"));
+        CHECK(has(b.good({"show", "No 1"}), "neck.depth_at_nut = 22.5 mm\n"));
+        CHECK(b.good({"check"}) == "2 setups are what their measurements give\n");
+
+        CHECK(b.good({"remove", "No 1"}).empty());
+        CHECK(b.good({"list"}) == "No 2  mandolin\n");
+        CHECK(b.sql("SELECT count(*) FROM results WHERE instrument NOT IN (SELECT id FROM instruments)") == "0");
+        CHECK(b.sql("SELECT count(*) FROM results") != "0");
+    }
+    TEST_CASE("findings are kept and printed") {
+        const bench b;
+        (void)b.good({"add", "tight", "flat_top"});
+        (void)b.good({"set", "tight", "strings[5].pitch", "A4"});
+        auto model = shop::flat_top();
+        model.strung.strings[5].pitch = parse_note("A4");
+        const auto s = solve(model.instrument, model.strung);
+        REQUIRE(!s.findings.empty());
+        for (const auto& f : s.findings) { CHECK(has(b.good({"sheet", "tight"}), ": " + f.sentence + "\n")); }
+    }
+    TEST_CASE("CSV holds every number exactly, a line each") {
+        const bench b;
+        (void)b.good({"add", "a, \"b\"", "mandolin"});
+        const std::string csv = b.good({"export"});
+        CHECK(csv.starts_with("instrument,table,path,value,kind\r\n\"a, \"\"b\"\"\",measurements,"));
+        auto model = shop::mandolin();
+        const auto s = solve(model.instrument, model.strung);
+        long lines = 1;
+        for_each_leaf(model, [&](std::string_view, const auto&) { ++lines; });
+        for_each_leaf(s, [&](std::string_view, const auto&) { ++lines; });
+        CHECK(std::count(csv.begin(), csv.end(), '\n') == lines);
+        const std::string before = "results,\"total_tension\",";
+        const auto at = csv.find(before);
+        REQUIRE(at != std::string::npos);
+        CHECK(near::relative(std::stod(csv.substr(at + before.size())), s.total_tension.value(), 1e-15));
+        CHECK(has(csv.substr(at), ",\"force\"\r\n"));
+    }
+    TEST_CASE("wrong input is answered in a sentence, and nothing changes") {
+        const bench b;
+        (void)b.good({"add", "one", "flat_top"});
+        b.check_wrong({"set", "one", "board.thickness", "-6 mm"}, "board.thickness is -6 mm; it must be more than 0 mm");
+        b.check_wrong({"set", "one", "board.thickness", "6"}, "board.thickness is a length");
+        b.check_wrong({"set", "one", "board.thickness", "6 N"}, "mm, cm, m, in");
+        b.check_wrong({"set", "one", "board.thicknes", "6 mm"}, "no measurement \"board.thicknes\"");
+        b.check_wrong({"set", "one", "strings[0].pitch", "H2"}, "\"H2\" is not a note");
+        b.check_wrong({"set", "one", "strings[6].pitch", "E2"}, "no measurement");
+        b.check_wrong({"set", "one", "neck.creep_factor", "1.2 mm"}, "plain number");
+        b.check_wrong({"set", "one", "board.thickness", "6 mm", "neck.depth_at_nut", "5 mm"}, "thickness of the board");
+        b.check_wrong({"set", "two", "board.thickness", "6 mm"}, "no instrument \"two\"");
+        b.check_wrong({"set", "one", "board.thickness"}, "usage");
+        b.check_wrong({"add", "one", "flat_top"}, "already");
+        b.check_wrong({"add", "", "flat_top"}, "1 to 200");
+        b.check_wrong({"add", "two", "sitar"}, "no pattern \"sitar\"");
+        b.check_wrong({"sheet", "two"}, "no instrument \"two\"");
+        b.check_wrong({"import", b.folder + "/nothing"}, "cannot be read");
+        b.check_wrong({"frobnicate"}, "usage");
+    }
+    TEST_CASE("an import is all or nothing, and says the line") {
+        const bench b;
+        (void)b.good({"add", "one", "flat_top"});
+        (void)b.good({"add", "two", "mandolin"});
+        const auto import = [&](const std::string& text) {
+            std::ofstream(b.folder + "/in", std::ios::binary) << text;
+            return words{"import", b.folder + "/in"};
+        };
+        CHECK(b.good(import("one\tboard.thickness\t6.3 mm\r\n\ntwo\tneck.depth_at_nut\t0.8 in\n")).empty());
+        CHECK(near::relative(b.kept("measurements", "one", "board.thickness"), 6.3e-3, 1e-15));
+        CHECK(near::relative(b.kept("measurements", "two", "neck.depth_at_nut"), 0.8 * 25.4e-3, 1e-15));
+        CHECK(b.good({"check"}) == "2 setups are what their measurements give\n");
+        b.check_wrong(import("one\tboard.thickness\t6.1 mm\ntwo\tneck.depth\t21 mm\n"), "in:2: There is no measurement");
+        b.check_wrong(import("one\tboard.thickness\t6.1 mm\nthree\tneck.depth\t21 mm\n"), "in:2: There is no instrument");
+        b.check_wrong(import("one\tboard.thickness\t6.1 mm\ntwo neck.depth 21 mm\n"), "in:2: A line is");
+        b.check_wrong(import("one\tboard.thickness\t6.1 mm\ntwo\tboard.thickness\t-1 mm\n"),
+                      "two: board.thickness is -1 mm");
+    }
+    TEST_CASE("control characters of a name do nothing on the screen") {
+        const bench b;
+        const std::string name = "a\x1b[31m\nb\xc2\x9b"
+                                 "1m \xc3\xa9";
+        (void)b.good({"add", name, "mandolin"});
+        const std::string escaped = "a\\x1b[31m\\x0ab\\xc2\\x9b1m \xc3\xa9";
+        CHECK(b.good({"list"}) == escaped + "  mandolin\n");
+        CHECK(b.good({"sheet", name}).starts_with(escaped + " (mandolin)"));
+        CHECK(has(b.good({"export", name}), "\n\"" + escaped + "\","));
+        CHECK(has(b.run({"sheet", "\x1b[2J"}).err, "\"\\x1b[2J\""));
+    }
+    TEST_CASE("a file of version 1 is brought up to date, setups and all") {
+        const bench b;
+        b.sql(version_1);
+        CHECK(b.good({"list"}) == "impossible  mandolin  cannot be solved\nold one  flat_top\n");
+        CHECK(b.sql("PRAGMA user_version") == "2");
+        CHECK(b.sql("SELECT kind FROM measurements WHERE instrument = 7 AND path = 'board.scale.scale_length'") ==
+              "length");
+        CHECK(b.sql("SELECT count(*) FROM measurements WHERE kind = 'not known'") == "0");
+        auto model = shop::flat_top();
+        model.instrument.board.scale.scale_length = 0.63 * metre;
+        model.strung.strings[0].pitch = parse_note("D2");
+        CHECK(near::relative(b.kept("results", "old one", "total_tension"),
+                             solve(model.instrument, model.strung).total_tension.value(), 1e-12));
+        // What could not be solved keeps its measurements and says what is wrong until it is mended.
+        CHECK(has(b.run({"sheet", "impossible"}).err, "board.thickness"));
+        CHECK(b.run({"sheet", "impossible"}).code == 2);
+        (void)b.good({"set", "impossible", "board.thickness", "5 mm"});
+        CHECK(has(b.good({"sheet", "impossible"}), "All strings pull"));
+        CHECK(b.good({"check"}) == "2 setups are what their measurements give\n");
+    }
+    TEST_CASE("an old file that cannot be brought up to date stays as it was") {
+        const bench b;
+        b.sql(version_1);
+        b.sql("INSERT INTO measurements VALUES (9, 'board.of_old', 1.0)");
+        const std::string before = read_all(b.file);
+        const auto r = b.run({"list"});
+        CHECK(r.code == 1);
+        CHECK(has(r.err, "board.of_old"));
+        CHECK(read_all(b.file) == before);
+    }
+    TEST_CASE("files of a newer version, of other programs, and damaged ones are refused and left alone") {
+        const auto refused = [](const bench& b, const std::string& said) {
+            const std::string before = read_all(b.file);
+            for (const words& w : {words{"list"}, words{"add", "one", "flat_top"}}) {
+                const auto r = b.run(w);
+                CHECK(r.code == 1);
+                CHECK_MESSAGE(has(r.err, said), r.err);
+                CHECK(read_all(b.file) == before);
+            }
+        };
+        const bench newer, other, text, nowhere;
+        (void)newer.good({"add", "one", "flat_top"});
+        newer.sql("PRAGMA user_version = 3");
+        refused(newer, "newer version");
+        other.sql("CREATE TABLE songs (title TEXT)");
+        refused(other, "another program");
+        std::ofstream(text.file) << "Not a database, but long enough to have a header of one hundred letters and more: "
+                                    "violin, viola, violoncello, double bass.\n";
+        refused(text, "not an SQLite database");
+        CHECK(nowhere.run({"list"}).code == 1);
+        CHECK(!std::filesystem::exists(nowhere.file));
+    }
+    TEST_CASE("check notices a number that does not follow; refresh mends it") {
+        const bench b;
+        (void)b.good({"add", "one", "flat_top"});
+        (void)b.good({"add", "two", "mandolin"});
+        b.sql("UPDATE results SET value = value * 1.0000001 WHERE path = 'total_tension' AND instrument = 2");
+        auto r = b.run({"check"});
+        CHECK(r.code == 1);
+        CHECK(has(r.err, "give: \"two\"\n"));
+        (void)b.good({"refresh"});
+        CHECK(b.run({"check"}).code == 0);
+        b.sql("DELETE FROM results WHERE path = 'total_tension' AND instrument = 1");
+        CHECK(has(b.run({"check"}).err, "give: \"one\"\n"));
+    }
+    TEST_CASE("two programs that write at once both get their turn") {
+        const bench b;
+        (void)b.good({"add", "one", "flat_top"});
+        const words paths{"neck.depth_at_nut", "neck.depth_at_joint", "board.width_at_nut", "saddle.height_bass"};
+        std::vector<pid_t> children;
+        for (const std::string& p : paths) { children.push_back(b.start({"set", "one", p, "30 mm"})); }
+        for (const pid_t child : children) { CHECK(bench::wait_for(child) == 0); }
+        for (const std::string& p : paths) { CHECK(b.kept("measurements", "one", p) == 30e-3); }
+        CHECK(b.run({"check"}).code == 0);
+    }
+    TEST_CASE("killed while it writes: every setup is whole, and of one moment") {
+        constexpr int count = 12;
+        const bench b;
+        for (int k = 0; k < count; ++k) { (void)b.good({"add", "i" + std::to_string(k), k % 2 ? "flat_top" : "mandolin"}); }
+        const auto import = [&](int thickness) {
+            std::ofstream file(b.folder + "/in");
+            for (int k = 0; k < count; ++k) { file << "i" << k << "\tboard.thickness\t" << thickness << " um\n"; }
+            return words{"import", b.folder + "/in"};
+        };
+        using clock = std::chrono::steady_clock;
+        const auto start = clock::now();
+        CHECK(b.good(import(6000)).empty());
+        const auto whole = clock::now() - start;
+
+        int cut_short = 0, journals = 0;
+        int thickness = 6000;
+        // Killed after more and more of the time that it takes, until it was caught in the middle of writing often enough.
+        for (int round = 1; round <= 60 && (journals < 3 || round <= 20); ++round) {
+            const auto child = b.start(import(6000 + round));
+            std::this_thread::sleep_for(whole * (round % 20) / 20);
+            kill(child, SIGKILL);
+            const bool killed = bench::wait_for(child) == -1;
+            cut_short += killed ? 1 : 0;
+            journals += std::filesystem::exists(b.file + "-journal") ? 1 : 0;
+
+            const auto kept = static_cast<int>(std::lround(b.kept("measurements", "i0", "board.thickness") * 1e6));
+            CHECK((kept == thickness || kept == 6000 + round));
+            CHECK((killed || kept == 6000 + round));
+            thickness = kept;
+            for (int k = 0; k < count; ++k) {
+                CHECK(std::lround(b.kept("measurements", "i" + std::to_string(k), "board.thickness") * 1e6) == kept);
+            }
+            CHECK(b.sql("PRAGMA integrity_check") == "ok");
+            CHECK(b.sql("SELECT count(*) FROM pragma_foreign_key_check") == "0");
+            CHECK(b.good({"check"}) == std::to_string(count) + " setups are what their measurements give\n");
+        }
+        CHECK(cut_short >= 3);
+        CHECK(journals >= 3);
+    }
+}
