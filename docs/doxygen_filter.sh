@@ -2,8 +2,8 @@
 # What doxygen reads of a file: sh doxygen_filter.sh FILE
 #
 # Formulas that stand in comments as `mu (2 L f)^2` are set as such; so is `$...$` in documents. What headers would only repeat
-# is written here: the range of a member, which its `describe` states; the default number type; the members every aggregate
-# has; the names that macros make.
+# is written here: the range of a member, which its `describe` states; what a function refuses, which its `require`s state; the
+# default number type; the members every aggregate has; the names that macros make.
 # Lines stay where they are, so that messages point to the right one.
 case $1 in
 *.hpp) ;;
@@ -103,6 +103,42 @@ function with_formulas(text,    out, span) {
     }
     return out text
 }
+# What one `require...(...)` of a function asks, in words.
+function asked(text,    name, rule) {
+    if (!match(text, /"[^"]+"/)) return ""
+    name = substr(text, RSTART + 1, RLENGTH - 2)
+    if (text ~ /^require_valid\(/) return name " valid"
+    rule = substr(text, RSTART + RLENGTH)
+    if (text ~ /^require_that\(/) {
+        if (!match(rule, /"must [^"]+"/)) return ""
+        return name " " substr(rule, RSTART + 1, RLENGTH - 2)
+    }
+    sub(/^[^,]*, */, "", rule)
+    if (!match(rule, /(more_than_up_to|more_than|at_least|between|any_finite)[(<]/)) return ""
+    rule = substr(rule, RSTART); sub(/\)$/, "", rule)
+    rule = range_in_words(rule)
+    return rule == "" ? "" : name " " rule
+}
+# The refusals of the function whose declaration begins at line i, or "".
+function refusals(i,    k, body, text, one, all_asked, at) {
+    body = ""
+    for (k = i; k <= NR && k < i + 120; k++) {
+        text = line[k]
+        sub(/ *\/\/.*/, "", text)
+        body = body " " text
+        if (k > i && line[k] ~ /^}/ || line[k] ~ /^[^ ].*\{.*\}$/ || line[k] ~ /^[^ ].*;$/) break
+    }
+    all_asked = ""
+    sub(/^[^{]*\{/, "", body)
+    while (match(body, /require(_valid|_that)?\(/)) {
+        body = substr(body, RSTART)
+        at = closing(body, index(body, "("))
+        one = asked(substr(body, 1, at))
+        if (one != "" && index(all_asked "; ", "; " one "; ") == 0) all_asked = all_asked "; " one
+        body = substr(body, at)
+    }
+    return substr(all_asked, 3)
+}
 # Doxygen takes a comment to be of the name before it when it says so with "<".
 function after(text) { return "  /**< " text " */" }
 
@@ -116,7 +152,15 @@ function after(text) { return "  /**< " text " */" }
 }
 END {
     for (i = 1; i <= NR; i++) {
+        if (line[i] ~ /^namespace kernel/) inside = 1
+        if (line[i] ~ /^} \/\/ namespace kernel/) inside = 0
+        if (inside || line[i] !~ /^(\[\[nodiscard|constexpr|inline|void|basic_|std::).*\(|^\[\[nodiscard\]\] constexpr [^(]*$/ || line[i] ~ /^inline constexpr unit_tag/) continue
+        for (first = i; line[first - 1] ~ /^(template|requires)/; first--) {}
+        if (line[first - 1] ~ /^\/\/\//) refused[first] = refusals(i)
+    }
+    for (i = 1; i <= NR; i++) {
         $0 = line[i]
+        if (refused[i] != "") $0 = "/** @exception invalid_input unless: " refused[i] ". */ " $0
         comment = $0 ~ /^ *\/\/\//
         if (match($0, /\/\/\//)) $0 = substr($0, 1, RSTART - 1) with_formulas(substr($0, RSTART))
         # Macros are of no use outside their header: their definitions go, what they make is written out.
