@@ -148,20 +148,22 @@ void draw_string(canvas& c, const box& b, const states& s, measures m, bool last
     x.take(x.least - 0.01 * x.size());
     const view v = fitted_view({lines.left, lines.top + 1, lines.width, lines.height - 4}, x, z);
     const subject& latest = s.latest();
+    const string_profile w = profile_under(latest, which(latest));
     panel_heading(c, b,
-                  "String " + string_label(latest, which(latest)) + " over its frets, " + (last ? "treble" : "bass") +
+                  "String " + string_label(latest, which(latest)) +
+                      (w.crests.empty() ? " over the board, " : " over its frets, ") + (last ? "treble" : "bass") +
                       " side: " + v.words());
 
     s.each([&](const subject& of, const pen& p, bool) {
-        const string_profile w = profile_under(of, which(of));
+        const string_profile its = profile_under(of, which(of));
         const pen stout{p.width * 2.2, p.shade};
-        c.path(v.of(w.board), {p.width * 0.6, p.shade, p.dash, p.gap});
-        for (std::size_t n = 0; n < w.crests.size(); ++n) {
-            c.line(v.of(w.feet[n]), v.of(w.crests[n]), {p.width * 1.5, p.shade});
+        c.path(v.of(its.board), {p.width * 0.6, p.shade, p.dash, p.gap});
+        for (std::size_t n = 0; n < its.crests.size(); ++n) {
+            c.line(v.of(its.feet[n]), v.of(its.crests[n]), {p.width * 1.5, p.shade});
         }
-        c.line(v.of(w.nut), v.of({w.nut.x, w.board.front().y}), stout);
-        c.line(v.of(w.saddle), {v.of(w.saddle).x, lines.bottom() - 2}, stout);
-        c.line(v.of(w.nut), v.of(w.saddle), p);
+        c.line(v.of(its.nut), v.of({its.nut.x, its.board.front().y}), stout);
+        c.line(v.of(its.saddle), {v.of(its.saddle).x, lines.bottom() - 2}, stout);
+        c.line(v.of(its.nut), v.of(its.saddle), p);
     });
     // Rings over the bars, so that a lower crest is not hidden in a higher one.
     s.each([&](const subject& of, const pen& p, bool ringed) {
@@ -172,7 +174,6 @@ void draw_string(canvas& c, const box& b, const states& s, measures m, bool last
         }
     });
 
-    const string_profile w = profile_under(latest, which(latest));
     draw_axis(c, lines.bottom() - 1, v, w);
 
     state_table rows(s, m);
@@ -230,7 +231,7 @@ sheets side_view(const heading& h, const subject& found, const subject* planned)
                      : s.planned ? "planned (unbroken, black)"
                                  : "as found");
         });
-        entry(straightedge, "straightedge on fret 1 and the joint's fret");
+        if (straightedge_end(s.latest())) { entry(straightedge, "straightedge on fret 1 and the joint's fret"); }
 
         const bool two = s.latest().setup.strings.size() > 1;
         const double top = legend + 2, height = room.bottom() - top, whole = two ? 0.34 * height : 0.45 * height;

@@ -1,6 +1,5 @@
 #include <algorithm>
 #include <cmath>
-#include <optional>
 
 #include "template_parts.hpp"
 
@@ -10,48 +9,49 @@ using namespace tautline::units;
 
 namespace {
 
-/// An arc to make a gauge for; no radius is flat and needs a straightedge, no gauge.
+/// An arc to make a gauge for, mm.
 struct arc {
     std::string where{};
-    std::optional<tl::length<double>> radius{};
-    double reach = 0; ///< half the width it must span, mm
+    double radius = 0;
+    double reach = 0; ///< half the width it must span
 };
 
+/// The arcs of a state; what is flat has none.
 std::vector<arc> arcs_of(const subject& s) {
     const tl::board& b = s.instrument.board;
-    const auto board_arc = [&](const std::string& where, tl::length<double> x) {
-        const auto k = tl::kernel::arc_curvature<double>(b.surface, x);
-        arc a{where, {}, tl::kernel::half_width_at<double>(b, x) / mm + 5};
-        if (k.value() > 0) { a.radius = 1.0 / k; }
-        return a;
-    };
+    const tl::saddle& saddle = s.instrument.saddle;
     std::vector<arc> arcs;
+    const auto add_board = [&](const std::string& where, tl::length<double> x) {
+        const auto k = tl::kernel::arc_curvature<double>(b.surface, x);
+        if (k.value() > 0) {
+            arcs.push_back({where, tl::length<double>(1.0 / k) / mm, tl::kernel::half_width_at<double>(b, x) / mm});
+        }
+    };
     if (b.surface.radius_at_end) {
-        arcs = {board_arc("Board at the nut", 0 * mm), board_arc("Board at its end", b.board_length)};
+        add_board("Board at the nut", 0 * mm);
+        add_board("Board at its end", b.board_length);
     } else {
-        arcs = {board_arc("Board", b.board_length)};
+        add_board("Board", b.board_length);
     }
-    arc saddle{"Saddle",
-               {},
-               0.5 * s.instrument.saddle.spacing.spread / mm + std::abs(s.instrument.saddle.spacing.offset / mm) + 5};
-    if (s.instrument.saddle.radius) { saddle.radius = *s.instrument.saddle.radius; }
-    arcs.push_back(saddle);
+    if (saddle.radius) {
+        arcs.push_back({"Saddle's string bottoms", *saddle.radius / mm,
+                        0.5 * saddle.spacing.spread / mm + std::abs(saddle.spacing.offset / mm)});
+    }
+    for (arc& a : arcs) { a.reach = std::min(a.reach + 5, 0.95 * a.radius); }
     return arcs;
 }
 
 bool alike(const arc& a, const arc& b) {
-    return a.where == b.where && a.radius.has_value() == b.radius.has_value() &&
-           (!a.radius || std::abs((*a.radius - *b.radius) / mm) < 0.005) && std::abs(a.reach - b.reach) < 0.5;
+    return a.where == b.where && std::abs(a.radius - b.radius) < 0.005 && std::abs(a.reach - b.reach) < 0.5;
 }
 
 true_size gauge(const arc& a, const std::string& state, measures m) {
-    const double r = a.radius ? *a.radius / mm : 0;
-    const double reach = a.radius ? std::min(a.reach, 0.95 * r) : a.reach;
-    const auto drop = [r](double y) { return r > 0 ? tl::kernel::arc_drop<double>(1.0 / (r * mm), y * mm) / mm : 0; };
+    const double reach = a.reach;
+    const auto drop = [r = a.radius](double y) { return tl::kernel::arc_drop<double>(1.0 / (r * mm), y * mm) / mm; };
     constexpr double body = 20;
     const double fall = drop(reach);
-    const std::string size = a.radius ? "radius " + written_place(*a.radius, m) : "flat";
-    return {a.where + ", " + state + ": " + size, std::max(2 * reach + 8, m == measures::both ? 108.0 : 84.0),
+    const std::string size = "radius " + written_place(a.radius * mm, m);
+    return {a.where + ", " + state + ": " + size, std::max(2 * reach + 8, m == measures::both ? 116.0 : 86.0),
             body + fall + 4, [=](canvas& c) {
                 // Both edges are the same arc: the lower one lies on the board, a block is laid on the upper one.
                 std::vector<place> edge, other;

@@ -9,7 +9,7 @@ namespace drawing {
 
 namespace {
 
-constexpr double bar_length = 100, gap_between = 5, name_height = 5, band = 10;
+constexpr double bar_length = 100, gap_between = 5, name_height = 5, band = 9;
 
 /// A bar of 100 mm from one end to the other, its ends and every 10 mm marked outside its length.
 void draw_bar(canvas& c, place start, bool upright) {
@@ -104,7 +104,7 @@ void draw_tile(canvas& c, const box& room, const layout& l) {
                 const std::string name = tile_name(r, k - 1) + "|" + tile_name(r, k);
                 const double top = r * step_y + (r > 0 ? overlap : 0),
                              bottom = std::min(t.height, r * step_y + room.height - (r + 1 < l.rows ? overlap : 0));
-                draw_cross(inside, {k * step_x + overlap / 2, top + 5}, name);
+                draw_cross(inside, {k * step_x + overlap / 2, top + band / 2}, name);
                 draw_cross(inside, {k * step_x + overlap / 2, std::max(top + 15, bottom - 5)}, name);
             }
         }
