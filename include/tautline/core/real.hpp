@@ -7,6 +7,7 @@
 
 #include <cmath>
 #include <concepts>
+#include <cstddef>
 #include <limits>
 #include <numbers>
 #include <type_traits>
@@ -23,6 +24,16 @@ struct scalar_of {
 /// The scalar of a number type.
 template <class R>
 using scalar_of_t = typename scalar_of<R>::type;
+
+/// How many numbers stand side by side in a number type, and how to reach one of them; a pack specialises this.
+template <class R>
+struct lanes_of {
+    static constexpr std::size_t count = 1; ///< numbers side by side
+    /// The number in a lane.
+    [[nodiscard]] static constexpr R get(const R& x, std::size_t) { return x; }
+    /// Puts a number into a lane.
+    static constexpr void set(R& x, std::size_t, const R& v) { x = v; }
+};
 
 /// A constant as a Real, through its scalar, so that packs of floats accept `number<R>(0.5)`.
 template <class R>

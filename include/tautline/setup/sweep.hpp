@@ -1,0 +1,269 @@
+#pragma once
+/// @file
+/// Included by name only: it brings threads.
+///
+/// Many setups at once: inputs of one instrument go through ranges, lists or a random sample of their doubts, and chosen
+/// results are tabled, on all cores.
+///
+/// A row depends on its own inputs alone: the table is the same, bit for bit, whatever the number of threads. With a number
+/// of several lanes (`sweep_grid<pack<double>>(...)`, core/pack.hpp) rows are solved side by side, always the same rows
+/// together; a group in which one row cannot be solved, or takes another way than its neighbours, is solved row by row.
+
+#include <algorithm>
+#include <array>
+#include <atomic>
+#include <cstdint>
+#include <exception>
+#include <functional>
+#include <span>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include "sweep_row.hpp"
+
+namespace tautline {
+
+/// A number of the model that a sweep turns, and the values it goes through: in SI, in cents, or plain, as `kind` says.
+/// `knob_between` and `knob_of` make one from quantities.
+struct knob {
+    std::string path{};           ///< "saddle.height_bass", "strings[0].string.core.diameter"
+    const char* kind = "";        ///< "length", "force", ... as in `uncertain_result`; "" is not checked
+    std::vector<double> values{}; ///< in the order they are taken
+};
+/// A knob with values of one kind.
+template <class Q>
+[[nodiscard]] knob knob_of(std::string path, std::span<const Q> values) {
+    knob k{std::move(path), kernel::leaf_kind<Q>::name, {}};
+    for (const Q& v : values) { k.values.push_back(number_of(v)); }
+    return k;
+}
+/// A knob that goes from one value to another in equal steps, both ends included; `count` of 1 takes the first alone.
+template <class Q>
+[[nodiscard]] knob knob_between(std::string path, const Q& from, const std::type_identity_t<Q>& to, std::size_t count) {
+    knob k{std::move(path), kernel::leaf_kind<Q>::name, {}};
+    const double a = number_of(from), b = number_of(to);
+    for (std::size_t i = 0; i < count; ++i) {
+        k.values.push_back(i == 0 ? a : a + (b - a) * static_cast<double>(i) / static_cast<double>(count - 1));
+    }
+    return k;
+}
+
+/// How a sweep is run.
+struct sweep_settings {
+    unsigned threads = 0;                  ///< 0: as many as the machine has
+    std::size_t stations = solve_stations; ///< of the neck's beam
+    /// Called now and then, and at the end, with the rows done and the rows in all; always from the thread that called.
+    std::function<void(std::size_t, std::size_t)> progress{};
+};
+
+/// A column of a table: where its numbers come from and what they are.
+struct sweep_column {
+    std::string path{};
+    const char* kind = ""; ///< as in `uncertain_result`; "" where no row could be solved
+};
+/// Why a row has no results.
+struct sweep_problem {
+    std::size_t row = 0;
+    std::vector<problem> problems{};
+};
+/// The inputs and results of a sweep, row by row.
+struct sweep_table {
+    std::vector<sweep_column> inputs{};
+    std::vector<sweep_column> outputs{};
+    std::size_t rows = 0;
+    std::vector<double> numbers{};         ///< of row after row: its inputs, then its results
+    std::vector<sweep_problem> problems{}; ///< rows that could not be solved, in order; their results are NaN
+
+    /// One input of a row, in SI: what was set, or for a sample by how much the measurement was off.
+    [[nodiscard]] double input(std::size_t row, std::size_t column) const { return numbers[row * width() + column]; }
+    /// One result of a row, in SI; NaN where the row could not be solved or the setup has no such thing.
+    [[nodiscard]] double output(std::size_t row, std::size_t column) const {
+        return numbers[row * width() + inputs.size() + column];
+    }
+    /// Numbers in a row.
+    [[nodiscard]] std::size_t width() const { return inputs.size() + outputs.size(); }
+};
+
+namespace kernel {
+
+/// Solves all rows of a table whose inputs are filled in.
+template <class R>
+void fill(sweep_table& table, const strung_instrument& base, std::span<const sweep_input> inputs,
+          std::span<const std::string> outputs, const sweep_settings& settings) {
+    constexpr std::size_t lanes = lanes_of<R>::count, rows_at_once = 64;
+    static_assert(rows_at_once % lanes == 0);
+    std::vector<std::vector<problem>> problems(table.rows);
+    const std::size_t width = table.width();
+    const auto row_of = [&](std::size_t i) { return std::span<double>(table.numbers).subspan(i * width, width); };
+
+    std::atomic<std::size_t> next{0}, done{0};
+    std::atomic<bool> stop{false};
+    const auto work = [&](bool reports) {
+        row_solver<double> alone(base, inputs, outputs, settings.stations);
+        row_solver<R> together(base, inputs, outputs, settings.stations);
+        const auto solve_alone = [&](std::size_t i) {
+            const std::span<double> row = row_of(i);
+            if (!alone.solve(std::span(&row, 1), problems[i])) {
+                for (double& x : row.subspan(inputs.size())) { x = std::numeric_limits<double>::quiet_NaN(); }
+            }
+        };
+        while (!stop) {
+            const std::size_t from = next.fetch_add(rows_at_once), to = std::min(from + rows_at_once, table.rows);
+            if (from >= table.rows) { break; }
+            for (std::size_t i = from; i < to; i += lanes) {
+                if constexpr (lanes > 1) {
+                    std::array<std::span<double>, lanes> rows;
+                    for (std::size_t k = 0; k < lanes; ++k) { rows[k] = row_of(std::min(i + k, table.rows - 1)); }
+                    if (together.solve(rows)) { continue; }
+                }
+                for (std::size_t k = i; k < std::min(i + lanes, to); ++k) { solve_alone(k); }
+            }
+            const std::size_t so_far = done += to - from;
+            if (reports && settings.progress && so_far < table.rows) { settings.progress(so_far, table.rows); }
+        }
+    };
+
+    const std::size_t asked = settings.threads > 0 ? settings.threads : std::max(1U, std::thread::hardware_concurrency());
+    const std::size_t threads = std::min(asked, (table.rows + rows_at_once - 1) / rows_at_once);
+    std::vector<std::exception_ptr> failed(threads);
+    const auto guarded = [&](std::size_t k) {
+        try {
+            work(k == 0);
+        } catch (...) {
+            failed[k] = std::current_exception();
+            stop = true;
+        }
+    };
+    {
+        struct crew {
+            std::vector<std::thread> hands{};
+            ~crew() {
+                for (auto& t : hands) { t.join(); }
+            }
+        } others;
+        others.hands.reserve(threads);
+        for (std::size_t k = 1; k < threads; ++k) { others.hands.emplace_back(guarded, k); }
+        if (threads > 0) { guarded(0); }
+    }
+    for (const auto& f : failed) {
+        if (f) { std::rethrow_exception(f); }
+    }
+    for (std::size_t i = 0; i < table.rows; ++i) {
+        if (!problems[i].empty()) { table.problems.push_back({i, std::move(problems[i])}); }
+    }
+    if (settings.progress) { settings.progress(table.rows, table.rows); }
+}
+
+/// A table with room for `rows` rows and its columns named. Finds out what the outputs are from the model as it is or,
+/// where that cannot be solved, from the first row that can.
+template <class FillRow>
+[[nodiscard]] sweep_table prepare(const strung_instrument& base, std::span<const sweep_input> inputs,
+                                  std::span<const std::string> outputs, std::size_t rows, FillRow&& fill_row) {
+    sweep_table table;
+    row_solver<double> trial(base, inputs, outputs, solve_stations);
+    for (std::size_t k = 0; k < inputs.size(); ++k) { table.inputs.push_back({inputs[k].name, trial.input_kind(k)}); }
+    for (const std::string& path : outputs) { table.outputs.push_back({path, ""}); }
+    table.rows = rows;
+    table.numbers.resize(rows * table.width());
+    for (std::size_t i = 0; i < rows; ++i) {
+        fill_row(i, std::span<double>(table.numbers).subspan(i * table.width(), inputs.size()));
+    }
+    std::vector<problem> ignored;
+    std::vector<double> scratch;
+    for (std::size_t i = 0; i < rows && !trial.knows_outputs(); ++i) {
+        const auto row = std::span<double>(table.numbers).subspan(i * table.width(), table.width());
+        scratch.assign(row.begin(), row.end());
+        const std::span<double> copy(scratch);
+        (void)trial.solve(std::span(&copy, 1), ignored);
+    }
+    for (std::size_t k = 0; k < outputs.size(); ++k) {
+        require_that(!trial.knows_outputs() || trial.has_output(k), outputs[k],
+                     "must be the path of a number of a solved setup");
+        table.outputs[k].kind = trial.output_kind(k);
+    }
+    return table;
+}
+
+/// Normal deviate number `column` of row `row`: the same for a seed whatever else is drawn.
+/// Source: SplitMix64 as the mixer (G. L. Steele, D. Lea, C. H. Flood, Fast splittable pseudorandom number generators,
+/// OOPSLA 2014, from memory) on a counter; G. E. P. Box and M. E. Muller's transformation (1958).
+[[nodiscard]] inline double normal_deviate(std::uint64_t seed, std::uint64_t row, std::uint64_t column) {
+    const auto mixed = [](std::uint64_t z) {
+        z += 0x9e3779b97f4a7c15U;
+        z = (z ^ (z >> 30U)) * 0xbf58476d1ce4e5b9U;
+        z = (z ^ (z >> 27U)) * 0x94d049bb133111ebU;
+        return z ^ (z >> 31U);
+    };
+    const std::uint64_t key = mixed(mixed(mixed(seed) ^ row) ^ column);
+    // More than 0, at most 1.
+    const auto uniform = [&](std::uint64_t k) { return (static_cast<double>(mixed(key ^ k) >> 11U) + 1) * 0x1p-53; };
+    return std::sqrt(-2 * std::log(uniform(1))) * std::cos(2 * std::numbers::pi * uniform(2));
+}
+
+} // namespace kernel
+
+/// Every combination of the knobs' values, the last knob turning fastest.
+/// @param outputs paths of numbers of a `setup`: "strings[0].heights[11]", "relief.gap", "down_force"
+/// @throws invalid_input for a path that names no number, a knob of another kind, or a knob without values
+template <class R = double>
+[[nodiscard]] sweep_table sweep_grid(const strung_instrument& base, std::span<const knob> knobs,
+                                     std::span<const std::string> outputs, const sweep_settings& settings = {}) {
+    std::vector<kernel::sweep_input> inputs;
+    std::size_t rows = 1;
+    for (const knob& k : knobs) {
+        require_that(!k.values.empty(), k.path, "must be given at least one value");
+        inputs.push_back({k.path, k.kind, false, {{k.path, 1}}});
+        rows *= k.values.size();
+    }
+    auto table = kernel::prepare(base, inputs, outputs, rows, [&](std::size_t row, std::span<double> values) {
+        for (std::size_t k = knobs.size(); k-- > 0;) {
+            values[k] = knobs[k].values[row % knobs[k].values.size()];
+            row /= knobs[k].values.size();
+        }
+    });
+    kernel::fill<R>(table, base, inputs, outputs, settings);
+    return table;
+}
+
+/// Row after row of values: each row sets the numbers that `paths` name, in SI.
+/// @throws invalid_input for a path that names no number, and for a row of another length
+template <class R = double>
+[[nodiscard]] sweep_table sweep_rows(const strung_instrument& base, std::span<const std::string> paths,
+                                     std::span<const std::vector<double>> rows, std::span<const std::string> outputs,
+                                     const sweep_settings& settings = {}) {
+    std::vector<kernel::sweep_input> inputs;
+    for (const std::string& path : paths) { inputs.push_back({path, "", false, {{path, 1}}}); }
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        require_that(rows[i].size() == paths.size(), "rows[" + std::to_string(i) + "]",
+                     "must have one value for each path");
+    }
+    auto table = kernel::prepare(base, inputs, outputs, rows.size(), [&](std::size_t row, std::span<double> values) {
+        std::copy(rows[row].begin(), rows[row].end(), values.begin());
+    });
+    kernel::fill<R>(table, base, inputs, outputs, settings);
+    return table;
+}
+
+/// A random sample of what the doubts allow: each measurement off by its standard uncertainty times a normal deviate of its
+/// own, independent of the others. The same seed gives the same sample.
+/// @throws invalid_input as `propagate` does
+template <class R = double>
+[[nodiscard]] sweep_table sweep_sample(const strung_instrument& base, std::span<const doubt> doubts, std::size_t rows,
+                                       std::uint64_t seed, std::span<const std::string> outputs,
+                                       const sweep_settings& settings = {}) {
+    std::vector<kernel::sweep_input> inputs;
+    for (const doubt& d : doubts) {
+        require("uncertainty of " + d.name, d.standard, between(0.0, 1e12));
+        inputs.push_back({d.name, "", true, d.moves});
+    }
+    auto table = kernel::prepare(base, inputs, outputs, rows, [&](std::size_t row, std::span<double> values) {
+        for (std::size_t k = 0; k < doubts.size(); ++k) {
+            values[k] = doubts[k].standard * kernel::normal_deviate(seed, row, k);
+        }
+    });
+    kernel::fill<R>(table, base, inputs, outputs, settings);
+    return table;
+}
+
+} // namespace tautline
