@@ -24,8 +24,12 @@ void dimension(canvas& c, place low, place high, const std::string& letter) {
            {.size = 3, .side = align::middle, .bold = true, .backed = true});
 }
 
+/// Where a panel's lines and its table stand.
+struct panel_room {
+    box lines{}, numbers{};
+};
 /// A panel's border; the room for lines and the room for its table.
-std::pair<box, box> panel(canvas& c, const box& b) {
+panel_room panel(canvas& c, const box& b) {
     constexpr double table = 70;
     c.rectangle(b, {.width = 0.15, .shade = ink::pale});
     const double lines = b.width - table - 6;
@@ -83,7 +87,8 @@ void name_parts(canvas& c, const box& lines, const view& v, const whole_profile&
 }
 
 void draw_whole(canvas& c, const box& b, const states& s, measures m) {
-    const auto [lines, numbers] = panel(c, b);
+    const panel_room room = panel(c, b);
+    const box& lines = room.lines;
     extent x, z;
     s.each([&](const subject& of, const pen&, bool) {
         const whole_profile p = profile_of(of);
@@ -113,7 +118,7 @@ void draw_whole(canvas& c, const box& b, const states& s, measures m) {
     rows.add("nut rises under load", [](const subject& of) { return std::optional(of.setup.nut_rise); });
     rows.add("strings pull together", [](const subject& of) { return of.setup.total_tension; });
     rows.add("press on the saddle", [](const subject& of) { return of.setup.down_force; });
-    rows.draw(c, numbers);
+    rows.draw(c, room.numbers);
 }
 
 /// Fret numbers under a panel's lines; where they are too close, every one that has room, the last one always.
@@ -135,7 +140,8 @@ void draw_axis(canvas& c, double y, const view& v, const string_profile& w) {
 }
 
 void draw_string(canvas& c, const box& b, const states& s, measures m, bool last) {
-    const auto [lines, numbers] = panel(c, b);
+    const panel_room room = panel(c, b);
+    const box& lines = room.lines;
     const auto which = [last](const subject& of) { return last ? of.setup.strings.size() - 1 : 0; };
     extent x, z;
     s.each([&](const subject& of, const pen&, bool) {
@@ -205,7 +211,7 @@ void draw_string(canvas& c, const box& b, const states& s, measures m, bool last
                                                  of.instrument.saddle.board_line);
     });
     rows.add("break over saddle", [&](const subject& of) { return of.setup.strings[which(of)].at_saddle.break_angle; });
-    rows.draw(c, numbers);
+    rows.draw(c, room.numbers);
 }
 
 } // namespace

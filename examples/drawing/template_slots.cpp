@@ -126,7 +126,7 @@ std::vector<true_size> slot_templates(const subject& s, measures m) {
     }
     out.push_back(elevation(
         "Nut slots", at_nut, half_nut / mm,
-        [&surface = i.board.surface, half_nut](double y) {
+        [surface = i.board.surface, half_nut](double y) {
             return tl::kernel::surface_height<double>(surface, 0 * mm,
                                                       std::clamp<tl::length<double>>(y * mm, -half_nut, half_nut)) /
                    mm;

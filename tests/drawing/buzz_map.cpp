@@ -53,11 +53,12 @@ TEST_CASE("each string's least clearance at each fret stands on the map") {
                 }
             }
         }
-        for (const auto& [number, times] : wanted) {
+        for (const auto& entry : wanted) {
+            const std::string& number = entry.first;
             CAPTURE(number);
             CHECK(count.count(number) == 1);
             // The legend may name the same number.
-            if (count.count(number) == 1) { CHECK(count.at(number) >= times); }
+            if (count.count(number) == 1) { CHECK(count.at(number) >= entry.second); }
         }
         CHECK(count.count("open") == 1);
         CHECK(count.at("open") == 2);

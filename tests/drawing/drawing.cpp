@@ -9,7 +9,8 @@ using namespace tautline::units;
 
 namespace {
 
-const std::string nasty = std::string("<script>&amp; \"q\" ') Tj (\x1b[2J\x07\0 \xff\xfe \xE2\x80\xAE end", 46);
+constexpr char hostile[] = "<script>&amp; \"q\" ') Tj (\x1b[2J\x07\0 \xff\xfe \xE2\x80\xAE end";
+const std::string nasty(hostile, sizeof hostile - 1); // with the zero inside
 
 /// Whether everything on a page lies on the paper: strokes by their corners, letters by the places of their glyphs.
 /// Templates over several pages are cut by the page itself.

@@ -141,11 +141,11 @@ TEST_CASE("frets lie where the library puts them, across the whole tapered board
         const board& b = s.instrument.board;
         const auto made = drawn_templates(s);
         const drawing::box room{22, 22, 265, 156};
-        const auto first = strokes_of(drawing::svg_of(made.pages[0])), second = strokes_of(drawing::svg_of(made.pages[1]));
+        const auto first = strokes_of(drawing::svg_of(made.pages[0])), next = strokes_of(drawing::svg_of(made.pages[1]));
         const stroke nut = nut_stroke(first);
         CHECK(near::within(nut.length(), b.width_at_nut / mm, file_step));
         // The second page, its crosses laid on those of the first.
-        const auto here = crosses(first, room), there = crosses(second, room);
+        const auto here = crosses(first, room), there = crosses(next, room);
         REQUIRE(here.size() == 2);
         REQUIRE(there.size() == 2);
         const double shift = here[0].x - there[0].x;
@@ -155,7 +155,7 @@ TEST_CASE("frets lie where the library puts them, across the whole tapered board
         std::vector<std::pair<double, double>> frets; // place from the nut, length
         for (const stroke& f : fret_strokes(first)) { frets.emplace_back(f.points[0].x - nut.points[0].x, f.length()); }
         const auto shared = static_cast<std::ptrdiff_t>(frets.size());
-        for (const stroke& f : fret_strokes(second)) {
+        for (const stroke& f : fret_strokes(next)) {
             CHECK(f.upright());
             const double x = f.points[0].x + shift - nut.points[0].x;
             // In the overlap it stands on both pages.
