@@ -312,7 +312,7 @@ TEST_SUITE("shop_tool") {
         CHECK(b.run({"check"}).code == 0);
     }
     TEST_CASE("killed while it writes: every setup is whole, and of one moment") {
-        constexpr int count = 12;
+        constexpr int count = 6;
         const bench b;
         for (int k = 0; k < count; ++k) { (void)b.good({"add", "i" + std::to_string(k), k % 2 ? "flat_top" : "mandolin"}); }
         const auto import = [&](int thickness) {
@@ -328,9 +328,9 @@ TEST_SUITE("shop_tool") {
         int cut_short = 0, journals = 0;
         int thickness = 6000;
         // Killed after more and more of the time that it takes, until it was caught in the middle of writing often enough.
-        for (int round = 1; round <= 60 && (journals < 3 || round <= 20); ++round) {
+        for (int round = 1; round <= 60 && (journals < 3 || round <= 10); ++round) {
             const auto child = b.start(import(6000 + round));
-            std::this_thread::sleep_for(whole * (round % 20) / 20);
+            std::this_thread::sleep_for(whole * (round % 10) / 10);
             kill(child, SIGKILL);
             const bool killed = bench::wait_for(child) == -1;
             cut_short += killed ? 1 : 0;
