@@ -61,4 +61,19 @@ bridge and tailpiece, intonation, the season's effect, and how sure each
 number is. Units are in the types.
 
 This package holds the headers, and files for CMake and pkg-config.")
+# Debian wants the package's own changelog. It goes into the package alone, not where `cmake --install` puts things.
+string(TIMESTAMP packed "%a, %d %b %Y %H:%M:%S +0000" UTC)
+file(WRITE ${CMAKE_CURRENT_BINARY_DIR}/changelog
+"libtautline-dev (${PROJECT_VERSION}) UNRELEASED; urgency=medium
+
+  * Packed from the sources; docs/changelog.md there says what changed.
+
+ -- ${CPACK_PACKAGE_CONTACT}  ${packed}
+")
+install(CODE "
+    if(\"\$ENV{DESTDIR}\" MATCHES _CPack_Packages)
+        execute_process(COMMAND gzip -9nkf changelog WORKING_DIRECTORY \"${CMAKE_CURRENT_BINARY_DIR}\" COMMAND_ERROR_IS_FATAL ANY)
+        file(INSTALL \"${CMAKE_CURRENT_BINARY_DIR}/changelog.gz\"
+             DESTINATION \"\${CMAKE_INSTALL_PREFIX}/share/doc/libtautline-dev\")
+    endif()")
 include(CPack)
