@@ -29,6 +29,19 @@ using least_clearance_result = basic_least_clearance<double>;
 
 namespace kernel {
 
+/// More than any gap, to start a search from.
+template <class R>
+[[nodiscard]] constexpr basic_least_clearance<R> no_clearance() {
+    return {length<R>::from_value(number<R>(1e30L)), R{}};
+}
+/// Takes the gap over crest `i` where it is the lesser.
+template <class R>
+constexpr void take_lesser(basic_least_clearance<R>& least, const length<R>& gap, std::size_t i) {
+    const auto smaller = less(gap, least.gap);
+    least.gap = select(smaller, gap, least.gap);
+    least.fret = select(smaller, number<R>(static_cast<double>(i + 1)), least.fret);
+}
+
 /// Least gap over the frets after `pressed`; at least one must follow. Every fret ahead is looked at, so that all notes of
 /// a string together take half the square of its frets. Of equal gaps the one nearest the nut is named.
 template <class R>
@@ -38,16 +51,9 @@ template <class R>
     const length<R> x0 = pressed == 0 ? length<R>(s.nut_x) : crest_x[pressed - 1];
     const length<R> z0 = pressed == 0 ? length<R>(s.nut_z) : crest_z[pressed - 1];
     const R slope = ratio(s.saddle_z - z0, s.saddle_x - x0);
-    basic_least_clearance<R> least;
+    basic_least_clearance<R> least = no_clearance<R>();
     for (std::size_t i = pressed; i < crest_x.size(); ++i) {
-        const length<R> gap = z0 + slope * (crest_x[i] - x0) - crest_z[i];
-        const R fret = number<R>(static_cast<double>(i + 1));
-        if (i == pressed) {
-            least = {gap, fret};
-        } else {
-            const auto smaller = less(gap, least.gap);
-            least = {select(smaller, gap, least.gap), select(smaller, fret, least.fret)};
-        }
+        take_lesser<R>(least, z0 + slope * (crest_x[i] - x0) - crest_z[i], i);
     }
     return least;
 }

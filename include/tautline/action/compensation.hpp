@@ -33,25 +33,47 @@ template <class R>
 
 namespace kernel {
 
+/// The search starts from the setback that would do if pressing stretched the string alike wherever the saddle stands.
+/// @param as_is the note at that fret with the saddle where it stands
 template <class R>
 [[nodiscard]] length<R> setback_for_fret(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
                                          const basic_finger_press<R>& finger, std::span<const length<R>> crest_x,
-                                         std::span<const length<R>> crest_z, std::size_t fret, int steps_per_octave) {
+                                         std::span<const length<R>> crest_z, std::size_t fret, int steps_per_octave,
+                                         const basic_pressed_note<R>& as_is) {
     using D = dual<R, 1>;
     const auto string_d = over<D>(string);
     const auto finger_d = over<D>(finger);
     const auto line_d = over<D>(line);
-    const D steepest(steepest_sight<R, R>(line, crest_x, crest_z, fret - 1)); // the nut stays
-    const R small = number<R>(1e-9L) * (line.saddle_x - line.nut_x).value();
+    // Nut, finger and crests stay where they are: so does the string behind the finger, but for the way strings spread.
+    const auto place = finger_at<R, R>(line, finger, crest_x, crest_z, fret);
+    taut_hull<R> hull(line);
+    for (std::size_t i = 0; i + 1 < fret; ++i) { hull.add(crest_x[i], crest_z[i]); }
+    const R one = number<R>(1), open_length = (line.saddle_x - line.nut_x).value();
+    const R small = number<R>(1e-9L) * open_length;
+    const R start = as_is.error.cents() * number<R>(std::numbers::ln2_v<long double> / 1200) /
+                    R(one / as_is.speaking.value() - one / open_length);
     return length<R>::from_value(newton_root<R>(
         [&](const D& setback) {
             basic_string_line<D> here = line_d;
             here.saddle_x = here.saddle_x + length<D>::from_value(setback);
-            return pressed_note<D, R>(string_d, here, kernel::open_string(string_d, here), finger_d, crest_x, crest_z, fret,
-                                      steps_per_octave, steepest)
+            const auto open = kernel::open_string(string_d, here);
+            auto taut = hull.template length_from<D>(place.x, place.z, open.plan);
+            if (!taut) {
+                taut = taut_length<D, R>(here, crest_x, crest_z, fret - 1, over<D>(place.x), over<D>(place.z), open.plan);
+            }
+            return pressed_note<D, R>(string_d, here, open, finger_d, over<D>(place.behind), *taut, crest_x[fret - 1],
+                                      crest_z[fret - 1], fret, steps_per_octave)
                 .error.cents();
         },
-        number<R>(0), small));
+        start, small));
+}
+template <class R>
+[[nodiscard]] length<R> setback_for_fret(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
+                                         const basic_finger_press<R>& finger, std::span<const length<R>> crest_x,
+                                         std::span<const length<R>> crest_z, std::size_t fret, int steps_per_octave) {
+    return setback_for_fret<R>(string, line, finger, crest_x, crest_z, fret, steps_per_octave,
+                               pressed_note<R, R>(string, line, kernel::open_string(string, line), finger, crest_x, crest_z,
+                                                  fret, steps_per_octave));
 }
 
 template <class R>

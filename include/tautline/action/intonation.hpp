@@ -9,7 +9,9 @@
 /// Source: M. B. Anderson and R. G. Beausoleil, "Classical guitar intonation and compensation", J. Acoust. Soc. Am.
 /// 156(1), 683 (2024), with exact path lengths, the crests behind the finger, press depth and shared afterlength added.
 
+#include <array>
 #include <cstddef>
+#include <optional>
 #include <span>
 
 #include "../core/interval.hpp"
@@ -96,33 +98,12 @@ template <class R>
     return {plan, speaking, tension, strain, R(number<R>(1) + strain) / length<R>(speaking + string.shared_afterlength)};
 }
 
-/// Steepest sight from the nut up to any of the first `count` crests: a string from the nut to a finger beyond them touches
-/// none if its own slope is no less. For no crest far down.
-template <class S, class R>
-[[nodiscard]] S steeper_sight(const S& so_far, const basic_string_line<S>& s, const length<R>& crest_x,
-                              const length<R>& crest_z) {
-    return max(so_far, S(ratio(over<S>(crest_z) - s.nut_z, over<S>(crest_x) - s.nut_x)));
-}
-template <class S>
-[[nodiscard]] S no_sight() {
-    return number<S>(-1e6L);
-}
-template <class S, class R>
-[[nodiscard]] S steepest_sight(const basic_string_line<S>& s, std::span<const length<R>> crest_x,
-                               std::span<const length<R>> crest_z, std::size_t count) {
-    S steepest = no_sight<S>();
-    for (std::size_t i = 0; i < count; ++i) { steepest = steeper_sight<S, R>(steepest, s, crest_x[i], crest_z[i]); }
-    return steepest;
-}
-
 /// Length of the string lying taut from the finger back to the nut over the first `count` crests: the upper convex hull,
-/// taken edge by edge along the highest line of sight. Mostly no crest is in the way, as `steepest` tells at once.
+/// taken edge by edge along the highest line of sight, lane by lane.
 template <class S, class R>
 [[nodiscard]] length<S> taut_length(const basic_string_line<S>& s, std::span<const length<R>> crest_x,
                                     std::span<const length<R>> crest_z, std::size_t count, length<S> x, length<S> z,
-                                    const S& plan, const S& steepest) {
-    const length<S> straight = run_length<S>(x - s.nut_x, z - s.nut_z, plan);
-    if (all(steepest * (x - s.nut_x).value() <= (z - s.nut_z).value())) { return straight; }
+                                    const S& plan) {
     length<S> total{};
     const S one = number<S>(1);
     for (std::size_t edge = 0; edge <= count; ++edge) {
@@ -146,25 +127,85 @@ template <class S, class R>
     return total;
 }
 
-/// The note at fret `fret` (from 1); `steepest` is the steepest sight from the nut over the crests before it. The crests
-/// may be of a plainer number type than the string, so that a search can vary the string over crests that stay where they
-/// are.
+/// The upper hull of the nut and the crests so far, built crest by crest: what a taut string behind a finger can touch.
+/// Every lane of a pack must have the same hull; where they have not (or it has more corners than it keeps) it says so, and
+/// `taut_length` does the work.
+template <class R>
+class taut_hull {
+public:
+    explicit taut_hull(const basic_string_line<R>& s) { corners_[count_++] = {s.nut_x, s.nut_z}; }
+    void add(const length<R>& x, const length<R>& z) {
+        corner c{x, z};
+        count_ = seen_from(c);
+        shared_ = shared_ && count_ < corners_.size();
+        if (shared_) { corners_[count_++] = c; }
+    }
+    /// Length from a finger beyond the last crest to the nut, `plan` times each run along x; nothing where lanes differ.
+    template <class S>
+    [[nodiscard]] std::optional<length<S>> length_from(const length<R>& x, const length<R>& z, const S& plan) {
+        const corner finger{x, z};
+        const std::size_t first = seen_from(finger);
+        if (!shared_) { return std::nullopt; }
+        length<S> total{};
+        for (std::size_t i = first; i > 0; --i) {
+            const corner &a = i == first ? finger : corners_[i], &b = corners_[i - 1];
+            total += run_length<S>(over<S>(a.x - b.x), over<S>(a.z - b.z), plan);
+        }
+        return total;
+    }
+
+private:
+    struct corner {
+        length<R> x{}, z{};
+    };
+    /// How many corners remain when those are left out that a string from `c` passes over.
+    [[nodiscard]] std::size_t seen_from(const corner& c) {
+        std::size_t n = count_;
+        for (; n > 1; --n) {
+            const corner &top = corners_[n - 1], &before = corners_[n - 2];
+            const auto passed =
+                ((top.z - before.z) * (c.x - before.x)).value() <= ((c.z - before.z) * (top.x - before.x)).value();
+            if (!any(passed)) { break; }
+            if (!all(passed)) {
+                shared_ = false;
+                break;
+            }
+        }
+        return n;
+    }
+    std::array<corner, 24> corners_;
+    std::size_t count_ = 0;
+    bool shared_ = true;
+};
+
+/// Where the finger presses: behind fret `fret` (from 1), below its crest.
+template <class S>
+struct finger_place {
+    length<S> x{}, z{};
+    length<S> behind{}; ///< the crest
+};
+template <class S, class R>
+[[nodiscard]] finger_place<S> finger_at(const basic_string_line<S>& line, const basic_finger_press<S>& finger,
+                                        std::span<const length<R>> crest_x, std::span<const length<R>> crest_z,
+                                        std::size_t fret) {
+    const length<S> x = over<S>(crest_x[fret - 1]);
+    const length<S> before = fret > 1 ? over<S>(crest_x[fret - 2]) : length<S>(line.nut_x);
+    const length<S> behind = min(length<S>(finger.behind), number<S>(0.75L) * (x - before));
+    return {x - behind, over<S>(crest_z[fret - 1]) - finger.depth, behind};
+}
+
+/// The note at fret `fret` (from 1) whose string is `taut` long from the finger to the nut. The crests may be of a plainer
+/// number type than the string, so that a search can vary the string over crests that stay where they are.
 template <class S, class R>
 [[nodiscard]] basic_pressed_note<S> pressed_note(const basic_sounding_string<S>& string, const basic_string_line<S>& line,
                                                  const basic_open_string<S>& open, const basic_finger_press<S>& finger,
-                                                 std::span<const length<R>> crest_x, std::span<const length<R>> crest_z,
-                                                 std::size_t fret, int steps_per_octave, const S& steepest) {
-    const length<S> x = over<S>(crest_x[fret - 1]), z = over<S>(crest_z[fret - 1]);
-    const length<S> before = fret > 1 ? over<S>(crest_x[fret - 2]) : length<S>(line.nut_x);
-    const length<S> behind = min(length<S>(finger.behind), number<S>(0.75L) * (x - before));
-    const length<S> speaking = run_length<S>(line.saddle_x - x, line.saddle_z - z, open.plan);
-    const length<S> pressed =
-        speaking + run_length<S>(behind, finger.depth, open.plan) +
-        taut_length<S, R>(line, crest_x, crest_z, fret - 1, x - behind, z - length<S>(finger.depth), open.plan, steepest);
-
-    const S more = (pressed - open.speaking) * open.strain_per_stretch;
+                                                 const length<S>& behind, const length<S>& taut, const length<R>& crest_x,
+                                                 const length<R>& crest_z, std::size_t fret, int steps_per_octave) {
+    const length<S> speaking = run_length<S>(line.saddle_x - over<S>(crest_x), line.saddle_z - over<S>(crest_z), open.plan);
+    const length<S> stretch = speaking + run_length<S>(behind, finger.depth, open.plan) + taut - open.speaking;
+    const S more = stretch * open.strain_per_stretch;
     basic_pressed_note<S> note;
-    note.stretch = pressed - open.speaking;
+    note.stretch = stretch;
     note.speaking = speaking;
     note.tension = open.tension + more * string.axial_stiffness;
     const S stretched = number<S>(1) + open.strain;
@@ -180,20 +221,26 @@ template <class S, class R>
                                                  const basic_open_string<S>& open, const basic_finger_press<S>& finger,
                                                  std::span<const length<R>> crest_x, std::span<const length<R>> crest_z,
                                                  std::size_t fret, int steps_per_octave) {
-    return pressed_note<S, R>(string, line, open, finger, crest_x, crest_z, fret, steps_per_octave,
-                              steepest_sight<S, R>(line, crest_x, crest_z, fret - 1));
+    const auto place = finger_at<S, R>(line, finger, crest_x, crest_z, fret);
+    return pressed_note<S, R>(string, line, open, finger, place.behind,
+                              taut_length<S, R>(line, crest_x, crest_z, fret - 1, place.x, place.z, open.plan),
+                              crest_x[fret - 1], crest_z[fret - 1], fret, steps_per_octave);
 }
 
-/// The notes at all frets.
+/// The notes at all frets. The hull grows with the frets, so that all notes together take as many steps as there are frets.
 template <class R>
 void intonation(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
                 const basic_finger_press<R>& finger, std::span<const length<R>> crest_x, std::span<const length<R>> crest_z,
                 std::span<basic_pressed_note<R>> notes, int steps_per_octave) {
     const auto open = kernel::open_string(string, line);
-    R steepest = no_sight<R>();
-    for (std::size_t n = 1; n <= crest_x.size(); ++n) {
-        notes[n - 1] = pressed_note<R, R>(string, line, open, finger, crest_x, crest_z, n, steps_per_octave, steepest);
-        steepest = steeper_sight<R, R>(steepest, line, crest_x[n - 1], crest_z[n - 1]);
+    taut_hull<R> hull(line);
+    for (std::size_t i = 0; i < crest_x.size(); ++i) {
+        const auto place = finger_at<R, R>(line, finger, crest_x, crest_z, i + 1);
+        auto taut = hull.template length_from<R>(place.x, place.z, open.plan);
+        if (!taut) { taut = taut_length<R, R>(line, crest_x, crest_z, i, place.x, place.z, open.plan); }
+        notes[i] = pressed_note<R, R>(string, line, open, finger, place.behind, *taut, crest_x[i], crest_z[i], i + 1,
+                                      steps_per_octave);
+        hull.add(crest_x[i], crest_z[i]);
     }
 }
 

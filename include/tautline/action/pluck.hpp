@@ -38,18 +38,20 @@ namespace kernel {
 template <class R>
 class pluck_reach {
 public:
-    constexpr pluck_reach(const length<R>& p, const length<R>& l)
-        : l_(l), per_p_(number<R>(1) / p), per_rest_(number<R>(1) / length<R>(l - p)) {}
+    constexpr pluck_reach(const length<R>& p, const length<R>& l) : l_(l) {
+        const length<R> near = min<unit::length, R>(p, l - p);
+        per_near_ = number<R>(1) / near;
+        per_far_ = number<R>(1) / length<R>(l - near);
+    }
     [[nodiscard]] constexpr R operator()(const length<R>& q) const {
-        // The two triangles of height 1, one with its corner at p, one at l - p.
-        const R near_p = q * per_p_, near_rest = q * per_rest_;
-        const R far_p = (l_ - q) * per_p_, far_rest = (l_ - q) * per_rest_;
-        return max(min(near_p, far_rest), min(near_rest, far_p));
+        // The higher of two triangles of height 1, one with its corner at p, one at l - p.
+        const R a = q.value(), b = (l_ - q).value();
+        return min(R(min(a, b) * per_near_.value()), R(max(a, b) * per_far_.value()));
     }
 
 private:
     length<R> l_;
-    curvature<R> per_p_, per_rest_;
+    curvature<R> per_near_, per_far_;
 };
 
 /// Displacement for each newton.
@@ -66,14 +68,11 @@ plucked_clearance(const basic_string_line<R>& s, std::span<const length<R>> cres
     const length<R> z0 = pressed == 0 ? length<R>(s.nut_z) : crest_z[pressed - 1];
     const pluck_reach<R> reach(p, s.saddle_x - x0);
     const R slope = ratio(s.saddle_z - z0, s.saddle_x - x0);
-    basic_least_clearance<R> least;
+    basic_least_clearance<R> least = no_clearance<R>();
     for (std::size_t i = pressed; i < crest_x.size(); ++i) {
         const R dip = reach(s.saddle_x - crest_x[i]);
         const length<R> gap = z0 + slope * (crest_x[i] - x0) - crest_z[i] - dip * abs(displacement);
-        const R fret = number<R>(static_cast<double>(i + 1));
-        const auto smaller = less(gap, least.gap);
-        least = i == pressed ? basic_least_clearance<R>{gap, fret}
-                             : basic_least_clearance<R>{select(smaller, gap, least.gap), select(smaller, fret, least.fret)};
+        take_lesser<R>(least, gap, i);
     }
     return least;
 }
@@ -88,13 +87,13 @@ hardest_clean_pluck(const basic_string_line<R>& s, std::span<const length<R>> cr
     const pluck_reach<R> reach(p, l);
     const R slope = ratio(s.saddle_z - z0, l);
     basic_clean_pluck<R> most;
+    most.displacement = length<R>::from_value(number<R>(1e30L)); // more than any room
     for (std::size_t i = pressed; i < crest_x.size(); ++i) {
         const length<R> gap = z0 + slope * (crest_x[i] - x0) - crest_z[i];
         const length<R> room = max(gap, length<R>{}) / reach(s.saddle_x - crest_x[i]);
-        const R fret = number<R>(static_cast<double>(i + 1));
         const auto smaller = less(room, most.displacement);
-        most.fret = i == pressed ? fret : select(smaller, fret, most.fret);
-        most.displacement = i == pressed ? room : select(smaller, room, most.displacement);
+        most.fret = select(smaller, number<R>(static_cast<double>(i + 1)), most.fret);
+        most.displacement = select(smaller, room, most.displacement);
     }
     most.pull = most.displacement / pluck_give<R>(p, l, tension);
     return most;

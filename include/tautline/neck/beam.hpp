@@ -137,7 +137,7 @@ public:
         arc_shape<R> arc;
         basic_back_shape<R> back;
     };
-    [[nodiscard]] section at(const length<R>& x) const {
+    [[nodiscard, gnu::always_inline]] section at(const length<R>& x) const {
         const R u = (x - x_) * per_span_;
         arc_shape<R> arc = arcs_.back();
         for (std::size_t i = arcs_.size() - 1; i-- > 0;) {
@@ -160,10 +160,11 @@ private:
         straight(const Q& a, const Q& b) : from(a), change(b - a) {}
         [[nodiscard]] Q at(const R& u) const { return from + change * u; }
     };
-    static constexpr std::array<long double, 8> places = {0.5L - 0.4903926402016152256L, 0.5L + 0.4903926402016152256L,
-                                                          0.5L - 0.0975451610080641339L, 0.5L + 0.2777851165098011123L,
-                                                          0.5L - 0.4157348061512726147L, 0.5L + 0.4157348061512726147L,
-                                                          0.5L - 0.2777851165098011123L, 0.5L + 0.0975451610080641339L};
+    // Six keep a rigidity to some 1e-11 for any neck that can be played, and to 1e-6 for an arc as tight as the board is
+    // wide.
+    static constexpr std::array<long double, 6> places = {0.5L - 0.4829629131445341434L, 0.5L + 0.4829629131445341434L,
+                                                          0.5L - 0.1294095225512603812L, 0.5L + 0.3535533905932737622L,
+                                                          0.5L - 0.3535533905932737622L, 0.5L + 0.1294095225512603812L};
 
     length<R> x_;
     curvature<R> per_span_;
@@ -251,9 +252,9 @@ template <class R>
 /// The beam's measures at x, which lies in `segment`; `left` and `right` are breaks around it, which say what reaches
 /// there.
 template <class R>
-[[nodiscard]] basic_beam_point<R> beam_point(const basic_neck<R>& n, const neck_segment<R>& segment,
-                                             const basic_beam_break<R>& left, const basic_beam_break<R>& right,
-                                             const length<R>& x) {
+[[gnu::always_inline]] inline void beam_point(const basic_neck<R>& n, const neck_segment<R>& segment,
+                                              const basic_beam_break<R>& left, const basic_beam_break<R>& right,
+                                              const length<R>& x, basic_beam_point<R>& p) {
     const auto s = segment.at(x);
     const stress<R> board = n.board_modulus * n.pure_bending_factor, back = n.back_modulus * n.pure_bending_factor;
     const auto board_part = kernel::board_sums<R>(board, s.half_width, s.board_thickness, s.board_arc, s.arc);
@@ -266,7 +267,6 @@ template <class R>
         }
     }
     const auto sec = kernel::section_from(sums);
-    basic_beam_point<R> p;
     p.axial_rigidity = sec.axial_rigidity;
     p.bending_rigidity = sec.bending_rigidity;
     p.bending_compliance = number<R>(1) / sec.bending_rigidity;
@@ -281,8 +281,7 @@ template <class R>
         const auto layer = kernel::board_sums<R>(board, s.half_width, n.slots->tang_depth, s.board_arc, s.arc, true);
         p.free_curvature += bends(layer, tang_strain_between<R>(n, left, right));
     }
-    if (n.rod.has_value()) { p.rod_height = rod_height<R>(*n.rod, x); }
-    return p;
+    p.rod_height = n.rod.has_value() ? rod_height<R>(*n.rod, x) : length<R>();
 }
 
 template <class R>
@@ -295,7 +294,7 @@ void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>&
     beam.creep_factor = n.creep_factor;
 
     find_breaks(n, beam.breaks);
-    beam.steps.clear();
+    std::size_t steps_made = 0;
     const length<R> longest = joint / number<R>(static_cast<long double>(stations - 1));
     const auto places = static_cast<int>(n.stations.size());
     std::size_t at_station = 0;
@@ -320,20 +319,29 @@ void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>&
             more = number<R>(static_cast<double>(pieces + 1) + 1e-9) < steps;
         }
         const length<R> span = (to - from) / count;
-        basic_beam_step<R> step;
-        step.rod_acts = rod_reaches<R>(n, left, right);
-        basic_beam_point<R> next = beam_point<R>(n, segment, left, right, from);
+        const std::size_t first = steps_made;
+        steps_made += pieces;
+        if (beam.steps.size() < steps_made) { beam.steps.resize(steps_made); }
+        const bool rod_acts = rod_reaches<R>(n, left, right);
+        const R half = number<R>(0.5L);
+        const auto there = [&](std::size_t i) { return number<R>(static_cast<double>(i)) < count; };
         for (std::size_t i = 0; i < pieces; ++i) {
-            const R done = number<R>(static_cast<long double>(i));
-            const auto there = done < count;
-            step.x = from + span * select(there, done, count);
-            step.span = select(there, span, length<R>());
-            step.at[0] = next;
-            step.at[1] = beam_point<R>(n, segment, left, right, step.x + step.span * number<R>(0.5L));
-            step.at[2] = next = beam_point<R>(n, segment, left, right, step.x + step.span);
-            beam.steps.push_back(step);
+            auto& step = beam.steps[first + i];
+            step.x = from + span * min(number<R>(static_cast<double>(i)), count);
+            step.span = select(there(i), span, length<R>());
+            step.rod_acts = rod_acts;
         }
+        // Two places to a step; each end is the beginning of the next step, which is copied when all are done.
+        beam_point<R>(n, segment, left, right, from, beam.steps[first].at[0]);
+        for (std::size_t half_step = 0; half_step < 2 * pieces; ++half_step) {
+            const auto& step = beam.steps[first + half_step / 2];
+            const std::size_t at = 1 + half_step % 2;
+            beam_point<R>(n, segment, left, right, step.x + step.span * (half * number<R>(static_cast<double>(at))),
+                          beam.steps[first + half_step / 2].at[at]);
+        }
+        for (std::size_t i = 1; i < pieces; ++i) { beam.steps[first + i].at[0] = beam.steps[first + i - 1].at[2]; }
     }
+    beam.steps.resize(steps_made);
 }
 
 } // namespace kernel
@@ -347,7 +355,9 @@ template <class R>
                  "must lie between the neck's first and last station");
     const std::size_t i = kernel::segment_at<R>(n.stations, x);
     const basic_beam_break<R> here{x, kernel::nut_order};
-    return kernel::beam_point<R>(n, {n.stations[i], n.stations[i + 1]}, here, here, x);
+    basic_beam_point<R> p;
+    kernel::beam_point<R>(n, {n.stations[i], n.stations[i + 1]}, here, here, x, p);
+    return p;
 }
 
 /// Makes the beam of a neck in place; nothing is allocated once `beam` has held one of its size.

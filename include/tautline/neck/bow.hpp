@@ -3,6 +3,8 @@
 /// How far a neck bows under its strings and its rod, second order included. w > 0: the nut rises toward the strings' side.
 /// `bow_problem.hpp` holds the mechanics.
 
+#include <algorithm>
+
 #include "bow_problem.hpp"
 
 namespace tautline {
@@ -16,6 +18,8 @@ struct basic_bow {
     std::vector<R> slope{};               ///< dw/dx
     std::vector<basic_set_mark<R>> set{}; ///< what it carried before
     R rise_per_rise{};                    ///< r1: what the first-order rise grows by, `1 / (1 - r1)`
+    /// What dead load, a unit rise of the nut and one of a free rod's anchor each do, as integrated.
+    std::vector<std::array<kernel::bow_state<R>, 3>> parts{};
 
     /// Rise of the nut under load.
     [[nodiscard]] const length<R>& nut_rise() const { return w.front(); }
@@ -25,23 +29,35 @@ using bow = basic_bow<double>;
 namespace kernel {
 
 template <class R>
-void bend(const bow_problem<R>& problem, const typename bow_problem<R>::solution& found, basic_bow<R>& bowed) {
+typename bow_problem<R>::solution bend(const bow_problem<R>& problem, basic_bow<R>& bowed) {
     const auto& beam = problem.beam;
     const std::size_t n = beam.steps.size();
     bowed.x.resize(n + 1);
     bowed.w.resize(n + 1);
     bowed.slope.resize(n + 1);
+    bowed.parts.resize(n);
+    const auto found =
+        problem.solve([&](std::size_t i, const auto& y) { std::copy(y.begin(), y.end(), bowed.parts[i].begin()); });
     bowed.set = beam.set;
     bowed.rise_per_rise = found.rise_per_rise;
     bowed.x[n] = beam.joint;
     bowed.w[n] = length<R>();
-    const R joint_slope = problem.joint_slope(found.parts);
-    bowed.slope[n] = -joint_slope * beam.creep_factor;
-    (void)problem.template integrate<1>({found.parts}, [&](std::size_t i, const auto& y) {
+    bowed.slope[n] = -problem.joint_slope(found.parts) * beam.creep_factor;
+    const R nut = found.parts.nut_rise.value(), rod = found.parts.rod_rise.value();
+    const bool free_rod = problem.rod_free();
+    for (std::size_t i = 0; i < n; ++i) {
+        const auto& y = bowed.parts[i];
+        length<R> w = y[0].w + y[1].w * nut;
+        R slope = y[0].slope + y[1].slope * nut;
+        if (free_rod) {
+            w += y[2].w * rod;
+            slope += y[2].slope * rod;
+        }
         bowed.x[i] = beam.steps[i].x;
-        bowed.w[i] = y[0].w * beam.creep_factor;
-        bowed.slope[i] = -y[0].slope * beam.creep_factor;
-    });
+        bowed.w[i] = w * beam.creep_factor;
+        bowed.slope[i] = -slope * beam.creep_factor;
+    }
+    return found;
 }
 
 /// Rise under load at x by the cubic through heights and slopes of the two stations around it.
@@ -75,10 +91,10 @@ template <class R>
     return select(less(x, bowed.x[n - 1]), rise, length<R>());
 }
 
-/// A beam's problem and its solution under loads that it holds; a neck that would buckle is refused.
+/// The problem of a beam under loads that were checked.
 template <class R>
-[[nodiscard]] std::pair<bow_problem<R>, typename bow_problem<R>::solution>
-held_bow(const basic_neck_beam<R>& beam, std::span<const basic_string_pull<R>> strings, const force<R>& rod_pull) {
+[[nodiscard]] bow_problem<R> checked_problem(const basic_neck_beam<R>& beam, std::span<const basic_string_pull<R>> strings,
+                                             const force<R>& rod_pull) {
     require_that(!beam.steps.empty(), "beam", "must be made from a neck first");
     for (std::size_t i = 0; i < strings.size(); ++i) {
         // The path is put together only when there is something to say.
@@ -90,16 +106,28 @@ held_bow(const basic_neck_beam<R>& beam, std::span<const basic_string_pull<R>> s
     } else if (!beam.rod->two_way()) {
         require("rod_pull", rod_pull, at_least(0 * units::N));
     }
-    bow_problem<R> problem{beam, gather<R>(strings), rod_pull, set_height<R>(beam.set, length<R>())};
-    const auto found = problem.solve();
-    if (!found.stable || !far_from_buckling(problem)) {
-        const R share = buckling_share(problem);
-        if (!agreed(number<R>(1) < share)) {
-            const force<R> total = problem.strings.pull + abs(problem.rod_pull);
-            refuse_buckling(messages::plain_value(total.value()), messages::plain_value(share));
-        }
+    return {beam, gather<R>(strings), rod_pull, set_height<R>(beam.set, length<R>())};
+}
+
+/// Refuses a neck that would buckle.
+template <class R>
+void require_stands(const bow_problem<R>& problem, const typename bow_problem<R>::solution& found) {
+    if (found.stable && far_from_buckling(problem)) { return; }
+    const R share = buckling_share(problem);
+    if (!agreed(number<R>(1) < share)) {
+        const force<R> total = problem.strings.pull + abs(problem.rod_pull);
+        refuse_buckling(messages::plain_value(total.value()), messages::plain_value(share));
     }
-    return {problem, found};
+}
+
+/// Rise of the nut under load, nothing else of the bow.
+template <class R>
+[[nodiscard]] length<R> nut_rise(const basic_neck_beam<R>& beam, std::span<const basic_string_pull<R>> strings,
+                                 const force<R>& rod_pull) {
+    const auto problem = checked_problem<R>(beam, strings, rod_pull);
+    const auto found = problem.solve();
+    require_stands(problem, found);
+    return found.parts.nut_rise * beam.creep_factor;
 }
 
 } // namespace kernel
@@ -113,8 +141,8 @@ held_bow(const basic_neck_beam<R>& beam, std::span<const basic_string_pull<R>> s
 template <class R>
 void bend(const basic_neck_beam<R>& beam, std::type_identity_t<std::span<const basic_string_pull<R>>> strings,
           param<force<R>> rod_pull, basic_bow<R>& bowed) {
-    const auto held = kernel::held_bow<R>(beam, strings, rod_pull);
-    kernel::bend(held.first, held.second, bowed);
+    const auto problem = kernel::checked_problem<R>(beam, strings, rod_pull);
+    kernel::require_stands(problem, kernel::bend(problem, bowed));
 }
 /// Bends a beam.
 template <class R>

@@ -120,8 +120,8 @@ struct bow_problem {
         force<R> nut_share{};
         R rod_share{}; ///< how far along the rod, 0 at its anchor toward the nut
     };
-    [[nodiscard]] constexpr place_moments moments_at(const basic_beam_step<R>& step, const basic_beam_point<R>& p,
-                                                     const length<R>& x) const {
+    [[nodiscard, gnu::always_inline]] constexpr place_moments
+    moments_at(const basic_beam_step<R>& step, const basic_beam_point<R>& p, const length<R>& x) const {
         place_moments m;
         m.nut_share = strings.nut_share + strings.nut_share_per_x * x;
         m.dead = strings.at_zero + strings.per_x * x + m.nut_share * nut_set - strings.pull * (p.neutral_axis + p.set);
@@ -208,18 +208,23 @@ struct bow_problem {
 
     /// Finds the rises that agree with the bow they cause: eliminates the free rod's anchor, then the nut.
     [[nodiscard]] constexpr solution solve() const {
+        return solve([](std::size_t, const auto&) {});
+    }
+    /// The same; `visit(step number, states at the step's end toward the nut)` gets each part of the load: the dead load,
+    /// a unit rise of the nut and, with a free rod, of the rod's anchor. The bow is their sum with the rises found.
+    template <class Visit>
+    [[nodiscard]] constexpr solution solve(Visit&& visit) const {
         const R one = number<R>(1), zero = number<R>(0);
         const length<R> unit_rise = length<R>::from_value(one);
-        const auto nothing = [](std::size_t, const auto&) {};
         const bow_parts<R> dead_load{one, {}, {}}, nut_rises{zero, unit_rise, {}}, rod_rises{zero, {}, unit_rise};
         bow_end<R> dead, nut, anchor;
         if (rod_free()) {
-            const auto ends = integrate<3>({dead_load, nut_rises, rod_rises}, nothing);
+            const auto ends = integrate<3>({dead_load, nut_rises, rod_rises}, visit);
             dead = ends[0];
             nut = ends[1];
             anchor = ends[2];
         } else {
-            const auto ends = integrate<2>({dead_load, nut_rises}, nothing);
+            const auto ends = integrate<2>({dead_load, nut_rises}, visit);
             dead = ends[0];
             nut = ends[1];
         }

@@ -144,9 +144,9 @@ template <class R>
 
 /// Between the arc of the top and a bottom that is flat, or follows the arc at the same depth.
 template <class R>
-[[nodiscard]] constexpr basic_section_sums<R> board_sums(const stress<R>& e, const length<R>& half_width,
-                                                         const length<R>& thickness, const curvature<R>& arc,
-                                                         const arc_shape<R>& shape, bool bottom_follows_arc = false) {
+[[nodiscard, gnu::always_inline]] constexpr basic_section_sums<R>
+board_sums(const stress<R>& e, const length<R>& half_width, const length<R>& thickness, const curvature<R>& arc,
+           const arc_shape<R>& shape, bool bottom_follows_arc = false) {
     const auto per_width = e * half_width;
     const length<R> t = thickness, whole = length<R>::from_value((arc * half_width).value() * half_width.value());
     const length<R> f = whole * shape.first;
@@ -169,9 +169,9 @@ template <class R>
 
 /// A back of the given shape below z = top.
 template <class R>
-[[nodiscard]] constexpr basic_section_sums<R> back_sums(const stress<R>& e, const length<R>& half_width,
-                                                        const length<R>& depth, const length<R>& top,
-                                                        const basic_back_shape<R>& shape) {
+[[nodiscard, gnu::always_inline]] constexpr basic_section_sums<R> back_sums(const stress<R>& e, const length<R>& half_width,
+                                                                            const length<R>& depth, const length<R>& top,
+                                                                            const basic_back_shape<R>& shape) {
     const auto ea = e * half_width * depth * R(number<R>(2) * shape.area);
     const auto below = e * half_width * depth * depth * shape.first;
     const auto second = e * half_width * depth * depth * depth * R(number<R>(2) / number<R>(3) * shape.second);

@@ -118,7 +118,7 @@ template <class R>
     bow_problem<R> problem{beam, gather<R>(c.strings), rod_pull, set_height<R>(beam.set, length<R>())};
     problem.strings.scale(share);
     basic_bow<R> bowed;
-    kernel::bend(problem, problem.solve(), bowed);
+    (void)kernel::bend(problem, bowed);
     return extreme_gap(bowed, c, hollow);
 }
 

@@ -160,8 +160,7 @@ template <class R>
 void settle(const basic_instrument<R>& built, const basic_stringing<R>& strung, basic_setup<R>& out) {
     out.top = settle_on_top<R>(*built.soundboard, [&](const basic_top_give<R>& give) {
         stretch_strings(built, strung, give, out);
-        const auto bowed = kernel::held_bow<R>(out.beam, out.pulls, built.neck.rod_pull);
-        lift_nut<R>(built, bowed.second.parts.nut_rise * out.beam.creep_factor, out);
+        lift_nut<R>(built, kernel::nut_rise<R>(out.beam, out.pulls, built.neck.rod_pull), out);
         return load_top(built, out);
     });
     require_that(out.top.has_value(), "soundboard.sink_stiffness",
