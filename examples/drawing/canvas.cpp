@@ -9,6 +9,7 @@
 #include <memory>
 #include <numbers>
 
+#include "leak_check.hpp"
 #include "text.hpp"
 
 namespace drawing {
