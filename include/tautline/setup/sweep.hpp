@@ -59,19 +59,19 @@ struct sweep_settings {
 
 /// A column of a table: where its numbers come from and what they are.
 struct sweep_column {
-    std::string path{};
+    std::string path{};    ///< as `leaves` names it
     const char* kind = ""; ///< as in `uncertain_result`; "" where no row could be solved
 };
 /// Why a row has no results.
 struct sweep_problem {
-    std::size_t row = 0;
-    std::vector<problem> problems{};
+    std::size_t row = 0;             ///< from 0
+    std::vector<problem> problems{}; ///< what its setup would not take
 };
 /// The inputs and results of a sweep, row by row.
 struct sweep_table {
-    std::vector<sweep_column> inputs{};
-    std::vector<sweep_column> outputs{};
-    std::size_t rows = 0;
+    std::vector<sweep_column> inputs{};    ///< what was varied
+    std::vector<sweep_column> outputs{};   ///< what was asked for
+    std::size_t rows = 0;                  ///< how many there are
     std::vector<double> numbers{};         ///< of row after row: its inputs, then its results
     std::vector<sweep_problem> problems{}; ///< rows that could not be solved, in order; their results are NaN
 
