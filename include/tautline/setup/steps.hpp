@@ -52,13 +52,13 @@ struct planned_job {
 [[nodiscard]] inline std::string numbered(const char* what, std::size_t i) { return what + std::to_string(i + 1); }
 
 /// Heights at the first fret and at one near the octave, outer strings.
-inline void add_heights(std::vector<step_line>& lines, const setup& s) {
+inline void add_heights(std::vector<step_line>& out, const setup& s) {
     const std::size_t count = s.strings.size(), octave = std::min<std::size_t>(12, s.fret_x.size());
     if (octave == 0) { return; }
     for (const std::size_t n : {std::size_t{1}, octave}) {
         for (const std::size_t i : {std::size_t{0}, count - 1}) {
-            lines.push_back({"height of string " + std::to_string(i + 1) + " over fret " + std::to_string(n),
-                             length<>(s.strings[i].heights[n - 1]), false});
+            out.push_back({"height of string " + std::to_string(i + 1) + " over fret " + std::to_string(n),
+                           length<>(s.strings[i].heights[n - 1]), false});
             if (count == 1) { break; }
         }
         if (octave == 1) { break; }
