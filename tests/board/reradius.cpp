@@ -223,3 +223,22 @@ TEST_CASE("re-radius: bad input is named") {
     job.allowance = NAN * mm;
     CHECK_THROWS_AS((void)plan_reradius(job), invalid_input);
 }
+
+TEST_CASE("reradius: every warning is said in words, with its place and its numbers") {
+    const auto said = [](reradius_warning what) {
+        return sentence(basic_reradius_caution<double>{
+            .what = what, .from_fret = 0, .to_fret = 3, .worst_fret = 2, .left = 0.4 * mm, .wanted = 1.5 * mm});
+    };
+    const std::string where = "From the nut to fret 3", worst = "0.40 mm (at fret 2)";
+    CHECK(said(reradius_warning::slot_too_shallow) ==
+          where + " slots are left as shallow as " + worst + "; the wire needs 1.50 mm: deepen them.");
+    CHECK(said(reradius_warning::slot_gone) == where + " slots are sanded away: cut them anew, 1.50 mm deep.");
+    CHECK(said(reradius_warning::binding_limit) == where + " the binding is left " + worst + " high, less than 1.50 mm.");
+    CHECK(said(reradius_warning::edge_limit) ==
+          where + " the edge of the board is left " + worst + " high, less than 1.50 mm.");
+    CHECK(said(reradius_warning::inlay_limit) == where + " inlay is left " + worst + " thick, less than 1.50 mm.");
+    CHECK(
+        sentence(basic_reradius_caution<double>{
+            .what = reradius_warning::not_cleaned_up, .from_fret = 5, .to_fret = 5, .worst_fret = 5, .left = -0.2 * mm}) ==
+        "At fret 5 the wanted surface stands up to 0.20 mm above the board: it does not clean up.");
+}

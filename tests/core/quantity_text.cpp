@@ -77,6 +77,9 @@ TEST_SUITE("quantity_text") {
         CHECK(inch_fraction_text(-0.125 * inch) == "-1/8");
         CHECK(inch_fraction_text(0 * mm) == "0");
         CHECK(inch_fraction_text(0.9999 * inch) == "1");
+        CHECK(inch_fraction_text(25.3 * inch, 16) == "25 5/16");
+        CHECK(inch_fraction_text(0.3 * inch, 128) == "19/64"); // 38 parts of 128
+        CHECK(inch_fraction_text(0.4 * inch, 1) == "0");
         CHECK_THROWS_AS((void)inch_fraction_text(1 * inch, 10), invalid_input);
     }
     TEST_CASE("a fraction printed and read again is the nearest 64th") {
