@@ -9,6 +9,13 @@ trap 'rm -rf "$work"' EXIT
 cp -r "$root/include" "$root/tests" "$work"
 compiler="${CXX:-g++} -std=c++20 -O0 -I$work/include -I$work/tests"
 $compiler -c "$work/tests/main.cpp" -o "$work/main.o" || exit 1
+# What no mutant changes is compiled once.
+{
+    echo '#include <doctest/doctest.h>'
+    cat "$work"/include/tautline/*/*.hpp | grep -E '^#include <(boost/units/|[a-z_]+>)' | grep -v experimental | sort -u
+} >"$work/prelude.hpp"
+$compiler -x c++-header "$work/prelude.hpp" -o "$work/prelude.hpp.gch" || exit 1
+compiler="$compiler -include $work/prelude.hpp"
 
 caught=0
 wrong=0
