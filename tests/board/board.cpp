@@ -31,6 +31,16 @@ TEST_CASE("board: straight taper from end to end") {
     CHECK(near::relative(half_width_at(over<D>(b), D::variable(0.1, 0) * metre).value().partial[0], 5.0 / 400, 1e-14));
 }
 
+TEST_CASE("board: thickness runs straight from nut to end, where both are known") {
+    auto b = sound_board();
+    CHECK(thickness_at(b, 100 * mm) == b.thickness);
+    b.thickness_at_end = b.thickness + 1 * mm;
+    CHECK(near::within(thickness_at(b, 0 * mm), b.thickness, 1e-12 * mm));
+    CHECK(near::within(thickness_at(b, 0.25 * b.board_length), b.thickness + 0.25 * mm, 1e-12 * mm));
+    CHECK(near::within(thickness_at(b, b.board_length), *b.thickness_at_end, 1e-12 * mm));
+    CHECK_THROWS_AS((void)thickness_at(b, b.board_length + 1 * mm), invalid_input);
+}
+
 TEST_CASE("board: bad input is named") {
     CHECK(first_problem(sound_board()).empty());
     auto b = sound_board();

@@ -32,6 +32,7 @@ TEST_CASE("found scale: exact readings give the scale back") {
     CHECK(near::within(find_scale(moved).scale_length, 563.3 * mm, 1e-10 * mm));
     CHECK(near::within(find_scale(moved).nut_offset, 0.7 * mm, 1e-10 * mm));
     CHECK(near::within(*find_scale(moved).nut_offset_error, 0 * mm, 1e-9 * mm));
+    for (const auto& f : find_scale(moved).frets) { CHECK(near::within(f.residual, 0 * mm, 1e-9 * mm)); }
     moved.with_nut_offset = false;
     CHECK(find_scale(moved).scale_length > 563.6 * mm);
 }
