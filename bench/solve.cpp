@@ -1,51 +1,14 @@
 // One whole solve, and how it grows with strings, frets and stations of the neck.
 #include <benchmark/benchmark.h>
 
-#include <tautline/setup/solve.hpp>
+#include "instrument.hpp"
 
 namespace {
 
 using namespace tautline;
-using namespace tautline::units;
 
-instrument make_instrument(int strings, int frets) {
-    instrument i;
-    i.board = {.width_at_nut = 46 * mm,
-               .width_at_end = 58 * mm,
-               .board_length = 560 * mm,
-               .thickness = 6 * mm,
-               .surface = cylinder(305 * mm),
-               .scale = {.scale_length = 645 * mm, .frets = frets}};
-    i.frets.wire = {.crown_height = 1.0 * mm, .crown_width = 2.0 * mm, .tang_depth = 1.5 * mm, .tang_thickness = 0.5 * mm};
-    i.neck.depth_at_nut = 21 * mm;
-    i.neck.depth_at_joint = 25 * mm;
-    i.neck.joint_fret = 14;
-    i.neck.board_modulus = 14 * GPa;
-    i.neck.back_modulus = 11 * GPa;
-    i.nut.spacing = {.spread = 38 * mm, .courses = std::vector<int>(static_cast<std::size_t>(strings), 1)};
-    i.nut.slot_heights = {1.5 * mm};
-    i.saddle.spacing = {.spread = 54 * mm, .courses = i.nut.spacing.courses};
-    i.headstock = {.pitch = 14 * deg, .face_start = 5 * mm, .face_drop = 3 * mm};
-    i.posts.assign(static_cast<std::size_t>(strings), {.along = 60 * mm, .across = 0 * mm, .height = 8 * mm});
-    i.saddle.height_bass = 16 * mm;
-    i.saddle.height_treble = 15 * mm;
-    i.saddle.radius = 305 * mm;
-    i.saddle.setback_bass = 3 * mm;
-    i.saddle.setback_treble = 1 * mm;
-    i.saddle.board_line = 8 * mm;
-    i.tailpiece =
-        basic_tailpiece<double>{.hinge_distance = 200 * mm, .hinge_height = -10 * mm, .reach = 110 * mm, .spread = 50 * mm};
-    return i;
-}
-stringing make_stringing(int strings) {
-    stringing s;
-    for (int k = 0; k < strings; ++k) { s.strings.push_back({plain_string(music_wire(), 12 * thou), parse_note("E4")}); }
-    return s;
-}
-
-void solve_again(benchmark::State& state, int strings, int frets, std::size_t stations) {
-    const instrument i = make_instrument(strings, frets);
-    const stringing s = make_stringing(strings);
+void solve_again(benchmark::State& state, const instrument& i, std::size_t stations) {
+    const stringing s = bench::make_stringing(string_count(i.nut.spacing));
     setup out;
     for (auto _ : state) {
         solve(i, s, out, stations);
@@ -53,28 +16,25 @@ void solve_again(benchmark::State& state, int strings, int frets, std::size_t st
     }
 }
 
-void whole_solve(benchmark::State& state) { solve_again(state, 6, 22, 200); }
-BENCHMARK(whole_solve);
+void whole(benchmark::State& state) { solve_again(state, bench::make_instrument(6, 22), 200); }
+BENCHMARK(whole)->Name("whole/6 strings, 22 frets, 200 stations");
 
-void solve_by_strings(benchmark::State& state) { solve_again(state, static_cast<int>(state.range(0)), 22, solve_stations); }
-BENCHMARK(solve_by_strings)->RangeMultiplier(2)->Range(3, 24);
+void everything(benchmark::State& state) { solve_again(state, bench::with_everything(bench::make_instrument(6, 22)), 200); }
+BENCHMARK(everything)->Name("whole/and a giving soundboard, feet, rod, set");
 
-void solve_by_frets(benchmark::State& state) { solve_again(state, 6, static_cast<int>(state.range(0)), solve_stations); }
-BENCHMARK(solve_by_frets)->Arg(14)->Arg(18)->Arg(22)->Arg(24);
-
-void solve_by_stations(benchmark::State& state) { solve_again(state, 6, 22, static_cast<std::size_t>(state.range(0))); }
-BENCHMARK(solve_by_stations)->RangeMultiplier(2)->Range(25, 400);
-
-void solve_with_one_derivative(benchmark::State& state) {
-    using D = dual<double, 1>;
-    const auto i = over<D>(make_instrument(6, 22));
-    const auto s = over<D>(make_stringing(6));
-    basic_setup<D> out;
-    for (auto _ : state) {
-        solve(i, s, out);
-        benchmark::DoNotOptimize(out.down_force);
-    }
+void by_strings(benchmark::State& state) {
+    solve_again(state, bench::make_instrument(static_cast<int>(state.range(0)), 22), solve_stations);
 }
-BENCHMARK(solve_with_one_derivative);
+BENCHMARK(by_strings)->Name("by strings")->Arg(6)->Arg(12)->Arg(24)->Arg(48);
+
+void by_frets(benchmark::State& state) {
+    solve_again(state, bench::make_instrument(6, static_cast<int>(state.range(0))), solve_stations);
+}
+BENCHMARK(by_frets)->Name("by frets")->Arg(14)->Arg(18)->Arg(22)->Arg(26);
+
+void by_stations(benchmark::State& state) {
+    solve_again(state, bench::make_instrument(6, 22), static_cast<std::size_t>(state.range(0)));
+}
+BENCHMARK(by_stations)->Name("by stations")->Arg(100)->Arg(200)->Arg(400)->Arg(800);
 
 } // namespace

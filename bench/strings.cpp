@@ -1,4 +1,4 @@
-// Tension and the properties of strings.
+// The properties of strings.
 #include <benchmark/benchmark.h>
 
 #include <tautline/strings/stiff_string.hpp>
@@ -7,38 +7,6 @@ namespace {
 
 using namespace tautline;
 using namespace tautline::units;
-
-/// Mersenne's law over a long row of strings.
-void tension_of_many(benchmark::State& state) {
-    const auto n = static_cast<std::size_t>(state.range(0));
-    std::vector<linear_density<double>> mu(n);
-    std::vector<force<double>> pull(n);
-    for (std::size_t i = 0; i < n; ++i) { mu[i] = (0.4 + 0.01 * static_cast<double>(i)) * g_per_m; }
-    const length<double> l = 640 * mm;
-    const frequency<double> f = 110 * Hz;
-    for (auto _ : state) {
-        for (std::size_t i = 0; i < n; ++i) { pull[i] = kernel::tension<double>(mu[i], l, f); }
-        benchmark::DoNotOptimize(pull.data());
-        benchmark::ClobberMemory();
-    }
-    state.SetItemsProcessed(state.iterations() * state.range(0));
-}
-BENCHMARK(tension_of_many)->Arg(520);
-
-/// The same on bare doubles: what quantities cost.
-void tension_of_many_raw(benchmark::State& state) {
-    const auto n = static_cast<std::size_t>(state.range(0));
-    std::vector<double> mu(n), pull(n);
-    for (std::size_t i = 0; i < n; ++i) { mu[i] = (0.4 + 0.01 * static_cast<double>(i)) * 1e-3; }
-    const double l = 0.640, f = 110;
-    for (auto _ : state) {
-        for (std::size_t i = 0; i < n; ++i) { pull[i] = mu[i] * (l * f * 2) * (l * f * 2); }
-        benchmark::DoNotOptimize(pull.data());
-        benchmark::ClobberMemory();
-    }
-    state.SetItemsProcessed(state.iterations() * state.range(0));
-}
-BENCHMARK(tension_of_many_raw)->Arg(520);
 
 music_string built() {
     auto s = wound_string(music_wire(), 0.4 * mm, phosphor_bronze(), 0.3 * mm);

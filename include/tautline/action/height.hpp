@@ -57,7 +57,9 @@ template <class R>
 template <class R>
 constexpr void heights_over_frets(const basic_string_line<R>& s, std::span<const length<R>> crest_x,
                                   std::span<const length<R>> crest_z, std::span<length<R>> heights) {
-    for (std::size_t i = 0; i < crest_x.size(); ++i) { heights[i] = string_height(s, crest_x[i]) - crest_z[i]; }
+    const length<R> x0 = s.nut_x, z0 = s.nut_z;
+    const R slope = ratio(s.saddle_z - z0, s.saddle_x - x0);
+    for (std::size_t i = 0; i < crest_x.size(); ++i) { heights[i] = z0 + slope * (crest_x[i] - x0) - crest_z[i]; }
 }
 
 } // namespace kernel

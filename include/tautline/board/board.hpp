@@ -75,7 +75,7 @@ void basic_board<R>::rules(Report&& report) const {
     if (scale.frets > 0 && !scale.measured_places.empty() && scale.measured_places.size() != std::size_t(scale.frets)) {
         return; // said by the scale
     }
-    if (all(less<unit::length, R>(board_length, kernel::fret_position(scale, scale.frets)))) {
+    if (any(less<unit::length, R>(board_length, kernel::fret_position(scale, scale.frets)))) {
         report("board_length", "must reach the last fret");
     }
 }

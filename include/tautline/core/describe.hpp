@@ -144,8 +144,11 @@ struct silent_checker {
     }
 };
 
-/// Copies a model into its twin over another number type.
+/// Copies a model into its twin over another number type, number by number through `Convert`.
+template <class Convert>
 struct carrier {
+    Convert convert;
+
     template <class U, class From, class To>
     constexpr void operator()(std::string_view, const range_of<U>&, const From& from, To& to) const {
         carry(from, to);
@@ -155,11 +158,11 @@ struct carrier {
         carry(from, to);
     }
     template <class From, class To>
-    static constexpr void carry(const From& from, To& to) {
+    constexpr void carry(const From& from, To& to) const {
         if constexpr (std::is_same_v<From, To>) {
             to = from;
         } else if constexpr (described<const From>) {
-            From::describe(carrier{}, from, to);
+            From::describe(*this, from, to);
         } else if constexpr (optional_like<From>) {
             to.reset();
             if (from.has_value()) { carry(*from, to.emplace()); }
@@ -171,16 +174,29 @@ struct carrier {
         }
     }
     template <class U, class R, class S>
-    static constexpr bu::quantity<U, S> converted(const bu::quantity<U, R>& from, const bu::quantity<U, S>&) {
-        return over<S>(from);
+    constexpr bu::quantity<U, S> converted(const bu::quantity<U, R>& from, const bu::quantity<U, S>&) const {
+        return bu::quantity<U, S>::from_value(convert.template operator()<S>(from.value()));
     }
     template <class R, class S>
-    static constexpr interval<S> converted(const interval<R>& from, const interval<S>&) {
-        return interval<S>::from_cents(static_cast<S>(from.cents()));
+    constexpr interval<S> converted(const interval<R>& from, const interval<S>&) const {
+        return interval<S>::from_cents(convert.template operator()<S>(from.cents()));
     }
     template <real R, real S>
-    static constexpr S converted(const R& from, const S&) {
+    constexpr S converted(const R& from, const S&) const {
+        return convert.template operator()<S>(from);
+    }
+};
+struct cast {
+    template <class S, class R>
+    constexpr S operator()(const R& from) const {
         return static_cast<S>(from);
+    }
+};
+struct take_lane {
+    std::size_t lane;
+    template <class S, class R>
+    constexpr S operator()(const R& from) const {
+        return lanes_of<R>::get(from, lane);
     }
 };
 
@@ -220,8 +236,16 @@ void require_valid(const T& x, std::string_view name = "") {
 template <class S, described T>
 [[nodiscard]] constexpr auto over(const T& model) {
     typename description::rebound<T, S>::type twin{};
-    description::carrier::carry(model, twin);
+    description::carrier<description::cast>{}.carry(model, twin);
     return twin;
+}
+
+/// What one lane of a model over packs says, of all that its description lists.
+template <described T>
+[[nodiscard]] constexpr auto lane(const T& model, std::size_t i) {
+    typename description::rebound<T, scalar_of_t<typename T::real>>::type one{};
+    description::carrier<description::take_lane>{{i}}.carry(model, one);
+    return one;
 }
 
 } // namespace tautline

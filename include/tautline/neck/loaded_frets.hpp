@@ -42,10 +42,10 @@ template <class R>
     basic_relief<R> most{{}, crests[joint].x, joint};
     for (std::size_t i = joint + 1; i < crests.size(); ++i) {
         const length<R> gap = kernel::gap_below_line<R>(crests, first, joint, i);
-        const auto larger = abs(most.gap) < abs(gap);
+        const auto larger = less(abs(most.gap), abs(gap));
         most.gap = select(larger, gap, most.gap);
         most.x = select(larger, length<R>(crests[i].x), most.x);
-        if (all(larger)) { most.index = i; }
+        if (agreed(larger)) { most.index = i; }
     }
     return most;
 }

@@ -150,7 +150,7 @@ template <class R>
 template <class R>
 [[nodiscard]] constexpr std::size_t segment_at(const std::vector<basic_neck_station<R>>& stations, const length<R>& x) {
     std::size_t i = 0;
-    while (i + 2 < stations.size() && all(stations[i + 1].x.value() <= x.value())) { ++i; }
+    while (i + 2 < stations.size() && agreed(stations[i + 1].x.value() <= x.value())) { ++i; }
     return i;
 }
 
@@ -171,7 +171,7 @@ void report_rod(const basic_neck<R>& n, Report&& report) {
     for (const length<R>& x : {length<R>(rod.x_from), middle, length<R>(rod.x_to)}) {
         const bool inside = with_station_at(n, x, [&](const basic_neck_station<R>& s, const auto& outline) {
             const length<R> back = -s.board_thickness - s.back_depth * outline(number<R>(0));
-            return all(back < rod_height<R>(rod, x)) && all(rod_height<R>(rod, x).value() <= number<R>(0));
+            return all(less(back, rod_height<R>(rod, x))) && all(rod_height<R>(rod, x).value() <= number<R>(0));
         });
         if (!inside) {
             report("rod.z_ends", "must keep the whole rod inside the neck");
@@ -192,7 +192,7 @@ void report_inserts(const basic_neck<R>& n, Report&& report) {
         const char* wrong = check(part.x_from);
         if (wrong == nullptr) { wrong = check(part.x_to); }
         for (const auto& s : n.stations) {
-            if (wrong == nullptr && all(part.x_from.value() < s.x.value()) && all(s.x.value() < part.x_to.value())) {
+            if (wrong == nullptr && any(part.x_from.value() < s.x.value() && s.x.value() < part.x_to.value())) {
                 wrong = check(s.x);
             }
         }

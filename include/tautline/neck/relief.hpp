@@ -30,7 +30,7 @@ struct basic_relief {
     using real = R;
     length<R> gap{};       ///< straightedge to crest; positive is hollow, negative is back-bow
     length<R> x{};         ///< place of that crest
-    std::size_t index = 0; ///< which of the crests it is
+    std::size_t index = 0; ///< which of the crests it is; for a pack the one of its first lane, while `x` has each lane's
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -55,13 +55,16 @@ template <class R>
 [[nodiscard]] constexpr basic_relief<R> relief_between(std::span<const basic_crest<R>> crests, std::size_t first,
                                                        std::size_t last) {
     basic_relief<R> most{{}, crests[first].x, first};
+    R place = number<R>(static_cast<double>(first));
     for (std::size_t i = first + 1; i < last; ++i) {
         const length<R> gap = gap_below_line(crests, first, last, i);
-        const auto larger = abs(most.gap) < abs(gap);
+        const auto larger = less(abs(most.gap), abs(gap));
         most.gap = select(larger, gap, most.gap);
         most.x = select<decltype(larger), unit::length, R>(larger, crests[i].x, most.x);
-        if (all(larger)) { most.index = i; }
+        place = select(larger, number<R>(static_cast<double>(i)), place);
     }
+    const auto& plain = value_of(place);
+    most.index = static_cast<std::size_t>(lanes_of<std::remove_cvref_t<decltype(plain)>>::get(plain, 0));
     return most;
 }
 

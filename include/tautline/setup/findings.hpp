@@ -22,12 +22,11 @@ template <class U>
 
 } // namespace kernel
 
-/// Fills `out.findings` from a solved setup, most serious first within each string. Looks at values only: of duals the
-/// value is judged.
+namespace kernel {
+
 template <class R>
 void find(const basic_instrument<R>& built, basic_setup<R>& out) {
     auto& list = out.findings;
-    list.clear();
     for (std::size_t i = 0; i < out.strings.size(); ++i) {
         const basic_string_setup<R>& s = out.strings[i];
         const int number_of_string = static_cast<int>(i) + 1;
@@ -143,6 +142,16 @@ void find(const basic_instrument<R>& built, basic_setup<R>& out) {
                                         " at fret " + std::to_string(out.board_relief->index + 1) + "."});
         }
     }
+}
+
+} // namespace kernel
+
+/// Fills `out.findings` from a solved setup, most serious first within each string. Looks at values only: of duals the
+/// value is judged. A pack has several and finds nothing: take a lane of it, or solve that one alone.
+template <class R>
+void find(const basic_instrument<R>& built, basic_setup<R>& out) {
+    out.findings.clear();
+    if constexpr (requires(const R& x) { static_cast<double>(value_of(x)); }) { kernel::find(built, out); }
 }
 
 } // namespace tautline

@@ -94,8 +94,8 @@ template <class R>
                                                                   param<length<R>> diameter) {
     require("diameter", diameter, more_than(0 * units::mm));
     if (m.grade == wire_grade::music_wire) {
-        const auto known = between(0.1 * units::mm, 7 * units::mm);
-        if (!known.holds(diameter.value())) { return std::nullopt; }
+        const R d = diameter.value();
+        if (!agreed(number<R>(0.1e-3L) <= d && d <= number<R>(7e-3L))) { return std::nullopt; }
         return kernel::music_wire_strength<R>(diameter);
     }
     if (!m.strength.has_value()) { return std::nullopt; }

@@ -1,0 +1,196 @@
+#pragma once
+/// @file
+/// Included by name only: it needs <experimental/simd> of libstdc++, and pays where the compiler may use AVX2 or more.
+///
+/// Several numbers side by side as one Real: a solve over packs is as many solves at once. `over<pack<double>>(model)` puts
+/// the same model into every lane, `lanes_of<pack<double>>::set` changes one.
+///
+/// A caller's own SIMD type fits as well: wrap it in a class in a namespace of its own with the operations of the concept
+/// `real`, `all`, `any` and `select` for its mask, and specialise `scalar_of` and `lanes_of`.
+
+#include <experimental/simd>
+
+#include "dual.hpp"
+
+namespace tautline {
+
+namespace kernel {
+
+// libstdc++ takes these lane by lane; a solve asks for some two hundred of them.
+
+/// log2 by frexp and the series of artanh on [sqrt(1/2), sqrt(2)]; two units in the last place. Not a number for what has
+/// no logarithm, but for 0 and infinity.
+template <class V>
+[[nodiscard]] V log2_of(const V& x) {
+    using T = typename V::value_type;
+    std::experimental::fixed_size_simd<int, V::size()> whole;
+    V m = std::experimental::frexp(x, &whole);
+    V e([&](auto i) { return static_cast<T>(whole[i]); });
+    const auto low = m < V(std::numbers::sqrt2_v<T> / 2);
+    where(low, m) = m + m;
+    where(low, e) = e - V(T(1));
+    const V s = (m - V(T(1))) / (m + V(T(1))), s2 = s * s;
+    V sum = V(T(1 / 23.0L));
+    for (int k = 21; k >= 1; k -= 2) { sum = sum * s2 + V(static_cast<T>(1 / static_cast<long double>(k))); }
+    V result = e + s * sum * V(static_cast<T>(2 / std::numbers::ln2_v<long double>));
+    const auto outside = !(x > V(T(0)) && x <= V(std::numeric_limits<T>::max()));
+    if (any_of(outside)) { where(outside, result) = std::experimental::log2(x); }
+    return result;
+}
+
+/// Source: S. L. Moshier, Methods and Programs for Mathematical Functions (1989): rational approximation of atan, from
+/// memory; a test holds it against the standard library.
+template <class V>
+[[nodiscard]] V atan_of(const V& given) {
+    using T = typename V::value_type;
+    const auto c = [](long double v) { return V(static_cast<T>(v)); };
+    const auto negative = given < c(0);
+    V x = given, base = c(0);
+    where(negative, x) = -x;
+    const auto large = x > c(2.41421356237309504880L), middle = x > c(0.66L) && !large;
+    const V inverse = c(-1) / x, turned = (x - c(1)) / (x + c(1));
+    where(large, base) = c(std::numbers::pi_v<long double> / 2);
+    where(large, x) = inverse;
+    where(middle, base) = c(std::numbers::pi_v<long double> / 4);
+    where(middle, x) = turned;
+    const V z = x * x;
+    const V p =
+        (((c(-8.750608600031904122785e-1L) * z + c(-1.615753718733365076637e1L)) * z + c(-7.500855792314704667340e1L)) * z +
+         c(-1.228866684490136173410e2L)) *
+            z +
+        c(-6.485021904942025371773e1L);
+    const V q =
+        ((((z + c(2.485846490142306297962e1L)) * z + c(1.650270098316988542046e2L)) * z + c(4.328810604912902668951e2L)) *
+             z +
+         c(4.853903996359136964868e2L)) *
+            z +
+        c(1.945506571482613964425e2L);
+    V result = base + (x + x * (z * p / q));
+    where(negative, result) = -result;
+    return result;
+}
+template <class V>
+[[nodiscard]] V atan2_of(const V& y, const V& x) {
+    using T = typename V::value_type;
+    const V zero(T(0)), pi(std::numbers::pi_v<T>);
+    // On the axis x = 0 the quotient would not be a number for y = 0 too.
+    V result = atan_of(V(y / x));
+    where(x < zero && y >= zero, result) = result + pi;
+    where(x < zero && y < zero, result) = result - pi;
+    where(x == zero, result) = zero;
+    where(x == zero && y > zero, result) = pi / V(T(2));
+    where(x == zero && y < zero, result) = -pi / V(T(2));
+    return result;
+}
+
+} // namespace kernel
+
+/// Which lanes of a pack satisfy a comparison.
+template <class T>
+class pack_mask {
+public:
+    /// The mask of the standard library's experimental part.
+    using plain = std::experimental::native_simd_mask<T>;
+    /// From such a mask.
+    pack_mask(const plain& m) : m_(m) {}
+    /// The mask that the compiler knows.
+    [[nodiscard]] const plain& get() const { return m_; }
+
+    /// @{
+    /// Lane by lane; `all` and `any` over the lanes.
+    friend pack_mask operator&&(const pack_mask& a, const pack_mask& b) { return a.m_ && b.m_; }
+    friend pack_mask operator||(const pack_mask& a, const pack_mask& b) { return a.m_ || b.m_; }
+    friend pack_mask operator!(const pack_mask& a) { return !a.m_; }
+    friend bool all(const pack_mask& a) { return std::experimental::all_of(a.m_); }
+    friend bool any(const pack_mask& a) { return std::experimental::any_of(a.m_); }
+    /// @}
+
+private:
+    plain m_;
+};
+
+/// As many numbers as fit into the widest register that the compiler may use: 2 doubles with SSE2, 4 with AVX2.
+template <class T = double>
+class pack {
+public:
+    /// The pack of the standard library's experimental part.
+    using plain = std::experimental::native_simd<T>;
+    pack() : v_(T(0)) {}
+    /// From such a pack.
+    pack(const plain& v) : v_(v) {}
+    /// The same number in every lane.
+    template <class S>
+    requires std::is_arithmetic_v<S> pack(S s) : v_(static_cast<T>(s)) {}
+    /// The pack that the compiler knows.
+    [[nodiscard]] const plain& get() const { return v_; }
+    /// The number in a lane.
+    [[nodiscard]] T operator[](std::size_t lane) const { return v_[lane]; }
+    /// Puts a number into a lane.
+    void set(std::size_t lane, T s) { v_[lane] = s; }
+
+    /// @{
+    /// Arithmetic and comparisons, lane by lane.
+    pack operator-() const { return -v_; }
+    pack operator+() const { return *this; }
+    pack& operator+=(const pack& b) { return *this = *this + b; }
+    pack& operator-=(const pack& b) { return *this = *this - b; }
+    pack& operator*=(const pack& b) { return *this = *this * b; }
+    pack& operator/=(const pack& b) { return *this = *this / b; }
+    friend pack operator+(const pack& a, const pack& b) { return a.v_ + b.v_; }
+    friend pack operator-(const pack& a, const pack& b) { return a.v_ - b.v_; }
+    friend pack operator*(const pack& a, const pack& b) { return a.v_ * b.v_; }
+    friend pack operator/(const pack& a, const pack& b) { return a.v_ / b.v_; }
+    friend pack_mask<T> operator<(const pack& a, const pack& b) { return a.v_ < b.v_; }
+    friend pack_mask<T> operator>(const pack& a, const pack& b) { return a.v_ > b.v_; }
+    friend pack_mask<T> operator<=(const pack& a, const pack& b) { return a.v_ <= b.v_; }
+    friend pack_mask<T> operator>=(const pack& a, const pack& b) { return a.v_ >= b.v_; }
+    friend pack_mask<T> operator==(const pack& a, const pack& b) { return a.v_ == b.v_; }
+    friend pack_mask<T> operator!=(const pack& a, const pack& b) { return a.v_ != b.v_; }
+    /// @}
+
+    /// Lane by lane: `a` where the mask holds, else `b`.
+    friend pack select(const pack_mask<T>& m, const pack& a, const pack& b) {
+        plain v = b.v_;
+        where(m.get(), v) = a.v_;
+        return v;
+    }
+    /// @{
+    /// The function of that name, lane by lane, angles in radians.
+    friend pack sqrt(const pack& a) { return std::experimental::sqrt(a.v_); }
+    friend pack exp2(const pack& a) { return std::experimental::exp2(a.v_); }
+    friend pack log2(const pack& a) { return kernel::log2_of(a.v_); }
+    friend pack exp(const pack& a) { return std::experimental::exp(a.v_); }
+    friend pack log(const pack& a) { return kernel::log2_of(a.v_) * plain(std::numbers::ln2_v<T>); }
+    friend pack pow(const pack& a, const pack& b) { return std::experimental::pow(a.v_, b.v_); }
+    friend pack sin(const pack& a) { return std::experimental::sin(a.v_); }
+    friend pack cos(const pack& a) { return std::experimental::cos(a.v_); }
+    friend pack tan(const pack& a) { return std::experimental::tan(a.v_); }
+    friend pack asin(const pack& a) { return std::experimental::asin(a.v_); }
+    friend pack acos(const pack& a) { return std::experimental::acos(a.v_); }
+    friend pack atan(const pack& a) { return kernel::atan_of(a.v_); }
+    friend pack atan2(const pack& y, const pack& x) { return kernel::atan2_of(y.v_, x.v_); }
+    /// @}
+
+private:
+    plain v_;
+};
+
+/// What lies under a pack.
+template <class T>
+struct scalar_of<pack<T>> {
+    using type = T;
+};
+/// Its lanes.
+template <class T>
+struct lanes_of<pack<T>> {
+    /// How many there are.
+    static constexpr std::size_t count = pack<T>::plain::size();
+    /// The number in one lane.
+    [[nodiscard]] static T get(const pack<T>& x, std::size_t lane) { return x[lane]; }
+    /// Puts a number into one lane.
+    static void set(pack<T>& x, std::size_t lane, T v) { x.set(lane, v); }
+};
+
+static_assert(real<pack<double>> && real<pack<float>> && real<dual<pack<double>, 1>>);
+
+} // namespace tautline

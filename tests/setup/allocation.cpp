@@ -1,0 +1,48 @@
+// A warm solve into an existing setup allocates nothing: every allocation of this program is counted here.
+
+#include <cstdlib>
+#include <new>
+
+#include <doctest/doctest.h>
+
+#include "demo.hpp"
+
+namespace {
+std::size_t allocations = 0;
+}
+
+// Not inlined: g++ would otherwise see free() beside new and warn.
+[[gnu::noinline]] void* operator new(std::size_t size) {
+    ++allocations;
+    if (void* p = std::malloc(size == 0 ? 1 : size)) { return p; }
+    throw std::bad_alloc();
+}
+[[gnu::noinline]] void operator delete(void* p) noexcept { std::free(p); }
+[[gnu::noinline]] void operator delete(void* p, std::size_t) noexcept { std::free(p); }
+
+using namespace tautline;
+using namespace tautline::units;
+
+TEST_CASE("a warm solve allocates nothing, as long as there is nothing to find fault with") {
+    auto i = demo::four_course();
+    i.feet = bridge_feet{
+        .ahead = 40 * mm, .behind = 40 * mm, .bass_foot = -30 * mm, .treble_foot = 30 * mm, .friction = {0.6, 0.7}};
+    i.soundboard = soundboard{.sink_stiffness = 400 * N_per_mm, .turn_stiffness = 3000 * N_m_per_rad};
+    i.neck.rod = truss_rod{.x_from = 10 * mm, .x_to = 270 * mm, .z_ends = -12 * mm, .dip = 3 * mm};
+    i.neck.rod_pull = 200 * N;
+    i.neck.set = {{.x = 0 * mm}, {.x = 140 * mm, .z = -0.1 * mm}, {.x = 280 * mm}};
+    const auto strung = demo::unison_pairs();
+    setup s;
+    solve(i, strung, s, 200);
+    const auto before = s.down_force;
+    REQUIRE(s.findings.empty()); // their sentences are the one thing that is put together anew
+    i.saddle.height_bass = 18.6 * mm;
+    const std::size_t counted = allocations;
+    solve(i, strung, s, 200);
+    const std::size_t now = allocations;
+    CHECK(now == counted);
+    CHECK(s.down_force != before);
+    auto* seen = new int(0); // the count does count
+    CHECK(allocations > now);
+    delete seen;
+}
