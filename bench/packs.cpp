@@ -58,21 +58,21 @@ void bow_over(benchmark::State& state) {
 BENCHMARK(bow_over<double>)->Name("bow/double");
 BENCHMARK(bow_over<pack<double>>)->Name("bow/pack");
 
-template <class R>
-void sweep_of(benchmark::State& state, unsigned threads) {
+template <class R, unsigned Threads>
+void sweep_of(benchmark::State& state) {
     const strung_instrument model{bench::make_instrument(6, 22), bench::make_stringing(6)};
     const std::vector<knob> knobs{knob_between("saddle.height_bass", 15 * mm, 17 * mm, 32),
                                   knob_between("nut.slot_heights[0]", 1.4 * mm, 1.6 * mm, 32)};
     const std::vector<std::string> outputs{"strings[0].heights[11]", "down_force", "relief.gap"};
     for (auto _ : state) {
-        const auto table = sweep_grid<R>(model, knobs, outputs, {.threads = threads});
+        const auto table = sweep_grid<R>(model, knobs, outputs, {.threads = Threads});
         benchmark::DoNotOptimize(table.numbers.data());
     }
     state.SetItemsProcessed(state.iterations() * 1024);
 }
-BENCHMARK_CAPTURE(sweep_of<double>, 1, 1U)->Name("sweep/double, 1 thread")->UseRealTime();
-BENCHMARK_CAPTURE(sweep_of<pack<double>>, 1, 1U)->Name("sweep/pack, 1 thread")->UseRealTime();
-BENCHMARK_CAPTURE(sweep_of<double>, 2, 2U)->Name("sweep/double, 2 threads")->UseRealTime();
-BENCHMARK_CAPTURE(sweep_of<pack<double>>, 2, 2U)->Name("sweep/pack, 2 threads")->UseRealTime();
+BENCHMARK(sweep_of<double, 1>)->Name("sweep/double, 1 thread")->UseRealTime();
+BENCHMARK(sweep_of<pack<double>, 1>)->Name("sweep/pack, 1 thread")->UseRealTime();
+BENCHMARK(sweep_of<double, 2>)->Name("sweep/double, 2 threads")->UseRealTime();
+BENCHMARK(sweep_of<pack<double>, 2>)->Name("sweep/pack, 2 threads")->UseRealTime();
 
 } // namespace

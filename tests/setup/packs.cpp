@@ -57,7 +57,7 @@ strung_instrument pinned() {
 strung_instrument floating() {
     strung_instrument model{demo::four_course(), demo::unison_pairs()};
     model.instrument.feet = bridge_feet{.ahead = 5 * mm, .behind = 12 * mm, .bass_foot = -30 * mm, .treble_foot = 30 * mm};
-    model.instrument.neck.set = {{.x = 0 * mm, .z = 0.2 * mm}, {.x = 140 * mm, .z = -0.2 * mm}, {.x = 280 * mm}};
+    model.instrument.neck.set = {{.x = 0 * mm, .z = 0.2 * mm}, {.x = 140 * mm, .z = -0.2 * mm}, {.x = 260 * mm}};
     return model;
 }
 

@@ -86,7 +86,8 @@ template <template <class> class Model, class Run>
 }
 
 /// Explains a result of a setup by its path ("relief.gap", "strings[2].heights[11]").
-[[nodiscard]] inline explanation explain(const strung_instrument& model, std::string_view path) {
+template <class = void> // compiled for who asks
+[[nodiscard]] explanation explain(const strung_instrument& model, std::string_view path) {
     return explain<basic_strung_instrument>(
         model, [](const auto& on) { return solve(on.instrument, on.strung); }, path);
 }

@@ -84,8 +84,8 @@ struct leaf_kind<field<Q>> : leaf_kind<Q> {};
 /// @throws invalid_input for what cannot be solved, for a negative or unbounded uncertainty, and for a path that names no
 /// number
 ///         of the model
-[[nodiscard]] inline std::vector<uncertain_result> propagate(const strung_instrument& model,
-                                                             std::span<const doubt> doubts) {
+template <class = void> // so that only who asks pays for compiling a solve in duals
+[[nodiscard]] std::vector<uncertain_result> propagate(const strung_instrument& model, std::span<const doubt> doubts) {
     constexpr std::size_t at_once = 8;
     using D = dual<double, at_once>;
     for (const doubt& d : doubts) { require("uncertainty of " + d.name, d.standard, between(0.0, 1e12)); }
