@@ -1,7 +1,13 @@
 #include <tautline/setup/compare.hpp>
+
+#include <tautline/setup/bench_work.hpp>
 #include <tautline/setup/solve.hpp>
 
+#include <tautline/setup/plan.hpp>
+
 #include "demo.hpp"
+
+#include <doctest/doctest.h>
 
 using namespace tautline;
 using namespace tautline::units;
@@ -36,6 +42,37 @@ TEST_SUITE("meaning") {
                 CHECK(words_for(path).find_first_of("{}") == std::string::npos);
             });
         }
+    }
+    TEST_CASE("so has every number of a plan and of bench work") {
+        strung_instrument on{demo::four_course(), demo::unison_pairs()};
+        on.instrument.neck.rod = truss_rod{.x_from = -10 * mm, .x_to = 270 * mm, .z_ends = -15 * mm};
+        wishes w;
+        w.first_fret_bass = w.first_fret_treble = 0.5 * mm;
+        w.action_bass = w.action_treble = 2 * mm;
+        w.down_force = 110 * N;
+        w.rod_screw = rod_screw{.diameter = 5 * mm, .modulus = 207 * GPa, .lead = 0.8 * mm};
+        w.adjusters = bridge_adjusters{.bass = -30 * mm, .treble = 30 * mm, .thread_pitch = 0.5 * mm};
+        board_details d;
+        d.slot = slot{.depth = 1.9 * mm, .width = 0.6 * mm};
+        bench_work work;
+        work.sanding = sanding{.surface = cylinder(400 * mm)};
+        work.levelling = fret_levelling{};
+        const auto done = do_work(on, d, work);
+        const auto check = [](const std::string& prefix, const auto& numbers) {
+            std::size_t count = 0;
+            for_each_leaf(numbers, [&](std::string_view path, const auto&) {
+                const std::string where = prefix + std::string(path);
+                CAPTURE(where);
+                const result_meaning* m = meaning_of(where);
+                REQUIRE(m != nullptr);
+                CHECK_FALSE(m->formula.empty());
+                CHECK_FALSE(m->source.empty());
+                ++count;
+            });
+            CHECK(count > 8);
+        };
+        check("plan.", make_plan(done.on, w));
+        check("work.", numbers_of(done));
     }
     TEST_CASE("words name strings and frets as the bench counts them") {
         CHECK(words_for("strings[2].heights[11]") == "height of string 3 over fret 12");

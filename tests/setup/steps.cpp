@@ -2,6 +2,8 @@
 
 #include "demo.hpp"
 
+#include <doctest/doctest.h>
+
 using namespace tautline;
 using namespace tautline::units;
 

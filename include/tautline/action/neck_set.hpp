@@ -55,6 +55,14 @@ struct basic_neck_set {
     angle<R> turn{};       ///< to turn the neck by
     length<R> heel_cut{};  ///< to take off at the heel cap, running out to nothing at the edge; negative: to add there
     length<R> shim{};      ///< under the bridge end of the pocket; negative: under its nut end
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("points_at", self.points_at...);
+        visit("turn", self.turn...);
+        visit("heel_cut", self.heel_cut...);
+        visit("shim", self.shim...);
+    }
 };
 
 /// The line of the crests, by least squares.

@@ -127,6 +127,37 @@ struct basic_work_done {
 };
 using work_done = basic_work_done<double>;
 
+/// The numbers of a work done, by name: what steps and sheets tell. Absent where no such work is planned.
+template <class R = double>
+struct basic_work_numbers {
+    using real = R;
+    std::optional<length<R>> off_centre_at_nut{}; ///< sanded off on the centre line
+    std::optional<length<R>> off_centre_at_end{}; ///< the same at the end of the board
+    std::optional<length<R>> thickness_at_nut{};  ///< of the board, left on the centre line
+    std::optional<length<R>> thickness_at_end{};  ///< the same at the end of the board
+    std::optional<length<R>> slot_needed{};       ///< depth that the wire needs
+    std::optional<length<R>> slot_to_deepen{};    ///< at the fret that lacks most
+    std::optional<length<R>> tang_interference{}; ///< of new wire in old slots
+    std::optional<length<R>> level_slack{};       ///< metal off all crowns, neck slack
+    std::optional<length<R>> level_under_load{};  ///< the same under load
+    std::vector<length<R>> fret_cuts{};           ///< off each fret, first fret first
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("off_centre_at_nut", self.off_centre_at_nut...);
+        visit("off_centre_at_end", self.off_centre_at_end...);
+        visit("thickness_at_nut", self.thickness_at_nut...);
+        visit("thickness_at_end", self.thickness_at_end...);
+        visit("slot_needed", self.slot_needed...);
+        visit("slot_to_deepen", self.slot_to_deepen...);
+        visit("tang_interference", self.tang_interference...);
+        visit("level_slack", self.level_slack...);
+        visit("level_under_load", self.level_under_load...);
+        visit("fret_cuts", self.fret_cuts...);
+    }
+};
+using work_numbers = basic_work_numbers<double>;
+
 namespace kernel {
 
 /// One way of levelling: crests as the neck holds them, `shape` its surface under them.
@@ -240,6 +271,35 @@ template <class R>
         done.on = after_levelling<R>(done.on, cuts);
     }
     return done;
+}
+
+/// The numbers of a work done.
+template <class R>
+[[nodiscard]] basic_work_numbers<R> numbers_of(const basic_work_done<R>& done) {
+    basic_work_numbers<R> n;
+    if (done.removal) {
+        const auto& sanded = done.on.instrument.board;
+        n.off_centre_at_nut = done.removal->at_nut;
+        n.off_centre_at_end = done.removal->at_end;
+        n.thickness_at_nut = sanded.thickness;
+        n.thickness_at_end = kernel::thickness_at(sanded, length<R>(sanded.board_length));
+    }
+    if (done.sanding) {
+        n.slot_needed = done.sanding->needed_slot;
+        length<R> most{};
+        for (const auto& row : done.sanding->rows) {
+            if (row.fret > 0) { most = max(most, row.slot_to_deepen); }
+        }
+        n.slot_to_deepen = most;
+    }
+    if (done.fit) { n.tang_interference = done.fit->tang_interference; }
+    if (done.levelling) {
+        const auto& c = *done.levelling;
+        n.level_slack = c.slack.total;
+        n.level_under_load = c.under_load.total;
+        n.fret_cuts = c.choice == fret_choice::level_under_load ? c.under_load.cuts : c.slack.cuts;
+    }
+    return n;
 }
 
 } // namespace tautline

@@ -2,6 +2,8 @@
 /// @file
 /// What there is to say about a solved setup.
 
+#include <cmath>
+
 #include "setup.hpp"
 
 namespace tautline {
@@ -48,7 +50,7 @@ void find(const basic_instrument<R>& built, basic_setup<R>& out) {
                  .severity = over ? severity::stop : severity::warning,
                  .number = share,
                  .limit = over ? 1.0 : strength_warning,
-                 .sentence = name + ": its core bears " + number_text(static_cast<long double>(100 * share)) +
+                 .sentence = name + ": its core bears " + std::to_string(std::lround(100 * share)) +
                              " % of the wire's least strength; " +
                              (over ? "it is expected to break." : "it may break when tuned or bent.")});
         }

@@ -85,6 +85,27 @@ inline void add_heights(std::vector<step_line>& out, const setup& s) {
     return s;
 }
 
+/// A warning of a sanding as a line with its number: what is left at the worst place.
+[[nodiscard]] inline step_line warning_line(const basic_reradius_caution<>& c) {
+    const auto place = [](int fret) { return fret == 0 ? std::string("the nut") : "fret " + std::to_string(fret); };
+    const std::string at = place(c.worst_fret);
+    switch (c.what) {
+    case reradius_warning::slot_too_shallow:
+        return {"shallowest slot, at " + at, c.left, false};
+    case reradius_warning::slot_gone:
+        return {"slots are sanded away and must be cut anew, most at " + at, c.left, false};
+    case reradius_warning::binding_limit:
+        return {"too little binding left, at " + at, c.left, false};
+    case reradius_warning::edge_limit:
+        return {"too little height left at the board's edge, at " + at, c.left, false};
+    case reradius_warning::inlay_limit:
+        return {"too little inlay left, at " + at, c.left, false};
+    case reradius_warning::not_cleaned_up:
+        return {"the old surface stays lower than the new, at " + at + " by", -c.left, false};
+    }
+    return {};
+}
+
 inline void board_steps(const planned_job& j, std::vector<bench_step>& steps) {
     if (!j.work.removal) { return; }
     const auto& off = *j.work.removal;
@@ -110,7 +131,7 @@ inline void board_steps(const planned_job& j, std::vector<bench_step>& steps) {
         }
         slots.lines.push_back({"depth the wire needs", j.work.sanding->needed_slot, false});
         slots.lines.push_back({"deepen by up to", deepest, false});
-        for (const auto& c : j.work.sanding->cautions) { slots.lines.push_back({sentence(c), {}, false}); }
+        for (const auto& c : j.work.sanding->cautions) { slots.lines.push_back(warning_line(c)); }
         slots.check = "A scrap of the tang goes to the bottom of every slot, also at the edges.";
         steps.push_back(slots);
     }

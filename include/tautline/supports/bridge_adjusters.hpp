@@ -38,6 +38,14 @@ struct basic_adjuster_moves {
     length<R> treble{}; ///< + is up
     R bass_turns{};     ///< + is up
     R treble_turns{};   ///< + is up
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("bass", self.bass...);
+        visit("treble", self.treble...);
+        visit("bass_turns", self.bass_turns...);
+        visit("treble_turns", self.treble_turns...);
+    }
 };
 
 /// How far both adjusters must rise so that the saddle rises by `bass_lift` under the outer bass string and by
