@@ -44,4 +44,24 @@ private:
     std::vector<std::vector<std::string>> rows_;
 };
 
+/// Text broken between words into lines of at most `width` columns, each after the first begun with `indent` spaces; a word
+/// that is longer than a line keeps a line of its own.
+inline std::string wrapped(std::string_view text, std::size_t indent, std::size_t width = 100) {
+    std::string out, line(indent, ' ');
+    bool begun = false;
+    while (!text.empty()) {
+        const std::size_t space = std::min(text.find(' '), text.size());
+        const std::string_view word = text.substr(0, space);
+        if (begun && columns(line) + 1 + columns(word) > width) {
+            out += line + "\n";
+            line.assign(indent, ' ');
+            begun = false;
+        }
+        line += (begun ? " " : "") + std::string(word);
+        begun = true;
+        text.remove_prefix(std::min(space + 1, text.size()));
+    }
+    return out + line + "\n";
+}
+
 } // namespace bench_sheet

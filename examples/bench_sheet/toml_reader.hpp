@@ -13,11 +13,11 @@
 #include <tautline/setup/uncertainty.hpp>
 #include <toml++/toml.h>
 
-#include "mistakes.hpp"
+#include "job.hpp"
+#include "keys.hpp"
+#include "words.hpp"
 
 namespace bench_sheet {
-
-namespace tl = tautline;
 
 /// Most entries a list of a job file may have.
 inline constexpr std::size_t longest_list = 500;
@@ -44,21 +44,6 @@ inline std::string as_written(const toml::node& node) {
     if (const auto* b = node.as_boolean()) { return b->get() ? "true" : "false"; }
     return node.is_table() ? "a section" : node.is_array() ? "a list" : "a date";
 }
-
-/// The words a job file has for a choice; specialised where a choice is read: `static constexpr choice_word<T> list[]`.
-template <class T>
-struct words_of;
-template <class T>
-struct choice_word {
-    std::string_view word;
-    T choice;
-};
-
-/// What is kept of a file beside the values: where each key stands, and how sure a measured value is.
-struct file_notes {
-    std::map<std::string, std::uint32_t> lines{};
-    std::map<std::string, double> doubts{}; ///< standard uncertainty in SI, by path
-};
 
 /// The visitor: given to an aggregate's `describe`, fills each member from the table.
 class table_reader {
@@ -96,7 +81,8 @@ public:
             // A section left out altogether is read as an empty one, so that the keys it must have are named.
             section(node ? *node->as_table() : none, at(key), target);
         } else if constexpr (tl::description::optional_like<T>) {
-            if (node && node->is_table()) { section(*node->as_table(), at(key), target.emplace()); }
+            // A section that is there already is changed, not begun anew: what a plan leaves out stays as found.
+            if (node && node->is_table()) { section(*node->as_table(), at(key), target ? *target : target.emplace()); }
             if (node && !node->is_table()) { wrong(*node, at(key), "a section"); }
         } else if constexpr (std::is_same_v<T, std::string>) {
             if (node) { text(*node, at(key), target); }
@@ -160,7 +146,12 @@ private:
     void missing(std::string_view key) {
         std::string expected = "a number";
         if constexpr (!std::is_void_v<U> && !std::is_same_v<U, tl::cents_tag>) { expected = expected_quantity<U>(); }
-        found_.push_back({line_of(table_), "the key \"" + at(key) + "\" is missing; expected " + expected});
+        found_.push_back({line_of(table_), "the key \"" + at(key) + "\" is missing; expected " + expected + meaning(key)});
+    }
+    /// ": what the key means", for a message.
+    [[nodiscard]] std::string meaning(std::string_view key) const {
+        const std::string_view words = meaning_of_key(at(key));
+        return words.empty() ? "" : ": " + std::string(words);
     }
 
     template <class U, class T>

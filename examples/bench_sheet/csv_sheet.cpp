@@ -1,0 +1,88 @@
+#include "csv_sheet.hpp"
+
+#include <cstdio>
+#include <map>
+
+namespace bench_sheet {
+
+namespace {
+
+/// The unit a kind is written in, and its size in SI.
+struct csv_unit {
+    const char* name;
+    double size;
+};
+csv_unit unit_of(std::string_view kind) {
+    if (kind == "length") { return {"mm", 1e-3}; }
+    if (kind == "force") { return {"N", 1}; }
+    if (kind == "stress") { return {"MPa", 1e6}; }
+    if (kind == "angle") { return {"deg", 3.14159265358979323846 / 180}; }
+    if (kind == "interval") { return {"cents", 1}; }
+    if (kind == "frequency") { return {"Hz", 1}; }
+    if (kind == "linear_density") { return {"g/m", 1e-3}; }
+    if (kind == "moment") { return {"N m", 1}; }
+    return {"", 1};
+}
+std::string number(double v) {
+    char buffer[40];
+    std::snprintf(buffer, sizeof buffer, "%.9g", v);
+    return buffer;
+}
+
+} // namespace
+
+std::string csv_field(std::string_view text) {
+    std::string out;
+    bool quoted = text.find_first_of(",\"\r\n") != std::string_view::npos;
+    if (!text.empty() && std::string_view("=+-@\t").find(text.front()) != std::string_view::npos) { out += '\''; }
+    for (const char c : text) {
+        if (c == '"') { out += '"'; }
+        out += c;
+    }
+    return quoted ? '"' + out + '"' : out;
+}
+
+std::string csv_sheet(const whole_job& w) {
+    std::string out = "path,result,unit,found,found give or take,planned,planned give or take\r\n";
+    struct row {
+        std::string_view kind;
+        std::optional<double> found, planned;
+    };
+    std::vector<std::pair<std::string, row>> rows;
+    std::map<std::string, std::size_t, std::less<>> place;
+    const auto gather = [&](const tl::setup& s, std::optional<double> row::*column) {
+        tl::for_each_leaf(s, [&](std::string_view path, const auto& x) {
+            auto at = place.find(path);
+            if (at == place.end()) {
+                at = place.emplace(path, rows.size()).first;
+                rows.emplace_back(path, row{tl::kernel::leaf_kind<std::remove_cvref_t<decltype(x)>>::name, {}, {}});
+            }
+            rows[at->second].second.*column = tl::number_of(x);
+        });
+    };
+    gather(w.a.found, &row::found);
+    if (w.a.planned) { gather(w.a.plan.solved, &row::planned); }
+    const auto doubts = [](const doubted& d) {
+        std::map<std::string, double, std::less<>> of;
+        for (const auto& r : d.results) { of.emplace(r.path, tl::coverage_factor * r.standard(d.together)); }
+        return of;
+    };
+    const auto found_doubts = doubts(w.found), planned_doubts = doubts(w.planned);
+    for (const auto& [path, r] : rows) {
+        const csv_unit u = unit_of(r.kind);
+        out += csv_field(path) + "," + csv_field(tl::words_for(path)) + "," + u.name;
+        const auto cell = [&](const std::optional<double>& v) { out += "," + (v ? number(*v / u.size) : std::string()); };
+        const auto doubt_cell = [&](const std::optional<double>& v, const auto& of) {
+            const auto it = of.find(path);
+            out += "," + (v && it != of.end() ? number(it->second / u.size) : std::string());
+        };
+        cell(r.found);
+        doubt_cell(r.found, found_doubts);
+        cell(r.planned);
+        doubt_cell(r.planned, planned_doubts);
+        out += "\r\n";
+    }
+    return out;
+}
+
+} // namespace bench_sheet

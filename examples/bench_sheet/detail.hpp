@@ -1,0 +1,344 @@
+#pragma once
+/// @file
+/// The whole of one setup as tables: every string over every fret, and what ends, bridge and soundboard bear.
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <string>
+
+#include <tautline/action/coupling.hpp>
+#include <tautline/setup/solve.hpp>
+
+#include "measures.hpp"
+#include "mistakes.hpp"
+#include "planned.hpp"
+#include "text_table.hpp"
+
+namespace bench_sheet {
+
+/// A setup with what it was solved from.
+struct seen_setup {
+    const tl::instrument& built;
+    const tl::stringing& strung;
+    const std::vector<named_object>& objects;
+};
+
+namespace sections {
+
+inline std::string degrees(const tl::angle<>& a) { return tl::fixed_text(a, tl::units::deg, 1); }
+
+inline std::string cents(const tl::interval<>& i) {
+    // Adding zero turns a minus zero into zero.
+    char buffer[32];
+    std::snprintf(buffer, sizeof buffer, "%+.1f", std::round(10 * i.cents()) / 10 + 0.0);
+    return buffer;
+}
+
+inline std::string strings(const seen_setup& j, const tl::setup& s, measures m) {
+    std::vector<std::string> head{"string", "note"};
+    add_heads(head, "gauge", show::height, m);
+    add_heads(head, "mass", show::mass, m);
+    add_heads(head, "tension", show::pull, m);
+    add_heads(head, "core", show::load, m);
+    head.push_back("of strength");
+    text_table table(head);
+    for (std::size_t i = 0; i < s.strings.size(); ++i) {
+        const tl::string_setup& one = s.strings[i];
+        std::vector<std::string> row{std::to_string(i + 1), tl::name_of(j.strung.strings[i].pitch)};
+        add_cells(row, show::height, one.gauge, m);
+        add_cells(row, show::mass, one.mass_per_length, m);
+        add_cells(row, show::pull, one.tension, m);
+        add_cells(row, show::load, one.core_stress, m);
+        row.push_back(one.share_of_strength ? std::to_string(std::lround(100 * *one.share_of_strength)) + " %" : "?");
+        table.row(row);
+    }
+    return "Strings at pitch, A4 = " + tl::fixed_text(j.strung.standard.a4, tl::units::Hz, 1) + " Hz\n" + table.text() +
+           "  All strings together pull " + in_words(show::pull, s.total_tension, m) + ".\n";
+}
+
+inline std::string neck(const seen_setup& j, const tl::setup& s, measures m) {
+    std::string text = "Neck under load\n";
+    if (s.relief) {
+        text += "  Relief " + in_words(show::height, s.relief->gap, m) + " at fret " + std::to_string(s.relief->index + 1) +
+                ", straightedge on frets 1 and " +
+                std::to_string(std::min(j.built.neck.joint_fret, j.built.board.scale.frets)) + ".\n";
+    }
+    return text + "  The nut rises by " + in_words(show::height, s.nut_rise, m) + " from slack to pitch.\n";
+}
+
+/// Heights of all strings over all frets in one unit.
+inline std::string heights(const seen_setup& j, const tl::setup& s, const column_unit<tl::unit::length>& unit) {
+    std::vector<std::string> head{"fret"};
+    add_heads(head, "from nut", show::place, unit.name == show::height.metric.name ? measures::metric : measures::imperial);
+    for (std::size_t i = 0; i < s.strings.size(); ++i) {
+        head.push_back(std::to_string(i + 1) + " " + tl::name_of(j.strung.strings[i].pitch));
+    }
+    text_table table(head);
+    for (std::size_t n = 0; n < s.fret_x.size(); ++n) {
+        std::vector<std::string> row{std::to_string(n + 1)};
+        add_cells(row, show::place, s.fret_x[n],
+                  unit.name == show::height.metric.name ? measures::metric : measures::imperial);
+        for (const auto& one : s.strings) { row.push_back(tl::fixed_text(one.heights[n], unit.tag, unit.decimals)); }
+        table.row(row);
+    }
+    return "Action: open string over each fret, " + std::string(unit.name) + "\n" + table.text();
+}
+
+inline std::string clearances(const seen_setup& j, const tl::setup& s, measures m) {
+    if (s.fret_x.empty()) { return ""; }
+    std::vector<std::string> head{"string", "note", "pressed at"};
+    add_heads(head, "clears", show::height, m);
+    head.push_back("over fret");
+    head.push_back("hardest clean pluck at");
+    add_heads(head, "", show::pull, m);
+    text_table table(head);
+    for (std::size_t i = 0; i < s.strings.size(); ++i) {
+        const auto& gaps = s.strings[i].clearances;
+        const auto least =
+            std::min_element(gaps.begin(), gaps.end(), [](const auto& a, const auto& b) { return a.gap < b.gap; });
+        const auto pressed = least - gaps.begin();
+        std::vector<std::string> row{std::to_string(i + 1), tl::name_of(j.strung.strings[i].pitch),
+                                     pressed == 0 ? "open" : "fret " + std::to_string(pressed)};
+        add_cells(row, show::height, least->gap, m);
+        row.push_back(std::to_string(least->fret_number()));
+        const auto& plucks = s.strings[i].plucks;
+        const auto softest =
+            std::min_element(plucks.begin(), plucks.end(), [](const auto& a, const auto& b) { return a.pull < b.pull; });
+        row.push_back(softest == plucks.begin() ? "open" : "fret " + std::to_string(softest - plucks.begin()));
+        add_cells(row, show::pull, softest->pull, m);
+        table.row(row);
+    }
+    return "Tightest place of each string\n" + table.text();
+}
+
+inline std::string ends(const seen_setup& j, const tl::setup& s, measures m) {
+    std::vector<std::string> head{"string", "note", "saddle break deg"};
+    add_heads(head, "down-force", show::pull, m);
+    head.push_back("nut break deg");
+    head.push_back("to the side");
+    add_heads(head, "seating", show::pull, m);
+    head.push_back("slot floor falls");
+    text_table table(head);
+    for (std::size_t i = 0; i < s.strings.size(); ++i) {
+        const auto& one = s.strings[i];
+        std::vector<std::string> row{std::to_string(i + 1), tl::name_of(j.strung.strings[i].pitch),
+                                     degrees(one.at_saddle.break_angle)};
+        add_cells(row, show::pull, one.at_saddle.down(), m);
+        row.push_back(degrees(one.at_nut.break_angle));
+        row.push_back(degrees(one.at_nut.side_angle));
+        add_cells(row, show::pull, one.at_nut.down(), m);
+        const auto floor = tl::nut_slot_floor(s.bridge_strings[i].slot, s.bridge_strings[i].saddle,
+                                              tl::post_point(j.built.headstock, j.built.posts[i]));
+        row.push_back(floor.possible() ? degrees(floor.least) + "-" + degrees(floor.most) : "none");
+        table.row(row);
+    }
+    std::string text = "Saddle and nut\n" + table.text() + "  All strings together press the saddle down with " +
+                       in_words(show::pull, s.down_force, m) + " and push it toward the " +
+                       (s.push_along < 0 * tl::units::N ? "nut" : "tail") + " with " +
+                       in_words(show::pull, tl::abs(s.push_along), m) + ".\n";
+    if (s.tailpiece_rise) {
+        text += "  The tailpiece stands at " + degrees(*s.tailpiece_rise) + " deg above the soundboard's plane.\n";
+    }
+    if (s.line_at_saddle) {
+        text += "  A straightedge along the frets passes " + in_words(show::place, *s.line_at_saddle, m) +
+                " over the soundboard at the saddle.\n";
+    }
+    const auto body = tl::section_load<double>(s.bridge_strings, s.beam.joint, tl::length<>());
+    text += "  Slot floors fall toward the head by so many degrees, for the string to leave at the front edge and bear on "
+            "more than it.\n";
+    text += "  At the joint the strings press along with " + in_words(show::pull, body.compression, m) + " and bend with " +
+            in_words(show::turning, body.bending, m) + " about the board's own line.\n";
+    return text + "  The anchors behind the saddle bear " + in_words(show::pull, s.anchor_pull.size(), m) + ".\n";
+}
+
+inline std::string inside(const tl::length<>& margin, measures m) {
+    return in_words(show::height, tl::abs(margin), m) + (margin < 0 * tl::units::mm ? " outside" : " inside");
+}
+inline std::string two_decimals(double v) {
+    char buffer[32];
+    std::snprintf(buffer, sizeof buffer, "%.2f", v);
+    return buffer;
+}
+
+/// How the bridge bears it: a floating bridge on its feet, or a pinned one on its glue; and the soundboard under it.
+inline std::string bridge(const seen_setup& j, const tl::setup& s, measures m) {
+    std::string text;
+    if (s.standing) {
+        const auto& b = *s.standing;
+        text += "  Feet: " + in_words(show::pull, b.even.bass_load, m) + " on the bass foot, " +
+                in_words(show::pull, b.even.treble_load, m) + " on the treble foot.\n";
+        const tl::length<> even = std::min(b.even.front_margin, b.even.back_margin), worst = b.tip_margin();
+        text += "  Tipping: the pull falls " + inside(even, m) +
+                " the feet's edges; with the most friction on the saddle, " + inside(worst, m) + ".\n";
+        text += "  Sliding: the feet need a friction of " + two_decimals(b.even.friction_needed) +
+                "; with the most friction on the saddle, " + two_decimals(b.friction_needed()) + ". They have at least " +
+                two_decimals(j.built.feet->friction.least) + ".\n";
+        text += "  Best lean: " + degrees(tl::abs(b.even.best_lean)) + " deg " +
+                (b.even.best_lean < 0 * tl::units::rad ? "toward the nut" : "toward the tail") +
+                " from square to the soundboard.\n";
+    }
+    if (s.pinned) {
+        text += "  The strings turn the bridge toward the nut with " + in_words(show::turning, s.pinned->turning, m) +
+                " and shear its glue with " + in_words(show::pull, s.pinned->shear, m) + ".\n";
+        text += "  The saddle is pushed toward the nut with " + in_words(show::pull, s.pinned->saddle_push, m) +
+                "; leaning back by " + degrees(s.pinned->saddle_lean) + " deg it would not be.\n";
+    }
+    if (s.top) {
+        text += "  The soundboard sinks by " + in_words(show::height, s.top->sink, m) + ", the saddle drops by " +
+                in_words(show::height, s.top->drop, m) + ".\n";
+    }
+    return text.empty() ? text : "Bridge and soundboard\n" + text;
+}
+
+/// The frets that the intonation table shows.
+inline constexpr std::array intonation_frets{1, 3, 5, 7, 9, 12, 15, 19};
+
+/// Saddle and nut moved together for the least error over the first octave.
+inline std::optional<tl::compensation> both_ends(const seen_setup& j, const tl::setup& s, std::size_t i) {
+    const tl::instrument& built = j.built;
+    const auto last = std::min(s.fret_x.size(), static_cast<std::size_t>(built.board.scale.steps));
+    if (last < 2) { return std::nullopt; }
+    const auto sounds = tl::kernel::sounding(built, j.strung.strings[i].string, s.strings[i]);
+    return tl::compensation_over<double>(sounds, s.strings[i].line, built.playing.finger, s.fret_x, s.strings[i].crest_z, 1,
+                                         last, true, built.board.scale.steps);
+}
+
+inline std::string intonation(const seen_setup& j, const tl::setup& s, measures m) {
+    if (s.fret_x.empty()) { return ""; }
+    std::vector<std::string> head{"string", "note"};
+    for (const int n : intonation_frets) {
+        if (static_cast<std::size_t>(n) <= s.fret_x.size()) { head.push_back("fret " + std::to_string(n)); }
+    }
+    add_heads(head, "saddle back", show::height, m);
+    add_heads(head, "or back", show::height, m);
+    add_heads(head, "and nut in", show::height, m);
+    head.push_back("nut may hold");
+    text_table table(head);
+    for (std::size_t i = 0; i < s.strings.size(); ++i) {
+        const auto& one = s.strings[i];
+        std::vector<std::string> row{std::to_string(i + 1), tl::name_of(j.strung.strings[i].pitch)};
+        for (const int n : intonation_frets) {
+            if (static_cast<std::size_t>(n) > s.fret_x.size()) { continue; }
+            row.push_back(cents(one.notes[static_cast<std::size_t>(n - 1)].error));
+        }
+        show::height.each(m, [&](const auto& unit) {
+            row.push_back(one.octave_setback ? tl::fixed_text(*one.octave_setback, unit.tag, unit.decimals) : "-");
+        });
+        const auto both = both_ends(j, s, i);
+        for (const auto end : {&tl::compensation::setback, &tl::compensation::nut_advance}) {
+            show::height.each(m, [&](const auto& unit) {
+                row.push_back(both ? tl::fixed_text((*both).*end, unit.tag, unit.decimals) : "-");
+            });
+        }
+        row.push_back(std::to_string(std::lround(one.nut_dead_band.least.cents())) + "-" +
+                      std::to_string(std::lround(one.nut_dead_band.most.cents())));
+        table.row(row);
+    }
+    std::string text =
+        "Intonation: cents off when pressed (+ sharp), open string in tune; saddle back for the octave fret,\n"
+        "or saddle back and nut in toward it for the first octave as a whole;\n"
+        "how far friction in the nut may hold the pitch back, least to most, before it slips\n" +
+        table.text();
+    if (s.straight_saddle) {
+        const auto& saddle = *s.straight_saddle;
+        const tl::length<> nominal = j.built.board.scale.scale_length;
+        text += "  One straight saddle would stand " +
+                in_words(show::height, saddle.at(s.strings.front().y_at_saddle) - nominal, m) +
+                " beyond the scale length at string 1 and " +
+                in_words(show::height, saddle.at(s.strings.back().y_at_saddle) - nominal, m) + " at string " +
+                std::to_string(s.strings.size()) + ".\n";
+    }
+    return text;
+}
+
+/// How an object lies under all strings.
+struct object_answer {
+    tl::length<> open{};
+    std::optional<tl::length<>> pressed{}; ///< at the last fret; none without frets
+    tl::basic_parallel_tilt<double> tilt{};
+};
+inline object_answer under_strings(const tl::setup& s, const named_object& o) {
+    object_answer a{.open = 1 * tl::units::metre, .pressed = std::nullopt, .tilt = {}};
+    std::vector<tl::string_line> lines;
+    for (const auto& one : s.strings) {
+        lines.push_back(one.line);
+        a.open = std::min(a.open, tl::object_clearance(o.shape, one.line).least());
+        if (s.fret_x.empty()) { continue; }
+        const auto line = tl::pressed_line<double>(one.line, s.fret_x.back(), one.crest_z.back());
+        const tl::length<> gap = tl::object_clearance(o.shape, line).least();
+        a.pressed = a.pressed ? std::min(*a.pressed, gap) : gap;
+    }
+    a.tilt = tl::parallel_tilt<double>(o.shape, lines);
+    return a;
+}
+
+inline std::string objects(const seen_setup& j, const tl::setup& s, measures m) {
+    if (j.objects.empty()) { return ""; }
+    std::string text = "Under the strings: least clearance, open and pressed at the last fret\n";
+    for (const named_object& o : j.objects) {
+        const object_answer a = under_strings(s, o);
+        const auto turn = [](const tl::angle<>& angle) { return tl::fixed_text(angle, tl::units::deg, 1); };
+        std::string line = shown(o.name.empty() ? "object" : o.name) + ": " + in_words(show::height, a.open, m);
+        if (a.pressed) { line += ", pressed " + in_words(show::height, *a.pressed, m); }
+        text += wrapped(line + "; parallel to the strings when it rises " + turn(a.tilt.along) +
+                            " deg toward the bridge, " + turn(a.tilt.across) + " deg toward the treble.",
+                        2);
+    }
+    return text;
+}
+
+/// How tuning one string moves the others through the soundboard, and how many rounds settle.
+struct tuning_answer {
+    double most_cents = 0; ///< off another string, for a semitone up
+    int rounds = 0;        ///< until all are within a cent, from a semitone low
+};
+inline std::optional<tuning_answer> tuning(const seen_setup& j, const tl::setup& s) {
+    if (!j.built.soundboard) { return std::nullopt; }
+    const std::size_t n = s.strings.size();
+    std::vector<double> gains;
+    std::vector<tl::stiffness<>> springs;
+    std::vector<tl::force<>> tensions;
+    std::vector<tl::interval<>> start;
+    for (std::size_t i = 0; i < n; ++i) {
+        const auto& one = s.strings[i];
+        gains.push_back(one.at_saddle.down() / one.tension);
+        springs.push_back(tl::axial_stiffness(j.strung.strings[i].string) / one.speaking_length);
+        tensions.push_back(one.tension);
+        start.push_back(-100 * tl::units::cents);
+    }
+    tl::string_table<tl::compliance<>> table(n);
+    tl::add_shared_give<double>(table, gains, 1.0 / j.built.soundboard->sink_stiffness);
+    const auto coupling = tl::tuning_coupling<double>(table, springs, tensions);
+    const auto settled = tl::tuning_passes(coupling, start);
+    double worst = 0;
+    for (std::size_t i = 0; i < n; ++i) {
+        for (std::size_t k = 0; k < n; ++k) { worst = i == k ? worst : std::min(worst, coupling.at(i, k)); }
+    }
+    return tuning_answer{-100 * worst, settled.passes};
+}
+
+inline std::string settling(const seen_setup& j, const tl::setup& s) {
+    const auto answer = tuning(j, s);
+    if (!answer) { return ""; }
+    char most[32];
+    std::snprintf(most, sizeof most, "%.1f", answer->most_cents);
+    return "Tuning\n  Through the soundboard, a string drawn up by a semitone takes up to " + std::string(most) +
+           " cents off another; from a semitone low,\n  all are within a cent after " + std::to_string(answer->rounds) +
+           " rounds.\n";
+}
+
+} // namespace sections
+
+/// All tables of a setup.
+inline std::string detail(const seen_setup& j, const tl::setup& s, measures m) {
+    std::string text = sections::strings(j, s, m) + "\n" + sections::neck(j, s, m) + "\n";
+    show::height.each(m, [&](const auto& unit) { text += sections::heights(j, s, unit) + "\n"; });
+    for (const auto& part : {sections::clearances(j, s, m), sections::intonation(j, s, m), sections::ends(j, s, m),
+                             sections::bridge(j, s, m), sections::settling(j, s), sections::objects(j, s, m)}) {
+        if (!part.empty()) { text += part + "\n"; }
+    }
+    return text;
+}
+
+} // namespace bench_sheet

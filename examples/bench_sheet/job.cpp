@@ -1,0 +1,176 @@
+#include "job.hpp"
+
+#include <memory>
+
+#include "toml_reader.hpp"
+
+namespace bench_sheet {
+
+std::uint32_t line_near(std::string path, const file_notes& file) {
+    while (!path.empty() && !file.lines.count(path)) {
+        const std::size_t cut = path.find_last_of(".[");
+        path = path.substr(0, cut == std::string::npos ? 0 : cut);
+    }
+    const auto it = file.lines.find(path);
+    return it != file.lines.end() ? it->second : 0;
+}
+
+namespace {
+
+/// The string that is ordered, or the mistakes in its order.
+std::optional<tl::tuned_string> make_string(const ordered_string& order, const std::string& path, const file_notes& file,
+                                            std::vector<mistake>& found) {
+    const auto line = [&](const std::string& key) { return line_near(path + "." + key, file); };
+    const auto material = [&](const std::string& key, const std::string& name) {
+        const auto m = tl::find_wire_material(name);
+        if (!m) {
+            std::string known;
+            for (const auto& k : tl::wire_materials()) { known += (known.empty() ? "" : ", ") + std::string(k.name); }
+            found.push_back({line(key), path + "." + key + " is \"" + shown(name) + "\"; expected one of: " + known});
+        }
+        return m.value_or(tl::music_wire());
+    };
+    tl::tuned_string s;
+    try {
+        s.pitch = tl::parse_note(order.note);
+    } catch (const tl::invalid_input& e) {
+        const auto& p = e.problems().front();
+        found.push_back({line("note"), path + ".note is \"" + shown(order.note) + "\"; it " + p.allowed});
+    }
+    const auto core_material = material("material", order.material);
+    if (order.core.has_value() != !order.wrap.empty()) {
+        found.push_back(
+            {line(order.core ? "core" : "wrap"),
+             path + ": a wound string needs both \"core\" (a diameter) and \"wrap\" (a material), a plain one neither"});
+    }
+    if (order.core && !(*order.core < order.gauge)) {
+        found.push_back({line("core"), path + ".core must be less than the string's gauge"});
+    }
+    const auto wrap_material = order.wrap.empty() ? core_material : material("wrap", order.wrap);
+    // A gauge that could not be read is among the mistakes already.
+    if (!found.empty()) { return std::nullopt; }
+    s.string = order.core ? tl::wound_string(core_material, *order.core, wrap_material, 0.5 * (order.gauge - *order.core))
+                          : tl::plain_string(core_material, order.gauge);
+    return s;
+}
+
+tl::stringing string_up(const std::vector<ordered_string>& orders, const std::string& path, const tl::frequency<>& a4,
+                        read_job& out) {
+    tl::stringing set;
+    set.standard.a4 = a4;
+    for (std::size_t i = 0; i < orders.size(); ++i) {
+        if (auto s = make_string(orders[i], path + "[" + std::to_string(i) + "]", out.file, out.mistakes)) {
+            set.strings.push_back(*s);
+        }
+    }
+    return set;
+}
+
+/// Rules between keys: the library's own, whose paths are the file's.
+void add_problems(const std::vector<tl::problem>& problems, const std::string& under, read_job& out) {
+    for (const tl::problem& p : problems) {
+        const std::string path = under.empty() || p.field.empty() ? under + p.field : under + "." + p.field;
+        const tl::problem told{path, p.value, p.allowed};
+        out.mistakes.push_back({line_near(path, out.file), shown(told.sentence())});
+    }
+}
+
+/// What stands in one system of anchors drops the other: a plan may go from tailpiece to pins.
+void drop_other_anchor(const toml::table& planned, tl::instrument& built) {
+    if (planned.contains("pins") && !planned.contains("tailpiece")) { built.tailpiece.reset(); }
+    if (planned.contains("tailpiece") && !planned.contains("pins")) { built.pins.reset(); }
+    if (planned.contains("pins") && !planned.contains("feet")) { built.feet.reset(); }
+}
+
+/// Pairs that err together must name measurements that say how sure they are, each pair once.
+void check_correlated(read_job& out) {
+    std::vector<std::pair<std::string, std::string>> met;
+    for (std::size_t i = 0; i < out.found.correlated.size(); ++i) {
+        const auto& c = out.found.correlated[i];
+        const std::string path = "correlated[" + std::to_string(i) + "]";
+        for (const auto& [name, key] : {std::pair{"first", c.first}, std::pair{"second", c.second}}) {
+            if (!out.file.doubts.count(key)) {
+                out.mistakes.push_back({line_near(path + "." + name, out.file),
+                                        path + "." + name + " is \"" + shown(key) +
+                                            "\"; expected the key of a measurement that says \"give or take\""});
+            }
+        }
+        const auto pair = std::minmax(c.first, c.second);
+        const std::pair<std::string, std::string> kept{pair.first, pair.second};
+        if (c.first == c.second || std::find(met.begin(), met.end(), kept) != met.end()) {
+            out.mistakes.push_back({line_near(path, out.file), path + " must name two different keys, each pair once"});
+        }
+        met.push_back(kept);
+    }
+}
+
+void read_plan(const toml::table& table, read_job& out) {
+    planned_part plan;
+    plan.title = out.found.title;
+    plan.a4 = out.found.a4;
+    plan.objects = out.found.objects;
+    plan.built = out.found.instrument;
+    drop_other_anchor(table, plan.built);
+    table_reader::read(table, "planned", plan, out.mistakes, out.file);
+    const bool own_strings = !plan.strings.empty();
+    auto strings = string_up(own_strings ? plan.strings : out.found.strings, own_strings ? "planned.strings" : "strings",
+                             plan.a4, out);
+    if (own_strings || plan.a4 != out.found.a4) { out.planned_strings = strings; }
+    const auto kept = std::make_shared<toml::table>(table);
+    out.lay_plan_over = [kept](tl::instrument& built) {
+        planned_part over;
+        over.built = built;
+        drop_other_anchor(*kept, over.built);
+        std::vector<mistake> said_before;
+        file_notes noted_before;
+        table_reader::read(*kept, "planned", over, said_before, noted_before);
+        built = over.built;
+    };
+    out.planned = std::move(plan);
+}
+
+} // namespace
+
+read_job parse_job(std::string_view text) {
+    read_job out;
+    toml::table table;
+    if (text.size() > longest_job_file) {
+        out.mistakes.push_back({0, "the file is longer than a job file may be (1 MiB)"});
+        return out;
+    }
+    try {
+        table = toml::parse(text);
+    } catch (const toml::parse_error& e) {
+        out.mistakes.push_back({e.source().begin.line, "this is not TOML: " + shown(e.description())});
+        return out;
+    }
+    // What is planned is read over what was found, so it comes second.
+    std::optional<toml::table> planned;
+    if (toml::node* node = table.get("planned")) {
+        if (node->is_table()) {
+            planned = std::move(*node->as_table()); // a copy would not know its lines
+        } else {
+            out.mistakes.push_back({line_of(*node), "planned is " + as_written(*node) + "; expected a section"});
+        }
+        table.erase("planned");
+    }
+    out.wants = table.contains("wanted");
+    table_reader::read(table, "", out.found, out.mistakes, out.file);
+    out.strung = string_up(out.found.strings, "strings", out.found.a4, out);
+    if (out.mistakes.empty()) {
+        add_problems(tl::validate(out.found.instrument, out.strung), "", out);
+        add_problems(tl::validate(out.found.details), "details", out);
+        add_problems(tl::validate(out.found.wanted), "wanted", out);
+    }
+    check_correlated(out);
+    // A plan on a file that is wrong itself would only repeat what is wrong.
+    if (planned && out.mistakes.empty()) {
+        read_plan(*planned, out);
+        if (out.mistakes.empty()) { add_problems(tl::validate(*out.planned), "planned", out); }
+    }
+    std::stable_sort(out.mistakes.begin(), out.mistakes.end(),
+                     [](const mistake& a, const mistake& b) { return a.line < b.line; });
+    return out;
+}
+
+} // namespace bench_sheet

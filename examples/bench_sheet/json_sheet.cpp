@@ -1,0 +1,212 @@
+#include "json_sheet.hpp"
+
+namespace bench_sheet {
+
+namespace {
+
+using json = nlohmann::ordered_json;
+namespace u = tl::units;
+
+double mm(const tl::length<>& q) { return q / u::mm; }
+
+const char* name_of(tl::severity s) {
+    return s == tl::severity::stop ? "stop" : s == tl::severity::warning ? "warning" : "note";
+}
+const char* name_of(tl::bench_stage s) {
+    constexpr const char* names[] = {"measure", "slacken", "sand_board", "deepen_slots",   "fit_frets", "level_frets",
+                                     "set_rod", "cut_nut", "set_saddle", "hang_tailpiece", "string_up", "check"};
+    return names[static_cast<std::size_t>(s)];
+}
+
+/// One setup. Keys end in their unit; strings and frets count from 1.
+json setup_json(const seen_setup& j, const tl::setup& s) {
+    json out;
+    out["a4_Hz"] = j.strung.standard.a4 / u::Hz;
+    out["total_tension_N"] = s.total_tension / u::N;
+    out["nut_rise_mm"] = mm(s.nut_rise);
+    if (s.relief) { out["relief"] = {{"gap_mm", mm(s.relief->gap)}, {"fret", s.relief->index + 1}}; }
+    out["down_force_N"] = s.down_force / u::N;
+    out["push_along_N"] = s.push_along / u::N;
+    if (s.tailpiece_rise) { out["tailpiece_rise_deg"] = *s.tailpiece_rise / u::deg; }
+    out["anchor_pull_N"] = s.anchor_pull.size() / u::N;
+    if (s.line_at_saddle) { out["fret_line_at_saddle_mm"] = mm(*s.line_at_saddle); }
+    if (s.straight_saddle) {
+        out["straight_saddle"] = {{"at_centre_mm", mm(s.straight_saddle->at_centre)}, {"slant", s.straight_saddle->slant}};
+    }
+    if (s.standing) {
+        out["floating_bridge"] = {{"bass_foot_N", s.standing->even.bass_load / u::N},
+                                  {"treble_foot_N", s.standing->even.treble_load / u::N},
+                                  {"tip_margin_mm", mm(s.standing->tip_margin())},
+                                  {"friction_needed", s.standing->friction_needed()},
+                                  {"best_lean_deg", s.standing->even.best_lean / u::deg}};
+    }
+    if (s.pinned) {
+        out["pinned_bridge"] = {{"turning_N_m", s.pinned->turning / u::N_m},
+                                {"shear_N", s.pinned->shear / u::N},
+                                {"saddle_push_N", s.pinned->saddle_push / u::N},
+                                {"saddle_lean_deg", s.pinned->saddle_lean / u::deg}};
+    }
+    if (s.top) {
+        out["soundboard"] = {
+            {"sink_mm", mm(s.top->sink)}, {"saddle_drop_mm", mm(s.top->drop)}, {"turn_deg", s.top->turn / u::deg}};
+    }
+    out["fret_places_mm"] = json::array();
+    for (const auto& x : s.fret_x) { out["fret_places_mm"].push_back(mm(x)); }
+    for (const named_object& o : j.objects) {
+        const auto a = sections::under_strings(s, o);
+        out["objects"].push_back({{"name", o.name},
+                                  {"open_mm", mm(a.open)},
+                                  {"pressed_mm", a.pressed ? json(mm(*a.pressed)) : json(nullptr)},
+                                  {"along_deg", a.tilt.along / u::deg},
+                                  {"across_deg", a.tilt.across / u::deg}});
+    }
+    if (const auto t = sections::tuning(j, s)) {
+        out["tuning"] = {{"most_cents_off_for_a_semitone", t->most_cents}, {"rounds_from_a_semitone_low", t->rounds}};
+    }
+    out["strings"] = json::array();
+    for (std::size_t i = 0; i < s.strings.size(); ++i) {
+        const tl::string_setup& one = s.strings[i];
+        json string{{"note", tl::name_of(j.strung.strings[i].pitch)},
+                    {"pitch_Hz", one.pitch / u::Hz},
+                    {"gauge_mm", mm(one.gauge)},
+                    {"mass_g_per_m", one.mass_per_length / u::g_per_m},
+                    {"speaking_length_mm", mm(one.speaking_length)},
+                    {"tension_N", one.tension / u::N},
+                    {"core_stress_MPa", one.core_stress / u::MPa}};
+        string["share_of_strength"] = one.share_of_strength ? json(*one.share_of_strength) : json(nullptr);
+        string["heights_mm"] = json::array();
+        for (const auto& h : one.heights) { string["heights_mm"].push_back(mm(h)); }
+        string["pressed_clearances"] = json::array();
+        for (std::size_t n = 0; n < one.clearances.size(); ++n) {
+            string["pressed_clearances"].push_back(
+                {{"pressed", n}, {"gap_mm", mm(one.clearances[n].gap)}, {"over_fret", one.clearances[n].fret_number()}});
+        }
+        string["notes"] = json::array();
+        for (const auto& n : one.notes) {
+            string["notes"].push_back(
+                {{"pitch_Hz", n.pitch / u::Hz}, {"error_cents", n.error / u::cents}, {"tension_N", n.tension / u::N}});
+        }
+        string["octave_setback_mm"] = one.octave_setback ? json(mm(*one.octave_setback)) : json(nullptr);
+        string["clean_plucks"] = json::array();
+        for (std::size_t n = 0; n < one.plucks.size(); ++n) {
+            string["clean_plucks"].push_back({{"pressed", n},
+                                              {"pull_N", one.plucks[n].pull / u::N},
+                                              {"displacement_mm", mm(one.plucks[n].displacement)},
+                                              {"over_fret", one.plucks[n].fret_number()}});
+        }
+        string["nut_dead_band_cents"] = {one.nut_dead_band.least / u::cents, one.nut_dead_band.most / u::cents};
+        string["saddle_dead_band_cents"] = {one.saddle_dead_band.least / u::cents, one.saddle_dead_band.most / u::cents};
+        string["saddle"] = {{"break_angle_deg", one.at_saddle.break_angle / u::deg},
+                            {"down_force_N", one.at_saddle.down() / u::N}};
+        string["nut"] = {{"break_angle_deg", one.at_nut.break_angle / u::deg},
+                         {"seating_force_N", one.at_nut.down() / u::N}};
+        out["strings"].push_back(std::move(string));
+    }
+    out["findings"] = json::array();
+    for (const tl::finding& f : s.findings) {
+        json one{{"severity", name_of(f.severity)}, {"sentence", f.sentence}};
+        if (f.string) { one["string"] = *f.string; }
+        if (f.fret) { one["fret"] = *f.fret; }
+        out["findings"].push_back(std::move(one));
+    }
+    return out;
+}
+
+/// A number of a step or a wish, with its unit in the key.
+json number_json(const tl::finding_value& v) {
+    if (const auto* q = std::get_if<tl::length<>>(&v)) { return {{"mm", mm(*q)}}; }
+    if (const auto* q = std::get_if<tl::force<>>(&v)) { return {{"N", *q / u::N}}; }
+    if (const auto* q = std::get_if<tl::stress<>>(&v)) { return {{"MPa", *q / u::MPa}}; }
+    if (const auto* q = std::get_if<tl::angle<>>(&v)) { return {{"deg", *q / u::deg}}; }
+    if (const auto* q = std::get_if<double>(&v)) { return {{"number", *q}}; }
+    return nullptr;
+}
+
+json plan_json(const whole_job& w) {
+    const tl::setup_plan& p = w.a.plan;
+    json out;
+    const auto list = [](const auto& lengths) {
+        json a = json::array();
+        for (const auto& q : lengths) { a.push_back(mm(q)); }
+        return a;
+    };
+    out["slot_change_mm"] = list(p.slot_change);
+    out["saddle_height_mm"] = list(p.saddle_height);
+    out["saddle_change_mm"] = list(p.saddle_change);
+    const auto& radius = p.set.instrument.saddle.radius;
+    out["saddle_radius_mm"] = radius ? json(mm(tl::length<>(*radius))) : json(nullptr);
+    out["rod_pull_change_N"] = p.rod_pull_change / u::N;
+    if (p.rod_turns) { out["rod_turns"] = *p.rod_turns; }
+    out["setback_change_mm"] = {{"bass", mm(p.setback_change_bass)}, {"treble", mm(p.setback_change_treble)}};
+    if (p.hinge_change) { out["hinge_change_mm"] = mm(*p.hinge_change); }
+    if (p.adjusters) { out["adjuster_turns"] = {{"bass", p.adjusters->bass_turns}, {"treble", p.adjusters->treble_turns}}; }
+    if (p.pin_holes) {
+        out["pin_holes_mm"] = {{"nearest", mm(p.pin_holes->nearest)}, {"farthest", mm(p.pin_holes->farthest)}};
+    }
+    if (p.neck_reset) {
+        out["neck_reset"] = {{"turn_deg", p.neck_reset->turn / u::deg}, {"heel_cut_mm", mm(p.neck_reset->heel_cut)}};
+    }
+    out["shortfalls"] = json::array();
+    for (const auto& f : p.shortfalls) {
+        out["shortfalls"].push_back(
+            {{"wish", f.wish}, {"wanted", number_json(f.wanted)}, {"nearest", number_json(f.nearest)}, {"why", f.why}});
+    }
+    out["steps"] = json::array();
+    for (const auto& s : w.a.steps) {
+        json one{{"stage", name_of(s.stage)}, {"title", s.title}, {"lines", json::array()}};
+        for (const auto& l : s.lines) { one["lines"].push_back({{"what", l.what}, {"number", number_json(l.number)}}); }
+        if (!s.decision.empty()) { one["decision"] = s.decision; }
+        one["check"] = s.check;
+        out["steps"].push_back(std::move(one));
+    }
+    out["changes"] = json::array();
+    for (const auto& c : w.a.changes) {
+        if (c.weight < 1) { continue; }
+        out["changes"].push_back({{"path", c.path},
+                                  {"words", c.words},
+                                  {"kind", c.kind},
+                                  {"found_SI", c.found},
+                                  {"planned_SI", c.planned},
+                                  {"times_noticed", c.weight}});
+    }
+    return out;
+}
+
+json doubt_json(const whole_job& w, const tl::setup& s, const doubted& d) {
+    json out{{"coverage_factor", tl::coverage_factor}, {"results", json::array()}};
+    for (const asked_result& asked : asked_results(w.job, s)) {
+        const tl::uncertain_result* r = tl::find_result(d.results, asked.path);
+        if (!r) { continue; }
+        json one{{"path", asked.path},
+                 {"kind", r->kind},
+                 {"value_SI", r->value},
+                 {"standard_SI", r->standard(d.together)},
+                 {"contributions_SI", json::object()}};
+        for (std::size_t k = 0; k < d.doubts.size(); ++k) {
+            one["contributions_SI"][d.doubts[k].name] = r->contributions[k];
+        }
+        out["results"].push_back(std::move(one));
+    }
+    return out;
+}
+
+} // namespace
+
+json json_sheet(const whole_job& w) {
+    json out;
+    out["format"] = "tautline-sheet";
+    out["version"] = 2;
+    out["title"] = w.job.found.title;
+    out["found"] = setup_json({w.job.found.instrument, w.job.strung, w.job.found.objects}, w.a.found);
+    if (!w.found.doubts.empty()) { out["found"]["uncertainty"] = doubt_json(w, w.a.found, w.found); }
+    if (w.a.planned) {
+        if (w.job.planned) { out["planned_title"] = w.job.planned->title; }
+        out["planned"] = setup_json({w.a.plan.set.instrument, w.a.plan.set.strung, w.a.objects}, w.a.plan.solved);
+        if (!w.planned.doubts.empty()) { out["planned"]["uncertainty"] = doubt_json(w, w.a.plan.solved, w.planned); }
+        out["plan"] = plan_json(w);
+    }
+    out["cautions"] = cautions;
+    return out;
+}
+
+} // namespace bench_sheet

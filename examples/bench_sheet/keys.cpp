@@ -1,0 +1,258 @@
+#include "keys.hpp"
+
+#include <algorithm>
+#include <optional>
+
+#include <tautline/core/quantity_text.hpp>
+
+#include "job.hpp"
+#include "key_words.hpp"
+#include "words.hpp"
+
+namespace bench_sheet {
+
+namespace {
+
+std::string spaced(std::string_view name) {
+    std::string text(name);
+    std::replace(text.begin(), text.end(), '_', ' ');
+    return text;
+}
+template <class T>
+struct kind_of {
+    static std::string name() { return std::is_integral_v<T> ? "whole number" : "number"; }
+};
+template <class U>
+struct kind_of<tl::bu::quantity<U, double>> {
+    static std::string name() { return spaced(tl::kind<U>::name); }
+};
+template <class Q>
+struct kind_of<tl::field<Q>> : kind_of<Q> {};
+template <class T>
+struct kind_of<std::vector<T>> {
+    static std::string name() { return "list of " + kind_of<T>::name() + "s"; }
+};
+template <class T>
+struct kind_of<std::optional<T>> : kind_of<T> {};
+
+/// The visitor: given to an aggregate's `describe` with a freshly made object, notes each key with its range and preset.
+class key_lister {
+public:
+    key_lister(std::string path, std::vector<key_row>& keys) : path_(std::move(path)), keys_(keys) {}
+
+    template <class U, class T>
+    void operator()(std::string_view key, const tl::range_of<U>& range, T& preset) {
+        key_row row{at(key), kind_of<T>::name(), "", false, ""};
+        row.allowed = tl::messages::allowed_text(range, [](long double v) { return tl::messages::shown<U>(v); });
+        if constexpr (!tl::description::optional_like<T> && !tl::description::list_like<T>) {
+            const auto number = [&] {
+                if constexpr (std::is_integral_v<T>) {
+                    return static_cast<long double>(preset);
+                } else {
+                    return static_cast<long double>(tl::description::leaf(preset));
+                }
+            }();
+            row.required = !range.holds(number);
+            if (!row.required) { row.preset = tl::messages::shown<U>(number); }
+        }
+        keys_.push_back(row);
+    }
+    template <class T>
+    void operator()(std::string_view key, T& preset) {
+        if constexpr (tl::described<T>) {
+            key_lister inner(at(key), keys_);
+            T::describe(inner, preset);
+        } else if constexpr (tl::description::optional_like<T>) {
+            typename T::value_type inside{};
+            (*this)(key, inside);
+        } else if constexpr (std::is_same_v<T, std::string>) {
+            keys_.push_back({at(key), "text", "", false, preset});
+        } else if constexpr (std::is_same_v<T, bool>) {
+            keys_.push_back({at(key), "true or false", "", false, preset ? "true" : "false"});
+        } else if constexpr (requires { words_of<T>::list; }) {
+            std::string words, now;
+            for (const auto& w : words_of<T>::list) {
+                words += (words.empty() ? "\"" : " or \"") + std::string(w.word) + "\"";
+                if (w.choice == preset) { now = w.word; }
+            }
+            keys_.push_back({at(key), words, "", false, now});
+        } else {
+            typename T::value_type inside{};
+            (*this)(std::string(key) + "[]", inside);
+        }
+    }
+
+private:
+    [[nodiscard]] std::string at(std::string_view key) const {
+        return path_.empty() ? std::string(key) : path_ + "." + std::string(key);
+    }
+    std::string path_;
+    std::vector<key_row>& keys_;
+};
+
+std::string without_places(std::string_view path) {
+    std::string out;
+    for (const char c : path) {
+        if (!(out.ends_with('[') && c >= '0' && c <= '9')) { out += c; }
+    }
+    return out;
+}
+
+} // namespace
+
+std::vector<key_row> all_keys() {
+    std::vector<key_row> keys;
+    job fresh;
+    key_lister found("", keys);
+    job::describe(found, fresh);
+    planned_part plan;
+    key_lister planned("planned", keys);
+    planned_part::describe(planned, plan);
+    // What is planned begins as found: nothing of it must be there.
+    for (key_row& k : keys) {
+        if (k.path.rfind("planned.", 0) == 0 && k.path.rfind("planned.wire", 0) != 0 &&
+            k.path.rfind("planned.strings", 0) != 0) {
+            k.required = false;
+        }
+    }
+    return keys;
+}
+
+namespace {
+
+/// The row of the table for a key; a planned key without one has that of the found key.
+const key_words* words_for_key(std::string_view path) {
+    const std::string pattern = without_places(path);
+    const auto find = [](std::string_view key) -> const key_words* {
+        for (const key_words& k : words_of_keys) {
+            if (k.path == key) { return &k; }
+        }
+        return nullptr;
+    };
+    if (const auto* own = find(pattern)) { return own; }
+    const std::string_view plan = "planned.";
+    if (pattern.rfind(plan, 0) != 0) { return nullptr; }
+    const std::string found = pattern.substr(plan.size());
+    return find(found.rfind("wire.", 0) == 0 ? "frets." + found : found);
+}
+
+/// The section a key stands in and its own name: "board.surface" and "radius".
+std::pair<std::string, std::string> parted(const std::string& path) {
+    const std::size_t dot = path.rfind('.');
+    return dot == std::string::npos ? std::pair{std::string(), path} : std::pair{path.substr(0, dot), path.substr(dot + 1)};
+}
+/// "[board.surface]", "[[strings]]".
+std::string headed(const std::string& section) {
+    const bool list = section.ends_with("[]");
+    const std::string name = list ? section.substr(0, section.size() - 2) : section;
+    return list ? "[[" + name + "]]" : "[" + name + "]";
+}
+
+/// The examples of one key, parted by ";" in a list of sections; a text's quotes are put back around each.
+std::vector<std::string> examples_of(const key_words& k) {
+    if (k.path.find("[]") == std::string_view::npos) { return {std::string(k.example)}; }
+    const bool quoted = k.example.starts_with('"');
+    std::string_view all = quoted ? k.example.substr(1, k.example.size() - 2) : k.example;
+    std::vector<std::string> each;
+    for (;;) {
+        const std::size_t cut = std::min(all.find(';'), all.size());
+        const std::string one(all.substr(0, cut));
+        each.push_back(quoted && !one.empty() ? '"' + one + '"' : one);
+        if (cut == all.size()) { return each; }
+        all.remove_prefix(cut + 1);
+    }
+}
+
+/// One section of the starting file: its keys in order, and whether it is begun with.
+struct section {
+    std::string name;
+    std::vector<const key_row*> keys;
+    bool begins = false;
+};
+
+void write_section(const section& s, std::string& out) {
+    std::size_t times = 1;
+    for (const key_row* k : s.keys) {
+        if (s.begins) { times = std::max(times, examples_of(*words_for_key(k->path)).size()); }
+    }
+    for (std::size_t i = 0; i < times; ++i) {
+        out += "\n";
+        if (!s.name.empty()) { out += std::string(s.begins ? "" : "# ") + headed(s.name) + "\n"; }
+        for (const key_row* k : s.keys) {
+            const key_words& w = *words_for_key(k->path);
+            const auto examples = examples_of(w);
+            const std::string& value = examples[std::min(i, examples.size() - 1)];
+            if (value.empty() || (i > 0 && !w.begins)) { continue; }
+            out += std::string(s.begins && w.begins ? "" : "# ") + parted(k->path).second + " = " + value;
+            out += i == 0 ? "    # " + std::string(w.words) + "\n" : "\n";
+        }
+    }
+}
+
+} // namespace
+
+std::string_view meaning_of_key(std::string_view path) {
+    const key_words* k = words_for_key(path);
+    return k ? k->words : std::string_view();
+}
+
+std::string key_document() {
+    std::string text =
+        "# Keys of a job file\n\n"
+        "A job file is [TOML](https://toml.io/en/v1.0.0). A quantity is text with its unit: `\"43 mm\"`, `\"22 1/16 in\"`, "
+        "`\"12 thou\"`, "
+        "`\"9.5 deg\"`; a measured one may say how sure it is, at about 95 %: `\"43 ± 0.1 mm\"` or `\"0.3 mm +- 0.05\"`.\n"
+        "This page is printed by `bench_sheet --keys` from the table the program reads by. `[]` stands for each section of "
+        "a "
+        "list (`[[strings]]`).\n\n"
+        "Under `planned` stands what will be different, under the key it was found under; what is left out stays as found. "
+        "Board "
+        "and frets are changed by work alone: `planned.sanding`, `planned.wire`, `planned.levelling`. Giving "
+        "`planned.pins` takes the "
+        "tailpiece and its feet away, giving `planned.tailpiece` the pins.\n";
+    std::string last = "-";
+    for (const key_row& k : all_keys()) {
+        const std::string found = k.path.rfind("planned.", 0) == 0 ? k.path.substr(8) : "";
+        const key_words* w = words_for_key(k.path);
+        // What is planned under a found key is read as that key is; saying it twice would only lengthen the page.
+        if (!found.empty() && w && w->path.rfind("planned.", 0) != 0) { continue; }
+        const auto [section_name, name] = parted(k.path);
+        if (section_name != last) {
+            text += "\n## " + (section_name.empty() ? "At the top" : "`" + headed(section_name) + "`") +
+                    "\n| key | what | expected | left out |\n|---|---|---|---|\n";
+            last = section_name;
+        }
+        text += "| `" + name + "` | " + std::string(w ? w->words : std::string_view()) + " | " + k.expected +
+                (k.allowed.empty() || k.allowed == "must be a finite number" ? "" : ", " + k.allowed) + " | " +
+                (k.required         ? "must be there"
+                 : k.preset.empty() ? "none"
+                                    : k.preset) +
+                " |\n";
+    }
+    return text;
+}
+
+std::string starting_file() {
+    std::string out =
+        "# A job file to begin with: replace every value by your own measurement, then\n"
+        "#   bench_sheet --check FILE    says what is wrong\n"
+        "#   bench_sheet FILE            prints the sheet\n"
+        "# Quantities carry their unit; \"43 ± 0.1 mm\" says how sure a measurement is. Lines behind # may be left out.\n"
+        "# A string at pitch can cut and can take an eye: slacken before working. Where a failure would hurt someone,\n"
+        "# a qualified repairer decides.\n";
+    const auto keys = all_keys();
+    std::vector<section> sections;
+    for (const key_row& k : keys) {
+        const key_words* w = words_for_key(k.path);
+        if (!w || (k.path.rfind("planned.", 0) == 0 && w->path.rfind("planned.", 0) != 0)) { continue; }
+        const std::string name = parted(k.path).first;
+        auto at = std::find_if(sections.begin(), sections.end(), [&](const section& s) { return s.name == name; });
+        if (at == sections.end()) { at = sections.insert(at, section{name, {}, false}); }
+        at->keys.push_back(&k);
+        at->begins = at->begins || w->begins;
+    }
+    for (const section& s : sections) { write_section(s, out); }
+    return out;
+}
+
+} // namespace bench_sheet

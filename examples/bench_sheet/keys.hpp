@@ -1,0 +1,34 @@
+#pragma once
+/// @file
+/// The keys of a job file: found by walking the aggregates that the reader fills, with words for each from one table that
+/// messages, the starting file and the document share.
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace bench_sheet {
+
+/// One key.
+struct key_row {
+    std::string path{};     ///< lists as "strings[]"
+    std::string expected{}; ///< "length", "text", "yes or no", "one of: ...", "list of lengths"
+    std::string allowed{};  ///< "must be more than 0 mm"; may be empty
+    bool required = false;
+    std::string preset{}; ///< what it is where it is left out; empty where it is then simply absent
+};
+
+/// All keys in the order of the file, what is planned last.
+std::vector<key_row> all_keys();
+
+/// What a key means, by its path with or without places in lists; empty where none is written down. A planned key means
+/// what the found one does.
+std::string_view meaning_of_key(std::string_view path);
+
+/// The keys as a document (Markdown).
+std::string key_document();
+
+/// A commented file to begin with: the keys that must be there with values to replace, the others behind a comment sign.
+std::string starting_file();
+
+} // namespace bench_sheet

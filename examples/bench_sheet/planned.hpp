@@ -1,0 +1,100 @@
+#pragma once
+/// @file
+/// What a job file holds beyond the library's own aggregates: strings as they are ordered, things under the strings, and
+/// what is planned.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <tautline/action/object_clearance.hpp>
+#include <tautline/setup/bench_work.hpp>
+#include <tautline/setup/wishes.hpp>
+
+namespace bench_sheet {
+
+namespace tl = tautline;
+
+/// A string as it is ordered: plain by its gauge, wound by its gauge and its core.
+struct ordered_string {
+    std::string note{};
+    tl::field<tl::length<>> gauge{};
+    std::string material = "music wire";           ///< of a plain string, or of a wound one's core
+    std::optional<tl::field<tl::length<>>> core{}; ///< diameter of a wound string's core
+    std::string wrap{};                            ///< material of a wound string's wrap
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("note", self.note...);
+        visit("gauge", tl::more_than_up_to(0 * tl::units::mm, 20 * tl::units::mm), self.gauge...);
+        visit("material", self.material...);
+        visit("core", tl::more_than_up_to(0 * tl::units::mm, 20 * tl::units::mm), self.core...);
+        visit("wrap", self.wrap...);
+    }
+};
+
+/// A flat thing under the strings: a pickup, a guard, the end of the board.
+struct named_object {
+    std::string name{};
+    tl::flat_object shape{};
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("name", self.name...);
+        tl::flat_object::describe(visit, self.shape...);
+    }
+};
+
+/// Two measurements that err together, such as two heights read with one gauge.
+struct correlated_keys {
+    std::string first{};
+    std::string second{};
+    double coefficient = 1;
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("first", self.first...);
+        visit("second", self.second...);
+        visit("coefficient", tl::between(-1, 1), self.coefficient...);
+    }
+};
+
+/// What is planned: work on board and frets, a new set, and whatever else will be different, under the keys it was found
+/// under.
+struct planned_part {
+    std::string title{};
+    tl::field<tl::frequency<>> a4 = 440 * tl::units::Hz;
+    std::optional<tl::sanding> sanding{};
+    std::optional<tl::fret_wire> wire{};
+    std::optional<tl::fret_levelling> levelling{};
+    std::vector<ordered_string> strings{}; ///< none: those that were found
+    std::vector<named_object> objects{};   ///< as they will lie
+    tl::instrument built{};                ///< begun as found; its board and frets are changed by work alone
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("title", self.title...);
+        visit("a4", tl::between(200 * tl::units::Hz, 900 * tl::units::Hz), self.a4...);
+        visit("sanding", self.sanding...);
+        visit("wire", self.wire...);
+        visit("levelling", self.levelling...);
+        visit("strings", self.strings...);
+        visit("objects", self.objects...);
+        visit("neck", self.built.neck...);
+        visit("nut", self.built.nut...);
+        visit("headstock", self.built.headstock...);
+        visit("posts", self.built.posts...);
+        visit("saddle", self.built.saddle...);
+        visit("tailpiece", self.built.tailpiece...);
+        visit("pins", self.built.pins...);
+        visit("feet", self.built.feet...);
+        visit("soundboard", self.built.soundboard...);
+        visit("playing", self.built.playing...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (wire && levelling) { report("levelling", "must be left out where new frets go in"); }
+    }
+};
+
+} // namespace bench_sheet

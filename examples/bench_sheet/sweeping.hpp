@@ -1,0 +1,30 @@
+#pragma once
+/// @file
+/// Many variants of a job at once: inputs go through ranges or lists, or through a random sample of what the file doubts.
+
+#include <cstdint>
+#include <iosfwd>
+
+#include "sheet.hpp"
+
+namespace bench_sheet {
+
+/// What is to be varied and tabled. Inputs are paths of the instrument and its strings as planned, or as found where
+/// nothing is planned.
+struct sweep_request {
+    std::vector<std::string> ranges{};  ///< in fours: input, from, to, how many
+    std::vector<std::string> lists{};   ///< in twos: input, values parted by commas
+    std::vector<std::string> results{}; ///< paths of results; none: those the sheet begins with
+    std::uint64_t sample = 0;           ///< so many random variants of the doubted measurements
+    std::uint64_t seed = 1;
+    bool csv = false;
+
+    [[nodiscard]] bool wanted() const { return !ranges.empty() || !lists.empty() || sample > 0; }
+};
+
+/// The table of a sweep: a row a variant, or for a sample a row a result with its spread.
+/// @param progress gets a line now and then on long runs; may be null
+/// @throws tautline::invalid_input for what cannot be varied or tabled
+std::string sweep_text(const read_job& job, const answers& a, const sweep_request& r, measures m, std::ostream* progress);
+
+} // namespace bench_sheet

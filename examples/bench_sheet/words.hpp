@@ -1,0 +1,33 @@
+#pragma once
+/// @file
+/// The words a job file has for choices.
+
+#include <string_view>
+
+#include "planned.hpp"
+
+namespace bench_sheet {
+
+/// One word of a choice.
+template <class T>
+struct choice_word {
+    std::string_view word;
+    T choice;
+};
+
+/// The words of a choice; specialised where a choice is read: `static constexpr choice_word<T> list[]`.
+template <class T>
+struct words_of;
+
+template <>
+struct words_of<tl::spacing_rule> {
+    static constexpr choice_word<tl::spacing_rule> list[] = {{"equal centres", tl::spacing_rule::equal_centres},
+                                                             {"equal gaps", tl::spacing_rule::equal_gaps}};
+};
+template <>
+struct words_of<tl::slot_floor> {
+    static constexpr choice_word<tl::slot_floor> list[] = {{"follows arc", tl::slot_floor::follows_arc},
+                                                           {"flat", tl::slot_floor::flat}};
+};
+
+} // namespace bench_sheet

@@ -1,0 +1,67 @@
+#include "keys.hpp"
+
+#include <set>
+
+#include <doctest/doctest.h>
+
+#include "csv_sheet.hpp"
+#include "job.hpp"
+#include "key_words.hpp"
+#include "mistakes.hpp"
+
+using namespace bench_sheet;
+
+TEST_SUITE("keys") {
+    TEST_CASE("every key that is read has words, and every word has a key") {
+        std::set<std::string> paths;
+        for (const auto& k : all_keys()) {
+            CAPTURE(k.path);
+            CHECK_FALSE(meaning_of_key(k.path).empty());
+            CHECK_FALSE(k.expected.empty());
+            paths.insert(k.path);
+        }
+        for (const auto& w : words_of_keys) { CHECK_MESSAGE(paths.count(std::string(w.path)) == 1, w.path); }
+    }
+    TEST_CASE("what must be there is in the starting file, and all of it can be read") {
+        const std::string start = starting_file();
+        const auto job = parse_job(start);
+        for (const auto& m : job.mistakes) { MESSAGE(m.text); }
+        CHECK(job.mistakes.empty());
+        // Also with its comment signs taken away from the keys of the sections it begins with.
+        CHECK(job.strung.strings.size() == 4);
+        CHECK(start.find("qualified repairer") != std::string::npos);
+    }
+    TEST_CASE("a missing key is told with what it means") {
+        std::string text = starting_file();
+        text.erase(text.find("thickness = \"5 mm\""), 18);
+        const auto job = parse_job(text);
+        REQUIRE(job.mistakes.size() == 1);
+        CHECK(job.mistakes[0].text.find("thickness of the board on its centre line") != std::string::npos);
+    }
+    TEST_CASE("places in lists do not matter to a key's words; planned keys mean what found ones do") {
+        CHECK(meaning_of_key("strings[12].gauge") == meaning_of_key("strings[].gauge"));
+        CHECK(meaning_of_key("planned.nut.slot_heights") == meaning_of_key("nut.slot_heights"));
+        CHECK(meaning_of_key("planned.wire.crown_height") == meaning_of_key("frets.wire.crown_height"));
+        CHECK(meaning_of_key("no.such.key").empty());
+    }
+}
+
+TEST_SUITE("text") {
+    TEST_CASE("fields of a table for spreadsheets: quoted where they must be, never a formula") {
+        CHECK(csv_field("plain") == "plain");
+        CHECK(csv_field("a,b") == "\"a,b\"");
+        CHECK(csv_field("say \"so\"") == "\"say \"\"so\"\"\"");
+        CHECK(csv_field("=1+1") == "'=1+1");
+        CHECK(csv_field("-3") == "'-3");
+        CHECK(csv_field("") == "");
+    }
+    TEST_CASE("characters that act are written out, others left alone") {
+        CHECK(shown("tab\there") == "tab\\x09here");
+        CHECK(shown("\x1b[2J") == "\\x1b[2J");
+        CHECK(shown("\xc2\x9b") == "\\xc2\\x9b");
+        CHECK(shown("\xe2\x80\xae") == "\\xe2\\x80\\xae"); // right-to-left override
+        CHECK(shown("caf\xc3\xa9 \xc2\xb1 \xe2\x80\x9cso\xe2\x80\x9d") ==
+              "caf\xc3\xa9 \xc2\xb1 \xe2\x80\x9cso\xe2\x80\x9d");
+        CHECK(shown("\xc2") == "\xc2"); // cut short: nothing is read beyond the end
+    }
+}
