@@ -1,0 +1,19 @@
+// Any bytes as a job file: read, or refused with mistakes that a terminal can show.
+#include <cstdint>
+#include <cstdlib>
+
+#include "job.hpp"
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+    const std::string_view text(reinterpret_cast<const char*>(data), size);
+    const bench_sheet::read_job job = bench_sheet::parse_job(text);
+    for (const auto& m : job.mistakes) {
+        if (m.text.empty()) { std::abort(); }
+        for (std::size_t i = 0; i < m.text.size(); ++i) {
+            if (bench_sheet::acting_bytes(std::string_view(m.text).substr(i)) > 0) { std::abort(); }
+        }
+    }
+    // A file without mistakes holds what can be solved: the library's own rules find nothing.
+    if (job.mistakes.empty() && !tautline::validate(job.found.instrument, job.strung).empty()) { std::abort(); }
+    return 0;
+}
