@@ -1,5 +1,5 @@
 #!/bin/sh
-# Builds the example programs and prints the demo's bench sheet: sh examples/run.sh
+# Builds the example programs, prints the demo's bench sheet and draws it: sh examples/run.sh
 # Installs what is missing on Debian (as root or through sudo). Builds in build/.
 set -eu
 cd "$(dirname "$0")/.."
@@ -8,3 +8,4 @@ need_to_build
 cmake -S . -B build -DTAUTLINE_TESTS=OFF -DTAUTLINE_EXAMPLES=ON -DTAUTLINE_BENCH=OFF >/dev/null
 cmake --build build --parallel "$(nproc)" >/dev/null
 build/examples/bench_sheet/bench_sheet examples/jobs/octave_mandolin.toml
+build/examples/bench_sheet/bench_sheet examples/jobs/octave_mandolin.toml --drawings build/drawings

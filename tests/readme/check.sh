@@ -1,6 +1,6 @@
 #!/bin/sh
-# The program printed in the README is the one in examples/one_string, and the README's excerpts of output are what the
-# programs print today.
+# What the documents print is true: the README's program is examples/one_string, and each block after a line
+# "<!-- prints: COMMAND -->" is what that command prints today, lines "  ..." standing for what was left out.
 # usage: check.sh SOURCE_DIR BENCH_SHEET ONE_STRING
 set -eu
 root=$1 bench_sheet=$2 one_string=$3
@@ -8,30 +8,43 @@ scratch=$(mktemp -d)
 trap 'rm -rf "$scratch"' EXIT
 failed=0
 
-# Prints the text of the fenced block that follows the line "<!-- NAME -->".
+# Prints the text of the fenced block that follows the line LINE in a file.
 block() {
-    awk -v name="<!-- $1 -->" '$0 == name { wanted = 1; next } wanted && /^```/ { if (inside) exit; inside = 1; next } inside' "$root/README.md"
-}
-compare() {
-    block "$1" >"$scratch/readme"
-    if [ ! -s "$scratch/readme" ]; then
-        echo "README.md: no block <!-- $1 -->"
-        failed=1
-    elif ! diff -u "$scratch/readme" "$2" >"$scratch/diff"; then
-        echo "README.md, block <!-- $1 -->, differs from what is true:"
-        cat "$scratch/diff"
-        failed=1
-    fi
+    awk -v name="$2" '$0 == name { wanted = 1; next } wanted && /^```/ { if (inside) exit; inside = 1; next } inside' "$1"
 }
 
-compare one_string "$root/examples/one_string/main.cpp"
-"$one_string" >"$scratch/printed"
-compare one_string-prints "$scratch/printed"
-"$bench_sheet" "$root/examples/jobs/octave_mandolin.toml" >"$scratch/sheet"
-# The excerpt leaves out table rows; every line of it must stand in the sheet, in order.
-block sheet-excerpt | grep -v '^  \.\.\.$' >"$scratch/excerpt"
-[ -s "$scratch/excerpt" ] || { echo "README.md: no block <!-- sheet-excerpt -->"; failed=1; }
-awk 'BEGIN { n = 0; i = 0 } NR == FNR { line[n++] = $0; next } i < n && $0 == line[i] { i++ } END { if (i < n) { print "README.md: the sheet has no line: " line[i]; exit 1 } }' \
-    "$scratch/excerpt" "$scratch/sheet" || failed=1
-[ "$failed" = 0 ] && echo "README.md says what is true"
+block "$root/README.md" "<!-- one_string -->" >"$scratch/program"
+if ! diff -u "$scratch/program" "$root/examples/one_string/main.cpp"; then
+    echo "README.md: the program differs from examples/one_string"
+    failed=1
+fi
+
+# Where the commands run: the programs by name, the demo job, and the first hour's own file as found and as planned.
+mkdir "$scratch/bin" "$scratch/run"
+ln -s "$bench_sheet" "$scratch/bin/bench_sheet"
+ln -s "$one_string" "$scratch/bin/one_string"
+PATH="$scratch/bin:$PATH"
+ln -s "$root/examples" "$scratch/run/examples"
+cd "$scratch/run"
+bench_sheet --new --out my_job.toml
+{ cat my_job.toml; awk '/^```toml$/ { inside = 1; next } /^```/ { inside = 0 } inside' "$root/docs/first-hour.md"; } >planned.toml
+
+for page in "$root/README.md" "$root"/docs/*.md; do
+    grep '^<!-- prints: .* -->$' "$page" >"$scratch/commands" || continue
+    while IFS= read -r line; do
+        command=${line#<!-- prints: }
+        command=${command% -->}
+        block "$page" "$line" | grep -v '^  \.\.\.$' >"$scratch/excerpt" || true
+        sh -c "$command" >"$scratch/printed" || true
+        if [ ! -s "$scratch/excerpt" ]; then
+            echo "${page#"$root"/}: nothing is printed after $line"
+            failed=1
+        elif ! awk 'NR == FNR { line[n++] = $0; next } i < n && $0 == line[i] { i++ }
+                    END { if (i < n) { print "is not printed any more: " line[i]; exit 1 } }' n=0 i=0 "$scratch/excerpt" "$scratch/printed"; then
+            echo "  in ${page#"$root"/}, after $line"
+            failed=1
+        fi
+    done <"$scratch/commands"
+done
+[ "$failed" = 0 ] && echo "the documents say what is true"
 exit "$failed"
