@@ -2,6 +2,7 @@
 
 #include <memory>
 
+#include "loose_characters.hpp"
 #include "toml_reader.hpp"
 
 namespace bench_sheet {
@@ -138,10 +139,19 @@ read_job parse_job(std::string_view text) {
         out.mistakes.push_back({0, "the file is longer than a job file may be (1 MiB)"});
         return out;
     }
+    if (const auto line = line_of_loose_character(text)) {
+        out.mistakes.push_back({*line,
+                                "this is not TOML: a character that may stand in texts only is outside quotes; write "
+                                "quantities as text: \"5 ± 0.1 mm\""});
+        return out;
+    }
     try {
         table = toml::parse(text);
     } catch (const toml::parse_error& e) {
         out.mistakes.push_back({e.source().begin.line, "this is not TOML: " + shown(e.description())});
+        return out;
+    } catch (const broken_assumption&) {
+        out.mistakes.push_back({0, "this is not TOML: a section's or key's name is broken"});
         return out;
     }
     // What is planned is read over what was found, so it comes second.

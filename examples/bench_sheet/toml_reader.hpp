@@ -11,8 +11,8 @@
 #include <tautline/core/describe.hpp>
 #include <tautline/core/quantity_text.hpp>
 #include <tautline/setup/uncertainty.hpp>
-#include <toml++/toml.h>
 
+#include "checked_toml.hpp"
 #include "job.hpp"
 #include "keys.hpp"
 #include "words.hpp"

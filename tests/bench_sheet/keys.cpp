@@ -7,6 +7,7 @@
 #include "csv_sheet.hpp"
 #include "job.hpp"
 #include "key_words.hpp"
+#include "loose_characters.hpp"
 #include "mistakes.hpp"
 
 using namespace bench_sheet;
@@ -47,6 +48,19 @@ TEST_SUITE("keys") {
 }
 
 TEST_SUITE("text") {
+    TEST_CASE("characters outside quotes and comments") {
+        CHECK(line_of_loose_character("a = \"5 \xc2\xb1 1 mm\" # \xc2\xb1\n") == std::nullopt);
+        CHECK(line_of_loose_character("# one\na = 5 \xc2\xb1 1 mm\n") == 2);
+        CHECK(line_of_loose_character("a = \"\\\"\xc2\xb1\"\nb\xc3\xa9 = 1") == 2);
+        CHECK(line_of_loose_character("a = \"\"\"x\n\"\xc2\xb1\"\n\"\"\"\n\xc2\xb1") == 4);
+        CHECK(line_of_loose_character("a = 'c:\\'\n\xc2\xb1") == 2);
+        CHECK(line_of_loose_character("a = \"never ended\n\xc2\xb1") == 2);
+        CHECK(line_of_loose_character("a = \"\\") == std::nullopt);
+        CHECK(line_of_loose_character("") == std::nullopt);
+        CHECK(line_of_loose_character("\xef\xbb\xbf"
+                                      "a = 1") == std::nullopt);
+        CHECK(line_of_loose_character("\xff") == 1);
+    }
     TEST_CASE("fields of a table for spreadsheets: quoted where they must be, never a formula") {
         CHECK(csv_field("plain") == "plain");
         CHECK(csv_field("a,b") == "\"a,b\"");

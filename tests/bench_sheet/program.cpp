@@ -325,6 +325,7 @@ TEST_SUITE("bench_sheet") {
         CHECK(!has(c1.out, "\xc2\x9b"));
         check_wrong("width_at_nut = \"32 mm\"", "width_at_nut = \"1e999 mm\"", "board.width_at_nut is \"1e999 mm\"");
         check_wrong("width_at_nut = \"32 mm\"", "width_at_nut = \"nan mm\"", "expected a length");
+        check_wrong("width_at_nut = \"32 mm\"", "width_at_nut = 32 ± 1 mm", "outside quotes");
         check_wrong("back_exponent = 1.8", "back_exponent = nan", "neck.back_exponent is");
         check_wrong("frets = 19", "frets = 99999999999", "expected a whole number");
         std::string deep;
