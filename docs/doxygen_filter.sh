@@ -17,6 +17,7 @@ case $1 in
         while (match($0, /\[[^][]*\]\([^()]*\)/)) {
             link = substr($0, RSTART, RLENGTH); before = substr($0, 1, RSTART - 1); $0 = substr($0, RSTART + RLENGTH)
             if (before !~ /!$/ && link !~ /\]\((https?:|#|[^()]*\.md)/) { sub(/^\[/, "", link); sub(/\]\(.*/, "", link) }
+            sub(/\.md#[^)]*/, ".md", link) # doxygen knows documents, not places in them
             text = text before link
         }
         $0 = text $0
