@@ -162,6 +162,26 @@ TEST_SUITE("plan") {
         CHECK(p.shortfalls[0].wish == "down_force");
         CHECK(near::within(p.set.instrument.tailpiece->hinge_height, -40 * mm, 1e-9 * mm));
     }
+    TEST_CASE("a zero fret carries the strings: slots do nothing, the saddle still gives the action") {
+        auto on = strung();
+        on.instrument.board.scale.zero_fret = true;
+        on.instrument.frets.wear.clear();
+        const auto s = solve(on.instrument, on.strung);
+        auto deeper = on;
+        deeper.instrument.nut.slot_heights.assign(8, 0.2 * mm);
+        CHECK(solve(deeper.instrument, deeper.strung).strings[3].heights == s.strings[3].heights);
+        auto taller = on;
+        taller.instrument.frets.wire.crown_height = 1.1 * mm;
+        const auto t = solve(taller.instrument, taller.strung);
+        // All crowns rise by 0.2 mm, the zero fret's too: at the nut nothing changes, toward the saddle all of it.
+        CHECK(near::within(t.strings[3].heights[18] - s.strings[3].heights[18],
+                           -0.2 * mm * ratio(s.fret_x[18], length<>(s.strings[3].line.saddle_x)), 0.01 * mm));
+        const auto p = make_plan(on, heights());
+        CHECK(near::within(p.solved.strings[0].heights[11], 2.2 * mm, 1e-6 * mm));
+        REQUIRE(p.shortfalls.size() == 2);
+        CHECK(p.shortfalls[0].why == "a zero fret carries the strings, and its crown sets this height");
+        for (const auto& c : p.slot_change) { CHECK(c == 0 * mm); }
+    }
     TEST_CASE("adjusters and pin holes") {
         auto w = heights();
         w.adjusters = bridge_adjusters{.bass = -30 * mm, .treble = 30 * mm, .thread_pitch = 0.5 * mm};

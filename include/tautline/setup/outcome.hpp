@@ -132,7 +132,9 @@ void tell_shortfalls(const basic_wishes<R>& w, basic_setup_plan<R>& plan) {
             const bool bass = i == 0;
             missed(bass ? "first_fret_bass" : "first_fret_treble",
                    wished_at(s, i, *w.first_fret_bass, *w.first_fret_treble), s.strings[i].heights[0], met_within_length,
-                   "the nut slot would go lower than lowest_slot, or the saddle is held by a limit");
+                   plan.set.instrument.board.scale.zero_fret
+                       ? "a zero fret carries the strings, and its crown sets this height"
+                       : "the nut slot would go lower than lowest_slot, or the saddle is held by a limit");
             missed(bass ? "action_bass" : "action_treble", wished_at(s, i, *w.action_bass, *w.action_treble),
                    s.strings[i].heights[fret], met_within_length,
                    "the saddle would pass lowest_saddle or highest_saddle, the nut slot lowest_slot, or the string lie "

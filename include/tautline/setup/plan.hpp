@@ -68,13 +68,15 @@ void set_heights(const basic_wishes<R>& w, const basic_setup<R>& s, basic_strung
                                                                           one.gauge * number<R>(0.5L));
         const length<R> nut_z = line_height<R>(s.fret_x[0], first, s.fret_x[fret], action, length<R>(one.line.nut_x));
         const length<R> lowest = one.line.nut_z - slots[i] + w.lowest_slot;
-        z.push_back(line_height<R>(length<R>(one.line.nut_x), max(nut_z, lowest), s.fret_x[fret], action,
-                                   length<R>(one.line.saddle_x)));
+        const length<R> begins = on.instrument.board.scale.zero_fret ? length<R>(one.line.nut_z) : max(nut_z, lowest);
+        z.push_back(
+            line_height<R>(length<R>(one.line.nut_x), begins, s.fret_x[fret], action, length<R>(one.line.saddle_x)));
         y.push_back(one.y_at_saddle);
         change.push_back(z.back() - one.line.saddle_z);
     }
     const auto before = saddle_slots(on, s);
     shape_saddle<R>(w, y, z, change.front(), change.back(), on.instrument.saddle);
+    if (on.instrument.board.scale.zero_fret) { return; } // its crown is what it is
     const auto after = saddle_slots(on, s);
     for (std::size_t i = 0; i < count; ++i) {
         const auto& one = s.strings[i];

@@ -80,8 +80,10 @@ void stretch_strings(const basic_instrument<R>& built, const basic_stringing<R>&
         s.line.nut_x = length<R>();
         s.line.nut_y = s.y_at_nut;
         s.line.saddle_y = s.y_at_saddle;
-        s.line.nut_z =
-            kernel::surface_height(built.board.surface, length<R>(), s.y_at_nut) + slots[slots.size() == 1 ? 0 : i];
+        // A zero fret carries the strings on its crown; the nut behind it only spaces them.
+        const length<R> over_board =
+            built.board.scale.zero_fret ? kernel::crown_left(built.frets, 0) : length<R>(slots[slots.size() == 1 ? 0 : i]);
+        s.line.nut_z = kernel::surface_height(built.board.surface, length<R>(), s.y_at_nut) + over_board;
         s.line.saddle_x = built.board.scale.scale_length + built.saddle.setback_bass +
                           (built.saddle.setback_treble - built.saddle.setback_bass) * across;
         s.line.saddle_z = saddle_height_at<R>(built.saddle, y_first, y_last, s.y_at_saddle) - built.saddle.board_line;
