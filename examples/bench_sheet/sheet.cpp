@@ -158,7 +158,7 @@ std::string steps(const whole_job& w, const sheet_options& how) {
                 continue;
             }
             lines += lines.empty() ? "" : "; ";
-            lines += l.what;
+            lines += l.what.ends_with('.') ? l.what.substr(0, l.what.size() - 1) : l.what;
             if (!std::holds_alternative<std::monostate>(l.number)) {
                 lines += " " + number_text(l.number, l.is_change, how.units);
             }
