@@ -68,7 +68,10 @@ std::string csv_sheet(const whole_job& w) {
         return of;
     };
     const auto found_doubts = doubts(w.found), planned_doubts = doubts(w.planned);
-    for (const auto& [path, r] : rows) {
+    for (const auto& one : rows) {
+        // Not a structured binding: clang 14 does not let a lambda see one.
+        const std::string& path = one.first;
+        const row& r = one.second;
         const csv_unit u = unit_of(r.kind);
         out += csv_field(path) + "," + csv_field(tl::words_for(path)) + "," + u.name;
         const auto cell = [&](const std::optional<double>& v) { out += "," + (v ? number(*v / u.size) : std::string()); };

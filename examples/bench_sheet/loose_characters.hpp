@@ -9,8 +9,8 @@
 
 namespace bench_sheet {
 
-/// The line, from 1, of the first character beyond ASCII that stands outside quotes and comments; nothing where there is
-/// none. (TOML 1.0: bare keys and all that is no string are ASCII.)
+/// The line, from 1, of the first character beyond ASCII that stands outside quotes and comments or behind a backslash;
+/// nothing where there is none. (TOML 1.0: bare keys and all that is no string are ASCII.)
 constexpr std::optional<std::uint32_t> line_of_loose_character(std::string_view text) {
     std::uint32_t line = 1;
     std::size_t i = text.starts_with("\xef\xbb\xbf") ? 3 : 0; // a byte order mark
@@ -28,8 +28,10 @@ constexpr std::optional<std::uint32_t> line_of_loose_character(std::string_view 
             i += end.size();
             while (i < text.size() && text.substr(i, end.size()) != end && (many_lines || text[i] != '\n')) {
                 counted(text[i]);
+                const bool escapes = c == '"' && text[i] == '\\' && i + 1 < text.size();
+                if (escapes && static_cast<unsigned char>(text[i + 1]) >= 0x80) { return line; }
                 // What a backslash escapes does not end the text.
-                i += c == '"' && text[i] == '\\' && i + 1 < text.size() && text[i + 1] != '\n' ? 2 : 1;
+                i += escapes && text[i + 1] != '\n' ? 2 : 1;
             }
             if (i < text.size() && text[i] != '\n') { i += end.size(); }
             continue;

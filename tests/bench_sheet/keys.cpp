@@ -60,6 +60,7 @@ TEST_SUITE("text") {
         CHECK(line_of_loose_character("\xef\xbb\xbf"
                                       "a = 1") == std::nullopt);
         CHECK(line_of_loose_character("\xff") == 1);
+        CHECK(line_of_loose_character("a = \"\\\xef\xbb\xb7\"") == 1); // no escape
     }
     TEST_CASE("fields of a table for spreadsheets: quoted where they must be, never a formula") {
         CHECK(csv_field("plain") == "plain");

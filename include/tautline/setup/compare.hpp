@@ -47,7 +47,8 @@ namespace kernel {
 
 /// All results that both setups have and that differ, those that are noticed most first. Results that only one of them has
 /// (a string more, a bridge that floats no longer) cannot be compared and are left out.
-[[nodiscard]] inline std::vector<setup_change> compare(const setup& found, const setup& planned) {
+template <class = void> // compiled only for who asks
+[[nodiscard]] std::vector<setup_change> compare(const setup& found, const setup& planned) {
     std::map<std::string, double, std::less<>> before;
     for_each_leaf(found, [&](std::string_view path, const auto& x) { before.emplace(path, number_of(x)); });
     std::vector<setup_change> changes;

@@ -43,16 +43,18 @@ struct bench_step {
 namespace kernel {
 
 /// The whole job, for the writers of its steps.
+template <class Setup, class Work, class Plan>
 struct planned_job {
-    const setup& found;
-    const work_done& work;
-    const setup_plan& plan;
+    const Setup& found;
+    const Work& work;
+    const Plan& plan;
 };
 
 [[nodiscard]] inline std::string numbered(const char* what, std::size_t i) { return what + std::to_string(i + 1); }
 
 /// Heights at the first fret and at one near the octave, outer strings.
-inline void add_heights(std::vector<step_line>& out, const setup& s) {
+template <class Setup>
+void add_heights(std::vector<step_line>& out, const Setup& s) {
     const std::size_t count = s.strings.size(), octave = std::min<std::size_t>(12, s.fret_x.size());
     if (octave == 0) { return; }
     for (const std::size_t n : {std::size_t{1}, octave}) {
@@ -65,7 +67,8 @@ inline void add_heights(std::vector<step_line>& out, const setup& s) {
     }
 }
 
-[[nodiscard]] inline bench_step measuring(const planned_job& j) {
+template <class Job>
+[[nodiscard]] bench_step measuring(const Job& j) {
     bench_step s{bench_stage::measure, "Measure before anything is slackened", {}, "", ""};
     if (j.found.relief) { s.lines.push_back({"relief", length<>(j.found.relief->gap), false}); }
     add_heights(s.lines, j.found);
@@ -73,7 +76,8 @@ inline void add_heights(std::vector<step_line>& out, const setup& s) {
     return s;
 }
 
-[[nodiscard]] inline bench_step slackening(const planned_job& j) {
+template <class Job>
+[[nodiscard]] bench_step slackening(const Job& j) {
     bench_step s{bench_stage::slacken, "Slacken all strings, a little at each in turn", {}, "", ""};
     s.lines.push_back({"all strings together pull", j.found.total_tension, false});
     s.lines.push_back({"the nut falls back by", j.found.nut_rise, false});
@@ -86,7 +90,8 @@ inline void add_heights(std::vector<step_line>& out, const setup& s) {
 }
 
 /// A warning of a sanding as a line with its number: what is left at the worst place.
-[[nodiscard]] inline step_line warning_line(const basic_reradius_caution<>& c) {
+template <class Caution>
+[[nodiscard]] step_line warning_line(const Caution& c) {
     const auto place = [](int fret) { return fret == 0 ? std::string("the nut") : "fret " + std::to_string(fret); };
     const std::string at = place(c.worst_fret);
     switch (c.what) {
@@ -106,7 +111,8 @@ inline void add_heights(std::vector<step_line>& out, const setup& s) {
     return {};
 }
 
-inline void board_steps(const planned_job& j, std::vector<bench_step>& steps) {
+template <class Job>
+void board_steps(const Job& j, std::vector<bench_step>& steps) {
     if (!j.work.removal) { return; }
     const auto& off = *j.work.removal;
     bench_step s{bench_stage::sand_board, "Sand the board to its new arc", {}, "", ""};
@@ -137,7 +143,8 @@ inline void board_steps(const planned_job& j, std::vector<bench_step>& steps) {
     }
 }
 
-inline void fret_steps(const planned_job& j, bool new_wire, std::vector<bench_step>& steps) {
+template <class Job>
+void fret_steps(const Job& j, bool new_wire, std::vector<bench_step>& steps) {
     if (new_wire) {
         const auto& wire = j.work.on.instrument.frets.wire;
         bench_step s{bench_stage::fit_frets, "Fit the new frets", {}, "", ""};
@@ -171,7 +178,8 @@ inline void fret_steps(const planned_job& j, bool new_wire, std::vector<bench_st
     steps.push_back(s);
 }
 
-inline void neck_step(const planned_job& j, std::vector<bench_step>& steps) {
+template <class Job>
+void neck_step(const Job& j, std::vector<bench_step>& steps) {
     const auto& p = j.plan;
     const shortfall* missed = nullptr;
     for (const auto& f : p.shortfalls) {
@@ -188,7 +196,8 @@ inline void neck_step(const planned_job& j, std::vector<bench_step>& steps) {
     steps.push_back(s);
 }
 
-inline void nut_step(const planned_job& j, std::vector<bench_step>& steps) {
+template <class Job>
+void nut_step(const Job& j, std::vector<bench_step>& steps) {
     const auto& p = j.plan;
     bench_step s{bench_stage::cut_nut, "Cut the nut slots", {}, "", ""};
     bool raised = false, moved = false;
@@ -206,7 +215,8 @@ inline void nut_step(const planned_job& j, std::vector<bench_step>& steps) {
     steps.push_back(s);
 }
 
-inline void bridge_step(const planned_job& j, std::vector<bench_step>& steps) {
+template <class Job>
+void bridge_step(const Job& j, std::vector<bench_step>& steps) {
     const auto& p = j.plan;
     const auto& saddle = p.set.instrument.saddle;
     bench_step s{bench_stage::set_saddle, "Set the saddle", {}, "", ""};
@@ -235,7 +245,8 @@ inline void bridge_step(const planned_job& j, std::vector<bench_step>& steps) {
     steps.push_back(s);
 }
 
-inline void anchor_step(const planned_job& j, std::vector<bench_step>& steps) {
+template <class Job>
+void anchor_step(const Job& j, std::vector<bench_step>& steps) {
     const auto& p = j.plan;
     if (!p.hinge_change && !p.pin_holes) { return; }
     bench_step s{bench_stage::hang_tailpiece, p.hinge_change ? "Hang the tailpiece" : "Place the pins", {}, "", ""};
@@ -252,7 +263,8 @@ inline void anchor_step(const planned_job& j, std::vector<bench_step>& steps) {
     steps.push_back(s);
 }
 
-[[nodiscard]] inline bench_step stringing_up(const planned_job& j) {
+template <class Job>
+[[nodiscard]] bench_step stringing_up(const Job& j) {
     bench_step s{bench_stage::string_up, "String up, all strings to pitch in turns", {}, "", ""};
     for (std::size_t i = 0; i < j.plan.solved.strings.size(); ++i) {
         s.lines.push_back({numbered("tension of string ", i), j.plan.solved.strings[i].tension, false});
@@ -269,7 +281,8 @@ inline void anchor_step(const planned_job& j, std::vector<bench_step>& steps) {
     return s;
 }
 
-[[nodiscard]] inline bench_step checking(const planned_job& j) {
+template <class Job>
+[[nodiscard]] bench_step checking(const Job& j) {
     bench_step s{bench_stage::check, "Check the whole", {}, "", ""};
     if (j.plan.solved.relief) { s.lines.push_back({"relief", length<>(j.plan.solved.relief->gap), false}); }
     add_heights(s.lines, j.plan.solved);
@@ -288,9 +301,10 @@ inline void anchor_step(const planned_job& j, std::vector<bench_step>& steps) {
 /// @param work     what came of the work on board and frets
 /// @param new_wire whether new frets are part of it
 /// @param plan     made from `work.on`
-[[nodiscard]] inline std::vector<bench_step> steps_of(const setup& found, const work_done& work, bool new_wire,
-                                                      const setup_plan& plan) {
-    const kernel::planned_job job{found, work, plan};
+template <class = void> // compiled only for who asks
+[[nodiscard]] std::vector<bench_step> steps_of(const setup& found, const work_done& work, bool new_wire,
+                                               const setup_plan& plan) {
+    const kernel::planned_job<setup, work_done, setup_plan> job{found, work, plan};
     std::vector<bench_step> steps{kernel::measuring(job), kernel::slackening(job)};
     kernel::board_steps(job, steps);
     kernel::fret_steps(job, new_wire, steps);
