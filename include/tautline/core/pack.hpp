@@ -8,7 +8,23 @@
 /// A caller's own SIMD type fits as well: wrap it in a class in a namespace of its own with the operations of the concept
 /// `real`, `all`, `any` and `select` for its mask, and specialise `scalar_of` and `lanes_of`.
 
+// clang 14 does not take what libstdc++ declares constexpr there with GNU extensions on; without them it is const. What
+// <experimental/simd> includes comes first, so that nothing else is read in the strict way.
+#if defined(__clang__) && !defined(__STRICT_ANSI__)
+#include <bitset>
+#include <climits>
+#include <cmath>
+#include <cstring>
+#include <functional>
+#include <iosfwd>
+#include <limits>
+#include <utility>
+#define __STRICT_ANSI__ 1
 #include <experimental/simd>
+#undef __STRICT_ANSI__
+#else
+#include <experimental/simd>
+#endif
 
 #include "dual.hpp"
 
