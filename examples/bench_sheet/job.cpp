@@ -139,14 +139,16 @@ read_job parse_job(std::string_view text) {
         out.mistakes.push_back({0, "the file is longer than a job file may be (1 MiB)"});
         return out;
     }
-    if (const auto line = line_of_loose_character(text)) {
-        out.mistakes.push_back({*line,
-                                "this is not TOML: a character that may stand in texts only is outside quotes; write "
-                                "quantities as text: \"5 ± 0.1 mm\""});
+    const ascii_text ascii = in_ascii(text);
+    if (ascii.loose_line) {
+        out.mistakes.push_back(
+            {*ascii.loose_line,
+             "this is not TOML: a character that may stand in double quotes only is outside quotes, or is "
+             "not UTF-8; write quantities as text: \"5 ± 0.1 mm\""});
         return out;
     }
     try {
-        table = toml::parse(text);
+        table = toml::parse(ascii.text);
     } catch (const toml::parse_error& e) {
         out.mistakes.push_back({e.source().begin.line, "this is not TOML: " + shown(e.description())});
         return out;

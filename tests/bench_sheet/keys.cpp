@@ -49,18 +49,25 @@ TEST_SUITE("keys") {
 
 TEST_SUITE("text") {
     TEST_CASE("characters outside quotes and comments") {
-        CHECK(line_of_loose_character("a = \"5 \xc2\xb1 1 mm\" # \xc2\xb1\n") == std::nullopt);
-        CHECK(line_of_loose_character("# one\na = 5 \xc2\xb1 1 mm\n") == 2);
-        CHECK(line_of_loose_character("a = \"\\\"\xc2\xb1\"\nb\xc3\xa9 = 1") == 2);
-        CHECK(line_of_loose_character("a = \"\"\"x\n\"\xc2\xb1\"\n\"\"\"\n\xc2\xb1") == 4);
-        CHECK(line_of_loose_character("a = 'c:\\'\n\xc2\xb1") == 2);
-        CHECK(line_of_loose_character("a = \"never ended\n\xc2\xb1") == 2);
-        CHECK(line_of_loose_character("a = \"\\") == std::nullopt);
-        CHECK(line_of_loose_character("") == std::nullopt);
-        CHECK(line_of_loose_character("\xef\xbb\xbf"
-                                      "a = 1") == std::nullopt);
-        CHECK(line_of_loose_character("\xff") == 1);
-        CHECK(line_of_loose_character("a = \"\\\xef\xbb\xb7\"") == 1); // no escape
+        const auto loose = [](std::string_view text) { return in_ascii(text).loose_line; };
+        CHECK(in_ascii("a = \"5 \xc2\xb1 1\" # \xc2\xb1\n").text == "a = \"5 \\U000000B1 1\" # ??\n");
+        CHECK(in_ascii("a = \"\xf0\x9f\x8e\xb8\"").text == "a = \"\\U0001F3B8\"");
+        CHECK(loose("a = \"caf\xe9\"") == 1);      // Latin-1
+        CHECK(loose("a = \"\xed\xa0\x80\"") == 1); // a surrogate
+        CHECK(loose("a = \"\xc0\xaf\"") == 1);     // longer than it need be
+        CHECK(loose("a = 'caf\xc3\xa9'") == 1);
+        CHECK(loose("a = \"5 \xc2\xb1 1 mm\" # \xc2\xb1\n") == std::nullopt);
+        CHECK(loose("# one\na = 5 \xc2\xb1 1 mm\n") == 2);
+        CHECK(loose("a = \"\\\"\xc2\xb1\"\nb\xc3\xa9 = 1") == 2);
+        CHECK(loose("a = \"\"\"x\n\"\xc2\xb1\"\n\"\"\"\n\xc2\xb1") == 4);
+        CHECK(loose("a = 'c:\\'\n\xc2\xb1") == 2);
+        CHECK(loose("a = \"never ended\n\xc2\xb1") == 2);
+        CHECK(loose("a = \"\\") == std::nullopt);
+        CHECK(loose("") == std::nullopt);
+        CHECK(loose("\xef\xbb\xbf"
+                    "a = 1") == std::nullopt);
+        CHECK(loose("\xff") == 1);
+        CHECK(loose("a = \"\\\xef\xbb\xb7\"") == 1); // no escape
     }
     TEST_CASE("fields of a table for spreadsheets: quoted where they must be, never a formula") {
         CHECK(csv_field("plain") == "plain");
