@@ -2,6 +2,7 @@
 #include <array>
 #include <cstdio>
 #include <cstdlib>
+#include <filesystem>
 #include <fstream>
 #include <iterator>
 
@@ -23,12 +24,18 @@ std::string read_all(const std::string& path) {
     return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
 }
 std::string scratch() {
-    static const std::string folder = [] {
-        std::string name = "/tmp/bench_sheet_test_XXXXXX";
-        REQUIRE(mkdtemp(name.data()) != nullptr);
-        return name;
-    }();
-    return folder;
+    // Gone with the program.
+    static const struct folder {
+        std::string path = (std::filesystem::temp_directory_path() / "bench_sheet_test_XXXXXX").string();
+        folder() {
+            if (mkdtemp(path.data()) == nullptr) { std::abort(); }
+        }
+        ~folder() {
+            std::error_code ignored;
+            std::filesystem::remove_all(path, ignored);
+        }
+    } own;
+    return own.path;
 }
 run_result run(const std::string& arguments) {
     const std::string out = scratch() + "/out", err = scratch() + "/err";

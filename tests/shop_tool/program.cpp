@@ -43,7 +43,7 @@ bool has(const std::string& text, const std::string& part) { return text.find(pa
 /// A folder for one test, gone afterwards.
 struct bench {
     std::string folder = [] {
-        std::string name = "/tmp/shop_tool_test_XXXXXX";
+        std::string name = (std::filesystem::temp_directory_path() / "shop_tool_test_XXXXXX").string();
         REQUIRE(mkdtemp(name.data()) != nullptr);
         return name;
     }();
