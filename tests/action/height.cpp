@@ -66,6 +66,8 @@ TEST_CASE("bad input is named") {
     CHECK_THROWS_AS(heights_over_frets(s, lengths{30 * mm}, lengths{1 * mm, 1 * mm}, h), invalid_input);
     CHECK_THROWS_AS(heights_over_frets(s, lengths{30 * mm, 60 * mm, 90 * mm}, lengths(3), h), invalid_input);
     CHECK_THROWS_AS(heights_over_frets(s, lengths{30 * mm, std::nan("") * mm}, lengths(2), h), invalid_input);
+    CHECK_THROWS_WITH(heights_over_frets(s, lengths{30 * mm, 60 * mm}, lengths{0 * mm, std::nan("") * mm}, h),
+                      "crest_z[1] is not a number; it must be a finite number.");
     CHECK_THROWS_WITH((void)height_over(string_line{.nut_x = 10 * mm, .saddle_x = 10 * mm}, 0 * mm, 0 * mm),
                       "string_line.saddle_x must be beyond the nut.");
     CHECK_THROWS_AS((void)height_over(s, std::nan("") * mm, 0 * mm), invalid_input);

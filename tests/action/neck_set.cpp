@@ -77,6 +77,10 @@ TEST_CASE("a dual carries the derivative") {
 TEST_CASE("bad input is named") {
     CHECK_THROWS_AS((void)sighted_line<double>(lengths{1 * mm}, lengths(1)), invalid_input);
     CHECK_THROWS_AS((void)sighted_line<double>(lengths{2 * mm, 1 * mm}, lengths(2)), invalid_input);
+    CHECK_THROWS_WITH((void)sighted_line<double>(lengths{1 * mm, std::nan("") * mm}, lengths(2)),
+                      "crest_x[1] is not a number; it must be a finite number.");
+    CHECK_THROWS_WITH((void)sighted_line<double>(lengths{1 * mm, 2 * mm}, lengths{std::nan("") * mm, 0 * mm}),
+                      "crest_z[0] is not a number; it must be a finite number.");
     auto beyond = joint;
     beyond.saddle_x = 300 * mm;
     CHECK_THROWS_WITH((void)neck_set<double>(beyond, {}, 0 * mm), "joint.saddle_x must be beyond the joint.");

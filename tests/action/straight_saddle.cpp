@@ -50,6 +50,10 @@ TEST_CASE("bad input is named") {
     CHECK_THROWS_WITH((void)straight_saddle<double>(lengths{5 * mm, 5 * mm}, lengths(2)),
                       "y must hold two strings that stand apart.");
     CHECK_THROWS_AS((void)straight_saddle<double>(lengths{5 * mm}, lengths(1)), invalid_input);
+    CHECK_THROWS_WITH((void)straight_saddle<double>(lengths{5 * mm, 600 * mm}, lengths(2)),
+                      "y[1] is 600 mm; it must be at least -500 mm and at most 500 mm.");
+    CHECK_THROWS_WITH((void)straight_saddle<double>(lengths{5 * mm, 6 * mm}, lengths{560 * mm, std::nan("") * mm}),
+                      "wanted[1] is not a number; it must be a finite number.");
     CHECK_THROWS_AS((void)straight_saddle<double>(lengths{5 * mm, 6 * mm}, lengths(3)), invalid_input);
     CHECK_THROWS_AS((void)straight_saddle<double>(lengths{5 * mm, 6 * mm}, lengths(2), std::vector<double>{1, 0}),
                     invalid_input);

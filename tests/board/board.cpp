@@ -56,6 +56,9 @@ TEST_CASE("board: bad input is named") {
     b.board_length = 380 * mm;
     CHECK(first_problem(b) == "board.board_length must reach the last fret.");
     b = sound_board();
+    b.scale.measured_places = {30 * mm}; // of how many frets is said once, not again of the board
+    CHECK(validate(b).size() == 1);
+    b = sound_board();
     b.surface = cone(100 * mm, 50 * mm, 100 * mm);
     CHECK(first_problem(b) == "board.surface must have a radius above 0 at the end.");
     b = sound_board();

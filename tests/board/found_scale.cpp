@@ -77,6 +77,19 @@ TEST_CASE("found scale: exact readings but one, and steps of the rule itself, ar
     for (const auto& f : find_scale(job).frets) { CHECK_FALSE(f.outlier); }
 }
 
+TEST_CASE("found scale: the only reading of a second fret stays, however far off: one fret alone is no scale") {
+    fret_readings job{.readings = {{.fret = 5, .distance = 161 * mm}}};
+    for (int k = 0; k < 6; ++k) { job.readings.push_back({.fret = 12, .distance = 315 * mm}); }
+    job.leave_out_outliers = true;
+    const auto found = find_scale(job);
+    for (const auto& f : found.frets) { CHECK_FALSE(f.outlier); }
+    // By hand, the line through the nut: sum of share times place over the sum of squared shares.
+    const double share = 1 - std::exp2(-5 / 12.0);
+    CHECK(near::within(found.scale_length / mm, (share * 161 + 6 * 0.5 * 315) / (share * share + 6 * 0.25), 1e-9));
+    job.readings.insert(job.readings.begin() + 1, {.fret = 7, .distance = 210.3 * mm}); // a third fret: now it may go
+    CHECK(find_scale(job).frets[0].outlier);
+}
+
 TEST_CASE("found scale: residual in cents is the fret's error on the fitted string") {
     auto job = readings_of({.scale_length = 650 * mm}, 0, {1, 2, 3, 5, 7, 9, 10, 14, 16, 19, 20});
     job.readings.insert(job.readings.begin() + 7, {.fret = 12, .distance = 325.5 * mm});

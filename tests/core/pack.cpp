@@ -1,3 +1,4 @@
+#include <tautline/core/invalid_input.hpp>
 #include <tautline/core/pack.hpp>
 
 #include <cmath>
@@ -58,6 +59,14 @@ TEST_SUITE("pack") {
         for (const double y : {-2.0, 0.0, 2.0}) {
             for (const double x : {-3.0, 0.0, 3.0}) { CHECK(atan2(P(y), P(x))[0] == doctest::Approx(std::atan2(y, x))); }
         }
+    }
+    TEST_CASE("a range holds where it holds in every lane; no single number can be told where it does not") {
+        using P = pack<double>;
+        P x(5);
+        CHECK_NOTHROW(require("share", x, between(0, 10)));
+        lanes_of<P>::set(x, lanes_of<P>::count - 1, 11);
+        CHECK_THROWS_WITH_AS(require("share", x, between(0, 10)), "share must be at least 0 and at most 10.",
+                             invalid_input);
     }
     TEST_CASE("lanes are chosen and asked one by one") {
         using P = pack<double>;

@@ -121,6 +121,61 @@ TEST_CASE("a neck refuses channels deeper than it is, bars that stick out, and b
     CHECK(validate(two).empty());
 }
 
+TEST_CASE("round bars are held inside by their circle, not by the square around it") {
+    neck n = demo::plain_neck();
+    const auto problem_of = [&](const insert& i) {
+        n.inserts = {i};
+        const auto found = validate(n, "neck");
+        return found.empty() ? std::string() : found.front().sentence();
+    };
+    insert i{.profile = insert_profile::round,
+             .x_from = 0 * mm,
+             .x_to = 300 * mm,
+             .top = -8 * mm,
+             .width = 10 * mm,
+             .modulus = 120 * GPa};
+    CHECK(problem_of(i).empty());
+    i.top = -12 * mm; // its lowest place is 22 mm down, the back 21
+    CHECK(problem_of(i) == "neck.inserts[0] must not come out of the neck's back.");
+    i.top = -8 * mm;
+    i.y = 17 * mm;
+    CHECK(problem_of(i) == "neck.inserts[0] must not stick out of the neck's side.");
+    // The arc of 305 mm falls by 0.37 mm at 15 mm: a bar 10 mm wide under the surface there, its middle at 10 mm. Its side,
+    // at 15 mm, is far below; at 10 mm the board has fallen by 0.16 mm.
+    i.y = 10 * mm;
+    i.top = -0.2 * mm;
+    CHECK(problem_of(i).empty());
+    i.top = -0.1 * mm;
+    CHECK(problem_of(i) == "neck.inserts[0] must not stick out of the board's top.");
+    auto square = i;
+    square.profile = insert_profile::rectangle;
+    square.height = 10 * mm;
+    square.top = -0.2 * mm; // its corner stands out
+    CHECK(problem_of(square) == "neck.inserts[0] must not stick out of the board's top.");
+}
+
+TEST_CASE("round bars side by side overlap where their circles do") {
+    const auto overlap = [](double dy, double dz) {
+        const insert a{.profile = insert_profile::round,
+                       .x_from = 0 * mm,
+                       .x_to = 300 * mm,
+                       .top = -8 * mm,
+                       .width = 4 * mm,
+                       .modulus = 120 * GPa};
+        auto b = a;
+        b.width = 6 * mm;
+        b.y = dy * mm;
+        b.top = (-7 + dz) * mm; // its middle level with that of the first
+        return kernel::inserts_overlap(a, b);
+    };
+    CHECK(overlap(4.99, 0));
+    CHECK_FALSE(overlap(5.01, 0)); // the sum of the radii
+    CHECK(overlap(0, 4.99));
+    CHECK_FALSE(overlap(0, 5.01));
+    CHECK_FALSE(overlap(4, 4)); // the squares around them do
+    CHECK(overlap(3.5, 3.5));
+}
+
 TEST_CASE("a dual on an insert's place has finite derivatives at every depth") {
     using D = dual<double, 1>;
     for (const double top : {-1.0, -4.0, -6.0, -10.0}) {

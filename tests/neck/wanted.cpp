@@ -155,6 +155,10 @@ TEST_CASE("bad input is named") {
     c.first = 12;
     CHECK_THROWS_AS((void)relief_under(beam, c), invalid_input);
     c = demo::relief_from_first_to_joint();
+    c.crests[4].x = c.crests[3].x;
+    CHECK_THROWS_WITH((void)relief_under(beam, c),
+                      "case.crests[4].x must be further from the nut than the crest before it.");
+    c = demo::relief_from_first_to_joint();
     c.strings.clear();
     CHECK_THROWS_AS((void)heaviest_strings(beam, c, 0.1 * mm), invalid_input);
     c.crests.clear();

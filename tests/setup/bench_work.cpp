@@ -43,6 +43,12 @@ TEST_SUITE("bench_work") {
         CHECK(done.on.strung.standard.a4 == 432 * Hz);
         REQUIRE(done.sanding.has_value());
         CHECK(near::within(done.sanding->needed_slot, 2.1 * mm, 1e-9 * mm));
+        length<> lacks_most{};
+        for (std::size_t n = 1; n < done.sanding->rows.size(); ++n) {
+            lacks_most = std::max(lacks_most, done.sanding->rows[n].slot_to_deepen);
+        }
+        CHECK(lacks_most > 0.2 * mm);
+        CHECK(*numbers_of(done).slot_to_deepen == lacks_most);
         CHECK_FALSE(done.sanding->cautions.empty()); // slots of 1.9 mm lose wood and the wire wants 2.1
         REQUIRE(done.fit.has_value());
         CHECK(done.fit->grip == tang_grip::wedges);
@@ -62,6 +68,21 @@ TEST_SUITE("bench_work") {
         CHECK(near::within(done.levelling->slack.total, 0.05 * mm, 1e-6 * mm));
         CHECK(near::within(done.levelling->slack.cuts[9], 0.05 * mm, 1e-6 * mm));
         CHECK(near::within(done.on.instrument.frets.wear[9], 0.05 * mm, 1e-6 * mm));
+    }
+    TEST_CASE("a hollow that the slack neck has is no fault of its frets: filed slack it stays") {
+        bench_work w;
+        w.levelling = fret_levelling{};
+        auto on = strung();
+        const auto at = [&](int n) { return fret_position(on.instrument.board.scale, n); };
+        for (int n = 1; n <= 12; ++n) {
+            const double t = (at(n) - at(1)) / (at(12) - at(1));
+            on.instrument.neck.set.push_back({.x = at(n), .z = -0.3 * mm * (4 * t * (1 - t))});
+        }
+        const auto hollow = do_work(on, {}, w);
+        CHECK(hollow.levelling->slack.total < 0.05 * mm); // eleven frets down to a straight line would take some 2 mm
+        // A hump is one: it is not kept.
+        for (auto& m : on.instrument.neck.set) { m.z = -m.z; }
+        CHECK(do_work(on, {}, w).levelling->slack.total > 1 * mm);
     }
     TEST_CASE("what a set or the bow bends out of shape decides between slack and under load") {
         bench_work w;
@@ -84,6 +105,25 @@ TEST_SUITE("bench_work") {
         CHECK(done.levelling->choice == fret_choice::refret);
         CHECK(done.levelling->slack.too_low > 1);
         CHECK(is_valid(done.on.instrument));
+    }
+    TEST_CASE("where the file would go through a crown it stops a hundredth above the board") {
+        bench_work w;
+        w.levelling = fret_levelling{};
+        auto on = strung();
+        // A neck with a hump higher than a crown.
+        on.instrument.neck.set = {{.x = 0 * mm, .z = 0 * mm}, {.x = 90 * mm, .z = 1.5 * mm}, {.x = 280 * mm, .z = 0 * mm}};
+        const auto done = do_work(on, {}, w);
+        CHECK(done.levelling->choice == fret_choice::refret);
+        const auto numbers = numbers_of(done);
+        std::size_t stopped = 0;
+        for (std::size_t n = 0; n < 19; ++n) {
+            const length<> crown = 0.85 * mm, cut = numbers.fret_cuts[n],
+                           taken = done.on.instrument.frets.wear[n] - 0.05 * mm;
+            stopped += cut > crown ? 1 : 0;
+            CHECK(near::within(taken, std::min(cut, 0.99 * crown), 1e-12 * mm));
+        }
+        CHECK(stopped > 0);
+        CHECK(stopped < 19);
     }
     TEST_CASE("contradictory and impossible work is refused") {
         bench_work w;

@@ -2,6 +2,10 @@
 /// @file
 /// An invented instrument for the tests of setup/: four courses, floating bridge, tailpiece.
 
+#include <map>
+#include <string>
+
+#include <tautline/core/leaves.hpp>
 #include <tautline/setup/solve.hpp>
 
 namespace demo {
@@ -51,6 +55,16 @@ inline stringing unison_pairs() {
     pair(plain_string(music_wire(), 16 * thou), "A3");
     pair(plain_string(music_wire(), 11 * thou), "E4");
     return s;
+}
+
+/// Every number of a solved setup by its path.
+template <class R>
+std::map<std::string, double> leaves_of(const basic_setup<R>& s) {
+    std::map<std::string, double> v;
+    for_each_leaf(s, [&](std::string_view path, const auto& x) {
+        v[std::string(path)] = static_cast<double>(value_of(number_of(x)));
+    });
+    return v;
 }
 
 } // namespace demo

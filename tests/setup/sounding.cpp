@@ -64,6 +64,20 @@ TEST_SUITE("sounding") {
             }
         }
     }
+    TEST_CASE("a pluck behind the middle of what sounds is taken at the middle") {
+        auto i = demo::four_course();
+        i.playing.pluck_from_saddle = 150 * mm;
+        const auto s = solve(i, demo::unison_pairs());
+        i.playing.pluck_from_saddle = 170 * mm;
+        const auto further = solve(i, demo::unison_pairs());
+        // Half of what sounds is 281 mm open, 119 mm pressed at fret 15.
+        CHECK(s.strings[0].plucks[15].pull == further.strings[0].plucks[15].pull);
+        CHECK(s.strings[0].plucks[0].pull != further.strings[0].plucks[0].pull);
+        const auto by_hand =
+            hardest_clean_pluck<double>(s.strings[0].line, s.fret_x, s.strings[0].crest_z, 15,
+                                        (s.strings[0].line.saddle_x - s.fret_x[14]) / 2.0, s.strings[0].notes[14].tension);
+        CHECK(near::relative(s.strings[0].plucks[15].pull, by_hand->pull, 1e-12));
+    }
     TEST_CASE("no octave fret, no setback") {
         auto i = demo::four_course();
         i.board.scale.frets = 11;
@@ -92,6 +106,26 @@ TEST_SUITE("ends") {
         }
         CHECK(near::within((s.standing->even.treble_load - s.standing->even.bass_load) * (34 * mm), about_middle,
                            1e-9 * N_m));
+    }
+    TEST_CASE("feet on a sloping top bear what presses square to it, where the pull meets it") {
+        auto i = demo::four_course();
+        i.feet = bridge_feet{
+            .ahead = 5 * mm, .behind = 12 * mm, .top_slope = 4 * deg, .bass_foot = -34 * mm, .treble_foot = 34 * mm};
+        const auto s = solve(i, demo::unison_pairs());
+        REQUIRE(s.standing.has_value());
+        const double c = std::cos(4 * std::numbers::pi / 180), sine = std::sin(4 * std::numbers::pi / 180);
+        const auto& even = s.standing->even;
+        CHECK(near::relative(even.down, c * s.down_force + sine * s.push_along, 1e-12));
+        CHECK(near::relative(even.push, c * s.push_along - sine * s.down_force, 1e-9));
+        CHECK(near::relative(even.front_margin + even.back_margin, 17 * mm / c, 1e-12));
+        // Moments about the place where the saddle's line meets the top: no lever is left there.
+        moment<> turning{};
+        for (std::size_t k = 0; k < 8; ++k) {
+            const auto& on = s.strings[k].at_saddle.on;
+            turning += (s.bridge_strings[k].saddle.z + i.saddle.board_line) * on.x +
+                       (s.bridge_strings[k].saddle.x - 560 * mm) * on.down();
+        }
+        CHECK(near::within(even.down * (even.front_margin - 5 * mm / c), turning, 1e-9 * N_m));
     }
     TEST_CASE("strings end at the tailpiece's bar, its reach from where it hangs, or at the edge of the pins") {
         auto i = demo::four_course();
@@ -135,6 +169,26 @@ TEST_SUITE("ends") {
         CHECK(s.down_force < firm.down_force);
         CHECK(s.strings[0].heights[11] < firm.strings[0].heights[11]);
         CHECK(near::within(firm.strings[0].line.saddle_z - s.strings[0].line.saddle_z, s.top->drop, 1e-9 * mm));
+    }
+    TEST_CASE("a bridge that turns with its soundboard brings the saddle forward, and down where it stands ahead") {
+        auto i = demo::four_course();
+        i.tailpiece.reset();
+        i.pins = pins{.distance = 20 * mm, .height = 6 * mm, .spread = 50 * mm, .top_thickness = 3 * mm};
+        const auto firm = solve(i, demo::unison_pairs());
+        i.soundboard = soundboard{.sink_stiffness = 400 * N_per_mm,
+                                  .turn_stiffness = 2000 * N_m_per_rad,
+                                  .saddle_ahead = 4 * mm,
+                                  .saddle_height = 19 * mm};
+        const auto s = solve(i, demo::unison_pairs());
+        REQUIRE(s.top.has_value());
+        CHECK(near::relative(s.top->turn.value(), s.pinned->turning / (2000 * N_m), 1e-4));
+        CHECK(s.top->forward > 0.05 * mm);
+        CHECK(s.strings[0].speaking_length < firm.strings[0].speaking_length);
+        for (std::size_t k = 0; k < 8; ++k) {
+            const auto &at = s.strings[k].line, &was = firm.strings[k].line;
+            CHECK(near::within(was.saddle_x - at.saddle_x, s.top->turn.value() * (19 * mm), 1e-9 * mm));
+            CHECK(near::within(was.saddle_z - at.saddle_z, s.top->sink + s.top->turn.value() * (4 * mm), 1e-9 * mm));
+        }
     }
     TEST_CASE("the line of the frets at the saddle of a straight neck is the board's line and a crown higher") {
         auto i = demo::four_course();

@@ -2,7 +2,7 @@
 
 #include "demo.hpp"
 
-#include <doctest/doctest.h>
+#include "near.hpp"
 
 using namespace tautline;
 using namespace tautline::units;
@@ -81,6 +81,12 @@ TEST_SUITE("steps") {
         for (const auto& s : j.steps) { CHECK_FALSE(s.check.empty()); }
         CHECK(number<length<>>(step(j, bench_stage::sand_board), "radius") == 400 * mm);
         CHECK(step(j, bench_stage::fit_frets).decision.find("wedges") != std::string::npos);
+        length<> lacks_most{};
+        for (const auto& row : j.work.sanding->rows) {
+            if (row.fret > 0) { lacks_most = std::max(lacks_most, row.slot_to_deepen); }
+        }
+        CHECK(number<length<>>(step(j, bench_stage::deepen_slots), "deepen by up to") == lacks_most);
+        CHECK(lacks_most > 0 * mm);
         CHECK(step(j, bench_stage::set_rod).decision == "The rod reaches the wanted relief.");
         CHECK(number<length<>>(step(j, bench_stage::cut_nut), "change, string 3") == j.plan.slot_change[2]);
         CHECK(number<length<>>(step(j, bench_stage::set_saddle), "slot over the soundboard, string 8") ==
@@ -94,6 +100,17 @@ TEST_SUITE("steps") {
               j.found.strings[0].heights[11]);
         CHECK(number<length<>>(step(j, bench_stage::check), "height of string 1 over fret 12") ==
               j.plan.solved.strings[0].heights[11]);
+    }
+    TEST_CASE("slots that only go down are cut; one that must come up asks for a shim or a new nut") {
+        const auto low = run(strung(), {}, everything());
+        for (const auto& c : low.plan.slot_change) { CHECK(c < 0 * mm); }
+        CHECK(step(low, bench_stage::cut_nut).decision.empty());
+        auto w = everything();
+        w.first_fret_treble = 1.6 * mm;
+        const auto high = run(strung(), {}, w);
+        CHECK(high.plan.slot_change.front() < 0 * mm);
+        CHECK(high.plan.slot_change.back() > 0 * mm);
+        CHECK(step(high, bench_stage::cut_nut).decision == "Some slots must come up: shim the nut or make a new one.");
     }
     TEST_CASE("level or refret, and what a rod cannot do, are said") {
         bench_work work;
@@ -111,6 +128,114 @@ TEST_SUITE("steps") {
         work.levelling->least_crown = 0.86 * mm;
         j = run(on, work, w);
         CHECK(step(j, bench_stage::level_frets).decision.find("Refret: the file would leave ") == 0);
+    }
+    TEST_CASE("what sanding threatens is told at its worst place") {
+        bench_work work;
+        work.sanding = sanding{.surface = cone(400 * mm, 450 * mm, 400 * mm),
+                               .allowance = 0.1 * mm,
+                               .least_edge = 5.4 * mm,
+                               .least_binding = 1.9 * mm,
+                               .least_inlay = 1 * mm};
+        board_details d;
+        d.slot = slot{.depth = 0.3 * mm, .width = 0.6 * mm};
+        d.binding_height = 2 * mm;
+        d.inlay_thickness = 1 * mm;
+        const auto on = strung();
+        const auto found = solve(on.instrument, on.strung);
+        auto done = do_work(on, d, work);
+        const auto steps_with = [&] { return steps_of(found, done, false, make_plan(done.on, {})); };
+        job j{found, done, {}, steps_with()};
+        CHECK(number<length<>>(step(j, bench_stage::sand_board), "radius at the nut") == 400 * mm);
+        CHECK(number<length<>>(step(j, bench_stage::sand_board), "radius at the far end") == 450 * mm);
+        // Each warning with the least that its column of the plan has.
+        struct {
+            const char* begins;
+            length<> (*left)(const basic_reradius_row<double>&);
+        } const warnings[] = {
+            {"slots are sanded away and must be cut anew, most at ", [](const auto& row) { return row.slot_left; }},
+            {"too little binding left, at ", [](const auto& row) { return *row.binding_left; }},
+            {"too little height left at the board's edge, at ", [](const auto& row) { return row.edge_left; }},
+            {"too little inlay left, at ", [](const auto& row) { return row.inlay_left.value_or(1 * metre); }}};
+        for (const auto& w : warnings) {
+            CAPTURE(w.begins);
+            const auto& lines = step(j, bench_stage::deepen_slots).lines;
+            const auto line =
+                std::find_if(lines.begin(), lines.end(), [&](const step_line& l) { return l.what.find(w.begins) == 0; });
+            REQUIRE(line != lines.end());
+            length<> least = 1 * metre;
+            int at = 0;
+            for (const auto& row : done.sanding->rows) {
+                if (row.fret == 0 && w.begins[0] == 's') { continue; } // no slot at the nut
+                if (w.left(row) < least) {
+                    least = w.left(row);
+                    at = row.fret;
+                }
+            }
+            CHECK(std::get<length<>>(line->number) == least);
+            CHECK(line->what == w.begins + (at == 0 ? std::string("the nut") : "fret " + std::to_string(at)));
+        }
+        // A removal chosen by hand that does not reach the old surface everywhere.
+        auto chosen = kernel::reradius_job<double>(on, d, work);
+        chosen.chosen_at_nut = chosen.chosen_at_end = 0.1 * mm;
+        done.sanding = plan_reradius(chosen);
+        j.steps = steps_with();
+        length<> most_short{};
+        for (const auto& row : done.sanding->rows) {
+            most_short = std::max({most_short, length<>(-row.off_centre_line), length<>(-row.off_edge)});
+        }
+        bool told = false;
+        for (const auto& l : step(j, bench_stage::deepen_slots).lines) {
+            if (l.what.find("the old surface stays lower than the new, at ") != 0) { continue; }
+            told = true;
+            CHECK(std::get<length<>>(l.number) == most_short);
+        }
+        CHECK(told == (most_short > 1e-6 * mm));
+        CHECK(told);
+    }
+    TEST_CASE("pins are placed by their holes; a reset takes its wedge off the heel; a finding is read out at the end") {
+        auto on = strung();
+        on.instrument.tailpiece.reset();
+        on.instrument.pins = pins{.distance = 20 * mm, .height = 4 * mm, .spread = 50 * mm, .top_thickness = 3 * mm};
+        on.strung.strings[7].pitch = parse_note("B4");
+        auto w = everything();
+        w.down_force.reset();
+        w.saddle_break = 30 * deg;
+        w.heel_depth = 80 * mm;
+        const auto j = run(on, {}, w);
+        const auto& holes = step(j, bench_stage::hang_tailpiece);
+        CHECK(holes.title == "Place the pins");
+        CHECK(number<length<>>(holes, "holes behind the saddle, from") == j.plan.pin_holes->nearest);
+        CHECK(number<length<>>(holes, "to") == j.plan.pin_holes->farthest);
+        const auto turn = number<angle<>>(step(j, bench_stage::set_saddle), "instead, the neck reset (+ head back) by");
+        // A wedge with the heel's depth as its side.
+        CHECK(near::within(number<length<>>(step(j, bench_stage::set_saddle), "which takes off the heel at its cap"),
+                           80 * mm * std::tan(turn.value()), 1e-9 * mm));
+        const auto& last = step(j, bench_stage::check).lines;
+        REQUIRE(j.plan.solved.findings.size() == 1);
+        CHECK(std::count_if(last.begin(), last.end(), [&](const step_line& l) {
+                  return l.what == j.plan.solved.findings[0].sentence && l.number.index() == 0;
+              }) == 1);
+        std::size_t numbers = 0;
+        for_each_leaf(j.plan, [&](std::string_view path, const auto& x) {
+            if (path == "pin_holes.nearest") {
+                CHECK(number_of(x) == j.plan.pin_holes->nearest.value());
+                ++numbers;
+            }
+        });
+        CHECK(numbers == 1);
+    }
+    TEST_CASE("one string alone is measured once at each fret") {
+        strung_instrument on = strung();
+        auto& i = on.instrument;
+        i.nut.spacing = i.saddle.spacing = {.spread = 0 * mm, .courses = {1}};
+        i.nut.slot_heights.resize(1);
+        i.posts.resize(1);
+        on.strung.strings.resize(1);
+        const auto j = run(on, {}, {});
+        const auto& lines = step(j, bench_stage::measure).lines;
+        CHECK(std::count_if(lines.begin(), lines.end(),
+                            [](const step_line& l) { return l.what.find("height of string 1") == 0; }) == 2);
+        CHECK(lines.size() == 3); // with the relief
     }
     TEST_CASE("one string without frets") {
         strung_instrument on = strung();

@@ -40,7 +40,7 @@ TEST_SUITE("sweep") {
         std::size_t row = 0;
         for (const double height : {17e-3, 18e-3, 19e-3, 20e-3}) {
             for (const double slot : {1.2e-3, 1.5e-3, 1.4e-3}) {
-                CHECK(table.input(row, 0) == doctest::Approx(height).epsilon(1e-15));
+                CHECK(near::relative(table.input(row, 0), height, 1e-15));
                 auto moved = model;
                 moved.instrument.saddle.height_bass = length<>::from_value(table.input(row, 0));
                 moved.instrument.nut.slot_heights[0] = length<>::from_value(slot);
@@ -72,6 +72,20 @@ TEST_SUITE("sweep") {
         CHECK(seen.back() == 275);
         for (const unsigned threads : {2U, 3U, 8U}) {
             CHECK(same(one, sweep_grid(model, knobs, outputs(), {.threads = threads})));
+        }
+    }
+    TEST_CASE("what a caller's progress throws comes back to the caller, whatever the number of threads") {
+        const auto model = demo_model();
+        const std::vector<knob> knobs{knob_between("saddle.height_bass", 17 * mm, 20 * mm, 300)};
+        for (const unsigned threads : {1U, 3U}) {
+            std::size_t calls = 0;
+            const auto stop = [&](std::size_t, std::size_t) {
+                ++calls;
+                throw std::runtime_error("enough");
+            };
+            CHECK_THROWS_WITH_AS((void)sweep_grid(model, knobs, outputs(), {.threads = threads, .progress = stop}),
+                                 "enough", std::runtime_error);
+            CHECK(calls == 1);
         }
     }
     TEST_CASE("a row that cannot be solved is named, the others are not lost") {
@@ -112,7 +126,7 @@ TEST_SUITE("sweep") {
         const auto* expected = find_result(results, wanted[0]);
         const double standard = expected->standard();
         CHECK(std::abs(mean - expected->value) < 4 * standard / std::sqrt(1000.0));
-        CHECK(std::sqrt(square) == doctest::Approx(standard).epsilon(0.1)); // four standard errors of a standard deviation
+        CHECK(near::relative(std::sqrt(square), standard, 0.1)); // four standard errors of a standard deviation
     }
     TEST_CASE("what names no number, or another kind, is refused") {
         const auto model = demo_model();

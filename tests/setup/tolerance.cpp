@@ -110,6 +110,15 @@ TEST_SUITE("tolerance") {
         CHECK(near::relative(r->standard(same), std::abs(r->contributions[0] + r->contributions[1]), 1e-9));
         CHECK(r->standard() < r->standard(same));
     }
+    TEST_CASE("a measurement that moves a number twice moves it by both together") {
+        const auto model = demo_model();
+        const std::vector<doubt> list{{"once", 0.1e-3, {{"saddle.height_bass", 3}}},
+                                      {"twice", 0.1e-3, {{"saddle.height_bass", 1}, {"saddle.height_bass", 2}}}};
+        const auto results = propagate(model, list);
+        const auto* r = find_result(results, "strings[0].heights[11]");
+        CHECK(r->contributions[0] > 1e-4);
+        CHECK(near::relative(r->contributions[1], r->contributions[0], 1e-12));
+    }
     TEST_CASE("no doubts at all: values only") {
         const auto results = propagate(demo_model(), {});
         REQUIRE(!results.empty());

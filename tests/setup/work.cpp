@@ -34,10 +34,10 @@ TEST_SUITE("work") {
             const auto &p = a.bridge_strings[i], &q = b.bridge_strings[i];
             const auto post_a = post_point(before.instrument.headstock, before.instrument.posts[i]);
             const auto post_b = post_point(after.instrument.headstock, after.instrument.posts[i]);
-            CHECK(distance(p.slot, p.saddle) == doctest::Approx(distance(q.slot, q.saddle)).epsilon(1e-5));
-            CHECK(distance(p.slot, post_a) == doctest::Approx(distance(q.slot, post_b)).epsilon(2e-4));
-            CHECK(distance(post_a, p.saddle) == doctest::Approx(distance(post_b, q.saddle)).epsilon(1e-5));
-            CHECK(distance(p.saddle, p.anchor) == doctest::Approx(distance(q.saddle, q.anchor)).epsilon(1e-3));
+            CHECK(near::relative(distance(p.slot, p.saddle), distance(q.slot, q.saddle), 1e-5));
+            CHECK(near::relative(distance(p.slot, post_a), distance(q.slot, post_b), 2e-4));
+            CHECK(near::relative(distance(post_a, p.saddle), distance(post_b, q.saddle), 1e-5));
+            CHECK(near::relative(distance(p.saddle, p.anchor), distance(q.saddle, q.anchor), 1e-3));
             CHECK(near::within(b.strings[i].at_nut.break_angle, a.strings[i].at_nut.break_angle, 0.02 * deg));
         }
     }

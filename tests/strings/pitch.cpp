@@ -17,6 +17,9 @@ TEST_CASE("pitch: names and numbers") {
     CHECK(parse_note("B10").number == 143);
     CHECK(parse_note("D\u266F3").number == 51);
     CHECK(parse_note("E\u266D3").number == 51);
+    CHECK(parse_note("F\U0001D12A3") == parse_note("G3"));
+    CHECK(parse_note("E\U0001D12B\u266D3") == parse_note("Ebbb3"));
+    CHECK(parse_note("D\u266E3") == parse_note("D3"));
     CHECK(parse_note("C\u22121").number == 0);
     for (int n = 0; n <= 143; ++n) {
         CHECK(parse_note(name_of(note{n})).number == n);
