@@ -62,6 +62,18 @@ TEST_CASE("property: the hardest clean pluck just touches, at the fret it names"
     }
 }
 
+TEST_CASE("under the plucked place, and as far from the other end, a string dips by all that it was pulled") {
+    for (const double at : {480.0, 120.0}) { // 120 mm from the saddle, 120 mm from the nut
+        const lengths x{at * mm}, z{1 * mm};
+        const auto gap = least_clearance(s, x, z, 0)->gap;
+        CHECK(near::relative(hardest_clean_pluck(s, x, z, 0, 120 * mm, 70 * N)->displacement, gap, 1e-12));
+    }
+    // Half way both triangles, with their corners at 120 and 480 mm, have come down to 300/480.
+    const lengths x{300 * mm}, z{1 * mm};
+    CHECK(near::relative(hardest_clean_pluck(s, x, z, 0, 120 * mm, 70 * N)->displacement * 0.625,
+                         least_clearance(s, x, z, 0)->gap, 1e-12));
+}
+
 TEST_CASE("a note that frets out has no clean pluck") {
     auto z = crests;
     z[9] = 3 * mm;
