@@ -91,4 +91,29 @@ TEST_SUITE("invalid_input") {
         CHECK(number_text(1234567) == "1.23457e+06");
         CHECK(quantity_text<unit::length>(0.0123456789L) == "12.3457 mm");
     }
+    TEST_CASE("every kind is printed in its bench unit: written in that unit it keeps its number") {
+        const auto text = []<class U>(const bu::quantity<U, double>& q) { return quantity_text<U>(q.value()); };
+        CHECK(text(3 * mm) == "3 mm");
+        CHECK(text(3 * mm2) == "3 mm^2");
+        CHECK(text(3000 * mm3) == "3 cm^3");
+        CHECK(text(3 * gram) == "3 g");
+        CHECK(text(3 * second) == "3 s");
+        CHECK(text(3 * Hz) == "3 Hz");
+        CHECK(text(3 * metre_per_second) == "3 m/s");
+        CHECK(text(3 * metre_per_second2) == "3 m/s^2");
+        CHECK(text(3 * N) == "3 N");
+        CHECK(text(3 * MPa) == "3 MPa");
+        CHECK(text(3 * kg_per_m3) == "3 kg/m^3");
+        CHECK(text(3 * deg) == "3 deg");
+        CHECK(text(3 * per_metre) == "3 1/m");
+        CHECK(text(3 * g_per_m) == "3 g/m");
+        CHECK(text(3 * N_per_mm) == "3 N/mm");
+        CHECK(text(3 * mm_per_N) == "3 mm/N");
+        CHECK(text(3 * N_m) == "3 N m");
+        CHECK(text(3 * N_m_per_rad) == "3 N m/rad");
+        CHECK(text(3 * mm4) == "3 mm^4");
+        CHECK(text(3 * N_m2) == "3 N m^2");
+        CHECK(text(3 * per_kelvin) == "3 1/K");
+        CHECK(text(3 * kelvin) == "3 K");
+    }
 }

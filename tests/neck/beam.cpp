@@ -83,3 +83,16 @@ TEST_CASE("bad input is named") {
     CHECK_THROWS_AS((void)section_at(demo::plain_neck(), 361 * mm), invalid_input);
     CHECK_THROWS_AS((void)section_at(demo::plain_neck(), -1 * mm), invalid_input);
 }
+
+TEST_CASE("a board that grows bends the beam by its own push times its lever about the neutral axis") {
+    neck n = demo::plain_neck();
+    for (auto& s : n.stations) { s.board_arc = 0 * per_metre; }
+    n.board_strain = 1e-4;
+    const auto p = section_at(n, 0 * mm);
+    // By hand, of the flat board at the nut: 42 mm wide, 6 thick, its middle 3 mm down.
+    const force<> push = 1.10 * (15 * GPa) * (42 * mm) * (6 * mm) * 1e-4;
+    CHECK(p.neutral_axis < -3 * mm);
+    CHECK(near::relative(p.free_curvature, push * (p.neutral_axis + 3 * mm) / p.bending_rigidity, 1e-9));
+    n.board_strain = 0;
+    CHECK(section_at(n, 0 * mm).free_curvature == 0 * per_metre);
+}

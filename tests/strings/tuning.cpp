@@ -57,8 +57,28 @@ TEST_CASE("tuning: every named one can be read, and has a name of its own") {
     }
     CHECK_FALSE(find_tuning("no such thing"));
     // Fifths all the way: what a mandolin family is.
-    for (const char* name : {"mandolin", "mandola", "octave mandolin", "mandocello"}) {
+    const auto rises_by = [](const char* name, int steps) {
         const auto t = *find_tuning(name);
-        for (std::size_t i = 1; i < t.notes.size(); ++i) { CHECK(t.notes[i].number - t.notes[i - 1].number == 7); }
+        for (std::size_t i = 1; i < t.notes.size(); ++i) { CHECK(t.notes[i].number - t.notes[i - 1].number == steps); }
+    };
+    for (const char* name :
+         {"mandolin", "mandola", "octave mandolin", "mandocello", "tenor guitar", "tenor banjo", "Irish tenor banjo"}) {
+        rises_by(name, 7);
     }
+    for (const char* name : {"bass guitar", "five-string bass guitar"}) { rises_by(name, 5); }
+    // Open tunings are a major chord: root, third, fifth and nothing else. Baritones are a guitar lower.
+    for (const auto& [name, root] : {std::pair{"guitar, open D", "D2"},
+                                     {"guitar, open E", "E2"},
+                                     {"guitar, open G", "G2"},
+                                     {"guitar, open A", "A2"},
+                                     {"guitar, open C", "C2"},
+                                     {"five-string banjo, open G", "G2"}}) {
+        const auto t = *find_tuning(name);
+        for (const note n : t.notes) {
+            const int over = ((n.number - parse_note(root).number) % 12 + 12) % 12;
+            CHECK((over == 0 || over == 4 || over == 7));
+        }
+    }
+    CHECK(transposed(*find_tuning("guitar"), -5) == *find_tuning("baritone guitar in B"));
+    CHECK(transposed(*find_tuning("guitar"), -7) == *find_tuning("baritone guitar in A"));
 }
