@@ -74,6 +74,14 @@ TEST_SUITE("meaning") {
         check("plan.", make_plan(done.on, w));
         check("work.", numbers_of(done));
     }
+    TEST_CASE("more of a result means something else than less of it") {
+        for (const auto& m : result_meanings()) {
+            CAPTURE(m.pattern);
+            CHECK(m.more.empty() == m.less.empty());
+            CHECK((m.more.empty() || m.more != m.less));
+            CHECK((m.more.empty() || m.step > 0 || m.share > 0)); // else it is never told
+        }
+    }
     TEST_CASE("words name strings and frets as the bench counts them") {
         CHECK(words_for("strings[2].heights[11]") == "height of string 3 over fret 12");
         CHECK(words_for("strings[0].clearances[0].gap") == "least clearance of string 1 pressed at no fret (open)");
@@ -106,6 +114,7 @@ TEST_SUITE("compare") {
         CHECK(pull->meaning == "less load on neck and body");
         CHECK(near::relative(pull->weight, -*pull->share() / 0.02, 1e-12)); // noticed from 2 % on
         CHECK(std::string(pull->kind) == "force");
+        CHECK(of("strings[0].tension")->meaning == "easier to press, nearer to rattling");
         CHECK(of("fret_x[3]") == changes.end());
         CHECK(of("strings[0].y_at_nut") == changes.end());
         CHECK(of("nut_rise") != changes.end());
