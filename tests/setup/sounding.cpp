@@ -64,6 +64,19 @@ TEST_SUITE("sounding") {
             }
         }
     }
+    TEST_CASE("unless told otherwise every end is half way from hinged to clamped") {
+        auto with = [](auto set) {
+            auto i = demo::four_course();
+            set(i.playing);
+            return solve(i, demo::unison_pairs()).strings[5].notes[6].error / cents; // a thick plain string: the stiffest
+        };
+        const double usual = with([](playing&) {});
+        for (const auto end : {&playing::nut_end, &playing::fret_end, &playing::saddle_end}) {
+            const double hinged = with([&](playing&p) { p.*end = 0; }), clamped = with([&](playing&p) { p.*end = 1; });
+            CHECK(std::abs(clamped - hinged) > 0.1);
+            CHECK(near::within(usual, (hinged + clamped) / 2, 0.05 * std::abs(clamped - hinged)));
+        }
+    }
     TEST_CASE("a pluck behind the middle of what sounds is taken at the middle") {
         auto i = demo::four_course();
         i.playing.pluck_from_saddle = 150 * mm;
