@@ -41,7 +41,7 @@ void add_leaves(std::vector<named_number>& list, const std::string& prefix, cons
                        tl::words_for(meant) + state,
                        "",
                        ""};
-        if (const auto* m = tl::meaning_of(meant)) {
+        if (const auto m = tl::meaning_of(meant)) {
             n.formula = m->formula;
             n.source = m->source;
         }

@@ -43,7 +43,7 @@ public:
     template <class U, class T>
     void operator()(std::string_view key, const tl::range_of<U>& range, T& preset) {
         key_row row{at(key), kind_of<T>::name(), "", false, ""};
-        row.allowed = tl::messages::allowed_text(range, [](long double v) { return tl::messages::shown<U>(v); });
+        row.allowed = tl::messages::allowed_text(range, tl::messages::notation_of<U>);
         if constexpr (!tl::description::optional_like<T> && !tl::description::list_like<T>) {
             const auto number = [&] {
                 if constexpr (std::is_integral_v<T>) {
@@ -53,7 +53,7 @@ public:
                 }
             }();
             row.required = !range.holds(number);
-            if (!row.required) { row.preset = tl::messages::shown<U>(number); }
+            if (!row.required) { row.preset = tl::messages::notation_of<U>(number); }
         }
         keys_.push_back(row);
     }

@@ -172,8 +172,8 @@ private:
         } else {
             if (!value(node, path, target)) { return; }
             if (!range.holds(leaf_value(target))) {
-                const tl::problem p = tl::messages::out_of_range(path, leaf_value(target), range);
-                found_.push_back({line_of(node), path + " is " + as_written(node) + "; it " + p.allowed});
+                const std::string allowed = tl::messages::allowed_text(range, tl::messages::notation_of<U>);
+                found_.push_back({line_of(node), path + " is " + as_written(node) + "; it " + allowed});
             }
         }
     }

@@ -6,6 +6,9 @@
 
 using tautline::dual;
 
+static_assert(tautline::real<float> && tautline::real<double> && tautline::real<long double> &&
+              tautline::real<dual<double, 3>> && tautline::real<dual<dual<double, 1>, 2>>);
+
 namespace {
 
 /// A function over any number, and where its inputs may lie.

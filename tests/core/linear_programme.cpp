@@ -101,3 +101,15 @@ TEST_CASE("programme: the example on which the steepest rule goes round in circl
     CHECK(r.end == programme_end::optimal);
     CHECK(near::within(r.value, 1, 1e-9));
 }
+
+TEST_CASE("programme: a wider number gives the same best, closer") {
+    // 7x + 11y under 3x + 7y <= 10, 5x + 2y <= 8: both limits meet in the best, x = 36/29, y = 26/29.
+    const auto best = [](auto one) {
+        using R = decltype(one);
+        return solve_programme(
+            basic_linear_programme<R>{.objective = {7, 11}, .rows = {{3, 7}, {5, 2}}, .limits = {10, 8}});
+    };
+    CHECK(near::within(best(1.0).x[0], 36.0 / 29, 1e-14));
+    CHECK(std::abs(best(1.0L).x[0] - 36.0L / 29) < 1e-17L);
+    CHECK(std::abs(best(1.0L).value - 538.0L / 29) < 1e-15L);
+}

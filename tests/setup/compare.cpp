@@ -35,8 +35,8 @@ TEST_SUITE("meaning") {
             for_each_leaf(s, [](std::string_view path, const auto&) {
                 const std::string where(path);
                 CAPTURE(where);
-                const result_meaning* m = meaning_of(path);
-                REQUIRE(m != nullptr);
+                const auto m = meaning_of(path);
+                REQUIRE(m.has_value());
                 CHECK_FALSE(m->formula.empty());
                 CHECK_FALSE(m->source.empty());
                 CHECK(words_for(path).find_first_of("{}") == std::string::npos);
@@ -63,8 +63,8 @@ TEST_SUITE("meaning") {
             for_each_leaf(numbers, [&](std::string_view path, const auto&) {
                 const std::string where = prefix + std::string(path);
                 CAPTURE(where);
-                const result_meaning* m = meaning_of(where);
-                REQUIRE(m != nullptr);
+                const auto m = meaning_of(where);
+                REQUIRE(m.has_value());
                 CHECK_FALSE(m->formula.empty());
                 CHECK_FALSE(m->source.empty());
                 ++count;
@@ -89,8 +89,8 @@ TEST_SUITE("meaning") {
         CHECK(words_for("fret_x[4]") == "place of fret 5 from the nut");
         CHECK(words_for("anchor_pull.z") == "pull of all strings on their anchors (z)");
         CHECK(words_for("nothing.of.the.kind") == "nothing.of.the.kind");
-        CHECK(meaning_of("strings[2]") == nullptr);
-        CHECK(meaning_of("nut_rise_more") == nullptr);
+        CHECK_FALSE(meaning_of("strings[2]").has_value());
+        CHECK_FALSE(meaning_of("nut_rise_more").has_value());
     }
 }
 

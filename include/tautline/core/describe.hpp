@@ -64,84 +64,92 @@ constexpr const R& leaf(const R& v) {
     return v;
 }
 
-/// Collects every problem below a path.
-struct checker {
-    std::vector<problem>& found;
-    std::string path;
+/// Where a checker stands in a model: names and places in lists from the top down. It is put into words only when something
+/// is wrong there.
+struct place {
+    const place* above = nullptr;
+    std::string_view name{};
+    std::optional<std::size_t> item{};
 
-    [[nodiscard]] std::string at(std::string_view name) const {
-        return path.empty() || name.empty() ? path + std::string(name) : path + "." + std::string(name);
+    [[nodiscard]] std::string path() const {
+        const std::string before = above ? above->path() : std::string();
+        if (item) {
+            char text[32];
+            std::snprintf(text, sizeof text, "[%zu]", *item);
+            return before + text;
+        }
+        return messages::joined({before, before.empty() || name.empty() ? "" : ".", name});
     }
-    /// A leaf with a range, or an optional or a list of such.
+};
+
+/// Looks at every member of a model. It counts what is wrong and, where it was given a list, writes it down; without a list
+/// it puts no words together, so that nothing is allocated as long as all is well.
+class checker {
+public:
+    explicit checker(std::vector<problem>* found) : found_(found) {}
+    [[nodiscard]] bool fine() const { return count_ == 0; }
+
     template <class U, class T>
     void operator()(std::string_view name, const range_of<U>& range, const T& x) {
+        within(place{at_, name}, range, x);
+    }
+    template <class T>
+    void operator()(std::string_view name, const T& x) {
+        inside(place{at_, name}, x);
+    }
+
+private:
+    /// A leaf with a range, or an optional or a list of such.
+    template <class U, class T>
+    void within(const place& at, const range_of<U>& range, const T& x) {
         if constexpr (optional_like<T>) {
-            if (x.has_value()) { (*this)(name, range, *x); }
+            if (x.has_value()) { within(at, range, *x); }
         } else if constexpr (list_like<T>) {
-            for (std::size_t i = 0; i < x.size(); ++i) {
-                (*this)(std::string(name) + "[" + std::to_string(i) + "]", range, x[i]);
-            }
+            for (std::size_t i = 0; goes_on() && i < x.size(); ++i) { within(place{&at, {}, i}, range, x[i]); }
         } else if constexpr (std::is_integral_v<T>) {
             const auto v = static_cast<long double>(x);
-            if (!range.holds(v)) { found.push_back(messages::out_of_range(at(name), v, range)); }
+            if (!range.holds(v)) { note(at, v, range, messages::notation_of<U>); }
         } else {
-            if (!range.holds(leaf(x))) { found.push_back(messages::out_of_range(at(name), leaf(x), range)); }
+            if (!range.holds(leaf(x))) { note(at, messages::told_value(leaf(x)), range, messages::notation_of<U>); }
         }
     }
     /// Something that is checked by its own description, or has nothing to check.
     template <class T>
-    void operator()(std::string_view name, const T& x) {
+    void inside(const place& at, const T& x) {
         if constexpr (described<const T>) {
-            checker inner{found, at(name)};
-            const std::size_t before = found.size();
-            T::describe(inner, x);
-            if constexpr (requires { x.rules([](std::string_view, std::string_view) {}); }) {
-                // Rules between fields mean nothing while a field itself is out of range.
-                if (found.size() == before) {
-                    x.rules([&](std::string_view field, std::string_view rule) {
-                        found.push_back({inner.at(field), "", std::string(rule)});
-                    });
-                }
-            }
-        } else if constexpr (optional_like<T>) {
-            if (x.has_value()) { (*this)(name, *x); }
-        } else if constexpr (list_like<T>) {
-            for (std::size_t i = 0; i < x.size(); ++i) { (*this)(std::string(name) + "[" + std::to_string(i) + "]", x[i]); }
-        }
-    }
-};
-
-/// Finds out whether anything is wrong, without putting a word together: allocates nothing as long as all is well.
-struct silent_checker {
-    bool fine = true;
-
-    template <class U, class T>
-    void operator()(std::string_view, const range_of<U>& range, const T& x) {
-        if constexpr (optional_like<T>) {
-            if (x.has_value()) { (*this)("", range, *x); }
-        } else if constexpr (list_like<T>) {
-            for (std::size_t i = 0; fine && i < x.size(); ++i) { (*this)("", range, x[i]); }
-        } else if constexpr (std::is_integral_v<T>) {
-            fine = fine && range.holds(static_cast<long double>(x));
-        } else {
-            fine = fine && range.holds(leaf(x));
-        }
-    }
-    template <class T>
-    void operator()(std::string_view, const T& x) {
-        if constexpr (described<const T>) {
+            const place* const outside = at_;
+            const std::size_t before = count_;
+            at_ = &at;
             T::describe(*this, x);
-            if constexpr (requires { x.rules([](std::string_view, std::string_view) {}); }) {
-                if (fine) {
-                    x.rules([&](std::string_view, std::string_view) { fine = false; });
-                }
+            if constexpr (requires { x.rules(broken_rule{*this}); }) {
+                // Rules between fields mean nothing while a field itself is out of range.
+                if (count_ == before) { x.rules(broken_rule{*this}); }
             }
+            at_ = outside;
         } else if constexpr (optional_like<T>) {
-            if (x.has_value()) { (*this)("", *x); }
+            if (x.has_value()) { inside(at, *x); }
         } else if constexpr (list_like<T>) {
-            for (std::size_t i = 0; fine && i < x.size(); ++i) { (*this)("", x[i]); }
+            for (std::size_t i = 0; goes_on() && i < x.size(); ++i) { inside(place{&at, {}, i}, x[i]); }
         }
     }
+
+    struct broken_rule {
+        checker& self;
+        void operator()(std::string_view field, std::string_view rule) const {
+            ++self.count_;
+            if (self.found_) { self.found_->push_back({place{self.at_, field}.path(), "", std::string(rule)}); }
+        }
+    };
+    void note(const place& at, std::optional<long double> value, const allowed_range& range,
+              const messages::notation& write) {
+        ++count_;
+        if (found_) { found_->push_back(messages::out_of_range(at.path(), value, range, write)); }
+    }
+    [[nodiscard]] bool goes_on() const { return found_ || count_ == 0; }
+
+    std::vector<problem>* found_;
+    std::size_t count_ = 0;
+    const place* at_ = nullptr;
 };
 
 /// Copies a model into its twin over another number type, number by number through `Convert`.
@@ -213,16 +221,16 @@ struct rebound<Model<R>, S> {
 template <described T>
 [[nodiscard]] std::vector<problem> validate(const T& x, std::string_view name = "") {
     std::vector<problem> found;
-    description::checker{found, std::string(name)}("", x);
+    description::checker{&found}(name, x);
     return found;
 }
 
 /// Whether nothing is wrong with a described value; allocates nothing then.
 template <described T>
 [[nodiscard]] bool is_valid(const T& x) {
-    description::silent_checker checker;
+    description::checker checker(nullptr);
     checker("", x);
-    return checker.fine;
+    return checker.fine();
 }
 
 /// Passes a value in which nothing is wrong; else throws `invalid_input` with all of it.

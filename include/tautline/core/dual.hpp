@@ -215,6 +215,4 @@ template <class R, std::size_t N, class P>
 }
 /// @}
 
-static_assert(real<float> && real<double> && real<long double> && real<dual<double, 3>> && real<dual<dual<double, 1>, 2>>);
-
 } // namespace tautline

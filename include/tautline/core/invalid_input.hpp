@@ -3,6 +3,8 @@
 /// What is said about bad input: each problem names the field, the value and what is allowed, in one sentence.
 
 #include <cstdio>
+#include <initializer_list>
+#include <optional>
 #include <stdexcept>
 #include <string>
 #include <string_view>
@@ -15,6 +17,17 @@
 
 namespace tautline {
 
+namespace messages {
+
+/// Parts of a sentence put together.
+[[nodiscard]] inline std::string joined(std::initializer_list<std::string_view> parts) {
+    std::string text;
+    for (const std::string_view part : parts) { text.append(part.data(), part.size()); }
+    return text;
+}
+
+} // namespace messages
+
 /// One thing that is wrong with an input.
 struct problem {
     std::string field;   ///< path of the field, `strings[3].wraps[0].diameter`
@@ -23,7 +36,8 @@ struct problem {
 
     /// The problem as a sentence.
     [[nodiscard]] std::string sentence() const {
-        return value.empty() ? field + " " + allowed + "." : field + " is " + value + "; it " + allowed + ".";
+        return value.empty() ? messages::joined({field, " ", allowed, "."})
+                             : messages::joined({field, " is ", value, "; it ", allowed, "."});
     }
 };
 
@@ -32,20 +46,16 @@ class invalid_input : public std::invalid_argument {
 public:
     /// Reports several problems at once; what() joins their sentences.
     explicit invalid_input(std::vector<problem> found)
-        : std::invalid_argument(joined(found)), problems_(std::move(found)) {}
+        : std::invalid_argument(sentences(found)), problems_(std::move(found)) {}
     /// Reports one problem.
     explicit invalid_input(problem one) : invalid_input(std::vector<problem>{std::move(one)}) {}
     /// Each problem that was found: field, value and what is allowed.
     [[nodiscard]] const std::vector<problem>& problems() const noexcept { return problems_; }
 
 private:
-    static std::string joined(const std::vector<problem>& found) {
+    static std::string sentences(const std::vector<problem>& found) {
         std::string text;
-        for (const problem& p : found) {
-            // Not `"\n" + p.sentence()`: g++ 12 takes that for an overlapping copy at -O3 and warns.
-            if (!text.empty()) { text += '\n'; }
-            text += p.sentence();
-        }
+        for (const problem& p : found) { text = messages::joined({text, text.empty() ? "" : "\n", p.sentence()}); }
         return text;
     }
     std::vector<problem> problems_;
@@ -61,7 +71,7 @@ private:
 }
 /// A number with its unit for a message; what is no finite number has no unit.
 [[nodiscard]] inline std::string with_unit(long double v, const char* symbol) {
-    return all_finite(v) ? number_text(v) + " " + symbol : number_text(v);
+    return all_finite(v) ? messages::joined({number_text(v), " ", symbol}) : number_text(v);
 }
 /// A quantity for a message, in the unit its kind is read in at the bench.
 template <class U>
@@ -99,55 +109,75 @@ template <class U, class R>
 }
 /// Above a limit, which it excludes.
 template <class U>
-[[nodiscard]] constexpr range_of<U> more_than(const bu::quantity<U, double>& low) {
+[[nodiscard]] consteval range_of<U> more_than(const bu::quantity<U, double>& low) {
     return {{.low = in_si(low), .low_open = true}};
 }
 /// From a limit up, which it includes.
 template <class U>
-[[nodiscard]] constexpr range_of<U> at_least(const bu::quantity<U, double>& low) {
+[[nodiscard]] consteval range_of<U> at_least(const bu::quantity<U, double>& low) {
     return {{.low = in_si(low)}};
 }
 /// Excludes the lower limit, includes the upper.
 template <class U>
-[[nodiscard]] constexpr range_of<U> more_than_up_to(const bu::quantity<U, double>& low,
+[[nodiscard]] consteval range_of<U> more_than_up_to(const bu::quantity<U, double>& low,
                                                     const bu::quantity<U, double>& high) {
     return {{.low = in_si(low), .high = in_si(high), .low_open = true}};
 }
 /// Includes both limits.
 template <class U>
-[[nodiscard]] constexpr range_of<U> between(const bu::quantity<U, double>& low, const bu::quantity<U, double>& high) {
+[[nodiscard]] consteval range_of<U> between(const bu::quantity<U, double>& low, const bu::quantity<U, double>& high) {
     return {{.low = in_si(low), .high = in_si(high)}};
 }
 /// Any finite value of a kind.
 template <class U>
-[[nodiscard]] constexpr range_of<U> any_finite() {
+[[nodiscard]] consteval range_of<U> any_finite() {
     return {};
 }
 /// Ranges of plain numbers.
-[[nodiscard]] constexpr range_of<void> more_than(double low) { return {{.low = low, .low_open = true}}; }
+[[nodiscard]] consteval range_of<void> more_than(double low) { return {{.low = low, .low_open = true}}; }
 /// Of a plain number: excludes the lower limit, includes the upper.
-[[nodiscard]] constexpr range_of<void> more_than_up_to(double low, double high) {
+[[nodiscard]] consteval range_of<void> more_than_up_to(double low, double high) {
     return {{.low = low, .high = high, .low_open = true}};
 }
 /// Of a plain number: both limits included.
-[[nodiscard]] constexpr range_of<void> between(double low, double high) { return {{.low = low, .high = high}}; }
+[[nodiscard]] consteval range_of<void> between(double low, double high) { return {{.low = low, .high = high}}; }
 /// Range of an interval in cents, both limits included.
-[[nodiscard]] constexpr range_of<cents_tag> between(const interval<double>& low, const interval<double>& high) {
+[[nodiscard]] consteval range_of<cents_tag> between(const interval<double>& low, const interval<double>& high) {
     return {{.low = low.cents(), .high = high.cents()}};
 }
 
 namespace messages {
 
-/// "must be more than 0 mm and at most 10 mm", with `show` to print a limit.
-template <class Show>
-[[nodiscard]] std::string allowed_text(const allowed_range& r, Show show) {
-    constexpr long double inf = std::numeric_limits<long double>::infinity();
-    std::string text;
-    if (r.low > -inf) { text += (r.low_open ? "more than " : "at least ") + show(r.low); }
-    if (r.high < inf) {
-        text += (text.empty() ? "" : " and ") + ((r.high_open ? "less than " : "at most ") + show(r.high));
+/// How numbers of a kind are written: divided by `size` and followed by `symbol`, or plain where there is none.
+struct notation {
+    const char* symbol = nullptr; ///< behind the number
+    long double size = 1;         ///< one of it in SI
+    /// A number that is kept in SI, cents or plain.
+    [[nodiscard]] std::string operator()(long double v) const {
+        return symbol ? with_unit(v / size, symbol) : number_text(v);
     }
-    return text.empty() ? "must be a finite number" : "must be " + text;
+};
+template <class U>
+inline constexpr notation notation_of{kind<U>::symbol, kind<U>::size};
+template <>
+inline constexpr notation notation_of<void>{};
+template <>
+inline constexpr notation notation_of<cents_tag>{"cents"};
+
+/// "must be more than 0 mm and at most 10 mm".
+[[nodiscard]] inline std::string allowed_text(const allowed_range& r, const notation& write) {
+    constexpr long double inf = std::numeric_limits<long double>::infinity();
+    const bool low = r.low > -inf, high = r.high < inf;
+    if (!low && !high) { return "must be a finite number"; }
+    return joined({"must be ",
+                   !low         ? ""
+                   : r.low_open ? "more than "
+                                : "at least ",
+                   low ? write(r.low) : "", low && high ? " and " : "",
+                   !high         ? ""
+                   : r.high_open ? "less than "
+                                 : "at most ",
+                   high ? write(r.high) : ""});
 }
 /// The plain number under a Real for a message; a pack has no single one and gives "not a number".
 template <class R>
@@ -158,24 +188,23 @@ template <class R>
         return std::numeric_limits<long double>::quiet_NaN();
     }
 }
-template <class U>
-[[nodiscard]] std::string shown(long double v) {
-    if constexpr (std::is_void_v<U>) {
-        return number_text(v);
-    } else if constexpr (std::is_same_v<U, cents_tag>) {
-        return with_unit(v, "cents");
+/// The same where a sentence can do without: nothing of a pack.
+template <class R>
+[[nodiscard]] std::optional<long double> told_value(const R& v) {
+    if constexpr (requires { static_cast<long double>(value_of(v)); }) {
+        return plain_value(v);
     } else {
-        return quantity_text<U>(v);
+        return std::nullopt;
     }
 }
-template <class U, class R>
-[[nodiscard]] problem out_of_range(std::string_view field, const R& value, const range_of<U>& r) {
-    // A pack has no single value to show: the sentence then names the range only.
-    std::string value_text;
-    if constexpr (requires { static_cast<long double>(value_of(value)); }) {
-        value_text = shown<U>(static_cast<long double>(value_of(value)));
-    }
-    return {std::string(field), value_text, allowed_text(r, [](long double v) { return shown<U>(v); })};
+/// What is wrong with a number outside its range; without a value the sentence names the range only.
+[[nodiscard]] inline problem out_of_range(std::string field, std::optional<long double> value, const allowed_range& r,
+                                          const notation& write) {
+    return {std::move(field), value ? write(*value) : "", allowed_text(r, write)};
+}
+[[noreturn]] inline void refuse(std::string_view field, std::optional<long double> value, const allowed_range& r,
+                                const notation& write) {
+    throw invalid_input(out_of_range(std::string(field), value, r, write));
 }
 
 } // namespace messages
@@ -183,7 +212,7 @@ template <class U, class R>
 /// Passes a quantity that lies in its range; else throws `invalid_input` naming the field, the value and the range.
 template <class U, class R>
 constexpr void require(std::string_view field, const bu::quantity<U, R>& q, const range_of<std::type_identity_t<U>>& r) {
-    if (!r.holds(q.value())) { throw invalid_input(messages::out_of_range(field, q.value(), r)); }
+    if (!r.holds(q.value())) { messages::refuse(field, messages::told_value(q.value()), r, messages::notation_of<U>); }
 }
 /// What the compiler answers when the range is of another kind than the quantity.
 struct wanted_a_range_of_the_same_kind {};
@@ -193,12 +222,14 @@ wanted_a_range_of_the_same_kind require(std::string_view, const bu::quantity<U, 
 /// The same for a plain number.
 template <real R>
 constexpr void require(std::string_view field, const R& v, const range_of<void>& r) {
-    if (!r.holds(v)) { throw invalid_input(messages::out_of_range(field, v, r)); }
+    if (!r.holds(v)) { messages::refuse(field, messages::told_value(v), r, messages::notation_of<void>); }
 }
 /// The same for an interval.
 template <class R>
 constexpr void require(std::string_view field, const interval<R>& i, const range_of<cents_tag>& r) {
-    if (!r.holds(i.cents())) { throw invalid_input(messages::out_of_range(field, i.cents(), r)); }
+    if (!r.holds(i.cents())) {
+        messages::refuse(field, messages::told_value(i.cents()), r, messages::notation_of<cents_tag>);
+    }
 }
 /// Passes when a rule holds; else throws `invalid_input` with the field and the rule in words ("must be ...").
 constexpr void require_that(bool holds, std::string_view field, std::string_view rule) {

@@ -2,23 +2,26 @@
 /// @file
 /// Small dense linear programmes: the greatest value of a linear function under linear limits.
 ///
-/// Plain doubles: which limits hold is a choice, not a smooth function. Callers who want derivatives solve the equations of
+/// Plain numbers: which limits hold is a choice, not a smooth function. Callers who want derivatives solve the equations of
 /// the limits that hold (`tight`) again in their own number type.
 
 #include <cmath>
+#include <concepts>
 #include <cstddef>
 #include <vector>
 
 namespace tautline {
 
 /// Maximise objective times x where rows[i] times x is at most limits[i] for each i, and x[j] is at least 0 unless free[j].
-/// Scale rows and variables to about 1: what is smaller than 1e-9 counts as nothing.
-struct linear_programme {
-    std::vector<double> objective{};         ///< one coefficient for each variable
-    std::vector<std::vector<double>> rows{}; ///< coefficients of each limit
-    std::vector<double> limits{};            ///< what each row may come to
-    std::vector<bool> free{};                ///< variables of either sign; shorter than x: the rest are not free
+/// Scale rows and variables to about 1: what is smaller than 1e-9 counts as nothing. R: double or wider.
+template <std::floating_point R>
+struct basic_linear_programme {
+    std::vector<R> objective{};         ///< one coefficient for each variable
+    std::vector<std::vector<R>> rows{}; ///< coefficients of each limit
+    std::vector<R> limits{};            ///< what each row may come to
+    std::vector<bool> free{};           ///< variables of either sign; shorter than x: the rest are not free
 };
+using linear_programme = basic_linear_programme<double>;
 
 /// How a search ended.
 enum class programme_end {
@@ -29,19 +32,21 @@ enum class programme_end {
 };
 
 /// The best and what is known about it.
-struct programme_result {
+template <std::floating_point R>
+struct basic_programme_result {
     programme_end end = programme_end::stalled; ///< how it ended
-    double value = 0;                           ///< of the objective at the best
-    std::vector<double> x{};                    ///< the variables at the best
+    R value = 0;                                ///< of the objective at the best
+    std::vector<R> x{};                         ///< the variables at the best
     /// For each row, how much the best value grows with the limit; 0 where the row does not hold x back.
-    std::vector<double> multipliers{};
-    std::vector<double> slack{};      ///< limit less row . x
+    std::vector<R> multipliers{};
+    std::vector<R> slack{};           ///< limit less row . x
     std::vector<std::size_t> tight{}; ///< the rows whose equations, with x[j] = 0 for the rest, fix the best
     /// More rows meet at the best than are needed to fix it: the multipliers are one choice among several.
     bool degenerate = false;
     /// No other x is as good. False means that there is one or that it cannot be ruled out.
     bool unique = false;
 };
+using programme_result = basic_programme_result<double>;
 
 namespace programme {
 
@@ -49,9 +54,10 @@ inline constexpr double nothing = 1e-9;
 
 /// A dictionary: each basic variable as `b - sum a * nonbasic`, the value as `v + sum c * nonbasic`.
 /// Variables are numbered: 0 .. n-1 the x, n .. n+m-1 the rows' slacks, n+m the artificial one.
+template <std::floating_point R>
 class dictionary {
 public:
-    explicit dictionary(const linear_programme& p)
+    explicit dictionary(const basic_linear_programme<R>& p)
         : n_(p.objective.size()), m_(p.rows.size()), a_(p.rows), b_(p.limits), free_(p.free) {
         free_.resize(n_ + m_ + 1, false);
         for (std::size_t j = 0; j < n_; ++j) { nonbasic_.push_back(j); }
@@ -91,7 +97,7 @@ public:
     }
 
     /// From a feasible dictionary to the best one for an objective over x.
-    [[nodiscard]] programme_end maximise(const std::vector<double>& objective) {
+    [[nodiscard]] programme_end maximise(const std::vector<R>& objective) {
         c_.assign(nonbasic_.size(), 0);
         v_ = 0;
         for (std::size_t j = 0; j < nonbasic_.size(); ++j) {
@@ -99,14 +105,14 @@ public:
         }
         for (std::size_t i = 0; i < m_; ++i) {
             if (basic_[i] >= n_) { continue; }
-            const double f = objective[basic_[i]];
+            const R f = objective[basic_[i]];
             v_ += f * b_[i];
             for (std::size_t j = 0; j < nonbasic_.size(); ++j) { c_[j] -= f * a_[i][j]; }
         }
         return climb();
     }
 
-    void read(programme_result& r) const {
+    void read(basic_programme_result<R>& r) const {
         r.value = v_;
         r.x.assign(n_, 0);
         r.slack.assign(m_, 0);
@@ -139,13 +145,13 @@ private:
                 if (better && (s == nonbasic_.size() || nonbasic_[j] < nonbasic_[s])) { s = j; }
             }
             if (s == nonbasic_.size()) { return programme_end::optimal; }
-            const double way = c_[s] > 0 ? 1 : -1; // a free variable may enter downward
+            const R way = c_[s] > 0 ? 1 : -1; // a free variable may enter downward
             std::size_t r = m_;
-            double least = 0;
+            R least = 0;
             for (std::size_t i = 0; i < m_; ++i) {
-                const double fall = way * a_[i][s];
+                const R fall = way * a_[i][s];
                 if (free_[basic_[i]] || fall < nothing) { continue; }
-                const double t = (b_[i] > 0 ? b_[i] : 0) / fall;
+                const R t = (b_[i] > 0 ? b_[i] : 0) / fall;
                 const bool nearer = r == m_ || t < least - 1e-13;
                 const bool tie = r != m_ && t <= least + 1e-13;
                 if (nearer || (tie && basic_[i] < basic_[r])) {
@@ -160,19 +166,19 @@ private:
     }
 
     void pivot(std::size_t r, std::size_t s) {
-        const double p = a_[r][s];
-        for (double& v : a_[r]) { v /= p; }
+        const R p = a_[r][s];
+        for (R& v : a_[r]) { v /= p; }
         a_[r][s] = 1 / p;
         b_[r] /= p;
         for (std::size_t i = 0; i < m_; ++i) {
             if (i == r) { continue; }
-            const double f = a_[i][s];
+            const R f = a_[i][s];
             if (f == 0) { continue; }
             for (std::size_t j = 0; j < nonbasic_.size(); ++j) { a_[i][j] -= f * a_[r][j]; }
             a_[i][s] = -f / p;
             b_[i] -= f * b_[r];
         }
-        const double f = c_[s];
+        const R f = c_[s];
         v_ += f * b_[r];
         for (std::size_t j = 0; j < nonbasic_.size(); ++j) { c_[j] -= f * a_[r][j]; }
         c_[s] = -f / p;
@@ -180,19 +186,20 @@ private:
     }
 
     std::size_t n_, m_;
-    std::vector<std::vector<double>> a_;
-    std::vector<double> b_, c_{};
+    std::vector<std::vector<R>> a_;
+    std::vector<R> b_, c_{};
     std::vector<bool> free_;
     std::vector<std::size_t> basic_{}, nonbasic_{};
-    double v_ = 0;
+    R v_ = 0;
 };
 
 } // namespace programme
 
 /// Solves a linear programme; rows must be as long as the objective and as many as the limits.
-[[nodiscard]] inline programme_result solve_programme(const linear_programme& p) {
-    programme_result r;
-    programme::dictionary d(p);
+template <std::floating_point R = double>
+[[nodiscard]] basic_programme_result<R> solve_programme(const basic_linear_programme<R>& p) {
+    basic_programme_result<R> r;
+    programme::dictionary<R> d(p);
     r.end = d.make_feasible();
     if (r.end == programme_end::optimal) { r.end = d.maximise(p.objective); }
     if (r.end == programme_end::optimal) { d.read(r); }

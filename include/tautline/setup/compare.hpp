@@ -4,7 +4,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
+#include <string>
+#include <utility>
+#include <vector>
 
 #include "../core/quantity_text.hpp"
 #include "meaning.hpp"
@@ -31,49 +33,51 @@ struct setup_change {
     }
 };
 
-namespace kernel {
-
-[[nodiscard]] inline setup_change change_between(std::string_view path, const char* kind, double found, double planned) {
-    setup_change c{std::string(path), kind, found, planned, 0, words_for(path), {}};
-    if (const result_meaning* m = meaning_of(path)) {
-        const double noticed = std::max(m->step, m->share * std::abs(found));
-        if (noticed > 0) { c.weight = std::abs(c.by()) / noticed; }
-        c.meaning = c.by() > 0 ? m->more : m->less;
-    }
-    return c;
-}
-
-} // namespace kernel
-
 /// All results that both setups have and that differ, those that are noticed most first. Results that only one of them has
 /// (a string more, a bridge that floats no longer) cannot be compared and are left out.
-template <class = void> // compiled only for who asks
-[[nodiscard]] std::vector<setup_change> compare(const setup& found, const setup& planned) {
-    std::map<std::string, double, std::less<>> before;
-    for_each_leaf(found, [&](std::string_view path, const auto& x) { before.emplace(path, number_of(x)); });
+template <class R>
+[[nodiscard]] std::vector<setup_change> compare(const basic_setup<R>& found, const basic_setup<R>& planned) {
+    using number_at = std::pair<std::string, R>;
+    std::vector<number_at> before;
+    for_each_leaf(found, [&](std::string_view path, const auto& x) {
+        before.push_back({std::string(path), number_of(x)});
+    });
+    std::sort(before.begin(), before.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
     std::vector<setup_change> changes;
     for_each_leaf(planned, [&](std::string_view path, const auto& x) {
-        const auto was = before.find(path);
-        const double now = number_of(x);
-        if (was == before.end() || was->second == now) { return; }
-        changes.push_back(
-            kernel::change_between(path, kernel::leaf_kind<std::remove_cvref_t<decltype(x)>>::name, was->second, now));
+        const auto was = std::lower_bound(before.begin(), before.end(), path,
+                                          [](const number_at& a, std::string_view p) { return a.first < p; });
+        const R now = number_of(x);
+        if (was == before.end() || was->first != path || was->second == now) { return; }
+        setup_change c{was->first,
+                       kernel::leaf_kind<std::remove_cvref_t<decltype(x)>>::name,
+                       static_cast<double>(was->second),
+                       static_cast<double>(now),
+                       0,
+                       words_for(path),
+                       {}};
+        if (const auto m = meaning_of(path)) {
+            const double noticed = std::max(m->step, m->share * std::abs(c.found));
+            if (noticed > 0) { c.weight = std::abs(c.by()) / noticed; }
+            c.meaning = c.by() > 0 ? m->more : m->less;
+        }
+        changes.push_back(std::move(c));
     });
     std::stable_sort(changes.begin(), changes.end(), [](const auto& a, const auto& b) { return a.weight > b.weight; });
     return changes;
 }
 
 /// Of changes in order, the first of every kind of result (one string and fret stand for all), and only what is noticed.
-[[nodiscard]] inline std::vector<setup_change> leading_changes(std::span<const setup_change> changes) {
-    std::vector<setup_change> first;
-    std::vector<std::string> met;
-    for (const setup_change& c : changes) {
-        if (c.weight < 1) { continue; }
-        const result_meaning* m = meaning_of(c.path);
-        const std::string pattern(m ? m->pattern : std::string_view(c.path));
-        if (std::find(met.begin(), met.end(), pattern) != met.end()) { continue; }
-        met.push_back(pattern);
-        first.push_back(c);
+template <class Change>
+[[nodiscard]] std::vector<Change> leading_changes(const std::vector<Change>& changes) {
+    std::vector<Change> first;
+    for (const Change& c : changes) {
+        const auto kind = [](const Change& of) {
+            const auto m = meaning_of(of.path);
+            return m ? m->pattern : std::string_view(of.path);
+        };
+        const auto alike = [&](const Change& met) { return kind(met) == kind(c); };
+        if (c.weight >= 1 && std::none_of(first.begin(), first.end(), alike)) { first.push_back(c); }
     }
     return first;
 }

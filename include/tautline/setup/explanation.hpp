@@ -55,13 +55,14 @@ template <class Result, class D>
 /// @param run   gives the described result for the model over any number type
 /// @param path  of a number of the result
 /// @throws invalid_input where no number of the result has that path, and whatever `run` refuses
-template <template <class> class Model, class Run>
-[[nodiscard]] explanation explain(const Model<double>& model, Run&& run, std::string_view path) {
+template <template <class> class Model, class R, class Run>
+[[nodiscard]] explanation explain(const Model<R>& model, Run&& run, std::string_view path) {
     constexpr std::size_t at_once = 8;
-    using D = dual<double, at_once>;
+    using D = dual<R, at_once>;
     explanation e{std::string(path), "", 0, {}};
     for_each_leaf(model, [&](std::string_view at, const auto& x) {
-        e.inputs.push_back({std::string(at), kernel::leaf_kind<std::remove_cvref_t<decltype(x)>>::name, number_of(x), 0});
+        e.inputs.push_back({std::string(at), kernel::leaf_kind<std::remove_cvref_t<decltype(x)>>::name,
+                            static_cast<double>(number_of(x)), 0});
     });
     for (std::size_t first = 0; first < e.inputs.size(); first += at_once) {
         auto seeded = over<D>(model);
@@ -73,9 +74,9 @@ template <template <class> class Model, class Run>
         D number{};
         const bool there = kernel::find_leaf(run(seeded), path, number, e.kind);
         require_that(there, std::string(path), "must be the path of a number of the result");
-        e.value = number.value;
+        e.value = static_cast<double>(number.value);
         for (k = first; k < std::min(first + at_once, e.inputs.size()); ++k) {
-            e.inputs[k].slope = number.partial[k - first];
+            e.inputs[k].slope = static_cast<double>(number.partial[k - first]);
         }
     }
     std::erase_if(e.inputs, [](const moving_input& i) { return i.slope == 0; });
@@ -86,8 +87,8 @@ template <template <class> class Model, class Run>
 }
 
 /// Explains a result of a setup by its path ("relief.gap", "strings[2].heights[11]").
-template <class = void> // compiled for who asks
-[[nodiscard]] explanation explain(const strung_instrument& model, std::string_view path) {
+template <class R = double>
+[[nodiscard]] explanation explain(const basic_strung_instrument<R>& model, std::string_view path) {
     return explain<basic_strung_instrument>(
         model, [](const auto& on) { return solve(on.instrument, on.strung); }, path);
 }

@@ -6,12 +6,11 @@
 /// How much of a change is noticed is common practice, no source; it only sorts what is told first.
 
 #include <cstddef>
-#include <span>
+#include <optional>
 #include <string>
 #include <string_view>
-#include <vector>
 
-#include "finding.hpp"
+#include "../core/invalid_input.hpp"
 
 namespace tautline {
 
@@ -28,15 +27,20 @@ struct result_meaning {
     std::string_view less{};    ///< what it means when there is less
 };
 
-/// All results of a setup; below "plan." and "work." those of a plan and of bench work.
-[[nodiscard]] std::span<const result_meaning> result_meanings();
-
 namespace kernel {
 
-inline constexpr std::string_view edge_statics = "statics of a string over an edge: two equal pulls along its two sides";
-inline constexpr std::string_view line_geometry = "plane geometry: straight string lines over crests of the bowed neck";
+inline constexpr const char* edge_statics = "statics of a string over an edge: two equal pulls along its two sides";
+inline constexpr const char* line_geometry = "plane geometry: straight string lines over crests of the bowed neck";
 
-inline constexpr result_meaning meanings[] = {
+/// A `result_meaning` as it is written down here: plain pointers, since every view would be measured whenever this header
+/// is compiled.
+struct meaning_row {
+    const char *pattern, *words, *formula, *source;
+    double step = 0, share = 0;
+    const char *more = "", *less = "";
+};
+/// Results of a setup; below "plan." and "work." those of a plan and of bench work.
+inline constexpr meaning_row meanings[] = {
     {"strings[].gauge", "gauge of string {1}", "core diameter + 2 x thickness of each layer", "geometry"},
     {"strings[].pitch", "pitch of string {1}", "f = a4 x 2^(steps from A4 / 12)", "ISO 16:1975; equal temperament"},
     {"strings[].mass_per_length", "mass of string {1} along it",
@@ -168,54 +172,57 @@ inline constexpr result_meaning meanings[] = {
     {"work.fret_cuts[]", "filed off fret {1}", "crest - the highest surface below every crest", "linear programme"},
 };
 
-/// The path with its list places taken out, and those places.
-struct path_parts {
-    std::string pattern{};
-    std::vector<std::size_t> places{};
-};
-[[nodiscard]] inline path_parts parts_of(std::string_view path) {
-    path_parts parts;
-    for (std::size_t i = 0; i < path.size(); ++i) {
-        parts.pattern += path[i];
-        if (path[i] != '[') { continue; }
-        std::size_t n = 0;
-        while (i + 1 < path.size() && path[i + 1] >= '0' && path[i + 1] <= '9') {
-            n = 10 * n + static_cast<std::size_t>(path[++i] - '0');
-        }
-        parts.places.push_back(n);
+/// How much of a path a pattern names: the path's length where it names all of it, less where it names something above;
+/// 0 where it names neither.
+[[nodiscard]] constexpr std::size_t covered(std::string_view pattern, std::string_view path) {
+    std::size_t at = 0;
+    for (const char c : pattern) {
+        if (at == path.size() || path[at] != c) { return 0; }
+        ++at;
+        while (c == '[' && at < path.size() && path[at] >= '0' && path[at] <= '9') { ++at; }
     }
-    return parts;
+    return at == path.size() || path[at] == '.' || path[at] == '[' ? at : 0;
 }
 
-/// Whether a pattern names a path or something above it.
-[[nodiscard]] constexpr bool covers(std::string_view pattern, std::string_view whole) {
-    return whole.substr(0, pattern.size()) == pattern &&
-           (whole.size() == pattern.size() || whole[pattern.size()] == '.' || whole[pattern.size()] == '[');
+/// The number in the brackets of a path, the first, second, ... of them (`which` from 0); nothing when there are fewer.
+[[nodiscard]] constexpr std::optional<std::size_t> item_of(std::string_view path, std::size_t which) {
+    for (std::size_t i = 0; i < path.size(); ++i) {
+        if (path[i] != '[' || which-- > 0) { continue; }
+        std::size_t n = 0;
+        while (++i < path.size() && path[i] >= '0' && path[i] <= '9') {
+            n = 10 * n + static_cast<std::size_t>(path[i] - '0');
+        }
+        return n;
+    }
+    return std::nullopt;
 }
 
 } // namespace kernel
 
-inline std::span<const result_meaning> result_meanings() { return kernel::meanings; }
-
 /// The meaning of a result by its path ("strings[2].heights[11]"); the nearest above it where it has none of its own;
 /// nothing for what is no result.
-[[nodiscard]] inline const result_meaning* meaning_of(std::string_view path) {
-    const std::string pattern = kernel::parts_of(path).pattern;
-    const result_meaning* best = nullptr;
-    for (const result_meaning& m : kernel::meanings) {
-        if (kernel::covers(m.pattern, pattern) && (!best || best->pattern.size() < m.pattern.size())) { best = &m; }
+[[nodiscard]] constexpr std::optional<result_meaning> meaning_of(std::string_view path) {
+    const kernel::meaning_row* best = nullptr;
+    std::size_t most = 0;
+    for (const kernel::meaning_row& m : kernel::meanings) {
+        if (const std::size_t n = kernel::covered(m.pattern, path); n > most) {
+            best = &m;
+            most = n;
+        }
     }
-    return best;
+    if (!best) { return std::nullopt; }
+    return result_meaning{best->pattern, best->words, best->formula, best->source,
+                          best->step,    best->share, best->more,    best->less};
 }
 
 /// A result in words: "height of string 3 over fret 12". The last names of the path are added where the words are those of
 /// something above it: "pull of all strings on their anchors (z)".
 [[nodiscard]] inline std::string words_for(std::string_view path) {
-    const result_meaning* m = meaning_of(path);
+    const auto m = meaning_of(path);
     if (!m) { return std::string(path); }
-    const auto parts = kernel::parts_of(path);
-    const auto place = [&](std::size_t which, std::size_t from) {
-        return which < parts.places.size() ? std::to_string(parts.places[which] + from) : std::string("?");
+    const auto item = [path](std::size_t which, std::size_t from) {
+        const auto i = kernel::item_of(path, which);
+        return i ? number_text(static_cast<long double>(*i + from)) : std::string("?");
     };
     std::string words;
     for (std::size_t i = 0; i < m->words.size(); ++i) {
@@ -226,15 +233,15 @@ inline std::span<const result_meaning> result_meanings() { return kernel::meanin
         const char which = m->words[i + 1];
         i += 2;
         // Pressed at 0 is the open string.
-        words += which == '1'                                      ? place(0, 1)
-                 : which == '2'                                    ? place(1, 1)
-                 : parts.places.size() > 1 && parts.places[1] == 0 ? std::string("no fret (open)")
-                                                                   : "fret " + place(1, 0);
+        words += which == '1'                     ? item(0, 1)
+                 : which == '2'                   ? item(1, 1)
+                 : kernel::item_of(path, 1) == 0u ? std::string("no fret (open)")
+                                                  : messages::joined({"fret ", item(1, 0)});
     }
-    if (parts.pattern.size() > m->pattern.size()) {
-        std::string tail = parts.pattern.substr(m->pattern.size() + 1);
-        for (char& c : tail) { c = c == '_' || c == '.' ? ' ' : c; }
-        words += " (" + tail + ")";
+    if (const std::size_t named = kernel::covered(m->pattern, path); named < path.size()) {
+        words += " (";
+        for (const char c : path.substr(named + 1)) { words += c == '_' || c == '.' ? ' ' : c; }
+        words += ')';
     }
     return words;
 }

@@ -53,9 +53,7 @@ struct uncertain_result {
 
     /// Combined standard uncertainty; correlations between doubts as in `combined_uncertainty`.
     [[nodiscard]] double standard(std::span<const correlation> together = {}) const {
-        std::vector<length<double>> parts;
-        for (const double c : contributions) { parts.push_back(length<double>::from_value(c)); }
-        return combined_uncertainty<unit::length>(parts, together).value();
+        return combined_uncertainty(contributions, together);
     }
 };
 
@@ -84,10 +82,11 @@ struct leaf_kind<field<Q>> : leaf_kind<Q> {};
 /// @throws invalid_input for what cannot be solved, for a negative or unbounded uncertainty, and for a path that names no
 /// number
 ///         of the model
-template <class = void> // so that only who asks pays for compiling a solve in duals
-[[nodiscard]] std::vector<uncertain_result> propagate(const strung_instrument& model, std::span<const doubt> doubts) {
+template <class R = double>
+[[nodiscard]] std::vector<uncertain_result> propagate(const basic_strung_instrument<R>& model,
+                                                      std::span<const doubt> doubts) {
     constexpr std::size_t at_once = 8;
-    using D = dual<double, at_once>;
+    using D = dual<R, at_once>;
     for (const doubt& d : doubts) { require("uncertainty of " + d.name, d.standard, between(0.0, 1e12)); }
 
     std::vector<uncertain_result> results;
@@ -100,7 +99,7 @@ template <class = void> // so that only who asks pays for compiling a solve in d
                 for_each_leaf(seeded, [&](std::string_view path, auto& x) {
                     if (path != m.path) { return; }
                     D v = number_of(x);
-                    v.partial[k - first] += m.factor;
+                    v.partial[k - first] += number<R>(m.factor);
                     set_number(x, v);
                     there = true;
                 });
@@ -112,11 +111,11 @@ template <class = void> // so that only who asks pays for compiling a solve in d
         for_each_leaf(std::as_const(solved), [&](std::string_view path, const auto& x) {
             const D& v = number_of(x);
             if (first == 0) {
-                results.push_back({std::string(path), kernel::leaf_kind<std::remove_cvref_t<decltype(x)>>::name, v.value,
-                                   std::vector<double>(doubts.size())});
+                results.push_back({std::string(path), kernel::leaf_kind<std::remove_cvref_t<decltype(x)>>::name,
+                                   static_cast<double>(v.value), std::vector<double>(doubts.size())});
             }
             for (std::size_t k = first; k < std::min(doubts.size(), first + at_once); ++k) {
-                results[row].contributions[k] = v.partial[k - first] * doubts[k].standard;
+                results[row].contributions[k] = static_cast<double>(v.partial[k - first]) * doubts[k].standard;
             }
             ++row;
         });

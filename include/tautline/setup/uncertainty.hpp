@@ -38,14 +38,31 @@ template <class U, class R, std::size_t N>
 
 namespace kernel {
 
-/// Covariance of two results that share their inputs, from their contributions.
-template <class U, class V>
-[[nodiscard]] auto covariance(std::span<const bu::quantity<U, double>> a, std::span<const bu::quantity<V, double>> b,
-                              std::span<const correlation> together) {
-    auto sum = bu::quantity<U, double>() * bu::quantity<V, double>();
+/// Covariance of two results that share their inputs, from their contributions, quantities or plain numbers.
+template <class A, class B>
+[[nodiscard]] auto covariance(std::span<const A> a, std::span<const B> b, std::span<const correlation> together) {
+    auto sum = A() * B();
     for (std::size_t i = 0; i < a.size(); ++i) { sum += a[i] * b[i]; }
     for (const correlation& c : together) { sum += c.coefficient * (a[c.first] * b[c.second] + a[c.second] * b[c.first]); }
     return sum;
+}
+
+inline void require_pairs(std::span<const correlation> together, std::size_t inputs) {
+    for (const correlation& c : together) {
+        require_that(c.first < inputs && c.second < inputs && c.first != c.second, "correlation",
+                     "must name two different inputs of the list");
+        require("correlation.coefficient", c.coefficient, between(-1, 1));
+    }
+}
+
+template <class C>
+[[nodiscard]] C combined(std::span<const C> contributions, std::span<const correlation> together) {
+    require_pairs(together, contributions.size());
+    auto variance = covariance(contributions, contributions, together);
+    const auto size = covariance(contributions, contributions, {});
+    // Perfectly correlated inputs may cancel to a rounding error below zero.
+    require_that(!(variance < -1e-12 * size), "correlation", "must not contradict the other correlations");
+    return sqrt(max(variance, decltype(variance){}));
 }
 
 } // namespace kernel
@@ -58,11 +75,7 @@ template <class U, class V>
 [[nodiscard]] auto covariance(std::span<const bu::quantity<U, double>> a, std::span<const bu::quantity<V, double>> b,
                               std::span<const correlation> together = {}) {
     require_that(a.size() == b.size(), "contributions", "must be given for the same inputs in both results");
-    for (const correlation& c : together) {
-        require_that(c.first < a.size() && c.second < a.size() && c.first != c.second, "correlation",
-                     "must name two different inputs of the list");
-        require("correlation.coefficient", c.coefficient, between(-1, 1));
-    }
+    kernel::require_pairs(together, a.size());
     return kernel::covariance(a, b, together);
 }
 
@@ -71,11 +84,12 @@ template <class U, class V>
 template <class U>
 [[nodiscard]] bu::quantity<U, double> combined_uncertainty(std::span<const bu::quantity<U, double>> contributions,
                                                            std::span<const correlation> together = {}) {
-    auto variance = covariance(contributions, contributions, together);
-    auto size = kernel::covariance(contributions, contributions, {});
-    // Perfectly correlated inputs may cancel to a rounding error below zero.
-    require_that(variance.value() >= -1e-12 * size.value(), "correlation", "must not contradict the other correlations");
-    return sqrt(max(variance, decltype(variance)::from_value(0)));
+    return kernel::combined(contributions, together);
+}
+/// The same of plain numbers, such as those of an `uncertain_result`.
+[[nodiscard]] inline double combined_uncertainty(std::span<const double> contributions,
+                                                 std::span<const correlation> together = {}) {
+    return kernel::combined(contributions, together);
 }
 
 /// One line of a budget: an input and what it does to one result.

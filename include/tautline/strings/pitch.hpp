@@ -198,8 +198,9 @@ struct nearest_note_result {
 };
 
 /// The note nearest to a measured frequency, and the error in cents. `f` from 1 Hz to 100 kHz, else `invalid_input`.
+/// In equal temperament with A4 at 440 Hz unless told otherwise.
 template <class R>
-[[nodiscard]] nearest_note_result<R> nearest_note(const frequency<R>& f, const basic_pitch_standard<R>& standard) {
+[[nodiscard]] nearest_note_result<R> nearest_note(const frequency<R>& f, const basic_pitch_standard<R>& standard = {}) {
     require("frequency", f, between(1 * units::Hz, 100 * units::kHz));
     require_valid(standard, "standard");
     const interval<R> up = interval_between<R>(standard.a4, f);
@@ -213,10 +214,6 @@ template <class R>
         if (abs(error.cents()) < abs(best.error.cents())) { best = {{m}, error}; }
     }
     return best;
-}
-/// The same in equal temperament with A4 at 440 Hz.
-[[nodiscard]] inline nearest_note_result<double> nearest_note(const frequency<double>& f) {
-    return nearest_note(f, pitch_standard{});
 }
 
 } // namespace tautline

@@ -44,7 +44,7 @@ void for_each_word(std::string_view text, F&& f) {
         try {
             t.notes.push_back(parse_note(word));
         } catch (const invalid_input& wrong) {
-            found.insert(found.end(), wrong.problems().begin(), wrong.problems().end());
+            for (const problem& p : wrong.problems()) { found.push_back(p); }
         }
     });
     if (!found.empty()) { throw invalid_input(std::move(found)); }
@@ -65,15 +65,13 @@ void for_each_word(std::string_view text, F&& f) {
     return t;
 }
 
-/// The pitch of each string.
-template <class R>
-[[nodiscard]] std::vector<frequency<R>> pitches_of(const tuning& t, const basic_pitch_standard<R>& standard) {
+/// The pitch of each string, in the tuning's order; in equal temperament with A4 at 440 Hz unless told otherwise.
+template <class R = double>
+[[nodiscard]] std::vector<frequency<R>> pitches_of(const tuning& t, const basic_pitch_standard<R>& standard = {}) {
     std::vector<frequency<R>> f;
     for (const note n : t.notes) { f.push_back(pitch_of(n, standard)); }
     return f;
 }
-/// Pitches in equal temperament with A4 at 440 Hz, in the tuning's order.
-[[nodiscard]] inline std::vector<frequency<double>> pitches_of(const tuning& t) { return pitches_of(t, pitch_standard{}); }
 
 // Courses ----------------------------------------------------------------------------------------------------------
 
@@ -102,7 +100,7 @@ struct course_tuning {
         try {
             t.courses.push_back(parse_tuning(notes));
         } catch (const invalid_input& wrong) {
-            found.insert(found.end(), wrong.problems().begin(), wrong.problems().end());
+            for (const problem& p : wrong.problems()) { found.push_back(p); }
         }
     };
     tuning_text::for_each_word(text, course);
@@ -114,7 +112,9 @@ struct course_tuning {
 /// Every string of a course tuning in order.
 [[nodiscard]] inline tuning strings_of(const course_tuning& t) {
     tuning all_strings;
-    for (const tuning& c : t.courses) { all_strings.notes.insert(all_strings.notes.end(), c.notes.begin(), c.notes.end()); }
+    for (const tuning& c : t.courses) {
+        for (const note n : c.notes) { all_strings.notes.push_back(n); }
+    }
     return all_strings;
 }
 
