@@ -46,7 +46,7 @@ template <class R>
     std::vector<setup_change> changes;
     for_each_leaf(planned, [&](std::string_view path, const auto& x) {
         const auto was = std::lower_bound(before.begin(), before.end(), path,
-                                          [](const number_at& a, std::string_view p) { return a.first < p; });
+                                          [](const number_at& a, std::string_view p) { return a.first.compare(p) < 0; });
         const R now = number_of(x);
         if (was == before.end() || was->first != path || was->second == now) { return; }
         setup_change c{was->first,
