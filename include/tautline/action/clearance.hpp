@@ -42,20 +42,51 @@ constexpr void take_lesser(basic_least_clearance<R>& least, const length<R>& gap
     least.fret = select(smaller, number<R>(static_cast<double>(i + 1)), least.fret);
 }
 
-/// Least gap over the frets after `pressed`; at least one must follow. Every fret ahead is looked at, so that all notes of
-/// a string together take half the square of its frets. Of equal gaps the one nearest the nut is named.
+/// A string from where it is pressed (0: the nut) straight to its saddle.
+template <class R>
+struct pressed_run {
+    length<R> x{}, z{}; ///< where it starts
+    length<R> saddle_x{};
+    R slope{};
+
+    [[nodiscard]] constexpr length<R> over(const length<R>& crest_x, const length<R>& crest_z) const {
+        return z + slope * (crest_x - x) - crest_z;
+    }
+};
+template <class R>
+[[nodiscard]] constexpr pressed_run<R> run_from(const basic_string_line<R>& s, std::span<const length<R>> crest_x,
+                                                std::span<const length<R>> crest_z, std::size_t pressed) {
+    const length<R> x = pressed == 0 ? length<R>(s.nut_x) : crest_x[pressed - 1];
+    const length<R> z = pressed == 0 ? length<R>(s.nut_z) : crest_z[pressed - 1];
+    return {x, z, s.saddle_x, ratio(s.saddle_z - z, s.saddle_x - x)};
+}
+/// The same run as a search looks at it.
+template <class R>
+[[nodiscard]] constexpr pressed_run<search_t<R>> searched(const pressed_run<R>& run) {
+    return {tautline::searched(run.x), tautline::searched(run.z), tautline::searched(run.saddle_x),
+            tautline::searched(run.slope)};
+}
+
+/// Least gap over the frets after `pressed`. Every fret ahead is looked at, so that all notes of a string together take
+/// half the square of its frets. Of equal gaps the one nearest the nut is named.
 template <class R>
 [[nodiscard]] constexpr basic_least_clearance<R> least_clearance(const basic_string_line<R>& s,
                                                                  std::span<const length<R>> crest_x,
                                                                  std::span<const length<R>> crest_z, std::size_t pressed) {
-    const length<R> x0 = pressed == 0 ? length<R>(s.nut_x) : crest_x[pressed - 1];
-    const length<R> z0 = pressed == 0 ? length<R>(s.nut_z) : crest_z[pressed - 1];
-    const R slope = ratio(s.saddle_z - z0, s.saddle_x - x0);
-    basic_least_clearance<R> least = no_clearance<R>();
+    if (pressed == crest_x.size()) { return no_clearance<R>(); }
+    using S = search_t<R>;
+    const auto run = run_from<R>(s, crest_x, crest_z, pressed);
+    const pressed_run<S> seen = searched(run);
+    basic_least_clearance<S> least = no_clearance<S>();
     for (std::size_t i = pressed; i < crest_x.size(); ++i) {
-        take_lesser<R>(least, z0 + slope * (crest_x[i] - x0) - crest_z[i], i);
+        take_lesser<S>(least, seen.over(tautline::searched(crest_x[i]), tautline::searched(crest_z[i])), i);
     }
-    return least;
+    if constexpr (std::is_same_v<S, R>) {
+        return least;
+    } else {
+        const auto met = static_cast<std::size_t>(least.fret_number() - 1);
+        return {run.over(crest_x[met], crest_z[met]), R(least.fret)};
+    }
 }
 
 } // namespace kernel

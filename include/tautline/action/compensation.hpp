@@ -7,6 +7,8 @@
 /// form.
 
 #include <optional>
+#include <type_traits>
+#include <vector>
 
 #include "../core/root.hpp"
 #include "intonation.hpp"
@@ -33,47 +35,83 @@ template <class R>
 
 namespace kernel {
 
-/// The search starts from the setback that would do if pressing stretched the string alike wherever the saddle stands.
-/// @param as_is the note at that fret with the saddle where it stands
+/// The note at one fret while the saddle moves. Nut, finger and crests stay where they are: so does the string behind the
+/// finger, but for the way strings spread.
 template <class R>
-[[nodiscard]] length<R> setback_for_fret(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
-                                         const basic_finger_press<R>& finger, std::span<const length<R>> crest_x,
-                                         std::span<const length<R>> crest_z, std::size_t fret, int steps_per_octave,
-                                         const basic_pressed_note<R>& as_is) {
-    using D = dual<R, 1>;
-    const auto string_d = over<D>(string);
-    const auto finger_d = over<D>(finger);
-    const auto line_d = over<D>(line);
-    // Nut, finger and crests stay where they are: so does the string behind the finger, but for the way strings spread.
-    const auto place = finger_at<R, R>(line, finger, crest_x, crest_z, fret);
-    taut_hull<R> hull(line);
-    for (std::size_t i = 0; i + 1 < fret; ++i) { hull.add(crest_x[i], crest_z[i]); }
-    const R one = number<R>(1), open_length = (line.saddle_x - line.nut_x).value();
-    const R small = number<R>(1e-9L) * open_length;
-    const R start = as_is.error.cents() * number<R>(std::numbers::ln2_v<long double> / 1200) /
-                    R(one / as_is.speaking.value() - one / open_length);
-    return length<R>::from_value(newton_root<R>(
-        [&](const D& setback) {
-            basic_string_line<D> here = line_d;
-            here.saddle_x = here.saddle_x + length<D>::from_value(setback);
-            const auto open = kernel::open_string(string_d, here);
-            auto taut = hull.template length_from<D>(place.x, place.z, open.plan);
-            if (!taut) {
-                taut = taut_length<D, R>(here, crest_x, crest_z, fret - 1, over<D>(place.x), over<D>(place.z), open.plan);
-            }
-            return pressed_note<D, R>(string_d, here, open, finger_d, over<D>(place.behind), *taut, crest_x[fret - 1],
-                                      crest_z[fret - 1], fret, steps_per_octave)
-                .error.cents();
-        },
-        start, small));
-}
+struct moving_saddle {
+    basic_sounding_string<R> string{};
+    basic_string_line<R> line{};
+    basic_finger_press<R> finger{};
+    std::span<const length<R>> crest_x{}, crest_z{}; ///< up to the fret
+    int steps_per_octave{};
+    finger_place<R> place = finger_at<R, R>(line, finger, crest_x, crest_z, crest_x.size());
+    taut_hull<R> hull = hull_behind();
+
+    /// With the saddle so much further back; D is R, or a dual of it.
+    template <class D>
+    [[nodiscard]] basic_pressed_note<D> note(const D& setback) {
+        const auto string_d = over<D>(string);
+        basic_string_line<D> here = over<D>(line);
+        here.saddle_x = here.saddle_x + length<D>::from_value(setback);
+        const auto open = kernel::open_string(string_d, here);
+        const std::size_t fret = crest_x.size();
+        auto taut = hull.template length_from<D>(place.x, place.z, open.plan);
+        if (!taut) {
+            taut = taut_length<D, R>(here, crest_x, crest_z, fret - 1, tautline::over<D>(place.x),
+                                     tautline::over<D>(place.z), open.plan);
+        }
+        return pressed_note<D, R>(string_d, here, open, over<D>(finger), tautline::over<D>(place.behind), *taut,
+                                  crest_x.back(), crest_z.back(), fret, steps_per_octave);
+    }
+    /// The setback that makes the error vanish. The search starts from the one that would do if pressing stretched the
+    /// string alike wherever the saddle stands.
+    [[nodiscard]] R setback_in_tune() {
+        const basic_pressed_note<R> as_is = note(number<R>(0));
+        const R one = number<R>(1), open_length = (line.saddle_x - line.nut_x).value();
+        const R start = as_is.error.cents() * number<R>(std::numbers::ln2_v<long double> / 1200) /
+                        R(one / as_is.speaking.value() - one / open_length);
+        return newton_root<R>([&](const dual<R, 1>& setback) { return note(setback).error.cents(); }, start,
+                              R(number<R>(1e-9L) * open_length));
+    }
+
+private:
+    template <class D, class Model>
+    [[nodiscard]] static auto over(const Model& m) {
+        if constexpr (std::is_same_v<D, R>) {
+            return m;
+        } else {
+            return tautline::over<D>(m);
+        }
+    }
+    [[nodiscard]] taut_hull<R> hull_behind() const {
+        taut_hull<R> h(line);
+        for (std::size_t i = 0; i + 1 < crest_x.size(); ++i) { h.add(crest_x[i], crest_z[i]); }
+        return h;
+    }
+};
+
 template <class R>
 [[nodiscard]] length<R> setback_for_fret(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
                                          const basic_finger_press<R>& finger, std::span<const length<R>> crest_x,
                                          std::span<const length<R>> crest_z, std::size_t fret, int steps_per_octave) {
-    return setback_for_fret<R>(string, line, finger, crest_x, crest_z, fret, steps_per_octave,
-                               pressed_note<R, R>(string, line, kernel::open_string(string, line), finger, crest_x, crest_z,
-                                                  fret, steps_per_octave));
+    moving_saddle<R> moving{string, line, finger, crest_x.first(fret), crest_z.first(fret), steps_per_octave};
+    using S = search_t<R>;
+    if constexpr (std::is_same_v<S, R> || derivatives_in < R >> 1) {
+        return length<R>::from_value(moving.setback_in_tune());
+    } else {
+        // Found in plain numbers; how it moves with the inputs follows from the error's own derivatives there and its slope
+        // (implicit function theorem).
+        std::vector<length<S>> x, z;
+        for (std::size_t i = 0; i < fret; ++i) {
+            x.push_back(tautline::searched(crest_x[i]));
+            z.push_back(tautline::searched(crest_z[i]));
+        }
+        moving_saddle<S> seen{
+            tautline::searched(string), tautline::searched(line), tautline::searched(finger), x, z, steps_per_octave};
+        const S found = seen.setback_in_tune();
+        const S slope = seen.note(dual<S, 1>::variable(found, 0)).error.cents().partial[0];
+        return length<R>::from_value(R(found) - moving.note(R(found)).error.cents() / R(slope));
+    }
 }
 
 template <class R>

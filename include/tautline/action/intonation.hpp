@@ -68,7 +68,7 @@ namespace kernel {
 
 /// Length in space of a run of a string that goes `dx` along and `dz` up, `plan` times dx in plan.
 template <class R>
-[[nodiscard]] length<R> run_length(const length<R>& dx, const length<R>& dz, const R& plan) {
+[[nodiscard, gnu::always_inline]] inline length<R> run_length(const length<R>& dx, const length<R>& dz, const R& plan) {
     const R along = dx.value() * plan;
     return length<R>::from_value(root_or_zero<R>(along * along + dz.value() * dz.value()));
 }
@@ -163,8 +163,9 @@ private:
         std::size_t n = count_;
         for (; n > 1; --n) {
             const corner &top = corners_[n - 1], &before = corners_[n - 2];
-            const auto passed =
-                ((top.z - before.z) * (c.x - before.x)).value() <= ((c.z - before.z) * (top.x - before.x)).value();
+            const auto plain = [](const length<R>& q) { return value_of(q.value()); };
+            const auto x = plain(before.x), z = plain(before.z);
+            const auto passed = (plain(top.z) - z) * (plain(c.x) - x) <= (plain(c.z) - z) * (plain(top.x) - x);
             if (!any(passed)) { break; }
             if (!all(passed)) {
                 shared_ = false;

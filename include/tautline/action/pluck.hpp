@@ -64,36 +64,46 @@ template <class R>
 [[nodiscard]] constexpr basic_least_clearance<R>
 plucked_clearance(const basic_string_line<R>& s, std::span<const length<R>> crest_x, std::span<const length<R>> crest_z,
                   std::size_t pressed, const length<R>& p, const length<R>& displacement) {
-    const length<R> x0 = pressed == 0 ? length<R>(s.nut_x) : crest_x[pressed - 1];
-    const length<R> z0 = pressed == 0 ? length<R>(s.nut_z) : crest_z[pressed - 1];
-    const pluck_reach<R> reach(p, s.saddle_x - x0);
-    const R slope = ratio(s.saddle_z - z0, s.saddle_x - x0);
+    const auto run = run_from<R>(s, crest_x, crest_z, pressed);
+    const pluck_reach<R> reach(p, run.saddle_x - run.x);
     basic_least_clearance<R> least = no_clearance<R>();
     for (std::size_t i = pressed; i < crest_x.size(); ++i) {
         const R dip = reach(s.saddle_x - crest_x[i]);
-        const length<R> gap = z0 + slope * (crest_x[i] - x0) - crest_z[i] - dip * abs(displacement);
-        take_lesser<R>(least, gap, i);
+        take_lesser<R>(least, run.over(crest_x[i], crest_z[i]) - dip * abs(displacement), i);
     }
     return least;
 }
 
+/// The room over a fret is its gap over the share of the displacement that reaches it; rooms are compared without dividing.
 template <class R>
 [[nodiscard]] constexpr basic_clean_pluck<R>
 hardest_clean_pluck(const basic_string_line<R>& s, std::span<const length<R>> crest_x, std::span<const length<R>> crest_z,
                     std::size_t pressed, const length<R>& p, const force<R>& tension) {
-    const length<R> x0 = pressed == 0 ? length<R>(s.nut_x) : crest_x[pressed - 1];
-    const length<R> z0 = pressed == 0 ? length<R>(s.nut_z) : crest_z[pressed - 1];
-    const length<R> l = s.saddle_x - x0;
-    const pluck_reach<R> reach(p, l);
-    const R slope = ratio(s.saddle_z - z0, l);
-    basic_clean_pluck<R> most;
-    most.displacement = length<R>::from_value(number<R>(1e30L)); // more than any room
+    using S = search_t<R>;
+    const auto run = run_from<R>(s, crest_x, crest_z, pressed);
+    const length<R> l = run.saddle_x - run.x;
+    const pressed_run<S> seen = searched(run);
+    const pluck_reach<S> seen_reach(tautline::searched(p), tautline::searched(l));
+    length<S> least_gap = length<S>::from_value(number<S>(1e30L)); // more than any room
+    S its_share = number<S>(1), fret = number<S>(0);
     for (std::size_t i = pressed; i < crest_x.size(); ++i) {
-        const length<R> gap = z0 + slope * (crest_x[i] - x0) - crest_z[i];
-        const length<R> room = max(gap, length<R>{}) / reach(s.saddle_x - crest_x[i]);
-        const auto smaller = less(room, most.displacement);
-        most.fret = select(smaller, number<R>(static_cast<double>(i + 1)), most.fret);
-        most.displacement = select(smaller, room, most.displacement);
+        const length<S> x = tautline::searched(crest_x[i]);
+        const length<S> gap = max(seen.over(x, tautline::searched(crest_z[i])), length<S>{});
+        const S share = seen_reach(seen.saddle_x - x);
+        const auto smaller = less<unit::length, S>(gap * its_share, least_gap * share);
+        least_gap = select(smaller, gap, least_gap);
+        its_share = select(smaller, share, its_share);
+        fret = select(smaller, number<S>(static_cast<double>(i + 1)), fret);
+    }
+    basic_clean_pluck<R> most;
+    most.fret = R(fret);
+    if constexpr (std::is_same_v<S, R>) {
+        most.displacement = least_gap / its_share;
+    } else {
+        const auto met = static_cast<std::size_t>(fret);
+        most.displacement = met == 0 ? length<R>::from_value(number<R>(1e30L))
+                                     : max(run.over(crest_x[met - 1], crest_z[met - 1]), length<R>{}) /
+                                           pluck_reach<R>(p, l)(run.saddle_x - crest_x[met - 1]);
     }
     most.pull = most.displacement / pluck_give<R>(p, l, tension);
     return most;

@@ -200,6 +200,12 @@ struct cast {
         return static_cast<S>(from);
     }
 };
+struct look {
+    template <class S, class R>
+    constexpr S operator()(const R& from) const {
+        return tautline::searched(from);
+    }
+};
 struct take_lane {
     std::size_t lane;
     template <class S, class R>
@@ -245,6 +251,14 @@ template <class S, described T>
 [[nodiscard]] constexpr auto over(const T& model) {
     typename description::rebound<T, S>::type twin{};
     description::carrier<description::cast>{}.carry(model, twin);
+    return twin;
+}
+
+/// The same model as a search looks at it: over `search_t` of its number type.
+template <described T>
+[[nodiscard]] constexpr auto searched(const T& model) {
+    typename description::rebound<T, search_t<typename T::real>>::type twin{};
+    description::carrier<description::look>{}.carry(model, twin);
     return twin;
 }
 

@@ -6,6 +6,8 @@
 
 #include <array>
 #include <cstddef>
+#include <type_traits>
+#include <utility>
 
 #include "real.hpp"
 
@@ -128,6 +130,23 @@ template <class R>
 template <class R, std::size_t N, class P>
 [[nodiscard]] constexpr const auto& value_of(const dual<R, N, P>& x) {
     return value_of(x.value);
+}
+
+/// The number type that a search for a place looks in: of a dual the plain value, where there is one place to find (lanes
+/// of a pack have places of their own); else R itself.
+template <class R>
+using search_t =
+    std::conditional_t<(derivatives_in<R> > 0) &&
+                           lanes_of<std::remove_cvref_t<decltype(value_of(std::declval<const R&>()))>>::count == 1,
+                       std::remove_cvref_t<decltype(value_of(std::declval<const R&>()))>, R>;
+/// A number as a search looks at it.
+template <class R>
+[[nodiscard]] constexpr const search_t<R>& searched(const R& x) {
+    if constexpr (std::is_same_v<search_t<R>, R>) {
+        return x;
+    } else {
+        return value_of(x);
+    }
 }
 
 /// `a` where the mask holds, else `b`, partials and all.

@@ -165,7 +165,8 @@ public:
     /// @}
 
     /// Lane by lane: `a` where the mask holds, else `b`.
-    friend pack select(const pack_mask<T>& m, const pack& a, const pack& b) {
+    // Called, it would go through memory.
+    [[gnu::always_inline]] friend pack select(const pack_mask<T>& m, const pack& a, const pack& b) {
         plain v = b.v_;
         where(m.get(), v) = a.v_;
         return v;

@@ -27,6 +27,7 @@
 #include <boost/units/systems/si/volume.hpp>
 #include <boost/units/systems/si/wavenumber.hpp>
 
+#include "dual.hpp"
 #include "real.hpp"
 
 namespace tautline {
@@ -191,6 +192,12 @@ using common_real_t = std::remove_cvref_t<decltype((... + std::declval<real_of_t
 template <class R, class U, class S>
 [[nodiscard]] constexpr bu::quantity<U, R> over(const bu::quantity<U, S>& q) {
     return bu::quantity<U, R>::from_value(static_cast<R>(q.value()));
+}
+
+/// A quantity as a search looks at it (`search_t`).
+template <class U, class R>
+[[nodiscard]] constexpr bu::quantity<U, search_t<R>> searched(const bu::quantity<U, R>& q) {
+    return bu::quantity<U, search_t<R>>::from_value(searched(q.value()));
 }
 
 /// A ratio of two quantities of one kind as a plain Real. (Boost's own ratio is a quantity that std::max and ?: refuse.)
