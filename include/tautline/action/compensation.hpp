@@ -110,7 +110,8 @@ template <class R>
             tautline::searched(string), tautline::searched(line), tautline::searched(finger), x, z, steps_per_octave};
         const S found = seen.setback_in_tune();
         const S slope = seen.note(dual<S, 1>::variable(found, 0)).error.cents().partial[0];
-        return length<R>::from_value(R(found) - moving.note(R(found)).error.cents() / R(slope));
+        const R error = moving.note(R(found)).error.cents();
+        return length<R>::from_value(R(found) - (error - without_derivatives(error)) / R(slope));
     }
 }
 
