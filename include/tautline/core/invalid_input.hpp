@@ -109,40 +109,40 @@ template <class U, class R>
 }
 /// Above a limit, which it excludes.
 template <class U>
-[[nodiscard]] consteval range_of<U> more_than(const bu::quantity<U, double>& low) {
+[[nodiscard]] constexpr range_of<U> more_than(const bu::quantity<U, double>& low) {
     return {{.low = in_si(low), .low_open = true}};
 }
 /// From a limit up, which it includes.
 template <class U>
-[[nodiscard]] consteval range_of<U> at_least(const bu::quantity<U, double>& low) {
+[[nodiscard]] constexpr range_of<U> at_least(const bu::quantity<U, double>& low) {
     return {{.low = in_si(low)}};
 }
 /// Excludes the lower limit, includes the upper.
 template <class U>
-[[nodiscard]] consteval range_of<U> more_than_up_to(const bu::quantity<U, double>& low,
+[[nodiscard]] constexpr range_of<U> more_than_up_to(const bu::quantity<U, double>& low,
                                                     const bu::quantity<U, double>& high) {
     return {{.low = in_si(low), .high = in_si(high), .low_open = true}};
 }
 /// Includes both limits.
 template <class U>
-[[nodiscard]] consteval range_of<U> between(const bu::quantity<U, double>& low, const bu::quantity<U, double>& high) {
+[[nodiscard]] constexpr range_of<U> between(const bu::quantity<U, double>& low, const bu::quantity<U, double>& high) {
     return {{.low = in_si(low), .high = in_si(high)}};
 }
 /// Any finite value of a kind.
 template <class U>
-[[nodiscard]] consteval range_of<U> any_finite() {
+[[nodiscard]] constexpr range_of<U> any_finite() {
     return {};
 }
 /// Ranges of plain numbers.
-[[nodiscard]] consteval range_of<void> more_than(double low) { return {{.low = low, .low_open = true}}; }
+[[nodiscard]] constexpr range_of<void> more_than(double low) { return {{.low = low, .low_open = true}}; }
 /// Of a plain number: excludes the lower limit, includes the upper.
-[[nodiscard]] consteval range_of<void> more_than_up_to(double low, double high) {
+[[nodiscard]] constexpr range_of<void> more_than_up_to(double low, double high) {
     return {{.low = low, .high = high, .low_open = true}};
 }
 /// Of a plain number: both limits included.
-[[nodiscard]] consteval range_of<void> between(double low, double high) { return {{.low = low, .high = high}}; }
+[[nodiscard]] constexpr range_of<void> between(double low, double high) { return {{.low = low, .high = high}}; }
 /// Range of an interval in cents, both limits included.
-[[nodiscard]] consteval range_of<cents_tag> between(const interval<double>& low, const interval<double>& high) {
+[[nodiscard]] constexpr range_of<cents_tag> between(const interval<double>& low, const interval<double>& high) {
     return {{.low = low.cents(), .high = high.cents()}};
 }
 
