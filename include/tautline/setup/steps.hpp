@@ -301,10 +301,10 @@ template <class Job>
 /// @param work     what came of the work on board and frets
 /// @param new_wire whether new frets are part of it
 /// @param plan     made from `work.on`
-template <class = void> // compiled only for who asks
-[[nodiscard]] std::vector<bench_step> steps_of(const setup& found, const work_done& work, bool new_wire,
-                                               const setup_plan& plan) {
-    const kernel::planned_job<setup, work_done, setup_plan> job{found, work, plan};
+template <class R>
+[[nodiscard]] std::vector<bench_step> steps_of(const basic_setup<R>& found, const basic_work_done<R>& work, bool new_wire,
+                                               const basic_setup_plan<R>& plan) {
+    const kernel::planned_job<basic_setup<R>, basic_work_done<R>, basic_setup_plan<R>> job{found, work, plan};
     std::vector<bench_step> steps{kernel::measuring(job), kernel::slackening(job)};
     kernel::board_steps(job, steps);
     kernel::fret_steps(job, new_wire, steps);
