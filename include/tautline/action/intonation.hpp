@@ -256,7 +256,7 @@ void require_fretted(const basic_sounding_string<R>& string, const basic_string_
     require_valid(finger, "press");
     const length<R> open =
         kernel::run_length<R>(line.saddle_x - line.nut_x, line.saddle_z - line.nut_z, kernel::plan_factor(line));
-    (void)tension_at_pitch(string, open);
+    require_sounds<R>(string, open);
     require_that(steps_per_octave >= 1, "steps_per_octave", "must be at least 1");
 }
 

@@ -80,10 +80,10 @@ template <class R>
 
 } // namespace kernel
 
-/// Tension at which the open string, stiffness included, sounds its pitch over a speaking length. A string too stiff to
-/// sound that pitch at any tension is refused.
+/// Checks that a string can sound its open pitch over a speaking length: one too stiff to sound it at any tension is
+/// refused.
 template <class R>
-[[nodiscard]] force<R> tension_at_pitch(const basic_sounding_string<R>& s, param<length<R>> speaking) {
+void require_sounds(const basic_sounding_string<R>& s, param<length<R>> speaking) {
     require_valid(s, "string");
     require("speaking length", speaking, more_than(0 * units::mm));
     const R limp = R(number<R>(2) * speaking.value() * s.open_pitch.value()) * sqrt(R(s.mass_per_length.value()));
@@ -91,6 +91,13 @@ template <class R>
     require_that(
         all(number<R>(10) * stiff <= limp), "string.bending_stiffness",
         "must be less: a tenth of the pull that the pitch needs would be the stiffness, and this is a bar, not a string");
+}
+
+/// Tension at which the open string, stiffness included, sounds its pitch over a speaking length. A string too stiff to
+/// sound that pitch at any tension is refused.
+template <class R>
+[[nodiscard]] force<R> tension_at_pitch(const basic_sounding_string<R>& s, param<length<R>> speaking) {
+    require_sounds<R>(s, speaking);
     return kernel::tension_at_pitch<R>(s, speaking, R(s.nut_end + s.saddle_end));
 }
 

@@ -15,6 +15,7 @@
 #include <cstdint>
 #include <exception>
 #include <functional>
+#include <optional>
 #include <span>
 #include <string>
 #include <thread>
@@ -100,11 +101,13 @@ void fill(sweep_table& table, const strung_instrument& base, std::span<const swe
     std::atomic<std::size_t> next{0}, done{0};
     std::atomic<bool> stop{false};
     const auto work = [&](bool reports) {
-        row_solver<double> alone(base, inputs, outputs, settings.stations);
-        row_solver<R> together(base, inputs, outputs, settings.stations);
+        // Made when they are needed.
+        std::optional<row_solver<R>> together;
+        std::optional<row_solver<double>> alone;
         const auto solve_alone = [&](std::size_t i) {
             const std::span<double> row = row_of(i);
-            if (!alone.solve(std::span(&row, 1), problems[i])) {
+            if (!alone) { alone.emplace(base, inputs, outputs, settings.stations); }
+            if (!alone->solve(std::span(&row, 1), problems[i])) {
                 for (double& x : row.subspan(inputs.size())) { x = std::numeric_limits<double>::quiet_NaN(); }
             }
         };
@@ -115,7 +118,8 @@ void fill(sweep_table& table, const strung_instrument& base, std::span<const swe
                 if constexpr (lanes > 1) {
                     std::array<std::span<double>, lanes> rows;
                     for (std::size_t k = 0; k < lanes; ++k) { rows[k] = row_of(std::min(i + k, table.rows - 1)); }
-                    if (together.solve(rows)) { continue; }
+                    if (!together) { together.emplace(base, inputs, outputs, settings.stations); }
+                    if (together->solve(rows)) { continue; }
                 }
                 for (std::size_t k = i; k < std::min(i + lanes, to); ++k) { solve_alone(k); }
             }

@@ -5,10 +5,12 @@
 /// One worker of a sweep: a model whose swept numbers can be set and a setup whose wanted results can be read, both found
 /// once, so that a row costs its solve and nothing else.
 
+#include <algorithm>
 #include <array>
 #include <limits>
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "tolerance.hpp"
@@ -47,11 +49,19 @@ struct result_finder {
         const std::size_t before = path.size();
         if (!path.empty() && !name.empty() && name.front() != '[') { path += '.'; }
         path += name;
-        visit(x);
+        if (leads_on()) { visit(x); }
         path.resize(before);
     }
 
 private:
+    /// Whether a wanted path is this one or lies below it: most of a setup is not even looked at.
+    [[nodiscard]] bool leads_on() const {
+        const std::string_view here = path;
+        return std::any_of(wanted.begin(), wanted.end(), [&](const std::string& w) {
+            return w.compare(0, here.size(), here) == 0 &&
+                   (here.empty() || w.size() == here.size() || w[here.size()] == '.' || w[here.size()] == '[');
+        });
+    }
     template <class T>
     void visit(T& x) {
         if constexpr (described<T>) {
