@@ -96,7 +96,8 @@ template <class R>
                                          std::span<const length<R>> crest_z, std::size_t fret, int steps_per_octave) {
     moving_saddle<R> moving{string, line, finger, crest_x.first(fret), crest_z.first(fret), steps_per_octave};
     using S = search_t<R>;
-    if constexpr (std::is_same_v<S, R> || derivatives_in < R >> 1) {
+    constexpr int order = derivatives_in<R>;
+    if constexpr (std::is_same_v<S, R> || order > 1) {
         return length<R>::from_value(moving.setback_in_tune());
     } else {
         // Found in plain numbers; how it moves with the inputs follows from the error's own derivatives there and its slope
