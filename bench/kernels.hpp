@@ -54,7 +54,7 @@ struct kernel_data {
         n.board_modulus = 14 * GPa;
         n.back_modulus = 10 * GPa;
         n.joint = 348 * mm;
-        make_beam(n, 200, beam);
+        make_beam(n, 399, beam);
         pulls.assign(6, {.pull = 110 * N, .z_nut = 1.8 * mm, .z_saddle = 12 * mm, .x_saddle = 630 * mm});
     }
 };
@@ -83,40 +83,70 @@ struct kernel_data {
     for (std::size_t i = 0; i < d.raw_x.size(); ++i) { d.raw_heights[i] = z0 + slope * (d.raw_x[i] - x0) - d.raw_z[i]; }
 }
 
-// The hardest pluck that stays clean, pressed at every fret.
+// The hardest pluck that stays clean, pressed at every fret, eight frets side by side.
 [[gnu::noinline]] inline double pluck_units(kernel_data& d) {
+    constexpr std::size_t W = side_by_side<double>;
+    std::array<length<double>, W> places;
+    std::array<force<double>, W> tensions;
+    places.fill(0.08 * units::metre);
+    tensions.fill(80 * units::N);
     double sum = 0;
-    for (std::size_t n = 0; n < d.x.size(); ++n) {
-        const auto most = kernel::hardest_clean_pluck<double>(d.line, d.x, d.z, n, 0.08 * units::metre, 80 * units::N);
-        sum += most.pull.value() + 0 * most.fret;
+    for (std::size_t n = 0; n < d.x.size(); n += W) {
+        std::array<basic_clean_pluck<double>, W> some;
+        kernel::hardest_clean_plucks<W, double>(d.line, d.x, d.z, n, places, tensions, some);
+        for (const auto& most : some) { sum += most.pull.value() + 0 * most.fret; }
     }
     return sum;
 }
+struct raw_pluck {
+    double displacement = 0, pull = 0, fret = 0;
+};
 [[gnu::noinline]] inline double pluck_raw(kernel_data& d) {
+    constexpr std::size_t W = 8;
     const double x1 = d.line.saddle_x.value(), z1 = d.line.saddle_z.value(), p = 0.08, tension = 80;
+    const std::size_t frets = d.raw_x.size();
     double sum = 0;
-    for (std::size_t n = 0; n < d.raw_x.size(); ++n) {
-        const double x0 = n == 0 ? d.line.nut_x.value() : d.raw_x[n - 1];
-        const double z0 = n == 0 ? d.line.nut_z.value() : d.raw_z[n - 1];
-        const double l = x1 - x0, slope = (z1 - z0) / l;
-        const double near = l - p < p ? l - p : p, per_near = 1 / near, per_far = 1 / (l - near);
-        double least_gap = 1e30, its_share = 1, fret = 0;
-        for (std::size_t i = n; i < d.raw_x.size(); ++i) {
-            const double gap = z0 + slope * (d.raw_x[i] - x0) - d.raw_z[i];
-            const double a = x1 - d.raw_x[i], b = l - a;
-            const double short_side = (b < a ? b : a) * per_near, long_side = (a < b ? b : a) * per_far;
-            const double above = gap < 0 ? 0 : gap, share = long_side < short_side ? long_side : short_side;
-            const bool smaller = above * its_share < least_gap * share;
-            least_gap = smaller ? above : least_gap;
-            its_share = smaller ? share : its_share;
-            fret = smaller ? static_cast<double>(i + 1) : fret;
+    for (std::size_t n = 0; n < frets; n += W) {
+        std::array<double, W> x0, z0, slope, l, per_near, per_far, least_gap, its_share, fret;
+        for (std::size_t k = 0; k < W; ++k) {
+            const std::size_t pressed = n + k < frets ? n + k : frets;
+            x0[k] = pressed == 0 ? d.line.nut_x.value() : d.raw_x[pressed - 1];
+            z0[k] = pressed == 0 ? d.line.nut_z.value() : d.raw_z[pressed - 1];
+            l[k] = x1 - x0[k];
+            slope[k] = (z1 - z0[k]) / l[k];
+            const double near = l[k] - p < p ? l[k] - p : p;
+            per_near[k] = 1 / near;
+            per_far[k] = 1 / (l[k] - near);
+            least_gap[k] = 1e30;
+            its_share[k] = 1;
+            fret[k] = 0;
         }
-        sum += least_gap / its_share / ((l - p) / l * p / tension) + 0 * fret;
+        const auto look = [&](std::size_t i, std::size_t k) {
+            const double gap = z0[k] + slope[k] * (d.raw_x[i] - x0[k]) - d.raw_z[i];
+            const double a = x1 - d.raw_x[i], b = l[k] - a;
+            const double short_side = (b < a ? b : a) * per_near[k], long_side = (a < b ? b : a) * per_far[k];
+            const double above = gap < 0 ? 0 : gap, share = long_side < short_side ? long_side : short_side;
+            const double least = least_gap[k], least_share = its_share[k], least_fret = fret[k];
+            const bool smaller = above * least_share < least * share;
+            const double next = smaller ? above : least, next_share = smaller ? share : least_share;
+            const double met = smaller ? static_cast<double>(static_cast<int>(i + 1)) : least_fret;
+            least_gap[k] = next;
+            its_share[k] = next_share;
+            fret[k] = met;
+        };
+        kernel::for_frets_ahead<W>(n, frets, look);
+        std::array<raw_pluck, W> some;
+        for (std::size_t k = 0; k < W; ++k) {
+            some[k].fret = fret[k];
+            some[k].displacement = least_gap[k] / its_share[k];
+            some[k].pull = some[k].displacement / ((l[k] - p) / l[k] * p / tension);
+        }
+        for (const auto& most : some) { sum += most.pull + 0 * most.fret; }
     }
     return sum;
 }
 
-// The parts of a bow over 200 stations: dead load and a unit rise of the nut, integrated side by side. Both know every
+// The parts of a bow over some 200 steps: dead load and a unit rise of the nut, integrated side by side. Both know every
 // case: a set at the nut, a joint that gives, a rod of either kind, in its channel or free.
 [[gnu::noinline]] inline double bow_units(kernel_data& d) {
     const kernel::bow_problem<double> problem{d.beam, kernel::gather<double>(d.pulls), {}, {}};
@@ -150,47 +180,65 @@ struct raw_moments {
     return m;
 }
 template <int Parts>
+struct raw_bends {
+    double load[Parts] = {};
+    double per_rise = 0;
+};
+template <int Parts>
+[[gnu::always_inline]] inline raw_bends<Parts>
+raw_bends_at(const raw_load& load, const neck_beam& beam, const basic_beam_step<double>& step,
+             const basic_beam_point<double>& p, double x, const double (&rod_end)[Parts]) {
+    const raw_moments m = raw_moments_at(load, beam, step, p, x);
+    const double compliance = p.bending_compliance.value();
+    raw_bends<Parts> bends;
+    bends.load[0] = m.dead * compliance + p.free_curvature.value();
+    bends.load[1] = m.nut * compliance;
+    bends.per_rise = load.pull * compliance;
+    if (Parts == 3 && step.rod_acts) {
+        const double rod_rate = load.rod_pull * compliance;
+        bends.load[Parts - 1] = rod_rate * (1 - m.rod);
+        for (int j = 0; j < Parts; ++j) { bends.load[j] += rod_rate * rod_end[j] * m.rod; }
+        bends.per_rise += rod_rate;
+    }
+    return bends;
+}
+template <int Parts>
 inline void raw_integrate(const raw_load& load, const neck_beam& beam, const double (*parts)[3], double (*end)[2]) {
-    const bool free_rod = beam.rod.has_value() && beam.rod->free_in_channel && !beam.rod->two_way();
     double w[Parts] = {}, slope[Parts] = {}, rod_end[Parts] = {};
     const auto& last = beam.steps.back();
     bool in_rod = last.rod_acts;
     for (int j = 0; j < Parts; ++j) {
         if (!beam.joint_stiffness.has_value()) { continue; }
-        const raw_moments m = raw_moments_at(load, beam, last, last.at[2], beam.joint.value());
+        const raw_moments m = raw_moments_at(load, beam, last, beam.points[last.first + 2], beam.joint.value());
         double all = m.dead * parts[j][0] + m.nut * parts[j][1];
-        if (last.rod_acts && free_rod) { all += load.rod_pull * parts[j][2] * (1 - m.rod); }
+        if (last.rod_acts && Parts == 3) { all += load.rod_pull * parts[j][2] * (1 - m.rod); }
         slope[j] = all / beam.joint_stiffness->value();
     }
+    raw_bends<Parts> far;
+    std::size_t far_point = beam.points.size();
     for (std::size_t i = beam.steps.size(); i-- > 0;) {
         const auto& s = beam.steps[i];
         if (s.rod_acts && !in_rod) {
             for (int j = 0; j < Parts; ++j) { rod_end[j] = w[j]; }
             in_rod = true;
         }
-        const bool on_free_rod = free_rod && s.rod_acts;
-        const double follows = on_free_rod ? load.pull + load.rod_pull : load.pull;
         const double h = s.span.value(), half_h = h * 0.5;
-        const raw_moments m[3] = {raw_moments_at(load, beam, s, s.at[0], s.x.value()),
-                                  raw_moments_at(load, beam, s, s.at[1], s.x.value() + half_h),
-                                  raw_moments_at(load, beam, s, s.at[2], s.x.value() + h)};
-        const double r0 = follows * s.at[0].bending_compliance.value(), r1 = follows * s.at[1].bending_compliance.value(),
-                     r2 = follows * s.at[2].bending_compliance.value();
+        const auto* p = &beam.points[s.first];
+        if (s.first + 2 != far_point) { far = raw_bends_at<Parts>(load, beam, s, p[2], s.x.value() + h, rod_end); }
+        const auto middle = raw_bends_at<Parts>(load, beam, s, p[1], s.x.value() + half_h, rod_end);
+        const auto near = raw_bends_at<Parts>(load, beam, s, p[0], s.x.value(), rod_end);
         for (int j = 0; j < Parts; ++j) {
-            const auto bend = [&](std::size_t k) {
-                double moment = m[k].dead * parts[j][0] + m[k].nut * parts[j][1];
-                if (on_free_rod) { moment += load.rod_pull * (parts[j][2] * (1 - m[k].rod) + rod_end[j] * m[k].rod); }
-                return moment * s.at[k].bending_compliance.value() + s.at[k].free_curvature.value() * parts[j][0];
-            };
-            const double start = w[j], rise = h * slope[j], g1 = bend(1);
-            const double k1 = bend(2) - r2 * start;
-            const double k2 = g1 - r1 * (start + rise * 0.5);
-            const double k3 = k2 - r1 * (half_h * half_h * k1);
-            const double k4 = bend(0) - r0 * (start + rise + h * half_h * k2);
-            w[j] = start + rise + h * h * (k1 + k2 + k3) * (1 / 6.0);
-            slope[j] = slope[j] + h * (k1 + 2 * (k2 + k3) + k4) * (1 / 6.0);
+            const double start = w[j], rise = h * slope[j], risen = start + rise;
+            const double k1 = far.load[j] - far.per_rise * start;
+            const double k2 = middle.load[j] - middle.per_rise * (start + rise * 0.5);
+            const double k3 = k2 - middle.per_rise * (half_h * half_h * k1);
+            const double k4 = near.load[j] - near.per_rise * (risen + h * half_h * k2);
+            w[j] = risen + h * h * (1 / 6.0) * (k1 + k2 + k3);
+            slope[j] = slope[j] + h * (1 / 6.0) * (k1 + 2 * (k2 + k3) + k4);
             if (s.rod_acts) { end[j][1] = w[j]; }
         }
+        far = near;
+        far_point = s.first;
     }
     for (int j = 0; j < Parts; ++j) { end[j][0] = w[j]; }
 }

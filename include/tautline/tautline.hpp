@@ -60,6 +60,7 @@
 #include "neck/loaded_frets.hpp"
 #include "neck/moisture.hpp"
 #include "neck/neck.hpp"
+#include "neck/neck_segment.hpp"
 #include "neck/relief.hpp"
 #include "neck/rod_setting.hpp"
 #include "neck/section.hpp"

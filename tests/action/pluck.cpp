@@ -1,5 +1,6 @@
 #include <tautline/action/pluck.hpp>
 
+#include <array>
 #include <random>
 #include <vector>
 
@@ -22,6 +23,30 @@ const lengths crests(18, 1 * mm);
 TEST_CASE("a string pulled in its middle gives way by F l / 4 T") {
     CHECK(near::relative(pluck_displacement(2 * N, 300 * mm, 600 * mm, 75 * N), 4 * mm, 1e-12));
     CHECK(near::relative(pluck_displacement(2 * N, 100 * mm, 600 * mm, 75 * N), 2 * 0.1 * 0.5 / (75 * 0.6) * metre, 1e-12));
+}
+
+TEST_CASE("notes taken side by side are each note alone") {
+    const auto x = frets();
+    lengths z = crests;
+    z[4] = 1.4 * mm;
+    z[11] = 1.2 * mm;
+    std::array<length<double>, 8> places;
+    std::array<force<double>, 8> pulls;
+    for (std::size_t k = 0; k < 8; ++k) {
+        places[k] = (60 + 5.0 * static_cast<double>(k)) * mm;
+        pulls[k] = (70 + 2.0 * static_cast<double>(k)) * N;
+    }
+    for (const std::size_t first : {0ul, 8ul, 16ul}) {
+        std::array<basic_clean_pluck<double>, 8> some;
+        kernel::hardest_clean_plucks<8, double>(s, x, z, first, places, pulls, some);
+        for (std::size_t k = 0; k < 8 && first + k < 18; ++k) {
+            const auto one = hardest_clean_pluck(s, x, z, first + k, places[k], pulls[k]);
+            REQUIRE(one);
+            CHECK(near::relative(one->displacement, some[k].displacement, 1e-13));
+            CHECK(near::relative(one->pull, some[k].pull, 1e-13));
+            CHECK(one->fret_number() == some[k].fret_number());
+        }
+    }
 }
 
 TEST_CASE("unplucked is unplucked, and a pluck takes room") {

@@ -16,7 +16,7 @@ TEST_CASE("a beam remade and a bow bent anew in place allocate nothing") {
     bow b;
     std::vector<crest> loaded;
     const auto once = [&] {
-        make_beam(n, 33, beam);
+        make_beam(n, 65, beam);
         bend<double>(beam, strings, 500 * N, b);
         loaded_crests(b, crests, loaded);
         return relief_between<double>(loaded, 0, 13).gap;

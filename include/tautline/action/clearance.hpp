@@ -2,7 +2,8 @@
 /// @file
 /// What a pressed string clears: the least gap between the string and the frets ahead of the one it is pressed at.
 
-#include <limits>
+#include <algorithm>
+#include <array>
 #include <optional>
 
 #include "height.hpp"
@@ -31,15 +32,8 @@ namespace kernel {
 
 /// More than any gap, to start a search from.
 template <class R>
-[[nodiscard]] constexpr basic_least_clearance<R> no_clearance() {
-    return {length<R>::from_value(number<R>(1e30L)), R{}};
-}
-/// Takes the gap over crest `i` where it is the lesser.
-template <class R>
-constexpr void take_lesser(basic_least_clearance<R>& least, const length<R>& gap, std::size_t i) {
-    const auto smaller = less(gap, least.gap);
-    least.gap = select(smaller, gap, least.gap);
-    least.fret = select(smaller, number<R>(static_cast<double>(i + 1)), least.fret);
+[[nodiscard]] constexpr R no_clearance() {
+    return number<R>(1e30L);
 }
 
 /// A string from where it is pressed (0: the nut) straight to its saddle.
@@ -67,25 +61,67 @@ template <class R>
             tautline::searched(run.slope)};
 }
 
-/// Least gap over the frets after `pressed`. Every fret ahead is looked at, so that all notes of a string together take
-/// half the square of its frets. Of equal gaps the one nearest the nut is named.
-template <class R>
-[[nodiscard]] constexpr basic_least_clearance<R> least_clearance(const basic_string_line<R>& s,
-                                                                 std::span<const length<R>> crest_x,
-                                                                 std::span<const length<R>> crest_z, std::size_t pressed) {
-    if (pressed == crest_x.size()) { return no_clearance<R>(); }
-    using S = search_t<R>;
-    const auto run = run_from<R>(s, crest_x, crest_z, pressed);
-    const pressed_run<S> seen = searched(run);
-    basic_least_clearance<S> least = no_clearance<S>();
-    for (std::size_t i = pressed; i < crest_x.size(); ++i) {
-        take_lesser<S>(least, seen.over(tautline::searched(crest_x[i]), tautline::searched(crest_z[i])), i);
+/// Calls `look(i, k)` for every fret i ahead of each of W runs, run k pressed at `pressed + k`. Where all W have the fret
+/// ahead they come in one loop of fixed length, of which compilers take several at once.
+template <std::size_t W, class Look>
+[[gnu::always_inline]] constexpr void for_frets_ahead(std::size_t pressed, std::size_t frets, Look&& look) {
+    std::size_t i = pressed;
+    for (; i + 1 < pressed + W && i < frets; ++i) {
+        for (std::size_t k = 0; pressed + k <= i; ++k) { look(i, k); }
     }
-    if constexpr (std::is_same_v<S, R>) {
-        return least;
-    } else {
-        const auto met = static_cast<std::size_t>(least.fret_number() - 1);
-        return {run.over(crest_x[met], crest_z[met]), R(least.fret)};
+    for (; i < frets; ++i) {
+#if defined(__GNUC__) && !defined(__clang__)
+#pragma GCC unroll 1 // unrolled, g++ takes one at a time
+#endif
+        for (std::size_t k = 0; k < W; ++k) { look(i, k); }
+    }
+}
+
+/// Least gaps over the frets ahead of up to W notes, as many as `least` has room for, pressed at `pressed` and the frets
+/// after it. Every fret ahead is looked at, so that all notes of a string together take half the square of its frets. Of
+/// equal gaps the one nearest the nut is named. A note without frets ahead gets more than any gap over fret 0.
+template <std::size_t W, class R>
+constexpr void least_clearances(const basic_string_line<R>& s, std::span<const length<R>> crest_x,
+                                std::span<const length<R>> crest_z, std::size_t pressed,
+                                std::span<basic_least_clearance<R>> least) {
+    using S = search_t<R>;
+    const auto run = [&](std::size_t k) { return run_from<R>(s, crest_x, crest_z, std::min(pressed + k, crest_x.size())); };
+    std::array<S, W> x, z, slope, gap, fret;
+    for (std::size_t k = 0; k < W; ++k) {
+        const auto seen = searched(run(k));
+        x[k] = seen.x.value();
+        z[k] = seen.z.value();
+        slope[k] = seen.slope;
+        gap[k] = no_clearance<S>();
+        fret[k] = number<S>(0);
+    }
+    for_frets_ahead<W>(pressed, crest_x.size(), [&](std::size_t i, std::size_t k) {
+        const S cx = tautline::searched(crest_x[i]).value(), cz = tautline::searched(crest_z[i]).value();
+        const S here = z[k] + slope[k] * (cx - x[k]) - cz, so_far = gap[k], its_fret = fret[k];
+        const auto smaller = here < so_far;
+        const S lesser = select(smaller, here, so_far),
+                met = select(smaller, number<S>(static_cast<double>(static_cast<int>(i + 1))), its_fret);
+        gap[k] = lesser;
+        fret[k] = met;
+    });
+    for (std::size_t k = 0; k < least.size(); ++k) {
+        least[k].fret = R(fret[k]);
+        if constexpr (std::is_same_v<S, R>) {
+            least[k].gap = length<R>::from_value(gap[k]);
+        } else {
+            const auto met = static_cast<std::size_t>(fret[k]);
+            least[k].gap =
+                met == 0 ? length<R>::from_value(no_clearance<R>()) : run(k).over(crest_x[met - 1], crest_z[met - 1]);
+        }
+    }
+}
+/// The same for all notes from the open string up to the last that has a fret ahead.
+template <class R>
+constexpr void least_clearances(const basic_string_line<R>& s, std::span<const length<R>> crest_x,
+                                std::span<const length<R>> crest_z, std::span<basic_least_clearance<R>> out) {
+    constexpr std::size_t W = side_by_side<search_t<R>>;
+    for (std::size_t n = 0; n < out.size(); n += W) {
+        least_clearances<W, R>(s, crest_x, crest_z, n, out.subspan(n, std::min(W, out.size() - n)));
     }
 }
 
@@ -101,7 +137,9 @@ least_clearance(const basic_string_line<R>& s, std::type_identity_t<std::span<co
     require_crests(s, crest_x, crest_z);
     require_that(pressed <= crest_x.size(), "pressed", "must be the number of a fret, or 0 for the open string");
     if (pressed == crest_x.size()) { return std::nullopt; }
-    return kernel::least_clearance<R>(s, crest_x, crest_z, pressed);
+    basic_least_clearance<R> least;
+    kernel::least_clearances<1, R>(s, crest_x, crest_z, pressed, {&least, 1});
+    return least;
 }
 
 } // namespace tautline

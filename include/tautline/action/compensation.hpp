@@ -70,8 +70,8 @@ struct moving_saddle {
         const R one = number<R>(1), open_length = (line.saddle_x - line.nut_x).value();
         const R start = as_is.error.cents() * number<R>(std::numbers::ln2_v<long double> / 1200) /
                         R(one / as_is.speaking.value() - one / open_length);
-        return newton_root<R>([&](const dual<R, 1>& setback) { return note(setback).error.cents(); }, start,
-                              R(number<R>(1e-9L) * open_length));
+        return newton_root<R>([&](const auto& setback) { return note(setback).error.cents(); }, start,
+                              R(number<R>(1e-7L) * open_length));
     }
 
 private:

@@ -88,6 +88,9 @@ struct basic_open_string {
     force<R> tension{};                ///< at which it sounds its pitch
     R strain{};                        ///< under it
     curvature<R> strain_per_stretch{}; ///< more strain for each length that the speaking length is stretched
+    R stretched{};                     ///< its length for each unit of slack length
+    bu::quantity<unit::length_per_mass, R> slack_length_per_mass{}; ///< of the string before it was stretched
+    R per_hertz{};                                                  ///< 1 / its pitch
 };
 template <class R>
 [[nodiscard]] basic_open_string<R> open_string(const basic_sounding_string<R>& string, const basic_string_line<R>& line) {
@@ -95,7 +98,15 @@ template <class R>
     const length<R> speaking = run_length<R>(line.saddle_x - line.nut_x, line.saddle_z - line.nut_z, plan);
     const force<R> tension = kernel::tension_at_pitch<R>(string, speaking, R(string.nut_end + string.saddle_end));
     const R strain = ratio(tension, string.axial_stiffness);
-    return {plan, speaking, tension, strain, R(number<R>(1) + strain) / length<R>(speaking + string.shared_afterlength)};
+    const R one = number<R>(1), stretched = one + strain;
+    return {.plan = plan,
+            .speaking = speaking,
+            .tension = tension,
+            .strain = strain,
+            .strain_per_stretch = stretched / length<R>(speaking + string.shared_afterlength),
+            .stretched = stretched,
+            .slack_length_per_mass = one / linear_density<R>(string.mass_per_length * stretched),
+            .per_hertz = one / string.open_pitch.value()};
 }
 
 /// Length of the string lying taut from the finger back to the nut over the first `count` crests: the upper convex hull,
@@ -209,12 +220,10 @@ template <class S, class R>
     note.stretch = stretch;
     note.speaking = speaking;
     note.tension = open.tension + more * string.axial_stiffness;
-    const S stretched = number<S>(1) + open.strain;
-    const linear_density<S> thinned = string.mass_per_length * S(stretched / (stretched + more));
-    note.pitch = lowest_partial<S>(thinned, speaking, note.tension, string.bending_stiffness,
-                                   S(string.fret_end + string.saddle_end));
+    note.pitch = lowest_partial<S>(open.slack_length_per_mass * S(open.stretched + more), speaking, note.tension,
+                                   string.bending_stiffness, S(string.fret_end + string.saddle_end));
     const S octaves = number<S>(static_cast<double>(fret) / steps_per_octave);
-    note.error = interval<S>::from_cents(number<S>(1200) * (log2(ratio(note.pitch, string.open_pitch)) - octaves));
+    note.error = interval<S>::from_cents(number<S>(1200) * (log2(S(note.pitch.value() * open.per_hertz)) - octaves));
     return note;
 }
 template <class S, class R>

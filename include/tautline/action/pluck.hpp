@@ -36,22 +36,21 @@ namespace kernel {
 /// Share of the displacement that the string reaches down to at a distance q from the saddle, pulled either way: pulled
 /// away from the board it dips at l - p, pushed toward it at p.
 template <class R>
-class pluck_reach {
-public:
-    constexpr pluck_reach(const length<R>& p, const length<R>& l) : l_(l) {
-        const length<R> near = min<unit::length, R>(p, l - p);
-        per_near_ = number<R>(1) / near;
-        per_far_ = number<R>(1) / length<R>(l - near);
-    }
-    [[nodiscard]] constexpr R operator()(const length<R>& q) const {
-        // The higher of two triangles of height 1, one with its corner at p, one at l - p.
-        const R a = q.value(), b = (l_ - q).value();
-        return min(R(min(a, b) * per_near_.value()), R(max(a, b) * per_far_.value()));
-    }
+struct pluck_reach {
+    R l{}, per_near{}, per_far{}; // in SI
 
-private:
-    length<R> l_;
-    curvature<R> per_near_, per_far_;
+    constexpr pluck_reach() = default;
+    constexpr pluck_reach(const length<R>& p, const length<R>& speaking) : l(speaking.value()) {
+        const R near = min(R(p.value()), R(l - p.value()));
+        per_near = number<R>(1) / near;
+        per_far = number<R>(1) / R(l - near);
+    }
+    [[nodiscard]] constexpr R operator()(const length<R>& q) const { return at(q.value(), l, per_near, per_far); }
+    [[nodiscard]] static constexpr R at(const R& q, const R& l, const R& per_near, const R& per_far) {
+        // The higher of two triangles of height 1, one with its corner at p, one at l - p.
+        const R rest = l - q;
+        return min(R(min(q, rest) * per_near), R(max(q, rest) * per_far));
+    }
 };
 
 /// Displacement for each newton.
@@ -66,47 +65,68 @@ plucked_clearance(const basic_string_line<R>& s, std::span<const length<R>> cres
                   std::size_t pressed, const length<R>& p, const length<R>& displacement) {
     const auto run = run_from<R>(s, crest_x, crest_z, pressed);
     const pluck_reach<R> reach(p, run.saddle_x - run.x);
-    basic_least_clearance<R> least = no_clearance<R>();
+    basic_least_clearance<R> least{length<R>::from_value(no_clearance<R>()), number<R>(0)};
     for (std::size_t i = pressed; i < crest_x.size(); ++i) {
         const R dip = reach(s.saddle_x - crest_x[i]);
-        take_lesser<R>(least, run.over(crest_x[i], crest_z[i]) - dip * abs(displacement), i);
+        const length<R> gap = run.over(crest_x[i], crest_z[i]) - dip * abs(displacement);
+        const auto smaller = less(gap, least.gap);
+        least.gap = select(smaller, gap, least.gap);
+        least.fret = select(smaller, number<R>(static_cast<double>(i + 1)), least.fret);
     }
     return least;
 }
 
-/// The room over a fret is its gap over the share of the displacement that reaches it; rooms are compared without dividing.
-template <class R>
-[[nodiscard]] constexpr basic_clean_pluck<R>
-hardest_clean_pluck(const basic_string_line<R>& s, std::span<const length<R>> crest_x, std::span<const length<R>> crest_z,
-                    std::size_t pressed, const length<R>& p, const force<R>& tension) {
+/// The hardest clean plucks of up to W notes, as many as `most` has room for, pressed at `pressed` and the frets after it,
+/// each at its place and under its tension. The room over a fret is its gap over the share of the displacement that reaches
+/// it; rooms are compared without dividing.
+template <std::size_t W, class R>
+constexpr void hardest_clean_plucks(const basic_string_line<R>& s, std::span<const length<R>> crest_x,
+                                    std::span<const length<R>> crest_z, std::size_t pressed,
+                                    const std::array<length<R>, W>& places, const std::array<force<R>, W>& tensions,
+                                    std::span<basic_clean_pluck<R>> most) {
     using S = search_t<R>;
-    const auto run = run_from<R>(s, crest_x, crest_z, pressed);
-    const length<R> l = run.saddle_x - run.x;
-    const pressed_run<S> seen = searched(run);
-    const pluck_reach<S> seen_reach(tautline::searched(p), tautline::searched(l));
-    length<S> least_gap = length<S>::from_value(number<S>(1e30L)); // more than any room
-    S its_share = number<S>(1), fret = number<S>(0);
-    for (std::size_t i = pressed; i < crest_x.size(); ++i) {
-        const length<S> x = tautline::searched(crest_x[i]);
-        const length<S> gap = max(seen.over(x, tautline::searched(crest_z[i])), length<S>{});
-        const S share = seen_reach(seen.saddle_x - x);
-        const auto smaller = less<unit::length, S>(gap * its_share, least_gap * share);
-        least_gap = select(smaller, gap, least_gap);
-        its_share = select(smaller, share, its_share);
-        fret = select(smaller, number<S>(static_cast<double>(i + 1)), fret);
+    const auto run = [&](std::size_t k) { return run_from<R>(s, crest_x, crest_z, std::min(pressed + k, crest_x.size())); };
+    std::array<S, W> x, z, slope, l, per_near, per_far, least_gap, its_share, fret;
+    for (std::size_t k = 0; k < W; ++k) {
+        const auto seen = searched(run(k));
+        const pluck_reach<S> reach(tautline::searched(places[k]), seen.saddle_x - seen.x);
+        x[k] = seen.x.value();
+        z[k] = seen.z.value();
+        slope[k] = seen.slope;
+        l[k] = reach.l;
+        per_near[k] = reach.per_near;
+        per_far[k] = reach.per_far;
+        least_gap[k] = no_clearance<S>();
+        its_share[k] = number<S>(1);
+        fret[k] = number<S>(0);
     }
-    basic_clean_pluck<R> most;
-    most.fret = R(fret);
-    if constexpr (std::is_same_v<S, R>) {
-        most.displacement = least_gap / its_share;
-    } else {
-        const auto met = static_cast<std::size_t>(fret);
-        most.displacement = met == 0 ? length<R>::from_value(number<R>(1e30L))
-                                     : max(run.over(crest_x[met - 1], crest_z[met - 1]), length<R>{}) /
-                                           pluck_reach<R>(p, l)(run.saddle_x - crest_x[met - 1]);
+    const S saddle_x = tautline::searched(length<R>(s.saddle_x)).value();
+    for_frets_ahead<W>(pressed, crest_x.size(), [&](std::size_t i, std::size_t k) {
+        const S cx = tautline::searched(crest_x[i]).value(), cz = tautline::searched(crest_z[i]).value();
+        const S gap = max(S(z[k] + slope[k] * (cx - x[k]) - cz), number<S>(0));
+        const S share = pluck_reach<S>::at(S(saddle_x - cx), l[k], per_near[k], per_far[k]);
+        const S least = least_gap[k], least_share = its_share[k], least_fret = fret[k];
+        const auto smaller = gap * least_share < least * share;
+        const S next = select(smaller, gap, least), next_share = select(smaller, share, least_share);
+        const S met = select(smaller, number<S>(static_cast<double>(static_cast<int>(i + 1))), least_fret);
+        least_gap[k] = next;
+        its_share[k] = next_share;
+        fret[k] = met;
+    });
+    for (std::size_t k = 0; k < most.size(); ++k) {
+        const auto its_run = run(k);
+        const length<R> speaking = its_run.saddle_x - its_run.x;
+        most[k].fret = R(fret[k]);
+        if constexpr (std::is_same_v<S, R>) {
+            most[k].displacement = length<R>::from_value(least_gap[k] / its_share[k]);
+        } else {
+            const auto met = static_cast<std::size_t>(fret[k]);
+            most[k].displacement = met == 0 ? length<R>::from_value(no_clearance<R>())
+                                            : max(its_run.over(crest_x[met - 1], crest_z[met - 1]), length<R>{}) /
+                                                  pluck_reach<R>(places[k], speaking)(its_run.saddle_x - crest_x[met - 1]);
+        }
+        most[k].pull = most[k].displacement / pluck_give<R>(places[k], speaking, tensions[k]);
     }
-    most.pull = most.displacement / pluck_give<R>(p, l, tension);
-    return most;
 }
 
 } // namespace kernel
@@ -165,7 +185,9 @@ hardest_clean_pluck(const basic_string_line<R>& s, std::type_identity_t<std::spa
     require_pluck(s, crest_x, crest_z, pressed, from_saddle);
     require("tension", tension, more_than(0 * units::N));
     if (pressed == crest_x.size()) { return std::nullopt; }
-    return kernel::hardest_clean_pluck<R>(s, crest_x, crest_z, pressed, from_saddle, tension);
+    basic_clean_pluck<R> most;
+    kernel::hardest_clean_plucks<1, R>(s, crest_x, crest_z, pressed, {from_saddle}, {tension}, {&most, 1});
+    return most;
 }
 
 } // namespace tautline

@@ -53,28 +53,34 @@ template <class R>
 
 /// Tension at which a stiff string of a given length sounds its pitch: Newton steps on the root of the tension, in which
 /// the law is almost straight, from where the law without its third order has its root. For the stiffest string allowed
-/// three steps reach the last digit.
+/// three steps reach the last digit; they end earlier where a step is so short that the next would change nothing.
 template <class R>
 [[nodiscard]] force<R> tension_at_pitch(const basic_sounding_string<R>& s, const length<R>& speaking, const R& ends) {
     const R limp = R(number<R>(2) * speaking.value() * s.open_pitch.value()) * sqrt(R(s.mass_per_length.value()));
     const R a = root_or_zero<R>(s.bending_stiffness.value()) / speaking.value();
     const R one = number<R>(1), pa2 = pi<R>() * pi<R>() * a * a, ka = ends * a, ka2 = ka * ka;
     R root = limp - ka - (number<R>(0.5L) * pa2 + ka2) / limp;
+    const R last_digit = R(std::numeric_limits<scalar_of_t<R>>::epsilon());
     for (int i = 0; i < 3; ++i) {
         const R hinged = sqrt(R(root * root + pa2)), per_root = one / root, clamped = ka2 * per_root;
         const R miss = hinged + ka + clamped - limp;
-        root = root - miss / (root / hinged - clamped * per_root);
+        const R step = miss / (root / hinged - clamped * per_root);
+        root = root - step;
+        // What is left is of the order of the step's square, and so are its derivatives: the start was near with them.
+        if (all(step * step <= last_digit * root * root)) { break; }
     }
     return force<R>::from_value(root * root);
 }
 
 /// Frequency of the lowest partial.
+/// @param length_per_mass the reciprocal of the mass per length
 template <class R>
-[[nodiscard]] frequency<R> lowest_partial(const linear_density<R>& mass_per_length, const length<R>& speaking,
-                                          const force<R>& tension, const flexural_rigidity<R>& bending, const R& ends) {
+[[nodiscard]] frequency<R> lowest_partial(const bu::quantity<unit::length_per_mass, R>& length_per_mass,
+                                          const length<R>& speaking, const force<R>& tension,
+                                          const flexural_rigidity<R>& bending, const R& ends) {
     const R per_length = number<R>(1) / speaking.value();
     const R e = root_or_zero<R>(bending.value() / tension.value()) * per_length;
-    const R limp = sqrt(R(tension.value() / mass_per_length.value())) * R(number<R>(0.5L) * per_length);
+    const R limp = sqrt(R(tension.value() * length_per_mass.value())) * R(number<R>(0.5L) * per_length);
     return frequency<R>::from_value(limp * stiffness_factor(e, ends));
 }
 

@@ -50,6 +50,7 @@ using density = bu::si::mass_density;
 using angle = bu::si::plane_angle;
 using curvature = bu::si::wavenumber;
 using linear_density = bu::divide_typeof_helper<mass, length>::type;
+using length_per_mass = bu::divide_typeof_helper<length, mass>::type;
 using stiffness = bu::divide_typeof_helper<force, length>::type;
 using compliance = bu::divide_typeof_helper<length, force>::type;
 using moment = bu::multiply_typeof_helper<force, length>::type;

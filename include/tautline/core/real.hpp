@@ -276,4 +276,9 @@ template <real R>
     return all(abs(a) <= number<R>(static_cast<long double>(std::numeric_limits<scalar_of_t<R>>::max())));
 }
 
+/// How many turns of a loop are worked out side by side: compilers then take several at once where a number is built in;
+/// where it is a pack or carries derivatives there is nothing to gain.
+template <class R>
+inline constexpr std::size_t side_by_side = std::is_floating_point_v<R> ? 8 : 1;
+
 } // namespace tautline

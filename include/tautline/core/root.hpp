@@ -62,8 +62,10 @@ template <real R, class F>
 /// The root of an almost straight function by Newton's steps alone, from a start near it: far cheaper than `find_root`
 /// where a physical model is known to be close to linear. The caller judges the answer: a function without a root gives a
 /// number that is none.
-/// @param small a step so small that the next would change nothing: there the search ends, but for one step for every
-///              dual that carries a derivative out of it and leaves the value as it is
+/// @param f     callable with R and with a dual of it
+/// @param small a step so small that the slope is known: one more step along it changes the last digits, and there the
+///              search ends, but for one step for every dual that carries a derivative out of it and leaves the value as it
+///              is
 template <real R, class F>
 [[nodiscard]] constexpr R newton_root(F&& f, R x, const std::type_identity_t<R>& small = number<R>(0), int steps = 6) {
     const auto step = [&] {
@@ -72,9 +74,11 @@ template <real R, class F>
     };
     bool arrived = false;
     for (int i = 0; i < steps && !arrived; ++i) {
-        const R d = step();
+        const dual<R, 1> y = f(dual<R, 1>::variable(x, 0));
+        const R d = R(y.value / y.partial[0]);
         x = R(x - d);
         arrived = all(abs(d) <= small);
+        if (arrived) { x = R(x - f(x) / y.partial[0]); }
     }
     for (int i = 0; i < derivatives_in<R> && arrived; ++i) {
         const R d = step();

@@ -2,10 +2,12 @@
 /// @file
 /// The beam a neck makes: its sections worked out once along x, so that any number of loads can bend it cheaply.
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
+#include <span>
 
-#include "neck.hpp"
+#include "neck_segment.hpp"
 
 namespace tautline {
 
@@ -34,22 +36,21 @@ struct basic_beam_point {
     }
 };
 
-/// A stretch of the beam without a jump or a kink inside: its measures at both ends and midway.
+/// A stretch of the beam without a jump or a kink inside. Three of the beam's points measure it: at x, midway and at
+/// x + span.
 template <class R>
 struct basic_beam_step {
     using real = R;
-    length<R> x{};                           ///< end toward the nut
-    length<R> span{};                        ///< along x
-    std::array<basic_beam_point<R>, 3> at{}; ///< at x, midway, at x + span
-    bool rod_acts = false;                   ///< the rod runs through it
+    length<R> x{};         ///< end toward the nut
+    length<R> span{};      ///< along x
+    std::size_t first = 0; ///< number of its point at x; the other two follow
+    bool rod_acts = false; ///< the rod runs through it
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("x", self.x...);
         visit("span", self.span...);
-        visit("at[0]", self.at[0]...);
-        visit("at[1]", self.at[1]...);
-        visit("at[2]", self.at[2]...);
+        visit("first", self.first...);
         visit("rod_acts", self.rod_acts...);
     }
 };
@@ -80,6 +81,8 @@ template <class R>
 struct basic_neck_beam {
     using real = R;
     std::vector<basic_beam_step<R>> steps{};   ///< from the nut on
+    std::vector<basic_beam_point<R>> points{}; ///< where steps begin, midway and where they end; each step starts with the
+                                               ///< point that the one before ends with, unless there is a break between
     std::vector<basic_beam_break<R>> breaks{}; ///< the nut, the places where something begins, ends or kinks, the joint
     length<R> joint{};                         ///< where the beam is held
     std::optional<field<rotational_stiffness<R>>> joint_stiffness{}; ///< absent: held rigidly
@@ -87,9 +90,15 @@ struct basic_neck_beam {
     std::vector<basic_set_mark<R>> set{};                            ///< the neck's shape without load
     R creep_factor = R(1);                                           ///< all of the elastic bow times this
 
+    /// The beam where a step begins (`place` 0), midway (1) or where it ends (2).
+    [[nodiscard]] constexpr const basic_beam_point<R>& at(const basic_beam_step<R>& step, std::size_t place) const {
+        return points[step.first + place];
+    }
+
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("steps", self.steps...);
+        visit("points", self.points...);
         visit("breaks", self.breaks...);
         visit("joint", self.joint...);
         visit("joint_stiffness", self.joint_stiffness...);
@@ -101,79 +110,6 @@ struct basic_neck_beam {
 using neck_beam = basic_neck_beam<double>;
 
 namespace kernel {
-
-/// The neck between two stations, ready to be asked for its section at many places. Measures and the back's shape go
-/// straight from one to the other. The arc's shape, which hardly changes, is a polynomial through its values at Chebyshev's
-/// places: far cheaper than integrating it anew, and as exact.
-template <class R>
-class neck_segment {
-public:
-    neck_segment(const basic_neck_station<R>& a, const basic_neck_station<R>& b)
-        : x_(a.x), per_span_(number<R>(1) / length<R>(b.x - a.x)), half_width_(a.half_width, b.half_width),
-          board_thickness_(a.board_thickness, b.board_thickness), board_arc_(a.board_arc, b.board_arc),
-          back_depth_(a.back_depth, b.back_depth), back_(back_shape(a)) {
-        const auto far = back_shape(b);
-        back_change_ = {far.area - back_.area, far.first - back_.first, far.second - back_.second};
-        for (std::size_t i = 0; i < places.size(); ++i) {
-            const R u = number<R>(places[i]);
-            arcs_[i] = arc_shape_of<R>(R((board_arc_.at(u) * half_width_.at(u)).value()));
-        }
-        // Newton's divided differences.
-        for (std::size_t order = 1; order < places.size(); ++order) {
-            for (std::size_t i = places.size(); i-- > order;) {
-                const R per_gap = number<R>(1 / (places[i] - places[i - order]));
-                arcs_[i].first = (arcs_[i].first - arcs_[i - 1].first) * per_gap;
-                arcs_[i].second = (arcs_[i].second - arcs_[i - 1].second) * per_gap;
-                arcs_[i].third = (arcs_[i].third - arcs_[i - 1].third) * per_gap;
-            }
-        }
-    }
-
-    /// One place on it.
-    struct section {
-        length<R> half_width, board_thickness;
-        curvature<R> board_arc;
-        length<R> back_depth;
-        arc_shape<R> arc;
-        basic_back_shape<R> back;
-    };
-    [[nodiscard, gnu::always_inline]] section at(const length<R>& x) const {
-        const R u = (x - x_) * per_span_;
-        arc_shape<R> arc = arcs_.back();
-        for (std::size_t i = arcs_.size() - 1; i-- > 0;) {
-            const R d = u - number<R>(places[i]);
-            arc = {arc.first * d + arcs_[i].first, arc.second * d + arcs_[i].second, arc.third * d + arcs_[i].third};
-        }
-        return {half_width_.at(u),
-                board_thickness_.at(u),
-                board_arc_.at(u),
-                back_depth_.at(u),
-                arc,
-                {back_.area + back_change_.area * u, back_.first + back_change_.first * u,
-                 back_.second + back_change_.second * u}};
-    }
-
-private:
-    template <class Q>
-    struct straight {
-        Q from, change;
-        straight(const Q& a, const Q& b) : from(a), change(b - a) {}
-        [[nodiscard]] Q at(const R& u) const { return from + change * u; }
-    };
-    // Six keep a rigidity to some 1e-11 for any neck that can be played, and to 1e-6 for an arc as tight as the board is
-    // wide.
-    static constexpr std::array<long double, 6> places = {0.5L - 0.4829629131445341434L, 0.5L + 0.4829629131445341434L,
-                                                          0.5L - 0.1294095225512603812L, 0.5L + 0.3535533905932737622L,
-                                                          0.5L - 0.3535533905932737622L, 0.5L + 0.1294095225512603812L};
-
-    length<R> x_;
-    curvature<R> per_span_;
-    straight<length<R>> half_width_, board_thickness_;
-    straight<curvature<R>> board_arc_;
-    straight<length<R>> back_depth_;
-    basic_back_shape<R> back_, back_change_{};
-    std::array<arc_shape<R>, places.size()> arcs_{};
-};
 
 /// Order of the breaks of one neck at one place: whatever lies at the nut reaches there, and at the joint too.
 inline constexpr int joint_order = -1000000, nut_order = 1000000;
@@ -249,39 +185,48 @@ template <class R>
     return number<R>(0);
 }
 
-/// The beam's measures at x, which lies in `segment`; `left` and `right` are breaks around it, which say what reaches
-/// there.
-template <class R>
-[[gnu::always_inline]] inline void beam_point(const basic_neck<R>& n, const neck_segment<R>& segment,
-                                              const basic_beam_break<R>& left, const basic_beam_break<R>& right,
-                                              const length<R>& x, basic_beam_point<R>& p) {
-    const auto s = segment.at(x);
-    const stress<R> board = n.board_modulus * n.pure_bending_factor, back = n.back_modulus * n.pure_bending_factor;
-    const auto board_part = kernel::board_sums<R>(board, s.half_width, s.board_thickness, s.board_arc, s.arc);
-    auto sums = board_part + kernel::back_sums<R>(back, s.half_width, s.back_depth, -s.board_thickness, s.back);
+/// The beam's measures at W places, where the neck's sums without inserts are `sums`; `left` and `right` are breaks around
+/// them, which say what reaches there. As many are told as `points` has room for.
+template <std::size_t W, class R>
+[[gnu::always_inline]] inline void beam_points(const basic_neck<R>& n, const neck_segment<R>& segment,
+                                               const std::array<R, W>& u, sums_at_places<R, W>& sums,
+                                               const basic_beam_break<R>& left, const basic_beam_break<R>& right,
+                                               const std::array<length<R>, W>& x, std::span<basic_beam_point<R>> points) {
     for (std::size_t i = 0; i < n.inserts.size(); ++i) {
         const auto& part = n.inserts[i];
         const int order = insert_order(i);
-        if (reaches<R>({part.x_from, order}, {part.x_to, order + 1}, left, right)) {
-            sums = sums + insert_sums<R>(part, board, back, -s.board_thickness);
+        if (!reaches<R>({part.x_from, order}, {part.x_to, order + 1}, left, right)) { continue; }
+        for (std::size_t k = 0; k < W; ++k) {
+            const auto more = insert_sums<R>(part, n.board_modulus * n.pure_bending_factor,
+                                             n.back_modulus * n.pure_bending_factor, segment.glue_line(u[k]));
+            sums[whole_ea][k] += more.ea.value();
+            sums[whole_es][k] += more.es.value();
+            sums[whole_ej][k] += more.ej.value();
         }
     }
-    const auto sec = kernel::section_from(sums);
-    p.axial_rigidity = sec.axial_rigidity;
-    p.bending_rigidity = sec.bending_rigidity;
-    p.bending_compliance = number<R>(1) / sec.bending_rigidity;
-    p.neutral_axis = sec.neutral_axis;
-    p.set = set_height<R>(n.set, x);
-    // As strain_curvature, without another division.
-    const auto bends = [&](const basic_section_sums<R>& layer, const R& strain) {
-        return curvature<R>((layer.ea * sec.neutral_axis - layer.es) * strain * p.bending_compliance);
-    };
-    p.free_curvature = bends(board_part, n.board_strain);
-    if (n.slots.has_value()) {
-        const auto layer = kernel::board_sums<R>(board, s.half_width, n.slots->tang_depth, s.board_arc, s.arc, true);
-        p.free_curvature += bends(layer, tang_strain_between<R>(n, left, right));
+    const R tangs = n.slots.has_value() ? tang_strain_between<R>(n, left, right) : number<R>(0);
+    std::array<R, W> axis, rigidity, compliance, bent;
+    for (std::size_t k = 0; k < W; ++k) {
+        const auto sec = section_from<R>({force<R>::from_value(sums[whole_ea][k]), moment<R>::from_value(sums[whole_es][k]),
+                                          flexural_rigidity<R>::from_value(sums[whole_ej][k])});
+        axis[k] = sec.neutral_axis.value();
+        rigidity[k] = sec.bending_rigidity.value();
+        compliance[k] = number<R>(1) / rigidity[k];
+        // As strain_curvature, without another division.
+        bent[k] = ((sums[board_ea][k] * axis[k] - sums[board_es][k]) * n.board_strain +
+                   (sums[tangs_ea][k] * axis[k] - sums[tangs_es][k]) * tangs) *
+                  compliance[k];
     }
-    p.rod_height = n.rod.has_value() ? rod_height<R>(*n.rod, x) : length<R>();
+    for (std::size_t k = 0; k < points.size(); ++k) {
+        auto& p = points[k];
+        p.axial_rigidity = force<R>::from_value(sums[whole_ea][k]);
+        p.bending_rigidity = flexural_rigidity<R>::from_value(rigidity[k]);
+        p.bending_compliance = decltype(p.bending_compliance)::from_value(compliance[k]);
+        p.neutral_axis = length<R>::from_value(axis[k]);
+        p.free_curvature = curvature<R>::from_value(bent[k]);
+        p.set = set_height<R>(n.set, x[k]);
+        p.rod_height = n.rod.has_value() ? rod_height<R>(*n.rod, x[k]) : length<R>();
+    }
 }
 
 template <class R>
@@ -294,11 +239,17 @@ void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>&
     beam.creep_factor = n.creep_factor;
 
     find_breaks(n, beam.breaks);
-    std::size_t steps_made = 0;
-    const length<R> longest = joint / number<R>(static_cast<long double>(stations - 1));
+    std::size_t steps_made = 0, points_made = 0;
+    // A step spans three stations.
+    const length<R> longest = joint * number<R>(2 / static_cast<double>(stations - 1));
     const auto places = static_cast<int>(n.stations.size());
     std::size_t at_station = 0;
-    neck_segment<R> segment(n.stations[0], n.stations[1]);
+    neck_segment<R> segment(n, 0);
+    segment_polynomials<R> polynomials(segment, n.slots.has_value());
+    constexpr std::size_t W = side_by_side<R>;
+    std::array<length<R>, W> x;
+    std::array<R, W> u;
+    sums_at_places<R, W> sums;
     for (std::size_t k = 1; k < beam.breaks.size(); ++k) {
         const auto &left = beam.breaks[k - 1], &right = beam.breaks[k];
         const length<R> from = left.x, to = right.x;
@@ -308,7 +259,10 @@ void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>&
                agreed(n.stations[at_station + 1].x.value() <= middle.value())) {
             ++at_station;
         }
-        if (at_station != before) { segment = neck_segment<R>(n.stations[at_station], n.stations[at_station + 1]); }
+        if (at_station != before) {
+            segment = neck_segment<R>(n, at_station);
+            polynomials = segment_polynomials<R>(segment, n.slots.has_value());
+        }
         // The least whole number of steps that are not longer than asked. Lanes that need fewer than others get steps of
         // no length at the end.
         const R steps = ratio(to - from, longest);
@@ -319,29 +273,31 @@ void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>&
             more = number<R>(static_cast<double>(pieces + 1) + 1e-9) < steps;
         }
         const length<R> span = (to - from) / count;
-        const std::size_t first = steps_made;
-        steps_made += pieces;
-        if (beam.steps.size() < steps_made) { beam.steps.resize(steps_made); }
+        const std::size_t first = points_made, last = first + 2 * pieces;
+        if (beam.steps.size() < steps_made + pieces) { beam.steps.resize(steps_made + pieces); }
+        if (beam.points.size() < last + 1) { beam.points.resize(last + 1); }
         const bool rod_acts = rod_reaches<R>(n, left, right);
-        const R half = number<R>(0.5L);
-        const auto there = [&](std::size_t i) { return number<R>(static_cast<double>(i)) < count; };
         for (std::size_t i = 0; i < pieces; ++i) {
-            auto& step = beam.steps[first + i];
-            step.x = from + span * min(number<R>(static_cast<double>(i)), count);
-            step.span = select(there(i), span, length<R>());
+            auto& step = beam.steps[steps_made++];
+            const R steps_before = number<R>(static_cast<double>(i));
+            step.x = from + span * min(steps_before, count);
+            step.span = select(steps_before < count, span, length<R>());
+            step.first = first + 2 * i;
             step.rod_acts = rod_acts;
         }
-        // Two places to a step; each end is the beginning of the next step, which is copied when all are done.
-        beam_point<R>(n, segment, left, right, from, beam.steps[first].at[0]);
-        for (std::size_t half_step = 0; half_step < 2 * pieces; ++half_step) {
-            const auto& step = beam.steps[first + half_step / 2];
-            const std::size_t at = 1 + half_step % 2;
-            beam_point<R>(n, segment, left, right, step.x + step.span * (half * number<R>(static_cast<double>(at))),
-                          beam.steps[first + half_step / 2].at[at]);
+        for (std::size_t p = first; p <= last; p += W) {
+            for (std::size_t i = 0; i < W; ++i) {
+                x[i] = from + span * min(number<R>(0.5 * static_cast<int>(p - first + i)), count);
+                u[i] = segment.share(x[i]);
+            }
+            polynomials.at(u, sums);
+            beam_points<W>(n, segment, u, sums, left, right, x,
+                           std::span(beam.points).subspan(p, std::min(W, last + 1 - p)));
         }
-        for (std::size_t i = 1; i < pieces; ++i) { beam.steps[first + i].at[0] = beam.steps[first + i - 1].at[2]; }
+        points_made = last + 1;
     }
     beam.steps.resize(steps_made);
+    beam.points.resize(points_made);
 }
 
 } // namespace kernel
@@ -355,15 +311,21 @@ template <class R>
                  "must lie between the neck's first and last station");
     const std::size_t i = kernel::segment_at<R>(n.stations, x);
     const basic_beam_break<R> here{x, kernel::nut_order};
+    const kernel::neck_segment<R> segment(n, i);
+    const R u = segment.share(x);
+    const auto at = segment.at(u);
+    kernel::sums_at_places<R, 1> sums;
+    for (std::size_t k = 0; k < at.size(); ++k) { sums[k][0] = at[k]; }
     basic_beam_point<R> p;
-    kernel::beam_point<R>(n, {n.stations[i], n.stations[i + 1]}, here, here, x, p);
+    kernel::beam_points<1, R>(n, segment, {u}, sums, here, here, {x}, {&p, 1});
     return p;
 }
 
 /// Makes the beam of a neck in place; nothing is allocated once `beam` has held one of its size.
 ///
-/// @param stations at least so many places from the nut to the joint, both included; 2 to 100 000. The error of a bow falls
-///                 with the fourth power of their spacing; 33 are plenty.
+/// @param stations at least so many places where the section is taken, from the nut to the joint, both included; 2 to
+///                 100 000. A step goes over two of the intervals between them. The error of a bow falls with the fourth
+///                 power of their spacing; 65 are plenty.
 template <class R>
 void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>& beam) {
     require_valid(n, "neck");
@@ -372,7 +334,7 @@ void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>&
 }
 /// The beam of a neck.
 template <class R>
-[[nodiscard]] basic_neck_beam<R> make_beam(const basic_neck<R>& n, std::size_t stations = 33) {
+[[nodiscard]] basic_neck_beam<R> make_beam(const basic_neck<R>& n, std::size_t stations = 65) {
     basic_neck_beam<R> beam;
     make_beam(n, stations, beam);
     return beam;

@@ -9,7 +9,7 @@
 
 namespace tautline {
 
-/// A bowed neck, at every station of its beam.
+/// A bowed neck, where the steps of its beam meet.
 template <class R>
 struct basic_bow {
     using real = R;
@@ -60,12 +60,12 @@ typename bow_problem<R>::solution bend(const bow_problem<R>& problem, basic_bow<
     return found;
 }
 
-/// Rise under load at x by the cubic through heights and slopes of the two stations around it.
+/// Rise under load at x by the cubic through heights and slopes at the two ends of its step.
 template <class R>
 [[nodiscard]] constexpr length<R> load_deflection_at(const basic_bow<R>& bowed, const length<R>& x) {
     const std::size_t n = bowed.x.size();
     if (all(bowed.x[n - 1].value() <= x.value())) { return {}; }
-    // The last station that every lane has passed, and from there to the first that none has: one step for a built-in
+    // The last place that every lane has passed, and from there to the first that none has: one step for a built-in
     // number.
     std::size_t low = 0, high = n - 1;
     while (high - low > 1) {

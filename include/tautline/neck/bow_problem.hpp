@@ -145,55 +145,75 @@ struct bow_problem {
     [[nodiscard]] constexpr R joint_slope(const bow_parts<R>& parts) const {
         if (!beam.joint_stiffness.has_value()) { return number<R>(0); }
         const auto& last = beam.steps.back();
-        const auto m = moments_at(last, last.at[2], beam.joint);
+        const auto m = moments_at(last, beam.at(last, 2), beam.joint);
         moment<R> all_parts = m.dead * parts.dead + m.nut_share * parts.nut_rise;
         if (last.rod_acts && rod_free()) { all_parts += rod_pull * parts.rod_rise * R(number<R>(1) - m.rod_share); }
         return R(all_parts.value() / beam.joint_stiffness->value());
     }
 
-    /// Integrates several parts of the load side by side from the joint to the nut; `visit(step number, states at the
+    /// Curvatures at one place for each part of the load on the unbowed neck, and what a rise there takes off them.
+    template <std::size_t N>
+    struct place_bends {
+        std::array<curvature<R>, N> load;
+        bu::quantity<bu::divide_typeof_helper<unit::curvature, unit::length>::type, R> per_rise;
+    };
+
+    /// Integrates the parts of the load side by side from the joint to the nut: the dead load of all that acts on the
+    /// unbowed neck, a unit rise of the nut and, where N is 3, of a free rod's anchor. `visit(step number, states at the
     /// step's end toward the nut)`.
     template <std::size_t N, class Visit>
-    constexpr std::array<bow_end<R>, N> integrate(const std::array<bow_parts<R>, N>& parts, Visit&& visit) const {
+    constexpr std::array<bow_end<R>, N> integrate(Visit&& visit) const {
         std::array<bow_state<R>, N> y;
         std::array<bow_end<R>, N> end;
         std::array<length<R>, N> rod_end{};
         bool in_rod = beam.steps.back().rod_acts;
-        const bool free_rod = rod_free();
-        for (std::size_t j = 0; j < N; ++j) { y[j].slope = joint_slope(parts[j]); }
         const R half = number<R>(0.5L), one = number<R>(1), two = number<R>(2), sixth = number<R>(1 / 6.0L);
+        const length<R> unit_rise = length<R>::from_value(one);
+        const auto bends_at = [&](const basic_beam_step<R>& step, const basic_beam_point<R>& p, const length<R>& x) {
+            const place_moments m = moments_at(step, p, x);
+            place_bends<N> bends;
+            bends.load[0] = m.dead * p.bending_compliance + p.free_curvature;
+            bends.load[1] = m.nut_share * unit_rise * p.bending_compliance;
+            bends.per_rise = strings.pull * p.bending_compliance;
+            if constexpr (N == 3) {
+                bends.load[2] = curvature<R>();
+                if (step.rod_acts) {
+                    const auto rod_rate = rod_pull * p.bending_compliance;
+                    bends.load[2] = rod_rate * unit_rise * R(one - m.rod_share);
+                    for (std::size_t j = 0; j < N; ++j) { bends.load[j] += rod_rate * rod_end[j] * m.rod_share; }
+                    bends.per_rise += rod_rate;
+                }
+            }
+            return bends;
+        };
+        const std::array<bow_parts<R>, 3> parts{{{one, {}, {}}, {R(0), unit_rise, {}}, {R(0), {}, unit_rise}}};
+        for (std::size_t j = 0; j < N; ++j) { y[j].slope = joint_slope(parts[j]); }
+        place_bends<N> far;
+        std::size_t far_point = beam.points.size();
         for (std::size_t i = beam.steps.size(); i-- > 0;) {
             const auto& s = beam.steps[i];
             if (s.rod_acts && !in_rod) {
                 for (std::size_t j = 0; j < N; ++j) { rod_end[j] = y[j].w; }
                 in_rod = true;
             }
-            const bool on_free_rod = free_rod && s.rod_acts;
-            const force<R> follows = on_free_rod ? force<R>(strings.pull + rod_pull) : strings.pull;
             const length<R> h = s.span, half_h = h * half;
-            const place_moments m[3] = {moments_at(s, s.at[0], s.x), moments_at(s, s.at[1], s.x + half_h),
-                                        moments_at(s, s.at[2], s.x + h)};
-            const auto per_rise = [&](std::size_t k) { return follows * s.at[k].bending_compliance; };
-            const auto r0 = per_rise(0), r1 = per_rise(1), r2 = per_rise(2);
+            // What ends one step begins the next, but for breaks.
+            if (s.first + 2 != far_point) { far = bends_at(s, beam.at(s, 2), s.x + h); }
+            const place_bends<N> middle = bends_at(s, beam.at(s, 1), s.x + half_h), near = bends_at(s, beam.at(s, 0), s.x);
+            const auto quarter = half_h * half_h, half_square = h * half_h, sixth_square = h * h * sixth;
+            const length<R> sixth_h = h * sixth;
             for (std::size_t j = 0; j < N; ++j) {
-                const auto& part = parts[j];
-                const auto bend = [&](std::size_t k) {
-                    moment<R> load = m[k].dead * part.dead + m[k].nut_share * part.nut_rise;
-                    if (on_free_rod) {
-                        load += rod_pull * (part.rod_rise * R(one - m[k].rod_share) + rod_end[j] * m[k].rod_share);
-                    }
-                    return curvature<R>(load * s.at[k].bending_compliance + s.at[k].free_curvature * part.dead);
-                };
-                const length<R> w = y[j].w, rise = h * y[j].slope;
-                const curvature<R> g1 = bend(1);
-                const curvature<R> k1 = bend(2) - r2 * w;
-                const curvature<R> k2 = g1 - r1 * (w + rise * half);
-                const curvature<R> k3 = k2 - r1 * (half_h * half_h * k1);
-                const curvature<R> k4 = bend(0) - r0 * (w + rise + h * half_h * k2);
-                y[j].w = w + rise + h * h * (k1 + k2 + k3) * sixth;
-                y[j].slope = y[j].slope + R((h * (k1 + two * (k2 + k3) + k4)).value() * sixth);
+                const length<R> w = y[j].w, rise = h * y[j].slope, risen = w + rise;
+                const curvature<R> k1 = far.load[j] - far.per_rise * w;
+                const curvature<R> k2 = middle.load[j] - middle.per_rise * (w + rise * half);
+                const curvature<R> k3 = k2 - middle.per_rise * (quarter * k1);
+                const curvature<R> k4 = near.load[j] - near.per_rise * (risen + half_square * k2);
+                y[j].w = risen + sixth_square * (k1 + k2 + k3);
+                y[j].slope = y[j].slope + R((sixth_h * (k1 + two * (k2 + k3) + k4)).value());
                 if (s.rod_acts) { end[j].rod = y[j].w; }
             }
+            far = near;
+            far_point = s.first;
             visit(i, y);
         }
         for (std::size_t j = 0; j < N; ++j) { end[j].nut = y[j].w; }
@@ -215,16 +235,14 @@ struct bow_problem {
     template <class Visit>
     [[nodiscard]] constexpr solution solve(Visit&& visit) const {
         const R one = number<R>(1), zero = number<R>(0);
-        const length<R> unit_rise = length<R>::from_value(one);
-        const bow_parts<R> dead_load{one, {}, {}}, nut_rises{zero, unit_rise, {}}, rod_rises{zero, {}, unit_rise};
         bow_end<R> dead, nut, anchor;
         if (rod_free()) {
-            const auto ends = integrate<3>({dead_load, nut_rises, rod_rises}, visit);
+            const auto ends = integrate<3>(visit);
             dead = ends[0];
             nut = ends[1];
             anchor = ends[2];
         } else {
-            const auto ends = integrate<2>({dead_load, nut_rises}, visit);
+            const auto ends = integrate<2>(visit);
             dead = ends[0];
             nut = ends[1];
         }
@@ -287,8 +305,16 @@ template <class R>
     // A rod held in its channel bends with the neck and cannot buckle it.
     const force<R> pull =
         problem.rod_free() ? force<R>(problem.strings.pull + abs(problem.rod_pull)) : problem.strings.pull;
+    constexpr std::size_t W = side_by_side<R>;
+    std::array<R, W> softest{};
+    for (std::size_t i = 0; i < beam.points.size(); i += W) {
+        for (std::size_t k = 0; k < W; ++k) {
+            const auto& p = beam.points[std::min(i + k, beam.points.size() - 1)];
+            softest[k] = max(softest[k], R(p.bending_compliance.value()));
+        }
+    }
     R load = R(0);
-    for (const auto& s : beam.steps) { load = max(load, R(s.at[0].bending_compliance.value())); }
+    for (const R& s : softest) { load = max(load, s); }
     load = R((pull * beam.joint * beam.joint).value()) * load;
     if (beam.joint_stiffness.has_value()) {
         load = load + R((pull * beam.joint).value() / beam.joint_stiffness->value()) * number<R>(2.5L);

@@ -112,7 +112,7 @@ template <class R>
             if (rod.two_way()) { return decltype(bending)(bending); }
             return decltype(bending)(bending + number<R>(1) / p.axial_rigidity);
         };
-        wood += s.span * (at(s.at[0]) + number<R>(4) * at(s.at[1]) + at(s.at[2])) / number<R>(6);
+        wood += s.span * (at(beam.at(s, 0)) + number<R>(4) * at(beam.at(s, 1)) + at(beam.at(s, 2))) / number<R>(6);
     }
     return (rod.two_way() ? number<R>(2) : number<R>(1)) * steel + wood;
 }

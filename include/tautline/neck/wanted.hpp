@@ -182,7 +182,7 @@ template <class R>
 template <class R>
 [[nodiscard]] basic_calibration<R> calibrate_moduli(const basic_neck<R>& n, const basic_relief_case<R>& c,
                                                     param<length<R>> change, param<length<R>> uncertainty,
-                                                    param<force<R>> rod_pull = force<R>(), std::size_t stations = 33) {
+                                                    param<force<R>> rod_pull = force<R>(), std::size_t stations = 65) {
     require_valid(c, "case");
     require("change", change, more_than_up_to(0 * units::mm, 50 * units::mm));
     require("uncertainty", uncertainty, between(0 * units::mm, 50 * units::mm));
@@ -255,7 +255,7 @@ template <class R>
 template <class R>
 [[nodiscard]] basic_insert_effect<R> effect_of(const basic_neck<R>& n, const basic_insert<R>& added,
                                                const basic_relief_case<R>& c, param<force<R>> rod_pull = force<R>(),
-                                               std::size_t stations = 33) {
+                                               std::size_t stations = 65) {
     basic_neck<R> with = n;
     with.inserts.push_back(added);
     const auto before = make_beam(n, stations), after = make_beam(with, stations);

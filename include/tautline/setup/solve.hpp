@@ -16,7 +16,7 @@
 namespace tautline {
 
 /// Stations of the neck's beam that a solve uses unless told otherwise; the bow's error is then far below a micrometre.
-inline constexpr std::size_t solve_stations = 33;
+inline constexpr std::size_t solve_stations = 65;
 
 namespace kernel {
 
@@ -144,9 +144,7 @@ void place_frets(const basic_instrument<R>& built, basic_setup<R>& out) {
             s.crest_z[n] = out.crests[n].z + kernel::surface_height(built.board.surface, out.fret_x[n], y);
         }
         kernel::heights_over_frets<R>(s.line, out.fret_x, s.crest_z, s.heights);
-        for (std::size_t n = 0; n < frets; ++n) {
-            s.clearances[n] = kernel::least_clearance<R>(s.line, out.fret_x, s.crest_z, n);
-        }
+        kernel::least_clearances<R>(s.line, out.fret_x, s.crest_z, s.clearances);
     }
     out.relief.reset();
     out.board_relief.reset();
@@ -194,7 +192,7 @@ template <class R>
 
 /// Solves a setup in place; what `out` held is overwritten, its arrays are used again.
 ///
-/// @param stations of the neck's beam, 2 or more
+/// @param stations of the neck's beam (see `make_beam`), 2 or more
 /// @throws invalid_input with everything that is wrong; also where the neck would buckle, with the load at which it starts
 template <class R>
 void solve(const basic_instrument<R>& built, const basic_stringing<R>& strung, basic_setup<R>& out,

@@ -42,13 +42,20 @@ void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, b
                 kernel::setback_for_fret<R>(sounds, s.line, built.playing.finger, out.fret_x, s.crest_z, octave, steps);
             if (kernel::within_reach<R>(s.line, c, out.fret_x)) { s.octave_setback = c.setback; }
         }
-        for (std::size_t n = 0; n < frets; ++n) {
-            // Nobody plucks behind the pressed fret: there the pluck is taken at the middle of what sounds.
-            const length<R> stop = n == 0 ? length<R>(s.line.nut_x) : out.fret_x[n - 1];
-            const length<R> place =
-                min<unit::length, R>(built.playing.pluck_from_saddle, (s.line.saddle_x - stop) * number<R>(0.5L));
-            const force<R> pressed = n == 0 ? s.tension : s.notes[n - 1].tension;
-            s.plucks[n] = kernel::hardest_clean_pluck<R>(s.line, out.fret_x, s.crest_z, n, place, pressed);
+        constexpr std::size_t W = side_by_side<search_t<R>>;
+        for (std::size_t first = 0; first < frets; first += W) {
+            std::array<length<R>, W> places;
+            std::array<force<R>, W> tensions;
+            for (std::size_t k = 0; k < W; ++k) {
+                // Nobody plucks behind the pressed fret: there the pluck is taken at the middle of what sounds.
+                const std::size_t n = std::min(first + k, frets);
+                const length<R> stop = n == 0 ? length<R>(s.line.nut_x) : out.fret_x[n - 1];
+                places[k] =
+                    min<unit::length, R>(built.playing.pluck_from_saddle, (s.line.saddle_x - stop) * number<R>(0.5L));
+                tensions[k] = n == 0 ? s.tension : s.notes[n - 1].tension;
+            }
+            kernel::hardest_clean_plucks<W, R>(s.line, out.fret_x, s.crest_z, first, places, tensions,
+                                               std::span(s.plucks).subspan(first, std::min(W, frets - first)));
         }
     }
     out.straight_saddle.reset();

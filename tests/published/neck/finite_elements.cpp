@@ -59,7 +59,7 @@ std::vector<string_pull> pulls_of(const fe::neck_case& c, double share) {
 }
 /// In millimetres. `share` scales all loads and the result back: a tiny one leaves the second order out.
 outcome solve(const fe::neck_case& c, const neck& n, double strings, double rod, double share) {
-    const auto bowed = bend(make_beam(n, 65), pulls_of(c, strings * share), rod * share * fe::rod_pull * N);
+    const auto bowed = bend(make_beam(n, 129), pulls_of(c, strings * share), rod * share * fe::rod_pull * N);
     outcome out{bowed.nut_rise() / mm / share, 0, {}};
     std::vector<crest> crests;
     for (const double x : c.frets) {
@@ -114,11 +114,11 @@ namespace {
 /// Nut rise in millimetres with the strings' ends where the solid models have them: on a rigid arm that goes on straight
 /// from the stub's end face, 45 mm before the nut, while the neck between curves away from it.
 double nut_rise_on_arm(const fe::neck_case& c, const neck& n, double rod, double share) {
-    const auto beam = make_beam(n, 65);
+    const auto beam = make_beam(n, 129);
     const auto pulls = pulls_of(c, share);
     kernel::bow_problem<double> problem{beam, kernel::gather<double>(pulls), rod * share * fe::rod_pull * N, {}};
     const auto& first = beam.steps.front();
-    const auto at_nut = problem.moments_at(first, first.at[0], 0 * mm).dead / first.at[0].bending_rigidity;
+    const auto at_nut = problem.moments_at(first, beam.at(first, 0), 0 * mm).dead / beam.at(first, 0).bending_rigidity;
     const auto lag = at_nut * (45 * mm) * (45 * mm) / 2.0;
     const double follows = 1 - lag / problem.solve().parts.nut_rise;
     problem.strings.nut_share *= follows;

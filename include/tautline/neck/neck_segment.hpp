@@ -1,0 +1,124 @@
+#pragma once
+/// @file
+/// What a neck's pieces add up to between two stations, at one place or at many side by side.
+
+#include <array>
+#include <cstddef>
+
+#include "neck.hpp"
+
+namespace tautline::kernel {
+
+/// The sums that a beam asks for at a place: of the whole neck without its inserts, of the board, and of the board as deep
+/// as the tangs reach (0 where there are no slots). In SI.
+enum section_sum : std::size_t { whole_ea, whole_es, whole_ej, board_ea, board_es, tangs_ea, tangs_es, section_sum_count };
+
+/// Each sum at W places.
+template <class R, std::size_t W>
+using sums_at_places = std::array<std::array<R, W>, section_sum_count>;
+
+/// The neck between two stations: measures and the back's shape go straight from one to the other.
+template <class R>
+class neck_segment {
+public:
+    neck_segment(const basic_neck<R>& n, std::size_t first)
+        : n_(&n), a_(&n.stations[first]), b_(&n.stations[first + 1]), back_(back_shape(*a_)), far_back_(back_shape(*b_)),
+          per_span_(number<R>(1) / length<R>(b_->x - a_->x)) {}
+
+    /// How far x lies on the way from its first station (0) to its second (1).
+    [[nodiscard]] R share(const length<R>& x) const { return R((x - a_->x) * per_span_); }
+    /// Height of the glue line between board and back at a share of the way.
+    [[nodiscard]] length<R> glue_line(const R& u) const { return -mix(a_->board_thickness, b_->board_thickness, u); }
+    /// The sums at a share of the way.
+    [[nodiscard]] std::array<R, section_sum_count> at(const R& u) const {
+        const length<R> half_width = mix(a_->half_width, b_->half_width, u);
+        const length<R> board_thickness = mix(a_->board_thickness, b_->board_thickness, u);
+        const curvature<R> arc = mix(a_->board_arc, b_->board_arc, u);
+        const arc_shape<R> shape = arc_shape_of<R>(R((arc * half_width).value()));
+        const stress<R> board_modulus = n_->board_modulus * n_->pure_bending_factor;
+        const auto board = kernel::board_sums<R>(board_modulus, half_width, board_thickness, arc, shape);
+        const basic_back_shape<R> back{mix(back_.area, far_back_.area, u), mix(back_.first, far_back_.first, u),
+                                       mix(back_.second, far_back_.second, u)};
+        const auto whole = board + kernel::back_sums<R>(n_->back_modulus * n_->pure_bending_factor, half_width,
+                                                        mix(a_->back_depth, b_->back_depth, u), -board_thickness, back);
+        std::array<R, section_sum_count> sums{whole.ea.value(), whole.es.value(), whole.ej.value(), board.ea.value(),
+                                              board.es.value(), number<R>(0),     number<R>(0)};
+        if (n_->slots.has_value()) {
+            const auto layer = kernel::board_sums<R>(board_modulus, half_width, n_->slots->tang_depth, arc, shape, true);
+            sums[tangs_ea] = layer.ea.value();
+            sums[tangs_es] = layer.es.value();
+        }
+        return sums;
+    }
+
+private:
+    template <class Q>
+    [[nodiscard]] static Q mix(const Q& from, const std::type_identity_t<Q>& to, const R& u) {
+        return from + (to - from) * u;
+    }
+
+    const basic_neck<R>* n_;
+    const basic_neck_station<R>*a_, *b_;
+    basic_back_shape<R> back_, far_back_;
+    curvature<R> per_span_;
+};
+
+/// The sums of a segment as polynomials through their values at Chebyshev's places: all but the arc's part are polynomials
+/// in x, and that part hardly departs from one. Far cheaper than the sums themselves where many places are asked for.
+template <class R>
+class segment_polynomials {
+public:
+    /// @param slots the neck has slots: else the tangs' sums are 0 and left alone
+    segment_polynomials(const neck_segment<R>& segment, bool slots) : sums_(slots ? section_sum_count : tangs_ea) {
+        for (std::size_t i = 0; i < places.size(); ++i) {
+            const auto there = segment.at(number<R>(places[i]));
+            for (std::size_t sum = 0; sum < sums_; ++sum) { differences_[sum][i] = there[sum]; }
+        }
+        // Newton's divided differences.
+        for (std::size_t order = 1; order < places.size(); ++order) {
+            for (std::size_t i = places.size(); i-- > order;) {
+                const R per_gap = number<R>(1 / (places[i] - places[i - order]));
+                for (std::size_t sum = 0; sum < sums_; ++sum) {
+                    auto& of = differences_[sum];
+                    of[i] = (of[i] - of[i - 1]) * per_gap;
+                }
+            }
+        }
+    }
+    /// The sums at shares of the way along the segment, 0 to 1.
+    template <std::size_t W>
+    void at(const std::array<R, W>& u, sums_at_places<R, W>& found) const {
+        std::array<std::array<R, W>, places.size() - 1> from; // each of the places
+        for (std::size_t i = 0; i < from.size(); ++i) {
+            for (std::size_t k = 0; k < W; ++k) { from[i][k] = u[k] - number<R>(places[i]); }
+        }
+        for (std::size_t sum = 0; sum < sums_; ++sum) { one_at(differences_[sum], from, found[sum]); }
+        for (std::size_t sum = sums_; sum < section_sum_count; ++sum) { found[sum].fill(number<R>(0)); }
+    }
+
+private:
+    // Eight keep a rigidity to 1e-9 for any neck that can be played (to 1e-15 where the board's radius does not change, to
+    // 1e-10 where it doubles), and to some 1e-8 for an arc as tight as the board is wide.
+    static constexpr std::array<long double, 8> places = {0.5L - 0.4903926402016152245L, 0.5L + 0.4903926402016152245L,
+                                                          0.5L - 0.0975451610080641339L, 0.5L + 0.2777851165098011123L,
+                                                          0.5L - 0.2777851165098011123L, 0.5L + 0.0975451610080641339L,
+                                                          0.5L + 0.4157348061512726185L, 0.5L - 0.4157348061512726185L};
+
+    using differences = std::array<R, places.size()>;
+    // On its own, so that compilers take several places at once and not several sums.
+    template <std::size_t W>
+    [[gnu::noinline]] static void one_at(const differences& of, const std::array<std::array<R, W>, places.size() - 1>& from,
+                                         std::array<R, W>& found) {
+        std::array<R, W> value;
+        value.fill(of.back());
+        for (std::size_t i = from.size(); i-- > 0;) {
+            for (std::size_t k = 0; k < W; ++k) { value[k] = value[k] * from[i][k] + of[i]; }
+        }
+        found = value;
+    }
+
+    std::size_t sums_;
+    std::array<differences, section_sum_count> differences_;
+};
+
+} // namespace tautline::kernel

@@ -1,0 +1,86 @@
+#include <tautline/neck/neck_segment.hpp>
+
+#include "demo_neck.hpp"
+#include "near.hpp"
+
+using namespace tautline;
+using namespace tautline::units;
+
+namespace {
+// Sums at one place by the formulas for each piece, none of them interpolated but the station's measures.
+std::array<double, kernel::section_sum_count> by_pieces(const neck& n, double u) {
+    const auto s = kernel::station_between<double>(n.stations[0], n.stations[1], u);
+    const auto a = kernel::back_shape(n.stations[0]), b = kernel::back_shape(n.stations[1]);
+    const back_shape shape{a.area + (b.area - a.area) * u, a.first + (b.first - a.first) * u,
+                           a.second + (b.second - a.second) * u};
+    const tautline::stress<> modulus = n.board_modulus * n.pure_bending_factor;
+    const tautline::stress<> back_modulus = n.back_modulus * n.pure_bending_factor;
+    const auto board = board_sums(modulus, s.half_width, s.board_thickness, s.board_arc);
+    const tautline::length<> glue_line = -s.board_thickness;
+    const auto whole = board + back_sums<double>(back_modulus, s.half_width, s.back_depth, glue_line, shape);
+    const tautline::length<> half_width = s.half_width, depth = n.slots->tang_depth;
+    const tautline::curvature<> arc = s.board_arc;
+    const auto tangs = kernel::board_sums<double>(modulus, half_width, depth, arc, true);
+    return {whole.ea.value(), whole.es.value(), whole.ej.value(), board.ea.value(),
+            board.es.value(), tangs.ea.value(), tangs.es.value()};
+}
+neck slotted(double arc_at_nut, double arc_at_joint) {
+    neck n = demo::plain_neck();
+    n.stations.resize(2);
+    n.stations[0].board_arc = arc_at_nut * per_metre;
+    n.stations[1].board_arc = arc_at_joint * per_metre;
+    n.stations[1].back_exponent = 3;
+    n.slots = fret_slots{.interference = 0.05 * mm, .share = 0.5, .tang_depth = 2 * mm, .places = {30 * mm, 60 * mm}};
+    return n;
+}
+} // namespace
+
+TEST_CASE("sums along a segment are those of its pieces; polynomials keep them at every place") {
+    struct {
+        double nut, joint, allowed;
+    } const boards[] = {{0, 0, 1e-13}, {3, 3, 1e-13}, {1000 / 184.0, 1000 / 406.0, 1e-9}};
+    for (const auto& board : boards) {
+        const neck n = slotted(board.nut, board.joint);
+        const kernel::neck_segment<double> segment(n, 0);
+        const kernel::segment_polynomials<double> polynomials(segment, true);
+        for (int i = 0; i <= 40; ++i) {
+            const double u = i / 40.0;
+            const auto want = by_pieces(n, u), exact = segment.at(u);
+            kernel::sums_at_places<double, 1> quick;
+            polynomials.at<1>({u}, quick);
+            for (std::size_t sum = 0; sum < want.size(); ++sum) {
+                CHECK(near::relative(exact[sum], want[sum], 1e-12));
+                CHECK(near::relative(quick[sum][0], want[sum], board.allowed));
+            }
+        }
+    }
+}
+
+TEST_CASE("several places side by side are each place alone, and sums of tangs are 0 where there are no slots") {
+    const neck n = slotted(2, 3);
+    const kernel::neck_segment<double> segment(n, 0);
+    const kernel::segment_polynomials<double> with(segment, true), without(segment, false);
+    const std::array<double, 4> u{0, 0.2, 0.7, 1};
+    kernel::sums_at_places<double, 4> together, no_tangs;
+    with.at(u, together);
+    without.at(u, no_tangs);
+    for (std::size_t k = 0; k < u.size(); ++k) {
+        kernel::sums_at_places<double, 1> alone;
+        with.at<1>({u[k]}, alone);
+        for (std::size_t sum = 0; sum < together.size(); ++sum) {
+            CHECK(near::relative(together[sum][k], alone[sum][0], 1e-14));
+            const bool of_tangs = sum == kernel::tangs_ea || sum == kernel::tangs_es;
+            CHECK(near::relative(no_tangs[sum][k], of_tangs ? 0.0 : alone[sum][0], 1e-14));
+        }
+    }
+}
+
+TEST_CASE("a place's share of the way and the glue line go straight between the stations") {
+    const neck n = slotted(0, 0);
+    const kernel::neck_segment<double> segment(n, 0);
+    const tautline::length<> a = n.stations[0].x, b = n.stations[1].x;
+    CHECK(segment.share(a) == 0);
+    CHECK(near::relative(segment.share(b), 1.0, 1e-15));
+    CHECK(near::within(segment.glue_line(0.5), -0.5 * (n.stations[0].board_thickness + n.stations[1].board_thickness),
+                       1e-15 * mm));
+}
