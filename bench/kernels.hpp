@@ -134,7 +134,7 @@ struct raw_pluck {
             its_share[k] = next_share;
             fret[k] = met;
         };
-        kernel::for_frets_ahead<W>(n, frets, look);
+        kernel::for_frets_ahead<W, double>(n, frets, look);
         std::array<raw_pluck, W> some;
         for (std::size_t k = 0; k < W; ++k) {
             some[k].fret = fret[k];

@@ -14,6 +14,7 @@ struct mask {
     bool holds;
     // No conversion to bool: a kernel that branches does not compile.
     friend constexpr bool all(mask m) { return m.holds; }
+    friend constexpr mask operator&&(mask a, mask b) { return {a.holds && b.holds}; }
     friend constexpr bool any(mask m) { return m.holds; }
 };
 

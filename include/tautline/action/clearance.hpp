@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <optional>
+#include <utility>
 
 #include "height.hpp"
 
@@ -62,18 +63,24 @@ template <class R>
 }
 
 /// Calls `look(i, k)` for every fret i ahead of each of W runs, run k pressed at `pressed + k`. Where all W have the fret
-/// ahead they come in one loop of fixed length, of which compilers take several at once.
-template <std::size_t W, class Look>
+/// ahead they come in one loop of fixed length, of which compilers take several at once where R is built in; else one after
+/// the other without a loop, so that what belongs to each stays in registers.
+template <std::size_t W, class R, class Look>
 [[gnu::always_inline]] constexpr void for_frets_ahead(std::size_t pressed, std::size_t frets, Look&& look) {
     std::size_t i = pressed;
     for (; i + 1 < pressed + W && i < frets; ++i) {
         for (std::size_t k = 0; pressed + k <= i; ++k) { look(i, k); }
     }
     for (; i < frets; ++i) {
+        if constexpr (std::is_floating_point_v<R>) {
 #if defined(__GNUC__) && !defined(__clang__)
 #pragma GCC unroll 1 // unrolled, g++ takes one at a time
 #endif
-        for (std::size_t k = 0; k < W; ++k) { look(i, k); }
+            for (std::size_t k = 0; k < W; ++k) { look(i, k); }
+        } else {
+            [&]<std::size_t... k>(std::index_sequence<k...>) __attribute__((always_inline)) { (look(i, k), ...); }
+            (std::make_index_sequence<W>{});
+        }
     }
 }
 
@@ -95,15 +102,16 @@ constexpr void least_clearances(const basic_string_line<R>& s, std::span<const l
         gap[k] = no_clearance<S>();
         fret[k] = number<S>(0);
     }
-    for_frets_ahead<W>(pressed, crest_x.size(), [&](std::size_t i, std::size_t k) {
-        const S cx = tautline::searched(crest_x[i]).value(), cz = tautline::searched(crest_z[i]).value();
-        const S here = z[k] + slope[k] * (cx - x[k]) - cz, so_far = gap[k], its_fret = fret[k];
-        const auto smaller = here < so_far;
-        const S lesser = select(smaller, here, so_far),
-                met = select(smaller, number<S>(static_cast<double>(static_cast<int>(i + 1))), its_fret);
-        gap[k] = lesser;
-        fret[k] = met;
-    });
+    for_frets_ahead<W, S>(
+        pressed, crest_x.size(), [&](std::size_t i, std::size_t k) __attribute__((always_inline)) {
+            const S cx = tautline::searched(crest_x[i]).value(), cz = tautline::searched(crest_z[i]).value();
+            const S here = z[k] + slope[k] * (cx - x[k]) - cz, so_far = gap[k], its_fret = fret[k];
+            const auto smaller = here < so_far;
+            const S lesser = select(smaller, here, so_far),
+                    met = select(smaller, number<S>(static_cast<double>(static_cast<int>(i + 1))), its_fret);
+            gap[k] = lesser;
+            fret[k] = met;
+        });
     for (std::size_t k = 0; k < least.size(); ++k) {
         least[k].fret = R(fret[k]);
         if constexpr (std::is_same_v<S, R>) {

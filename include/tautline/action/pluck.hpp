@@ -101,18 +101,19 @@ constexpr void hardest_clean_plucks(const basic_string_line<R>& s, std::span<con
         fret[k] = number<S>(0);
     }
     const S saddle_x = tautline::searched(length<R>(s.saddle_x)).value();
-    for_frets_ahead<W>(pressed, crest_x.size(), [&](std::size_t i, std::size_t k) {
-        const S cx = tautline::searched(crest_x[i]).value(), cz = tautline::searched(crest_z[i]).value();
-        const S gap = max(S(z[k] + slope[k] * (cx - x[k]) - cz), number<S>(0));
-        const S share = pluck_reach<S>::at(S(saddle_x - cx), l[k], per_near[k], per_far[k]);
-        const S least = least_gap[k], least_share = its_share[k], least_fret = fret[k];
-        const auto smaller = gap * least_share < least * share;
-        const S next = select(smaller, gap, least), next_share = select(smaller, share, least_share);
-        const S met = select(smaller, number<S>(static_cast<double>(static_cast<int>(i + 1))), least_fret);
-        least_gap[k] = next;
-        its_share[k] = next_share;
-        fret[k] = met;
-    });
+    for_frets_ahead<W, S>(
+        pressed, crest_x.size(), [&](std::size_t i, std::size_t k) __attribute__((always_inline)) {
+            const S cx = tautline::searched(crest_x[i]).value(), cz = tautline::searched(crest_z[i]).value();
+            const S gap = max(S(z[k] + slope[k] * (cx - x[k]) - cz), number<S>(0));
+            const S share = pluck_reach<S>::at(S(saddle_x - cx), l[k], per_near[k], per_far[k]);
+            const S least = least_gap[k], least_share = its_share[k], least_fret = fret[k];
+            const auto smaller = gap * least_share < least * share;
+            const S next = select(smaller, gap, least), next_share = select(smaller, share, least_share);
+            const S met = select(smaller, number<S>(static_cast<double>(static_cast<int>(i + 1))), least_fret);
+            least_gap[k] = next;
+            its_share[k] = next_share;
+            fret[k] = met;
+        });
     for (std::size_t k = 0; k < most.size(); ++k) {
         const auto its_run = run(k);
         const length<R> speaking = its_run.saddle_x - its_run.x;

@@ -61,7 +61,9 @@ namespace kernel {
 /// Share of the string left between fret n and the saddle, `2^(-n/N)`.
 template <class R>
 [[nodiscard]] constexpr R share_left(int n, int steps) {
-    return exp2(R(number<R>(-static_cast<long double>(n) / steps)));
+    // The same in every lane and without derivatives.
+    using T = scalar_of_t<R>;
+    return R(exp2(T(number<T>(-static_cast<long double>(n) / steps))));
 }
 
 template <class R>

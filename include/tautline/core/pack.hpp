@@ -26,6 +26,10 @@
 #include <experimental/simd>
 #endif
 
+#include <array>
+#include <bit>
+#include <cstdint>
+
 #include "dual.hpp"
 
 namespace tautline {
@@ -34,22 +38,49 @@ namespace kernel {
 
 // libstdc++ takes these lane by lane; a solve asks for some two hundred of them.
 
-/// log2 by frexp and the series of artanh on [sqrt(1/2), sqrt(2)]; two units in the last place. Not a number for what has
-/// no logarithm, but for 0 and infinity.
+/// Numbers taken apart as frexp does, for normal positive ones: a part in [1/2, 1) times a power of 2. By the bits of an
+/// IEEE 754 number, in loops that compilers take at once.
+template <class V>
+void take_apart(const V& x, V& part, V& power) {
+    using T = typename V::value_type;
+    static_assert(std::numeric_limits<T>::is_iec559 && (sizeof(T) == 8 || sizeof(T) == 4));
+    using bits = std::conditional_t<sizeof(T) == 8, std::uint64_t, std::uint32_t>;
+    constexpr int digits = std::numeric_limits<T>::digits - 1;
+    constexpr bits below = (bits(1) << digits) - 1, half = std::bit_cast<bits>(T(0.5));
+    // An integer in the low bits of 2^digits is that number more.
+    constexpr T base = static_cast<T>(bits(1) << digits);
+    constexpr T bias = base + T(1 - std::numeric_limits<T>::min_exponent);
+    std::array<T, V::size()> parts, powers;
+    x.copy_to(parts.data(), std::experimental::element_aligned);
+    for (std::size_t i = 0; i < V::size(); ++i) {
+        const bits b = std::bit_cast<bits>(parts[i]);
+        powers[i] = std::bit_cast<T>((b >> digits) | std::bit_cast<bits>(base)) - bias;
+        parts[i] = std::bit_cast<T>((b & below) | half);
+    }
+    part.copy_from(parts.data(), std::experimental::element_aligned);
+    power.copy_from(powers.data(), std::experimental::element_aligned);
+}
+
+/// log2 by the series of artanh on [sqrt(1/2), sqrt(2)]; two units in the last place. Not a number for what has no
+/// logarithm, but for 0 and infinity.
 template <class V>
 [[nodiscard]] V log2_of(const V& x) {
     using T = typename V::value_type;
-    std::experimental::fixed_size_simd<int, V::size()> whole;
-    V m = std::experimental::frexp(x, &whole);
-    V e([&](auto i) { return static_cast<T>(whole[i]); });
+    V m, e;
+    take_apart(x, m, e);
     const auto low = m < V(std::numbers::sqrt2_v<T> / 2);
     where(low, m) = m + m;
     where(low, e) = e - V(T(1));
     const V s = (m - V(T(1))) / (m + V(T(1))), s2 = s * s;
-    V sum = V(T(1 / 23.0L));
-    for (int k = 21; k >= 1; k -= 2) { sum = sum * s2 + V(static_cast<T>(1 / static_cast<long double>(k))); }
-    V result = e + s * sum * V(static_cast<T>(2 / std::numbers::ln2_v<long double>));
-    const auto outside = !(x > V(T(0)) && x <= V(std::numeric_limits<T>::max()));
+    // Every other term on its own: neither sum waits for the other.
+    const V s4 = s2 * s2;
+    V even = V(T(1 / 21.0L)), odd = V(T(1 / 23.0L));
+    for (int k = 17; k >= 1; k -= 4) {
+        even = even * s4 + V(static_cast<T>(1 / static_cast<long double>(k)));
+        odd = odd * s4 + V(static_cast<T>(1 / static_cast<long double>(k + 2)));
+    }
+    V result = e + s * (even + odd * s2) * V(static_cast<T>(2 / std::numbers::ln2_v<long double>));
+    const auto outside = !(x >= V(std::numeric_limits<T>::min()) && x <= V(std::numeric_limits<T>::max()));
     if (any_of(outside)) { where(outside, result) = std::experimental::log2(x); }
     return result;
 }
@@ -207,6 +238,10 @@ struct lanes_of<pack<T>> {
     /// Puts a number into one lane.
     static void set(pack<T>& x, std::size_t lane, T v) { x.set(lane, v); }
 };
+
+/// Two packs side by side keep the processor busy while one waits for its last result.
+template <class T>
+inline constexpr std::size_t side_by_side<pack<T>> = 2;
 
 static_assert(real<pack<double>> && real<pack<float>> && real<dual<pack<double>, 1>>);
 

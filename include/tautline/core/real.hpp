@@ -219,6 +219,7 @@ concept real = std::copyable<R> && std::default_initializable<R> && requires(con
     { all(a < b) } -> std::convertible_to<bool>;
     { any(a <= b) } -> std::convertible_to<bool>;
     { all(a == b) } -> std::convertible_to<bool>;
+    { all(a < b && a <= b) } -> std::convertible_to<bool>;
     { select(a < b, a, b) } -> std::convertible_to<R>;
     { sqrt(a) } -> std::convertible_to<R>;
     { exp2(a) } -> std::convertible_to<R>;
@@ -237,17 +238,17 @@ concept real = std::copyable<R> && std::default_initializable<R> && requires(con
 
 /// The lesser of two Reals, lane by lane.
 template <real R>
-[[nodiscard]] constexpr R min(const R& a, const std::type_identity_t<R>& b) {
+[[nodiscard, gnu::always_inline]] constexpr R min(const R& a, const std::type_identity_t<R>& b) {
     return select(b < a, b, a);
 }
 /// The greater of two Reals, lane by lane.
 template <real R>
-[[nodiscard]] constexpr R max(const R& a, const std::type_identity_t<R>& b) {
+[[nodiscard, gnu::always_inline]] constexpr R max(const R& a, const std::type_identity_t<R>& b) {
     return select(a < b, b, a);
 }
 /// Magnitude.
 template <real R>
-[[nodiscard]] constexpr R abs(const R& a) {
+[[nodiscard, gnu::always_inline]] constexpr R abs(const R& a) {
     return select(a < number<R>(0), R(-a), a);
 }
 /// Length of the hypotenuse, by the plain square root: setups never come near overflow.
@@ -258,7 +259,7 @@ template <real R>
 /// Square root whose slope at 0 is 0 instead of infinite, and which is 0 below: lengths of vectors that may vanish keep
 /// finite derivatives.
 template <real R>
-[[nodiscard]] constexpr R root_or_zero(const R& square) {
+[[nodiscard, gnu::always_inline]] constexpr R root_or_zero(const R& square) {
     const auto none = square <= number<R>(0);
     return select(none, number<R>(0), R(sqrt(select(none, number<R>(1), square))));
 }
@@ -269,15 +270,19 @@ template <real R>
     for (int i = 0; i < (n < 0 ? -n : n); ++i) { r = R(r * a); }
     return n < 0 ? R(number<R>(1) / r) : r;
 }
+/// Which lanes are a finite number.
+template <real R>
+[[nodiscard]] constexpr auto is_finite(const R& a) {
+    // Not by a - a == 0: a constant expression may not make a NaN.
+    return abs(a) <= number<R>(static_cast<long double>(std::numeric_limits<scalar_of_t<R>>::max()));
+}
 /// Whether every lane is a finite number.
 template <real R>
 [[nodiscard]] constexpr bool all_finite(const R& a) {
-    // Not by a - a == 0: a constant expression may not make a NaN.
-    return all(abs(a) <= number<R>(static_cast<long double>(std::numeric_limits<scalar_of_t<R>>::max())));
+    return all(is_finite(a));
 }
 
-/// How many turns of a loop are worked out side by side: compilers then take several at once where a number is built in;
-/// where it is a pack or carries derivatives there is nothing to gain.
+/// How many turns of a loop are worked out side by side: compilers then take several at once where a number is built in.
 template <class R>
 inline constexpr std::size_t side_by_side = std::is_floating_point_v<R> ? 8 : 1;
 
