@@ -114,11 +114,11 @@ json setup_json(const seen_setup& j, const tl::setup& s) {
 
 /// A number of a step or a wish, with its unit in the key.
 json number_json(const tl::finding_value& v) {
-    if (const auto* q = std::get_if<tl::length<>>(&v)) { return {{"mm", mm(*q)}}; }
-    if (const auto* q = std::get_if<tl::force<>>(&v)) { return {{"N", *q / u::N}}; }
-    if (const auto* q = std::get_if<tl::stress<>>(&v)) { return {{"MPa", *q / u::MPa}}; }
-    if (const auto* q = std::get_if<tl::angle<>>(&v)) { return {{"deg", *q / u::deg}}; }
-    if (const auto* q = std::get_if<double>(&v)) { return {{"number", *q}}; }
+    if (v.kind() == "length") { return {{"mm", mm(v.as<tl::length<>>())}}; }
+    if (v.kind() == "force") { return {{"N", v.as<tl::force<>>() / u::N}}; }
+    if (v.kind() == "stress") { return {{"MPa", v.as<tl::stress<>>() / u::MPa}}; }
+    if (v.kind() == "angle") { return {{"deg", v.as<tl::angle<>>() / u::deg}}; }
+    if (v.has_value()) { return {{"number", v.si()}}; }
     return nullptr;
 }
 

@@ -36,12 +36,7 @@ std::string with_doubt(const char* unit, double v, int decimals, const std::opti
 }
 
 std::string number_text(const tl::finding_value& v, bool with_sign, measures m) {
-    if (const auto* q = std::get_if<tl::length<>>(&v)) { return number_in_words("length", q->value(), {}, with_sign, m); }
-    if (const auto* q = std::get_if<tl::force<>>(&v)) { return number_in_words("force", q->value(), {}, with_sign, m); }
-    if (const auto* q = std::get_if<tl::stress<>>(&v)) { return number_in_words("stress", q->value(), {}, with_sign, m); }
-    if (const auto* q = std::get_if<tl::angle<>>(&v)) { return number_in_words("angle", q->value(), {}, with_sign, m); }
-    if (const auto* q = std::get_if<double>(&v)) { return number_in_words("number", *q, {}, with_sign, m); }
-    return "";
+    return v.has_value() ? number_in_words(v.kind(), v.si(), {}, with_sign, m) : "";
 }
 
 const tl::setup& last_setup(const whole_job& w) { return w.a.planned ? w.a.plan.solved : w.a.found; }
@@ -159,9 +154,7 @@ std::string steps(const whole_job& w, const sheet_options& how) {
             }
             lines += lines.empty() ? "" : "; ";
             lines += l.what.ends_with('.') ? l.what.substr(0, l.what.size() - 1) : l.what;
-            if (!std::holds_alternative<std::monostate>(l.number)) {
-                lines += " " + number_text(l.number, l.is_change, how.units);
-            }
+            if (l.number.has_value()) { lines += " " + number_text(l.number, l.is_change, how.units); }
         }
         if (in_table) { lines += (lines.empty() ? "" : "; ") + std::string("each string's as in the table above"); }
         if (!lines.empty()) { text += wrapped(lines + (lines.ends_with('.') ? "" : "."), 5, page_width); }

@@ -36,7 +36,7 @@ TEST_SUITE("findings") {
         s = solve(demo::four_course(), strung);
         REQUIRE(count(s, finding_kind::core_over_strength) == 1);
         CHECK(any_stop(s.findings));
-        CHECK(std::get<double>(first(s, finding_kind::core_over_strength).number) > 1);
+        CHECK(first(s, finding_kind::core_over_strength).number.as<double>() > 1);
     }
     TEST_CASE("a core of unknown strength is noted") {
         auto strung = demo::unison_pairs();
@@ -51,7 +51,7 @@ TEST_SUITE("findings") {
         const auto s = solve(i, demo::unison_pairs());
         CHECK(count(s, finding_kind::lifts_off_saddle) == 8);
         CHECK(any_stop(s.findings));
-        CHECK(std::get<force<>>(first(s, finding_kind::lifts_off_saddle).number) < 0 * N);
+        CHECK(first(s, finding_kind::lifts_off_saddle).number.as<force<>>() < 0 * N);
     }
     TEST_CASE("a headstock pitched forward lifts the strings out of the nut") {
         auto i = demo::four_course();
@@ -68,7 +68,7 @@ TEST_SUITE("findings") {
         for (const auto& f : s.findings) {
             REQUIRE(f.kind == finding_kind::pressed_string_touches);
             CHECK(f.fret == 10);
-            CHECK(std::get<length<>>(f.number) <= 0 * mm);
+            CHECK(f.number.as<length<>>() <= 0 * mm);
         }
         CHECK(s.findings.front().sentence.find("touches fret 10") != std::string::npos);
     }

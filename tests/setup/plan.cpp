@@ -125,7 +125,7 @@ TEST_SUITE("plan") {
         REQUIRE(p.shortfalls.size() == 1);
         CHECK(p.shortfalls[0].wish == "relief");
         CHECK(p.shortfalls[0].why == "no rod is there to set it by");
-        CHECK(std::get<length<>>(p.shortfalls[0].nearest) == p.solved.relief->gap);
+        CHECK(p.shortfalls[0].nearest.as<length<>>() == p.solved.relief->gap);
 
         w.most_rod_pull = 20 * N;
         p = make_plan(with_rod(), w);
@@ -144,7 +144,7 @@ TEST_SUITE("plan") {
         p = make_plan(strung(), w);
         REQUIRE(p.shortfalls.size() == 2);
         CHECK(p.shortfalls[0].wish == "action_bass");
-        CHECK(std::get<length<>>(p.shortfalls[0].nearest) > 2.2 * mm);
+        CHECK(p.shortfalls[0].nearest.as<length<>>() > 2.2 * mm);
         CHECK(near::within(p.set.instrument.saddle.height_treble, 18 * mm, 1e-12 * mm));
         // The first fret's height is still met: the slot follows.
         CHECK(near::within(p.solved.strings[0].heights[0], 0.55 * mm, 1e-6 * mm));

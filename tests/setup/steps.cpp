@@ -39,7 +39,7 @@ const bench_step& step(const job& j, bench_stage stage) {
 template <class Q>
 Q number(const bench_step& s, const std::string& what) {
     for (const auto& l : s.lines) {
-        if (l.what == what) { return std::get<Q>(l.number); }
+        if (l.what == what) { return l.number.template as<Q>(); }
     }
     throw std::runtime_error("no line " + what);
 }
@@ -171,7 +171,7 @@ TEST_SUITE("steps") {
                     at = row.fret;
                 }
             }
-            CHECK(std::get<length<>>(line->number) == least);
+            CHECK(line->number.as<length<>>() == least);
             CHECK(line->what == w.begins + (at == 0 ? std::string("the nut") : "fret " + std::to_string(at)));
         }
         // A removal chosen by hand that does not reach the old surface everywhere.
@@ -187,7 +187,7 @@ TEST_SUITE("steps") {
         for (const auto& l : step(j, bench_stage::deepen_slots).lines) {
             if (l.what.find("the old surface stays lower than the new, at ") != 0) { continue; }
             told = true;
-            CHECK(std::get<length<>>(l.number) == most_short);
+            CHECK(l.number.as<length<>>() == most_short);
         }
         CHECK(told == (most_short > 1e-6 * mm));
         CHECK(told);
@@ -213,7 +213,7 @@ TEST_SUITE("steps") {
         const auto& last = step(j, bench_stage::check).lines;
         REQUIRE(j.plan.solved.findings.size() == 1);
         CHECK(std::count_if(last.begin(), last.end(), [&](const step_line& l) {
-                  return l.what == j.plan.solved.findings[0].sentence && l.number.index() == 0;
+                  return l.what == j.plan.solved.findings[0].sentence && !l.number.has_value();
               }) == 1);
         std::size_t numbers = 0;
         for_each_leaf(j.plan, [&](std::string_view path, const auto& x) {

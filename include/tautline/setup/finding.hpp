@@ -4,10 +4,10 @@
 
 #include <optional>
 #include <string>
-#include <variant>
+#include <string_view>
 #include <vector>
 
-#include "../core/quantity.hpp"
+#include "../core/invalid_input.hpp"
 
 namespace tautline {
 
@@ -33,8 +33,37 @@ enum class severity {
     stop,    ///< do not string it up like this
 };
 
-/// The number a finding is about, in its kind.
-using finding_value = std::variant<std::monostate, double, length<double>, force<double>, stress<double>, angle<double>>;
+/// The number a finding is about, in its kind; or none.
+class finding_value {
+public:
+    constexpr finding_value() = default;
+    /// A plain number.
+    constexpr finding_value(double number) : kind_("number"), value_(number) {}
+    /// A quantity.
+    template <class U>
+    constexpr finding_value(const bu::quantity<U, double>& q) : kind_(tautline::kind<U>::name), value_(q.value()) {}
+
+    /// Whether there is a number.
+    [[nodiscard]] constexpr bool has_value() const { return !kind_.empty(); }
+    /// "length", "force", ...; "number" for a plain one; empty where there is none.
+    [[nodiscard]] constexpr std::string_view kind() const { return kind_; }
+    /// In SI.
+    [[nodiscard]] constexpr double si() const { return value_; }
+    /// As a quantity of its kind, `as<length<>>()`; another kind is refused with `invalid_input`.
+    template <class Q>
+    [[nodiscard]] constexpr Q as() const {
+        require_that(kind_ == finding_value(Q()).kind_, "kind of the number", "must be the one asked for");
+        if constexpr (std::is_same_v<Q, double>) {
+            return value_;
+        } else {
+            return Q::from_value(value_);
+        }
+    }
+
+private:
+    std::string_view kind_{};
+    double value_ = 0;
+};
 
 /// One finding. Strings and frets count from 1, as at the bench; string 1 is the first in the instrument's list.
 struct finding {

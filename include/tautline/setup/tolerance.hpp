@@ -53,7 +53,8 @@ struct uncertain_result {
 
     /// Combined standard uncertainty; correlations between doubts as in `combined_uncertainty`.
     [[nodiscard]] double standard(std::span<const correlation> together = {}) const {
-        return combined_uncertainty(contributions, together);
+        // From its parts: what a span asks of a whole vector takes the compiler long.
+        return kernel::combined(std::span<const double>(contributions.data(), contributions.size()), together);
     }
 };
 
