@@ -32,7 +32,9 @@ TEST_SUITE("sweep") {
         const auto model = demo_model();
         const std::vector<knob> knobs{knob_between("saddle.height_bass", 17 * mm, 20 * mm, 4),
                                       knob_of<length<>>("nut.slot_heights[0]", std::vector{1.2 * mm, 1.5 * mm, 1.4 * mm})};
-        const auto table = sweep_grid(model, knobs, outputs());
+        auto asked = outputs();
+        asked.insert(asked.end(), {"strings[2].line.saddle_z", "strings[2].line.nut_y"}); // inside a line
+        const auto table = sweep_grid(model, knobs, asked);
         REQUIRE(table.rows == 12);
         CHECK(table.problems.empty());
         CHECK(std::string(table.inputs[0].kind) == "length");
@@ -51,6 +53,8 @@ TEST_SUITE("sweep") {
                 CHECK(table.output(row, 2) == s.relief->gap.value());
                 CHECK(table.output(row, 3) == s.strings[7].tension.value());
                 CHECK(std::isnan(table.output(row, 4))); // no pins on this one
+                CHECK(table.output(row, 5) == s.strings[2].line.saddle_z.value());
+                CHECK(table.output(row, 6) == s.strings[2].line.nut_y.value());
                 ++row;
             }
         }

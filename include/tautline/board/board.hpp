@@ -72,9 +72,6 @@ void basic_board<R>::rules(Report&& report) const {
                    std::string("must be more than the arc falls at the edge ") + at[i]);
         }
     }
-    if (scale.frets > 0 && !scale.measured_places.empty() && scale.measured_places.size() != std::size_t(scale.frets)) {
-        return; // said by the scale
-    }
     if (any(less<unit::length, R>(board_length, kernel::fret_position(scale, scale.frets)))) {
         report("board_length", "must reach the last fret");
     }

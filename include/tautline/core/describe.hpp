@@ -69,13 +69,14 @@ constexpr const R& leaf(const R& v) {
 struct place {
     const place* above = nullptr;
     std::string_view name{};
-    std::optional<std::size_t> item{};
+    std::size_t item = none; // in the list above
+    static constexpr std::size_t none = static_cast<std::size_t>(-1);
 
     [[nodiscard]] std::string path() const {
         const std::string before = above ? above->path() : std::string();
-        if (item) {
+        if (item != none) {
             char text[32];
-            std::snprintf(text, sizeof text, "[%zu]", *item);
+            std::snprintf(text, sizeof text, "[%zu]", item);
             return before + text;
         }
         return messages::joined({before, before.empty() || name.empty() ? "" : ".", name});
@@ -108,7 +109,7 @@ private:
             for (std::size_t i = 0; goes_on() && i < x.size(); ++i) { within(place{&at, {}, i}, range, x[i]); }
         } else if constexpr (std::is_integral_v<T>) {
             const auto v = static_cast<long double>(x);
-            if (!range.holds(v)) { note(at, v, range, messages::notation_of<U>); }
+            if (!range.holds(v)) { note(at, {v, true}, range, messages::notation_of<U>); }
         } else {
             if (!range.holds(leaf(x))) { note(at, messages::told_value(leaf(x)), range, messages::notation_of<U>); }
         }
@@ -140,7 +141,7 @@ private:
             if (self.found_) { self.found_->push_back({place{self.at_, field}.path(), "", std::string(rule)}); }
         }
     };
-    void note(const place& at, std::optional<long double> value, const allowed_range& range,
+    void note(const place& at, const messages::told_number& value, const allowed_range& range,
               const messages::notation& write) {
         ++count_;
         if (found_) { found_->push_back(messages::out_of_range(at.path(), value, range, write)); }

@@ -4,7 +4,6 @@
 
 #include <cstdio>
 #include <initializer_list>
-#include <optional>
 #include <stdexcept>
 #include <string>
 #include <string_view>
@@ -48,11 +47,16 @@ public:
     explicit invalid_input(std::vector<problem> found)
         : std::invalid_argument(sentences(found)), problems_(std::move(found)) {}
     /// Reports one problem.
-    explicit invalid_input(problem one) : invalid_input(std::vector<problem>{std::move(one)}) {}
+    explicit invalid_input(problem one) : invalid_input(alone(std::move(one))) {}
     /// Each problem that was found: field, value and what is allowed.
     [[nodiscard]] const std::vector<problem>& problems() const noexcept { return problems_; }
 
 private:
+    static std::vector<problem> alone(problem one) {
+        std::vector<problem> list;
+        list.push_back(std::move(one));
+        return list;
+    }
     static std::string sentences(const std::vector<problem>& found) {
         std::string text;
         for (const problem& p : found) { text = messages::joined({text, text.empty() ? "" : "\n", p.sentence()}); }
@@ -187,23 +191,28 @@ template <class R>
         return std::numeric_limits<long double>::quiet_NaN();
     }
 }
-/// The same where a sentence can do without: nothing of a pack.
+/// A number as a sentence tells it, or not where there is no single one.
+struct told_number {
+    long double value = 0;
+    bool told = false;
+};
+/// The plain number under a Real where a sentence can do without: none of a pack.
 template <class R>
-[[nodiscard]] std::optional<long double> told_value(const R& v) {
+[[nodiscard]] told_number told_value(const R& v) {
     if constexpr (requires { static_cast<long double>(value_of(v)); }) {
-        return plain_value(v);
+        return {plain_value(v), true};
     } else {
-        return std::nullopt;
+        return {};
     }
 }
 /// What is wrong with a number outside its range; without a value the sentence names the range only.
-[[nodiscard]] inline problem out_of_range(std::string field, std::optional<long double> value, const allowed_range& r,
+[[nodiscard]] inline problem out_of_range(std::string field, const told_number& number, const allowed_range& r,
                                           const notation& write) {
-    return {std::move(field), value ? write(*value) : "", allowed_text(r, write)};
+    return {std::move(field), number.told ? write(number.value) : "", allowed_text(r, write)};
 }
-[[noreturn]] inline void refuse(std::string_view field, std::optional<long double> value, const allowed_range& r,
+[[noreturn]] inline void refuse(std::string_view field, const told_number& number, const allowed_range& r,
                                 const notation& write) {
-    throw invalid_input(out_of_range(std::string(field), value, r, write));
+    throw invalid_input(out_of_range(std::string(field), number, r, write));
 }
 
 } // namespace messages
