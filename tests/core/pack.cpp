@@ -56,6 +56,12 @@ TEST_SUITE("pack") {
         CHECK(log2(P(0))[0] == -std::numeric_limits<double>::infinity());
         CHECK(std::isnan(log2(P(-1))[0]));
         CHECK(std::isinf(log2(P(std::numeric_limits<double>::infinity()))[0]));
+        using limits = std::numeric_limits<double>;
+        CHECK(log2(P(limits::min()))[0] == -1022);
+        CHECK(log2(P(limits::min() / 4))[0] == -1024); // no longer normal
+        CHECK(log2(P(std::ldexp(1.0, 1023)))[0] == 1023);
+        CHECK(std::abs(log2(P(limits::max()))[0] - 1024) < 1e-12);
+        CHECK(std::isnan(log2(P(limits::quiet_NaN()))[0]));
         for (const double y : {-2.0, 0.0, 2.0}) {
             for (const double x : {-3.0, 0.0, 3.0}) { CHECK(atan2(P(y), P(x))[0] == doctest::Approx(std::atan2(y, x))); }
         }
