@@ -2,15 +2,15 @@
 #include <array>
 #include <cstdio>
 #include <cstdlib>
-#include <filesystem>
 #include <fstream>
-#include <iterator>
 
 #include <sys/wait.h>
 
 #include <nlohmann/json.hpp>
 
 #include <doctest/doctest.h>
+
+#include "scratch_folder.hpp"
 
 namespace {
 
@@ -19,23 +19,10 @@ struct run_result {
     std::string out, err;
 };
 
-std::string read_all(const std::string& path) {
-    std::ifstream file(path, std::ios::binary);
-    return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
-}
+using files::read_all;
 std::string scratch() {
-    // Gone with the program.
-    static const struct folder {
-        std::string path = (std::filesystem::temp_directory_path() / "bench_sheet_test_XXXXXX").string();
-        folder() {
-            if (mkdtemp(path.data()) == nullptr) { std::abort(); }
-        }
-        ~folder() {
-            std::error_code ignored;
-            std::filesystem::remove_all(path, ignored);
-        }
-    } own;
-    return own.path;
+    static const files::scratch_folder own; // gone with the program
+    return own.path.string();
 }
 run_result run(const std::string& arguments) {
     const std::string out = scratch() + "/out", err = scratch() + "/err";

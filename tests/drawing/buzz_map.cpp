@@ -15,7 +15,7 @@ using namespace tautline::units;
 namespace {
 
 std::string words_of(const drawing::sheets& s) {
-    const drawn::scratch_folder folder;
+    const files::scratch_folder folder;
     return drawn::output_of("pdftotext -layout '" + folder.write("s.pdf", drawing::pdf_of(s.pages, "")).string() + "' -");
 }
 /// How often each word stands there.

@@ -36,7 +36,7 @@ void check_on_paper(const std::string& svg, const drawing::box& sheet) {
 
 void check_files(const drawing::subject& found, const drawing::subject* planned, const std::string& title,
                  drawing::paper on) {
-    const drawn::scratch_folder folder;
+    const files::scratch_folder folder;
     drawing::options how;
     how.head = {title, on, drawing::measures::both};
     how.png_dots_per_inch = 40;
@@ -45,7 +45,7 @@ void check_files(const drawing::subject& found, const drawing::subject* planned,
     CHECK(files.size() >= 9);
     for (const auto& f : files) {
         CAPTURE(f.string());
-        const std::string bytes = drawn::read_all(f);
+        const std::string bytes = files::read_all(f);
         const std::string quoted = "'" + f.string() + "'";
         if (f.extension() == ".svg") {
             CHECK(drawn::succeeds("xmllint --noout " + quoted));
@@ -87,7 +87,7 @@ TEST_CASE("titles are untrusted") {
     check_files(s, nullptr, std::string(100000, 'W'), drawing::paper::letter);
     check_files(s, nullptr, "", drawing::paper::a4);
 
-    const drawn::scratch_folder folder;
+    const files::scratch_folder folder;
     drawing::options how;
     how.head.title = nasty;
     how.kinds = {drawing::file_kind::pdf};
@@ -120,13 +120,13 @@ TEST_CASE("instruments of every kind are drawn and stay on the paper") {
 
 TEST_CASE("a hundred strings are drawn") {
     const auto s = drawn::pinned(100, 640, 24);
-    const drawn::scratch_folder folder;
+    const files::scratch_folder folder;
     drawing::options how;
     how.kinds = {drawing::file_kind::pdf, drawing::file_kind::svg};
     const auto files = drawing::write_all(folder.path, s, nullptr, how);
     for (const auto& f : files) {
         if (f.extension() == ".svg" && f.filename().string().find("templates") == std::string::npos) {
-            check_on_paper(drawn::read_all(f), drawing::landscape(drawing::paper::a4));
+            check_on_paper(files::read_all(f), drawing::landscape(drawing::paper::a4));
         }
     }
     const std::string words = drawn::output_of("pdftotext '" + (folder.path / "templates.pdf").string() + "' -");
@@ -134,7 +134,7 @@ TEST_CASE("a hundred strings are drawn") {
 }
 
 TEST_CASE("what was not solved is refused") {
-    const drawn::scratch_folder folder;
+    const files::scratch_folder folder;
     CHECK_THROWS_AS(drawing::write_all(folder.path, {}, nullptr, {}), invalid_input);
     auto s = drawn::four_course();
     const drawing::subject none;

@@ -54,20 +54,20 @@ private:
 } // namespace
 
 TEST_CASE("a file is written whole and in place of the one before") {
-    const drawn::scratch_folder folder;
+    const files::scratch_folder folder;
     const auto file = folder.path / "sheet.pdf";
     std::string bytes(100000, 'x');
     bytes[500] = '\0';
     drawing::write_file(file, "before");
     drawing::write_file(file, bytes);
-    CHECK(drawn::read_all(file) == bytes);
+    CHECK(files::read_all(file) == bytes);
     drawing::write_file(file, "");
-    CHECK(drawn::read_all(file).empty());
+    CHECK(files::read_all(file).empty());
     CHECK(files_in(folder.path) == 1);
 }
 
 TEST_CASE("what cannot be written is refused by name and reason, and nothing is left") {
-    const drawn::scratch_folder folder;
+    const files::scratch_folder folder;
     CHECK(refusal(folder.path / "none" / "a.svg", "x") == std::errc::no_such_file_or_directory);
     const auto file = folder.write("plain", "old");
     CHECK(refusal(file / "a.svg", "x") == std::errc::not_a_directory);
@@ -96,19 +96,19 @@ TEST_CASE("a device that is full is an error") {
 }
 
 TEST_CASE("a disk that fills up leaves what was there before") {
-    const drawn::scratch_folder folder;
+    const files::scratch_folder folder;
     const auto file = folder.write("sheet.pdf", "as it was");
     {
         const full_disk full(1000);
         CHECK(refusal(file, std::string(5000, 'x')) == std::errc::file_too_large);
         CHECK(refusal(file, std::string(1000, 'y')) == std::error_code());
     }
-    CHECK(drawn::read_all(file) == std::string(1000, 'y'));
+    CHECK(files::read_all(file) == std::string(1000, 'y'));
     CHECK(files_in(folder.path) == 1);
 }
 
 TEST_CASE("drawings on a full disk: an error, and only whole files") {
-    const drawn::scratch_folder folder;
+    const files::scratch_folder folder;
     drawing::options how;
     how.kinds = {drawing::file_kind::svg, drawing::file_kind::pdf};
     {
@@ -130,7 +130,7 @@ TEST_CASE("drawings on a full disk: an error, and only whole files") {
 }
 
 TEST_CASE("the folder is made, its parents are not") {
-    const drawn::scratch_folder folder;
+    const files::scratch_folder folder;
     drawing::options how;
     how.kinds = {drawing::file_kind::pdf};
     const auto files = drawing::write_all(folder.path / "new", drawn::four_course(), nullptr, how);

@@ -7,8 +7,6 @@
 #include <cstdio>
 #include <cstdlib>
 #include <filesystem>
-#include <fstream>
-#include <iterator>
 #include <regex>
 #include <sstream>
 #include <string>
@@ -18,32 +16,9 @@
 
 #include <paper.hpp>
 
+#include "scratch_folder.hpp"
+
 namespace drawn {
-
-inline std::string read_all(const std::filesystem::path& path) {
-    std::ifstream file(path, std::ios::binary);
-    return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
-}
-
-/// A folder of this test program's own, gone when it is left.
-struct scratch_folder {
-    std::filesystem::path path = [] {
-        std::string name = (std::filesystem::temp_directory_path() / "tautline_drawing_XXXXXX").string();
-        if (mkdtemp(name.data()) == nullptr) { std::abort(); }
-        return name;
-    }();
-    scratch_folder() = default;
-    scratch_folder(const scratch_folder&) = delete;
-    scratch_folder& operator=(const scratch_folder&) = delete;
-    ~scratch_folder() {
-        std::error_code ignored;
-        std::filesystem::remove_all(path, ignored);
-    }
-    [[nodiscard]] std::filesystem::path write(const std::string& name, const std::string& bytes) const {
-        std::ofstream(path / name, std::ios::binary) << bytes;
-        return path / name;
-    }
-};
 
 /// What a program of the system prints, or nothing where it failed.
 inline std::string output_of(const std::string& command) {

@@ -16,7 +16,7 @@ using drawn::stroke;
 namespace {
 
 std::string words_of(const drawing::sheets& s) {
-    const drawn::scratch_folder folder;
+    const files::scratch_folder folder;
     return drawn::output_of("pdftotext -layout '" + folder.write("s.pdf", drawing::pdf_of(s.pages, "")).string() + "' -");
 }
 /// The long strokes of a pen from one end of the frets' panels to the other: the strings, bass first.

@@ -93,7 +93,7 @@ std::vector<int> dark_runs(const std::string& pgm, bool down) {
 } // namespace
 
 TEST_CASE("every page carries both bars of 100 mm, on either paper") {
-    const drawn::scratch_folder folder;
+    const files::scratch_folder folder;
     for (const auto on : {drawing::paper::a4, drawing::paper::letter}) {
         const auto made = drawn_templates(drawn::four_course(), nullptr, on);
         const auto pdf = folder.write("templates.pdf", drawing::pdf_of(made.pages, "A title"));
@@ -175,7 +175,7 @@ TEST_CASE("frets lie where the library puts them, across the whole tapered board
 }
 
 TEST_CASE("the PDF has the frets at the same places") {
-    const drawn::scratch_folder folder;
+    const files::scratch_folder folder;
     const auto s = drawn::four_course();
     const auto made = drawn_templates(s);
     const auto strokes = drawn::strokes_of_pdf(folder.write("t.pdf", drawing::pdf_of(made.pages, "")), 1);
@@ -189,7 +189,7 @@ TEST_CASE("the PDF has the frets at the same places") {
 }
 
 TEST_CASE("distances are printed at the frets") {
-    const drawn::scratch_folder folder;
+    const files::scratch_folder folder;
     const auto made = drawn_templates(drawn::four_course());
     const std::string words =
         drawn::output_of("pdftotext '" + folder.write("t.pdf", drawing::pdf_of(made.pages, "")).string() + "' -");

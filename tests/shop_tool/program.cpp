@@ -6,7 +6,6 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
-#include <iterator>
 #include <string>
 #include <thread>
 #include <vector>
@@ -22,6 +21,7 @@
 
 #include "near.hpp"
 #include "patterns.hpp"
+#include "scratch_folder.hpp"
 
 namespace {
 
@@ -34,25 +34,14 @@ struct run_result {
     std::string out, err;
 };
 
-std::string read_all(const std::string& path) {
-    std::ifstream file(path, std::ios::binary);
-    return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
-}
+using files::read_all;
 bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 /// A folder for one test, gone afterwards.
 struct bench {
-    std::string folder = [] {
-        std::string name = (std::filesystem::temp_directory_path() / "shop_tool_test_XXXXXX").string();
-        REQUIRE(mkdtemp(name.data()) != nullptr);
-        return name;
-    }();
+    files::scratch_folder scratch{};
+    std::string folder = scratch.path.string();
     std::string file = folder + "/shop.db";
-
-    bench() = default;
-    bench(const bench&) = delete;
-    bench& operator=(const bench&) = delete;
-    ~bench() { std::filesystem::remove_all(folder); }
 
     [[nodiscard]] pid_t start(const words& arguments) const {
         std::vector<std::string> all{SHOP_TOOL, file};

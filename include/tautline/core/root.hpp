@@ -68,20 +68,18 @@ template <real R, class F>
 ///              is
 template <real R, class F>
 [[nodiscard]] constexpr R newton_root(F&& f, R x, const std::type_identity_t<R>& small = number<R>(0), int steps = 6) {
-    const auto step = [&] {
-        const dual<R, 1> y = f(dual<R, 1>::variable(x, 0));
-        return R(y.value / y.partial[0]);
-    };
+    const auto look = [&] { return dual<R, 1>(f(dual<R, 1>::variable(x, 0))); };
     bool arrived = false;
     for (int i = 0; i < steps && !arrived; ++i) {
-        const dual<R, 1> y = f(dual<R, 1>::variable(x, 0));
+        const dual<R, 1> y = look();
         const R d = R(y.value / y.partial[0]);
         x = R(x - d);
         arrived = all(abs(d) <= small);
         if (arrived) { x = R(x - f(x) / y.partial[0]); }
     }
     for (int i = 0; i < derivatives_in<R> && arrived; ++i) {
-        const R d = step();
+        const dual<R, 1> y = look();
+        const R d = R(y.value / y.partial[0]);
         x = R(x - (d - without_derivatives(d)));
     }
     return x;

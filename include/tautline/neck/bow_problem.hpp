@@ -305,6 +305,7 @@ template <class R>
     // A rod held in its channel bends with the neck and cannot buckle it.
     const force<R> pull =
         problem.rod_free() ? force<R>(problem.strings.pull + abs(problem.rod_pull)) : problem.strings.pull;
+    // Several at once: a single maximum would wait for the one before.
     constexpr std::size_t W = side_by_side<R>;
     std::array<R, W> softest{};
     for (std::size_t i = 0; i < beam.points.size(); i += W) {
