@@ -85,10 +85,10 @@ constexpr void hardest_clean_plucks(const basic_string_line<R>& s, std::span<con
                                     const std::array<length<R>, W>& places, const std::array<force<R>, W>& tensions,
                                     std::span<basic_clean_pluck<R>> most) {
     using S = search_t<R>;
-    const auto run = [&](std::size_t k) { return run_from<R>(s, crest_x, crest_z, std::min(pressed + k, crest_x.size())); };
+    const auto from = [&](std::size_t k) { return std::min(pressed + k, crest_x.size()); };
     std::array<S, W> x, z, slope, l, per_near, per_far, least_gap, its_share, fret;
     for (std::size_t k = 0; k < W; ++k) {
-        const auto seen = searched(run(k));
+        const auto seen = searched(run_from<R>(s, crest_x, crest_z, from(k)));
         const pluck_reach<S> reach(tautline::searched(places[k]), seen.saddle_x - seen.x);
         x[k] = seen.x.value();
         z[k] = seen.z.value();
@@ -115,13 +115,15 @@ constexpr void hardest_clean_plucks(const basic_string_line<R>& s, std::span<con
             fret[k] = met;
         });
     for (std::size_t k = 0; k < most.size(); ++k) {
-        const auto its_run = run(k);
-        const length<R> speaking = its_run.saddle_x - its_run.x;
         most[k].fret = R(fret[k]);
+        length<R> speaking;
         if constexpr (std::is_same_v<S, R>) {
+            speaking = length<R>::from_value(l[k]);
             most[k].displacement = length<R>::from_value(least_gap[k] / its_share[k]);
         } else {
+            const auto its_run = run_from<R>(s, crest_x, crest_z, from(k));
             const auto met = static_cast<std::size_t>(fret[k]);
+            speaking = its_run.saddle_x - its_run.x;
             most[k].displacement = met == 0 ? length<R>::from_value(no_clearance<R>())
                                             : max(its_run.over(crest_x[met - 1], crest_z[met - 1]), length<R>{}) /
                                                   pluck_reach<R>(places[k], speaking)(its_run.saddle_x - crest_x[met - 1]);

@@ -160,9 +160,9 @@ struct bow_problem {
 
     /// Integrates the parts of the load side by side from the joint to the nut: the dead load of all that acts on the
     /// unbowed neck, a unit rise of the nut and, where N is 3, of a free rod's anchor. `visit(step number, states at the
-    /// step's end toward the nut)`.
+    /// step's end toward the nut)`. Kept apart: with both N inlined into one function compilers run out of registers.
     template <std::size_t N, class Visit>
-    constexpr std::array<bow_end<R>, N> integrate(Visit&& visit) const {
+    [[gnu::noinline]] constexpr std::array<bow_end<R>, N> integrate(Visit&& visit) const {
         std::array<bow_state<R>, N> y;
         std::array<bow_end<R>, N> end;
         std::array<length<R>, N> rod_end{};
@@ -198,10 +198,12 @@ struct bow_problem {
             }
             const length<R> h = s.span, half_h = h * half;
             // What ends one step begins the next, but for breaks.
-            if (s.first + 2 != far_point) { far = bends_at(s, beam.at(s, 2), s.x + h); }
-            const place_bends<N> middle = bends_at(s, beam.at(s, 1), s.x + half_h), near = bends_at(s, beam.at(s, 0), s.x);
+            const basic_beam_point<R>* const at = &beam.at(s, 0);
+            if (s.first + 2 != far_point) { far = bends_at(s, at[2], s.x + h); }
+            const place_bends<N> middle = bends_at(s, at[1], s.x + half_h), near = bends_at(s, at[0], s.x);
             const auto quarter = half_h * half_h, half_square = h * half_h, sixth_square = h * h * sixth;
             const length<R> sixth_h = h * sixth;
+#pragma GCC unroll 3 // at -O2 g++ keeps the parts in memory otherwise
             for (std::size_t j = 0; j < N; ++j) {
                 const length<R> w = y[j].w, rise = h * y[j].slope, risen = w + rise;
                 const curvature<R> k1 = far.load[j] - far.per_rise * w;
@@ -292,9 +294,9 @@ template <class R>
 }
 
 [[noreturn]] inline void refuse_buckling(long double total, long double share) {
-    throw invalid_input(
-        problem{"pull of the strings and the rod", quantity_text<unit::force>(total) + " in all",
-                "must be less than " + quantity_text<unit::force>(total * share) + ", where this neck starts to buckle"});
+    messages::refuse("pull of the strings and the rod", messages::joined({quantity_text<unit::force>(total), " in all"}),
+                     messages::joined({"must be less than ", quantity_text<unit::force>(total * share),
+                                       ", where this neck starts to buckle"}));
 }
 
 /// Whether the load is so far below any buckling that no walk is needed: a cantilever under a load that keeps its
