@@ -1,5 +1,8 @@
 #include <tautline/core/invalid_input.hpp>
 
+#include <limits>
+#include <string>
+
 #include <tautline/core/units.hpp>
 
 #include "near.hpp"
@@ -37,6 +40,23 @@ constexpr double infinity = std::numeric_limits<double>::infinity();
 } // namespace
 
 TEST_SUITE("invalid_input") {
+    TEST_CASE("a sentence is put together from words and whole numbers of any type") {
+        using messages::joined;
+        const std::string text = "text";
+        CHECK(joined({}).empty());
+        CHECK(joined({"words, ", text, ", ", std::string_view(text).substr(1), "."}) == "words, text, ext.");
+        CHECK(joined({0, " ", 7u, " ", -42, " ", std::size_t{100}}) == "0 7 -42 100");
+        CHECK(joined({std::numeric_limits<long long>::min()}) == std::to_string(std::numeric_limits<long long>::min()));
+        CHECK(joined({std::numeric_limits<unsigned long long>::max()}) ==
+              std::to_string(std::numeric_limits<unsigned long long>::max()));
+        CHECK(joined({std::numeric_limits<short>::min()}) == "-32768");
+        std::string more = "so far";
+        messages::append(more, {", and ", 3});
+        CHECK(more == "so far, and 3");
+        CHECK(messages::path_of("layers", 12) == "layers[12]");
+        CHECK(messages::path_of("layers", 0, "pitch") == "layers[0].pitch");
+    }
+
     TEST_CASE("the sentence names the field, the value as the bench reads it, and what is allowed") {
         CHECK(said(-0.3 * mm, more_than(0 * mm)) == "string.diameter is -0.3 mm; it must be more than 0 mm.");
         CHECK(said(12 * mm, more_than_up_to(0 * mm, 10 * mm)) ==

@@ -78,8 +78,8 @@ template <class R>
                  "must have one entry for each string, and at least one");
     std::vector<R> a(n * n), inverse(n * n);
     for (std::size_t i = 0; i < n; ++i) {
-        require("springs[" + std::to_string(i) + "]", springs[i], more_than(0 * units::N_per_m));
-        require("tensions[" + std::to_string(i) + "]", tensions[i], more_than(0 * units::N));
+        require(messages::path_of("springs", i), springs[i], more_than(0 * units::N_per_m));
+        require(messages::path_of("tensions", i), tensions[i], more_than(0 * units::N));
         for (std::size_t k = 0; k < n; ++k) {
             a[i * n + k] = springs[i].value() * shortening.at(i, k).value();
             require("shortening", a[i * n + k], range_of<void>{});
@@ -118,7 +118,7 @@ struct tuning_passes_result {
     require("tolerance", tolerance, range_of<cents_tag>{{.low = 0, .low_open = true}});
     std::vector<double> off(n);
     for (std::size_t i = 0; i < n; ++i) {
-        require("start[" + std::to_string(i) + "]", start[i], between(-1200 * units::cents, 1200 * units::cents));
+        require(messages::path_of("start", i), start[i], between(-1200 * units::cents, 1200 * units::cents));
         off[i] = start[i].cents();
     }
     tuning_passes_result result;

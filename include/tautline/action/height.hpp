@@ -72,7 +72,7 @@ void require_crests(const basic_string_line<R>& s, std::type_identity_t<std::spa
     require_valid(s, "string_line");
     require_that(crest_x.size() == crest_z.size(), "crest_x and crest_z", "must have one entry for each fret");
     for (std::size_t i = 0; i < crest_x.size(); ++i) {
-        const auto at = [i](const char* name) { return std::string(name) + "[" + std::to_string(i) + "]"; };
+        const auto at = [i](const char* name) { return messages::path_of(name, i); };
         const length<R> before = i == 0 ? length<R>(s.nut_x) : crest_x[i - 1];
         if (!all_finite(crest_x[i]) || !all_finite(crest_z[i])) {
             require(at("crest_x"), crest_x[i], any_finite<unit::length>());

@@ -73,7 +73,7 @@ template <class R>
     require_that(crest_x.size() == crest_z.size() && crest_x.size() >= 2, "crest_x and crest_z",
                  "must have one entry for each fret, and at least two");
     for (std::size_t i = 0; i < crest_x.size(); ++i) {
-        const auto at = [i](const char* name) { return std::string(name) + "[" + std::to_string(i) + "]"; };
+        const auto at = [i](const char* name) { return messages::path_of(name, i); };
         if (!all_finite(crest_x[i]) || !all_finite(crest_z[i])) {
             require(at("crest_x"), crest_x[i], any_finite<unit::length>());
             require(at("crest_z"), crest_z[i], any_finite<unit::length>());

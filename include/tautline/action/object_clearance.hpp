@@ -89,7 +89,7 @@ template <class R>
         max(R(number<R>(0.5L) * object.extent.value()), R(number<R>(1e-3L))) * length<R>::from_value(number<R>(1));
     R least{}, most{};
     for (std::size_t i = 0; i < strings.size(); ++i) {
-        require_valid(strings[i], "strings[" + std::to_string(i) + "]");
+        require_valid(strings[i], messages::path_of("strings", i));
         const R y = kernel::string_y<R>(strings[i], object.x).value();
         least = i == 0 ? y : min(least, y);
         most = i == 0 ? y : max(most, y);

@@ -87,9 +87,9 @@ template <class R>
     require_that(y.size() == z.size(), "y and z", "must have one entry for each string");
     require_that(y.size() >= 3, "y", "must hold at least three strings: through fewer goes any arc");
     for (std::size_t i = 0; i < y.size(); ++i) {
-        require("y[" + std::to_string(i) + "]", y[i], between(-500 * units::mm, 500 * units::mm));
-        require("z[" + std::to_string(i) + "]", z[i], between(-500 * units::mm, 500 * units::mm));
-        require_that(i == 0 || all(y[i - 1].value() < y[i].value()), "y[" + std::to_string(i) + "]",
+        require(messages::path_of("y", i), y[i], between(-500 * units::mm, 500 * units::mm));
+        require(messages::path_of("z", i), z[i], between(-500 * units::mm, 500 * units::mm));
+        require_that(i == 0 || all(y[i - 1].value() < y[i].value()), messages::path_of("y", i),
                      "must be on the treble side of the string before it");
     }
     return kernel::saddle_arc<R>(y, z);

@@ -44,7 +44,7 @@ template <class R>
     require_that(y.size() >= 2, "y", "must hold at least two strings");
     R least = y[0].value(), most = least;
     for (std::size_t i = 0; i < y.size(); ++i) {
-        const auto at = [i](const char* name) { return std::string(name) + "[" + std::to_string(i) + "]"; };
+        const auto at = [i](const char* name) { return messages::path_of(name, i); };
         constexpr auto across = between(-500 * units::mm, 500 * units::mm);
         if (!across.holds(y[i].value()) || !all_finite(wanted[i])) {
             require(at("y"), y[i], across);

@@ -63,13 +63,13 @@ void basic_board<R>::rules(Report&& report) const {
         const curvature<R> k = kernel::arc_curvature(surface, ends[i]);
         const R reach = R(k * kernel::half_width_at(*this, ends[i]));
         if (!all(number<R>(0) <= k.value())) {
-            report("surface", std::string("must have a radius above 0 ") + at[i]);
+            report("surface", messages::joined({"must have a radius above 0 ", at[i]}));
         } else if (!all(reach <= number<R>(1))) {
-            report("surface.radius", std::string("must be at least half the width of the board ") + at[i]);
+            report("surface.radius", messages::joined({"must be at least half the width of the board ", at[i]}));
         } else if (!all(less(kernel::arc_drop(k, kernel::half_width_at(*this, ends[i])),
                              kernel::thickness_at<R>(*this, ends[i])))) {
             report(i == 1 && thickness_at_end ? "thickness_at_end" : "thickness",
-                   std::string("must be more than the arc falls at the edge ") + at[i]);
+                   messages::joined({"must be more than the arc falls at the edge ", at[i]}));
         }
     }
     if (any(less<unit::length, R>(board_length, kernel::fret_position(scale, scale.frets)))) {

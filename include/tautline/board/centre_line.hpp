@@ -50,7 +50,7 @@ struct basic_edge_readings {
         if (readings.size() < 2) { report("readings", "must hold at least two places"); }
         for (std::size_t i = 1; i < readings.size(); ++i) {
             if (!all(readings[i - 1].x.value() < readings[i].x.value())) {
-                report("readings[" + std::to_string(i) + "].x", "must be further from the nut than the place before it");
+                report(messages::path_of("readings", i, "x"), "must be further from the nut than the place before it");
             }
         }
     }

@@ -50,12 +50,12 @@ struct basic_fret_readings {
     void rules(Report&& report) const {
         int different = 0;
         for (std::size_t i = 0; i < readings.size(); ++i) {
-            const std::string here = "readings[" + std::to_string(i) + "]";
+            const std::string here = messages::path_of("readings", i);
             if (i > 0 && readings[i].fret < readings[i - 1].fret) {
-                report(here + ".fret", "must not be lower than the fret of the reading before it");
+                report(messages::joined({here, ".fret"}), "must not be lower than the fret of the reading before it");
             } else if (i > 0 && readings[i].fret > readings[i - 1].fret &&
                        !all(readings[i - 1].distance.value() < readings[i].distance.value())) {
-                report(here + ".distance", "must be more than that of the lower fret before it");
+                report(messages::joined({here, ".distance"}), "must be more than that of the lower fret before it");
             }
             different += i == 0 || readings[i].fret != readings[i - 1].fret;
         }
@@ -126,7 +126,7 @@ template <class R>
         shares.push_back(number<R>(1) - kernel::share_left<R>(r.fret, job.steps));
         places.push_back(r.distance.value());
     }
-    std::vector<bool> outlier(count, false);
+    std::vector<unsigned char> outlier(count);
     auto fit = fit_line(shares, places, job.with_nut_offset);
     auto cleaned = fit;
     for (std::size_t taken = 0; 3 * (taken + 1) <= count; ++taken) {
@@ -142,7 +142,7 @@ template <class R>
         const auto worst =
             kernel::worst_outlier(cleaned, job.outlier_limit, static_cast<double>(value_of(job.resolution.value())));
         if (!worst) { break; }
-        outlier[index[*worst]] = true;
+        outlier[index[*worst]] = 1;
         // Two different frets must stay.
         int first = 0, last = 0;
         for (std::size_t i = 0; i < count; ++i) {
@@ -151,7 +151,7 @@ template <class R>
             last = job.readings[i].fret;
         }
         if (first == last) {
-            outlier[index[*worst]] = false;
+            outlier[index[*worst]] = 0;
             break;
         }
     }
@@ -180,7 +180,7 @@ template <class R>
         found.frets.push_back({.fret = job.readings[i].fret,
                                .residual = metres(places[i] - fit.offset - fit.slope * shares[i]),
                                .error = interval<R>::from_cents(number<R>(1200) * log2(R(wanted_rest / rest))),
-                               .outlier = outlier[i]});
+                               .outlier = outlier[i] != 0});
     }
     return found;
 }

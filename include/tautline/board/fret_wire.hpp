@@ -59,7 +59,7 @@ struct basic_frets {
     void rules(Report&& report) const {
         for (std::size_t i = 0; i < wear.size(); ++i) {
             if (!all(less<unit::length, R>(wear[i], wire.crown_height))) {
-                report("wear[" + std::to_string(i) + "]", "must be less than the height of the crown");
+                report(messages::path_of("wear", i), "must be less than the height of the crown");
             }
         }
     }

@@ -44,7 +44,7 @@ struct basic_crest_line {
         if (crests.size() < 2) { report("crests", "must hold at least two frets"); }
         for (std::size_t i = 1; i < crests.size(); ++i) {
             if (crests[i].fret <= crests[i - 1].fret) {
-                report("crests[" + std::to_string(i) + "].fret",
+                report(messages::path_of("crests", i, "fret"),
                        "must be higher than the fret before it: give the heights in the order of the frets");
             }
         }
@@ -98,16 +98,19 @@ struct basic_levelling {
             report("relief_to", "must be one of the board's frets, higher than where the relief begins");
         }
         for (std::size_t k = 0; k < lines.size(); ++k) {
-            const std::string here = "lines[" + std::to_string(k) + "]";
+            const std::string here = messages::path_of("lines", k);
             const length<R> widest = max(abs(length<R>(lines[k].path.y_at_nut)), abs(length<R>(lines[k].path.y_at_saddle)));
             for (std::size_t i = 0; i < lines[k].crests.size(); ++i) {
                 if (lines[k].crests[i].fret > scale.frets) {
-                    report(here + ".crests[" + std::to_string(i) + "].fret", "must be one of the board's frets");
+                    report(messages::joined({here, ".", messages::path_of("crests", i, "fret")}),
+                           "must be one of the board's frets");
                 }
             }
             const R reach = max(R(kernel::arc_curvature(arc, length<R>()) * widest),
                                 R(kernel::arc_curvature(arc, length<R>(scale.scale_length)) * widest));
-            if (!all(reach <= number<R>(1))) { report(here + ".path", "must lie within the radius of the arc"); }
+            if (!all(reach <= number<R>(1))) {
+                report(messages::joined({here, ".path"}), "must lie within the radius of the arc");
+            }
         }
     }
 };

@@ -113,7 +113,7 @@ template <class R>
     linear_programme p;
     const std::size_t count = list.front().terms.size();
     p.objective.assign(count, 0);
-    p.free.assign(count, true);
+    p.free = std::vector<unsigned char>(count, 1);
     for (const auto& t : list) {
         if (t.cut.fret == without_fret) { continue; }
         std::vector<double> row;

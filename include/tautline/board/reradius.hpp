@@ -67,7 +67,9 @@ struct basic_reradius {
         for (const auto& p : validate(after)) {
             // "surface.radius" of the board as it will be is what was given as wanted.
             const bool arc = p.field.rfind("surface", 0) == 0;
-            report(arc ? "wanted" + p.field.substr(7) : p.field + " under the wanted surface", p.allowed);
+            report(arc ? messages::joined({"wanted", std::string_view(p.field).substr(7)})
+                       : messages::joined({p.field, " under the wanted surface"}),
+                   p.allowed);
         }
         const length<R> thinnest =
             min(length<R>(board.thickness), kernel::thickness_at(board, length<R>(board.board_length)));
@@ -89,7 +91,7 @@ struct basic_reradius {
                 return all(abs(kernel::y_at(paths[i], x)).value() <= kernel::half_width_at(board, x).value());
             };
             if (!on_board(length<R>()) || !on_board(board.board_length)) {
-                report("paths[" + std::to_string(i) + "]", "must run over the board from nut to end");
+                report(messages::path_of("paths", i), "must run over the board from nut to end");
             }
         }
     }
@@ -254,25 +256,30 @@ template <class R>
         std::snprintf(buffer, sizeof buffer, "%.2f mm", static_cast<double>(value_of(q.value())) * 1e3);
         return std::string(buffer);
     };
-    const auto place = [](int fret) { return fret == 0 ? std::string("the nut") : "fret " + std::to_string(fret); };
+    const auto place = [](int fret) {
+        return fret == 0 ? messages::joined({"the nut"}) : messages::joined({"fret ", fret});
+    };
     const bool run = c.from_fret != c.to_fret;
-    std::string where = run ? "From " + place(c.from_fret) + " to " + place(c.to_fret) : "At " + place(c.from_fret);
-    const std::string worst = run ? " (at " + place(c.worst_fret) + ")" : "";
-    const std::string left = text(c.left) + worst, less_than = ", less than " + text(c.wanted);
+    const std::string where = run ? messages::joined({"From ", place(c.from_fret), " to ", place(c.to_fret)})
+                                  : messages::joined({"At ", place(c.from_fret)});
+    const std::string worst = run ? messages::joined({" (at ", place(c.worst_fret), ")"}) : std::string();
+    const std::string left = messages::joined({text(c.left), worst}),
+                      less_than = messages::joined({", less than ", text(c.wanted)});
     switch (c.what) {
     case reradius_warning::slot_too_shallow:
-        return where + " slots are left as shallow as " + left + "; the wire needs " + text(c.wanted) + ": deepen them.";
+        return messages::joined(
+            {where, " slots are left as shallow as ", left, "; the wire needs ", text(c.wanted), ": deepen them."});
     case reradius_warning::slot_gone:
-        return where + " slots are sanded away: cut them anew, " + text(c.wanted) + " deep.";
+        return messages::joined({where, " slots are sanded away: cut them anew, ", text(c.wanted), " deep."});
     case reradius_warning::binding_limit:
-        return where + " the binding is left " + left + " high" + less_than + ".";
+        return messages::joined({where, " the binding is left ", left, " high", less_than, "."});
     case reradius_warning::edge_limit:
-        return where + " the edge of the board is left " + left + " high" + less_than + ".";
+        return messages::joined({where, " the edge of the board is left ", left, " high", less_than, "."});
     case reradius_warning::inlay_limit:
-        return where + " inlay is left " + left + " thick" + less_than + ".";
+        return messages::joined({where, " inlay is left ", left, " thick", less_than, "."});
     case reradius_warning::not_cleaned_up:
-        return where + " the wanted surface stands up to " + text(-c.left) + worst +
-               " above the board: it does not clean up.";
+        return messages::joined(
+            {where, " the wanted surface stands up to ", text(-c.left), worst, " above the board: it does not clean up."});
     }
     return where;
 }

@@ -40,16 +40,16 @@ struct basic_scale {
     void rules(Report&& report) const {
         if (measured_places.empty()) { return; }
         if (measured_places.size() != static_cast<std::size_t>(frets)) {
-            report("measured_places", "must be one for each of the " + std::to_string(frets) + " frets, but there are " +
-                                          std::to_string(measured_places.size()));
+            report("measured_places", messages::joined({"must be one for each of the ", frets, " frets, but there are ",
+                                                        measured_places.size()}));
         }
         for (std::size_t i = 0; i < measured_places.size(); ++i) {
             if (i > 0 && !all(less<unit::length, R>(measured_places[i - 1], measured_places[i]))) {
-                report("measured_places[" + std::to_string(i) + "]",
+                report(messages::path_of("measured_places", i),
                        "must be further from the nut than the place of the fret before it");
             }
             if (!all(less<unit::length, R>(measured_places[i], scale_length))) {
-                report("measured_places[" + std::to_string(i) + "]", "must be less than the scale length");
+                report(messages::path_of("measured_places", i), "must be less than the scale length");
             }
         }
     }

@@ -74,11 +74,7 @@ struct place {
 
     [[nodiscard]] std::string path() const {
         const std::string before = above ? above->path() : std::string();
-        if (item != none) {
-            char text[32];
-            std::snprintf(text, sizeof text, "[%zu]", item);
-            return before + text;
-        }
+        if (item != none) { return messages::path_of(before, item); }
         return messages::joined({before, before.empty() || name.empty() ? "" : ".", name});
     }
 };
@@ -138,7 +134,7 @@ private:
         checker& self;
         void operator()(std::string_view field, std::string_view rule) const {
             ++self.count_;
-            if (self.found_) { self.found_->push_back({place{self.at_, field}.path(), "", std::string(rule)}); }
+            if (self.found_) { self.found_->push_back({place{self.at_, field}.path(), {}, messages::joined({rule})}); }
         }
     };
     void note(const place& at, const messages::told_number& value, const allowed_range& range,

@@ -2,6 +2,7 @@
 /// @file
 /// What is said about bad input: each problem names the field, the value and what is allowed, in one sentence.
 
+#include <concepts>
 #include <cstdio>
 #include <initializer_list>
 #include <stdexcept>
@@ -18,11 +19,48 @@ namespace tautline {
 
 namespace messages {
 
+/// A part of a sentence: words, or a whole number in digits. The words must outlive it.
+class part {
+public:
+    part(std::string_view words) : words_(words.data()), size_(words.size()) {}   ///< words
+    part(const std::string& words) : words_(words.data()), size_(words.size()) {} ///< words
+    part(const char* words) : part(std::string_view(words)) {}                    ///< words
+    template <std::integral I>
+    part(I number) : part(number < I{}, static_cast<unsigned long long>(number)) {} ///< a whole number
+    /// As it stands in the sentence.
+    [[nodiscard]] std::string_view text() const { return {words_ ? words_ : end() - size_, size_}; }
+
+private:
+    part(bool negative, unsigned long long number) {
+        char* at = digits_ + sizeof digits_;
+        for (unsigned long long left = negative ? 0 - number : number; size_ == 0 || left > 0; left /= 10, ++size_) {
+            *--at = static_cast<char>('0' + left % 10);
+        }
+        if (negative) {
+            *--at = '-';
+            ++size_;
+        }
+    }
+    [[nodiscard]] const char* end() const { return digits_ + sizeof digits_; }
+
+    const char* words_ = nullptr;
+    std::size_t size_ = 0;
+    char digits_[24]; // at the end of it
+};
+/// Parts of a sentence put behind what there is. Sentences are written with this rather than with `+`, of which every
+/// combination of text, literal and number is another function to compile.
+inline void append(std::string& text, std::initializer_list<part> parts) {
+    for (const part& p : parts) { text.append(p.text().data(), p.text().size()); }
+}
 /// Parts of a sentence put together.
-[[nodiscard]] inline std::string joined(std::initializer_list<std::string_view> parts) {
+[[nodiscard]] inline std::string joined(std::initializer_list<part> parts) {
     std::string text;
-    for (const std::string_view part : parts) { text.append(part.data(), part.size()); }
+    append(text, parts);
     return text;
+}
+/// Path of an entry of a list, counted from 0, or of one of its fields: "layers[2].pitch".
+[[nodiscard]] inline std::string path_of(std::string_view list, std::size_t entry, std::string_view field = "") {
+    return joined({list, "[", entry, field.empty() ? "]" : "].", field});
 }
 
 } // namespace messages
@@ -59,7 +97,7 @@ private:
     }
     static std::string sentences(const std::vector<problem>& found) {
         std::string text;
-        for (const problem& p : found) { text = messages::joined({text, text.empty() ? "" : "\n", p.sentence()}); }
+        for (const problem& p : found) { messages::append(text, {text.empty() ? "" : "\n", p.sentence()}); }
         return text;
     }
     std::vector<problem> problems_;
@@ -67,11 +105,9 @@ private:
 
 /// A plain number for a message: six significant digits; "not a number" or "infinite" where it is none.
 [[nodiscard]] inline std::string number_text(long double v) {
-    if (v != v) { return "not a number"; }
-    if (!all_finite(v)) { return "infinite"; }
-    char buffer[64];
-    std::snprintf(buffer, sizeof buffer, "%.6Lg", v);
-    return buffer;
+    char digits[64];
+    std::snprintf(digits, sizeof digits, "%.6Lg", v);
+    return messages::joined({v != v ? "not a number" : !all_finite(v) ? "infinite" : digits});
 }
 /// A number with its unit for a message; what is no finite number has no unit.
 [[nodiscard]] inline std::string with_unit(long double v, const char* symbol) {
@@ -171,16 +207,11 @@ inline constexpr notation notation_of<cents_tag>{"cents"};
 [[nodiscard]] inline std::string allowed_text(const allowed_range& r, const notation& write) {
     constexpr long double inf = std::numeric_limits<long double>::infinity();
     const bool low = r.low > -inf, high = r.high < inf;
-    if (!low && !high) { return "must be a finite number"; }
-    return joined({"must be ",
-                   !low         ? ""
-                   : r.low_open ? "more than "
-                                : "at least ",
-                   low ? write(r.low) : "", low && high ? " and " : "",
-                   !high         ? ""
-                   : r.high_open ? "less than "
-                                 : "at most ",
-                   high ? write(r.high) : ""});
+    if (!low && !high) { return joined({"must be a finite number"}); }
+    const char* const from = !low ? "" : r.low_open ? "more than " : "at least ";
+    const char* const to = !high ? "" : r.high_open ? "less than " : "at most ";
+    return joined({"must be ", from, low ? write(r.low) : std::string(), low && high ? " and " : "", to,
+                   high ? write(r.high) : std::string()});
 }
 /// The plain number under a Real for a message; a pack has no single one and gives "not a number".
 template <class R>
@@ -206,13 +237,18 @@ template <class R>
     }
 }
 /// What is wrong with a number outside its range; without a value the sentence names the range only.
-[[nodiscard]] inline problem out_of_range(std::string field, const told_number& number, const allowed_range& r,
+[[nodiscard]] inline problem out_of_range(std::string_view field, const told_number& number, const allowed_range& r,
                                           const notation& write) {
-    return {std::move(field), number.told ? write(number.value) : "", allowed_text(r, write)};
+    return {joined({field}), number.told ? write(number.value) : std::string(), allowed_text(r, write)};
 }
+/// Throws `invalid_input` of one problem in words.
+[[noreturn]] inline void refuse(std::string_view field, std::string_view value, std::string_view allowed) {
+    throw invalid_input(problem{joined({field}), joined({value}), joined({allowed})});
+}
+/// Throws `invalid_input` of one number outside its range.
 [[noreturn]] inline void refuse(std::string_view field, const told_number& number, const allowed_range& r,
                                 const notation& write) {
-    throw invalid_input(out_of_range(std::string(field), number, r, write));
+    throw invalid_input(out_of_range(field, number, r, write));
 }
 
 } // namespace messages
@@ -241,7 +277,7 @@ constexpr void require(std::string_view field, const interval<R>& i, const range
 }
 /// Passes when a rule holds; else throws `invalid_input` with the field and the rule in words ("must be ...").
 constexpr void require_that(bool holds, std::string_view field, std::string_view rule) {
-    if (!holds) { throw invalid_input(problem{std::string(field), "", std::string(rule)}); }
+    if (!holds) { messages::refuse(field, "", rule); }
 }
 
 } // namespace tautline

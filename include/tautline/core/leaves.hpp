@@ -42,7 +42,7 @@ private:
         } else if constexpr (optional_like<plain>) {
             if (x.has_value()) { visit(*x); }
         } else if constexpr (list_like<plain>) {
-            for (std::size_t i = 0; i < x.size(); ++i) { (*this)("[" + std::to_string(i) + "]", x[i]); }
+            for (std::size_t i = 0; i < x.size(); ++i) { (*this)(messages::path_of("", i), x[i]); }
         }
     }
 };

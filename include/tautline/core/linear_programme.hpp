@@ -5,6 +5,7 @@
 /// Plain numbers: which limits hold is a choice, not a smooth function. Callers who want derivatives solve the equations of
 /// the limits that hold (`tight`) again in their own number type.
 
+#include <algorithm>
 #include <cmath>
 #include <concepts>
 #include <cstddef>
@@ -12,14 +13,16 @@
 
 namespace tautline {
 
-/// Maximise objective times x where rows[i] times x is at most limits[i] for each i, and x[j] is at least 0 unless free[j].
-/// Scale rows and variables to about 1: what is smaller than 1e-9 counts as nothing. R: double or wider.
+/// Maximise objective times x where rows[i] times x is at most limits[i] for each i, and x[j] is at least 0 unless free[j]
+/// is set. Scale rows and variables to about 1: what is smaller than 1e-9 counts as nothing. R: double or wider.
 template <std::floating_point R>
 struct basic_linear_programme {
     std::vector<R> objective{};         ///< one coefficient for each variable
     std::vector<std::vector<R>> rows{}; ///< coefficients of each limit
     std::vector<R> limits{};            ///< what each row may come to
-    std::vector<bool> free{};           ///< variables of either sign; shorter than x: the rest are not free
+    /// Not 0 for variables of either sign; shorter than x: the rest are not free. Bytes, because the compiler takes long
+    /// over a vector of bits.
+    std::vector<unsigned char> free{};
 };
 using linear_programme = basic_linear_programme<double>;
 
@@ -59,7 +62,6 @@ class dictionary {
 public:
     explicit dictionary(const basic_linear_programme<R>& p)
         : n_(p.objective.size()), m_(p.rows.size()), a_(p.rows), b_(p.limits), free_(p.free) {
-        free_.resize(n_ + m_ + 1, false);
         for (std::size_t j = 0; j < n_; ++j) { nonbasic_.push_back(j); }
         for (std::size_t i = 0; i < m_; ++i) { basic_.push_back(n_ + i); }
     }
@@ -121,14 +123,14 @@ public:
         r.unique = true;
         for (std::size_t i = 0; i < m_; ++i) {
             (basic_[i] < n_ ? r.x[basic_[i]] : r.slack[basic_[i] - n_]) = b_[i];
-            r.degenerate = r.degenerate || (!free_[basic_[i]] && b_[i] < nothing);
+            r.degenerate = r.degenerate || (!is_free(basic_[i]) && b_[i] < nothing);
         }
         for (std::size_t j = 0; j < nonbasic_.size(); ++j) {
             if (nonbasic_[j] >= n_) {
                 r.tight.push_back(nonbasic_[j] - n_);
                 r.multipliers[nonbasic_[j] - n_] = c_[j] < 0 ? -c_[j] : 0;
             }
-            r.unique = r.unique && !free_[nonbasic_[j]] && c_[j] < -nothing;
+            r.unique = r.unique && !is_free(nonbasic_[j]) && c_[j] < -nothing;
         }
     }
 
@@ -141,7 +143,7 @@ private:
         for (std::size_t step = 0; step < cap; ++step) {
             std::size_t s = nonbasic_.size();
             for (std::size_t j = 0; j < nonbasic_.size(); ++j) {
-                const bool better = c_[j] > nothing || (free_[nonbasic_[j]] && c_[j] < -nothing);
+                const bool better = c_[j] > nothing || (is_free(nonbasic_[j]) && c_[j] < -nothing);
                 if (better && (s == nonbasic_.size() || nonbasic_[j] < nonbasic_[s])) { s = j; }
             }
             if (s == nonbasic_.size()) { return programme_end::optimal; }
@@ -150,7 +152,7 @@ private:
             R least = 0;
             for (std::size_t i = 0; i < m_; ++i) {
                 const R fall = way * a_[i][s];
-                if (free_[basic_[i]] || fall < nothing) { continue; }
+                if (is_free(basic_[i]) || fall < nothing) { continue; }
                 const R t = (b_[i] > 0 ? b_[i] : 0) / fall;
                 const bool nearer = r == m_ || t < least - 1e-13;
                 const bool tie = r != m_ && t <= least + 1e-13;
@@ -185,10 +187,14 @@ private:
         std::swap(basic_[r], nonbasic_[s]);
     }
 
+    [[nodiscard]] bool is_free(std::size_t variable) const {
+        return variable < std::min(n_, free_.size()) && free_[variable];
+    }
+
     std::size_t n_, m_;
     std::vector<std::vector<R>> a_;
     std::vector<R> b_, c_{};
-    std::vector<bool> free_;
+    const std::vector<unsigned char>& free_;
     std::vector<std::size_t> basic_{}, nonbasic_{};
     R v_ = 0;
 };

@@ -154,7 +154,7 @@ template <class Q>
 [[nodiscard]] std::string unit_names() {
     std::string text;
     for (const unit_spelling& u : spelling::of<typename Q::unit_type>::list) {
-        text += (text.empty() ? "" : ", ") + std::string(u.spelled);
+        messages::append(text, {text.empty() ? "" : ", ", u.spelled});
     }
     return text;
 }
@@ -239,10 +239,10 @@ template <class U>
         over_bar /= 2;
         under /= 2;
     }
-    std::string text = all_parts < 0 ? "-" : "";
-    if (whole > 0 || over_bar == 0) { text += std::to_string(whole); }
-    if (over_bar > 0) { text += (whole > 0 ? " " : "") + std::to_string(over_bar) + "/" + std::to_string(under); }
-    return text;
+    const char* const sign = all_parts < 0 ? "-" : "";
+    if (over_bar == 0) { return messages::joined({sign, whole}); }
+    if (whole == 0) { return messages::joined({sign, over_bar, "/", under}); }
+    return messages::joined({sign, whole, " ", over_bar, "/", under});
 }
 
 } // namespace tautline

@@ -98,7 +98,7 @@ template <class R>
     require_that(!beam.steps.empty(), "beam", "must be made from a neck first");
     for (std::size_t i = 0; i < strings.size(); ++i) {
         // The path is put together only when there is something to say.
-        if (!is_valid(strings[i])) { require_valid(strings[i], "strings[" + std::to_string(i) + "]"); }
+        if (!is_valid(strings[i])) { require_valid(strings[i], messages::path_of("strings", i)); }
     }
     require("rod_pull", rod_pull, between(-100000 * units::N, 100000 * units::N));
     if (!beam.rod.has_value()) {

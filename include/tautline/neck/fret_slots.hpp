@@ -32,7 +32,7 @@ struct basic_fret_slots {
     void rules(Report&& report) const {
         for (std::size_t i = 1; i < places.size(); ++i) {
             if (!all(places[i - 1].value() < places[i].value())) {
-                report("places[" + std::to_string(i) + "]", "must be further from the nut than the fret before it");
+                report(messages::path_of("places", i), "must be further from the nut than the fret before it");
             }
         }
     }

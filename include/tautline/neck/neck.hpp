@@ -87,7 +87,7 @@ struct basic_neck {
         }
         for (std::size_t i = 1; i < stations.size(); ++i) {
             if (!all(stations[i - 1].x.value() < stations[i].x.value())) {
-                report("stations[" + std::to_string(i) + "].x", "must be further from the nut than the station before it");
+                report(messages::path_of("stations", i, "x"), "must be further from the nut than the station before it");
             }
         }
         if (!all(stations.front().x.value() <= number<R>(0))) {
@@ -96,7 +96,7 @@ struct basic_neck {
         if (!all(joint.value() <= stations.back().x.value())) { report("joint", "must not lie past the last station"); }
         for (std::size_t i = 1; i < set.size(); ++i) {
             if (!all(set[i - 1].x.value() < set[i].x.value())) {
-                report("set[" + std::to_string(i) + "].x", "must be further from the nut than the mark before it");
+                report(messages::path_of("set", i, "x"), "must be further from the nut than the mark before it");
             }
         }
         if (slots.has_value() && !slots->places.empty() && !all(slots->places.front().value() <= joint.value())) {
@@ -196,10 +196,11 @@ void report_inserts(const basic_neck<R>& n, Report&& report) {
                 wrong = check(s.x);
             }
         }
-        if (wrong != nullptr) { report("inserts[" + std::to_string(i) + "]", wrong); }
+        if (wrong != nullptr) { report(messages::path_of("inserts", i), wrong); }
         for (std::size_t k = 0; k < i; ++k) {
             if (inserts_overlap(n.inserts[k], part)) {
-                report("inserts[" + std::to_string(i) + "]", "must not overlap inserts[" + std::to_string(k) + "]");
+                report(messages::path_of("inserts", i),
+                       messages::joined({"must not overlap ", messages::path_of("inserts", k)}));
             }
         }
     }

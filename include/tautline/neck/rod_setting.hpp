@@ -25,7 +25,7 @@ template <real R = double>
     case thread_state::anti_seize:
         return number<R>(0.12L);
     }
-    throw invalid_input(problem{"thread_state", "", "must be one of those listed"});
+    messages::refuse("thread_state", "", "must be one of those listed");
 }
 
 /// Standard deviation of the pull that one torque gives, as a share of it, at best: ten lubricated bolts of one kind.

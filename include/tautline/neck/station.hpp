@@ -64,7 +64,7 @@ struct basic_neck_station {
         for (std::size_t i = 1; i < profile.size(); ++i) {
             deepest = max(deepest, profile[i].depth.value());
             if (!all(profile[i - 1].y.value() <= profile[i].y.value())) {
-                report("profile[" + std::to_string(i) + "].y", "must not lie on the bass side of the point before it");
+                report(messages::path_of("profile", i, "y"), "must not lie on the bass side of the point before it");
             }
         }
         if (!all(profile.front().y.value() < profile.back().y.value())) { report("profile", "must have a width"); }

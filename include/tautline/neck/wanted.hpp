@@ -32,7 +32,7 @@ struct basic_relief_case {
         }
         for (std::size_t i = 1; i < crests.size(); ++i) {
             if (!all(crests[i - 1].x.value() < crests[i].x.value())) {
-                report("crests[" + std::to_string(i) + "].x", "must be further from the nut than the crest before it");
+                report(messages::path_of("crests", i, "x"), "must be further from the nut than the crest before it");
             }
         }
     }

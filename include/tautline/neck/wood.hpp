@@ -40,14 +40,16 @@ struct wood {
 
     /// Mass per volume at 12 %, from the specific gravity, if known; a basic one counts the wood's green volume and reads
     /// some 5 % low.
-    [[nodiscard]] constexpr std::optional<density<double>> density_at_12() const {
+    template <real R = double>
+    [[nodiscard]] constexpr std::optional<density<R>> density_at_12() const {
         if (!specific_gravity.known()) { return std::nullopt; }
-        return 1120 * specific_gravity.value * units::kg_per_m3;
+        return over<R>(1120 * specific_gravity.value * units::kg_per_m3);
     }
     /// Modulus at 12 %, if known.
-    [[nodiscard]] constexpr std::optional<stress<double>> modulus() const {
+    template <real R = double>
+    [[nodiscard]] constexpr std::optional<stress<R>> modulus() const {
         if (!modulus_gpa.known()) { return std::nullopt; }
-        return modulus_gpa.value * units::GPa;
+        return over<R>(modulus_gpa.value * units::GPa);
     }
 };
 

@@ -32,7 +32,7 @@ void find(const basic_instrument<R>& built, basic_setup<R>& out) {
     for (std::size_t i = 0; i < out.strings.size(); ++i) {
         const basic_string_setup<R>& s = out.strings[i];
         const int number_of_string = static_cast<int>(i) + 1;
-        const std::string name = "String " + std::to_string(number_of_string);
+        const std::string name = messages::joined({"String ", number_of_string});
         const auto add = [&](finding f) {
             f.string = number_of_string;
             list.push_back(std::move(f));
@@ -43,16 +43,17 @@ void find(const basic_instrument<R>& built, basic_setup<R>& out) {
             add({.kind = finding_kind::strength_unknown,
                  .severity = severity::note,
                  .number = bears,
-                 .sentence = name + ": no strength is known for its core, which bears " + kernel::text_of(bears) + "."});
+                 .sentence = messages::joined(
+                     {name, ": no strength is known for its core, which bears ", kernel::text_of(bears), "."})});
         } else if (const auto share = static_cast<double>(value_of(*s.share_of_strength)); share >= strength_warning) {
             const bool over = share >= 1;
             add({.kind = over ? finding_kind::core_over_strength : finding_kind::core_near_strength,
                  .severity = over ? severity::stop : severity::warning,
                  .number = share,
                  .limit = over ? 1.0 : strength_warning,
-                 .sentence = name + ": its core bears " + std::to_string(std::lround(100 * share)) +
-                             " % of the wire's least strength; " +
-                             (over ? "it is expected to break." : "it may break when tuned or bent.")});
+                 .sentence = messages::joined({name, ": its core bears ", std::lround(100 * share),
+                                               " % of the wire's least strength; ",
+                                               over ? "it is expected to break." : "it may break when tuned or bent."})});
         }
 
         const auto seat = kernel::plain(s.at_nut.down());
@@ -61,7 +62,8 @@ void find(const basic_instrument<R>& built, basic_setup<R>& out) {
                  .severity = severity::warning,
                  .number = seat,
                  .limit = force<double>(),
-                 .sentence = name + ": nothing presses it into its nut slot (down-force " + kernel::text_of(seat) + ")."});
+                 .sentence = messages::joined(
+                     {name, ": nothing presses it into its nut slot (down-force ", kernel::text_of(seat), ")."})});
         }
         const auto press = kernel::plain(s.at_saddle.down());
         if (!(press.value() > 0)) {
@@ -69,21 +71,23 @@ void find(const basic_instrument<R>& built, basic_setup<R>& out) {
                  .severity = severity::stop,
                  .number = press,
                  .limit = force<double>(),
-                 .sentence = name + ": nothing presses it onto the saddle (down-force " + kernel::text_of(press) + ")."});
+                 .sentence = messages::joined(
+                     {name, ": nothing presses it onto the saddle (down-force ", kernel::text_of(press), ")."})});
         }
 
         for (std::size_t pressed = 0; pressed < s.clearances.size(); ++pressed) {
             const auto gap = kernel::plain(s.clearances[pressed].gap);
             if (gap.value() > 0) { continue; }
             const int at = s.clearances[pressed].fret_number();
-            const std::string how = pressed == 0 ? " open" : " pressed at fret " + std::to_string(pressed);
+            const std::string how =
+                pressed == 0 ? messages::joined({" open"}) : messages::joined({" pressed at fret ", pressed});
             add({.kind = pressed == 0 ? finding_kind::open_string_touches : finding_kind::pressed_string_touches,
                  .severity = severity::warning,
                  .fret = at,
                  .number = gap,
                  .limit = length<double>(),
                  .sentence =
-                     name + how + " touches fret " + std::to_string(at) + " (clearance " + kernel::text_of(gap) + ")."});
+                     messages::joined({name, how, " touches fret ", at, " (clearance ", kernel::text_of(gap), ")."})});
         }
 
         const auto off = [&](const length<R>& y, const length<R>& x) {
@@ -95,8 +99,8 @@ void find(const basic_instrument<R>& built, basic_setup<R>& out) {
                  .severity = severity::warning,
                  .number = y,
                  .limit = kernel::plain(kernel::half_width_at<R>(built.board, length<R>())),
-                 .sentence = name + " stands " + kernel::text_of(tautline::abs(y)) +
-                             " from the centre line at the nut, beyond the edge of the board."});
+                 .sentence = messages::joined({name, " stands ", kernel::text_of(tautline::abs(y)),
+                                               " from the centre line at the nut, beyond the edge of the board."})});
         }
     }
     if (out.standing) {
@@ -120,28 +124,30 @@ void find(const basic_instrument<R>& built, basic_setup<R>& out) {
         const auto has = static_cast<double>(value_of(built.feet->friction.least));
         const auto needs = static_cast<double>(value_of(b.even.friction_needed));
         if (needs > has) {
-            list.push_back({.kind = finding_kind::bridge_slides,
-                            .severity = severity::warning,
-                            .string = std::nullopt,
-                            .fret = std::nullopt,
-                            .number = needs,
-                            .limit = has,
-                            .sentence = "The bridge's feet may slide on the soundboard: they need a friction of " +
-                                        number_text(static_cast<long double>(needs)) + " and may have " +
-                                        number_text(static_cast<long double>(has)) + "."});
+            list.push_back(
+                {.kind = finding_kind::bridge_slides,
+                 .severity = severity::warning,
+                 .string = std::nullopt,
+                 .fret = std::nullopt,
+                 .number = needs,
+                 .limit = has,
+                 .sentence = messages::joined({"The bridge's feet may slide on the soundboard: they need a friction of ",
+                                               number_text(static_cast<long double>(needs)), " and may have ",
+                                               number_text(static_cast<long double>(has)), "."})});
         }
     }
     if (out.board_relief) {
         const auto gap = kernel::plain(out.board_relief->gap);
         if (gap.value() < 0) {
-            list.push_back({.kind = finding_kind::back_bow,
-                            .severity = severity::warning,
-                            .string = std::nullopt,
-                            .fret = static_cast<int>(out.board_relief->index) + 1,
-                            .number = gap,
-                            .limit = length<double>(),
-                            .sentence = "The neck stands in back-bow under load: relief " + kernel::text_of(gap) +
-                                        " at fret " + std::to_string(out.board_relief->index + 1) + "."});
+            list.push_back(
+                {.kind = finding_kind::back_bow,
+                 .severity = severity::warning,
+                 .string = std::nullopt,
+                 .fret = static_cast<int>(out.board_relief->index) + 1,
+                 .number = gap,
+                 .limit = length<double>(),
+                 .sentence = messages::joined({"The neck stands in back-bow under load: relief ", kernel::text_of(gap),
+                                               " at fret ", out.board_relief->index + 1, "."})});
         }
     }
 }

@@ -38,8 +38,8 @@ struct basic_nut {
     void rules(Report&& report) const {
         const auto count = static_cast<std::size_t>(string_count(spacing));
         if (slot_heights.size() != 1 && slot_heights.size() != count) {
-            report("slot_heights", "must be one for all strings or one for each of the " + std::to_string(count) +
-                                       ", but there are " + std::to_string(slot_heights.size()));
+            report("slot_heights", messages::joined({"must be one for all strings or one for each of the ", count,
+                                                     ", but there are ", slot_heights.size()}));
         }
     }
 };
@@ -269,8 +269,8 @@ struct basic_instrument {
         const int count = string_count(nut.spacing);
         if (string_count(saddle.spacing) != count) { report("saddle.spacing", "must have as many strings as the nut"); }
         if (posts.size() != static_cast<std::size_t>(count)) {
-            report("posts", "must be one for each of the " + std::to_string(count) + " strings, but there are " +
-                                std::to_string(posts.size()));
+            report("posts",
+                   messages::joined({"must be one for each of the ", count, " strings, but there are ", posts.size()}));
         }
         if (tailpiece.has_value() == pins.has_value()) {
             report("tailpiece", tailpiece ? "must not be given together with pins" : "must be given, or pins");
@@ -281,7 +281,7 @@ struct basic_instrument {
             report("board.scale.frets", "must end before the saddle");
         }
         if (board.scale.frets > 0 && neck.joint_fret > board.scale.frets) {
-            report("neck.joint_fret", "must be one of the board's " + std::to_string(board.scale.frets) + " frets");
+            report("neck.joint_fret", messages::joined({"must be one of the board's ", board.scale.frets, " frets"}));
         }
         if (!all(less<unit::length, R>(board.thickness, neck.depth_at_nut))) {
             report("neck.depth_at_nut", "must be more than the thickness of the board there");

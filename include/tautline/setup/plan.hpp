@@ -145,7 +145,7 @@ template <class R>
     const auto& built = start.instrument;
     if (auto found = validate(built, start.strung); !found.empty()) { throw invalid_input(std::move(found)); }
     require_that(!w.heights() || (w.action_fret <= built.board.scale.frets), "wanted.action_fret",
-                 "must be one of the board's " + std::to_string(built.board.scale.frets) + " frets");
+                 messages::joined({"must be one of the board's ", built.board.scale.frets, " frets"}));
     require_that(!w.down_force || built.tailpiece, "wanted.down_force", "must be left out where no tailpiece hangs");
     require_that(!w.saddle_break || built.pins, "wanted.saddle_break", "must be left out where there are no pins");
 

@@ -184,8 +184,7 @@ template <class R>
     const auto count = static_cast<std::size_t>(string_count(built.nut.spacing));
     if (found.empty() && strung.strings.size() != count) {
         found.push_back({"strings", "",
-                         "must be " + std::to_string(count) + ", as the nut has, but there are " +
-                             std::to_string(strung.strings.size())});
+                         messages::joined({"must be ", count, ", as the nut has, but there are ", strung.strings.size()})});
     }
     return found;
 }

@@ -50,7 +50,7 @@ struct planned_job {
     const Plan& plan;
 };
 
-[[nodiscard]] inline std::string numbered(const char* what, std::size_t i) { return what + std::to_string(i + 1); }
+[[nodiscard]] inline std::string numbered(const char* what, std::size_t i) { return messages::joined({what, i + 1}); }
 
 /// Heights at the first fret and at one near the octave, outer strings.
 template <class Setup>
@@ -59,7 +59,7 @@ void add_heights(std::vector<step_line>& out, const Setup& s) {
     if (octave == 0) { return; }
     for (const std::size_t n : {std::size_t{1}, octave}) {
         for (const std::size_t i : {std::size_t{0}, count - 1}) {
-            out.push_back({"height of string " + std::to_string(i + 1) + " over fret " + std::to_string(n),
+            out.push_back({messages::joined({"height of string ", i + 1, " over fret ", n}),
                            length<>(s.strings[i].heights[n - 1]), false});
             if (count == 1) { break; }
         }
@@ -92,21 +92,23 @@ template <class Job>
 /// A warning of a sanding as a line with its number: what is left at the worst place.
 template <class Caution>
 [[nodiscard]] step_line warning_line(const Caution& c) {
-    const auto place = [](int fret) { return fret == 0 ? std::string("the nut") : "fret " + std::to_string(fret); };
+    const auto place = [](int fret) {
+        return fret == 0 ? messages::joined({"the nut"}) : messages::joined({"fret ", fret});
+    };
     const std::string at = place(c.worst_fret);
     switch (c.what) {
     case reradius_warning::slot_too_shallow:
-        return {"shallowest slot, at " + at, c.left, false};
+        return {messages::joined({"shallowest slot, at ", at}), c.left, false};
     case reradius_warning::slot_gone:
-        return {"slots are sanded away and must be cut anew, most at " + at, c.left, false};
+        return {messages::joined({"slots are sanded away and must be cut anew, most at ", at}), c.left, false};
     case reradius_warning::binding_limit:
-        return {"too little binding left, at " + at, c.left, false};
+        return {messages::joined({"too little binding left, at ", at}), c.left, false};
     case reradius_warning::edge_limit:
-        return {"too little height left at the board's edge, at " + at, c.left, false};
+        return {messages::joined({"too little height left at the board's edge, at ", at}), c.left, false};
     case reradius_warning::inlay_limit:
-        return {"too little inlay left, at " + at, c.left, false};
+        return {messages::joined({"too little inlay left, at ", at}), c.left, false};
     case reradius_warning::not_cleaned_up:
-        return {"the old surface stays lower than the new, at " + at + " by", -c.left, false};
+        return {messages::joined({"the old surface stays lower than the new, at ", at, " by"}), -c.left, false};
     }
     return {};
 }
@@ -170,10 +172,11 @@ void fret_steps(const Job& j, bool new_wire, std::vector<bench_step>& steps) {
     for (std::size_t n = 0; n < way.cuts.size(); ++n) {
         if (way.cuts[n] > 0.005 * units::mm) { s.lines.push_back({numbered("off fret ", n), way.cuts[n], false}); }
     }
-    s.decision = c.choice == fret_choice::level_slack ? "Level with the neck slack: it takes no more metal than under load."
+    s.decision = c.choice == fret_choice::level_slack
+                     ? messages::joined({"Level with the neck slack: it takes no more metal than under load."})
                  : c.choice == fret_choice::level_under_load
-                     ? "Level with the neck held as under load: that takes less metal."
-                     : "Refret: the file would leave " + std::to_string(way.too_low) + " frets lower than they may be.";
+                     ? messages::joined({"Level with the neck held as under load: that takes less metal."})
+                     : messages::joined({"Refret: the file would leave ", way.too_low, " frets lower than they may be."});
     s.check = "A straightedge that follows the neck's hollow touches every crown; crowns are rounded and polished again.";
     steps.push_back(s);
 }
@@ -190,8 +193,8 @@ void neck_step(const Job& j, std::vector<bench_step>& steps) {
     s.lines.push_back({"pull of the rod, change", p.rod_pull_change, true});
     if (p.rod_turns) { s.lines.push_back({"turns of its nut", *p.rod_turns, true}); }
     if (p.solved.relief) { s.lines.push_back({"relief at pitch", length<>(p.solved.relief->gap), false}); }
-    s.decision =
-        missed ? "The rod does not reach the wanted relief: " + missed->why + "." : "The rod reaches the wanted relief.";
+    s.decision = missed ? messages::joined({"The rod does not reach the wanted relief: ", missed->why, "."})
+                        : messages::joined({"The rod reaches the wanted relief."});
     s.check = "Relief at pitch, after the neck has rested; a rod that turns hard is not forced.";
     steps.push_back(s);
 }
@@ -272,11 +275,12 @@ template <class Job>
     s.lines.push_back({"all together", j.plan.solved.total_tension, false});
     const double by = 100 * (j.plan.solved.down_force / j.found.down_force - 1);
     s.lines.push_back({"down-force on the saddle", j.plan.solved.down_force, false});
-    s.decision = "The top is pressed " +
-                 (std::abs(by) < 0.5 ? std::string("as before")
-                                     : number_text(static_cast<long double>(std::round(std::abs(by)))) + " % " +
-                                           (by > 0 ? "more" : "less") + " than as found") +
-                 (by > 5 ? ": whether it bears that is for a qualified repairer to judge." : ".");
+    const std::string how_far = number_text(static_cast<long double>(std::round(std::abs(by))));
+    s.decision = messages::joined({"The top is pressed ",
+                                   std::abs(by) < 0.5
+                                       ? messages::joined({"as before"})
+                                       : messages::joined({how_far, " % ", by > 0 ? "more" : "less", " than as found"}),
+                                   by > 5 ? ": whether it bears that is for a qualified repairer to judge." : "."});
     s.check = "Tuned and settled; nothing creaks, lifts or opens. Eyes are protected.";
     return s;
 }
@@ -289,7 +293,9 @@ template <class Job>
     for (const auto& f : j.plan.solved.findings) {
         if (f.severity != severity::note) { s.lines.push_back({f.sentence, {}, false}); }
     }
-    for (const auto& f : j.plan.shortfalls) { s.lines.push_back({"not met: " + f.wish + ", " + f.why, {}, false}); }
+    for (const auto& f : j.plan.shortfalls) {
+        s.lines.push_back({messages::joined({"not met: ", f.wish, ", ", f.why}), {}, false});
+    }
     s.check = "Every note rings clean; numbers measured now go into the file as found.";
     return s;
 }

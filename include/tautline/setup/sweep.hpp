@@ -239,8 +239,7 @@ template <class R = double>
     std::vector<kernel::sweep_input> inputs;
     for (const std::string& path : paths) { inputs.push_back({path, "", false, {{path, 1}}}); }
     for (std::size_t i = 0; i < rows.size(); ++i) {
-        require_that(rows[i].size() == paths.size(), "rows[" + std::to_string(i) + "]",
-                     "must have one value for each path");
+        require_that(rows[i].size() == paths.size(), messages::path_of("rows", i), "must have one value for each path");
     }
     auto table = kernel::prepare(base, inputs, outputs, rows.size(), [&](std::size_t row, std::span<double> values) {
         std::copy(rows[row].begin(), rows[row].end(), values.begin());
@@ -258,7 +257,7 @@ template <class R = double>
                                        const sweep_settings& settings = {}) {
     std::vector<kernel::sweep_input> inputs;
     for (const doubt& d : doubts) {
-        require("uncertainty of " + d.name, d.standard, between(0.0, 1e12));
+        require(messages::joined({"uncertainty of ", d.name}), d.standard, between(0.0, 1e12));
         inputs.push_back({d.name, "", true, d.moves});
     }
     auto table = kernel::prepare(base, inputs, outputs, rows, [&](std::size_t row, std::span<double> values) {

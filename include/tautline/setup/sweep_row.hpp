@@ -76,7 +76,7 @@ private:
             visit(*x);
             inside.pop_back();
         } else if constexpr (description::list_like<T>) {
-            for (std::size_t i = 0; i < x.size(); ++i) { (*this)("[" + std::to_string(i) + "]", x[i]); }
+            for (std::size_t i = 0; i < x.size(); ++i) { (*this)(messages::path_of("", i), x[i]); }
         }
     }
 };
@@ -143,7 +143,7 @@ private:
         require_that(there, m.path, "must be the path of a number of the instrument or its strings");
         const std::string_view asked = inputs_[k].kind;
         require_that(asked.empty() || asked == kinds_[k], m.path,
-                     std::string("must be swept as a ") + kinds_[k] + ", which it is");
+                     messages::joined({"must be swept as a ", kinds_[k], ", which it is"}));
     }
 
     void solve_rows(std::span<const std::span<double>> rows) {

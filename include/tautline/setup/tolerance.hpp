@@ -52,9 +52,9 @@ struct uncertain_result {
     std::vector<double> contributions{}; ///< of each doubt in order: sensitivity times standard uncertainty
 
     /// Combined standard uncertainty; correlations between doubts as in `combined_uncertainty`.
-    [[nodiscard]] double standard(std::span<const correlation> together = {}) const {
-        // From its parts: what a span asks of a whole vector takes the compiler long.
-        return kernel::combined(std::span<const double>(contributions.data(), contributions.size()), together);
+    template <class Correlations = std::span<const correlation>>
+    [[nodiscard]] double standard(const Correlations& together = {}) const {
+        return kernel::combined<double>(contributions, together);
     }
 };
 
@@ -88,7 +88,9 @@ template <class R = double>
                                                       std::span<const doubt> doubts) {
     constexpr std::size_t at_once = 8;
     using D = dual<R, at_once>;
-    for (const doubt& d : doubts) { require("uncertainty of " + d.name, d.standard, between(0.0, 1e12)); }
+    for (const doubt& d : doubts) {
+        require(messages::joined({"uncertainty of ", d.name}), d.standard, between(0.0, 1e12));
+    }
 
     std::vector<uncertain_result> results;
     basic_setup<D> solved;

@@ -7,6 +7,7 @@
 /// with a random sample.
 
 #include <algorithm>
+#include <concepts>
 #include <cstddef>
 #include <span>
 #include <string>
@@ -87,8 +88,8 @@ template <class U>
     return kernel::combined(contributions, together);
 }
 /// The same of plain numbers, such as those of an `uncertain_result`.
-[[nodiscard]] inline double combined_uncertainty(std::span<const double> contributions,
-                                                 std::span<const correlation> together = {}) {
+template <std::floating_point R>
+[[nodiscard]] R combined_uncertainty(std::span<const R> contributions, std::span<const correlation> together = {}) {
     return kernel::combined(contributions, together);
 }
 

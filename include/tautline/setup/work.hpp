@@ -100,7 +100,7 @@ template <class R>
     require_that(cuts.size() == count, "cuts", "must be one for each fret");
     worn.wear.resize(std::max(worn.wear.size(), count));
     for (std::size_t n = 0; n < count; ++n) {
-        require("cuts[" + std::to_string(n) + "]", cuts[n], at_least(0 * units::mm));
+        require(messages::path_of("cuts", n), cuts[n], at_least(0 * units::mm));
         worn.wear[n] = worn.wear[n] + cuts[n];
     }
     require_valid(worn, "frets");

@@ -243,7 +243,7 @@ template <class R>
     require_that(!places.empty(), "places", "must have at least one string");
     std::vector<basic_chosen_string<R>> chosen;
     for (std::size_t i = 0; i < places.size(); ++i) {
-        require_valid(places[i], "places[" + std::to_string(i) + "]");
+        require_valid(places[i], messages::path_of("places", i));
         chosen.push_back(nearest_in_stock<R>(stock, wanted[i], places[i].speaking_length, places[i].pitch));
     }
     return chosen;

@@ -258,16 +258,15 @@ void basic_music_string<R>::rules(Report&& report) const {
     for (std::size_t i = 0; i < layers.size(); ++i) {
         const basic_wrap<R>& w = layers[i];
         const length<R> c = kernel::around<R>(p, w.thickness * number<R>(0.5L)), width = kernel::turn_width(w);
-        const auto place = [i] { return "layers[" + std::to_string(i) + "]."; }; // put together only when it is needed
         if (w.form != layer_form::sleeve) {
             if (!all(less<unit::length, R>(width, c))) {
-                report(place() + "ribbon_width", "must be less than once around the string");
+                report(messages::path_of("layers", i, "ribbon_width"), "must be less than once around the string");
             } else if (w.pitch.has_value() &&
                        !all(kernel::touching_pitch<R>(c, width).value() <= w.pitch->value() * number<R>(1.000001L))) {
-                report(place() + "pitch",
-                       "must be at least " +
-                           quantity_text<unit::length>(messages::plain_value(kernel::touching_pitch<R>(c, width).value())) +
-                           ", where the turns touch");
+                const auto touching = messages::plain_value(kernel::touching_pitch<R>(c, width).value());
+                report(messages::path_of("layers", i, "pitch"),
+                       messages::joined(
+                           {"must be at least ", quantity_text<unit::length>(touching), ", where the turns touch"}));
             }
         }
         p = kernel::around(p, kernel::layer_thickness(w));

@@ -77,9 +77,10 @@ namespace kernel {
 /// Source: scientific pitch notation, octave numbers changing at C, A4 = 440 Hz.
 [[nodiscard]] constexpr note parse_note(std::string_view text) {
     const auto refuse = [whole = text]() {
-        throw invalid_input(problem{"note", '"' + std::string(whole.substr(0, 40)) + '"',
-                                    "must be a letter A to G, then sharps (#) or flats (b) if any, then the octave -1 to "
-                                    "10, as in E2, F#3 or Bb1, from C-1 to B10"});
+        messages::refuse(
+            "note", messages::joined({"\"", whole.substr(0, 40), "\""}),
+            "must be a letter A to G, then sharps (#) or flats (b) if any, then the octave -1 to 10, as in E2, "
+            "F#3 or Bb1, from C-1 to B10");
     };
     const int semitones = text.empty() ? -1 : kernel::semitones_of_letter(text.front());
     if (semitones < 0) { refuse(); }
@@ -107,7 +108,7 @@ enum class accidental { sharp, flat };
     constexpr const char* sharp[] = {"C", "C#", "D", "D#", "E", "F", "F#", "G", "G#", "A", "A#", "B"};
     constexpr const char* flat[] = {"C", "Db", "D", "Eb", "E", "F", "Gb", "G", "Ab", "A", "Bb", "B"};
     const int place = n.number % 12;
-    return (written == accidental::sharp ? sharp : flat)[place] + std::to_string(n.number / 12 - 1);
+    return messages::joined({(written == accidental::sharp ? sharp : flat)[place], n.number / 12 - 1});
 }
 
 /// What notes sound: the pitch of A4, the equal steps of the octave, and how a temperament moves them.
@@ -134,8 +135,8 @@ struct basic_pitch_standard {
     template <class Report>
     void rules(Report&& report) const {
         if (!offsets.empty() && offsets.size() != static_cast<std::size_t>(steps)) {
-            report("offsets", "must be one for each of the " + std::to_string(steps) +
-                                  " steps of the octave, but there are " + std::to_string(offsets.size()));
+            report("offsets", messages::joined({"must be one for each of the ", steps,
+                                                " steps of the octave, but there are ", offsets.size()}));
         }
     }
 };

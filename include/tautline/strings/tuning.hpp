@@ -55,7 +55,7 @@ void for_each_word(std::string_view text, F&& f) {
 /// The names of a tuning's notes with spaces between.
 [[nodiscard]] inline std::string name_of(const tuning& t, accidental written = accidental::sharp) {
     std::string text;
-    for (const note n : t.notes) { text += (text.empty() ? "" : " ") + name_of(n, written); }
+    for (const note n : t.notes) { messages::append(text, {text.empty() ? "" : " ", name_of(n, written)}); }
     return text;
 }
 
@@ -93,8 +93,8 @@ struct course_tuning {
         bool empty_place = word.front() == '/' || word.back() == '/';
         for (char& c : notes) { c = c == '/' ? ' ' : c; }
         if (empty_place || word.find("//") != std::string_view::npos) {
-            found.push_back(
-                {"course", '"' + std::string(word.substr(0, 40)) + '"', "must have a note on both sides of a slash"});
+            found.push_back({"course", messages::joined({"\"", word.substr(0, 40), "\""}),
+                             "must have a note on both sides of a slash"});
             return;
         }
         try {

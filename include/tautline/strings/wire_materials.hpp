@@ -167,10 +167,11 @@ template <a_stress Modulus = stress<double>>
                       silk()};
 }
 
-/// The material of a name, spelled as in `wire_materials()`; nothing when there is none.
-[[nodiscard]] constexpr std::optional<wire_material> find_wire_material(std::string_view name) {
+/// The material of a name over number type R, spelled as in `wire_materials()`; nothing when there is none.
+template <real R = double>
+[[nodiscard]] constexpr std::optional<basic_wire_material<R>> find_wire_material(std::string_view name) {
     for (const wire_material& m : wire_materials()) {
-        if (m.name == name) { return m; }
+        if (m.name == name) { return over<R>(m); }
     }
     return std::nullopt;
 }

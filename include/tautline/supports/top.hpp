@@ -133,7 +133,7 @@ template <class R>
     basic_section_load<R> sum;
     for (std::size_t i = 0; i < strings.size(); ++i) {
         const auto& s = strings[i];
-        require_valid(s, "strings[" + std::to_string(i) + "]");
+        require_valid(s, messages::path_of("strings", i));
         require_that(all(s.slot.x.value() <= x.value()) && all(x.value() <= s.anchor.x.value()), "x",
                      "must lie between the nut and where the strings end");
         const auto before = less<unit::length, R>(x, s.saddle.x);
