@@ -7,6 +7,7 @@
 #include <cstddef>
 #include <span>
 
+#include "beam_breaks.hpp"
 #include "neck_segment.hpp"
 
 namespace tautline {
@@ -55,26 +56,6 @@ struct basic_beam_step {
     }
 };
 
-/// A place that no step of a beam crosses. Where two things begin or end at one place both keep theirs, in the order of
-/// `order`, and a step of no length lies between: derivatives for each of the two are then right.
-template <class R>
-struct basic_beam_break {
-    using real = R;
-    length<R> x{}; ///< along the neck
-    int order = 0; ///< 0 and up, among breaks of one place
-
-    /// In order along the beam.
-    [[nodiscard]] constexpr bool not_after(const basic_beam_break& other) const {
-        return agreed(less(x, other.x)) || (!agreed(less(other.x, x)) && order <= other.order);
-    }
-
-    template <class Visit, class... Self>
-    static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("x", self.x...);
-        visit("order", self.order...);
-    }
-};
-
 /// A neck's beam from the nut to the joint. Steps are equally long between places where the section jumps or kinks; no step
 /// crosses such a place.
 template <class R>
@@ -110,80 +91,6 @@ struct basic_neck_beam {
 using neck_beam = basic_neck_beam<double>;
 
 namespace kernel {
-
-/// Order of the breaks of one neck at one place: whatever lies at the nut reaches there, and at the joint too.
-inline constexpr int joint_order = -1000000, nut_order = 1000000;
-
-/// Whether something between two of its own breaks is there between two others.
-template <class R>
-[[nodiscard]] constexpr bool reaches(const basic_beam_break<R>& from, const basic_beam_break<R>& to,
-                                     const basic_beam_break<R>& left, const basic_beam_break<R>& right) {
-    return from.not_after(left) && right.not_after(to);
-}
-/// Numbers of the breaks: two for the rod, then two for each insert, then one for each fret.
-template <class R>
-[[nodiscard]] constexpr bool rod_reaches(const basic_neck<R>& n, const basic_beam_break<R>& left,
-                                         const basic_beam_break<R>& right) {
-    return n.rod.has_value() && reaches<R>({n.rod->x_from, 1}, {n.rod->x_to, 2}, left, right);
-}
-[[nodiscard]] constexpr int insert_order(std::size_t i) { return 3 + 2 * static_cast<int>(i); }
-template <class R>
-[[nodiscard]] constexpr int tang_order(const basic_neck<R>& n, std::size_t i) {
-    return insert_order(n.inserts.size()) + static_cast<int>(i);
-}
-
-/// Puts a break in order if it lies inside the beam.
-template <class R>
-constexpr void add_break(std::vector<basic_beam_break<R>>& breaks, const basic_beam_break<R>& one) {
-    if (!breaks.front().not_after(one) || !one.not_after(breaks.back())) { return; }
-    std::size_t i = 0;
-    while (breaks[i].not_after(one)) { ++i; }
-    breaks.insert(breaks.begin() + static_cast<std::ptrdiff_t>(i), one);
-}
-/// The same for a kink, which needs no break of its own where there is one already.
-template <class R>
-constexpr void add_kink(std::vector<basic_beam_break<R>>& breaks, const length<R>& x) {
-    const auto near = breaks.back().x * number<R>(1e-9L);
-    for (const auto& b : breaks) {
-        if (agreed(abs(b.x.value() - x.value()) <= near.value())) { return; }
-    }
-    add_break<R>(breaks, {x, 0});
-}
-
-template <class R>
-constexpr void find_breaks(const basic_neck<R>& n, std::vector<basic_beam_break<R>>& breaks) {
-    breaks.clear();
-    breaks.push_back({length<R>(), nut_order});
-    breaks.push_back({n.joint, joint_order});
-    if (n.rod.has_value()) {
-        add_break<R>(breaks, {n.rod->x_from, 1});
-        add_break<R>(breaks, {n.rod->x_to, 2});
-    }
-    for (std::size_t i = 0; i < n.inserts.size(); ++i) {
-        add_break<R>(breaks, {n.inserts[i].x_from, insert_order(i)});
-        add_break<R>(breaks, {n.inserts[i].x_to, insert_order(i) + 1});
-    }
-    if (n.slots.has_value() && agreed(number<R>(0) < n.slots->share)) {
-        for (std::size_t i = 0; i < n.slots->places.size(); ++i) {
-            add_break<R>(breaks, {n.slots->places[i], tang_order(n, i)});
-        }
-    }
-    for (const auto& s : n.stations) { add_kink<R>(breaks, s.x); }
-    for (const auto& m : n.set) { add_kink<R>(breaks, m.x); }
-}
-
-/// Stretch that tangs give the board's top between two breaks.
-template <class R>
-[[nodiscard]] constexpr R tang_strain_between(const basic_neck<R>& n, const basic_beam_break<R>& left,
-                                              const basic_beam_break<R>& right) {
-    basic_beam_break<R> from{length<R>(), -nut_order};
-    for (std::size_t i = 0; i < n.slots->places.size(); ++i) {
-        const basic_beam_break<R> to{n.slots->places[i], tang_order(n, i)};
-        if (reaches(from, to, left, right)) { return tang_strain<R>(*n.slots, i); }
-        from = to;
-    }
-    return number<R>(0);
-}
 
 /// The beam's measures at W places, where the neck's sums without inserts are `sums`; `left` and `right` are breaks around
 /// them, which say what reaches there. As many are told as `points` has room for.

@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-#include "bow_problem.hpp"
+#include "buckling.hpp"
 
 namespace tautline {
 

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The neck under its loads as a problem that is linear in the bow: moments, integration, the loop closed, buckling.
+/// The neck under its loads as a problem that is linear in the bow: moments, integration, the loop closed.
 ///
 /// Cut at x and keep the nut side: the moment is `M(x) = sum T (z_string(x) - z_na(x)) - P (z_na(x) - z_rod(x))`, the
 /// curvature `w'' = M/EI`; the neck is clamped at the joint and w is integrated from there toward the nut. Strings and
@@ -11,6 +11,7 @@
 /// Source: Euler-Bernoulli beam with beam-column effect (S. P. Timoshenko and J. M. Gere, Theory of Elastic Stability, ch.
 /// 1, from memory). Solid finite elements agree within 0.7 % in nut rise and 0.3 % in relief.
 
+#include <array>
 #include <span>
 
 #include "beam.hpp"
@@ -259,71 +260,6 @@ struct bow_problem {
         return s;
     }
 };
-
-/// The share of the loads, between 0 and 1, from which the neck buckles; 1 or more when it does not.
-///
-/// A coarse walk finds the first unstable share (past a second critical load the sums look stable again), halving refines
-/// it.
-template <class R>
-[[nodiscard]] R buckling_share(const bow_problem<R>& problem) {
-    const auto stable_at = [&](const R& share) {
-        bow_problem<R> p = problem;
-        p.strings.scale(share);
-        p.rod_pull = p.rod_pull * share;
-        return p.solve().stable;
-    };
-    constexpr int walk = 64;
-    R low = R(0);
-    for (int i = 1; i <= walk; ++i) {
-        R high = number<R>(static_cast<long double>(i) / walk);
-        if (stable_at(high)) {
-            low = high;
-            continue;
-        }
-        for (int k = 0; k < 50; ++k) {
-            const R middle = number<R>(0.5L) * (low + high);
-            if (stable_at(middle)) {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
-        return high;
-    }
-    return number<R>(2);
-}
-
-[[noreturn]] inline void refuse_buckling(long double total, long double share) {
-    messages::refuse("pull of the strings and the rod", messages::joined({quantity_text<unit::force>(total), " in all"}),
-                     messages::joined({"must be less than ", quantity_text<unit::force>(total * share),
-                                       ", where this neck starts to buckle"}));
-}
-
-/// Whether the load is so far below any buckling that no walk is needed: a cantilever under a load that keeps its
-/// direction, the weakest case, holds up to `T L^2/EI = pi^2/4`, less what its joint gives.
-template <class R>
-[[nodiscard]] bool far_from_buckling(const bow_problem<R>& problem) {
-    const auto& beam = problem.beam;
-    // A rod held in its channel bends with the neck and cannot buckle it.
-    const force<R> pull =
-        problem.rod_free() ? force<R>(problem.strings.pull + abs(problem.rod_pull)) : problem.strings.pull;
-    // Several at once: a single maximum would wait for the one before.
-    constexpr std::size_t W = side_by_side<R>;
-    std::array<R, W> softest{};
-    for (std::size_t i = 0; i < beam.points.size(); i += W) {
-        for (std::size_t k = 0; k < W; ++k) {
-            const auto& p = beam.points[std::min(i + k, beam.points.size() - 1)];
-            softest[k] = max(softest[k], R(p.bending_compliance.value()));
-        }
-    }
-    R load = R(0);
-    for (const R& s : softest) { load = max(load, s); }
-    load = R((pull * beam.joint * beam.joint).value()) * load;
-    if (beam.joint_stiffness.has_value()) {
-        load = load + R((pull * beam.joint).value() / beam.joint_stiffness->value()) * number<R>(2.5L);
-    }
-    return all(load < number<R>(2)); // lanes near buckling take the walk along; it does no harm
-}
 
 } // namespace kernel
 

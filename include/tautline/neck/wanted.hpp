@@ -3,6 +3,7 @@
 /// Backwards: from a wanted or measured relief to the rod, the moduli, the strings or the bar that give it.
 
 #include "../core/root.hpp"
+#include "buckling.hpp"
 #include "loaded_frets.hpp"
 
 namespace tautline {

@@ -14,6 +14,8 @@
 #include "../neck/bow.hpp"
 #include "../neck/relief.hpp"
 #include "../supports/bridge.hpp"
+#include "../supports/floating_bridge.hpp"
+#include "../supports/pinned_bridge.hpp"
 #include "finding.hpp"
 #include "instrument.hpp"
 

@@ -1,0 +1,97 @@
+#pragma once
+/// @file
+/// What a string is built of: its core, what is wound on it, and where the winding ends.
+
+#include <optional>
+
+#include "wire.hpp"
+
+namespace tautline {
+
+/// Section of a core.
+enum class core_section { round, hexagonal };
+
+/// How a layer lies on what is under it.
+enum class layer_form {
+    round_wire, ///< round wire, wound; ground flat outside if `ground` says so
+    ribbon,     ///< flat wire, wound on its broad side
+    sleeve,     ///< a covering without turns: silk, floss, a damping tube
+};
+
+/// The core of a string, or all of a plain one.
+template <class R = double>
+struct basic_string_core {
+    using real = R;
+    basic_wire_material<R> material{};          ///< wire of the core
+    core_section section = core_section::round; ///< round or hexagonal
+    /// Of a round core; across the flats of a hexagonal one.
+    field<length<R>> diameter{};
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("material", self.material...);
+        visit("section", self.section...);
+        visit("diameter", more_than_up_to(0 * units::mm, 20 * units::mm), self.diameter...);
+    }
+};
+using string_core = basic_string_core<double>;
+
+/// One layer over the core.
+template <class R = double>
+struct basic_wrap {
+    using real = R;
+    basic_wire_material<R> material{};        ///< wire of the layer
+    layer_form form = layer_form::round_wire; ///< round wire or ribbon
+    /// In the radial direction, before grinding: the diameter of round wire.
+    field<length<R>> thickness{};
+    /// Of a ribbon, along the string.
+    field<length<R>> ribbon_width{};
+    /// From turn to turn along the string; absent: close wound, every turn touching the next.
+    std::optional<field<length<R>>> pitch{};
+    /// Taken off the outside of round wire by grinding or rolling flat.
+    std::optional<field<length<R>>> ground{};
+    /// Share of a sleeve's volume that is material; loose silk has much air in it.
+    R fill = number<R>(1);
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("material", self.material...);
+        visit("form", self.form...);
+        visit("thickness", more_than_up_to(0 * units::mm, 10 * units::mm), self.thickness...);
+        visit("ribbon_width", between(0 * units::mm, 50 * units::mm), self.ribbon_width...);
+        visit("pitch", more_than_up_to(0 * units::mm, 100 * units::mm), self.pitch...);
+        visit("ground", more_than_up_to(0 * units::mm, 10 * units::mm), self.ground...);
+        visit("fill", more_than_up_to(0, 1), self.fill...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (form == layer_form::ribbon && !all(less<unit::length, R>(length<R>(), ribbon_width))) {
+            report("ribbon_width", "must be more than 0 mm for a ribbon");
+        }
+        if (ground.has_value()) {
+            if (form != layer_form::round_wire) { report("ground", "must be absent except for round wire"); }
+            if (!all(less<unit::length, R>(*ground, thickness))) {
+                report("ground", "must be less than the diameter of the wrap wire");
+            }
+        }
+        if (form == layer_form::sleeve && pitch.has_value()) { report("pitch", "must be absent for a sleeve"); }
+    }
+};
+using wrap = basic_wrap<double>;
+
+/// Lengths at the ends of the speaking length where the wraps do not reach and the core runs bare.
+template <class R = double>
+struct basic_bare_ends {
+    using real = R;
+    field<length<R>> at_nut{};    ///< from the nut
+    field<length<R>> at_saddle{}; ///< from the saddle
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("at_nut", between(0 * units::mm, 2000 * units::mm), self.at_nut...);
+        visit("at_saddle", between(0 * units::mm, 2000 * units::mm), self.at_saddle...);
+    }
+};
+using bare_ends = basic_bare_ends<double>;
+
+} // namespace tautline
