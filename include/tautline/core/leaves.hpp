@@ -12,11 +12,11 @@ namespace tautline {
 
 namespace description {
 
-/// Visits leaves below a path; the path is built once and cut back, not copied at every step.
-template <class F>
-struct leaf_walker {
-    F& f;
-    std::string& path;
+/// A walk over a described model that knows the path of where it stands; the path is built once and cut back, not copied at
+/// every step. `Walk` derives from it and says whether it `enters()` a place and how it `visit`s what is there.
+template <class Walk>
+struct path_walk {
+    std::string path{};
 
     template <class U, class T>
     void operator()(std::string_view name, const range_of<U>&, T& x) {
@@ -24,25 +24,44 @@ struct leaf_walker {
     }
     template <class T>
     void operator()(std::string_view name, T& x) {
-        const std::size_t before = path.size();
-        if (!path.empty() && !name.empty() && name.front() != '[') { path += '.'; }
-        path += name;
-        visit(x);
-        path.resize(before);
+        go({path.empty() || name.empty() ? "" : ".", name}, x);
+    }
+
+protected:
+    template <class T>
+    void visit_entries(T& list) {
+        for (std::size_t i = 0; i < list.size(); ++i) { go({"[", i, "]"}, list[i]); }
     }
 
 private:
+    template <class T>
+    void go(std::initializer_list<messages::part> further, T& x) {
+        const std::size_t before = path.size();
+        messages::append(path, further);
+        auto& walk = static_cast<Walk&>(*this);
+        if (walk.enters()) { walk.visit(x); }
+        path.resize(before);
+    }
+};
+
+/// Visits all leaves.
+template <class F>
+struct leaf_walk : path_walk<leaf_walk<F>> {
+    F& f;
+
+    explicit leaf_walk(F& for_each) : f(for_each) {}
+    [[nodiscard]] bool enters() const { return true; }
     template <class T>
     void visit(T& x) {
         using plain = std::remove_const_t<T>;
         if constexpr (described<T>) {
             T::describe(*this, x);
         } else if constexpr (requires { leaf(x); }) {
-            f(std::string_view(path), x);
+            f(std::string_view(this->path), x);
         } else if constexpr (optional_like<plain>) {
             if (x.has_value()) { visit(*x); }
         } else if constexpr (list_like<plain>) {
-            for (std::size_t i = 0; i < x.size(); ++i) { (*this)(messages::path_of("", i), x[i]); }
+            this->visit_entries(x);
         }
     }
 };
@@ -54,8 +73,8 @@ private:
 template <class T, class F>
 requires described<T>
 void for_each_leaf(T& model, F&& f) {
-    std::string path;
-    description::leaf_walker<F>{f, path}("", model);
+    description::leaf_walk<std::remove_reference_t<F>> walk(f);
+    walk("", model);
 }
 
 /// The bare number of a leaf: a quantity's in SI, an interval's in cents, a Real itself.

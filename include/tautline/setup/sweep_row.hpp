@@ -28,7 +28,7 @@ struct sweep_input {
 /// Finds numbers of a setup by path, also those inside optionals that are empty now: it fills them, so the setup must be
 /// solved anew before it is read.
 template <class R>
-struct result_finder {
+struct result_finder : description::path_walk<result_finder<R>> {
     struct place {
         const R* number = nullptr;
         const char* kind = "";
@@ -37,26 +37,12 @@ struct result_finder {
     };
     std::span<const std::string> wanted;
     std::vector<place>& found;
-    std::string path{};
     decltype(place::inside) inside{};
 
-    template <class U, class T>
-    void operator()(std::string_view name, const range_of<U>&, T& x) {
-        (*this)(name, x);
-    }
-    template <class T>
-    void operator()(std::string_view name, T& x) {
-        const std::size_t before = path.size();
-        if (!path.empty() && !name.empty() && name.front() != '[') { path += '.'; }
-        path += name;
-        if (leads_on()) { visit(x); }
-        path.resize(before);
-    }
-
-private:
+    result_finder(std::span<const std::string> paths, std::vector<place>& places) : wanted(paths), found(places) {}
     /// Whether a wanted path is this one or lies below it: most of a setup is not even looked at.
-    [[nodiscard]] bool leads_on() const {
-        const std::string_view here = path;
+    [[nodiscard]] bool enters() const {
+        const std::string_view here = this->path;
         return std::any_of(wanted.begin(), wanted.end(), [&](const std::string& w) {
             return w.compare(0, here.size(), here) == 0 &&
                    (here.empty() || w.size() == here.size() || w[here.size()] == '.' || w[here.size()] == '[');
@@ -68,7 +54,7 @@ private:
             T::describe(*this, x);
         } else if constexpr (requires { description::leaf(x); }) {
             for (std::size_t k = 0; k < wanted.size(); ++k) {
-                if (wanted[k] == path) { found[k] = {&number_of(x), leaf_kind<T>::name, inside}; }
+                if (wanted[k] == this->path) { found[k] = {&number_of(x), leaf_kind<T>::name, inside}; }
             }
         } else if constexpr (description::optional_like<T>) {
             if (!x.has_value()) { x.emplace(); }
@@ -76,7 +62,7 @@ private:
             visit(*x);
             inside.pop_back();
         } else if constexpr (description::list_like<T>) {
-            for (std::size_t i = 0; i < x.size(); ++i) { (*this)(messages::path_of("", i), x[i]); }
+            this->visit_entries(x);
         }
     }
 };
@@ -159,7 +145,7 @@ private:
         tautline::solve(model_.instrument, model_.strung, solved_, stations_);
         if (!knows_outputs()) {
             results_.resize(outputs_.size());
-            result_finder<R>{outputs_, results_}("", solved_);
+            result_finder<R>(outputs_, results_)("", solved_);
             tautline::solve(model_.instrument, model_.strung, solved_, stations_);
         }
         for (std::size_t k = 0; k < results_.size(); ++k) {
