@@ -12,6 +12,8 @@
 #include <tautline/neck/bow.hpp>
 #include <tautline/strings/tension.hpp>
 
+#include "neck.hpp"
+
 namespace bench {
 
 using namespace tautline;
@@ -47,19 +49,8 @@ struct kernel_data {
         }
         heights.resize(x.size());
         raw_heights.resize(x.size());
-        neck n;
-        for (const double u : {0.0, 1.0}) {
-            n.stations.push_back({.x = 350 * u * mm,
-                                  .half_width = (21.5 + 6 * u) * mm,
-                                  .board_thickness = 6 * mm,
-                                  .board_arc = 3 * per_metre,
-                                  .back_depth = (15 + 3 * u) * mm});
-        }
-        n.board_modulus = 14 * GPa;
-        n.back_modulus = 10 * GPa;
-        n.joint = 348 * mm;
-        make_beam(n, 399, beam);
-        pulls.assign(6, {.pull = 110 * N, .z_nut = 1.8 * mm, .z_saddle = 12 * mm, .x_saddle = 630 * mm});
+        make_beam(plain_neck(), 399, beam);
+        pulls = six_pulls();
     }
 };
 
