@@ -3,6 +3,7 @@
 /// An invented instrument of any number of strings and frets for the benchmarks.
 
 #include <tautline/setup/solve.hpp>
+#include <tautline/strings/wire_materials.hpp>
 
 namespace bench {
 

@@ -2,6 +2,7 @@
 #include <benchmark/benchmark.h>
 
 #include <tautline/strings/stiff_string.hpp>
+#include <tautline/strings/wire_materials.hpp>
 
 namespace {
 

@@ -2,6 +2,8 @@
 
 #include <memory>
 
+#include <tautline/strings/wire_materials.hpp>
+
 #include "loose_characters.hpp"
 #include "toml_reader.hpp"
 

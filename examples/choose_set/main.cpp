@@ -11,6 +11,7 @@
 #include <tautline/strings/choice.hpp>
 #include <tautline/strings/named_tunings.hpp>
 #include <tautline/strings/stretch.hpp>
+#include <tautline/strings/wire_materials.hpp>
 
 using namespace tautline;
 using namespace tautline::units;

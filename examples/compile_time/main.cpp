@@ -9,6 +9,7 @@
 #include <tautline/board/scale.hpp>
 #include <tautline/strings/pitch.hpp>
 #include <tautline/strings/tension.hpp>
+#include <tautline/strings/wire_materials.hpp>
 
 using namespace tautline;
 using namespace tautline::units;

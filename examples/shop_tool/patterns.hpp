@@ -7,6 +7,7 @@
 #include <string_view>
 
 #include <tautline/setup/tolerance.hpp>
+#include <tautline/strings/wire_materials.hpp>
 
 namespace shop {
 

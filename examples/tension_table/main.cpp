@@ -10,6 +10,7 @@
 #include <tautline/core/quantity_text.hpp>
 #include <tautline/strings/choice.hpp>
 #include <tautline/strings/tuning.hpp>
+#include <tautline/strings/wire_materials.hpp>
 
 #include "table.hpp"
 

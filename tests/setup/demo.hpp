@@ -7,6 +7,7 @@
 
 #include <tautline/core/leaves.hpp>
 #include <tautline/setup/solve.hpp>
+#include <tautline/strings/wire_materials.hpp>
 
 namespace demo {
 

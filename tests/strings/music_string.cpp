@@ -1,5 +1,7 @@
 #include <tautline/strings/music_string.hpp>
 
+#include <tautline/strings/wire_materials.hpp>
+
 #include <random>
 
 #include "near.hpp"

@@ -4,6 +4,7 @@
 
 #include "near.hpp"
 #include <tautline/strings/pitch.hpp>
+#include <tautline/strings/wire_materials.hpp>
 
 using namespace tautline;
 using namespace tautline::units;

@@ -1,12 +1,12 @@
 #pragma once
 /// @file
-/// A string as it is built: a core, what is wound on it, and the properties that follow.
+/// A string as it is built: a core, what is wound on it, and the properties that follow. `wire_materials.hpp` has the usual
+/// materials.
 
 #include <optional>
 
 #include "../core/short_list.hpp"
 #include "string_parts.hpp"
-#include "wire_materials.hpp"
 
 namespace tautline {
 

@@ -1,6 +1,7 @@
 #include <cstdio>
 #include <tautline/strings/pitch.hpp>
 #include <tautline/strings/tension.hpp>
+#include <tautline/strings/wire_materials.hpp>
 #include <tautline/version.hpp>
 
 int main() {

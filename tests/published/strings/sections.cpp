@@ -2,6 +2,8 @@
 
 #include <tautline/strings/tension.hpp>
 
+#include <tautline/strings/wire_materials.hpp>
+
 #include "published/record.hpp"
 
 using namespace tautline;

@@ -2,6 +2,7 @@
 
 #include <tautline/strings/stiff_string.hpp>
 #include <tautline/strings/stretch.hpp>
+#include <tautline/strings/wire_materials.hpp>
 
 #include <fstream>
 #include <string>

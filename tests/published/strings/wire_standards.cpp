@@ -2,6 +2,7 @@
 
 #include <tautline/strings/tension.hpp>
 #include <tautline/strings/wire_gauge.hpp>
+#include <tautline/strings/wire_materials.hpp>
 
 #include "published/record.hpp"
 
