@@ -260,8 +260,8 @@ template <class R>
         return fret == 0 ? messages::joined({"the nut"}) : messages::joined({"fret ", fret});
     };
     const bool run = c.from_fret != c.to_fret;
-    const std::string where = run ? messages::joined({"From ", place(c.from_fret), " to ", place(c.to_fret)})
-                                  : messages::joined({"At ", place(c.from_fret)});
+    std::string where = run ? messages::joined({"From ", place(c.from_fret), " to ", place(c.to_fret)})
+                            : messages::joined({"At ", place(c.from_fret)});
     const std::string worst = run ? messages::joined({" (at ", place(c.worst_fret), ")"}) : std::string();
     const std::string left = messages::joined({text(c.left), worst}),
                       less_than = messages::joined({", less than ", text(c.wanted)});
