@@ -55,6 +55,9 @@ TEST_CASE("pitch: other standards and steps") {
                          50.0, 1e-11));
     CHECK_THROWS_AS((void)pitch_of(e2, pitch_standard{.a4 = 0 * Hz}), invalid_input);
     CHECK_THROWS_AS((void)pitch_of(e2, pitch_standard{.offsets = {1_cents}}), invalid_input);
+    const auto wrong = validate(pitch_standard{.offsets = {1_cents}});
+    REQUIRE(wrong.size() == 1);
+    CHECK(wrong.front().sentence() == "offsets must be one for each of the 12 steps of the octave, but there are 1.");
     CHECK_THROWS_AS((void)pitch_of(note{1 << 30}), invalid_input);
 }
 
