@@ -35,6 +35,10 @@ static_assert(!more_than(0).holds(0.0) && more_than(0).holds(1e-300) && !more_th
 static_assert(more_than_up_to(0, 1).holds(1.0f) && !more_than_up_to(0, 1).holds(0.0f));
 static_assert(at_least(1 * mm).holds(0.001) && !at_least(1 * mm).holds(0.0009));
 
+// A character is not a number in digits.
+static_assert(std::is_constructible_v<messages::part, short> && !std::is_constructible_v<messages::part, char> &&
+              !std::is_constructible_v<messages::part, bool>);
+
 constexpr double infinity = std::numeric_limits<double>::infinity();
 
 } // namespace

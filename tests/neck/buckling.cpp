@@ -1,5 +1,6 @@
 #include <tautline/neck/buckling.hpp>
 
+#include <cmath>
 #include <string>
 #include <vector>
 

@@ -72,14 +72,14 @@ void require_crests(const basic_string_line<R>& s, std::type_identity_t<std::spa
     require_valid(s, "string_line");
     require_that(crest_x.size() == crest_z.size(), "crest_x and crest_z", "must have one entry for each fret");
     for (std::size_t i = 0; i < crest_x.size(); ++i) {
-        const auto at = [i](const char* name) { return messages::path_of(name, i); };
         const length<R> before = i == 0 ? length<R>(s.nut_x) : crest_x[i - 1];
         if (!all_finite(crest_x[i]) || !all_finite(crest_z[i])) {
-            require(at("crest_x"), crest_x[i], any_finite<unit::length>());
-            require(at("crest_z"), crest_z[i], any_finite<unit::length>());
+            require(messages::path_of("crest_x", i), crest_x[i], any_finite<unit::length>());
+            require(messages::path_of("crest_z", i), crest_z[i], any_finite<unit::length>());
         }
         if (!all(before.value() < crest_x[i].value()) || !all(crest_x[i].value() < s.saddle_x.value())) {
-            require_that(false, at("crest_x"), "must lie beyond the fret before it and before the saddle");
+            require_that(false, messages::path_of("crest_x", i),
+                         "must lie beyond the fret before it and before the saddle");
         }
     }
 }

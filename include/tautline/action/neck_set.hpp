@@ -73,13 +73,12 @@ template <class R>
     require_that(crest_x.size() == crest_z.size() && crest_x.size() >= 2, "crest_x and crest_z",
                  "must have one entry for each fret, and at least two");
     for (std::size_t i = 0; i < crest_x.size(); ++i) {
-        const auto at = [i](const char* name) { return messages::path_of(name, i); };
         if (!all_finite(crest_x[i]) || !all_finite(crest_z[i])) {
-            require(at("crest_x"), crest_x[i], any_finite<unit::length>());
-            require(at("crest_z"), crest_z[i], any_finite<unit::length>());
+            require(messages::path_of("crest_x", i), crest_x[i], any_finite<unit::length>());
+            require(messages::path_of("crest_z", i), crest_z[i], any_finite<unit::length>());
         }
         if (i > 0 && !all(crest_x[i - 1].value() < crest_x[i].value())) {
-            require_that(false, at("crest_x"), "must lie beyond the fret before it");
+            require_that(false, messages::path_of("crest_x", i), "must lie beyond the fret before it");
         }
     }
     const auto line = line_through<R>(

@@ -44,13 +44,14 @@ template <class R>
     require_that(y.size() >= 2, "y", "must hold at least two strings");
     R least = y[0].value(), most = least;
     for (std::size_t i = 0; i < y.size(); ++i) {
-        const auto at = [i](const char* name) { return messages::path_of(name, i); };
         constexpr auto across = between(-500 * units::mm, 500 * units::mm);
         if (!across.holds(y[i].value()) || !all_finite(wanted[i])) {
-            require(at("y"), y[i], across);
-            require(at("wanted"), wanted[i], any_finite<unit::length>());
+            require(messages::path_of("y", i), y[i], across);
+            require(messages::path_of("wanted", i), wanted[i], any_finite<unit::length>());
         }
-        if (!weights.empty() && !more_than(0.0).holds(weights[i])) { require(at("weights"), weights[i], more_than(0.0)); }
+        if (!weights.empty() && !more_than(0.0).holds(weights[i])) {
+            require(messages::path_of("weights", i), weights[i], more_than(0.0));
+        }
         least = min(least, y[i].value());
         most = max(most, y[i].value());
     }

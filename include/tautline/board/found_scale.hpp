@@ -50,12 +50,12 @@ struct basic_fret_readings {
     void rules(Report&& report) const {
         int different = 0;
         for (std::size_t i = 0; i < readings.size(); ++i) {
-            const std::string here = messages::path_of("readings", i);
             if (i > 0 && readings[i].fret < readings[i - 1].fret) {
-                report(messages::joined({here, ".fret"}), "must not be lower than the fret of the reading before it");
+                report(messages::path_of("readings", i, "fret"),
+                       "must not be lower than the fret of the reading before it");
             } else if (i > 0 && readings[i].fret > readings[i - 1].fret &&
                        !all(readings[i - 1].distance.value() < readings[i].distance.value())) {
-                report(messages::joined({here, ".distance"}), "must be more than that of the lower fret before it");
+                report(messages::path_of("readings", i, "distance"), "must be more than that of the lower fret before it");
             }
             different += i == 0 || readings[i].fret != readings[i - 1].fret;
         }

@@ -98,18 +98,17 @@ struct basic_levelling {
             report("relief_to", "must be one of the board's frets, higher than where the relief begins");
         }
         for (std::size_t k = 0; k < lines.size(); ++k) {
-            const std::string here = messages::path_of("lines", k);
             const length<R> widest = max(abs(length<R>(lines[k].path.y_at_nut)), abs(length<R>(lines[k].path.y_at_saddle)));
             for (std::size_t i = 0; i < lines[k].crests.size(); ++i) {
                 if (lines[k].crests[i].fret > scale.frets) {
-                    report(messages::joined({here, ".", messages::path_of("crests", i, "fret")}),
+                    report(messages::path_of("lines", k, messages::path_of("crests", i, "fret")),
                            "must be one of the board's frets");
                 }
             }
             const R reach = max(R(kernel::arc_curvature(arc, length<R>()) * widest),
                                 R(kernel::arc_curvature(arc, length<R>(scale.scale_length)) * widest));
             if (!all(reach <= number<R>(1))) {
-                report(messages::joined({here, ".path"}), "must lie within the radius of the arc");
+                report(messages::path_of("lines", k, "path"), "must lie within the radius of the arc");
             }
         }
     }

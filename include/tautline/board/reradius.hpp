@@ -248,6 +248,15 @@ template <class R>
     return plan;
 }
 
+namespace kernel {
+
+/// A fret as a sentence names it; 0 is the nut.
+[[nodiscard]] inline std::string fret_or_nut(int fret) {
+    return fret == 0 ? messages::joined({"the nut"}) : messages::joined({"fret ", fret});
+}
+
+} // namespace kernel
+
 /// A warning in a sentence for the bench.
 template <class R>
 [[nodiscard]] std::string sentence(const basic_reradius_caution<R>& c) {
@@ -256,13 +265,11 @@ template <class R>
         std::snprintf(buffer, sizeof buffer, "%.2f mm", static_cast<double>(value_of(q.value())) * 1e3);
         return std::string(buffer);
     };
-    const auto place = [](int fret) {
-        return fret == 0 ? messages::joined({"the nut"}) : messages::joined({"fret ", fret});
-    };
     const bool run = c.from_fret != c.to_fret;
-    std::string where = run ? messages::joined({"From ", place(c.from_fret), " to ", place(c.to_fret)})
-                            : messages::joined({"At ", place(c.from_fret)});
-    const std::string worst = run ? messages::joined({" (at ", place(c.worst_fret), ")"}) : std::string();
+    std::string where =
+        run ? messages::joined({"From ", kernel::fret_or_nut(c.from_fret), " to ", kernel::fret_or_nut(c.to_fret)})
+            : messages::joined({"At ", kernel::fret_or_nut(c.from_fret)});
+    const std::string worst = run ? messages::joined({" (at ", kernel::fret_or_nut(c.worst_fret), ")"}) : std::string();
     const std::string left = messages::joined({text(c.left), worst}),
                       less_than = messages::joined({", less than ", text(c.wanted)});
     switch (c.what) {

@@ -26,7 +26,9 @@ public:
     part(const std::string& words) : words_(words.data()), size_(words.size()) {} ///< words
     part(const char* words) : part(std::string_view(words)) {}                    ///< words
     template <std::integral I>
-    part(I number) : part(number < I{}, static_cast<unsigned long long>(number)) {} ///< a whole number
+    requires(sizeof(I) > 1) // a character or a bool is no number
+        part(I number)
+        : part(number < I{}, static_cast<unsigned long long>(number)) {} ///< a whole number
     /// As it stands in the sentence.
     [[nodiscard]] std::string_view text() const { return {words_ ? words_ : end() - size_, size_}; }
 

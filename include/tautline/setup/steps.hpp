@@ -92,10 +92,7 @@ template <class Job>
 /// A warning of a sanding as a line with its number: what is left at the worst place.
 template <class Caution>
 [[nodiscard]] step_line warning_line(const Caution& c) {
-    const auto place = [](int fret) {
-        return fret == 0 ? messages::joined({"the nut"}) : messages::joined({"fret ", fret});
-    };
-    const std::string at = place(c.worst_fret);
+    const std::string at = fret_or_nut(c.worst_fret);
     switch (c.what) {
     case reradius_warning::slot_too_shallow:
         return {messages::joined({"shallowest slot, at ", at}), c.left, false};

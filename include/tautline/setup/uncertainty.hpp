@@ -7,7 +7,6 @@
 /// with a random sample.
 
 #include <algorithm>
-#include <concepts>
 #include <cstddef>
 #include <span>
 #include <string>
@@ -85,11 +84,6 @@ template <class U, class V>
 template <class U>
 [[nodiscard]] bu::quantity<U, double> combined_uncertainty(std::span<const bu::quantity<U, double>> contributions,
                                                            std::span<const correlation> together = {}) {
-    return kernel::combined(contributions, together);
-}
-/// The same of plain numbers, such as those of an `uncertain_result`.
-template <std::floating_point R>
-[[nodiscard]] R combined_uncertainty(std::span<const R> contributions, std::span<const correlation> together = {}) {
     return kernel::combined(contributions, together);
 }
 

@@ -180,11 +180,10 @@ bridge_summary(const basic_floating_bridge<R>& bridge,
     require_valid(bridge, "bridge");
     require_that(!strings.empty(), "strings", "must hold at least one string");
     for (std::size_t i = 0; i < strings.size(); ++i) {
-        const std::string path = messages::path_of("strings", i);
-        require_valid(strings[i], path);
+        require_valid(strings[i], messages::path_of("strings", i));
         const R along = ratio(strings[i].saddle.x - bridge.front_edge.x, bridge.back_edge.x - bridge.front_edge.x);
         const length<R> below = bridge.front_edge.z + along * (bridge.back_edge.z - bridge.front_edge.z);
-        require_that(all(below.value() < strings[i].saddle.z.value()), messages::joined({path, ".saddle.z"}),
+        require_that(all(below.value() < strings[i].saddle.z.value()), messages::path_of("strings", i, "saddle.z"),
                      "must be above the top that the feet stand on");
     }
     return kernel::bridge_summary(bridge, strings);

@@ -84,10 +84,9 @@ template <class R>
     require_valid(bridge, "bridge");
     require_that(!strings.empty(), "strings", "must hold at least one string");
     for (std::size_t i = 0; i < strings.size(); ++i) {
-        const std::string path = messages::path_of("strings", i);
-        require_valid(strings[i], path);
-        require_that(all(bridge.top_middle.value() < strings[i].saddle.z.value()), messages::joined({path, ".saddle.z"}),
-                     "must be above the top: the saddle would be inside it");
+        require_valid(strings[i], messages::path_of("strings", i));
+        require_that(all(bridge.top_middle.value() < strings[i].saddle.z.value()),
+                     messages::path_of("strings", i, "saddle.z"), "must be above the top: the saddle would be inside it");
     }
     return kernel::pinned_load(bridge, strings);
 }

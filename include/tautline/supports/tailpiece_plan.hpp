@@ -114,8 +114,7 @@ void require_anchor_search(const Tail& tail, std::span<const basic_point<R>> slo
     require_that(!strings.empty() && slots.size() == strings.size(), "slots and strings",
                  "must have one entry for each string, and at least one");
     for (std::size_t i = 0; i < strings.size(); ++i) {
-        const std::string path = messages::path_of("strings", i);
-        require_valid(strings[i], path);
+        require_valid(strings[i], messages::path_of("strings", i));
         require_valid(slots[i], messages::path_of("slots", i));
         length<R> edge{};
         if constexpr (requires { tail.reach; }) {
@@ -123,9 +122,9 @@ void require_anchor_search(const Tail& tail, std::span<const basic_point<R>> slo
         } else {
             edge = tail.x;
         }
-        require_that(all(strings[i].saddle.x.value() < edge.value()), messages::joined({path, ".saddle.x"}),
+        require_that(all(strings[i].saddle.x.value() < edge.value()), messages::path_of("strings", i, "saddle.x"),
                      "must be before the tailpiece: the bridge stands beyond it");
-        require(messages::joined({path, ".tension"}), strings[i].tension, more_than(0 * units::N));
+        require(messages::path_of("strings", i, "tension"), strings[i].tension, more_than(0 * units::N));
     }
     require("lowest", lowest, any_finite<unit::length>());
     require("highest", highest, any_finite<unit::length>());
