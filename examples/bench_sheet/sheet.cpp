@@ -253,7 +253,10 @@ std::vector<asked_result> asked_results(const read_job& job, const tl::setup& s)
     list.push_back({"down_force", "down-force on the saddle", si(w.down_force)});
     list.push_back({"nut_rise", "nut rises under load by", {}});
     if (s.top) { list.push_back({"top.sink", "top sinks under the bridge by", {}}); }
-    if (s.pinned) { list.push_back({"pinned.turning", "turning moment on the bridge", {}}); }
+    if (s.pinned) {
+        list.push_back({"top_force", "strings press the top with", {}});
+        list.push_back({"pinned.turning", "turning moment on the bridge", {}});
+    }
     return list;
 }
 

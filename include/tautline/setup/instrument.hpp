@@ -63,6 +63,9 @@ struct basic_instrument {
         if (tailpiece.has_value() == pins.has_value()) {
             report("tailpiece", tailpiece ? "must not be given together with pins" : "must be given, or pins");
         }
+        if (pins && soundboard && !soundboard->turn_stiffness) {
+            report("soundboard.turn_stiffness", "must be given: the strings turn a bridge that holds them");
+        }
         const length<R> saddle_x =
             board.scale.scale_length + min<unit::length, R>(saddle.setback_bass, saddle.setback_treble);
         if (!all(less<unit::length, R>(kernel::fret_position(board.scale, board.scale.frets), saddle_x))) {

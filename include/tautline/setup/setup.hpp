@@ -98,8 +98,11 @@ struct basic_setup {
     std::optional<basic_relief<R>> relief{};
     /// The same of the board itself, as if all frets were of one height: what the neck does, uneven frets left out.
     std::optional<basic_relief<R>> board_relief{};
-    force<R> down_force{};                             ///< of all strings on the saddle
-    force<R> push_along{};                             ///< of all strings on the saddle, toward the tail
+    force<R> down_force{}; ///< of all strings on the saddle
+    force<R> push_along{}; ///< of all strings on the saddle, toward the tail
+    /// Of all strings on the soundboard: the down-force under a floating bridge, the speaking sides alone where the bridge
+    /// holds the strings' ends; negative lifts.
+    force<R> top_force{};
     std::optional<angle<R>> tailpiece_rise{};          ///< angle of a hinged tailpiece above the soundboard's plane
     basic_support_force<R> anchor_pull{};              ///< of all strings on tailpiece or pins
     std::optional<basic_bridge_summary<R>> standing{}; ///< of a floating bridge whose feet are known
@@ -122,6 +125,7 @@ struct basic_setup {
     std::vector<basic_string_pull<R>> pulls{};            ///< of the strings on the neck
     std::vector<basic_crest<R>> crests{};                 ///< along the centre line
     std::vector<basic_crest<R>> board_points{};           ///< of the bare board under them
+    std::vector<basic_point<R>> posts{};                  ///< where strings leave their posts, risen with the neck
     std::vector<basic_tail_string<R>> tail_strings{};     ///< as the tailpiece sees them
     std::vector<basic_bridge_string<R>> bridge_strings{}; ///< as the bridge sees them
 
@@ -135,6 +139,7 @@ struct basic_setup {
         visit("board_relief", self.board_relief...);
         visit("down_force", self.down_force...);
         visit("push_along", self.push_along...);
+        visit("top_force", self.top_force...);
         visit("tailpiece_rise", self.tailpiece_rise...);
         visit("anchor_pull", self.anchor_pull...);
         visit("standing", self.standing...);

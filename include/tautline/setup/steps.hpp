@@ -81,7 +81,12 @@ template <class Job>
     bench_step s{bench_stage::slacken, "Slacken all strings, a little at each in turn", {}, "", ""};
     s.lines.push_back({"all strings together pull", j.found.total_tension, false});
     s.lines.push_back({"the nut falls back by", j.found.nut_rise, false});
-    if (j.found.top) { s.lines.push_back({"the top under the bridge comes up by", j.found.top->sink, false}); }
+    if (j.found.top) {
+        const length<> sink = j.found.top->sink;
+        s.lines.push_back(
+            {sink < 0 * units::mm ? "the top under the bridge goes down by" : "the top under the bridge comes up by",
+             tautline::abs(sink), false});
+    }
     if (j.plan.start.instrument.tailpiece) {
         s.lines.push_back({"mark where the bridge's feet stand: nothing holds it once the strings are slack", {}, false});
     }
@@ -263,6 +268,23 @@ void anchor_step(const Job& j, std::vector<bench_step>& steps) {
     steps.push_back(s);
 }
 
+/// What becomes of the load on the soundboard, in a sentence. Where a bridge holds the strings' ends it may be near nothing
+/// or lift, so that a share of it says nothing: then both loads are told.
+[[nodiscard]] inline std::string load_on_top(const force<>& found, const force<>& planned) {
+    const auto told = [](const force<>& load) {
+        return messages::joined({load < 0 * units::N ? "lifted with " : "pressed with ",
+                                 number_text(static_cast<long double>(std::round(std::abs(load / units::N)))), " N"});
+    };
+    const double by = 100 * (planned / found - 1);
+    if (!(found > 20 * units::N) || !(planned > 0 * units::N) || std::abs(by) > 100) {
+        return messages::joined({"The top is ", told(planned), "; as found it is ", told(found), "."});
+    }
+    if (std::abs(by) < 0.5) { return messages::joined({"The top is pressed as before."}); }
+    return messages::joined({"The top is pressed ", number_text(static_cast<long double>(std::round(std::abs(by)))), " % ",
+                             by > 0 ? "more" : "less", " than as found",
+                             by > 5 ? ": whether it bears that is for a qualified repairer to judge." : "."});
+}
+
 template <class Job>
 [[nodiscard]] bench_step stringing_up(const Job& j) {
     bench_step s{bench_stage::string_up, "String up, all strings to pitch in turns", {}, "", ""};
@@ -270,14 +292,8 @@ template <class Job>
         s.lines.push_back({numbered("tension of string ", i), j.plan.solved.strings[i].tension, false});
     }
     s.lines.push_back({"all together", j.plan.solved.total_tension, false});
-    const double by = 100 * (j.plan.solved.down_force / j.found.down_force - 1);
     s.lines.push_back({"down-force on the saddle", j.plan.solved.down_force, false});
-    const std::string how_far = number_text(static_cast<long double>(std::round(std::abs(by))));
-    s.decision = messages::joined({"The top is pressed ",
-                                   std::abs(by) < 0.5
-                                       ? messages::joined({"as before"})
-                                       : messages::joined({how_far, " % ", by > 0 ? "more" : "less", " than as found"}),
-                                   by > 5 ? ": whether it bears that is for a qualified repairer to judge." : "."});
+    s.decision = load_on_top(j.found.top_force, j.plan.solved.top_force);
     s.check = "Tuned and settled; nothing creaks, lifts or opens. Eyes are protected.";
     return s;
 }
