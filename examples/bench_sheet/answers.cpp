@@ -12,15 +12,12 @@ tl::bench_work work_of(const read_job& job) {
     return work;
 }
 
-answers answer(const read_job& job) {
-    answers a;
-    const tl::strung_instrument found{job.found.instrument, job.strung};
-    a.found = tl::solve(found.instrument, found.strung);
+namespace {
+
+/// Work on board and frets, what the file plans beside it, and the plan made from there.
+void work_and_plan(const read_job& job, const tl::bench_work& work, const tl::bow* will_be, answers& a) {
+    a.work = tl::do_work(tl::strung_instrument{job.found.instrument, job.strung}, job.found.details, work, will_be);
     a.objects = job.found.objects;
-    a.planned = job.planned || job.wants;
-    if (!a.planned) { return a; }
-    const tl::bench_work work = work_of(job);
-    a.work = tl::do_work(found, job.found.details, work);
     if (job.planned) {
         job.lay_plan_over(a.work.on.instrument);
         a.objects = job.planned->objects;
@@ -33,6 +30,28 @@ answers answer(const read_job& job) {
         }
     }
     a.plan = tl::make_plan(a.work.on, job.found.wanted);
+}
+
+} // namespace
+
+answers answer(const read_job& job) {
+    answers a;
+    const tl::strung_instrument found{job.found.instrument, job.strung};
+    a.found = tl::solve(found.instrument, found.strung);
+    a.objects = job.found.objects;
+    a.planned = job.planned || job.wants;
+    if (!a.planned) { return a; }
+    const tl::bench_work work = work_of(job);
+    work_and_plan(job, work, nullptr, a);
+    const auto held = [](const auto& part) { return part && part->held == tl::neck_held::as_it_will_be; };
+    if (held(work.sanding) || held(work.levelling)) {
+        // The jig holds the neck as the whole job will leave it, which the work itself moves a little.
+        constexpr int rounds = 4;
+        for (int round = 0; round < rounds; ++round) {
+            const tl::bow will_be = a.plan.solved.bow;
+            work_and_plan(job, work, &will_be, a);
+        }
+    }
     a.steps = tl::steps_of(a.found, a.work, work.wire.has_value(), a.plan);
     a.changes = tl::compare(a.found, a.plan.solved);
     return a;

@@ -3,6 +3,7 @@
 /// Everything a job is asked: solved as found, worked and set as planned, the steps between and what they change.
 
 #include <tautline/setup/compare.hpp>
+#include <tautline/setup/do_work.hpp>
 #include <tautline/setup/plan.hpp>
 #include <tautline/setup/steps.hpp>
 

@@ -85,6 +85,16 @@ void drop_other_anchor(const toml::table& planned, tl::instrument& built) {
     if (planned.contains("pins") && !planned.contains("feet")) { built.feet.reset(); }
 }
 
+/// Courses that a file does not name are single strings, as many as it has.
+void single_strings(tl::instrument& built, const std::string& under, std::size_t count, const file_notes& file) {
+    const std::pair<const char*, tl::spacing*> rows[] = {{"nut", &built.nut.spacing}, {"saddle", &built.saddle.spacing}};
+    for (const auto& [part, row] : rows) {
+        const std::string key = std::string(part) + ".spacing.courses";
+        const bool named = file.lines.count(key) > 0 || file.lines.count(under + key) > 0;
+        if (!named && count > 0) { row->courses.assign(count, 1); }
+    }
+}
+
 /// Pairs that err together must name measurements that say how sure they are, each pair once.
 void check_correlated(read_job& out) {
     std::vector<std::pair<std::string, std::string>> met;
@@ -116,11 +126,13 @@ void read_plan(const toml::table& table, read_job& out) {
     drop_other_anchor(table, plan.built);
     table_reader::read(table, "planned", plan, out.mistakes, out.file);
     const bool own_strings = !plan.strings.empty();
+    const std::size_t string_count = (own_strings ? plan.strings : out.found.strings).size();
+    single_strings(plan.built, "planned.", string_count, out.file);
     auto strings = string_up(own_strings ? plan.strings : out.found.strings, own_strings ? "planned.strings" : "strings",
                              plan.a4, out);
     if (own_strings || plan.a4 != out.found.a4) { out.planned_strings = strings; }
     const auto kept = std::make_shared<toml::table>(table);
-    out.lay_plan_over = [kept](tl::instrument& built) {
+    out.lay_plan_over = [kept, string_count, file = out.file](tl::instrument& built) {
         planned_part over;
         over.built = built;
         drop_other_anchor(*kept, over.built);
@@ -128,6 +140,7 @@ void read_plan(const toml::table& table, read_job& out) {
         file_notes noted_before;
         table_reader::read(*kept, "planned", over, said_before, noted_before);
         built = over.built;
+        single_strings(built, "planned.", string_count, file);
     };
     out.planned = std::move(plan);
 }
@@ -170,6 +183,7 @@ read_job parse_job(std::string_view text) {
     }
     out.wants = table.contains("wanted");
     table_reader::read(table, "", out.found, out.mistakes, out.file);
+    single_strings(out.found.instrument, "", out.found.strings.size(), out.file);
     out.strung = string_up(out.found.strings, "strings", out.found.a4, out);
     if (out.mistakes.empty()) {
         add_problems(tl::validate(out.found.instrument, out.strung), "", out);

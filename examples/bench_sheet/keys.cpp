@@ -75,7 +75,8 @@ public:
                 words += (words.empty() ? "\"" : " or \"") + std::string(w.word) + "\"";
                 if (w.choice == preset) { now = w.word; }
             }
-            keys_.push_back({at(key), words, "", false, now});
+            // A choice that begins with none of its words must be made.
+            keys_.push_back({at(key), words, "", now.empty(), now});
         } else {
             typename T::value_type inside{};
             (*this)(std::string(key) + "[]", inside);
@@ -110,8 +111,9 @@ std::vector<key_row> all_keys() {
     planned_part::describe(planned, plan);
     // What is planned begins as found: nothing of it must be there.
     for (key_row& k : keys) {
-        if (k.path.rfind("planned.", 0) == 0 && k.path.rfind("planned.wire", 0) != 0 &&
-            k.path.rfind("planned.strings", 0) != 0) {
+        const auto under = [&k](std::string_view section) { return k.path.rfind(section, 0) == 0; };
+        if (under("planned.") && !under("planned.wire") && !under("planned.strings") && !under("planned.sanding") &&
+            !under("planned.levelling")) {
             k.required = false;
         }
     }

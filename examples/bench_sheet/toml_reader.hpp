@@ -95,7 +95,13 @@ public:
                 }
             }
         } else if constexpr (requires { words_of<T>::list; }) {
-            if (node) { choice(*node, at(key), target); }
+            if (node) {
+                choice(*node, at(key), target);
+            } else if (std::none_of(std::begin(words_of<T>::list), std::end(words_of<T>::list),
+                                    [&](const auto& w) { return w.choice == target; })) {
+                found_.push_back({line_of(table_), "the key \"" + at(key) + "\" is missing; expected " +
+                                                       words_in_quotes<T>() + meaning(key)});
+            }
         } else if constexpr (tl::description::list_like<T>) {
             if (node) { list(*node, at(key), target); }
         } else {
@@ -223,15 +229,19 @@ private:
     }
     template <class T>
     void choice(const toml::node& node, const std::string& path, T& target) {
-        std::string words;
         for (const auto& w : words_of<T>::list) {
             if (const auto* s = node.as_string(); s && s->get() == w.word) {
                 target = w.choice;
                 return;
             }
-            words += (words.empty() ? "\"" : " or \"") + std::string(w.word) + "\"";
         }
-        wrong(node, path, words);
+        wrong(node, path, words_in_quotes<T>());
+    }
+    template <class T>
+    [[nodiscard]] static std::string words_in_quotes() {
+        std::string words;
+        for (const auto& w : words_of<T>::list) { words += (words.empty() ? "\"" : " or \"") + std::string(w.word) + "\""; }
+        return words;
     }
     /// Whether a list may have so many entries; no instrument has thousands of anything.
     bool few_enough(const toml::array& array, const toml::node& node, const std::string& path) {

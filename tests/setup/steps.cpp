@@ -1,3 +1,4 @@
+#include <tautline/setup/do_work.hpp>
 #include <tautline/setup/steps.hpp>
 
 #include "demo.hpp"
@@ -66,7 +67,7 @@ TEST_SUITE("steps") {
     }
     TEST_CASE("a whole job in the order of the bench, every step with a check") {
         bench_work work;
-        work.sanding = sanding{.surface = cylinder(400 * mm), .allowance = 0.1 * mm};
+        work.sanding = sanding{.surface = cylinder(400 * mm), .held = neck_held::slack, .allowance = 0.1 * mm};
         work.wire =
             fret_wire{.crown_height = 1.2 * mm, .crown_width = 2 * mm, .tang_depth = 1.8 * mm, .tang_thickness = 0.65 * mm};
         auto on = strung();
@@ -114,13 +115,14 @@ TEST_SUITE("steps") {
     }
     TEST_CASE("level or refret, and what a rod cannot do, are said") {
         bench_work work;
-        work.levelling = fret_levelling{};
+        work.levelling = fret_levelling{.held = neck_held::slack};
         auto on = strung();
         on.instrument.frets.wear[9] = 0 * mm;
         wishes w;
         w.relief = 0 * mm;
         auto j = run(on, work, w);
-        CHECK(step(j, bench_stage::level_frets).decision.find("Level with the neck") == 0);
+        CHECK(step(j, bench_stage::level_frets).decision.empty());
+        CHECK(step(j, bench_stage::level_frets).lines.front().what.find("the neck free: no string pulls") == 0);
         CHECK(number<length<>>(step(j, bench_stage::level_frets), "off fret 10") > 0.02 * mm);
         CHECK(step(j, bench_stage::set_rod).decision ==
               "The rod does not reach the wanted relief: no rod is there to set it by.");
@@ -129,9 +131,43 @@ TEST_SUITE("steps") {
         j = run(on, work, w);
         CHECK(step(j, bench_stage::level_frets).decision.find("Refret: the file would leave ") == 0);
     }
+    TEST_CASE("a board with a set is trued as it is held: what comes off fret by fret, what the straightedge shows") {
+        bench_work work;
+        work.sanding = sanding{.surface = cylinder(205 * mm), .held = neck_held::slack, .hollow = 0.1 * mm};
+        auto on = strung();
+        on.instrument.neck.set = {{.x = 0 * mm}, {.x = 140 * mm, .z = -0.4 * mm}, {.x = 280 * mm}};
+        on.instrument.neck.rod = truss_rod{.x_from = 10 * mm, .x_to = 270 * mm, .z_ends = -15 * mm};
+        on.instrument.neck.rod_pull = 100 * N;
+        auto j = run(on, work, {});
+        const auto& slack = step(j, bench_stage::sand_board);
+        CHECK(number<length<>>(slack, "at fret 5") == kernel::centre_removal(*j.work.removal, j.found.fret_x[4]));
+        CHECK(number<length<>>(slack, "at fret 5") < number<length<>>(slack, "off the centre line at the nut") - 0.2 * mm);
+        CHECK(slack.check == "Gauge and straightedge show no light but the hollow, 0.10 mm midway to the joint; the centre "
+                             "line measures what is left above.");
+        CHECK(slack.decision.empty());
+        const auto says_rod = [](const bench_step& s) {
+            return std::any_of(s.lines.begin(), s.lines.end(),
+                               [](const step_line& l) { return l.what.find("slacken the rod as well") == 0; });
+        };
+        CHECK(says_rod(step(j, bench_stage::slacken)));
+        work.sanding->held = neck_held::as_at_pitch;
+        work.sanding->hollow = 0 * mm;
+        j = run(on, work, {});
+        const auto& held = step(j, bench_stage::sand_board);
+        CHECK(number<length<>>(held, "risen at the nut over its slack place by") == j.found.nut_rise);
+        CHECK(held.check.find("show no light from nut to end while the neck is held; let go, its nut falls back by ") !=
+              std::string::npos);
+        CHECK_FALSE(says_rod(step(j, bench_stage::slacken)));
+        // Too thin is no work to be done.
+        on.instrument.board.thickness = 3.2 * mm;
+        work.sanding->allowance = 1 * mm;
+        j = run(on, work, {});
+        CHECK(step(j, bench_stage::sand_board).decision.find("Not like this: a board needs 2.0 mm at least") == 0);
+    }
     TEST_CASE("what sanding threatens is told at its worst place") {
         bench_work work;
         work.sanding = sanding{.surface = cone(400 * mm, 450 * mm, 400 * mm),
+                               .held = neck_held::slack,
                                .allowance = 0.1 * mm,
                                .least_edge = 5.4 * mm,
                                .least_binding = 1.9 * mm,
@@ -175,7 +211,7 @@ TEST_SUITE("steps") {
             CHECK(line->what == w.begins + (at == 0 ? std::string("the nut") : "fret " + std::to_string(at)));
         }
         // A removal chosen by hand that does not reach the old surface everywhere.
-        auto chosen = kernel::reradius_job<double>(on, d, work);
+        auto chosen = kernel::reradius_job<double>(on, d, work, {});
         chosen.chosen_at_nut = chosen.chosen_at_end = 0.1 * mm;
         done.sanding = plan_reradius(chosen);
         j.steps = steps_with();

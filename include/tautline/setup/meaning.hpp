@@ -168,10 +168,15 @@ inline constexpr meaning_row meanings[] = {
     {"work.slot_needed", "depth of slot the wire needs", "tang + clearance", "common practice, no source"},
     {"work.slot_to_deepen", "most that a slot lacks", "depth needed - depth left after sanding", "plane geometry"},
     {"work.tang_interference", "tang wider than its slot", "tang thickness - slot width", "plane geometry"},
-    {"work.level_slack", "metal off all crowns, neck slack", "least sum of cuts down to a surface below every crest",
+    {"work.off_centre_most", "most that is sanded off the centre line",
+     "what the held neck stands over the new line there, and the hollow", "plane geometry"},
+    {"work.thinnest", "board left at its thinnest place", "thickness as found - sanded off", "plane geometry"},
+    {"work.level_slack", "metal off all crowns, neck slack", "least sum of cuts down to a line below every crest",
      "linear programme"},
-    {"work.level_under_load", "metal off all crowns, neck under load",
-     "least sum of cuts down to a surface below every crest", "linear programme"},
+    {"work.level_at_pitch", "metal off all crowns, neck held as found at pitch",
+     "least sum of cuts down to a line below every crest", "linear programme"},
+    {"work.level_will_be", "metal off all crowns, neck held as it will be",
+     "least sum of cuts down to a line below every crest", "linear programme"},
     {"work.fret_cuts[]", "filed off fret {1}", "crest - the highest surface below every crest", "linear programme"},
 };
 

@@ -3,8 +3,9 @@
 /// A planned job as steps in the order of the bench: what to do, with its numbers, the decision where the trade makes one,
 /// and the check that proves the step. Order and checks are common practice, no source.
 
-#include "bench_work.hpp"
+#include "../core/quantity_text.hpp"
 #include "plan.hpp"
+#include "work_done.hpp"
 
 namespace tautline {
 
@@ -87,6 +88,11 @@ template <class Job>
             {sink < 0 * units::mm ? "the top under the bridge goes down by" : "the top under the bridge comes up by",
              tautline::abs(sink), false});
     }
+    const bool worked_slack =
+        j.work.held == neck_held::slack || (j.work.levelling && j.work.levelling->held == neck_held::slack);
+    if (worked_slack && j.plan.start.instrument.neck.rod_pull != 0 * units::N) {
+        s.lines.push_back({"slacken the rod as well: its pull would bend the neck while it is worked on", {}, false});
+    }
     if (j.plan.start.instrument.tailpiece) {
         s.lines.push_back({"mark where the bridge's feet stand: nothing holds it once the strings are slack", {}, false});
     }
@@ -115,23 +121,93 @@ template <class Caution>
     return {};
 }
 
+/// How a neck is held meanwhile, as a line of a step.
+[[nodiscard]] inline step_line held_line(neck_held held, bool has_rod) {
+    switch (held) {
+    case neck_held::slack:
+        return {messages::joined({"the neck free: no string pulls", has_rod ? ", the rod is slack" : "",
+                                  ", nothing under the neck lifts it"}),
+                {},
+                false};
+    case neck_held::as_at_pitch:
+        return {messages::joined({"the neck in a jig, brought to the shape that it has at pitch as found",
+                                  has_rod ? ", its rod as found" : ""}),
+                {},
+                false};
+    case neck_held::as_it_will_be:
+        return {messages::joined({"the neck in a jig, brought to the shape that the planned strings will give it",
+                                  has_rod ? ", its rod as it will be set" : ""}),
+                {},
+                false};
+    case neck_held::not_said:
+        break;
+    }
+    return {};
+}
+
+/// What a trued board shows on the bench: light by the hollow while it is held, and what it springs to when it is let go.
+template <class Job>
+[[nodiscard]] std::string trued_check(const Job& j, const length<>& hollow) {
+    const auto text = [](const length<>& q) { return messages::joined({fixed_text(q, units::mm, 2), " mm"}); };
+    const bool straight = !(hollow > 0.005 * units::mm);
+    const std::string shows = straight
+                                  ? messages::joined({"no light from nut to end"})
+                                  : messages::joined({"no light but the hollow, ", text(hollow), " midway to the joint"});
+    if (j.work.held == neck_held::slack) {
+        return messages::joined({"Gauge and straightedge show ", shows, "; the centre line measures what is left above."});
+    }
+    return messages::joined({"Gauge and straightedge show ", shows,
+                             " while the neck is held; let go, its nut falls back by ", text(j.work.held_rise),
+                             " and the board stands in back-bow until it is strung."});
+}
+
+/// Wood off the centre line where it is no straight run: at the frets a ruler finds.
+template <class Job>
+void add_removal(const Job& j, std::vector<step_line>& lines) {
+    const auto& off = *j.work.removal;
+    const auto& scale = j.work.on.instrument.board.scale;
+    const auto at = [&](const length<>& x) { return length<>(kernel::centre_removal(off, x)); };
+    lines.push_back({"off the centre line at the nut", at(length<>()), false});
+    for (const int n : {1, 3, 5, 7, 9, 12, 15}) {
+        if (!off.shape.empty() && n <= scale.frets) {
+            lines.push_back({messages::joined({"at fret ", n}), at(kernel::fret_position(scale, n)), false});
+        }
+    }
+    lines.push_back(
+        {off.shape.empty() ? "off the centre line at the end" : "at the end", at(length<>(off.board_length)), false});
+}
+
 template <class Job>
 void board_steps(const Job& j, std::vector<bench_step>& steps) {
     if (!j.work.removal) { return; }
     const auto& off = *j.work.removal;
-    bench_step s{bench_stage::sand_board, "Sand the board to its new arc", {}, "", ""};
+    bench_step s{bench_stage::sand_board,
+                 "Sand the board to its new line and arc",
+                 {held_line(j.work.held, j.work.on.instrument.neck.rod.has_value())},
+                 "",
+                 ""};
+    if (j.work.held != neck_held::slack) {
+        s.lines.push_back({"risen at the nut over its slack place by", j.work.held_rise, false});
+    }
     if (off.wanted.radius) {
         s.lines.push_back({off.wanted.radius_at_end ? "radius at the nut" : "radius", length<>(*off.wanted.radius), false});
     }
     if (off.wanted.radius_at_end) {
         s.lines.push_back({"radius at the far end", length<>(*off.wanted.radius_at_end), false});
     }
-    s.lines.push_back({"off the centre line at the nut", length<>(off.at_nut), false});
-    s.lines.push_back({"off the centre line at the end", length<>(off.at_end), false});
+    add_removal(j, s.lines);
     const auto& board = j.work.on.instrument.board;
-    s.lines.push_back({"thickness left at the nut", length<>(board.thickness), false});
+    s.lines.push_back({"thickness left at the nut", kernel::thickness_at(board, length<>()), false});
     s.lines.push_back({"thickness left at the end", kernel::thickness_at(board, length<>(board.board_length)), false});
-    s.check = "Gauge and straightedge show no light from nut to end; the centre line measures what is left above.";
+    if (const auto& thin = *j.work.thinnest; !thin.enough()) {
+        s.lines.push_back({"thickness left where it is least", thin.left, false});
+        s.decision = messages::joined(
+            {"Not like this: a board needs ", fixed_text(thin.least, units::mm, 1),
+             " mm at least, and more than its slots are deep. ", fixed_text(length<>(thin.least - thin.left), units::mm, 2),
+             " mm less may come off at its thinnest place: hold the neck otherwise, leave a hollow, "
+             "or have the neck straightened or the board replaced first."});
+    }
+    s.check = trued_check(j, j.work.hollow);
     steps.push_back(s);
     if (j.work.sanding && j.work.sanding->rows.size() > 1) {
         bench_step slots{bench_stage::deepen_slots, "See to the fret slots", {}, "", ""};
@@ -167,19 +243,31 @@ void fret_steps(const Job& j, bool new_wire, std::vector<bench_step>& steps) {
     }
     if (!j.work.levelling) { return; }
     const auto& c = *j.work.levelling;
-    bench_step s{bench_stage::level_frets, "Level the frets", {}, "", ""};
-    const auto& way = c.choice == fret_choice::level_under_load ? c.under_load : c.slack;
-    s.lines.push_back({"metal off all crowns together, neck slack", c.slack.total, false});
-    s.lines.push_back({"the same, neck as the strings hold it", c.under_load.total, false});
+    const auto& way = c.way();
+    bench_step s{bench_stage::level_frets,
+                 "Level the frets",
+                 {held_line(c.held, j.work.on.instrument.neck.rod.has_value())},
+                 "",
+                 ""};
+    s.lines.push_back({"metal off all crowns together", way.total, false});
+    const auto other = [&](neck_held held, const char* what, const length<>& total) {
+        if (c.held != held) { s.lines.push_back({what, total, false}); }
+    };
+    other(neck_held::slack, "with the neck slack it would be", c.slack.total);
+    other(neck_held::as_at_pitch, "held as at pitch as found", c.at_pitch.total);
+    other(neck_held::as_it_will_be, "held as it will be", c.will_be.total);
     for (std::size_t n = 0; n < way.cuts.size(); ++n) {
         if (way.cuts[n] > 0.005 * units::mm) { s.lines.push_back({numbered("off fret ", n), way.cuts[n], false}); }
     }
-    s.decision = c.choice == fret_choice::level_slack
-                     ? messages::joined({"Level with the neck slack: it takes no more metal than under load."})
-                 : c.choice == fret_choice::level_under_load
-                     ? messages::joined({"Level with the neck held as under load: that takes less metal."})
-                     : messages::joined({"Refret: the file would leave ", way.too_low, " frets lower than they may be."});
-    s.check = "A straightedge that follows the neck's hollow touches every crown; crowns are rounded and polished again.";
+    if (c.refret()) {
+        s.decision = messages::joined({"Refret: the file would leave ", way.too_low, " frets lower than they may be."});
+    }
+    const std::string hollow = messages::joined({fixed_text(c.hollow, units::mm, 2), " mm"});
+    s.check = messages::joined({"While the neck is held so, a straightedge ",
+                                c.hollow > 0.005 * units::mm
+                                    ? messages::joined({"shows no light but the hollow, ", hollow, " midway to the joint"})
+                                    : messages::joined({"touches every crown"}),
+                                "; crowns are rounded and polished again."});
     steps.push_back(s);
 }
 
