@@ -335,7 +335,7 @@ TEST_SUITE("bench_sheet") {
         CHECK(only.code == 2);
         CHECK(has(only.err, "board.width_at_nut\" is missing"));
         // Contradictory: a plan for new frets and for the file at once.
-        check_wrong("[planned.wire]", "[planned.levelling]\n[planned.wire]",
+        check_wrong("[planned.wire]", "[planned.levelling]\nheld = \"slack\"\n[planned.wire]",
                     "planned.levelling must be left out where new frets go in");
     }
     TEST_CASE("doubt in a gauge reaches the string it belongs to, plain or wound") {
