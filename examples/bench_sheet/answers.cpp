@@ -14,6 +14,11 @@ tl::bench_work work_of(const read_job& job) {
 
 namespace {
 
+bool held_as_it_will_be(const tl::bench_work& work) {
+    const auto held = [](const auto& part) { return part && part->held == tl::neck_held::as_it_will_be; };
+    return held(work.sanding) || held(work.levelling);
+}
+
 /// Work on board and frets, what the file plans beside it, and the plan made from there.
 void work_and_plan(const read_job& job, const tl::bench_work& work, const tl::bow* will_be, answers& a) {
     a.work = tl::do_work(tl::strung_instrument{job.found.instrument, job.strung}, job.found.details, work, will_be);
@@ -29,7 +34,10 @@ void work_and_plan(const read_job& job, const tl::bench_work& work, const tl::bo
             if (!told_anew) { o.shape.z = tl::height_after_sanding(*a.work.removal, o.shape.x, o.shape.z); }
         }
     }
-    a.plan = tl::make_plan(a.work.on, job.found.wanted);
+    tl::wishes wanted = job.found.wanted;
+    // Held as it will be, the neck has its relief from the work whatever the rod is set to.
+    if (held_as_it_will_be(work)) { wanted.relief.reset(); }
+    a.plan = tl::make_plan(a.work.on, wanted);
 }
 
 } // namespace
@@ -43,8 +51,7 @@ answers answer(const read_job& job) {
     if (!a.planned) { return a; }
     const tl::bench_work work = work_of(job);
     work_and_plan(job, work, nullptr, a);
-    const auto held = [](const auto& part) { return part && part->held == tl::neck_held::as_it_will_be; };
-    if (held(work.sanding) || held(work.levelling)) {
+    if (held_as_it_will_be(work)) {
         // The jig holds the neck as the whole job will leave it, which the work itself moves a little.
         constexpr int rounds = 4;
         for (int round = 0; round < rounds; ++round) {

@@ -117,6 +117,24 @@ void check_correlated(read_job& out) {
     }
 }
 
+/// Work on a neck that is held as it will be leaves its hollow at pitch, whatever else is set: a relief that is wanted as
+/// well must be the same.
+void check_held(const planned_part& plan, read_job& out) {
+    const auto check = [&](const char* key, const auto& part) {
+        const auto& relief = out.found.wanted.relief;
+        if (!part || part->held != tl::neck_held::as_it_will_be || !relief) { return; }
+        if (tl::abs(*relief - part->hollow) < 0.001 * tl::units::mm) { return; }
+        const std::string path = std::string("planned.") + key + ".held";
+        out.mistakes.push_back({line_near(path, out.file),
+                                path + " is \"as it will be\": at pitch the relief is then the hollow, " +
+                                    tl::quantity_text<tl::unit::length>(part->hollow.value()) + ", but wanted.relief is " +
+                                    tl::quantity_text<tl::unit::length>(relief->value()) +
+                                    "; make both the same, or hold the neck otherwise"});
+    };
+    check("sanding", plan.sanding);
+    check("levelling", plan.levelling);
+}
+
 void read_plan(const toml::table& table, read_job& out) {
     planned_part plan;
     plan.title = out.found.title;
@@ -195,6 +213,7 @@ read_job parse_job(std::string_view text) {
     if (planned && out.mistakes.empty()) {
         read_plan(*planned, out);
         if (out.mistakes.empty()) { add_problems(tl::validate(*out.planned), "planned", out); }
+        if (out.mistakes.empty()) { check_held(*out.planned, out); }
     }
     std::stable_sort(out.mistakes.begin(), out.mistakes.end(),
                      [](const mistake& a, const mistake& b) { return a.line < b.line; });

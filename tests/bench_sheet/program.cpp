@@ -338,6 +338,48 @@ TEST_SUITE("bench_sheet") {
         check_wrong("[planned.wire]", "[planned.levelling]\nheld = \"slack\"\n[planned.wire]",
                     "planned.levelling must be left out where new frets go in");
     }
+    TEST_CASE("how a neck is held must be said, and a relief that contradicts it is told") {
+        check_wrong("held = \"slack\"", "#", "\"planned.sanding.held\" is missing; expected \"slack\" or", -1);
+        check_wrong("held = \"slack\"", "held = \"loose\"", "planned.sanding.held is \"loose\"; expected \"slack\" or");
+        std::string flat_top = read_all(std::string(JOBS) + "/baritone_flat_top.toml");
+        const auto held = flat_top.find("held = \"slack\"");
+        REQUIRE(held != std::string::npos);
+        flat_top.replace(held, 14, "held = \"as it will be\"");
+        std::ofstream(scratch() + "/jig.toml") << flat_top;
+        auto r = run(scratch() + "/jig.toml");
+        CHECK(r.code == 2);
+        CHECK_MESSAGE(has(r.err,
+                          "planned.levelling.held is \"as it will be\": at pitch the relief is then the hollow, 0 mm, "
+                          "but wanted.relief is 0.15 mm; make both the same, or hold the neck otherwise"),
+                      r.err);
+        // The same said twice is no contradiction: the rod then stays as it is.
+        flat_top.insert(held, "hollow = \"0.15 mm\"\n");
+        std::ofstream(scratch() + "/jig.toml") << flat_top;
+        r = run(scratch() + "/jig.toml");
+        CHECK(r.code == 0);
+        CHECK(has(r.out, "relief                          0.13 mm   0.15 mm  0.15 mm"));
+        CHECK_FALSE(has(r.out, "Set the rod"));
+    }
+    TEST_CASE("courses left out are single strings, as many as there are") {
+        std::string flat_top = read_all(std::string(JOBS) + "/baritone_flat_top.toml");
+        CHECK(flat_top.find("courses") == std::string::npos);
+        // A seventh string with all that goes with it, and still no word of courses.
+        const auto add = [&](const std::string& before, const std::string& what) {
+            const auto at = flat_top.find(before);
+            REQUIRE(at != std::string::npos);
+            flat_top.insert(at, what);
+        };
+        add("    { along = \"52 mm\", across = \"-13 mm\"",
+            "    { along = \"30 mm\", across = \"-12 mm\", height = \"8 mm\" },\n");
+        add("\"1.75 mm\", \"1.70 mm\"", "\"1.80 mm\", ");
+        add("[[strings]]",
+            "[[strings]]\nnote = \"F#1\"\ngauge = \"80 thou\"\ncore = \"22 thou\"\nwrap = \"80/20 bronze\"\n\n");
+        flat_top.erase(flat_top.find("# What is planned"));
+        std::ofstream(scratch() + "/seven.toml") << flat_top;
+        const auto r = run(scratch() + "/seven.toml");
+        CHECK_MESSAGE(r.code == 0, r.err);
+        CHECK(has(r.out, "string 7 over fret 12"));
+    }
     TEST_CASE("doubt in a gauge reaches the string it belongs to, plain or wound") {
         const auto plain = run_with("gauge = \"11 thou\"", "gauge = \"11 ± 0.3 thou\"");
         REQUIRE_MESSAGE(plain.code == 0, plain.err);
