@@ -121,7 +121,7 @@ template <class R>
     s.x = mix(a.x, b.x);
     s.half_width = mix(a.half_width, b.half_width);
     s.board_thickness = mix(a.board_thickness, b.board_thickness);
-    s.board_arc = mix(a.board_arc, b.board_arc);
+    s.board_arc = arc_between<R>(a.board_arc, b.board_arc, u);
     s.back_depth = mix(a.back_depth, b.back_depth);
     return s;
 }
