@@ -86,6 +86,26 @@ TEST_CASE("a free rod keeps the line between its anchors: the neck's curvature k
     CHECK(bowed(n, 65, 110, 900 * N).nut_rise() > 1.005 * bowed(held, 65, 110, 900 * N).nut_rise());
 }
 
+TEST_CASE("a free rod stays straight in a neck that has taken a set; one held in its channel goes along") {
+    neck n = demo::neck_with_rod();
+    n.set = {{.x = 0 * mm, .z = 0.1 * mm}, {.x = 150 * mm, .z = -0.6 * mm}, {.x = 320 * mm}};
+    const auto set = [&](double at) { return kernel::set_height<double>(n.set, at * mm); };
+    for (const bool free : {false, true}) {
+        n.rod->free_in_channel = free;
+        const auto b = bend(make_beam(n, 513), {}, 900 * N);
+        const auto w = [&](tautline::length<> place) { return kernel::load_deflection_at<double>(b, place); };
+        const double at = 200;
+        const auto x = at * mm, h = 2 * mm;
+        const auto s = section_at(n, x);
+        const double share = (at - 10) / 322;
+        const auto axis = s.neutral_axis + set(at) + (free ? w(x) : 0 * mm);
+        const auto rod =
+            -13.5 * mm + (free ? (set(10) + w(10 * mm)) * (1 - share) + (set(332) + w(332 * mm)) * share : set(at));
+        const auto curved = (w(x + h) - 2.0 * w(x) + w(x - h)) / (h * h);
+        CHECK(near::relative(curved, -(900 * N) * (axis - rod) / s.bending_rigidity, 5e-4));
+    }
+}
+
 TEST_CASE("directions: heavier and higher strings raise the nut, a rod lowers it, stiffer wood bows less") {
     const neck n = demo::neck_with_rod();
     const auto rise = [&](const neck& k) { return bowed(k).nut_rise(); };
