@@ -89,7 +89,7 @@
 #include "action/height.hpp"
 #include "action/height_plan.hpp"
 #include "action/intonation.hpp"
-#include "action/neck_set.hpp"
+#include "action/neck_reset.hpp"
 #include "action/object_clearance.hpp"
 #include "action/pluck.hpp"
 #include "action/saddle_arc.hpp"
