@@ -91,6 +91,30 @@ TEST_SUITE("sounding") {
                                         (s.strings[0].line.saddle_x - s.fret_x[14]) / 2.0, s.strings[0].notes[14].tension);
         CHECK(near::relative(s.strings[0].plucks[15].pull, by_hand->pull, 1e-12));
     }
+    TEST_CASE("a diatonic board: each note is held against the pitch its fret is for, the octave's fret found by it") {
+        const auto full = demo::four_course();
+        auto i = full;
+        const int steps[] = {2, 4, 5, 7, 9, 11, 12, 14, 16, 17, 19};
+        i.board.scale.frets = 11;
+        i.neck.joint_fret = 7;
+        i.frets.wear.clear();
+        auto chromatic = full;
+        chromatic.frets.wear.clear();
+        for (const int step : steps) { i.board.scale.measured_places.push_back(fret_position(full.board.scale, step)); }
+        const auto s = solve(i, demo::unison_pairs()), all = solve(chromatic, demo::unison_pairs());
+        CHECK(s.octave_fret == 7);
+        CHECK(all.octave_fret == 12);
+        for (std::size_t k = 0; k < 8; ++k) {
+            for (std::size_t n = 0; n < 11; ++n) {
+                // The same crests as on the chromatic board; only those between, behind the finger, are missing.
+                const auto& same = all.strings[k].notes[static_cast<std::size_t>(steps[n] - 1)];
+                CHECK(near::within(s.strings[k].notes[n].error / cents, same.error / cents, 2));
+            }
+            REQUIRE(s.strings[k].octave_setback.has_value());
+            CHECK(near::within(*s.strings[k].octave_setback, *all.strings[k].octave_setback, 0.2 * mm));
+        }
+        CHECK(s.straight_saddle.has_value());
+    }
     TEST_CASE("no octave fret, no setback") {
         auto i = demo::four_course();
         i.board.scale.frets = 11;

@@ -236,15 +236,15 @@ TEST_SUITE("steps") {
         auto w = everything();
         w.down_force.reset();
         w.saddle_break = 30 * deg;
-        w.heel_depth = 80 * mm;
+        w.reset = reset_wish{.heel_depth = 80 * mm};
         const auto j = run(on, {}, w);
         const auto& holes = step(j, bench_stage::hang_tailpiece);
         CHECK(holes.title == "Place the pins");
         CHECK(number<length<>>(holes, "holes behind the saddle, from") == j.plan.pin_holes->nearest);
         CHECK(number<length<>>(holes, "to") == j.plan.pin_holes->farthest);
-        const auto turn = number<angle<>>(step(j, bench_stage::set_saddle), "instead, the neck reset (+ head back) by");
+        const auto turn = number<angle<>>(step(j, bench_stage::reset_neck), "turn (+ head back and down)");
         // A wedge with the heel's depth as its side.
-        CHECK(near::within(number<length<>>(step(j, bench_stage::set_saddle), "which takes off the heel at its cap"),
+        CHECK(near::within(number<length<>>(step(j, bench_stage::reset_neck), "off the heel at its cap (- is to add)"),
                            80 * mm * std::tan(turn.value()), 1e-9 * mm));
         const auto& last = step(j, bench_stage::check).lines;
         REQUIRE(j.plan.solved.findings.size() == 1);

@@ -43,7 +43,7 @@ struct moving_saddle {
     basic_string_line<R> line{};
     basic_finger_press<R> finger{};
     std::span<const length<R>> crest_x{}, crest_z{}; ///< up to the fret
-    int steps_per_octave{};
+    meant_steps meant{};
     finger_place<R> place = finger_at<R, R>(line, finger, crest_x, crest_z, crest_x.size());
     taut_hull<R> hull = hull_behind();
 
@@ -61,7 +61,7 @@ struct moving_saddle {
                                      tautline::over<D>(place.z), open.plan);
         }
         return pressed_note<D, R>(string_d, here, open, over<D>(finger), tautline::over<D>(place.behind), *taut,
-                                  crest_x.back(), crest_z.back(), fret, steps_per_octave);
+                                  crest_x.back(), crest_z.back(), fret, meant);
     }
     /// The setback that makes the error vanish. The search starts from the one that would do if pressing stretched the
     /// string alike wherever the saddle stands.
@@ -93,8 +93,8 @@ private:
 template <class R>
 [[nodiscard]] length<R> setback_for_fret(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
                                          const basic_finger_press<R>& finger, std::span<const length<R>> crest_x,
-                                         std::span<const length<R>> crest_z, std::size_t fret, int steps_per_octave) {
-    moving_saddle<R> moving{string, line, finger, crest_x.first(fret), crest_z.first(fret), steps_per_octave};
+                                         std::span<const length<R>> crest_z, std::size_t fret, const meant_steps& meant) {
+    moving_saddle<R> moving{string, line, finger, crest_x.first(fret), crest_z.first(fret), meant};
     using S = search_t<R>;
     constexpr int order = derivatives_in<R>;
     if constexpr (std::is_same_v<S, R> || order > 1) {
@@ -108,7 +108,7 @@ template <class R>
             z.push_back(tautline::searched(crest_z[i]));
         }
         moving_saddle<S> seen{
-            tautline::searched(string), tautline::searched(line), tautline::searched(finger), x, z, steps_per_octave};
+            tautline::searched(string), tautline::searched(line), tautline::searched(finger), x, z, meant};
         const S found = seen.setback_in_tune();
         const S slope = seen.note(dual<S, 1>::variable(found, 0)).error.cents().partial[0];
         const R error = moving.note(R(found)).error.cents();
@@ -121,7 +121,7 @@ template <class R>
 least_squares_ends(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
                    const basic_finger_press<R>& finger, std::span<const length<R>> crest_x,
                    std::span<const length<R>> crest_z, std::size_t first, std::size_t last, bool move_nut,
-                   int steps_per_octave) {
+                   const meant_steps& meant) {
     using D = dual<R, 2>;
     const auto string_d = over<D>(string);
     const auto finger_d = over<D>(finger);
@@ -136,8 +136,7 @@ least_squares_ends(const basic_sounding_string<R>& string, const basic_string_li
         squares = number<R>(0);
         const auto open = kernel::open_string(string_d, here);
         for (std::size_t n = first; n <= last; ++n) {
-            const D e =
-                pressed_note<D, R>(string_d, here, open, finger_d, crest_x, crest_z, n, steps_per_octave).error.cents();
+            const D e = pressed_note<D, R>(string_d, here, open, finger_d, crest_x, crest_z, n, meant).error.cents();
             ss += e.partial[0] * e.partial[0];
             sn += e.partial[0] * e.partial[1];
             nn += e.partial[1] * e.partial[1];
@@ -182,11 +181,11 @@ template <class R>
 setback_for_fret(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
                  const basic_finger_press<R>& finger, std::type_identity_t<std::span<const length<R>>> crest_x,
                  std::type_identity_t<std::span<const length<R>>> crest_z, std::size_t fret = 12,
-                 int steps_per_octave = 12) {
-    require_fretted(string, line, finger, crest_x, crest_z, steps_per_octave);
+                 const meant_steps& meant = {}) {
+    require_fretted(string, line, finger, crest_x, crest_z, meant);
     require_that(fret >= 1 && fret <= crest_x.size(), "fret", "must be the number of a fret");
     basic_compensation<R> c;
-    c.setback = kernel::setback_for_fret<R>(string, line, finger, crest_x, crest_z, fret, steps_per_octave);
+    c.setback = kernel::setback_for_fret<R>(string, line, finger, crest_x, crest_z, fret, meant);
     if (!kernel::within_reach<R>(line, c, crest_x)) { return std::nullopt; }
     return c.setback;
 }
@@ -199,13 +198,12 @@ template <class R>
 compensation_over(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
                   const basic_finger_press<R>& finger, std::type_identity_t<std::span<const length<R>>> crest_x,
                   std::type_identity_t<std::span<const length<R>>> crest_z, std::size_t first, std::size_t last,
-                  bool move_nut, int steps_per_octave = 12) {
-    require_fretted(string, line, finger, crest_x, crest_z, steps_per_octave);
+                  bool move_nut, const meant_steps& meant = {}) {
+    require_fretted(string, line, finger, crest_x, crest_z, meant);
     require_that(first >= 1 && first <= last && last <= crest_x.size(), "first and last",
                  "must be numbers of frets, in this order");
     require_that(!move_nut || first < last, "last", "must be a later fret than the first where nut and saddle both move");
-    const auto c =
-        kernel::least_squares_ends<R>(string, line, finger, crest_x, crest_z, first, last, move_nut, steps_per_octave);
+    const auto c = kernel::least_squares_ends<R>(string, line, finger, crest_x, crest_z, first, last, move_nut, meant);
     if (!kernel::within_reach<R>(line, c, crest_x)) { return std::nullopt; }
     return c;
 }

@@ -8,9 +8,9 @@
 #include "../action/clearance.hpp"
 #include "../action/compensation.hpp"
 #include "../action/height.hpp"
-#include "../action/neck_set.hpp"
 #include "../action/pluck.hpp"
 #include "../action/straight_saddle.hpp"
+#include "../core/line_fit.hpp"
 #include "../neck/bow.hpp"
 #include "../neck/relief.hpp"
 #include "../supports/bridge.hpp"
@@ -116,6 +116,8 @@ struct basic_setup {
     std::vector<finding> findings{}; ///< what the repairer should know
 
     // What the solution was made with; drawings and further questions start from here.
+    std::vector<int> fret_steps{};                        ///< step of the octave that each fret is for, fret 1 first
+    int octave_fret = 0;                                  ///< fret for the octave, found by its pitch; 0: there is none
     std::vector<basic_string_measures<R>> measures{};     ///< of each string's construction
     std::vector<length<R>> asked_y{};                     ///< across, of places that octave frets ask of a straight saddle
     std::vector<length<R>> asked_x{};                     ///< along, of the same places

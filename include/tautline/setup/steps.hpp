@@ -4,67 +4,25 @@
 /// and the check that proves the step. Order and checks are common practice, no source.
 
 #include "../core/quantity_text.hpp"
-#include "plan.hpp"
+#include "setting_steps.hpp"
 #include "work_done.hpp"
 
 namespace tautline {
 
-/// Where in the job a step stands.
-enum class bench_stage {
-    measure,
-    slacken,
-    sand_board,
-    deepen_slots,
-    fit_frets,
-    level_frets,
-    set_rod,
-    cut_nut,
-    set_saddle,
-    hang_tailpiece,
-    string_up,
-    check,
-};
-
-/// One number of a step, or a sentence without one.
-struct step_line {
-    std::string what{};     ///< what the number is
-    finding_value number{}; ///< none: the line is a sentence
-    bool is_change = false; ///< told with its sign: + is up, back or more
-};
-
-/// One step.
-struct bench_step {
-    bench_stage stage{};            ///< where in the job
-    std::string title{};            ///< what is done
-    std::vector<step_line> lines{}; ///< its numbers
-    std::string decision{};         ///< empty where there is nothing to decide
-    std::string check{};            ///< how to know that it is done
-};
-
 namespace kernel {
 
-/// The whole job, for the writers of its steps.
-template <class Setup, class Work, class Plan>
-struct planned_job {
-    const Setup& found;
-    const Work& work;
-    const Plan& plan;
-};
-
-[[nodiscard]] inline std::string numbered(const char* what, std::size_t i) { return messages::joined({what, i + 1}); }
-
-/// Heights at the first fret and at one near the octave, outer strings.
+/// Heights at the first fret and at the one where action is told, outer strings.
 template <class Setup>
-void add_heights(std::vector<step_line>& out, const Setup& s) {
-    const std::size_t count = s.strings.size(), octave = std::min<std::size_t>(12, s.fret_x.size());
-    if (octave == 0) { return; }
-    for (const std::size_t n : {std::size_t{1}, octave}) {
+void add_heights(std::vector<step_line>& out, const Setup& s, int action_fret) {
+    const std::size_t count = s.strings.size(), action = static_cast<std::size_t>(action_fret);
+    if (action == 0) { return; }
+    for (const std::size_t n : {std::size_t{1}, action}) {
         for (const std::size_t i : {std::size_t{0}, count - 1}) {
             out.push_back({messages::joined({"height of string ", i + 1, " over fret ", n}),
                            length<>(s.strings[i].heights[n - 1]), false});
             if (count == 1) { break; }
         }
-        if (octave == 1) { break; }
+        if (action == 1) { break; }
     }
 }
 
@@ -72,7 +30,7 @@ template <class Job>
 [[nodiscard]] bench_step measuring(const Job& j) {
     bench_step s{bench_stage::measure, "Measure before anything is slackened", {}, "", ""};
     if (j.found.relief) { s.lines.push_back({"relief", length<>(j.found.relief->gap), false}); }
-    add_heights(s.lines, j.found);
+    add_heights(s.lines, j.found, j.plan.action_fret);
     s.check = "The instrument shows these numbers within their doubt; where it does not, correct the job file first.";
     return s;
 }
@@ -271,91 +229,6 @@ void fret_steps(const Job& j, bool new_wire, std::vector<bench_step>& steps) {
     steps.push_back(s);
 }
 
-template <class Job>
-void neck_step(const Job& j, std::vector<bench_step>& steps) {
-    const auto& p = j.plan;
-    const shortfall* missed = nullptr;
-    for (const auto& f : p.shortfalls) {
-        if (f.wish == "relief") { missed = &f; }
-    }
-    if (p.rod_pull_change == 0 * units::N && !missed) { return; }
-    bench_step s{bench_stage::set_rod, "Set the rod", {}, "", ""};
-    s.lines.push_back({"pull of the rod, change", p.rod_pull_change, true});
-    if (p.rod_turns) { s.lines.push_back({"turns of its nut", *p.rod_turns, true}); }
-    if (p.solved.relief) { s.lines.push_back({"relief at pitch", length<>(p.solved.relief->gap), false}); }
-    s.decision = missed ? messages::joined({"The rod does not reach the wanted relief: ", missed->why, "."})
-                        : messages::joined({"The rod reaches the wanted relief."});
-    s.check = "Relief at pitch, after the neck has rested; a rod that turns hard is not forced.";
-    steps.push_back(s);
-}
-
-template <class Job>
-void nut_step(const Job& j, std::vector<bench_step>& steps) {
-    const auto& p = j.plan;
-    bench_step s{bench_stage::cut_nut, "Cut the nut slots", {}, "", ""};
-    bool raised = false, moved = false;
-    const auto& slots = p.set.instrument.nut.slot_heights;
-    for (std::size_t i = 0; i < p.slot_change.size(); ++i) {
-        s.lines.push_back(
-            {numbered("slot bottom over the board, string ", i), length<>(slots[slots.size() == 1 ? 0 : i]), false});
-        s.lines.push_back({numbered("change, string ", i), p.slot_change[i], true});
-        raised = raised || p.slot_change[i] > 0.005 * units::mm;
-        moved = moved || tautline::abs(p.slot_change[i]) > 0.005 * units::mm;
-    }
-    if (!moved) { return; }
-    s.decision = raised ? "Some slots must come up: shim the nut or make a new one." : "";
-    s.check = "Strings at pitch clear the first fret by the wanted height; pressed at fret 3 they just clear it.";
-    steps.push_back(s);
-}
-
-template <class Job>
-void bridge_step(const Job& j, std::vector<bench_step>& steps) {
-    const auto& p = j.plan;
-    const auto& saddle = p.set.instrument.saddle;
-    bench_step s{bench_stage::set_saddle, "Set the saddle", {}, "", ""};
-    const auto moves = [](const length<>& q) { return tautline::abs(q) > 0.005 * units::mm; };
-    bool moved = moves(p.setback_change_bass) || moves(p.setback_change_treble);
-    for (std::size_t i = 0; i < p.saddle_change.size(); ++i) {
-        moved = moved || moves(p.saddle_change[i]);
-        s.lines.push_back({numbered("slot over the soundboard, string ", i), p.saddle_height[i], false});
-        s.lines.push_back({numbered("change, string ", i), p.saddle_change[i], true});
-    }
-    if (!moved) { return; }
-    if (saddle.radius) { s.lines.push_back({"radius of its top", length<>(*saddle.radius), false}); }
-    s.lines.push_back({"behind the scale length, bass", length<>(saddle.setback_bass), false});
-    s.lines.push_back({"behind the scale length, treble", length<>(saddle.setback_treble), false});
-    if (p.adjusters) {
-        s.lines.push_back({"turns of the bass adjuster", p.adjusters->bass_turns, true});
-        s.lines.push_back({"turns of the treble adjuster", p.adjusters->treble_turns, true});
-    }
-    if (p.neck_reset) {
-        s.lines.push_back({"instead, the neck reset (+ head back) by", p.neck_reset->turn, true});
-        if (p.neck_reset->heel_cut != 0 * units::mm) {
-            s.lines.push_back({"which takes off the heel at its cap", p.neck_reset->heel_cut, true});
-        }
-    }
-    s.check = "Action at pitch over the wanted fret, bass and treble; octave and pressed octave agree.";
-    steps.push_back(s);
-}
-
-template <class Job>
-void anchor_step(const Job& j, std::vector<bench_step>& steps) {
-    const auto& p = j.plan;
-    if (!p.hinge_change && !p.pin_holes) { return; }
-    bench_step s{bench_stage::hang_tailpiece, p.hinge_change ? "Hang the tailpiece" : "Place the pins", {}, "", ""};
-    if (p.hinge_change) {
-        s.lines.push_back(
-            {"hanger over the soundboard's plane", length<>(p.set.instrument.tailpiece->hinge_height), false});
-        s.lines.push_back({"change", *p.hinge_change, true});
-        s.lines.push_back({"then the strings press the saddle with", p.solved.down_force, false});
-    } else {
-        s.lines.push_back({"holes behind the saddle, from", p.pin_holes->nearest, false});
-        s.lines.push_back({"to", p.pin_holes->farthest, false});
-    }
-    s.check = "The break over the saddle looks alike on all strings and none lifts.";
-    steps.push_back(s);
-}
-
 /// What becomes of the load on the soundboard, in a sentence. Where a bridge holds the strings' ends it may be near nothing
 /// or lift, so that a share of it says nothing: then both loads are told.
 [[nodiscard]] inline std::string load_on_top(const force<>& found, const force<>& planned) {
@@ -390,12 +263,15 @@ template <class Job>
 [[nodiscard]] bench_step checking(const Job& j) {
     bench_step s{bench_stage::check, "Check the whole", {}, "", ""};
     if (j.plan.solved.relief) { s.lines.push_back({"relief", length<>(j.plan.solved.relief->gap), false}); }
-    add_heights(s.lines, j.plan.solved);
+    add_heights(s.lines, j.plan.solved, j.plan.action_fret);
     for (const auto& f : j.plan.solved.findings) {
         if (f.severity != severity::note) { s.lines.push_back({f.sentence, {}, false}); }
     }
     for (const auto& f : j.plan.shortfalls) {
         s.lines.push_back({messages::joined({"not met: ", f.wish, ", ", f.why}), {}, false});
+    }
+    for (const auto& r : j.plan.remarks) {
+        s.lines.push_back({messages::joined({r.wish, ": ", r.sentence}), r.number, false});
     }
     s.check = "Every note rings clean; numbers measured now go into the file as found.";
     return s;
@@ -408,11 +284,15 @@ template <class Job>
 /// @param work     what came of the work on board and frets
 /// @param new_wire whether new frets are part of it
 /// @param plan     made from `work.on`
+/// @param line_before where the board's line would pass over the soundboard at the saddle after the work alone; where the
+///                 plan starts from another, the neck is reset by hand, and the turn that takes is told
 template <class R>
 [[nodiscard]] std::vector<bench_step> steps_of(const basic_setup<R>& found, const basic_work_done<R>& work, bool new_wire,
-                                               const basic_setup_plan<R>& plan) {
-    const kernel::planned_job<basic_setup<R>, basic_work_done<R>, basic_setup_plan<R>> job{found, work, plan};
+                                               const basic_setup_plan<R>& plan,
+                                               const std::optional<length<>>& line_before = {}) {
+    const kernel::planned_job<basic_setup<R>, basic_work_done<R>, basic_setup_plan<R>> job{found, work, plan, line_before};
     std::vector<bench_step> steps{kernel::measuring(job), kernel::slackening(job)};
+    kernel::reset_step(job, steps);
     kernel::board_steps(job, steps);
     kernel::fret_steps(job, new_wire, steps);
     kernel::neck_step(job, steps);
