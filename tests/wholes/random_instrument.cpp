@@ -1,0 +1,346 @@
+#include "random_instrument.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <tautline/setup/solve.hpp>
+#include <tautline/strings/wire_materials.hpp>
+
+namespace wholes {
+
+namespace {
+
+using namespace tautline;
+using namespace tautline::units;
+
+/// An amount as a number from `plain` (at 1) to `far` (at 100); `plain` also where it is 0.
+double from_to(int amount, double plain, double far) { return plain + (far - plain) * std::max(0, amount - 1) / 99.0; }
+/// An amount that is 0 at 0, and from `near` to `far` else.
+double none_or(int amount, double near, double far) { return amount == 0 ? 0 : from_to(amount, near, far); }
+
+/// A small difference from -1 to 1, the same for the same seed and place; 0 for seed 0.
+double uneven(int seed, int place) {
+    if (seed == 0) { return 0; }
+    auto h = static_cast<unsigned>(seed) * 2654435761U + static_cast<unsigned>(place) * 40503U;
+    h = (h ^ (h >> 15U)) * 2246822519U;
+    h = (h ^ (h >> 13U)) * 3266489917U;
+    h ^= h >> 16U;
+    return static_cast<double>(h % 2001U) / 1000.0 - 1;
+}
+
+std::vector<int> courses_of(const recipe& r) {
+    const int n = r.strings + 1;
+    std::vector<int> c;
+    if (r.courses == 1 && n % 2 == 0) {
+        c.assign(static_cast<std::size_t>(n / 2), 2);
+    } else if (r.courses == 2 && n % 3 == 0) {
+        c.assign(static_cast<std::size_t>(n / 3), 3);
+    } else if (r.courses == 3 && n % 2 == 1) {
+        c.assign(static_cast<std::size_t>((n + 1) / 2), 2);
+        c.front() = 1;
+    } else {
+        c.assign(static_cast<std::size_t>(n), 1);
+    }
+    return c;
+}
+
+/// A string of steel, or nylon, that pulls about so many newtons at that pitch.
+music_string string_for(const recipe& r, double pull, double speaking, double hertz, int i) {
+    const bool nylon_cored = r.stuff == 5;
+    const auto core = nylon_cored ? nylon() : music_wire();
+    const double mu = pull / std::pow(2 * speaking * hertz, 2);
+    const double plain = std::sqrt(4 * mu / (3.14159265 * core.mass_density.value()));
+    const double limit = nylon_cored ? 1.0e-3 : 0.5e-3;
+    music_string made;
+    if (plain <= limit || r.stuff == 0) {
+        // A plain string too thick to bend is made lighter instead: it pulls less.
+        made = plain_string(core, length<>::from_value(std::min(plain, nylon_cored ? 1.2e-3 : 0.75e-3)));
+    } else {
+        const double share = r.stuff == 6 ? 0.6 : 0.4 + 0.05 * uneven(r.uneven, 300 + i);
+        const auto wrap_metal = nylon_cored ? silver() : i % 2 == 0 ? phosphor_bronze() : nickel_plated_steel();
+        // Gauge of a wound string is some 1.06 times that of a plain one of steel, less for heavier wraps.
+        const double gauge = 1.04 * plain * std::sqrt(core.mass_density.value() / (nylon_cored ? 8000.0 : 7850.0));
+        const double thick = std::max(gauge * share, nylon_cored ? 0.4e-3 : 0.2e-3);
+        const double around = std::max((gauge - thick) / 2, 0.04e-3);
+        made.core.material = core;
+        made.core.diameter = length<>::from_value(thick);
+        if (r.stuff == 2 || r.stuff == 6) { made.core.section = core_section::hexagonal; }
+        wrap one;
+        one.material = wrap_metal;
+        one.thickness = length<>::from_value(around);
+        if (r.stuff == 3 && i % 2 == 0) {
+            one.form = layer_form::ribbon;
+            one.ribbon_width = length<>::from_value(3 * around);
+        } else if (r.stuff == 3) {
+            one.ground = length<>::from_value(0.2 * around);
+        }
+        made.layers.push_back(one);
+        if (r.stuff == 4) { made.bare = bare_ends{.at_nut = 8 * mm, .at_saddle = 25 * mm}; }
+    }
+    if (r.stuff == 7) { made.weighed = linear_density<>::from_value(mu * (1 + 0.03 * uneven(r.uneven, 320 + i))); }
+    return made;
+}
+
+void string_it(const recipe& r, double scale, whole& w) {
+    const int n = r.strings + 1;
+    const auto courses = courses_of(r);
+    w.strung.standard.a4 = from_to(r.standard, 440, 415) * Hz;
+    if (r.standard % 2 == 1) {
+        for (int k = 0; k < 12; ++k) { w.strung.standard.offsets.push_back(4 * uneven(r.standard, k) * cents); }
+    }
+    // Steel breaks at some speed of its waves, whatever the gauge; nylon earlier.
+    const double speed = r.stuff == 5 ? from_to(r.pitch, 400, 250) : from_to(r.pitch, 420, 260);
+    const int top = static_cast<int>(std::lround(69 + 12 * std::log2(speed / (2 * scale) / 440)));
+    const int steps = static_cast<int>(courses.size());
+    const int interval = std::max(2, std::min(7 - r.interval, steps > 1 ? 30 / (steps - 1) : 7));
+    int i = 0;
+    for (int c = 0; c < steps; ++c) {
+        for (int k = 0; k < courses[static_cast<std::size_t>(c)]; ++k, ++i) {
+            const int octave_up = k == 1 && r.interval == 5 && c == 0 ? 12 : 0;
+            const note pitch{top - interval * (steps - 1 - c) + octave_up - (octave_up > 0 && steps == 1 ? 12 : 0)};
+            const double hertz = pitch_of(pitch, w.strung.standard) / Hz;
+            const double pull =
+                (r.stuff == 5 ? 0.7 : 1.0) * from_to(r.pull, 70, n > 8 ? 40 : 120) * (1 + 0.15 * uneven(r.uneven, i));
+            w.strung.strings.push_back({string_for(r, pull, scale, hertz, i), pitch});
+        }
+    }
+}
+
+void make_board(const recipe& r, double scale, double spread, whole& w) {
+    auto& b = w.built.board;
+    b.scale.scale_length = 1000 * scale * mm;
+    b.scale.steps = r.steps == 1 ? 19 : r.steps == 2 ? 24 : r.steps == 3 ? 7 : 12;
+    b.scale.frets = r.frets;
+    b.scale.zero_fret = r.zero_fret == 1;
+    if (r.places == 1 && r.steps == 0) { b.scale.divisor = 18; }
+    if (r.places == 2 && r.steps == 0) { b.scale.divisor = 17.817; }
+    if (r.places == 3) {
+        for (int n = 1; n <= r.frets; ++n) {
+            b.scale.measured_places.push_back(equal_step_position(1000 * scale * mm, n, b.scale.steps) +
+                                              0.2 * uneven(r.uneven, 100 + n) * mm);
+        }
+    }
+    const double aside = none_or(r.off_nut, 0.2, 1.5);
+    b.width_at_nut = (spread + 7 + 2 * aside) * mm;
+    b.width_at_end = b.width_at_nut * from_to(r.taper, 1.0, 1.4);
+    b.board_length = r.frets > 0 ? fret_position(b.scale, r.frets) + 8 * mm : 0.62 * 1000 * scale * mm;
+    b.thickness = from_to(r.thickness, 5.5, 7.5) * mm;
+    if (r.thins > 0) { b.thickness_at_end = b.thickness + from_to(r.thins, 0.6, -1.0) * mm; }
+    if (r.arc > 0) {
+        const double half = b.width_at_end / mm / 2;
+        const double radius = std::max(from_to(r.radius, 400, 150), half * half / 3.5);
+        b.surface.radius = radius * mm;
+        if (r.arc > 1) {
+            b.surface.radius_at_end = radius * 1.6 * mm;
+            b.surface.cone_length = b.board_length * (r.arc == 2 ? 1.0 : 1.3);
+        }
+    }
+    w.built.frets.wire = {.crown_height = from_to(r.slots, 1.0, 1.3) * mm,
+                          .crown_width = 2.2 * mm,
+                          .tang_depth = 1.5 * mm,
+                          .tang_thickness = 0.5 * mm};
+    if (r.wear > 0) {
+        const double deepest = from_to(r.wear, 0.02, 0.3);
+        // Fewer marks than frets: those beyond are unworn.
+        for (int n = 1; n <= (r.frets + 1) / 2; ++n) {
+            w.built.frets.wear.push_back(deepest * (0.6 + 0.4 * uneven(r.uneven, 200 + n)) * mm);
+        }
+    }
+}
+
+void make_neck(const recipe& r, whole& w) {
+    auto& n = w.built.neck;
+    const double thick = w.built.board.thickness / mm;
+    n.depth_at_nut = from_to(r.depth, 21, 18) * mm;
+    n.depth_at_joint = n.depth_at_nut + none_or(r.deepens, 0.5, 6) * mm;
+    n.back_exponent = from_to(r.roundness, 2, r.roundness % 2 == 0 ? 1.2 : 4);
+    n.joint_fret = r.frets == 0 ? 12 : std::max(1, r.frets - std::min(r.joint, 2 * r.frets / 3));
+    n.board_modulus = from_to(r.wood, 14, 9) * GPa;
+    n.back_modulus = from_to(r.wood, 11, 7) * GPa;
+    if (r.yields > 0) { n.joint_stiffness = from_to(r.yields, 40000, 2500) * N_m_per_rad; }
+    n.creep_factor = from_to(r.creep, 1, 1.8);
+    const length<> joint = joint_place(w.built);
+    if (r.set > 0) {
+        const double by = from_to(r.set_by, 0.05, 0.6);
+        const double shapes[4][5] = {
+            {0, -0.75, -1, -0.75, 0}, {0, 0.75, 1, 0.75, 0}, {0, -0.8, 0.3, 0.6, 0}, {1, 0.3, -0.1, -0.1, 0}};
+        for (int k = 0; k < 5; ++k) { n.set.push_back({.x = joint * (0.25 * k), .z = by * shapes[r.set - 1][k] * mm}); }
+    }
+    if (r.rod > 0) {
+        const double neck_mm = joint / mm;
+        truss_rod rod;
+        rod.x_from = (r.rod_begins == 0 ? std::min(15.0, 0.1 * neck_mm) : -from_to(r.rod_begins, 5, 45)) * mm;
+        rod.x_to = neck_mm * from_to(r.rod_ends, 0.9, 1.15) * mm;
+        rod.z_ends = -std::min(thick + from_to(r.rod_deep, 3, 7), n.depth_at_nut / mm - 5.5) * mm;
+        rod.dip = none_or(r.rod_dips, 0.2, 2) * mm;
+        rod.free_in_channel = r.rod == 2;
+        if (r.rod == 3) { rod.separation = 7 * mm; }
+        // A rod free in its channel is straight.
+        if (r.rod == 2) { rod.dip = 0 * mm; }
+        n.rod = rod;
+        const double most = 18.0 * 5 * (r.strings + 1); // bends the neck as much as the strings do, and half more
+        n.rod_pull = (r.rod == 3 ? 1.0 : 1.0) * none_or(r.rod_pull, 0.02, 1) * most * N;
+        if (r.rod == 3 && r.rod_pull % 2 == 1) { n.rod_pull = -0.5 * n.rod_pull; }
+    }
+}
+
+void make_ends(const recipe& r, double scale, double spread, whole& w) {
+    auto& i = w.built;
+    const auto courses = courses_of(r);
+    const int count = r.strings + 1;
+    const bool several = courses.size() > 1;
+    const double across = several ? spread : 0;
+    i.nut.spacing = {.spread = across * mm,
+                     .rule = r.gaps == 1 ? spacing_rule::equal_gaps : spacing_rule::equal_centres,
+                     .courses = courses,
+                     .course_gap = 1.8 * mm,
+                     .offset = -none_or(r.off_nut, 0.2, 1.5) * mm};
+    const double crown = i.frets.wire.crown_height / mm;
+    if (r.uneven == 0) {
+        i.nut.slot_heights = {(crown + from_to(r.slots, 0.4, 0.9)) * mm};
+    } else {
+        for (int k = 0; k < count; ++k) {
+            i.nut.slot_heights.push_back((crown + from_to(r.slots, 0.4, 0.9) + 0.15 * uneven(r.uneven, 20 + k)) * mm);
+        }
+    }
+    i.headstock = {.pitch = from_to(r.head, 12, 2) * deg, .face_start = 5 * mm, .face_drop = from_to(r.head, 3, 6) * mm};
+    const double side = spread / 2;
+    for (int k = 0; k < count; ++k) {
+        const bool bass = k < (count + 1) / 2;
+        const int from_nut = bass ? k : count - 1 - k;
+        i.posts.push_back({.along = (45 + from_to(r.posts, 20, 32) * from_nut) * mm,
+                           .across = (bass ? -1 : 1) * (0.35 * side + 2 + none_or(r.posts, 1, 12)) * mm,
+                           .height = 7 * mm});
+    }
+
+    const double wide = across * from_to(r.spread, 1.25, 1.7);
+    i.saddle.spacing = i.nut.spacing;
+    i.saddle.spacing.spread = wide * mm;
+    i.saddle.spacing.course_gap = 2.6 * mm;
+    i.saddle.spacing.offset = none_or(r.off_saddle, 0.3, 3) * mm;
+    i.saddle.board_line = none_or(r.over_top, 1, 15) * mm;
+    // Where the board is arched the outer strings stand as much lower as the board does under them.
+    const double outer = wide / 2;
+    double fall = 0;
+    const auto curved = kernel::arc_curvature(i.board.surface, 1000 * scale * mm);
+    fall = kernel::arc_drop(curved, outer * mm) / mm;
+    const double top = std::max(2 * (crown + from_to(r.action, 2.2, 3.2)) - crown - 0.4 - fall, 1.5);
+    i.saddle.height_bass = i.saddle.board_line + (top + 0.4) * mm;
+    i.saddle.height_treble = i.saddle.board_line + top * mm;
+    const double widest = outer + 2 * std::abs(i.saddle.spacing.offset / mm);
+    if (r.saddle_arc == 0 && i.board.surface.radius && several) {
+        i.saddle.radius = std::max(1 / curved.value() * 1000, 1.4 * widest) * mm;
+    } else if (r.saddle_arc == 2 && several) {
+        i.saddle.radius = std::max(220.0, 1.4 * widest) * mm;
+    }
+    i.saddle.setback_treble = none_or(r.setback, 0.5, 3) * mm;
+    i.saddle.setback_bass = i.saddle.setback_treble + none_or(r.slant, 0.3, 4) * mm;
+
+    const double back = std::max(i.saddle.setback_bass, i.saddle.setback_treble) / mm;
+    const double low = i.saddle.height_treble / mm;
+    if (r.end < 2) {
+        const double hinge = from_to(r.behind, 180, 110);
+        i.tailpiece = tailpiece{.hinge_distance = hinge * mm,
+                                .hinge_height = from_to(r.below, -5, -28) * mm,
+                                .reach = 0.5 * hinge * mm,
+                                .spread = wide * 0.9 * mm};
+        if (r.end == 1) {
+            i.feet = bridge_feet{.ahead = from_to(r.feet, 6, 11) * mm,
+                                 .behind = from_to(r.feet, 8, 6) * mm,
+                                 .top_slope = (r.feet % 2 == 0 ? 1 : -1) * none_or(r.feet, 0.2, 3) * deg,
+                                 .bass_foot = -(outer + 6) * mm,
+                                 .treble_foot = (outer + 4) * mm};
+        }
+    } else {
+        pins held{.distance = (back + from_to(r.behind, 18, 12)) * mm,
+                  .height = from_to(r.below, 0.6 * low, 0.1 * low) * mm,
+                  .spread = wide * 1.05 * mm,
+                  .top_thickness = 2.8 * mm,
+                  .saddle_exposed = 3.5 * mm};
+        if (r.end == 3) { // the string leaves a tie block just behind the saddle
+            held.distance = (back + from_to(r.behind, 12, 8)) * mm;
+            held.height = from_to(r.below, 0.8 * low, 0.4 * low) * mm;
+        }
+        if (r.end == 4) { // a clamp holds it nearly as high as the saddle
+            held.distance = (back + from_to(r.behind, 9, 4)) * mm;
+            held.height = (low - from_to(r.below, 0.3, 1.0)) * mm;
+        }
+        if (r.end == 5) { // a ball end sits in the bridge, under the saddle
+            held.distance = (back + from_to(r.behind, 7, 3)) * mm;
+            held.height = (low - from_to(r.below, 3, 8)) * mm;
+        }
+        i.pins = held;
+    }
+    if (r.top > 0) {
+        const double load = (r.strings + 1) / 6.0;
+        i.soundboard = soundboard{.sink_stiffness = from_to(r.top, 1500, 180) * std::max(0.4, load) * N_per_mm,
+                                  .turn_stiffness = from_to(r.top_turns, 3000, 500) * std::max(0.4, load) * N_m_per_rad,
+                                  .saddle_ahead = none_or(r.ahead, -4, 12) * mm,
+                                  .saddle_height = from_to(r.ahead, 11, 18) * mm};
+    }
+}
+
+} // namespace
+
+whole described_by(const recipe& r) {
+    whole w;
+    w.from = r;
+    const double scale = r.length == 0 ? 0.65 : from_to(r.length, 0.36, 1.05);
+    const auto gaps = static_cast<double>(courses_of(r).size()) - 1;
+    const double spread = gaps > 0 ? gaps * from_to(r.spacing, gaps > 7 ? 5.2 : 7.5, gaps > 7 ? 6.2 : 9.5) : 6;
+    string_it(r, scale, w);
+    make_board(r, scale, spread, w);
+    make_neck(r, w);
+    make_ends(r, scale, spread, w);
+    auto& p = w.built.playing;
+    p.finger.behind = from_to(r.finger, 10, 4) * mm;
+    p.finger.depth = from_to(r.finger, 0.1, 0.25) * mm;
+    p.pluck_from_saddle = from_to(r.finger, 100, 160) * mm;
+    if (r.ends > 0) {
+        p.nut_end = from_to(r.ends, 0.5, 1);
+        p.fret_end = from_to(r.ends, 0.5, r.ends % 2 == 0 ? 1 : 0);
+        p.saddle_end = from_to(r.ends, 0.5, 1);
+    }
+    if (r.friction > 0) {
+        w.built.nut.friction = {.least = 0.05, .most = from_to(r.friction, 0.1, 0.4)};
+        w.built.saddle.friction = {.least = 0.1, .most = from_to(r.friction, 0.15, 0.5)};
+    }
+    return w;
+}
+
+std::optional<whole> made_from(const recipe& r) {
+    auto w = described_by(r);
+    try {
+        if (!validate(w.built, w.strung).empty()) { return std::nullopt; }
+        setup s;
+        solve(w.built, w.strung, s);
+        auto& n = w.built.neck;
+        const bool rod_sets = n.rod && s.board_relief.has_value();
+        if ((r.state == 1 || r.state == 2) && rod_sets) {
+            // What the rod takes out is in proportion to its pull.
+            const auto relief_at = [&](double pull) {
+                n.rod_pull = pull * N;
+                solve(w.built, w.strung, s);
+                return s.board_relief->gap.value();
+            };
+            const double slack = relief_at(0), per_newton = (relief_at(100) - slack) / 100;
+            const double wanted = r.state == 1 ? from_to(r.state_by, 0, 3e-5) : -from_to(r.state_by, 5e-5, 4e-4);
+            const double pull = (wanted - slack) / per_newton;
+            if (!(std::abs(pull) < 6000) || (pull < 0 && r.rod != 3)) { return std::nullopt; }
+            n.rod_pull = pull * N;
+        } else if (r.state == 3) {
+            // A softer neck bows as if its strings were heavier.
+            const double softer = from_to(r.state_by, 0.3, 0.75) / s.bow.rise_per_rise;
+            if (softer > 1) {
+                n.board_modulus = n.board_modulus / softer;
+                n.back_modulus = n.back_modulus / softer;
+            }
+        }
+        solve(w.built, w.strung, s);
+        // A neck that rises by more than this has broken or is no neck.
+        if (abs(s.nut_rise) > 60 * mm) { return std::nullopt; }
+    } catch (const invalid_input&) { return std::nullopt; }
+    return w;
+}
+
+} // namespace wholes
