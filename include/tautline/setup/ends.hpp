@@ -44,12 +44,12 @@ void place_anchors(const basic_instrument<R>& built, const basic_top_give<R>& gi
         out.tailpiece_rise = kernel::tailpiece_rise<R>(hung, out.tail_strings);
         for (auto& b : out.bridge_strings) { b.anchor = bar_point<R>(hung, out.tailpiece_rise->value(), b.anchor.y); }
     } else {
-        const R turn = give.turn.value();
+        const R c = cos(give.turn), sine = sin(give.turn);
         for (auto& b : out.bridge_strings) {
-            const length<R> x = line_x + built.pins->distance, z = top_z + built.pins->height;
-            const length<R> behind = x - (b.saddle.x + give.forward), below = b.saddle.z + give.drop - z;
-            b.anchor.x = x - give.forward + below * turn;
-            b.anchor.z = z - give.drop + behind * turn;
+            const length<R> behind = line_x + built.pins->distance - (b.saddle.x + give.forward);
+            const length<R> below = b.saddle.z + give.drop - (top_z + built.pins->height);
+            b.anchor.x = b.saddle.x + behind * c + below * sine;
+            b.anchor.z = b.saddle.z - below * c + behind * sine;
         }
     }
 }
@@ -60,7 +60,7 @@ void load_pins(const basic_instrument<R>& built, const basic_top_give<R>& give, 
     out.pinned.reset();
     if (built.pins) {
         basic_pinned_bridge<R> glued;
-        glued.top_middle = -built.saddle.board_line - give.sink - built.pins->top_thickness * number<R>(0.5L);
+        glued.top_middle = -built.saddle.board_line - give.drop - built.pins->top_thickness * number<R>(0.5L);
         glued.saddle_exposed = built.pins->saddle_exposed;
         out.pinned = kernel::pinned_load<R>(glued, out.bridge_strings);
     }
@@ -146,7 +146,7 @@ void stand(const basic_instrument<R>& built, basic_setup<R>& out) {
             out.crests.size(), [&](std::size_t i) { return out.crests[i].x.value(); },
             [&](std::size_t i) { return out.crests[i].z.value(); });
         out.line_at_saddle = length<R>::from_value(line.offset + line.slope * line_x.value()) + built.saddle.board_line +
-                             (out.top ? out.top->sink : length<R>());
+                             (out.top ? out.top->drop : length<R>());
     }
 }
 
