@@ -37,7 +37,7 @@ struct held_back {
     bool hinge_low = false, hinge_high = false; ///< the hanger at one end of where it may be
     bool setback = false;                       ///< the saddle as far along as is described
     bool turn_least = false, turn_most = false; ///< the neck at one end of its range
-    double turn_needed = 0;                     ///< radians it would turn without them
+    double turn_needed = 0;                     ///< radians it would turn without that range
 };
 
 /// Highest slot and saddle, and setback, that an instrument may be described with.
@@ -75,6 +75,7 @@ template <class R>
 struct height_targets {
     std::size_t fret = 0; ///< index of the action's
     std::optional<outer_heights<R>> first{}, action{};
+    std::vector<length<R>> kept{}; ///< actions of all strings where a reset is wanted and none of them
 
     height_targets() = default;
     /// @param s before anything is set: a side that is not wished keeps its height
@@ -93,15 +94,22 @@ struct height_targets {
         };
         if (w.first_fret()) { first = outer(w.first_fret_bass, w.first_fret_treble, 0); }
         if (w.action() || w.reset) { action = outer(w.action_bass, w.action_treble, fret); }
+        if (action && !w.action()) {
+            for (const auto& one : s.strings) { kept.push_back(one.heights[fret]); }
+        }
     }
     /// Whether slots are to be cut: a zero fret's crown is what it is.
     [[nodiscard]] bool cuts_slots(const basic_strung_instrument<R>& on) const {
         return first && !on.instrument.board.scale.zero_fret;
     }
-    /// Wanted action of string `i`, and whether it was raised to half the gauge: a string that is lower rattles at the
+    /// Wanted action of string `i`.
+    [[nodiscard]] length<R> action_at(const basic_setup<R>& s, std::size_t i) const {
+        return kept.empty() ? action->at(s, i) : kept[i];
+    }
+    /// The same, and whether it was raised to half the gauge: a string that is lower rattles at the
     /// softest touch, and nobody is served with it.
     [[nodiscard]] length<R> action_of(const basic_setup<R>& s, std::size_t i, bool& raised) const {
-        const length<R> asked = action->at(s, i), least = s.strings[i].gauge * number<R>(0.5L);
+        const length<R> asked = action_at(s, i), least = s.strings[i].gauge * number<R>(0.5L);
         raised = any(asked.value() < least.value());
         return max(asked, least);
     }

@@ -12,8 +12,23 @@ namespace tautline {
 
 namespace kernel {
 
-/// Rounds in which rod, slots, saddle and tailpiece are set in turn; each round leaves under a tenth of what was left.
-inline constexpr int plan_rounds = 8;
+/// Most rounds in which rod, slots, saddle and tailpiece are set in turn; each leaves under a quarter of what was left.
+inline constexpr int plan_rounds = 24;
+
+/// Whether no string has moved at nut, saddle or anchor by a millionth of a millimetre.
+template <class R>
+[[nodiscard]] bool at_rest(std::span<const basic_bridge_string<R>> was, std::span<const basic_bridge_string<R>> is) {
+    const R limit = number<R>(1e-9L);
+    const auto same = [&](const basic_point<R>& a, const basic_point<R>& b) {
+        return all(abs(R((a.x - b.x).value())) < limit) && all(abs(R((a.z - b.z).value())) < limit);
+    };
+    for (std::size_t i = 0; i < is.size(); ++i) {
+        if (!same(was[i].slot, is[i].slot) || !same(was[i].saddle, is[i].saddle) || !same(was[i].anchor, is[i].anchor)) {
+            return false;
+        }
+    }
+    return true;
+}
 
 /// The rod's pull for the wanted relief of the neck as it is strung now.
 template <class R>
@@ -98,9 +113,12 @@ template <class R>
     } else {
         made.solved = made.untouched;
     }
-    for (int round = 0; round < plan_rounds; ++round) {
+    // Derivatives come to rest as values do, a round or two later.
+    for (int round = 0, more = 1 + 2 * derivatives_in<R>; round < plan_rounds && more > 0; ++round) {
+        const auto was = made.solved.bridge_strings;
         set_once(w, targets, made.start, made.solved, neck, made.set, held);
         solve(made.set.instrument, made.set.strung, made.solved);
+        if (at_rest<R>(was, made.solved.bridge_strings)) { --more; }
     }
     made.base = neck.base;
     if (w.reset) { made.reset = reset_numbers<R>(*w.reset, made.start, made.untouched, neck, made.solved); }
@@ -123,6 +141,18 @@ template <class R>
     other.untouched = made.untouched;
     tell_shortfalls(w, settle_plan(w, other), other);
     return missed_action(other) ? std::nullopt : other.reset;
+}
+
+/// The turn that a reset would take if neither joint nor bolt stopped it, radians.
+template <class R>
+[[nodiscard]] double turn_needed(basic_wishes<R> w, const basic_setup_plan<R>& made) {
+    w.reset->least_turn = over<R>(-most_neck_turn);
+    w.reset->most_turn = over<R>(most_neck_turn);
+    basic_setup_plan<R> other;
+    other.start = made.start;
+    other.untouched = made.untouched;
+    (void)settle_plan(w, other);
+    return plain(other.reset->turn).value();
 }
 
 } // namespace kernel
@@ -153,7 +183,8 @@ template <class R>
     made.start = start;
     solve(built, start.strung, made.untouched);
     made.action_fret = action_fret(w.action_fret, made.untouched);
-    const auto held = kernel::settle_plan(w, made);
+    auto held = kernel::settle_plan(w, made);
+    if (held.turn_least || held.turn_most) { held.turn_needed = kernel::turn_needed(w, made); }
     kernel::tell_changes(w, made);
     kernel::tell_shortfalls(w, held, made);
     if (!w.reset && kernel::missed_action(made)) { made.reset_instead = kernel::reset_instead<R>(w, made, held); }

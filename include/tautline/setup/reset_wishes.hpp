@@ -106,7 +106,6 @@ void turn_neck(const basic_wishes<R>& w, const height_targets<R>& targets, const
     const angle<R> needed = neck.now.turn + more, turn = neck_turn<R>::within(wish, needed);
     held.turn_least = any(needed.value() < wish.least_turn.value());
     held.turn_most = any(wish.most_turn.value() < needed.value());
-    held.turn_needed = plain(needed).value();
     for (auto& line : lines) {
         const auto there =
             kernel::seen_after_turn<R>(c.joint, angle<R>(turn - neck.now.turn), {.x = line.saddle_x, .z = line.saddle_z});

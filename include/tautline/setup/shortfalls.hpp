@@ -146,7 +146,7 @@ private:
         each_side([&](int side, std::size_t i) {
             const auto& by = held_.at[static_cast<std::size_t>(side)];
             const bool short_of_it = missed(
-                side == 0 ? "action_bass" : "action_treble", targets.action->at(s_, i), s_.strings[i].heights[targets.fret],
+                side == 0 ? "action_bass" : "action_treble", targets.action_at(s_, i), s_.strings[i].heights[targets.fret],
                 met_within_length,
                 kept_or(is_wished(side, w_.action_bass, w_.action_treble), why_action(by, held_, w_.reset.has_value())));
             plan_.saddle_at_limit = plan_.saddle_at_limit || (short_of_it && !by.half_gauge && by.saddle());
