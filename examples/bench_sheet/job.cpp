@@ -4,6 +4,7 @@
 
 #include <tautline/strings/wire_materials.hpp>
 
+#include "job_depth.hpp"
 #include "loose_characters.hpp"
 #include "toml_reader.hpp"
 
@@ -178,6 +179,10 @@ read_job parse_job(std::string_view text) {
             {*ascii.loose_line,
              "this is not TOML: a character that may stand in double quotes only is outside quotes, or is "
              "not UTF-8; write quantities as text: \"5 ± 0.1 mm\""});
+        return out;
+    }
+    if (const auto deep = too_deep(ascii.text)) {
+        out.mistakes.push_back(*deep);
         return out;
     }
     try {

@@ -55,7 +55,7 @@ json setup_json(const seen_setup& j, const tl::setup& s) {
     for (const auto& x : s.fret_x) { out["fret_places_mm"].push_back(mm(x)); }
     for (const named_object& o : j.objects) {
         const auto a = sections::under_strings(s, o);
-        out["objects"].push_back({{"name", o.name},
+        out["objects"].push_back({{"name", shown(o.name)},
                                   {"open_mm", mm(a.open)},
                                   {"pressed_mm", a.pressed ? json(mm(*a.pressed)) : json(nullptr)},
                                   {"along_deg", a.tilt.along / u::deg},
@@ -197,11 +197,11 @@ json json_sheet(const whole_job& w) {
     json out;
     out["format"] = "tautline-sheet";
     out["version"] = 2;
-    out["title"] = w.job.found.title;
+    out["title"] = shown(w.job.found.title);
     out["found"] = setup_json({w.job.found.instrument, w.job.strung, w.job.found.objects}, w.a.found);
     if (!w.found.doubts.empty()) { out["found"]["uncertainty"] = doubt_json(w, w.a.found, w.found); }
     if (w.a.planned) {
-        if (w.job.planned) { out["planned_title"] = w.job.planned->title; }
+        if (w.job.planned) { out["planned_title"] = shown(w.job.planned->title); }
         out["planned"] = setup_json({w.a.plan.set.instrument, w.a.plan.set.strung, w.a.objects}, w.a.plan.solved);
         if (!w.planned.doubts.empty()) { out["planned"]["uncertainty"] = doubt_json(w, w.a.plan.solved, w.planned); }
         out["plan"] = plan_json(w);

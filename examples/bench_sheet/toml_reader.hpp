@@ -22,6 +22,9 @@ namespace bench_sheet {
 /// Most entries a list of a job file may have.
 inline constexpr std::size_t longest_list = 500;
 
+/// Unknown keys whose nearest known one is looked for.
+inline constexpr std::size_t mistakes_guessed_at = 200;
+
 inline std::uint32_t line_of(const toml::node& node) { return node.source().begin.line; }
 
 inline std::string with_spaces(std::string_view name) {
@@ -113,7 +116,8 @@ public:
     void finish() {
         for (const auto& [key, node] : table_) {
             if (std::find(known_.begin(), known_.end(), key.str()) != known_.end()) { continue; }
-            const std::string_view close = nearest(key.str(), known_);
+            // Whoever has so many mistakes is not helped by guesses, and each takes its time.
+            const std::string_view close = found_.size() < mistakes_guessed_at ? nearest(key.str(), known_) : "";
             found_.push_back(
                 {key.source().begin.line, "unknown key \"" + shown(at(key.str())) + "\"" +
                                               (close.empty() ? "" : "; did you mean \"" + std::string(close) + "\"?")});
