@@ -102,7 +102,7 @@ private:
         0.5L + 0.2269952498697733958L, 0.5L - 0.4455032620941839312L, 0.5L + 0.4455032620941839312L,
         0.5L - 0.0782172325201154345L};
 
-    /// Of a cone's radius over that at the first station; 1 where it does not change.
+    /// Of a cone's radius over that at the first station.
     [[nodiscard]] R radius_to_the_fourth(const R& u) const {
         const R radius = number<R>(1) + growth_ * u, square = radius * radius;
         return square * square;
@@ -113,7 +113,7 @@ private:
     template <const auto& Places>
     void find_differences(const neck_segment<R>& segment) {
         for (std::size_t i = 0; i < Places.size(); ++i) {
-            const R u = number<R>(Places[i]), scale = radius_to_the_fourth(u);
+            const R u = number<R>(Places[i]), scale = cone_ ? radius_to_the_fourth(u) : number<R>(1);
             const auto there = segment.at(u);
             for (std::size_t sum = 0; sum < sums_; ++sum) { differences_[sum][i] = there[sum] * scale; }
         }
