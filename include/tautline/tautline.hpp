@@ -22,6 +22,7 @@
 #include "core/units.hpp"
 
 #include "strings/choice.hpp"
+#include "strings/end_phase.hpp"
 #include "strings/music_string.hpp"
 #include "strings/named_tunings.hpp"
 #include "strings/pitch.hpp"

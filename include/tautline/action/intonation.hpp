@@ -111,12 +111,14 @@ struct basic_open_string {
     R stretched{};                     ///< its length for each unit of slack length
     bu::quantity<unit::length_per_mass, R> slack_length_per_mass{}; ///< of the string before it was stretched
     R per_hertz{};                                                  ///< 1 / its pitch
+    held_ends<R> fretted{};                                         ///< how it is held when pressed
 };
 template <class R>
-[[nodiscard]] basic_open_string<R> open_string(const basic_sounding_string<R>& string, const basic_string_line<R>& line) {
+[[nodiscard]] basic_open_string<R> open_string(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
+                                               const held_open<R>& held, const held_ends<R>& fretted) {
     const R plan = plan_factor(line);
     const length<R> speaking = run_length<R>(line.saddle_x - line.nut_x, line.saddle_z - line.nut_z, plan);
-    const force<R> tension = kernel::tension_at_pitch<R>(string, speaking, R(string.nut_end + string.saddle_end));
+    const force<R> tension = kernel::tension_at_pitch<R>(held, speaking);
     const R strain = ratio(tension, string.axial_stiffness);
     const R one = number<R>(1), stretched = one + strain;
     return {.plan = plan,
@@ -126,7 +128,12 @@ template <class R>
             .strain_per_stretch = stretched / length<R>(speaking + string.shared_afterlength),
             .stretched = stretched,
             .slack_length_per_mass = one / linear_density<R>(string.mass_per_length * stretched),
-            .per_hertz = one / string.open_pitch.value()};
+            .per_hertz = one / string.open_pitch.value(),
+            .fretted = fretted};
+}
+template <class R>
+[[nodiscard]] basic_open_string<R> open_string(const basic_sounding_string<R>& string, const basic_string_line<R>& line) {
+    return open_string<R>(string, line, held_open<R>(string), held_by<R>(string.fret_end, string.saddle_end));
 }
 
 /// Length of the string lying taut from the finger back to the nut over the first `count` crests: the upper convex hull,
@@ -241,7 +248,7 @@ template <class S, class R>
     note.speaking = speaking;
     note.tension = open.tension + more * string.axial_stiffness;
     note.pitch = lowest_partial<S>(open.slack_length_per_mass * S(open.stretched + more), speaking, note.tension,
-                                   string.bending_stiffness, S(string.fret_end + string.saddle_end));
+                                   string.bending_stiffness, open.fretted);
     const S octaves = number<S>(meant.octaves(fret));
     note.error = interval<S>::from_cents(number<S>(1200) * (log2(S(note.pitch.value() * open.per_hertz)) - octaves));
     return note;
