@@ -70,7 +70,8 @@ void complaints::unless(bool holds, const std::string& what) {
 
 void must_hold(const char* name, int count, const invariant& holds, const std::function<void(recipe&)>& biased) {
     std::string wrong;
-    for (const recipe& r : found_before()) {
+    for (recipe r : found_before()) {
+        biased(r);
         (void)look(r, holds, wrong);
         if (!wrong.empty()) {
             FAIL_CHECK(std::string(name) << " does not hold for " << text_of(r) << ", found before:\n" << wrong);

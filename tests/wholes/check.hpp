@@ -42,7 +42,8 @@ private:
 using invariant = std::function<bool(const whole&, complaints&)>;
 
 /// Checks the invariant on the instruments that broke one before and on `count` random ones; a doctest failure with the
-/// shrunk recipe where it does not hold. `biased` may turn a random recipe into one that the invariant is about.
+/// shrunk recipe where it does not hold. `biased` may turn any recipe into one that the invariant is about; what it leaves
+/// as it is it must leave alone the second time.
 void must_hold(
     const char* name, int count, const invariant& holds, const std::function<void(recipe&)>& biased = [](recipe&) {});
 

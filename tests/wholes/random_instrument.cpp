@@ -120,6 +120,14 @@ void make_board(const recipe& r, double scale, double spread, whole& w) {
                                               0.2 * uneven(r.uneven, 100 + n) * mm);
         }
     }
+    if (r.places == 4) {
+        for (int n = 1; n <= r.frets; ++n) {
+            const int major[7] = {0, 2, 4, 5, 7, 9, 11};
+            const int semitones = 12 * (n / 7) + major[n % 7];
+            b.scale.measured_places.push_back(equal_step_position(1000 * scale * mm, semitones, 12));
+        }
+        b.scale.steps = 12;
+    }
     const double aside = none_or(r.off_nut, 0.2, 1.5);
     b.width_at_nut = (spread + 7 + 2 * aside) * mm;
     b.width_at_end = b.width_at_nut * from_to(r.taper, 1.0, 1.4);
@@ -171,7 +179,8 @@ void make_neck(const recipe& r, whole& w) {
         truss_rod rod;
         rod.x_from = (r.rod_begins == 0 ? std::min(15.0, 0.1 * neck_mm) : -from_to(r.rod_begins, 5, 45)) * mm;
         rod.x_to = neck_mm * from_to(r.rod_ends, 0.9, 1.15) * mm;
-        rod.z_ends = -std::min(thick + from_to(r.rod_deep, 3, 7), n.depth_at_nut / mm - 5.5) * mm;
+        // Under the neutral axis: there its pull takes the bow out.
+        rod.z_ends = -std::min(thick + from_to(r.rod_deep, 7, 9), n.depth_at_nut / mm - 4.5) * mm;
         rod.dip = none_or(r.rod_dips, 0.2, 2) * mm;
         rod.free_in_channel = r.rod == 2;
         if (r.rod == 3) { rod.separation = 7 * mm; }
@@ -179,7 +188,7 @@ void make_neck(const recipe& r, whole& w) {
         if (r.rod == 2) { rod.dip = 0 * mm; }
         n.rod = rod;
         const double most = 18.0 * 5 * (r.strings + 1); // bends the neck as much as the strings do, and half more
-        n.rod_pull = (r.rod == 3 ? 1.0 : 1.0) * none_or(r.rod_pull, 0.02, 1) * most * N;
+        n.rod_pull = none_or(r.rod_pull, 0.02, 1) * most * N;
         if (r.rod == 3 && r.rod_pull % 2 == 1) { n.rod_pull = -0.5 * n.rod_pull; }
     }
 }

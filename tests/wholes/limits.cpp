@@ -1,0 +1,222 @@
+/// @file
+/// Limits and order. Where a part can be left out, an instrument with that part at its limit is an instrument without it: a
+/// slack rod, a top or a joint too stiff to give, an arc too wide to be one. Fewer strings and no frets leave the rest as
+/// it is. And what pulls one way never moves the answer the other way: more rod never more relief, a higher saddle never
+/// less action.
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <map>
+
+#include <tautline/core/leaves.hpp>
+#include <tautline/setup/solve.hpp>
+
+#include "check.hpp"
+
+namespace {
+
+using namespace wholes;
+using namespace tautline;
+using namespace tautline::units;
+
+/// A number and what is nothing beside its kind: a nanometre, a millionth of a newton.
+struct leaf_number {
+    double number = 0, nothing = 0;
+};
+std::map<std::string, leaf_number> numbers_of_setup(const setup& s) {
+    std::map<std::string, leaf_number> all;
+    for_each_leaf(s, [&](std::string_view path, const auto& x) {
+        using leaf_type = std::remove_cvref_t<decltype(x)>;
+        double nothing = 1e-8;
+        if constexpr (std::is_base_of_v<length<>, leaf_type>) { nothing = 2e-9; }
+        if constexpr (std::is_base_of_v<force<>, leaf_type>) { nothing = 1e-5; }
+        if constexpr (std::is_base_of_v<interval<>, leaf_type>) { nothing = 1e-4; }
+        if constexpr (std::is_base_of_v<stress<>, leaf_type>) { nothing = 1e3; }
+        all[std::string(path)] = {number_of(x), nothing};
+    });
+    return all;
+}
+bool ends_with(const std::string& s, const std::string& tail) {
+    return s.size() >= tail.size() && s.compare(s.size() - tail.size(), tail.size(), tail) == 0;
+}
+
+/// Both setups tell the same numbers, but for those whose path begins with one of the given words; `share` is how far they
+/// may be apart as a share of themselves, `times` how many times nothing.
+void alike(complaints& wrong, const setup& a, const setup& b, const std::vector<std::string>& but_for, double share = 1e-8,
+           double times = 1) {
+    const auto first = numbers_of_setup(a), second = numbers_of_setup(b);
+    const auto left_out = [&](const std::string& path) {
+        // Of two places that are alike either may be named.
+        if (ends_with(path, ".fret") || ends_with(path, "relief.x")) { return true; }
+        return std::any_of(but_for.begin(), but_for.end(),
+                           [&](const auto& word) { return path.compare(0, word.size(), word) == 0; });
+    };
+    for (const auto& [path, n] : first) {
+        if (left_out(path)) { continue; }
+        const auto other = second.find(path);
+        if (other == second.end()) {
+            wrong.unless(false, path + " is told by one only");
+        } else {
+            wrong.unless_near(path, n.number, other->second.number, times * n.nothing + share * std::abs(n.number));
+        }
+    }
+    for (const auto& [path, n] : second) {
+        if (!left_out(path)) { wrong.unless(first.count(path) == 1, path + " is told by the other only"); }
+    }
+}
+
+setup solved(const whole& w) { return solve(w.built, w.strung); }
+
+} // namespace
+
+TEST_SUITE("limits") {
+    TEST_CASE("a slack rod is no rod") {
+        must_hold("slack rod", 150, [](const whole& w, complaints& wrong) {
+            if (!w.built.neck.rod) { return false; }
+            whole slack = w, none = w;
+            slack.built.neck.rod_pull = none.built.neck.rod_pull = 0 * N;
+            none.built.neck.rod.reset();
+            // The rod's ends are places where the beam's steps meet: the bow is told a nanometre otherwise.
+            alike(wrong, solved(slack), solved(none), {}, 1e-7, 5);
+            return true;
+        });
+    }
+    TEST_CASE("a top too stiff to give is no sprung top") {
+        must_hold("stiff top", 150, [](const whole& w, complaints& wrong) {
+            if (!w.built.soundboard) { return false; }
+            whole stiff = w, none = w;
+            stiff.built.soundboard->sink_stiffness = 1e16 * N_per_m;
+            stiff.built.soundboard->turn_stiffness = 1e16 * N_m_per_rad;
+            none.built.soundboard.reset();
+            alike(wrong, solved(stiff), solved(none), {"top."});
+            return true;
+        });
+    }
+    TEST_CASE("a floating bridge turns no top: nothing needs to be known of how it would") {
+        must_hold(
+            "floating bridge", 60,
+            [](const whole& w, complaints& wrong) {
+                if (!w.built.soundboard) { return false; }
+                whole sinks = w;
+                sinks.built.soundboard = soundboard{};
+                sinks.built.soundboard->sink_stiffness = w.built.soundboard->sink_stiffness;
+                alike(wrong, solved(sinks), solved(w), {});
+                return true;
+            },
+            [](recipe& r) {
+                r.end = r.end % 2;
+                r.top = std::max(1, r.top);
+            });
+    }
+    TEST_CASE("a joint too stiff to yield is a rigid joint") {
+        must_hold("stiff joint", 100, [](const whole& w, complaints& wrong) {
+            whole stiff = w, rigid = w;
+            stiff.built.neck.joint_stiffness = 1e9 * N_m_per_rad;
+            rigid.built.neck.joint_stiffness.reset();
+            try {
+                (void)solved(rigid);
+            } catch (const invalid_input&) { return false; }
+            alike(wrong, solved(stiff), solved(rigid), {}, 1e-5, 20);
+            return true;
+        });
+    }
+    TEST_CASE("an arc too wide to be one is flat, on the board and on the saddle") {
+        must_hold("wide arc", 100, [](const whole& w, complaints& wrong) {
+            whole wide = w, flat = w;
+            wide.built.board.surface = cone(1e9 * mm, 2e9 * mm, 500 * mm);
+            wide.built.saddle.radius = 1e9 * mm;
+            flat.built.board.surface = flat_surface();
+            flat.built.saddle.radius.reset();
+            try {
+                (void)solved(flat);
+            } catch (const invalid_input&) { return false; }
+            alike(wrong, solved(wide), solved(flat), {}, 1e-6, 20);
+            return true;
+        });
+    }
+    TEST_CASE("one string stands in the middle, whatever spread is said") {
+        must_hold(
+            "one string", 60,
+            [](const whole& w, complaints& wrong) {
+                whole other = w;
+                other.built.nut.spacing.spread = 33 * mm;
+                other.built.saddle.spacing.spread = 44 * mm;
+                (other.built.pins ? other.built.pins->spread : other.built.tailpiece->spread) = 55 * mm;
+                alike(wrong, solved(other), solved(w), {});
+                return true;
+            },
+            [](recipe& r) { r.strings = 0; });
+    }
+    TEST_CASE("without frets everything but frets is as it was") {
+        must_hold("no frets", 100, [](const whole& w, complaints& wrong) {
+            if (w.built.board.scale.frets == 0 || !w.built.board.scale.measured_places.empty()) { return false; }
+            whole bare = w;
+            bare.built.board.scale.frets = 0;
+            const auto fretted = solved(w);
+            auto unfretted = solved(bare);
+            std::vector<std::string> frets{"fret_x", "relief", "board_relief", "line_at_saddle", "straight_saddle"};
+            for (std::size_t i = 0; i < fretted.strings.size(); ++i) {
+                for (const char* part : {"crest_z", "heights", "clearances", "notes", "plucks", "octave_setback"}) {
+                    frets.push_back("strings[" + std::to_string(i) + "]." + part);
+                }
+            }
+            alike(wrong, fretted, unfretted, frets);
+            return true;
+        });
+    }
+}
+
+TEST_SUITE("order") {
+    TEST_CASE("more rod never more relief") {
+        must_hold(
+            "more rod", 100,
+            [](const whole& w, complaints& wrong) {
+                if (!w.built.neck.rod) { return false; }
+                whole at = w;
+                double before = 1e9;
+                const double least = w.built.neck.rod->two_way() ? -800 : 0;
+                try {
+                    for (int k = 0; k <= 10; ++k) {
+                        at.built.neck.rod_pull = (least + 120 * k) * N;
+                        const auto s = solved(at);
+                        if (!s.relief) { return false; }
+                        const double now = s.relief->gap.value();
+                        wrong.unless(now <= before + 1e-12, "relief " + std::to_string(1000 * now) + " mm at " +
+                                                                std::to_string(at.built.neck.rod_pull / N) +
+                                                                " N, less before");
+                        before = now;
+                    }
+                } catch (const invalid_input&) { return false; } // buckles
+                return true;
+            },
+            [](recipe& r) {
+                r.rod = std::max(1, r.rod);
+                r.frets = std::max(5, r.frets);
+                r.joint = std::min(r.joint, r.frets - 5);
+            });
+    }
+    TEST_CASE("a higher saddle never less action") {
+        must_hold("higher saddle", 100, [](const whole& w, complaints& wrong) {
+            if (w.built.board.scale.frets == 0) { return false; }
+            const auto fret = static_cast<std::size_t>(std::min(12, w.built.board.scale.frets)) - 1;
+            whole at = w;
+            std::vector<double> before(w.strung.strings.size(), -1e9);
+            for (int k = 0; k < 6; ++k) {
+                at.built.saddle.height_bass = w.built.saddle.height_bass + 0.4 * k * mm;
+                at.built.saddle.height_treble = w.built.saddle.height_treble + 0.4 * k * mm;
+                setup s;
+                try {
+                    s = solved(at);
+                } catch (const invalid_input&) { return false; } // buckles
+                for (std::size_t i = 0; i < before.size(); ++i) {
+                    const double now = s.strings[i].heights[fret].value();
+                    wrong.unless(now > before[i], "string " + std::to_string(i + 1) + " lower over a saddle raised by " +
+                                                      std::to_string(0.4 * k) + " mm");
+                    before[i] = now;
+                }
+            }
+            return true;
+        });
+    }
+}

@@ -1,0 +1,179 @@
+/// @file
+/// Work on board and frets, there and back: what a step says of the finished board is so when the instrument is solved.
+///
+/// Sanding to a new arc ends when gauge and straightedge show no light from nut to end: the slack board is then straight,
+/// whatever set the neck had. What was taken off is missing from board and neck. What was not touched (posts, nut, saddle,
+/// anchors) is where it was, however it is measured afterwards.
+///
+/// A slack board is shown by strings that hardly pull: thin threads of nylon at a few hertz.
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+
+#include <tautline/setup/bench_work.hpp>
+#include <tautline/strings/wire_materials.hpp>
+
+#include "check.hpp"
+#include "found_and_wished.hpp"
+#include "plain_geometry.hpp"
+
+namespace {
+
+using namespace wholes;
+using namespace tautline;
+using namespace tautline::units;
+
+double si(const auto& q) { return q.value(); }
+
+/// Strings that hardly pull, a rod that does not.
+setup slack(strung_instrument on) {
+    for (auto& s : on.strung.strings) { s = {plain_string(nylon(), 0.2 * mm), note{-8}}; }
+    on.strung.standard = {};
+    on.instrument.neck.rod_pull = 0 * N;
+    return solve(on.instrument, on.strung);
+}
+
+/// How far board points lie off the straight line through the first and the last, at most.
+double bent(const setup& s) {
+    const auto& p = s.board_points;
+    double most = 0;
+    for (const auto& at : p) {
+        const double line =
+            si(p.front().z) + si(p.back().z - p.front().z) * (si(at.x - p.front().x) / si(p.back().x - p.front().x));
+        most = std::max(most, std::abs(si(at.z) - line));
+    }
+    return most;
+}
+
+/// The sanding of a recipe: another arc, a little off everywhere. Where it must be said how the neck is held it lies slack.
+bench_work sanding_work(const whole& w) {
+    bench_work work;
+    sanding s;
+    const double half = si(std::max(w.built.board.width_at_nut, w.built.board.width_at_end)) / 2;
+    const double radius = std::max(0.2 + 0.003 * w.from.wish, half * half / 0.0035);
+    if (w.from.more % 3 != 0) { s.surface.radius = radius * 1000 * mm; }
+    if (w.from.more % 3 == 2) {
+        s.surface.radius_at_end = 1.5 * radius * 1000 * mm;
+        s.surface.cone_length = w.built.board.board_length;
+    }
+    s.allowance = 0.001 * w.from.other * mm;
+    work.sanding = s;
+    return work;
+}
+
+} // namespace
+
+TEST_SUITE("work") {
+    TEST_CASE("a board sanded slack to its new arc is straight when slack, whatever set the neck had") {
+        must_hold(
+            "slack board", 100,
+            [](const whole& w, complaints& wrong) {
+                const auto done = do_work(both(w), board_details{}, sanding_work(w));
+                const auto s = slack(done.on);
+                wrong.unless_near("board off straight", bent(s), 0, 1e-7);
+                if (s.board_relief) { wrong.unless_near("board_relief", si(s.board_relief->gap), 0, 1e-7); }
+                return true;
+            },
+            [](recipe& r) { r.frets = std::max(5, r.frets); });
+    }
+    TEST_CASE("what sanding took off is missing from board and neck, and is what is told") {
+        must_hold("removal", 150, [](const whole& w, complaints& wrong) {
+            const auto job = sanding_work(w);
+            const auto done = do_work(both(w), board_details{}, job);
+            const auto told = numbers_of(done);
+            const auto &before = w.built, &after = done.on.instrument;
+            const length<> end = before.board.board_length, joint = joint_place(before);
+            const auto gone = [&](const length<>& x) {
+                return si(thickness_at(before.board, x) - thickness_at(after.board, x));
+            };
+            wrong.unless_near("off at the nut", gone(0 * mm), si(*told.off_centre_at_nut), 1e-9);
+            wrong.unless_near("off at the end", gone(end), si(*told.off_centre_at_end), 1e-9);
+            wrong.unless_near("left at the nut", si(after.board.thickness), si(*told.thickness_at_nut), 1e-9);
+            wrong.unless_near("left at the end", si(thickness_at(after.board, end)), si(*told.thickness_at_end), 1e-9);
+            wrong.unless_near("off the neck's depth at the nut", si(before.neck.depth_at_nut - after.neck.depth_at_nut),
+                              gone(0 * mm), 1e-9);
+            if (joint <= end) {
+                wrong.unless_near("off the neck's depth at the joint",
+                                  si(before.neck.depth_at_joint - after.neck.depth_at_joint), gone(joint), 1e-9);
+            }
+            // The new surface lies nowhere above the old one, and as much below it as was asked.
+            const auto& off = *done.removal;
+            for (int k = 0; k <= 8; ++k) {
+                const length<> x = end * (k / 8.0), half = half_width_at(before.board, x);
+                for (const double share : {-1.0, -0.5, 0.0, 0.5, 1.0}) {
+                    const double taken = gone(x) + si(surface_height(off.found, x, length<>(half * share))) -
+                                         si(surface_height(off.wanted, x, length<>(half * share)));
+                    wrong.unless(taken >= si(job.sanding->allowance) - 2e-6, "too little comes off at " +
+                                                                                 std::to_string(1000 * si(x)) +
+                                                                                 " mm: " + std::to_string(1000 * taken));
+                }
+            }
+            return true;
+        });
+    }
+    TEST_CASE("what sanding does not touch is where it was: posts, nut, saddle and anchors keep their distances") {
+        must_hold("frame", 150, [](const whole& w, complaints& wrong) {
+            const auto done = do_work(both(w), board_details{}, sanding_work(w));
+            const whole sanded{done.on.instrument, done.on.strung, w.from};
+            const plain_geometry before(w), after(sanded);
+            const motions still;
+            for (std::size_t i = 0; i < before.count(); ++i) {
+                const std::string name = "string " + std::to_string(i + 1);
+                const auto between = [&](const plain_geometry& g, int leg) {
+                    return leg == 0   ? distance(g.post(i, still), g.nut(i, still))
+                           : leg == 1 ? distance(g.nut(i, still), g.saddle(i, still))
+                                      : distance(g.saddle(i, still), g.anchor(i, still));
+                };
+                // The new line of the board leaves the old one by a small angle, and x is not turned with it.
+                const double tilt =
+                    std::abs(si(done.removal->at_end - done.removal->at_nut) / si(done.removal->board_length));
+                const double off = 3e-6 + 0.02 * tilt;
+                if (!w.built.board.scale.zero_fret) {
+                    wrong.unless_near(name + ", post to nut", between(after, 0), between(before, 0), off);
+                    wrong.unless_near(name + ", nut to saddle", between(after, 1), between(before, 1), off);
+                }
+                wrong.unless_near(name + ", saddle to anchor", between(after, 2), between(before, 2), off);
+            }
+            return true;
+        });
+    }
+    TEST_CASE("sanding again to the same arc, with nothing to clean up, takes nothing") {
+        must_hold("sanded twice", 60, [](const whole& w, complaints& wrong) {
+            auto job = sanding_work(w);
+            const auto once = do_work(both(w), board_details{}, job);
+            job.sanding->allowance = 0 * mm;
+            const auto again = numbers_of(do_work(once.on, board_details{}, job));
+            wrong.unless_near("off at the nut", si(*again.off_centre_at_nut), 0, 1e-7);
+            wrong.unless_near("off at the end", si(*again.off_centre_at_end), 0, 1e-7);
+            return true;
+        });
+    }
+    TEST_CASE("frets filed level lose what is told, and nothing but crowns changes") {
+        must_hold(
+            "levelled", 60,
+            [](const whole& w, complaints& wrong) {
+                bench_work job;
+                job.levelling = fret_levelling{};
+                const auto done = do_work(both(w), board_details{}, job);
+                const auto told = numbers_of(done);
+                double sum = 0;
+                for (std::size_t n = 0; n < told.fret_cuts.size(); ++n) {
+                    const auto fret = static_cast<int>(n) + 1;
+                    const double lost = si(crown_left(w.built.frets, fret) - crown_left(done.on.instrument.frets, fret));
+                    const double most = 0.99 * si(crown_left(w.built.frets, fret));
+                    wrong.unless_near("off fret " + std::to_string(fret), lost, std::min(most, si(told.fret_cuts[n])),
+                                      1e-9);
+                    sum += si(told.fret_cuts[n]);
+                }
+                wrong.unless_near("all together", sum, std::min(si(*told.level_slack), si(*told.level_under_load)), 1e-7);
+                return true;
+            },
+            [](recipe& r) {
+                r.state = r.state == 3 ? 0 : r.state; // nobody files a neck level that stands millimetres hollow
+                r.frets = std::max(6, r.frets);
+                r.joint = std::min(r.joint, r.frets - 5);
+                r.wear = std::max(1, r.wear);
+            });
+    }
+}
