@@ -51,5 +51,10 @@ inline std::string_view nearest(std::string_view word, std::span<const std::stri
     }
     return best;
 }
+/// The known name closest to what was written, or one to show what they look like.
+inline std::string nearest_or(std::string_view word, std::span<const std::string_view> known, const char* other) {
+    const std::string_view close = nearest(word, known);
+    return std::string(close.empty() ? other : close);
+}
 
 } // namespace bench_sheet
