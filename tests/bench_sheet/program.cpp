@@ -104,7 +104,7 @@ TEST_SUITE("bench_sheet") {
         REQUIRE(r.code == 0);
         const auto j = nlohmann::json::parse(r.out);
         CHECK(j["format"] == "tautline-sheet");
-        CHECK(j["version"] == 2);
+        CHECK(j["version"] == 3);
         for (const char* state : {"found", "planned"}) {
             CHECK(j[state]["strings"].size() == 8);
             CHECK(j[state]["strings"][0]["heights_mm"].size() == 19);
