@@ -198,6 +198,8 @@ std::string_view meaning_of_key(std::string_view path) {
     return k ? k->words : std::string_view();
 }
 
+std::string_view moved_key(std::string_view path) { return path == "wanted.heel_depth" ? "wanted.reset.heel_depth" : ""; }
+
 std::string key_document() {
     std::string text =
         "# Keys of a job file\n\n"

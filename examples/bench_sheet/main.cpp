@@ -64,9 +64,10 @@ drawing::measures drawn_in(measures m) {
 }
 
 int draw(const request& r, const read_job& job, const answers& a) {
-    const drawing::subject found{job.found.instrument, job.strung, a.found, {}};
+    const auto told = job.found.wanted.action_fret;
+    const drawing::subject found{job.found.instrument, job.strung, a.found, {}, told};
     std::optional<drawing::subject> planned;
-    if (a.planned) { planned = drawing::subject{a.plan.set.instrument, a.plan.set.strung, a.plan.solved, {}}; }
+    if (a.planned) { planned = drawing::subject{a.plan.set.instrument, a.plan.set.strung, a.plan.solved, {}, told}; }
     drawing::options how;
     how.head = {.title = job.found.title, .paper = r.paper, .measures = drawn_in(r.sheet.units)};
     const auto drawn = drawing::write_all(r.drawings, found, planned ? &*planned : nullptr, how);

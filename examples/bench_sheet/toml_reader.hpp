@@ -116,6 +116,12 @@ public:
     void finish() {
         for (const auto& [key, node] : table_) {
             if (std::find(known_.begin(), known_.end(), key.str()) != known_.end()) { continue; }
+            if (const std::string_view now = moved_key(at(key.str())); !now.empty()) {
+                found_.push_back(
+                    {key.source().begin.line,
+                     "the key \"" + at(key.str()) + "\" is no longer read; it is now \"" + std::string(now) + "\""});
+                continue;
+            }
             // Whoever has so many mistakes is not helped by guesses, and each takes its time.
             const std::string_view close = found_.size() < mistakes_guessed_at ? nearest(key.str(), known_) : "";
             found_.push_back(

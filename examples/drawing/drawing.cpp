@@ -88,6 +88,8 @@ void require_solved(const subject& s, const std::string& name) {
                          strings == s.setup.bridge_strings.size() && frets == s.setup.fret_x.size() &&
                          !s.setup.bow.x.empty(),
                      name + ".setup", "must be what solving its own instrument and strings gave");
+    tl::require_that(!s.action_fret || (*s.action_fret >= 1 && *s.action_fret <= s.instrument.board.scale.frets),
+                     name + ".action_fret", "must be one of the board's frets");
     if (s.fan) { tl::require_valid(*s.fan, name + ".fan"); }
 }
 

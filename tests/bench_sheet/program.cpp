@@ -66,7 +66,7 @@ TEST_SUITE("bench_sheet") {
         REQUIRE(r.code == 0);
         const auto j = nlohmann::json::parse(r.out);
         CHECK(j["format"] == "tautline-sheet");
-        CHECK(j["version"] == 2);
+        CHECK(j["version"] == 3);
         for (const char* state : {"found", "planned"}) {
             CHECK(j[state]["strings"].size() == 8);
             CHECK(j[state]["strings"][0]["heights_mm"].size() == 19);
@@ -85,7 +85,20 @@ TEST_SUITE("bench_sheet") {
     TEST_CASE("--json is what its schema says") {
         // The validator is Debian's python3-jsonschema; where it is not there, nothing is checked.
         if (std::system("/usr/bin/python3 -c 'import jsonschema' 2>/dev/null") != 0) { return; }
-        for (const auto& job : {mandolin, std::string(JOBS) + "/baritone_flat_top.toml"}) {
+        // Also what only some jobs have: a reset that is wanted, one that is not, a zero fret's remark.
+        const std::string baritone = read_all(std::string(JOBS) + "/baritone_flat_top.toml");
+        const auto limited = [&](const std::string& more) {
+            std::string text = baritone;
+            text.replace(text.find("lowest_saddle = \"9 mm\""), 22, "lowest_saddle = \"12 mm\"");
+            return text + more;
+        };
+        std::ofstream(scratch() + "/limit.toml", std::ios::binary) << limited("");
+        std::ofstream(scratch() + "/reset.toml", std::ios::binary) << limited("\n[wanted.reset]\nheel_depth = \"92 mm\"\n");
+        std::string zero = baritone;
+        zero.replace(zero.find("frets = 20"), 10, "frets = 20\nzero_fret = true");
+        std::ofstream(scratch() + "/zero.toml", std::ios::binary) << zero;
+        for (const auto& job : {mandolin, std::string(JOBS) + "/baritone_flat_top.toml", scratch() + "/limit.toml",
+                                scratch() + "/reset.toml", scratch() + "/zero.toml"}) {
             REQUIRE(run(job + " --json --out " + scratch() + "/sheet.json").code == 0);
             const auto validates = [](const std::string& file) {
                 return std::system(("/usr/bin/python3 -c 'import json,sys,jsonschema; "

@@ -228,7 +228,7 @@ TEST_SUITE("steps") {
         CHECK(told == (most_short > 1e-6 * mm));
         CHECK(told);
     }
-    TEST_CASE("pins are placed by their holes; a reset takes its wedge off the heel; a finding is read out at the end") {
+    TEST_CASE("pins are placed by their holes; a finding is read out at the end") {
         auto on = strung();
         on.instrument.tailpiece.reset();
         on.instrument.pins = pins{.distance = 20 * mm, .height = 4 * mm, .spread = 50 * mm, .top_thickness = 3 * mm};
@@ -259,6 +259,122 @@ TEST_SUITE("steps") {
             }
         });
         CHECK(numbers == 1);
+    }
+    TEST_CASE("heights are told over the fret where the action is wished, first and last") {
+        auto w = everything();
+        w.action_fret = 14;
+        const auto j = run(strung(), {}, w);
+        for (const auto stage : {bench_stage::measure, bench_stage::check}) {
+            const auto& s = stage == bench_stage::measure ? j.found : j.plan.solved;
+            CHECK(number<length<>>(step(j, stage), "height of string 1 over fret 14") == s.strings[0].heights[13]);
+            CHECK(number<length<>>(step(j, stage), "height of string 8 over fret 14") == s.strings[7].heights[13]);
+            for (const auto& l : step(j, stage).lines) { CHECK(l.what.find("over fret 12") == std::string::npos); }
+        }
+        CHECK(step(j, bench_stage::set_saddle).check.find("Action at pitch over fret 14") == 0);
+    }
+    TEST_CASE("saddle or reset: by which limits bind") {
+        const char* const instead = "a neck reset that gives the action with it (+ head back and down)";
+        // No limit: the saddle.
+        auto w = everything();
+        auto j = run(strung(), {}, w);
+        CHECK(step(j, bench_stage::set_saddle).decision ==
+              "Saddle: it gives the wanted action within its limits; the neck stays as it is joined.");
+        for (const auto& l : step(j, bench_stage::set_saddle).lines) { CHECK(l.what != instead); }
+        // A limit below: the neck back; one above: forward.
+        for (const bool lower : {true, false}) {
+            w = everything();
+            if (lower) {
+                w.lowest_saddle = 17.5 * mm;
+            } else {
+                w.action_bass = 4.4 * mm;
+                w.action_treble = 4.0 * mm;
+                w.highest_saddle = 18.6 * mm;
+            }
+            j = run(strung(), {}, w);
+            const auto& s = step(j, bench_stage::set_saddle);
+            CHECK(s.title == "Set the saddle as far as it goes");
+            CHECK(s.decision.find("Reset: the saddle stops at its limit") == 0);
+            CHECK((number<angle<>>(s, instead) > 0 * deg) == lower);
+            CHECK(number<angle<>>(s, instead) == j.plan.reset_instead->turn);
+        }
+        // Neither.
+        w = everything();
+        w.action_bass = 4.4 * mm;
+        w.action_treble = 1.0 * mm;
+        w.lowest_saddle = 18 * mm;
+        w.highest_saddle = 18.3 * mm;
+        CHECK(step(run(strung(), {}, w), bench_stage::set_saddle).decision ==
+              "The saddle stops at its limit short of the wanted action, and no reset of the neck gives it.");
+    }
+    TEST_CASE("a wanted reset is a step of its own, before the board, with what it takes") {
+        bench_work work;
+        work.sanding = sanding{.surface = cylinder(400 * mm), .allowance = 0.1 * mm};
+        auto w = everything();
+        w.reset = reset_wish{.heel_depth = 80 * mm, .pocket_length = 60 * mm, .leave = 0.3 * mm};
+        const auto j = run(strung(), work, w);
+        CHECK(stages(j)[2] == bench_stage::reset_neck);
+        CHECK(stages(j)[3] == bench_stage::sand_board);
+        const auto& s = step(j, bench_stage::reset_neck);
+        const auto& r = *j.plan.reset;
+        CHECK(number<angle<>>(s, "turn (+ head back and down)") == r.turn);
+        CHECK(number<length<>>(s, "off the heel at its cap (- is to add)") == *r.heel_cut);
+        CHECK(number<length<>>(s, "off the whole face, also at its edge") == 0.3 * mm);
+        CHECK(number<length<>>(s, r.turn > 0 * deg ? "shim under the bridge end of the pocket"
+                                                   : "shim under the nut end of the pocket") == abs(*r.shim));
+        CHECK(number<length<>>(s, "then the board's line over the soundboard at the saddle, strings slack") ==
+              r.board_line);
+        CHECK(number<length<>>(s, r.turn > 0 * deg ? "wedge under the tongue at the board's end"
+                                                   : "off the tongue's underside at the board's end") == abs(*r.wedge));
+        CHECK(number<interval<>>(s, "octave fret by lengths alone, the saddle where it stands, from") == *r.octave_before);
+        CHECK(number<angle<>>(s, "break over the saddle, mean, from") == r.break_before);
+        CHECK(s.decision.find("Reset: ") == 0);
+        CHECK(step(j, bench_stage::set_saddle).decision.find("Reset: the neck is turned first") == 0);
+        // The other way round.
+        w.action_bass = 5 * mm;
+        w.action_treble = 4.6 * mm;
+        const auto forward = run(strung(), work, w);
+        CHECK(number<length<>>(step(forward, bench_stage::reset_neck), "shim under the nut end of the pocket") > 0 * mm);
+        CHECK(number<length<>>(step(forward, bench_stage::reset_neck), "off the tongue's underside at the board's end") >
+              0 * mm);
+        // Not needed: no step, and the saddle says so.
+        wishes none;
+        none.reset = reset_wish{};
+        const auto still = run(strung(), {}, none);
+        for (const auto stage : stages(still)) { CHECK(stage != bench_stage::reset_neck); }
+        CHECK(step(still, bench_stage::set_saddle).decision == "Saddle: the neck needs no turn.");
+        // Held by its range.
+        w.reset->least_turn = -0.1 * deg;
+        CHECK(step(run(strung(), {}, w), bench_stage::reset_neck).decision.find("Reset as far as the joint") == 0);
+    }
+    TEST_CASE("a board line that is planned by hand says the turn it speaks of, beyond what sanding moved") {
+        const auto on = strung();
+        bench_work work;
+        work.sanding = sanding{.surface = cylinder(400 * mm), .allowance = 0.1 * mm};
+        job j{solve(on.instrument, on.strung), do_work(on, {}, work), {}, {}};
+        const length<> sanded = j.work.on.instrument.saddle.board_line;
+        j.plan = make_plan(j.work.on, {});
+        j.steps = steps_of(j.found, j.work, false, j.plan, sanded);
+        for (const auto stage : stages(j)) { CHECK(stage != bench_stage::reset_neck); }
+        auto by_hand = j.work.on;
+        by_hand.instrument.saddle.board_line = sanded + 1.5 * mm;
+        j.plan = make_plan(by_hand, {});
+        j.steps = steps_of(j.found, j.work, false, j.plan, sanded);
+        const auto& s = step(j, bench_stage::reset_neck);
+        // (new - old)/(x_s - x_e), the joint at fret 12 of 560 mm.
+        CHECK(near::within(number<angle<>>(s, "turn that the planned board line speaks of (+ head back and down)") / rad,
+                           1.5 / 280, 1e-6));
+        CHECK(number<length<>>(s, "board's line over the soundboard at the saddle, strings slack, from") == sanded);
+    }
+    TEST_CASE("what a zero fret decides is read out at the end") {
+        auto on = strung();
+        on.instrument.board.scale.zero_fret = true;
+        const auto j = run(on, {}, everything());
+        REQUIRE(j.plan.remarks.size() == 2);
+        const auto& lines = step(j, bench_stage::check).lines;
+        CHECK(std::count_if(lines.begin(), lines.end(), [](const step_line& l) {
+                  return l.what.find("zero fret and its crown decides") != std::string::npos;
+              }) == static_cast<std::ptrdiff_t>(j.plan.remarks.size()));
+        for (const auto& l : lines) { CHECK(l.what.find("not met: first_fret") == std::string::npos); }
     }
     TEST_CASE("one string alone is measured once at each fret") {
         strung_instrument on = strung();
