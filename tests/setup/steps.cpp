@@ -150,6 +150,19 @@ TEST_SUITE("steps") {
                                [](const step_line& l) { return l.what.find("slacken the rod as well") == 0; });
         };
         CHECK(says_rod(step(j, bench_stage::slacken)));
+        // What was slackened for the work is set again, from where it bears.
+        CHECK(number<force<>>(step(j, bench_stage::set_rod), "pull of the rod") == 100 * N);
+        CHECK(step(j, bench_stage::set_rod).decision == "The rod goes back to where it was found.");
+        wishes straighter;
+        straighter.relief = 0.05 * mm;
+        straighter.rod_screw = rod_screw{.diameter = 5 * mm, .modulus = 207 * GPa, .lead = 0.8 * mm};
+        const auto wished = run(on, work, straighter);
+        const auto& rod = step(wished, bench_stage::set_rod);
+        const auto beam = wished.plan.solved.beam;
+        CHECK(near::relative(number<double>(rod, "turns from where it begins to bear"),
+                             rod_turns<double>(beam, *straighter.rod_screw, wished.plan.set.instrument.neck.rod_pull),
+                             1e-9));
+        CHECK(near::relative(number<double>(rod, "turns of its nut against as found"), *wished.plan.rod_turns, 1e-12));
         work.sanding->held = neck_held::as_at_pitch;
         work.sanding->hollow = 0 * mm;
         j = run(on, work, {});
@@ -308,7 +321,7 @@ TEST_SUITE("steps") {
     }
     TEST_CASE("a wanted reset is a step of its own, before the board, with what it takes") {
         bench_work work;
-        work.sanding = sanding{.surface = cylinder(400 * mm), .allowance = 0.1 * mm};
+        work.sanding = sanding{.surface = cylinder(400 * mm), .held = neck_held::slack, .allowance = 0.1 * mm};
         auto w = everything();
         w.reset = reset_wish{.heel_depth = 80 * mm, .pocket_length = 60 * mm, .leave = 0.3 * mm};
         const auto j = run(strung(), work, w);
@@ -349,7 +362,7 @@ TEST_SUITE("steps") {
     TEST_CASE("a board line that is planned by hand says the turn it speaks of, beyond what sanding moved") {
         const auto on = strung();
         bench_work work;
-        work.sanding = sanding{.surface = cylinder(400 * mm), .allowance = 0.1 * mm};
+        work.sanding = sanding{.surface = cylinder(400 * mm), .held = neck_held::slack, .allowance = 0.1 * mm};
         job j{solve(on.instrument, on.strung), do_work(on, {}, work), {}, {}};
         const length<> sanded = j.work.on.instrument.saddle.board_line;
         j.plan = make_plan(j.work.on, {});

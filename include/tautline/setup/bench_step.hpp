@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "held_neck.hpp"
 #include "planned.hpp"
 
 namespace tautline {
@@ -53,6 +54,13 @@ struct planned_job {
     const Plan& plan;
     std::optional<length<>> line_before{}; ///< of the board at the saddle, where that is planned by hand
 };
+
+/// Whether the neck is worked on slack, so that a rod that pulls must be slackened before and set again after.
+template <class Job>
+[[nodiscard]] bool rod_slackened(const Job& j) {
+    const bool slack = j.work.held == neck_held::slack || (j.work.levelling && j.work.levelling->held == neck_held::slack);
+    return slack && j.plan.start.instrument.neck.rod_pull != 0 * units::N;
+}
 
 [[nodiscard]] inline std::string numbered(const char* what, std::size_t i) { return messages::joined({what, i + 1}); }
 

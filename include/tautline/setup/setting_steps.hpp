@@ -25,13 +25,23 @@ void neck_step(const Job& j, std::vector<bench_step>& steps) {
     for (const auto& f : p.shortfalls) {
         if (f.wish == "relief") { missed = &f; }
     }
-    if (p.rod_pull_change == 0 * units::N && !missed) { return; }
+    const bool slackened = rod_slackened(j);
+    if (p.rod_pull_change == 0 * units::N && !missed && !slackened) { return; }
     bench_step s{bench_stage::set_rod, "Set the rod", {}, "", ""};
-    s.lines.push_back({"pull of the rod, change", p.rod_pull_change, true});
-    if (p.rod_turns) { s.lines.push_back({"turns of its nut", *p.rod_turns, true}); }
+    const force<> pull = p.set.instrument.neck.rod_pull;
+    s.lines.push_back({"pull of the rod", pull, false});
+    s.lines.push_back({"against as found", p.rod_pull_change, true});
+    if (p.rod_turns && p.rod_pull_change != 0 * units::N) {
+        const double turns = *p.rod_turns, for_each_newton = turns / (p.rod_pull_change / units::N);
+        s.lines.push_back({"turns of its nut against as found", turns, true});
+        if (slackened) {
+            s.lines.push_back({"turns from where it begins to bear", for_each_newton * (pull / units::N), true});
+        }
+    }
     if (p.solved.relief) { s.lines.push_back({"relief at pitch", length<>(p.solved.relief->gap), false}); }
     s.decision = missed ? messages::joined({"The rod does not reach the wanted relief: ", missed->why, "."})
-                        : messages::joined({"The rod reaches the wanted relief."});
+                 : p.rod_pull_change == 0 * units::N ? messages::joined({"The rod goes back to where it was found."})
+                                                     : messages::joined({"The rod reaches the wanted relief."});
     s.check = "Relief at pitch, after the neck has rested; a rod that turns hard is not forced.";
     steps.push_back(s);
 }

@@ -46,9 +46,7 @@ template <class Job>
             {sink < 0 * units::mm ? "the top under the bridge goes down by" : "the top under the bridge comes up by",
              tautline::abs(sink), false});
     }
-    const bool worked_slack =
-        j.work.held == neck_held::slack || (j.work.levelling && j.work.levelling->held == neck_held::slack);
-    if (worked_slack && j.plan.start.instrument.neck.rod_pull != 0 * units::N) {
+    if (rod_slackened(j)) {
         s.lines.push_back({"slacken the rod as well: its pull would bend the neck while it is worked on", {}, false});
     }
     if (j.plan.start.instrument.tailpiece) {
