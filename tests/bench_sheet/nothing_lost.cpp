@@ -324,7 +324,7 @@ TEST_SUITE("nothing lost") {
         CHECK(!bound);
         // Neither text nor comments nor numbers are deep.
         const std::string flat = "a = \"" + times(50, ".[{") + "\\\"" + times(50, "[") + "\"\nb = '" + times(50, ".[") +
-                                 "'\nc = \"\"\"\n" + times(50, "[.\n") + "\\\"\"\"\"\n# " + times(50, ".[") + "\nd = [" +
+                                 "'\nc = \"\"\"\n" + times(50, "[.\n") + "\\\"\"\"\"\n# " + times(50, ".[") + "\nlast = [" +
                                  times(50, "1.5, ") + "]\n";
         CHECK(!bench_sheet::too_deep(flat));
         CHECK(bench_sheet::too_deep(flat + times(16, "a.") + "a = 1")->line == 3 + 50 + 4);
