@@ -99,6 +99,26 @@ TEST_CASE("under the plucked place, and as far from the other end, a string dips
                          least_clearance(s, x, z, 0)->gap, 1e-12));
 }
 
+TEST_CASE("plucked beyond its middle a string sweeps what it sweeps plucked as far from the other end") {
+    // d'Alembert's parallelogram has its corners at p and l - p, whichever of them is plucked.
+    for (const double p : {20.0, 120.0, 250.0}) {
+        for (const double at : {30.0, 120.0, 300.0, 415.0, 570.0}) {
+            const lengths x{at * mm}, z{1 * mm};
+            const auto near_saddle = hardest_clean_pluck(s, x, z, 0, p * mm, 70 * N),
+                       near_nut = hardest_clean_pluck(s, x, z, 0, (600 - p) * mm, 70 * N);
+            CHECK(near::relative(near_nut->displacement, near_saddle->displacement, 1e-12));
+            CHECK(near::relative(near_nut->pull, near_saddle->pull, 1e-12));
+            // The higher of the triangles with corners at p and l - p, at this crest.
+            const double q = 600 - at;
+            const auto triangle = [&](double corner) { return q < corner ? q / corner : (600 - q) / (600 - corner); };
+            const double reach = std::max(triangle(p), triangle(600 - p));
+            CHECK(near::relative(near_nut->displacement * reach, least_clearance(s, x, z, 0)->gap, 1e-12));
+            CHECK(near::relative(plucked_clearance(s, x, z, 0, (600 - p) * mm, 0.4 * mm)->gap,
+                                 plucked_clearance(s, x, z, 0, p * mm, 0.4 * mm)->gap, 1e-12));
+        }
+    }
+}
+
 TEST_CASE("a note that frets out has no clean pluck") {
     auto z = crests;
     z[9] = 3 * mm;

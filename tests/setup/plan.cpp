@@ -277,4 +277,63 @@ TEST_SUITE("plan") {
         w.down_force = 100 * N;
         CHECK(said(on, w) == "wanted.down_force must be left out where no tailpiece hangs.");
     }
+    TEST_CASE("the highest saddle is a limit too: the action stays lower, the slots still give the first fret") {
+        auto w = heights();
+        w.action_bass = 3.6 * mm;
+        w.action_treble = 3.4 * mm;
+        const auto free = make_plan(strung(), w);
+        REQUIRE(free.shortfalls.empty());
+        const auto higher = free.set.instrument.saddle;
+        // Below what both sides want; then only below what the bass wants, and the treble is as free as before.
+        w.highest_saddle = std::min<length<>>(higher.height_bass, higher.height_treble) - 0.5 * mm;
+        auto p = make_plan(strung(), w);
+        CHECK(p.set.instrument.saddle.height_bass == *w.highest_saddle);
+        CHECK(p.set.instrument.saddle.height_treble == *w.highest_saddle);
+        REQUIRE(p.shortfalls.size() == 2);
+        CHECK(p.shortfalls[0].wish == "action_bass");
+        CHECK(p.shortfalls[1].wish == "action_treble");
+        CHECK(p.shortfalls[0].nearest.as<length<>>() < 3.6 * mm);
+        CHECK(near::within(p.solved.strings.front().heights[0], 0.55 * mm, 1e-6 * mm));
+        CHECK(near::within(p.solved.strings.back().heights[0], 0.45 * mm, 1e-6 * mm));
+
+        REQUIRE(higher.height_treble + 0.2 * mm < higher.height_bass);
+        w.highest_saddle = higher.height_treble + 0.1 * mm;
+        p = make_plan(strung(), w);
+        CHECK(p.set.instrument.saddle.height_bass == *w.highest_saddle);
+        REQUIRE(p.shortfalls.size() == 1);
+        CHECK(p.shortfalls[0].wish == "action_bass");
+        CHECK(near::within(p.solved.strings.back().heights[11], 3.4 * mm, 1e-5 * mm));
+
+        w.highest_saddle = higher.height_bass + 0.1 * mm; // no limit to anything
+        CHECK(make_plan(strung(), w).shortfalls.empty());
+    }
+    TEST_CASE("an arc that cannot be cut, or that nobody would tell from a straight line, leaves the saddle straight") {
+        const auto shaped = [](double radius_mm, bool hollow) {
+            std::vector<length<>> y, z;
+            for (int k = 0; k < 6; ++k) {
+                const double across = -26 + 10.4 * k;
+                const double drop = across * across / (radius_mm + std::sqrt(radius_mm * radius_mm - across * across));
+                y.push_back(across * mm);
+                z.push_back((6 + (hollow ? drop : -drop)) * mm);
+            }
+            auto saddle = demo::four_course().saddle;
+            saddle.radius = 205 * mm;
+            kernel::shape_saddle<double>(wishes{}, y, z, 0 * mm, 0 * mm, saddle);
+            return saddle.radius;
+        };
+        // Strings 52 mm apart: from three quarters of that, 39 mm, to 20 m.
+        for (const double radius : {39.5, 60.0, 300.0, 5000.0, 19900.0}) {
+            const auto r = shaped(radius, false);
+            REQUIRE(r.has_value());
+            CHECK(near::relative(length<>(*r), radius * mm, 1e-4));
+        }
+        for (const double radius : {30.0, 38.5, 20100.0, 1e6}) { CHECK_FALSE(shaped(radius, false).has_value()); }
+        CHECK_FALSE(shaped(300, true).has_value()); // hollow
+        // Two strings fix no arc: what was there stays.
+        const std::vector<length<>> two{-26 * mm, 26 * mm}, tops{6 * mm, 5 * mm};
+        auto saddle = demo::four_course().saddle;
+        kernel::shape_saddle<double>(wishes{}, two, tops, 0 * mm, 0 * mm, saddle);
+        REQUIRE(saddle.radius.has_value());
+        CHECK(*saddle.radius == 205 * mm);
+    }
 }

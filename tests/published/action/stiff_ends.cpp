@@ -26,19 +26,19 @@ TEST_CASE("stiff string as intonation takes it against Hermite finite elements s
         std::istringstream row(line);
         CAPTURE(line);
         std::string how;
-        double first = 0, second = 0, e = 0, solved = 0;
+        double one = 0, other = 0, e = 0, solved = 0;
         int n = 0;
         row >> how;
         if (how == "edges") { continue; }
-        if (how == "springs") { row >> first >> second; }
-        if (how == "clamped") { first = second = 1; }
-        if (how == "mixed") { first = 1; }
+        if (how == "springs") { row >> one >> other; }
+        if (how == "clamped") { one = other = 1; }
+        if (how == "mixed") { one = 1; }
         row >> e >> n >> solved;
         REQUIRE(!row.fail());
         if (n != 1) { continue; }
         // A string of 1 m, 1 kg/m, 1 N; a limp one sounds 1/2 Hz.
         const auto f = kernel::lowest_partial<double>(1.0 / (1 * kg_per_m), 1 * metre, 1 * N, e * e * N_m2,
-                                                      kernel::held_by(first, second));
+                                                      kernel::held_by(one, other));
         CHECK(published::within("lowest partial of a limp string's, cents", 1200 * std::log2(f / Hz / 0.5),
                                 1200 * std::log2(solved), 0.01));
         ++rows;
