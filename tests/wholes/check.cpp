@@ -75,6 +75,7 @@ void must_hold(const char* name, int count, const invariant& holds, const std::f
         (void)look(r, holds, wrong);
         if (!wrong.empty()) {
             FAIL_CHECK(std::string(name) << " does not hold for " << text_of(r) << ", found before:\n" << wrong);
+            break; // the rest as a rule for the same reason
         }
     }
     rc::detail::TestMetadata metadata;

@@ -32,7 +32,7 @@ double open_tension(const plain_string_sound& s, double length) {
 }
 
 plain_note pressed(const plain_string_sound& s, const plain_line& line, const std::vector<double>& crest_x,
-                   const std::vector<double>& crest_z, std::size_t n) {
+                   const std::vector<double>& crest_z, std::size_t n, int step) {
     const double spread = (line.saddle_y - line.nut_y) / line.saddle_x, plan = std::sqrt(1 + spread * spread);
     const auto run = [&](double dx, double dz) { return std::sqrt(dx * dx * plan * plan + dz * dz); };
     const double x = crest_x[n - 1], z = crest_z[n - 1], before = n > 1 ? crest_x[n - 2] : 0;
@@ -64,17 +64,17 @@ plain_note pressed(const plain_string_sound& s, const plain_line& line, const st
     note.tension = s.stretches * (strain + more);
     const double mass = s.mass * (1 + strain) / (1 + strain + more);
     note.pitch = stiff_pitch(note.tension, mass, note.speaking, s.bends, s.fret, s.saddle);
-    note.cents = 1200 * (std::log2(note.pitch / s.pitch) - static_cast<double>(n) / s.steps);
+    note.cents = 1200 * (std::log2(note.pitch / s.pitch) - static_cast<double>(step) / s.steps);
     note.share = std::sqrt(s.bends / note.tension) / note.speaking;
     return note;
 }
 
 std::optional<double> setback(const plain_string_sound& s, const plain_line& line, const std::vector<double>& crest_x,
-                              const std::vector<double>& crest_z, std::size_t n) {
+                              const std::vector<double>& crest_z, std::size_t n, int step) {
     const auto cents = [&](double back) {
         plain_line moved = line;
         moved.saddle_x += back;
-        return pressed(s, moved, crest_x, crest_z, n).cents;
+        return pressed(s, moved, crest_x, crest_z, n, step).cents;
     };
     // Secant's method from where the saddle is.
     double a = 0, at_a = cents(a), b = at_a > 0 ? 1e-4 : -1e-4, at_b = cents(b);

@@ -41,13 +41,13 @@ struct plain_note {
 /// Tension at which the open string sounds its pitch.
 [[nodiscard]] double open_tension(const plain_string_sound& s, double length);
 
-/// Pressed at fret `n` (from 1) over crests of this string.
+/// Pressed at fret `n` (from 1), which is for that step of the octave, over crests of this string.
 [[nodiscard]] plain_note pressed(const plain_string_sound& s, const plain_line& line, const std::vector<double>& crest_x,
-                                 const std::vector<double>& crest_z, std::size_t n);
+                                 const std::vector<double>& crest_z, std::size_t n, int step);
 
 /// How much further back the saddle makes fret n true, its height held; nothing when no place within reach does.
 [[nodiscard]] std::optional<double> setback(const plain_string_sound& s, const plain_line& line,
                                             const std::vector<double>& crest_x, const std::vector<double>& crest_z,
-                                            std::size_t n);
+                                            std::size_t n, int step);
 
 } // namespace wholes

@@ -25,7 +25,7 @@ struct recipe {
     // Scale and board.
     int length = 0;    ///< of the scale; 0 is 650 mm
     int frets = 0;     ///< on the board
-    int places = 0;    ///< 0 equal steps, 1 and 2 old divisors, 3 measured; only where asked for: 4 measured, diatonic
+    int places = 0;    ///< 0 equal steps, 1 and 2 old divisors, 3 measured, 4 measured on a diatonic board
     int zero_fret = 0; ///< 1: there is one
     int steps = 0;     ///< 0 twelve to the octave, 1 nineteen, 2 twenty-four, 3 seven
     int taper = 0;     ///< of the board
@@ -99,7 +99,7 @@ inline constexpr dial dials[] = {
     {"uneven", &recipe::uneven, 1000},
     {"length", &recipe::length, 100},
     {"frets", &recipe::frets, 24},
-    {"places", &recipe::places, 3},
+    {"places", &recipe::places, 4},
     {"zero_fret", &recipe::zero_fret, 1},
     {"steps", &recipe::steps, 3},
     {"taper", &recipe::taper, 100},

@@ -152,8 +152,7 @@ std::map<std::string, told> retell(const whole& w) {
     double total = 0;
     for (const double one : r.tensions) { total += one; }
     if (!r.settled) { return {}; }
-    // A section between two stations of the library's neck may be a little off a cone's own.
-    const double rise_off = 1e-10 + (b.board.surface.radius_at_end ? 3e-4 : 1e-6) * (std::abs(m.nut_rise) + r.bow.parts);
+    const double rise_off = 1e-10 + 1e-6 * (std::abs(m.nut_rise) + r.bow.parts);
     const double length_off = rise_off + exact * 1e-3;
     // Small turns: a library may turn what is glued to the bridge, or rides on the neck, with sines or without.
     const double angle_off = 1e-7 + 10 * rise_off + std::pow(std::abs(m.turn), 3) + 0.06 * std::abs(m.neck_slope);
@@ -167,6 +166,18 @@ std::map<std::string, told> retell(const whole& w) {
         bare[k] = r.bow.at(x[k]) + g.set_at(x[k]);
         crest[k] = bare[k] + si(crown_left(b.frets, static_cast<int>(k) + 1));
         t.tell(entry("fret_x", k), x[k], 1e-12);
+    }
+
+    // A fret is for the step of the octave that lies nearest to its place; the octave's for the twelfth, say.
+    std::vector<int> steps(frets);
+    std::size_t octave = 0;
+    const double scale_length = si(b.board.scale.scale_length);
+    for (std::size_t k = 0; k < frets; ++k) {
+        const double by_place = -b.board.scale.steps * std::log2(1 - x[k] / scale_length);
+        steps[k] =
+            b.board.scale.measured_places.empty() ? static_cast<int>(k) + 1 : static_cast<int>(std::lround(by_place));
+        const bool nearer = octave == 0 || std::abs(2 * x[k] - scale_length) < std::abs(2 * x[octave - 1] - scale_length);
+        if (steps[k] == b.board.scale.steps && nearer) { octave = k + 1; }
     }
 
     force<> sum{};
@@ -226,7 +237,7 @@ std::map<std::string, told> retell(const whole& w) {
         const double open_share = std::sqrt(sounds.bends / pull) / speaking;
         std::vector<plain_note> notes;
         for (std::size_t k = 0; k < frets; ++k) {
-            notes.push_back(pressed(sounds, line, x, z, k + 1));
+            notes.push_back(pressed(sounds, line, x, z, k + 1, steps[k]));
             const auto& note = notes.back();
             const auto expansion = [](double e) { return e < 0.03 ? 5e4 * std::pow(e, 4) : 0.01; };
             const double path_off =
@@ -240,8 +251,8 @@ std::map<std::string, told> retell(const whole& w) {
             t.tell(p + "tension", note.tension, note.tension * 2 * cents_off / 1731);
             t.tell(p + "stretch", note.stretch, 1e-9 + 0.05 * rise_off);
             t.tell(p + "speaking", note.speaking, 1e-9 + 0.05 * rise_off);
-            if (k + 1 == static_cast<std::size_t>(b.board.scale.steps)) {
-                if (const auto back = setback(sounds, line, x, z, k + 1)) {
+            if (k + 1 == octave) {
+                if (const auto back = setback(sounds, line, x, z, k + 1, steps[k])) {
                     const double per_cent = note.speaking * speaking / (1731 * (speaking - note.speaking));
                     setback_off = std::max(setback_off, 2 * cents_off * per_cent);
                     t.tell(s + "octave_setback", *back, 2 * cents_off * per_cent);
