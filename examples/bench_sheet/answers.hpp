@@ -3,6 +3,7 @@
 /// Everything a job is asked: solved as found, worked and set as planned, the steps between and what they change.
 
 #include <tautline/setup/compare.hpp>
+#include <tautline/setup/do_work.hpp>
 #include <tautline/setup/plan.hpp>
 #include <tautline/setup/steps.hpp>
 
@@ -15,6 +16,7 @@ struct answers {
     tl::setup found{};
     bool planned = false; ///< the file plans or wants something; else the rest is empty
     tl::work_done work{};
+    std::optional<tl::length<>> line_before{}; ///< of the board at the saddle after the work, where another is planned
     tl::setup_plan plan{};
     std::vector<named_object> objects{}; ///< as they lie in the end, over the board as it is then
     std::vector<tl::bench_step> steps{};

@@ -1,40 +1,16 @@
 #include "csv_sheet.hpp"
 
-#include <cstdio>
 #include <map>
+
+#include "csv_units.hpp"
 
 namespace bench_sheet {
 
-namespace {
-
-/// The unit a kind is written in, and its size in SI.
-struct csv_unit {
-    const char* name;
-    double size;
-};
-csv_unit unit_of(std::string_view kind) {
-    if (kind == "length") { return {"mm", 1e-3}; }
-    if (kind == "force") { return {"N", 1}; }
-    if (kind == "stress") { return {"MPa", 1e6}; }
-    if (kind == "angle") { return {"deg", 3.14159265358979323846 / 180}; }
-    if (kind == "interval") { return {"cents", 1}; }
-    if (kind == "frequency") { return {"Hz", 1}; }
-    if (kind == "linear_density") { return {"g/m", 1e-3}; }
-    if (kind == "moment") { return {"N m", 1}; }
-    return {"", 1};
-}
-std::string number(double v) {
-    char buffer[40];
-    std::snprintf(buffer, sizeof buffer, "%.9g", v);
-    return buffer;
-}
-
-} // namespace
-
-std::string csv_field(std::string_view text) {
+std::string csv_field(std::string_view raw) {
+    const std::string text = shown(raw);
     std::string out;
-    bool quoted = text.find_first_of(",\"\r\n") != std::string_view::npos;
-    if (!text.empty() && std::string_view("=+-@\t").find(text.front()) != std::string_view::npos) { out += '\''; }
+    const bool quoted = text.find_first_of(",\"") != std::string::npos;
+    if (!text.empty() && std::string_view("=+-@").find(text.front()) != std::string_view::npos) { out += '\''; }
     for (const char c : text) {
         if (c == '"') { out += '"'; }
         out += c;
@@ -72,12 +48,14 @@ std::string csv_sheet(const whole_job& w) {
         // Not a structured binding: clang 14 does not let a lambda see one.
         const std::string& path = one.first;
         const row& r = one.second;
-        const csv_unit u = unit_of(r.kind);
+        const csv_unit u = csv_unit_of(r.kind);
         out += csv_field(path) + "," + csv_field(tl::words_for(path)) + "," + u.name;
-        const auto cell = [&](const std::optional<double>& v) { out += "," + (v ? number(*v / u.size) : std::string()); };
+        const auto cell = [&](const std::optional<double>& v) {
+            out += "," + (v ? csv_number(*v / u.size) : std::string());
+        };
         const auto doubt_cell = [&](const std::optional<double>& v, const auto& of) {
             const auto it = of.find(path);
-            out += "," + (v && it != of.end() ? number(it->second / u.size) : std::string());
+            out += "," + (v && it != of.end() ? csv_number(it->second / u.size) : std::string());
         };
         cell(r.found);
         doubt_cell(r.found, found_doubts);

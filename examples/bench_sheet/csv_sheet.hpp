@@ -6,7 +6,8 @@
 
 namespace bench_sheet {
 
-/// A text as a field: in quotes where it must be, quotes doubled, and never beginning as a spreadsheet's formula does.
+/// A text as a field: every character seen, in quotes where it must be, quotes doubled, and never beginning as a
+/// spreadsheet's formula does.
 std::string csv_field(std::string_view text);
 
 /// path, words, unit, found, give or take, planned, give or take.

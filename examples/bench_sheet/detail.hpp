@@ -128,8 +128,7 @@ inline std::string ends(const seen_setup& j, const tl::setup& s, measures m) {
         row.push_back(degrees(one.at_nut.break_angle));
         row.push_back(degrees(one.at_nut.side_angle));
         add_cells(row, show::pull, one.at_nut.down(), m);
-        const auto floor = tl::nut_slot_floor(s.bridge_strings[i].slot, s.bridge_strings[i].saddle,
-                                              tl::post_point(j.built.headstock, j.built.posts[i]));
+        const auto floor = tl::nut_slot_floor(s.bridge_strings[i].slot, s.bridge_strings[i].saddle, s.posts[i]);
         row.push_back(floor.possible() ? degrees(floor.least) + "-" + degrees(floor.most) : "none");
         table.row(row);
     }
@@ -185,8 +184,11 @@ inline std::string bridge(const seen_setup& j, const tl::setup& s, measures m) {
                 "; leaning back by " + degrees(s.pinned->saddle_lean) + " deg it would not be.\n";
     }
     if (s.top) {
-        text += "  The soundboard sinks by " + in_words(show::height, s.top->sink, m) + ", the saddle drops by " +
-                in_words(show::height, s.top->drop, m) + ".\n";
+        const auto moves = [&](const tl::length<>& down, const char* falls, const char* comes_up) {
+            return (down < 0 * tl::units::mm ? comes_up : falls) + (" by " + in_words(show::height, tl::abs(down), m));
+        };
+        text += "  The soundboard " + moves(s.top->sink, "sinks", "rises") + ", the saddle " +
+                moves(s.top->drop, "drops", "rises") + ".\n";
     }
     return text.empty() ? text : "Bridge and soundboard\n" + text;
 }
@@ -296,19 +298,25 @@ struct tuning_answer {
 inline std::optional<tuning_answer> tuning(const seen_setup& j, const tl::setup& s) {
     if (!j.built.soundboard) { return std::nullopt; }
     const std::size_t n = s.strings.size();
+    const tl::soundboard& top = *j.built.soundboard;
     std::vector<double> gains;
+    std::vector<tl::length<>> levers;
     std::vector<tl::stiffness<>> springs;
     std::vector<tl::force<>> tensions;
     std::vector<tl::interval<>> start;
     for (std::size_t i = 0; i < n; ++i) {
         const auto& one = s.strings[i];
-        gains.push_back(one.at_saddle.down() / one.tension);
+        // A bridge that holds the strings' ends feels their speaking sides alone, and turns.
+        const auto held = tl::held_load<double>(top, std::span(s.bridge_strings).subspan(i, 1));
+        gains.push_back((j.built.pins ? held.down : one.at_saddle.down()) / one.tension);
+        levers.push_back(held.turning / one.tension);
         springs.push_back(tl::axial_stiffness(j.strung.strings[i].string) / one.speaking_length);
         tensions.push_back(one.tension);
         start.push_back(-100 * tl::units::cents);
     }
     tl::string_table<tl::compliance<>> table(n);
-    tl::add_shared_give<double>(table, gains, 1.0 / j.built.soundboard->sink_stiffness);
+    tl::add_shared_give<double>(table, gains, 1.0 / top.sink_stiffness);
+    if (j.built.pins && top.turn_stiffness) { tl::add_shared_turn<double>(table, levers, *top.turn_stiffness); }
     const auto coupling = tl::tuning_coupling<double>(table, springs, tensions);
     const auto settled = tl::tuning_passes(coupling, start);
     double worst = 0;

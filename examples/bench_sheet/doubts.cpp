@@ -99,7 +99,7 @@ doubted doubt_planned(const read_job& job, const answers& a) {
         // New strings, frets and surface are none of those that were measured.
         return job.file.lines.count("planned." + key) > 0 || (own_strings && key.rfind("strings[", 0) == 0) ||
                (job.planned && job.planned->wire && key.rfind("frets.", 0) == 0) ||
-               (a.work.removal && key.rfind("board.surface", 0) == 0);
+               (a.work.removal && (key.rfind("board.surface", 0) == 0 || key.rfind("neck.set", 0) == 0));
     };
     std::vector<tl::doubt> doubts;
     for (const auto& [key, standard] : job.file.doubts) {

@@ -4,6 +4,7 @@
 
 #include <tautline/strings/wire_materials.hpp>
 
+#include "job_depth.hpp"
 #include "loose_characters.hpp"
 #include "toml_reader.hpp"
 
@@ -85,6 +86,16 @@ void drop_other_anchor(const toml::table& planned, tl::instrument& built) {
     if (planned.contains("pins") && !planned.contains("feet")) { built.feet.reset(); }
 }
 
+/// Courses that a file does not name are single strings, as many as it has.
+void single_strings(tl::instrument& built, const std::string& under, std::size_t count, const file_notes& file) {
+    const std::pair<const char*, tl::spacing*> rows[] = {{"nut", &built.nut.spacing}, {"saddle", &built.saddle.spacing}};
+    for (const auto& [part, row] : rows) {
+        const std::string key = std::string(part) + ".spacing.courses";
+        const bool named = file.lines.count(key) > 0 || file.lines.count(under + key) > 0;
+        if (!named && count > 0) { row->courses.assign(count, 1); }
+    }
+}
+
 /// Pairs that err together must name measurements that say how sure they are, each pair once.
 void check_correlated(read_job& out) {
     std::vector<std::pair<std::string, std::string>> met;
@@ -107,6 +118,24 @@ void check_correlated(read_job& out) {
     }
 }
 
+/// Work on a neck that is held as it will be leaves its hollow at pitch, whatever else is set: a relief that is wanted as
+/// well must be the same.
+void check_held(const planned_part& plan, read_job& out) {
+    const auto check = [&](const char* key, const auto& part) {
+        const auto& relief = out.found.wanted.relief;
+        if (!part || part->held != tl::neck_held::as_it_will_be || !relief) { return; }
+        if (tl::abs(*relief - part->hollow) < 0.001 * tl::units::mm) { return; }
+        const std::string path = std::string("planned.") + key + ".held";
+        out.mistakes.push_back({line_near(path, out.file),
+                                path + " is \"as it will be\": at pitch the relief is then the hollow, " +
+                                    tl::quantity_text<tl::unit::length>(part->hollow.value()) + ", but wanted.relief is " +
+                                    tl::quantity_text<tl::unit::length>(relief->value()) +
+                                    "; make both the same, or hold the neck otherwise"});
+    };
+    check("sanding", plan.sanding);
+    check("levelling", plan.levelling);
+}
+
 void read_plan(const toml::table& table, read_job& out) {
     planned_part plan;
     plan.title = out.found.title;
@@ -116,11 +145,13 @@ void read_plan(const toml::table& table, read_job& out) {
     drop_other_anchor(table, plan.built);
     table_reader::read(table, "planned", plan, out.mistakes, out.file);
     const bool own_strings = !plan.strings.empty();
+    const std::size_t string_count = (own_strings ? plan.strings : out.found.strings).size();
+    single_strings(plan.built, "planned.", string_count, out.file);
     auto strings = string_up(own_strings ? plan.strings : out.found.strings, own_strings ? "planned.strings" : "strings",
                              plan.a4, out);
     if (own_strings || plan.a4 != out.found.a4) { out.planned_strings = strings; }
     const auto kept = std::make_shared<toml::table>(table);
-    out.lay_plan_over = [kept](tl::instrument& built) {
+    out.lay_plan_over = [kept, string_count, file = out.file](tl::instrument& built) {
         planned_part over;
         over.built = built;
         drop_other_anchor(*kept, over.built);
@@ -128,6 +159,7 @@ void read_plan(const toml::table& table, read_job& out) {
         file_notes noted_before;
         table_reader::read(*kept, "planned", over, said_before, noted_before);
         built = over.built;
+        single_strings(built, "planned.", string_count, file);
     };
     out.planned = std::move(plan);
 }
@@ -147,6 +179,10 @@ read_job parse_job(std::string_view text) {
             {*ascii.loose_line,
              "this is not TOML: a character that may stand in double quotes only is outside quotes, or is "
              "not UTF-8; write quantities as text: \"5 ± 0.1 mm\""});
+        return out;
+    }
+    if (const auto deep = too_deep("")) {
+        out.mistakes.push_back(*deep);
         return out;
     }
     try {
@@ -170,6 +206,7 @@ read_job parse_job(std::string_view text) {
     }
     out.wants = table.contains("wanted");
     table_reader::read(table, "", out.found, out.mistakes, out.file);
+    single_strings(out.found.instrument, "", out.found.strings.size(), out.file);
     out.strung = string_up(out.found.strings, "strings", out.found.a4, out);
     if (out.mistakes.empty()) {
         add_problems(tl::validate(out.found.instrument, out.strung), "", out);
@@ -181,6 +218,7 @@ read_job parse_job(std::string_view text) {
     if (planned && out.mistakes.empty()) {
         read_plan(*planned, out);
         if (out.mistakes.empty()) { add_problems(tl::validate(*out.planned), "planned", out); }
+        if (out.mistakes.empty()) { check_held(*out.planned, out); }
     }
     std::stable_sort(out.mistakes.begin(), out.mistakes.end(),
                      [](const mistake& a, const mistake& b) { return a.line < b.line; });

@@ -13,8 +13,9 @@ const char* name_of(tl::severity s) {
     return s == tl::severity::stop ? "stop" : s == tl::severity::warning ? "warning" : "note";
 }
 const char* name_of(tl::bench_stage s) {
-    constexpr const char* names[] = {"measure", "slacken", "sand_board", "deepen_slots",   "fit_frets", "level_frets",
-                                     "set_rod", "cut_nut", "set_saddle", "hang_tailpiece", "string_up", "check"};
+    constexpr const char* names[] = {"measure",        "slacken",     "reset_neck", "sand_board", "deepen_slots",
+                                     "fit_frets",      "level_frets", "set_rod",    "cut_nut",    "set_saddle",
+                                     "hang_tailpiece", "string_up",   "check"};
     return names[static_cast<std::size_t>(s)];
 }
 
@@ -27,6 +28,7 @@ json setup_json(const seen_setup& j, const tl::setup& s) {
     if (s.relief) { out["relief"] = {{"gap_mm", mm(s.relief->gap)}, {"fret", s.relief->index + 1}}; }
     out["down_force_N"] = s.down_force / u::N;
     out["push_along_N"] = s.push_along / u::N;
+    out["top_force_N"] = s.top_force / u::N;
     if (s.tailpiece_rise) { out["tailpiece_rise_deg"] = *s.tailpiece_rise / u::deg; }
     out["anchor_pull_N"] = s.anchor_pull.size() / u::N;
     if (s.line_at_saddle) { out["fret_line_at_saddle_mm"] = mm(*s.line_at_saddle); }
@@ -54,7 +56,7 @@ json setup_json(const seen_setup& j, const tl::setup& s) {
     for (const auto& x : s.fret_x) { out["fret_places_mm"].push_back(mm(x)); }
     for (const named_object& o : j.objects) {
         const auto a = sections::under_strings(s, o);
-        out["objects"].push_back({{"name", o.name},
+        out["objects"].push_back({{"name", shown(o.name)},
                                   {"open_mm", mm(a.open)},
                                   {"pressed_mm", a.pressed ? json(mm(*a.pressed)) : json(nullptr)},
                                   {"along_deg", a.tilt.along / u::deg},
@@ -118,8 +120,25 @@ json number_json(const tl::finding_value& v) {
     if (v.kind() == "force") { return {{"N", v.as<tl::force<>>() / u::N}}; }
     if (v.kind() == "stress") { return {{"MPa", v.as<tl::stress<>>() / u::MPa}}; }
     if (v.kind() == "angle") { return {{"deg", v.as<tl::angle<>>() / u::deg}}; }
+    if (v.kind() == "interval") { return {{"cents", v.as<tl::interval<>>().cents()}}; }
     if (v.has_value()) { return {{"number", v.si()}}; }
     return nullptr;
+}
+
+/// A reset: lengths that are not known are null.
+json reset_json(const tl::reset_plan& r) {
+    const auto known = [](const auto& q) { return q ? json(mm(*q)) : json(nullptr); };
+    json out{{"turn_deg", r.turn / u::deg},
+             {"heel_cut_mm", known(r.heel_cut)},
+             {"edge_cut_mm", mm(r.edge_cut)},
+             {"shim_mm", known(r.shim)},
+             {"board_line_mm", mm(r.board_line)},
+             {"wedge_mm", known(r.wedge)},
+             {"break_deg", {{"before", r.break_before / u::deg}, {"after", r.break_after / u::deg}}}};
+    if (r.octave_before) {
+        out["octave_cents"] = {{"before", r.octave_before->cents()}, {"after", r.octave_after->cents()}};
+    }
+    return out;
 }
 
 json plan_json(const whole_job& w) {
@@ -143,13 +162,18 @@ json plan_json(const whole_job& w) {
     if (p.pin_holes) {
         out["pin_holes_mm"] = {{"nearest", mm(p.pin_holes->nearest)}, {"farthest", mm(p.pin_holes->farthest)}};
     }
-    if (p.neck_reset) {
-        out["neck_reset"] = {{"turn_deg", p.neck_reset->turn / u::deg}, {"heel_cut_mm", mm(p.neck_reset->heel_cut)}};
-    }
+    out["action_fret"] = p.action_fret;
+    if (p.reset) { out["reset"] = reset_json(*p.reset); }
+    out["saddle_at_limit"] = p.saddle_at_limit;
+    if (p.reset_instead) { out["reset_instead"] = reset_json(*p.reset_instead); }
     out["shortfalls"] = json::array();
     for (const auto& f : p.shortfalls) {
         out["shortfalls"].push_back(
             {{"wish", f.wish}, {"wanted", number_json(f.wanted)}, {"nearest", number_json(f.nearest)}, {"why", f.why}});
+    }
+    out["remarks"] = json::array();
+    for (const auto& r : p.remarks) {
+        out["remarks"].push_back({{"wish", r.wish}, {"sentence", r.sentence}, {"number", number_json(r.number)}});
     }
     out["steps"] = json::array();
     for (const auto& s : w.a.steps) {
@@ -195,12 +219,12 @@ json doubt_json(const whole_job& w, const tl::setup& s, const doubted& d) {
 json json_sheet(const whole_job& w) {
     json out;
     out["format"] = "tautline-sheet";
-    out["version"] = 2;
-    out["title"] = w.job.found.title;
+    out["version"] = 3;
+    out["title"] = shown(w.job.found.title);
     out["found"] = setup_json({w.job.found.instrument, w.job.strung, w.job.found.objects}, w.a.found);
     if (!w.found.doubts.empty()) { out["found"]["uncertainty"] = doubt_json(w, w.a.found, w.found); }
     if (w.a.planned) {
-        if (w.job.planned) { out["planned_title"] = w.job.planned->title; }
+        if (w.job.planned) { out["planned_title"] = shown(w.job.planned->title); }
         out["planned"] = setup_json({w.a.plan.set.instrument, w.a.plan.set.strung, w.a.objects}, w.a.plan.solved);
         if (!w.planned.doubts.empty()) { out["planned"]["uncertainty"] = doubt_json(w, w.a.plan.solved, w.planned); }
         out["plan"] = plan_json(w);

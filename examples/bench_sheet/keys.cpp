@@ -75,7 +75,8 @@ public:
                 words += (words.empty() ? "\"" : " or \"") + std::string(w.word) + "\"";
                 if (w.choice == preset) { now = w.word; }
             }
-            keys_.push_back({at(key), words, "", false, now});
+            // A choice that begins with none of its words must be made.
+            keys_.push_back({at(key), words, "", now.empty(), now});
         } else {
             typename T::value_type inside{};
             (*this)(std::string(key) + "[]", inside);
@@ -110,8 +111,9 @@ std::vector<key_row> all_keys() {
     planned_part::describe(planned, plan);
     // What is planned begins as found: nothing of it must be there.
     for (key_row& k : keys) {
-        if (k.path.rfind("planned.", 0) == 0 && k.path.rfind("planned.wire", 0) != 0 &&
-            k.path.rfind("planned.strings", 0) != 0) {
+        const auto under = [&k](std::string_view section) { return k.path.rfind(section, 0) == 0; };
+        if (under("planned.") && !under("planned.wire") && !under("planned.strings") && !under("planned.sanding") &&
+            !under("planned.levelling")) {
             k.required = false;
         }
     }
@@ -195,6 +197,8 @@ std::string_view meaning_of_key(std::string_view path) {
     const key_words* k = words_for_key(path);
     return k ? k->words : std::string_view();
 }
+
+std::string_view moved_key(std::string_view path) { return path == "wanted.heel_depth" ? "wanted.reset.heel_depth" : ""; }
 
 std::string key_document() {
     std::string text =

@@ -25,6 +25,9 @@ std::vector<key_row> all_keys();
 /// what the found one does.
 std::string_view meaning_of_key(std::string_view path);
 
+/// Where a key that is no longer read has gone; empty for all others.
+std::string_view moved_key(std::string_view path);
+
 /// The keys as a document (Markdown).
 std::string key_document();
 

@@ -6,17 +6,18 @@
 #include <cstdlib>
 #include <fstream>
 #include <iostream>
-#include <map>
 
-#include <CLI/CLI.hpp>
 #include <drawing.hpp>
 #include <unistd.h>
 
+#include "command_line.hpp"
 #include "csv_sheet.hpp"
 #include "explain.hpp"
 #include "json_sheet.hpp"
 #include "keys.hpp"
+#include "output_file.hpp"
 #include "sheet.hpp"
+#include "standard_streams.hpp"
 #include "sweeping.hpp"
 
 namespace {
@@ -24,16 +25,8 @@ namespace {
 using namespace bench_sheet;
 
 constexpr int done = 0, not_written = 1, wrong_input = 2;
-
-/// What the command line asks for.
-struct request {
-    std::string path;
-    sheet_options sheet{};
-    bool json = false, csv = false, check = false, list = false, start = false, keys = false;
-    std::string explain, out, drawings;
-    drawing::paper paper = drawing::paper::a4;
-    sweep_request sweep{};
-};
+/// More than the keys of a job file: whoever fills one in is told everything at once.
+constexpr std::size_t most_mistakes_told = 1000;
 
 /// The whole of a file, or nothing where it cannot be read.
 std::optional<std::string> read_file(const std::string& path) {
@@ -48,16 +41,22 @@ std::optional<std::string> read_file(const std::string& path) {
     return text;
 }
 
-/// To the file that was asked for, whole or not at all; else to standard output.
-int write(const request& r, const std::string& text) {
-    if (!r.out.empty()) {
-        drawing::write_file(r.out, text);
-        return done;
-    }
+/// All of a text to standard output.
+int print(const std::string& text) {
     std::cout << text << std::flush;
     if (std::cout) { return done; }
     std::cerr << "bench_sheet: standard output cannot be written\n";
     return not_written;
+}
+/// To the file that was asked for, whole or not at all; else to standard output.
+int write(const request& r, const std::string& text) {
+    if (r.out.empty()) { return print(text); }
+    drawing::write_file(r.out, text, r.start ? drawing::standing::is_kept : drawing::standing::is_replaced);
+    return done;
+}
+int tell(const std::string& mistake) {
+    std::cerr << "bench_sheet: " << mistake << "\n";
+    return wrong_input;
 }
 
 drawing::measures drawn_in(measures m) {
@@ -65,16 +64,22 @@ drawing::measures drawn_in(measures m) {
 }
 
 int draw(const request& r, const read_job& job, const answers& a) {
-    const drawing::subject found{job.found.instrument, job.strung, a.found, {}};
+    const auto told = job.found.wanted.action_fret;
+    const drawing::subject found{job.found.instrument, job.strung, a.found, {}, told};
     std::optional<drawing::subject> planned;
-    if (a.planned) { planned = drawing::subject{a.plan.set.instrument, a.plan.set.strung, a.plan.solved, {}}; }
+    if (a.planned) { planned = drawing::subject{a.plan.set.instrument, a.plan.set.strung, a.plan.solved, {}, told}; }
     drawing::options how;
     how.head = {.title = job.found.title, .paper = r.paper, .measures = drawn_in(r.sheet.units)};
-    std::string text = "Drawn:\n";
-    for (const auto& file : drawing::write_all(r.drawings, found, planned ? &*planned : nullptr, how)) {
-        text += "  " + shown(file.string()) + "\n";
-    }
-    return write(r, text + "Print templates at 100 % and measure their 100 mm bar before any wood is cut.\n");
+    const auto drawn = drawing::write_all(r.drawings, found, planned ? &*planned : nullptr, how);
+    std::string text;
+    const auto add = [&](const char* head, const std::vector<std::filesystem::path>& files) {
+        if (!files.empty()) { text += head; }
+        for (const auto& file : files) { text += "  " + shown(file.string()) + "\n"; }
+    };
+    add("Drawn:\n", drawn.written);
+    add("Removed, drawn here before:\n", drawn.removed);
+    add("Not of this job, and not known as drawn by this program; left there:\n", drawn.not_ours);
+    return print(text + "Print templates at 100 % and measure their 100 mm bar before any wood is cut.\n");
 }
 
 int answer_request(const request& r, const read_job& job) {
@@ -87,9 +92,8 @@ int answer_request(const request& r, const read_job& job) {
     if (!r.explain.empty()) {
         if (const auto text = explain_text(w, r.explain, r.sheet.units)) { return write(r, *text); }
         const std::string close = nearest_name(w, r.explain);
-        std::cerr << "bench_sheet: no number is named \"" << shown(r.explain) << "\""
-                  << (close.empty() ? "" : "; did you mean \"" + close + "\"?") << " --list names them all.\n";
-        return wrong_input;
+        return tell("no number is named \"" + shown(r.explain) + "\"" +
+                    (close.empty() ? "" : "; did you mean \"" + close + "\"?") + " --list names them all.");
     }
     if (r.csv) { return write(r, csv_sheet(w)); }
     if (r.json) { return write(r, json_sheet(w).dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n"); }
@@ -97,15 +101,20 @@ int answer_request(const request& r, const read_job& job) {
 }
 
 int run(const request& r) {
+    if (!r.out.empty()) {
+        if (const auto why = why_not_written(r.out, r.path, r.start)) { return tell(*why); }
+    }
     if (r.start) { return write(r, starting_file()); }
     if (r.keys) { return write(r, key_document()); }
     const std::optional<std::string> text = read_file(r.path);
-    if (!text) {
-        std::cerr << "bench_sheet: cannot read " << shown(r.path) << "\n";
-        return wrong_input;
-    }
+    if (!text) { return tell("cannot read " + shown(r.path)); }
     const read_job job = parse_job(*text);
-    for (const auto& m : job.mistakes) {
+    for (std::size_t i = 0; i < job.mistakes.size(); ++i) {
+        if (i == most_mistakes_told) {
+            std::cerr << shown(r.path) << ": " << job.mistakes.size() - i << " more mistakes follow\n";
+            break;
+        }
+        const mistake& m = job.mistakes[i];
         std::cerr << shown(r.path) << ":" << (m.line ? std::to_string(m.line) + ":" : "") << " " << m.text << "\n";
     }
     if (!job.mistakes.empty()) { return wrong_input; }
@@ -128,56 +137,19 @@ int run(const request& r) {
 } // namespace
 
 int main(int argc, char** argv) {
-    CLI::App app("Prints the bench sheet of a job: as found, as planned, and the steps between.\n"
-                 "Numbers are estimates; where a failure would hurt someone, a qualified repairer decides.",
-                 "bench_sheet");
-    request r;
-    const std::map<std::string, measures> systems{
-        {"metric", measures::metric}, {"imperial", measures::imperial}, {"both", measures::both}};
-    const std::map<std::string, drawing::paper> papers{{"a4", drawing::paper::a4}, {"letter", drawing::paper::letter}};
-    app.add_option("job", r.path, "the job file (TOML; see docs/job_file.md and examples/jobs)");
-    app.add_option("--units", r.sheet.units, "metric, imperial or both")
-        ->transform(CLI::CheckedTransformer(systems))
-        ->option_text("NAME");
-    app.add_flag("--detail", r.sheet.detail, "every string over every fret, forces at every end");
-    app.add_flag("--steps", r.sheet.steps, "every number of every step");
-    app.add_flag("--changes", r.sheet.changes, "every result that the plan changes");
-    app.add_flag("--budget", r.sheet.budget, "every measurement's part in every doubt");
-    app.add_option("--explain", r.explain, "how a number was made: formula, source, what moves it")->option_text("NAME");
-    app.add_flag("--list", r.list, "the names of all numbers that can be explained");
-    app.add_flag("--json", r.json, "the numbers for programs (docs/tautline-sheet.schema.json)");
-    app.add_flag("--csv", r.csv, "every result for a spreadsheet");
-    app.add_option("--drawings", r.drawings, "draw into this folder: side view, buzz map, full-size templates")
-        ->option_text("FOLDER");
-    app.add_option("--paper", r.paper, "a4 or letter")->transform(CLI::CheckedTransformer(papers))->option_text("NAME");
-    app.add_option("--vary", r.sweep.ranges, "an input in equal steps: NAME FROM TO COUNT; may be given again")
-        ->type_size(4)
-        ->option_text("...");
-    app.add_option("--through", r.sweep.lists, "an input through values: NAME \"V, V, V\"; may be given again")
-        ->type_size(2)
-        ->option_text("...");
-    app.add_option("--sample", r.sweep.sample, "so many random variants of what the file doubts")->option_text("COUNT");
-    app.add_option("--seed", r.sweep.seed, "which random variants")->option_text("N");
-    app.add_option("--table", r.sweep.results, "a result to table (see --list); may be given again")
-        ->type_size(1)
-        ->option_text("NAME");
-    app.add_option("--out", r.out, "write to this file instead")->option_text("FILE");
-    app.add_flag("--check", r.check, "only say what is wrong with the file");
-    app.add_flag("--new", r.start, "print a commented job file to begin with");
-    app.add_flag("--keys", r.keys, "print what each key of a job file means");
-    try {
-        app.parse(argc, argv);
-        if (r.path.empty() && !r.start && !r.keys) { throw CLI::RequiredError("job"); }
-    } catch (const CLI::ParseError& e) { return app.exit(e) == 0 ? done : wrong_input; }
-    r.sweep.csv = r.csv;
+    hold_standard_streams();
+    read_command command = read_command_line(argc, argv);
+    if (!command.help.empty()) { return print(command.help); }
+    for (const std::string& mistake : command.mistakes) { (void)tell(mistake); }
+    if (!command.mistakes.empty()) { return tell("--help says what there is"); }
+    request& r = command.asked;
     r.sheet.bold = r.out.empty() && isatty(STDOUT_FILENO) != 0 && std::getenv("NO_COLOR") == nullptr;
     try {
         return run(r);
-    } catch (const drawing::cannot_write& e) {
-        std::cerr << "bench_sheet: " << shown(e.what()) << "\n";
+    } catch (const wrong_option& e) { return tell(e.what()); } catch (const drawing::cannot_write& e) {
+        (void)tell(shown(e.what()));
         return not_written;
-    } catch (const drawing::cannot_draw& e) {
-        std::cerr << "bench_sheet: " << shown(e.what()) << "\n";
-        return wrong_input;
+    } catch (const drawing::not_a_drawing& e) { return tell(e.what()); } catch (const drawing::cannot_draw& e) {
+        return tell(shown(e.what()));
     }
 }

@@ -9,6 +9,8 @@
 #include <string_view>
 #include <vector>
 
+#include "../text/shown.hpp"
+
 namespace bench_sheet {
 
 /// One mistake in a job file.
@@ -17,35 +19,7 @@ struct mistake {
     std::string text;
 };
 
-/// How many bytes of UTF-8 at the start of a text make a character that acts instead of being seen: the control characters,
-/// and those that turn the direction of writing. 0 where there is none.
-inline std::size_t acting_bytes(std::string_view text) {
-    const auto byte = [&](std::size_t i) { return i < text.size() ? static_cast<unsigned char>(text[i]) : 0U; };
-    if (byte(0) < 0x20 || byte(0) == 0x7f) { return 1; }
-    if (byte(0) == 0xc2 && byte(1) >= 0x80 && byte(1) <= 0x9f) { return 2; }
-    const bool turns = byte(0) == 0xe2 && ((byte(1) == 0x80 && ((byte(2) >= 0xaa && byte(2) <= 0xae) || byte(2) == 0x8e ||
-                                                                byte(2) == 0x8f || byte(2) == 0xa8 || byte(2) == 0xa9)) ||
-                                           (byte(1) == 0x81 && byte(2) >= 0xa6 && byte(2) <= 0xa9));
-    return turns ? 3 : 0;
-}
-
-/// Text from a file as a terminal may show it: characters that act are written out, so that none does.
-inline std::string shown(std::string_view text) {
-    std::string out;
-    while (!text.empty()) {
-        const std::size_t acting = acting_bytes(text);
-        for (std::size_t i = 0; i < acting; ++i) {
-            constexpr std::string_view digits = "0123456789abcdef";
-            const auto u = static_cast<unsigned char>(text[i]);
-            out += "\\x";
-            out += digits[u >> 4];
-            out += digits[u & 15];
-        }
-        if (acting == 0) { out += text.front(); }
-        text.remove_prefix(std::max<std::size_t>(acting, 1));
-    }
-    return out;
-}
+using safe_text::shown;
 
 /// How many letters must change, come or go to make one word of the other (Levenshtein 1966, from memory).
 inline std::size_t letters_apart(std::string_view a, std::string_view b) {
@@ -76,6 +50,11 @@ inline std::string_view nearest(std::string_view word, std::span<const std::stri
         }
     }
     return best;
+}
+/// The known name closest to what was written, or one to show what they look like.
+inline std::string nearest_or(std::string_view word, std::span<const std::string_view> known, const char* other) {
+    const std::string_view close = nearest(word, known);
+    return std::string(close.empty() ? other : close);
 }
 
 } // namespace bench_sheet

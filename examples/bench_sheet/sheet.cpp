@@ -127,8 +127,8 @@ std::string strings(const whole_job& w, measures m) {
         } else {
             add_cells(row, show::height, least, m);
         }
-        const auto octave = static_cast<std::size_t>(w.job.found.instrument.board.scale.steps);
-        row.push_back(one.notes.size() >= octave ? plain(one.notes[octave - 1].error.cents(), 1, true) : "-");
+        const auto octave = static_cast<std::size_t>(s.octave_fret);
+        row.push_back(octave > 0 ? plain(one.notes[octave - 1].error.cents(), 1, true) : "-");
         row.push_back(plain(one.at_saddle.break_angle / tl::units::deg, 1, false));
         table.row(row);
     }
@@ -225,10 +225,17 @@ std::string findings(const whole_job& w, const sheet_options& how) {
         text += "  " + marked(mark, how.bold && f.severity != tl::severity::note) + ": " + f.sentence + "\n";
     }
     for (const tl::shortfall& f : w.a.plan.shortfalls) {
-        text += "  " + marked("not met", how.bold) + ": wanted." + f.wish + ": " + f.why + "; nearest " +
-                number_text(f.nearest, false, how.units) + ".\n";
+        text += wrapped(marked("not met", how.bold) + ": wanted." + f.wish + ": " + f.why +
+                            (f.nearest.has_value() ? "; nearest " + number_text(f.nearest, false, how.units) : "") +
+                            (f.nearest.kind() == "angle" ? ", of " + number_text(f.wanted, false, how.units) : "") + ".",
+                        2, page_width);
     }
-    const bool none = last_setup(w).findings.empty() && w.a.plan.shortfalls.empty();
+    for (const tl::plan_remark& r : w.a.plan.remarks) {
+        text += wrapped("note: wanted." + r.wish + ": " + r.sentence +
+                            (r.number.has_value() ? " " + number_text(r.number, false, how.units) : "") + ".",
+                        2, page_width);
+    }
+    const bool none = last_setup(w).findings.empty() && w.a.plan.shortfalls.empty() && w.a.plan.remarks.empty();
     return none ? text + "  Nothing out of range.\n" : text;
 }
 
@@ -244,16 +251,23 @@ std::vector<asked_result> asked_results(const read_job& job, const tl::setup& s)
         list.push_back({"strings[" + std::to_string(string) + "].heights[" + std::to_string(fret - 1) + "]",
                         "string " + std::to_string(string + 1) + " over fret " + std::to_string(fret), wanted});
     };
-    const auto action = static_cast<std::size_t>(w.action_fret);
-    at(0, 1, si(w.first_fret_bass));
+    const auto action = static_cast<std::size_t>(tl::action_fret(w.action_fret, s));
+    // A single string takes the treble's wish where that is alone.
+    const auto first_of = [&](const auto& bass, const auto& treble) { return si(bass || last > 0 ? bass : treble); };
+    at(0, 1, first_of(w.first_fret_bass, w.first_fret_treble));
     if (last > 0) { at(last, 1, si(w.first_fret_treble)); }
-    at(0, action, si(w.action_bass));
-    if (last > 0) { at(last, action, si(w.action_treble)); }
+    if (action > 1) {
+        at(0, action, first_of(w.action_bass, w.action_treble));
+        if (last > 0) { at(last, action, si(w.action_treble)); }
+    }
     list.push_back({"total_tension", "pull of all strings", {}});
     list.push_back({"down_force", "down-force on the saddle", si(w.down_force)});
     list.push_back({"nut_rise", "nut rises under load by", {}});
     if (s.top) { list.push_back({"top.sink", "top sinks under the bridge by", {}}); }
-    if (s.pinned) { list.push_back({"pinned.turning", "turning moment on the bridge", {}}); }
+    if (s.pinned) {
+        list.push_back({"top_force", "strings press the top with", {}});
+        list.push_back({"pinned.turning", "turning moment on the bridge", {}});
+    }
     return list;
 }
 

@@ -6,6 +6,7 @@
 #include <iosfwd>
 
 #include "sheet.hpp"
+#include "wrong_option.hpp"
 
 namespace bench_sheet {
 
@@ -22,9 +23,13 @@ struct sweep_request {
     [[nodiscard]] bool wanted() const { return !ranges.empty() || !lists.empty() || sample > 0; }
 };
 
-/// The table of a sweep: a row a variant, or for a sample a row a result with its spread.
+/// Variants a table may have; a day of them at some ten thousand a second is nobody's question.
+inline constexpr std::size_t most_variants = 2'000'000;
+
+/// The table of a sweep: a row a variant, or for a sample a row a result with its spread. As comma-separated values a cell
+/// holds one number, its unit stands in the next, and the last says why a row was refused.
 /// @param progress gets a line now and then on long runs; may be null
-/// @throws tautline::invalid_input for what cannot be varied or tabled
+/// @throws wrong_option for what cannot be varied or tabled
 std::string sweep_text(const read_job& job, const answers& a, const sweep_request& r, measures m, std::ostream* progress);
 
 } // namespace bench_sheet

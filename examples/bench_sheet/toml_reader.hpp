@@ -22,6 +22,9 @@ namespace bench_sheet {
 /// Most entries a list of a job file may have.
 inline constexpr std::size_t longest_list = 500;
 
+/// Unknown keys whose nearest known one is looked for.
+inline constexpr std::size_t mistakes_guessed_at = 200;
+
 inline std::uint32_t line_of(const toml::node& node) { return node.source().begin.line; }
 
 inline std::string with_spaces(std::string_view name) {
@@ -95,7 +98,13 @@ public:
                 }
             }
         } else if constexpr (requires { words_of<T>::list; }) {
-            if (node) { choice(*node, at(key), target); }
+            if (node) {
+                choice(*node, at(key), target);
+            } else if (std::none_of(std::begin(words_of<T>::list), std::end(words_of<T>::list),
+                                    [&](const auto& w) { return w.choice == target; })) {
+                found_.push_back({line_of(table_), "the key \"" + at(key) + "\" is missing; expected " +
+                                                       words_in_quotes<T>() + meaning(key)});
+            }
         } else if constexpr (tl::description::list_like<T>) {
             if (node) { list(*node, at(key), target); }
         } else {
@@ -107,7 +116,14 @@ public:
     void finish() {
         for (const auto& [key, node] : table_) {
             if (std::find(known_.begin(), known_.end(), key.str()) != known_.end()) { continue; }
-            const std::string_view close = nearest(key.str(), known_);
+            if (const std::string_view now = moved_key(at(key.str())); !now.empty()) {
+                found_.push_back(
+                    {key.source().begin.line,
+                     "the key \"" + at(key.str()) + "\" is no longer read; it is now \"" + std::string(now) + "\""});
+                continue;
+            }
+            // Whoever has so many mistakes is not helped by guesses, and each takes its time.
+            const std::string_view close = found_.size() < mistakes_guessed_at ? nearest(key.str(), known_) : "";
             found_.push_back(
                 {key.source().begin.line, "unknown key \"" + shown(at(key.str())) + "\"" +
                                               (close.empty() ? "" : "; did you mean \"" + std::string(close) + "\"?")});
@@ -223,15 +239,19 @@ private:
     }
     template <class T>
     void choice(const toml::node& node, const std::string& path, T& target) {
-        std::string words;
         for (const auto& w : words_of<T>::list) {
             if (const auto* s = node.as_string(); s && s->get() == w.word) {
                 target = w.choice;
                 return;
             }
-            words += (words.empty() ? "\"" : " or \"") + std::string(w.word) + "\"";
         }
-        wrong(node, path, words);
+        wrong(node, path, words_in_quotes<T>());
+    }
+    template <class T>
+    [[nodiscard]] static std::string words_in_quotes() {
+        std::string words;
+        for (const auto& w : words_of<T>::list) { words += (words.empty() ? "\"" : " or \"") + std::string(w.word) + "\""; }
+        return words;
     }
     /// Whether a list may have so many entries; no instrument has thousands of anything.
     bool few_enough(const toml::array& array, const toml::node& node, const std::string& path) {

@@ -30,4 +30,11 @@ struct words_of<tl::slot_floor> {
                                                            {"flat", tl::slot_floor::flat}};
 };
 
+template <>
+struct words_of<tl::neck_held> {
+    static constexpr choice_word<tl::neck_held> list[] = {{"slack", tl::neck_held::slack},
+                                                          {"as at pitch", tl::neck_held::as_at_pitch},
+                                                          {"as it will be", tl::neck_held::as_it_will_be}};
+};
+
 } // namespace bench_sheet

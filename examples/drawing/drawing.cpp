@@ -3,23 +3,25 @@
 #include <algorithm>
 
 #include "buzz_map.hpp"
+#include "own_mark.hpp"
 #include "side_view.hpp"
 #include "templates.hpp"
+#include "text.hpp"
 
 namespace drawing {
 
 namespace {
 
-void write(const std::filesystem::path& folder, const sheets& drawn, const options& how,
-           std::vector<std::filesystem::path>& written) {
-    const auto put = [&](const std::string& name, const std::string& bytes) {
-        written.push_back(folder / name);
-        write_file(written.back(), bytes);
-    };
+struct drawn_file {
+    std::string name;
+    std::string bytes;
+};
+
+void draw(const sheets& drawn, const options& how, std::vector<drawn_file>& files) {
     const auto digits = std::to_string(drawn.pages.size()).size();
     for (const file_kind kind : how.kinds) {
         if (kind == file_kind::pdf) {
-            put(drawn.name + ".pdf", pdf_of(drawn.pages, how.head.title));
+            files.push_back({drawn.name + ".pdf", marked_pdf(pdf_of(drawn.pages, how.head.title))});
             continue;
         }
         for (std::size_t i = 0; i < drawn.pages.size(); ++i) {
@@ -27,12 +29,55 @@ void write(const std::filesystem::path& folder, const sheets& drawn, const optio
             number.insert(0, digits - number.size(), '0');
             const std::string name = drawn.name + (drawn.pages.size() > 1 ? "_" + number : "");
             if (kind == file_kind::svg) {
-                put(name + ".svg", svg_of(drawn.pages[i]));
+                files.push_back({name + ".svg", marked_svg(svg_of(drawn.pages[i]))});
             } else {
-                put(name + ".png", png_of(drawn.pages[i], how.png_dots_per_inch));
+                files.push_back({name + ".png", marked_png(png_of(drawn.pages[i], how.png_dots_per_inch))});
             }
         }
     }
+}
+
+/// What stands in a folder under names of drawings, in the order of the names: drawn by this program, or not.
+struct earlier_drawings {
+    std::vector<std::filesystem::path> ours{}, not_ours{};
+};
+earlier_drawings drawings_in(const std::filesystem::path& folder) {
+    earlier_drawings found;
+    std::error_code error;
+    for (std::filesystem::directory_iterator at(folder, error), end; !error && at != end; at.increment(error)) {
+        if (!is_drawing_name(at->path().filename().string())) { continue; }
+        (is_marked(at->path()) ? found.ours : found.not_ours).push_back(at->path());
+    }
+    if (error) { throw cannot_write(folder, error); }
+    std::sort(found.ours.begin(), found.ours.end());
+    std::sort(found.not_ours.begin(), found.not_ours.end());
+    return found;
+}
+
+/// Puts files into a folder in place of what was drawn there before.
+drawn_folder put(const std::filesystem::path& folder, const std::vector<drawn_file>& files) {
+    remove_leftovers(folder);
+    const earlier_drawings earlier = drawings_in(folder);
+    drawn_folder done;
+    done.not_ours = earlier.not_ours;
+    for (const drawn_file& f : files) {
+        done.written.push_back(folder / f.name);
+        if (std::count(earlier.not_ours.begin(), earlier.not_ours.end(), done.written.back()) > 0) {
+            throw not_a_drawing(done.written.back());
+        }
+    }
+    std::vector<waiting_file> waiting;
+    for (std::size_t i = 0; i < files.size(); ++i) { waiting.emplace_back(done.written[i], files[i].bytes); }
+    // All of the old goes before any of the new comes: two jobs are never mixed, even if the program is killed now.
+    for (const auto& old : earlier.ours) {
+        const bool again = std::count(done.written.begin(), done.written.end(), old) > 0;
+        if (again && std::filesystem::is_symlink(old)) { continue; } // what it points to is drawn anew
+        std::error_code error;
+        if (error) { throw cannot_write(old, error); }
+        if (!again) { done.removed.push_back(old); }
+    }
+    for (waiting_file& w : waiting) { w.put(); }
+    return done;
 }
 
 /// A state that was not solved, or is of another instrument, would be read past its end.
@@ -43,24 +88,30 @@ void require_solved(const subject& s, const std::string& name) {
                          strings == s.setup.bridge_strings.size() && frets == s.setup.fret_x.size() &&
                          !s.setup.bow.x.empty(),
                      name + ".setup", "must be what solving its own instrument and strings gave");
+    tl::require_that(!s.action_fret || (*s.action_fret >= 1 && *s.action_fret <= s.instrument.board.scale.frets),
+                     name + ".action_fret", "must be one of the board's frets");
     if (s.fan) { tl::require_valid(*s.fan, name + ".fan"); }
 }
 
 } // namespace
 
-std::vector<std::filesystem::path> write_all(const std::filesystem::path& folder, const subject& found,
-                                             const subject* planned, const options& how) {
+not_a_drawing::not_a_drawing(const std::filesystem::path& file)
+    : std::runtime_error(printable(file.string(), 4096) +
+                         " was not drawn by this program; move it away, or draw into another folder") {}
+
+drawn_folder write_all(const std::filesystem::path& folder, const subject& found, const subject* planned,
+                       const options& how) {
     require_solved(found, "found");
     if (planned) { require_solved(*planned, "planned"); }
     tl::require("png_dots_per_inch", how.png_dots_per_inch, tl::between(10.0, 1200.0));
+    std::vector<drawn_file> files;
+    draw(side_view(how.head, found, planned), how, files);
+    draw(buzz_map(how.head, found, planned), how, files);
+    draw(templates(how.head, found, planned), how, files);
     std::error_code error;
     std::filesystem::create_directory(folder, error);
     if (error) { throw cannot_write(folder, error); }
-    std::vector<std::filesystem::path> written;
-    write(folder, side_view(how.head, found, planned), how, written);
-    write(folder, buzz_map(how.head, found, planned), how, written);
-    write(folder, templates(how.head, found, planned), how, written);
-    return written;
+    return put(folder, files);
 }
 
 } // namespace drawing

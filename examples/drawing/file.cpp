@@ -5,6 +5,10 @@
 #include <utility>
 
 #include <fcntl.h>
+#include <sys/stat.h>
+#ifdef __linux__
+#include <sys/vfs.h>
+#endif
 #include <unistd.h>
 
 #include "text.hpp"
@@ -15,41 +19,64 @@ namespace {
 
 std::error_code last_error() { return {errno, std::generic_category()}; }
 
-/// A new file beside the place of another; it goes away unless it was moved there.
-class file_beside {
-public:
-    explicit file_beside(const std::filesystem::path& place) : place_(place) {
-        for (int attempt = 0; attempt < 100; ++attempt) {
-            path_ = place;
-            path_ += ".new-" + std::to_string(::getpid()) + "-" + std::to_string(attempt);
-            descriptor_ = ::open(path_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-            if (descriptor_ >= 0 || errno != EEXIST) { break; }
-        }
-        if (descriptor_ < 0) { throw cannot_write(place, last_error()); }
-    }
-    file_beside(const file_beside&) = delete;
-    file_beside& operator=(const file_beside&) = delete;
-    ~file_beside() {
-        if (descriptor_ >= 0) { ::close(descriptor_); }
-        if (!moved_) { ::unlink(path_.c_str()); }
-    }
+/// Whether a link only stands for a file that is open already, as /dev/stdout does in the end.
+bool stands_for_open_file(const std::filesystem::path& link) {
+#ifdef __linux__
+    constexpr auto proc_file_system = 0x9fa0; // PROC_SUPER_MAGIC of <linux/magic.h>
+    struct statfs of {};
+    return ::statfs(link.has_parent_path() ? link.parent_path().c_str() : ".", &of) == 0 && of.f_type == proc_file_system;
+#else
+    (void)link;
+    return false;
+#endif
+}
 
-    void fill(std::string_view bytes) {
-        write_bytes(descriptor_, bytes, place_);
-        // A file system may report a full disk as late as here. After an error the descriptor is gone all the same.
-        if (::close(std::exchange(descriptor_, -1)) != 0) { throw cannot_write(place_, last_error()); }
-    }
-    void move_to_place() {
-        if (::rename(path_.c_str(), place_.c_str()) != 0) { throw cannot_write(place_, last_error()); }
-        moved_ = true;
-    }
-
-private:
-    std::filesystem::path place_;
-    std::filesystem::path path_{};
-    int descriptor_ = -1;
-    bool moved_ = false;
+/// Where a file is to be written: past the links, what stands there.
+struct destination {
+    std::filesystem::path place{};
+    std::optional<struct stat> before{};
+    bool through = false; ///< not a regular file: it is written through
 };
+destination destination_of(const std::filesystem::path& file) {
+    destination d{file, {}, false};
+    if (!file.has_filename()) { throw cannot_write(file, std::make_error_code(std::errc::is_a_directory)); }
+    constexpr int most_links = 40; // as many as the kernel follows
+    for (int links = 0; links <= most_links; ++links) {
+        struct stat now {};
+        if (::lstat(d.place.c_str(), &now) != 0) {
+            if (errno == ENOENT) { return d; }
+            throw cannot_write(file, last_error());
+        }
+        if (S_ISDIR(now.st_mode)) { throw cannot_write(file, std::make_error_code(std::errc::is_a_directory)); }
+        if (!S_ISLNK(now.st_mode)) {
+            d.before = now;
+            d.through = false;
+            return d;
+        }
+        if (stands_for_open_file(d.place)) {
+            d.through = true;
+            return d;
+        }
+        std::error_code error;
+        const auto target = std::filesystem::read_symlink(d.place, error);
+        if (error) { throw cannot_write(file, error); }
+        d.place = d.place.parent_path() / target;
+    }
+    throw cannot_write(file, std::make_error_code(std::errc::too_many_symbolic_link_levels));
+}
+
+void write_through(const std::filesystem::path& file, std::string_view bytes) {
+    // What an open file holds already stays before what is written.
+    const int descriptor = ::open(file.c_str(), O_WRONLY | O_APPEND | O_NOCTTY | O_CLOEXEC);
+    if (descriptor < 0) { throw cannot_write(file, last_error()); }
+    try {
+        write_bytes(descriptor, bytes, file);
+    } catch (...) {
+        ::close(descriptor);
+        throw;
+    }
+    if (::close(descriptor) != 0) { throw cannot_write(file, last_error()); }
+}
 
 } // namespace
 
@@ -70,10 +97,35 @@ void write_bytes(int descriptor, std::string_view bytes, const std::filesystem::
     if (::fsync(descriptor) != 0 && errno != EINVAL && errno != EROFS) { throw cannot_write(name, last_error()); }
 }
 
-void write_file(const std::filesystem::path& file, std::string_view bytes) {
-    file_beside made(file);
-    made.fill(bytes);
-    made.move_to_place();
+waiting_file::waiting_file(const std::filesystem::path& file, std::string_view bytes, standing s)
+    : file_(file), standing_(s) {
+    const destination d = destination_of(file);
+    if (d.through) {
+        through_ = bytes;
+        return;
+    }
+    try {
+        if (d.before && s == standing::is_kept) { throw cannot_write(file, std::make_error_code(std::errc::file_exists)); }
+        made_.emplace(d.place, d.before ? &*d.before : nullptr);
+        made_->fill(bytes);
+    } catch (const cannot_write& e) {
+        throw cannot_write(file, e.why()); // by the name that was given
+    }
+}
+void waiting_file::put() {
+    if (!made_) {
+        write_through(file_, through_);
+        return;
+    }
+    try {
+        standing_ == standing::is_kept ? made_->add() : made_->replace();
+    } catch (const cannot_write& e) { throw cannot_write(file_, e.why()); }
+}
+
+void write_file(const std::filesystem::path& file, std::string_view bytes, standing s) {
+    waiting_file made(file, bytes, s);
+    if (const auto* place = made.place()) { remove_leftovers(place->has_parent_path() ? place->parent_path() : "."); }
+    made.put();
 }
 
 } // namespace drawing

@@ -3,9 +3,13 @@
 /// Files that are whole or not there.
 
 #include <filesystem>
+#include <optional>
 #include <stdexcept>
+#include <string>
 #include <string_view>
 #include <system_error>
+
+#include "file_beside.hpp"
 
 namespace drawing {
 
@@ -27,9 +31,33 @@ private:
 /// @throws cannot_write
 void write_bytes(int descriptor, std::string_view bytes, const std::filesystem::path& name);
 
-/// Writes a file beside its place and moves it there when it is whole; one that was there before stays until then, and
-/// stays where anything fails. Nothing is left beside it.
+/// What to do where a file stands already.
+enum class standing { is_replaced, is_kept };
+
+/// A file that is written, but not yet where it belongs.
+///
+/// A regular file is written beside its place and moved there when it is whole. One that stands there keeps its mode, and
+/// its owner where that is allowed; a symbolic link stays and what it points to is written. What is no regular file (a
+/// device, a pipe, a descriptor that is open already) is written through when the file is put.
+class waiting_file {
+public:
+    /// @throws cannot_write; nothing is left of it then
+    waiting_file(const std::filesystem::path& file, std::string_view bytes, standing s = standing::is_replaced);
+    /// Where it will stand, past the links; null for what is written through.
+    [[nodiscard]] const std::filesystem::path* place() const { return made_ ? &made_->place() : nullptr; }
+    /// Puts it where it belongs.
+    /// @throws cannot_write; `file_exists` where what stands is kept
+    void put();
+
+private:
+    std::filesystem::path file_;
+    standing standing_;
+    std::string through_{}; ///< what is written through
+    std::optional<file_beside> made_{};
+};
+
+/// Writes a file as `waiting_file` does, at once; what an earlier, killed writing left beside it goes away.
 /// @throws cannot_write
-void write_file(const std::filesystem::path& file, std::string_view bytes);
+void write_file(const std::filesystem::path& file, std::string_view bytes, standing s = standing::is_replaced);
 
 } // namespace drawing

@@ -74,8 +74,7 @@ whole_profile profile_of(const subject& s) {
     const tl::length<double> top = -i.saddle.board_line, line_x = i.board.scale.scale_length;
     for (const std::size_t k : {std::size_t(0), s.setup.strings.size() - 1}) {
         const tl::bridge_string& b = s.setup.bridge_strings[k];
-        const tl::point post = tl::kernel::post_point(i.headstock, i.posts[k]);
-        p.posts.push_back(mm_place(post.x, post.z + up));
+        p.posts.push_back(mm_place(s.setup.posts[k].x, s.setup.posts[k].z));
         p.strings.push_back({p.posts.back(), mm_place(b.slot.x, b.slot.z), mm_place(b.saddle.x, b.saddle.z),
                              mm_place(b.anchor.x, b.anchor.z)});
         p.anchor = p.strings.back().back();

@@ -39,11 +39,10 @@ void panel_heading(canvas& c, const box& b, const std::string& words) {
     c.text({b.left + 2, b.top + 4.2}, words, {.size = 2.9, .bold = true});
 }
 
-/// Index of the fret that stands for the octave: the octave fret, or the last one before it.
-std::optional<std::size_t> octave_index(const subject& s) {
-    const auto frets = s.setup.fret_x.size();
-    if (frets == 0) { return std::nullopt; }
-    return std::min(frets, static_cast<std::size_t>(s.instrument.board.scale.steps)) - 1;
+/// Index of the fret at which action is told.
+std::optional<std::size_t> action_index(const subject& s) {
+    const int fret = tl::action_fret(s.action_fret, s.setup);
+    return fret > 0 ? std::optional(static_cast<std::size_t>(fret - 1)) : std::nullopt;
 }
 /// Index of the last crest a straightedge is laid on: the joint's fret.
 std::optional<std::size_t> straightedge_end(const subject& s) {
@@ -191,9 +190,9 @@ void draw_string(canvas& c, const box& b, const states& s, measures m, bool last
             return n < heights.size() ? std::optional(heights[n]) : std::nullopt;
         });
     };
-    if (const auto octave = octave_index(latest)) {
+    if (const auto told = action_index(latest)) {
         add_action(0, "A");
-        if (*octave > 0) { add_action(*octave, "B"); }
+        if (*told > 0) { add_action(*told, "B"); }
     }
     if (const auto end = straightedge_end(latest)) {
         c.line(v.of(w.crests[0]), v.of(w.crests[*end]), straightedge);

@@ -7,7 +7,7 @@
 #include <vector>
 
 #include <tautline/board/fan.hpp>
-#include <tautline/setup/setup.hpp>
+#include <tautline/setup/height_wishes.hpp>
 
 #include "canvas.hpp"
 #include "measures.hpp"
@@ -21,6 +21,8 @@ struct subject {
     tl::setup setup{};
     /// Slanted frets, where the board has them: templates then take the frets from here.
     std::optional<tl::fan> fan{};
+    /// Where action is told; absent: as tautline::action_fret says.
+    std::optional<int> action_fret{};
 };
 
 /// What stands on every drawing.

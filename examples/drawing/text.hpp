@@ -7,9 +7,8 @@
 
 namespace drawing {
 
-/// The text as valid UTF-8 that only prints: what is not UTF-8, and what acts instead of showing (controls, changes of
-/// direction, invisible separators), becomes U+FFFD; tabs and line ends become spaces. At most `most` characters, a cut one
-/// ends with an ellipsis.
+/// The text as valid UTF-8 that is seen, as every output of the programs shows it (`safe_text::shown`). At most `most`
+/// characters, a cut one ends with an ellipsis.
 [[nodiscard]] std::string printable(std::string_view text, std::size_t most = 200);
 
 /// The first `count` characters of valid UTF-8.

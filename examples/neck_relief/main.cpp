@@ -11,8 +11,10 @@
 #include <fstream>
 
 #include <tautline/board/scale.hpp>
+#include <tautline/neck/calibration.hpp>
 #include <tautline/neck/moisture.hpp>
 #include <tautline/neck/rod_setting.hpp>
+#include <tautline/neck/second_order.hpp>
 #include <tautline/neck/wanted.hpp>
 #include <tautline/neck/wood.hpp>
 #include <tautline/strings/tension.hpp>
@@ -157,7 +159,7 @@ void a_rod(const neck& n, neck_relief::plot& plot) {
     }
     const auto wanted = rod_pull_for_relief(beam, c, 0.15 * mm, 4000 * N);
     const auto torque = torque_for_rod_pull(wanted.pull, torque_coefficient(thread_state::lubricated), 4.8 * mm);
-    if (wanted.reachable) {
+    if (wanted.reachable()) {
         std::printf(
             "  0.15 mm takes %.2f turns: %.0f N, about %.1f N m on an oiled thread (such pulls scatter by 8 %% at best)\n",
             rod_turns(beam, screw, wanted.pull), wanted.pull / N, torque / N_m);
@@ -214,12 +216,16 @@ int main(int count, char** arguments) try {
                 found.uncertainty, found.neck.board_modulus / GPa, found.neck.back_modulus / GPa);
     std::printf("  relief as found, from the model: %.2f mm at fret %zu\n", now.gap / mm, now.index + 1);
     const auto loaded = bend(beam, c.strings);
-    std::printf("  nut rises %.2f mm under the strings; of that the bow's own effect on the load %.0f %%\n",
-                loaded.nut_rise() / mm, 100 * (1 / (1 - loaded.rise_per_rise) - 1));
+    std::printf("  nut rises %.2f mm under the strings, %.1f %% more than if the bow did not move the load\n",
+                loaded.nut_rise() / mm, 100 * (second_order_growth(beam, c.strings) - 1));
 
     string_sets(plot);
-    const auto limit = heaviest_strings(beam, c, 0.40 * mm);
-    std::printf("  heaviest that keep 0.40 mm: %.0f N in all, %.2f of the set as strung\n", limit.pull / N, limit.share);
+    if (const auto heaviest = heaviest_strings(beam, c, 0.40 * mm)) {
+        std::printf("  heaviest that keep 0.40 mm: %.0f N in all, %.2f of the set as strung\n", heaviest->pull / N,
+                    heaviest->share);
+    } else {
+        std::puts("  none keep 0.40 mm: the neck is as hollow without strings");
+    }
     neck lasting = found.neck;
     lasting.creep_factor = 1.5;
     std::printf("  if the bow crept by half as in seasoned timber (NDS): %.2f mm\n",

@@ -39,6 +39,15 @@ public:
     /// Runs statements that return nothing of interest.
     void run(const std::string& sql) { require_ok(sqlite3_exec(handle_.get(), sql.c_str(), nullptr, nullptr, nullptr)); }
 
+    /// Makes an empty file the copy of another, whole or not at all.
+    void fill_from(const database& other) {
+        sqlite3_backup* copying = sqlite3_backup_init(handle_.get(), "main", other.handle(), "main");
+        if (!copying) { require_ok(sqlite3_errcode(handle_.get())); }
+        const int copied = sqlite3_backup_step(copying, -1);
+        require_ok(sqlite3_backup_finish(copying));
+        if (copied != SQLITE_DONE) { require_ok(copied); } // a lock that was in the way is no error to `finish`
+    }
+
     [[nodiscard]] sqlite3* handle() const { return handle_.get(); }
 
     void require_ok(int code) const {

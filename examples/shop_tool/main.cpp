@@ -3,10 +3,10 @@
 ///
 /// Exit codes: 0 done; 1 the database or the output could not be used; 2 the command or a measurement is wrong.
 
-#include <fstream>
 #include <iostream>
 #include <set>
 
+#include "importing.hpp"
 #include "sheets.hpp"
 
 namespace {
@@ -20,7 +20,8 @@ constexpr const char* usage = R"(usage: shop_tool DATABASE COMMAND ...
   list                           the instruments
   show NAME                      its measurements
   set NAME PATH VALUE ...        measures: set "No 12" board.thickness "6.1 mm" strings[0].pitch D2
-  import FILE                    many measurements, all of them or none: lines of NAME, PATH and VALUE with tabs between
+  import FILE                    many measurements, all of them or none: lines of NAME, PATH and VALUE with tabs between,
+                                 or what export wrote
   sheet NAME                     its setup
   export [NAME ...]              all numbers as CSV
   remove NAME
@@ -44,29 +45,13 @@ void set(instruments& shop, const words& w) {
 }
 
 void import(instruments& shop, const std::string& path) {
-    std::ifstream file(path);
-    if (!file) { throw wrong_input("The file " + shown(path) + " cannot be read."); }
-    std::map<std::string, strung_instrument> measured;
-    std::string line;
-    for (int number = 1; std::getline(file, line); ++number) {
-        if (!line.empty() && line.back() == '\r') { line.pop_back(); }
-        if (line.empty()) { continue; }
-        const auto first = line.find('\t'), second = line.find('\t', first == line.npos ? first : first + 1);
-        try {
-            if (second == line.npos) { throw wrong_input("A line is a name, a path and a value, with tabs between."); }
-            const std::string name = line.substr(0, first);
-            auto at = measured.find(name);
-            if (at == measured.end()) { at = measured.emplace(name, shop.load(shop.find(name))).first; }
-            change(at->second, line.substr(first + 1, second - first - 1), line.substr(second + 1));
-        } catch (const wrong_input& e) {
-            throw wrong_input(shown(path) + ":" + std::to_string(number) + ": " + e.what() + " Nothing was changed.");
+    try {
+        for (const auto& [name, model] : measured_in(lines(path), shop)) {
+            try {
+                measure(shop, shop.find(name), model);
+            } catch (const invalid_input& e) { throw wrong_input(shown(name) + ": " + e.what()); }
         }
-    }
-    for (const auto& [name, model] : measured) {
-        try {
-            measure(shop, shop.find(name), model);
-        } catch (const invalid_input& e) { throw wrong_input(shown(name) + ": " + e.what() + "\nNothing was changed."); }
-    }
+    } catch (const wrong_input& e) { throw wrong_input(std::string(e.what()) + "\nNothing was changed."); }
 }
 
 std::string sheet_of(const instruments& shop, const std::string& name) {
@@ -110,6 +95,10 @@ std::string run(const std::string& file, const std::string& command, const words
     }
 
     instruments shop(file, command == "add" ? database::missing_file::is_made : database::missing_file::is_an_error);
+    if (!shop.kept_copy_of_old_file().empty()) {
+        std::cerr << "shop_tool: " << shown(file) << ": its tables were brought up to date; the file as it was is kept as "
+                  << shown(shop.kept_copy_of_old_file()) << "\n";
+    }
     static const std::set<std::string> writing{"add", "set", "import", "remove", "refresh"};
     transaction whole(shop.file(), writing.contains(command) ? transaction::will::write : transaction::will::only_read);
     std::string out;
@@ -130,7 +119,7 @@ std::string run(const std::string& file, const std::string& command, const words
     } else if (command == "export") {
         std::vector<entry> chosen = w.empty() ? shop.all() : std::vector<entry>{};
         for (const std::string& name : w) { chosen.push_back(shop.find(name)); }
-        out = "instrument,table,path,value,kind\r\n";
+        out = std::string(csv_head) + "\r\n";
         for (const entry& e : chosen) { out += csv_lines(shop.file(), e); }
     } else if (command == "remove") {
         shop.remove(shop.find(w[0]));
@@ -146,18 +135,21 @@ std::string run(const std::string& file, const std::string& command, const words
     return out;
 }
 
+int print(const std::string& text) {
+    std::cout << text << std::flush;
+    if (std::cout) { return done; }
+    std::cerr << "shop_tool: the output could not be written\n";
+    return not_done;
+}
+
 } // namespace
 
 int main(int count, char** arguments) {
     const words all(arguments + 1, arguments + count);
     try {
+        if (all.size() == 1 && (all[0] == "--help" || all[0] == "-h")) { return print(usage); }
         if (all.size() < 2) { throw wrong_input(usage); }
-        std::cout << run(all[0], all[1], words(all.begin() + 2, all.end())) << std::flush;
-        if (!std::cout) {
-            std::cerr << "shop_tool: the output could not be written\n";
-            return not_done;
-        }
-        return done;
+        return print(run(all[0], all[1], words(all.begin() + 2, all.end())));
     } catch (const shop::database_error& e) {
         std::cerr << "shop_tool: " << shop::shown(all[0]) << ": " << e.what() << "\n";
         return not_done;

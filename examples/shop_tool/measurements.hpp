@@ -10,11 +10,12 @@
 #include <tautline/core/quantity_text.hpp>
 #include <tautline/setup/tolerance.hpp>
 
-#include "shown.hpp"
+#include "../text/shown.hpp"
 
 namespace shop {
 
 using namespace tautline;
+using safe_text::shown;
 
 /// What somebody typed is wrong; the text is a sentence for them.
 class wrong_input : public std::runtime_error {

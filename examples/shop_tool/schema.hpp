@@ -5,7 +5,9 @@
 /// 1: instruments, their measurements as bare numbers in SI, the notes of their strings.
 /// 2: measurements say what kind they are; the setups that follow from them, and what was found, are kept beside them.
 
-#include "database.hpp"
+#include <optional>
+
+#include "kept_copy.hpp"
 
 namespace shop {
 
@@ -40,11 +42,12 @@ inline constexpr const char* from_1_to_2 = R"(
         sentence TEXT NOT NULL, PRIMARY KEY (instrument, place)) WITHOUT ROWID;)";
 
 /// Makes the tables of a new file, or brings those of an older program up to date; `refill` then computes what older
-/// tables did not hold. All in one transaction: a file is of one version or of the other.
+/// tables did not hold. All in one transaction: a file is of one version or of the other. The file as it was is kept.
+/// @return where it is kept; empty where nothing was older
 template <class Refill>
-void bring_up_to_date(database& db, Refill&& refill) {
+std::string bring_up_to_date(database& db, Refill&& refill) {
     if (pragma_value(db, "user_version") == schema_version && pragma_value(db, "application_id") == application_id) {
-        return;
+        return {};
     }
     transaction whole(db);
     std::int64_t version = pragma_value(db, "user_version");
@@ -59,6 +62,8 @@ void bring_up_to_date(database& db, Refill&& refill) {
                              std::to_string(version) + ", this one knows up to " + std::to_string(schema_version) + ")");
     }
     const bool older = !empty && version < schema_version;
+    std::optional<kept_copy> before;
+    if (older) { before.emplace(db, version); }
     if (empty) {
         db.run("PRAGMA application_id = " + std::to_string(application_id));
         db.run(tables_of_version_1);
@@ -68,6 +73,7 @@ void bring_up_to_date(database& db, Refill&& refill) {
     db.run("PRAGMA user_version = " + std::to_string(schema_version));
     if (older) { refill(); }
     whole.commit();
+    return before ? before->keep() : std::string();
 }
 
 } // namespace shop

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What is kept about an instrument, for people and for spreadsheets.
+/// What is kept about an instrument, for people.
 
 #include <cstdio>
 #include <string>
@@ -40,29 +40,6 @@ inline std::string sheet(const entry& e, const strung_instrument& model, const k
     out +=
         "\nLoads are estimates from measurements. A string at pitch can cut and can take an eye: slacken before working.\n"
         "Where a failure would hurt someone or spoil an instrument of value, a qualified repairer decides.\n";
-    return out;
-}
-
-/// A text as a field of CSV (RFC 4180), control characters written out.
-inline std::string csv_field(std::string_view text) {
-    std::string out = "\"";
-    for (const char c : shown(text)) { out += c == '"' ? std::string("\"\"") : std::string(1, c); }
-    return out + "\"";
-}
-
-/// Every measurement and result of an instrument, a line each: numbers in SI as exactly as they are kept.
-inline std::string csv_lines(const database& db, const entry& e) {
-    std::string out;
-    for (const char* table : {"measurements", "results"}) {
-        statement s(db, std::string("SELECT path, value, kind FROM ") + table + " WHERE instrument = ? ORDER BY path");
-        s.with(e.id);
-        while (s.next()) {
-            char number[64];
-            std::snprintf(number, sizeof number, "%.17g", s.number(1));
-            out += csv_field(e.name) + "," + table + "," + csv_field(s.text(0)) + "," + number + "," +
-                   csv_field(s.text(2)) + "\r\n";
-        }
-    }
     return out;
 }
 

@@ -40,10 +40,12 @@ inline std::string_view severity_name(severity s) {
 class instruments {
 public:
     instruments(const std::string& file, database::missing_file missing) : db_(file, missing) {
-        bring_up_to_date(db_, [&] {
+        kept_copy_ = bring_up_to_date(db_, [&] {
             for (const entry& e : all()) { keep(e, load(e)); }
         });
     }
+    /// Where the file is kept as an older program had written it; empty where it was up to date.
+    [[nodiscard]] const std::string& kept_copy_of_old_file() const { return kept_copy_; }
     [[nodiscard]] database& file() { return db_; }
 
     [[nodiscard]] std::vector<entry> all() const {
@@ -165,6 +167,7 @@ private:
         });
     }
     database db_;
+    std::string kept_copy_{};
 };
 
 } // namespace shop

@@ -1,6 +1,7 @@
 #include <tautline/action/compensation.hpp>
 
 #include <random>
+#include <tuple>
 #include <vector>
 
 #include "near.hpp"
@@ -47,6 +48,28 @@ TEST_CASE("property: the setback brings the octave to zero, and never makes the 
         CHECK(near::within(pressed_at(s, set, {}, x, z, 12).error / cents, 0, 1e-9));
         CHECK(worst(s, set, x) <= worst(s, l, x) + 1e-9);
         CHECK(*setback > 0 * mm);
+    }
+}
+
+TEST_CASE("nut, fret and saddle hold each as they do: the note at the setback found is the one that is pressed there") {
+    const auto x = frets(15);
+    const lengths z(15, 1 * mm);
+    auto s = plain;
+    for (const auto& [nut, fret, saddle] : {std::tuple{0.1, 0.9, 0.4}, {1.0, 0.2, 0.7}, {0.5, 0.0, 1.0}}) {
+        s.nut_end = nut;
+        s.fret_end = fret;
+        s.saddle_end = saddle;
+        const auto setback = setback_for_fret(s, line, {}, x, z);
+        REQUIRE(setback);
+        const auto set = moved(line, compensation{.setback = *setback});
+        CHECK(near::within(pressed_at(s, set, {}, x, z, 12).error / cents, 0, 1e-9));
+        const auto least = compensation_over(s, line, {}, x, z, 1, 15, false);
+        REQUIRE(least);
+        double squares = 0;
+        for (std::size_t n = 1; n <= 15; ++n) {
+            squares += std::pow(pressed_at(s, moved(line, *least), {}, x, z, n).error / cents, 2);
+        }
+        CHECK(near::relative(std::sqrt(squares / 15), least->root_mean_square / cents, 1e-9));
     }
 }
 
@@ -119,4 +142,18 @@ TEST_CASE("bad input is named") {
     CHECK_THROWS_AS((void)compensation_over(plain, line, {}, x, z, 5, 3, true), invalid_input);
     CHECK_THROWS_WITH((void)compensation_over(plain, line, {}, x, z, 5, 5, true),
                       "last must be a later fret than the first where nut and saddle both move.");
+}
+
+TEST_CASE("both searches look at what they are given") {
+    const auto x = frets(12);
+    const lengths z(12, 1 * mm);
+    const string_line none{.nut_x = 10 * mm, .saddle_x = 10 * mm};
+    CHECK_THROWS_WITH((void)setback_for_fret(plain, none, {}, x, z), "string_line.saddle_x must be beyond the nut.");
+    CHECK_THROWS_WITH((void)compensation_over(plain, none, {}, x, z, 1, 12, false),
+                      "string_line.saddle_x must be beyond the nut.");
+    for (const auto& [first, last] : {std::pair{0, 3}, std::pair{5, 3}, std::pair{1, 13}}) {
+        CHECK_THROWS_WITH((void)compensation_over(plain, line, {}, x, z, static_cast<std::size_t>(first),
+                                                  static_cast<std::size_t>(last), false),
+                          "first and last must be numbers of frets, in this order.");
+    }
 }

@@ -155,6 +155,24 @@ TEST_CASE("nineteen steps in the octave are in tune on their own frets") {
     }
 }
 
+TEST_CASE("a fret is held against the step it is for") {
+    const lengths all = frets(12);
+    const std::vector<int> steps{2, 4, 5, 7, 9, 11, 12};
+    lengths some;
+    for (const int step : steps) { some.push_back(all[static_cast<std::size_t>(step - 1)]); }
+    const lengths z(7, 1 * mm);
+    std::vector<pressed_note> notes(7);
+    intonation(string, line, {}, some, z, notes, {12, steps});
+    for (std::size_t n = 0; n < 7; ++n) {
+        const double in_octaves = std::log2(notes[n].pitch / (293.66 * Hz));
+        CHECK(near::within(notes[n].error / cents, 1200 * in_octaves - 100 * steps[n], 1e-9));
+        CHECK(near::within(pressed_at(string, line, {}, some, z, n + 1, {12, steps}).error / cents, notes[n].error / cents,
+                           1e-9));
+    }
+    const std::vector<int> few{2, 4};
+    CHECK_THROWS_WITH(intonation(string, line, {}, some, z, notes, {12, few}), "meant.frets must be one for each fret.");
+}
+
 TEST_CASE("a spread string is as long as it is in space") {
     auto spread = line;
     spread.nut_y = -10 * mm;
@@ -205,4 +223,16 @@ TEST_CASE("bad input is named") {
     std::vector<pressed_note> notes(4);
     CHECK_THROWS_AS(intonation(string, line, {}, x, z, notes), invalid_input);
     intonation(string, line, {}, {}, {}, {}); // no frets, no notes
+}
+
+TEST_CASE("string, line and crests are looked at, for one note and for all") {
+    const lengths x{300 * mm, 200 * mm}, z(2, 1 * mm);
+    const char* const disorder = "crest_x[1] must lie beyond the fret before it and before the saddle.";
+    CHECK_THROWS_WITH((void)pressed_at(string, line, {}, x, z, 1), disorder);
+    std::vector<pressed_note> notes(2);
+    CHECK_THROWS_WITH(intonation(string, line, {}, x, z, notes), disorder);
+    auto slack = string;
+    slack.axial_stiffness = 0 * N;
+    CHECK_THROWS_WITH((void)pressed_at(slack, line, {}, frets(5), lengths(5, 1 * mm), 1),
+                      "string.axial_stiffness is 0 N; it must be more than 0 N.");
 }

@@ -5,7 +5,7 @@
 #include <tautline/action/compensation.hpp>
 #include <tautline/action/coupling.hpp>
 #include <tautline/action/height_plan.hpp>
-#include <tautline/action/neck_set.hpp>
+#include <tautline/action/neck_reset.hpp>
 #include <tautline/action/object_clearance.hpp>
 #include <tautline/action/pluck.hpp>
 #include <tautline/action/saddle_arc.hpp>
@@ -69,8 +69,7 @@ std::vector<double> answers() {
     const auto both = compensation_over(s, l, finger, x, z, 1, 12, true);
     const auto object =
         over<R>(flat_object{.x = 500 * mm, .z = 2 * mm, .extent = 20 * mm, .along = 1 * deg, .across = 0.5 * deg});
-    const auto joint = over<R>(
-        neck_joint{.x = 340 * mm, .z = -6 * mm, .heel_depth = 90 * mm, .pocket_length = 70 * mm, .saddle_x = 560 * mm});
+    const basic_reset_case<R> reset{over<R>(neck_joint{.x = 340 * mm, .z = -6 * mm}), l, x[11], z[11]};
     const auto plan = plan_heights(l, {.x = x[0], .crest = z[0], .wanted = over<R>(0.3 * mm)},
                                    {.x = x[11], .crest = z[11], .wanted = over<R>(2 * mm)}, 0.4 * mm);
     return {plain(height_over(l, x[11], z[11])) * 1e3,
@@ -86,7 +85,7 @@ std::vector<double> answers() {
             plain(parallel_tilt<R>(object, lines).across) * 100,
             plain(hardest_clean_pluck(l, x, z, 2, 110 * mm, 70 * N)->pull),
             plain(plucked_clearance(l, x, z, 2, 110 * mm, 0.2 * mm)->gap) * 1e3,
-            plain(neck_set(joint, sighted_line<R>(x, z), 3 * mm).heel_cut) * 1e3,
+            plain(turn_for_action(reset, over<R>(1.5 * mm)).turn) * 1e3,
             plain(tuning_coupling<R>(table, springs, tensions).at(1, 3)) * 100};
 }
 

@@ -99,6 +99,26 @@ TEST_CASE("under the plucked place, and as far from the other end, a string dips
                          least_clearance(s, x, z, 0)->gap, 1e-12));
 }
 
+TEST_CASE("plucked beyond its middle a string sweeps what it sweeps plucked as far from the other end") {
+    // d'Alembert's parallelogram has its corners at p and l - p, whichever of them is plucked.
+    for (const double p : {20.0, 120.0, 250.0}) {
+        for (const double at : {30.0, 120.0, 300.0, 415.0, 570.0}) {
+            const lengths x{at * mm}, z{1 * mm};
+            const auto near_saddle = hardest_clean_pluck(s, x, z, 0, p * mm, 70 * N),
+                       near_nut = hardest_clean_pluck(s, x, z, 0, (600 - p) * mm, 70 * N);
+            CHECK(near::relative(near_nut->displacement, near_saddle->displacement, 1e-12));
+            CHECK(near::relative(near_nut->pull, near_saddle->pull, 1e-12));
+            // The higher of the triangles with corners at p and l - p, at this crest.
+            const double q = 600 - at;
+            const auto triangle = [&](double corner) { return q < corner ? q / corner : (600 - q) / (600 - corner); };
+            const double reach = std::max(triangle(p), triangle(600 - p));
+            CHECK(near::relative(near_nut->displacement * reach, least_clearance(s, x, z, 0)->gap, 1e-12));
+            CHECK(near::relative(plucked_clearance(s, x, z, 0, (600 - p) * mm, 0.4 * mm)->gap,
+                                 plucked_clearance(s, x, z, 0, p * mm, 0.4 * mm)->gap, 1e-12));
+        }
+    }
+}
+
 TEST_CASE("a note that frets out has no clean pluck") {
     auto z = crests;
     z[9] = 3 * mm;
@@ -140,4 +160,23 @@ TEST_CASE("bad input is named") {
     CHECK_THROWS_AS((void)hardest_clean_pluck(s, frets(), crests, 12, 100 * mm, 0 * N), invalid_input);
     CHECK_THROWS_AS((void)plucked_clearance(s, frets(), crests, 19, 100 * mm, 1 * mm), invalid_input);
     CHECK_THROWS_AS((void)pluck_displacement(1 * N, 700 * mm, 600 * mm, 70 * N), invalid_input);
+}
+
+TEST_CASE("pluck, place and crests are looked at") {
+    const char* const finite = " is not a number; it must be a finite number.";
+    const auto nan = std::nan("");
+    CHECK_THROWS_WITH((void)pluck_displacement(nan * N, 100 * mm, 600 * mm, 70 * N),
+                      ("pull" + std::string(finite)).c_str());
+    CHECK_THROWS_WITH((void)pluck_displacement(1 * N, 100 * mm, 0 * mm, 70 * N),
+                      "speaking is 0 mm; it must be more than 0 mm.");
+    CHECK_THROWS_WITH((void)pluck_displacement(1 * N, 0 * mm, 600 * mm, 70 * N),
+                      "from_saddle is 0 mm; it must be more than 0 mm.");
+    CHECK_THROWS_WITH((void)pluck_displacement(1 * N, 100 * mm, 600 * mm, 0 * N),
+                      "tension is 0 N; it must be more than 0 N.");
+    CHECK_THROWS_WITH((void)hardest_clean_pluck(s, lengths{300 * mm, 200 * mm}, lengths(2), 0, 100 * mm, 70 * N),
+                      "crest_x[1] must lie beyond the fret before it and before the saddle.");
+    CHECK_THROWS_WITH((void)hardest_clean_pluck(s, frets(), crests, 0, 0 * mm, 70 * N),
+                      "from_saddle is 0 mm; it must be more than 0 mm.");
+    CHECK_THROWS_WITH((void)plucked_clearance(s, frets(), crests, 0, 100 * mm, nan * mm),
+                      ("displacement" + std::string(finite)).c_str());
 }

@@ -96,6 +96,7 @@ const std::set<std::string> bow_and_what_follows{"nut_rise",
                                                  "line_at_saddle",
                                                  "down_force",
                                                  "push_along",
+                                                 "top_force",
                                                  "anchor_pull",
                                                  "standing",
                                                  "pinned",
@@ -204,8 +205,8 @@ TEST_SUITE("one change flows where it must and nowhere else") {
     }
     TEST_CASE("a tailpiece hung lower presses every string harder on the saddle and leaves tensions and heights alone") {
         const change c(mandolin, [](read_job& j) { j.found.instrument.tailpiece->hinge_height = -20 * mm; });
-        c.moved_only({"strings[*].at_saddle", "strings[*].saddle_dead_band", "down_force", "push_along", "anchor_pull",
-                      "standing", "tailpiece_rise"});
+        c.moved_only({"strings[*].at_saddle", "strings[*].saddle_dead_band", "down_force", "push_along", "top_force",
+                      "anchor_pull", "standing", "tailpiece_rise"});
         for (int i = 0; i < 8; ++i) { CHECK(c.step("strings[" + std::to_string(i) + "].at_saddle.break_angle") > 0); }
         CHECK(c.step("down_force") > 0);
     }

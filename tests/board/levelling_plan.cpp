@@ -197,6 +197,47 @@ TEST_CASE("levelling plan: crowns of their own, frets to replace") {
     CHECK(plan.frets[4].replace);
 }
 
+TEST_CASE("levelling plan: a fret is as its worst crest, whichever line that is on") {
+    // Three level lines, whose crest of fret 3 stands high by turns, and one that was worn or reground before.
+    levelling job{.scale = {.scale_length = 560 * mm, .frets = 6}, .crown = 1 * mm, .least_crown = 0.6 * mm};
+    for (const double y : {-12.0, 0.0, 12.0}) {
+        crest_line line{.path = {.y_at_nut = y * mm, .y_at_saddle = 1.5 * y * mm, .x_at_saddle = 560 * mm}};
+        for (int n = 1; n <= 6; ++n) { line.crests.push_back({.fret = n, .height = 0 * mm}); }
+        job.lines.push_back(line);
+    }
+    for (std::size_t high = 0; high < 3; ++high) {
+        for (std::size_t low = 0; low < 3; ++low) {
+            auto j = job;
+            for (std::size_t k = 0; k < 3; ++k) { j.lines[k].crests[2].height = (k == high ? 0.3 : 0.1) * mm; }
+            j.lines[low].crests[2].crown = 0.65 * mm;
+            const auto plan = plan_levelling(j);
+            // The other frets hold the surface level, so that what stands up comes off.
+            const double cut_there = low == high ? 0.3 : 0.1;
+            REQUIRE(plan.frets.size() == 6);
+            CHECK(near::within(plan.frets[2].greatest_cut, 0.3 * mm, 1e-9 * mm));
+            CHECK(near::within(plan.frets[2].least_crown_left, (0.65 - cut_there) * mm, 1e-9 * mm));
+            CHECK(plan.frets[2].replace);
+            CHECK(near::within(plan.frets[3].least_crown_left, 1 * mm, 1e-9 * mm));
+            CHECK_FALSE(plan.frets[3].replace);
+        }
+    }
+    // Against the crests of random boards.
+    std::mt19937 random(28);
+    for (int i = 0; i < 10; ++i) {
+        const auto plan = plan_levelling(board_of(random, 9, 2 + i % 4, 0.05));
+        for (const auto& f : plan.frets) {
+            double most = 0, least = 1e9;
+            for (const auto& c : plan.crests) {
+                if (c.fret != f.fret) { continue; }
+                most = std::max(most, c.cut / mm);
+                least = std::min(least, c.crown_left / mm);
+            }
+            CHECK(near::within(f.greatest_cut / mm, most, 1e-12));
+            CHECK(near::within(f.least_crown_left / mm, least, 1e-12));
+        }
+    }
+}
+
 TEST_CASE("levelling plan: two bests are said to be two; two crests; a hundred lines") {
     // A seesaw: the line over the low middle crest may tilt either way.
     levelling job{.scale = {.scale_length = 560 * mm, .frets = 3, .measured_places = {100 * mm, 200 * mm, 300 * mm}},

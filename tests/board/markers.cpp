@@ -34,6 +34,14 @@ TEST_CASE("markers: other scales get the frets nearest to the same pitches") {
     CHECK(frets_of(markers(with(19, 19))) == "5 8 11 14 19d ");
 }
 
+TEST_CASE("markers: on measured places by what each fret is for: the double dot at the octave of a diatonic board") {
+    auto b = with(12, 8);
+    for (const int step : {2, 4, 5, 7, 9, 10, 12, 14}) {
+        b.scale.measured_places.push_back(equal_step_position(length<>(b.scale.scale_length), step));
+    }
+    CHECK(frets_of(markers(b)) == "3 4 5 7d ");
+}
+
 TEST_CASE("markers: dots stand midway between frets, doubles to both sides") {
     const auto b = with(12, 12);
     const auto dots = markers(b, {.double_share = 0.4, .side_share = 0.2});

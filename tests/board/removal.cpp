@@ -145,3 +145,14 @@ TEST_CASE("removal: bad input is named") {
     CHECK_THROWS_AS((void)least_removal(board{}, flat_surface()), invalid_input);
     CHECK_THROWS_AS((void)removal_at(least_removal(b, flat_surface()), 0 * mm, 300 * mm), invalid_input);
 }
+
+TEST_CASE("removal: board and lengths are looked at where they are used") {
+    using doctest::Contains;
+    const auto b = with(cylinder(8 * inch));
+    CHECK_THROWS_WITH((void)least_removal(board{}, flat_surface()), Contains("board.width_at_nut is 0 mm"));
+    CHECK_THROWS_WITH((void)removed_volume(board{}, least_removal(b, flat_surface())),
+                      Contains("board.width_at_nut is 0 mm"));
+    CHECK_THROWS_WITH((void)removal_at(removal{}, 0 * mm, 0 * mm), Contains("board length is 0 mm"));
+    CHECK_THROWS_WITH((void)saddle_drop_keeping_action(1 * mm, 0 * mm, 300 * mm, 0 * mm),
+                      Contains("nut to saddle is 0 mm"));
+}

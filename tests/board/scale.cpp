@@ -49,6 +49,42 @@ TEST_CASE("scale: spacings add up to the last place; measured places overrule") 
     CHECK(near::within(fret_spacings(s)[1], 30.3 * mm, 1e-12 * mm));
 }
 
+TEST_CASE("scale: on measured places each fret is for the nearest step, and the octave is found by its pitch") {
+    // A diatonic board, as on a dulcimer: whole and half steps of twelve (common practice, no source), each fret a little
+    // off.
+    const int steps[] = {2, 4, 5, 7, 9, 10, 12, 14, 16, 17, 19, 21, 22, 24};
+    scale s{.scale_length = 700 * mm, .frets = 14};
+    double off = -6;
+    for (const int step : steps) {
+        s.measured_places.push_back(700 * (1 - std::exp2(-(100 * step + off) / 1200)) * mm);
+        off = -off + 1;
+    }
+    CHECK(is_valid(s));
+    for (int n = 1; n <= 14; ++n) { CHECK(fret_step(s, n) == steps[n - 1]); }
+    CHECK(fret_step(s, 0) == 0);
+    CHECK(octave_fret(s) == 7);
+    CHECK(near::relative(octave_length(s), 2.0 * length<>(s.measured_places[6]), 1e-14));
+    // Errors are against the step each fret is for: what it was put off by.
+    CHECK(near::within(fret_error(s, 1, 700 * mm) / cents, -6, 1e-9));
+    CHECK(near::within(fret_error(s, 2, 700 * mm) / cents, 7, 1e-9));
+    CHECK(fret_step(over<dual<double, 2>>(s), 7) == 12);
+    // Twice as fine steps: every second one.
+    s.steps = 24;
+    CHECK(fret_step(s, 3) == 10);
+    CHECK(octave_fret(s) == 7);
+    s.frets = 6;
+    s.measured_places.resize(6);
+    CHECK(octave_fret(s) == std::nullopt);
+    CHECK_THROWS_WITH((void)octave_length(s), "scale.frets must reach the octave of the open string.");
+    // Without measured places fret n is for step n, by an old rule too.
+    CHECK(octave_fret(scale{.scale_length = 600 * mm, .steps = 19}) == 19);
+    CHECK(octave_fret(scale{.scale_length = 600 * mm, .divisor = 18.0}) == 12);
+    CHECK(octave_fret(scale{.scale_length = 600 * mm, .frets = 11}) == std::nullopt);
+    // Two frets near the octave: the one nearer to its place.
+    const scale two{.scale_length = 600 * mm, .frets = 3, .measured_places = {295 * mm, 299 * mm, 304 * mm}};
+    CHECK(octave_fret(two) == 2);
+}
+
 TEST_CASE("scale: the divisor of equal steps is the divisor that gives equal steps") {
     for (const int steps : {12, 19, 24}) {
         const scale equal{.scale_length = 600 * mm, .steps = steps, .frets = 20};
@@ -99,4 +135,15 @@ TEST_CASE("scale: bad input is named") {
     CHECK_THROWS_AS((void)equal_step_divisor(0), invalid_input);
     CHECK(fret_positions(scale{.scale_length = 600 * mm, .frets = 0}).size() == 1);
     CHECK(fret_positions(scale{.scale_length = 600 * mm, .frets = 100}).size() == 101);
+}
+
+TEST_CASE("scale: frets, steps and saddle are looked at by each function") {
+    using doctest::Contains;
+    const scale s{.scale_length = 600 * mm};
+    CHECK_THROWS_WITH((void)equal_step_position(600 * mm, -1), "fret must be 0 or more.");
+    CHECK_THROWS_WITH((void)equal_step_position(600 * mm, 1, 0), "steps must be 1 or more.");
+    CHECK_THROWS_WITH((void)fret_position(scale{.scale_length = 600 * mm, .frets = 2, .measured_places = {30 * mm}}, 1),
+                      "scale.measured_places must be one for each fret.");
+    CHECK_THROWS_WITH((void)fret_positions(scale{.scale_length = 600 * mm, .steps = 0}), Contains("scale.steps is 0"));
+    CHECK_THROWS_WITH((void)fret_error(s, 12, 300 * mm), Contains("saddle beyond the fret is 0 mm"));
 }

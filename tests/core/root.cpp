@@ -23,6 +23,15 @@ TEST_SUITE("root") {
             is_root([](auto d, auto) { return d + 1000.0 * d * d * d; });
         }
     }
+    TEST_CASE("where Newton's steps stay in the bracket and are far too short, halving it arrives") {
+        // From its steep side exp(k x) - 1 lets Newton go by 1/k a step: some 300 steps of 1/700 where the search has 45.
+        for (const double root : {0.02, 0.05, 0.1}) {
+            const auto steep = [&](auto x) { return tautline::exp(700.0 * (x - root)) - 1.0; };
+            CHECK(near::within(find_root(steep, 0.0, 1.0), root, 1e-14));
+            const auto mirrored = [&](auto x) { return 1.0 - tautline::exp(700.0 * (1.0 - root - x)); };
+            CHECK(near::within(find_root(mirrored, 0.0, 1.0), 1 - root, 1e-14));
+        }
+    }
     TEST_CASE("a root at an end of the bracket is found there") {
         for (const double sign : {1.0, -1.0}) {
             CHECK(near::within(find_root([&](auto x) { return sign * x; }, 0.0, 1.0), 0, 1e-15));

@@ -1,6 +1,7 @@
 // All drawings, of instruments and with titles of every kind.
 #include <doctest/doctest.h>
 
+#include "hostile_text.hpp"
 #include "read_back.hpp"
 #include "solved.hpp"
 
@@ -40,7 +41,7 @@ void check_files(const drawing::subject& found, const drawing::subject* planned,
     drawing::options how;
     how.head = {title, on, drawing::measures::both};
     how.png_dots_per_inch = 40;
-    const auto files = drawing::write_all(folder.path, found, planned, how);
+    const auto files = drawing::write_all(folder.path, found, planned, how).written;
     const drawing::box sheet = drawing::landscape(on);
     CHECK(files.size() >= 9);
     for (const auto& f : files) {
@@ -91,11 +92,53 @@ TEST_CASE("titles are untrusted") {
     drawing::options how;
     how.head.title = nasty;
     how.kinds = {drawing::file_kind::pdf};
-    const auto files = drawing::write_all(folder.path, s, nullptr, how);
+    const auto files = drawing::write_all(folder.path, s, nullptr, how).written;
     // What is printable of it is still there, as words and not as anything that acts.
     CHECK(drawn::output_of("pdftotext '" + files[0].string() + "' -").find("<script>&amp; \"q\" ') Tj (") !=
           std::string::npos);
     CHECK(drawn::output_of("pdfinfo '" + files[0].string() + "'").find("<script>&amp;") != std::string::npos);
+}
+
+TEST_CASE("SVG and PDF show a title's characters that act or hide, and hold none of them") {
+    const auto s = drawn::four_course();
+    const auto drawn_with = [&](const std::string& title) {
+        drawing::options how;
+        how.head.title = title;
+        how.kinds = {drawing::file_kind::svg, drawing::file_kind::pdf};
+        const files::scratch_folder folder;
+        const auto files = drawing::write_all(folder.path, s, nullptr, how).written;
+        std::pair<std::string, std::string> both;
+        for (const auto& f : files) {
+            const std::string quoted = "'" + f.string() + "'";
+            if (f.extension() == ".svg") {
+                // cairo numbers its surfaces.
+                both.first += std::regex_replace(files::read_all(f), std::regex("surface[0-9]+"), "surface");
+            } else {
+                both.second += drawn::output_of("pdftotext " + quoted + " - | tr -d '\\f'");
+                both.second += drawn::output_of("pdfinfo " + quoted + " | grep Title");
+            }
+        }
+        return both;
+    };
+    for (const auto c : hostile::characters()) {
+        if (c % 7 != 0 && c != 0x202e && c != 0x1b) { continue; } // each kind of them; all would take a minute
+        CAPTURE(c);
+        const std::string title = "a" + hostile::utf8(c) + "z";
+        std::string written_out = "a";
+        for (const char byte : hostile::utf8(c)) {
+            char text[8];
+            std::snprintf(text, sizeof text, "\\x%02x", static_cast<unsigned>(static_cast<unsigned char>(byte)));
+            written_out += text;
+        }
+        written_out += "z";
+        const auto [svg, pdf] = drawn_with(title);
+        CHECK(!hostile::is_in(svg));
+        CHECK(!hostile::is_in(pdf));
+        CHECK(pdf.find("Title:           " + written_out) != std::string::npos);
+        // Letters are outlines in SVG: those of the title that is written out already are the same.
+        const bool same_outlines = svg == drawn_with(written_out).first;
+        CHECK(same_outlines);
+    }
 }
 
 TEST_CASE("instruments of every kind are drawn and stay on the paper") {
@@ -123,7 +166,7 @@ TEST_CASE("a hundred strings are drawn") {
     const files::scratch_folder folder;
     drawing::options how;
     how.kinds = {drawing::file_kind::pdf, drawing::file_kind::svg};
-    const auto files = drawing::write_all(folder.path, s, nullptr, how);
+    const auto files = drawing::write_all(folder.path, s, nullptr, how).written;
     for (const auto& f : files) {
         if (f.extension() == ".svg" && f.filename().string().find("templates") == std::string::npos) {
             check_on_paper(files::read_all(f), drawing::landscape(drawing::paper::a4));

@@ -1,12 +1,17 @@
 // Files that are whole or not there.
 #include <csignal>
+#include <thread>
 
 #include <fcntl.h>
+#include <sys/file.h>
 #include <sys/resource.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 #include <doctest/doctest.h>
 
+#include "own_nodes.hpp"
 #include "read_back.hpp"
 #include "solved.hpp"
 
@@ -82,17 +87,242 @@ TEST_CASE("what cannot be written is refused by name and reason, and nothing is 
     }
 }
 
-TEST_CASE("a device that is full is an error") {
-    const int full = open("/dev/full", O_WRONLY | O_CLOEXEC);
-    REQUIRE(full >= 0);
-    try {
-        drawing::write_bytes(full, "bytes", "sheet.pdf");
-        FAIL("nothing was thrown");
-    } catch (const drawing::cannot_write& e) {
-        CHECK(e.why() == std::errc::no_space_on_device);
-        CHECK(e.file() == "sheet.pdf");
+TEST_CASE("a device is written through and stays; one that is full is an error") {
+    const files::scratch_folder folder;
+    const auto null = folder.path / "null", full = folder.path / "full";
+    if (!files::make_memory_device(null, 3) || !files::make_full_device(full)) {
+        MESSAGE("not looked at: devices need the superuser, and a folder that may hold them");
+        return;
     }
-    close(full);
+    CHECK(refusal(null, "x") == std::error_code());
+    CHECK(refusal(full, "x") == std::errc::no_space_on_device);
+    std::filesystem::create_symlink("full", folder.path / "link");
+    CHECK(refusal(folder.path / "link", "x") == std::errc::no_space_on_device);
+    CHECK(std::filesystem::is_character_file(null));
+    CHECK(std::filesystem::is_character_file(full));
+    CHECK(files_in(folder.path) == 3);
+    // Where nothing can be lost, "only new" asks for nothing more.
+    drawing::write_file(null, "x", drawing::standing::is_kept);
+}
+
+TEST_CASE("a pipe is written through and stays") {
+    const files::scratch_folder folder;
+    const auto pipe = folder.path / "pipe";
+    REQUIRE(mkfifo(pipe.c_str(), 0600) == 0);
+    const std::string bytes(200000, 'x'); // more than a pipe holds
+    std::string got;
+    std::thread reader([&] { got = files::read_all(pipe); });
+    drawing::write_file(pipe, bytes);
+    reader.join();
+    CHECK(got == bytes);
+    CHECK(std::filesystem::is_fifo(pipe));
+}
+
+TEST_CASE("what an open file holds stays before what is written to it as one") {
+    const files::scratch_folder folder;
+    const auto file = folder.write("log", "first\n");
+    const int open_file = open(file.c_str(), O_WRONLY | O_APPEND | O_CLOEXEC);
+    const std::string name = "/proc/self/fd/" + std::to_string(open_file);
+    if (std::filesystem::exists(name)) {
+        std::filesystem::create_symlink(name, folder.path / "link");
+        drawing::write_file(folder.path / "link", "second\n");
+        CHECK(files::read_all(file) == "first\nsecond\n");
+    }
+    close(open_file);
+}
+
+TEST_CASE("a link stays, and what it points to is written") {
+    const files::scratch_folder folder;
+    std::filesystem::create_directory(folder.path / "in");
+    const auto target = folder.write("in/target", "before");
+    std::filesystem::create_symlink("in/middle", folder.path / "link");
+    std::filesystem::create_symlink("target", folder.path / "in" / "middle");
+    drawing::write_file(folder.path / "link", "after");
+    CHECK(std::filesystem::is_symlink(folder.path / "link"));
+    CHECK(std::filesystem::is_symlink(folder.path / "in" / "middle"));
+    CHECK(std::filesystem::is_regular_file(std::filesystem::symlink_status(target)));
+    CHECK(files::read_all(target) == "after");
+    // One whose target is not there makes it.
+    std::filesystem::create_symlink(folder.path / "in" / "new", folder.path / "dangling");
+    drawing::write_file(folder.path / "dangling", "new");
+    CHECK(std::filesystem::is_symlink(folder.path / "dangling"));
+    CHECK(files::read_all(folder.path / "in" / "new") == "new");
+    std::filesystem::create_symlink("circle", folder.path / "circle");
+    CHECK(refusal(folder.path / "circle", "x") == std::errc::too_many_symbolic_link_levels);
+    std::filesystem::create_symlink("none/file", folder.path / "nowhere");
+    CHECK(refusal(folder.path / "nowhere", "x") == std::errc::no_such_file_or_directory);
+    CHECK(files_in(folder.path) == 5);
+    CHECK(files_in(folder.path / "in") == 3);
+}
+
+TEST_CASE("a file keeps its mode, a new one has that of every new file") {
+    const files::scratch_folder folder;
+    const auto file = folder.write("sheet", "before");
+    const auto mode_of = [](const std::filesystem::path& f) {
+        struct stat now {};
+        REQUIRE(::stat(f.c_str(), &now) == 0);
+        return now.st_mode & 07777U;
+    };
+    for (const mode_t mode : {0440U, 0600U, 0666U, 0755U}) {
+        REQUIRE(chmod(file.c_str(), mode) == 0);
+        drawing::write_file(file, std::to_string(mode));
+        CHECK(mode_of(file) == mode);
+        CHECK(files::read_all(file) == std::to_string(mode));
+    }
+    const mode_t mask = umask(027);
+    drawing::write_file(folder.path / "new", "x");
+    umask(mask);
+    CHECK(mode_of(folder.path / "new") == 0640U);
+    if (geteuid() == 0) {
+        REQUIRE(chown(file.c_str(), 12345, 23456) == 0);
+        drawing::write_file(file, "x");
+        struct stat now {};
+        REQUIRE(::stat(file.c_str(), &now) == 0);
+        CHECK(now.st_uid == 12345);
+        CHECK(now.st_gid == 23456);
+        CHECK(mode_of(file) == 0755U);
+    }
+}
+
+TEST_CASE("what stands is kept where that is asked for") {
+    const files::scratch_folder folder;
+    const auto file = folder.write("job", "filled in");
+    std::filesystem::create_symlink("job", folder.path / "link");
+    for (const auto& there : {file, folder.path / "link"}) {
+        try {
+            drawing::write_file(there, "empty", drawing::standing::is_kept);
+            FAIL("nothing was thrown");
+        } catch (const drawing::cannot_write& e) {
+            CHECK(e.why() == std::errc::file_exists);
+            CHECK(e.file() == there);
+        }
+    }
+    CHECK(files::read_all(file) == "filled in");
+    drawing::write_file(folder.path / "new", "empty", drawing::standing::is_kept);
+    CHECK(files::read_all(folder.path / "new") == "empty");
+    // One that came meanwhile is kept, too.
+    drawing::waiting_file late(folder.path / "late", "mine", drawing::standing::is_kept);
+    (void)folder.write("late", "theirs");
+    CHECK_THROWS_AS(late.put(), drawing::cannot_write);
+    CHECK(files::read_all(folder.path / "late") == "theirs");
+    CHECK(files_in(folder.path) == 4);
+}
+
+TEST_CASE("a full disk keeps the old file whole") {
+    const files::scratch_folder folder;
+    const files::small_disk disk(folder.path / "disk");
+    if (!disk.is_there()) {
+        MESSAGE("not looked at: a disk of one's own needs the superuser");
+        return;
+    }
+    const auto file = folder.path / "disk" / "sheet";
+    drawing::write_file(file, "as it was");
+    CHECK(refusal(file, std::string(1000000, 'x')) == std::errc::no_space_on_device);
+    CHECK(files::read_all(file) == "as it was");
+    CHECK(refusal(folder.path / "disk" / "new", std::string(1000000, 'x')) == std::errc::no_space_on_device);
+    CHECK(files_in(folder.path / "disk") == 1);
+}
+
+namespace {
+
+/// Runs something in a program of its own that kills itself there.
+template <class F>
+void killed(F&& f) {
+    const pid_t child = fork();
+    REQUIRE(child >= 0);
+    if (child == 0) {
+        f();
+        ::kill(::getpid(), SIGKILL);
+    }
+    int status = 0;
+    REQUIRE(waitpid(child, &status, 0) == child);
+    CHECK(WIFSIGNALED(status));
+}
+
+} // namespace
+
+TEST_CASE("a kill leaves the old file whole, and nothing beside it for long") {
+    const files::scratch_folder folder;
+    const auto file = folder.write("sheet", "as it was");
+    const auto half_done = [&](drawing::beside how) {
+        killed([&] {
+            drawing::file_beside made(file, nullptr, how);
+            made.fill("half of");
+            ::kill(::getpid(), SIGKILL);
+        });
+        CHECK(files::read_all(file) == "as it was");
+    };
+    half_done(drawing::beside::named);
+    CHECK(files_in(folder.path) == 2);
+    drawing::write_file(folder.path / "other", "x");
+    CHECK(files_in(folder.path) == 2);
+    // Without a name nothing is left at all, where the file system can do that.
+    const int nameless = open(folder.path.c_str(), O_TMPFILE | O_WRONLY | O_CLOEXEC, 0600);
+    if (nameless >= 0) {
+        close(nameless);
+        half_done(drawing::beside::nameless);
+        CHECK(files_in(folder.path) == 2);
+    }
+    // A signal in the middle of writing: no file may grow so large.
+    killed([&] {
+        const rlimit small{1000, 1000};
+        setrlimit(RLIMIT_FSIZE, &small);
+        std::signal(SIGXFSZ, SIG_DFL);
+        drawing::write_file(file, std::string(5000, 'x'));
+    });
+    CHECK(files::read_all(file) == "as it was");
+    drawing::write_file(file, "after");
+    CHECK(files::read_all(file) == "after");
+    CHECK(files_in(folder.path) == 2);
+}
+
+TEST_CASE("both ways of writing beside end in the same file") {
+    for (const auto how : {drawing::beside::named, drawing::beside::nameless}) {
+        const files::scratch_folder folder;
+        const auto file = folder.write("sheet", "before");
+        {
+            drawing::file_beside made(file, nullptr, how);
+            made.fill("after");
+            CHECK(files::read_all(file) == "before");
+            made.replace();
+        }
+        CHECK(files::read_all(file) == "after");
+        {
+            drawing::file_beside made(folder.path / "new", nullptr, how);
+            made.fill("new");
+            made.add();
+        }
+        CHECK(files::read_all(folder.path / "new") == "new");
+        { const drawing::file_beside given_up(file, nullptr, how); }
+        CHECK(files_in(folder.path) == 2);
+    }
+}
+
+TEST_CASE("only what this program left, and does not write any more, is cleared away") {
+    const files::scratch_folder folder;
+    const auto kept = {"sheet",
+                       "sheet.new-1-0",
+                       "sheet.new-tautline-1",
+                       "sheet.new-tautline-1-",
+                       "sheet.new-tautline-1-2-3",
+                       "sheet.new-tautline-1-x",
+                       ".new-tautline-1-2",
+                       "sheet.new-tautline-1-2.txt"};
+    for (const char* name : kept) { (void)folder.write(name, "mine"); }
+    std::filesystem::create_directory(folder.path / "folder.new-tautline-1-2");
+    std::filesystem::create_symlink("sheet", folder.path / "link.new-tautline-1-2");
+    const auto left = folder.write("sheet.new-tautline-1-2", "left over");
+    const auto busy = folder.write("sheet.new-tautline-1-3", "being written");
+    const int writing = open(busy.c_str(), O_WRONLY | O_CLOEXEC);
+    REQUIRE(flock(writing, LOCK_EX) == 0);
+    drawing::remove_leftovers(folder.path);
+    CHECK(!std::filesystem::exists(left));
+    CHECK(std::filesystem::exists(busy));
+    CHECK(files_in(folder.path) == kept.size() + 3);
+    close(writing);
+    drawing::remove_leftovers(folder.path);
+    CHECK(!std::filesystem::exists(busy));
+    drawing::remove_leftovers(folder.path / "none"); // nothing to say of a folder that is not there
 }
 
 TEST_CASE("a disk that fills up leaves what was there before") {
@@ -107,33 +337,32 @@ TEST_CASE("a disk that fills up leaves what was there before") {
     CHECK(files_in(folder.path) == 1);
 }
 
-TEST_CASE("drawings on a full disk: an error, and only whole files") {
+TEST_CASE("drawings on a full disk: an error, and what was drawn before stays whole") {
     const files::scratch_folder folder;
     drawing::options how;
-    how.kinds = {drawing::file_kind::svg, drawing::file_kind::pdf};
-    {
-        // The side view's SVG is larger than its PDF, so the first file of all fails.
-        const full_disk full(4000);
+    how.kinds = {drawing::file_kind::pdf, drawing::file_kind::svg};
+    for (const rlim_t room : {4000U, 45000U}) { // too little for the first file; too little for a later one
+        const full_disk full(room);
         CHECK_THROWS_AS(drawing::write_all(folder.path / "out", drawn::four_course(), nullptr, how), drawing::cannot_write);
+        CHECK(files_in(folder.path / "out") == 0);
     }
-    CHECK(files_in(folder.path / "out") == 0);
+    const auto before = drawing::write_all(folder.path / "out", drawn::four_course(), nullptr, how).written;
+    std::vector<std::string> bytes;
+    for (const auto& f : before) { bytes.push_back(files::read_all(f)); }
     {
         const full_disk full(45000);
-        how.kinds = {drawing::file_kind::pdf, drawing::file_kind::svg};
+        how.head.title = "another";
         CHECK_THROWS_AS(drawing::write_all(folder.path / "out", drawn::four_course(), nullptr, how), drawing::cannot_write);
     }
-    CHECK(files_in(folder.path / "out") >= 1);
-    for (const auto& entry : std::filesystem::directory_iterator(folder.path / "out")) {
-        CHECK(entry.path().extension() == ".pdf");
-        CHECK(drawn::succeeds("pdfinfo '" + entry.path().string() + "'"));
-    }
+    CHECK(files_in(folder.path / "out") == before.size());
+    for (std::size_t i = 0; i < before.size(); ++i) { CHECK(files::read_all(before[i]) == bytes[i]); }
 }
 
 TEST_CASE("the folder is made, its parents are not") {
     const files::scratch_folder folder;
     drawing::options how;
     how.kinds = {drawing::file_kind::pdf};
-    const auto files = drawing::write_all(folder.path / "new", drawn::four_course(), nullptr, how);
+    const auto files = drawing::write_all(folder.path / "new", drawn::four_course(), nullptr, how).written;
     CHECK(files.size() == 3);
     for (const auto& f : files) { CHECK(std::filesystem::file_size(f) > 1000); }
     CHECK_THROWS_AS(drawing::write_all(folder.path / "no" / "where", drawn::four_course(), nullptr, how),

@@ -103,3 +103,19 @@ TEST_CASE("what was found is drawn alone where nothing is planned") {
     CHECK(string_lines(strokes, 0.4, false).size() == 2);
     CHECK(words_of(made).find("planned") == std::string::npos);
 }
+
+TEST_CASE("action is drawn and told over the fret where it is wished, else over the octave's, found by its pitch") {
+    auto found = drawn::four_course(), planned = drawn::four_course_planned();
+    found.action_fret = planned.action_fret = 15;
+    const auto told = words_of(drawing::side_view({"T", drawing::paper::a4, drawing::measures::metric}, found, &planned));
+    CHECK(std::regex_search(told,
+                            std::regex("B +action, fret 15, mm +" + fixed_text(found.setup.strings[0].heights[14], mm, 2) +
+                                       " +" + fixed_text(planned.setup.strings[0].heights[14], mm, 2))));
+    CHECK(told.find("action, fret 12") == std::string::npos);
+    // A board whose octave is its fret 7.
+    const auto diatonic = drawn::diatonic();
+    const auto words =
+        words_of(drawing::side_view({"T", drawing::paper::a4, drawing::measures::metric}, diatonic, nullptr));
+    CHECK(std::regex_search(
+        words, std::regex("B +action, fret 7, mm +" + fixed_text(diatonic.setup.strings[0].heights[6], mm, 2))));
+}

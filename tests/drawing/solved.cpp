@@ -11,7 +11,7 @@ using namespace tautline::units;
 
 namespace {
 
-drawing::subject solved(const instrument& i, const stringing& s) { return {i, s, solve(i, s), {}}; }
+drawing::subject solved(const instrument& i, const stringing& s) { return {i, s, solve(i, s), {}, {}}; }
 
 } // namespace
 
@@ -24,6 +24,17 @@ drawing::subject four_course_planned() {
     i.saddle.height_treble = 17 * mm;
     i.board.surface = cylinder(300 * mm);
     i.saddle.radius = 300 * mm;
+    i.frets.wear.clear();
+    return solved(i, demo::unison_pairs());
+}
+
+drawing::subject diatonic() {
+    instrument i = demo::four_course();
+    for (const int step : {2, 4, 5, 7, 9, 11, 12, 14, 16}) {
+        i.board.scale.measured_places.push_back(equal_step_position(560 * mm, step));
+    }
+    i.board.scale.frets = 9;
+    i.neck.joint_fret = 7;
     i.frets.wear.clear();
     return solved(i, demo::unison_pairs());
 }

@@ -10,6 +10,8 @@ namespace drawn {
 drawing::subject four_course();
 /// The same with lower slots and saddle, a flatter board and new frets.
 drawing::subject four_course_planned();
+/// The four courses over the frets of a diatonic board, as measured: its octave is fret 7.
+drawing::subject diatonic();
 /// A long neck with a pinned bridge: `strings` of them on a scale of `scale_mm`, `frets` frets.
 drawing::subject pinned(int strings, double scale_mm, int frets);
 /// The four courses with slots cut so deep that strings lie on frets.

@@ -8,11 +8,12 @@
 
 #include <text.hpp>
 
+#include "../../examples/text/shown.hpp"
+#include "hostile_text.hpp"
+
 using drawing::printable;
 
 namespace {
-
-const std::string bad = "\xEF\xBF\xBD"; // U+FFFD
 
 /// Whether the C library reads it as UTF-8.
 bool is_utf8(std::string text) {
@@ -34,26 +35,32 @@ TEST_CASE("plain words stay as they are") {
         CHECK(is_utf8(s));
     }
 }
-TEST_CASE("what acts instead of showing is replaced") {
-    CHECK(printable("a\x1b[31mb") == "a" + bad + "[31mb");
-    CHECK(printable(std::string("a\0b", 3)) == "a" + bad + "b");
-    CHECK(printable("a\x7f") == "a" + bad);
-    CHECK(printable("a\xC2\x9B"
-                    "b") == "a" + bad + "b"); // C1 control
-    CHECK(printable("a\xE2\x80\xAE"
-                    "b") == "a" + bad + "b"); // right-to-left override
-    CHECK(printable("\xEF\xBB\xBF"
-                    "a") == bad + "a");      // byte order mark
-    CHECK(printable("\xEF\xBF\xBF") == bad); // U+FFFF, not allowed in XML
-    CHECK(printable("one\ttwo\r\nthree") == "one two  three");
+TEST_CASE("what acts or hides instead of being seen is written out") {
+    CHECK(printable("a\x1b[31mb") == "a\\x1b[31mb");
+    CHECK(printable(std::string("a\0b", 3)) == "a\\x00b");
+    CHECK(printable("a\x7f") == "a\\x7f");
+    CHECK(printable("one\ttwo\r\nthree") == "one\\x09two\\x0d\\x0athree");
+    CHECK(printable("\xEF\xBF\xBF") == "\\xef\\xbf\\xbf"); // U+FFFF, not allowed in XML
+    CHECK(printable("\xC2\xAD") == "\\xc2\\xad");          // soft hyphen
+    CHECK(printable(hostile::name(), 10000) == hostile::name_shown());
 }
-TEST_CASE("what is not UTF-8 is replaced (RFC 3629)") {
-    CHECK(printable("\xC0\xAF") == bad + bad);                     // overlong
-    CHECK(printable("\xED\xA0\x80") == bad + bad + bad);           // surrogate
-    CHECK(printable("\xF4\x90\x80\x80") == bad + bad + bad + bad); // past U+10FFFF
-    CHECK(printable("a\xE2\x82") == "a" + bad + bad);              // cut short
+TEST_CASE("what is seen is not: every other character of the basic plane but separators, fillers and private ones") {
+    std::size_t written_out = 0;
+    for (std::uint32_t c = 0; c < 0x10000; ++c) {
+        if (c >= 0xd800 && c <= 0xdfff) { continue; } // surrogates are no characters
+        written_out += safe_text::shown(hostile::utf8(c)) == hostile::utf8(c) ? 0 : 1;
+    }
+    // The list, U+0000, soft hyphen, U+180E, U+2028 and 2029, U+2061 to 206F less the four isolates, four fillers, U+FFF0
+    // to FFFB, 6400 private ones, 34 that are no characters in this plane: U+FDD0 to FDEF, FFFE and FFFF.
+    CHECK(written_out == hostile::characters().size() + 1 + 1 + 1 + 2 + (15 - 4) + 4 + 12 + 6400 + 34);
+}
+TEST_CASE("what is not UTF-8 is written out (RFC 3629)") {
+    CHECK(printable("\xC0\xAF") == "\\xc0\\xaf");                   // overlong
+    CHECK(printable("\xED\xA0\x80") == "\\xed\\xa0\\x80");          // surrogate
+    CHECK(printable("\xF4\x90\x80\x80") == "\\xf4\\x90\\x80\\x80"); // past U+10FFFF
+    CHECK(printable("a\xE2\x82") == "a\\xe2\\x82");                 // cut short
     CHECK(printable("\xFF"
-                    "a\x80") == bad + "a" + bad);
+                    "a\x80") == "\\xffa\\x80");
 }
 TEST_CASE("long texts are cut at a character") {
     CHECK(printable("abcdef", 6) == "abcdef");
@@ -80,5 +87,6 @@ TEST_CASE("any bytes become UTF-8 without controls") {
         CHECK(drawing::character_count(shown) <= 25);
         for (const char c : shown) { CHECK((static_cast<unsigned char>(c) >= 0x20 && c != 0x7f)); }
         CHECK(printable(shown, 25) == shown);
+        CHECK(!hostile::is_in(shown));
     }
 }

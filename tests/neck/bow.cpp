@@ -86,6 +86,62 @@ TEST_CASE("a free rod keeps the line between its anchors: the neck's curvature k
     CHECK(bowed(n, 65, 110, 900 * N).nut_rise() > 1.005 * bowed(held, 65, 110, 900 * N).nut_rise());
 }
 
+TEST_CASE("a free rod stays straight in a neck that has taken a set; one held in its channel goes along") {
+    neck n = demo::neck_with_rod();
+    n.set = {{.x = 0 * mm, .z = 0.1 * mm}, {.x = 150 * mm, .z = -0.6 * mm}, {.x = 320 * mm}};
+    const auto set = [&](double at) { return kernel::set_height<double>(n.set, at * mm); };
+    for (const bool free : {false, true}) {
+        n.rod->free_in_channel = free;
+        const auto b = bend(make_beam(n, 513), {}, 900 * N);
+        const auto w = [&](tautline::length<> place) { return kernel::load_deflection_at<double>(b, place); };
+        const double at = 200;
+        const auto x = at * mm, h = 2 * mm;
+        const auto s = section_at(n, x);
+        const double share = (at - 10) / 322;
+        const auto axis = s.neutral_axis + set(at) + (free ? w(x) : 0 * mm);
+        const auto rod =
+            -13.5 * mm + (free ? (set(10) + w(10 * mm)) * (1 - share) + (set(332) + w(332 * mm)) * share : set(at));
+        const auto curved = (w(x + h) - 2.0 * w(x) + w(x - h)) / (h * h);
+        CHECK(near::relative(curved, -(900 * N) * (axis - rod) / s.bending_rigidity, 5e-4));
+    }
+}
+
+TEST_CASE("a free rod that begins in the head or ends in the body keeps the line between its anchors there") {
+    // The head goes on straight from the nut and the body stays, so the line is known from the bow alone.
+    for (const auto& [from, to] : {std::pair{-60.0, 332.0}, {10.0, 358.0}, {-60.0, 358.0}}) {
+        neck n = demo::neck_with_rod();
+        n.rod->free_in_channel = true;
+        n.rod->x_from = from * mm;
+        n.rod->x_to = to * mm;
+        n.joint_stiffness = 20000 * N_m_per_rad;
+        const auto pulls = demo::strings();
+        const auto b = bend(make_beam(n, 513), pulls, 3000 * N);
+        const auto w = [&](tautline::length<> place) { return deflection_at(b, place); };
+        const auto line = [&](tautline::length<> place) {
+            return w(from * mm) + (w(to * mm) - w(from * mm)) * ratio(place - from * mm, (to - from) * mm);
+        };
+        const auto moment_at = [&](tautline::length<> x, tautline::length<> neutral_axis) {
+            moment<> m = -(3000 * N) * (neutral_axis + w(x) - (-13.5 * mm + line(x)));
+            for (const auto& p : pulls) {
+                const auto nut = p.z_nut + b.nut_rise();
+                m += p.pull * (nut + (p.z_saddle - nut) * ratio(x, p.x_saddle) - (neutral_axis + w(x)));
+            }
+            return m;
+        };
+        for (const double at : {30.0, 130.0, 250.0}) {
+            const auto x = at * mm, h = 2 * mm;
+            const auto s = section_at(n, x);
+            CHECK(near::relative((w(x + h) - 2.0 * w(x) + w(x - h)) / (h * h),
+                                 moment_at(x, s.neutral_axis) / s.bending_rigidity, 2e-4));
+        }
+        if (to > 350) { // the rod runs through the joint and turns it as well
+            const auto joint = n.joint;
+            const auto turned = moment_at(joint, section_at(n, joint).neutral_axis) / (20000 * N_m_per_rad);
+            CHECK(near::relative(b.slope.back(), -turned.value(), 1e-6));
+        }
+    }
+}
+
 TEST_CASE("directions: heavier and higher strings raise the nut, a rod lowers it, stiffer wood bows less") {
     const neck n = demo::neck_with_rod();
     const auto rise = [&](const neck& k) { return bowed(k).nut_rise(); };

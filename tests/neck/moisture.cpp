@@ -60,6 +60,25 @@ TEST_CASE("number types and bad input") {
                     invalid_input);
     CHECK_THROWS_AS((void)equilibrium_moisture(climate{.temperature = std::nan("") * celsius, .humidity = 50 * percent_rh}),
                     invalid_input);
+    // The range is the document's: the handbook's table begins at 30 deg F.
+    for (const double t : {-1.2, 60.0}) {
+        CHECK_NOTHROW((void)equilibrium_moisture(climate{.temperature = t * celsius, .humidity = 45 * percent_rh}));
+    }
+    CHECK_THROWS_WITH((void)equilibrium_moisture(climate{.temperature = -1.3 * celsius, .humidity = 45 * percent_rh}),
+                      "climate.temperature in deg C is -1.3; it must be at least -1.2 and at most 60.");
+    CHECK_THROWS_AS((void)equilibrium_moisture(climate{.temperature = 60.1 * celsius, .humidity = 45 * percent_rh}),
+                    invalid_input);
+    auto frozen = board;
+    frozen.fretted_in.temperature = -10 * celsius;
+    CHECK_THROWS_WITH((void)board_in(frozen, shop),
+                      "board.fretted_in.temperature in deg C is -10; it must be at least -1.2 and at most 60.");
+    CHECK_THROWS_AS((void)board_in(board, frozen.fretted_in), invalid_input);
+    // Room temperature: up to 96 % of humidity wood stays below the 25 % where movement ends.
+    CHECK_NOTHROW((void)board_in(board, climate{.temperature = 20 * celsius, .humidity = 96 * percent_rh}));
+    CHECK_THROWS_AS((void)board_in(board, climate{.temperature = 20 * celsius, .humidity = 100 * percent_rh}),
+                    invalid_input);
+    CHECK_THROWS_AS((void)board_strain(6e-5, 4e-5, 7 * percent_mc, 30 * percent_mc), invalid_input);
+    CHECK_THROWS_AS((void)board_strain(6e-5, 4e-5, std::nan("") * percent_mc, 10 * percent_mc), invalid_input);
     CHECK_THROWS_AS((void)movement(0 * mm, 0.002, 6 * percent_mc, 8 * percent_mc), invalid_input);
     CHECK_THROWS_AS((void)movement(10 * mm, 0.02, 6 * percent_mc, 8 * percent_mc), invalid_input);
     CHECK_THROWS_AS((void)movement(10 * mm, 0.002, 6 * percent_mc, 28 * percent_mc), invalid_input);

@@ -38,7 +38,11 @@ neck slotted(double arc_at_nut, double arc_at_joint) {
 TEST_CASE("sums along a segment are those of its pieces; polynomials keep them at every place") {
     struct {
         double nut, joint, allowed;
-    } const boards[] = {{0, 0, 1e-13}, {3, 3, 1e-13}, {1000 / 184.0, 1000 / 406.0, 1e-9}};
+    } const boards[] = {{0, 0, 1e-13},
+                        {3, 3, 1e-13},
+                        {1000 / 184.0, 1000 / 406.0, 1e-9},
+                        {1000 / 500.0, 1000 / 250.0, 1e-11},
+                        {0, 4, 1e-10}};
     for (const auto& board : boards) {
         const neck n = slotted(board.nut, board.joint);
         const kernel::neck_segment<double> segment(n, 0);
@@ -83,4 +87,64 @@ TEST_CASE("a place's share of the way and the glue line go straight between the 
     CHECK(near::relative(segment.share(b), 1.0, 1e-15));
     CHECK(near::within(segment.glue_line(0.5), -0.5 * (n.stations[0].board_thickness + n.stations[1].board_thickness),
                        1e-15 * mm));
+}
+
+TEST_CASE("between two stations the board is a cone: its radius goes straight from one to the other") {
+    const neck n = slotted(1000 / 184.0, 1000 / 406.0);
+    for (const double u : {0.0, 0.25, 0.5, 1.0}) {
+        const auto s = kernel::station_between<double>(n.stations[0], n.stations[1], u);
+        CHECK(near::relative(1 / (s.board_arc / per_metre), 0.184 + (0.406 - 0.184) * u, 1e-14));
+    }
+    // Next to a flat station there is no radius to go straight from: the arc does.
+    for (const auto& [a, b] : {std::pair{0.0, 4.0}, {4.0, 0.0}, {0.0, 0.0}}) {
+        const neck flat = slotted(a, b);
+        for (const double u : {0.0, 0.3, 1.0}) {
+            const auto s = kernel::station_between<double>(flat.stations[0], flat.stations[1], u);
+            CHECK(near::relative(s.board_arc / per_metre, a + (b - a) * u, 1e-14));
+        }
+    }
+}
+
+TEST_CASE("two stations of a cone are many stations of the same cone") {
+    for (const double radius_at_joint : {406.0, 120.0}) {
+        neck two = demo::neck_with_rod();
+        two.stations = {two.stations[0], two.stations[2]};
+        two.stations[0].board_arc = 1000 / 184.0 * per_metre;
+        two.stations[1].board_arc = 1000 / radius_at_joint * per_metre;
+        two.stations[1].back_exponent = two.stations[0].back_exponent;
+        neck many = two;
+        many.stations.clear();
+        for (int i = 0; i <= 24; ++i) {
+            auto s = kernel::station_between<double>(two.stations[0], two.stations[1], i / 24.0);
+            s.board_arc = 1000 / (184 + (radius_at_joint - 184) * i / 24.0) * per_metre;
+            s.back_exponent = two.stations[0].back_exponent;
+            many.stations.push_back(s);
+        }
+        for (int i = 0; i <= 24; ++i) { // at the stations themselves nothing lies between
+            const auto x = many.stations[static_cast<std::size_t>(i)].x;
+            const auto a = section_at(two, x), b = section_at(many, x);
+            CHECK(near::relative(a.bending_rigidity, b.bending_rigidity, 1e-12));
+            CHECK(near::relative(a.neutral_axis, b.neutral_axis, 1e-12));
+        }
+        const auto c = demo::relief_from_first_to_joint();
+        const auto a = make_beam(two, 1025), b = make_beam(many, 1025);
+        CHECK(near::relative(bend(a, c.strings, 500 * N).nut_rise(), bend(b, c.strings, 500 * N).nut_rise(), 1e-9));
+        CHECK(near::relative(relief_under(a, c, 500 * N).gap, relief_under(b, c, 500 * N).gap, 1e-9));
+    }
+}
+
+TEST_CASE("a cone's derivatives by its radii, also where it is a cylinder") {
+    using D = dual<double, 1>;
+    const auto rise = [](auto arc) {
+        using R = decltype(arc);
+        auto n = over<R>(slotted(3, 3));
+        n.joint = over<R>(170 * mm);
+        n.stations[1].board_arc = curvature<R>::from_value(arc);
+        std::vector<basic_string_pull<R>> pulls;
+        for (const auto& s : demo::strings()) { pulls.push_back(over<R>(s)); }
+        return bend<R>(make_beam(n), pulls).nut_rise().value();
+    };
+    for (const double arc : {2.0, 3.0, 5.0}) {
+        CHECK(near::relative(rise(D::variable(arc, 0)).partial[0], (rise(arc + 1e-4) - rise(arc - 1e-4)) / 2e-4, 1e-5));
+    }
 }

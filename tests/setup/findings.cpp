@@ -111,4 +111,33 @@ TEST_SUITE("findings") {
         s = solve(i, demo::unison_pairs());
         CHECK(count(s, finding_kind::bridge_slides) == 1);
     }
+    TEST_CASE("the strength of the wire divides warning from stop, and three quarters of it nothing from a warning") {
+        const auto at_share = [](double wanted) {
+            auto strung = demo::unison_pairs();
+            strung.strings[7].pitch = parse_note("D5");
+            const auto i = demo::four_course();
+            // The share goes as the square of the pitch, but for the stretch of the string: two rounds meet it.
+            for (int k = 0; k < 3; ++k) {
+                const double share = *solve(i, strung).strings[7].share_of_strength;
+                strung.standard.a4 = strung.standard.a4 * std::sqrt(wanted / share);
+            }
+            auto s = solve(i, strung);
+            CHECK(near::relative(*s.strings[7].share_of_strength, wanted, 1e-4));
+            std::erase_if(s.findings, [](const finding& f) { return f.string != 8; });
+            return s.findings;
+        };
+        const auto over = at_share(1.02), just = at_share(0.98), near_it = at_share(0.76), below = at_share(0.74);
+        REQUIRE(over.size() == 1);
+        CHECK(over[0].kind == finding_kind::core_over_strength);
+        CHECK(over[0].severity == severity::stop);
+        CHECK(over[0].limit.as<double>() == 1.0);
+        CHECK(over[0].sentence == "String 8: its core bears 102 % of the wire's least strength; it is expected to break.");
+        for (const auto& found : {just, near_it}) {
+            REQUIRE(found.size() == 1);
+            CHECK(found[0].kind == finding_kind::core_near_strength);
+            CHECK(found[0].severity == severity::warning);
+            CHECK(found[0].limit.as<double>() == 0.75);
+        }
+        CHECK(below.empty());
+    }
 }

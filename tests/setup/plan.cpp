@@ -1,3 +1,4 @@
+#include <tautline/action/height_plan.hpp>
 #include <tautline/setup/plan.hpp>
 #include <tautline/setup/work.hpp>
 
@@ -47,7 +48,8 @@ TEST_SUITE("plan") {
         CHECK(p.shortfalls.empty());
         for (const auto& c : p.slot_change) { CHECK(c == 0 * mm); }
         for (const auto& c : p.saddle_change) { CHECK(c == 0 * mm); }
-        CHECK_FALSE(p.neck_reset.has_value());
+        CHECK_FALSE(p.reset.has_value());
+        CHECK_FALSE(p.reset_instead.has_value());
     }
     TEST_CASE("wanted heights, down-force and tune are what a solve of the planned instrument gives") {
         auto w = heights();
@@ -98,9 +100,9 @@ TEST_SUITE("plan") {
                                                   {p.untouched.fret_x[11], one.crest_z[11], 2.2 * mm}, one.gauge);
         CHECK(near::within(p.slot_change[0], by_hand.slot_change, 0.01 * mm));
         CHECK(near::within(p.saddle_change[0], by_hand.saddle_change, 0.1 * mm));
-        // Turning the neck instead: the reset lifts the line of the frets by what the saddle would come down.
-        REQUIRE(p.neck_reset.has_value());
-        CHECK(p.neck_reset->turn > 0 * deg);
+        // No limit of the saddle binds: no reset is spoken of.
+        CHECK_FALSE(p.saddle_at_limit);
+        CHECK_FALSE(p.reset_instead.has_value());
     }
     TEST_CASE("a rod is set for the wanted relief, heights with it") {
         auto w = heights();
@@ -145,6 +147,7 @@ TEST_SUITE("plan") {
         REQUIRE(p.shortfalls.size() == 2);
         CHECK(p.shortfalls[0].wish == "action_bass");
         CHECK(p.shortfalls[0].nearest.as<length<>>() > 2.2 * mm);
+        CHECK(p.shortfalls[0].why == "the saddle would have to come below lowest_saddle");
         CHECK(near::within(p.set.instrument.saddle.height_treble, 18 * mm, 1e-12 * mm));
         // The first fret's height is still met: the slot follows.
         CHECK(near::within(p.solved.strings[0].heights[0], 0.55 * mm, 1e-6 * mm));
@@ -155,6 +158,8 @@ TEST_SUITE("plan") {
         CHECK(p.set.instrument.nut.slot_heights[0] == 1.3 * mm);
         CHECK(p.shortfalls.size() == 2); // the first fret, both sides; the saddle still gives the action
         CHECK(p.shortfalls[0].wish == "first_fret_bass");
+        CHECK(p.shortfalls[0].why == "the nut slot would have to go below lowest_slot");
+        CHECK_FALSE(p.saddle_at_limit);
 
         w = heights();
         w.action_bass = 0.3 * mm; // less than half of 39 thou
@@ -164,13 +169,21 @@ TEST_SUITE("plan") {
         p = make_plan(flat, w);
         REQUIRE_FALSE(p.shortfalls.empty());
         CHECK(near::within(p.solved.strings[0].heights[11], 0.5 * 39 * thou, 1e-6 * mm));
+        CHECK(std::any_of(p.shortfalls.begin(), p.shortfalls.end(), [](const shortfall& f) {
+            return f.wish == "action_bass" && f.why == "a string lower than half its gauge rattles at the softest touch";
+        }));
 
         w = {};
         w.down_force = 4000 * N;
         p = make_plan(strung(), w);
         REQUIRE(p.shortfalls.size() == 1);
         CHECK(p.shortfalls[0].wish == "down_force");
+        CHECK(p.shortfalls[0].why == "the tailpiece would have to hang beyond hinge_lowest");
         CHECK(near::within(p.set.instrument.tailpiece->hinge_height, -40 * mm, 1e-9 * mm));
+        w.down_force = 1 * N;
+        p = make_plan(strung(), w);
+        REQUIRE(p.shortfalls.size() == 1);
+        CHECK(p.shortfalls[0].why == "the tailpiece would have to hang beyond hinge_highest");
     }
     TEST_CASE("a zero fret carries the strings: slots do nothing, the saddle still gives the action") {
         auto on = strung();
@@ -188,8 +201,7 @@ TEST_SUITE("plan") {
                            -0.2 * mm * ratio(s.fret_x[18], length<>(s.strings[3].line.saddle_x)), 0.01 * mm));
         const auto p = make_plan(on, heights());
         CHECK(near::within(p.solved.strings[0].heights[11], 2.2 * mm, 1e-6 * mm));
-        REQUIRE(p.shortfalls.size() == 2);
-        CHECK(p.shortfalls[0].why == "a zero fret carries the strings, and its crown sets this height");
+        CHECK(p.shortfalls.empty());
         for (const auto& c : p.slot_change) { CHECK(c == 0 * mm); }
     }
     TEST_CASE("adjusters and pin holes") {
@@ -254,9 +266,21 @@ TEST_SUITE("plan") {
         auto w = heights();
         w.action_fret = 20;
         CHECK(said(strung(), w) == "wanted.action_fret must be one of the board's 19 frets.");
-        w = heights();
-        w.action_bass.reset();
-        CHECK(said(strung(), w).find("all four or none") != std::string::npos);
+        auto bare = strung();
+        bare.instrument.board.scale.frets = 0;
+        bare.instrument.frets.wear.clear();
+        w = {};
+        w.first_fret_treble = 0.5 * mm;
+        CHECK(said(bare, w) == "wanted.first_fret_bass must be left out on a board without frets.");
+        w = {};
+        w.action_bass = 2 * mm;
+        CHECK(said(bare, w) == "wanted.action_bass must be left out on a board with fewer than two frets.");
+        w = {};
+        w.reset = reset_wish{};
+        CHECK(said(bare, w) == "wanted.reset must be left out on a board with fewer than two frets.");
+        w.reset->least_turn = 1 * deg;
+        w.reset->most_turn = 0.5 * deg;
+        CHECK(said(strung(), w) == "wanted.reset.least_turn must not be more than most_turn.");
         w = {};
         w.saddle_break = 20 * deg;
         CHECK(said(strung(), w) == "wanted.saddle_break must be left out where there are no pins.");
@@ -276,5 +300,64 @@ TEST_SUITE("plan") {
         w = {};
         w.down_force = 100 * N;
         CHECK(said(on, w) == "wanted.down_force must be left out where no tailpiece hangs.");
+    }
+    TEST_CASE("the highest saddle is a limit too: the action stays lower, the slots still give the first fret") {
+        auto w = heights();
+        w.action_bass = 3.6 * mm;
+        w.action_treble = 3.4 * mm;
+        const auto free = make_plan(strung(), w);
+        REQUIRE(free.shortfalls.empty());
+        const auto higher = free.set.instrument.saddle;
+        // Below what both sides want; then only below what the bass wants, and the treble is as free as before.
+        w.highest_saddle = std::min<length<>>(higher.height_bass, higher.height_treble) - 0.5 * mm;
+        auto p = make_plan(strung(), w);
+        CHECK(p.set.instrument.saddle.height_bass == *w.highest_saddle);
+        CHECK(p.set.instrument.saddle.height_treble == *w.highest_saddle);
+        REQUIRE(p.shortfalls.size() == 2);
+        CHECK(p.shortfalls[0].wish == "action_bass");
+        CHECK(p.shortfalls[1].wish == "action_treble");
+        CHECK(p.shortfalls[0].nearest.as<length<>>() < 3.6 * mm);
+        CHECK(near::within(p.solved.strings.front().heights[0], 0.55 * mm, 1e-6 * mm));
+        CHECK(near::within(p.solved.strings.back().heights[0], 0.45 * mm, 1e-6 * mm));
+
+        REQUIRE(higher.height_treble + 0.2 * mm < higher.height_bass);
+        w.highest_saddle = higher.height_treble + 0.1 * mm;
+        p = make_plan(strung(), w);
+        CHECK(p.set.instrument.saddle.height_bass == *w.highest_saddle);
+        REQUIRE(p.shortfalls.size() == 1);
+        CHECK(p.shortfalls[0].wish == "action_bass");
+        CHECK(near::within(p.solved.strings.back().heights[11], 3.4 * mm, 1e-5 * mm));
+
+        w.highest_saddle = higher.height_bass + 0.1 * mm; // no limit to anything
+        CHECK(make_plan(strung(), w).shortfalls.empty());
+    }
+    TEST_CASE("an arc that cannot be cut, or that nobody would tell from a straight line, leaves the saddle straight") {
+        const auto shaped = [](double radius_mm, bool hollow) {
+            std::vector<length<>> y, z;
+            for (int k = 0; k < 6; ++k) {
+                const double across = -26 + 10.4 * k;
+                const double drop = across * across / (radius_mm + std::sqrt(radius_mm * radius_mm - across * across));
+                y.push_back(across * mm);
+                z.push_back((6 + (hollow ? drop : -drop)) * mm);
+            }
+            auto saddle = demo::four_course().saddle;
+            saddle.radius = 205 * mm;
+            kernel::shape_saddle<double>(wishes{}, y, z, 0 * mm, 0 * mm, saddle);
+            return saddle.radius;
+        };
+        // Strings 52 mm apart: from three quarters of that, 39 mm, to 20 m.
+        for (const double radius : {39.5, 60.0, 300.0, 5000.0, 19900.0}) {
+            const auto r = shaped(radius, false);
+            REQUIRE(r.has_value());
+            CHECK(near::relative(length<>(*r), radius * mm, 1e-4));
+        }
+        for (const double radius : {30.0, 38.5, 20100.0, 1e6}) { CHECK_FALSE(shaped(radius, false).has_value()); }
+        CHECK_FALSE(shaped(300, true).has_value()); // hollow
+        // Two strings fix no arc: what was there stays.
+        const std::vector<length<>> two{-26 * mm, 26 * mm}, tops{6 * mm, 5 * mm};
+        auto saddle = demo::four_course().saddle;
+        kernel::shape_saddle<double>(wishes{}, two, tops, 0 * mm, 0 * mm, saddle);
+        REQUIRE(saddle.radius.has_value());
+        CHECK(*saddle.radius == 205 * mm);
     }
 }

@@ -250,4 +250,26 @@ TEST_SUITE("solve: edges of the domain") {
         REQUIRE(out.strings.size() == 100);
         for (const auto& leaf : demo::leaves_of(out)) { CHECK_MESSAGE(std::isfinite(leaf.second), leaf.first); }
     }
+    TEST_CASE("a saddle off the centre line: its arc keeps its middle there, and meets both outer strings' heights") {
+        for (const double offset : {0.0, 6.0, -9.0}) {
+            auto i = demo::four_course();
+            i.saddle.radius = 120 * mm;
+            i.saddle.spacing.offset = offset * mm;
+            const auto s = solve(i, demo::unison_pairs());
+            const auto over_soundboard = [&](std::size_t k) {
+                return (s.strings[k].line.saddle_z + i.saddle.board_line) / mm;
+            };
+            const auto y = [&](std::size_t k) { return s.strings[k].y_at_saddle / mm; };
+            CHECK(near::within(y(0), offset - 26, 1e-9));
+            CHECK(near::within(over_soundboard(0), 18.5, 1e-9));
+            CHECK(near::within(over_soundboard(7), 18, 1e-9));
+            // The circle by hand, R - sqrt(R^2 - y^2) below its top, and the straight line that tilts it to both heights.
+            const auto drop = [](double across) { return 120 - std::sqrt(120 * 120 - across * across); };
+            for (std::size_t k = 0; k < 8; ++k) {
+                const double t = (y(k) - y(0)) / 52;
+                const double straight = 18.5 + drop(y(0)) + (18 + drop(y(7)) - 18.5 - drop(y(0))) * t;
+                CHECK(near::within(over_soundboard(k), straight - drop(y(k)), 1e-9));
+            }
+        }
+    }
 }

@@ -91,6 +91,30 @@ TEST_SUITE("sounding") {
                                         (s.strings[0].line.saddle_x - s.fret_x[14]) / 2.0, s.strings[0].notes[14].tension);
         CHECK(near::relative(s.strings[0].plucks[15].pull, by_hand->pull, 1e-12));
     }
+    TEST_CASE("a diatonic board: each note is held against the pitch its fret is for, the octave's fret found by it") {
+        const auto full = demo::four_course();
+        auto i = full;
+        const int steps[] = {2, 4, 5, 7, 9, 11, 12, 14, 16, 17, 19};
+        i.board.scale.frets = 11;
+        i.neck.joint_fret = 7;
+        i.frets.wear.clear();
+        auto chromatic = full;
+        chromatic.frets.wear.clear();
+        for (const int step : steps) { i.board.scale.measured_places.push_back(fret_position(full.board.scale, step)); }
+        const auto s = solve(i, demo::unison_pairs()), all = solve(chromatic, demo::unison_pairs());
+        CHECK(s.octave_fret == 7);
+        CHECK(all.octave_fret == 12);
+        for (std::size_t k = 0; k < 8; ++k) {
+            for (std::size_t n = 0; n < 11; ++n) {
+                // The same crests as on the chromatic board; only those between, behind the finger, are missing.
+                const auto& same = all.strings[k].notes[static_cast<std::size_t>(steps[n] - 1)];
+                CHECK(near::within(s.strings[k].notes[n].error / cents, same.error / cents, 2));
+            }
+            REQUIRE(s.strings[k].octave_setback.has_value());
+            CHECK(near::within(*s.strings[k].octave_setback, *all.strings[k].octave_setback, 0.2 * mm));
+        }
+        CHECK(s.straight_saddle.has_value());
+    }
     TEST_CASE("no octave fret, no setback") {
         auto i = demo::four_course();
         i.board.scale.frets = 11;
@@ -183,6 +207,85 @@ TEST_SUITE("ends") {
         CHECK(s.strings[0].heights[11] < firm.strings[0].heights[11]);
         CHECK(near::within(firm.strings[0].line.saddle_z - s.strings[0].line.saddle_z, s.top->drop, 1e-9 * mm));
     }
+    TEST_CASE("a top under a pinned bridge bears the speaking sides alone: pins pull up what the saddle presses down") {
+        auto i = demo::four_course();
+        i.tailpiece.reset();
+        i.pins = pins{.distance = 20 * mm, .height = 6 * mm, .spread = 50 * mm, .top_thickness = 3 * mm};
+        i.soundboard = soundboard{.sink_stiffness = 150 * N_per_mm, .turn_stiffness = 1e6 * N_m_per_rad};
+        const auto s = solve(i, demo::unison_pairs());
+        REQUIRE(s.top.has_value());
+        force<> fall{};
+        for (const auto& one : s.strings) {
+            fall += one.tension * ((one.line.saddle_z - one.line.nut_z) / one.speaking_length);
+        }
+        CHECK(near::relative(s.top_force, fall, 1e-4)); // speaking lengths are those of the unloaded neck
+        CHECK(near::relative(s.top_force, s.pinned->down, 1e-12));
+        CHECK(near::relative(s.top->sink * (150 * N_per_mm), s.top_force, 1e-9));
+        CHECK(s.down_force > 5 * s.top_force); // what the saddle bears goes up again through the pins
+        // Where the strings rise toward the nut the top is lifted.
+        i.saddle.board_line = 17.9 * mm;
+        const auto lifted = solve(i, demo::unison_pairs());
+        CHECK(lifted.top_force < 0 * N);
+        CHECK(lifted.top->sink < 0 * mm);
+        CHECK(lifted.down_force > 0 * N);
+    }
+    TEST_CASE("pins sink and turn with the bridge they stand in: the string behind the saddle keeps its length") {
+        auto i = demo::four_course();
+        i.tailpiece.reset();
+        i.pins = pins{.distance = 20 * mm, .height = 6 * mm, .spread = 52 * mm, .top_thickness = 3 * mm};
+        const auto behind = [](const basic_setup<double>& s, std::size_t k) {
+            const auto& b = s.bridge_strings[k];
+            const length<> dx = b.anchor.x - b.saddle.x, dz = b.anchor.z - b.saddle.z;
+            return sqrt(dx * dx + dz * dz);
+        };
+        const auto firm = solve(i, demo::unison_pairs());
+        i.soundboard = soundboard{.sink_stiffness = 100 * N_per_mm,
+                                  .turn_stiffness = 1500 * N_m_per_rad,
+                                  .saddle_ahead = 4 * mm,
+                                  .saddle_height = 19 * mm};
+        const auto s = solve(i, demo::unison_pairs());
+        for (std::size_t k = 0; k < 8; ++k) { CHECK(near::within(behind(s, k), behind(firm, k), 2e-3 * mm)); }
+        CHECK(abs(s.bridge_strings[0].anchor.z - firm.bridge_strings[0].anchor.z) > 0.02 * mm);
+    }
+    TEST_CASE("head and posts ride on the neck: a bow turns the nut's break by its slope, not by its rise") {
+        auto i = demo::four_course();
+        const auto s = solve(i, demo::unison_pairs());
+        for (std::size_t k = 0; k < 8; ++k) {
+            const auto straight = post_point(i.headstock, i.posts[k]);
+            const auto slope = (s.bow.w[1] - s.bow.w[0]) / (s.bow.x[1] - s.bow.x[0]);
+            CHECK(near::within(s.posts[k].z - straight.z, s.nut_rise + straight.x * slope, 0.01 * mm));
+            CHECK(near::relative(s.strings[k].at_nut.break_angle.value(),
+                                 nut_load<double>(s.bridge_strings[k].slot, s.bridge_strings[k].saddle, i.headstock,
+                                                  i.posts[k], s.strings[k].tension)
+                                     .break_angle.value(),
+                                 0.2));
+        }
+        // A set lifts the whole head.
+        i.neck.set = {{.x = 0 * mm, .z = 0.5 * mm}, {.x = 260 * mm}};
+        const auto lifted = solve(i, demo::unison_pairs());
+        CHECK(near::within(lifted.posts[0].z - s.posts[0].z, 0.5 * mm, 0.02 * mm));
+    }
+    TEST_CASE("feet sink with their soundboard: how a bridge stands hardly changes with it") {
+        auto i = demo::four_course();
+        i.feet = bridge_feet{.ahead = 5 * mm, .behind = 12 * mm, .bass_foot = -34 * mm, .treble_foot = 34 * mm};
+        const auto firm = solve(i, demo::unison_pairs());
+        i.soundboard = soundboard{.sink_stiffness = 50 * N_per_mm};
+        const auto s = solve(i, demo::unison_pairs());
+        CHECK(s.top->sink > 1 * mm);
+        const auto lever = [&](const basic_setup<double>& of, const length<>& sink) {
+            moment<> turning{};
+            for (std::size_t k = 0; k < 8; ++k) {
+                const auto& on = of.strings[k].at_saddle.on;
+                turning += (of.bridge_strings[k].saddle.z + i.saddle.board_line + sink) * on.x +
+                           (of.bridge_strings[k].saddle.x - 560 * mm) * on.down();
+            }
+            return length<>(turning / of.down_force);
+        };
+        CHECK(near::within(s.standing->even.front_margin, 5 * mm + lever(s, s.top->sink), 1e-9 * mm));
+        CHECK(near::within(firm.standing->even.front_margin, 5 * mm + lever(firm, 0 * mm), 1e-9 * mm));
+        // A straightedge on the frets is read against the top as it has sunk.
+        CHECK(near::within(*s.line_at_saddle - *firm.line_at_saddle, s.top->sink, 0.1 * mm));
+    }
     TEST_CASE("a bridge that turns with its soundboard brings the saddle forward, and down where it stands ahead") {
         auto i = demo::four_course();
         i.tailpiece.reset();
@@ -194,7 +297,13 @@ TEST_SUITE("ends") {
                                   .saddle_height = 19 * mm};
         const auto s = solve(i, demo::unison_pairs());
         REQUIRE(s.top.has_value());
-        CHECK(near::relative(s.top->turn.value(), s.pinned->turning / (2000 * N_m), 1e-4));
+        // The pull's moment about the line it turns about, not about the middle of the top.
+        moment<> turning{};
+        for (const auto& b : s.bridge_strings) {
+            const auto pull = held_load<double>(*i.soundboard, std::vector<bridge_string>{b});
+            turning += pull.turning;
+        }
+        CHECK(near::relative(s.top->turn.value(), turning / (2000 * N_m), 1e-9));
         CHECK(s.top->forward > 0.05 * mm);
         CHECK(s.strings[0].speaking_length < firm.strings[0].speaking_length);
         for (std::size_t k = 0; k < 8; ++k) {

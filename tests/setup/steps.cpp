@@ -1,3 +1,4 @@
+#include <tautline/setup/do_work.hpp>
 #include <tautline/setup/steps.hpp>
 
 #include "demo.hpp"
@@ -66,7 +67,7 @@ TEST_SUITE("steps") {
     }
     TEST_CASE("a whole job in the order of the bench, every step with a check") {
         bench_work work;
-        work.sanding = sanding{.surface = cylinder(400 * mm), .allowance = 0.1 * mm};
+        work.sanding = sanding{.surface = cylinder(400 * mm), .held = neck_held::slack, .allowance = 0.1 * mm};
         work.wire =
             fret_wire{.crown_height = 1.2 * mm, .crown_width = 2 * mm, .tang_depth = 1.8 * mm, .tang_thickness = 0.65 * mm};
         auto on = strung();
@@ -114,13 +115,14 @@ TEST_SUITE("steps") {
     }
     TEST_CASE("level or refret, and what a rod cannot do, are said") {
         bench_work work;
-        work.levelling = fret_levelling{};
+        work.levelling = fret_levelling{.held = neck_held::slack};
         auto on = strung();
         on.instrument.frets.wear[9] = 0 * mm;
         wishes w;
         w.relief = 0 * mm;
         auto j = run(on, work, w);
-        CHECK(step(j, bench_stage::level_frets).decision.find("Level with the neck") == 0);
+        CHECK(step(j, bench_stage::level_frets).decision.empty());
+        CHECK(step(j, bench_stage::level_frets).lines.front().what.find("the neck free: no string pulls") == 0);
         CHECK(number<length<>>(step(j, bench_stage::level_frets), "off fret 10") > 0.02 * mm);
         CHECK(step(j, bench_stage::set_rod).decision ==
               "The rod does not reach the wanted relief: no rod is there to set it by.");
@@ -129,9 +131,56 @@ TEST_SUITE("steps") {
         j = run(on, work, w);
         CHECK(step(j, bench_stage::level_frets).decision.find("Refret: the file would leave ") == 0);
     }
+    TEST_CASE("a board with a set is trued as it is held: what comes off fret by fret, what the straightedge shows") {
+        bench_work work;
+        work.sanding = sanding{.surface = cylinder(205 * mm), .held = neck_held::slack, .hollow = 0.1 * mm};
+        auto on = strung();
+        on.instrument.neck.set = {{.x = 0 * mm}, {.x = 140 * mm, .z = -0.4 * mm}, {.x = 280 * mm}};
+        on.instrument.neck.rod = truss_rod{.x_from = 10 * mm, .x_to = 270 * mm, .z_ends = -15 * mm};
+        on.instrument.neck.rod_pull = 100 * N;
+        auto j = run(on, work, {});
+        const auto& slack = step(j, bench_stage::sand_board);
+        CHECK(number<length<>>(slack, "at fret 5") == kernel::centre_removal(*j.work.removal, j.found.fret_x[4]));
+        CHECK(number<length<>>(slack, "at fret 5") < number<length<>>(slack, "off the centre line at the nut") - 0.2 * mm);
+        CHECK(slack.check == "Gauge and straightedge show no light but the hollow, 0.10 mm midway to the joint; the centre "
+                             "line measures what is left above.");
+        CHECK(slack.decision.empty());
+        const auto says_rod = [](const bench_step& s) {
+            return std::any_of(s.lines.begin(), s.lines.end(),
+                               [](const step_line& l) { return l.what.find("slacken the rod as well") == 0; });
+        };
+        CHECK(says_rod(step(j, bench_stage::slacken)));
+        // What was slackened for the work is set again, from where it bears.
+        CHECK(number<force<>>(step(j, bench_stage::set_rod), "pull of the rod") == 100 * N);
+        CHECK(step(j, bench_stage::set_rod).decision == "The rod goes back to where it was found.");
+        wishes straighter;
+        straighter.relief = 0.05 * mm;
+        straighter.rod_screw = rod_screw{.diameter = 5 * mm, .modulus = 207 * GPa, .lead = 0.8 * mm};
+        const auto wished = run(on, work, straighter);
+        const auto& rod = step(wished, bench_stage::set_rod);
+        const auto beam = wished.plan.solved.beam;
+        CHECK(near::relative(number<double>(rod, "turns from where it begins to bear"),
+                             rod_turns<double>(beam, *straighter.rod_screw, wished.plan.set.instrument.neck.rod_pull),
+                             1e-9));
+        CHECK(near::relative(number<double>(rod, "turns of its nut against as found"), *wished.plan.rod_turns, 1e-12));
+        work.sanding->held = neck_held::as_at_pitch;
+        work.sanding->hollow = 0 * mm;
+        j = run(on, work, {});
+        const auto& held = step(j, bench_stage::sand_board);
+        CHECK(number<length<>>(held, "risen at the nut over its slack place by") == j.found.nut_rise);
+        CHECK(held.check.find("show no light from nut to end while the neck is held; let go, its nut falls back by ") !=
+              std::string::npos);
+        CHECK_FALSE(says_rod(step(j, bench_stage::slacken)));
+        // Too thin is no work to be done.
+        on.instrument.board.thickness = 3.2 * mm;
+        work.sanding->allowance = 1 * mm;
+        j = run(on, work, {});
+        CHECK(step(j, bench_stage::sand_board).decision.find("Not like this: a board needs 2.0 mm at least") == 0);
+    }
     TEST_CASE("what sanding threatens is told at its worst place") {
         bench_work work;
         work.sanding = sanding{.surface = cone(400 * mm, 450 * mm, 400 * mm),
+                               .held = neck_held::slack,
                                .allowance = 0.1 * mm,
                                .least_edge = 5.4 * mm,
                                .least_binding = 1.9 * mm,
@@ -175,7 +224,7 @@ TEST_SUITE("steps") {
             CHECK(line->what == w.begins + (at == 0 ? std::string("the nut") : "fret " + std::to_string(at)));
         }
         // A removal chosen by hand that does not reach the old surface everywhere.
-        auto chosen = kernel::reradius_job<double>(on, d, work);
+        auto chosen = kernel::reradius_job<double>(on, d, work, {});
         chosen.chosen_at_nut = chosen.chosen_at_end = 0.1 * mm;
         done.sanding = plan_reradius(chosen);
         j.steps = steps_with();
@@ -192,7 +241,7 @@ TEST_SUITE("steps") {
         CHECK(told == (most_short > 1e-6 * mm));
         CHECK(told);
     }
-    TEST_CASE("pins are placed by their holes; a reset takes its wedge off the heel; a finding is read out at the end") {
+    TEST_CASE("pins are placed by their holes; a finding is read out at the end") {
         auto on = strung();
         on.instrument.tailpiece.reset();
         on.instrument.pins = pins{.distance = 20 * mm, .height = 4 * mm, .spread = 50 * mm, .top_thickness = 3 * mm};
@@ -200,15 +249,15 @@ TEST_SUITE("steps") {
         auto w = everything();
         w.down_force.reset();
         w.saddle_break = 30 * deg;
-        w.heel_depth = 80 * mm;
+        w.reset = reset_wish{.heel_depth = 80 * mm};
         const auto j = run(on, {}, w);
         const auto& holes = step(j, bench_stage::hang_tailpiece);
         CHECK(holes.title == "Place the pins");
         CHECK(number<length<>>(holes, "holes behind the saddle, from") == j.plan.pin_holes->nearest);
         CHECK(number<length<>>(holes, "to") == j.plan.pin_holes->farthest);
-        const auto turn = number<angle<>>(step(j, bench_stage::set_saddle), "instead, the neck reset (+ head back) by");
+        const auto turn = number<angle<>>(step(j, bench_stage::reset_neck), "turn (+ head back and down)");
         // A wedge with the heel's depth as its side.
-        CHECK(near::within(number<length<>>(step(j, bench_stage::set_saddle), "which takes off the heel at its cap"),
+        CHECK(near::within(number<length<>>(step(j, bench_stage::reset_neck), "off the heel at its cap (- is to add)"),
                            80 * mm * std::tan(turn.value()), 1e-9 * mm));
         const auto& last = step(j, bench_stage::check).lines;
         REQUIRE(j.plan.solved.findings.size() == 1);
@@ -223,6 +272,124 @@ TEST_SUITE("steps") {
             }
         });
         CHECK(numbers == 1);
+    }
+    TEST_CASE("heights are told over the fret where the action is wished, first and last") {
+        auto w = everything();
+        w.action_fret = 14;
+        const auto j = run(strung(), {}, w);
+        for (const auto stage : {bench_stage::measure, bench_stage::check}) {
+            const auto& s = stage == bench_stage::measure ? j.found : j.plan.solved;
+            CHECK(number<length<>>(step(j, stage), "height of string 1 over fret 14") == s.strings[0].heights[13]);
+            CHECK(number<length<>>(step(j, stage), "height of string 8 over fret 14") == s.strings[7].heights[13]);
+            for (const auto& l : step(j, stage).lines) { CHECK(l.what.find("over fret 12") == std::string::npos); }
+        }
+        CHECK(step(j, bench_stage::set_saddle).check.find("Action at pitch over fret 14") == 0);
+    }
+    TEST_CASE("saddle or reset: by which limits bind") {
+        const char* const instead = "a neck reset that gives the action with it (+ head back and down)";
+        // No limit: the saddle.
+        auto w = everything();
+        auto j = run(strung(), {}, w);
+        CHECK(step(j, bench_stage::set_saddle).decision ==
+              "Saddle: it gives the wanted action within its limits; the neck stays as it is joined.");
+        for (const auto& l : step(j, bench_stage::set_saddle).lines) { CHECK(l.what != instead); }
+        // A limit below: the neck back; one above: forward.
+        for (const bool lower : {true, false}) {
+            w = everything();
+            if (lower) {
+                w.lowest_saddle = 17.5 * mm;
+            } else {
+                w.action_bass = 4.4 * mm;
+                w.action_treble = 4.0 * mm;
+                w.highest_saddle = 18.6 * mm;
+            }
+            j = run(strung(), {}, w);
+            const auto& s = step(j, bench_stage::set_saddle);
+            CHECK(s.title == "Set the saddle as far as it goes");
+            CHECK(s.decision.find("Reset: the saddle stops at its limit") == 0);
+            CHECK(step(j, bench_stage::cut_nut).decision.find("Decide first between the saddle at its limit and a reset") ==
+                  0);
+            CHECK((number<angle<>>(s, instead) > 0 * deg) == lower);
+            CHECK(number<angle<>>(s, instead) == j.plan.reset_instead->turn);
+        }
+        // Neither.
+        w = everything();
+        w.action_bass = 4.4 * mm;
+        w.action_treble = 1.0 * mm;
+        w.lowest_saddle = 18 * mm;
+        w.highest_saddle = 18.3 * mm;
+        CHECK(step(run(strung(), {}, w), bench_stage::set_saddle).decision ==
+              "The saddle stops at its limit short of the wanted action, and no reset of the neck gives it.");
+    }
+    TEST_CASE("a wanted reset is a step of its own, before the board, with what it takes") {
+        bench_work work;
+        work.sanding = sanding{.surface = cylinder(400 * mm), .held = neck_held::slack, .allowance = 0.1 * mm};
+        auto w = everything();
+        w.reset = reset_wish{.heel_depth = 80 * mm, .pocket_length = 60 * mm, .leave = 0.3 * mm};
+        const auto j = run(strung(), work, w);
+        CHECK(stages(j)[2] == bench_stage::reset_neck);
+        CHECK(stages(j)[3] == bench_stage::sand_board);
+        const auto& s = step(j, bench_stage::reset_neck);
+        const auto& r = *j.plan.reset;
+        CHECK(number<angle<>>(s, "turn (+ head back and down)") == r.turn);
+        CHECK(number<length<>>(s, "off the heel at its cap (- is to add)") == *r.heel_cut);
+        CHECK(number<length<>>(s, "off the whole face, also at its edge") == 0.3 * mm);
+        CHECK(number<length<>>(s, r.turn > 0 * deg ? "shim under the bridge end of the pocket"
+                                                   : "shim under the nut end of the pocket") == abs(*r.shim));
+        CHECK(number<length<>>(s, "then the board's line over the soundboard at the saddle, strings slack") ==
+              r.board_line);
+        CHECK(number<length<>>(s, r.turn > 0 * deg ? "wedge under the tongue at the board's end"
+                                                   : "off the tongue's underside at the board's end") == abs(*r.wedge));
+        CHECK(number<interval<>>(s, "octave fret by lengths alone, the saddle where it stands, from") == *r.octave_before);
+        CHECK(number<angle<>>(s, "break over the saddle, mean, from") == r.break_before);
+        CHECK(s.decision.find("Reset: ") == 0);
+        CHECK(step(j, bench_stage::set_saddle).decision.find("Reset: the neck is turned first") == 0);
+        // The other way round.
+        w.action_bass = 5 * mm;
+        w.action_treble = 4.6 * mm;
+        const auto forward = run(strung(), work, w);
+        CHECK(number<length<>>(step(forward, bench_stage::reset_neck), "shim under the nut end of the pocket") > 0 * mm);
+        CHECK(number<length<>>(step(forward, bench_stage::reset_neck), "off the tongue's underside at the board's end") >
+              0 * mm);
+        // Not needed: no step, and the saddle says so.
+        wishes none;
+        none.reset = reset_wish{};
+        const auto still = run(strung(), {}, none);
+        for (const auto stage : stages(still)) { CHECK(stage != bench_stage::reset_neck); }
+        CHECK(step(still, bench_stage::set_saddle).decision == "Saddle: the neck needs no turn.");
+        // Held by its range.
+        w.reset->least_turn = -0.1 * deg;
+        CHECK(step(run(strung(), {}, w), bench_stage::reset_neck).decision.find("Reset as far as the joint") == 0);
+    }
+    TEST_CASE("a board line that is planned by hand says the turn it speaks of, beyond what sanding moved") {
+        const auto on = strung();
+        bench_work work;
+        work.sanding = sanding{.surface = cylinder(400 * mm), .held = neck_held::slack, .allowance = 0.1 * mm};
+        job j{solve(on.instrument, on.strung), do_work(on, {}, work), {}, {}};
+        const length<> sanded = j.work.on.instrument.saddle.board_line;
+        j.plan = make_plan(j.work.on, {});
+        j.steps = steps_of(j.found, j.work, false, j.plan, sanded);
+        for (const auto stage : stages(j)) { CHECK(stage != bench_stage::reset_neck); }
+        auto by_hand = j.work.on;
+        by_hand.instrument.saddle.board_line = sanded + 1.5 * mm;
+        j.plan = make_plan(by_hand, {});
+        j.steps = steps_of(j.found, j.work, false, j.plan, sanded);
+        const auto& s = step(j, bench_stage::reset_neck);
+        // (new - old)/(x_s - x_e), the joint at fret 12 of 560 mm.
+        CHECK(near::within(number<angle<>>(s, "turn that the planned board line speaks of (+ head back and down)") / rad,
+                           1.5 / 280, 1e-6));
+        CHECK(number<length<>>(s, "board's line over the soundboard at the saddle, strings slack, from") == sanded);
+    }
+    TEST_CASE("what a zero fret decides is read out at the end") {
+        auto on = strung();
+        on.instrument.board.scale.zero_fret = true;
+        const auto j = run(on, {}, everything());
+        REQUIRE(j.plan.remarks.size() == 2);
+        const auto& lines = step(j, bench_stage::check).lines;
+        CHECK(std::count_if(lines.begin(), lines.end(), [](const step_line& l) {
+                  return l.what.find("zero fret and its crown decides") != std::string::npos;
+              }) == static_cast<std::ptrdiff_t>(j.plan.remarks.size()));
+        for (const auto& l : lines) { CHECK(l.what.find("not met: first_fret") == std::string::npos); }
     }
     TEST_CASE("one string alone is measured once at each fret") {
         strung_instrument on = strung();

@@ -6,6 +6,7 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <random>
 #include <string>
 #include <thread>
 #include <vector>
@@ -19,7 +20,10 @@
 #include <tautline/core/quantity_text.hpp>
 #include <tautline/setup/solve.hpp>
 
+#include "hostile_text.hpp"
+#include "importing.hpp"
 #include "near.hpp"
+#include "own_nodes.hpp"
 #include "patterns.hpp"
 #include "scratch_folder.hpp"
 
@@ -214,6 +218,151 @@ TEST_SUITE("shop_tool") {
         b.check_wrong(import("one\tboard.thickness\t6.1 mm\ntwo\tboard.thickness\t-1 mm\n"),
                       "two: board.thickness is -1 mm");
     }
+    TEST_CASE("what cannot be read to its end is no end: nothing is changed") {
+        const bench b;
+        (void)b.good({"add", "one", "flat_top"});
+        b.check_wrong({"import", b.folder}, "cannot be read (Is a directory).\nNothing was changed.");
+        // The kernel lets nobody read a program's memory at address 0.
+        b.check_wrong({"import", "/proc/self/mem"}, "cannot be read (Input/output error)");
+        if (geteuid() != 0) {
+            std::ofstream(b.folder + "/secret") << "one\tboard.thickness\t6.3 mm\n";
+            std::filesystem::permissions(b.folder + "/secret", std::filesystem::perms::none);
+            b.check_wrong({"import", b.folder + "/secret"}, "Permission denied");
+        }
+        // A device that fails on its third line: two were good.
+        struct cookie {
+            std::string text = "one\tboard.thickness\t6.3 mm\none\tneck.depth_at_nut\t22 mm\none\tneck";
+            std::size_t at = 0;
+        } failing;
+        const auto read = [](void* c, char* to, std::size_t size) -> ssize_t {
+            auto& f = *static_cast<cookie*>(c);
+            if (f.at == f.text.size()) {
+                errno = EIO;
+                return -1;
+            }
+            const std::size_t some = std::min({size, f.text.size() - f.at, std::size_t{7}});
+            std::copy_n(f.text.data() + f.at, some, to);
+            f.at += some;
+            return static_cast<ssize_t>(some);
+        };
+        shop::lines lines("tape", fopencookie(&failing, "r", {read, nullptr, nullptr, nullptr}));
+        std::string line;
+        CHECK(lines.next(line));
+        CHECK(line == "one\tboard.thickness\t6.3 mm");
+        CHECK(lines.next(line));
+        try {
+            (void)lines.next(line);
+            FAIL("the failing device was taken for the end");
+        } catch (const shop::wrong_input& e) {
+            CHECK(std::string(e.what()) == "The file tape cannot be read to its end (Input/output error).");
+        }
+        shop::instruments opened(b.file, shop::database::missing_file::is_an_error);
+        failing.at = 0;
+        CHECK_THROWS_AS((void)shop::measured_in(
+                            shop::lines("tape", fopencookie(&failing, "r", {read, nullptr, nullptr, nullptr})), opened),
+                        shop::wrong_input);
+    }
+    TEST_CASE("a line has an end: one that is too long is told, and nothing is changed") {
+        const bench b;
+        (void)b.good({"add", "one", "flat_top"});
+        const std::string good = "one\tboard.thickness\t6.3 mm";
+        const auto import = [&](const std::string& text) {
+            std::ofstream(b.folder + "/in", std::ios::binary) << text;
+            return words{"import", b.folder + "/in"};
+        };
+        const auto with_spaces = [&](std::size_t size) { return good + std::string(size - good.size(), ' '); };
+        b.check_wrong(import(good + "\n" + std::string(5'000'000, 'x')), "in:2: This line is longer than 4000 letters");
+        b.check_wrong(import(with_spaces(4001)), "in:1: This line is longer than 4000 letters");
+        CHECK(b.good(import(with_spaces(4000))).empty());
+        b.check_wrong({"import", "/dev/zero"}, "/dev/zero:1: This line is longer");
+        // The last line needs no end, an empty file is nothing to change.
+        CHECK(b.good(import("one\tboard.thickness\t6.4 mm")).empty());
+        CHECK(near::relative(b.kept("measurements", "one", "board.thickness"), 6.4e-3, 1e-15));
+        CHECK(b.good(import("")).empty());
+    }
+    TEST_CASE("no name begins a formula in an export, and each comes back from it as it was") {
+        const std::vector<std::string> names{"=1+2",        "+3",       "-4",         "@five",
+                                             "\tsix",       "'seven",   "'=eight",    "''nine",
+                                             "\r=ten",      "a,b",      "\"quoted\"", "\\x3d11",
+                                             "\x1b[1m",     "\\",       "\\x",        "x\\x0",
+                                             "caf\xc3\xa9", "\xff\xfe", "n\no",       hostile::utf8(0x202e) + "=12"};
+        const bench b;
+        for (const auto& n : names) { (void)b.good({"add", n, "mandolin"}); }
+        (void)b.good({"add", hostile::name().substr(0, 190), "mandolin"}); // as much of it as a name may have
+        const std::string csv = b.good({"export"});
+        CHECK(!hostile::is_in(csv));
+        std::size_t lines = 0, measured = 0;
+        std::string changed;
+        for (std::size_t at = 0; at < csv.size(); ++lines) {
+            const std::size_t end = csv.find("\r\n", at);
+            std::string line = csv.substr(at, end - at);
+            at = end + 2;
+            const auto fields = shop::csv_fields(line);
+            REQUIRE(fields);
+            REQUIRE(fields->size() == 5);
+            for (const std::size_t text : {0U, 2U, 4U}) {
+                CHECK(std::string_view("=+-@\t\r").find((*fields)[text].front()) == std::string_view::npos);
+            }
+            // A spreadsheet gives each instrument a board of its own, and quotes what it likes.
+            if ((*fields)[2] == "board.thickness") {
+                line.replace(line.find(",0.00"), line.find(",\"length") - line.find(",0.00"),
+                             ",\"" + std::to_string(0.005 + 1e-6 * static_cast<double>(++measured)) + "\"");
+            }
+            changed += line + "\n";
+        }
+        CHECK(measured == names.size() + 1);
+        std::ofstream(b.folder + "/in", std::ios::binary) << "\xef\xbb\xbf" << changed;
+        CHECK(b.good({"import", b.folder + "/in"}).empty());
+        // Names in the order of the export, which is that of the list.
+        std::vector<std::string> sorted = names;
+        sorted.push_back(hostile::name().substr(0, 190));
+        std::sort(sorted.begin(), sorted.end());
+        for (std::size_t i = 0; i < sorted.size(); ++i) {
+            const std::string shown = b.good({"show", sorted[i]});
+            CHECK_MESSAGE(has(shown, "board.thickness = " + number_text(5 + 0.001 * static_cast<double>(i + 1)) + " mm\n"),
+                          i);
+        }
+        CHECK(b.good({"check"}) == std::to_string(sorted.size()) + " setups are what their measurements give\n");
+        const std::string again = b.good({"export"});
+        CHECK(std::count(again.begin(), again.end(), '\n') == static_cast<long>(lines));
+    }
+    TEST_CASE("any name survives a field") {
+        std::mt19937 random(3);
+        const std::string bytes = "\\x1b=+-@'\",\t\xc2\x9b\xe2\x80\xae";
+        for (int round = 0; round < 5000; ++round) {
+            std::string name;
+            for (std::size_t k = random() % 9; k > 0; --k) { name += bytes[random() % bytes.size()]; }
+            const auto fields = shop::csv_fields("1," + shop::csv_field(name) + ",2");
+            REQUIRE(fields);
+            REQUIRE(fields->size() == 3);
+            CHECK(shop::text_of_field((*fields)[1]) == name);
+            CHECK(!shop::begins_formula((*fields)[1]));
+        }
+    }
+    TEST_CASE("an export that was spoilt is refused by line, and nothing changes") {
+        const bench b;
+        (void)b.good({"add", "one", "flat_top"});
+        const auto import = [&](const std::string& line) {
+            std::ofstream(b.folder + "/in", std::ios::binary)
+                << shop::csv_head << "\n\"one\",measurements,\"board.thickness\",0.0061,\"length\"\n"
+                << line << "\n";
+            return words{"import", b.folder + "/in"};
+        };
+        b.check_wrong(import("one,measurements,board.thickness,0.006"), "in:3: A line is an instrument, a table");
+        b.check_wrong(import("\"one,measurements,board.thickness,0.006,length"), "in:3: A line is an instrument, a table");
+        b.check_wrong(import("one,measurement,board.thickness,0.006,length"), "in:3: There is no table \"measurement\"");
+        b.check_wrong(import("two,measurements,board.thickness,0.006,length"), "in:3: There is no instrument \"two\"");
+        b.check_wrong(import("one,measurements,board.thicknes,0.006,length"), "in:3: There is no measurement");
+        b.check_wrong(import("one,measurements,board.thickness,0.006,force"),
+                      "in:3: board.thickness is a length, not a force");
+        for (const char* value : {"6 mm", "", "nan", "inf", "1e999", "0.006x"}) {
+            b.check_wrong(import(std::string("one,measurements,board.thickness,") + value + ",length"), "is not a number");
+        }
+        b.check_wrong(import("one,measurements,board.thickness,-0.006,length"), "one: board.thickness is -6 mm");
+        CHECK(b.good(import("one,results,total_tension,1,force")).empty()); // what follows is not taken from there
+        CHECK(near::relative(b.kept("measurements", "one", "board.thickness"), 6.1e-3, 1e-15));
+        CHECK(b.kept("results", "one", "total_tension") > 100);
+    }
     TEST_CASE("control characters of a name do nothing on the screen") {
         const bench b;
         const std::string name = "a\x1b[31m\nb\xc2\x9b"
@@ -224,11 +373,38 @@ TEST_SUITE("shop_tool") {
         CHECK(b.good({"sheet", name}).starts_with(escaped + " (mandolin)"));
         CHECK(has(b.good({"export", name}), "\n\"" + escaped + "\","));
         CHECK(has(b.run({"sheet", "\x1b[2J"}).err, "\"\\x1b[2J\""));
+        const std::string all = hostile::name().substr(0, 190);
+        (void)b.good({"add", all, "mandolin"});
+        for (const words& w : {words{"list"}, words{"sheet", all}, words{"export", all}}) {
+            CHECK(!hostile::is_in(b.good(w)));
+        }
+        CHECK(!hostile::is_in(b.run({"add", all, "mandolin"}).err));
     }
     TEST_CASE("a file of version 1 is brought up to date, setups and all") {
         const bench b;
         b.sql(version_1);
-        CHECK(b.good({"list"}) == "impossible  mandolin  cannot be solved\nold one  flat_top\n");
+        std::filesystem::permissions(b.file, std::filesystem::perms::owner_read | std::filesystem::perms::owner_write);
+        std::ofstream(b.file + ".version-1") << "somebody's";
+        std::ofstream(b.file + ".copying") << "left by a program that was killed";
+        const auto first = b.run({"list"});
+        CHECK(first.code == 0);
+        CHECK(first.out == "impossible  mandolin  cannot be solved\nold one  flat_top\n");
+        // The file as it was is kept, told of, and no more readable than it.
+        const std::string kept = b.file + ".version-1.2";
+        CHECK(first.err == "shop_tool: " + b.file + ": its tables were brought up to date; the file as it was is kept as " +
+                               kept + "\n");
+        CHECK(read_all(b.file + ".version-1") == "somebody's");
+        CHECK(!std::filesystem::exists(b.file + ".copying"));
+        CHECK(std::filesystem::status(kept).permissions() ==
+              (std::filesystem::perms::owner_read | std::filesystem::perms::owner_write));
+        const bench copy;
+        std::filesystem::copy_file(kept, copy.file);
+        CHECK(copy.sql("PRAGMA user_version") == "1");
+        CHECK(copy.sql("PRAGMA integrity_check") == "ok");
+        CHECK(copy.sql("SELECT group_concat(name) FROM (SELECT name FROM instruments ORDER BY id)") ==
+              "old one,impossible");
+        CHECK(copy.sql("SELECT value FROM measurements WHERE instrument = 9") == "9.0");
+        CHECK(copy.sql("SELECT note FROM notes") == "D2");
         CHECK(b.sql("PRAGMA user_version") == "2");
         CHECK(b.sql("SELECT kind FROM measurements WHERE instrument = 7 AND path = 'board.scale.scale_length'") ==
               "length");
@@ -254,6 +430,36 @@ TEST_SUITE("shop_tool") {
         CHECK(r.code == 1);
         CHECK(has(r.err, "board.of_old"));
         CHECK(read_all(b.file) == before);
+        CHECK(std::distance(std::filesystem::directory_iterator(b.folder), std::filesystem::directory_iterator()) == 3);
+    }
+    TEST_CASE("an old file on a full disk stays as it was, with no copy") {
+        const bench b;
+        const files::small_disk disk(b.folder + "/disk");
+        if (!disk.is_there()) {
+            MESSAGE("not looked at: a disk of one's own needs the superuser");
+            return;
+        }
+        bench there;
+        there.file = b.folder + "/disk/shop.db";
+        there.sql(version_1);
+        const std::string before = read_all(there.file);
+        const auto r = there.run({"list"});
+        CHECK(r.code == 1);
+        CHECK(has(r.err, "the disk is full; nothing was changed"));
+        CHECK(read_all(there.file) == before);
+        CHECK(std::distance(std::filesystem::directory_iterator(b.folder + "/disk"),
+                            std::filesystem::directory_iterator()) == 1);
+    }
+    TEST_CASE("help, and output that cannot be written") {
+        const auto run = [](const std::string& arguments) {
+            const int status = std::system((std::string(SHOP_TOOL) + " " + arguments).c_str());
+            return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+        };
+        const bench b;
+        CHECK(run("--help >" + b.folder + "/help") == 0);
+        CHECK(read_all(b.folder + "/help").starts_with("usage: shop_tool DATABASE COMMAND"));
+        CHECK(run("--help >&- 2>" + b.folder + "/err") == 1);
+        CHECK(has(read_all(b.folder + "/err"), "the output could not be written"));
     }
     TEST_CASE("files of a newer version, of other programs, and damaged ones are refused and left alone") {
         const auto refused = [](const bench& b, const std::string& said) {

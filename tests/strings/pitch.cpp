@@ -9,6 +9,7 @@ using namespace tautline::literals;
 TEST_CASE("pitch: names and numbers") {
     static_assert(parse_note("A4") == note{69});
     CHECK(parse_note("C-1").number == 0);
+    CHECK(parse_note("C0").number == 12);
     CHECK(parse_note("Cb4") == parse_note("B3"));
     CHECK(parse_note("B#3") == parse_note("C4"));
     CHECK(parse_note("F##2") == parse_note("G2"));
@@ -29,7 +30,8 @@ TEST_CASE("pitch: names and numbers") {
 
 TEST_CASE("pitch: what is not a note is refused with a sentence") {
     for (const char* wrong :
-         {"", "H4", "e2", "E", "E#b4", "Eb#4", "E11", "E04", "C-2", "Cb-1", "B#10", "E4 ", "4", "E4.5", "E-", "#4"}) {
+         {"",     "H4",   "e2",   "E",   "E#b4", "Eb#4", "E11", "E04",  "C-2", "Cb-1", "C-0",       "A-0",      "C\u22120",
+          "C-01", "C-10", "C-00", "C00", "B#10", "E4 ",  "4",   "E4.5", "E-",  "#4",   "E\u266E#4", "E\u266Eb4"}) {
         CAPTURE(wrong);
         try {
             (void)parse_note(wrong);

@@ -77,6 +77,37 @@ TEST_CASE("property: a mirrored string mirrors its force") {
     }
 }
 
+TEST_CASE(
+    "a support that rubs: the anchor bears the tension of its own side, and support and anchor together the other's") {
+    // Level speaking side; behind it 3 mm back for 4 mm down, to the side by nothing.
+    const point saddle{.x = 600 * mm}, pin{.x = 603 * mm, .z = -4 * mm};
+    const auto load = support_load(nut, saddle, pin, 80 * N, 100 * N);
+    CHECK(near::within(load.on_anchor.x, -60 * N, 1e-12 * N));
+    CHECK(near::within(load.on_anchor.y, 0 * N, 1e-12 * N));
+    CHECK(near::within(load.on_anchor.z, 80 * N, 1e-12 * N)); // the string pulls its pin up by 100 * 4/5
+    CHECK(near::within(load.on.x, (60 - 80) * N, 1e-12 * N));
+    CHECK(near::within(load.down(), 80 * N, 1e-12 * N));
+    std::mt19937 random(13);
+    std::uniform_real_distribution<double> place(-1, 1);
+    for (int i = 0; i < 100; ++i) {
+        const auto any = [&] {
+            return point{.x = place(random) * metre, .y = place(random) * metre, .z = place(random) * metre};
+        };
+        const point a = any(), b = any(), c = any();
+        const auto before = (1 + 100 * std::abs(place(random))) * N, after = (1 + 100 * std::abs(place(random))) * N;
+        const auto l = support_load(a, b, c, before, after);
+        CHECK(near::relative(l.on_anchor.size(), after, 1e-12));
+        // The piece of string from the anchor over the support to its speaking side is at rest.
+        const auto whole = l.on + l.on_anchor;
+        const auto toward = direction_between(b, a);
+        CHECK(near::within(whole.x, toward.x * before, 1e-9 * N));
+        CHECK(near::within(whole.y, toward.y * before, 1e-9 * N));
+        CHECK(near::within(whole.z, toward.z * before, 1e-9 * N));
+    }
+    const std::vector<basic_support_load<double>> both{load, support_load(nut, saddle, pin, 10 * N, 30 * N)};
+    CHECK(near::within(total_anchor_pull<double>(both).z, (80 + 24) * N, 1e-12 * N));
+}
+
 TEST_CASE("forces add") {
     const auto a = support_load(nut, {.x = 1 * metre}, {.x = 1.1 * metre, .z = -10 * mm}, 50 * N);
     const auto b = support_load(nut, {.x = 1 * metre}, {.x = 1.1 * metre, .z = -30 * mm}, 70 * N);

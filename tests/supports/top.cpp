@@ -1,5 +1,7 @@
 #include <tautline/supports/top.hpp>
 
+#include <array>
+#include <cmath>
 #include <vector>
 
 #include "near.hpp"
@@ -45,6 +47,41 @@ TEST_CASE("top and strings settle where both agree; a load that grows faster tha
     CHECK_FALSE(settle_on_top(soft, [](const basic_top_give<double>& g) {
         return basic_top_load<double>{150 * N + 400 * N_per_mm * g.drop, 0 * N_m};
     }));
+}
+
+TEST_CASE("what a held string does to a top is the work of its pull: length lost for each unit of sink and turn") {
+    const bridge_string s{.slot = {.x = 0 * mm, .y = -15 * mm, .z = 3 * mm},
+                          .saddle = {.x = 640 * mm, .y = -27 * mm, .z = 7 * mm},
+                          .anchor = {.x = 660 * mm, .y = -27 * mm, .z = 0 * mm},
+                          .tension = 80 * N};
+    const auto load = held_load<double>(soft, std::vector<bridge_string>{s});
+    // Saddle and pin move as one body; the path is nut, saddle, pin.
+    const auto path = [&](double sink, double turn) {
+        const auto at = [&](double x, double y, double z) {
+            const double from_axis_x = 646 - x, from_axis_z = z - (7 - 14);
+            return std::array{x - turn * from_axis_z, y, z - sink - turn * from_axis_x};
+        };
+        const auto saddle = at(640, -27, 7), pin = at(660, -27, 0);
+        const std::array nut{0.0, -15.0, 3.0};
+        const auto apart = [](const auto& a, const auto& b) {
+            return std::sqrt((a[0] - b[0]) * (a[0] - b[0]) + (a[1] - b[1]) * (a[1] - b[1]) + (a[2] - b[2]) * (a[2] - b[2]));
+        };
+        return apart(nut, saddle) + apart(saddle, pin);
+    };
+    const double step = 1e-4;
+    CHECK(near::within(load.down, -80 * N * ((path(step, 0) - path(-step, 0)) / (2 * step)), 1e-5 * N));
+    CHECK(near::within(load.turning, -80 * N * ((path(0, step) - path(0, -step)) / (2 * step)) * mm, 1e-5 * N_m));
+    // A string that rises toward the nut lifts.
+    auto up = s;
+    up.slot.z = 9 * mm;
+    CHECK(held_load<double>(soft, std::vector<bridge_string>{up}).down < 0 * N);
+    CHECK_THROWS_AS((void)held_load<double>(soft, std::vector<bridge_string>{}), invalid_input);
+}
+
+TEST_CASE("a top whose bridge does not turn gives by sinking alone") {
+    const auto give = top_give(soundboard{.sink_stiffness = 200 * N_per_mm, .saddle_ahead = 6 * mm}, 150 * N, 9 * N_m);
+    CHECK(give.drop == give.sink);
+    CHECK(give.forward == 0 * mm);
 }
 
 TEST_CASE("a measurement gives the stiffness that gives the measurement") {

@@ -116,7 +116,7 @@ TEST_SUITE("free bodies") {
             }
             wrong.unless_near("down on the top", si(u.s.top->sink) * si(top.sink_stiffness), down, 1e-8 * u.total);
             if (w.built.pins) {
-                wrong.unless_near("turning the bridge", si(u.s.top->turn) * si(top.turn_stiffness), turning,
+                wrong.unless_near("turning the bridge", si(u.s.top->turn) * si(*top.turn_stiffness), turning,
                                   u.total * (1e-9 + 0.05 * std::pow(u.at.turn, 2)));
                 wrong.unless_near("down on the top, as the bridge says", si(u.s.top->sink) * si(top.sink_stiffness),
                                   si(u.s.pinned->down), 1e-8 * u.total);

@@ -102,8 +102,8 @@ spot plain_geometry::anchor(std::size_t i, const motions& m) const {
     if (pinned_) {
         // Pin and saddle are one body: what lies behind the saddle rises as the bridge turns toward the nut.
         const spot d = p - saddles_[i];
-        const double c = std::cos(m.turn), sine = std::sin(m.turn);
-        return saddle(i, m) + spot{c * d.x - sine * d.z, d.y, c * d.z + sine * d.x};
+        const double c = std::cos(m.turn), s = std::sin(m.turn);
+        return saddle(i, m) + spot{d.x * c - d.z * s, d.y, d.z * c + d.x * s};
     }
     p.x = hinge_.x - reach_ * std::cos(m.tail_rise);
     p.z = hinge_.z + reach_ * std::sin(m.tail_rise);

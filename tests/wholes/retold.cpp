@@ -130,7 +130,7 @@ rest rest_of(const whole& w, const plain_geometry& g, const plain_neck& n) {
                 down -= f.z;
             }
             r.at.sink = down / si(top->sink_stiffness);
-            r.at.turn = turning / si(top->turn_stiffness);
+            r.at.turn = turning / si(*top->turn_stiffness);
         }
         r.settled = r.bow.settled && std::abs(r.at.sink - before.sink) + 0.01 * std::abs(r.at.turn - before.turn) < 1e-15 &&
                     std::abs(r.at.nut_rise - before.nut_rise) < 1e-14;
@@ -184,7 +184,7 @@ std::map<std::string, told> retell(const whole& w) {
     basic_support_force<double> on_all{}, anchor_all{};
     std::vector<bridge_string> on_bridge;
     std::vector<length<>> asked_y, asked_x;
-    double setback_off = 0;
+    double setback_off = 0, speaking_sides = 0;
     for (std::size_t i = 0; i < count; ++i) {
         const std::string s = entry("strings", i) + ".";
         const auto& tuned = w.strung.strings[i];
@@ -304,6 +304,7 @@ std::map<std::string, told> retell(const whole& w) {
         t.tell_model(s + "nut_dead_band", nut_band, 0, 0, 0, 866 * angle_off * b.nut.friction.most);
         t.tell_model(s + "saddle_dead_band", saddle_band, 0, 0, 0, 866 * saddle_angle_off * b.saddle.friction.most);
         on_all += at_saddle.on;
+        speaking_sides += si(newtons(pull)) * (saddle.z - nut.z) / distance(saddle, nut);
         anchor_all += at_saddle.on_anchor;
         on_bridge.push_back(
             {.slot = place(nut), .saddle = place(saddle), .anchor = place(anchor), .tension = newtons(pull)});
@@ -313,6 +314,8 @@ std::map<std::string, told> retell(const whole& w) {
     t.tell("total_tension", si(sum), exact * total);
     t.tell("nut_rise", m.nut_rise, rise_off);
     t.tell("down_force", -si(on_all.z), force_off);
+    // What is glued to the top holds the strings' ends as well: only their speaking sides are left.
+    t.tell("top_force", g.pinned() ? speaking_sides : -si(on_all.z), force_off);
     t.tell("push_along", si(on_all.x), force_off);
     t.tell_model("anchor_pull", anchor_all, force_off, 0, 0, 0);
     if (!g.pinned()) { t.tell("tailpiece_rise", m.tail_rise, saddle_angle_off); }
@@ -362,7 +365,7 @@ std::map<std::string, told> retell(const whole& w) {
     if (b.soundboard) {
         const auto& top = *b.soundboard;
         const double sink_off = force_off / si(top.sink_stiffness) + 1e-12;
-        const double turn_off = 0.1 * force_off / si(top.turn_stiffness) + 1e-12;
+        const double turn_off = 0.1 * force_off / si(*top.turn_stiffness) + 1e-12;
         t.tell("top.sink", m.sink, sink_off);
         t.tell("top.turn", m.turn, turn_off);
         t.tell("top.drop", m.sink + m.turn * si(top.saddle_ahead), sink_off + turn_off * 0.02);
@@ -379,7 +382,9 @@ std::map<std::string, told> retell(const whole& w) {
             sxz += (x[k] - mx) * (crest[k] - mz);
         }
         const double scale = si(b.board.scale.scale_length);
-        t.tell("line_at_saddle", mz + sxz / sxx * (scale - mx) + si(b.saddle.board_line),
+        // Over the top as it has gone down under the saddle.
+        const double gone = b.soundboard ? m.sink + m.turn * si(b.soundboard->saddle_ahead) : 0;
+        t.tell("line_at_saddle", mz + sxz / sxx * (scale - mx) + si(b.saddle.board_line) + gone,
                length_off * (1 + 2 * scale / (x.back() - x.front())));
     }
     if (asked_y.size() >= 2) {

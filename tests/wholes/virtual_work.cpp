@@ -151,7 +151,7 @@ TEST_SUITE("virtual work") {
             if (!w.built.soundboard || !w.built.pins) { return false; }
             const auto s = tautline::solve(w.built, w.strung);
             const plain_geometry g(w);
-            wrong.unless_near("moment that turns the bridge", si(s.top->turn) * si(w.built.soundboard->turn_stiffness),
+            wrong.unless_near("moment that turns the bridge", si(s.top->turn) * si(*w.built.soundboard->turn_stiffness),
                               work_along(s, g, rest_as_solved(s), &motions::turn), 1e-8 * total(s));
             return true;
         });

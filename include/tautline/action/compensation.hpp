@@ -35,39 +35,62 @@ template <class R>
 
 namespace kernel {
 
-/// The note at one fret while the saddle moves. Nut, finger and crests stay where they are: so does the string behind the
-/// finger, but for the way strings spread.
+/// A string and all that does not move with the saddle.
 template <class R>
-struct moving_saddle {
+struct held_string {
     basic_sounding_string<R> string{};
     basic_string_line<R> line{};
     basic_finger_press<R> finger{};
-    std::span<const length<R>> crest_x{}, crest_z{}; ///< up to the fret
-    int steps_per_octave{};
-    finger_place<R> place = finger_at<R, R>(line, finger, crest_x, crest_z, crest_x.size());
-    taut_hull<R> hull = hull_behind();
+    held_open<R> held{};
+    held_ends<R> fretted{};
+    finger_place<R> place{};
+
+    /// The same over another number type.
+    template <class D>
+    [[nodiscard]] held_string<D> as() const {
+        return {over<D>(string),          over<D>(line),
+                over<D>(finger),          held.template as<D>(),
+                fretted.template as<D>(), {over<D>(place.x), over<D>(place.z), over<D>(place.behind)}};
+    }
+};
+
+/// The note at one fret while the saddle moves. Nut, finger and crests stay where they are: so does the string behind the
+/// finger, but for the way strings spread.
+template <class R>
+class moving_saddle {
+public:
+    /// @param crest_x,crest_z up to the fret
+    moving_saddle(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
+                  const basic_finger_press<R>& finger, std::span<const length<R>> crest_x,
+                  std::span<const length<R>> crest_z, const meant_steps& meant)
+        : crest_x_(crest_x), crest_z_(crest_z), meant_(meant),
+          hull_(line), at_{string,
+                           line,
+                           finger,
+                           held_open<R>(string),
+                           held_by<R>(string.fret_end, string.saddle_end),
+                           finger_at<R, R>(line, finger, crest_x, crest_z, crest_x.size())} {
+        for (std::size_t i = 0; i + 1 < crest_x.size(); ++i) { hull_.add(crest_x[i], crest_z[i]); }
+    }
 
     /// With the saddle so much further back; D is R, or a dual of it.
     template <class D>
     [[nodiscard]] basic_pressed_note<D> note(const D& setback) {
-        const auto string_d = over<D>(string);
-        basic_string_line<D> here = over<D>(line);
+        const held_string<D>& s = over_type<D>();
+        basic_string_line<D> here = s.line;
         here.saddle_x = here.saddle_x + length<D>::from_value(setback);
-        const auto open = kernel::open_string(string_d, here);
-        const std::size_t fret = crest_x.size();
-        auto taut = hull.template length_from<D>(place.x, place.z, open.plan);
-        if (!taut) {
-            taut = taut_length<D, R>(here, crest_x, crest_z, fret - 1, tautline::over<D>(place.x),
-                                     tautline::over<D>(place.z), open.plan);
-        }
-        return pressed_note<D, R>(string_d, here, open, over<D>(finger), tautline::over<D>(place.behind), *taut,
-                                  crest_x.back(), crest_z.back(), fret, steps_per_octave);
+        const auto open = kernel::open_string<D>(s.string, here, s.held, s.fretted);
+        const std::size_t fret = crest_x_.size();
+        auto taut = hull_.template length_from<D>(at_.place.x, at_.place.z, open.plan);
+        if (!taut) { taut = taut_length<D, R>(here, crest_x_, crest_z_, fret - 1, s.place.x, s.place.z, open.plan); }
+        return pressed_note<D, R>(s.string, here, open, s.finger, s.place.behind, *taut, crest_x_.back(), crest_z_.back(),
+                                  fret, meant_);
     }
     /// The setback that makes the error vanish. The search starts from the one that would do if pressing stretched the
     /// string alike wherever the saddle stands.
     [[nodiscard]] R setback_in_tune() {
         const basic_pressed_note<R> as_is = note(number<R>(0));
-        const R one = number<R>(1), open_length = (line.saddle_x - line.nut_x).value();
+        const R one = number<R>(1), open_length = (at_.line.saddle_x - at_.line.nut_x).value();
         const R start = as_is.error.cents() * number<R>(std::numbers::ln2_v<long double> / 1200) /
                         R(one / as_is.speaking.value() - one / open_length);
         return newton_root<R>([&](const auto& setback) { return note(setback).error.cents(); }, start,
@@ -75,26 +98,28 @@ struct moving_saddle {
     }
 
 private:
-    template <class D, class Model>
-    [[nodiscard]] static auto over(const Model& m) {
+    template <class D>
+    [[nodiscard]] const held_string<D>& over_type() {
         if constexpr (std::is_same_v<D, R>) {
-            return m;
+            return at_;
         } else {
-            return tautline::over<D>(m);
+            // Once for all steps of a search.
+            if (!varied_) { varied_ = at_.template as<D>(); }
+            return *varied_;
         }
     }
-    [[nodiscard]] taut_hull<R> hull_behind() const {
-        taut_hull<R> h(line);
-        for (std::size_t i = 0; i + 1 < crest_x.size(); ++i) { h.add(crest_x[i], crest_z[i]); }
-        return h;
-    }
+    std::span<const length<R>> crest_x_, crest_z_;
+    meant_steps meant_;
+    taut_hull<R> hull_;
+    held_string<R> at_{};
+    std::optional<held_string<dual<R, 1>>> varied_{};
 };
 
 template <class R>
 [[nodiscard]] length<R> setback_for_fret(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
                                          const basic_finger_press<R>& finger, std::span<const length<R>> crest_x,
-                                         std::span<const length<R>> crest_z, std::size_t fret, int steps_per_octave) {
-    moving_saddle<R> moving{string, line, finger, crest_x.first(fret), crest_z.first(fret), steps_per_octave};
+                                         std::span<const length<R>> crest_z, std::size_t fret, const meant_steps& meant) {
+    moving_saddle<R> moving(string, line, finger, crest_x.first(fret), crest_z.first(fret), meant);
     using S = search_t<R>;
     constexpr int order = derivatives_in<R>;
     if constexpr (std::is_same_v<S, R> || order > 1) {
@@ -107,8 +132,8 @@ template <class R>
             x.push_back(tautline::searched(crest_x[i]));
             z.push_back(tautline::searched(crest_z[i]));
         }
-        moving_saddle<S> seen{
-            tautline::searched(string), tautline::searched(line), tautline::searched(finger), x, z, steps_per_octave};
+        moving_saddle<S> seen(tautline::searched(string), tautline::searched(line), tautline::searched(finger), x, z,
+                              meant);
         const S found = seen.setback_in_tune();
         const S slope = seen.note(dual<S, 1>::variable(found, 0)).error.cents().partial[0];
         const R error = moving.note(R(found)).error.cents();
@@ -121,11 +146,13 @@ template <class R>
 least_squares_ends(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
                    const basic_finger_press<R>& finger, std::span<const length<R>> crest_x,
                    std::span<const length<R>> crest_z, std::size_t first, std::size_t last, bool move_nut,
-                   int steps_per_octave) {
+                   const meant_steps& meant) {
     using D = dual<R, 2>;
     const auto string_d = over<D>(string);
     const auto finger_d = over<D>(finger);
     const auto line_d = over<D>(line);
+    const held_open<D> held(string_d);
+    const auto fretted = held_by<D>(string_d.fret_end, string_d.saddle_end);
     R setback = number<R>(0), advance = number<R>(0), squares = number<R>(0);
     constexpr int steps = 5;
     for (int step = 0; step <= steps; ++step) {
@@ -134,10 +161,9 @@ least_squares_ends(const basic_sounding_string<R>& string, const basic_string_li
         here.nut_x = here.nut_x + length<D>::from_value(D::variable(advance, 1));
         R ss = number<R>(0), sn = number<R>(0), nn = number<R>(0), se = number<R>(0), ne = number<R>(0);
         squares = number<R>(0);
-        const auto open = kernel::open_string(string_d, here);
+        const auto open = kernel::open_string(string_d, here, held, fretted);
         for (std::size_t n = first; n <= last; ++n) {
-            const D e =
-                pressed_note<D, R>(string_d, here, open, finger_d, crest_x, crest_z, n, steps_per_octave).error.cents();
+            const D e = pressed_note<D, R>(string_d, here, open, finger_d, crest_x, crest_z, n, meant).error.cents();
             ss += e.partial[0] * e.partial[0];
             sn += e.partial[0] * e.partial[1];
             nn += e.partial[1] * e.partial[1];
@@ -182,11 +208,11 @@ template <class R>
 setback_for_fret(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
                  const basic_finger_press<R>& finger, std::type_identity_t<std::span<const length<R>>> crest_x,
                  std::type_identity_t<std::span<const length<R>>> crest_z, std::size_t fret = 12,
-                 int steps_per_octave = 12) {
-    require_fretted(string, line, finger, crest_x, crest_z, steps_per_octave);
+                 const meant_steps& meant = {}) {
+    require_fretted(string, line, finger, crest_x, crest_z, meant);
     require_that(fret >= 1 && fret <= crest_x.size(), "fret", "must be the number of a fret");
     basic_compensation<R> c;
-    c.setback = kernel::setback_for_fret<R>(string, line, finger, crest_x, crest_z, fret, steps_per_octave);
+    c.setback = kernel::setback_for_fret<R>(string, line, finger, crest_x, crest_z, fret, meant);
     if (!kernel::within_reach<R>(line, c, crest_x)) { return std::nullopt; }
     return c.setback;
 }
@@ -199,13 +225,12 @@ template <class R>
 compensation_over(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
                   const basic_finger_press<R>& finger, std::type_identity_t<std::span<const length<R>>> crest_x,
                   std::type_identity_t<std::span<const length<R>>> crest_z, std::size_t first, std::size_t last,
-                  bool move_nut, int steps_per_octave = 12) {
-    require_fretted(string, line, finger, crest_x, crest_z, steps_per_octave);
+                  bool move_nut, const meant_steps& meant = {}) {
+    require_fretted(string, line, finger, crest_x, crest_z, meant);
     require_that(first >= 1 && first <= last && last <= crest_x.size(), "first and last",
                  "must be numbers of frets, in this order");
     require_that(!move_nut || first < last, "last", "must be a later fret than the first where nut and saddle both move");
-    const auto c =
-        kernel::least_squares_ends<R>(string, line, finger, crest_x, crest_z, first, last, move_nut, steps_per_octave);
+    const auto c = kernel::least_squares_ends<R>(string, line, finger, crest_x, crest_z, first, last, move_nut, meant);
     if (!kernel::within_reach<R>(line, c, crest_x)) { return std::nullopt; }
     return c;
 }

@@ -43,12 +43,32 @@ struct basic_finger_press {
 };
 using finger_press = basic_finger_press<double>;
 
+/// What frets are for: how many equal steps an octave has, and which of them each fret is to sound.
+struct meant_steps {
+    int per_octave = 12;          ///< equal steps, at least 1
+    std::span<const int> frets{}; ///< the step of each fret, fret 1 first; none: fret n is for step n
+
+    /// @{
+    /// Every fret is for the step of its number.
+    constexpr meant_steps() = default;
+    constexpr meant_steps(int steps_per_octave) : per_octave(steps_per_octave) {}
+    /// @}
+    /// Each fret is for a step of its own.
+    constexpr meant_steps(int steps_per_octave, std::span<const int> of_frets)
+        : per_octave(steps_per_octave), frets(of_frets) {}
+
+    /// How many octaves over the open string a fret (from 1) is to sound.
+    [[nodiscard]] constexpr double octaves(std::size_t fret) const {
+        return (frets.empty() ? static_cast<double>(fret) : static_cast<double>(frets[fret - 1])) / per_octave;
+    }
+};
+
 /// One pressed note.
 template <class R>
 struct basic_pressed_note {
     using real = R;
     frequency<R> pitch{}; ///< as it sounds
-    interval<R> error{};  ///< positive: sharp
+    interval<R> error{};  ///< against the step the fret is for; positive: sharp
     force<R> tension{};   ///< while pressed
     length<R> stretch{};  ///< of the string by pressing
     length<R> speaking{}; ///< from crest to saddle
@@ -91,12 +111,14 @@ struct basic_open_string {
     R stretched{};                     ///< its length for each unit of slack length
     bu::quantity<unit::length_per_mass, R> slack_length_per_mass{}; ///< of the string before it was stretched
     R per_hertz{};                                                  ///< 1 / its pitch
+    held_ends<R> fretted{};                                         ///< how it is held when pressed
 };
 template <class R>
-[[nodiscard]] basic_open_string<R> open_string(const basic_sounding_string<R>& string, const basic_string_line<R>& line) {
+[[nodiscard]] basic_open_string<R> open_string(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
+                                               const held_open<R>& held, const held_ends<R>& fretted) {
     const R plan = plan_factor(line);
     const length<R> speaking = run_length<R>(line.saddle_x - line.nut_x, line.saddle_z - line.nut_z, plan);
-    const force<R> tension = kernel::tension_at_pitch<R>(string, speaking, R(string.nut_end + string.saddle_end));
+    const force<R> tension = kernel::tension_at_pitch<R>(held, speaking);
     const R strain = ratio(tension, string.axial_stiffness);
     const R one = number<R>(1), stretched = one + strain;
     return {.plan = plan,
@@ -106,7 +128,12 @@ template <class R>
             .strain_per_stretch = stretched / length<R>(speaking + string.shared_afterlength),
             .stretched = stretched,
             .slack_length_per_mass = one / linear_density<R>(string.mass_per_length * stretched),
-            .per_hertz = one / string.open_pitch.value()};
+            .per_hertz = one / string.open_pitch.value(),
+            .fretted = fretted};
+}
+template <class R>
+[[nodiscard]] basic_open_string<R> open_string(const basic_sounding_string<R>& string, const basic_string_line<R>& line) {
+    return open_string<R>(string, line, held_open<R>(string), held_by<R>(string.fret_end, string.saddle_end));
 }
 
 /// Length of the string lying taut from the finger back to the nut over the first `count` crests: the upper convex hull,
@@ -212,7 +239,7 @@ template <class S, class R>
 [[nodiscard]] basic_pressed_note<S> pressed_note(const basic_sounding_string<S>& string, const basic_string_line<S>& line,
                                                  const basic_open_string<S>& open, const basic_finger_press<S>& finger,
                                                  const length<S>& behind, const length<S>& taut, const length<R>& crest_x,
-                                                 const length<R>& crest_z, std::size_t fret, int steps_per_octave) {
+                                                 const length<R>& crest_z, std::size_t fret, const meant_steps& meant) {
     const length<S> speaking = run_length<S>(line.saddle_x - over<S>(crest_x), line.saddle_z - over<S>(crest_z), open.plan);
     const length<S> stretch = speaking + run_length<S>(behind, finger.depth, open.plan) + taut - open.speaking;
     const S more = stretch * open.strain_per_stretch;
@@ -221,8 +248,8 @@ template <class S, class R>
     note.speaking = speaking;
     note.tension = open.tension + more * string.axial_stiffness;
     note.pitch = lowest_partial<S>(open.slack_length_per_mass * S(open.stretched + more), speaking, note.tension,
-                                   string.bending_stiffness, S(string.fret_end + string.saddle_end));
-    const S octaves = number<S>(static_cast<double>(fret) / steps_per_octave);
+                                   string.bending_stiffness, open.fretted);
+    const S octaves = number<S>(meant.octaves(fret));
     note.error = interval<S>::from_cents(number<S>(1200) * (log2(S(note.pitch.value() * open.per_hertz)) - octaves));
     return note;
 }
@@ -230,26 +257,26 @@ template <class S, class R>
 [[nodiscard]] basic_pressed_note<S> pressed_note(const basic_sounding_string<S>& string, const basic_string_line<S>& line,
                                                  const basic_open_string<S>& open, const basic_finger_press<S>& finger,
                                                  std::span<const length<R>> crest_x, std::span<const length<R>> crest_z,
-                                                 std::size_t fret, int steps_per_octave) {
+                                                 std::size_t fret, const meant_steps& meant) {
     const auto place = finger_at<S, R>(line, finger, crest_x, crest_z, fret);
     return pressed_note<S, R>(string, line, open, finger, place.behind,
                               taut_length<S, R>(line, crest_x, crest_z, fret - 1, place.x, place.z, open.plan),
-                              crest_x[fret - 1], crest_z[fret - 1], fret, steps_per_octave);
+                              crest_x[fret - 1], crest_z[fret - 1], fret, meant);
 }
 
 /// The notes at all frets. The hull grows with the frets, so that all notes together take as many steps as there are frets.
 template <class R>
 void intonation(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
                 const basic_finger_press<R>& finger, std::span<const length<R>> crest_x, std::span<const length<R>> crest_z,
-                std::span<basic_pressed_note<R>> notes, int steps_per_octave) {
+                std::span<basic_pressed_note<R>> notes, const meant_steps& meant) {
     const auto open = kernel::open_string(string, line);
     taut_hull<R> hull(line);
     for (std::size_t i = 0; i < crest_x.size(); ++i) {
         const auto place = finger_at<R, R>(line, finger, crest_x, crest_z, i + 1);
         auto taut = hull.template length_from<R>(place.x, place.z, open.plan);
         if (!taut) { taut = taut_length<R, R>(line, crest_x, crest_z, i, place.x, place.z, open.plan); }
-        notes[i] = pressed_note<R, R>(string, line, open, finger, place.behind, *taut, crest_x[i], crest_z[i], i + 1,
-                                      steps_per_octave);
+        notes[i] =
+            pressed_note<R, R>(string, line, open, finger, place.behind, *taut, crest_x[i], crest_z[i], i + 1, meant);
         hull.add(crest_x[i], crest_z[i]);
     }
 }
@@ -260,28 +287,29 @@ void intonation(const basic_sounding_string<R>& string, const basic_string_line<
 template <class R>
 void require_fretted(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
                      const basic_finger_press<R>& finger, std::type_identity_t<std::span<const length<R>>> crest_x,
-                     std::type_identity_t<std::span<const length<R>>> crest_z, int steps_per_octave) {
+                     std::type_identity_t<std::span<const length<R>>> crest_z, const meant_steps& meant) {
     require_crests(line, crest_x, crest_z);
     require_valid(finger, "press");
     const length<R> open =
         kernel::run_length<R>(line.saddle_x - line.nut_x, line.saddle_z - line.nut_z, kernel::plan_factor(line));
     require_sounds<R>(string, open);
-    require_that(steps_per_octave >= 1, "steps_per_octave", "must be at least 1");
+    require_that(meant.per_octave >= 1, "steps_per_octave", "must be at least 1");
+    require_that(meant.frets.empty() || meant.frets.size() == crest_x.size(), "meant.frets", "must be one for each fret");
 }
 
 /// What a string sounds pressed at one fret.
 /// @param crest_x,crest_z crests under this string, fret 1 first, under load, wherever they really are
 /// @param fret from 1
-/// @param steps_per_octave equal steps in an octave
+/// @param meant which equal step each fret is for; a number alone: so many to the octave, fret n for step n
 template <class R>
 [[nodiscard]] basic_pressed_note<R>
 pressed_at(const basic_sounding_string<R>& string, const basic_string_line<R>& line, const basic_finger_press<R>& finger,
            std::type_identity_t<std::span<const length<R>>> crest_x,
-           std::type_identity_t<std::span<const length<R>>> crest_z, std::size_t fret, int steps_per_octave = 12) {
-    require_fretted(string, line, finger, crest_x, crest_z, steps_per_octave);
+           std::type_identity_t<std::span<const length<R>>> crest_z, std::size_t fret, const meant_steps& meant = {}) {
+    require_fretted(string, line, finger, crest_x, crest_z, meant);
     require_that(fret >= 1 && fret <= crest_x.size(), "fret", "must be the number of a fret");
     return kernel::pressed_note<R, R>(string, line, kernel::open_string(string, line), finger, crest_x, crest_z, fret,
-                                      steps_per_octave);
+                                      meant);
 }
 
 /// What a string sounds at every fret, written into `notes`, fret 1 first.
@@ -289,10 +317,10 @@ template <class R>
 void intonation(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
                 const basic_finger_press<R>& finger, std::type_identity_t<std::span<const length<R>>> crest_x,
                 std::type_identity_t<std::span<const length<R>>> crest_z,
-                std::type_identity_t<std::span<basic_pressed_note<R>>> notes, int steps_per_octave = 12) {
-    require_fretted(string, line, finger, crest_x, crest_z, steps_per_octave);
+                std::type_identity_t<std::span<basic_pressed_note<R>>> notes, const meant_steps& meant = {}) {
+    require_fretted(string, line, finger, crest_x, crest_z, meant);
     require_that(notes.size() == crest_x.size(), "notes", "must have one entry for each fret");
-    kernel::intonation<R>(string, line, finger, crest_x, crest_z, notes, steps_per_octave);
+    kernel::intonation<R>(string, line, finger, crest_x, crest_z, notes, meant);
 }
 
 } // namespace tautline

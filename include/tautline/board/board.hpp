@@ -2,6 +2,7 @@
 /// @file
 /// The board (fingerboard): its outline, thickness and arc, and the scale that is cut into it.
 
+#include "../core/profile.hpp"
 #include "scale.hpp"
 #include "surface.hpp"
 
@@ -19,6 +20,9 @@ struct basic_board {
     field<length<R>> thickness{};
     /// At the end of the board, where sanding has left it thinner or thicker than at the nut; linear between.
     std::optional<field<length<R>>> thickness_at_end{};
+    /// How much thicker (+) or thinner (-) the board is on the centre line than that straight run: of a board that was
+    /// sanded straight where its neck was not.
+    std::vector<basic_profile_mark<R>> thickness_off_line{};
     basic_surface<R> surface{}; ///< arc of the board's top
     basic_scale<R> scale{};     ///< the frets' places
 
@@ -29,6 +33,7 @@ struct basic_board {
         visit("board_length", more_than_up_to(0 * units::mm, 3000 * units::mm), self.board_length...);
         visit("thickness", more_than_up_to(0 * units::mm, 50 * units::mm), self.thickness...);
         visit("thickness_at_end", more_than_up_to(0 * units::mm, 50 * units::mm), self.thickness_at_end...);
+        visit("thickness_off_line", self.thickness_off_line...);
         visit("surface", self.surface...);
         visit("scale", self.scale...);
     }
@@ -47,8 +52,10 @@ template <class R>
 /// On the centre line.
 template <class R>
 [[nodiscard]] constexpr length<R> thickness_at(const basic_board<R>& b, const length<R>& x) {
-    if (!b.thickness_at_end) { return b.thickness; }
-    return b.thickness + (*b.thickness_at_end - b.thickness) * R(ratio<unit::length, R>(x, b.board_length));
+    length<R> t = b.thickness;
+    if (b.thickness_at_end) { t += (*b.thickness_at_end - b.thickness) * R(ratio<unit::length, R>(x, b.board_length)); }
+    if (!b.thickness_off_line.empty()) { t += profile_height(b.thickness_off_line, x); }
+    return t;
 }
 
 } // namespace kernel
@@ -70,6 +77,18 @@ void basic_board<R>::rules(Report&& report) const {
                              kernel::thickness_at<R>(*this, ends[i])))) {
             report(i == 1 && thickness_at_end ? "thickness_at_end" : "thickness",
                    messages::joined({"must be more than the arc falls at the edge ", at[i]}));
+        }
+    }
+    kernel::report_marks(thickness_off_line, "thickness_off_line", report);
+    for (std::size_t i = 0; i < thickness_off_line.size(); ++i) {
+        const length<R> x = thickness_off_line[i].x;
+        if (!all(number<R>(0) < x.value()) || !all(x.value() < board_length.value())) {
+            continue;
+        } // an end, looked at above
+        const curvature<R> k = kernel::arc_curvature(surface, x);
+        if (!all(less(kernel::arc_drop(k, kernel::half_width_at(*this, x)), kernel::thickness_at<R>(*this, x)))) {
+            report(messages::path_of("thickness_off_line", i, "z"),
+                   "must leave the board thicker than the arc falls at its edge there");
         }
     }
     if (any(less<unit::length, R>(board_length, kernel::fret_position(scale, scale.frets)))) {

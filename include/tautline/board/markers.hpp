@@ -46,7 +46,7 @@ template <class R>
     require_valid(layout, "marker_layout");
     std::vector<basic_marker<R>> all_dots;
     for (int n = 1; n <= b.scale.frets; ++n) {
-        const int in_octave = n % b.scale.steps;
+        const int in_octave = kernel::fret_step(b.scale, n) % b.scale.steps;
         int dots = in_octave == 0 ? 2 : 0;
         for (const int single : layout.singles) {
             const auto nearest = static_cast<int>(std::lround(single * b.scale.steps / 12.0));

@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// What comes off a board when its arc is changed: the least removal that cleans it up everywhere and leaves it straight.
+/// What comes off a board when its arc is changed or its line is trued: the least removal that cleans it up everywhere and
+/// leaves it as straight (or as hollow) as wanted.
 
 #include <vector>
 
@@ -8,21 +9,30 @@
 
 namespace tautline {
 
-/// From one surface to another. The new centre line is straight: the removal there runs linearly from nut to board end.
+/// From one surface to another. The line of the new board is straight. Where the old one was straight too, the removal on
+/// the centre line runs linearly from nut to board end; else its shape comes on top of that.
 template <class R = double>
 struct basic_removal {
     basic_surface<R> found{};        ///< the arc before
     basic_surface<R> wanted{};       ///< the arc after
     field<length<R>> board_length{}; ///< from the nut to the end of the board
-    field<length<R>> at_nut{};       ///< off the centre line at the nut
-    field<length<R>> at_end{};       ///< off the centre line at the end of the board
+    field<length<R>> at_nut{};       ///< from the old straight line down to the new one at the nut
+    field<length<R>> at_end{};       ///< the same at the end of the board
+    /// How far the centre line of the board stood over its straight line while it was sanded (set, bow), and the hollow
+    /// wanted below the new line added: all of it comes off, too. Empty: straight to straight.
+    std::vector<basic_profile_mark<R>> shape{};
 };
 
 namespace kernel {
 
+/// From the straight line of the old board down to that of the new one.
+template <class R>
+[[nodiscard]] constexpr length<R> line_removal(const basic_removal<R>& r, const length<R>& x) {
+    return r.at_nut + (r.at_end - r.at_nut) * R(ratio<unit::length, R>(x, r.board_length));
+}
 template <class R>
 [[nodiscard]] constexpr length<R> centre_removal(const basic_removal<R>& r, const length<R>& x) {
-    return r.at_nut + (r.at_end - r.at_nut) * R(ratio<unit::length, R>(x, r.board_length));
+    return line_removal(r, x) + profile_height(r.shape, x);
 }
 template <class R>
 [[nodiscard]] constexpr length<R> removal_at(const basic_removal<R>& r, const length<R>& x, const length<R>& y) {
@@ -54,7 +64,7 @@ template <class R>
     return max(length<R>(), edge);
 }
 
-/// The straight removal of least volume above `needed` at every station.
+/// The removal of least volume whose straight part lies above `needed` less the shape at every station and mark.
 ///
 /// Volume is linear in a straight line's height at the centroid of the board's outline, so the best line is the side of the
 /// needed removals' upper hull over that centroid: the highest chord there between a station on its left and one on its
@@ -62,22 +72,32 @@ template <class R>
 /// micron on boards of 120 mm radius and more.
 template <class R>
 [[nodiscard]] constexpr basic_removal<R> least_removal(const basic_board<R>& b, const basic_surface<R>& wanted,
-                                                       const length<R>& allowance) {
+                                                       const length<R>& allowance,
+                                                       const std::vector<basic_profile_mark<R>>& shape = {}) {
     const R w0 = b.width_at_nut.value(), w1 = b.width_at_end.value();
     // Centroid of a trapezium, as a share of its length.
     const R centroid = R(w0 + number<R>(2) * w1) / R(number<R>(3) * R(w0 + w1));
     std::vector<length<R>> needed;
     std::vector<R> share;
+    const auto look_at = [&](const length<R>& x, const R& part) {
+        needed.push_back(kernel::needed_removal(b, wanted, x) - profile_height(shape, x));
+        share.push_back(part);
+    };
     for (int i = 0; i <= removal_parts; ++i) {
-        needed.push_back(kernel::needed_removal(b, wanted, kernel::station(b, i)));
-        share.push_back(number<R>(static_cast<long double>(i) / removal_parts));
+        look_at(kernel::station(b, i), number<R>(static_cast<long double>(i) / removal_parts));
+    }
+    // A shape is lowest at one of its marks. One beyond the board counts where it leaves it.
+    for (const auto& m : shape) {
+        const R part = max(number<R>(0), min(number<R>(1), R(ratio<unit::length, R>(m.x, b.board_length))));
+        look_at(b.board_length * part, part);
     }
     length<R> best = length<R>::from_value(number<R>(-1)), slope{}; // lower than any removal
     for (std::size_t i = 0; i < needed.size(); ++i) {
-        for (std::size_t j = i + 1; j < needed.size(); ++j) {
+        for (std::size_t j = 0; j < needed.size(); ++j) {
             const auto left = share[i] <= centroid;
-            const auto right = centroid <= share[j];
-            const length<R> rise = (needed[j] - needed[i]) / R(share[j] - share[i]);
+            const auto right = centroid < share[j];
+            const R apart = select(right, select(left, R(share[j] - share[i]), number<R>(1)), number<R>(1));
+            const length<R> rise = (needed[j] - needed[i]) / apart;
             const length<R> height = needed[i] + rise * R(centroid - share[i]);
             const length<R> offered = select(left, select(right, height, best), best);
             slope = select(less(best, offered), rise, slope);
@@ -88,7 +108,8 @@ template <class R>
             .wanted = wanted,
             .board_length = b.board_length,
             .at_nut = best - slope * centroid + allowance,
-            .at_end = best + slope * R(number<R>(1) - centroid) + allowance};
+            .at_end = best + slope * R(number<R>(1) - centroid) + allowance,
+            .shape = shape};
 }
 
 /// Volume by Simpson's rule along and across.
@@ -111,16 +132,25 @@ template <class R>
 } // namespace kernel
 
 /// The least removal that takes `b` to the `wanted` arc with at least `allowance` off everywhere and a straight new centre
-/// line. Flattening takes most off the centre, tightening most off the edges.
+/// line. Flattening takes most off the centre, tightening most off the edges; a hollow takes most at its ends.
+/// @param shape how far the board's centre line stands over a straight line while it is sanded, and the hollow wanted below
+///              the new one added: at marks, x increasing, z up to 10 mm either way; empty where it is straight
 template <class R>
 [[nodiscard]] basic_removal<R> least_removal(const basic_board<R>& b, const std::type_identity_t<basic_surface<R>>& wanted,
-                                             param<length<R>> allowance = length<R>()) {
+                                             param<length<R>> allowance = length<R>(),
+                                             const std::type_identity_t<std::vector<basic_profile_mark<R>>>& shape = {}) {
     require_valid(b, "board");
     basic_board<R> after = b;
     after.surface = wanted;
     require_valid(after, "board with the wanted surface");
     require("allowance", allowance, between(0 * units::mm, 10 * units::mm));
-    return kernel::least_removal<R>(b, wanted, allowance);
+    for (std::size_t i = 0; i < shape.size(); ++i) {
+        require_valid(shape[i], messages::path_of("shape", i));
+        require(messages::path_of("shape", i, "z"), shape[i].z, between(-10 * units::mm, 10 * units::mm));
+        require_that(i == 0 || all(shape[i - 1].x.value() < shape[i].x.value()), messages::path_of("shape", i, "x"),
+                     "must be further from the nut than the mark before it");
+    }
+    return kernel::least_removal<R>(b, wanted, allowance, shape);
 }
 
 /// Taken off at (x, y), straight down. Negative where a removal chosen by hand leaves the found surface too low.

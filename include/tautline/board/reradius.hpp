@@ -21,6 +21,8 @@ struct basic_reradius {
     /// Removal on the centre line chosen by hand instead of the least that cleans up; both or neither.
     std::optional<field<length<R>>> chosen_at_nut{};
     std::optional<field<length<R>>> chosen_at_end{}; ///< on the centre line at the end of the board
+    /// How the board's centre line stands while it is sanded, and the hollow wanted, as in `removal.hpp`; empty: straight.
+    std::vector<basic_profile_mark<R>> shape{};
     /// Strings, bass first.
     std::vector<basic_string_path<R>> paths{};
     /// The fret where the action is to stay what it is.
@@ -48,6 +50,7 @@ struct basic_reradius {
         visit("allowance", between(0 * units::mm, 10 * units::mm), self.allowance...);
         visit("chosen_at_nut", small, self.chosen_at_nut...);
         visit("chosen_at_end", small, self.chosen_at_end...);
+        visit("shape", self.shape...);
         visit("paths", self.paths...);
         visit("action_fret", between(1, 240), self.action_fret...);
         visit("slot", self.slot...);
@@ -85,6 +88,7 @@ struct basic_reradius {
         if (chosen_at_nut.has_value() != chosen_at_end.has_value()) {
             report(chosen_at_nut ? "chosen_at_end" : "chosen_at_nut", "must be given too: both or neither");
         }
+        kernel::report_marks(shape, "shape", report);
         if (action_fret > board.scale.frets) { report("action_fret", "must be one of the board's frets"); }
         for (std::size_t i = 0; i < paths.size(); ++i) {
             const auto on_board = [&](const length<R>& x) {
@@ -220,10 +224,11 @@ template <class R>
     require_valid(job, "reradius");
     const basic_board<R>& b = job.board;
     basic_reradius_plan<R> plan;
-    plan.removal = kernel::least_removal<R>(b, job.wanted, job.allowance);
+    plan.removal = kernel::least_removal<R>(b, job.wanted, job.allowance, job.shape);
+    const length<R> end = b.board_length;
     if (job.chosen_at_nut) {
-        plan.removal.at_nut = *job.chosen_at_nut;
-        plan.removal.at_end = *job.chosen_at_end;
+        plan.removal.at_nut = *job.chosen_at_nut - kernel::profile_height(job.shape, length<R>());
+        plan.removal.at_end = *job.chosen_at_end - kernel::profile_height(job.shape, end);
     }
     plan.needed_slot = job.wire.tang_depth + job.slot_clearance;
     plan.removed = kernel::removed_volume(b, plan.removal);
@@ -233,9 +238,8 @@ template <class R>
         plan.rows.push_back(kernel::reradius_row(job, plan.removal, n));
         kernel::look_over(plan.cautions, job, plan.rows.back(), plan.needed_slot);
     }
-    plan.edge_left_at_end =
-        kernel::thickness_at(b, length<R>(b.board_length)) - plan.removal.at_end +
-        kernel::surface_height(job.wanted, length<R>(b.board_length), kernel::half_width_at(b, length<R>(b.board_length)));
+    plan.edge_left_at_end = kernel::thickness_at(b, end) - kernel::centre_removal(plan.removal, end) +
+                            kernel::surface_height(job.wanted, end, kernel::half_width_at(b, end));
 
     const length<R> action_at = kernel::fret_position(b.scale, job.action_fret);
     for (const auto& p : job.paths) {

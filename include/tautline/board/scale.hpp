@@ -23,6 +23,8 @@ struct basic_scale {
     /// Old rule: each fret stands one such part of the remaining length further (18, 17.817, ...).
     std::optional<R> divisor{};
     /// Distance of each fret from the front face of the nut as measured, first fret first; they overrule the rules above.
+    /// Each fret is then for the step of the octave that lies nearest to its place: so a board may leave steps out, as
+    /// diatonic ones do.
     std::vector<field<length<R>>> measured_places{};
     /// A fret stands at the nut, which then only guides the strings.
     bool zero_fret = false;
@@ -82,6 +84,31 @@ template <class R>
     return kernel::equal_step_position<R>(s.scale_length, n, s.steps);
 }
 
+/// The step of the octave a fret is for: by place where places were measured, else one for each fret.
+template <class R>
+[[nodiscard]] constexpr int fret_step(const basic_scale<R>& s, int n) {
+    if (n == 0 || s.measured_places.empty()) { return n; }
+    // In search of a whole number only plain values matter; lanes of a pack must agree on it.
+    const R left = ratio<unit::length, R>(s.scale_length - kernel::fret_position(s, n), s.scale_length);
+    const auto by_place = value_of(R(number<R>(-static_cast<long double>(s.steps)) * log2(left)));
+    using S = std::remove_cvref_t<decltype(by_place)>;
+    const int step = static_cast<int>(static_cast<double>(lanes_of<S>::get(by_place, 0)) + 0.5);
+    (void)agreed(number<S>(step - 0.5L) <= by_place && by_place <= number<S>(step + 0.5L));
+    return step;
+}
+
+/// The fret for the octave of the open string, the nearest to its place where several are for it; 0 where none is.
+template <class R>
+[[nodiscard]] constexpr int octave_fret(const basic_scale<R>& s) {
+    int best = 0;
+    for (int n = 1; n <= s.frets; ++n) {
+        if (kernel::fret_step(s, n) != s.steps) { continue; }
+        const auto off = [&](int fret) { return abs(R((kernel::fret_position(s, fret) * 2 - s.scale_length).value())); };
+        if (best == 0 || agreed(off(n) < off(best))) { best = n; }
+    }
+    return best;
+}
+
 } // namespace kernel
 
 /// Distance of fret `n` from the nut for equal steps, `S (1 - 2^(-n/N))`. `n` >= 0, `steps` >= 1.
@@ -122,22 +149,40 @@ template <class R>
     return gaps;
 }
 
+/// Which step of the octave fret `n` is for (0: the nut): step n, but on measured places the nearest one.
+template <class R>
+[[nodiscard]] constexpr int fret_step(const basic_scale<R>& s, int n) {
+    (void)fret_position(s, n); // for its checks
+    return kernel::fret_step(s, n);
+}
+
+/// The fret that is for the octave of the open string, found by its pitch; nothing where the board has none.
+template <class R>
+[[nodiscard]] constexpr std::optional<int> octave_fret(const basic_scale<R>& s) {
+    (void)fret_position(s, 0);
+    const int n = kernel::octave_fret(s);
+    return n > 0 ? std::optional(n) : std::nullopt;
+}
+
 /// Twice the distance of the octave fret: the length at which that fret sounds the octave. For equal steps the scale
 /// length, for an old divisor less than the length that was divided. Needs the octave fret on the board.
 template <class R>
 [[nodiscard]] constexpr length<R> octave_length(const basic_scale<R>& s) {
-    return fret_position(s, s.steps) * 2;
+    const auto octave = octave_fret(s);
+    require_that(octave.has_value(), "scale.frets", "must reach the octave of the open string");
+    return fret_position(s, *octave) * 2;
 }
 
-/// How far fret `n` is off equal steps with the saddle at `saddle` from the nut, by length alone (no stretch, no
-/// stiffness).
+/// How far fret `n` is off the equal step it is for, with the saddle at `saddle` from the nut, by length alone (no stretch,
+/// no stiffness).
 /// + is sharp: the fret stands too near the saddle. The saddle lies beyond the fret.
 template <class R>
 [[nodiscard]] constexpr interval<R> fret_error(const basic_scale<R>& s, int n, param<length<R>> saddle) {
     const length<R> x = fret_position(s, n);
     require("saddle beyond the fret", length<R>(saddle - x), more_than(0 * units::mm));
     const R octaves = log2(R(ratio<unit::length, R>(saddle, saddle - x)));
-    return interval<R>::from_cents(number<R>(1200) * R(octaves - number<R>(static_cast<long double>(n) / s.steps)));
+    const long double meant = static_cast<long double>(kernel::fret_step(s, n)) / s.steps;
+    return interval<R>::from_cents(number<R>(1200) * R(octaves - number<R>(meant)));
 }
 
 /// What equal steps divide the remaining length by, `1/(1 - 2^(-1/N))`; 17.817154 for 12 steps. `steps` >= 1.

@@ -94,13 +94,13 @@ private:
     R number_;
 };
 
-/// A temperature on the thermometer, kept in degrees Celsius; at least absolute zero.
+/// A temperature on the thermometer, kept in degrees Celsius: absolute zero to 2000.
 template <class R = double>
 using absolute_temperature = named_number<R, celsius_tag>;
 /// Relative humidity of air, 0 to 100 %.
 template <class R = double>
 using relative_humidity = named_number<R, percent_rh_tag>;
-/// Water in wood as a share of its oven-dry mass, in %.
+/// Water in wood as a share of its oven-dry mass, 0 to 300 %.
 template <class R = double>
 using moisture_content = named_number<R, percent_mc_tag>;
 

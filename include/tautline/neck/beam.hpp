@@ -19,7 +19,7 @@ struct basic_beam_point {
     force<R> axial_rigidity{};               ///< EA
     flexural_rigidity<R> bending_rigidity{}; ///< EI about the neutral axis
     length<R> neutral_axis{};                ///< z in the straight, unloaded neck
-    length<R> rod_height{};                  ///< z of the rod's axis there; only where a rod is
+    length<R> rod_height{};                  ///< z of the rod's axis over the neck's own line there; only where a rod is
     length<R> set{};                         ///< of the unloaded neck above straight
     curvature<R> free_curvature{};           ///< that tangs and a board longer than its back give the unloaded neck
     /// 1 / EI: bending asks for it many times.
@@ -124,6 +124,10 @@ template <std::size_t W, class R>
                    (sums[tangs_ea][k] * axis[k] - sums[tangs_es][k]) * tangs) *
                   compliance[k];
     }
+    // A rod free in its hole stays straight where the neck has taken a set; one held in its channel goes along.
+    const bool rod_straight = n.rod.has_value() && n.rod->free_in_channel && !n.rod->two_way() && !n.set.empty();
+    const length<R> rod_set_from = rod_straight ? set_height<R>(n.set, n.rod->x_from) : length<R>();
+    const length<R> rod_set_to = rod_straight ? set_height<R>(n.set, n.rod->x_to) : length<R>();
     for (std::size_t k = 0; k < points.size(); ++k) {
         auto& p = points[k];
         p.axial_rigidity = force<R>::from_value(sums[whole_ea][k]);
@@ -133,6 +137,11 @@ template <std::size_t W, class R>
         p.free_curvature = curvature<R>::from_value(bent[k]);
         p.set = set_height<R>(n.set, x[k]);
         p.rod_height = n.rod.has_value() ? rod_height<R>(*n.rod, x[k]) : length<R>();
+        if (rod_straight) {
+            // Told over the neck's own line, like the neutral axis: that line has the set, the rod runs under its chord.
+            const R along = ratio(x[k] - n.rod->x_from, n.rod->x_to - n.rod->x_from);
+            p.rod_height += rod_set_from + (rod_set_to - rod_set_from) * along - p.set;
+        }
     }
 }
 

@@ -17,7 +17,9 @@ struct basic_bow {
     std::vector<length<R>> w{};           ///< rise under load, creep included, the set the neck carried before not
     std::vector<R> slope{};               ///< dw/dx
     std::vector<basic_set_mark<R>> set{}; ///< what it carried before
-    R rise_per_rise{};                    ///< r1: what the first-order rise grows by, `1 / (1 - r1)`
+    /// r1: what the nut rises for each unit it has risen already; at 1 the neck buckles. The whole rise is `r0 / (1 - r1)`,
+    /// but r0 holds a part of the second order too: `second_order_growth` tells what it all comes to.
+    R rise_per_rise{};
     /// What dead load, a unit rise of the nut and one of a free rod's anchor each do, as integrated.
     std::vector<std::array<kernel::bow_state<R>, 3>> parts{};
 

@@ -133,9 +133,9 @@ struct bow_problem {
             } else {
                 m.dead = m.dead - rod_pull * (p.neutral_axis - p.rod_height);
                 if (rod.free_in_channel) {
-                    // The rod keeps the straight line between its anchors while the neck leaves it.
-                    const length<R> start = max<unit::length, R>(rod.x_from, length<R>());
-                    m.rod_share = ratio(x - start, min<unit::length, R>(rod.x_to, beam.joint) - start);
+                    // The rod keeps the straight line between its anchors while the neck leaves it. One in the head rides
+                    // on the neck's end, one in the body stays.
+                    m.rod_share = ratio(x - rod.x_from, rod.x_to - rod.x_from);
                 }
             }
         }
@@ -220,6 +220,11 @@ struct bow_problem {
             visit(i, y);
         }
         for (std::size_t j = 0; j < N; ++j) { end[j].nut = y[j].w; }
+        if constexpr (N == 3) {
+            // An anchor in the head goes on straight from the nut.
+            const length<R> in_head = max<unit::length, R>(-beam.rod->x_from, length<R>());
+            for (std::size_t j = 0; j < N; ++j) { end[j].rod += in_head * y[j].slope; }
+        }
         return end;
     }
 

@@ -11,16 +11,19 @@ namespace tautline {
 
 namespace kernel {
 
+/// Whether a rod's pull grows with the strings' when a load is scaled.
+enum class rod_load { grows, stays };
+
 /// The share of the loads, between 0 and 1, from which the neck buckles; 1 or more when it does not.
 ///
 /// A coarse walk finds the first unstable share (past a second critical load the sums look stable again), halving refines
 /// it.
 template <class R>
-[[nodiscard]] R buckling_share(const bow_problem<R>& problem) {
+[[nodiscard]] R buckling_share(const bow_problem<R>& problem, rod_load rod = rod_load::grows) {
     const auto stable_at = [&](const R& share) {
         bow_problem<R> p = problem;
         p.strings.scale(share);
-        p.rod_pull = p.rod_pull * share;
+        if (rod == rod_load::grows) { p.rod_pull = p.rod_pull * share; }
         return p.solve().stable;
     };
     constexpr int walk = 64;
@@ -55,9 +58,12 @@ template <class R>
 template <class R>
 [[nodiscard]] bool far_from_buckling(const bow_problem<R>& problem) {
     const auto& beam = problem.beam;
-    // A rod held in its channel bends with the neck and cannot buckle it.
-    const force<R> pull =
-        problem.rod_free() ? force<R>(problem.strings.pull + abs(problem.rod_pull)) : problem.strings.pull;
+    // A rod held in its channel bends with the neck and cannot buckle it. One anchored in the head bears on a longer lever.
+    const bool free = problem.rod_free();
+    const force<R> strings = problem.strings.pull, rod = free ? abs(problem.rod_pull) : force<R>();
+    const length<R> lever = beam.joint;
+    const length<R> rod_lever = free ? lever + max<unit::length, R>(-beam.rod->x_from, length<R>()) : lever;
+    const auto pushed = strings * lever + rod * rod_lever;
     // Several at once: a single maximum would wait for the one before.
     constexpr std::size_t W = side_by_side<R>;
     std::array<R, W> softest{};
@@ -69,9 +75,9 @@ template <class R>
     }
     R load = R(0);
     for (const R& s : softest) { load = max(load, s); }
-    load = R((pull * beam.joint * beam.joint).value()) * load;
+    load = R((strings * lever * lever + rod * rod_lever * rod_lever).value()) * load;
     if (beam.joint_stiffness.has_value()) {
-        load = load + R((pull * beam.joint).value() / beam.joint_stiffness->value()) * number<R>(2.5L);
+        load = load + R(pushed.value() / beam.joint_stiffness->value()) * number<R>(2.5L);
     }
     return all(load < number<R>(2)); // lanes near buckling take the walk along; it does no harm
 }

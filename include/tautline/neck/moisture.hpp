@@ -25,15 +25,23 @@ template <class R>
     return moisture_content<R>::from_number(number<R>(1800) / w * R(first + second));
 }
 
+/// Refuses an air outside the range of the fit: the handbook's table of it begins at 30 deg F.
+template <class R>
+constexpr void require_fitted_air(const basic_climate<R>& air, std::string_view name) {
+    require_valid(air, name);
+    if (const auto t = air.temperature.in_unit(); !all(number<R>(-1.2L) <= t && t <= number<R>(60))) {
+        require(messages::joined({name, ".temperature in deg C"}), t, between(-1.2, 60));
+    }
+}
+
 } // namespace kernel
 
-/// Moisture content that wood comes to in an air, 0 to 60 deg C; an instrument under finish takes weeks.
-/// Source: two-hydrate equation of Hailwood and Horrobin as fitted in W. T. Simpson, FPL-RN-0268 (1998); Wood Handbook
-/// ch. 4.
+/// Moisture content that wood comes to in an air of -1.2 to 60 deg C, others are refused; an instrument under finish takes
+/// weeks. Source: two-hydrate equation of Hailwood and Horrobin as fitted in W. T. Simpson, FPL-RN-0268 (1998); Wood
+/// Handbook ch. 4, whose table begins at 30 deg F (-1.1 deg C).
 template <class R>
 [[nodiscard]] constexpr moisture_content<R> equilibrium_moisture(const basic_climate<R>& air) {
-    require_valid(air, "climate");
-    require("climate.temperature in deg C", air.temperature.in_unit(), between(-10, 60));
+    kernel::require_fitted_air(air, "climate");
     return kernel::equilibrium_moisture(air);
 }
 
@@ -83,11 +91,14 @@ struct basic_seasonal_board {
 };
 using seasonal_board = basic_seasonal_board<double>;
 
-/// What another air makes of a board.
+/// What another air makes of a board. Both airs -1.2 to 60 deg C, and neither so damp that wood comes to more than 25 % in
+/// it (some 96 % of relative humidity at room temperature), where `movement` ends.
 template <class R>
 [[nodiscard]] constexpr basic_seasonal_board<R> board_in(const basic_moving_board<R>& moving, const basic_climate<R>& air) {
     require_valid(moving, "board");
-    const auto then = equilibrium_moisture(moving.fretted_in), now = equilibrium_moisture(air);
+    kernel::require_fitted_air(moving.fretted_in, "board.fretted_in");
+    kernel::require_fitted_air(air, "climate");
+    const auto then = kernel::equilibrium_moisture(moving.fretted_in), now = kernel::equilibrium_moisture(air);
     const length<R> wider = movement<R>(moving.width, moving.across, then, now);
     return {now, moving.width + wider, moving.thickness + movement<R>(moving.thickness, moving.down, then, now),
             wider * number<R>(-0.5L)};
@@ -96,13 +107,15 @@ template <class R>
 /// By how much a board wants to be longer than its back for a change of moisture content, from the two woods' movement
 /// along the grain for 1 %: a share for `basic_neck::board_strain`. Small, scattered and known of hardly any board: green
 /// to oven-dry wood shrinks 0.1 to 0.2 % along the grain (Wood Handbook ch. 4), so some 0.00005 for 1 %; the caller
-/// supplies it.
+/// supplies it. Movements -0.001 to 0.001, moisture contents 0 to 25 % as for `movement`.
 template <class R>
 [[nodiscard]] constexpr R board_strain(const R& board_along, const std::type_identity_t<R>& back_along,
                                        const moisture_content<std::type_identity_t<R>>& from,
                                        const moisture_content<std::type_identity_t<R>>& to) {
     require("board's movement along the grain", board_along, between(-0.001, 0.001));
     require("back's movement along the grain", back_along, between(-0.001, 0.001));
+    require("moisture content before", from.in_unit(), between(0, 25));
+    require("moisture content after", to.in_unit(), between(0, 25));
     return (board_along - back_along) * (to.in_unit() - from.in_unit());
 }
 

@@ -5,6 +5,7 @@
 #include <optional>
 #include <vector>
 
+#include "../core/profile.hpp"
 #include "fret_slots.hpp"
 #include "insert.hpp"
 #include "station.hpp"
@@ -14,17 +15,7 @@ namespace tautline {
 
 /// One point of a measured profile: the bare board's height above the straight line, with no load on the neck.
 template <class R>
-struct basic_set_mark {
-    using real = R;
-    field<length<R>> x{}; ///< along the neck from the nut
-    field<length<R>> z{}; ///< above the straight line
-
-    template <class Visit, class... Self>
-    static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("x", between(-300 * units::mm, 2000 * units::mm), self.x...);
-        visit("z", between(-50 * units::mm, 50 * units::mm), self.z...);
-    }
-};
+using basic_set_mark = basic_profile_mark<R>;
 using set_mark = basic_set_mark<double>;
 
 template <class R>
@@ -94,11 +85,7 @@ struct basic_neck {
             report("stations[0].x", "must be at the nut (0) or before it");
         }
         if (!all(joint.value() <= stations.back().x.value())) { report("joint", "must not lie past the last station"); }
-        for (std::size_t i = 1; i < set.size(); ++i) {
-            if (!all(set[i - 1].x.value() < set[i].x.value())) {
-                report(messages::path_of("set", i, "x"), "must be further from the nut than the mark before it");
-            }
-        }
+        kernel::report_marks(set, "set", report);
         if (slots.has_value() && !slots->places.empty() && !all(slots->places.front().value() <= joint.value())) {
             report("joint", "must not be nearer than the first fret");
         }
@@ -119,17 +106,10 @@ using neck = basic_neck<double>;
 
 namespace kernel {
 
-/// Height of a profile given by marks: straight between them, level outside, 0 without marks.
+/// Height of the set at x.
 template <class R>
 [[nodiscard]] constexpr length<R> set_height(const std::vector<basic_set_mark<R>>& marks, const length<R>& x) {
-    if (marks.empty()) { return {}; }
-    length<R> z = marks.front().z;
-    for (std::size_t i = 1; i < marks.size(); ++i) {
-        const R u = ratio(x - marks[i - 1].x, marks[i].x - marks[i - 1].x);
-        const R within = max(number<R>(0), min(number<R>(1), u));
-        z = z + (marks[i].z - marks[i - 1].z) * within;
-    }
-    return z;
+    return profile_height(marks, x);
 }
 
 /// Measures between two stations.
@@ -141,7 +121,7 @@ template <class R>
     s.x = mix(a.x, b.x);
     s.half_width = mix(a.half_width, b.half_width);
     s.board_thickness = mix(a.board_thickness, b.board_thickness);
-    s.board_arc = mix(a.board_arc, b.board_arc);
+    s.board_arc = arc_between<R>(a.board_arc, b.board_arc, u);
     s.back_depth = mix(a.back_depth, b.back_depth);
     return s;
 }

@@ -17,23 +17,27 @@ enum section_sum : std::size_t { whole_ea, whole_es, whole_ej, board_ea, board_e
 template <class R, std::size_t W>
 using sums_at_places = std::array<std::array<R, W>, section_sum_count>;
 
-/// The neck between two stations: measures and the back's shape go straight from one to the other.
+/// The neck between two stations: measures, the board's radius (`arc_between`) and the back's shape go straight from one to
+/// the other.
 template <class R>
 class neck_segment {
 public:
     neck_segment(const basic_neck<R>& n, std::size_t first)
         : n_(&n), a_(&n.stations[first]), b_(&n.stations[first + 1]), back_(back_shape(*a_)), far_back_(back_shape(*b_)),
-          per_span_(number<R>(1) / length<R>(b_->x - a_->x)) {}
+          per_span_(number<R>(1) / length<R>(b_->x - a_->x)),
+          growth_(kernel::cone_growth<R>(a_->board_arc, b_->board_arc)) {}
 
     /// How far x lies on the way from its first station (0) to its second (1).
     [[nodiscard]] R share(const length<R>& x) const { return R((x - a_->x) * per_span_); }
     /// Height of the glue line between board and back at a share of the way.
     [[nodiscard]] length<R> glue_line(const R& u) const { return -mix(a_->board_thickness, b_->board_thickness, u); }
+    /// By what share of itself the board's radius grows along the way.
+    [[nodiscard]] const R& cone_growth() const { return growth_; }
     /// The sums at a share of the way.
     [[nodiscard]] std::array<R, section_sum_count> at(const R& u) const {
         const length<R> half_width = mix(a_->half_width, b_->half_width, u);
         const length<R> board_thickness = mix(a_->board_thickness, b_->board_thickness, u);
-        const curvature<R> arc = mix(a_->board_arc, b_->board_arc, u);
+        const curvature<R> arc = arc_between<R>(a_->board_arc, b_->board_arc, u);
         const arc_shape<R> shape = arc_shape_of<R>(R((arc * half_width).value()));
         const stress<R> board_modulus = n_->board_modulus * n_->pure_bending_factor;
         const auto board = kernel::board_sums<R>(board_modulus, half_width, board_thickness, arc, shape);
@@ -61,23 +65,61 @@ private:
     const basic_neck_station<R>*a_, *b_;
     basic_back_shape<R> back_, far_back_;
     curvature<R> per_span_;
+    R growth_;
 };
 
 /// The sums of a segment as polynomials through their values at Chebyshev's places: all but the arc's part are polynomials
 /// in x, and that part hardly departs from one. Far cheaper than the sums themselves where many places are asked for.
+///
+/// Where the board is a cone its arc is 1 over a line in x. The sums times the fourth power of that line are nearly
+/// polynomials, and two places more keep them as well.
 template <class R>
 class segment_polynomials {
 public:
     /// @param slots the neck has slots: else the tangs' sums are 0 and left alone
-    segment_polynomials(const neck_segment<R>& segment, bool slots) : sums_(slots ? section_sum_count : tangs_ea) {
-        for (std::size_t i = 0; i < places.size(); ++i) {
-            const auto there = segment.at(number<R>(places[i]));
-            for (std::size_t sum = 0; sum < sums_; ++sum) { differences_[sum][i] = there[sum]; }
+    segment_polynomials(const neck_segment<R>& segment, bool slots)
+        : sums_(slots ? section_sum_count : tangs_ea), growth_(segment.cone_growth()),
+          cone_(!all(growth_ == number<R>(0))) {
+        cone_ ? find_differences<cone_places>(segment) : find_differences<places>(segment);
+    }
+    /// The sums at shares of the way along the segment, 0 to 1.
+    template <std::size_t W>
+    void at(const std::array<R, W>& u, sums_at_places<R, W>& found) const {
+        cone_ ? sums_at<cone_places>(u, found) : sums_at<places>(u, found);
+        for (std::size_t sum = sums_; sum < section_sum_count; ++sum) { found[sum].fill(number<R>(0)); }
+    }
+
+private:
+    // They keep a rigidity to 1e-9 for any neck that can be played (to 1e-15 where the board's radius does not change, to
+    // 1e-10 where it doubles), and to some 1e-8 for an arc as tight as the board is wide.
+    static constexpr std::array<long double, 8> places = {0.5L - 0.4903926402016152245L, 0.5L + 0.4903926402016152245L,
+                                                          0.5L - 0.0975451610080641339L, 0.5L + 0.2777851165098011123L,
+                                                          0.5L - 0.2777851165098011123L, 0.5L + 0.0975451610080641339L,
+                                                          0.5L + 0.4157348061512726185L, 0.5L - 0.4157348061512726185L};
+    static constexpr std::array<long double, 10> cone_places = {
+        0.5L - 0.4938441702975688631L, 0.5L + 0.4938441702975688631L, 0.5L + 0.0782172325201154345L,
+        0.5L - 0.2269952498697733958L, 0.5L + 0.3535533905932737622L, 0.5L - 0.3535533905932737622L,
+        0.5L + 0.2269952498697733958L, 0.5L - 0.4455032620941839312L, 0.5L + 0.4455032620941839312L,
+        0.5L - 0.0782172325201154345L};
+
+    /// Of a cone's radius over that at the first station.
+    [[nodiscard]] R radius_to_the_fourth(const R& u) const {
+        const R radius = number<R>(1) + growth_ * u, square = radius * radius;
+        return square * square;
+    }
+
+    using differences = std::array<R, cone_places.size()>;
+    /// Newton's divided differences.
+    template <const auto& Places>
+    void find_differences(const neck_segment<R>& segment) {
+        for (std::size_t i = 0; i < Places.size(); ++i) {
+            const R u = number<R>(Places[i]), scale = cone_ ? radius_to_the_fourth(u) : number<R>(1);
+            const auto there = segment.at(u);
+            for (std::size_t sum = 0; sum < sums_; ++sum) { differences_[sum][i] = there[sum] * scale; }
         }
-        // Newton's divided differences.
-        for (std::size_t order = 1; order < places.size(); ++order) {
-            for (std::size_t i = places.size(); i-- > order;) {
-                const R per_gap = number<R>(1 / (places[i] - places[i - order]));
+        for (std::size_t order = 1; order < Places.size(); ++order) {
+            for (std::size_t i = Places.size(); i-- > order;) {
+                const R per_gap = number<R>(1 / (Places[i] - Places[i - order]));
                 for (std::size_t sum = 0; sum < sums_; ++sum) {
                     auto& of = differences_[sum];
                     of[i] = (of[i] - of[i - 1]) * per_gap;
@@ -85,39 +127,35 @@ public:
             }
         }
     }
-    /// The sums at shares of the way along the segment, 0 to 1.
-    template <std::size_t W>
-    void at(const std::array<R, W>& u, sums_at_places<R, W>& found) const {
-        std::array<std::array<R, W>, places.size() - 1> from; // each of the places
+    template <const auto& Places, std::size_t W>
+    void sums_at(const std::array<R, W>& u, sums_at_places<R, W>& found) const {
+        std::array<std::array<R, W>, Places.size() - 1> from; // each of the places
         for (std::size_t i = 0; i < from.size(); ++i) {
-            for (std::size_t k = 0; k < W; ++k) { from[i][k] = u[k] - number<R>(places[i]); }
+            for (std::size_t k = 0; k < W; ++k) { from[i][k] = u[k] - number<R>(Places[i]); }
         }
         for (std::size_t sum = 0; sum < sums_; ++sum) { one_at(differences_[sum], from, found[sum]); }
-        for (std::size_t sum = sums_; sum < section_sum_count; ++sum) { found[sum].fill(number<R>(0)); }
+        if (!cone_) { return; }
+        std::array<R, W> scale;
+        for (std::size_t k = 0; k < W; ++k) { scale[k] = number<R>(1) / radius_to_the_fourth(u[k]); }
+        for (std::size_t sum = 0; sum < sums_; ++sum) {
+            for (std::size_t k = 0; k < W; ++k) { found[sum][k] = found[sum][k] * scale[k]; }
+        }
     }
-
-private:
-    // Eight keep a rigidity to 1e-9 for any neck that can be played (to 1e-15 where the board's radius does not change, to
-    // 1e-10 where it doubles), and to some 1e-8 for an arc as tight as the board is wide.
-    static constexpr std::array<long double, 8> places = {0.5L - 0.4903926402016152245L, 0.5L + 0.4903926402016152245L,
-                                                          0.5L - 0.0975451610080641339L, 0.5L + 0.2777851165098011123L,
-                                                          0.5L - 0.2777851165098011123L, 0.5L + 0.0975451610080641339L,
-                                                          0.5L + 0.4157348061512726185L, 0.5L - 0.4157348061512726185L};
-
-    using differences = std::array<R, places.size()>;
     // On its own, so that compilers take several places at once and not several sums.
-    template <std::size_t W>
-    [[gnu::noinline]] static void one_at(const differences& of, const std::array<std::array<R, W>, places.size() - 1>& from,
+    template <std::size_t Count, std::size_t W>
+    [[gnu::noinline]] static void one_at(const differences& of, const std::array<std::array<R, W>, Count>& from,
                                          std::array<R, W>& found) {
         std::array<R, W> value;
-        value.fill(of.back());
-        for (std::size_t i = from.size(); i-- > 0;) {
+        value.fill(of[Count]);
+        for (std::size_t i = Count; i-- > 0;) {
             for (std::size_t k = 0; k < W; ++k) { value[k] = value[k] * from[i][k] + of[i]; }
         }
         found = value;
     }
 
     std::size_t sums_;
+    R growth_;
+    bool cone_;
     std::array<differences, section_sum_count> differences_;
 };
 

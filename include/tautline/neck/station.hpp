@@ -23,7 +23,8 @@ struct basic_profile_point {
 };
 using profile_point = basic_profile_point<double>;
 
-/// The neck's section at one place. Between stations every measure changes linearly along x.
+/// The neck's section at one place. Between stations every measure changes linearly along x, the board's radius too: a cone
+/// (`basic_surface`) needs two. Only next to a flat station, which has no radius, the arc itself changes linearly.
 template <class R>
 struct basic_neck_station {
     using real = R;
@@ -76,6 +77,21 @@ struct basic_neck_station {
 using neck_station = basic_neck_station<double>;
 
 namespace kernel {
+
+/// By what share of itself a cone's radius grows from the arc `a` to the arc `b`; 0 where one of the two is flat.
+template <class R>
+[[nodiscard]] constexpr R cone_growth(const curvature<R>& a, const curvature<R>& b) {
+    const auto cone = number<R>(0) < min(a.value(), b.value());
+    return select(cone, R(a.value() / select(cone, b.value(), number<R>(1)) - number<R>(1)), number<R>(0));
+}
+/// The board's arc at a share of the way from one to another: 1 / radius, the radius linear, as in a cone. A flat board has
+/// no radius; from it or to it the arc is linear.
+template <class R>
+[[nodiscard]] constexpr curvature<R> arc_between(const curvature<R>& a, const curvature<R>& b, const R& u) {
+    const auto cone = number<R>(0) < min(a.value(), b.value());
+    const curvature<R> of_cone = a / R(number<R>(1) + cone_growth<R>(a, b) * u), straight = a + (b - a) * u;
+    return select<decltype(cone), unit::curvature, R>(cone, of_cone, straight);
+}
 
 /// Shape of a traced profile by exact integrals of its straight pieces.
 template <class R>

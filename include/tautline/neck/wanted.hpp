@@ -1,72 +1,35 @@
 #pragma once
 /// @file
-/// Backwards: from a wanted or measured relief to the rod, the moduli, the strings or the bar that give it.
+/// Backwards: from a wanted relief to the rod's pull or the strings that give it, and what a bar would do to it.
+
+#include <optional>
 
 #include "../core/root.hpp"
-#include "buckling.hpp"
-#include "loaded_frets.hpp"
+#include "relief_case.hpp"
 
 namespace tautline {
 
-/// What every question is about: the strings on a neck and the crests between which relief is taken.
-template <class R>
-struct basic_relief_case {
-    using real = R;
-    std::vector<basic_string_pull<R>> strings{}; ///< what pulls, bass first
-    std::vector<basic_crest<R>> crests{};        ///< on the straight, unloaded neck, x increasing
-    std::size_t first = 0;                       ///< crests that carry the straightedge
-    std::size_t last = 0;                        ///< from 0; at least two after `first`
-
-    template <class Visit, class... Self>
-    static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("strings", self.strings...);
-        visit("crests", self.crests...);
-        visit("first", self.first...);
-        visit("last", self.last...);
-    }
-    template <class Report>
-    void rules(Report&& report) const {
-        if (!(first < last && last < crests.size())) {
-            report("last", "must be one of the crests, after the first one");
-        } else if (last - first < 2) {
-            report("last", "must leave at least one crest between the two that carry the straightedge");
-        }
-        for (std::size_t i = 1; i < crests.size(); ++i) {
-            if (!all(crests[i - 1].x.value() < crests[i].x.value())) {
-                report(messages::path_of("crests", i, "x"), "must be further from the nut than the crest before it");
-            }
-        }
-    }
+/// Why no pull of a rod leaves a wanted relief.
+enum class rod_shortfall {
+    none,      ///< one does
+    most_pull, ///< the rod would have to pull harder than it may
+    most_push, ///< a two-way rod would have to push harder than it may
+    slack,     ///< even with the rod slack the neck is less hollow, or more back-bowed, than wished
+    uneven,    ///< the neck is hollow at one crest and back-bowed at another: no pull leaves so small a relief
+    wrong_way, ///< the rod lies so near the neutral axis, or above it, that its pull does not lower the relief
 };
-using relief_case = basic_relief_case<double>;
-
-/// Relief of a beam under the strings and a rod's pull.
-template <class R>
-[[nodiscard]] basic_relief<R> relief_under(const basic_neck_beam<R>& beam, const basic_relief_case<R>& c,
-                                           param<force<R>> rod_pull = force<R>()) {
-    require_valid(c, "case");
-    const auto loaded = loaded_crests(bend(beam, c.strings, rod_pull), c.crests);
-    return relief_between<R>(loaded, c.first, c.last);
-}
 
 /// A rod's pull for a wanted relief.
 template <class R>
 struct basic_rod_answer {
     using real = R;
-    bool reachable = false;   ///< whether a pull the rod can take gives it
+    /// Why the pull does not give the wanted relief; for a pack that of a lane which it does not.
+    rod_shortfall why = rod_shortfall::none;
     force<R> pull{};          ///< the one that gives the wanted relief, or comes nearest
     basic_relief<R> relief{}; ///< with that pull
-};
 
-/// A number found from a measurement, with what the measurement's uncertainty makes of it.
-template <class R>
-struct basic_calibration {
-    using real = R;
-    bool reachable = false; ///< whether one factor explains the measurement
-    R factor = R(1);        ///< by which to multiply the moduli of board and back
-    R uncertainty{};        ///< standard uncertainty of the factor
-    length<R> predicted{};  ///< change of relief the calibrated neck predicts: the measured one, or the nearest
-    basic_neck<R> neck{};   ///< with its moduli multiplied
+    /// Whether the pull gives the wanted relief.
+    [[nodiscard]] constexpr bool reachable() const { return why == rod_shortfall::none; }
 };
 
 /// How heavy strings may be.
@@ -74,7 +37,7 @@ template <class R>
 struct basic_heaviest {
     using real = R;
     bool limited = false; ///< false: even the most that was tried keeps the limit
-    R share{};            ///< of the given pulls, all alike
+    R share{};            ///< of the given pulls, all alike, more than 0
     force<R> pull{};      ///< all strings together
     length<R> relief{};   ///< with them
 };
@@ -90,60 +53,16 @@ struct basic_insert_effect {
     R stiffer{};                 ///< bending rigidity midway along the insert, after / before
 };
 
-namespace kernel {
-
-/// Largest gap of either sign under the line over two crests: the hollow when `hollow`, else the back-bow.
-template <class R>
-[[nodiscard]] length<R> extreme_gap(const basic_bow<R>& bowed, const basic_relief_case<R>& c, bool hollow) {
-    const auto loaded_z = [&](std::size_t i) {
-        return c.crests[i].z + load_deflection_at<R>(bowed, c.crests[i].x) + set_height<R>(bowed.set, c.crests[i].x);
-    };
-    const length<R> za = loaded_z(c.first), zb = loaded_z(c.last);
-    length<R> extreme{};
-    for (std::size_t i = c.first + 1; i < c.last; ++i) {
-        const R u = ratio(c.crests[i].x - c.crests[c.first].x, c.crests[c.last].x - c.crests[c.first].x);
-        const length<R> gap = za + (zb - za) * u - loaded_z(i);
-        if (i == c.first + 1) {
-            extreme = gap;
-        } else {
-            extreme = hollow ? max<unit::length, R>(extreme, gap) : min<unit::length, R>(extreme, gap);
-        }
-    }
-    return extreme;
-}
-
-/// Relief by the kernels alone, for searches: assumes a load that does not buckle.
-template <class R>
-[[nodiscard]] length<R> searched_gap(const basic_neck_beam<R>& beam, const basic_relief_case<R>& c, const R& share,
-                                     const force<R>& rod_pull, bool hollow) {
-    bow_problem<R> problem{beam, gather<R>(c.strings), rod_pull, set_height<R>(beam.set, length<R>())};
-    problem.strings.scale(share);
-    basic_bow<R> bowed;
-    (void)kernel::bend(problem, bowed);
-    return extreme_gap(bowed, c, hollow);
-}
-
-/// How often the given loads a neck bears before it buckles, up to ten times.
-template <class R>
-[[nodiscard]] R bearable_share(const basic_neck_beam<R>& beam, const basic_relief_case<R>& c, const force<R>& rod_pull) {
-    const R ten = number<R>(10);
-    bow_problem<R> problem{beam, gather<R>(c.strings), rod_pull * ten, set_height<R>(beam.set, length<R>())};
-    problem.strings.scale(ten);
-    return min(ten, R(number<R>(0.98L) * ten * buckling_share(problem)));
-}
-
-template <class R>
-[[nodiscard]] basic_neck<R> with_moduli_times(basic_neck<R> n, const R& factor) {
-    n.board_modulus = n.board_modulus * factor;
-    n.back_modulus = n.back_modulus * factor;
-    return n;
-}
-
-} // namespace kernel
-
-/// The pull of the rod that leaves the wanted relief: the hollow when `wanted` is 0 or more, the back-bow when it is less.
+/// The pull of the rod that leaves the wanted relief, as `relief_between` reads it.
 ///
+/// Crests hardly ever lie so evenly that some pull leaves no gap at all. At one pull the hollow somewhere is as large as
+/// the back-bow elsewhere: there the neck is as straight as this rod can make it. That pull answers every wish for less, 0
+/// and small back-bows included, and `rod_shortfall::uneven` says that it does. So more relief wished never takes more pull
+/// from a rod that straightens the neck, and a wish a little lower takes a little more.
+///
+/// @param wanted    positive is hollow, -50 mm to 50 mm
 /// @param most_pull what the rod may bear, more than 0; a two-way rod may push as much
+/// @throws invalid_input also where the neck would buckle under the strings with `most_pull`, or with the rod slack
 template <class R>
 [[nodiscard]] basic_rod_answer<R> rod_pull_for_relief(const basic_neck_beam<R>& beam, const basic_relief_case<R>& c,
                                                       param<length<R>> wanted, param<force<R>> most_pull) {
@@ -151,104 +70,84 @@ template <class R>
     require("wanted", wanted, between(-50 * units::mm, 50 * units::mm));
     require("most_pull", most_pull, more_than_up_to(0 * units::N, 100000 * units::N));
     require_that(beam.rod.has_value(), "beam.rod", "must be there to be set");
-    using D = dual<R, 1>;
-    const auto beam_d = over<D>(beam);
-    const auto case_d = over<D>(c);
-    const bool hollow = all(number<R>(0) <= wanted.value());
+    const R zero = number<R>(0);
+    // Where hollow and back-bow are as large, the one that is wished for is read, also where a plan that sets this pull
+    // among other things has settled to within a nanometre.
+    const length<R> nanometre = length<R>::from_value(number<R>(1e-9L)), none{};
+    const auto wants_back = less<unit::length, R>(wanted, none);
+    const length<R> tie = select<decltype(wants_back), unit::length, R>(wants_back, -nanometre, nanometre);
     const force<R> most = most_pull, least = beam.rod->two_way() ? force<R>(-most) : force<R>();
     // Buckling is refused at the door, at both ends.
-    const auto at_least_pull = kernel::extreme_gap(bend(beam, c.strings, least), c, hollow);
-    const auto at_most_pull = kernel::extreme_gap(bend(beam, c.strings, most), c, hollow);
+    const R loose = kernel::gaps_of(bend(beam, c.strings, least), c).above(wanted, tie).value();
+    const R tight = kernel::gaps_of(bend(beam, c.strings, most), c).above(wanted, tie).value();
+    const auto too_hollow = zero < min(loose, tight), too_flat = max(loose, tight) < zero, straightens = tight < loose;
+    const auto between_them = min(loose, tight) <= zero && zero <= max(loose, tight);
+    const auto one_of = [](const auto& mask, const force<R>& a, const force<R>& b) {
+        return force<R>::from_value(select(mask, a.value(), b.value()));
+    };
     basic_rod_answer<R> answer;
-    answer.reachable = all(at_most_pull.value() <= wanted.value()) && all(wanted.value() <= at_least_pull.value());
-    if (answer.reachable) {
-        answer.pull = find_root(
+    answer.pull = one_of(too_hollow, one_of(straightens, most, least), one_of(straightens, least, most));
+    if (any(between_them)) {
+        using D = dual<R, 1>;
+        const auto beam_d = over<D>(beam);
+        const auto case_d = over<D>(c);
+        const auto found = find_root(
             [&](const force<D>& p) {
-                return kernel::searched_gap<D>(beam_d, case_d, number<D>(1), p, hollow) - over<D>(wanted);
+                return kernel::gaps_under<D>(beam_d, case_d, number<D>(1), p).above(over<D>(wanted), over<D>(tie));
             },
             least, most);
-    } else {
-        answer.pull = all(wanted.value() < at_most_pull.value()) ? most : least;
+        answer.pull = one_of(between_them, found, answer.pull);
     }
-    answer.relief = relief_under<R>(beam, c, answer.pull);
+    const auto bowed = bend(beam, c.strings, answer.pull);
+    answer.relief = relief_between<R>(loaded_crests(bowed, c.crests), c.first, c.last);
+    const auto gaps = kernel::gaps_of(bowed, c);
+    const R wish = wanted.value(), near = number<R>(2) * nanometre.value();
+    const auto missed = near < abs(R(answer.relief.gap.value() - wish));
+    const auto uneven = R(abs(wish) + near) < min(gaps.hollow.value(), R(-gaps.back.value()));
+    const auto say = [&](const auto& lanes, rod_shortfall why) {
+        if (any(missed && lanes)) { answer.why = why; }
+    };
+    say(between_them && uneven, rod_shortfall::uneven);
+    say(too_flat && tight <= loose, beam.rod->two_way() ? rod_shortfall::most_push : rod_shortfall::slack);
+    say(too_flat && loose < tight, rod_shortfall::most_pull);
+    say(too_hollow && loose <= tight, rod_shortfall::wrong_way);
+    say(too_hollow && tight < loose, rod_shortfall::most_pull);
     return answer;
 }
 
-/// The factor on the moduli of board and back that explains a measured change of relief from slack to tuned: it fits the
-/// model to the instrument in hand.
+/// The heaviest strings, all in proportion to the given ones, whose relief, as `relief_between` reads it, is at or below a
+/// limit; up to ten times the given pulls, and never near buckling. Nothing where no strings keep it: the neck is as hollow
+/// without any.
 ///
-/// @param change      relief with the strings at pitch less relief with them slack, more than 0
-/// @param uncertainty standard uncertainty of that change, at least 0
-/// @param rod_pull    the same both times
+/// @param limit    -50 mm to 50 mm
+/// @param rod_pull the same with all of them
+/// @throws invalid_input also where the neck would buckle under its rod alone
 template <class R>
-[[nodiscard]] basic_calibration<R> calibrate_moduli(const basic_neck<R>& n, const basic_relief_case<R>& c,
-                                                    param<length<R>> change, param<length<R>> uncertainty,
-                                                    param<force<R>> rod_pull = force<R>(), std::size_t stations = 65) {
-    require_valid(c, "case");
-    require("change", change, more_than_up_to(0 * units::mm, 50 * units::mm));
-    require("uncertainty", uncertainty, between(0 * units::mm, 50 * units::mm));
-    require_that(!c.strings.empty(), "case.strings", "must be those that change the relief");
-    using D = dual<R, 1>;
-    const auto neck_d = over<D>(n);
-    const auto case_d = over<D>(c);
-    const auto give = [&]<class S>(const basic_neck<S>& whole, const basic_relief_case<S>& strung, const S& softer) {
-        basic_neck_beam<S> beam;
-        kernel::make_beam(kernel::with_moduli_times<S>(whole, R(1) / softer), stations, beam);
-        basic_relief_case<S> slack = strung;
-        slack.strings.clear();
-        const force<S> pull = over<S>(rod_pull);
-        return kernel::searched_gap<S>(beam, strung, number<S>(1), pull, true) -
-               kernel::searched_gap<S>(beam, slack, number<S>(1), pull, true);
-    };
-    const auto beam = make_beam(n, stations);
-    // Softer wood is as heavier strings: it bears as much of either.
-    const R softest = kernel::bearable_share(beam, c, rod_pull), hardest = number<R>(0.05L);
-    const length<R> most = give(n, c, softest), least = give(n, c, hardest);
-    basic_calibration<R> found;
-    found.reachable = all(least.value() <= change.value()) && all(change.value() <= most.value());
-    R softer = all(change.value() < least.value()) ? hardest : softest;
-    if (found.reachable) {
-        softer =
-            find_root([&](const D& s) { return D((give(neck_d, case_d, s) - over<D>(change)).value()); }, hardest, softest);
-    }
-    const D at = give(neck_d, case_d, D::variable(softer, 0)).value();
-    found.factor = number<R>(1) / softer;
-    // d(factor)/d(change) = -factor^2 / (d(change)/d(softness)).
-    found.uncertainty = found.factor * found.factor * uncertainty.value() / at.partial[0];
-    found.predicted = length<R>::from_value(at.value);
-    found.neck = kernel::with_moduli_times<R>(n, found.factor);
-    return found;
-}
-
-/// The heaviest strings, all in proportion to the given ones, that keep the hollow at or below a limit; up to ten times the
-/// given pulls, and never near buckling.
-template <class R>
-[[nodiscard]] basic_heaviest<R> heaviest_strings(const basic_neck_beam<R>& beam, const basic_relief_case<R>& c,
-                                                 param<length<R>> limit, param<force<R>> rod_pull = force<R>()) {
+[[nodiscard]] std::optional<basic_heaviest<R>> heaviest_strings(const basic_neck_beam<R>& beam,
+                                                                const basic_relief_case<R>& c, param<length<R>> limit,
+                                                                param<force<R>> rod_pull = force<R>()) {
     require_valid(c, "case");
     require("limit", limit, between(-50 * units::mm, 50 * units::mm));
     require_that(!c.strings.empty(), "case.strings", "must be those to be scaled");
-    using D = dual<R, 1>;
-    const auto beam_d = over<D>(beam);
-    const auto case_d = over<D>(c);
-    const auto gap = [&](const R& share) { return kernel::searched_gap<R>(beam, c, share, rod_pull, true); };
-    const R most = kernel::bearable_share(beam, c, rod_pull);
+    // Where hollow and back-bow are as large, the limit is still kept by a hair.
+    const length<R> tie = -kernel::hair<R>();
+    const auto above = [&]<class S>(const basic_neck_beam<S>& b, const basic_relief_case<S>& strung, const S& share) {
+        return kernel::gaps_under<S>(b, strung, share, over<S>(rod_pull)).above(over<S>(limit), over<S>(tie)).value();
+    };
+    if (agreed(number<R>(0) <= kernel::gaps_of(bend(beam, {}, rod_pull), c).above(limit, tie).value())) {
+        return std::nullopt;
+    }
     basic_heaviest<R> answer;
-    answer.limited = all(limit.value() < gap(most).value());
-    answer.share = most;
+    answer.share = kernel::bearable_share(beam, c, force<R>(rod_pull), kernel::rod_load::stays);
+    answer.limited = agreed(number<R>(0) < above(beam, c, answer.share));
     if (answer.limited) {
-        // Above the limit with no strings at all: none keep it.
-        answer.share = all(limit.value() <= gap(number<R>(0)).value())
-                           ? number<R>(0)
-                           : find_root(
-                                 [&](const D& s) {
-                                     const auto g = kernel::searched_gap<D>(beam_d, case_d, s, over<D>(rod_pull), true);
-                                     return D((g - over<D>(limit)).value());
-                                 },
-                                 number<R>(0), most);
+        using D = dual<R, 1>;
+        const auto beam_d = over<D>(beam);
+        const auto case_d = over<D>(c);
+        answer.share = find_root([&](const D& s) { return D(above(beam_d, case_d, s)); }, number<R>(0), answer.share);
     }
     answer.pull = kernel::gather<R>(c.strings).pull * answer.share;
-    answer.relief = gap(answer.share);
+    answer.relief = kernel::gaps_under<R>(beam, c, answer.share, rod_pull).relief();
     return answer;
 }
 

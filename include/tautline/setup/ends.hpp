@@ -6,9 +6,10 @@
 
 namespace tautline::kernel {
 
-/// A string's axis at both ends of its speaking length and at its anchor; a hinged tailpiece is laid in the strings' pull.
+/// A string's axis at both ends of its speaking length and at its anchor. A hinged tailpiece is laid in the strings' pull;
+/// pins are part of the bridge and move with it where the soundboard has given: with the saddle, and about it as it turns.
 template <class R>
-void place_anchors(const basic_instrument<R>& built, basic_setup<R>& out) {
+void place_anchors(const basic_instrument<R>& built, const basic_top_give<R>& give, basic_setup<R>& out) {
     const std::size_t count = out.strings.size();
     const R half = number<R>(0.5L);
     const length<R> spread = built.tailpiece ? built.tailpiece->spread : built.pins->spread;
@@ -43,57 +44,74 @@ void place_anchors(const basic_instrument<R>& built, basic_setup<R>& out) {
         out.tailpiece_rise = kernel::tailpiece_rise<R>(hung, out.tail_strings);
         for (auto& b : out.bridge_strings) { b.anchor = bar_point<R>(hung, out.tailpiece_rise->value(), b.anchor.y); }
     } else {
+        const R c = cos(give.turn), sine = sin(give.turn);
         for (auto& b : out.bridge_strings) {
-            b.anchor.x = line_x + built.pins->distance;
-            b.anchor.z = top_z + built.pins->height;
+            const length<R> behind = line_x + built.pins->distance - (b.saddle.x + give.forward);
+            const length<R> below = b.saddle.z + give.drop - (top_z + built.pins->height);
+            b.anchor.x = b.saddle.x + behind * c + below * sine;
+            b.anchor.z = b.saddle.z - below * c + behind * sine;
         }
     }
 }
 
 /// What the strings do to a pinned bridge.
 template <class R>
-void load_pins(const basic_instrument<R>& built, basic_setup<R>& out) {
+void load_pins(const basic_instrument<R>& built, const basic_top_give<R>& give, basic_setup<R>& out) {
     out.pinned.reset();
     if (built.pins) {
         basic_pinned_bridge<R> glued;
-        glued.top_middle = -built.saddle.board_line - built.pins->top_thickness * number<R>(0.5L);
+        glued.top_middle = -built.saddle.board_line - give.drop - built.pins->top_thickness * number<R>(0.5L);
         glued.saddle_exposed = built.pins->saddle_exposed;
         out.pinned = kernel::pinned_load<R>(glued, out.bridge_strings);
     }
 }
 
-/// What the soundboard bears.
+/// What the soundboard bears: all that the strings do to what is glued or pressed to it. Under a floating bridge that is
+/// the down-force on the saddle; a bridge with pins holds the strings' ends too, and the speaking sides alone are left.
 template <class R>
-[[nodiscard]] basic_top_load<R> load_top(const basic_instrument<R>& built, basic_setup<R>& out) {
-    place_anchors(built, out);
-    load_pins(built, out);
+[[nodiscard]] basic_top_load<R> load_top(const basic_instrument<R>& built, const basic_top_give<R>& give,
+                                         basic_setup<R>& out) {
+    place_anchors(built, give, out);
+    if (built.pins) { return kernel::held_load<R>(*built.soundboard, out.bridge_strings); }
     basic_top_load<R> load;
-    if (out.pinned) { load.turning = out.pinned->turning; }
     for (const auto& b : out.bridge_strings) {
         load.down += kernel::support_force<R>(b.slot, b.saddle, b.anchor, b.tension, b.tension).down();
     }
     return load;
 }
 
+/// Where a string leaves its post under load: head and posts ride on the neck's end, which rises and turns with the bow.
+template <class R>
+[[nodiscard]] basic_point<R> risen_post(const basic_instrument<R>& built, const basic_setup<R>& out, std::size_t i,
+                                        const R& c, const R& sine) {
+    auto post = kernel::post_point<R>(built.headstock, built.posts[i], c, sine);
+    const length<R> lifted = out.nut_rise + set_height<R>(built.neck.set, length<R>());
+    post.z = post.z + lifted + post.x * out.bow.slope.front();
+    return post;
+}
+
 /// Forces at nut, saddle and anchors.
 template <class R>
 void load_ends(const basic_instrument<R>& built, basic_setup<R>& out) {
-    place_anchors(built, out);
-    load_pins(built, out);
+    const auto give = out.top.value_or(basic_top_give<R>{});
+    place_anchors(built, give, out);
+    load_pins(built, give, out);
     out.down_force = force<R>();
     out.push_along = force<R>();
     out.anchor_pull = {};
+    out.posts.resize(out.strings.size());
     const R c = cos(built.headstock.pitch), sine = sin(built.headstock.pitch);
     for (std::size_t i = 0; i < out.strings.size(); ++i) {
         auto& s = out.strings[i];
         const auto& b = out.bridge_strings[i];
-        s.at_nut = kernel::support_load<R>(
-            b.saddle, b.slot, kernel::post_point<R>(built.headstock, built.posts[i], c, sine), s.tension, s.tension);
+        out.posts[i] = risen_post(built, out, i, c, sine);
+        s.at_nut = kernel::support_load<R>(b.saddle, b.slot, out.posts[i], s.tension, s.tension);
         s.at_saddle = kernel::support_load<R>(b.slot, b.saddle, b.anchor, s.tension, s.tension);
         out.down_force += s.at_saddle.down();
         out.push_along += s.at_saddle.on.x;
         out.anchor_pull += s.at_saddle.on_anchor;
     }
+    out.top_force = out.pinned ? out.pinned->down : out.down_force;
 }
 
 /// How far friction lets the pitch hang behind the tuner, and how a floating bridge stands.
@@ -108,7 +126,8 @@ void stand(const basic_instrument<R>& built, basic_setup<R>& out) {
     if (built.feet) {
         const auto& feet = *built.feet;
         const R slope = tan(feet.top_slope);
-        const length<R> top_z = -built.saddle.board_line;
+        // A soundboard that sinks takes the feet along.
+        const length<R> top_z = -built.saddle.board_line - (out.top ? out.top->sink : length<R>());
         basic_floating_bridge<R> bridge;
         bridge.front_edge.x = line_x - feet.ahead;
         bridge.front_edge.z = top_z - feet.ahead * slope;
@@ -122,11 +141,12 @@ void stand(const basic_instrument<R>& built, basic_setup<R>& out) {
     }
     out.line_at_saddle.reset();
     if (out.crests.size() >= 2) {
-        // What a straightedge laid along the frets shows at the saddle.
+        // What a straightedge laid along the frets shows at the saddle, over a top that may have sunk.
         const auto line = line_through<R>(
             out.crests.size(), [&](std::size_t i) { return out.crests[i].x.value(); },
             [&](std::size_t i) { return out.crests[i].z.value(); });
-        out.line_at_saddle = length<R>::from_value(line.offset + line.slope * line_x.value()) + built.saddle.board_line;
+        out.line_at_saddle = length<R>::from_value(line.offset + line.slope * line_x.value()) + built.saddle.board_line +
+                             (out.top ? out.top->drop : length<R>());
     }
 }
 

@@ -7,6 +7,7 @@
 #include <string_view>
 #include <vector>
 
+#include "../core/interval.hpp"
 #include "../core/invalid_input.hpp"
 
 namespace tautline {
@@ -42,12 +43,14 @@ public:
     /// A quantity.
     template <class U>
     constexpr finding_value(const bu::quantity<U, double>& q) : kind_(tautline::kind<U>::name), value_(q.value()) {}
+    /// An interval.
+    constexpr finding_value(const interval<double>& i) : kind_("interval"), value_(i.cents()) {}
 
     /// Whether there is a number.
     [[nodiscard]] constexpr bool has_value() const { return !kind_.empty(); }
-    /// "length", "force", ...; "number" for a plain one; empty where there is none.
+    /// "length", "force", "interval", ...; "number" for a plain one; empty where there is none.
     [[nodiscard]] constexpr std::string_view kind() const { return kind_; }
-    /// In SI.
+    /// In SI, of an interval in cents.
     [[nodiscard]] constexpr double si() const { return value_; }
     /// As a quantity of its kind, `as<length<>>()`; another kind is refused with `invalid_input`.
     template <class Q>
@@ -55,6 +58,8 @@ public:
         require_that(kind_ == finding_value(Q()).kind_, "kind of the number", "must be the one asked for");
         if constexpr (std::is_same_v<Q, double>) {
             return value_;
+        } else if constexpr (std::is_same_v<Q, interval<double>>) {
+            return Q::from_cents(value_);
         } else {
             return Q::from_value(value_);
         }

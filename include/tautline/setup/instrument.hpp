@@ -63,6 +63,9 @@ struct basic_instrument {
         if (tailpiece.has_value() == pins.has_value()) {
             report("tailpiece", tailpiece ? "must not be given together with pins" : "must be given, or pins");
         }
+        if (pins && soundboard && !soundboard->turn_stiffness) {
+            report("soundboard.turn_stiffness", "must be given: the strings turn a bridge that holds them");
+        }
         const length<R> saddle_x =
             board.scale.scale_length + min<unit::length, R>(saddle.setback_bass, saddle.setback_treble);
         if (!all(less<unit::length, R>(kernel::fret_position(board.scale, board.scale.frets), saddle_x))) {
@@ -92,21 +95,34 @@ template <class R>
     return kernel::fret_position(counted, i.neck.joint_fret);
 }
 
-/// The neck of an instrument as a beam is made of it, written into `n`: sections at the nut and at the joint.
+/// The neck of an instrument as a beam is made of it, written into `n`: sections at the nut and at the joint, and wherever
+/// the board's thickness has a mark. The back is straight from nut to joint, whatever was sanded off the board.
 template <class R>
 void neck_of(const basic_instrument<R>& i, basic_neck<R>& n) {
     const auto& m = i.neck;
     n.joint = joint_place(i);
-    n.stations.resize(2);
-    for (std::size_t k = 0; k < 2; ++k) {
-        auto& s = n.stations[k];
-        s.x = k == 0 ? length<R>() : length<R>(n.joint);
-        s.half_width = kernel::half_width_at<R>(i.board, s.x);
-        s.board_thickness = kernel::thickness_at<R>(i.board, s.x);
-        s.board_arc = kernel::arc_curvature<R>(i.board.surface, s.x);
-        s.back_depth = (k == 0 ? m.depth_at_nut : m.depth_at_joint) - s.board_thickness;
+    const length<R> back_at_nut = m.depth_at_nut - kernel::thickness_at<R>(i.board, length<R>());
+    const length<R> back_at_joint = m.depth_at_joint - kernel::thickness_at<R>(i.board, length<R>(n.joint));
+    std::size_t count = 0;
+    const auto station_at = [&](const length<R>& x) {
+        if (n.stations.size() == count) { n.stations.emplace_back(); }
+        auto& s = n.stations[count++];
+        s.x = x;
+        s.half_width = kernel::half_width_at<R>(i.board, x);
+        s.board_thickness = kernel::thickness_at<R>(i.board, x);
+        s.board_arc = kernel::arc_curvature<R>(i.board.surface, x);
+        s.back_depth = back_at_nut + (back_at_joint - back_at_nut) * R(ratio<unit::length, R>(x, n.joint));
         s.back_exponent = m.back_exponent;
+    };
+    station_at(length<R>());
+    const R near_end = number<R>(1e-6L);
+    for (const auto& mark : i.board.thickness_off_line) {
+        if (agreed(near_end < mark.x.value()) && agreed(mark.x.value() < n.joint.value() - near_end)) {
+            station_at(mark.x);
+        }
     }
+    station_at(n.joint);
+    n.stations.resize(count);
     n.board_modulus = m.board_modulus;
     n.back_modulus = m.back_modulus;
     n.joint_stiffness = m.joint_stiffness;

@@ -32,6 +32,9 @@ namespace kernel {
 inline constexpr const char* edge_statics = "statics of a string over an edge: two equal pulls along its two sides";
 inline constexpr const char* line_geometry = "plane geometry: straight string lines over crests of the bowed neck";
 
+inline constexpr const char* reset_geometry = "plane geometry: the neck turned as one body about the joint's edge";
+inline constexpr const char* reset_turn = "root of the action over the turn, the saddle's mean height held";
+
 /// A `result_meaning` as it is written down here: plain pointers, since every view would be measured whenever this header
 /// is compiled.
 struct meaning_row {
@@ -91,7 +94,7 @@ inline constexpr meaning_row meanings[] = {
     {"strings[].saddle_dead_band", "how far string {1} may hang behind its tuner for friction at the saddle",
      "T e^(-mu a) to T e^(mu a), as cents of pitch", "capstan equation (Euler; Eytelwein)", 20},
     {"strings[].notes[].error", "intonation of string {1} at fret {2}",
-     "cents between the pressed note (length, stretch, stiffness) and the equal step",
+     "cents between the pressed note (length, stretch, stiffness) and the equal step the fret is for",
      "stretch as Anderson and Beausoleil; stiff string as Fletcher (1964)", 2, 0, "sharper", "flatter"},
     {"strings[].notes[]", "note of string {1} at fret {2}",
      "f = sqrt(T/mu) / 2L with the stretch of pressing and stiff ends",
@@ -114,6 +117,9 @@ inline constexpr meaning_row meanings[] = {
     {"down_force", "down-force of all strings on the saddle", "sum over the strings", edge_statics, 0, 0.05,
      "more load on the top", "less load on the top"},
     {"push_along", "push of all strings along on the saddle", "sum over the strings", edge_statics},
+    {"top_force", "press of all strings on the soundboard",
+     "down-force on the saddle; where the bridge holds the strings' ends, sum of T x fall of the speaking side",
+     edge_statics, 0, 0.05, "the top is pressed more, or lifted less", "the top is pressed less, or lifted more"},
     {"tailpiece_rise", "angle of the tailpiece above the soundboard's plane",
      "where the strings' moments about its hinge balance", "statics", 0.0175},
     {"anchor_pull", "pull of all strings on their anchors", "sum over the strings", edge_statics},
@@ -135,8 +141,7 @@ inline constexpr meaning_row meanings[] = {
     {"straight_saddle", "straight saddle that suits all octave frets", "least squares over the strings' wanted places",
      "least squares"},
     {"plan.slot_change[]", "change of nut slot {1}",
-     "line through the wanted heights at fret 1 and the action's fret, carried to the nut, less where the slot is",
-     line_geometry},
+     "line from the saddle through the wanted height at fret 1, carried to the nut, less where the slot is", line_geometry},
     {"plan.saddle_height[]", "saddle slot {1} over the soundboard",
      "the same line carried to the saddle, plus what the top gives; inner slots on the best arc", line_geometry},
     {"plan.saddle_change[]", "change of saddle slot {1}", "planned height - found height", line_geometry},
@@ -154,8 +159,25 @@ inline constexpr meaning_row meanings[] = {
     {"plan.adjusters", "the bridge's adjusters",
      "line through both outer saddle changes, at the wheels; over the thread's pitch", "plane geometry"},
     {"plan.pin_holes", "holes behind the saddle", "drop / tan(wanted break - fall of the speaking side)", "plane geometry"},
-    {"plan.neck_reset", "the neck reset instead of the saddle changed",
-     "turn about the joint's edge that lifts the frets' line at the saddle as much", "plane geometry"},
+    {"plan.reset.turn", "turn of the neck that is reset", reset_turn, reset_geometry},
+    {"plan.reset.heel_cut", "off the heel at its cap", "depth x tan(turn) + what is left off the whole face",
+     reset_geometry},
+    {"plan.reset.edge_cut", "off the face of the joint at its edge", "as wished", reset_geometry},
+    {"plan.reset.shim", "shim under the bridge end of the pocket", "length of the pocket x tan(turn)", reset_geometry},
+    {"plan.reset.board_line", "board's line over the soundboard at the saddle, once the neck is reset",
+     "saddle and soundboard turned back about the joint's edge", reset_geometry},
+    {"plan.reset.wedge", "wedge under the tongue at the board's end", "(board's end - joint) x sin(turn)", reset_geometry},
+    {"plan.reset.octave_before", "octave fret off by lengths alone, as it is",
+     "1200 log2(nut to saddle / crest to saddle) - 1200, between the outer strings", reset_geometry},
+    {"plan.reset.octave_after", "octave fret off by lengths alone, reset, the saddle where it stood",
+     "1200 log2(nut to saddle / crest to saddle) - 1200, between the outer strings", reset_geometry},
+    {"plan.reset.break_before", "break over the saddle before anything is set, mean of the strings",
+     "angle between both sides of each string", "vector geometry"},
+    {"plan.reset.break_after", "break over the saddle as planned, mean of the strings",
+     "angle between both sides of each string", "vector geometry"},
+    {"plan.reset", "the neck reset", reset_turn, reset_geometry},
+    {"plan.reset_instead", "the neck reset that would give the action, the saddle at its limit", reset_turn,
+     reset_geometry},
     {"work.off_centre_at_nut", "sanded off the centre line at the nut",
      "least straight removal that cleans the wanted arc up everywhere", "plane geometry"},
     {"work.off_centre_at_end", "sanded off the centre line at the end",
@@ -165,10 +187,15 @@ inline constexpr meaning_row meanings[] = {
     {"work.slot_needed", "depth of slot the wire needs", "tang + clearance", "common practice, no source"},
     {"work.slot_to_deepen", "most that a slot lacks", "depth needed - depth left after sanding", "plane geometry"},
     {"work.tang_interference", "tang wider than its slot", "tang thickness - slot width", "plane geometry"},
-    {"work.level_slack", "metal off all crowns, neck slack", "least sum of cuts down to a surface below every crest",
+    {"work.off_centre_most", "most that is sanded off the centre line",
+     "what the held neck stands over the new line there, and the hollow", "plane geometry"},
+    {"work.thinnest", "board left at its thinnest place", "thickness as found - sanded off", "plane geometry"},
+    {"work.level_slack", "metal off all crowns, neck slack", "least sum of cuts down to a line below every crest",
      "linear programme"},
-    {"work.level_under_load", "metal off all crowns, neck under load",
-     "least sum of cuts down to a surface below every crest", "linear programme"},
+    {"work.level_at_pitch", "metal off all crowns, neck held as found at pitch",
+     "least sum of cuts down to a line below every crest", "linear programme"},
+    {"work.level_will_be", "metal off all crowns, neck held as it will be",
+     "least sum of cuts down to a line below every crest", "linear programme"},
     {"work.fret_cuts[]", "filed off fret {1}", "crest - the highest surface below every crest", "linear programme"},
 };
 

@@ -4,18 +4,31 @@
 /// others, so they are set in turn until nothing moves any more; what no setting reaches is told with the nearest that
 /// does.
 
-#include "../action/height_plan.hpp"
-#include "../action/saddle_arc.hpp"
 #include "../neck/wanted.hpp"
 #include "../supports/tailpiece_plan.hpp"
-#include "outcome.hpp"
+#include "shortfalls.hpp"
 
 namespace tautline {
 
 namespace kernel {
 
-/// Rounds in which rod, slots, saddle and tailpiece are set in turn; each round leaves under a tenth of what was left.
-inline constexpr int plan_rounds = 8;
+/// Most rounds in which rod, slots, saddle and tailpiece are set in turn; each leaves under a quarter of what was left.
+inline constexpr int plan_rounds = 24;
+
+/// Whether no string has moved at nut, saddle or anchor by a millionth of a millimetre.
+template <class R>
+[[nodiscard]] bool at_rest(std::span<const basic_bridge_string<R>> was, std::span<const basic_bridge_string<R>> is) {
+    const R limit = number<R>(1e-9L);
+    const auto same = [&](const basic_point<R>& a, const basic_point<R>& b) {
+        return all(abs(R((a.x - b.x).value())) < limit) && all(abs(R((a.z - b.z).value())) < limit);
+    };
+    for (std::size_t i = 0; i < is.size(); ++i) {
+        if (!same(was[i].slot, is[i].slot) || !same(was[i].saddle, is[i].saddle) || !same(was[i].anchor, is[i].anchor)) {
+            return false;
+        }
+    }
+    return true;
+}
 
 /// The rod's pull for the wanted relief of the neck as it is strung now.
 template <class R>
@@ -30,86 +43,30 @@ template <class R>
     return rod_pull_for_relief<R>(s.beam, c, *w.relief, w.most_rod_pull);
 }
 
-/// The saddle's outer heights and its arc for tops at `z`, kept within the limits; heights grow by `change`.
+/// The hanger's height for the wanted down-force, between the heights it may have on the body as it was found.
 template <class R>
-void shape_saddle(const basic_wishes<R>& w, std::span<const length<R>> y, std::span<const length<R>> z,
-                  const length<R>& bass_change, const length<R>& treble_change, basic_saddle<R>& saddle) {
-    const auto within = [&](const length<R>& h) {
-        // The strings cannot run under the board.
-        length<R> kept = max<unit::length, R>(h, saddle.board_line + length<R>::from_value(number<R>(1e-4L)));
-        if (w.lowest_saddle) { kept = max<unit::length, R>(kept, *w.lowest_saddle); }
-        if (w.highest_saddle) { kept = min<unit::length, R>(kept, *w.highest_saddle); }
-        return kept;
-    };
-    saddle.height_bass = within(saddle.height_bass + bass_change);
-    saddle.height_treble = within(saddle.height_treble + treble_change);
-    if (y.size() < 3) { return; }
-    saddle.radius.reset();
-    // A radius of many metres is a straight saddle; one below half the spread cannot be cut.
-    const length<R> tightest = (y.back() - y.front()) * number<R>(0.75L), flattest = length<R>::from_value(number<R>(20));
-    const auto r = kernel::saddle_arc<R>(y, z).radius();
-    if (r && all(tightest.value() < r->value()) && all(r->value() < flattest.value())) { saddle.radius = *r; }
-}
-
-/// Slots and saddle for the wanted heights over the crests as they stand now. Where one of them meets a limit the other
-/// still does what it can: the slot follows the saddle that will be there.
-template <class R>
-void set_heights(const basic_wishes<R>& w, const basic_setup<R>& s, basic_strung_instrument<R>& on) {
-    auto& slots = on.instrument.nut.slot_heights;
-    const std::size_t count = s.strings.size();
-    if (slots.size() != count) { slots.assign(count, field<length<R>>(slots.front())); }
-    const auto fret = static_cast<std::size_t>(w.action_fret) - 1;
-    std::vector<length<R>> y, z, change;
-    for (std::size_t i = 0; i < count; ++i) {
-        const auto& one = s.strings[i];
-        const length<R> first = one.crest_z[0] + wished_at(s, i, *w.first_fret_bass, *w.first_fret_treble);
-        // A string lower than half its gauge rattles at the softest touch: nobody is served with less.
-        const length<R> action = one.crest_z[fret] + max<unit::length, R>(wished_at(s, i, *w.action_bass, *w.action_treble),
-                                                                          one.gauge * number<R>(0.5L));
-        const length<R> nut_z = line_height<R>(s.fret_x[0], first, s.fret_x[fret], action, length<R>(one.line.nut_x));
-        const length<R> lowest = one.line.nut_z - slots[i] + w.lowest_slot;
-        const length<R> begins = on.instrument.board.scale.zero_fret ? length<R>(one.line.nut_z) : max(nut_z, lowest);
-        z.push_back(
-            line_height<R>(length<R>(one.line.nut_x), begins, s.fret_x[fret], action, length<R>(one.line.saddle_x)));
-        y.push_back(one.y_at_saddle);
-        change.push_back(z.back() - one.line.saddle_z);
-    }
-    const auto before = saddle_slots(on, s);
-    shape_saddle<R>(w, y, z, change.front(), change.back(), on.instrument.saddle);
-    if (on.instrument.board.scale.zero_fret) { return; } // its crown is what it is
-    const auto after = saddle_slots(on, s);
-    for (std::size_t i = 0; i < count; ++i) {
-        const auto& one = s.strings[i];
-        const length<R> first = one.crest_z[0] + wished_at(s, i, *w.first_fret_bass, *w.first_fret_treble);
-        const length<R> saddle_z = one.line.saddle_z + after[i] - before[i];
-        const length<R> nut_z =
-            line_height<R>(s.fret_x[0], first, length<R>(one.line.saddle_x), saddle_z, length<R>(one.line.nut_x));
-        slots[i] = max<unit::length, R>(slots[i] + nut_z - one.line.nut_z, w.lowest_slot);
-    }
-}
-
-template <class R>
-[[nodiscard]] basic_anchor_plan<R> wanted_hinge(const basic_wishes<R>& w, const basic_strung_instrument<R>& on,
-                                                const basic_setup<R>& s) {
+[[nodiscard]] basic_anchor_plan<R> wanted_hinge(const basic_wishes<R>& w, const basic_instrument<R>& on,
+                                                const basic_setup<R>& s, const length<R>& lowest,
+                                                const length<R>& highest) {
     std::vector<basic_point<R>> slots;
     for (const auto& b : s.bridge_strings) { slots.push_back(b.slot); }
-    const auto& i = on.instrument;
-    const length<R> top = i.saddle.board_line;
     basic_hinged_tailpiece<R> hung;
-    hung.hinge_x = i.board.scale.scale_length + i.tailpiece->hinge_distance;
-    hung.reach = i.tailpiece->reach;
-    return anchor_for_down_force(hung, slots, s.tail_strings, *w.down_force, w.hinge_lowest - top, w.hinge_highest - top);
+    hung.hinge_x = on.board.scale.scale_length + on.tailpiece->hinge_distance;
+    hung.reach = on.tailpiece->reach;
+    return anchor_for_down_force(hung, slots, s.tail_strings, *w.down_force, lowest, highest);
 }
 
-/// The saddle moved along for the octave frets.
+/// The saddle moved along for the octave frets, before the strings draw a turning bridge forward.
 template <class R>
-void set_in_tune(const basic_setup<R>& s, basic_strung_instrument<R>& on) {
-    auto& saddle = on.instrument.saddle;
-    const length<R> line = on.instrument.board.scale.scale_length;
-    const auto kept = [](const length<R>& q) {
-        const length<R> far = length<R>::from_value(number<R>(0.049L));
+void set_in_tune(const basic_setup<R>& s, basic_instrument<R>& on, held_back& held) {
+    auto& saddle = on.saddle;
+    const length<R> line = on.board.scale.scale_length - (s.top ? s.top->forward : length<R>());
+    const auto kept = [&](const length<R>& q) {
+        const length<R> far = length<R>::from_value(number<R>(furthest_setback));
+        held.setback = held.setback || any(far.value() < abs(q.value()));
         return max<unit::length, R>(-far, min<unit::length, R>(far, q));
     };
+    held.setback = false;
     if (s.straight_saddle) {
         saddle.setback_bass = kept(s.straight_saddle->at(s.strings.front().y_at_saddle) - line);
         saddle.setback_treble = kept(s.straight_saddle->at(s.strings.back().y_at_saddle) - line);
@@ -118,15 +75,84 @@ void set_in_tune(const basic_setup<R>& s, basic_strung_instrument<R>& on) {
     }
 }
 
-/// One round: everything that is wished set from how things stand in `s`.
+/// One round: everything that is wished set from how things stand in `s`. What lies on the body is set in the frame that
+/// `s` was solved in; then the neck is turned, and slots and saddle follow.
 template <class R>
-void set_once(const basic_wishes<R>& w, const basic_setup<R>& s, basic_strung_instrument<R>& on) {
-    if (w.relief && on.instrument.neck.rod && s.relief) { on.instrument.neck.rod_pull = wanted_rod(w, on, s).pull; }
-    if (w.heights()) { set_heights(w, s, on); }
-    if (w.down_force && on.instrument.tailpiece) {
-        on.instrument.tailpiece->hinge_height = wanted_hinge(w, on, s).height + on.instrument.saddle.board_line;
+void set_once(const basic_wishes<R>& w, const height_targets<R>& targets, const basic_strung_instrument<R>& start,
+              const basic_setup<R>& s, neck_turn<R>& neck, basic_strung_instrument<R>& on, held_back& held) {
+    auto& i = on.instrument;
+    if (w.relief && i.neck.rod && s.relief) {
+        const auto rod = wanted_rod(w, on, s);
+        i.neck.rod_pull = rod.pull;
+        held.rod = rod.why;
     }
-    if (w.in_tune) { set_in_tune(s, on); }
+    if (w.down_force && i.tailpiece) {
+        // What a reset does to the hanger's height as it is told from the board's level.
+        const length<R> told = neck.base.instrument.tailpiece->hinge_height - start.instrument.tailpiece->hinge_height;
+        const length<R> level = told - i.saddle.board_line;
+        const auto hung = wanted_hinge<R>(w, i, s, w.hinge_lowest + level, w.hinge_highest + level);
+        i.tailpiece->hinge_height = hung.height + i.saddle.board_line;
+        held.hinge_high = !hung.reachable && all(w.down_force->value() < hung.down.value());
+        held.hinge_low = !hung.reachable && !held.hinge_high;
+    }
+    if (w.in_tune) { set_in_tune(s, i, held); }
+    auto lines = lines_of(s);
+    if (w.reset) { turn_neck<R>(w, targets, start, s, neck, on, lines, held); }
+    set_heights<R>(w, targets, s, lines, neck.leaning(start), on, held);
+}
+
+/// Sets everything in turn until it has come to rest, from `made.start` and `made.untouched`.
+template <class R>
+[[nodiscard]] held_back settle_plan(const basic_wishes<R>& w, basic_setup_plan<R>& made) {
+    held_back held;
+    const height_targets<R> targets(w, made.untouched);
+    neck_turn<R> neck(made.start, w.reset);
+    made.set = neck.base;
+    if (w.reset) {
+        solve(made.set.instrument, made.set.strung, made.solved);
+    } else {
+        made.solved = made.untouched;
+    }
+    // Derivatives come to rest as values do, a round or two later.
+    for (int round = 0, more = 1 + 2 * derivatives_in<R>; round < plan_rounds && more > 0; ++round) {
+        const auto was = made.solved.bridge_strings;
+        set_once(w, targets, made.start, made.solved, neck, made.set, held);
+        solve(made.set.instrument, made.set.strung, made.solved);
+        if (at_rest<R>(was, made.solved.bridge_strings)) { --more; }
+    }
+    made.base = neck.base;
+    if (w.reset) { made.reset = reset_numbers<R>(*w.reset, made.start, made.untouched, neck, made.solved); }
+    return held;
+}
+
+/// The reset that would give what a limit of the saddle keeps from being had, the saddle at that limit; nothing where no
+/// reset does.
+template <class R>
+[[nodiscard]] std::optional<basic_reset_plan<R>> reset_instead(basic_wishes<R> w, const basic_setup_plan<R>& made,
+                                                               const held_back& held) {
+    const auto &a = held.at[0], &b = held.at[1];
+    const bool low = a.saddle_low || b.saddle_low, high = a.saddle_high || b.saddle_high;
+    if (low == high) { return std::nullopt; } // neither, or a saddle that would have to be longer than its limits are apart
+    w.reset.emplace();
+    w.reset->saddle_height = low ? w.lowest_saddle : w.highest_saddle;
+    if (!w.reset->saddle_height) { return std::nullopt; }
+    basic_setup_plan<R> other;
+    other.start = made.start;
+    other.untouched = made.untouched;
+    tell_shortfalls(w, settle_plan(w, other), other);
+    return missed_action(other) ? std::nullopt : other.reset;
+}
+
+/// The turn that a reset would take if neither joint nor bolt stopped it, radians.
+template <class R>
+[[nodiscard]] double turn_needed(basic_wishes<R> w, const basic_setup_plan<R>& made) {
+    w.reset->least_turn = over<R>(-most_neck_turn);
+    w.reset->most_turn = over<R>(most_neck_turn);
+    basic_setup_plan<R> other;
+    other.start = made.start;
+    other.untouched = made.untouched;
+    (void)settle_plan(w, other);
+    return plain(other.reset->turn).value();
 }
 
 } // namespace kernel
@@ -143,22 +169,25 @@ template <class R>
                                             const std::type_identity_t<basic_wishes<R>>& w) {
     require_valid(w, "wanted");
     const auto& built = start.instrument;
+    const int count = built.board.scale.frets;
     if (auto found = validate(built, start.strung); !found.empty()) { throw invalid_input(std::move(found)); }
-    require_that(!w.heights() || (w.action_fret <= built.board.scale.frets), "wanted.action_fret",
-                 messages::joined({"must be one of the board's ", built.board.scale.frets, " frets"}));
+    require_that(!w.first_fret() || count > 0, "wanted.first_fret_bass", "must be left out on a board without frets");
+    require_that(!(w.action() || w.reset) || count > 1, w.reset ? "wanted.reset" : "wanted.action_bass",
+                 "must be left out on a board with fewer than two frets");
+    require_that(!w.action_fret || *w.action_fret <= count, "wanted.action_fret",
+                 messages::joined({"must be one of the board's ", count, " frets"}));
     require_that(!w.down_force || built.tailpiece, "wanted.down_force", "must be left out where no tailpiece hangs");
     require_that(!w.saddle_break || built.pins, "wanted.saddle_break", "must be left out where there are no pins");
 
     basic_setup_plan<R> made;
-    made.start = made.set = start;
+    made.start = start;
     solve(built, start.strung, made.untouched);
-    made.solved = made.untouched;
-    for (int round = 0; round < kernel::plan_rounds; ++round) {
-        kernel::set_once(w, made.solved, made.set);
-        solve(made.set.instrument, made.set.strung, made.solved);
-    }
+    made.action_fret = action_fret(w.action_fret, made.untouched);
+    auto held = kernel::settle_plan(w, made);
+    if (held.turn_least || held.turn_most) { held.turn_needed = kernel::turn_needed(w, made); }
     kernel::tell_changes(w, made);
-    kernel::tell_shortfalls(w, made);
+    kernel::tell_shortfalls(w, held, made);
+    if (!w.reset && kernel::missed_action(made)) { made.reset_instead = kernel::reset_instead<R>(w, made, held); }
     return made;
 }
 

@@ -8,9 +8,9 @@
 #include "../action/clearance.hpp"
 #include "../action/compensation.hpp"
 #include "../action/height.hpp"
-#include "../action/neck_set.hpp"
 #include "../action/pluck.hpp"
 #include "../action/straight_saddle.hpp"
+#include "../core/line_fit.hpp"
 #include "../neck/bow.hpp"
 #include "../neck/relief.hpp"
 #include "../supports/bridge.hpp"
@@ -98,8 +98,11 @@ struct basic_setup {
     std::optional<basic_relief<R>> relief{};
     /// The same of the board itself, as if all frets were of one height: what the neck does, uneven frets left out.
     std::optional<basic_relief<R>> board_relief{};
-    force<R> down_force{};                             ///< of all strings on the saddle
-    force<R> push_along{};                             ///< of all strings on the saddle, toward the tail
+    force<R> down_force{}; ///< of all strings on the saddle
+    force<R> push_along{}; ///< of all strings on the saddle, toward the tail
+    /// Of all strings on the soundboard: the down-force under a floating bridge, the speaking sides alone where the bridge
+    /// holds the strings' ends; negative lifts.
+    force<R> top_force{};
     std::optional<angle<R>> tailpiece_rise{};          ///< angle of a hinged tailpiece above the soundboard's plane
     basic_support_force<R> anchor_pull{};              ///< of all strings on tailpiece or pins
     std::optional<basic_bridge_summary<R>> standing{}; ///< of a floating bridge whose feet are known
@@ -113,6 +116,8 @@ struct basic_setup {
     std::vector<finding> findings{}; ///< what the repairer should know
 
     // What the solution was made with; drawings and further questions start from here.
+    std::vector<int> fret_steps{};                        ///< step of the octave that each fret is for, fret 1 first
+    int octave_fret = 0;                                  ///< fret for the octave, found by its pitch; 0: there is none
     std::vector<basic_string_measures<R>> measures{};     ///< of each string's construction
     std::vector<length<R>> asked_y{};                     ///< across, of places that octave frets ask of a straight saddle
     std::vector<length<R>> asked_x{};                     ///< along, of the same places
@@ -122,6 +127,7 @@ struct basic_setup {
     std::vector<basic_string_pull<R>> pulls{};            ///< of the strings on the neck
     std::vector<basic_crest<R>> crests{};                 ///< along the centre line
     std::vector<basic_crest<R>> board_points{};           ///< of the bare board under them
+    std::vector<basic_point<R>> posts{};                  ///< where strings leave their posts, risen with the neck
     std::vector<basic_tail_string<R>> tail_strings{};     ///< as the tailpiece sees them
     std::vector<basic_bridge_string<R>> bridge_strings{}; ///< as the bridge sees them
 
@@ -135,6 +141,7 @@ struct basic_setup {
         visit("board_relief", self.board_relief...);
         visit("down_force", self.down_force...);
         visit("push_along", self.push_along...);
+        visit("top_force", self.top_force...);
         visit("tailpiece_rise", self.tailpiece_rise...);
         visit("anchor_pull", self.anchor_pull...);
         visit("standing", self.standing...);

@@ -161,7 +161,7 @@ void settle(const basic_instrument<R>& built, const basic_stringing<R>& strung, 
     out.top = settle_on_top<R>(*built.soundboard, [&](const basic_top_give<R>& give) {
         stretch_strings(built, strung, give, out);
         lift_nut<R>(built, kernel::nut_rise<R>(out.beam, out.pulls, built.neck.rod_pull), out);
-        return load_top(built, out);
+        return load_top(built, give, out);
     });
     require_that(out.top.has_value(), "soundboard.sink_stiffness",
                  "must be more: the strings' load grows with the sinking faster than this soundboard resists");

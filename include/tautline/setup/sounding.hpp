@@ -25,8 +25,13 @@ template <class R>
 template <class R>
 void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, basic_setup<R>& out) {
     const std::size_t frets = out.fret_x.size();
-    const int steps = built.board.scale.steps;
-    const auto octave = static_cast<std::size_t>(steps);
+    out.fret_steps.resize(frets);
+    for (std::size_t n = 0; n < frets; ++n) {
+        out.fret_steps[n] = kernel::fret_step(built.board.scale, static_cast<int>(n) + 1);
+    }
+    out.octave_fret = kernel::octave_fret(built.board.scale);
+    const meant_steps meant(built.board.scale.steps, out.fret_steps);
+    const auto octave = static_cast<std::size_t>(out.octave_fret);
     for (std::size_t i = 0; i < out.strings.size(); ++i) {
         auto& s = out.strings[i];
         s.notes.resize(frets);
@@ -34,12 +39,12 @@ void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, b
         s.octave_setback.reset();
         if (frets == 0) { continue; }
         const auto sounds = sounding(built, strung.strings[i].string, s);
-        require_fretted<R>(sounds, s.line, built.playing.finger, out.fret_x, s.crest_z, steps);
-        kernel::intonation<R>(sounds, s.line, built.playing.finger, out.fret_x, s.crest_z, s.notes, steps);
-        if (octave <= frets) {
+        require_fretted<R>(sounds, s.line, built.playing.finger, out.fret_x, s.crest_z, meant);
+        kernel::intonation<R>(sounds, s.line, built.playing.finger, out.fret_x, s.crest_z, s.notes, meant);
+        if (octave > 0) {
             basic_compensation<R> c;
             c.setback =
-                kernel::setback_for_fret<R>(sounds, s.line, built.playing.finger, out.fret_x, s.crest_z, octave, steps);
+                kernel::setback_for_fret<R>(sounds, s.line, built.playing.finger, out.fret_x, s.crest_z, octave, meant);
             if (kernel::within_reach<R>(s.line, c, out.fret_x)) { s.octave_setback = c.setback; }
         }
         constexpr std::size_t W = side_by_side<search_t<R>>;

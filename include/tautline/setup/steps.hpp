@@ -3,67 +3,26 @@
 /// A planned job as steps in the order of the bench: what to do, with its numbers, the decision where the trade makes one,
 /// and the check that proves the step. Order and checks are common practice, no source.
 
-#include "bench_work.hpp"
-#include "plan.hpp"
+#include "../core/quantity_text.hpp"
+#include "setting_steps.hpp"
+#include "work_done.hpp"
 
 namespace tautline {
 
-/// Where in the job a step stands.
-enum class bench_stage {
-    measure,
-    slacken,
-    sand_board,
-    deepen_slots,
-    fit_frets,
-    level_frets,
-    set_rod,
-    cut_nut,
-    set_saddle,
-    hang_tailpiece,
-    string_up,
-    check,
-};
-
-/// One number of a step, or a sentence without one.
-struct step_line {
-    std::string what{};     ///< what the number is
-    finding_value number{}; ///< none: the line is a sentence
-    bool is_change = false; ///< told with its sign: + is up, back or more
-};
-
-/// One step.
-struct bench_step {
-    bench_stage stage{};            ///< where in the job
-    std::string title{};            ///< what is done
-    std::vector<step_line> lines{}; ///< its numbers
-    std::string decision{};         ///< empty where there is nothing to decide
-    std::string check{};            ///< how to know that it is done
-};
-
 namespace kernel {
 
-/// The whole job, for the writers of its steps.
-template <class Setup, class Work, class Plan>
-struct planned_job {
-    const Setup& found;
-    const Work& work;
-    const Plan& plan;
-};
-
-[[nodiscard]] inline std::string numbered(const char* what, std::size_t i) { return messages::joined({what, i + 1}); }
-
-/// Heights at the first fret and at one near the octave, outer strings.
+/// Heights at the first fret and at the one where action is told, outer strings.
 template <class Setup>
-void add_heights(std::vector<step_line>& out, const Setup& s) {
-    const std::size_t count = s.strings.size(), octave = std::min<std::size_t>(12, s.fret_x.size());
-    if (octave == 0) { return; }
-    for (const std::size_t n : {std::size_t{1}, octave}) {
+void add_heights(std::vector<step_line>& out, const Setup& s, int action_fret) {
+    const std::size_t count = s.strings.size(), action = static_cast<std::size_t>(action_fret);
+    if (action == 0) { return; }
+    for (const std::size_t n : {std::size_t{1}, action}) {
         for (const std::size_t i : {std::size_t{0}, count - 1}) {
             out.push_back({messages::joined({"height of string ", i + 1, " over fret ", n}),
                            length<>(s.strings[i].heights[n - 1]), false});
             if (count == 1) { break; }
         }
-        if (octave == 1) { break; }
+        if (action == 1) { break; }
     }
 }
 
@@ -71,7 +30,7 @@ template <class Job>
 [[nodiscard]] bench_step measuring(const Job& j) {
     bench_step s{bench_stage::measure, "Measure before anything is slackened", {}, "", ""};
     if (j.found.relief) { s.lines.push_back({"relief", length<>(j.found.relief->gap), false}); }
-    add_heights(s.lines, j.found);
+    add_heights(s.lines, j.found, j.plan.action_fret);
     s.check = "The instrument shows these numbers within their doubt; where it does not, correct the job file first.";
     return s;
 }
@@ -81,7 +40,15 @@ template <class Job>
     bench_step s{bench_stage::slacken, "Slacken all strings, a little at each in turn", {}, "", ""};
     s.lines.push_back({"all strings together pull", j.found.total_tension, false});
     s.lines.push_back({"the nut falls back by", j.found.nut_rise, false});
-    if (j.found.top) { s.lines.push_back({"the top under the bridge comes up by", j.found.top->sink, false}); }
+    if (j.found.top) {
+        const length<> sink = j.found.top->sink;
+        s.lines.push_back(
+            {sink < 0 * units::mm ? "the top under the bridge goes down by" : "the top under the bridge comes up by",
+             tautline::abs(sink), false});
+    }
+    if (rod_slackened(j)) {
+        s.lines.push_back({"slacken the rod as well: its pull would bend the neck while it is worked on", {}, false});
+    }
     if (j.plan.start.instrument.tailpiece) {
         s.lines.push_back({"mark where the bridge's feet stand: nothing holds it once the strings are slack", {}, false});
     }
@@ -110,23 +77,93 @@ template <class Caution>
     return {};
 }
 
+/// How a neck is held meanwhile, as a line of a step.
+[[nodiscard]] inline step_line held_line(neck_held held, bool has_rod) {
+    switch (held) {
+    case neck_held::slack:
+        return {messages::joined({"the neck free: no string pulls", has_rod ? ", the rod is slack" : "",
+                                  ", nothing under the neck lifts it"}),
+                {},
+                false};
+    case neck_held::as_at_pitch:
+        return {messages::joined({"the neck in a jig, brought to the shape that it has at pitch as found",
+                                  has_rod ? ", its rod as found" : ""}),
+                {},
+                false};
+    case neck_held::as_it_will_be:
+        return {messages::joined({"the neck in a jig, brought to the shape that the planned strings will give it",
+                                  has_rod ? ", its rod as it will be set" : ""}),
+                {},
+                false};
+    case neck_held::not_said:
+        break;
+    }
+    return {};
+}
+
+/// What a trued board shows on the bench: light by the hollow while it is held, and what it springs to when it is let go.
+template <class Job>
+[[nodiscard]] std::string trued_check(const Job& j, const length<>& hollow) {
+    const auto text = [](const length<>& q) { return messages::joined({fixed_text(q, units::mm, 2), " mm"}); };
+    const bool straight = !(hollow > 0.005 * units::mm);
+    const std::string shows = straight
+                                  ? messages::joined({"no light from nut to end"})
+                                  : messages::joined({"no light but the hollow, ", text(hollow), " midway to the joint"});
+    if (j.work.held == neck_held::slack) {
+        return messages::joined({"Gauge and straightedge show ", shows, "; the centre line measures what is left above."});
+    }
+    return messages::joined({"Gauge and straightedge show ", shows,
+                             " while the neck is held; let go, its nut falls back by ", text(j.work.held_rise),
+                             " and the board stands in back-bow until it is strung."});
+}
+
+/// Wood off the centre line where it is no straight run: at the frets a ruler finds.
+template <class Job>
+void add_removal(const Job& j, std::vector<step_line>& lines) {
+    const auto& off = *j.work.removal;
+    const auto& scale = j.work.on.instrument.board.scale;
+    const auto at = [&](const length<>& x) { return length<>(kernel::centre_removal(off, x)); };
+    lines.push_back({"off the centre line at the nut", at(length<>()), false});
+    for (const int n : {1, 3, 5, 7, 9, 12, 15}) {
+        if (!off.shape.empty() && n <= scale.frets) {
+            lines.push_back({messages::joined({"at fret ", n}), at(kernel::fret_position(scale, n)), false});
+        }
+    }
+    lines.push_back(
+        {off.shape.empty() ? "off the centre line at the end" : "at the end", at(length<>(off.board_length)), false});
+}
+
 template <class Job>
 void board_steps(const Job& j, std::vector<bench_step>& steps) {
     if (!j.work.removal) { return; }
     const auto& off = *j.work.removal;
-    bench_step s{bench_stage::sand_board, "Sand the board to its new arc", {}, "", ""};
+    bench_step s{bench_stage::sand_board,
+                 "Sand the board to its new line and arc",
+                 {held_line(j.work.held, j.work.on.instrument.neck.rod.has_value())},
+                 "",
+                 ""};
+    if (j.work.held != neck_held::slack) {
+        s.lines.push_back({"risen at the nut over its slack place by", j.work.held_rise, false});
+    }
     if (off.wanted.radius) {
         s.lines.push_back({off.wanted.radius_at_end ? "radius at the nut" : "radius", length<>(*off.wanted.radius), false});
     }
     if (off.wanted.radius_at_end) {
         s.lines.push_back({"radius at the far end", length<>(*off.wanted.radius_at_end), false});
     }
-    s.lines.push_back({"off the centre line at the nut", length<>(off.at_nut), false});
-    s.lines.push_back({"off the centre line at the end", length<>(off.at_end), false});
+    add_removal(j, s.lines);
     const auto& board = j.work.on.instrument.board;
-    s.lines.push_back({"thickness left at the nut", length<>(board.thickness), false});
+    s.lines.push_back({"thickness left at the nut", kernel::thickness_at(board, length<>()), false});
     s.lines.push_back({"thickness left at the end", kernel::thickness_at(board, length<>(board.board_length)), false});
-    s.check = "Gauge and straightedge show no light from nut to end; the centre line measures what is left above.";
+    if (const auto& thin = *j.work.thinnest; !thin.enough()) {
+        s.lines.push_back({"thickness left where it is least", thin.left, false});
+        s.decision = messages::joined(
+            {"Not like this: a board needs ", fixed_text(thin.least, units::mm, 1),
+             " mm at least, and more than its slots are deep. ", fixed_text(length<>(thin.least - thin.left), units::mm, 2),
+             " mm less may come off at its thinnest place: hold the neck otherwise, leave a hollow, "
+             "or have the neck straightened or the board replaced first."});
+    }
+    s.check = trued_check(j, j.work.hollow);
     steps.push_back(s);
     if (j.work.sanding && j.work.sanding->rows.size() > 1) {
         bench_step slots{bench_stage::deepen_slots, "See to the fret slots", {}, "", ""};
@@ -162,105 +199,49 @@ void fret_steps(const Job& j, bool new_wire, std::vector<bench_step>& steps) {
     }
     if (!j.work.levelling) { return; }
     const auto& c = *j.work.levelling;
-    bench_step s{bench_stage::level_frets, "Level the frets", {}, "", ""};
-    const auto& way = c.choice == fret_choice::level_under_load ? c.under_load : c.slack;
-    s.lines.push_back({"metal off all crowns together, neck slack", c.slack.total, false});
-    s.lines.push_back({"the same, neck as the strings hold it", c.under_load.total, false});
+    const auto& way = c.way();
+    bench_step s{bench_stage::level_frets,
+                 "Level the frets",
+                 {held_line(c.held, j.work.on.instrument.neck.rod.has_value())},
+                 "",
+                 ""};
+    s.lines.push_back({"metal off all crowns together", way.total, false});
+    const auto other = [&](neck_held held, const char* what, const length<>& total) {
+        if (c.held != held) { s.lines.push_back({what, total, false}); }
+    };
+    other(neck_held::slack, "with the neck slack it would be", c.slack.total);
+    other(neck_held::as_at_pitch, "held as at pitch as found", c.at_pitch.total);
+    other(neck_held::as_it_will_be, "held as it will be", c.will_be.total);
     for (std::size_t n = 0; n < way.cuts.size(); ++n) {
         if (way.cuts[n] > 0.005 * units::mm) { s.lines.push_back({numbered("off fret ", n), way.cuts[n], false}); }
     }
-    s.decision = c.choice == fret_choice::level_slack
-                     ? messages::joined({"Level with the neck slack: it takes no more metal than under load."})
-                 : c.choice == fret_choice::level_under_load
-                     ? messages::joined({"Level with the neck held as under load: that takes less metal."})
-                     : messages::joined({"Refret: the file would leave ", way.too_low, " frets lower than they may be."});
-    s.check = "A straightedge that follows the neck's hollow touches every crown; crowns are rounded and polished again.";
+    if (c.refret()) {
+        s.decision = messages::joined({"Refret: the file would leave ", way.too_low, " frets lower than they may be."});
+    }
+    const std::string hollow = messages::joined({fixed_text(c.hollow, units::mm, 2), " mm"});
+    s.check = messages::joined({"While the neck is held so, a straightedge ",
+                                c.hollow > 0.005 * units::mm
+                                    ? messages::joined({"shows no light but the hollow, ", hollow, " midway to the joint"})
+                                    : messages::joined({"touches every crown"}),
+                                "; crowns are rounded and polished again."});
     steps.push_back(s);
 }
 
-template <class Job>
-void neck_step(const Job& j, std::vector<bench_step>& steps) {
-    const auto& p = j.plan;
-    const shortfall* missed = nullptr;
-    for (const auto& f : p.shortfalls) {
-        if (f.wish == "relief") { missed = &f; }
+/// What becomes of the load on the soundboard, in a sentence. Where a bridge holds the strings' ends it may be near nothing
+/// or lift, so that a share of it says nothing: then both loads are told.
+[[nodiscard]] inline std::string load_on_top(const force<>& found, const force<>& planned) {
+    const auto told = [](const force<>& load) {
+        return messages::joined({load < 0 * units::N ? "lifted with " : "pressed with ",
+                                 number_text(static_cast<long double>(std::round(std::abs(load / units::N)))), " N"});
+    };
+    const double by = 100 * (planned / found - 1);
+    if (!(found > 20 * units::N) || !(planned > 0 * units::N) || std::abs(by) > 100) {
+        return messages::joined({"The top is ", told(planned), "; as found it is ", told(found), "."});
     }
-    if (p.rod_pull_change == 0 * units::N && !missed) { return; }
-    bench_step s{bench_stage::set_rod, "Set the rod", {}, "", ""};
-    s.lines.push_back({"pull of the rod, change", p.rod_pull_change, true});
-    if (p.rod_turns) { s.lines.push_back({"turns of its nut", *p.rod_turns, true}); }
-    if (p.solved.relief) { s.lines.push_back({"relief at pitch", length<>(p.solved.relief->gap), false}); }
-    s.decision = missed ? messages::joined({"The rod does not reach the wanted relief: ", missed->why, "."})
-                        : messages::joined({"The rod reaches the wanted relief."});
-    s.check = "Relief at pitch, after the neck has rested; a rod that turns hard is not forced.";
-    steps.push_back(s);
-}
-
-template <class Job>
-void nut_step(const Job& j, std::vector<bench_step>& steps) {
-    const auto& p = j.plan;
-    bench_step s{bench_stage::cut_nut, "Cut the nut slots", {}, "", ""};
-    bool raised = false, moved = false;
-    const auto& slots = p.set.instrument.nut.slot_heights;
-    for (std::size_t i = 0; i < p.slot_change.size(); ++i) {
-        s.lines.push_back(
-            {numbered("slot bottom over the board, string ", i), length<>(slots[slots.size() == 1 ? 0 : i]), false});
-        s.lines.push_back({numbered("change, string ", i), p.slot_change[i], true});
-        raised = raised || p.slot_change[i] > 0.005 * units::mm;
-        moved = moved || tautline::abs(p.slot_change[i]) > 0.005 * units::mm;
-    }
-    if (!moved) { return; }
-    s.decision = raised ? "Some slots must come up: shim the nut or make a new one." : "";
-    s.check = "Strings at pitch clear the first fret by the wanted height; pressed at fret 3 they just clear it.";
-    steps.push_back(s);
-}
-
-template <class Job>
-void bridge_step(const Job& j, std::vector<bench_step>& steps) {
-    const auto& p = j.plan;
-    const auto& saddle = p.set.instrument.saddle;
-    bench_step s{bench_stage::set_saddle, "Set the saddle", {}, "", ""};
-    const auto moves = [](const length<>& q) { return tautline::abs(q) > 0.005 * units::mm; };
-    bool moved = moves(p.setback_change_bass) || moves(p.setback_change_treble);
-    for (std::size_t i = 0; i < p.saddle_change.size(); ++i) {
-        moved = moved || moves(p.saddle_change[i]);
-        s.lines.push_back({numbered("slot over the soundboard, string ", i), p.saddle_height[i], false});
-        s.lines.push_back({numbered("change, string ", i), p.saddle_change[i], true});
-    }
-    if (!moved) { return; }
-    if (saddle.radius) { s.lines.push_back({"radius of its top", length<>(*saddle.radius), false}); }
-    s.lines.push_back({"behind the scale length, bass", length<>(saddle.setback_bass), false});
-    s.lines.push_back({"behind the scale length, treble", length<>(saddle.setback_treble), false});
-    if (p.adjusters) {
-        s.lines.push_back({"turns of the bass adjuster", p.adjusters->bass_turns, true});
-        s.lines.push_back({"turns of the treble adjuster", p.adjusters->treble_turns, true});
-    }
-    if (p.neck_reset) {
-        s.lines.push_back({"instead, the neck reset (+ head back) by", p.neck_reset->turn, true});
-        if (p.neck_reset->heel_cut != 0 * units::mm) {
-            s.lines.push_back({"which takes off the heel at its cap", p.neck_reset->heel_cut, true});
-        }
-    }
-    s.check = "Action at pitch over the wanted fret, bass and treble; octave and pressed octave agree.";
-    steps.push_back(s);
-}
-
-template <class Job>
-void anchor_step(const Job& j, std::vector<bench_step>& steps) {
-    const auto& p = j.plan;
-    if (!p.hinge_change && !p.pin_holes) { return; }
-    bench_step s{bench_stage::hang_tailpiece, p.hinge_change ? "Hang the tailpiece" : "Place the pins", {}, "", ""};
-    if (p.hinge_change) {
-        s.lines.push_back(
-            {"hanger over the soundboard's plane", length<>(p.set.instrument.tailpiece->hinge_height), false});
-        s.lines.push_back({"change", *p.hinge_change, true});
-        s.lines.push_back({"then the strings press the saddle with", p.solved.down_force, false});
-    } else {
-        s.lines.push_back({"holes behind the saddle, from", p.pin_holes->nearest, false});
-        s.lines.push_back({"to", p.pin_holes->farthest, false});
-    }
-    s.check = "The break over the saddle looks alike on all strings and none lifts.";
-    steps.push_back(s);
+    if (std::abs(by) < 0.5) { return messages::joined({"The top is pressed as before."}); }
+    return messages::joined({"The top is pressed ", number_text(static_cast<long double>(std::round(std::abs(by)))), " % ",
+                             by > 0 ? "more" : "less", " than as found",
+                             by > 5 ? ": whether it bears that is for a qualified repairer to judge." : "."});
 }
 
 template <class Job>
@@ -270,14 +251,8 @@ template <class Job>
         s.lines.push_back({numbered("tension of string ", i), j.plan.solved.strings[i].tension, false});
     }
     s.lines.push_back({"all together", j.plan.solved.total_tension, false});
-    const double by = 100 * (j.plan.solved.down_force / j.found.down_force - 1);
     s.lines.push_back({"down-force on the saddle", j.plan.solved.down_force, false});
-    const std::string how_far = number_text(static_cast<long double>(std::round(std::abs(by))));
-    s.decision = messages::joined({"The top is pressed ",
-                                   std::abs(by) < 0.5
-                                       ? messages::joined({"as before"})
-                                       : messages::joined({how_far, " % ", by > 0 ? "more" : "less", " than as found"}),
-                                   by > 5 ? ": whether it bears that is for a qualified repairer to judge." : "."});
+    s.decision = load_on_top(j.found.top_force, j.plan.solved.top_force);
     s.check = "Tuned and settled; nothing creaks, lifts or opens. Eyes are protected.";
     return s;
 }
@@ -286,12 +261,15 @@ template <class Job>
 [[nodiscard]] bench_step checking(const Job& j) {
     bench_step s{bench_stage::check, "Check the whole", {}, "", ""};
     if (j.plan.solved.relief) { s.lines.push_back({"relief", length<>(j.plan.solved.relief->gap), false}); }
-    add_heights(s.lines, j.plan.solved);
+    add_heights(s.lines, j.plan.solved, j.plan.action_fret);
     for (const auto& f : j.plan.solved.findings) {
         if (f.severity != severity::note) { s.lines.push_back({f.sentence, {}, false}); }
     }
     for (const auto& f : j.plan.shortfalls) {
         s.lines.push_back({messages::joined({"not met: ", f.wish, ", ", f.why}), {}, false});
+    }
+    for (const auto& r : j.plan.remarks) {
+        s.lines.push_back({messages::joined({r.wish, ": ", r.sentence}), r.number, false});
     }
     s.check = "Every note rings clean; numbers measured now go into the file as found.";
     return s;
@@ -304,11 +282,15 @@ template <class Job>
 /// @param work     what came of the work on board and frets
 /// @param new_wire whether new frets are part of it
 /// @param plan     made from `work.on`
+/// @param line_before where the board's line would pass over the soundboard at the saddle after the work alone; where the
+///                 plan starts from another, the neck is reset by hand, and the turn that takes is told
 template <class R>
 [[nodiscard]] std::vector<bench_step> steps_of(const basic_setup<R>& found, const basic_work_done<R>& work, bool new_wire,
-                                               const basic_setup_plan<R>& plan) {
-    const kernel::planned_job<basic_setup<R>, basic_work_done<R>, basic_setup_plan<R>> job{found, work, plan};
+                                               const basic_setup_plan<R>& plan,
+                                               const std::optional<length<>>& line_before = {}) {
+    const kernel::planned_job<basic_setup<R>, basic_work_done<R>, basic_setup_plan<R>> job{found, work, plan, line_before};
     std::vector<bench_step> steps{kernel::measuring(job), kernel::slackening(job)};
+    kernel::reset_step(job, steps);
     kernel::board_steps(job, steps);
     kernel::fret_steps(job, new_wire, steps);
     kernel::neck_step(job, steps);

@@ -4,23 +4,61 @@
 
 #include <optional>
 
-#include "../core/describe.hpp"
-#include "../core/units.hpp"
+#include "../action/neck_reset.hpp"
 #include "../neck/rod_setting.hpp"
 #include "../supports/bridge_adjusters.hpp"
 
 namespace tautline {
 
+/// A neck reset that is wanted, or may be had: the neck is turned so that the wanted action comes with the saddle at the
+/// height it is to have, and each outer saddle slot takes what is left.
+template <class R = double>
+struct basic_reset_wish {
+    using real = R;
+    /// Of the outer saddle slots over the soundboard, their mean; absent: as found. Either is kept within the saddle's
+    /// limits.
+    std::optional<field<length<R>>> saddle_height{};
+    std::optional<field<length<R>>> heel_depth{};    ///< from the edge the neck turns about down to the heel cap
+    std::optional<field<length<R>>> pocket_length{}; ///< of a neck that lies in a pocket and is shimmed
+    field<length<R>> leave{};                        ///< taken off the whole face of the joint when it is planed square
+    field<angle<R>> least_turn{over<R>(-most_neck_turn)}; ///< least that bolt or heel bear; negative: head forward
+    field<angle<R>> most_turn{over<R>(most_neck_turn)};   ///< most that bolt or heel bear; + head back
+    /// From the board's surface on the centre line down to the edge; absent: to the board's underside.
+    std::optional<field<length<R>>> edge_depth{};
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        const auto deep = more_than_up_to(0 * units::mm, 300 * units::mm);
+        const auto turn = between(-most_neck_turn, most_neck_turn);
+        visit("saddle_height", more_than_up_to(0 * units::mm, 200 * units::mm), self.saddle_height...);
+        visit("heel_depth", deep, self.heel_depth...);
+        visit("pocket_length", deep, self.pocket_length...);
+        visit("leave", between(0 * units::mm, 20 * units::mm), self.leave...);
+        visit("least_turn", turn, self.least_turn...);
+        visit("most_turn", turn, self.most_turn...);
+        visit("edge_depth", between(0 * units::mm, 100 * units::mm), self.edge_depth...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (!all(least_turn.value() <= most_turn.value())) { report("least_turn", "must not be more than most_turn"); }
+    }
+};
+using reset_wish = basic_reset_wish<double>;
+
 /// Wishes; each may be left out. Heights are under the first string and the last, between them in proportion.
+///
+/// Any of the four heights may be wished alone. One at the first fret moves the nut's slots, one of the action the saddle;
+/// what is not wished of either is left alone. Where only one side is wished, the other keeps the height over that fret
+/// that it has before anything is set. A single string takes the bass wish, or the treble one where it is alone.
 template <class R = double>
 struct basic_wishes {
     using real = R;
     std::optional<field<length<R>>> relief{};          ///< straightedge on fret 1 and the joint's fret; negative: back-bow
-    std::optional<field<length<R>>> first_fret_bass{}; ///< crest to string; the four heights all or none
+    std::optional<field<length<R>>> first_fret_bass{}; ///< crest to string at fret 1, under the first string
     std::optional<field<length<R>>> first_fret_treble{}; ///< the same under the last string
-    std::optional<field<length<R>>> action_bass{};       ///< crest to string at `action_fret`
+    std::optional<field<length<R>>> action_bass{};       ///< crest to string at the action's fret, under the first string
     std::optional<field<length<R>>> action_treble{};     ///< the same under the last string
-    int action_fret = 12;                                ///< where the action is measured
+    std::optional<int> action_fret{}; ///< where the action is told; absent: the octave's, or 12 where no fret is for that
     std::optional<field<force<R>>> down_force{};   ///< of all strings on the saddle, by the height the tailpiece hangs at
     std::optional<field<angle<R>>> saddle_break{}; ///< of every string over the saddle, by where the pins' holes are
     bool in_tune = false; ///< the saddle moved so that octave frets are as near in tune as a straight one can be
@@ -33,7 +71,7 @@ struct basic_wishes {
     field<length<R>> hinge_lowest{length<R>::from_value(number<R>(-0.04L))}; ///< of a tailpiece over the soundboard's plane
     field<length<R>> hinge_highest{length<R>::from_value(number<R>(0.02L))}; ///< of a tailpiece over the soundboard's plane
     std::optional<basic_bridge_adjusters<R>> adjusters{}; ///< of a bridge that is raised by wheels or screws
-    std::optional<field<length<R>>> heel_depth{}; ///< from the edge a neck turns about down to the heel cap, for a reset
+    std::optional<basic_reset_wish<R>> reset{};           ///< absent: the neck stays as it is joined
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -56,15 +94,10 @@ struct basic_wishes {
         visit("hinge_lowest", place, self.hinge_lowest...);
         visit("hinge_highest", place, self.hinge_highest...);
         visit("adjusters", self.adjusters...);
-        visit("heel_depth", more_than_up_to(0 * units::mm, 300 * units::mm), self.heel_depth...);
+        visit("reset", self.reset...);
     }
     template <class Report>
     void rules(Report&& report) const {
-        const int heights = first_fret_bass.has_value() + first_fret_treble.has_value() + action_bass.has_value() +
-                            action_treble.has_value();
-        if (heights != 0 && heights != 4) {
-            report("action_bass", "must come with first_fret_bass, first_fret_treble and action_treble: all four or none");
-        }
         if (!all(hinge_lowest.value() < hinge_highest.value())) {
             report("hinge_lowest", "must be less than hinge_highest");
         }
@@ -72,8 +105,10 @@ struct basic_wishes {
             report("lowest_saddle", "must be less than highest_saddle");
         }
     }
-    /// Whether heights are wished.
-    [[nodiscard]] bool heights() const { return action_bass.has_value(); }
+    /// Whether a height at the first fret is wished.
+    [[nodiscard]] bool first_fret() const { return first_fret_bass || first_fret_treble; }
+    /// Whether an action is wished.
+    [[nodiscard]] bool action() const { return action_bass || action_treble; }
 };
 using wishes = basic_wishes<double>;
 

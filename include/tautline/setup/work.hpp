@@ -8,6 +8,7 @@
 
 #include "../board/reradius.hpp"
 #include "../board/spacing.hpp"
+#include "held_neck.hpp"
 #include "tolerance.hpp"
 
 namespace tautline {
@@ -22,7 +23,35 @@ template <class R>
     return string_places(on.instrument.nut.spacing, gauges);
 }
 
-/// The frame laid on the new surface: everything that the sanding left where it was, measured from where the board is now.
+/// What is left of a board's thickness, as a straight run from nut to end and marks off it that are 0 at both.
+template <class R>
+void thin_board(basic_board<R>& b, const basic_removal<R>& off) {
+    using marks_of = const std::vector<basic_profile_mark<R>>*;
+    const length<R> end = b.board_length;
+    const auto left = [&b, &off](const length<R>& x) {
+        return length<R>(kernel::thickness_at(b, x) - kernel::centre_removal(off, x));
+    };
+    const length<R> at_nut = left(length<R>()), at_end = left(end);
+    std::vector<basic_profile_mark<R>> marks;
+    if (!off.shape.empty() || !b.thickness_off_line.empty()) {
+        std::vector<length<R>> places{length<R>(), end};
+        for (marks_of list : {marks_of(&b.thickness_off_line), marks_of(&off.shape)}) {
+            for (const auto& m : *list) {
+                if (agreed(number<R>(0) < m.x.value()) && agreed(m.x.value() < end.value())) { places.push_back(m.x); }
+            }
+        }
+        in_order(places);
+        for (const length<R>& x : places) {
+            const length<R> straight = at_nut + (at_end - at_nut) * R(ratio<unit::length, R>(x, end));
+            marks.push_back({.x = x, .z = left(x) - straight});
+        }
+    }
+    b.thickness = at_nut;
+    b.thickness_at_end = at_end;
+    b.thickness_off_line = std::move(marks);
+}
+
+/// The frame laid on the new line: everything that the sanding left where it was, measured from where the board is now.
 template <class R>
 void follow_surface(basic_strung_instrument<R>& on, const basic_removal<R>& off) {
     auto& i = on.instrument;
@@ -35,38 +64,45 @@ void follow_surface(basic_strung_instrument<R>& on, const basic_removal<R>& off)
     }
     i.nut.slot_heights = slots;
 
-    const length<R> end = i.board.board_length, joint = joint_place(i);
-    const length<R> end_left = kernel::thickness_at(i.board, end) - centre(end);
     i.neck.depth_at_nut = i.neck.depth_at_nut - centre(length<R>());
-    i.neck.depth_at_joint = i.neck.depth_at_joint - centre(joint);
-    i.board.thickness = i.board.thickness - centre(length<R>());
-    i.board.thickness_at_end = end_left;
+    i.neck.depth_at_joint = i.neck.depth_at_joint - centre(joint_place(i));
+    thin_board(i.board, off);
     i.board.surface = off.wanted;
     if (i.neck.rod) {
-        // A rod is told by one height: the one midway.
-        i.neck.rod->z_ends =
-            i.neck.rod->z_ends + centre(length<R>((i.neck.rod->x_from + i.neck.rod->x_to) * number<R>(0.5L)));
+        // A rod is told by its ends and its middle: as much nearer to the top as came off over them.
+        auto& rod = *i.neck.rod;
+        const R half = number<R>(0.5L);
+        const length<R> ends = (centre(length<R>(rod.x_from)) + centre(length<R>(rod.x_to))) * half;
+        const length<R> middle = centre(length<R>((rod.x_from + rod.x_to) * half));
+        rod.z_ends = rod.z_ends + ends;
+        rod.dip = rod.dip + ends - middle;
     }
     // The new line of the board leaves the old one by this slope, falling toward the bridge where more came off there.
     const R fall = ratio<unit::length, R>(off.at_end - off.at_nut, off.board_length);
     i.headstock.face_drop = i.headstock.face_drop - centre(length<R>(-i.headstock.face_start));
     i.headstock.pitch = i.headstock.pitch + angle<R>::from_value(atan2(fall, number<R>(1)));
-    i.saddle.board_line = i.saddle.board_line - centre(length<R>(i.board.scale.scale_length));
+    i.saddle.board_line = i.saddle.board_line - kernel::line_removal(off, length<R>(i.board.scale.scale_length));
 }
 
 } // namespace kernel
 
 /// The instrument once its board is sanded from its found arc to that of `off`: thinner board and neck, nut slots and
 /// saddle as much higher over it, the rod nearer its surface, the head's face less far below it, the board's line passing
-/// the saddle lower. Strings and frets keep what they are; a set of the neck stays in it.
-/// @param off from `least_removal` or `plan_reradius` of this board
+/// the saddle lower. Strings and frets keep what they are.
+/// @param off from `least_removal` or `plan_reradius` of this board; its shape, where it has one, holds the neck's set
+/// @param slack_top the new set: the slack board off its new line. Where `off` has no shape the old set stays in the board
 /// @throws invalid_input where the removal belongs to another board or leaves an instrument that cannot be
 template <class R>
-[[nodiscard]] basic_strung_instrument<R> after_sanding(basic_strung_instrument<R> on, const basic_removal<R>& off) {
+[[nodiscard]] basic_strung_instrument<R>
+after_sanding(basic_strung_instrument<R> on, const basic_removal<R>& off,
+              const std::type_identity_t<std::vector<basic_profile_mark<R>>>& slack_top = {}) {
     if (auto found = validate(on.instrument, on.strung); !found.empty()) { throw invalid_input(std::move(found)); }
     require_that(all(off.board_length.value() == on.instrument.board.board_length.value()), "removal.board_length",
                  "must be that of the board");
+    require_that(!off.shape.empty() || slack_top.empty(), "slack_top",
+                 "must be left out where the board is sanded along its old line: its set stays in it");
     kernel::follow_surface(on, off);
+    if (!off.shape.empty()) { on.instrument.neck.set = slack_top; }
     if (auto found = validate(on.instrument, on.strung); !found.empty()) { throw invalid_input(std::move(found)); }
     return on;
 }
@@ -77,7 +113,7 @@ template <class R>
     require("removal.board_length", off.board_length, more_than(0 * units::mm));
     require("x", x, any_finite<unit::length>());
     require("z", z, any_finite<unit::length>());
-    return z + kernel::centre_removal<R>(off, x);
+    return z + kernel::line_removal<R>(off, x);
 }
 
 /// The instrument with new, unworn frets.

@@ -72,7 +72,8 @@ namespace kernel {
 } // namespace kernel
 
 /// A note from scientific pitch notation: a capital A to G, any number of sharps (`#`, `x` for two, or the signs of printed
-/// music) or of flats (`b`), and the octave, -1 to 10: "E2", "F#3", "Bb-1", "Cb4" (which is B3).
+/// music) or of flats (`b`), and the octave, -1 to 10: "E2", "F#3", "Bb-1", "Cb4" (which is B3). The octave is written in
+/// one way only: "C-0" and "C-01" are refused like "C04", for who writes them may have meant "C-1" or "C0".
 /// Throws `invalid_input` for anything else, and for what falls below C-1 or above B10.
 /// Source: scientific pitch notation, octave numbers changing at C, A4 = 440 Hz.
 [[nodiscard]] constexpr note parse_note(std::string_view text) {
@@ -93,7 +94,7 @@ namespace kernel {
         if (c < '0' || c > '9') { refuse(); }
         octave = octave * 10 + (c - '0');
     }
-    if (below ? octave != 1 : octave > 10 || (text.size() == 2 && octave < 10)) { refuse(); }
+    if (below ? octave != 1 || text.size() != 1 : octave > 10 || (text.size() == 2 && octave < 10)) { refuse(); }
     const note n{12 * ((below ? -1 : octave) + 1) + semitones + accidentals};
     if (n < lowest_named_note || n > highest_named_note) { refuse(); }
     return n;

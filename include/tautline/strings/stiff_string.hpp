@@ -2,6 +2,7 @@
 /// @file
 /// A string that resists bending: its partials, its inharmonicity, and the tension at which it sounds a pitch.
 
+#include "end_phase.hpp"
 #include "tension.hpp"
 
 namespace tautline {
@@ -32,30 +33,11 @@ template <class R>
     return sqrt(R(ratio<unit::flexural_rigidity, R>(ei, pull * speaking_length * speaking_length)));
 }
 
-/// Partial n of a stiff string over the ideal string's fundamental, for `e` the bending share and `k` the sum of both ends.
-///
-/// Away from the ends the motion is a sine of wave number a; at a clamped end the boundary layer shifts its phase by
-/// atan(a e/sqrt(1 + (a e)^2)), so `a = n pi + k atan(...)` with k from 0 (hinged) to 2 (clamped), and the frequency goes
-/// as `a sqrt(1 + (a e)^2)`. For k = 0 that is exactly `n sqrt(1 + B n^2)`; for 1 and 2 it agrees with a numerical solution
-/// to a few parts in 10^8 at e up to 0.03. To second order in e it is `n (1 + k e + (k^2 + n^2 pi^2/2) e^2)`. The
-/// repetition shrinks the error by k e or more each round.
-template <class R>
-[[nodiscard]] R partial_ratio(int n, const R& e, const R& k) {
-    const R one = number<R>(1), flat = number<R>(n) * pi<R>();
-    R a = flat;
-    for (int i = 0; i < 16; ++i) {
-        const R x = a * e;
-        a = flat + k * atan2(x, sqrt(R(one + x * x)));
-    }
-    const R x = a * e;
-    return a * sqrt(R(one + x * x)) / pi<R>();
-}
-
 template <class R>
 [[nodiscard]] frequency<R> stiff_pitch(const linear_density<R>& mu, const length<R>& speaking_length, const force<R>& pull,
-                                       const flexural_rigidity<R>& ei, const R& k, int n = 1) {
+                                       const flexural_rigidity<R>& ei, const basic_string_ends<R>& ends, int n = 1) {
     return pitch_of_wave<R>(mu, speaking_length, pull) *
-           partial_ratio<R>(n, bending_share<R>(ei, pull, speaking_length), k);
+           partial_ratio<R>(n, bending_share<R>(ei, pull, speaking_length), ends.nut, ends.saddle);
 }
 
 template <class R>
@@ -66,14 +48,14 @@ constexpr void require_not_too_stiff(const R& e) {
 /// From a first guess; `mu` is at pitch, or slack when the axial stiffness is given.
 template <class R>
 [[nodiscard]] force<R> tension_of_stiff(force<R> pull, const linear_density<R>& mu, const length<R>& speaking_length,
-                                        const frequency<R>& pitch, const flexural_rigidity<R>& ei, const R& k,
-                                        const std::optional<force<R>>& axial_stiffness) {
+                                        const frequency<R>& pitch, const flexural_rigidity<R>& ei,
+                                        const basic_string_ends<R>& ends, const std::optional<force<R>>& axial_stiffness) {
     // The guess is Mersenne's tension, above the answer by a few bending shares at most.
     require_not_too_stiff<R>(bending_share<R>(ei, pull, speaking_length) * number<R>(1.3L));
     // Pitch goes nearly as the square root of tension: each round shrinks the error to the sum of k e and the strain of it.
     for (int i = 0; i < 16; ++i) {
         const R stretched = axial_stiffness ? R(number<R>(1) + ratio(pull, *axial_stiffness)) : number<R>(1);
-        const frequency<R> sounds = stiff_pitch<R>(mu / stretched, speaking_length, pull, ei, k);
+        const frequency<R> sounds = stiff_pitch<R>(mu / stretched, speaking_length, pull, ei, ends);
         const R flat = ratio<unit::frequency, R>(pitch, sounds);
         pull = pull * flat * flat;
     }
@@ -109,7 +91,7 @@ template <class R>
     require("tension", pull, more_than(0 * units::N));
     require("bending stiffness", ei, at_least(0 * units::N_m2));
     kernel::require_not_too_stiff<R>(kernel::bending_share<R>(ei, pull, speaking_length));
-    return kernel::stiff_pitch<R>(mu, speaking_length, pull, ei, ends.nut + ends.saddle, n);
+    return kernel::stiff_pitch<R>(mu, speaking_length, pull, ei, ends, n);
 }
 
 /// Partial n of a string under a tension over a speaking length. Bending stiffness is the core's alone, a lower bound for a
@@ -141,7 +123,7 @@ template <class R>
     require_valid(ends, "ends");
     require("bending stiffness", ei, at_least(0 * units::N_m2));
     return kernel::tension_of_stiff<R>(tension(mu, length<R>(speaking_length), frequency<R>(pitch)), mu, speaking_length,
-                                       pitch, ei, ends.nut + ends.saddle, {});
+                                       pitch, ei, ends, {});
 }
 
 /// Tension at which a string sounds a pitch, stretch and stiffness of its core taken into account.
@@ -151,8 +133,7 @@ template <class R>
     require_valid(ends, "ends");
     const force<R> first = tension<R>(s, speaking_length, pitch);
     return kernel::tension_of_stiff<R>(first, kernel::felt_mass<R>(s, speaking_length), speaking_length, pitch,
-                                       kernel::core_bending_stiffness(s), ends.nut + ends.saddle,
-                                       kernel::axial_stiffness(s));
+                                       kernel::core_bending_stiffness(s), ends, kernel::axial_stiffness(s));
 }
 
 } // namespace tautline

@@ -16,10 +16,11 @@ namespace tautline {
 template <class R>
 struct basic_soundboard {
     using real = R;
-    field<stiffness<R>> sink_stiffness{};            ///< down-force on the saddle for each length it sinks
-    field<rotational_stiffness<R>> turn_stiffness{}; ///< moment for each angle the bridge turns
-    field<length<R>> saddle_ahead{};                 ///< from the line the bridge turns about to the saddle, toward the nut
-    field<length<R>> saddle_height{};                ///< of the strings' axis above that line
+    field<stiffness<R>> sink_stiffness{}; ///< load on the bridge for each length it sinks
+    /// Moment for each angle the bridge turns; absent: it does not turn, as under a floating bridge.
+    std::optional<field<rotational_stiffness<R>>> turn_stiffness{};
+    field<length<R>> saddle_ahead{};  ///< from the line the bridge turns about to the saddle, toward the nut
+    field<length<R>> saddle_height{}; ///< of the strings' axis above that line
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -56,7 +57,7 @@ template <class R>
                                                    const moment<R>& turning) {
     basic_top_give<R> give;
     give.sink = down / t.sink_stiffness;
-    give.turn = turning / t.turn_stiffness;
+    if (t.turn_stiffness) { give.turn = turning / *t.turn_stiffness; }
     give.drop = give.sink + give.turn.value() * t.saddle_ahead;
     give.forward = give.turn.value() * t.saddle_height;
     return give;
@@ -64,8 +65,7 @@ template <class R>
 
 } // namespace kernel
 
-/// How far the saddle gives under a down-force and a turning moment (see `pinned_load`; 0 for a floating bridge). Small
-/// angles.
+/// How far the saddle gives under a load and a turning moment (see `held_load`; 0 for a floating bridge). Small angles.
 template <class R>
 [[nodiscard]] basic_top_give<R> top_give(const basic_soundboard<R>& t, param<force<R>> down, param<moment<R>> turning) {
     require_valid(t, "top");
@@ -78,9 +78,40 @@ template <class R>
 template <class R>
 struct basic_top_load {
     using real = R;
-    force<R> down{};     ///< pressing the bridge into the top
+    force<R> down{};     ///< pressing the bridge into the top; negative lifts it
     moment<R> turning{}; ///< toward the nut: + turns the saddle forward
 };
+
+namespace kernel {
+
+template <class R>
+[[nodiscard]] basic_top_load<R> held_load(const basic_soundboard<R>& t, std::span<const basic_bridge_string<R>> strings) {
+    basic_top_load<R> load;
+    for (const auto& s : strings) {
+        const auto side = kernel::pull_along(kernel::direction_between(s.saddle, s.slot), force<R>(s.tension));
+        load.down += side.down();
+        load.turning += t.saddle_height * -side.x + t.saddle_ahead * side.down();
+    }
+    return load;
+}
+
+} // namespace kernel
+
+/// What strings do to a top whose bridge holds them (by pins, a tie block, their ball ends): what pulls at the bridge from
+/// behind the saddle pulls back at it, so only the speaking sides are left. They press by their fall toward the nut
+/// (strings that rise toward it lift), and turn the bridge about the line it turns about: pull along times height, and
+/// press times lead. Under a floating bridge the down-force on the saddle presses instead.
+///
+/// Source: statics; it is the work of the strings' pulls for each unit of sinking and of turning (virtual work).
+/// @param strings at least one
+template <class R>
+[[nodiscard]] basic_top_load<R> held_load(const basic_soundboard<R>& t,
+                                          std::type_identity_t<std::span<const basic_bridge_string<R>>> strings) {
+    require_valid(t, "top");
+    require_that(!strings.empty(), "strings", "must hold at least one string");
+    for (std::size_t i = 0; i < strings.size(); ++i) { require_valid(strings[i], messages::path_of("strings", i)); }
+    return kernel::held_load(t, strings);
+}
 
 /// Steps of `settle_on_top` at most.
 inline constexpr int top_steps = 40;

@@ -1,7 +1,7 @@
 // The beam against solid finite elements (fe_neck_cases.hpp: CalculiX ccx 2.20).
 
-#include <tautline/neck/bow.hpp>
 #include <tautline/neck/relief.hpp>
+#include <tautline/neck/second_order.hpp>
 
 #include <string>
 
@@ -147,6 +147,19 @@ TEST_CASE("solid finite elements (CalculiX 2.20), large displacements: the incre
         const double relief = solve(*c, n, 1, pull, 1).relief - linear(*c, n, 1, pull).relief;
         CHECK(published::relative("increase of relief over linear, mm", relief,
                                   c->large_coarse.relief - c->linear_coarse.relief, 0.04));
+    }
+}
+
+TEST_CASE("solid finite elements (CalculiX 2.20): the nut's rise grows from linear to large displacements within 0.3 %" *
+          published::reference_program) {
+    for (const auto* c : {&fe::prism, &fe::taper, &fe::arched_composite, &fe::channel_and_rod}) {
+        CAPTURE(std::string(c->title));
+        const bool rod = c == &fe::channel_and_rod;
+        neck n = rod ? with_channel() : neck_of(*c);
+        if (rod) { n.rod->free_in_channel = true; }
+        const double growth = second_order_growth(make_beam(n, 129), pulls_of(*c, 1), rod ? fe::rod_pull * N : 0 * N);
+        CHECK(published::relative("growth of the nut's rise by the second order", growth,
+                                  c->large_coarse.nut_rise / c->linear_coarse.nut_rise, 0.003));
     }
 }
 

@@ -1,0 +1,289 @@
+#include "command_line.hpp"
+
+#include <charconv>
+#include <map>
+
+#include <CLI/CLI.hpp>
+
+#include "mistakes.hpp"
+#include "wrong_option.hpp"
+
+namespace bench_sheet {
+
+namespace {
+
+/// What is asked for: the sheet, or one of what is asked for by an option.
+enum mode : unsigned {
+    the_sheet = 1U << 0U,
+    explanation = 1U << 1U,
+    list = 1U << 2U,
+    json = 1U << 3U,
+    csv = 1U << 4U,
+    drawings = 1U << 5U,
+    sweep = 1U << 6U,
+    sample = 1U << 7U,
+    check = 1U << 8U,
+    start = 1U << 9U,
+    keys = 1U << 10U,
+};
+constexpr unsigned any_mode = (1U << 11U) - 1, reads_a_job = any_mode & ~unsigned{start | keys};
+
+/// An option: what follows it, what it asks for, what else it goes with.
+struct option_row {
+    const char* name;
+    const char* help;
+    unsigned goes_with;
+    unsigned asks_for = 0;     ///< a mode, or 0 for what only says more about one
+    int values = 0;            ///< how many follow
+    const char* value = "";    ///< what the help calls them
+    const char* expected = ""; ///< what a mistake calls them
+    bool again = false;        ///< may be given more than once
+};
+constexpr unsigned in_units = the_sheet | explanation | list | drawings | sweep | sample;
+constexpr option_row options[] = {
+    {"--units", "metric, imperial or both", in_units, 0, 1, "NAME", "metric, imperial or both"},
+    {"--detail", "every string over every fret, forces at every end", the_sheet},
+    {"--steps", "every number of every step", the_sheet},
+    {"--changes", "every result that the plan changes", the_sheet},
+    {"--budget", "every measurement's part in every doubt", the_sheet},
+    {"--explain", "how a number was made: formula, source, what moves it", explanation, explanation, 1, "NAME",
+     "the name of a number; --list names them all"},
+    {"--list", "the names of all numbers that can be explained", list, list},
+    {"--json", "the numbers for programs (docs/tautline-sheet.schema.json)", json, json},
+    {"--csv", "every result for a spreadsheet; of variants, each in a row", csv | sweep | sample, csv},
+    {"--drawings", "draw into this folder: side view, buzz map, full-size templates", drawings, drawings, 1, "FOLDER",
+     "the name of a folder"},
+    {"--paper", "a4 or letter", drawings, 0, 1, "NAME", "a4 or letter"},
+    {"--vary", "an input in equal steps: NAME FROM TO COUNT; may be given again", sweep, sweep, 4, "...",
+     "the name of an input, from what, to what, and how many values", true},
+    {"--through", "an input through values: NAME \"V, V, V\"; may be given again", sweep, sweep, 2, "...",
+     "the name of an input and its values with commas between", true},
+    {"--sample", "so many random variants of what the file doubts", sample, sample, 1, "COUNT",
+     "a whole number of variants, 2 to 2000000"},
+    {"--seed", "which random variants", sample, 0, 1, "N", "a whole number, 0 or more"},
+    {"--table", "a result to table (see --list); may be given again", sweep | sample, 0, 1, "NAME",
+     "the name of a result, such as relief.gap", true},
+    {"--out", "write to this file instead", any_mode & ~unsigned{drawings}, 0, 1, "FILE", "the name of a file"},
+    {"--check", "only say what is wrong with the file", check, check},
+    {"--new", "print a commented job file to begin with", start, start},
+    {"--keys", "print what each key of a job file means", keys, keys},
+};
+static_assert(most_variants == 2'000'000, "as --sample says");
+
+const option_row* find_option(std::string_view name) {
+    for (const option_row& o : options) {
+        if (o.name == name) { return &o; }
+    }
+    return nullptr;
+}
+
+/// "the sheet, --list or --json": what modes are asked for by, of options that are given if `given` says so.
+template <class Given>
+std::string words_for(unsigned modes, const char* last, Given&& given) {
+    std::vector<std::string> each;
+    if ((modes & the_sheet) != 0) { each.emplace_back("the sheet"); }
+    for (const option_row& o : options) {
+        if ((o.asks_for & modes) != 0 && given(o.name)) { each.emplace_back(o.name); }
+    }
+    std::string words;
+    for (std::size_t i = 0; i < each.size(); ++i) { words += (i == 0 ? "" : i + 1 == each.size() ? last : ", ") + each[i]; }
+    return words;
+}
+
+/// The options as they were given, each with its values.
+class given_options {
+public:
+    [[nodiscard]] bool has(const char* name) const { return values_.count(name) > 0; }
+    /// The values of an option, those of the first time first.
+    [[nodiscard]] std::vector<std::string> all(const char* name) const {
+        const auto at = values_.find(name);
+        return at == values_.end() ? std::vector<std::string>{} : at->second;
+    }
+    /// The only value of an option, or another.
+    [[nodiscard]] std::string one(const char* name, const char* otherwise = "") const {
+        return has(name) ? all(name).front() : otherwise;
+    }
+    void take(const std::string& name, std::vector<std::string> values) { values_[name] = std::move(values); }
+
+private:
+    std::map<std::string, std::vector<std::string>> values_;
+};
+
+/// Mistakes in single options: no value, an empty one, another option where a value was to stand, given twice.
+void check_values(const option_row& o, const std::vector<std::string>& values, std::vector<std::string>& mistakes) {
+    for (const std::string& v : values) {
+        if (v.empty() || find_option(v)) {
+            mistakes.push_back(std::string(o.name) + " is \"" + shown(v) + "\"; expected " + o.expected);
+            return;
+        }
+    }
+    const auto times = o.values > 0 ? values.size() / static_cast<std::size_t>(o.values) : 1;
+    if (times > 1 && !o.again) {
+        mistakes.push_back(std::string(o.name) + " is given " + std::to_string(times) + " times; expected once");
+    }
+}
+
+/// Mistakes where more than one thing is asked for, or an option does nothing for it.
+void check_together(const given_options& given, const std::string& path, bool has_path,
+                    std::vector<std::string>& mistakes) {
+    unsigned modes = 0;
+    for (const option_row& o : options) {
+        if (given.has(o.name)) { modes |= o.asks_for; }
+    }
+    // Variants as comma-separated values are one thing.
+    if ((modes & (sweep | sample)) != 0) { modes &= ~unsigned{csv}; }
+    if (modes == 0) { modes = the_sheet; }
+    const auto is_given = [&](const char* name) { return given.has(name); };
+    const std::string asked = words_for(modes, " and ", is_given);
+    if ((modes & (modes - 1)) != 0) {
+        mistakes.push_back(asked + " are given together; expected one of them");
+        return;
+    }
+    for (const option_row& o : options) {
+        if (given.has(o.name) && (o.goes_with & modes) == 0) {
+            mistakes.push_back(std::string(o.name) + " is given with " + asked + "; expected only with " +
+                               words_for(o.goes_with, " or ", [](const char*) { return true; }));
+        }
+    }
+    if ((modes & reads_a_job) == 0 && has_path) {
+        mistakes.push_back("\"" + shown(path) + "\" is given with " + asked + "; expected no job file, for none is read" +
+                           (modes == start ? " (--out FILE says where the new one goes)" : ""));
+    }
+    if ((modes & reads_a_job) != 0 && !has_path) { mistakes.emplace_back("the job file is missing; expected its name"); }
+}
+
+template <class T>
+T one_of(const char* option, const std::string& word, const std::map<std::string, T>& known) {
+    const auto at = known.find(word);
+    if (at == known.end()) { throw wrong_option(option, shown(word), find_option(option)->expected); }
+    return at->second;
+}
+std::uint64_t whole_number(const char* option, const std::string& text, std::uint64_t least, std::uint64_t most) {
+    std::uint64_t v = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), v);
+    if (error != std::errc() || end != text.data() + text.size() || v < least || v > most) {
+        throw wrong_option(option, shown(text), find_option(option)->expected);
+    }
+    return v;
+}
+
+request request_of(const given_options& given, const std::string& path, std::vector<std::string>& mistakes) {
+    request r;
+    const auto attempt = [&](auto&& f) {
+        try {
+            f();
+        } catch (const wrong_option& e) { mistakes.emplace_back(e.what()); }
+    };
+    r.path = path;
+    r.sheet.detail = given.has("--detail");
+    r.sheet.steps = given.has("--steps");
+    r.sheet.changes = given.has("--changes");
+    r.sheet.budget = given.has("--budget");
+    r.explain = given.one("--explain");
+    r.list = given.has("--list");
+    r.json = given.has("--json");
+    r.csv = r.sweep.csv = given.has("--csv");
+    r.drawings = given.one("--drawings");
+    r.out = given.one("--out");
+    r.check = given.has("--check");
+    r.start = given.has("--new");
+    r.keys = given.has("--keys");
+    r.sweep.ranges = given.all("--vary");
+    r.sweep.lists = given.all("--through");
+    r.sweep.results = given.all("--table");
+    attempt([&] {
+        const std::string units = given.one("--units", "metric");
+        r.sheet.units = one_of<measures>(
+            "--units", units, {{"metric", measures::metric}, {"imperial", measures::imperial}, {"both", measures::both}});
+        if (r.csv && units == "both") {
+            throw wrong_option("--units", units, "metric or imperial with --csv: one number a cell");
+        }
+    });
+    attempt([&] {
+        r.paper = one_of<drawing::paper>("--paper", given.one("--paper", "a4"),
+                                         {{"a4", drawing::paper::a4}, {"letter", drawing::paper::letter}});
+    });
+    attempt([&] {
+        if (given.has("--sample")) { r.sweep.sample = whole_number("--sample", given.one("--sample"), 2, most_variants); }
+    });
+    attempt([&] { r.sweep.seed = whole_number("--seed", given.one("--seed", "1"), 0, UINT64_MAX); });
+    return r;
+}
+
+/// What no option is: an unknown one, or a second job file.
+void tell_extras(const std::vector<std::string>& extras, std::vector<std::string>& mistakes) {
+    std::vector<std::string_view> names{"help"};
+    for (const option_row& o : options) { names.push_back(std::string_view(o.name).substr(2)); }
+    for (const std::string& extra : extras) {
+        if (extra == "--") { continue; } // what follows it is no option
+        const bool option = extra.size() > 1 && extra[0] == '-';
+        if (!option && mistakes.empty()) {
+            mistakes.push_back("\"" + shown(extra) + "\" is one name too many; expected one job file");
+        }
+        // What follows an unknown option may be its value; nothing can be said of that.
+        if (!option) { break; }
+        const std::string_view word = std::string_view(extra).substr(extra.find_first_not_of('-') % extra.size());
+        const std::string_view close =
+            word.size() < 3 ? std::string_view() : nearest(word.substr(0, word.find('=')), names);
+        mistakes.push_back("unknown option \"" + shown(extra) + "\"" +
+                           (close.empty() ? "" : "; did you mean \"--" + std::string(close) + "\"?"));
+    }
+}
+
+} // namespace
+
+read_command read_command_line(int argc, const char* const* argv) {
+    CLI::App app("Prints the bench sheet of a job: as found, as planned, and the steps between.\n"
+                 "Numbers are estimates; where a failure would hurt someone, a qualified repairer decides.",
+                 "bench_sheet");
+    app.allow_extras();
+    read_command read;
+    std::string path;
+    std::map<std::string, std::vector<std::string>> values;
+    std::map<std::string, bool> flags;
+    auto* job = app.add_option("job", path, "the job file (TOML; see docs/job_file.md and examples/jobs)");
+    for (const option_row& o : options) {
+        if (o.values == 0) {
+            app.add_flag(o.name, flags[o.name], o.help)->disable_flag_override();
+        } else {
+            app.add_option(o.name, values[o.name], o.help)
+                ->type_size(o.values)
+                ->expected(1)
+                ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll)
+                ->option_text(o.value);
+        }
+    }
+    try {
+        app.parse(argc, argv);
+    } catch (const CLI::CallForHelp&) {
+        read.help = app.help();
+        return read;
+    } catch (const CLI::ParseError& e) {
+        // The parser names the option and counts what it lacks or has too much; what it should be, the table knows.
+        const std::string said = e.what();
+        for (const option_row& o : options) {
+            const std::string word = said.substr(0, said.find_first_of(": "));
+            if (word != o.name && "--" + word != o.name) { continue; }
+            read.mistakes.push_back(o.values == 0 ? std::string(o.name) + " is given a value; expected it alone"
+                                                  : std::string(o.name) + " lacks what follows it; expected " + o.expected);
+            return read;
+        }
+        read.mistakes.push_back(shown(said));
+        return read;
+    }
+    tell_extras(app.remaining(), read.mistakes);
+    if (!read.mistakes.empty()) { return read; }
+    given_options given;
+    for (const option_row& o : options) {
+        if (app.count(o.name) == 0) { continue; }
+        given.take(o.name, values[o.name]);
+        check_values(o, values[o.name], read.mistakes);
+    }
+    if (job->count() > 0 && path.empty()) { read.mistakes.emplace_back("the job file is \"\"; expected its name"); }
+    check_together(given, path, job->count() > 0, read.mistakes);
+    request asked = request_of(given, path, read.mistakes);
+    if (read.mistakes.empty()) { read.asked = std::move(asked); }
+    return read;
+}
+
+} // namespace bench_sheet

@@ -1,0 +1,89 @@
+#pragma once
+/// @file
+/// Comma-separated values (RFC 4180) out of a shop and back into it.
+
+#include <cstdio>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "shop.hpp"
+
+namespace shop {
+
+inline constexpr std::string_view csv_head = "instrument,table,path,value,kind";
+
+/// Whether a text begins as a spreadsheet's formula does.
+inline bool begins_formula(std::string_view text) {
+    return !text.empty() && std::string_view("=+-").find(text.front()) != std::string_view::npos;
+}
+/// The byte that "\x1b" and the like, at the start of a text, stand for; nothing for other texts.
+inline std::optional<char> written_out_byte(std::string_view text) {
+    constexpr std::string_view digits = "0123456789abcdef";
+    if (text.size() < 4 || !text.starts_with("\\x")) { return std::nullopt; }
+    const std::size_t high = digits.find(text[2]), low = digits.find(text[3]);
+    if (high == digits.npos || low == digits.npos) { return std::nullopt; }
+    return static_cast<char>(high * 16 + low);
+}
+
+/// A text as a field in quotes: every character seen, and no formula of a spreadsheet. `text_of_field` gives it back.
+inline std::string csv_field(std::string_view text) {
+    std::string plain;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        // What only looks like a byte that is written out.
+        plain += written_out_byte(text.substr(i)) ? "\\x5c" : std::string(1, text[i]);
+    }
+    const bool looks_kept = plain.starts_with('\'') && (begins_formula(plain.substr(1)) || plain.starts_with("''"));
+    std::string out = begins_formula(plain) || looks_kept ? "\"'" : "\"";
+    for (const char c : shown(plain)) { out += c == '"' ? std::string("\"\"") : std::string(1, c); }
+    return out + "\"";
+}
+/// The text that a field, without its quotes, was made of.
+inline std::string text_of_field(std::string_view field) {
+    if (field.starts_with('\'') && (begins_formula(field.substr(1)) || field.starts_with("''"))) { field.remove_prefix(1); }
+    std::string out;
+    while (!field.empty()) {
+        const auto byte = written_out_byte(field);
+        out += byte.value_or(field.front());
+        field.remove_prefix(byte ? 4 : 1);
+    }
+    return out;
+}
+
+/// The fields of a line, without their quotes; nothing where the quotes do not match.
+inline std::optional<std::vector<std::string>> csv_fields(std::string_view line) {
+    std::vector<std::string> fields(1);
+    bool quoted = false;
+    for (std::size_t i = 0; i < line.size(); ++i) {
+        const char c = line[i];
+        if (c == '"' && quoted && i + 1 < line.size() && line[i + 1] == '"') {
+            fields.back() += line[++i];
+        } else if (c == '"') {
+            quoted = !quoted;
+        } else if (c == ',' && !quoted) {
+            fields.emplace_back();
+        } else {
+            fields.back() += c;
+        }
+    }
+    return quoted ? std::nullopt : std::optional(fields);
+}
+
+/// Every measurement and result of an instrument, a line each: numbers in SI as exactly as they are kept.
+inline std::string csv_lines(const database& db, const entry& e) {
+    std::string out;
+    for (const char* table : {"measurements", "results"}) {
+        statement s(db, std::string("SELECT path, value, kind FROM ") + table + " WHERE instrument = ? ORDER BY path");
+        s.with(e.id);
+        while (s.next()) {
+            char number[64];
+            std::snprintf(number, sizeof number, "%.17g", s.number(1));
+            out += csv_field(e.name) + "," + table + "," + csv_field(s.text(0)) + "," + number + "," +
+                   csv_field(s.text(2)) + "\r\n";
+        }
+    }
+    return out;
+}
+
+} // namespace shop

@@ -1,0 +1,83 @@
+#pragma once
+/// @file
+/// Many measurements from a file: all of them, or none.
+
+#include <cmath>
+#include <cstdlib>
+#include <map>
+
+#include "csv.hpp"
+#include "lines.hpp"
+
+namespace shop {
+
+/// One measurement in a file: as somebody typed it, or as `export` wrote it, in SI and with its kind.
+struct told {
+    std::string name{}, path{}, value{};
+    std::optional<std::string> kind{};
+};
+
+/// A line of NAME, PATH and VALUE with tabs between.
+inline told told_by_hand(const std::string& line) {
+    const auto first = line.find('\t'), second = line.find('\t', first == line.npos ? first : first + 1);
+    if (second == line.npos) { throw wrong_input("A line is a name, a path and a value, with tabs between."); }
+    return {line.substr(0, first), line.substr(first + 1, second - first - 1), line.substr(second + 1), {}};
+}
+/// A line that `export` wrote; nothing where it holds a result, which follows from the measurements.
+inline std::optional<told> told_by_export(const std::string& line) {
+    const auto fields = csv_fields(line);
+    if (!fields || fields->size() != 5) {
+        throw wrong_input("A line is an instrument, a table, a path, a value and a kind, with commas between.");
+    }
+    const std::string& table = (*fields)[1];
+    if (table == "results") { return std::nullopt; }
+    if (table != "measurements") {
+        throw wrong_input("There is no table \"" + shown(table) + "\"; it is measurements or results.");
+    }
+    return told{text_of_field((*fields)[0]), text_of_field((*fields)[2]), (*fields)[3], text_of_field((*fields)[4])};
+}
+
+/// Changes a measurement to a number in SI.
+inline void change_to(strung_instrument& model, const told& t) {
+    char* end = nullptr;
+    const double v = std::strtod(t.value.c_str(), &end);
+    if (t.value.empty() || *end != '\0' || !std::isfinite(v)) {
+        throw wrong_input("\"" + shown(t.value) + "\" is not a number.");
+    }
+    bool found = false;
+    for_each_leaf(model, [&](std::string_view name, auto& leaf) {
+        if (name != t.path) { return; }
+        found = true;
+        if (*t.kind != kind_name(leaf)) {
+            throw wrong_input(shown(t.path) + " is a " + std::string(kind_name(leaf)) + ", not a " + shown(*t.kind) + ".");
+        }
+        set_number(leaf, v);
+    });
+    if (!found) { throw wrong_input("There is no measurement \"" + shown(t.path) + "\"; `show` lists them."); }
+}
+
+/// The instruments of a file as they are when all of it was changed; the shop itself is as it was.
+/// @throws wrong_input with the line, also where the file cannot be read to its end
+inline std::map<std::string, strung_instrument> measured_in(lines file, const instruments& shop) {
+    std::map<std::string, strung_instrument> measured;
+    std::string line;
+    bool exported = false;
+    for (bool first = true; file.next(line); first = false) {
+        if (first) {
+            if (line.starts_with("\xef\xbb\xbf")) { line.erase(0, 3); } // as spreadsheets begin a file
+            exported = line == csv_head;
+            if (exported) { continue; }
+        }
+        if (line.empty()) { continue; }
+        try {
+            const std::optional<told> t = exported ? told_by_export(line) : told_by_hand(line);
+            if (!t) { continue; }
+            auto at = measured.find(t->name);
+            if (at == measured.end()) { at = measured.emplace(t->name, shop.load(shop.find(t->name))).first; }
+            t->kind ? change_to(at->second, *t) : change(at->second, t->path, t->value);
+        } catch (const wrong_input& e) { throw wrong_input(file.place() + e.what()); }
+    }
+    return measured;
+}
+
+} // namespace shop

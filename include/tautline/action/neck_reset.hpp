@@ -1,0 +1,244 @@
+#pragma once
+/// @file
+/// Resetting a neck: how far it must be turned for a wanted action, what wood that takes, and what else moves with it.
+///
+/// Source: plane geometry. Nut, frets and board turn as one stiff body about the edge where they meet the body; saddle and
+/// body stay. Places and heights are those at pitch: a neck keeps its bow while it is turned.
+
+#include "../core/root.hpp"
+#include "../supports/break_angle.hpp"
+#include "height.hpp"
+
+namespace tautline {
+
+/// The most a neck is turned here, either way: some 60 thousandths. No neck is reset further.
+inline constexpr angle<double> most_neck_turn = angle<double>(3.4 * units::deg);
+
+/// The joint that a neck turns about.
+template <class R>
+struct basic_neck_joint {
+    using real = R;
+    field<length<R>> x{};     ///< the edge where neck and body meet, along the strings
+    field<length<R>> z{};     ///< its height: as a rule the underside of the board
+    field<length<R>> leave{}; ///< taken off the whole face of the joint, which brings the neck nearer to the bridge
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("x", more_than_up_to(0 * units::mm, 3000 * units::mm), self.x...);
+        visit("z", between(-300 * units::mm, 300 * units::mm), self.z...);
+        visit("leave", between(0 * units::mm, 20 * units::mm), self.leave...);
+    }
+};
+using neck_joint = basic_neck_joint<double>;
+
+/// A string over a neck that may be reset: the string as it runs now to the saddle that is wanted, and the fret at which
+/// its action is told.
+template <class R>
+struct basic_reset_case {
+    using real = R;
+    basic_neck_joint<R> joint{};   ///< what the neck turns about
+    basic_string_line<R> string{}; ///< from the nut as it stands to the saddle as it is to be
+    field<length<R>> fret_x{};     ///< of a fret on the neck or beyond it, on the board
+    field<length<R>> crest_z{};    ///< its crest under that string
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("joint", self.joint...);
+        visit("string", self.string...);
+        visit("fret_x", any_finite<unit::length>(), self.fret_x...);
+        visit("crest_z", any_finite<unit::length>(), self.crest_z...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (!all(string.nut_x.value() < fret_x.value()) || !all(fret_x.value() < string.saddle_x.value())) {
+            report("fret_x", "must lie between nut and saddle");
+        }
+        if (!all(joint.x.value() < string.saddle_x.value())) { report("joint.x", "must lie before the saddle"); }
+    }
+};
+using reset_case = basic_reset_case<double>;
+
+/// A turn of the neck for a wanted action.
+template <class R>
+struct basic_reset_turn {
+    using real = R;
+    bool reachable = false; ///< whether a turn within the range gives it
+    angle<R> turn{};        ///< the one that gives it, or comes nearest; + head back and down
+    length<R> action{};     ///< with that turn
+};
+
+namespace kernel {
+
+/// A point turned in side view about (x, z).
+template <class R>
+[[nodiscard]] basic_point<R> turned_about(const length<R>& x, const length<R>& z, const angle<R>& by,
+                                          const basic_point<R>& p) {
+    const R c = cos(by), s = sin(by);
+    const length<R> dx = p.x - x, dz = p.z - z;
+    return {.x = x + dx * c - dz * s, .y = p.y, .z = z + dx * s + dz * c};
+}
+template <class R>
+[[nodiscard]] basic_point<R> after_turn(const basic_neck_joint<R>& joint, const angle<R>& turn, const basic_point<R>& p) {
+    auto there = turned_about<R>(joint.x, joint.z, turn, p);
+    there.x = there.x + joint.leave;
+    return there;
+}
+template <class R>
+[[nodiscard]] basic_point<R> seen_after_turn(const basic_neck_joint<R>& joint, const angle<R>& turn, basic_point<R> p) {
+    p.x = p.x - joint.leave;
+    return turned_about<R>(joint.x, joint.z, angle<R>(-turn), p);
+}
+
+/// The string and its fret's crest after a turn, in the frame of the body.
+template <class R>
+struct turned_string {
+    basic_string_line<R> line{};
+    length<R> fret_x{}, crest_z{};
+
+    turned_string(const basic_reset_case<R>& c, const angle<R>& turn) : line(c.string) {
+        const auto nut = after_turn<R>(c.joint, turn, {.x = c.string.nut_x, .z = c.string.nut_z});
+        const auto crest = after_turn<R>(c.joint, turn, {.x = c.fret_x, .z = c.crest_z});
+        line.nut_x = nut.x;
+        line.nut_z = nut.z;
+        fret_x = crest.x;
+        crest_z = crest.z;
+    }
+    [[nodiscard]] length<R> action() const { return kernel::string_height<R>(line, fret_x) - crest_z; }
+};
+
+/// The turn for an action, sought between two; the action falls as the head goes back.
+template <class R>
+[[nodiscard]] basic_reset_turn<R> turn_for_action(const basic_reset_case<R>& c, const length<R>& wanted,
+                                                  const angle<R>& least, const angle<R>& most) {
+    const auto too_high = [&]<class S>(const angle<S>& turn) {
+        return length<S>(turned_string<S>(over<S>(c), turn).action() - over<S>(wanted));
+    };
+    basic_reset_turn<R> t;
+    const R at_least = too_high(least).value(), at_most = too_high(most).value(), zero = number<R>(0);
+    t.turn = find_root(too_high, least, most);
+    t.turn = select(at_least < zero, least, t.turn);
+    t.turn = select(zero < at_most, most, t.turn);
+    t.reachable = all(zero <= at_least) && all(at_most <= zero);
+    t.action = turned_string<R>(c, t.turn).action();
+    return t;
+}
+
+template <class R>
+void require_turn(const angle<R>& turn) {
+    require("turn", turn, between(-most_neck_turn, most_neck_turn));
+}
+
+} // namespace kernel
+
+/// Where a point of the neck (nut, crest, end of the board) stands after a turn, in the frame of the body.
+/// @param turn + head back and down
+template <class R>
+[[nodiscard]] basic_point<R> after_turn(const basic_neck_joint<R>& joint, param<angle<R>> turn,
+                                        const std::type_identity_t<basic_point<R>>& p) {
+    require_valid(joint, "joint");
+    kernel::require_turn<R>(turn);
+    require_valid(p, "point");
+    return kernel::after_turn<R>(joint, turn, p);
+}
+/// Where a point of the body (saddle, tailpiece, soundboard) is seen after a turn, in the frame that follows the neck.
+template <class R>
+[[nodiscard]] basic_point<R> seen_after_turn(const basic_neck_joint<R>& joint, param<angle<R>> turn,
+                                             const std::type_identity_t<basic_point<R>>& p) {
+    require_valid(joint, "joint");
+    kernel::require_turn<R>(turn);
+    require_valid(p, "point");
+    return kernel::seen_after_turn<R>(joint, turn, p);
+}
+
+/// The string after a turn, in the frame of the body: its nut has gone with the neck, its saddle stays.
+template <class R>
+[[nodiscard]] basic_string_line<R> string_after_turn(const basic_reset_case<R>& c, param<angle<R>> turn) {
+    require_valid(c, "case");
+    kernel::require_turn<R>(turn);
+    return kernel::turned_string<R>(c, turn).line;
+}
+/// Height of the string over the fret's crest after a turn.
+template <class R>
+[[nodiscard]] length<R> action_after_turn(const basic_reset_case<R>& c, param<angle<R>> turn) {
+    require_valid(c, "case");
+    kernel::require_turn<R>(turn);
+    return kernel::turned_string<R>(c, turn).action();
+}
+/// The turn for a wanted action with the saddle where the case has it: exact, by a root search.
+/// @param wanted height over the fret's crest, more than 0
+/// @param least,most range of the turn, within `most_neck_turn` either way
+/// @return `reachable` false with the nearer end of the range where no turn within it will do
+template <class R>
+[[nodiscard]] basic_reset_turn<R> turn_for_action(const basic_reset_case<R>& c, param<length<R>> wanted,
+                                                  param<angle<R>> least = over<R>(-most_neck_turn),
+                                                  param<angle<R>> most = over<R>(most_neck_turn)) {
+    require_valid(c, "case");
+    require("wanted", wanted, more_than_up_to(0 * units::mm, 30 * units::mm));
+    kernel::require_turn<R>(least);
+    kernel::require_turn<R>(most);
+    require_that(all(least.value() < most.value()), "most", "must be more than least");
+    return kernel::turn_for_action<R>(c, wanted, least, most);
+}
+/// The same to first order, `(h - h_wanted) x_s / (x_a (x_s - x_e))`: within 2 % below 15 thousandths, for a joint that
+/// leaves nothing.
+template <class R>
+[[nodiscard]] angle<R> first_order_turn(const basic_reset_case<R>& c, param<length<R>> wanted) {
+    require_valid(c, "case");
+    require("wanted", wanted, more_than_up_to(0 * units::mm, 30 * units::mm));
+    const length<R> run = c.string.saddle_x - c.string.nut_x, to_fret = c.fret_x - c.string.nut_x;
+    const length<R> now = kernel::string_height<R>(c.string, c.fret_x) - c.crest_z;
+    return angle<R>::from_value(R(ratio(now - wanted, c.string.saddle_x - c.joint.x) * ratio(run, to_fret)));
+}
+
+/// Taken off the face of the joint at a depth below its edge: `leave` at the edge, growing evenly to
+/// `depth tan(turn) + leave` at the heel cap; negative: wood is added there.
+template <class R>
+[[nodiscard]] length<R> heel_cut(const basic_neck_joint<R>& joint, param<angle<R>> turn, param<length<R>> depth) {
+    require_valid(joint, "joint");
+    kernel::require_turn<R>(turn);
+    require("depth", depth, between(0 * units::mm, 300 * units::mm));
+    return depth * tan(turn) + joint.leave;
+}
+/// Thickness of a shim under the bridge end of a neck's pocket, running out to nothing at its nut end: `length tan(turn)`;
+/// negative: under the nut end instead.
+template <class R>
+[[nodiscard]] length<R> pocket_shim(param<angle<R>> turn, const length<R>& pocket) {
+    kernel::require_turn<R>(turn);
+    require("pocket", pocket, between(0 * units::mm, 300 * units::mm));
+    return pocket * tan(turn);
+}
+/// How far the board's underside at `x`, beyond the joint, rises off the body: the wedge under the tongue there,
+/// `(x - x_e) sin(turn)`; negative: so much must come off its underside.
+template <class R>
+[[nodiscard]] length<R> tongue_wedge(const basic_neck_joint<R>& joint, param<angle<R>> turn, param<length<R>> x) {
+    require_valid(joint, "joint");
+    kernel::require_turn<R>(turn);
+    require_that(all(joint.x.value() <= x.value()), "x", "must lie beyond the joint");
+    return (x - joint.x) * sin(turn);
+}
+/// How far a fret is off by lengths alone (no stretch, no stiffness) after a turn, the saddle where the case has it: from
+/// crest to saddle in space against nut to saddle. + is sharp.
+/// @param octaves of the fret's pitch over the open string; 1 for the octave's fret
+template <class R>
+[[nodiscard]] interval<R> length_error_after_turn(const basic_reset_case<R>& c, param<angle<R>> turn,
+                                                  const std::type_identity_t<R>& octaves = number<R>(1)) {
+    require_valid(c, "case");
+    kernel::require_turn<R>(turn);
+    const kernel::turned_string<R> t(c, turn);
+    const length<R> open = hypot(t.line.saddle_x - t.line.nut_x, t.line.saddle_z - t.line.nut_z);
+    const length<R> pressed = hypot(t.line.saddle_x - t.fret_x, t.line.saddle_z - t.crest_z);
+    return interval<R>::from_cents(number<R>(1200) * R(log2(R(ratio(open, pressed))) - octaves));
+}
+/// How much the break over the saddle grows by a turn: the change of the string's slope, what lies behind the saddle left
+/// alone.
+template <class R>
+[[nodiscard]] angle<R> break_change(const basic_reset_case<R>& c, param<angle<R>> turn) {
+    require_valid(c, "case");
+    kernel::require_turn<R>(turn);
+    const auto slope = [](const basic_string_line<R>& s) {
+        return atan2(length<R>(s.saddle_z - s.nut_z), length<R>(s.saddle_x - s.nut_x));
+    };
+    return slope(kernel::turned_string<R>(c, turn).line) - slope(c.string);
+}
+
+} // namespace tautline

@@ -1,0 +1,53 @@
+#pragma once
+/// @file
+/// A measured profile along the board: heights at marks, straight between them, level outside.
+
+#include <vector>
+
+#include "describe.hpp"
+#include "units.hpp"
+
+namespace tautline {
+
+/// One point of a profile along the board: of its shape off a straight line, of its thickness off a straight run.
+template <class R>
+struct basic_profile_mark {
+    using real = R;
+    field<length<R>> x{}; ///< along the board from the nut
+    field<length<R>> z{}; ///< above the straight line
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("x", between(-300 * units::mm, 2000 * units::mm), self.x...);
+        visit("z", between(-50 * units::mm, 50 * units::mm), self.z...);
+    }
+};
+
+namespace kernel {
+
+/// Height of a profile given by marks: straight between them, level outside, 0 without marks.
+template <class R>
+[[nodiscard]] constexpr length<R> profile_height(const std::vector<basic_profile_mark<R>>& marks, const length<R>& x) {
+    if (marks.empty()) { return {}; }
+    length<R> z = marks.front().z;
+    for (std::size_t i = 1; i < marks.size(); ++i) {
+        const R u = ratio(x - marks[i - 1].x, marks[i].x - marks[i - 1].x);
+        const R within = max(number<R>(0), min(number<R>(1), u));
+        z = z + (marks[i].z - marks[i - 1].z) * within;
+    }
+    return z;
+}
+
+/// Whether each mark lies further from the nut than the one before it; told by its path where not.
+template <class R, class Report>
+void report_marks(const std::vector<basic_profile_mark<R>>& marks, std::string_view name, Report&& report) {
+    for (std::size_t i = 1; i < marks.size(); ++i) {
+        if (!all(marks[i - 1].x.value() < marks[i].x.value())) {
+            report(messages::path_of(name, i, "x"), "must be further from the nut than the mark before it");
+        }
+    }
+}
+
+} // namespace kernel
+
+} // namespace tautline

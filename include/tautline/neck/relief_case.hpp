@@ -1,0 +1,126 @@
+#pragma once
+/// @file
+/// Relief of a neck under its strings as a question: what pulls, the crests a straightedge lies over, and the gaps there.
+
+#include "buckling.hpp"
+#include "loaded_frets.hpp"
+
+namespace tautline {
+
+/// What every question is about: the strings on a neck and the crests between which relief is taken.
+template <class R>
+struct basic_relief_case {
+    using real = R;
+    std::vector<basic_string_pull<R>> strings{}; ///< what pulls, bass first
+    std::vector<basic_crest<R>> crests{};        ///< on the straight, unloaded neck, x increasing
+    std::size_t first = 0;                       ///< crests that carry the straightedge
+    std::size_t last = 0;                        ///< from 0; at least two after `first`
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("strings", self.strings...);
+        visit("crests", self.crests...);
+        visit("first", self.first...);
+        visit("last", self.last...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (!(first < last && last < crests.size())) {
+            report("last", "must be one of the crests, after the first one");
+        } else if (last - first < 2) {
+            report("last", "must leave at least one crest between the two that carry the straightedge");
+        }
+        for (std::size_t i = 1; i < crests.size(); ++i) {
+            if (!all(crests[i - 1].x.value() < crests[i].x.value())) {
+                report(messages::path_of("crests", i, "x"), "must be further from the nut than the crest before it");
+            }
+        }
+    }
+};
+using relief_case = basic_relief_case<double>;
+
+/// Relief of a beam under the strings and a rod's pull.
+template <class R>
+[[nodiscard]] basic_relief<R> relief_under(const basic_neck_beam<R>& beam, const basic_relief_case<R>& c,
+                                           param<force<R>> rod_pull = force<R>()) {
+    require_valid(c, "case");
+    const auto loaded = loaded_crests(bend(beam, c.strings, rod_pull), c.crests);
+    return relief_between<R>(loaded, c.first, c.last);
+}
+
+namespace kernel {
+
+/// The greatest and the least gap between a straightedge and the crests under it: a hollow neck has both above 0, a
+/// back-bowed one both below. Each changes without a jump with the load, which the relief read, the one of larger
+/// magnitude, does not: where hollow and back-bow are as large it goes from one to the other.
+template <class R>
+struct gap_range {
+    length<R> hollow{}; ///< the greatest
+    length<R> back{};   ///< the least
+
+    /// More than 0 where the hollow is read as relief, less than 0 where the back-bow is.
+    [[nodiscard]] length<R> lean() const { return hollow + back; }
+    /// As `relief_between` reads it.
+    [[nodiscard]] length<R> relief() const {
+        const auto bowed_back = less(lean(), length<R>());
+        return select<decltype(bowed_back), unit::length, R>(bowed_back, back, hollow);
+    }
+    /// How far the relief lies above a wish: 0 where it comes down to it, or, for a wish smaller than hollow and back-bow
+    /// are where they are as large, where it goes from one to the other. There it is the hollow that is read if `tie` is
+    /// more than 0, the back-bow if it is less. It never jumps.
+    [[nodiscard]] length<R> above(const length<R>& wish, const length<R>& tie) const {
+        const length<R> left = lean() - tie;
+        const auto bowed_back = less(wish, length<R>());
+        return select<decltype(bowed_back), unit::length, R>(bowed_back, max<unit::length, R>(back - wish, left),
+                                                             min<unit::length, R>(hollow - wish, left));
+    }
+};
+
+/// So small a gap that nobody could tell it from none.
+template <class R>
+[[nodiscard]] constexpr length<R> hair() {
+    return length<R>::from_value(number<R>(1e-12L));
+}
+
+template <class R>
+[[nodiscard]] gap_range<R> gaps_of(const basic_bow<R>& bowed, const basic_relief_case<R>& c) {
+    const auto loaded_z = [&](std::size_t i) {
+        return c.crests[i].z + load_deflection_at<R>(bowed, c.crests[i].x) + set_height<R>(bowed.set, c.crests[i].x);
+    };
+    const auto &a = c.crests[c.first], &b = c.crests[c.last];
+    const length<R> za = loaded_z(c.first), zb = loaded_z(c.last);
+    gap_range<R> gaps;
+    for (std::size_t i = c.first + 1; i < c.last; ++i) {
+        const length<R> gap = za + (zb - za) * ratio(c.crests[i].x - a.x, b.x - a.x) - loaded_z(i);
+        const bool first = i == c.first + 1;
+        gaps.hollow = first ? gap : max<unit::length, R>(gaps.hollow, gap);
+        gaps.back = first ? gap : min<unit::length, R>(gaps.back, gap);
+    }
+    return gaps;
+}
+
+/// Gaps with all strings `share` times as heavy, 0 for slack ones, for searches: assumes a load that does not buckle.
+template <class R>
+[[nodiscard]] gap_range<R> gaps_under(const basic_neck_beam<R>& beam, const basic_relief_case<R>& c, const R& share,
+                                      const force<R>& rod_pull) {
+    bow_problem<R> problem{beam, gather<R>(c.strings), rod_pull, set_height<R>(beam.set, length<R>())};
+    problem.strings.scale(share);
+    basic_bow<R> bowed;
+    (void)kernel::bend(problem, bowed);
+    return gaps_of(bowed, c);
+}
+
+/// How often the given strings a neck bears before it buckles, up to ten times; the rod's pull grows with them, or stays.
+template <class R>
+[[nodiscard]] R bearable_share(const basic_neck_beam<R>& beam, const basic_relief_case<R>& c, const force<R>& rod_pull,
+                               rod_load rod) {
+    const R ten = number<R>(10);
+    bow_problem<R> problem{beam, gather<R>(c.strings), rod_pull, set_height<R>(beam.set, length<R>())};
+    problem.strings.scale(ten);
+    if (rod == rod_load::grows) { problem.rod_pull = rod_pull * ten; }
+    return min(ten, R(number<R>(0.98L) * ten * buckling_share(problem, rod)));
+}
+
+} // namespace kernel
+
+} // namespace tautline

@@ -1,0 +1,164 @@
+#pragma once
+/// @file
+/// A wanted neck reset inside a plan: the turn that brings the saddle to the height it is to have, and what it takes.
+///
+/// The neck turns for the mean of the outer strings; each outer saddle slot takes the difference. Where a turn is held by
+/// its range, the saddle takes the rest.
+
+#include "height_wishes.hpp"
+
+namespace tautline::kernel {
+
+/// Between the outer strings.
+template <class R>
+[[nodiscard]] length<R> mean_of(const length<R>& bass, const length<R>& treble) {
+    return (bass + treble) * number<R>(0.5L);
+}
+/// The line midway between the outer strings, as it runs now.
+template <class R>
+[[nodiscard]] basic_string_line<R> middle_line(std::span<const basic_string_line<R>> lines) {
+    const auto &a = lines.front(), &b = lines.back();
+    basic_string_line<R> m;
+    m.nut_x = mean_of<R>(a.nut_x, b.nut_x);
+    m.nut_z = mean_of<R>(a.nut_z, b.nut_z);
+    m.saddle_x = mean_of<R>(a.saddle_x, b.saddle_x);
+    m.saddle_z = mean_of<R>(a.saddle_z, b.saddle_z);
+    return m;
+}
+template <class R>
+[[nodiscard]] std::vector<basic_string_line<R>> lines_of(const basic_setup<R>& s) {
+    std::vector<basic_string_line<R>> lines;
+    for (const auto& one : s.strings) { lines.push_back(one.line); }
+    return lines;
+}
+
+/// A neck being reset: how far it is turned, and the instrument so turned but otherwise as at the start.
+template <class R>
+struct neck_turn {
+    basic_reset<R> now{};
+    basic_strung_instrument<R> base{};
+
+    neck_turn(const basic_strung_instrument<R>& start, const std::optional<basic_reset_wish<R>>& wish) : base(start) {
+        if (!wish) { return; }
+        now.turn = within(*wish, angle<R>());
+        now.leave = wish->leave;
+        now.edge_depth = wish->edge_depth;
+        base = kernel::after_reset<R>(start, now);
+    }
+    [[nodiscard]] static angle<R> within(const basic_reset_wish<R>& wish, const angle<R>& turn) {
+        return min<unit::angle, R>(max<unit::angle, R>(turn, wish.least_turn), wish.most_turn);
+    }
+    /// By how much more the outer saddle slots are told from the level along the board than over the soundboard.
+    [[nodiscard]] outer_heights<R> leaning(const basic_strung_instrument<R>& start) const {
+        const auto &is = base.instrument.saddle, &was = start.instrument.saddle;
+        return {is.height_bass - was.height_bass, is.height_treble - was.height_treble};
+    }
+    /// Turns the neck to `turn` in all; what was set on the body goes on being set as much from where it then begins.
+    void turn_to(const basic_strung_instrument<R>& start, const angle<R>& turn, basic_instrument<R>& set) {
+        now.turn = turn;
+        const auto before = base.instrument;
+        base = kernel::after_reset<R>(start, now);
+        const auto& after = base.instrument;
+        const auto carry = [](field<length<R>>& q, const length<R>& from, const length<R>& to) { q = q + (to - from); };
+        carry(set.saddle.height_bass, before.saddle.height_bass, after.saddle.height_bass);
+        carry(set.saddle.height_treble, before.saddle.height_treble, after.saddle.height_treble);
+        carry(set.saddle.setback_bass, before.saddle.setback_bass, after.saddle.setback_bass);
+        carry(set.saddle.setback_treble, before.saddle.setback_treble, after.saddle.setback_treble);
+        set.saddle.board_line = after.saddle.board_line;
+        if (set.tailpiece) {
+            carry(set.tailpiece->hinge_distance, before.tailpiece->hinge_distance, after.tailpiece->hinge_distance);
+            carry(set.tailpiece->hinge_height, before.tailpiece->hinge_height, after.tailpiece->hinge_height);
+        }
+        set.pins = after.pins;
+        set.feet = after.feet;
+    }
+};
+
+/// Turns the neck so that the wanted action comes with the outer saddle slots at their wanted mean height.
+/// @param lines of the strings; their ends on the saddle are moved with the body
+template <class R>
+void turn_neck(const basic_wishes<R>& w, const height_targets<R>& targets, const basic_strung_instrument<R>& start,
+               const basic_setup<R>& s, neck_turn<R>& neck, basic_strung_instrument<R>& on,
+               std::vector<basic_string_line<R>>& lines, held_back& held) {
+    const auto& wish = *w.reset;
+    const std::size_t last = s.strings.size() - 1;
+    const wished_run<R> bass(w, targets, on, s, lines.front(), 0), treble(w, targets, on, s, lines.back(), last);
+
+    const auto& saddle = on.instrument.saddle;
+    const auto& found = start.instrument.saddle;
+    const auto leaning = neck.leaning(start);
+    const length<R> bass_needs = saddle.height_bass + bass.saddle_z - lines.front().saddle_z - leaning.bass;
+    const length<R> treble_needs = saddle.height_treble + treble.saddle_z - lines.back().saddle_z - leaning.treble;
+    // Both outer slots must find room within the limits about their mean.
+    const length<R> apart = abs(length<R>(bass_needs - treble_needs)) * number<R>(0.5L);
+    length<R> mean =
+        wish.saddle_height ? length<R>(*wish.saddle_height) : mean_of<R>(found.height_bass, found.height_treble);
+    if (w.highest_saddle) { mean = min<unit::length, R>(mean, *w.highest_saddle - apart); }
+    if (w.lowest_saddle) { mean = max<unit::length, R>(mean, *w.lowest_saddle + apart); }
+
+    basic_reset_case<R> c;
+    c.joint = joint_of<R>(on.instrument, length<R>(), wish.edge_depth);
+    c.string = middle_line<R>(lines);
+    c.string.nut_z = mean_of(bass.nut_z, treble.nut_z);
+    c.fret_x = s.fret_x[targets.fret];
+    c.crest_z = mean_of(s.strings.front().crest_z[targets.fret], s.strings.back().crest_z[targets.fret]);
+    auto wanted = c.string;
+    wanted.saddle_z = mean_of(bass.saddle_z, treble.saddle_z);
+    const length<R> action = kernel::string_height<R>(wanted, c.fret_x) - c.crest_z;
+    c.string.saddle_z = c.string.saddle_z + mean + mean_of(leaning.bass, leaning.treble) -
+                        mean_of<R>(saddle.height_bass, saddle.height_treble);
+    const angle<R> range = over<R>(angle<double>(2.2 * most_neck_turn));
+    const angle<R> more = kernel::turn_for_action<R>(c, action, -range, range).turn;
+
+    const angle<R> needed = neck.now.turn + more, turn = neck_turn<R>::within(wish, needed);
+    held.turn_least = any(needed.value() < wish.least_turn.value());
+    held.turn_most = any(wish.most_turn.value() < needed.value());
+    for (auto& line : lines) {
+        const auto there =
+            kernel::seen_after_turn<R>(c.joint, angle<R>(turn - neck.now.turn), {.x = line.saddle_x, .z = line.saddle_z});
+        line.saddle_x = there.x;
+        line.saddle_z = there.z;
+    }
+    neck.turn_to(start, turn, on.instrument);
+}
+
+/// What the reset takes and moves.
+/// @param before the setup before anything was set, `after` as planned
+template <class R>
+[[nodiscard]] basic_reset_plan<R> reset_numbers(const basic_reset_wish<R>& wish, const basic_strung_instrument<R>& start,
+                                                const basic_setup<R>& before, const neck_turn<R>& neck,
+                                                const basic_setup<R>& after) {
+    basic_reset_plan<R> r;
+    const auto& board = start.instrument.board;
+    const auto joint = joint_of<R>(start.instrument, neck.now.leave, neck.now.edge_depth);
+    r.turn = neck.now.turn;
+    if (wish.heel_depth) { r.heel_cut = heel_cut<R>(joint, r.turn, *wish.heel_depth); }
+    r.edge_cut = neck.now.leave;
+    if (wish.pocket_length) { r.shim = pocket_shim<R>(r.turn, length<R>(*wish.pocket_length)); }
+    r.board_line = neck.base.instrument.saddle.board_line;
+    if (agreed(less<unit::length, R>(joint.x, board.board_length))) {
+        r.wedge = tongue_wedge<R>(joint, r.turn, board.board_length);
+    }
+    if (before.octave_fret > 0) {
+        const auto n = static_cast<std::size_t>(before.octave_fret - 1);
+        const auto lines = lines_of(before);
+        basic_reset_case<R> c;
+        c.joint = joint_of<R>(start.instrument, length<R>(), neck.now.edge_depth);
+        c.string = middle_line<R>(lines);
+        c.fret_x = before.fret_x[n];
+        c.crest_z = mean_of(before.strings.front().crest_z[n], before.strings.back().crest_z[n]);
+        r.octave_before = length_error_after_turn<R>(c, angle<R>());
+        c.joint.leave = neck.now.leave;
+        r.octave_after = length_error_after_turn<R>(c, r.turn);
+    }
+    const auto mean_break = [](const basic_setup<R>& s) {
+        angle<R> sum{};
+        for (const auto& one : s.strings) { sum += one.at_saddle.break_angle; }
+        return angle<R>(sum / static_cast<double>(s.strings.size()));
+    };
+    r.break_before = mean_break(before);
+    r.break_after = mean_break(after);
+    return r;
+}
+
+} // namespace tautline::kernel
