@@ -2,7 +2,7 @@
 #include <tautline/action/height.hpp>
 #include <tautline/action/height_plan.hpp>
 #include <tautline/action/intonation.hpp>
-#include <tautline/action/neck_set.hpp>
+#include <tautline/action/neck_reset.hpp>
 #include <tautline/action/object_clearance.hpp>
 #include <tautline/action/pluck.hpp>
 #include <tautline/action/sounding_string.hpp>
@@ -21,7 +21,7 @@ TEST_CASE("action: descriptions leave no member out") {
     CHECK(described::gaps<basic_finger_press>() == "");
     CHECK(described::gaps<basic_pressed_note>() == "");
     CHECK(described::gaps<basic_neck_joint>() == "");
-    CHECK(described::gaps<basic_neck_set>() == "");
+    CHECK(described::gaps<basic_reset_case>() == "");
     CHECK(described::gaps<basic_flat_object>() == "");
     CHECK(described::gaps<basic_clean_pluck>() == "");
     CHECK(described::gaps<basic_sounding_string>() == "");

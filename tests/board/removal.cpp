@@ -152,7 +152,7 @@ TEST_CASE("removal: board and lengths are looked at where they are used") {
     CHECK_THROWS_WITH((void)least_removal(board{}, flat_surface()), Contains("board.width_at_nut is 0 mm"));
     CHECK_THROWS_WITH((void)removed_volume(board{}, least_removal(b, flat_surface())),
                       Contains("board.width_at_nut is 0 mm"));
-    CHECK_THROWS_WITH((void)removal_at(removal{}, 0 * mm, 0 * mm), Contains("board length is 0 mm"));
+    CHECK_THROWS_WITH((void)removal_at(basic_removal<double>{}, 0 * mm, 0 * mm), Contains("board length is 0 mm"));
     CHECK_THROWS_WITH((void)saddle_drop_keeping_action(1 * mm, 0 * mm, 300 * mm, 0 * mm),
                       Contains("nut to saddle is 0 mm"));
 }
