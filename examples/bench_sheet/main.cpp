@@ -17,7 +17,6 @@
 #include "keys.hpp"
 #include "output_file.hpp"
 #include "sheet.hpp"
-#include "standard_streams.hpp"
 #include "sweeping.hpp"
 
 namespace {
@@ -137,7 +136,6 @@ int run(const request& r) {
 } // namespace
 
 int main(int argc, char** argv) {
-    hold_standard_streams();
     read_command command = read_command_line(argc, argv);
     if (!command.help.empty()) { return print(command.help); }
     for (const std::string& mistake : command.mistakes) { (void)tell(mistake); }
