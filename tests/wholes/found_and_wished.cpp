@@ -33,9 +33,9 @@ bool wish_heights(const whole& w, wishes& wish) {
     const int frets = w.built.board.scale.frets;
     if (frets < 4) { return false; }
     wish.action_fret = w.from.other % 3 == 0 ? std::min(12, frets) : 3 + w.from.other % (frets - 2);
-    if (wish.action_fret > frets) { return false; }
+    if (*wish.action_fret > frets) { return false; }
     const auto s = solve(w.built, w.strung);
-    const auto fret = static_cast<std::size_t>(wish.action_fret) - 1;
+    const auto fret = static_cast<std::size_t>(*wish.action_fret) - 1;
     for (const auto& one : s.strings) {
         const bool clear = one.heights[0] > 0.05 * mm && one.heights[fret] > one.gauge * 0.55 && one.heights[0] < 25 * mm &&
                            one.heights[fret] < 25 * mm;

@@ -26,7 +26,7 @@ double si(const auto& q) { return q.value(); }
 constexpr double met = 1e-6, met_force = 0.01;
 
 void heights_met(complaints& wrong, const wishes& wish, const setup& s) {
-    const auto fret = static_cast<std::size_t>(wish.action_fret) - 1;
+    const auto fret = static_cast<std::size_t>(*wish.action_fret) - 1;
     const auto &bass = s.strings.front(), &treble = s.strings.back();
     if (wish.first_fret_bass) { wrong.unless_near("first_fret_bass", si(bass.heights[0]), si(*wish.first_fret_bass), met); }
     if (wish.action_bass) { wrong.unless_near("action_bass", si(bass.heights[fret]), si(*wish.action_bass), met); }

@@ -53,14 +53,14 @@ TEST_SUITE("told by steps") {
             work.on = both(w);
             const auto plan = make_plan(work.on, wish);
             const auto steps = steps_of(found, work, false, plan);
-            const auto fret = static_cast<std::size_t>(wish.action_fret);
+            const auto fret = static_cast<std::size_t>(*wish.action_fret);
             const auto* first = step_of(steps, bench_stage::measure);
             const auto* last = step_of(steps, bench_stage::check);
             for (const std::size_t i : {std::size_t{0}, found.strings.size() - 1}) {
                 const std::string name = "string " + std::to_string(i + 1) + " at fret " + std::to_string(fret);
-                wrong.unless(tells(*first, wish.action_fret, found.strings[i].heights[fret - 1].value()),
+                wrong.unless(tells(*first, *wish.action_fret, found.strings[i].heights[fret - 1].value()),
                              "not measured: " + name);
-                wrong.unless(tells(*last, wish.action_fret, plan.solved.strings[i].heights[fret - 1].value()),
+                wrong.unless(tells(*last, *wish.action_fret, plan.solved.strings[i].heights[fret - 1].value()),
                              "not checked: " + name);
             }
             return true;
