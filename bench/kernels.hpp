@@ -176,11 +176,7 @@ struct raw_moments {
             m.dead = m.dead - load.rod_pull * rod.separation.value();
         } else {
             m.dead = m.dead - load.rod_pull * (p.neutral_axis.value() - p.rod_height.value());
-            if (rod.free_in_channel) {
-                const double from = rod.x_from.value() < 0 ? 0 : rod.x_from.value();
-                const double to = rod.x_to.value() < beam.joint.value() ? rod.x_to.value() : beam.joint.value();
-                m.rod = (x - from) / (to - from);
-            }
+            if (rod.free_in_channel) { m.rod = (x - rod.x_from.value()) / (rod.x_to.value() - rod.x_from.value()); }
         }
     }
     return m;
@@ -246,7 +242,11 @@ inline void raw_integrate(const raw_load& load, const neck_beam& beam, const dou
         far = near;
         far_point = s.first;
     }
-    for (int j = 0; j < Parts; ++j) { end[j][0] = w[j]; }
+    const double in_head = Parts == 3 && beam.rod->x_from.value() < 0 ? -beam.rod->x_from.value() : 0;
+    for (int j = 0; j < Parts; ++j) {
+        end[j][0] = w[j];
+        end[j][1] += in_head * slope[j];
+    }
 }
 [[gnu::noinline]] inline double bow_raw(kernel_data& d) {
     raw_load load;

@@ -89,7 +89,7 @@ TEST_CASE("rod_pull_for_relief reaches the signed relief that is wished, or says
                 CHECK(abs(a.relief.gap) > abs(wanted));
                 for (int k = 0; k <= 400; ++k) {
                     const auto other = at(least + (most - least) * (k / 400.0));
-                    REQUIRE(abs(other) > abs(a.relief.gap) - 1e-9 * mm);
+                    REQUIRE(abs(other) > abs(a.relief.gap) - 1e-6 * mm);
                 }
                 break;
             }
@@ -110,7 +110,7 @@ TEST_CASE("rod_pull_for_relief: 0 is the straightest the rod makes it, hollow an
     const auto a = rod_pull_for_relief(beam, c, 0 * mm, 3000 * N);
     CHECK(a.why == rod_shortfall::uneven);
     const auto gaps = kernel::gaps_of(bend(beam, c.strings, a.pull), c);
-    CHECK(near::within(gaps.hollow, -gaps.back, 1e-8 * mm));
+    CHECK(near::within(gaps.hollow, -gaps.back, 2e-6 * mm));
     CHECK(a.relief.gap == gaps.hollow);
     CHECK(a.relief.gap > 0 * mm);
     CHECK(a.relief.gap < 0.03 * mm);
@@ -120,7 +120,7 @@ TEST_CASE("rod_pull_for_relief: 0 is the straightest the rod makes it, hollow an
     CHECK(near::relative(rod_pull_for_relief(beam, c, 1.001 * left, 3000 * N).pull, a.pull, 1e-3));
     CHECK(rod_pull_for_relief(beam, c, -1.001 * left, 3000 * N).reachable());
     CHECK(near::relative(rod_pull_for_relief(beam, c, 0.5 * left, 3000 * N).pull, a.pull, 1e-9));
-    CHECK(near::relative(rod_pull_for_relief(beam, c, -0.5 * left, 3000 * N).pull, a.pull, 1e-6));
+    CHECK(near::relative(rod_pull_for_relief(beam, c, -0.5 * left, 3000 * N).pull, a.pull, 1e-5));
     // Frets that lie on a perfect line with the rod slack and no strings: nothing is left.
     auto bare = c;
     bare.strings.clear();

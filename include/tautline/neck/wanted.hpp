@@ -55,10 +55,10 @@ struct basic_insert_effect {
 
 /// The pull of the rod that leaves the wanted relief, as `relief_between` reads it.
 ///
-/// Crests never lie so evenly that a pull leaves no gap at all: somewhere the hollow passes into a back-bow that is as
-/// large, and there the neck is as straight as this rod can make it. That pull answers every wish for less, 0 and small
-/// back-bows included, with `rod_shortfall::uneven`. So more relief wished never takes more pull from a rod that
-/// straightens the neck, and a wish a little lower takes a little more.
+/// Crests hardly ever lie so evenly that some pull leaves no gap at all. At one pull the hollow somewhere is as large as
+/// the back-bow elsewhere: there the neck is as straight as this rod can make it. That pull answers every wish for less, 0
+/// and small back-bows included, and `rod_shortfall::uneven` says that it does. So more relief wished never takes more pull
+/// from a rod that straightens the neck, and a wish a little lower takes a little more.
 ///
 /// @param wanted    positive is hollow, -50 mm to 50 mm
 /// @param most_pull what the rod may bear, more than 0; a two-way rod may push as much
@@ -71,10 +71,11 @@ template <class R>
     require("most_pull", most_pull, more_than_up_to(0 * units::N, 100000 * units::N));
     require_that(beam.rod.has_value(), "beam.rod", "must be there to be set");
     const R zero = number<R>(0);
-    const length<R> hair = kernel::hair<R>(), none{};
-    // Where hollow and back-bow are as large, the one that is wished for is read.
+    // Where hollow and back-bow are as large, the one that is wished for is read, also where a plan that sets this pull
+    // among other things has settled to within a nanometre.
+    const length<R> nanometre = length<R>::from_value(number<R>(1e-9L)), none{};
     const auto wants_back = less<unit::length, R>(wanted, none);
-    const length<R> tie = select<decltype(wants_back), unit::length, R>(wants_back, -hair, hair);
+    const length<R> tie = select<decltype(wants_back), unit::length, R>(wants_back, -nanometre, nanometre);
     const force<R> most = most_pull, least = beam.rod->two_way() ? force<R>(-most) : force<R>();
     // Buckling is refused at the door, at both ends.
     const R loose = kernel::gaps_of(bend(beam, c.strings, least), c).above(wanted, tie).value();
@@ -100,9 +101,9 @@ template <class R>
     const auto bowed = bend(beam, c.strings, answer.pull);
     answer.relief = relief_between<R>(loaded_crests(bowed, c.crests), c.first, c.last);
     const auto gaps = kernel::gaps_of(bowed, c);
-    const R ten = number<R>(10), wish = wanted.value();
-    const auto missed = ten * hair.value() < abs(R(answer.relief.gap.value() - wish));
-    const auto uneven = R(abs(wish) + ten * hair.value()) < min(gaps.hollow.value(), R(-gaps.back.value()));
+    const R wish = wanted.value(), near = number<R>(2) * nanometre.value();
+    const auto missed = near < abs(R(answer.relief.gap.value() - wish));
+    const auto uneven = R(abs(wish) + near) < min(gaps.hollow.value(), R(-gaps.back.value()));
     const auto say = [&](const auto& lanes, rod_shortfall why) {
         if (any(missed && lanes)) { answer.why = why; }
     };
