@@ -342,7 +342,8 @@ TEST_SUITE("plan") {
             }
             auto saddle = demo::four_course().saddle;
             saddle.radius = 205 * mm;
-            kernel::shape_saddle<double>(wishes{}, y, z, 0 * mm, 0 * mm, saddle);
+            kernel::held_back held;
+            kernel::shape_saddle<double>(wishes{}, y, z, {}, {}, saddle, held);
             return saddle.radius;
         };
         // Strings 52 mm apart: from three quarters of that, 39 mm, to 20 m.
@@ -356,7 +357,8 @@ TEST_SUITE("plan") {
         // Two strings fix no arc: what was there stays.
         const std::vector<length<>> two{-26 * mm, 26 * mm}, tops{6 * mm, 5 * mm};
         auto saddle = demo::four_course().saddle;
-        kernel::shape_saddle<double>(wishes{}, two, tops, 0 * mm, 0 * mm, saddle);
+        kernel::held_back held;
+        kernel::shape_saddle<double>(wishes{}, two, tops, {}, {}, saddle, held);
         REQUIRE(saddle.radius.has_value());
         CHECK(*saddle.radius == 205 * mm);
     }
