@@ -11,7 +11,7 @@ TEST_SUITE("instrument parts") {
         const auto told = [&](double offset) {
             s.spacing.offset = offset * mm;
             std::string all;
-            for (const auto& p : validate(s, "saddle")) { all += p.path; }
+            for (const auto& p : validate(s, "saddle")) { all += p.field; }
             return all;
         };
         // 26 mm to each side of the middle of the strings, which stands 4 mm off at most for a radius of 30 mm.

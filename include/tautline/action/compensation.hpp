@@ -73,7 +73,7 @@ public:
         for (std::size_t i = 0; i + 1 < crest_x.size(); ++i) { hull_.add(crest_x[i], crest_z[i]); }
     }
 
-    /// With the saddle so much further back; D is R, or a dual of it.
+    /// With the saddle so much further back; D is R or `dual<R, 1>`.
     template <class D>
     [[nodiscard]] basic_pressed_note<D> note(const D& setback) {
         const held_string<D>& s = over_type<D>();
