@@ -11,7 +11,7 @@
 
 #include <algorithm>
 
-#include <tautline/setup/bench_work.hpp>
+#include <tautline/setup/do_work.hpp>
 #include <tautline/strings/wire_materials.hpp>
 
 #include "check.hpp"
@@ -46,8 +46,8 @@ double bent(const setup& s) {
     return most;
 }
 
-/// The sanding of a recipe: another arc, a little off everywhere. Where it must be said how the neck is held it lies slack.
-bench_work sanding_work(const whole& w) {
+/// The sanding of a recipe: another arc, a little off everywhere.
+bench_work sanding_work(const whole& w, neck_held held = neck_held::slack) {
     bench_work work;
     sanding s;
     const double half = si(std::max(w.built.board.width_at_nut, w.built.board.width_at_end)) / 2;
@@ -57,6 +57,7 @@ bench_work sanding_work(const whole& w) {
         s.surface.radius_at_end = 1.5 * radius * 1000 * mm;
         s.surface.cone_length = w.built.board.board_length;
     }
+    s.held = held;
     s.allowance = 0.001 * w.from.other * mm;
     work.sanding = s;
     return work;
@@ -77,6 +78,29 @@ TEST_SUITE("work") {
             },
             [](recipe& r) { r.frets = std::max(5, r.frets); });
     }
+    TEST_CASE("a board sanded in a jig that holds what will be has the wanted hollow at pitch, whatever set it had") {
+        must_hold(
+            "jig", 60,
+            [](const whole& w, complaints& wrong) {
+                auto job = sanding_work(w, neck_held::as_it_will_be);
+                const double hollow = 1e-6 * w.from.wish;
+                job.sanding->hollow = hollow * 1000 * mm;
+                const auto done = do_work(both(w), board_details{}, job);
+                const auto s = solve(done.on.instrument, done.on.strung);
+                const auto joint = static_cast<std::size_t>(w.built.neck.joint_fret);
+                const std::size_t last = std::min(s.fret_x.size(), joint);
+                const double from = si(s.fret_x.front()), to = si(joint_place(w.built));
+                // Four rounds of a shape that depends on its own outcome: a neck near buckling leaves some of it.
+                const double off = 1e-7 + 2e-3 * std::abs(si(s.nut_rise));
+                for (std::size_t n = 0; n < last; ++n) {
+                    const double t = (si(s.fret_x[n]) - from) / (to - from);
+                    wrong.unless_near("board at fret " + std::to_string(n + 1), si(s.board_points[n].z),
+                                      -4 * hollow * t * (1 - t), off);
+                }
+                return true;
+            },
+            [](recipe& r) { r.frets = std::max(5, r.frets); });
+    }
     TEST_CASE("what sanding took off is missing from board and neck, and is what is told") {
         must_hold("removal", 150, [](const whole& w, complaints& wrong) {
             const auto job = sanding_work(w);
@@ -89,7 +113,8 @@ TEST_SUITE("work") {
             };
             wrong.unless_near("off at the nut", gone(0 * mm), si(*told.off_centre_at_nut), 1e-9);
             wrong.unless_near("off at the end", gone(end), si(*told.off_centre_at_end), 1e-9);
-            wrong.unless_near("left at the nut", si(after.board.thickness), si(*told.thickness_at_nut), 1e-9);
+            wrong.unless_near("left at the nut", si(thickness_at(after.board, length<>())), si(*told.thickness_at_nut),
+                              1e-9);
             wrong.unless_near("left at the end", si(thickness_at(after.board, end)), si(*told.thickness_at_end), 1e-9);
             wrong.unless_near("off the neck's depth at the nut", si(before.neck.depth_at_nut - after.neck.depth_at_nut),
                               gone(0 * mm), 1e-9);
@@ -154,7 +179,7 @@ TEST_SUITE("work") {
             "levelled", 60,
             [](const whole& w, complaints& wrong) {
                 bench_work job;
-                job.levelling = fret_levelling{};
+                job.levelling = fret_levelling{.held = neck_held::slack};
                 const auto done = do_work(both(w), board_details{}, job);
                 const auto told = numbers_of(done);
                 double sum = 0;
@@ -166,7 +191,7 @@ TEST_SUITE("work") {
                                       1e-9);
                     sum += si(told.fret_cuts[n]);
                 }
-                wrong.unless_near("all together", sum, std::min(si(*told.level_slack), si(*told.level_under_load)), 1e-7);
+                wrong.unless_near("all together", sum, si(*told.level_slack), 1e-7);
                 return true;
             },
             [](recipe& r) {
