@@ -133,3 +133,22 @@ TEST_CASE("bad input is named") {
     CHECK_THROWS_AS((void)tuning_coupling(string_table<compliance<double>>(0), {}, {}), invalid_input);
     CHECK_THROWS_AS((void)tuning_passes(string_table<double>(2), std::vector<interval<double>>(3)), invalid_input);
 }
+
+TEST_CASE("each table and each string is looked at") {
+    invented a;
+    CHECK_THROWS_WITH(add_shared_turn(a.table, std::vector<length<double>>(5), 1500 * N_m_per_rad),
+                      "levers must have one entry for each string.");
+    a.tensions[2] = 0 * N;
+    CHECK_THROWS_WITH((void)tuning_coupling(a.table, a.springs, a.tensions),
+                      "tensions[2] is 0 N; it must be more than 0 N.");
+    invented b;
+    b.table.at(0, 1) = std::nan("") * mm_per_N;
+    CHECK_THROWS_WITH((void)tuning_coupling(b.table, b.springs, b.tensions),
+                      "shortening is not a number; it must be a finite number.");
+    const string_table<double> two(2);
+    std::vector<interval<double>> start(2, 10 * cents);
+    CHECK_THROWS_WITH((void)tuning_passes(two, start, 0 * cents), "tolerance is 0 cents; it must be more than 0 cents.");
+    start[1] = 1300 * cents;
+    CHECK_THROWS_WITH((void)tuning_passes(two, start),
+                      "start[1] is 1300 cents; it must be at least -1200 cents and at most 1200 cents.");
+}

@@ -72,3 +72,14 @@ TEST_CASE("bad input is named") {
                       "string_line.saddle_x must be beyond the nut.");
     CHECK_THROWS_AS((void)height_over(s, std::nan("") * mm, 0 * mm), invalid_input);
 }
+
+TEST_CASE("a line and its crests are looked at, however few they are") {
+    const string_line s{.nut_x = 0 * mm, .nut_z = 1 * mm, .saddle_x = 600 * mm, .saddle_z = 8 * mm};
+    lengths h(2);
+    CHECK_THROWS_WITH(heights_over_frets(string_line{.nut_x = 10 * mm, .saddle_x = 10 * mm}, {}, {}, {}),
+                      "string_line.saddle_x must be beyond the nut.");
+    CHECK_THROWS_WITH(heights_over_frets(s, lengths{30 * mm, std::nan("") * mm}, lengths(2), h),
+                      "crest_x[1] is not a number; it must be a finite number.");
+    CHECK_THROWS_WITH((void)height_over(s, 30 * mm, std::nan("") * mm),
+                      "crest_z is not a number; it must be a finite number.");
+}

@@ -206,3 +206,15 @@ TEST_CASE("bad input is named") {
     CHECK_THROWS_AS(intonation(string, line, {}, x, z, notes), invalid_input);
     intonation(string, line, {}, {}, {}, {}); // no frets, no notes
 }
+
+TEST_CASE("string, line and crests are looked at, for one note and for all") {
+    const lengths x{300 * mm, 200 * mm}, z(2, 1 * mm);
+    const char* const disorder = "crest_x[1] must lie beyond the fret before it and before the saddle.";
+    CHECK_THROWS_WITH((void)pressed_at(string, line, {}, x, z, 1), disorder);
+    std::vector<pressed_note> notes(2);
+    CHECK_THROWS_WITH(intonation(string, line, {}, x, z, notes), disorder);
+    auto slack = string;
+    slack.axial_stiffness = 0 * N;
+    CHECK_THROWS_WITH((void)pressed_at(slack, line, {}, frets(5), lengths(5, 1 * mm), 1),
+                      "string.axial_stiffness is 0 N; it must be more than 0 N.");
+}

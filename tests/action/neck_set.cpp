@@ -87,3 +87,19 @@ TEST_CASE("bad input is named") {
     CHECK_THROWS_AS((void)neck_set<double>(joint, {}, 900 * mm), invalid_input);
     CHECK_THROWS_AS((void)points_for_action(joint, 9 * mm, 0.5 * mm, 0 * mm, 345 * mm), invalid_input);
 }
+
+TEST_CASE("whatever a set is asked for is looked at") {
+    const auto nan = std::nan("") * mm;
+    auto beyond = joint;
+    beyond.saddle_x = 300 * mm;
+    CHECK_THROWS_WITH((void)points_for_action(beyond, 9 * mm, 0.5 * mm, 2 * mm, 345 * mm),
+                      "joint.saddle_x must be beyond the joint.");
+    CHECK_THROWS_WITH((void)points_for_action(joint, nan, 0.5 * mm, 2 * mm, 345 * mm),
+                      "saddle_top is not a number; it must be a finite number.");
+    CHECK_THROWS_WITH((void)points_for_action(joint, 9 * mm, nan, 2 * mm, 345 * mm),
+                      "over_nut is not a number; it must be a finite number.");
+    CHECK_THROWS_WITH((void)points_for_action(joint, 9 * mm, 0.5 * mm, 2 * mm, 0 * mm),
+                      "at_x is 0 mm; it must be more than 0 mm.");
+    CHECK_THROWS_WITH((void)neck_set<double>(joint, {}, nan),
+                      "wanted_at_saddle is not a number; it must be a finite number.");
+}

@@ -90,3 +90,14 @@ TEST_CASE("bad input is named") {
     CHECK_THROWS_WITH((void)object_clearance(steep, at(0, 0, 14)),
                       "object.along is 60 deg; it must be at least -45 deg and at most 45 deg.");
 }
+
+TEST_CASE("object and lines are looked at, for a clearance and for a tilt") {
+    const string_line none{.nut_x = 10 * mm, .saddle_x = 10 * mm};
+    CHECK_THROWS_WITH((void)object_clearance(pickup, none), "string_line.saddle_x must be beyond the nut.");
+    CHECK_THROWS_WITH((void)parallel_tilt<double>(pickup, std::vector<string_line>{at(0, 0, 14), none}),
+                      "strings[1].saddle_x must be beyond the nut.");
+    auto steep = pickup;
+    steep.along = 60 * deg;
+    CHECK_THROWS_WITH((void)parallel_tilt<double>(steep, std::vector<string_line>{at(0, 0, 14)}),
+                      "object.along is 60 deg; it must be at least -45 deg and at most 45 deg.");
+}

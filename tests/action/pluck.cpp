@@ -141,3 +141,22 @@ TEST_CASE("bad input is named") {
     CHECK_THROWS_AS((void)plucked_clearance(s, frets(), crests, 19, 100 * mm, 1 * mm), invalid_input);
     CHECK_THROWS_AS((void)pluck_displacement(1 * N, 700 * mm, 600 * mm, 70 * N), invalid_input);
 }
+
+TEST_CASE("pluck, place and crests are looked at") {
+    const char* const finite = " is not a number; it must be a finite number.";
+    const auto nan = std::nan("");
+    CHECK_THROWS_WITH((void)pluck_displacement(nan * N, 100 * mm, 600 * mm, 70 * N),
+                      ("pull" + std::string(finite)).c_str());
+    CHECK_THROWS_WITH((void)pluck_displacement(1 * N, 100 * mm, 0 * mm, 70 * N),
+                      "speaking is 0 mm; it must be more than 0 mm.");
+    CHECK_THROWS_WITH((void)pluck_displacement(1 * N, 0 * mm, 600 * mm, 70 * N),
+                      "from_saddle is 0 mm; it must be more than 0 mm.");
+    CHECK_THROWS_WITH((void)pluck_displacement(1 * N, 100 * mm, 600 * mm, 0 * N),
+                      "tension is 0 N; it must be more than 0 N.");
+    CHECK_THROWS_WITH((void)hardest_clean_pluck(s, lengths{300 * mm, 200 * mm}, lengths(2), 0, 100 * mm, 70 * N),
+                      "crest_x[1] must lie beyond the fret before it and before the saddle.");
+    CHECK_THROWS_WITH((void)hardest_clean_pluck(s, frets(), crests, 0, 0 * mm, 70 * N),
+                      "from_saddle is 0 mm; it must be more than 0 mm.");
+    CHECK_THROWS_WITH((void)plucked_clearance(s, frets(), crests, 0, 100 * mm, nan * mm),
+                      ("displacement" + std::string(finite)).c_str());
+}

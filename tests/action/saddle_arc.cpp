@@ -95,3 +95,14 @@ TEST_CASE("bad input is named") {
     CHECK_THROWS_AS((void)saddle_arc<double>(lengths{-1 * mm, 0 * mm, 1 * mm}, lengths(2)), invalid_input);
     CHECK_THROWS_AS((void)saddle_arc<double>(lengths{-1 * mm, 0 * mm, std::nan("") * mm}, lengths(3)), invalid_input);
 }
+
+TEST_CASE("each top is looked at, and the place where an arc is asked for") {
+    const lengths y{-20 * mm, 0 * mm, 20 * mm};
+    const char* const allowed = "; it must be at least -500 mm and at most 500 mm.";
+    CHECK_THROWS_WITH((void)saddle_arc<double>(lengths{-600 * mm, 0 * mm, 20 * mm}, lengths(3)),
+                      ("y[0] is -600 mm" + std::string(allowed)).c_str());
+    CHECK_THROWS_WITH((void)saddle_arc<double>(y, lengths{9 * mm, 600 * mm, 9 * mm}),
+                      ("z[1] is 600 mm" + std::string(allowed)).c_str());
+    CHECK_THROWS_WITH((void)arc_height(saddle_arc<double>(y, lengths{8 * mm, 9 * mm, 8 * mm}), std::nan("") * mm),
+                      "y is not a number; it must be a finite number.");
+}

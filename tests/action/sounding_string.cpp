@@ -103,3 +103,7 @@ TEST_CASE("bad input is named") {
     s.open_pitch = std::nan("") * Hz;
     CHECK_THROWS_AS((void)tension_at_pitch(s, 600 * mm), invalid_input);
 }
+
+TEST_CASE("a length that cannot sound is called that, not a stiffness") {
+    CHECK_THROWS_WITH((void)tension_at_pitch(wire(), 0 * mm), "speaking length is 0 mm; it must be more than 0 mm.");
+}

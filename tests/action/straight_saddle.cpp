@@ -58,3 +58,7 @@ TEST_CASE("bad input is named") {
     CHECK_THROWS_AS((void)straight_saddle<double>(lengths{5 * mm, 6 * mm}, lengths(2), std::vector<double>{1, 0}),
                     invalid_input);
 }
+
+TEST_CASE("one string alone is called that") {
+    CHECK_THROWS_WITH((void)straight_saddle<double>(lengths{5 * mm}, lengths(1)), "y must hold at least two strings.");
+}

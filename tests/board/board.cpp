@@ -73,3 +73,12 @@ TEST_CASE("board: bad input is named") {
     CHECK_THROWS_AS((void)half_width_at(b, NAN * mm), invalid_input);
     CHECK_THROWS_AS((void)half_width_at(board{}, 1 * mm), invalid_input);
 }
+
+TEST_CASE("board: whoever asks for a thickness or a width gives a board and a place") {
+    using doctest::Contains;
+    auto b = sound_board();
+    CHECK_THROWS_WITH((void)thickness_at(b, -1 * mm), Contains("x is -1 mm"));
+    b.thickness = -1 * mm;
+    CHECK_THROWS_WITH((void)thickness_at(b, 100 * mm), Contains("board.thickness is -1 mm"));
+    CHECK_THROWS_WITH((void)half_width_at(board{}, 1 * mm), Contains("board.board_length is 0 mm"));
+}

@@ -61,3 +61,12 @@ TEST_CASE("centre line: bad input is named") {
     CHECK(first(job).find("reading_error is 0 mm") == 0);
     CHECK_THROWS_AS((void)centre_at(find_centre_line(straight({0, 100})), NAN * mm), invalid_input);
 }
+
+TEST_CASE("centre line: readings, places and their errors are looked at where they are used") {
+    using doctest::Contains;
+    CHECK_THROWS_WITH((void)find_centre_line(straight({100, 100})),
+                      "edge_readings.readings[1].x must be further from the nut than the place before it.");
+    const auto line = find_centre_line(straight({0, 100}));
+    CHECK_THROWS_WITH((void)off_centre(line, 560 * mm, NAN * mm), Contains("y is not a number"));
+    CHECK_THROWS_WITH((void)off_centre(line, 560 * mm, 0 * mm, -0.1 * mm), Contains("place error is -0.1 mm"));
+}

@@ -112,3 +112,33 @@ TEST_CASE("fan: bad input is named") {
     const board narrowing{.width_at_nut = 46 * mm, .width_at_end = 10 * mm, .board_length = 100 * mm};
     CHECK_THROWS_AS((void)fret_ends(fret_line(baritone, 12), narrowing), invalid_input);
 }
+
+TEST_CASE("fan: every question about it looks at the fan, the fret line, the board and the string") {
+    using doctest::Contains;
+    auto f = baritone;
+    f.bass_scale = 5 * mm;
+    const char* const short_scale = "fan.bass_scale must be more than the string runs sideways.";
+    CHECK_THROWS_WITH((void)outer_strings(f), short_scale);
+    CHECK_THROWS_WITH((void)saddle_line(f), short_scale);
+
+    const board b{.width_at_nut = 46 * mm, .width_at_end = 58 * mm, .board_length = 480 * mm};
+    const auto p = path_between(baritone, 0.5, 0.5);
+    const basic_fret_line<double> point{.bass = {100 * mm, 5 * mm}, .treble = {110 * mm, 5 * mm}};
+    const auto no_width = Contains("width of the fret line is 0 mm");
+    CHECK_THROWS_WITH((void)x_at(point, 0 * mm), no_width);
+    CHECK_THROWS_WITH((void)fret_angle(point), no_width);
+    CHECK_THROWS_WITH((void)fret_ends(point, b), no_width);
+    CHECK_THROWS_WITH((void)crossing(point, p), no_width);
+
+    const auto square = fret_line(baritone, 7);
+    CHECK_THROWS_WITH((void)fret_ends(square, board{}), Contains("board.board_length is 0 mm"));
+    // A fret that leans as far along the board as across it, on a board that widens as fast.
+    const basic_fret_line<double> steep{.bass = {100 * mm, -20 * mm}, .treble = {140 * mm, 20 * mm}};
+    const board wedge{.width_at_nut = 1 * mm, .width_at_end = 201 * mm, .board_length = 100 * mm};
+    CHECK_THROWS_WITH((void)fret_ends(steep, wedge), Contains("taper along a fret is 1"));
+    CHECK_THROWS_WITH((void)crossing(steep, string_path{.y_at_saddle = 640 * mm, .x_at_saddle = 640 * mm}),
+                      Contains("lean of the fret times slope of the string is 1"));
+    CHECK_THROWS_WITH((void)crossing(square, string_path{}), Contains("saddle beyond the nut is 0 mm"));
+    CHECK_THROWS_WITH((void)fret_error(baritone, string_path{.x_at_saddle = 100 * mm}, 7),
+                      Contains("saddle beyond the fret is -"));
+}

@@ -45,3 +45,7 @@ TEST_CASE("found radius: bad input is named") {
     CHECK_THROWS_AS((void)find_radius(NAN * mm, 40 * mm, 0.02 * mm), invalid_input);
     CHECK_THROWS_AS((void)find_radius_with_gauge(15 * mm, 0 * mm, 40 * mm, 0.02 * mm), invalid_input);
 }
+
+TEST_CASE("found radius: a width of nothing is called that") {
+    CHECK_THROWS_WITH((void)find_radius(0 * mm, 0 * mm, 0.02 * mm), doctest::Contains("width is 0 mm"));
+}

@@ -68,6 +68,16 @@ TEST_CASE("found scale: a misread fret that draws the line onto itself is found 
     for (std::size_t i = 0; i < 7; ++i) { CHECK(found.frets[i].outlier == (i == 6)); }
 }
 
+TEST_CASE("found scale: of three readings two agree, and the third is the one that is off") {
+    // Without an offset the line has two readings to spare, the fewest that tell an outlier.
+    auto job = readings_of({.scale_length = 630 * mm}, 0, {3, 7, 12});
+    job.readings[1].distance += 2 * mm;
+    const auto found = find_scale(job);
+    for (std::size_t i = 0; i < 3; ++i) { CHECK(found.frets[i].outlier == (i == 1)); }
+    job.with_nut_offset = true; // one to spare tells none: any of the three may be off
+    for (const auto& f : find_scale(job).frets) { CHECK_FALSE(f.outlier); }
+}
+
 TEST_CASE("found scale: exact readings but one, and steps of the rule itself, are treated as such") {
     auto job = readings_of({.scale_length = 630 * mm}, 0, {1, 4, 7, 12, 14, 19});
     job.readings[2].distance += 0.5 * mm;

@@ -95,3 +95,17 @@ TEST_CASE("pieces: bad input is named") {
     CHECK_THROWS_AS((void)prebend_radius(0 * per_metre, 50 * mm, 0 * mm), invalid_input);
     CHECK_THROWS_AS((void)prebend_radius(1.0 / (300 * mm), 50 * mm, -1 * mm), invalid_input);
 }
+
+TEST_CASE("pieces: board, rule, fan and arc are looked at by each function") {
+    using doctest::Contains;
+    const auto b = with(flat_surface());
+    CHECK_THROWS_WITH((void)fret_pieces(board{}, {}, fan{}), Contains("board.width_at_nut is 0 mm"));
+    CHECK_THROWS_WITH((void)fret_pieces(b, {.overhang = -1 * mm}, fan{}), Contains("piece_rule.overhang is -1 mm"));
+    CHECK_THROWS_WITH((void)fret_pieces(b, {}, fan{}), Contains("fan.bass_scale is 0 mm"));
+    CHECK_THROWS_WITH((void)arc_length(0 * mm, 41 * mm), Contains("radius is 0 mm"));
+    CHECK_THROWS_WITH((void)arc_length(100 * mm, -1 * mm), Contains("width is -1 mm"));
+    CHECK_THROWS_WITH((void)prebend_radius(1.0 / (300 * mm), 0 * mm, 1 * mm), Contains("width is 0 mm"));
+    CHECK_THROWS_WITH((void)prebend_radius(1.0 / (20 * mm), 50 * mm, 1 * mm),
+                      Contains("half the width over the radius is 1.25"));
+    CHECK_THROWS_WITH((void)prebend_radius(0 * per_metre, 50 * mm, 0 * mm), Contains("sagitta of the wire is 0 mm"));
+}

@@ -49,3 +49,8 @@ TEST_CASE("slot: bad input is named") {
     CHECK_THROWS_AS((void)needed_slot_depth(studded, -0.1 * mm), invalid_input);
     CHECK_THROWS_AS((void)slot_depth(slot{}, cylinder(20 * mm), 0 * mm, 30 * mm), invalid_input);
 }
+
+TEST_CASE("slot: what was taken off is a number") {
+    CHECK_THROWS_WITH((void)slot_depth(slot{.depth = 2 * mm, .width = 0.6 * mm}, flat_surface(), 0 * mm, 0 * mm, NAN * mm),
+                      doctest::Contains("removed is not a number"));
+}

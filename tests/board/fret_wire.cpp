@@ -35,6 +35,10 @@ TEST_CASE("frets: bad input is named") {
     auto f = worn;
     f.wear[1] = 1 * mm;
     CHECK(validate(f, "frets").front().sentence() == "frets.wear[1] must be less than the height of the crown.");
+    f = worn;
+    f.wear[0] = 1.1 * mm;
+    CHECK(validate(f, "frets").front().sentence() == "frets.wear[0] must be less than the height of the crown.");
+    f = worn;
     f.wear[1] = -0.1 * mm;
     CHECK(validate(f, "frets").front().field == "frets.wear[1]");
     f = worn;

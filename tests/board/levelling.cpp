@@ -75,3 +75,9 @@ TEST_CASE("levelling: bad input is named") {
     job.crown = 0 * mm;
     CHECK(all_problems(job).find("job.crown is 0 mm") == 0);
 }
+
+TEST_CASE("levelling: a shape is asked of a sound job") {
+    auto job = sound_job();
+    job.crown = 0 * mm;
+    CHECK_THROWS_WITH((void)wanted_shape(job, 100 * mm), doctest::Contains("levelling.crown is 0 mm"));
+}

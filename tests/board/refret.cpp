@@ -54,3 +54,11 @@ TEST_CASE("refret: derivative by the new crown; bad input is named") {
     CHECK_THROWS_AS((void)refret_change(octave, of_height(1), of_height(-1), 12, 560 * mm), invalid_input);
     CHECK_THROWS_AS((void)refret_change(octave, of_height(1), of_height(1), 12, 200 * mm), invalid_input);
 }
+
+TEST_CASE("refret: scale and old frets are looked at") {
+    using doctest::Contains;
+    CHECK_THROWS_WITH((void)refret_change(scale{.frets = 20}, of_height(1), of_height(1), 12, 560 * mm),
+                      Contains("scale.scale_length is 0 mm"));
+    CHECK_THROWS_WITH((void)refret_change(octave, of_height(-1), of_height(1), 12, 560 * mm),
+                      Contains("old.wire.crown_height is -1 mm"));
+}

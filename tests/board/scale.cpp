@@ -100,3 +100,14 @@ TEST_CASE("scale: bad input is named") {
     CHECK(fret_positions(scale{.scale_length = 600 * mm, .frets = 0}).size() == 1);
     CHECK(fret_positions(scale{.scale_length = 600 * mm, .frets = 100}).size() == 101);
 }
+
+TEST_CASE("scale: frets, steps and saddle are looked at by each function") {
+    using doctest::Contains;
+    const scale s{.scale_length = 600 * mm};
+    CHECK_THROWS_WITH((void)equal_step_position(600 * mm, -1), "fret must be 0 or more.");
+    CHECK_THROWS_WITH((void)equal_step_position(600 * mm, 1, 0), "steps must be 1 or more.");
+    CHECK_THROWS_WITH((void)fret_position(scale{.scale_length = 600 * mm, .frets = 2, .measured_places = {30 * mm}}, 1),
+                      "scale.measured_places must be one for each fret.");
+    CHECK_THROWS_WITH((void)fret_positions(scale{.scale_length = 600 * mm, .steps = 0}), Contains("scale.steps is 0"));
+    CHECK_THROWS_WITH((void)fret_error(s, 12, 300 * mm), Contains("saddle beyond the fret is 0 mm"));
+}

@@ -105,3 +105,14 @@ TEST_CASE("spacing: bad input is named") {
                          "room between courses is -3 mm; it must be more than 0 mm.", invalid_input);
     CHECK_THROWS_AS((void)spread_from_margins(10 * mm, 6 * mm, 6 * mm), invalid_input);
 }
+
+TEST_CASE("spacing: courses, gauges and margins are looked at") {
+    using doctest::Contains;
+    CHECK_THROWS_WITH((void)string_places(spacing{.spread = 30 * mm, .courses = {2, 0}}),
+                      Contains("spacing.courses[1] is 0"));
+    CHECK_THROWS_WITH((void)string_places(spacing{.spread = 30 * mm}, std::vector<length<double>>(6)),
+                      Contains("gauge is 0 mm"));
+    CHECK_THROWS_WITH((void)spread_from_margins(0 * mm, 0 * mm, 0 * mm), Contains("width is 0 mm"));
+    CHECK_THROWS_WITH((void)spread_from_margins(40 * mm, -1 * mm, 3 * mm), Contains("bass margin is -1 mm"));
+    CHECK_THROWS_WITH((void)spread_from_margins(40 * mm, 3 * mm, -1 * mm), Contains("treble margin is -1 mm"));
+}

@@ -58,3 +58,13 @@ TEST_CASE("straightness: bad input is named") {
     CHECK_THROWS_AS((void)hump_under(cylinder(240 * mm), {}, 0 * mm, 460 * mm), invalid_input);
     CHECK_THROWS_AS((void)cone_for_spread(240 * mm, 0.0 * mm, 50 * mm, 640 * mm, 460 * mm), invalid_input);
 }
+
+TEST_CASE("straightness: spreads and length of a cone are looked at one by one") {
+    using doctest::Contains;
+    CHECK_THROWS_WITH((void)cone_for_spread(240 * mm, -36 * mm, 50 * mm, 640 * mm, 460 * mm),
+                      Contains("spread at the nut is -36 mm"));
+    CHECK_THROWS_WITH((void)cone_for_spread(240 * mm, 36 * mm, 0 * mm, 640 * mm, 460 * mm),
+                      Contains("spread at the saddle is 0 mm"));
+    CHECK_THROWS_WITH((void)cone_for_spread(240 * mm, 36 * mm, 50 * mm, 0 * mm, 460 * mm),
+                      Contains("nut to saddle is 0 mm"));
+}

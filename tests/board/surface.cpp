@@ -80,3 +80,13 @@ TEST_CASE("surface: bad input is named") {
           "radius_at_end must be given for a cone: both or neither.");
     CHECK(validate(surface{.radius = -200 * mm}).size() == 1);
 }
+
+TEST_CASE("surface: radii and chords are looked at one by one") {
+    using doctest::Contains;
+    CHECK_THROWS_WITH((void)cone(0 * mm, 320 * mm, 400 * mm), Contains("radius at nut is 0 mm"));
+    CHECK_THROWS_WITH((void)cone(180 * mm, 0 * mm, 400 * mm), Contains("radius at end is 0 mm"));
+    CHECK_THROWS_WITH((void)sagitta(0 * mm, 40 * mm), Contains("radius is 0 mm"));
+    CHECK_THROWS_WITH((void)sagitta(200 * mm, -40 * mm), Contains("width is -40 mm"));
+    CHECK_THROWS_WITH((void)radius_from_sagitta(1 * mm, 0 * mm), Contains("width is 0 mm"));
+    CHECK_THROWS_WITH((void)radius_from_sagitta(0 * mm, 40 * mm), Contains("sagitta is 0 mm"));
+}

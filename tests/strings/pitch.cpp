@@ -28,8 +28,8 @@ TEST_CASE("pitch: names and numbers") {
 }
 
 TEST_CASE("pitch: what is not a note is refused with a sentence") {
-    for (const char* wrong :
-         {"", "H4", "e2", "E", "E#b4", "Eb#4", "E11", "E04", "C-2", "Cb-1", "B#10", "E4 ", "4", "E4.5", "E-", "#4"}) {
+    for (const char* wrong : {"", "H4", "e2", "E", "E#b4", "Eb#4", "E\u266E#4", "E\u266Eb4", "E11", "E04", "C-2", "Cb-1",
+                              "B#10", "E4 ", "4", "E4.5", "E-", "#4"}) {
         CAPTURE(wrong);
         try {
             (void)parse_note(wrong);
