@@ -22,7 +22,8 @@ import sys
 import threading
 import time
 
-import mutants_draw
+sys.dont_write_bytecode = True  # the sources stay as they are
+import mutants_draw  # noqa: E402
 
 ROOT = pathlib.Path(__file__).resolve().parent.parent
 STATE = ROOT / "build/mutants"
