@@ -115,12 +115,16 @@ struct height_targets {
 };
 
 /// The saddle's outer heights and its arc for tops at `z`, kept within the limits; heights grow by `change`.
+/// @param leaning by how much more they are told from the level along the board than they stand over the soundboard, which
+///                leans away from it on a neck that was reset
 template <class R>
 void shape_saddle(const basic_wishes<R>& w, std::span<const length<R>> y, std::span<const length<R>> z,
-                  const length<R>& bass_change, const length<R>& treble_change, basic_saddle<R>& saddle, held_back& held) {
-    const auto within = [&](const length<R>& h, held_back::limits& by) {
+                  const outer_heights<R>& change, const outer_heights<R>& leaning, basic_saddle<R>& saddle,
+                  held_back& held) {
+    const auto within = [&](const length<R>& told, const length<R>& more, held_back::limits& by) {
+        const length<R> h = told - more;
         // The strings cannot run under the board.
-        const length<R> board = saddle.board_line + length<R>::from_value(number<R>(1e-4L));
+        const length<R> board = saddle.board_line + length<R>::from_value(number<R>(1e-4L)) - more;
         const length<R> highest =
             w.highest_saddle ? length<R>(*w.highest_saddle) : length<R>::from_value(number<R>(highest_saddle_of_all));
         by.saddle_low = w.lowest_saddle && any(h.value() < w.lowest_saddle->value());
@@ -128,10 +132,10 @@ void shape_saddle(const basic_wishes<R>& w, std::span<const length<R>> y, std::s
         by.saddle_on_board = any(h.value() < board.value()) && !by.saddle_low;
         length<R> kept = max<unit::length, R>(h, board);
         if (w.lowest_saddle) { kept = max<unit::length, R>(kept, *w.lowest_saddle); }
-        return min<unit::length, R>(kept, highest);
+        return length<R>(min<unit::length, R>(kept, highest) + more);
     };
-    saddle.height_bass = within(saddle.height_bass + bass_change, held.at[held_back::bass]);
-    saddle.height_treble = within(saddle.height_treble + treble_change, held.at[held_back::treble]);
+    saddle.height_bass = within(saddle.height_bass + change.bass, leaning.bass, held.at[held_back::bass]);
+    saddle.height_treble = within(saddle.height_treble + change.treble, leaning.treble, held.at[held_back::treble]);
     if (y.size() < 3) { return; }
     saddle.radius.reset();
     // A radius of many metres is a straight saddle; one below half the spread cannot be cut.
@@ -165,9 +169,11 @@ struct wished_run {
 /// Slots and saddle for the wanted heights over the crests as they stand now. Where one of them meets a limit the other
 /// still does what it can: the slot follows the saddle that will be there.
 /// @param lines of the strings as they run to where the saddle stands now
+/// @param leaning as in `shape_saddle`
 template <class R>
 void set_heights(const basic_wishes<R>& w, const height_targets<R>& targets, const basic_setup<R>& s,
-                 std::span<const basic_string_line<R>> lines, basic_strung_instrument<R>& on, held_back& held) {
+                 std::span<const basic_string_line<R>> lines, const outer_heights<R>& leaning,
+                 basic_strung_instrument<R>& on, held_back& held) {
     const std::size_t count = s.strings.size();
     const auto limits = [&](std::size_t i) -> held_back::limits& {
         return held.at[i == 0 ? held_back::bass : held_back::treble];
@@ -184,8 +190,8 @@ void set_heights(const basic_wishes<R>& w, const height_targets<R>& targets, con
             y.push_back(s.strings[i].y_at_saddle);
         }
         const auto before = saddle_slots(on, s);
-        shape_saddle<R>(w, y, saddle_z, saddle_z.front() - lines.front().saddle_z, saddle_z.back() - lines.back().saddle_z,
-                        on.instrument.saddle, held);
+        const outer_heights<R> change{saddle_z.front() - lines.front().saddle_z, saddle_z.back() - lines.back().saddle_z};
+        shape_saddle<R>(w, y, saddle_z, change, leaning, on.instrument.saddle, held);
         const auto after = saddle_slots(on, s);
         for (std::size_t i = 0; i < count; ++i) { saddle_z[i] = lines[i].saddle_z + after[i] - before[i]; }
     }

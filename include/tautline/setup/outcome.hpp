@@ -28,11 +28,12 @@ template <class R>
 void tell_changes(const basic_wishes<R>& w, basic_setup_plan<R>& plan) {
     const auto &from = plan.base.instrument, &to = plan.set.instrument;
     const auto &slots = from.nut.slot_heights, &new_slots = to.nut.slot_heights;
+    const auto found = saddle_slots(plan.start, plan.solved);
     const auto before = saddle_slots(plan.base, plan.solved), after = saddle_slots(plan.set, plan.solved);
     std::vector<length<R>> y;
     for (std::size_t i = 0; i < plan.solved.strings.size(); ++i) {
         plan.slot_change.push_back(new_slots[new_slots.size() == 1 ? 0 : i] - slots[slots.size() == 1 ? 0 : i]);
-        plan.saddle_height.push_back(after[i]);
+        plan.saddle_height.push_back(found[i] + after[i] - before[i]);
         plan.saddle_change.push_back(after[i] - before[i]);
         y.push_back(plan.solved.strings[i].y_at_saddle);
     }

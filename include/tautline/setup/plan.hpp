@@ -99,7 +99,7 @@ void set_once(const basic_wishes<R>& w, const height_targets<R>& targets, const 
     if (w.in_tune) { set_in_tune(s, i, held); }
     auto lines = lines_of(s);
     if (w.reset) { turn_neck<R>(w, targets, start, s, neck, on, lines, held); }
-    set_heights<R>(w, targets, s, lines, on, held);
+    set_heights<R>(w, targets, s, lines, neck.leaning(start), on, held);
 }
 
 /// Sets everything in turn until it has come to rest, from `made.start` and `made.untouched`.
@@ -140,7 +140,10 @@ template <class R>
     basic_setup_plan<R> other;
     other.start = made.start;
     other.untouched = made.untouched;
-    tell_shortfalls(w, settle_plan(w, other), other);
+    other.action_fret = made.action_fret;
+    const auto then = settle_plan(w, other);
+    tell_changes(w, other);
+    tell_shortfalls(w, then, other);
     return missed_action(other) ? std::nullopt : other.reset;
 }
 

@@ -48,6 +48,11 @@ struct neck_turn {
     [[nodiscard]] static angle<R> within(const basic_reset_wish<R>& wish, const angle<R>& turn) {
         return min<unit::angle, R>(max<unit::angle, R>(turn, wish.least_turn), wish.most_turn);
     }
+    /// By how much more the outer saddle slots are told from the level along the board than over the soundboard.
+    [[nodiscard]] outer_heights<R> leaning(const basic_strung_instrument<R>& start) const {
+        const auto &is = base.instrument.saddle, &was = start.instrument.saddle;
+        return {is.height_bass - was.height_bass, is.height_treble - was.height_treble};
+    }
     /// Turns the neck to `turn` in all; what was set on the body goes on being set as much from where it then begins.
     void turn_to(const basic_strung_instrument<R>& start, const angle<R>& turn, basic_instrument<R>& set) {
         now.turn = turn;
@@ -81,8 +86,9 @@ void turn_neck(const basic_wishes<R>& w, const height_targets<R>& targets, const
 
     const auto& saddle = on.instrument.saddle;
     const auto& found = start.instrument.saddle;
-    const length<R> bass_needs = saddle.height_bass + bass.saddle_z - lines.front().saddle_z;
-    const length<R> treble_needs = saddle.height_treble + treble.saddle_z - lines.back().saddle_z;
+    const auto leaning = neck.leaning(start);
+    const length<R> bass_needs = saddle.height_bass + bass.saddle_z - lines.front().saddle_z - leaning.bass;
+    const length<R> treble_needs = saddle.height_treble + treble.saddle_z - lines.back().saddle_z - leaning.treble;
     // Both outer slots must find room within the limits about their mean.
     const length<R> apart = abs(length<R>(bass_needs - treble_needs)) * number<R>(0.5L);
     length<R> mean =
@@ -99,7 +105,8 @@ void turn_neck(const basic_wishes<R>& w, const height_targets<R>& targets, const
     auto wanted = c.string;
     wanted.saddle_z = mean_of(bass.saddle_z, treble.saddle_z);
     const length<R> action = kernel::string_height<R>(wanted, c.fret_x) - c.crest_z;
-    c.string.saddle_z = c.string.saddle_z + mean - mean_of<R>(saddle.height_bass, saddle.height_treble);
+    c.string.saddle_z = c.string.saddle_z + mean + mean_of(leaning.bass, leaning.treble) -
+                        mean_of<R>(saddle.height_bass, saddle.height_treble);
     const angle<R> range = over<R>(angle<double>(2.2 * most_neck_turn));
     const angle<R> more = kernel::turn_for_action<R>(c, action, -range, range).turn;
 

@@ -50,7 +50,10 @@ void nut_step(const Job& j, std::vector<bench_step>& steps) {
         moved = moved || tautline::abs(p.slot_change[i]) > 0.005 * units::mm;
     }
     if (!moved) { return; }
-    s.decision = raised ? "Some slots must come up: shim the nut or make a new one." : "";
+    s.decision = p.reset_instead ? "Decide first between the saddle at its limit and a reset: with that the slots come out "
+                                   "otherwise. "
+                                 : "";
+    s.decision += raised ? "Some slots must come up: shim the nut or make a new one." : "";
     s.check = "Strings at pitch clear the first fret by the wanted height; pressed at fret 3 they just clear it.";
     steps.push_back(s);
 }
@@ -126,7 +129,7 @@ void bridge_step(const Job& j, std::vector<bench_step>& steps) {
             s.lines.push_back(
                 {"a neck reset that gives the action with it (+ head back and down)", p.reset_instead->turn, true});
             s.decision = "Reset: the saddle stops at its limit short of the wanted action. Plan the reset under "
-                         "[wanted.reset], or wish for the action that can be had.";
+                         "[wanted.reset] before anything is cut, or wish for the action that can be had.";
         } else {
             s.decision = turns_neck(p)
                              ? "Reset and saddle both stop at their limits short of the wanted action."

@@ -140,11 +140,10 @@ private:
     }
     void reset() {
         if (!w_.reset) { return; }
-        const auto& saddle = plan_.set.instrument.saddle;
         const bool held = held_.turn_least || held_.turn_most;
         if (w_.reset->saddle_height) {
             missed("reset.saddle_height", length<R>(*w_.reset->saddle_height),
-                   mean_of<R>(saddle.height_bass, saddle.height_treble), met_within_length,
+                   mean_of<R>(plan_.saddle_height.front(), plan_.saddle_height.back()), met_within_length,
                    held_.turn_most    ? "the neck would have to turn further than most_turn; the saddle takes the rest"
                    : held_.turn_least ? "the neck would have to turn below least_turn; the saddle takes the rest"
                                       : "with it one of the outer slots would pass lowest_saddle or highest_saddle");
