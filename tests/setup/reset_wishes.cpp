@@ -184,6 +184,17 @@ TEST_SUITE("reset wishes") {
             }
         }
     }
+    TEST_CASE("a zero fret and a saddle at its limit: crown and reset are both told") {
+        auto on = pinned();
+        on.instrument.board.scale.zero_fret = true;
+        auto w = actions();
+        w.first_fret_bass = 0.6 * mm;
+        w.lowest_saddle = 17.8 * mm;
+        const auto p = make_plan(on, w);
+        CHECK(p.saddle_at_limit);
+        CHECK(p.reset_instead.has_value());
+        CHECK(p.remarks.size() == 1);
+    }
     TEST_CASE("no limit, no reset; limits nearer together than bass and treble are apart leave none") {
         auto w = actions();
         CHECK_FALSE(make_plan(pinned(), w).reset_instead.has_value());

@@ -139,7 +139,10 @@ template <class R>
     basic_setup_plan<R> other;
     other.start = made.start;
     other.untouched = made.untouched;
-    tell_shortfalls(w, settle_plan(w, other), other);
+    other.action_fret = made.action_fret;
+    const auto then = settle_plan(w, other);
+    tell_changes(w, other);
+    tell_shortfalls(w, then, other);
     return missed_action(other) ? std::nullopt : other.reset;
 }
 
