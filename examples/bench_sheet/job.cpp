@@ -181,7 +181,7 @@ read_job parse_job(std::string_view text) {
              "not UTF-8; write quantities as text: \"5 ± 0.1 mm\""});
         return out;
     }
-    if (const auto deep = too_deep("")) {
+    if (const auto deep = too_deep(ascii.text)) {
         out.mistakes.push_back(*deep);
         return out;
     }

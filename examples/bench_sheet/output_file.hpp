@@ -16,7 +16,7 @@ inline bool same_file(const std::string& a, const std::string& b) {
     struct stat one {
     }, other{};
     return ::stat(a.c_str(), &one) == 0 && ::stat(b.c_str(), &other) == 0 && one.st_dev == other.st_dev &&
-           one.st_ino != other.st_ino && a == b;
+           one.st_ino == other.st_ino;
 }
 
 /// Why a file must not be written, or nothing where it may be.

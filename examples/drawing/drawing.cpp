@@ -73,7 +73,7 @@ drawn_folder put(const std::filesystem::path& folder, const std::vector<drawn_fi
         const bool again = std::count(done.written.begin(), done.written.end(), old) > 0;
         if (again && std::filesystem::is_symlink(old)) { continue; } // what it points to is drawn anew
         std::error_code error;
-        if (error) { throw cannot_write(old, error); }
+        if (!std::filesystem::remove(old, error) && error) { throw cannot_write(old, error); }
         if (!again) { done.removed.push_back(old); }
     }
     for (waiting_file& w : waiting) { w.put(); }

@@ -50,7 +50,7 @@ destination destination_of(const std::filesystem::path& file) {
         if (S_ISDIR(now.st_mode)) { throw cannot_write(file, std::make_error_code(std::errc::is_a_directory)); }
         if (!S_ISLNK(now.st_mode)) {
             d.before = now;
-            d.through = false;
+            d.through = !S_ISREG(now.st_mode);
             return d;
         }
         if (stands_for_open_file(d.place)) {

@@ -65,8 +65,7 @@ file_beside::file_beside(std::filesystem::path place, const struct stat* before,
     if (descriptor_ < 0) { make_named(); }
     // Held as long as the file is open: this one is being written. Where no file can be held, none is taken for left over.
     if (name_.empty()) { (void)::flock(descriptor_, LOCK_EX | LOCK_NB); }
-    (void)before;
-    (void)&file_beside::take_mode_of;
+    if (before) { take_mode_of(*before); }
 }
 void file_beside::make_named() {
     for (int attempt = 0; attempt < 100; ++attempt) {

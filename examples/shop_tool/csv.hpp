@@ -16,7 +16,7 @@ inline constexpr std::string_view csv_head = "instrument,table,path,value,kind";
 
 /// Whether a text begins as a spreadsheet's formula does.
 inline bool begins_formula(std::string_view text) {
-    return !text.empty() && std::string_view("=+-").find(text.front()) != std::string_view::npos;
+    return !text.empty() && std::string_view("=+-@").find(text.front()) != std::string_view::npos;
 }
 /// The byte that "\x1b" and the like, at the start of a text, stand for; nothing for other texts.
 inline std::optional<char> written_out_byte(std::string_view text) {

@@ -38,7 +38,7 @@ public:
             }
             line += static_cast<char>(c);
         }
-
+        if (std::ferror(file_.get()) != 0) { fail(); }
         if (!line.empty() && line.back() == '\r') { line.pop_back(); }
         return c != EOF || !line.empty();
     }

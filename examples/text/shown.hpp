@@ -11,7 +11,8 @@ namespace safe_text {
 /// 15, chapter 23).
 constexpr bool acts_or_hides(std::uint32_t c) {
     const bool control = c < 0x20 || (c >= 0x7f && c < 0xa0);
-    const bool direction = c == 0x61c || c == 0x200e || (c >= 0x202a && c <= 0x202e) || (c >= 0x2066 && c <= 0x2069);
+    const bool direction =
+        c == 0x61c || c == 0x200e || c == 0x200f || (c >= 0x202a && c <= 0x202e) || (c >= 0x2066 && c <= 0x2069);
     const bool no_width = c == 0xad || c == 0x180e || (c >= 0x200b && c <= 0x200d) || (c >= 0x2060 && c <= 0x206f) ||
                           c == 0xfeff || (c >= 0xfff0 && c <= 0xfffb) || (c >= 0xe0000 && c <= 0xe0fff);
     const bool separator = c == 0x2028 || c == 0x2029;
