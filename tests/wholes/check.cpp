@@ -6,6 +6,7 @@
 #include <cstdlib>
 #include <iostream>
 #include <sstream>
+#include <unordered_map>
 
 #include <rapidcheck.h>
 
@@ -30,6 +31,13 @@ rc::Gen<recipe> any_recipe() {
         return r;
     });
 }
+
+/// Keeps RapidCheck's own reports back: what failed is told through doctest, with the recipe.
+class silent : public rc::detail::TestListener {
+    void onTestCaseFinished(const rc::detail::CaseDescription&) override {}
+    void onShrinkTried(const rc::detail::CaseDescription&, bool) override {}
+    void onTestFinished(const rc::detail::TestMetadata&, const rc::detail::TestResult&) override {}
+};
 
 /// Whether an instrument of this recipe was looked at; what is wrong goes into `wrong`.
 bool look(const recipe& r, const invariant& holds, std::string& wrong) {
@@ -85,6 +93,7 @@ void must_hold(const char* name, int count, const invariant& holds, const std::f
     params.seed = static_cast<std::uint64_t>(from_environment("TAUTLINE_WHOLES_SEED", 16));
     params.maxSuccess = static_cast<int>(std::max(1L, count * from_environment("TAUTLINE_WHOLES_COUNT", 100) / 100));
     params.maxDiscardRatio = 20;
+    silent listener;
     recipe smallest;
     std::string what;
     const auto result = rc::detail::checkTestable(
@@ -98,7 +107,7 @@ void must_hold(const char* name, int count, const invariant& holds, const std::f
                 RC_FAIL(wrong);
             }
         },
-        metadata, params);
+        metadata, params, listener, std::unordered_map<std::string, rc::detail::Reproduce>{});
     if (result.is<rc::detail::SuccessResult>()) { return; }
     if (result.is<rc::detail::FailureResult>()) {
         FAIL_CHECK(std::string(name) << " does not hold for " << text_of(smallest) << ":\n" << what);

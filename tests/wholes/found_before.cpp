@@ -47,8 +47,9 @@ const std::vector<recipe>& found_before() {
         {.frets = 4},
         {.frets = 7, .places = 4},
         {.frets = 4, .other = 2},
-        // A reset where a limit of the saddle binds.
+        // A reset where a limit of the saddle binds; a single string's saddle has one height.
         {.strings = 1, .frets = 4},
+        {.frets = 4, .more = 3},
         {.frets = 10, .steps = 3, .joint = 3, .end = 2, .action = 61, .slant = 1},
     };
     return list;

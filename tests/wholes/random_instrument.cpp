@@ -169,7 +169,8 @@ void make_neck(const recipe& r, whole& w) {
     n.creep_factor = from_to(r.creep, 1, 1.8);
     const length<> joint = joint_place(w.built);
     if (r.set > 0) {
-        const double by = from_to(r.set_by, 0.05, 0.6);
+        // On a short neck as much less.
+        const double by = from_to(r.set_by, 0.05, 0.6) * std::min(1.0, joint / mm / 250.0);
         const double shapes[4][5] = {
             {0, -0.75, -1, -0.75, 0}, {0, 0.75, 1, 0.75, 0}, {0, -0.8, 0.3, 0.6, 0}, {1, 0.3, -0.1, -0.1, 0}};
         for (int k = 0; k < 5; ++k) { n.set.push_back({.x = joint * (0.25 * k), .z = by * shapes[r.set - 1][k] * mm}); }

@@ -152,7 +152,7 @@ std::map<std::string, told> retell(const whole& w) {
     double total = 0;
     for (const double one : r.tensions) { total += one; }
     if (!r.settled) { return {}; }
-    const double rise_off = 1e-10 + 1e-6 * (std::abs(m.nut_rise) + r.bow.parts);
+    const double rise_off = 1e-10 + 4e-6 * (std::abs(m.nut_rise) + r.bow.parts);
     const double length_off = rise_off + exact * 1e-3;
     // Small turns: a library may turn what is glued to the bridge, or rides on the neck, with sines or without.
     const double angle_off = 1e-7 + 10 * rise_off + std::pow(std::abs(m.turn), 3) + 0.06 * std::abs(m.neck_slope);
@@ -249,7 +249,7 @@ std::map<std::string, told> retell(const whole& w) {
             t.tell(p + "pitch", note.pitch, note.pitch * cents_off / 1731);
             t.tell(p + "error", note.cents, cents_off);
             t.tell(p + "tension", note.tension, note.tension * 2 * cents_off / 1731);
-            t.tell(p + "stretch", note.stretch, 1e-9 + 0.05 * rise_off);
+            t.tell(p + "stretch", note.stretch, 1e-9 + 0.2 * rise_off);
             t.tell(p + "speaking", note.speaking, 1e-9 + 0.05 * rise_off);
             if (k + 1 == octave) {
                 if (const auto back = setback(sounds, line, x, z, k + 1, steps[k])) {

@@ -86,11 +86,23 @@ TEST_SUITE("told by steps") {
             const auto& text = up->decision;
             const std::string said =
                 "pressed by " + std::to_string(before) + " N, then " + std::to_string(after) + " N: " + text;
-            wrong.unless(text.find(after > before ? " more" : " less") != std::string::npos, said);
-            const auto digit = text.find_first_of("0123456789");
-            if (digit != std::string::npos) {
-                wrong.unless_near("percent, " + said, std::abs(std::stod(text.substr(digit))),
-                                  std::abs(100 * (after / before - 1)), 0.6);
+            const auto number_from = [&](std::size_t at, std::size_t& next) {
+                at = text.find_first_of("0123456789", at);
+                if (at == std::string::npos) { return -1.0; }
+                std::size_t used = 0;
+                const double number = std::stod(text.substr(at), &used);
+                next = at + used;
+                return number;
+            };
+            std::size_t next = 0;
+            const double first = number_from(0, next);
+            if (text.find('%') != std::string::npos) {
+                wrong.unless(text.find(after > before ? " more" : " less") != std::string::npos, said);
+                wrong.unless_near("percent, " + said, first, std::abs(100 * (after / before - 1)), 0.6);
+            } else {
+                // Where little presses a share says nothing, and both forces are told.
+                wrong.unless_near("force as planned, " + said, first, after, 0.6);
+                wrong.unless_near("force as found, " + said, number_from(next, next), before, 0.6);
             }
             return true;
         });

@@ -117,9 +117,11 @@ struct neck_turn {
         const double strings = by_strings(pivot), rod = rod_on ? by_rod(pivot) : 0;
         return {(strings + rod) / section.rigidity, (std::abs(strings) + std::abs(rod)) / section.rigidity};
     }
-    /// Pulls along x are those of the unbowed neck: by what share they may be off.
+    /// By what share moments may be off: pulls along x are those of the unbowed neck, and a rod that runs free is taken to
+    /// lie along x.
     [[nodiscard]] double pulls_off() const {
-        double most = 0;
+        const auto& rod = w.built.neck.rod;
+        double most = rod && rod->free_in_channel ? 5e-6 + at.neck_slope * at.neck_slope : 0;
         for (std::size_t i = 0; i < g.count(); ++i) {
             motions flat = at;
             flat.nut_rise = -g.set_at(0);
