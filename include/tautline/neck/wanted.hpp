@@ -96,7 +96,9 @@ template <class R>
                 return kernel::gaps_under<D>(beam_d, case_d, number<D>(1), p).above(over<D>(wanted), over<D>(tie));
             },
             least, most);
-        answer.pull = one_of(between_them, found, answer.pull);
+        // The last step may leave an end by a rounding.
+        const force<R> kept = max<unit::force, R>(least, min<unit::force, R>(most, found));
+        answer.pull = one_of(between_them, kept, answer.pull);
     }
     const auto bowed = bend(beam, c.strings, answer.pull);
     answer.relief = relief_between<R>(loaded_crests(bowed, c.crests), c.first, c.last);
