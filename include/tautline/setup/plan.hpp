@@ -184,6 +184,10 @@ template <class R>
 
     basic_setup_plan<R> made;
     made.start = start;
+    if (start.strung.strings.size() == 1) {
+        // One string stands at the bass height; what the saddle would have at its other end is nobody's.
+        made.start.instrument.saddle.height_treble = built.saddle.height_bass;
+    }
     solve(built, start.strung, made.untouched);
     made.action_fret = action_fret(w.action_fret, made.untouched);
     auto held = kernel::settle_plan(w, made);
