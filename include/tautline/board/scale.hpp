@@ -92,7 +92,8 @@ template <class R>
     const R left = ratio<unit::length, R>(s.scale_length - kernel::fret_position(s, n), s.scale_length);
     const auto by_place = value_of(R(number<R>(-static_cast<long double>(s.steps)) * log2(left)));
     using S = std::remove_cvref_t<decltype(by_place)>;
-    const int step = static_cast<int>(static_cast<double>(lanes_of<S>::get(by_place, 0)) + 0.5);
+    const auto place = static_cast<double>(lanes_of<S>::get(by_place, 0)); // 0 or more
+    const int below = static_cast<int>(place), step = place - below < 0.5 ? below : below + 1;
     (void)agreed(number<S>(step - 0.5L) <= by_place && by_place <= number<S>(step + 0.5L));
     return step;
 }

@@ -98,7 +98,7 @@ private:
         return s_.strings.size() == 1 ? bass || treble : side == 0 ? bass.has_value() : treble.has_value();
     }
     /// The reason; of a side that was not wished but kept, with that said.
-    [[nodiscard]] static std::string kept_or(bool wished, std::string why) {
+    [[nodiscard]] static std::string kept_or(bool wished, const std::string& why) {
         return wished ? why : messages::joined({"not wished, and to be kept as it was: ", why});
     }
     /// One string takes the bass wish: a treble one that differs is not met.
