@@ -146,6 +146,27 @@ TEST_CASE("removal: bad input is named") {
     CHECK_THROWS_AS((void)removal_at(least_removal(b, flat_surface()), 0 * mm, 300 * mm), invalid_input);
 }
 
+TEST_CASE("removal: a corner exactly over the middle of the board leaves a line that lies nowhere too high") {
+    // Even width: the centroid is the middle, where this board is lowest.
+    const board even{.width_at_nut = 45 * mm,
+                     .width_at_end = 45 * mm,
+                     .board_length = 400 * mm,
+                     .thickness = 6 * mm,
+                     .scale = {.scale_length = 640 * mm, .frets = 12}};
+    for (const double far : {-0.2, -0.45}) {
+        // Beside the corner the board stands high, and comes down again toward its end.
+        const std::vector<basic_profile_mark<double>> shape{{.x = 0 * mm, .z = 0.1 * mm},
+                                                            {.x = 200 * mm, .z = -0.5 * mm},
+                                                            {.x = 225 * mm, .z = 0.2 * mm},
+                                                            {.x = 400 * mm, .z = far * mm}};
+        const auto off = least_removal(even, flat_surface(), 0.1 * mm, shape);
+        length<> least = 1 * metre;
+        for (int x = 0; x <= 400; ++x) { least = min(least, removal_at(off, x * mm, 0 * mm)); }
+        CHECK(near::within(least, 0.1 * mm, 1e-6 * mm));
+        CHECK(near::within(removal_at(off, 200 * mm, 0 * mm), 0.1 * mm, 1e-6 * mm)); // the line rests on the corner
+    }
+}
+
 TEST_CASE("removal: board and lengths are looked at where they are used") {
     using doctest::Contains;
     const auto b = with(cylinder(8 * inch));

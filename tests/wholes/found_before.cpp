@@ -35,6 +35,8 @@ const std::vector<recipe>& found_before() {
         {.frets = 12, .rod = 1, .state = 2, .state_by = 40, .other = 60},
         // Strings that cannot keep a limit the bare neck passes; a sanded board that keeps its set.
         {.frets = 5, .set = 1},
+        // The least removal whose line touches the board at its centroid: an even board, a hollow deepest there.
+        {.frets = 13, .steps = 3, .joint = 6, .set = 1},
         // The relief of a slack rod, wished; wishes where hollow and back-bow are alike.
         {.frets = 5, .rod = 1},
         {.strings = 2, .frets = 7, .arc = 1, .rod = 1, .slots = 7, .action = 5, .over_top = 16, .top = 3},

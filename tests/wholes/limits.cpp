@@ -192,6 +192,8 @@ TEST_SUITE("order") {
             },
             [](recipe& r) {
                 r.rod = std::max(1, r.rod);
+                // A rod free in its channel presses on the neck: near buckling it bows it.
+                r.state = r.state == 3 ? 0 : r.state;
                 r.frets = std::max(5, r.frets);
                 r.joint = std::min(r.joint, r.frets - 5);
             });

@@ -163,6 +163,11 @@ void make_neck(const recipe& r, whole& w) {
     n.depth_at_joint = n.depth_at_nut + none_or(r.deepens, 0.5, 6) * mm;
     n.back_exponent = from_to(r.roundness, 2, r.roundness % 2 == 0 ? 1.2 : 4);
     n.joint_fret = r.frets == 0 ? 12 : std::max(1, r.frets - std::min(r.joint, 2 * r.frets / 3));
+    // No neck reaches so far up that it ends under the bridge.
+    while (r.frets > 0 && n.joint_fret > 1 &&
+           fret_position(w.built.board.scale, n.joint_fret) > 0.62 * w.built.board.scale.scale_length) {
+        --n.joint_fret;
+    }
     n.board_modulus = from_to(r.wood, 14, 9) * GPa;
     n.back_modulus = from_to(r.wood, 11, 7) * GPa;
     if (r.yields > 0) { n.joint_stiffness = from_to(r.yields, 40000, 2500) * N_m_per_rad; }

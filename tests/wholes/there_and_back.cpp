@@ -51,11 +51,8 @@ struct planned {
     setup_plan plan;
     setup solved;
 
-    /// Whether the plan says that it does not come to rest: so it may near buckling, where the load follows every change.
-    [[nodiscard]] bool restless() const {
-        return std::any_of(plan.shortfalls.begin(), plan.shortfalls.end(),
-                           [](const shortfall& f) { return f.why.find("come to rest") != std::string::npos; });
-    }
+    /// Whether the plan says that it misses something: near buckling, where the load follows every change, it may.
+    [[nodiscard]] bool restless() const { return !plan.shortfalls.empty(); }
 
     planned(const whole& w, const wishes& wish)
         : plan(make_plan(both(w), wish)), solved(solve(plan.set.instrument, plan.set.strung)) {}

@@ -89,16 +89,20 @@ TEST_SUITE("work") {
         must_hold(
             "jig", 60,
             [](const whole& w, complaints& wrong) {
+                if (abs(solve(w.built, w.strung).nut_rise) > 5 * mm) { return false; } // no neck to be trued
                 auto job = sanding_work(w, neck_held::as_it_will_be);
                 const double hollow = 1e-6 * w.from.wish;
                 job.sanding->hollow = hollow * 1000 * mm;
-                const auto done = do_work(both(w), board_details{}, job);
+                work_done done;
+                try {
+                    done = do_work(both(w), board_details{}, job);
+                } catch (const invalid_input&) { return false; } // so far bowed that the new line points over the saddle
                 const auto s = solve(done.on.instrument, done.on.strung);
                 const auto joint = static_cast<std::size_t>(w.built.neck.joint_fret);
                 const std::size_t last = std::min(s.fret_x.size(), joint);
                 const double from = si(s.fret_x.front()), to = si(joint_place(w.built));
                 // Four rounds of a shape that depends on its own outcome: a neck near buckling leaves some of it.
-                const double off = 1e-7 + 2e-3 * std::abs(si(s.nut_rise));
+                const double off = 3e-6 + 4e-3 * std::abs(si(s.nut_rise));
                 for (std::size_t n = 0; n < last; ++n) {
                     const double t = (si(s.fret_x[n]) - from) / (to - from);
                     wrong.unless_near("board at fret " + std::to_string(n + 1), si(s.board_points[n].z),
@@ -109,77 +113,86 @@ TEST_SUITE("work") {
             firm);
     }
     TEST_CASE("what sanding took off is missing from board and neck, and is what is told") {
-        must_hold("removal", 150, [](const whole& w, complaints& wrong) {
-            const auto job = sanding_work(w);
-            const auto done = do_work(both(w), board_details{}, job);
-            const auto told = numbers_of(done);
-            const auto &before = w.built, &after = done.on.instrument;
-            const length<> end = before.board.board_length, joint = joint_place(before);
-            const auto gone = [&](const length<>& x) {
-                return si(thickness_at(before.board, x) - thickness_at(after.board, x));
-            };
-            wrong.unless_near("off at the nut", gone(0 * mm), si(*told.off_centre_at_nut), 1e-9);
-            wrong.unless_near("off at the end", gone(end), si(*told.off_centre_at_end), 1e-9);
-            wrong.unless_near("left at the nut", si(thickness_at(after.board, length<>())), si(*told.thickness_at_nut),
-                              1e-9);
-            wrong.unless_near("left at the end", si(thickness_at(after.board, end)), si(*told.thickness_at_end), 1e-9);
-            wrong.unless_near("off the neck's depth at the nut", si(before.neck.depth_at_nut - after.neck.depth_at_nut),
-                              gone(0 * mm), 1e-9);
-            if (joint <= end) {
-                wrong.unless_near("off the neck's depth at the joint",
-                                  si(before.neck.depth_at_joint - after.neck.depth_at_joint), gone(joint), 1e-9);
-            }
-            // The new surface lies nowhere above the old one, and as much below it as was asked.
-            const auto& off = *done.removal;
-            for (int k = 0; k <= 8; ++k) {
-                const length<> x = end * (k / 8.0), half = half_width_at(before.board, x);
-                for (const double share : {-1.0, -0.5, 0.0, 0.5, 1.0}) {
-                    const double taken = gone(x) + si(surface_height(off.found, x, length<>(half * share))) -
-                                         si(surface_height(off.wanted, x, length<>(half * share)));
-                    wrong.unless(taken >= si(job.sanding->allowance) - 2e-6, "too little comes off at " +
-                                                                                 std::to_string(1000 * si(x)) +
-                                                                                 " mm: " + std::to_string(1000 * taken));
+        must_hold(
+            "removal", 150,
+            [](const whole& w, complaints& wrong) {
+                const auto job = sanding_work(w);
+                const auto done = do_work(both(w), board_details{}, job);
+                const auto told = numbers_of(done);
+                const auto &before = w.built, &after = done.on.instrument;
+                const length<> end = before.board.board_length, joint = joint_place(before);
+                const auto gone = [&](const length<>& x) {
+                    return si(thickness_at(before.board, x) - thickness_at(after.board, x));
+                };
+                wrong.unless_near("off at the nut", gone(0 * mm), si(*told.off_centre_at_nut), 1e-9);
+                wrong.unless_near("off at the end", gone(end), si(*told.off_centre_at_end), 1e-9);
+                wrong.unless_near("left at the nut", si(thickness_at(after.board, length<>())), si(*told.thickness_at_nut),
+                                  1e-9);
+                wrong.unless_near("left at the end", si(thickness_at(after.board, end)), si(*told.thickness_at_end), 1e-9);
+                wrong.unless_near("off the neck's depth at the nut", si(before.neck.depth_at_nut - after.neck.depth_at_nut),
+                                  gone(0 * mm), 1e-9);
+                if (joint <= end) {
+                    wrong.unless_near("off the neck's depth at the joint",
+                                      si(before.neck.depth_at_joint - after.neck.depth_at_joint), gone(joint), 1e-9);
                 }
-            }
-            return true;
-        });
+                // The new surface lies nowhere above the old one, and as much below it as was asked.
+                const auto& off = *done.removal;
+                for (int k = 0; k <= 8; ++k) {
+                    const length<> x = end * (k / 8.0), half = half_width_at(before.board, x);
+                    for (const double share : {-1.0, -0.5, 0.0, 0.5, 1.0}) {
+                        const double taken = gone(x) + si(surface_height(off.found, x, length<>(half * share))) -
+                                             si(surface_height(off.wanted, x, length<>(half * share)));
+                        wrong.unless(taken >= si(job.sanding->allowance) - 2e-6,
+                                     "too little comes off at " + std::to_string(1000 * si(x)) +
+                                         " mm: " + std::to_string(1000 * taken));
+                    }
+                }
+                return true;
+            },
+            firm);
     }
     TEST_CASE("what sanding does not touch is where it was: posts, nut, saddle and anchors keep their distances") {
-        must_hold("frame", 150, [](const whole& w, complaints& wrong) {
-            const auto done = do_work(both(w), board_details{}, sanding_work(w));
-            const whole sanded{done.on.instrument, done.on.strung, w.from};
-            const plain_geometry before(w), after(sanded);
-            const motions still;
-            for (std::size_t i = 0; i < before.count(); ++i) {
-                const std::string name = "string " + std::to_string(i + 1);
-                const auto between = [&](const plain_geometry& g, int leg) {
-                    return leg == 0   ? distance(g.post(i, still), g.nut(i, still))
-                           : leg == 1 ? distance(g.nut(i, still), g.saddle(i, still))
-                                      : distance(g.saddle(i, still), g.anchor(i, still));
-                };
-                // The new line of the board leaves the old one by a small angle, and x is not turned with it.
-                const double tilt =
-                    std::abs(si(done.removal->at_end - done.removal->at_nut) / si(done.removal->board_length));
-                const double off = 3e-6 + 0.02 * tilt;
-                if (!w.built.board.scale.zero_fret) {
-                    wrong.unless_near(name + ", post to nut", between(after, 0), between(before, 0), off);
-                    wrong.unless_near(name + ", nut to saddle", between(after, 1), between(before, 1), off);
+        must_hold(
+            "frame", 150,
+            [](const whole& w, complaints& wrong) {
+                const auto done = do_work(both(w), board_details{}, sanding_work(w));
+                const whole sanded{done.on.instrument, done.on.strung, w.from};
+                const plain_geometry before(w), after(sanded);
+                const motions still;
+                for (std::size_t i = 0; i < before.count(); ++i) {
+                    const std::string name = "string " + std::to_string(i + 1);
+                    const auto between = [&](const plain_geometry& g, int leg) {
+                        return leg == 0   ? distance(g.post(i, still), g.nut(i, still))
+                               : leg == 1 ? distance(g.nut(i, still), g.saddle(i, still))
+                                          : distance(g.saddle(i, still), g.anchor(i, still));
+                    };
+                    // The new line of the board leaves the old one by a small angle, and x is not turned with it.
+                    const double tilt =
+                        std::abs(si(done.removal->at_end - done.removal->at_nut) / si(done.removal->board_length));
+                    const double off = 3e-6 + 0.02 * tilt;
+                    if (!w.built.board.scale.zero_fret) {
+                        wrong.unless_near(name + ", post to nut", between(after, 0), between(before, 0), off);
+                        wrong.unless_near(name + ", nut to saddle", between(after, 1), between(before, 1), off);
+                    }
+                    wrong.unless_near(name + ", saddle to anchor", between(after, 2), between(before, 2), off);
                 }
-                wrong.unless_near(name + ", saddle to anchor", between(after, 2), between(before, 2), off);
-            }
-            return true;
-        });
+                return true;
+            },
+            firm);
     }
     TEST_CASE("sanding again to the same arc, with nothing to clean up, takes nothing") {
-        must_hold("sanded twice", 60, [](const whole& w, complaints& wrong) {
-            auto job = sanding_work(w);
-            const auto once = do_work(both(w), board_details{}, job);
-            job.sanding->allowance = 0 * mm;
-            const auto again = numbers_of(do_work(once.on, board_details{}, job));
-            wrong.unless_near("off at the nut", si(*again.off_centre_at_nut), 0, 1e-7);
-            wrong.unless_near("off at the end", si(*again.off_centre_at_end), 0, 1e-7);
-            return true;
-        });
+        must_hold(
+            "sanded twice", 60,
+            [](const whole& w, complaints& wrong) {
+                auto job = sanding_work(w);
+                const auto once = do_work(both(w), board_details{}, job);
+                job.sanding->allowance = 0 * mm;
+                const auto again = numbers_of(do_work(once.on, board_details{}, job));
+                wrong.unless_near("off at the nut", si(*again.off_centre_at_nut), 0, 1e-7);
+                wrong.unless_near("off at the end", si(*again.off_centre_at_end), 0, 1e-7);
+                return true;
+            },
+            firm);
     }
     TEST_CASE("frets filed level lose what is told, and nothing but crowns changes") {
         must_hold(

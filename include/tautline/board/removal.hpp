@@ -75,8 +75,10 @@ template <class R>
                                                        const length<R>& allowance,
                                                        const std::vector<basic_profile_mark<R>>& shape = {}) {
     const R w0 = b.width_at_nut.value(), w1 = b.width_at_end.value();
-    // Centroid of a trapezium, as a share of its length.
-    const R centroid = R(w0 + number<R>(2) * w1) / R(number<R>(3) * R(w0 + w1));
+    // Centroid of a trapezium, as a share of its length; a hair beside it. All chords through a corner that lies exactly
+    // there would be as high, whatever their slope; beside it the highest is a side of the hull, and the volume is the
+    // same.
+    const R centroid = R(w0 + number<R>(2) * w1) / R(number<R>(3) * R(w0 + w1)) + number<R>(1e-6L);
     std::vector<length<R>> needed;
     std::vector<R> share;
     const auto look_at = [&](const length<R>& x, const R& part) {
