@@ -96,15 +96,16 @@ TEST_SUITE("wishes of a job file") {
         const char* const says = "turn that the planned board line speaks of (+ head back and down) ";
         CHECK(near::within(number_after(sheet_of(job_with(mandolin, "[planned.saddle]\nboard_line = \"14.9 mm\"\n")), says),
                            1.5 / 280.2 * 57.29578, 0.006));
-        const auto sanded = job_with(mandolin, "[planned.sanding]\nradius = \"12 in\"\n");
+        const auto sanded = job_with(mandolin, "[planned.sanding]\nheld = \"slack\"\nradius = \"12 in\"\n");
         const double moved = parsed(sanded).found.instrument.saddle.board_line / mm -
                              bench_sheet::answer(parsed(sanded)).plan.start.instrument.saddle.board_line / mm;
         REQUIRE(moved > 0.2);
         CHECK_FALSE(has(sheet_of(sanded), says));
-        CHECK(near::within(number_after(sheet_of(job_with(mandolin, "[planned.sanding]\nradius = \"12 in\"\n"
-                                                                    "[planned.saddle]\nboard_line = \"14.9 mm\"\n")),
-                                        says),
-                           (1.5 + moved) / 280.2 * 57.29578, 0.006));
+        CHECK(near::within(
+            number_after(sheet_of(job_with(mandolin, "[planned.sanding]\nheld = \"slack\"\nradius = \"12 in\"\n"
+                                                     "[planned.saddle]\nboard_line = \"14.9 mm\"\n")),
+                         says),
+            (1.5 + moved) / 280.2 * 57.29578, 0.006));
     }
     TEST_CASE("what lies on the body is told from the board as the reset leaves it") {
         const auto a = bench_sheet::answer(
