@@ -47,11 +47,15 @@ inline stringing make_stringing(int strings) {
 
 /// All that an instrument may have: a soundboard that gives, a bridge on feet, a rod, a set.
 inline instrument with_everything(instrument i) {
-    i.feet = bridge_feet{.ahead = 5 * mm, .behind = 12 * mm, .bass_foot = -30 * mm, .treble_foot = 30 * mm};
-    i.soundboard = soundboard{.sink_stiffness = 400 * N_per_mm, .turn_stiffness = 3000 * N_m_per_rad};
+    i.feet = bridge_feet{
+        .ahead = 5 * mm, .behind = 12 * mm, .top_slope = 0 * deg, .bass_foot = -30 * mm, .treble_foot = 30 * mm};
+    i.soundboard = soundboard{.sink_stiffness = 400 * N_per_mm,
+                              .turn_stiffness = 3000 * N_m_per_rad,
+                              .saddle_ahead = 0 * mm,
+                              .saddle_height = 12 * mm};
     i.neck.rod = truss_rod{.x_from = 10 * mm, .x_to = 330 * mm, .z_ends = -13 * mm, .dip = 3 * mm};
     i.neck.rod_pull = 200 * N;
-    i.neck.set = {{.x = 0 * mm, .z = 0.1 * mm}, {.x = 180 * mm, .z = -0.1 * mm}, {.x = 357 * mm}};
+    i.neck.set = {{.x = 0 * mm, .z = 0.1 * mm}, {.x = 180 * mm, .z = -0.1 * mm}, {.x = 357 * mm, .z = 0 * mm}};
     return i;
 }
 

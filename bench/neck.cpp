@@ -12,7 +12,7 @@ using namespace tautline::units;
 
 neck neck_with_rod() {
     neck n = bench::plain_neck();
-    n.rod = truss_rod{.x_from = 10 * mm, .x_to = 330 * mm, .z_ends = -13 * mm};
+    n.rod = truss_rod{.x_from = 10 * mm, .x_to = 330 * mm, .z_ends = -13 * mm, .dip = 0 * mm};
     return n;
 }
 

@@ -10,6 +10,8 @@
 #include <string_view>
 #include <vector>
 
+#include <tautline/core/describe.hpp>
+
 namespace described {
 
 /// Where a member lies in its object, in bytes.
@@ -51,10 +53,46 @@ std::vector<std::string> gaps_of() {
     return missing;
 }
 
-/// The same of a model over doubles and over floats: one line each, empty when nothing is left out.
+/// Members that hold something fit to be taken for a measurement before anybody gave one, without a reason why that is
+/// fair; and those that give a reason but hold nothing that could be taken.
+template <class T>
+struct default_reader {
+    std::vector<std::string>& unfair;
+
+    template <class Range, class M>
+    void operator()(std::string_view name, const Range& range, const M& member) const {
+        if constexpr (!std::is_same_v<Range, tautline::range_of<tautline::text_tag>>) {
+            if (!tautline::all_finite(range.low) || !tautline::all_finite(range.high)) {
+                unfair.push_back(std::string(name) + " has a range without end");
+            }
+        }
+        if constexpr (!std::is_same_v<Range, tautline::range_of<tautline::text_tag>> &&
+                      !tautline::description::optional_like<M> && !tautline::description::list_like<M>) {
+            const auto value = [&] {
+                if constexpr (std::is_integral_v<M>) {
+                    return static_cast<long double>(member);
+                } else {
+                    return static_cast<long double>(tautline::description::leaf(member));
+                }
+            }();
+            if (range.holds(value) != (range.reason != nullptr)) {
+                unfair.push_back(std::string(name) + (range.reason ? " has a reason and no default" : " is taken unasked"));
+            }
+        }
+    }
+    template <class M>
+    void operator()(std::string_view, const M&) const {}
+};
+
+/// The same of a model over doubles and over floats: one line each, empty when nothing is left out and nothing is taken
+/// that was not given.
 template <template <class> class Model>
 std::string gaps() {
     std::string text;
+    std::vector<std::string> unfair;
+    const Model<double> fresh{};
+    Model<double>::describe(default_reader<Model<double>>{unfair}, fresh);
+    for (const std::string& what : unfair) { text += (text.empty() ? "" : ", ") + what; }
     for (const auto& list : {gaps_of<Model<double>>(), gaps_of<Model<float>>()}) {
         for (const std::string& gap : list) { text += (text.empty() ? "" : ", ") + gap; }
     }

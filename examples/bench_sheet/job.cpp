@@ -1,6 +1,7 @@
 #include "job.hpp"
 
 #include <memory>
+#include <utility>
 
 #include <tautline/strings/wire_materials.hpp>
 
@@ -21,6 +22,16 @@ std::uint32_t line_near(std::string path, const file_notes& file) {
 
 namespace {
 
+/// Whether a path is that of a key, or of something that stands in it.
+bool stands_in(const std::string& path, const std::string& key) {
+    if (key.empty() || path.rfind(key, 0) != 0) { return false; }
+    return path.size() == key.size() || path[key.size()] == '.' || path[key.size()] == '[';
+}
+/// Whether a mistake has been told of a key, or of a section or list it stands in.
+bool told_of(const std::string& path, const std::vector<mistake>& mistakes) {
+    return std::any_of(mistakes.begin(), mistakes.end(), [&](const mistake& m) { return stands_in(path, m.path); });
+}
+
 /// The string that is ordered, or the mistakes in its order.
 std::optional<tl::tuned_string> make_string(const ordered_string& order, const std::string& path, const file_notes& file,
                                             std::vector<mistake>& found) {
@@ -30,7 +41,8 @@ std::optional<tl::tuned_string> make_string(const ordered_string& order, const s
         if (!m) {
             std::string known;
             for (const auto& k : tl::wire_materials()) { known += (known.empty() ? "" : ", ") + std::string(k.name); }
-            found.push_back({line(key), path + "." + key + " is \"" + shown(name) + "\"; expected one of: " + known});
+            found.push_back(
+                {line(key), path + "." + key + " is \"" + shown(name) + "\"; expected one of: " + known, path + "." + key});
         }
         return m.value_or(tl::music_wire());
     };
@@ -39,20 +51,25 @@ std::optional<tl::tuned_string> make_string(const ordered_string& order, const s
         s.pitch = tl::parse_note(order.note);
     } catch (const tl::invalid_input& e) {
         const auto& p = e.problems().front();
-        found.push_back({line("note"), path + ".note is \"" + shown(order.note) + "\"; it " + p.allowed});
+        if (!order.note.empty()) {
+            found.push_back(
+                {line("note"), path + ".note is \"" + shown(order.note) + "\"; it " + p.allowed, path + ".note"});
+        }
     }
     const auto core_material = material("material", order.material);
     if (order.core.has_value() != !order.wrap.empty()) {
         found.push_back(
             {line(order.core ? "core" : "wrap"),
-             path + ": a wound string needs both \"core\" (a diameter) and \"wrap\" (a material), a plain one neither"});
+             path + ": a wound string needs both \"core\" (a diameter) and \"wrap\" (a material), a plain one neither",
+             path});
     }
     if (order.core && !(*order.core < order.gauge)) {
-        found.push_back({line("core"), path + ".core must be less than the string's gauge"});
+        found.push_back({line("core"), path + ".core must be less than the string's gauge", path + ".core"});
     }
     const auto wrap_material = order.wrap.empty() ? core_material : material("wrap", order.wrap);
     // A gauge that could not be read is among the mistakes already.
-    if (!found.empty()) { return std::nullopt; }
+    const bool wrong = std::any_of(found.begin(), found.end(), [&](const mistake& m) { return stands_in(m.path, path); });
+    if (wrong) { return std::nullopt; }
     s.string = order.core ? tl::wound_string(core_material, *order.core, wrap_material, 0.5 * (order.gauge - *order.core))
                           : tl::plain_string(core_material, order.gauge);
     return s;
@@ -70,13 +87,23 @@ tl::stringing string_up(const std::vector<ordered_string>& orders, const std::st
     return set;
 }
 
-/// Rules between keys: the library's own, whose paths are the file's.
+/// Rules between keys: the library's own, whose paths are the file's. What the reader has told of a key is not said again.
 void add_problems(const std::vector<tl::problem>& problems, const std::string& under, read_job& out) {
+    const std::vector<mistake> before = out.mistakes;
     for (const tl::problem& p : problems) {
         const std::string path = under.empty() || p.field.empty() ? under + p.field : under + "." + p.field;
+        if (told_of(path, before)) { continue; }
         const tl::problem told{path, p.value, p.allowed};
-        out.mistakes.push_back({line_near(path, out.file), shown(told.sentence())});
+        out.mistakes.push_back({line_near(path, out.file), shown(told.sentence()), path});
     }
+}
+
+/// What is wrong as found would be told again of the plan, which begins as found.
+void drop_repeated(std::vector<mistake>& of_plan, const std::vector<mistake>& of_found) {
+    const std::string plan = "planned.";
+    std::erase_if(of_plan, [&](const mistake& m) {
+        return m.path.rfind(plan, 0) == 0 && told_of(m.path.substr(plan.size()), of_found);
+    });
 }
 
 /// What stands in one system of anchors drops the other: a plan may go from tailpiece to pins.
@@ -208,17 +235,19 @@ read_job parse_job(std::string_view text) {
     table_reader::read(table, "", out.found, out.mistakes, out.file);
     single_strings(out.found.instrument, "", out.found.strings.size(), out.file);
     out.strung = string_up(out.found.strings, "strings", out.found.a4, out);
-    if (out.mistakes.empty()) {
-        add_problems(tl::validate(out.found.instrument, out.strung), "", out);
-        add_problems(tl::validate(out.found.details), "details", out);
-        add_problems(tl::validate(out.found.wanted), "wanted", out);
-    }
+    const bool all_strings = out.strung.strings.size() == out.found.strings.size();
+    add_problems(all_strings ? tl::validate(out.found.instrument, out.strung) : tl::validate(out.found.instrument), "",
+                 out);
+    add_problems(tl::validate(out.found.details), "details", out);
+    add_problems(tl::validate(out.found.wanted), "wanted", out);
     check_correlated(out);
-    // A plan on a file that is wrong itself would only repeat what is wrong.
-    if (planned && out.mistakes.empty()) {
+    if (planned) {
+        const std::vector<mistake> of_found = std::exchange(out.mistakes, {});
         read_plan(*planned, out);
-        if (out.mistakes.empty()) { add_problems(tl::validate(*out.planned), "planned", out); }
+        add_problems(tl::validate(*out.planned), "planned", out);
         if (out.mistakes.empty()) { check_held(*out.planned, out); }
+        drop_repeated(out.mistakes, of_found);
+        out.mistakes.insert(out.mistakes.begin(), of_found.begin(), of_found.end());
     }
     std::stable_sort(out.mistakes.begin(), out.mistakes.end(),
                      [](const mistake& a, const mistake& b) { return a.line < b.line; });

@@ -27,7 +27,7 @@ struct job {
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("title", self.title...);
-        visit("a4", tl::between(200 * tl::units::Hz, 900 * tl::units::Hz), self.a4...);
+        visit("a4", tl::between(200 * tl::units::Hz, 900 * tl::units::Hz).fair_default("ISO 16"), self.a4...);
         tl::instrument::describe(visit, self.instrument...);
         visit("details", self.details...);
         visit("strings", self.strings...);

@@ -1,6 +1,7 @@
 #include "keys.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <optional>
 
 #include <tautline/core/quantity_text.hpp>
@@ -26,6 +27,10 @@ template <class U>
 struct kind_of<tl::bu::quantity<U, double>> {
     static std::string name() { return spaced(tl::kind<U>::name); }
 };
+template <>
+struct kind_of<std::string> {
+    static std::string name() { return "text"; }
+};
 template <class Q>
 struct kind_of<tl::field<Q>> : kind_of<Q> {};
 template <class T>
@@ -35,6 +40,27 @@ struct kind_of<std::vector<T>> {
 template <class T>
 struct kind_of<std::optional<T>> : kind_of<T> {};
 
+/// What a list or an optional holds, or the thing itself.
+template <class T>
+struct plain_leaf {
+    using type = T;
+};
+template <class T>
+requires requires { typename T::value_type; }
+struct plain_leaf<T> {
+    using type = typename T::value_type;
+};
+template <class T>
+using plain_leaf_t = typename plain_leaf<T>::type;
+
+/// A limit, or a value below it or above, as a job file has it.
+std::string beyond(long double limit, int side, const tl::messages::notation& write) {
+    if (!std::isfinite(limit)) { return ""; }
+    const long double value = limit == 0 ? side * write.size : limit + side * 0.01L * std::abs(limit);
+    const std::string text = write(value);
+    return write.symbol && std::string_view(write.symbol) != "cents" ? '"' + text + '"' : tl::number_text(value);
+}
+
 /// The visitor: given to an aggregate's `describe` with a freshly made object, notes each key with its range and preset.
 class key_lister {
 public:
@@ -43,8 +69,23 @@ public:
     template <class U, class T>
     void operator()(std::string_view key, const tl::range_of<U>& range, T& preset) {
         key_row row{at(key), kind_of<T>::name(), "", false, ""};
-        row.allowed = tl::messages::allowed_text(range, tl::messages::notation_of<U>);
-        if constexpr (!tl::description::optional_like<T> && !tl::description::list_like<T>) {
+        if constexpr (std::is_same_v<U, tl::text_tag>) {
+            row.required = true;
+        } else {
+            const auto& write = tl::messages::notation_of<U>;
+            row.allowed = tl::messages::allowed_text(range, write);
+            row.too_low = beyond(range.low, -1, write);
+            row.too_high = beyond(range.high, 1, write);
+            row.lowest = beyond(range.low, 0, write);
+            row.highest = beyond(range.high, 0, write);
+            row.list = tl::description::list_like<T>;
+            if (std::is_same_v<plain_leaf_t<T>, int>) {
+                row.too_low = tl::number_text(range.low - 1);
+                row.too_high = tl::number_text(range.high + 1);
+            }
+        }
+        if constexpr (!std::is_same_v<U, tl::text_tag> && !tl::description::optional_like<T> &&
+                      !tl::description::list_like<T>) {
             const auto number = [&] {
                 if constexpr (std::is_integral_v<T>) {
                     return static_cast<long double>(preset);
@@ -54,6 +95,7 @@ public:
             }();
             row.required = !range.holds(number);
             if (!row.required) { row.preset = tl::messages::notation_of<U>(number); }
+            if (!row.required && range.reason) { row.preset += std::string(": ") + range.reason; }
         }
         keys_.push_back(row);
     }
@@ -198,7 +240,20 @@ std::string_view meaning_of_key(std::string_view path) {
     return k ? k->words : std::string_view();
 }
 
-std::string_view moved_key(std::string_view path) { return path == "wanted.heel_depth" ? "wanted.reset.heel_depth" : ""; }
+std::string_view moved_name(std::string_view path) {
+    struct moved {
+        std::string_view before, now;
+    };
+    static constexpr moved names[] = {
+        {"wanted.heel_depth", "wanted.reset.heel_depth"},
+        {"plan.neck_reset", "plan.reset.turn"},
+        {"work.level_under_load", "work.level_at_pitch"},
+    };
+    for (const moved& m : names) {
+        if (m.before == path) { return m.now; }
+    }
+    return "";
+}
 
 std::string key_document() {
     std::string text =

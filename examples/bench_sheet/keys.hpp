@@ -15,7 +15,12 @@ struct key_row {
     std::string expected{}; ///< "length", "text", "yes or no", "one of: ...", "list of lengths"
     std::string allowed{};  ///< "must be more than 0 mm"; may be empty
     bool required = false;
-    std::string preset{}; ///< what it is where it is left out; empty where it is then simply absent
+    std::string preset{};   ///< what it is where it is left out, and why; empty where it is then simply absent
+    std::string too_low{};  ///< as TOML, a value below what is allowed; empty where nothing is too low
+    std::string too_high{}; ///< the same above
+    std::string lowest{};   ///< the least that is allowed
+    std::string highest{};  ///< the most that is allowed
+    bool list = false;      ///< a list of such values
 };
 
 /// All keys in the order of the file, what is planned last.
@@ -25,8 +30,9 @@ std::vector<key_row> all_keys();
 /// what the found one does.
 std::string_view meaning_of_key(std::string_view path);
 
-/// Where a key that is no longer read has gone; empty for all others.
-std::string_view moved_key(std::string_view path);
+/// What a key that is no longer read, or a number that is no longer told under its name, is called now; empty for all
+/// others.
+std::string_view moved_name(std::string_view path);
 
 /// The keys as a document (Markdown).
 std::string key_document();

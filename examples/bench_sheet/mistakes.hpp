@@ -17,6 +17,7 @@ namespace bench_sheet {
 struct mistake {
     std::uint32_t line = 0; ///< 1 is the first; 0 where the file as a whole is meant
     std::string text;
+    std::string path{}; ///< of the key it is about, where it is about one
 };
 
 using safe_text::shown;

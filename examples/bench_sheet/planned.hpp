@@ -25,10 +25,10 @@ struct ordered_string {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("note", self.note...);
-        visit("gauge", tl::more_than_up_to(0 * tl::units::mm, 20 * tl::units::mm), self.gauge...);
+        visit("note", tl::any_text, self.note...);
+        visit("gauge", tl::between(0.1 * tl::units::mm, 20 * tl::units::mm), self.gauge...);
         visit("material", self.material...);
-        visit("core", tl::more_than_up_to(0 * tl::units::mm, 20 * tl::units::mm), self.core...);
+        visit("core", tl::between(0.05 * tl::units::mm, 20 * tl::units::mm), self.core...);
         visit("wrap", self.wrap...);
     }
 };
@@ -40,7 +40,7 @@ struct named_object {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("name", self.name...);
+        visit("name", tl::any_text, self.name...);
         tl::flat_object::describe(visit, self.shape...);
     }
 };
@@ -53,9 +53,9 @@ struct correlated_keys {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("first", self.first...);
-        visit("second", self.second...);
-        visit("coefficient", tl::between(-1, 1), self.coefficient...);
+        visit("first", tl::any_text, self.first...);
+        visit("second", tl::any_text, self.second...);
+        visit("coefficient", tl::between(-1, 1).fair_default("they always err alike"), self.coefficient...);
     }
 };
 
@@ -74,7 +74,7 @@ struct planned_part {
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("title", self.title...);
-        visit("a4", tl::between(200 * tl::units::Hz, 900 * tl::units::Hz), self.a4...);
+        visit("a4", tl::between(200 * tl::units::Hz, 900 * tl::units::Hz).fair_default("as found"), self.a4...);
         visit("sanding", self.sanding...);
         visit("wire", self.wire...);
         visit("levelling", self.levelling...);
@@ -94,6 +94,11 @@ struct planned_part {
     template <class Report>
     void rules(Report&& report) const {
         if (wire && levelling) { report("levelling", "must be left out where new frets go in"); }
+        if (wire) { tl::report_tang(*wire, report); }
+        if (sanding && !wire && !built.frets.wire.tang_depth) {
+            report("sanding", "must come with planned.wire, or frets.wire.tang_depth must be given: the slots are to take "
+                              "the tang of the frets");
+        }
     }
 };
 

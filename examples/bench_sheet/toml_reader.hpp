@@ -62,7 +62,9 @@ public:
         known_.push_back(key);
         const toml::node* node = table_.get(key);
         if (!node) {
-            if constexpr (!tl::description::optional_like<T> && !tl::description::list_like<T>) {
+            if constexpr (std::is_same_v<U, tl::text_tag>) {
+                if (target.empty()) { missing<U>(key); }
+            } else if constexpr (!tl::description::optional_like<T> && !tl::description::list_like<T>) {
                 if (!range.holds(leaf_value(target))) { missing<U>(key); }
             }
             return;
@@ -102,8 +104,7 @@ public:
                 choice(*node, at(key), target);
             } else if (std::none_of(std::begin(words_of<T>::list), std::end(words_of<T>::list),
                                     [&](const auto& w) { return w.choice == target; })) {
-                found_.push_back({line_of(table_), "the key \"" + at(key) + "\" is missing; expected " +
-                                                       words_in_quotes<T>() + meaning(key)});
+                missing(key, words_in_quotes<T>());
             }
         } else if constexpr (tl::description::list_like<T>) {
             if (node) { list(*node, at(key), target); }
@@ -116,7 +117,7 @@ public:
     void finish() {
         for (const auto& [key, node] : table_) {
             if (std::find(known_.begin(), known_.end(), key.str()) != known_.end()) { continue; }
-            if (const std::string_view now = moved_key(at(key.str())); !now.empty()) {
+            if (const std::string_view now = moved_name(at(key.str())); !now.empty()) {
                 found_.push_back(
                     {key.source().begin.line,
                      "the key \"" + at(key.str()) + "\" is no longer read; it is now \"" + std::string(now) + "\""});
@@ -156,13 +157,21 @@ private:
         }
     }
     void wrong(const toml::node& node, const std::string& path, const std::string& expected) {
-        found_.push_back({line_of(node), path + " is " + as_written(node) + "; expected " + expected});
+        found_.push_back({line_of(node), path + " is " + as_written(node) + "; expected " + expected, path});
     }
     template <class U>
     void missing(std::string_view key) {
         std::string expected = "a number";
-        if constexpr (!std::is_void_v<U> && !std::is_same_v<U, tl::cents_tag>) { expected = expected_quantity<U>(); }
-        found_.push_back({line_of(table_), "the key \"" + at(key) + "\" is missing; expected " + expected + meaning(key)});
+        if constexpr (std::is_same_v<U, tl::text_tag>) {
+            expected = "text in quotes";
+        } else if constexpr (!std::is_void_v<U> && !std::is_same_v<U, tl::cents_tag>) {
+            expected = expected_quantity<U>();
+        }
+        missing(key, expected);
+    }
+    void missing(std::string_view key, const std::string& expected) {
+        found_.push_back(
+            {line_of(table_), "the key \"" + at(key) + "\" is missing; expected " + expected + meaning(key), at(key)});
     }
     /// ": what the key means", for a message.
     [[nodiscard]] std::string meaning(std::string_view key) const {
@@ -172,7 +181,10 @@ private:
 
     template <class U, class T>
     void leaf(const toml::node& node, const std::string& path, const tl::range_of<U>& range, T& target) {
-        if constexpr (tl::description::optional_like<T>) {
+        if constexpr (std::is_same_v<U, tl::text_tag>) {
+            text(node, path, target);
+            if (node.is_string() && target.empty()) { wrong(node, path, "text in quotes that says something"); }
+        } else if constexpr (tl::description::optional_like<T>) {
             leaf(node, path, range, target.emplace());
         } else if constexpr (tl::description::list_like<T>) {
             const toml::array* array = node.as_array();
@@ -189,7 +201,7 @@ private:
             if (!value(node, path, target)) { return; }
             if (!range.holds(leaf_value(target))) {
                 const std::string allowed = tl::messages::allowed_text(range, tl::messages::notation_of<U>);
-                found_.push_back({line_of(node), path + " is " + as_written(node) + "; it " + allowed});
+                found_.push_back({line_of(node), path + " is " + as_written(node) + "; it " + allowed, path});
             }
         }
     }

@@ -143,7 +143,7 @@ void a_rod(const neck& n, neck_relief::plot& plot) {
     const auto from = 8 * mm, to = 268 * mm;
     fitted.inserts.push_back(
         {.x_from = from, .x_to = to, .top = -7 * mm, .width = 5.5 * mm, .height = 8 * mm, .modulus = 0 * GPa});
-    fitted.rod = truss_rod{.x_from = from, .x_to = to, .z_ends = -12.2 * mm};
+    fitted.rod = truss_rod{.x_from = from, .x_to = to, .z_ends = -12.2 * mm, .dip = 0 * mm};
     const auto beam = make_beam(fitted);
     const auto c = straightedge(sets[1]);
     const rod_screw screw{.diameter = 4.8 * mm, .modulus = 207 * GPa, .lead = 0.8 * mm, .anchor_give = 5 * mm};

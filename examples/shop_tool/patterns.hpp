@@ -47,7 +47,7 @@ inline strung_instrument flat_top() {
     strung_instrument s;
     s.instrument = neck_and_board(645 * mm, 20, 14, 44 * mm, 56 * mm);
     instrument& i = s.instrument;
-    i.neck.rod = truss_rod{.x_from = -10 * mm, .x_to = 370 * mm, .z_ends = -14 * mm};
+    i.neck.rod = truss_rod{.x_from = -10 * mm, .x_to = 370 * mm, .z_ends = -14 * mm, .dip = 0 * mm};
     i.neck.rod_pull = 600 * N;
     i.nut = {.spacing = {.spread = 37 * mm}, .slot_heights = std::vector<field<length<>>>(6, 1.5 * mm)};
     add_posts(i, 6);

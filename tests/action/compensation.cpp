@@ -147,7 +147,7 @@ TEST_CASE("bad input is named") {
 TEST_CASE("both searches look at what they are given") {
     const auto x = frets(12);
     const lengths z(12, 1 * mm);
-    const string_line none{.nut_x = 10 * mm, .saddle_x = 10 * mm};
+    const string_line none{.nut_x = 10 * mm, .nut_z = 0 * mm, .saddle_x = 10 * mm, .saddle_z = 0 * mm};
     CHECK_THROWS_WITH((void)setback_for_fret(plain, none, {}, x, z), "string_line.saddle_x must be beyond the nut.");
     CHECK_THROWS_WITH((void)compensation_over(plain, none, {}, x, z, 1, 12, false),
                       "string_line.saddle_x must be beyond the nut.");

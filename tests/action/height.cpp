@@ -52,6 +52,7 @@ TEST_CASE("no frets, no heights") {
 TEST_CASE("heights of a dual string carry the derivative with respect to the saddle") {
     using D = dual<double, 1>;
     basic_string_line<D> s{};
+    s.nut_z = length<D>(0 * mm);
     s.saddle_x = length<D>(600 * mm);
     s.saddle_z = length<D>::from_value(D::variable(0.008, 0));
     CHECK(near::relative(height_over(s, 150 * mm, 1 * mm).value().partial[0], 0.25, 1e-12));
@@ -68,16 +69,20 @@ TEST_CASE("bad input is named") {
     CHECK_THROWS_AS(heights_over_frets(s, lengths{30 * mm, std::nan("") * mm}, lengths(2), h), invalid_input);
     CHECK_THROWS_WITH(heights_over_frets(s, lengths{30 * mm, 60 * mm}, lengths{0 * mm, std::nan("") * mm}, h),
                       "crest_z[1] is not a number; it must be a finite number.");
-    CHECK_THROWS_WITH((void)height_over(string_line{.nut_x = 10 * mm, .saddle_x = 10 * mm}, 0 * mm, 0 * mm),
-                      "string_line.saddle_x must be beyond the nut.");
+    CHECK_THROWS_WITH(
+        (void)height_over(string_line{.nut_x = 10 * mm, .nut_z = 0 * mm, .saddle_x = 10 * mm, .saddle_z = 0 * mm}, 0 * mm,
+                          0 * mm),
+        "string_line.saddle_x must be beyond the nut.");
     CHECK_THROWS_AS((void)height_over(s, std::nan("") * mm, 0 * mm), invalid_input);
 }
 
 TEST_CASE("a line and its crests are looked at, however few they are") {
     const string_line s{.nut_x = 0 * mm, .nut_z = 1 * mm, .saddle_x = 600 * mm, .saddle_z = 8 * mm};
     lengths h(2);
-    CHECK_THROWS_WITH(heights_over_frets(string_line{.nut_x = 10 * mm, .saddle_x = 10 * mm}, {}, {}, {}),
-                      "string_line.saddle_x must be beyond the nut.");
+    CHECK_THROWS_WITH(
+        heights_over_frets(string_line{.nut_x = 10 * mm, .nut_z = 0 * mm, .saddle_x = 10 * mm, .saddle_z = 0 * mm}, {}, {},
+                           {}),
+        "string_line.saddle_x must be beyond the nut.");
     CHECK_THROWS_WITH(heights_over_frets(s, lengths{30 * mm, std::nan("") * mm}, lengths(2), h),
                       "crest_x[1] is not a number; it must be a finite number.");
     CHECK_THROWS_WITH((void)height_over(s, 30 * mm, std::nan("") * mm),

@@ -62,10 +62,10 @@ TEST_CASE("line and wishes are looked at by both plans") {
     const height_wish action{.x = 280 * mm, .crest = 1 * mm, .wanted = 2 * mm};
     auto high = action;
     high.wanted = 31 * mm;
-    const string_line none{.nut_x = 10 * mm, .saddle_x = 10 * mm};
+    const string_line none{.nut_x = 10 * mm, .nut_z = 0 * mm, .saddle_x = 10 * mm, .saddle_z = 0 * mm};
     CHECK_THROWS_WITH((void)plan_heights(none, first, action, 0.3 * mm), "string_line.saddle_x must be beyond the nut.");
     CHECK_THROWS_WITH((void)plan_saddle_height(none, action, 0.3 * mm), "string_line.saddle_x must be beyond the nut.");
-    const char* const too_high = "action.wanted is 31 mm; it must be more than 0 mm and at most 30 mm.";
+    const char* const too_high = "action.wanted is 31 mm; it must be at least 0.001 mm and at most 30 mm.";
     CHECK_THROWS_WITH((void)plan_heights(now, first, high, 0.3 * mm), too_high);
     CHECK_THROWS_WITH((void)plan_saddle_height(now, high, 0.3 * mm), too_high);
 }

@@ -92,7 +92,7 @@ TEST_CASE("bad input is named") {
 }
 
 TEST_CASE("object and lines are looked at, for a clearance and for a tilt") {
-    const string_line none{.nut_x = 10 * mm, .saddle_x = 10 * mm};
+    const string_line none{.nut_x = 10 * mm, .nut_z = 0 * mm, .saddle_x = 10 * mm, .saddle_z = 0 * mm};
     CHECK_THROWS_WITH((void)object_clearance(pickup, none), "string_line.saddle_x must be beyond the nut.");
     CHECK_THROWS_WITH((void)parallel_tilt<double>(pickup, std::vector<string_line>{at(0, 0, 14), none}),
                       "strings[1].saddle_x must be beyond the nut.");

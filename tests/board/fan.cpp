@@ -12,6 +12,7 @@ namespace {
 const fan baritone{.bass_scale = 690 * mm,
                    .treble_scale = 650 * mm,
                    .square_fret = 7,
+                   .frets = 20,
                    .y_bass_at_nut = -19 * mm,
                    .y_treble_at_nut = 18 * mm,
                    .y_bass_at_saddle = -28 * mm,
@@ -100,10 +101,12 @@ TEST_CASE("fan: bad input is named") {
     f.y_treble_at_saddle = -40 * mm;
     CHECK(validate(f).front().field == "y_treble_at_saddle");
     f = baritone;
-    f.bass_scale = 5 * mm;
+    f.bass_scale = 12 * mm;
+    f.y_bass_at_saddle = -45 * mm;
     CHECK(validate(f).front().sentence() == "bass_scale must be more than the string runs sideways.");
     f = baritone;
-    f.treble_scale = 5 * mm;
+    f.treble_scale = 12 * mm;
+    f.y_treble_at_saddle = 45 * mm;
     CHECK(validate(f).front().field == "treble_scale");
     f = baritone;
     f.square_fret = NAN;
@@ -116,7 +119,8 @@ TEST_CASE("fan: bad input is named") {
 TEST_CASE("fan: every question about it looks at the fan, the fret line, the board and the string") {
     using doctest::Contains;
     auto f = baritone;
-    f.bass_scale = 5 * mm;
+    f.bass_scale = 12 * mm;
+    f.y_bass_at_saddle = -45 * mm;
     const char* const short_scale = "fan.bass_scale must be more than the string runs sideways.";
     CHECK_THROWS_WITH((void)outer_strings(f), short_scale);
     CHECK_THROWS_WITH((void)saddle_line(f), short_scale);
@@ -131,14 +135,14 @@ TEST_CASE("fan: every question about it looks at the fan, the fret line, the boa
     CHECK_THROWS_WITH((void)crossing(point, p), no_width);
 
     const auto square = fret_line(baritone, 7);
-    CHECK_THROWS_WITH((void)fret_ends(square, board{}), Contains("board.board_length is 0 mm"));
+    CHECK_THROWS_WITH((void)fret_ends(square, board{}), Contains("board.board_length is not a number"));
     // A fret that leans as far along the board as across it, on a board that widens as fast.
     const basic_fret_line<double> steep{.bass = {100 * mm, -20 * mm}, .treble = {140 * mm, 20 * mm}};
     const board wedge{.width_at_nut = 1 * mm, .width_at_end = 201 * mm, .board_length = 100 * mm};
     CHECK_THROWS_WITH((void)fret_ends(steep, wedge), Contains("taper along a fret is 1"));
     CHECK_THROWS_WITH((void)crossing(steep, string_path{.y_at_saddle = 640 * mm, .x_at_saddle = 640 * mm}),
                       Contains("lean of the fret times slope of the string is 1"));
-    CHECK_THROWS_WITH((void)crossing(square, string_path{}), Contains("saddle beyond the nut is 0 mm"));
+    CHECK_THROWS_WITH((void)crossing(square, string_path{}), Contains("saddle beyond the nut is not a number"));
     CHECK_THROWS_WITH((void)fret_error(baritone, string_path{.x_at_saddle = 100 * mm}, 7),
                       Contains("saddle beyond the fret is -"));
 }

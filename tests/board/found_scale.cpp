@@ -19,7 +19,7 @@ fret_readings readings_of(const scale& s, double offset_mm, std::initializer_lis
 
 TEST_CASE("found scale: exact readings give the scale back") {
     for (const int steps : {12, 19}) {
-        auto job = readings_of({.scale_length = 563.3 * mm, .steps = steps}, 0, {1, 3, 5, 7, 12});
+        auto job = readings_of({.scale_length = 563.3 * mm, .steps = steps, .frets = 20}, 0, {1, 3, 5, 7, 12});
         const auto found = find_scale(job);
         CHECK(near::within(found.scale_length, 563.3 * mm, 1e-10 * mm));
         CHECK(near::within(*found.scale_length_error, 0 * mm, 1e-9 * mm));
@@ -27,7 +27,7 @@ TEST_CASE("found scale: exact readings give the scale back") {
         CHECK_FALSE(found.nut_offset_error.has_value());
         for (const auto& f : found.frets) { CHECK_FALSE(f.outlier); }
     }
-    auto moved = readings_of({.scale_length = 563.3 * mm}, 0.7, {1, 2, 5, 9, 12, 17});
+    auto moved = readings_of({.scale_length = 563.3 * mm, .frets = 20}, 0.7, {1, 2, 5, 9, 12, 17});
     moved.with_nut_offset = true;
     CHECK(near::within(find_scale(moved).scale_length, 563.3 * mm, 1e-10 * mm));
     CHECK(near::within(find_scale(moved).nut_offset, 0.7 * mm, 1e-10 * mm));
@@ -38,7 +38,7 @@ TEST_CASE("found scale: exact readings give the scale back") {
 }
 
 TEST_CASE("found scale: the misread fret is pointed out and can be left out") {
-    auto job = readings_of({.scale_length = 630 * mm}, 0, {1, 2, 3, 4, 5, 7, 9, 10, 12, 15});
+    auto job = readings_of({.scale_length = 630 * mm, .frets = 20}, 0, {1, 2, 3, 4, 5, 7, 9, 10, 12, 15});
     std::mt19937 random(2);
     std::normal_distribution<double> noise(0, 0.04);
     for (auto& r : job.readings) { r.distance += noise(random) * mm; }
@@ -57,7 +57,7 @@ TEST_CASE("found scale: the misread fret is pointed out and can be left out") {
 }
 
 TEST_CASE("found scale: a misread fret that draws the line onto itself is found all the same") {
-    auto job = readings_of({.scale_length = 630 * mm}, 0, {1, 2, 3, 4, 5, 6, 19});
+    auto job = readings_of({.scale_length = 630 * mm, .frets = 20}, 0, {1, 2, 3, 4, 5, 6, 19});
     job.with_nut_offset = true;
     int k = 0;
     for (auto& r : job.readings) { r.distance += (k++ % 3 - 1) * 0.06 * mm; }
@@ -70,7 +70,7 @@ TEST_CASE("found scale: a misread fret that draws the line onto itself is found 
 
 TEST_CASE("found scale: of three readings two agree, and the third is the one that is off") {
     // Without an offset the line has two readings to spare, the fewest that tell an outlier.
-    auto job = readings_of({.scale_length = 630 * mm}, 0, {3, 7, 12});
+    auto job = readings_of({.scale_length = 630 * mm, .frets = 20}, 0, {3, 7, 12});
     job.readings[1].distance += 2 * mm;
     const auto found = find_scale(job);
     for (std::size_t i = 0; i < 3; ++i) { CHECK(found.frets[i].outlier == (i == 1)); }
@@ -79,7 +79,7 @@ TEST_CASE("found scale: of three readings two agree, and the third is the one th
 }
 
 TEST_CASE("found scale: exact readings but one, and steps of the rule itself, are treated as such") {
-    auto job = readings_of({.scale_length = 630 * mm}, 0, {1, 4, 7, 12, 14, 19});
+    auto job = readings_of({.scale_length = 630 * mm, .frets = 20}, 0, {1, 4, 7, 12, 14, 19});
     job.readings[2].distance += 0.5 * mm;
     const auto found = find_scale(job);
     for (std::size_t i = 0; i < found.frets.size(); ++i) { CHECK(found.frets[i].outlier == (i == 2)); }
@@ -101,7 +101,7 @@ TEST_CASE("found scale: the only reading of a second fret stays, however far off
 }
 
 TEST_CASE("found scale: residual in cents is the fret's error on the fitted string") {
-    auto job = readings_of({.scale_length = 650 * mm}, 0, {1, 2, 3, 5, 7, 9, 10, 14, 16, 19, 20});
+    auto job = readings_of({.scale_length = 650 * mm, .frets = 20}, 0, {1, 2, 3, 5, 7, 9, 10, 14, 16, 19, 20});
     job.readings.insert(job.readings.begin() + 7, {.fret = 12, .distance = 325.5 * mm});
     job.leave_out_outliers = true;
     const auto found = find_scale(job);
@@ -109,7 +109,7 @@ TEST_CASE("found scale: residual in cents is the fret's error on the fitted stri
 }
 
 TEST_CASE("found scale: two readings fit exactly and say nothing of their error") {
-    auto job = readings_of({.scale_length = 600 * mm}, 0.2, {5, 12});
+    auto job = readings_of({.scale_length = 600 * mm, .frets = 20}, 0.2, {5, 12});
     job.with_nut_offset = true;
     const auto found = find_scale(job);
     CHECK(near::within(found.nut_offset, 0.2 * mm, 1e-9 * mm));
@@ -119,7 +119,7 @@ TEST_CASE("found scale: two readings fit exactly and say nothing of their error"
 
 TEST_CASE("found scale: derivative by one reading against differences") {
     using D = dual<double, 1>;
-    auto job = readings_of({.scale_length = 600 * mm}, 0.2, {1, 5, 7, 12});
+    auto job = readings_of({.scale_length = 600 * mm, .frets = 20}, 0.2, {1, 5, 7, 12});
     job.with_nut_offset = true;
     job.readings[1].distance += 0.3 * mm;
     auto d = over<D>(job);

@@ -77,8 +77,8 @@ TEST_CASE("scale: on measured places each fret is for the nearest step, and the 
     CHECK(octave_fret(s) == std::nullopt);
     CHECK_THROWS_WITH((void)octave_length(s), "scale.frets must reach the octave of the open string.");
     // Without measured places fret n is for step n, by an old rule too.
-    CHECK(octave_fret(scale{.scale_length = 600 * mm, .steps = 19}) == 19);
-    CHECK(octave_fret(scale{.scale_length = 600 * mm, .divisor = 18.0}) == 12);
+    CHECK(octave_fret(scale{.scale_length = 600 * mm, .steps = 19, .frets = 20}) == 19);
+    CHECK(octave_fret(scale{.scale_length = 600 * mm, .frets = 20, .divisor = 18.0}) == 12);
     CHECK(octave_fret(scale{.scale_length = 600 * mm, .frets = 11}) == std::nullopt);
     // Two frets near the octave: the one nearer to its place.
     const scale two{.scale_length = 600 * mm, .frets = 3, .measured_places = {295 * mm, 299 * mm, 304 * mm}};
@@ -101,12 +101,14 @@ TEST_CASE("scale: the derivative by scale length is the share, in duals of any d
     s.divisor = D::variable(18.0, 1);
     const double h = 1e-5;
     const auto at = [](double divisor) {
-        return fret_position(scale{.scale_length = 650 * mm, .divisor = divisor}, 9).value();
+        return fret_position(scale{.scale_length = 650 * mm, .frets = 20, .divisor = divisor}, 9).value();
     };
     CHECK(near::relative(fret_position(s, 9).value().partial[1], (at(18 + h) - at(18 - h)) / (2 * h), 1e-7));
     using DD = dual<dual<double, 1>, 1>;
-    CHECK(near::relative(value_of(fret_position(basic_scale<DD>{.scale_length = 650 * mm}, 12).value()), 0.325, 1e-14));
-    CHECK(near::relative(fret_position(basic_scale<float>{.scale_length = 650.0f * mm}, 12).value(), 0.325, 1e-6));
+    CHECK(near::relative(value_of(fret_position(basic_scale<DD>{.scale_length = 650 * mm, .frets = 20}, 12).value()), 0.325,
+                         1e-14));
+    CHECK(near::relative(fret_position(basic_scale<float>{.scale_length = 650.0f * mm, .frets = 20}, 12).value(), 0.325,
+                         1e-6));
 }
 
 TEST_CASE("scale: bad input is named") {
@@ -115,12 +117,12 @@ TEST_CASE("scale: bad input is named") {
         for (const auto& p : validate(s, "scale")) { all += p.sentence() + "\n"; }
         return all;
     };
-    CHECK(text({.scale_length = -1 * mm}) ==
-          "scale.scale_length is -1 mm; it must be more than 0 mm and at most 3000 mm.\n");
-    CHECK(text({.scale_length = 600 * mm, .steps = 0}).find("scale.steps is 0") == 0);
+    CHECK(text({.scale_length = -1 * mm, .frets = 20}) ==
+          "scale.scale_length is -1 mm; it must be at least 10 mm and at most 3000 mm.\n");
+    CHECK(text({.scale_length = 600 * mm, .steps = 0, .frets = 20}).find("scale.steps is 0") == 0);
     CHECK(text({.scale_length = 600 * mm, .frets = -1}).find("scale.frets is -1") == 0);
-    CHECK(text({.scale_length = 600 * mm, .divisor = 1.0}).find("scale.divisor is 1") == 0);
-    CHECK(text({.scale_length = NAN * mm}).find("scale.scale_length") == 0);
+    CHECK(text({.scale_length = 600 * mm, .frets = 20, .divisor = 1.0}).find("scale.divisor is 1") == 0);
+    CHECK(text({.scale_length = NAN * mm, .frets = 20}).find("scale.scale_length") == 0);
     CHECK(text({.scale_length = 600 * mm, .frets = 0}).empty());
     CHECK(text({.scale_length = 600 * mm, .frets = 2, .measured_places = {30 * mm}}) ==
           "scale.measured_places must be one for each of the 2 frets, but there are 1.\n");
@@ -128,8 +130,8 @@ TEST_CASE("scale: bad input is named") {
           "scale.measured_places[1] must be further from the nut than the place of the fret before it.\n");
     CHECK(text({.scale_length = 600 * mm, .frets = 2, .measured_places = {40 * mm, 700 * mm}}) ==
           "scale.measured_places[1] must be less than the scale length.\n");
-    CHECK_THROWS_AS((void)fret_position(scale{.scale_length = 600 * mm}, 21), invalid_input);
-    CHECK_THROWS_AS((void)fret_position(scale{.scale_length = 600 * mm}, -1), invalid_input);
+    CHECK_THROWS_AS((void)fret_position(scale{.scale_length = 600 * mm, .frets = 20}, 21), invalid_input);
+    CHECK_THROWS_AS((void)fret_position(scale{.scale_length = 600 * mm, .frets = 20}, -1), invalid_input);
     CHECK_THROWS_AS((void)fret_position(scale{}, 1), invalid_input);
     CHECK_THROWS_AS((void)equal_step_position(-1.0 * mm, 1), invalid_input);
     CHECK_THROWS_AS((void)equal_step_divisor(0), invalid_input);
@@ -139,11 +141,12 @@ TEST_CASE("scale: bad input is named") {
 
 TEST_CASE("scale: frets, steps and saddle are looked at by each function") {
     using doctest::Contains;
-    const scale s{.scale_length = 600 * mm};
+    const scale s{.scale_length = 600 * mm, .frets = 20};
     CHECK_THROWS_WITH((void)equal_step_position(600 * mm, -1), "fret must be 0 or more.");
     CHECK_THROWS_WITH((void)equal_step_position(600 * mm, 1, 0), "steps must be 1 or more.");
     CHECK_THROWS_WITH((void)fret_position(scale{.scale_length = 600 * mm, .frets = 2, .measured_places = {30 * mm}}, 1),
                       "scale.measured_places must be one for each fret.");
-    CHECK_THROWS_WITH((void)fret_positions(scale{.scale_length = 600 * mm, .steps = 0}), Contains("scale.steps is 0"));
+    CHECK_THROWS_WITH((void)fret_positions(scale{.scale_length = 600 * mm, .steps = 0, .frets = 20}),
+                      Contains("scale.steps is 0"));
     CHECK_THROWS_WITH((void)fret_error(s, 12, 300 * mm), Contains("saddle beyond the fret is 0 mm"));
 }

@@ -19,7 +19,7 @@ TEST_CASE("string path: its ends, the points between and beyond") {
 }
 
 TEST_CASE("string path: the saddle lies beyond the nut") {
-    const string_path p{.y_at_nut = 1 * mm, .y_at_saddle = 2 * mm};
+    const string_path p{.y_at_nut = 1 * mm, .y_at_saddle = 2 * mm, .x_at_saddle = 0 * mm};
     CHECK(validate(p).front().sentence() == "x_at_saddle must lie beyond the nut.");
     CHECK_THROWS_AS((void)y_at(p, 1 * mm), invalid_input);
     CHECK_THROWS_AS((void)path_slope(p), invalid_input);

@@ -122,7 +122,7 @@ TEST_SUITE("describe") {
         CHECK(only(h) == "head.shares[2] is 2; it must be at least 0 and at most 1.");
         h = sound();
         h.gaps[1] = std::nan("") * mm;
-        CHECK(only(h) == "head.gaps[1] is not a number; it must be more than 0 mm.");
+        CHECK(only(h) == "head.gaps[1] is not given, or not a number; it must be more than 0 mm.");
         h = sound();
         h.low = 20 * mm;
         CHECK(only(h) == "head.low must be below the high end.");

@@ -31,7 +31,12 @@ static_assert(guards<double, range_of<void>> && !guards<length<>, range_of<void>
 static_assert(guards<interval<>, range_of<cents_tag>> && !guards<interval<>, range_of<void>>);
 
 static_assert(between(0, 1).holds(0.0) && between(0, 1).holds(1.0) && !between(0, 1).holds(-0.001));
-static_assert(!more_than(0).holds(0.0) && more_than(0).holds(1e-300) && !more_than_up_to(0, 1).holds(1.001));
+// Nothing measures 1e-300 of anything: what is to be more than 0 begins where its kind does, and no range is without end.
+static_assert(!more_than(0).holds(1e-300) && more_than(0).holds(1e-9) && !more_than(0).holds(1e300));
+static_assert(!more_than(0 * mm).holds(1e-300) && more_than(0 * mm).holds(1e-6) && !more_than(0 * mm).holds(1e300));
+static_assert(!more_than_up_to(0 * N, 5 * N).holds(1e-300) && more_than_up_to(0 * N, 5 * N).holds(1e-6));
+static_assert(!at_least(0 * N).holds(1e300) && at_least(0 * N).holds(0.0) && !any_finite<unit::force>().holds(-1e300));
+static_assert(!more_than(0).holds(0.0) && !more_than_up_to(0, 1).holds(1.001));
 static_assert(more_than_up_to(0, 1).holds(1.0f) && !more_than_up_to(0, 1).holds(0.0f));
 static_assert(at_least(1 * mm).holds(0.001) && !at_least(1 * mm).holds(0.0009));
 
@@ -86,7 +91,14 @@ TEST_SUITE("invalid_input") {
         CHECK(said(std::nan(""), between(0, 1)) == "string.diameter is not a number; it must be at least 0 and at most 1.");
         CHECK(said(std::nan("") * cents, between(0 * cents, 9 * cents)).substr(0, 35) ==
               "string.diameter is not a number; it");
-        CHECK(said(1e30 * mm, any_finite<unit::length>()).empty());
+        CHECK(said(1e6 * mm, any_finite<unit::length>()).empty());
+        // What no length has is told as that, where the range itself would hold it.
+        CHECK(said(1e30 * mm, any_finite<unit::length>()) ==
+              "string.diameter is 1e+30 mm; it must be a size that can be: at most 1e+07 mm.");
+        CHECK(said(-1e30 * mm, any_finite<unit::length>()) ==
+              "string.diameter is -1e+30 mm; it must be a size that can be: at least -1e+07 mm.");
+        CHECK(said(1e-300 * mm, more_than(0 * mm)) ==
+              "string.diameter is 1e-300 mm; it must be a size that can be: at least 0.0001 mm.");
     }
     TEST_CASE("a limit itself, for every number type: an open end excludes it, a closed one does not") {
         const auto ends = []<class R>(R) {

@@ -22,7 +22,9 @@ struct part {
 };
 static_assert(sizeof(field<length<>>) == sizeof(double) && sizeof(field<length<float>>) == sizeof(float));
 static_assert(std::is_aggregate_v<part> && sizeof(part) == 2 * sizeof(double));
-static_assert(part{}.width.value() == 0 && part{.width = 2 * metre}.width.value() == 2);
+// What nobody gave is no number, and no zero that passes for a measurement.
+static_assert(part{}.width.value() != part{}.width.value() && part{.width = 2 * metre}.width.value() == 2);
+static_assert(field<length<float>>{}.value() != field<length<float>>{}.value());
 // Numbers that lose nothing, or whose loss the caller chose, go in; a derivative is not thrown away in silence.
 static_assert(field<length<float>>(0.5 * metre).value() == 0.5f);
 static_assert(field<length<dual<double, 2>>>(0.5 * metre).value().value == 0.5);

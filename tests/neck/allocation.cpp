@@ -9,7 +9,7 @@ using namespace tautline::units;
 
 TEST_CASE("a beam remade and a bow bent anew in place allocate nothing") {
     neck n = demo::neck_with_rod();
-    n.set = {{.x = 0 * mm}, {.x = 150 * mm, .z = -0.1 * mm}, {.x = 340 * mm}};
+    n.set = {{.x = 0 * mm, .z = 0 * mm}, {.x = 150 * mm, .z = -0.1 * mm}, {.x = 340 * mm, .z = 0 * mm}};
     const auto strings = demo::strings();
     const auto crests = demo::crests();
     neck_beam beam;

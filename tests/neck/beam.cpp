@@ -8,7 +8,7 @@ using namespace tautline::units;
 
 TEST_CASE("a beam runs from nut to joint without a gap, and no step crosses a place where something changes") {
     neck n = demo::neck_with_rod();
-    n.set = {{.x = 100 * mm, .z = 0.1 * mm}, {.x = 333 * mm}};
+    n.set = {{.x = 100 * mm, .z = 0.1 * mm}, {.x = 333 * mm, .z = 0 * mm}};
     for (const std::size_t stations : {2ul, 5ul, 65ul, 200ul}) {
         const auto beam = make_beam(n, stations);
         auto x = 0 * mm;
@@ -60,7 +60,9 @@ TEST_CASE("a traced back between superellipses is taken as its shape") {
     CHECK(near::relative(section_at(n, 180 * mm).bending_rigidity, round.bending_rigidity, 1e-4));
     CHECK(near::relative(section_at(n, 90 * mm).bending_rigidity, section_at(demo::plain_neck(), 90 * mm).bending_rigidity,
                          1e-4));
-    s.profile = {{.y = -24.5 * mm}, {.y = 0 * mm, .depth = 16 * mm}, {.y = 24.5 * mm}}; // a V is softer
+    s.profile = {{.y = -24.5 * mm, .depth = 0 * mm},
+                 {.y = 0 * mm, .depth = 16 * mm},
+                 {.y = 24.5 * mm, .depth = 0 * mm}}; // a V is softer
     CHECK(section_at(n, 180 * mm).bending_rigidity < 0.8 * round.bending_rigidity);
 }
 

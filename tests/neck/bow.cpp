@@ -88,7 +88,7 @@ TEST_CASE("a free rod keeps the line between its anchors: the neck's curvature k
 
 TEST_CASE("a free rod stays straight in a neck that has taken a set; one held in its channel goes along") {
     neck n = demo::neck_with_rod();
-    n.set = {{.x = 0 * mm, .z = 0.1 * mm}, {.x = 150 * mm, .z = -0.6 * mm}, {.x = 320 * mm}};
+    n.set = {{.x = 0 * mm, .z = 0.1 * mm}, {.x = 150 * mm, .z = -0.6 * mm}, {.x = 320 * mm, .z = 0 * mm}};
     const auto set = [&](double at) { return kernel::set_height<double>(n.set, at * mm); };
     for (const bool free : {false, true}) {
         n.rod->free_in_channel = free;
@@ -211,7 +211,7 @@ TEST_CASE("creep multiplies the elastic bow; the set is added and lifts the stri
     CHECK(near::relative(old.nut_rise(), 1.5 * fresh.nut_rise(), 1e-12));
     CHECK(near::relative(old.slope[3], 1.5 * fresh.slope[3], 1e-12));
     n = demo::plain_neck();
-    n.set = {{.x = 0 * mm, .z = 1 * mm}, {.x = 347.7 * mm}};
+    n.set = {{.x = 0 * mm, .z = 1 * mm}, {.x = 347.7 * mm, .z = 0 * mm}};
     const auto set = bowed(n);
     CHECK(set.nut_rise() != fresh.nut_rise());
     CHECK(near::within(deflection_at(set, 0 * mm), set.nut_rise() + 1 * mm, 1e-12 * mm));

@@ -61,7 +61,7 @@ TEST_CASE(
            .board_modulus = 10 * GPa,
            .back_modulus = 10 * GPa,
            .joint = 400 * mm};
-    n.rod = truss_rod{.x_from = 50 * mm, .x_to = 350 * mm, .z_ends = -9 * mm, .free_in_channel = true};
+    n.rod = truss_rod{.x_from = 50 * mm, .x_to = 350 * mm, .z_ends = -9 * mm, .dip = 0 * mm, .free_in_channel = true};
     const auto beam = make_beam(n, 257);
     const auto euler = 9.8696044010894 * beam.points[0].bending_rigidity / ((300 * mm) * (300 * mm));
     for (const double times : {1.25, 2.0, 4.0}) {
@@ -88,7 +88,8 @@ TEST_CASE(
     for (const double from : {-200.0, -50.0, 20.0}) {
         for (const double to : {300.0, 360.0, 1900.0}) {
             neck n = demo::neck_with_rod();
-            n.rod = truss_rod{.x_from = from * mm, .x_to = to * mm, .z_ends = -13 * mm, .free_in_channel = true};
+            n.rod =
+                truss_rod{.x_from = from * mm, .x_to = to * mm, .z_ends = -13 * mm, .dip = 0 * mm, .free_in_channel = true};
             n.inserts.clear();
             const auto beam = make_beam(n);
             int far = 0, stands = 0;

@@ -38,7 +38,7 @@ inline neck neck_with_rod() {
     neck n = plain_neck();
     n.inserts.push_back(
         {.x_from = 10 * mm, .x_to = 332 * mm, .top = -8 * mm, .width = 6 * mm, .height = 9 * mm, .modulus = 0 * GPa});
-    n.rod = truss_rod{.x_from = 10 * mm, .x_to = 332 * mm, .z_ends = -13.5 * mm};
+    n.rod = truss_rod{.x_from = 10 * mm, .x_to = 332 * mm, .z_ends = -13.5 * mm, .dip = 0 * mm};
     return n;
 }
 inline std::vector<string_pull> strings(double pull = 110) {
@@ -74,7 +74,7 @@ inline neck everything() {
     n.board_strain = 2e-5;
     n.joint_stiffness = 20000 * N_m_per_rad;
     n.creep_factor = 1.2;
-    n.set = {{.x = -2 * mm}, {.x = 150 * mm, .z = -0.12 * mm}, {.x = 340 * mm}};
+    n.set = {{.x = -2 * mm, .z = 0 * mm}, {.x = 150 * mm, .z = -0.12 * mm}, {.x = 340 * mm, .z = 0 * mm}};
     return n;
 }
 inline relief_case relief_from_first_to_joint() {

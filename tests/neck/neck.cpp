@@ -36,7 +36,7 @@ TEST_CASE("what is wrong with a neck is named") {
     CHECK(wrong([](neck& n) { n.joint_stiffness = 0 * N_m_per_rad; }) != "");
     CHECK(wrong([](neck& n) { n.board_strain = 0.5; }) != "");
     CHECK(wrong([](neck& n) {
-              n.set = {{.x = 10 * mm}, {.x = 10 * mm}};
+              n.set = {{.x = 10 * mm, .z = 0 * mm}, {.x = 10 * mm, .z = 0 * mm}};
           }) == "neck.set[1].x must be further from the nut than the mark before it.");
 }
 

@@ -76,7 +76,8 @@ private:
     bool chance(double share) { return any(0, 1) < share; }
     void fit_rod(neck& n, rod_kind kind, double joint, double board, double depth) {
         const double from = chance(0.3) ? any(-30, 0) : any(5, 20), to = joint * any(0.9, 0.97);
-        n.rod = truss_rod{.x_from = from * mm, .x_to = to * mm, .z_ends = -(board + any(0.62, 0.72) * depth) * mm};
+        n.rod = truss_rod{
+            .x_from = from * mm, .x_to = to * mm, .z_ends = -(board + any(0.62, 0.72) * depth) * mm, .dip = 0 * mm};
         n.rod->free_in_channel = kind == rod_kind::free;
         if (kind == rod_kind::two_way) { n.rod->separation = any(4, 7) * mm; }
         n.inserts.push_back({.x_from = std::max(from, 0.0) * mm,

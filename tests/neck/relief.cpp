@@ -30,8 +30,10 @@ TEST_CASE("relief is the gap of largest magnitude, with its sign and place, what
 }
 
 TEST_CASE("an S is given by its larger half") {
-    const std::vector<crest> s{
-        {.x = 0 * mm}, {.x = 10 * mm, .z = -0.1 * mm}, {.x = 20 * mm, .z = 0.15 * mm}, {.x = 30 * mm}};
+    const std::vector<crest> s{{.x = 0 * mm, .z = 0 * mm},
+                               {.x = 10 * mm, .z = -0.1 * mm},
+                               {.x = 20 * mm, .z = 0.15 * mm},
+                               {.x = 30 * mm, .z = 0 * mm}};
     const auto r = relief_between<double>(s, 0, 3);
     CHECK(near::within(r.gap, -0.15 * mm, 1e-12 * mm));
     CHECK(r.index == 2);

@@ -19,7 +19,7 @@ TEST_CASE("turns stretch the rod and shorten the neck between its anchors") {
     n.board_modulus = 12 * GPa;
     n.back_modulus = 12 * GPa;
     n.joint = 340 * mm;
-    n.rod = truss_rod{.x_from = 20 * mm, .x_to = 320 * mm, .z_ends = -15 * mm};
+    n.rod = truss_rod{.x_from = 20 * mm, .x_to = 320 * mm, .z_ends = -15 * mm, .dip = 0 * mm};
     const auto s = section_at(n, 100 * mm);
     const double area = std::numbers::pi / 4 * 4.8e-3 * 4.8e-3, l = 0.3;
     const double c = (s.neutral_axis - (-15 * mm)) / metre;

@@ -150,7 +150,7 @@ TEST_CASE("property: rod_pull_for_relief never asks more pull for more relief, a
 
 TEST_CASE("a rod above the neutral axis adds relief: pulling it meets wishes above the slack neck's, none below") {
     neck n = demo::plain_neck();
-    n.rod = truss_rod{.x_from = 10 * mm, .x_to = 332 * mm, .z_ends = -4 * mm};
+    n.rod = truss_rod{.x_from = 10 * mm, .x_to = 332 * mm, .z_ends = -4 * mm, .dip = 0 * mm};
     const auto beam = make_beam(n);
     const auto c = demo::relief_from_first_to_joint();
     const auto slack = relief_under(beam, c).gap;
@@ -191,7 +191,7 @@ TEST_CASE("heaviest_strings has none where the neck is above the limit without a
     CHECK_FALSE(heaviest_strings(make_beam(demo::plain_neck()), c, -1 * mm).has_value());
     CHECK_FALSE(heaviest_strings(make_beam(demo::plain_neck()), c, 0 * mm).has_value()); // any string bows it
     neck hollow = demo::plain_neck();
-    hollow.set = {{.x = 30 * mm}, {.x = 150 * mm, .z = -0.3 * mm}, {.x = 347 * mm}};
+    hollow.set = {{.x = 30 * mm, .z = 0 * mm}, {.x = 150 * mm, .z = -0.3 * mm}, {.x = 347 * mm, .z = 0 * mm}};
     const auto beam = make_beam(hollow);
     auto slack = c;
     slack.strings.clear();

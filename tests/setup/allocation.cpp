@@ -12,10 +12,13 @@ TEST_CASE("a warm solve allocates nothing, as long as there is nothing to find f
     auto i = demo::four_course();
     i.feet = bridge_feet{
         .ahead = 40 * mm, .behind = 40 * mm, .bass_foot = -30 * mm, .treble_foot = 30 * mm, .friction = {0.6, 0.7}};
-    i.soundboard = soundboard{.sink_stiffness = 400 * N_per_mm, .turn_stiffness = 3000 * N_m_per_rad};
+    i.soundboard = soundboard{.sink_stiffness = 400 * N_per_mm,
+                              .turn_stiffness = 3000 * N_m_per_rad,
+                              .saddle_ahead = 0 * mm,
+                              .saddle_height = 0 * mm};
     i.neck.rod = truss_rod{.x_from = 10 * mm, .x_to = 270 * mm, .z_ends = -12 * mm, .dip = 3 * mm};
     i.neck.rod_pull = 200 * N;
-    i.neck.set = {{.x = 0 * mm}, {.x = 140 * mm, .z = -0.1 * mm}, {.x = 280 * mm}};
+    i.neck.set = {{.x = 0 * mm, .z = 0 * mm}, {.x = 140 * mm, .z = -0.1 * mm}, {.x = 280 * mm, .z = 0 * mm}};
     const auto strung = demo::unison_pairs();
     setup s;
     solve(i, strung, s, 200);

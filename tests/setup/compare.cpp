@@ -16,12 +16,17 @@ namespace {
 
 setup everything(bool pinned) {
     auto i = demo::four_course();
-    i.soundboard = soundboard{.sink_stiffness = 500 * N_per_mm, .turn_stiffness = 3000 * N_m_per_rad};
+    i.soundboard = soundboard{.sink_stiffness = 500 * N_per_mm,
+                              .turn_stiffness = 3000 * N_m_per_rad,
+                              .saddle_ahead = 0 * mm,
+                              .saddle_height = 0 * mm};
     if (pinned) {
         i.tailpiece.reset();
-        i.pins = pins{.distance = 20 * mm, .height = 4 * mm, .spread = 50 * mm, .top_thickness = 3 * mm};
+        i.pins = pins{
+            .distance = 20 * mm, .height = 4 * mm, .spread = 50 * mm, .top_thickness = 3 * mm, .saddle_exposed = 0 * mm};
     } else {
-        i.feet = bridge_feet{.ahead = 5 * mm, .behind = 8 * mm, .bass_foot = -30 * mm, .treble_foot = 30 * mm};
+        i.feet = bridge_feet{
+            .ahead = 5 * mm, .behind = 8 * mm, .top_slope = 0 * deg, .bass_foot = -30 * mm, .treble_foot = 30 * mm};
     }
     return solve(i, demo::unison_pairs());
 }
@@ -45,7 +50,8 @@ TEST_SUITE("meaning") {
     }
     TEST_CASE("so has every number of a plan and of bench work") {
         strung_instrument on{demo::four_course(), demo::unison_pairs()};
-        on.instrument.neck.rod = truss_rod{.x_from = -10 * mm, .x_to = 270 * mm, .z_ends = -15 * mm};
+        on.instrument.neck.rod = truss_rod{.x_from = -10 * mm, .x_to = 270 * mm, .z_ends = -15 * mm, .dip = 0 * mm};
+        on.instrument.neck.rod_pull = 0 * N;
         wishes w;
         w.first_fret_bass = w.first_fret_treble = 0.5 * mm;
         w.action_bass = w.action_treble = 2 * mm;

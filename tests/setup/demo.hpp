@@ -26,6 +26,7 @@ inline instrument four_course() {
     i.frets.wear = std::vector<field<length<>>>(19, 0.05 * mm);
     i.neck.depth_at_nut = 22 * mm;
     i.neck.depth_at_joint = 25 * mm;
+    i.neck.joint_fret = 12;
     i.neck.board_modulus = 15 * GPa;
     i.neck.back_modulus = 10 * GPa;
     i.nut = {.spacing = {.spread = 26 * mm, .courses = {2, 2, 2, 2}, .course_gap = 2.2 * mm},

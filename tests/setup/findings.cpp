@@ -80,7 +80,7 @@ TEST_SUITE("findings") {
     }
     TEST_CASE("a rod pulled hard puts the neck into back-bow") {
         auto i = demo::four_course();
-        i.neck.rod = truss_rod{.x_from = -20 * mm, .x_to = 280 * mm, .z_ends = -20 * mm};
+        i.neck.rod = truss_rod{.x_from = -20 * mm, .x_to = 280 * mm, .z_ends = -20 * mm, .dip = 0 * mm};
         i.neck.rod_pull = 4000 * N;
         const auto s = solve(i, demo::unison_pairs());
         REQUIRE(count(s, finding_kind::back_bow) == 1);
@@ -93,7 +93,8 @@ TEST_SUITE("findings") {
     }
     TEST_CASE("a floating bridge stands, tips or slides by its feet") {
         auto i = demo::four_course();
-        i.feet = bridge_feet{.ahead = 30 * mm, .behind = 30 * mm, .bass_foot = -34 * mm, .treble_foot = 34 * mm};
+        i.feet = bridge_feet{
+            .ahead = 30 * mm, .behind = 30 * mm, .top_slope = 0 * deg, .bass_foot = -34 * mm, .treble_foot = 34 * mm};
         auto s = solve(i, demo::unison_pairs());
         CHECK(count(s, finding_kind::bridge_tips) == 0);
         CHECK(count(s, finding_kind::bridge_slides) == 0);

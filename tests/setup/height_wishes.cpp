@@ -11,7 +11,10 @@ namespace {
 strung_instrument strung() { return {demo::four_course(), demo::unison_pairs()}; }
 strung_instrument giving() {
     auto on = strung();
-    on.instrument.soundboard = soundboard{.sink_stiffness = 300 * N_per_mm, .turn_stiffness = 1e6 * N_m_per_rad};
+    on.instrument.soundboard = soundboard{.sink_stiffness = 300 * N_per_mm,
+                                          .turn_stiffness = 1e6 * N_m_per_rad,
+                                          .saddle_ahead = 0 * mm,
+                                          .saddle_height = 0 * mm};
     return on;
 }
 strung_instrument one_string() {
@@ -91,7 +94,7 @@ TEST_SUITE("height wishes") {
                 CHECK(is.saddle.setback_bass == was.saddle.setback_bass);
                 CHECK(is.saddle.board_line == was.saddle.board_line);
                 CHECK(is.tailpiece->hinge_height == was.tailpiece->hinge_height);
-                CHECK(is.neck.rod_pull == was.neck.rod_pull);
+                CHECK(is.neck.pull_of_rod() == was.neck.pull_of_rod());
                 // Inner strings between them in proportion to their places at the nut.
                 if (w.first_fret()) {
                     for (const auto& one : s.strings) {
@@ -106,7 +109,8 @@ TEST_SUITE("height wishes") {
     TEST_CASE("a side that is kept is kept as it is after the work, not as the settings were") {
         // Bass action alone, and a rod that is to take out relief: the treble's action stays though the neck moves.
         auto on = strung();
-        on.instrument.neck.rod = truss_rod{.x_from = -10 * mm, .x_to = 250 * mm, .z_ends = -15 * mm};
+        on.instrument.neck.rod = truss_rod{.x_from = -10 * mm, .x_to = 250 * mm, .z_ends = -15 * mm, .dip = 0 * mm};
+        on.instrument.neck.rod_pull = 0 * N;
         auto w = mix(4);
         w.relief = 0.05 * mm;
         const auto p = make_plan(on, w);
@@ -219,7 +223,8 @@ TEST_SUITE("height wishes") {
     TEST_CASE("in tune over a bridge that turns: found where the strings draw it to") {
         auto on = strung();
         on.instrument.tailpiece.reset();
-        on.instrument.pins = pins{.distance = 20 * mm, .height = 6 * mm, .spread = 50 * mm, .top_thickness = 3 * mm};
+        on.instrument.pins = pins{
+            .distance = 20 * mm, .height = 6 * mm, .spread = 50 * mm, .top_thickness = 3 * mm, .saddle_exposed = 0 * mm};
         on.instrument.soundboard = soundboard{.sink_stiffness = 400 * N_per_mm,
                                               .turn_stiffness = 1000 * N_m_per_rad,
                                               .saddle_ahead = 4 * mm,

@@ -7,7 +7,13 @@ using namespace tautline::units;
 
 TEST_SUITE("instrument parts") {
     TEST_CASE("a saddle's arc must reach under the string that stands furthest from the centre line") {
-        saddle s{.spacing = {.spread = 52 * mm}, .height_bass = 18 * mm, .height_treble = 18 * mm, .radius = 30 * mm};
+        saddle s{.spacing = {.spread = 52 * mm},
+                 .height_bass = 18 * mm,
+                 .height_treble = 18 * mm,
+                 .radius = 30 * mm,
+                 .setback_bass = 0 * mm,
+                 .setback_treble = 0 * mm,
+                 .board_line = 9 * mm};
         const auto told = [&](double offset) {
             s.spacing.offset = offset * mm;
             std::string all;

@@ -11,7 +11,7 @@ using namespace tautline::units;
 TEST_SUITE("neck of an instrument") {
     TEST_CASE("creep reaches the neck through a solve: all of the elastic bow times its factor, pulls as they were") {
         auto i = demo::four_course();
-        i.neck.set = {{.x = 0 * mm, .z = 0.1 * mm}, {.x = 150 * mm, .z = -0.1 * mm}, {.x = 280 * mm}};
+        i.neck.set = {{.x = 0 * mm, .z = 0.1 * mm}, {.x = 150 * mm, .z = -0.1 * mm}, {.x = 280 * mm, .z = 0 * mm}};
         const auto fresh = solve(i, demo::unison_pairs());
         REQUIRE(fresh.nut_rise > 0.1 * mm);
         i.neck.creep_factor = 1.5;

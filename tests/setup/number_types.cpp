@@ -15,8 +15,12 @@ namespace {
 
 instrument everything() {
     auto i = demo::four_course();
-    i.feet = bridge_feet{.ahead = 5 * mm, .behind = 12 * mm, .bass_foot = -30 * mm, .treble_foot = 30 * mm};
-    i.soundboard = soundboard{.sink_stiffness = 400 * N_per_mm, .turn_stiffness = 3000 * N_m_per_rad};
+    i.feet = bridge_feet{
+        .ahead = 5 * mm, .behind = 12 * mm, .top_slope = 0 * deg, .bass_foot = -30 * mm, .treble_foot = 30 * mm};
+    i.soundboard = soundboard{.sink_stiffness = 400 * N_per_mm,
+                              .turn_stiffness = 3000 * N_m_per_rad,
+                              .saddle_ahead = 0 * mm,
+                              .saddle_height = 0 * mm};
     i.neck.rod = truss_rod{.x_from = 10 * mm, .x_to = 270 * mm, .z_ends = -12 * mm, .dip = 3 * mm, .free_in_channel = true};
     i.neck.rod_pull = 200 * N;
     return i;

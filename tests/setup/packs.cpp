@@ -56,8 +56,10 @@ strung_instrument pinned() {
 }
 strung_instrument floating() {
     strung_instrument model{demo::four_course(), demo::unison_pairs()};
-    model.instrument.feet = bridge_feet{.ahead = 5 * mm, .behind = 12 * mm, .bass_foot = -30 * mm, .treble_foot = 30 * mm};
-    model.instrument.neck.set = {{.x = 0 * mm, .z = 0.2 * mm}, {.x = 140 * mm, .z = -0.2 * mm}, {.x = 260 * mm}};
+    model.instrument.feet = bridge_feet{
+        .ahead = 5 * mm, .behind = 12 * mm, .top_slope = 0 * deg, .bass_foot = -30 * mm, .treble_foot = 30 * mm};
+    model.instrument.neck.set = {
+        {.x = 0 * mm, .z = 0.2 * mm}, {.x = 140 * mm, .z = -0.2 * mm}, {.x = 260 * mm, .z = 0 * mm}};
     return model;
 }
 
@@ -71,7 +73,8 @@ TEST_SUITE("packs") {
         std::vector<strung_instrument> each(lanes, base);
         for (std::size_t k = 0; k < lanes; ++k) {
             const double bow = k % 2 == 0 ? 0.4 : -0.6;
-            each[k].instrument.neck.set = {{.x = 0 * mm}, {.x = 140 * mm, .z = -bow * mm}, {.x = 260 * mm}};
+            each[k].instrument.neck.set = {
+                {.x = 0 * mm, .z = 0 * mm}, {.x = 140 * mm, .z = -bow * mm}, {.x = 260 * mm, .z = 0 * mm}};
             for (auto& slot : each[k].instrument.nut.slot_heights) { slot = (1.9 + 0.1 * static_cast<double>(k)) * mm; }
             put(models, k, each[k]);
         }

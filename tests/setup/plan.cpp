@@ -14,7 +14,8 @@ strung_instrument strung() { return {demo::four_course(), demo::unison_pairs()};
 
 strung_instrument with_rod() {
     auto on = strung();
-    on.instrument.neck.rod = truss_rod{.x_from = -10 * mm, .x_to = 270 * mm, .z_ends = -15 * mm};
+    on.instrument.neck.rod = truss_rod{.x_from = -10 * mm, .x_to = 270 * mm, .z_ends = -15 * mm, .dip = 0 * mm};
+    on.instrument.neck.rod_pull = 0 * N;
     on.instrument.neck.board_modulus = 9 * GPa;
     on.instrument.neck.back_modulus = 7 * GPa;
     return on;
@@ -133,7 +134,7 @@ TEST_SUITE("plan") {
         p = make_plan(with_rod(), w);
         REQUIRE(p.shortfalls.size() == 1);
         CHECK(p.shortfalls[0].why == "the rod would have to pull harder than most_rod_pull allows");
-        CHECK(near::within(p.set.instrument.neck.rod_pull, 20 * N, 1e-9 * N));
+        CHECK(near::within(p.set.instrument.neck.pull_of_rod(), 20 * N, 1e-9 * N));
 
         w = heights();
         w.relief = 3 * mm;
@@ -216,7 +217,8 @@ TEST_SUITE("plan") {
 
         auto pinned = strung();
         pinned.instrument.tailpiece.reset();
-        pinned.instrument.pins = pins{.distance = 20 * mm, .height = 4 * mm, .spread = 50 * mm, .top_thickness = 3 * mm};
+        pinned.instrument.pins = pins{
+            .distance = 20 * mm, .height = 4 * mm, .spread = 50 * mm, .top_thickness = 3 * mm, .saddle_exposed = 0 * mm};
         pinned.instrument.saddle.setback_bass = pinned.instrument.saddle.setback_treble = 0 * mm;
         w = {};
         w.saddle_break = 30 * deg;
@@ -296,7 +298,8 @@ TEST_SUITE("plan") {
         CHECK(said(strung(), w).find("wanted.relief") != std::string::npos);
         auto on = strung();
         on.instrument.tailpiece.reset();
-        on.instrument.pins = pins{.distance = 20 * mm, .height = 4 * mm, .spread = 50 * mm, .top_thickness = 3 * mm};
+        on.instrument.pins = pins{
+            .distance = 20 * mm, .height = 4 * mm, .spread = 50 * mm, .top_thickness = 3 * mm, .saddle_exposed = 0 * mm};
         w = {};
         w.down_force = 100 * N;
         CHECK(said(on, w) == "wanted.down_force must be left out where no tailpiece hangs.");

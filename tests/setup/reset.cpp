@@ -70,7 +70,7 @@ TEST_SUITE("reset of a described instrument") {
     }
     TEST_CASE("no turn and nothing left off changes nothing") {
         const auto on = floating();
-        const auto after = after_reset(on, {}).instrument;
+        const auto after = after_reset(on, {.turn = 0 * deg}).instrument;
         CHECK(near::within(after.saddle.board_line, length<>(on.instrument.saddle.board_line), 1e-12 * mm));
         CHECK(near::within(after.saddle.height_treble, length<>(on.instrument.saddle.height_treble), 1e-12 * mm));
         CHECK(near::within(after.feet->ahead, length<>(on.instrument.feet->ahead), 1e-12 * mm));
@@ -140,7 +140,7 @@ TEST_SUITE("reset of a described instrument") {
         CHECK(near::within(there.x / mm, to.real(), 1e-9));
         CHECK(near::within(there.z / mm, to.imag(), 1e-9));
         CHECK(near::within((there.along - pickup.along) / rad, -8e-3, 1e-12));
-        const auto end = object_after_reset(on.instrument, by, {.x = 395 * mm, .z = 0 * mm});
+        const auto end = object_after_reset(on.instrument, by, {.x = 395 * mm, .z = 0 * mm, .extent = 0 * mm});
         CHECK(end.x == 395 * mm);
         CHECK(end.z == 0 * mm);
     }

@@ -10,7 +10,8 @@ namespace {
 
 strung_instrument floating() {
     strung_instrument on{demo::four_course(), demo::unison_pairs()};
-    on.instrument.feet = bridge_feet{.ahead = 6 * mm, .behind = 9 * mm, .bass_foot = -34 * mm, .treble_foot = 34 * mm};
+    on.instrument.feet =
+        bridge_feet{.ahead = 6 * mm, .behind = 9 * mm, .top_slope = 0 * deg, .bass_foot = -34 * mm, .treble_foot = 34 * mm};
     return on;
 }
 /// On a top that does not give: what is left is geometry and the neck's bow.
@@ -212,8 +213,12 @@ TEST_SUITE("reset wishes") {
     TEST_CASE("everything at once: rod, slots, reset, saddle, tune and hanger come to rest, and planning it again changes "
               "nothing") {
         auto on = floating();
-        on.instrument.soundboard = soundboard{.sink_stiffness = 300 * N_per_mm, .turn_stiffness = 1e6 * N_m_per_rad};
-        on.instrument.neck.rod = truss_rod{.x_from = -10 * mm, .x_to = 250 * mm, .z_ends = -15 * mm};
+        on.instrument.soundboard = soundboard{.sink_stiffness = 300 * N_per_mm,
+                                              .turn_stiffness = 1e6 * N_m_per_rad,
+                                              .saddle_ahead = 0 * mm,
+                                              .saddle_height = 0 * mm};
+        on.instrument.neck.rod = truss_rod{.x_from = -10 * mm, .x_to = 250 * mm, .z_ends = -15 * mm, .dip = 0 * mm};
+        on.instrument.neck.rod_pull = 0 * N;
         auto w = actions();
         w.first_fret_bass = 0.55 * mm;
         w.first_fret_treble = 0.45 * mm;

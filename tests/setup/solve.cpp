@@ -144,7 +144,7 @@ TEST_SUITE("solve: bad input") {
         auto s = demo::unison_pairs();
         s.strings[3].string.core.diameter = 0.0 * mm;
         const auto text = said(i, s);
-        CHECK(contains(text, "board.width_at_nut is -32 mm; it must be more than 0 mm"));
+        CHECK(contains(text, "board.width_at_nut is -32 mm; it must be at least 1 mm"));
         CHECK(contains(text, "neck.back_modulus is"));
         CHECK(contains(text, "saddle.height_bass is"));
         CHECK(contains(text, "strings[3].string.core.diameter is 0 mm"));
@@ -161,7 +161,8 @@ TEST_SUITE("solve: bad input") {
         i.tailpiece.reset();
         CHECK(contains(said(i, demo::unison_pairs()), "tailpiece must be given, or pins."));
         i.tailpiece = demo::four_course().tailpiece;
-        i.pins = pins{.distance = 20 * mm, .height = 5 * mm, .spread = 50 * mm};
+        i.pins = pins{
+            .distance = 20 * mm, .height = 5 * mm, .spread = 50 * mm, .top_thickness = 0 * mm, .saddle_exposed = 0 * mm};
         CHECK(contains(said(i, demo::unison_pairs()), "tailpiece must not be given together with pins."));
         i = demo::four_course();
         i.tailpiece->reach = 200 * mm;
@@ -181,7 +182,8 @@ TEST_SUITE("solve: bad input") {
         i.saddle.setback_bass = -38 * mm; // at 522 mm
         CHECK_FALSE(contains(said(i, demo::unison_pairs()), "before the saddle"));
         i = demo::four_course();
-        i.feet = bridge_feet{.ahead = 5 * mm, .behind = -5 * mm, .bass_foot = 30 * mm, .treble_foot = 30 * mm};
+        i.feet = bridge_feet{
+            .ahead = 5 * mm, .behind = -5 * mm, .top_slope = 0 * deg, .bass_foot = 30 * mm, .treble_foot = 30 * mm};
         CHECK(contains(said(i, demo::unison_pairs()), "feet.behind must leave the feet some length along the strings."));
         CHECK(contains(said(i, demo::unison_pairs()), "feet.treble_foot must be on the treble side of the bass foot."));
         i = demo::four_course();

@@ -130,7 +130,8 @@ TEST_SUITE("sounding") {
 TEST_SUITE("ends") {
     TEST_CASE("feet bear the down-force between them, by the lever") {
         auto i = demo::four_course();
-        i.feet = bridge_feet{.ahead = 8 * mm, .behind = 8 * mm, .bass_foot = -34 * mm, .treble_foot = 34 * mm};
+        i.feet = bridge_feet{
+            .ahead = 8 * mm, .behind = 8 * mm, .top_slope = 0 * deg, .bass_foot = -34 * mm, .treble_foot = 34 * mm};
         const auto s = solve(i, demo::unison_pairs());
         REQUIRE(s.standing.has_value());
         CHECK(near::relative(s.standing->even.bass_load + s.standing->even.treble_load, s.standing->even.down, 1e-12));
@@ -173,7 +174,8 @@ TEST_SUITE("ends") {
             CHECK(near::within(b.anchor.y / mm, b.saddle.y / mm * 50 / 52, 1e-9));
         }
         i.tailpiece.reset();
-        i.pins = pins{.distance = 21 * mm, .height = 6 * mm, .spread = 50 * mm};
+        i.pins = pins{
+            .distance = 21 * mm, .height = 6 * mm, .spread = 50 * mm, .top_thickness = 0 * mm, .saddle_exposed = 0 * mm};
         s = solve(i, demo::unison_pairs());
         for (const auto& b : s.bridge_strings) {
             CHECK(near::relative(b.anchor.x, 581 * mm, 1e-12));
@@ -183,7 +185,8 @@ TEST_SUITE("ends") {
     TEST_CASE("a pinned bridge: shear is what the strings pull along, turning that pull times its height") {
         auto i = demo::four_course();
         i.tailpiece.reset();
-        i.pins = pins{.distance = 20 * mm, .height = 6 * mm, .spread = 50 * mm, .top_thickness = 3 * mm};
+        i.pins = pins{
+            .distance = 20 * mm, .height = 6 * mm, .spread = 50 * mm, .top_thickness = 3 * mm, .saddle_exposed = 0 * mm};
         const auto s = solve(i, demo::unison_pairs());
         REQUIRE(s.pinned.has_value());
         force<> along{};
@@ -199,7 +202,10 @@ TEST_SUITE("ends") {
     TEST_CASE("a giving soundboard lowers the strings until load and sinking agree") {
         auto i = demo::four_course();
         const auto firm = solve(i, demo::unison_pairs());
-        i.soundboard = soundboard{.sink_stiffness = 150 * N_per_mm, .turn_stiffness = 1e6 * N_m_per_rad};
+        i.soundboard = soundboard{.sink_stiffness = 150 * N_per_mm,
+                                  .turn_stiffness = 1e6 * N_m_per_rad,
+                                  .saddle_ahead = 0 * mm,
+                                  .saddle_height = 0 * mm};
         const auto s = solve(i, demo::unison_pairs());
         REQUIRE(s.top.has_value());
         CHECK(near::relative(s.top->sink * (150 * N_per_mm), s.down_force, 1e-6));
@@ -210,8 +216,12 @@ TEST_SUITE("ends") {
     TEST_CASE("a top under a pinned bridge bears the speaking sides alone: pins pull up what the saddle presses down") {
         auto i = demo::four_course();
         i.tailpiece.reset();
-        i.pins = pins{.distance = 20 * mm, .height = 6 * mm, .spread = 50 * mm, .top_thickness = 3 * mm};
-        i.soundboard = soundboard{.sink_stiffness = 150 * N_per_mm, .turn_stiffness = 1e6 * N_m_per_rad};
+        i.pins = pins{
+            .distance = 20 * mm, .height = 6 * mm, .spread = 50 * mm, .top_thickness = 3 * mm, .saddle_exposed = 0 * mm};
+        i.soundboard = soundboard{.sink_stiffness = 150 * N_per_mm,
+                                  .turn_stiffness = 1e6 * N_m_per_rad,
+                                  .saddle_ahead = 0 * mm,
+                                  .saddle_height = 0 * mm};
         const auto s = solve(i, demo::unison_pairs());
         REQUIRE(s.top.has_value());
         force<> fall{};
@@ -232,7 +242,8 @@ TEST_SUITE("ends") {
     TEST_CASE("pins sink and turn with the bridge they stand in: the string behind the saddle keeps its length") {
         auto i = demo::four_course();
         i.tailpiece.reset();
-        i.pins = pins{.distance = 20 * mm, .height = 6 * mm, .spread = 52 * mm, .top_thickness = 3 * mm};
+        i.pins = pins{
+            .distance = 20 * mm, .height = 6 * mm, .spread = 52 * mm, .top_thickness = 3 * mm, .saddle_exposed = 0 * mm};
         const auto behind = [](const basic_setup<double>& s, std::size_t k) {
             const auto& b = s.bridge_strings[k];
             const length<> dx = b.anchor.x - b.saddle.x, dz = b.anchor.z - b.saddle.z;
@@ -261,13 +272,14 @@ TEST_SUITE("ends") {
                                  0.2));
         }
         // A set lifts the whole head.
-        i.neck.set = {{.x = 0 * mm, .z = 0.5 * mm}, {.x = 260 * mm}};
+        i.neck.set = {{.x = 0 * mm, .z = 0.5 * mm}, {.x = 260 * mm, .z = 0 * mm}};
         const auto lifted = solve(i, demo::unison_pairs());
         CHECK(near::within(lifted.posts[0].z - s.posts[0].z, 0.5 * mm, 0.02 * mm));
     }
     TEST_CASE("feet sink with their soundboard: how a bridge stands hardly changes with it") {
         auto i = demo::four_course();
-        i.feet = bridge_feet{.ahead = 5 * mm, .behind = 12 * mm, .bass_foot = -34 * mm, .treble_foot = 34 * mm};
+        i.feet = bridge_feet{
+            .ahead = 5 * mm, .behind = 12 * mm, .top_slope = 0 * deg, .bass_foot = -34 * mm, .treble_foot = 34 * mm};
         const auto firm = solve(i, demo::unison_pairs());
         i.soundboard = soundboard{.sink_stiffness = 50 * N_per_mm};
         const auto s = solve(i, demo::unison_pairs());
@@ -289,7 +301,8 @@ TEST_SUITE("ends") {
     TEST_CASE("a bridge that turns with its soundboard brings the saddle forward, and down where it stands ahead") {
         auto i = demo::four_course();
         i.tailpiece.reset();
-        i.pins = pins{.distance = 20 * mm, .height = 6 * mm, .spread = 50 * mm, .top_thickness = 3 * mm};
+        i.pins = pins{
+            .distance = 20 * mm, .height = 6 * mm, .spread = 50 * mm, .top_thickness = 3 * mm, .saddle_exposed = 0 * mm};
         const auto firm = solve(i, demo::unison_pairs());
         i.soundboard = soundboard{.sink_stiffness = 400 * N_per_mm,
                                   .turn_stiffness = 2000 * N_m_per_rad,

@@ -71,7 +71,8 @@ TEST_SUITE("steps") {
         work.wire =
             fret_wire{.crown_height = 1.2 * mm, .crown_width = 2 * mm, .tang_depth = 1.8 * mm, .tang_thickness = 0.65 * mm};
         auto on = strung();
-        on.instrument.neck.rod = truss_rod{.x_from = -10 * mm, .x_to = 270 * mm, .z_ends = -15 * mm};
+        on.instrument.neck.rod = truss_rod{.x_from = -10 * mm, .x_to = 270 * mm, .z_ends = -15 * mm, .dip = 0 * mm};
+        on.instrument.neck.rod_pull = 0 * N;
         auto w = everything();
         w.relief = 0.05 * mm;
         const auto j = run(on, work, w);
@@ -135,8 +136,9 @@ TEST_SUITE("steps") {
         bench_work work;
         work.sanding = sanding{.surface = cylinder(205 * mm), .held = neck_held::slack, .hollow = 0.1 * mm};
         auto on = strung();
-        on.instrument.neck.set = {{.x = 0 * mm}, {.x = 140 * mm, .z = -0.4 * mm}, {.x = 280 * mm}};
-        on.instrument.neck.rod = truss_rod{.x_from = 10 * mm, .x_to = 270 * mm, .z_ends = -15 * mm};
+        on.instrument.neck.set = {
+            {.x = 0 * mm, .z = 0 * mm}, {.x = 140 * mm, .z = -0.4 * mm}, {.x = 280 * mm, .z = 0 * mm}};
+        on.instrument.neck.rod = truss_rod{.x_from = 10 * mm, .x_to = 270 * mm, .z_ends = -15 * mm, .dip = 0 * mm};
         on.instrument.neck.rod_pull = 100 * N;
         auto j = run(on, work, {});
         const auto& slack = step(j, bench_stage::sand_board);
@@ -160,7 +162,7 @@ TEST_SUITE("steps") {
         const auto& rod = step(wished, bench_stage::set_rod);
         const auto beam = wished.plan.solved.beam;
         CHECK(near::relative(number<double>(rod, "turns from where it begins to bear"),
-                             rod_turns<double>(beam, *straighter.rod_screw, wished.plan.set.instrument.neck.rod_pull),
+                             rod_turns<double>(beam, *straighter.rod_screw, wished.plan.set.instrument.neck.pull_of_rod()),
                              1e-9));
         CHECK(near::relative(number<double>(rod, "turns of its nut against as found"), *wished.plan.rod_turns, 1e-12));
         work.sanding->held = neck_held::as_at_pitch;
@@ -244,7 +246,8 @@ TEST_SUITE("steps") {
     TEST_CASE("pins are placed by their holes; a finding is read out at the end") {
         auto on = strung();
         on.instrument.tailpiece.reset();
-        on.instrument.pins = pins{.distance = 20 * mm, .height = 4 * mm, .spread = 50 * mm, .top_thickness = 3 * mm};
+        on.instrument.pins = pins{
+            .distance = 20 * mm, .height = 4 * mm, .spread = 50 * mm, .top_thickness = 3 * mm, .saddle_exposed = 0 * mm};
         on.strung.strings[7].pitch = parse_note("B4");
         auto w = everything();
         w.down_force.reset();

@@ -77,7 +77,8 @@ TEST_SUITE("work") {
     }
     TEST_CASE("a rod keeps its place in the wood") {
         auto before = strung();
-        before.instrument.neck.rod = truss_rod{.x_from = 10 * mm, .x_to = 270 * mm, .z_ends = -14 * mm};
+        before.instrument.neck.rod = truss_rod{.x_from = 10 * mm, .x_to = 270 * mm, .z_ends = -14 * mm, .dip = 0 * mm};
+        before.instrument.neck.rod_pull = 0 * N;
         const auto off = least_removal(before.instrument.board, cylinder(400 * mm), 0.1 * mm);
         const auto after = after_sanding(before, off);
         CHECK(near::within(after.instrument.neck.rod->z_ends + 14 * mm, removal_at(off, 140 * mm, 0 * mm), 1e-12 * mm));

@@ -31,7 +31,7 @@ struct strung_neck {
     relief_case on{}, off{}; ///< strings on, strings off
     force<> rod{};
 
-    strung_neck(const whole& w, const setup& s) : n(s.neck), rod(w.built.neck.rod_pull) {
+    strung_neck(const whole& w, const setup& s) : n(s.neck), rod(w.built.neck.pull_of_rod()) {
         for (std::size_t k = 0; k < s.fret_x.size(); ++k) {
             on.crests.push_back({s.fret_x[k], crown_left(w.built.frets, static_cast<int>(k) + 1)});
         }
@@ -136,8 +136,8 @@ TEST_SUITE("there and back: a neck alone") {
                 const auto bow = n.bowed(pulls);
                 if (!bow.settled || !(std::abs(bow.first_order_rise) > 0.2 * bow.parts)) { return false; } // nearly cancels
                 const double growth = bow.rise() / bow.first_order_rise;
-                wrong.unless_near("growth", second_order_growth<double>(s.beam, s.pulls, w.built.neck.rod_pull), growth,
-                                  1e-4 * growth);
+                wrong.unless_near("growth", second_order_growth<double>(s.beam, s.pulls, w.built.neck.pull_of_rod()),
+                                  growth, 1e-4 * growth);
                 return true;
             },
             [](recipe& r) { r.set = 0; });

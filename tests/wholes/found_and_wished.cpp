@@ -19,7 +19,7 @@ std::optional<whole> set_otherwise(const whole& w, rod_too rod) {
     if (i.tailpiece) { i.tailpiece->hinge_height = i.tailpiece->hinge_height + 5 * a * mm; }
     if (i.neck.rod && rod == set_rod) {
         const double share = i.neck.rod->two_way() ? b : (1 + b) / 2;
-        const double scale = std::max(100.0, std::abs(i.neck.rod_pull / N));
+        const double scale = std::max(100.0, std::abs(i.neck.pull_of_rod() / N));
         i.neck.rod_pull = 1.3 * scale * share * N;
     }
     try {
@@ -48,7 +48,7 @@ bool wish_heights(const whole& w, wishes& wish) {
     return true;
 }
 
-force<> most_pull(const whole& w) { return 2 * abs(w.built.neck.rod_pull) + 300 * N; }
+force<> most_pull(const whole& w) { return 2 * abs(w.built.neck.pull_of_rod()) + 300 * N; }
 
 std::vector<pulled> reliefs_over_pulls(const whole& w, double least, double most, int steps) {
     std::vector<pulled> all;

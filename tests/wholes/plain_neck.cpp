@@ -79,7 +79,7 @@ double plain_neck::moment(const std::vector<plain_pull>& pulls, double x, const 
     }
     if (!rod_on) { return sum; }
     const auto& rod = *whole_.built.neck.rod;
-    const double pull = si(whole_.built.neck.rod_pull), from = si(rod.x_from), to = si(rod.x_to);
+    const double pull = si(whole_.built.neck.pull_of_rod()), from = si(rod.x_from), to = si(rod.x_to);
     if (si(rod.separation) > 0) { return sum - pull * si(rod.separation); }
     const double u = (x - from) / (to - from), under_board = si(rod.z_ends) - 4 * si(rod.dip) * u * (1 - u);
     const double line = rod.free_in_channel ? board_at(from) * (1 - u) + board_at(to) * u : board_at(x);

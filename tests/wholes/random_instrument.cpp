@@ -195,7 +195,7 @@ void make_neck(const recipe& r, whole& w) {
         n.rod = rod;
         const double most = 18.0 * 5 * (r.strings + 1); // bends the neck as much as the strings do, and half more
         n.rod_pull = none_or(r.rod_pull, 0.02, 1) * most * N;
-        if (r.rod == 3 && r.rod_pull % 2 == 1) { n.rod_pull = -0.5 * n.rod_pull; }
+        if (r.rod == 3 && r.rod_pull % 2 == 1) { n.rod_pull = -0.5 * *n.rod_pull; }
     }
 }
 

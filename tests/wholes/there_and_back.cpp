@@ -195,7 +195,7 @@ TEST_SUITE("there and back") {
             wishes wish;
             const bool relieved = w.built.neck.rod && solve(w.built, w.strung).relief;
             const auto other = set_otherwise(w, relieved ? set_rod : keep_rod);
-            if (relieved && other && !(abs(other->built.neck.rod_pull) > 30 * N)) { return false; }
+            if (relieved && other && !(abs(other->built.neck.pull_of_rod()) > 30 * N)) { return false; }
             // Near buckling a rod that runs free is what buckles the neck.
             if (w.from.state == 3 && w.from.rod == 2) { return false; }
             if (relieved && other && abs(solve(other->built, other->strung).relief->gap) > 4.9 * mm) { return false; }
@@ -242,7 +242,7 @@ TEST_SUITE("there and back") {
                 wrong.unless_near("saddle_change", si(plan.saddle_change[i]), 0, met);
             }
             wrong.unless_near("rod_pull_change", si(plan.rod_pull_change), 0,
-                              0.1 + 1e-5 * std::abs(si(w.built.neck.rod_pull))); // a short neck hardly feels it
+                              0.1 + 1e-5 * std::abs(si(w.built.neck.pull_of_rod()))); // a short neck hardly feels it
             if (plan.hinge_change) { wrong.unless_near("hinge_change", si(*plan.hinge_change), 0, 1e-5); }
             for (const auto& missed : plan.shortfalls) {
                 wrong.unless(false, "not met: " + missed.wish + ", " + missed.why);
@@ -300,7 +300,7 @@ TEST_SUITE("there and back: relief") {
                         by = t.pull;
                     }
                 }
-                const double pull = si(p.plan.set.instrument.neck.rod_pull);
+                const double pull = si(p.plan.set.instrument.neck.pull_of_rod());
                 if (missed > nearest + met) {
                     wrong.unless_near("relief for a wish of " + std::to_string(1000 * si(*wish.relief)) + " mm, pull " +
                                           std::to_string(pull) + " N where " + std::to_string(by) + " N comes nearer",
@@ -332,7 +332,7 @@ TEST_SUITE("there and back: relief") {
                     wish.relief = wished * mm;
                     wish.most_rod_pull = most * N;
                     const planned p(w, wish);
-                    const double relief = si(p.solved.relief->gap), pull = si(p.plan.set.instrument.neck.rod_pull);
+                    const double relief = si(p.solved.relief->gap), pull = si(p.plan.set.instrument.neck.pull_of_rod());
                     const std::string at = " for a wish of " + std::to_string(wished) + " mm";
                     wrong.unless(relief <= relief_before + met, "relief jumps up to " + std::to_string(1000 * relief) +
                                                                     " from " + std::to_string(1000 * relief_before) +

@@ -93,7 +93,7 @@ struct neck_turn {
     }
     [[nodiscard]] double by_rod(const spot& pivot) const {
         const auto& rod = *w.built.neck.rod;
-        const double pull = si(w.built.neck.rod_pull), from = si(rod.x_from), to = si(rod.x_to);
+        const double pull = si(w.built.neck.pull_of_rod()), from = si(rod.x_from), to = si(rod.x_to);
         // A pair that pushes and pulls: one member shortens by as much as its distance from the other lets it.
         if (si(rod.separation) > 0) { return -pull * si(rod.separation); }
         if (rod.free_in_channel) {

@@ -17,21 +17,21 @@ namespace tautline {
 template <class R>
 struct basic_string_line {
     using real = R;
-    field<length<R>> nut_x{};    ///< where the string leaves its slot
-    field<length<R>> nut_z{};    ///< height of the slot's bottom
-    field<length<R>> saddle_x{}; ///< where it meets the saddle, beyond the nut
-    field<length<R>> saddle_z{}; ///< height of the saddle under it
-    field<length<R>> nut_y{};    ///< across, at the nut; heights do not need it, lengths do
-    field<length<R>> saddle_y{}; ///< across, at the saddle
+    field<length<R>> nut_x = length<R>();    ///< where the string leaves its slot
+    field<length<R>> nut_z{};                ///< height of the slot's bottom
+    field<length<R>> saddle_x{};             ///< where it meets the saddle, beyond the nut
+    field<length<R>> saddle_z{};             ///< height of the saddle under it
+    field<length<R>> nut_y = length<R>();    ///< across, at the nut; heights do not need it, lengths do
+    field<length<R>> saddle_y = length<R>(); ///< across, at the saddle
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("nut_x", any_finite<unit::length>(), self.nut_x...);
-        visit("nut_z", any_finite<unit::length>(), self.nut_z...);
-        visit("saddle_x", any_finite<unit::length>(), self.saddle_x...);
-        visit("saddle_z", any_finite<unit::length>(), self.saddle_z...);
-        visit("nut_y", any_finite<unit::length>(), self.nut_y...);
-        visit("saddle_y", any_finite<unit::length>(), self.saddle_y...);
+        visit("nut_x", about_an_instrument().fair_default("places are told from the nut"), self.nut_x...);
+        visit("nut_z", about_an_instrument(), self.nut_z...);
+        visit("saddle_x", about_an_instrument(), self.saddle_x...);
+        visit("saddle_z", about_an_instrument(), self.saddle_z...);
+        visit("nut_y", about_an_instrument().fair_default("heights do not need it"), self.nut_y...);
+        visit("saddle_y", about_an_instrument().fair_default("heights do not need it"), self.saddle_y...);
     }
     template <class Report>
     void rules(Report&& report) const {

@@ -18,9 +18,9 @@ struct basic_height_wish {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("x", any_finite<unit::length>(), self.x...);
-        visit("crest", any_finite<unit::length>(), self.crest...);
-        visit("wanted", more_than_up_to(0 * units::mm, 30 * units::mm), self.wanted...);
+        visit("x", about_an_instrument(), self.x...);
+        visit("crest", about_an_instrument(), self.crest...);
+        visit("wanted", between(0.001 * units::mm, 30 * units::mm), self.wanted...);
     }
 };
 using height_wish = basic_height_wish<double>;

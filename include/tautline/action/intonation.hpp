@@ -31,8 +31,8 @@ struct basic_finger_press {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("behind", between(0 * units::mm, 50 * units::mm), self.behind...);
-        visit("depth", between(0 * units::mm, 10 * units::mm), self.depth...);
+        visit("behind", between(0 * units::mm, 50 * units::mm).fair_default("common practice"), self.behind...);
+        visit("depth", between(0 * units::mm, 10 * units::mm).fair_default("common practice"), self.depth...);
     }
     template <class Report>
     void rules(Report&& report) const {

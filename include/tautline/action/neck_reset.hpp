@@ -18,15 +18,16 @@ inline constexpr angle<double> most_neck_turn = angle<double>(3.4 * units::deg);
 template <class R>
 struct basic_neck_joint {
     using real = R;
-    field<length<R>> x{};     ///< the edge where neck and body meet, along the strings
-    field<length<R>> z{};     ///< its height: as a rule the underside of the board
-    field<length<R>> leave{}; ///< taken off the whole face of the joint, which brings the neck nearer to the bridge
+    field<length<R>> x{}; ///< the edge where neck and body meet, along the strings
+    field<length<R>> z{}; ///< its height: as a rule the underside of the board
+    field<length<R>> leave =
+        0 * units::mm; ///< taken off the whole face of the joint, which brings the neck nearer to the bridge
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("x", more_than_up_to(0 * units::mm, 3000 * units::mm), self.x...);
+        visit("x", between(1 * units::mm, 3000 * units::mm), self.x...);
         visit("z", between(-300 * units::mm, 300 * units::mm), self.z...);
-        visit("leave", between(0 * units::mm, 20 * units::mm), self.leave...);
+        visit("leave", between(0 * units::mm, 20 * units::mm).fair_default("only the wedge is cut"), self.leave...);
     }
 };
 using neck_joint = basic_neck_joint<double>;
@@ -45,8 +46,8 @@ struct basic_reset_case {
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("joint", self.joint...);
         visit("string", self.string...);
-        visit("fret_x", any_finite<unit::length>(), self.fret_x...);
-        visit("crest_z", any_finite<unit::length>(), self.crest_z...);
+        visit("fret_x", about_an_instrument(), self.fret_x...);
+        visit("crest_z", about_an_instrument(), self.crest_z...);
     }
     template <class Report>
     void rules(Report&& report) const {

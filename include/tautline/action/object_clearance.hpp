@@ -16,19 +16,19 @@ namespace tautline {
 template <class R>
 struct basic_flat_object {
     using real = R;
-    field<length<R>> x{};      ///< its middle along the strings
-    field<length<R>> z{};      ///< height of its top there, on the centre line
-    field<length<R>> extent{}; ///< its size along the strings, from its front edge to its back edge; 0 for a line
-    field<angle<R>> along{};   ///< rise of its top toward the bridge
-    field<angle<R>> across{};  ///< rise of its top toward the treble side: the angle of its bracket
+    field<length<R>> x{};                ///< its middle along the strings
+    field<length<R>> z{};                ///< height of its top there, on the centre line
+    field<length<R>> extent{};           ///< its size along the strings, from its front edge to its back edge; 0 for a line
+    field<angle<R>> along = angle<R>();  ///< rise of its top toward the bridge
+    field<angle<R>> across = angle<R>(); ///< rise of its top toward the treble side: the angle of its bracket
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("x", any_finite<unit::length>(), self.x...);
-        visit("z", any_finite<unit::length>(), self.z...);
+        visit("x", about_an_instrument(), self.x...);
+        visit("z", about_an_instrument(), self.z...);
         visit("extent", between(0 * units::mm, 500 * units::mm), self.extent...);
-        visit("along", between(-45 * units::deg, 45 * units::deg), self.along...);
-        visit("across", between(-45 * units::deg, 45 * units::deg), self.across...);
+        visit("along", between(-45 * units::deg, 45 * units::deg).fair_default("level with the board"), self.along...);
+        visit("across", between(-45 * units::deg, 45 * units::deg).fair_default("level with the board"), self.across...);
     }
 };
 using flat_object = basic_flat_object<double>;

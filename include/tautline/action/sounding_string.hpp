@@ -30,18 +30,20 @@ struct basic_sounding_string {
     R fret_end = number<R>(0.5L);                    ///< end factor at a fret
     R saddle_end = number<R>(0.5L);                  ///< end factor at the saddle
     /// String beyond nut and saddle that gives along when the string is stretched; 0 when friction holds it.
-    field<length<R>> shared_afterlength{};
+    field<length<R>> shared_afterlength = length<R>();
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("mass_per_length", more_than(0 * units::g_per_m), self.mass_per_length...);
-        visit("open_pitch", more_than(0 * units::Hz), self.open_pitch...);
-        visit("axial_stiffness", more_than(0 * units::N), self.axial_stiffness...);
-        visit("bending_stiffness", at_least(0 * units::N_m2), self.bending_stiffness...);
-        visit("nut_end", between(0.0, 1.0), self.nut_end...);
-        visit("fret_end", between(0.0, 1.0), self.fret_end...);
-        visit("saddle_end", between(0.0, 1.0), self.saddle_end...);
-        visit("shared_afterlength", at_least(0 * units::mm), self.shared_afterlength...);
+        visit("mass_per_length", between(0.001 * units::g_per_m, 1000 * units::g_per_m), self.mass_per_length...);
+        visit("open_pitch", between(1 * units::Hz, 20000 * units::Hz), self.open_pitch...);
+        visit("axial_stiffness", between(1e-6 * units::N, 1e8 * units::N), self.axial_stiffness...);
+        visit("bending_stiffness", between(0 * units::N_m2, 100 * units::N_m2), self.bending_stiffness...);
+        visit("nut_end", between(0.0, 1.0).fair_default("half way from hinged to clamped"), self.nut_end...);
+        visit("fret_end", between(0.0, 1.0).fair_default("half way from hinged to clamped"), self.fret_end...);
+        visit("saddle_end", between(0.0, 1.0).fair_default("half way from hinged to clamped"), self.saddle_end...);
+        visit("shared_afterlength",
+              between(0 * units::mm, 5000 * units::mm).fair_default("the string holds at nut and saddle"),
+              self.shared_afterlength...);
     }
 };
 using sounding_string = basic_sounding_string<double>;

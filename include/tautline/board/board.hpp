@@ -28,11 +28,11 @@ struct basic_board {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("width_at_nut", more_than_up_to(0 * units::mm, 500 * units::mm), self.width_at_nut...);
-        visit("width_at_end", more_than_up_to(0 * units::mm, 500 * units::mm), self.width_at_end...);
-        visit("board_length", more_than_up_to(0 * units::mm, 3000 * units::mm), self.board_length...);
-        visit("thickness", more_than_up_to(0 * units::mm, 50 * units::mm), self.thickness...);
-        visit("thickness_at_end", more_than_up_to(0 * units::mm, 50 * units::mm), self.thickness_at_end...);
+        visit("width_at_nut", between(1 * units::mm, 400 * units::mm), self.width_at_nut...);
+        visit("width_at_end", between(1 * units::mm, 400 * units::mm), self.width_at_end...);
+        visit("board_length", between(10 * units::mm, 3000 * units::mm), self.board_length...);
+        visit("thickness", between(0.1 * units::mm, 30 * units::mm), self.thickness...);
+        visit("thickness_at_end", between(0.1 * units::mm, 30 * units::mm), self.thickness_at_end...);
         visit("thickness_off_line", self.thickness_off_line...);
         visit("surface", self.surface...);
         visit("scale", self.scale...);

@@ -43,7 +43,7 @@ struct basic_edge_readings {
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("readings", self.readings...);
-        visit("reading_error", more_than(0 * units::mm), self.reading_error...);
+        visit("reading_error", between(0.0001 * units::mm, 10 * units::mm), self.reading_error...);
     }
     template <class Report>
     void rules(Report&& report) const {

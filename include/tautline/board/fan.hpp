@@ -15,9 +15,9 @@ struct basic_fan {
     field<length<R>> bass_scale{};
     field<length<R>> treble_scale{}; ///< the same along the outer treble string
     /// The fret that stands square to the centre line; between two frets if it is not whole, 0 for a square nut.
-    R square_fret{};
+    R square_fret = not_given<R>();
     int steps = 12;                        ///< equal steps to the octave
-    int frets = 20;                        ///< number of frets
+    int frets = not_counted;               ///< number of frets
     field<length<R>> y_bass_at_nut{};      ///< negative: on the bass side
     field<length<R>> y_treble_at_nut{};    ///< more than on the bass side
     field<length<R>> y_bass_at_saddle{};   ///< negative: on the bass side
@@ -25,10 +25,10 @@ struct basic_fan {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("bass_scale", more_than_up_to(0 * units::mm, 3000 * units::mm), self.bass_scale...);
-        visit("treble_scale", more_than_up_to(0 * units::mm, 3000 * units::mm), self.treble_scale...);
+        visit("bass_scale", between(10 * units::mm, 3000 * units::mm), self.bass_scale...);
+        visit("treble_scale", between(10 * units::mm, 3000 * units::mm), self.treble_scale...);
         visit("square_fret", between(0, 240), self.square_fret...);
-        visit("steps", between(1, 120), self.steps...);
+        visit("steps", between(1, 120).fair_default("semitones"), self.steps...);
         visit("frets", between(0, 240), self.frets...);
         visit("y_bass_at_nut", between(-500 * units::mm, 500 * units::mm), self.y_bass_at_nut...);
         visit("y_treble_at_nut", between(-500 * units::mm, 500 * units::mm), self.y_treble_at_nut...);

@@ -11,13 +11,13 @@ namespace tautline {
 template <class R = double>
 struct basic_fret_reading {
     using real = R;
-    int fret = 1;                ///< 1 and up
+    int fret = not_counted;      ///< 1 and up
     field<length<R>> distance{}; ///< from the front face of the nut to the crest
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("fret", between(1, 240), self.fret...);
-        visit("distance", more_than_up_to(0 * units::mm, 3000 * units::mm), self.distance...);
+        visit("distance", between(0.1 * units::mm, 3000 * units::mm), self.distance...);
     }
 };
 using fret_reading = basic_fret_reading<double>;
@@ -40,10 +40,11 @@ struct basic_fret_readings {
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("readings", self.readings...);
-        visit("steps", between(1, 120), self.steps...);
+        visit("steps", between(1, 120).fair_default("semitones"), self.steps...);
         visit("with_nut_offset", self.with_nut_offset...);
-        visit("resolution", between(0 * units::mm, 10 * units::mm), self.resolution...);
-        visit("outlier_limit", more_than(0), self.outlier_limit...);
+        visit("resolution", between(0 * units::mm, 10 * units::mm).fair_default("what the eye reads off a rule"),
+              self.resolution...);
+        visit("outlier_limit", between(0.1, 1000).fair_default("common practice"), self.outlier_limit...);
         visit("leave_out_outliers", self.leave_out_outliers...);
     }
     template <class Report>

@@ -14,18 +14,18 @@ struct basic_piece_rule {
     /// Crown beyond the edge at each end, to file off.
     field<length<R>> overhang = 3 * units::mm;
     /// The tang is nipped back this far from each edge: the binding and a little room; 0 without binding.
-    field<length<R>> tang_notch{};
+    field<length<R>> tang_notch = length<R>();
     /// Lost at each cut.
-    field<length<R>> waste{};
+    field<length<R>> waste = length<R>();
     /// Bought over what is needed, as a share.
     R spare = number<R>(0.1L);
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("overhang", between(0 * units::mm, 50 * units::mm), self.overhang...);
-        visit("tang_notch", between(0 * units::mm, 20 * units::mm), self.tang_notch...);
-        visit("waste", between(0 * units::mm, 50 * units::mm), self.waste...);
-        visit("spare", between(0, 10), self.spare...);
+        visit("overhang", between(0 * units::mm, 50 * units::mm).fair_default("common practice"), self.overhang...);
+        visit("tang_notch", between(0 * units::mm, 20 * units::mm).fair_default("no binding"), self.tang_notch...);
+        visit("waste", between(0 * units::mm, 50 * units::mm).fair_default("cutters take nothing away"), self.waste...);
+        visit("spare", between(0, 10).fair_default("common practice"), self.spare...);
     }
 };
 using piece_rule = basic_piece_rule<double>;

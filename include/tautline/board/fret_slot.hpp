@@ -23,8 +23,8 @@ struct basic_slot {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("depth", more_than_up_to(0 * units::mm, 30 * units::mm), self.depth...);
-        visit("width", more_than_up_to(0 * units::mm, 5 * units::mm), self.width...);
+        visit("depth", between(0.05 * units::mm, 30 * units::mm), self.depth...);
+        visit("width", between(0.05 * units::mm, 5 * units::mm), self.width...);
         visit("floor", self.floor...);
     }
 };
@@ -56,7 +56,8 @@ template <class R>
 template <class R>
 [[nodiscard]] constexpr length<R> needed_slot_depth(const basic_fret_wire<R>& w, param<length<R>> clearance) {
     require("clearance", clearance, at_least(0 * units::mm));
-    return w.tang_depth + clearance;
+    require_that(w.tang_depth.has_value(), "wire.tang_depth", "must be given: the slot is to take it");
+    return *w.tang_depth + clearance;
 }
 
 /// What a tang does in a slot.
@@ -79,8 +80,9 @@ template <class R>
 [[nodiscard]] basic_tang_fit<R> tang_fit(const basic_fret_wire<R>& w, param<length<R>> slot_width) {
     require_valid(w, "wire");
     require("slot width", slot_width, more_than(0 * units::mm));
-    const length<R> over_studs = w.stud_width ? length<R>(*w.stud_width) : length<R>(w.tang_thickness);
-    basic_tang_fit<R> fit{.tang_interference = w.tang_thickness - slot_width, .stud_bite = (over_studs - slot_width) / 2};
+    require_that(w.tang_thickness.has_value(), "wire.tang_thickness", "must be given: the slot is to hold it");
+    const length<R> over_studs = w.stud_width ? length<R>(*w.stud_width) : length<R>(*w.tang_thickness);
+    basic_tang_fit<R> fit{.tang_interference = *w.tang_thickness - slot_width, .stud_bite = (over_studs - slot_width) / 2};
     const auto positive = [](const length<R>& q) { return all(number<R>(0) < q.value()); };
     fit.grip = positive(fit.tang_interference) ? tang_grip::wedges
                : positive(fit.stud_bite)       ? tang_grip::studs

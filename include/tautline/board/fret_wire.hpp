@@ -15,27 +15,27 @@ struct basic_fret_wire {
     /// Over the board, unworn.
     field<length<R>> crown_height{};
     field<length<R>> crown_width{}; ///< across the crown, along the string
-    /// From the underside of the crown down.
-    field<length<R>> tang_depth{};
-    /// The flat of the tang, without studs.
-    field<length<R>> tang_thickness{};
+    /// From the underside of the crown down; absent: not measured, as of frets that are in their slots.
+    std::optional<field<length<R>>> tang_depth{};
+    /// The flat of the tang, without studs; absent: not measured.
+    std::optional<field<length<R>>> tang_thickness{};
     /// Over the studs (barbs) of the tang; absent: the tang is smooth.
     std::optional<field<length<R>>> stud_width{};
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("crown_height", more_than_up_to(0 * units::mm, 10 * units::mm), self.crown_height...);
-        visit("crown_width", more_than_up_to(0 * units::mm, 20 * units::mm), self.crown_width...);
+        visit("crown_height", between(0.05 * units::mm, 10 * units::mm), self.crown_height...);
+        visit("crown_width", between(0.1 * units::mm, 20 * units::mm), self.crown_width...);
         visit("tang_depth", between(0 * units::mm, 10 * units::mm), self.tang_depth...);
         visit("tang_thickness", between(0 * units::mm, 5 * units::mm), self.tang_thickness...);
         visit("stud_width", between(0 * units::mm, 10 * units::mm), self.stud_width...);
     }
     template <class Report>
     void rules(Report&& report) const {
-        if (stud_width && !all(tang_thickness.value() <= stud_width->value())) {
+        if (stud_width && tang_thickness && !all(tang_thickness->value() <= stud_width->value())) {
             report("stud_width", "must be at least the thickness of the tang");
         }
-        if (!all(tang_thickness.value() < crown_width.value())) {
+        if (tang_thickness && !all(tang_thickness->value() < crown_width.value())) {
             report("tang_thickness", "must be less than the width of the crown");
         }
     }
@@ -53,7 +53,7 @@ struct basic_frets {
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("wire", self.wire...);
-        visit("wear", at_least(0 * units::mm), self.wear...);
+        visit("wear", between(0 * units::mm, 10 * units::mm), self.wear...);
     }
     template <class Report>
     void rules(Report&& report) const {

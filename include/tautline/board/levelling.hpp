@@ -13,7 +13,7 @@ namespace tautline {
 template <class R = double>
 struct basic_crest_reading {
     using real = R;
-    int fret = 1;              ///< 1 and up
+    int fret = not_counted;    ///< 1 and up
     field<length<R>> height{}; ///< of the crest over the line's reference
     /// What the crown stands over the board here; absent: the levelling's own.
     std::optional<field<length<R>>> crown{};
@@ -22,7 +22,7 @@ struct basic_crest_reading {
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("fret", between(1, 240), self.fret...);
         visit("height", between(-50 * units::mm, 50 * units::mm), self.height...);
-        visit("crown", more_than_up_to(0 * units::mm, 10 * units::mm), self.crown...);
+        visit("crown", between(0.01 * units::mm, 10 * units::mm), self.crown...);
     }
 };
 using crest_reading = basic_crest_reading<double>;
@@ -69,9 +69,9 @@ struct basic_levelling {
     field<length<R>> least_crown = 0.5 * units::mm;
     /// From this fret to the last the surface falls away in a straight ramp, by `fall_away` at the last fret; 0: none.
     int fall_away_from = 0;
-    field<length<R>> fall_away{}; ///< at the last fret
+    field<length<R>> fall_away = length<R>(); ///< at the last fret
     /// Relief cut into the crests between two frets: the depth of the hollow halfway; a parabola.
-    field<length<R>> relief{};
+    field<length<R>> relief = length<R>();
     int relief_from = 1; ///< fret where the hollow begins
     int relief_to = 0;   ///< 0: the last fret
 
@@ -81,13 +81,13 @@ struct basic_levelling {
         visit("lines", self.lines...);
         visit("one_reference", self.one_reference...);
         visit("arc", self.arc...);
-        visit("crown", more_than_up_to(0 * units::mm, 10 * units::mm), self.crown...);
-        visit("least_crown", between(0 * units::mm, 10 * units::mm), self.least_crown...);
-        visit("fall_away_from", between(0, 240), self.fall_away_from...);
-        visit("fall_away", between(0 * units::mm, 5 * units::mm), self.fall_away...);
-        visit("relief", between(0 * units::mm, 5 * units::mm), self.relief...);
-        visit("relief_from", between(0, 240), self.relief_from...);
-        visit("relief_to", between(0, 240), self.relief_to...);
+        visit("crown", between(0.01 * units::mm, 10 * units::mm), self.crown...);
+        visit("least_crown", between(0 * units::mm, 10 * units::mm).fair_default("common practice"), self.least_crown...);
+        visit("fall_away_from", between(0, 240).fair_default("no fall-away"), self.fall_away_from...);
+        visit("fall_away", between(0 * units::mm, 5 * units::mm).fair_default("no fall-away"), self.fall_away...);
+        visit("relief", between(0 * units::mm, 5 * units::mm).fair_default("crests on a straight line"), self.relief...);
+        visit("relief_from", between(0, 240).fair_default("from the first fret"), self.relief_from...);
+        visit("relief_to", between(0, 240).fair_default("to the last fret"), self.relief_to...);
     }
     template <class Report>
     void rules(Report&& report) const {

@@ -32,8 +32,8 @@ struct basic_marker_layout {
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("singles", between(1, 11), self.singles...);
-        visit("double_share", between(0, 1), self.double_share...);
-        visit("side_share", between(0, 0.5), self.side_share...);
+        visit("double_share", between(0, 1).fair_default("common practice"), self.double_share...);
+        visit("side_share", between(0, 0.5).fair_default("common practice"), self.side_share...);
     }
 };
 using marker_layout = basic_marker_layout<double>;

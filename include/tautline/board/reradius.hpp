@@ -17,7 +17,7 @@ struct basic_reradius {
     basic_board<R> board{};    ///< as found
     basic_surface<R> wanted{}; ///< the arc it is to get
     /// Least taken off everywhere, to clean up wear and chatter.
-    field<length<R>> allowance{};
+    field<length<R>> allowance = length<R>();
     /// Removal on the centre line chosen by hand instead of the least that cleans up; both or neither.
     std::optional<field<length<R>>> chosen_at_nut{};
     std::optional<field<length<R>>> chosen_at_end{}; ///< on the centre line at the end of the board
@@ -30,38 +30,39 @@ struct basic_reradius {
     basic_slot<R> slot{}; ///< the slots as found
     /// The wire that goes in afterwards, and the room under its tang.
     basic_fret_wire<R> wire{};
-    field<length<R>> slot_clearance{}; ///< room to leave under the tang
+    field<length<R>> slot_clearance = length<R>(); ///< room to leave under the tang
     /// Height of the binding down the side of the board, from the edge of the surface; and how thick it is, where slots
     /// stop.
     std::optional<field<length<R>>> binding_height{};
-    field<length<R>> binding_thickness{}; ///< across the board; slots end before it
-    field<length<R>> least_binding{};     ///< height of binding that must stay
+    field<length<R>> binding_thickness = length<R>(); ///< across the board; slots end before it
+    field<length<R>> least_binding = length<R>();     ///< height of binding that must stay
     /// Least height of the board at its edge.
-    field<length<R>> least_edge{};
+    field<length<R>> least_edge = length<R>();
     /// Thickness of dots or inlay on the centre line between frets, and how much must stay.
     std::optional<field<length<R>>> inlay_thickness{};
-    field<length<R>> least_inlay{}; ///< thickness of inlay that must stay
+    field<length<R>> least_inlay = length<R>(); ///< thickness of inlay that must stay
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         const auto small = between(0 * units::mm, 30 * units::mm);
         visit("board", self.board...);
         visit("wanted", self.wanted...);
-        visit("allowance", between(0 * units::mm, 10 * units::mm), self.allowance...);
+        visit("allowance", between(0 * units::mm, 10 * units::mm).fair_default("the least that makes the arc"),
+              self.allowance...);
         visit("chosen_at_nut", small, self.chosen_at_nut...);
         visit("chosen_at_end", small, self.chosen_at_end...);
         visit("shape", self.shape...);
         visit("paths", self.paths...);
-        visit("action_fret", between(1, 240), self.action_fret...);
+        visit("action_fret", between(1, 240).fair_default("where action is mostly told"), self.action_fret...);
         visit("slot", self.slot...);
         visit("wire", self.wire...);
-        visit("slot_clearance", small, self.slot_clearance...);
-        visit("binding_height", more_than(0 * units::mm), self.binding_height...);
-        visit("binding_thickness", small, self.binding_thickness...);
-        visit("least_binding", small, self.least_binding...);
-        visit("least_edge", small, self.least_edge...);
-        visit("inlay_thickness", more_than(0 * units::mm), self.inlay_thickness...);
-        visit("least_inlay", small, self.least_inlay...);
+        visit("slot_clearance", small.fair_default("the tang may stand on the floor"), self.slot_clearance...);
+        visit("binding_height", between(0.1 * units::mm, 30 * units::mm), self.binding_height...);
+        visit("binding_thickness", small.fair_default("no binding"), self.binding_thickness...);
+        visit("least_binding", small.fair_default("no least is asked for"), self.least_binding...);
+        visit("least_edge", small.fair_default("no least is asked for"), self.least_edge...);
+        visit("inlay_thickness", between(0.01 * units::mm, 30 * units::mm), self.inlay_thickness...);
+        visit("least_inlay", small.fair_default("no least is asked for"), self.least_inlay...);
     }
     template <class Report>
     void rules(Report&& report) const {
@@ -85,6 +86,7 @@ struct basic_reradius {
         if (!all(less<unit::length, R>(binding_thickness, board.width_at_nut / 2))) {
             report("binding_thickness", "must be less than half the width of the board");
         }
+        if (!wire.tang_depth) { report("wire.tang_depth", "must be given: the slots are to take it"); }
         if (chosen_at_nut.has_value() != chosen_at_end.has_value()) {
             report(chosen_at_nut ? "chosen_at_end" : "chosen_at_nut", "must be given too: both or neither");
         }
@@ -161,7 +163,7 @@ template <class R>
     const length<R> slot_end = half - job.binding_thickness;
     const auto depth = [&](const length<R>& y) { return kernel::slot_depth(job.slot, b.surface, x, y, off(y)); };
     row.slot_left = min(depth(middle), depth(slot_end));
-    row.slot_to_deepen = max(length<R>(), job.wire.tang_depth + job.slot_clearance - row.slot_left);
+    row.slot_to_deepen = max(length<R>(), *job.wire.tang_depth + job.slot_clearance - row.slot_left);
     if (job.inlay_thickness && n > 0) {
         const length<R> between_frets = (kernel::fret_position(b.scale, n - 1) + x) / 2;
         row.inlay_left = *job.inlay_thickness - kernel::centre_removal(removal, between_frets);
@@ -230,7 +232,7 @@ template <class R>
         plan.removal.at_nut = *job.chosen_at_nut - kernel::profile_height(job.shape, length<R>());
         plan.removal.at_end = *job.chosen_at_end - kernel::profile_height(job.shape, end);
     }
-    plan.needed_slot = job.wire.tang_depth + job.slot_clearance;
+    plan.needed_slot = *job.wire.tang_depth + job.slot_clearance;
     plan.removed = kernel::removed_volume(b, plan.removal);
     require_that(!job.chosen_at_nut || any(number<R>(0) < plan.removed.value()), "reradius.chosen_at_nut",
                  "must be more: the wanted surface lies above the board everywhere, so nothing would come off");

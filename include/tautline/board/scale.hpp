@@ -19,7 +19,7 @@ struct basic_scale {
     /// Steps of the octave: 12 is the usual, 24 quarter tones, 19 or 31 other equal temperaments.
     int steps = 12;
     /// Frets on the board, a zero fret not counted.
-    int frets = 20;
+    int frets = not_counted;
     /// Old rule: each fret stands one such part of the remaining length further (18, 17.817, ...).
     std::optional<R> divisor{};
     /// Distance of each fret from the front face of the nut as measured, first fret first; they overrule the rules above.
@@ -31,11 +31,11 @@ struct basic_scale {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("scale_length", more_than_up_to(0 * units::mm, 3000 * units::mm), self.scale_length...);
-        visit("steps", between(1, 120), self.steps...);
+        visit("scale_length", between(10 * units::mm, 3000 * units::mm), self.scale_length...);
+        visit("steps", between(1, 120).fair_default("semitones"), self.steps...);
         visit("frets", between(0, 240), self.frets...);
-        visit("divisor", more_than_up_to(1, 1000), self.divisor...);
-        visit("measured_places", more_than(0 * units::mm), self.measured_places...);
+        visit("divisor", between(2, 1000), self.divisor...);
+        visit("measured_places", between(0.1 * units::mm, 3000 * units::mm), self.measured_places...);
         visit("zero_fret", self.zero_fret...);
     }
     template <class Report>

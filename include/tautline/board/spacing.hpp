@@ -20,22 +20,26 @@ template <class R = double>
 struct basic_spacing {
     using real = R;
     /// Between the centres of the outermost strings; not used when there is one course.
-    field<length<R>> spread{};
+    field<length<R>> spread = length<R>();
     spacing_rule rule = spacing_rule::equal_centres; ///< what is made equal
     /// Strings in each course, bass first: {1,1,1,1,1,1} six single strings, {2,2,2,2} eight in four courses.
     std::vector<int> courses = {1, 1, 1, 1, 1, 1};
     /// From string to string within a course: between centres or free space, as the rule says.
-    field<length<R>> course_gap{};
+    field<length<R>> course_gap = length<R>();
     /// Middle of the spread off the centre line.
-    field<length<R>> offset{};
+    field<length<R>> offset = length<R>();
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("spread", between(0 * units::mm, 500 * units::mm), self.spread...);
+        visit("spread", between(0 * units::mm, 500 * units::mm).fair_default("of one course; two are asked for it"),
+              self.spread...);
         visit("rule", self.rule...);
         visit("courses", between(1, 12), self.courses...);
-        visit("course_gap", between(0 * units::mm, 50 * units::mm), self.course_gap...);
-        visit("offset", between(-250 * units::mm, 250 * units::mm), self.offset...);
+        visit("course_gap", between(0 * units::mm, 50 * units::mm).fair_default("single strings have none"),
+              self.course_gap...);
+        visit("offset",
+              between(-250 * units::mm, 250 * units::mm).fair_default("strings are laid out about the centre line"),
+              self.offset...);
     }
     template <class Report>
     void rules(Report&& report) const {

@@ -11,16 +11,19 @@ namespace tautline {
 template <class R = double>
 struct basic_string_path {
     using real = R;
-    field<length<R>> y_at_nut{};    ///< bass negative
-    field<length<R>> y_at_saddle{}; ///< bass negative
-    field<length<R>> x_at_nut{};    ///< 0 but for slanted or moved nuts
-    field<length<R>> x_at_saddle{}; ///< beyond the nut
+    field<length<R>> y_at_nut = length<R>();    ///< bass negative
+    field<length<R>> y_at_saddle = length<R>(); ///< bass negative
+    field<length<R>> x_at_nut = length<R>();    ///< 0 but for slanted or moved nuts
+    field<length<R>> x_at_saddle{};             ///< beyond the nut
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("y_at_nut", between(-500 * units::mm, 500 * units::mm), self.y_at_nut...);
-        visit("y_at_saddle", between(-500 * units::mm, 500 * units::mm), self.y_at_saddle...);
-        visit("x_at_nut", between(-1000 * units::mm, 1000 * units::mm), self.x_at_nut...);
+        visit("y_at_nut", between(-500 * units::mm, 500 * units::mm).fair_default("along the centre line"),
+              self.y_at_nut...);
+        visit("y_at_saddle", between(-500 * units::mm, 500 * units::mm).fair_default("along the centre line"),
+              self.y_at_saddle...);
+        visit("x_at_nut", between(-1000 * units::mm, 1000 * units::mm).fair_default("places are told from the nut"),
+              self.x_at_nut...);
         visit("x_at_saddle", between(-1000 * units::mm, 4000 * units::mm), self.x_at_saddle...);
     }
     template <class Report>

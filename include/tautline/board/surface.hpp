@@ -22,9 +22,9 @@ struct basic_surface {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("radius", more_than(0 * units::mm), self.radius...);
-        visit("radius_at_end", more_than(0 * units::mm), self.radius_at_end...);
-        visit("cone_length", more_than(0 * units::mm), self.cone_length...);
+        visit("radius", between(1 * units::mm, 1e9 * units::mm), self.radius...);
+        visit("radius_at_end", between(1 * units::mm, 1e9 * units::mm), self.radius_at_end...);
+        visit("cone_length", between(1 * units::mm, 3000 * units::mm), self.cone_length...);
     }
     template <class Report>
     void rules(Report&& report) const {

@@ -99,7 +99,9 @@ private:
     /// A leaf with a range, or an optional or a list of such.
     template <class U, class T>
     void within(const place& at, const range_of<U>& range, const T& x) {
-        if constexpr (optional_like<T>) {
+        if constexpr (std::is_same_v<U, text_tag>) {
+            if (x.empty()) { say({at.path(), "not given", "must be text"}); }
+        } else if constexpr (optional_like<T>) {
             if (x.has_value()) { within(at, range, *x); }
         } else if constexpr (list_like<T>) {
             for (std::size_t i = 0; goes_on() && i < x.size(); ++i) { within(place{&at, {}, i}, range, x[i]); }
@@ -137,10 +139,17 @@ private:
             if (self.found_) { self.found_->push_back({place{self.at_, field}.path(), {}, messages::joined({rule})}); }
         }
     };
+    void say(problem p) {
+        ++count_;
+        if (found_) { found_->push_back(std::move(p)); }
+    }
     void note(const place& at, const messages::told_number& value, const allowed_range& range,
               const messages::notation& write) {
         ++count_;
-        if (found_) { found_->push_back(messages::out_of_range(at.path(), value, range, write)); }
+        if (!found_) { return; }
+        found_->push_back(messages::out_of_range(at.path(), value, range, write));
+        const bool none = value.told && (value.value != value.value || value.value == not_counted);
+        if (none) { found_->back().value = "not given, or not a number"; }
     }
     [[nodiscard]] bool goes_on() const { return found_ || count_ == 0; }
 

@@ -127,58 +127,93 @@ struct allowed_range {
     long double high = std::numeric_limits<long double>::infinity(); ///< in the same
     bool low_open = false;                                           ///< the lower limit itself is refused
     bool high_open = false;                                          ///< the upper limit itself is refused
+    /// Why what is left out takes the value a member begins with; none: it must be given.
+    const char* reason = nullptr;
+    long double least = 0;                                      ///< what is to be more than 0 measures at least this
+    long double most = std::numeric_limits<long double>::max(); ///< of either sign
 
     /// Whether a number lies within; NaN never does.
     template <class R>
     [[nodiscard]] constexpr bool holds(const R& v) const {
-        // Written so that NaN fails every test; infinities fail the first.
-        const auto above = low_open ? number<R>(low) < v : number<R>(low) <= v;
+        // Written so that NaN fails every test; infinities fail the last.
+        const long double from = low_open && low == 0 ? least : low;
+        const auto above = low_open && from == low ? number<R>(low) < v : number<R>(from) <= v;
         const auto below = high_open ? v < number<R>(high) : v <= number<R>(high);
-        return all(is_finite(v) && above && below);
+        return all(above && below && abs(v) <= largest<R>());
+    }
+    /// The same without what a kind may measure at all: what the sentence says first.
+    [[nodiscard]] constexpr bool holds_limits(long double v) const {
+        return (low_open ? low < v : low <= v) && (high_open ? v < high : v <= high);
+    }
+
+private:
+    template <class R>
+    [[nodiscard]] constexpr R largest() const {
+        const auto finite = static_cast<long double>(std::numeric_limits<scalar_of_t<R>>::max());
+        return number<R>(most < finite ? most : finite);
     }
 };
 
 /// Ranges in words: `more_than(0*mm)`, `between(0*mm, 10*mm)`, ... kept with their unit, so that a length's range cannot
 /// guard a force.
 template <class U>
-struct range_of : allowed_range {};
+struct range_of : allowed_range {
+    /// The same range of a member that may be left out, and why what it then holds is fair to take:
+    /// `between(0*mm, 3*mm).fair_default("straight, as most boards are trued")`.
+    [[nodiscard]] constexpr range_of fair_default(const char* why) const {
+        range_of with = *this;
+        with.reason = why;
+        return with;
+    }
+};
+
+/// Stands for the unit of a text.
+struct text_tag {};
+/// Of a text that must be given: a string's note, what lies under the strings.
+inline constexpr range_of<text_tag> any_text{};
 
 /// A quantity's number in SI.
 template <class U, class R>
 [[nodiscard]] constexpr long double in_si(const bu::quantity<U, R>& q) {
     return static_cast<long double>(q.value());
 }
-/// Above a limit, which it excludes.
+/// Above a limit, which it excludes. No range is without end: nothing measures more, or less than the least, of its kind.
 template <class U>
 [[nodiscard]] constexpr range_of<U> more_than(const bu::quantity<U, double>& low) {
-    return {{.low = in_si(low), .low_open = true}};
+    return {{.low = in_si(low), .low_open = true, .least = kind<U>::least, .most = kind<U>::most}};
 }
 /// From a limit up, which it includes.
 template <class U>
 [[nodiscard]] constexpr range_of<U> at_least(const bu::quantity<U, double>& low) {
-    return {{.low = in_si(low)}};
+    return {{.low = in_si(low), .most = kind<U>::most}};
 }
 /// Excludes the lower limit, includes the upper.
 template <class U>
 [[nodiscard]] constexpr range_of<U> more_than_up_to(const bu::quantity<U, double>& low,
                                                     const bu::quantity<U, double>& high) {
-    return {{.low = in_si(low), .high = in_si(high), .low_open = true}};
+    return {{.low = in_si(low), .high = in_si(high), .low_open = true, .least = kind<U>::least}};
 }
 /// Includes both limits.
 template <class U>
 [[nodiscard]] constexpr range_of<U> between(const bu::quantity<U, double>& low, const bu::quantity<U, double>& high) {
     return {{.low = in_si(low), .high = in_si(high)}};
 }
-/// Any finite value of a kind.
+/// Whatever a kind may measure, of either sign.
 template <class U>
 [[nodiscard]] constexpr range_of<U> any_finite() {
-    return {};
+    return {{.most = kind<U>::most}};
 }
+/// A place on an instrument or about it: within 5 m of where it is told from.
+[[nodiscard]] constexpr range_of<unit::length> about_an_instrument() { return {{.low = -5, .high = 5}}; }
+/// Of plain numbers: nothing counts less than a billionth or more than a billion.
+inline constexpr long double least_number = 1e-9L, most_number = 1e9L;
 /// Ranges of plain numbers.
-[[nodiscard]] constexpr range_of<void> more_than(double low) { return {{.low = low, .low_open = true}}; }
+[[nodiscard]] constexpr range_of<void> more_than(double low) {
+    return {{.low = low, .low_open = true, .least = least_number, .most = most_number}};
+}
 /// Of a plain number: excludes the lower limit, includes the upper.
 [[nodiscard]] constexpr range_of<void> more_than_up_to(double low, double high) {
-    return {{.low = low, .high = high, .low_open = true}};
+    return {{.low = low, .high = high, .low_open = true, .least = least_number}};
 }
 /// Of a plain number: both limits included.
 [[nodiscard]] constexpr range_of<void> between(double low, double high) { return {{.low = low, .high = high}}; }
@@ -241,7 +276,14 @@ template <class R>
 /// What is wrong with a number outside its range; without a value the sentence names the range only.
 [[nodiscard]] inline problem out_of_range(std::string_view field, const told_number& number, const allowed_range& r,
                                           const notation& write) {
-    return {joined({field}), number.told ? write(number.value) : std::string(), allowed_text(r, write)};
+    std::string allowed = allowed_text(r, write);
+    // Within what the range says, but no size that anything has.
+    if (number.told && all_finite(number.value) && r.holds_limits(number.value)) {
+        const bool small = r.low_open && r.low == 0 && number.value < r.least;
+        const char* const side = small ? "at least " : number.value < 0 ? "at least -" : "at most ";
+        allowed = joined({"must be a size that can be: ", side, write(small ? r.least : r.most)});
+    }
+    return {joined({field}), number.told ? write(number.value) : std::string(), std::move(allowed)};
 }
 /// Throws `invalid_input` of one problem in words.
 [[noreturn]] inline void refuse(std::string_view field, std::string_view value, std::string_view allowed) {

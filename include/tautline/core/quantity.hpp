@@ -81,8 +81,10 @@ inline constexpr bool of_kind = decltype(kind_probe<U>::test(static_cast<std::re
 template <class T>
 inline constexpr bool always_false = false;
 
-// One line a kind: alias, concept, name and example for messages, unit that messages print and its size in SI.
-#define TAUTLINE_KIND(NAME, ARTICLE, LOUD, EXAMPLE, SYMBOL, SIZE)                                                          \
+// One line a kind: alias, concept, name and example for messages, unit that messages print and its size in SI; the least
+// and the most, in SI, that anything about an instrument may measure: far outside what is built, near enough that no
+// product of such numbers leaves the range of a float's powers or ends in infinity.
+#define TAUTLINE_KIND(NAME, ARTICLE, LOUD, EXAMPLE, SYMBOL, SIZE, LEAST, MOST)                                             \
     template <class R = double>                                                                                            \
     using NAME = bu::quantity<unit::NAME, R>;                                                                              \
     template <class T>                                                                                                     \
@@ -92,6 +94,8 @@ inline constexpr bool always_false = false;
         static constexpr const char* name = #NAME;                                                                         \
         static constexpr const char* symbol = SYMBOL;                                                                      \
         static constexpr long double size = SIZE;                                                                          \
+        static constexpr long double least = LEAST;                                                                        \
+        static constexpr long double most = MOST;                                                                          \
         template <class Given>                                                                                             \
         static constexpr void refuse() {                                                                                   \
             static_assert(always_false<Given>, ARTICLE##_needed LOUD " is needed here: write " EXAMPLE);                   \
@@ -100,28 +104,28 @@ inline constexpr bool always_false = false;
 #define a_needed "a "
 #define an_needed "an "
 
-TAUTLINE_KIND(length, a, "LENGTH", "12*thou, 25.5*inch or 640*mm", "mm", 1e-3L)
-TAUTLINE_KIND(area, an, "AREA", "0.1*mm*mm", "mm^2", 1e-6L)
-TAUTLINE_KIND(volume, a, "VOLUME", "900*mm3", "cm^3", 1e-6L)
-TAUTLINE_KIND(mass, a, "MASS", "3.2*gram", "g", 1e-3L)
-TAUTLINE_KIND(time, a, "TIME", "0.5*second", "s", 1)
-TAUTLINE_KIND(frequency, a, "FREQUENCY", "110*Hz", "Hz", 1)
-TAUTLINE_KIND(velocity, a, "VELOCITY", "427*metre_per_second", "m/s", 1)
-TAUTLINE_KIND(acceleration, an, "ACCELERATION", "9.81*metre_per_second2", "m/s^2", 1)
-TAUTLINE_KIND(force, a, "FORCE", "70*N, 16*lbf or 7*kgf", "N", 1)
-TAUTLINE_KIND(stress, a, "STRESS or MODULUS", "203*GPa, 2400*MPa or 29500000*psi", "MPa", 1e6L)
-TAUTLINE_KIND(density, a, "DENSITY", "7850*kg_per_m3", "kg/m^3", 1)
-TAUTLINE_KIND(angle, an, "ANGLE", "14*deg", "deg", std::numbers::pi_v<long double> / 180)
-TAUTLINE_KIND(curvature, a, "CURVATURE", "0.01*per_metre", "1/m", 1)
-TAUTLINE_KIND(linear_density, a, "LINEAR DENSITY", "0.56*g_per_m or 0.00003*lb_per_in", "g/m", 1e-3L)
-TAUTLINE_KIND(stiffness, a, "STIFFNESS", "400*N_per_mm", "N/mm", 1e3L)
-TAUTLINE_KIND(compliance, a, "COMPLIANCE", "0.01*mm_per_N", "mm/N", 1e-3L)
-TAUTLINE_KIND(moment, a, "MOMENT", "3*N_m", "N m", 1)
-TAUTLINE_KIND(rotational_stiffness, a, "ROTATIONAL STIFFNESS", "2000*N_m_per_rad", "N m/rad", 1)
-TAUTLINE_KIND(second_moment, a, "SECOND MOMENT OF AREA", "5000*mm4", "mm^4", 1e-12L)
-TAUTLINE_KIND(flexural_rigidity, a, "FLEXURAL RIGIDITY", "60*N_m2", "N m^2", 1)
-TAUTLINE_KIND(thermal_expansion, a, "COEFFICIENT OF THERMAL EXPANSION", "12e-6*per_kelvin", "1/K", 1)
-TAUTLINE_KIND(temperature_difference, a, "TEMPERATURE DIFFERENCE", "5*kelvin", "K", 1)
+TAUTLINE_KIND(length, a, "LENGTH", "12*thou, 25.5*inch or 640*mm", "mm", 1e-3L, 1e-7L, 1e4L)
+TAUTLINE_KIND(area, an, "AREA", "0.1*mm*mm", "mm^2", 1e-6L, 1e-14L, 1e8L)
+TAUTLINE_KIND(volume, a, "VOLUME", "900*mm3", "cm^3", 1e-6L, 1e-21L, 1e12L)
+TAUTLINE_KIND(mass, a, "MASS", "3.2*gram", "g", 1e-3L, 1e-9L, 1e6L)
+TAUTLINE_KIND(time, a, "TIME", "0.5*second", "s", 1, 1e-9L, 1e11L)
+TAUTLINE_KIND(frequency, a, "FREQUENCY", "110*Hz", "Hz", 1, 1e-3L, 1e7L)
+TAUTLINE_KIND(velocity, a, "VELOCITY", "427*metre_per_second", "m/s", 1, 1e-6L, 1e6L)
+TAUTLINE_KIND(acceleration, an, "ACCELERATION", "9.81*metre_per_second2", "m/s^2", 1, 1e-6L, 1e6L)
+TAUTLINE_KIND(force, a, "FORCE", "70*N, 16*lbf or 7*kgf", "N", 1, 1e-9L, 1e9L)
+TAUTLINE_KIND(stress, a, "STRESS or MODULUS", "203*GPa, 2400*MPa or 29500000*psi", "MPa", 1e6L, 1, 1e15L)
+TAUTLINE_KIND(density, a, "DENSITY", "7850*kg_per_m3", "kg/m^3", 1, 1e-3L, 1e6L)
+TAUTLINE_KIND(angle, an, "ANGLE", "14*deg", "deg", std::numbers::pi_v<long double> / 180, 1e-9L, 1e3L)
+TAUTLINE_KIND(curvature, a, "CURVATURE", "0.01*per_metre", "1/m", 1, 1e-9L, 1e6L)
+TAUTLINE_KIND(linear_density, a, "LINEAR DENSITY", "0.56*g_per_m or 0.00003*lb_per_in", "g/m", 1e-3L, 1e-9L, 1e3L)
+TAUTLINE_KIND(stiffness, a, "STIFFNESS", "400*N_per_mm", "N/mm", 1e3L, 1e-6L, 1e15L)
+TAUTLINE_KIND(compliance, a, "COMPLIANCE", "0.01*mm_per_N", "mm/N", 1e-3L, 1e-15L, 1e6L)
+TAUTLINE_KIND(moment, a, "MOMENT", "3*N_m", "N m", 1, 1e-9L, 1e9L)
+TAUTLINE_KIND(rotational_stiffness, a, "ROTATIONAL STIFFNESS", "2000*N_m_per_rad", "N m/rad", 1, 1e-6L, 1e15L)
+TAUTLINE_KIND(second_moment, a, "SECOND MOMENT OF AREA", "5000*mm4", "mm^4", 1e-12L, 1e-28L, 1e4L)
+TAUTLINE_KIND(flexural_rigidity, a, "FLEXURAL RIGIDITY", "60*N_m2", "N m^2", 1, 1e-15L, 1e12L)
+TAUTLINE_KIND(thermal_expansion, a, "COEFFICIENT OF THERMAL EXPANSION", "12e-6*per_kelvin", "1/K", 1, 1e-9L, 1e-1L)
+TAUTLINE_KIND(temperature_difference, a, "TEMPERATURE DIFFERENCE", "5*kelvin", "K", 1, 1e-6L, 1e4L)
 
 #undef a_needed
 #undef an_needed
@@ -149,8 +153,8 @@ template <class U, class R>
 struct field<bu::quantity<U, R>> : bu::quantity<U, R> {
     /// The quantity it holds.
     using plain = bu::quantity<U, R>;
-    // Not defaulted: g++ 12 crashes on a defaulted one in a member initialiser of a class template.
-    constexpr field() noexcept : plain() {}
+    /// Not given: a member that nobody filled in is refused, never taken for zero. A member with a fair default says so.
+    constexpr field() noexcept : plain(plain::from_value(not_given<R>())) {}
     /// From a quantity of the kind.
     constexpr field(const plain& q) : plain(q) {}
     /// From a quantity of the kind over a number type that converts.

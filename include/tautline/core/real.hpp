@@ -41,6 +41,15 @@ template <class R>
     return R(static_cast<scalar_of_t<R>>(c));
 }
 
+/// What a measurement holds before anybody has given it: no number at all. It fails every range, so that nothing left out
+/// passes for zero.
+template <class R>
+[[nodiscard]] constexpr R not_given() {
+    return R(std::numeric_limits<scalar_of_t<R>>::quiet_NaN());
+}
+/// What a count holds before anybody has given it: outside every range.
+inline constexpr int not_counted = -1000000000;
+
 /// pi as a Real.
 template <class R>
 [[nodiscard]] constexpr R pi() {

@@ -25,19 +25,20 @@ namespace tautline {
 template <class R>
 struct basic_string_pull {
     using real = R;
-    field<force<R>> pull{};      ///< the tension's component along x
-    field<length<R>> z_nut{};    ///< of the string's axis where it leaves the nut
-    field<length<R>> z_saddle{}; ///< of the string's axis at the saddle
-    field<length<R>> x_nut{};    ///< 0 but for a nut that was moved
-    field<length<R>> x_saddle{}; ///< where the string meets the saddle
+    field<force<R>> pull{};               ///< the tension's component along x
+    field<length<R>> z_nut{};             ///< of the string's axis where it leaves the nut
+    field<length<R>> z_saddle{};          ///< of the string's axis at the saddle
+    field<length<R>> x_nut = length<R>(); ///< 0 but for a nut that was moved
+    field<length<R>> x_saddle{};          ///< where the string meets the saddle
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("pull", between(0 * units::N, 5000 * units::N), self.pull...);
         visit("z_nut", between(-50 * units::mm, 200 * units::mm), self.z_nut...);
         visit("z_saddle", between(-200 * units::mm, 500 * units::mm), self.z_saddle...);
-        visit("x_nut", between(-100 * units::mm, 300 * units::mm), self.x_nut...);
-        visit("x_saddle", more_than_up_to(0 * units::mm, 4000 * units::mm), self.x_saddle...);
+        visit("x_nut", between(-100 * units::mm, 300 * units::mm).fair_default("places are told from the nut"),
+              self.x_nut...);
+        visit("x_saddle", between(1 * units::mm, 4000 * units::mm), self.x_saddle...);
     }
     template <class Report>
     void rules(Report&& report) const {

@@ -24,9 +24,9 @@ struct basic_fret_slots {
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("interference", between(-1 * units::mm, 1 * units::mm), self.interference...);
-        visit("share", between(0, 1), self.share...);
-        visit("tang_depth", more_than_up_to(0 * units::mm, 10 * units::mm), self.tang_depth...);
-        visit("places", more_than(0 * units::mm), self.places...);
+        visit("share", between(0, 1).fair_default("no wedging lasts unless it was measured"), self.share...);
+        visit("tang_depth", between(0.01 * units::mm, 10 * units::mm), self.tang_depth...);
+        visit("places", between(0.1 * units::mm, 3000 * units::mm), self.places...);
     }
     template <class Report>
     void rules(Report&& report) const {

@@ -17,11 +17,11 @@ struct basic_insert {
     insert_profile profile = insert_profile::rectangle; ///< bar or tube
     field<length<R>> x_from{};                          ///< where it begins
     field<length<R>> x_to{};                            ///< where it ends
-    field<length<R>> y{};                               ///< of its middle, bass side negative
+    field<length<R>> y = length<R>();                   ///< of its middle, bass side negative
     field<length<R>> top{};                             ///< z of its upper face, negative: below the board's top
     field<length<R>> width{};                           ///< across; of a round one its diameter
-    field<length<R>> height{};                          ///< down; a round one has its width for it and leaves this 0
-    field<length<R>> wall{};                            ///< of a tube; 0 is solid
+    field<length<R>> height = length<R>();              ///< down; a round one has its width for it and leaves this 0
+    field<length<R>> wall = length<R>();                ///< of a tube; 0 is solid
     field<stress<R>> modulus{};                         ///< along the neck, true axial modulus; 0 is a void
 
     template <class Visit, class... Self>
@@ -29,11 +29,11 @@ struct basic_insert {
         visit("profile", self.profile...);
         visit("x_from", between(-300 * units::mm, 2000 * units::mm), self.x_from...);
         visit("x_to", between(-300 * units::mm, 2000 * units::mm), self.x_to...);
-        visit("y", between(-200 * units::mm, 200 * units::mm), self.y...);
+        visit("y", between(-200 * units::mm, 200 * units::mm).fair_default("on the centre line"), self.y...);
         visit("top", between(-100 * units::mm, 0 * units::mm), self.top...);
-        visit("width", more_than_up_to(0 * units::mm, 100 * units::mm), self.width...);
-        visit("height", between(0 * units::mm, 100 * units::mm), self.height...);
-        visit("wall", between(0 * units::mm, 50 * units::mm), self.wall...);
+        visit("width", between(0.01 * units::mm, 100 * units::mm), self.width...);
+        visit("height", between(0 * units::mm, 100 * units::mm).fair_default("a round one has its width"), self.height...);
+        visit("wall", between(0 * units::mm, 50 * units::mm).fair_default("solid"), self.wall...);
         visit("modulus", between(0 * units::GPa, 1000 * units::GPa), self.modulus...);
     }
     template <class Report>

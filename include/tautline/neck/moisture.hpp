@@ -71,8 +71,8 @@ struct basic_moving_board {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("width", more_than_up_to(0 * units::mm, 400 * units::mm), self.width...);
-        visit("thickness", more_than_up_to(0 * units::mm, 30 * units::mm), self.thickness...);
+        visit("width", between(1 * units::mm, 400 * units::mm), self.width...);
+        visit("thickness", between(0.1 * units::mm, 30 * units::mm), self.thickness...);
         visit("across", between(0, 0.01), self.across...);
         visit("down", between(0, 0.01), self.down...);
         visit("fretted_in", self.fretted_in...);

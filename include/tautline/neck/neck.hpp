@@ -57,17 +57,18 @@ struct basic_neck {
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("stations", self.stations...);
-        visit("board_modulus", more_than_up_to(0 * units::GPa, 1000 * units::GPa), self.board_modulus...);
-        visit("back_modulus", more_than_up_to(0 * units::GPa, 1000 * units::GPa), self.back_modulus...);
-        visit("pure_bending_factor", between(0.5, 2), self.pure_bending_factor...);
-        visit("joint", more_than_up_to(0 * units::mm, 2000 * units::mm), self.joint...);
-        visit("joint_stiffness", more_than_up_to(0 * units::N_m_per_rad, 1e9 * units::N_m_per_rad),
-              self.joint_stiffness...);
+        visit("board_modulus", between(0.01 * units::GPa, 1000 * units::GPa), self.board_modulus...);
+        visit("back_modulus", between(0.01 * units::GPa, 1000 * units::GPa), self.back_modulus...);
+        visit("pure_bending_factor", between(0.5, 2).fair_default("Wood Handbook, note on table 5-3"),
+              self.pure_bending_factor...);
+        visit("joint", between(1 * units::mm, 3000 * units::mm), self.joint...);
+        visit("joint_stiffness", between(1 * units::N_m_per_rad, 1e9 * units::N_m_per_rad), self.joint_stiffness...);
         visit("rod", self.rod...);
         visit("inserts", self.inserts...);
         visit("slots", self.slots...);
-        visit("board_strain", between(-0.01, 0.01), self.board_strain...);
-        visit("creep_factor", between(1, 10), self.creep_factor...);
+        visit("board_strain", between(-0.01, 0.01).fair_default("the air the set was measured in"), self.board_strain...);
+        visit("creep_factor", between(1, 10).fair_default("what was measured under load has crept already"),
+              self.creep_factor...);
         visit("set", self.set...);
     }
     template <class Report>

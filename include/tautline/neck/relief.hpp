@@ -18,8 +18,8 @@ struct basic_crest {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("x", any_finite<unit::length>(), self.x...);
-        visit("z", any_finite<unit::length>(), self.z...);
+        visit("x", about_an_instrument(), self.x...);
+        visit("z", about_an_instrument(), self.z...);
     }
 };
 using crest = basic_crest<double>;

@@ -81,14 +81,16 @@ struct basic_rod_screw {
     field<stress<R>> modulus{};  ///< of steel 207 GPa (Shigley, table A-5, from memory)
     field<length<R>> lead{};     ///< what one turn advances
     /// The wood under the anchors gives way: the rod acts so much longer. Some 5 mm; a measurement settles it.
-    field<length<R>> anchor_give{};
+    field<length<R>> anchor_give = length<R>();
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("diameter", more_than_up_to(0 * units::mm, 20 * units::mm), self.diameter...);
-        visit("modulus", more_than_up_to(0 * units::GPa, 1000 * units::GPa), self.modulus...);
-        visit("lead", more_than_up_to(0 * units::mm, 5 * units::mm), self.lead...);
-        visit("anchor_give", between(0 * units::mm, 100 * units::mm), self.anchor_give...);
+        visit("diameter", between(0.1 * units::mm, 20 * units::mm), self.diameter...);
+        visit("modulus", between(0.1 * units::GPa, 1000 * units::GPa), self.modulus...);
+        visit("lead", between(0.01 * units::mm, 5 * units::mm), self.lead...);
+        visit("anchor_give",
+              between(0 * units::mm, 100 * units::mm).fair_default("anchors that do not give, the least turn"),
+              self.anchor_give...);
     }
 };
 using rod_screw = basic_rod_screw<double>;

@@ -28,12 +28,12 @@ using profile_point = basic_profile_point<double>;
 template <class R>
 struct basic_neck_station {
     using real = R;
-    field<length<R>> x{};               ///< from the nut's front face
-    field<length<R>> half_width{};      ///< half the board's width
-    field<length<R>> board_thickness{}; ///< on the centre line
-    field<curvature<R>> board_arc{};    ///< 1 / radius of the board's top; 0 is flat
-    field<length<R>> back_depth{};      ///< of the wood under the board where it is deepest
-    R back_exponent = R(2);             ///< of the back's half superellipse: 1 a V, 2 an ellipse, more is squarer
+    field<length<R>> x{};                           ///< from the nut's front face
+    field<length<R>> half_width{};                  ///< half the board's width
+    field<length<R>> board_thickness{};             ///< on the centre line
+    field<curvature<R>> board_arc = curvature<R>(); ///< 1 / radius of the board's top; 0 is flat
+    field<length<R>> back_depth{};                  ///< of the wood under the board where it is deepest
+    R back_exponent = R(2); ///< of the back's half superellipse: 1 a V, 2 an ellipse, more is squarer
     /// The back as traced, bass side first; it overrules the superellipse. Straight between its points.
     // g++ 12 crashes on the initialiser below unless this was asked before.
     static_assert(std::is_nothrow_default_constructible_v<std::vector<basic_profile_point<R>>>);
@@ -41,12 +41,12 @@ struct basic_neck_station {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("x", between(-300 * units::mm, 2000 * units::mm), self.x...);
-        visit("half_width", more_than_up_to(0 * units::mm, 200 * units::mm), self.half_width...);
-        visit("board_thickness", more_than_up_to(0 * units::mm, 30 * units::mm), self.board_thickness...);
-        visit("board_arc", between(0 * units::per_metre, 100 * units::per_metre), self.board_arc...);
-        visit("back_depth", more_than_up_to(0 * units::mm, 100 * units::mm), self.back_depth...);
-        visit("back_exponent", between(1, 20), self.back_exponent...);
+        visit("x", between(-300 * units::mm, 3000 * units::mm), self.x...);
+        visit("half_width", between(0.5 * units::mm, 200 * units::mm), self.half_width...);
+        visit("board_thickness", between(0.05 * units::mm, 30 * units::mm), self.board_thickness...);
+        visit("board_arc", between(0 * units::per_metre, 100 * units::per_metre).fair_default("flat"), self.board_arc...);
+        visit("back_depth", between(0.1 * units::mm, 100 * units::mm), self.back_depth...);
+        visit("back_exponent", between(1, 20).fair_default("an ellipse, between V and square"), self.back_exponent...);
         visit("profile", self.profile...);
     }
     template <class Report>
@@ -146,6 +146,7 @@ template <class R>
 [[nodiscard]] basic_back_shape<R> profile_shape(const std::vector<basic_profile_point<R>>& profile,
                                                 param<length<R>> half_width, param<length<R>> depth) {
     basic_neck_station<R> s;
+    s.x = length<R>();
     s.half_width = half_width;
     s.back_depth = depth;
     s.board_thickness = length<R>::from_value(number<R>(1e-3L));

@@ -12,11 +12,11 @@ namespace tautline {
 template <class R>
 struct basic_truss_rod {
     using real = R;
-    field<length<R>> x_from{};     ///< end toward the nut; negative: in the headstock
-    field<length<R>> x_to{};       ///< end toward the body
-    field<length<R>> z_ends{};     ///< height of the rod's axis at both anchors, negative: below the board's top
-    field<length<R>> dip{};        ///< how much deeper a curved channel lies midway; 0 is straight
-    field<length<R>> separation{}; ///< two-way rods: between the axes of the pair; 0 is a single rod
+    field<length<R>> x_from{}; ///< end toward the nut; negative: in the headstock
+    field<length<R>> x_to{};   ///< end toward the body
+    field<length<R>> z_ends{}; ///< height of the rod's axis at both anchors, negative: below the board's top
+    field<length<R>> dip{};    ///< how much deeper a curved channel lies midway; 0 is straight
+    field<length<R>> separation = length<R>(); ///< two-way rods: between the axes of the pair; 0 is a single rod
     /// The rod runs free in its hole and stays straight when the neck bends; else the channel carries it along.
     bool free_in_channel = false;
 
@@ -26,7 +26,7 @@ struct basic_truss_rod {
         visit("x_to", between(0 * units::mm, 2000 * units::mm), self.x_to...);
         visit("z_ends", between(-60 * units::mm, 0 * units::mm), self.z_ends...);
         visit("dip", between(-20 * units::mm, 20 * units::mm), self.dip...);
-        visit("separation", between(0 * units::mm, 30 * units::mm), self.separation...);
+        visit("separation", between(0 * units::mm, 30 * units::mm).fair_default("a single rod"), self.separation...);
         visit("free_in_channel", self.free_in_channel...);
     }
     /// Whether it is a pair that bends the neck either way.

@@ -59,7 +59,7 @@ struct planned_job {
 template <class Job>
 [[nodiscard]] bool rod_slackened(const Job& j) {
     const bool slack = j.work.held == neck_held::slack || (j.work.levelling && j.work.levelling->held == neck_held::slack);
-    return slack && j.plan.start.instrument.neck.rod_pull != 0 * units::N;
+    return slack && j.plan.start.instrument.neck.pull_of_rod() != 0 * units::N;
 }
 
 [[nodiscard]] inline std::string numbered(const char* what, std::size_t i) { return messages::joined({what, i + 1}); }

@@ -14,15 +14,16 @@ struct basic_board_details {
     using real = R;
     std::optional<basic_slot<R>> slot{};               ///< as they are in the board
     std::optional<field<length<R>>> binding_height{};  ///< down the side, from the edge of the surface
-    field<length<R>> binding_thickness{};              ///< slots stop before it
+    field<length<R>> binding_thickness = length<R>();  ///< slots stop before it
     std::optional<field<length<R>>> inlay_thickness{}; ///< of dots on the centre line
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("slot", self.slot...);
-        visit("binding_height", more_than_up_to(0 * units::mm, 30 * units::mm), self.binding_height...);
-        visit("binding_thickness", between(0 * units::mm, 30 * units::mm), self.binding_thickness...);
-        visit("inlay_thickness", more_than_up_to(0 * units::mm, 30 * units::mm), self.inlay_thickness...);
+        visit("binding_height", between(0.1 * units::mm, 30 * units::mm), self.binding_height...);
+        visit("binding_thickness", between(0 * units::mm, 30 * units::mm).fair_default("no binding"),
+              self.binding_thickness...);
+        visit("inlay_thickness", between(0.01 * units::mm, 30 * units::mm), self.inlay_thickness...);
     }
 };
 using board_details = basic_board_details<double>;
@@ -36,6 +37,14 @@ void report_held(neck_held held, Report&& report) {
     }
 }
 
+/// The rule that says what must be known of new wire.
+template <class R, class Report>
+void report_tang(const basic_fret_wire<R>& wire, Report&& report) {
+    const char* const needed = "must be given: the slots are to hold the tang of the new wire";
+    if (!wire.tang_depth) { report("wire.tang_depth", needed); }
+    if (!wire.tang_thickness) { report("wire.tang_thickness", needed); }
+}
+
 /// A new line and arc for a board, with the least that must be left.
 template <class R = double>
 struct basic_sanding {
@@ -45,25 +54,27 @@ struct basic_sanding {
     /// Hollow sanded into the board, deepest midway between the first fret and the joint's; 0: straight. What hollow is to
     /// be left to the strings' bow only the player knows; straight is what most boards are trued to (common practice, no
     /// source).
-    field<length<R>> hollow{};
-    field<length<R>> allowance{}; ///< least taken off everywhere
+    field<length<R>> hollow = length<R>();
+    field<length<R>> allowance = length<R>(); ///< least taken off everywhere
     field<length<R>> slot_clearance{
         length<R>::from_value(number<R>(3e-4L))};                         ///< under the tang; common practice, no source
     field<length<R>> least_edge{length<R>::from_value(number<R>(2e-3L))}; ///< of the board; common practice, no source
-    field<length<R>> least_binding{};                                     ///< height of binding that must stay
-    field<length<R>> least_inlay{};                                       ///< thickness of inlay that must stay
+    field<length<R>> least_binding = length<R>();                         ///< height of binding that must stay
+    field<length<R>> least_inlay = length<R>();                           ///< thickness of inlay that must stay
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         const auto small = between(0 * units::mm, 30 * units::mm);
         basic_surface<R>::describe(visit, self.surface...);
         visit("held", self.held...);
-        visit("hollow", between(0 * units::mm, 3 * units::mm), self.hollow...);
-        visit("allowance", between(0 * units::mm, 10 * units::mm), self.allowance...);
-        visit("slot_clearance", small, self.slot_clearance...);
-        visit("least_edge", small, self.least_edge...);
-        visit("least_binding", small, self.least_binding...);
-        visit("least_inlay", small, self.least_inlay...);
+        visit("hollow", between(0 * units::mm, 3 * units::mm).fair_default("straight, as most boards are trued"),
+              self.hollow...);
+        visit("allowance", between(0 * units::mm, 10 * units::mm).fair_default("the least that makes the arc"),
+              self.allowance...);
+        visit("slot_clearance", small.fair_default("common practice"), self.slot_clearance...);
+        visit("least_edge", small.fair_default("common practice"), self.least_edge...);
+        visit("least_binding", small.fair_default("no least is asked for"), self.least_binding...);
+        visit("least_inlay", small.fair_default("no least is asked for"), self.least_inlay...);
     }
     template <class Report>
     void rules(Report&& report) const {
@@ -79,14 +90,15 @@ struct basic_fret_levelling {
     using real = R;
     neck_held held = neck_held::not_said; ///< how the neck is held meanwhile; must be said
     /// Hollow that the crests are to have as the neck is held, from the first fret to the joint's; 0: on a straight line.
-    field<length<R>> hollow{};
+    field<length<R>> hollow = length<R>();
     field<length<R>> least_crown{length<R>::from_value(number<R>(5e-4L))}; ///< a fret left with less is to be replaced
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("held", self.held...);
-        visit("hollow", between(0 * units::mm, 3 * units::mm), self.hollow...);
-        visit("least_crown", between(0 * units::mm, 10 * units::mm), self.least_crown...);
+        visit("hollow", between(0 * units::mm, 3 * units::mm).fair_default("straight, as most boards are trued"),
+              self.hollow...);
+        visit("least_crown", between(0 * units::mm, 10 * units::mm).fair_default("common practice"), self.least_crown...);
     }
     template <class Report>
     void rules(Report&& report) const {
@@ -114,6 +126,7 @@ struct basic_bench_work {
     template <class Report>
     void rules(Report&& report) const {
         if (wire && levelling) { report("levelling", "must be left out where new frets go in"); }
+        if (wire) { report_tang(*wire, report); }
     }
 };
 using bench_work = basic_bench_work<double>;

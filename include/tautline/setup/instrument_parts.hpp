@@ -59,9 +59,9 @@ struct basic_saddle {
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("spacing", self.spacing...);
-        visit("height_bass", more_than_up_to(0 * units::mm, 200 * units::mm), self.height_bass...);
-        visit("height_treble", more_than_up_to(0 * units::mm, 200 * units::mm), self.height_treble...);
-        visit("radius", more_than(0 * units::mm), self.radius...);
+        visit("height_bass", between(0.1 * units::mm, 200 * units::mm), self.height_bass...);
+        visit("height_treble", between(0.1 * units::mm, 200 * units::mm), self.height_treble...);
+        visit("radius", between(1 * units::mm, 1e9 * units::mm), self.radius...);
         visit("setback_bass", between(-50 * units::mm, 50 * units::mm), self.setback_bass...);
         visit("setback_treble", between(-50 * units::mm, 50 * units::mm), self.setback_treble...);
         visit("board_line", between(-50 * units::mm, 150 * units::mm), self.board_line...);
@@ -88,33 +88,38 @@ struct basic_neck_measures {
     field<length<R>> depth_at_nut{};   ///< board and back together on the centre line, without frets
     field<length<R>> depth_at_joint{}; ///< the same just before the joint
     R back_exponent = number<R>(2);    ///< roundness of the back: 1 a V, 2 an ellipse, more is squarer
-    int joint_fret = 12;               ///< fret at which the neck meets the body
+    int joint_fret = not_counted;      ///< fret at which the neck meets the body
     field<stress<R>> board_modulus{};  ///< along the grain, as bending tests give it
     field<stress<R>> back_modulus{};   ///< along the grain, as bending tests give it
     std::optional<field<rotational_stiffness<R>>> joint_stiffness{}; ///< absent: a rigid joint
     std::optional<basic_truss_rod<R>> rod{};                         ///< the truss rod, if there is one
-    field<force<R>> rod_pull{};                                      ///< of the rod as it is set; 0 is slack
+    std::optional<field<force<R>>> rod_pull{};                       ///< of the rod as it is set; 0 is slack
     R creep_factor = number<R>(1);                                   ///< all of the elastic bow times this
     std::vector<basic_set_mark<R>> set{}; ///< shape of the board with no load, off the straight line
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("depth_at_nut", more_than_up_to(0 * units::mm, 100 * units::mm), self.depth_at_nut...);
-        visit("depth_at_joint", more_than_up_to(0 * units::mm, 100 * units::mm), self.depth_at_joint...);
-        visit("back_exponent", between(1, 20), self.back_exponent...);
+        visit("depth_at_nut", between(1 * units::mm, 100 * units::mm), self.depth_at_nut...);
+        visit("depth_at_joint", between(1 * units::mm, 100 * units::mm), self.depth_at_joint...);
+        visit("back_exponent", between(1, 20).fair_default("an ellipse, between V and square"), self.back_exponent...);
         visit("joint_fret", between(1, 240), self.joint_fret...);
-        visit("board_modulus", more_than_up_to(0 * units::GPa, 1000 * units::GPa), self.board_modulus...);
-        visit("back_modulus", more_than_up_to(0 * units::GPa, 1000 * units::GPa), self.back_modulus...);
-        visit("joint_stiffness", more_than_up_to(0 * units::N_m_per_rad, 1e9 * units::N_m_per_rad),
-              self.joint_stiffness...);
+        visit("board_modulus", between(0.01 * units::GPa, 1000 * units::GPa), self.board_modulus...);
+        visit("back_modulus", between(0.01 * units::GPa, 1000 * units::GPa), self.back_modulus...);
+        visit("joint_stiffness", between(1 * units::N_m_per_rad, 1e9 * units::N_m_per_rad), self.joint_stiffness...);
         visit("rod", self.rod...);
         visit("rod_pull", between(-100000 * units::N, 100000 * units::N), self.rod_pull...);
-        visit("creep_factor", between(1, 10), self.creep_factor...);
+        visit("creep_factor", between(1, 10).fair_default("what was measured under load has crept already"),
+              self.creep_factor...);
         visit("set", self.set...);
     }
+    /// What the rod pulls with; none where there is no rod.
+    [[nodiscard]] constexpr force<R> pull_of_rod() const { return rod_pull ? force<R>(*rod_pull) : force<R>(); }
     template <class Report>
     void rules(Report&& report) const {
-        if (!rod && !all(rod_pull.value() == number<R>(0))) { report("rod_pull", "must be 0 where there is no rod"); }
+        if (rod && !rod_pull) { report("rod_pull", "must be given where there is a rod: 0 N is a slack one"); }
+        if (!rod && rod_pull && !all(rod_pull->value() == number<R>(0))) {
+            report("rod_pull", "must be 0 where there is no rod");
+        }
     }
 };
 using neck_measures = basic_neck_measures<double>;
@@ -130,9 +135,9 @@ struct basic_tailpiece {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("hinge_distance", more_than_up_to(0 * units::mm, 1000 * units::mm), self.hinge_distance...);
+        visit("hinge_distance", between(0.1 * units::mm, 1000 * units::mm), self.hinge_distance...);
         visit("hinge_height", between(-150 * units::mm, 150 * units::mm), self.hinge_height...);
-        visit("reach", more_than_up_to(0 * units::mm, 1000 * units::mm), self.reach...);
+        visit("reach", between(0.1 * units::mm, 1000 * units::mm), self.reach...);
         visit("spread", between(0 * units::mm, 300 * units::mm), self.spread...);
     }
     template <class Report>
@@ -157,7 +162,7 @@ struct basic_pins {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("distance", more_than_up_to(0 * units::mm, 300 * units::mm), self.distance...);
+        visit("distance", between(0.1 * units::mm, 300 * units::mm), self.distance...);
         visit("height", between(-50 * units::mm, 150 * units::mm), self.height...);
         visit("spread", between(0 * units::mm, 300 * units::mm), self.spread...);
         visit("top_thickness", between(0 * units::mm, 20 * units::mm), self.top_thickness...);
@@ -212,10 +217,11 @@ struct basic_playing {
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("finger", self.finger...);
-        visit("pluck_from_saddle", more_than_up_to(0 * units::mm, 1000 * units::mm), self.pluck_from_saddle...);
-        visit("nut_end", between(0, 1), self.nut_end...);
-        visit("fret_end", between(0, 1), self.fret_end...);
-        visit("saddle_end", between(0, 1), self.saddle_end...);
+        visit("pluck_from_saddle", between(0.1 * units::mm, 1000 * units::mm).fair_default("a habit; no source"),
+              self.pluck_from_saddle...);
+        visit("nut_end", between(0, 1).fair_default("half way from hinged to clamped"), self.nut_end...);
+        visit("fret_end", between(0, 1).fair_default("half way from hinged to clamped"), self.fret_end...);
+        visit("saddle_end", between(0, 1).fair_default("half way from hinged to clamped"), self.saddle_end...);
     }
 };
 using playing = basic_playing<double>;

@@ -48,7 +48,7 @@ void tell_changes(const basic_wishes<R>& w, basic_setup_plan<R>& plan) {
                     abs(length<R>(miss * R(ratio<unit::length, R>(one.line.saddle_x, plan.solved.fret_x[targets.fret])))));
         }
     }
-    plan.rod_pull_change = to.neck.rod_pull - from.neck.rod_pull;
+    plan.rod_pull_change = to.neck.pull_of_rod() - from.neck.pull_of_rod();
     if (w.rod_screw && to.neck.rod) { plan.rod_turns = rod_turns<R>(plan.solved.beam, *w.rod_screw, plan.rod_pull_change); }
     plan.setback_change_bass = to.saddle.setback_bass - from.saddle.setback_bass;
     plan.setback_change_treble = to.saddle.setback_treble - from.saddle.setback_treble;

@@ -16,15 +16,16 @@ namespace tautline {
 template <class R>
 struct basic_reset {
     using real = R;
-    field<angle<R>> turn{};   ///< + head back and down
-    field<length<R>> leave{}; ///< taken off the whole face of the joint, which brings the neck nearer to the bridge
+    field<angle<R>> turn{}; ///< + head back and down
+    field<length<R>> leave =
+        0 * units::mm; ///< taken off the whole face of the joint, which brings the neck nearer to the bridge
     /// From the board's surface on the centre line down to the edge it turns about; absent: to the board's underside.
     std::optional<field<length<R>>> edge_depth{};
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("turn", between(-most_neck_turn, most_neck_turn), self.turn...);
-        visit("leave", between(0 * units::mm, 20 * units::mm), self.leave...);
+        visit("leave", between(0 * units::mm, 20 * units::mm).fair_default("only the wedge is cut"), self.leave...);
         visit("edge_depth", between(0 * units::mm, 100 * units::mm), self.edge_depth...);
     }
 };

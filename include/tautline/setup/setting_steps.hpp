@@ -28,7 +28,7 @@ void neck_step(const Job& j, std::vector<bench_step>& steps) {
     const bool slackened = rod_slackened(j);
     if (p.rod_pull_change == 0 * units::N && !missed && !slackened) { return; }
     bench_step s{bench_stage::set_rod, "Set the rod", {}, "", ""};
-    const force<> pull = p.set.instrument.neck.rod_pull;
+    const force<> pull = p.set.instrument.neck.pull_of_rod();
     s.lines.push_back({"pull of the rod", pull, false});
     s.lines.push_back({"against as found", p.rod_pull_change, true});
     if (p.rod_turns && p.rod_pull_change != 0 * units::N) {

@@ -160,7 +160,7 @@ template <class R>
 void settle(const basic_instrument<R>& built, const basic_stringing<R>& strung, basic_setup<R>& out) {
     out.top = settle_on_top<R>(*built.soundboard, [&](const basic_top_give<R>& give) {
         stretch_strings(built, strung, give, out);
-        lift_nut<R>(built, kernel::nut_rise<R>(out.beam, out.pulls, built.neck.rod_pull), out);
+        lift_nut<R>(built, kernel::nut_rise<R>(out.beam, out.pulls, built.neck.pull_of_rod()), out);
         return load_top(built, give, out);
     });
     require_that(out.top.has_value(), "soundboard.sink_stiffness",
@@ -203,7 +203,7 @@ void solve(const basic_instrument<R>& built, const basic_stringing<R>& strung, b
     out.top.reset();
     if (built.soundboard) { kernel::settle(built, strung, out); }
     kernel::stretch_strings(built, strung, out.top.value_or(basic_top_give<R>{}), out);
-    bend<R>(out.beam, out.pulls, built.neck.rod_pull, out.bow);
+    bend<R>(out.beam, out.pulls, built.neck.pull_of_rod(), out.bow);
     kernel::lift_nut<R>(built, out.bow.nut_rise(), out);
     kernel::place_frets(built, out);
     kernel::load_ends(built, out);

@@ -20,7 +20,7 @@ struct basic_reset_wish {
     std::optional<field<length<R>>> saddle_height{};
     std::optional<field<length<R>>> heel_depth{};    ///< from the edge the neck turns about down to the heel cap
     std::optional<field<length<R>>> pocket_length{}; ///< of a neck that lies in a pocket and is shimmed
-    field<length<R>> leave{};                        ///< taken off the whole face of the joint when it is planed square
+    field<length<R>> leave = length<R>();            ///< taken off the whole face of the joint when it is planed square
     field<angle<R>> least_turn{over<R>(-most_neck_turn)}; ///< least that bolt or heel bear; negative: head forward
     field<angle<R>> most_turn{over<R>(most_neck_turn)};   ///< most that bolt or heel bear; + head back
     /// From the board's surface on the centre line down to the edge; absent: to the board's underside.
@@ -30,12 +30,12 @@ struct basic_reset_wish {
     static constexpr void describe(Visit&& visit, Self&... self) {
         const auto deep = more_than_up_to(0 * units::mm, 300 * units::mm);
         const auto turn = between(-most_neck_turn, most_neck_turn);
-        visit("saddle_height", more_than_up_to(0 * units::mm, 200 * units::mm), self.saddle_height...);
+        visit("saddle_height", between(0.1 * units::mm, 200 * units::mm), self.saddle_height...);
         visit("heel_depth", deep, self.heel_depth...);
         visit("pocket_length", deep, self.pocket_length...);
-        visit("leave", between(0 * units::mm, 20 * units::mm), self.leave...);
-        visit("least_turn", turn, self.least_turn...);
-        visit("most_turn", turn, self.most_turn...);
+        visit("leave", between(0 * units::mm, 20 * units::mm).fair_default("only the wedge is cut"), self.leave...);
+        visit("least_turn", turn.fair_default("more is no reset"), self.least_turn...);
+        visit("most_turn", turn.fair_default("more is no reset"), self.most_turn...);
         visit("edge_depth", between(0 * units::mm, 100 * units::mm), self.edge_depth...);
     }
     template <class Report>
@@ -65,7 +65,7 @@ struct basic_wishes {
 
     field<force<R>> most_rod_pull{force<R>::from_value(number<R>(3000))}; ///< what the rod may bear
     std::optional<basic_rod_screw<R>> rod_screw{};                        ///< to tell turns of the rod's nut
-    field<length<R>> lowest_slot{};                   ///< least height of a nut slot's bottom over the board
+    field<length<R>> lowest_slot = length<R>();       ///< least height of a nut slot's bottom over the board
     std::optional<field<length<R>>> lowest_saddle{};  ///< least height of a saddle slot over the soundboard
     std::optional<field<length<R>>> highest_saddle{}; ///< greatest height of a saddle slot over the soundboard
     field<length<R>> hinge_lowest{length<R>::from_value(number<R>(-0.04L))}; ///< of a tailpiece over the soundboard's plane
@@ -83,16 +83,19 @@ struct basic_wishes {
         visit("action_bass", some, self.action_bass...);
         visit("action_treble", some, self.action_treble...);
         visit("action_fret", between(2, 240), self.action_fret...);
-        visit("down_force", more_than_up_to(0 * units::N, 5000 * units::N), self.down_force...);
-        visit("saddle_break", more_than_up_to(0 * units::deg, 90 * units::deg), self.saddle_break...);
+        visit("down_force", between(0.1 * units::N, 5000 * units::N), self.down_force...);
+        visit("saddle_break", between(0.1 * units::deg, 90 * units::deg), self.saddle_break...);
         visit("in_tune", self.in_tune...);
-        visit("most_rod_pull", more_than_up_to(0 * units::N, 100000 * units::N), self.most_rod_pull...);
+        visit("most_rod_pull",
+              between(0.1 * units::N, 100000 * units::N).fair_default("common practice; the maker of the rod knows better"),
+              self.most_rod_pull...);
         visit("rod_screw", self.rod_screw...);
-        visit("lowest_slot", between(-2 * units::mm, 20 * units::mm), self.lowest_slot...);
-        visit("lowest_saddle", more_than_up_to(0 * units::mm, 200 * units::mm), self.lowest_saddle...);
-        visit("highest_saddle", more_than_up_to(0 * units::mm, 200 * units::mm), self.highest_saddle...);
-        visit("hinge_lowest", place, self.hinge_lowest...);
-        visit("hinge_highest", place, self.hinge_highest...);
+        visit("lowest_slot", between(-2 * units::mm, 20 * units::mm).fair_default("no deeper than the board"),
+              self.lowest_slot...);
+        visit("lowest_saddle", between(0.1 * units::mm, 200 * units::mm), self.lowest_saddle...);
+        visit("highest_saddle", between(0.1 * units::mm, 200 * units::mm), self.highest_saddle...);
+        visit("hinge_lowest", place.fair_default("common practice"), self.hinge_lowest...);
+        visit("hinge_highest", place.fair_default("common practice"), self.hinge_highest...);
         visit("adjusters", self.adjusters...);
         visit("reset", self.reset...);
     }

@@ -134,7 +134,7 @@ template <class R>
     auto& worn = on.instrument.frets;
     const auto count = static_cast<std::size_t>(on.instrument.board.scale.frets);
     require_that(cuts.size() == count, "cuts", "must be one for each fret");
-    worn.wear.resize(std::max(worn.wear.size(), count));
+    worn.wear.resize(std::max(worn.wear.size(), count), length<R>());
     for (std::size_t n = 0; n < count; ++n) {
         require(messages::path_of("cuts", n), cuts[n], at_least(0 * units::mm));
         worn.wear[n] = worn.wear[n] + cuts[n];

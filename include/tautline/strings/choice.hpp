@@ -17,16 +17,17 @@ struct basic_wound_rule {
     basic_wire_material<R> core_material{};     ///< wire of the core
     core_section section = core_section::round; ///< round or hexagonal
     /// Core (over the corners of a hexagonal one) = `core_offset` + `core_share` times the gauge.
-    R core_share{};
-    field<length<R>> core_offset{};         ///< core of a string without gauge; may be negative
-    basic_wire_material<R> wrap_material{}; ///< wire of the wrap
+    R core_share = not_given<R>();
+    field<length<R>> core_offset = length<R>(); ///< core of a string without gauge; may be negative
+    basic_wire_material<R> wrap_material{};     ///< wire of the wrap
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("core_material", self.core_material...);
         visit("section", self.section...);
         visit("core_share", between(0.05, 0.95), self.core_share...);
-        visit("core_offset", between(0 * units::mm, 5 * units::mm), self.core_offset...);
+        visit("core_offset", between(0 * units::mm, 5 * units::mm).fair_default("the core is a share of the gauge"),
+              self.core_offset...);
         visit("wrap_material", self.wrap_material...);
     }
 };
@@ -203,8 +204,8 @@ struct basic_string_place {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("speaking_length", more_than_up_to(0 * units::mm, 5000 * units::mm), self.speaking_length...);
-        visit("pitch", more_than_up_to(0 * units::Hz, 20000 * units::Hz), self.pitch...);
+        visit("speaking_length", between(1 * units::mm, 5000 * units::mm), self.speaking_length...);
+        visit("pitch", between(1 * units::Hz, 20000 * units::Hz), self.pitch...);
     }
 };
 using string_place = basic_string_place<double>;

@@ -25,7 +25,7 @@ struct basic_music_string {
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("core", self.core...);
         visit("layers", self.layers...);
-        visit("weighed", more_than_up_to(0 * units::g_per_m, 1000 * units::g_per_m), self.weighed...);
+        visit("weighed", between(0.001 * units::g_per_m, 1000 * units::g_per_m), self.weighed...);
         visit("bare", self.bare...);
     }
     template <class Report>

@@ -13,7 +13,7 @@ namespace tautline {
 
 /// A note by its number in equal steps. In twelve steps these are MIDI numbers: C4 is 60, A4 is 69, C-1 is 0.
 struct note {
-    int number = 69; ///< in equal steps
+    int number = not_counted; ///< in equal steps
 
     /// Whether they are the same key.
     friend constexpr bool operator==(const note&, const note&) = default;
@@ -128,9 +128,9 @@ struct basic_pitch_standard {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("a4", between(200 * units::Hz, 900 * units::Hz), self.a4...);
-        visit("steps", between(1, 120), self.steps...);
-        visit("a4_number", between(0, 1500), self.a4_number...);
+        visit("a4", between(200 * units::Hz, 900 * units::Hz).fair_default("ISO 16"), self.a4...);
+        visit("steps", between(1, 120).fair_default("semitones"), self.steps...);
+        visit("a4_number", between(0, 1500).fair_default("A4 in semitones, as MIDI counts"), self.a4_number...);
         visit("offsets", between(-600 * units::cents, 600 * units::cents), self.offsets...);
     }
     template <class Report>

@@ -18,8 +18,8 @@ struct basic_string_ends {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("nut", between(0, 1), self.nut...);
-        visit("saddle", between(0, 1), self.saddle...);
+        visit("nut", between(0, 1).fair_default("half way from hinged to clamped"), self.nut...);
+        visit("saddle", between(0, 1).fair_default("half way from hinged to clamped"), self.saddle...);
     }
 };
 using string_ends = basic_string_ends<double>;

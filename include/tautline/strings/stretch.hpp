@@ -85,13 +85,14 @@ struct basic_sideways_bend {
     /// The part that sounds.
     field<length<R>> finger_to_saddle{};
     /// Behind nut and saddle, as far as stretch reaches (post to nut, saddle to anchor); 0 if it is held at both.
-    field<length<R>> beyond{};
+    field<length<R>> beyond = length<R>();
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("nut_to_finger", more_than_up_to(0 * units::mm, 5000 * units::mm), self.nut_to_finger...);
-        visit("finger_to_saddle", more_than_up_to(0 * units::mm, 5000 * units::mm), self.finger_to_saddle...);
-        visit("beyond", between(0 * units::mm, 5000 * units::mm), self.beyond...);
+        visit("nut_to_finger", between(0.01 * units::mm, 5000 * units::mm), self.nut_to_finger...);
+        visit("finger_to_saddle", between(0.01 * units::mm, 5000 * units::mm), self.finger_to_saddle...);
+        visit("beyond", between(0 * units::mm, 5000 * units::mm).fair_default("the string holds at nut and saddle"),
+              self.beyond...);
     }
 };
 using sideways_bend = basic_sideways_bend<double>;

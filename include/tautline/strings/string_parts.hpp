@@ -31,7 +31,7 @@ struct basic_string_core {
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("material", self.material...);
         visit("section", self.section...);
-        visit("diameter", more_than_up_to(0 * units::mm, 20 * units::mm), self.diameter...);
+        visit("diameter", between(0.01 * units::mm, 20 * units::mm), self.diameter...);
     }
 };
 using string_core = basic_string_core<double>;
@@ -45,7 +45,7 @@ struct basic_wrap {
     /// In the radial direction, before grinding: the diameter of round wire.
     field<length<R>> thickness{};
     /// Of a ribbon, along the string.
-    field<length<R>> ribbon_width{};
+    field<length<R>> ribbon_width = length<R>();
     /// From turn to turn along the string; absent: close wound, every turn touching the next.
     std::optional<field<length<R>>> pitch{};
     /// Taken off the outside of round wire by grinding or rolling flat.
@@ -57,11 +57,11 @@ struct basic_wrap {
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("material", self.material...);
         visit("form", self.form...);
-        visit("thickness", more_than_up_to(0 * units::mm, 10 * units::mm), self.thickness...);
-        visit("ribbon_width", between(0 * units::mm, 50 * units::mm), self.ribbon_width...);
-        visit("pitch", more_than_up_to(0 * units::mm, 100 * units::mm), self.pitch...);
-        visit("ground", more_than_up_to(0 * units::mm, 10 * units::mm), self.ground...);
-        visit("fill", more_than_up_to(0, 1), self.fill...);
+        visit("thickness", between(0.0001 * units::mm, 10 * units::mm), self.thickness...);
+        visit("ribbon_width", between(0 * units::mm, 50 * units::mm).fair_default("not a ribbon"), self.ribbon_width...);
+        visit("pitch", between(0.01 * units::mm, 100 * units::mm), self.pitch...);
+        visit("ground", between(1e-7 * units::mm, 10 * units::mm), self.ground...);
+        visit("fill", between(0.01, 1).fair_default("a tube of solid metal"), self.fill...);
     }
     template <class Report>
     void rules(Report&& report) const {

@@ -37,9 +37,9 @@ struct basic_wire_material {
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("name", self.name...);
-        visit("mass_density", more_than_up_to(0 * units::kg_per_m3, 25000 * units::kg_per_m3), self.mass_density...);
-        visit("modulus", more_than_up_to(0 * units::GPa, 1000 * units::GPa), self.modulus...);
-        visit("strength", more_than_up_to(0 * units::MPa, 10000 * units::MPa), self.strength...);
+        visit("mass_density", between(100 * units::kg_per_m3, 25000 * units::kg_per_m3), self.mass_density...);
+        visit("modulus", between(0.001 * units::GPa, 1000 * units::GPa), self.modulus...);
+        visit("strength", between(0.1 * units::MPa, 10000 * units::MPa), self.strength...);
         visit("expansion", between(-0.001 * units::per_kelvin, 0.001 * units::per_kelvin), self.expansion...);
         visit("grade", self.grade...);
         visit("source", self.source...);

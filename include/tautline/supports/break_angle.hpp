@@ -20,15 +20,15 @@ namespace tautline {
 template <class R>
 struct basic_point {
     using real = R;
-    field<length<R>> x{}; ///< along the strings, from the nut's front face toward the bridge
-    field<length<R>> y{}; ///< across, from the centre line, bass side negative
-    field<length<R>> z{}; ///< up from the bare board at the centre line
+    field<length<R>> x = length<R>(); ///< along the strings, from the nut's front face toward the bridge
+    field<length<R>> y = length<R>(); ///< across, from the centre line, bass side negative
+    field<length<R>> z = length<R>(); ///< up from the bare board at the centre line
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("x", any_finite<unit::length>(), self.x...);
-        visit("y", any_finite<unit::length>(), self.y...);
-        visit("z", any_finite<unit::length>(), self.z...);
+        visit("x", about_an_instrument().fair_default("that of the origin"), self.x...);
+        visit("y", about_an_instrument().fair_default("that of the origin"), self.y...);
+        visit("z", about_an_instrument().fair_default("that of the origin"), self.z...);
     }
 };
 using point = basic_point<double>;

@@ -23,7 +23,7 @@ struct basic_bridge_string {
         visit("slot", self.slot...);
         visit("saddle", self.saddle...);
         visit("anchor", self.anchor...);
-        visit("tension", at_least(0 * units::N), self.tension...);
+        visit("tension", between(0 * units::N, 5000 * units::N), self.tension...);
     }
     template <class Report>
     void rules(Report&& report) const {

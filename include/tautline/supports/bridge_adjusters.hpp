@@ -19,9 +19,9 @@ struct basic_bridge_adjusters {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("bass", any_finite<unit::length>(), self.bass...);
-        visit("treble", any_finite<unit::length>(), self.treble...);
-        visit("thread_pitch", more_than_up_to(0 * units::mm, 5 * units::mm), self.thread_pitch...);
+        visit("bass", about_an_instrument(), self.bass...);
+        visit("treble", about_an_instrument(), self.treble...);
+        visit("thread_pitch", between(0.05 * units::mm, 5 * units::mm), self.thread_pitch...);
     }
     template <class Report>
     void rules(Report&& report) const {

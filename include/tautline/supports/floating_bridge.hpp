@@ -23,8 +23,8 @@ struct basic_side_point {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("x", any_finite<unit::length>(), self.x...);
-        visit("z", any_finite<unit::length>(), self.z...);
+        visit("x", about_an_instrument(), self.x...);
+        visit("z", about_an_instrument(), self.z...);
     }
 };
 using side_point = basic_side_point<double>;
@@ -44,8 +44,8 @@ struct basic_floating_bridge {
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("front_edge", self.front_edge...);
         visit("back_edge", self.back_edge...);
-        visit("bass_foot", any_finite<unit::length>(), self.bass_foot...);
-        visit("treble_foot", any_finite<unit::length>(), self.treble_foot...);
+        visit("bass_foot", about_an_instrument(), self.bass_foot...);
+        visit("treble_foot", about_an_instrument(), self.treble_foot...);
         visit("saddle", self.saddle...);
         visit("foot", self.foot...);
     }

@@ -17,8 +17,8 @@ namespace tautline {
 template <class R>
 struct basic_friction {
     using real = R;
-    R least{}; ///< lower bound
-    R most{};  ///< upper bound
+    R least = not_given<R>(); ///< lower bound
+    R most = not_given<R>();  ///< upper bound
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -35,7 +35,7 @@ struct basic_tuner_post {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("along", more_than_up_to(0 * units::mm, 600 * units::mm), self.along...);
+        visit("along", between(0.1 * units::mm, 600 * units::mm), self.along...);
         visit("across", between(-200 * units::mm, 200 * units::mm), self.across...);
         visit("height", between(0 * units::mm, 50 * units::mm), self.height...);
     }

@@ -23,7 +23,7 @@ struct basic_pinned_bridge {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("top_middle", any_finite<unit::length>(), self.top_middle...);
+        visit("top_middle", about_an_instrument(), self.top_middle...);
         visit("saddle_exposed", between(0 * units::mm, 30 * units::mm), self.saddle_exposed...);
     }
 };

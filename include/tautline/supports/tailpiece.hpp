@@ -23,9 +23,9 @@ struct basic_hinged_tailpiece {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("hinge_x", any_finite<unit::length>(), self.hinge_x...);
-        visit("hinge_z", any_finite<unit::length>(), self.hinge_z...);
-        visit("reach", more_than(0 * units::mm), self.reach...);
+        visit("hinge_x", about_an_instrument(), self.hinge_x...);
+        visit("hinge_z", about_an_instrument(), self.hinge_z...);
+        visit("reach", between(0.1 * units::mm, 1000 * units::mm), self.reach...);
     }
 };
 using hinged_tailpiece = basic_hinged_tailpiece<double>;
@@ -41,8 +41,8 @@ struct basic_tail_string {
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("saddle", self.saddle...);
-        visit("across", any_finite<unit::length>(), self.across...);
-        visit("tension", at_least(0 * units::N), self.tension...);
+        visit("across", about_an_instrument(), self.across...);
+        visit("tension", between(0 * units::N, 5000 * units::N), self.tension...);
     }
 };
 using tail_string = basic_tail_string<double>;

@@ -19,8 +19,8 @@ struct basic_rigid_tailpiece {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("x", any_finite<unit::length>(), self.x...);
-        visit("z", any_finite<unit::length>(), self.z...);
+        visit("x", about_an_instrument(), self.x...);
+        visit("z", about_an_instrument(), self.z...);
     }
 };
 using rigid_tailpiece = basic_rigid_tailpiece<double>;
@@ -110,7 +110,10 @@ template <class Tail, class R>
 void require_anchor_search(const Tail& tail, std::span<const basic_point<R>> slots,
                            std::span<const basic_tail_string<R>> strings, const length<R>& lowest,
                            const length<R>& highest) {
-    require_valid(tail, "tailpiece");
+    // Its height is what is looked for.
+    auto placed = tail;
+    set_height(placed, length<R>());
+    require_valid(placed, "tailpiece");
     require_that(!strings.empty() && slots.size() == strings.size(), "slots and strings",
                  "must have one entry for each string, and at least one");
     for (std::size_t i = 0; i < strings.size(); ++i) {

@@ -19,15 +19,23 @@ struct basic_soundboard {
     field<stiffness<R>> sink_stiffness{}; ///< load on the bridge for each length it sinks
     /// Moment for each angle the bridge turns; absent: it does not turn, as under a floating bridge.
     std::optional<field<rotational_stiffness<R>>> turn_stiffness{};
-    field<length<R>> saddle_ahead{};  ///< from the line the bridge turns about to the saddle, toward the nut
-    field<length<R>> saddle_height{}; ///< of the strings' axis above that line
+    /// From the line the bridge turns about to the saddle, toward the nut; given where it turns.
+    std::optional<field<length<R>>> saddle_ahead{};
+    /// Of the strings' axis above that line; given where it turns.
+    std::optional<field<length<R>>> saddle_height{};
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("sink_stiffness", more_than(0 * units::N_per_m), self.sink_stiffness...);
-        visit("turn_stiffness", more_than(0 * units::N_m_per_rad), self.turn_stiffness...);
+        visit("sink_stiffness", between(100 * units::N_per_m, 1e15 * units::N_per_m), self.sink_stiffness...);
+        visit("turn_stiffness", between(0.1 * units::N_m_per_rad, 1e15 * units::N_m_per_rad), self.turn_stiffness...);
         visit("saddle_ahead", between(-100 * units::mm, 100 * units::mm), self.saddle_ahead...);
         visit("saddle_height", between(0 * units::mm, 100 * units::mm), self.saddle_height...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        const char* const needed = "must be given where the bridge turns: what a turn does to the saddle hangs on it";
+        if (turn_stiffness && !saddle_ahead) { report("saddle_ahead", needed); }
+        if (turn_stiffness && !saddle_height) { report("saddle_height", needed); }
     }
 };
 using soundboard = basic_soundboard<double>;
@@ -52,14 +60,25 @@ struct basic_top_give {
 
 namespace kernel {
 
+/// Of the saddle before the line the bridge turns about; nothing where it does not turn.
+template <class R>
+[[nodiscard]] constexpr length<R> lead_of_turn(const basic_soundboard<R>& t) {
+    return t.saddle_ahead ? length<R>(*t.saddle_ahead) : length<R>();
+}
+/// Of the strings above that line.
+template <class R>
+[[nodiscard]] constexpr length<R> height_over_turn(const basic_soundboard<R>& t) {
+    return t.saddle_height ? length<R>(*t.saddle_height) : length<R>();
+}
+
 template <class R>
 [[nodiscard]] constexpr basic_top_give<R> top_give(const basic_soundboard<R>& t, const force<R>& down,
                                                    const moment<R>& turning) {
     basic_top_give<R> give;
     give.sink = down / t.sink_stiffness;
     if (t.turn_stiffness) { give.turn = turning / *t.turn_stiffness; }
-    give.drop = give.sink + give.turn.value() * t.saddle_ahead;
-    give.forward = give.turn.value() * t.saddle_height;
+    give.drop = give.sink + give.turn.value() * lead_of_turn(t);
+    give.forward = give.turn.value() * height_over_turn(t);
     return give;
 }
 
@@ -90,7 +109,7 @@ template <class R>
     for (const auto& s : strings) {
         const auto side = kernel::pull_along(kernel::direction_between(s.saddle, s.slot), force<R>(s.tension));
         load.down += side.down();
-        load.turning += t.saddle_height * -side.x + t.saddle_ahead * side.down();
+        load.turning += height_over_turn(t) * -side.x + lead_of_turn(t) * side.down();
     }
     return load;
 }

@@ -15,6 +15,7 @@ inline tautline::instrument small_guitar() {
     i.frets.wire = {.crown_height = 1.0 * mm, .crown_width = 2.0 * mm, .tang_depth = 1.5 * mm, .tang_thickness = 0.5 * mm};
     i.neck.depth_at_nut = 21 * mm;
     i.neck.depth_at_joint = 25 * mm;
+    i.neck.joint_fret = 12;
     i.neck.board_modulus = 14 * GPa;
     i.neck.back_modulus = 11 * GPa;
     i.nut = {.spacing = {.spread = 36 * mm, .courses = {1, 1}}, .slot_heights = {1.4 * mm}};
@@ -24,6 +25,8 @@ inline tautline::instrument small_guitar() {
     i.saddle = {.spacing = {.spread = 54 * mm, .courses = {1, 1}},
                 .height_bass = 12 * mm,
                 .height_treble = 11.5 * mm,
+                .setback_bass = 3 * mm,
+                .setback_treble = 2 * mm,
                 .board_line = 9 * mm};
     i.pins =
         pins{.distance = 20 * mm, .height = 6 * mm, .spread = 54 * mm, .top_thickness = 3 * mm, .saddle_exposed = 4 * mm};

@@ -49,7 +49,7 @@ TEST_CASE("common practice, no source: 8 in to 12 in on a 43 to 57 mm board take
             .board_length = 470 * mm,
             .thickness = 6 * mm,
             .surface = cylinder(8 * inch),
-            .scale = {.scale_length = 640 * mm}};
+            .scale = {.scale_length = 640 * mm, .frets = 20}};
     const auto from_8 = least_removal(b, cylinder(12 * inch));
     CHECK(published::within("8 in to 12 in: removal at the nut", from_8.at_nut, 0.4 * mm, 0.05 * mm));
     CHECK(published::within("8 in to 12 in: removal at the end", from_8.at_end, 0.7 * mm, 0.05 * mm));
@@ -67,7 +67,7 @@ TEST_CASE("common practice, no source: after flattening the inner nut slots stan
                   .board_length = 470 * mm,
                   .thickness = 6 * mm,
                   .surface = cylinder(8 * inch),
-                  .scale = {.scale_length = 640 * mm}},
+                  .scale = {.scale_length = 640 * mm, .frets = 20}},
         .wanted = cylinder(12 * inch),
         .slot = {.depth = 2.4 * mm, .width = 0.6 * mm},
         .wire = {.crown_height = 1 * mm, .crown_width = 2 * mm, .tang_depth = 1.5 * mm, .tang_thickness = 0.5 * mm}};

@@ -11,7 +11,7 @@ using namespace tautline::units;
 TEST_CASE("divisor 17.817 (a high-school lesson on fret spacing, studylib 6799113)" * published::seen) {
     CHECK(published::within("divisor", equal_step_divisor(), 17.817, 0.0005));
     // Dividing the rest by the rounded divisor reaches the octave to a few microns.
-    const scale lesson{.scale_length = 650 * mm, .divisor = 17.817};
+    const scale lesson{.scale_length = 650 * mm, .frets = 20, .divisor = 17.817};
     CHECK(published::within("octave fret by the rounded divisor", fret_position(lesson, 12), 325 * mm, 0.003 * mm));
 }
 

@@ -38,7 +38,7 @@ neck with_channel() {
                          .width = 2 * fe::channel_half_width * mm,
                          .height = (fe::channel_bottom - fe::channel_top) * mm,
                          .modulus = 0 * GPa});
-    n.rod = truss_rod{.x_from = fe::rod_from * mm, .x_to = fe::rod_to * mm, .z_ends = fe::rod_z * mm};
+    n.rod = truss_rod{.x_from = fe::rod_from * mm, .x_to = fe::rod_to * mm, .z_ends = fe::rod_z * mm, .dip = 0 * mm};
     return n;
 }
 

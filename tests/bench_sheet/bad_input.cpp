@@ -1,0 +1,359 @@
+// One bad input for each key, made from the table that the program reads by, for each rule between keys, and some by hand:
+// each is answered by line, key and what is expected, and nothing is written.
+
+#include <algorithm>
+#include <fstream>
+#include <string>
+#include <vector>
+
+#include <doctest/doctest.h>
+
+#include <tautline/core/leaves.hpp>
+
+#include "answers.hpp"
+#include "job.hpp"
+#include "keys.hpp"
+#include "run_program.hpp"
+
+using namespace bench_sheet;
+using program::has;
+
+namespace {
+
+const std::string baritone = std::string(JOBS) + "/baritone_flat_top.toml";
+
+std::uint32_t line_count(const std::string& text) {
+    return static_cast<std::uint32_t>(std::count(text.begin(), text.end(), '\n'));
+}
+
+/// The starting file with one key set, in a section of its own at the end or in the one that is there.
+struct with_key {
+    std::string text;
+    std::uint32_t line = 0;
+};
+with_key set_key(const std::string& path, const std::string& value) {
+    const std::size_t dot = path.rfind('.');
+    const std::string section = dot == std::string::npos ? "" : path.substr(0, dot), name = path.substr(dot + 1);
+    const bool list = section.ends_with("[]");
+    std::string bare = section;
+    for (auto at = bare.find("[]"); at != std::string::npos; at = bare.find("[]")) { bare.erase(at, 2); }
+    const std::string head = section.empty() ? "" : list ? "[[" + bare + "]]\n" : "[" + bare + "]\n";
+    std::string text = starting_file();
+    // Where the section begins: at its head, or at the top.
+    const std::size_t at = head.empty() ? 0 : text.find("\n" + head);
+    if (at == std::string::npos) {
+        text += head + name + " = " + value + "\n";
+        return {text, line_count(text)};
+    }
+    std::size_t inside = head.empty() ? 0 : at + 1 + head.size();
+    const std::size_t end = std::min(text.find("\n[", inside), text.size());
+    const std::size_t there = text.find("\n" + name + " = ", inside - (inside > 0 ? 1 : 0));
+    if (there < end) {
+        inside = there + 1;
+        text.erase(inside, text.find('\n', inside) + 1 - inside);
+    }
+    text.insert(inside, name + " = " + value + "\n");
+    return {text, line_count(text.substr(0, inside)) + 1};
+}
+
+/// What stands in the file at a path of the table: its lists have one entry, or the first is meant.
+std::string first_of(std::string path) {
+    for (auto at = path.find("[]"); at != std::string::npos; at = path.find("[]")) { path.replace(at, 2, "[0]"); }
+    return path;
+}
+
+void check_told(const with_key& file, const std::string& path, const std::string& words) {
+    const auto job = parse_job(file.text);
+    const std::string key = first_of(path);
+    bool told = false;
+    std::string all;
+    for (const auto& m : job.mistakes) {
+        told = told || (m.line == file.line && has(m.text, key) && has(m.text, words));
+        all += std::to_string(m.line) + ": " + m.text + "\n";
+    }
+    CHECK_MESSAGE(told, "line ", file.line, ", ", key, ", \"", words, "\" expected in\n", all);
+}
+
+/// A demo job with one piece of its text replaced must be answered by this line, key and words.
+struct rule_case {
+    const char *from, *to, *key, *words;
+};
+void check_rule(const std::string& demo, const rule_case& c) {
+    CAPTURE(c.from);
+    CAPTURE(c.to);
+    std::string text = program::read_all(demo);
+    const auto at = text.find(c.from);
+    REQUIRE(at != std::string::npos);
+    text.replace(at, std::string_view(c.from).size(), c.to);
+    const auto job = parse_job(text);
+    std::string all;
+    bool told = false;
+    for (const auto& m : job.mistakes) {
+        told = told || (m.line > 0 && has(m.text, c.key) && has(m.text, c.words));
+        all += std::to_string(m.line) + ": " + m.text + "\n";
+    }
+    CHECK_MESSAGE(told, c.key, " ", c.words, " expected in\n", all);
+}
+
+} // namespace
+
+TEST_SUITE("bad input") {
+    TEST_CASE("every key with a range: below it, above it") {
+        int checked = 0;
+        for (const auto& k : all_keys()) {
+            for (const std::string& value : {k.too_low, k.too_high}) {
+                if (value.empty()) { continue; }
+                CAPTURE(k.path);
+                CAPTURE(value);
+                check_told(set_key(k.path, k.list ? "[" + value + "]" : value), k.path, "must be ");
+                ++checked;
+            }
+        }
+        CHECK(checked > 300);
+    }
+    TEST_CASE("every range has both ends, and what a key begins with has a reason") {
+        for (const auto& k : all_keys()) {
+            CAPTURE(k.path);
+            const bool ranged = !k.allowed.empty();
+            CHECK(k.too_low.empty() == !ranged);
+            CHECK(k.too_high.empty() == !ranged);
+            if (ranged && !k.required && !k.preset.empty()) { CHECK(has(k.preset, ": ")); }
+        }
+    }
+    TEST_CASE("every key of another kind") {
+        for (const auto& k : all_keys()) {
+            CAPTURE(k.path);
+            check_told(set_key(k.path, "1979-05-27"), k.path, "; expected ");
+            check_told(set_key(k.path, k.expected == "true or false" ? "1" : "true"), k.path, "; expected ");
+        }
+    }
+    TEST_CASE("every key that must be there, left out") {
+        for (const auto& k : all_keys()) {
+            if (!k.required) { continue; }
+            CAPTURE(k.path);
+            // An empty section where the file does not begin with one, else the line taken away.
+            const std::string section = k.path.substr(0, k.path.rfind('.')), name = k.path.substr(k.path.rfind('.') + 1);
+            with_key file = set_key(k.path, "\"marked\"");
+            const auto at = file.text.find(name + " = \"marked\"\n");
+            REQUIRE(at != std::string::npos);
+            file.text.erase(at, name.size() + 12);
+            const auto job = parse_job(file.text);
+            CHECK(std::any_of(job.mistakes.begin(), job.mistakes.end(), [&](const mistake& m) {
+                return has(m.text, "the key \"" + first_of(k.path) + "\" is missing") && m.line > 0;
+            }));
+        }
+    }
+    TEST_CASE("every rule of a floating bridge") {
+        for (const rule_case& c : std::vector<rule_case>{
+                 {"radius = \"8 in\"    ", "radius = \"10 mm\" ", "board.surface.radius", "at least half the width"},
+                 {"radius = \"8 in\"    ", "radius_at_end = \"8 in\" ", "board.surface.radius", "must be given too"},
+                 {"radius = \"8 in\"    ", "radius = \"8 in\"\ncone_length = \"400 mm\" ", "board.surface.radius_at_end",
+                  "both or neither"},
+                 {"radius = \"8 in\"    ", "radius = \"30 mm\" ", "board.thickness", "more than the arc falls"},
+                 {"board_length = \"398 mm\"", "board_length = \"298 mm\"", "board.board_length", "reach the last fret"},
+                 {"frets = 19", "frets = 19\nmeasured_places = [\"32 mm\"]", "board.scale.measured_places",
+                  "one for each of the 19"},
+                 {"frets = 19", "frets = 2\nmeasured_places = [\"32 mm\", \"31 mm\"]", "board.scale.measured_places[1]",
+                  "further from the nut"},
+                 {"frets = 19", "frets = 2\nmeasured_places = [\"32 mm\", \"632 mm\"]", "board.scale.measured_places[1]",
+                  "less than the scale length"},
+                 {"\"0.16 mm\", \"0.18 mm\"", "\"0.96 mm\", \"0.18 mm\"", "frets.wear[0]",
+                  "less than the height of the crown"},
+                 {"tang_thickness = \"0.55 mm\"", "tang_thickness = \"1.55 mm\"", "frets.wire.tang_thickness",
+                  "less than the width of the crown"},
+                 {"tang_thickness = \"0.55 mm\"", "tang_thickness = \"0.55 mm\"\nstud_width = \"0.5 mm\"",
+                  "frets.wire.stud_width", "at least the thickness"},
+                 {"joint_fret = 12", "joint_fret = 20", "neck.joint_fret", "one of the board's 19"},
+                 {"depth_at_nut = \"21.0 ± 0.2 mm\"", "depth_at_nut = \"5.0 mm\"", "neck.depth_at_nut",
+                  "more than the thickness"},
+                 {"depth_at_joint = \"24.0 ± 0.2 mm\"", "depth_at_joint = \"5.0 mm\"", "neck.depth_at_joint",
+                  "more than the thickness"},
+                 {"creep_factor = 1.0", "creep_factor = 1.0\nrod_pull = \"5 N\"", "neck.rod_pull",
+                  "0 where there is no rod"},
+                 {"{ x = \"140 mm\", z = \"-0.16 mm\" }", "{ x = \"40 mm\", z = \"-0.16 mm\" }", "neck.set[2].x",
+                  "further from the nut than the mark before"},
+                 {"\"1.50 mm\", \"1.50 mm\"", "\"1.50 mm\"", "nut.slot_heights",
+                  "one for all strings or one for each of the 8"},
+                 {"spread = \"26.4 mm\"", "spread = \"0 mm\"", "nut.spacing.spread", "must be more than 0 mm"},
+                 {"course_gap = \"2.2 mm\"", "course_gap = \"0 mm\"", "nut.spacing.course_gap", "must be more than 0 mm"},
+                 {"courses = [2, 2, 2, 2]", "courses = []", "nut.spacing.courses", "at least one course"},
+                 {"courses = [2, 2, 2, 2]", "courses = [2, 2, 2]", "saddle.spacing", "as many strings as the nut"},
+                 {"    { along = \"50 mm\", across = \"-15 mm\", height = \"7 mm\" },\n", "", "posts",
+                  "one for each of the 8 strings, but there are 7"},
+                 {"radius = \"8 in\"\nsetback", "radius = \"20 mm\"\nsetback", "saddle.radius", "half the spread"},
+                 {"board_line = \"13.4 ± 0.2 mm\"", "board_line = \"19 mm\"", "saddle.board_line", "below the saddle"},
+                 {"reach = \"92 mm\"", "reach = \"192 mm\"", "tailpiece.reach", "less than hinge_distance"},
+                 {"behind = \"8 mm\"", "behind = \"-8 mm\"", "feet.behind", "some length along the strings"},
+                 {"treble_foot = \"34 mm\"", "treble_foot = \"-44 mm\"", "feet.treble_foot",
+                  "treble side of the bass foot"},
+                 {"[feet]", "[feet.friction]\nleast = 0.6\n[feet]", "feet.friction.most", "at least as large as the least"},
+                 {"[tailpiece]",
+                  "[pins]\ndistance=\"20 mm\"\nheight=\"5 mm\"\nspread=\"46 mm\"\ntop_thickness=\"3 mm\"\n"
+                  "saddle_exposed=\"4 mm\"\n[tailpiece]",
+                  "tailpiece", "not be given together with pins"},
+                 {"first = \"saddle.height_bass\"", "first = \"saddle.height_b\"", "correlated[0].first",
+                  "key of a measurement"},
+                 {"second = \"saddle.height_treble\"", "second = \"saddle.height_bass\"", "correlated[0]",
+                  "two different keys"},
+                 {"tang_depth = \"1.6 mm\"\n", "", "planned.wire.tang_depth", "must be given"},
+                 {"[planned.tailpiece]", "[planned.levelling]\nheld = \"slack\"\n[planned.tailpiece]", "planned.levelling",
+                  "left out where new frets go in"},
+                 {"held = \"slack\" ", "", "planned.sanding.held", "is missing; expected"},
+                 {"highest_saddle = \"22 mm\"", "highest_saddle = \"22 mm\"\nlowest_saddle = \"23 mm\"",
+                  "wanted.lowest_saddle", "less than highest_saddle"},
+                 {"highest_saddle = \"22 mm\"", "hinge_lowest = \"20 mm\"", "wanted.hinge_lowest",
+                  "less than hinge_highest"},
+                 {"treble = \"28 mm\"", "treble = \"-29 mm\"", "wanted.adjusters.treble",
+                  "treble side of the bass adjuster"},
+                 {"[wanted.adjusters]", "[wanted.reset]\nleast_turn = \"1 deg\"\nmost_turn = \"0 deg\"\n[wanted.adjusters]",
+                  "wanted.reset.least_turn", "not be more than most_turn"},
+             }) {
+            check_rule(program::mandolin, c);
+        }
+    }
+    TEST_CASE("every rule of a pinned bridge and a rod") {
+        for (const rule_case& c : std::vector<rule_case>{
+                 {"turn_stiffness = \"460 N m/rad\"\n", "", "soundboard.turn_stiffness", "must be given"},
+                 {"saddle_height = \"12 mm\"\n", "", "soundboard.saddle_height", "must be given where the bridge turns"},
+                 {"saddle_ahead = \"3 mm\"\n", "", "soundboard.saddle_ahead", "must be given where the bridge turns"},
+                 {"rod_pull = \"900 N\"", "", "neck.rod_pull", "must be given where there is a rod"},
+                 {"x_to = \"400 mm\"", "x_to = \"-40 mm\"", "neck.rod.x_to", "must be at least 0 mm"},
+                 {"x_from = \"-20 mm\"", "x_from = \"401 mm\"", "neck.rod.x_to", "further from the nut than x_from"},
+                 {"z_ends = \"-15 mm\"", "z_ends = \"-45 mm\"", "neck.rod.z_ends", "inside the neck"},
+                 {"[pins]", "[pin]", "tailpiece", "must be given, or pins"},
+             }) {
+            check_rule(baritone, c);
+        }
+    }
+    TEST_CASE("one round tells everything: rules of sound parts beside keys that are missing, found and planned") {
+        std::string text = program::read_all(program::mandolin);
+        const auto swap = [&](const std::string& from, const std::string& to) {
+            const auto at = text.find(from);
+            REQUIRE(at != std::string::npos);
+            text.replace(at, from.size(), to);
+        };
+        swap("scale_length = \"22 1/16 in ± 1/64 in\"", "");         // missing
+        swap("treble_foot = \"34 mm\"", "treble_foot = \"-44 mm\""); // a rule of the feet
+        swap("reach = \"92 mm\"", "reach = \"192 mm\"");             // a rule of the tailpiece
+        swap("note = \"D3\"", "note = \"H3\"");                      // a string that cannot be read
+        swap("tang_depth = \"1.6 mm\"\n", "");                       // a rule of the plan
+        swap("action_bass = \"2.2 mm\"", "action_bass = \"2.2\"");   // a unit
+        const auto job = parse_job(text);
+        std::string all;
+        for (const auto& m : job.mistakes) { all += m.text + "\n"; }
+        CAPTURE(all);
+        CHECK(job.mistakes.size() == 6);
+        for (const char* part : {"board.scale.scale_length", "feet.treble_foot", "tailpiece.reach", "strings[2].note",
+                                 "planned.wire.tang_depth", "wanted.action_bass"}) {
+            CHECK_MESSAGE(has(all, part), part);
+        }
+    }
+    TEST_CASE("at either end of every range: numbers that are numbers, or a sentence that names key and line") {
+        for (const std::string& demo : {program::mandolin, baritone}) {
+            const std::string whole = program::read_all(demo);
+            for (const auto& k : all_keys()) {
+                const std::size_t dot = k.path.rfind('.');
+                if (dot == std::string::npos || k.lowest.empty() || k.list || has(k.path, "[]")) { continue; }
+                const std::string head = "\n[" + k.path.substr(0, dot) + "]\n", name = k.path.substr(dot + 1);
+                const auto at = whole.find(head);
+                if (at == std::string::npos) { continue; }
+                const auto end = std::min(whole.find("\n[", at + head.size()), whole.size());
+                for (const std::string& value : {k.lowest, k.highest}) {
+                    CAPTURE(demo);
+                    CAPTURE(k.path);
+                    CAPTURE(value);
+                    std::string text = whole;
+                    const auto there = text.find("\n" + name + " = ", at + head.size() - 1);
+                    if (there < end) { text.erase(there + 1, text.find('\n', there + 1) - there); }
+                    text.insert(at + head.size(), name + " = " + value + "\n");
+                    const auto job = parse_job(text);
+                    for (const auto& m : job.mistakes) { CHECK_MESSAGE(m.line > 0, m.text); }
+                    if (!job.mistakes.empty()) { continue; }
+                    try {
+                        auto a = answer(job);
+                        const auto finite = [](std::string_view path, const auto& q) {
+                            CHECK_MESSAGE(tautline::all_finite(tautline::number_of(q)), path);
+                        };
+                        tautline::for_each_leaf(a.found, finite);
+                        if (a.planned) { tautline::for_each_leaf(a.plan.solved, finite); }
+                    } catch (const tautline::invalid_input& e) {
+                        for (const auto& p : e.problems()) {
+                            CHECK_MESSAGE(line_near(p.field, job.file) > 0, p.sentence());
+                        }
+                    }
+                }
+            }
+        }
+    }
+    TEST_CASE("by hand, through the program: line or key, expectation, exit 2, nothing written") {
+        struct by_hand {
+            const char *from, *to, *words;
+        };
+        const std::string out = program::scratch() + "/never.txt";
+        for (const by_hand& c : std::vector<by_hand>{
+                 {"board_line = \"13.4 ± 0.2 mm\"", "", "the key \"saddle.board_line\" is missing; expected a length"},
+                 {"[headstock]", "[head]", "unknown key \"head\""},
+                 {"pitch = \"13 deg\"", "", "headstock.pitch"},
+                 {"pitch = \"13 deg\"", "pitch = \"13 degrees C\"", "expected an angle"},
+                 {"pitch = \"13 deg\"", "pitch = 13", "headstock.pitch is 13; expected an angle"},
+                 {"face_drop = \"3.5 mm\"", "face_drop = \"3,5 mm\"", "face_drop"},
+                 {"face_drop = \"3.5 mm\"", "face_drop = \"nan mm\"", "face_drop"},
+                 {"face_drop = \"3.5 mm\"", "face_drop = \"inf mm\"", "face_drop"},
+                 {"face_drop = \"3.5 mm\"", "face_drop = \"1e400 mm\"", "face_drop"},
+                 {"face_drop = \"3.5 mm\"", "face_drop = nan", "face_drop"},
+                 {"frets = 19", "frets = 19.0", "board.scale.frets is 19; expected a whole number"},
+                 {"frets = 19", "frets = \"19\"", "expected a whole number"},
+                 {"frets = 19", "frets = -1", "must be at least 0"},
+                 {"frets = 19", "", "the key \"board.scale.frets\" is missing"},
+                 {"frets = 19", "frets = 99999999999999999999", "this is not TOML"},
+                 {"frets = 19", "frets = 19\nfrets = 20", "this is not TOML"},
+                 {"joint_fret = 12", "", "the key \"neck.joint_fret\" is missing"},
+                 {"joint_fret = 12", "joint_fret = 0", "neck.joint_fret is 0; it must be at least 1"},
+                 {"a4 = \"440 Hz\"", "a4 = \"44 Hz\"", "a4 is \"44 Hz\"; it must be at least 200 Hz"},
+                 {"a4 = \"440 Hz\"", "a4 = \"440 mm\"", "expected a frequency"},
+                 {"a4 = \"440 Hz\"", "a4 = 440", "a4 is 440; expected a frequency"},
+                 {"title = \"Octave", "title = 5 #\"Octave", "title is 5; expected text"},
+                 {"hinge_height = \"-12 ± 2 mm\"", "", "the key \"tailpiece.hinge_height\" is missing"},
+                 {"spread = \"46 mm\"", "", "the key \"tailpiece.spread\" is missing"},
+                 {"spread = \"52 mm\"", "", "the key \"saddle.spacing.spread\" is missing"},
+                 {"setback_bass = \"3.4 mm\"", "", "the key \"saddle.setback_bass\" is missing"},
+                 {"setback_bass = \"3.4 mm\"", "setback_bass = \"3.4 in\"", "saddle.setback_bass"},
+                 {"bass_foot = \"-34 mm\"", "", "the key \"feet.bass_foot\" is missing"},
+                 {"top_slope = \"0 deg\"", "", "the key \"feet.top_slope\" is missing"},
+                 {"sink_stiffness = \"520 N/mm\"", "sink_stiffness = \"520 N\"", "expected a stiffness"},
+                 {"sink_stiffness = \"520 N/mm\"", "sink_stiffness = \"1e-9 N/mm\"", "soundboard.sink_stiffness"},
+                 {"board_modulus = \"14 GPa\"", "board_modulus = \"14 kPa\"", "neck.board_modulus"},
+                 {"board_modulus = \"14 GPa\"", "board_modulus = \"ebony\"", "expected a stress"},
+                 {"board_modulus = \"14 GPa\"", "", "the key \"neck.board_modulus\" is missing"},
+                 {"note = \"E4\"", "", "the key \"strings[6].note\" is missing; expected text"},
+                 {"note = \"E4\"", "note = \"\"", "strings[6].note"},
+                 {"note = \"E4\"", "note = \"E\"", "strings[6].note is \"E\"; it must be"},
+                 {"gauge = \"11 thou\"", "", "the key \"strings[6].gauge\" is missing"},
+                 {"gauge = \"11 thou\"", "gauge = \"0.11 thou\"", "strings[6].gauge"},
+                 {"gauge = \"11 thou\"", "gauge = \"11 in\"", "strings[6].gauge"},
+                 {"core = \"18 thou\"", "", "a wound string needs both"},
+                 {"wrap = \"phosphor bronze\"", "", "a wound string needs both"},
+                 {"name = \"guard beside the board\"", "", "the key \"objects[0].name\" is missing"},
+                 {"extent = \"60 mm\"", "", "the key \"objects[0].extent\" is missing"},
+                 {"[[strings]]", "[strings]", "this is not TOML"},
+                 {"[saddle]", "saddle = 5\n[saddle2]", "this is not TOML"},
+                 {"radius = \"12 in\"", "radius = \"12\"", "planned.sanding.radius is \"12\"; expected a length"},
+                 {"allowance = \"0.05 mm\"", "allowance = \"-0.05 mm\"", "planned.sanding.allowance"},
+                 {"held = \"slack\" ", "held = \"loose\" ", "planned.sanding.held is \"loose\"; expected \"slack\""},
+                 {"in_tune = true", "in_tune = \"yes\"", "wanted.in_tune is \"yes\"; expected true or false"},
+                 {"down_force = \"100 N\"", "down_force = \"100 kg\"", "expected a force"},
+                 {"down_force = \"100 N\"", "down_force = \"0 N\"", "wanted.down_force"},
+                 {"thread_pitch = \"0.7 mm\"", "", "the key \"wanted.adjusters.thread_pitch\" is missing"},
+                 {"coefficient = 1.0", "coefficient = 2.0", "correlated[0].coefficient is 2; it must be"},
+             }) {
+            CAPTURE(c.from);
+            CAPTURE(c.to);
+            const auto r = program::run_with(c.from, c.to, "--out " + out);
+            CHECK(r.code == 2);
+            CHECK(r.out.empty());
+            CHECK_MESSAGE(has(r.err, c.words), r.err);
+            CHECK(has(r.err, "/job.toml:"));
+            CHECK_FALSE(std::ifstream(out).good());
+        }
+    }
+}
