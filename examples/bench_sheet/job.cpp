@@ -53,7 +53,10 @@ std::optional<tl::tuned_string> make_string(const ordered_string& order, const s
     const auto wrap_material = order.wrap.empty() ? core_material : material("wrap", order.wrap);
     // A gauge that could not be read is among the mistakes already.
     if (!found.empty()) { return std::nullopt; }
-    s.string = order.core ? tl::wound_string(core_material, *order.core, wrap_material, 0.5 * (order.gauge - *order.core))
+    s.string = order.core ? tl::wound_string({.gauge = order.gauge,
+                                              .core = *order.core,
+                                              .core_material = core_material,
+                                              .wrap_material = wrap_material})
                           : tl::plain_string(core_material, order.gauge);
     return s;
 }

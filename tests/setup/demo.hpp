@@ -51,8 +51,14 @@ inline stringing unison_pairs() {
     const auto pair = [&](const music_string& one, const char* note) {
         for (int k = 0; k < 2; ++k) { s.strings.push_back({one, parse_note(note)}); }
     };
-    pair(wound_string(music_wire(), 18 * thou, phosphor_bronze(), 10.5 * thou), "G2");
-    pair(wound_string(music_wire(), 14 * thou, phosphor_bronze(), 6 * thou), "D3");
+    const auto wound = [](double gauge, double core) {
+        return wound_string({.gauge = gauge * thou,
+                             .core = core * thou,
+                             .core_material = music_wire(),
+                             .wrap_material = phosphor_bronze()});
+    };
+    pair(wound(39, 18), "G2");
+    pair(wound(26, 14), "D3");
     pair(plain_string(music_wire(), 16 * thou), "A3");
     pair(plain_string(music_wire(), 11 * thou), "E4");
     return s;
