@@ -32,7 +32,8 @@ inline instrument four_course() {
              .slot_heights = std::vector<field<length<>>>(8, 1.3 * mm)};
     i.headstock = {.pitch = 14 * deg, .face_start = 5 * mm, .face_drop = 3 * mm};
     for (int k = 0; k < 8; ++k) {
-        i.posts.push_back({.along = (40 + 20 * (k % 4)) * mm, .across = (k < 4 ? -20 : 20) * mm, .height = 8 * mm});
+        i.posts.push_back(
+            {.along = (k < 4 ? 40 + 20 * k : 180 - 20 * k) * mm, .across = (k < 4 ? -20 : 20) * mm, .height = 8 * mm});
     }
     i.saddle.spacing = {.spread = 52 * mm, .courses = {2, 2, 2, 2}, .course_gap = 3 * mm};
     i.saddle.height_bass = 18.5 * mm;

@@ -30,7 +30,7 @@ TEST_SUITE("findings") {
         strung.strings[7].pitch = parse_note("B4");
         s = solve(demo::four_course(), strung);
         REQUIRE(count(s, finding_kind::core_near_strength) == 1);
-        CHECK(first(s, finding_kind::core_near_strength).string == 8);
+        CHECK(first(s, finding_kind::core_near_strength).string_index == 7u);
         CHECK(!any_stop(s.findings));
         strung.strings[7].pitch = parse_note("D#5");
         s = solve(demo::four_course(), strung);
@@ -43,7 +43,7 @@ TEST_SUITE("findings") {
         strung.strings[0].string.core.material = brass();
         const auto s = solve(demo::four_course(), strung);
         CHECK(count(s, finding_kind::strength_unknown) == 1);
-        CHECK(first(s, finding_kind::strength_unknown).string == 1);
+        CHECK(first(s, finding_kind::strength_unknown).string_index == 0u);
     }
     TEST_CASE("a tailpiece hung above the saddle lifts the strings off it") {
         auto i = demo::four_course();
@@ -123,7 +123,7 @@ TEST_SUITE("findings") {
             }
             auto s = solve(i, strung);
             CHECK(near::relative(*s.strings[7].share_of_strength, wanted, 1e-4));
-            std::erase_if(s.findings, [](const finding& f) { return f.string != 8; });
+            std::erase_if(s.findings, [](const finding& f) { return f.string_index != 7u; });
             return s.findings;
         };
         const auto over = at_share(1.02), just = at_share(0.98), near_it = at_share(0.76), below = at_share(0.74);
@@ -131,7 +131,8 @@ TEST_SUITE("findings") {
         CHECK(over[0].kind == finding_kind::core_over_strength);
         CHECK(over[0].severity == severity::stop);
         CHECK(over[0].limit.as<double>() == 1.0);
-        CHECK(over[0].sentence == "String 8: its core bears 102 % of the wire's least strength; it is expected to break.");
+        CHECK(over[0].sentence == "Course 1 (D5), its treble-side string: its core bears 102 % of the wire's least "
+                                  "strength; it is expected to break.");
         for (const auto& found : {just, near_it}) {
             REQUIRE(found.size() == 1);
             CHECK(found[0].kind == finding_kind::core_near_strength);
@@ -139,5 +140,75 @@ TEST_SUITE("findings") {
             CHECK(found[0].limit.as<double>() == 0.75);
         }
         CHECK(below.empty());
+    }
+    TEST_CASE("a re-entrant tuning is asked about once, by position across the board") {
+        auto i = demo::four_course();
+        auto strung = demo::unison_pairs();
+        for (const std::size_t k : {0u, 1u}) {
+            strung.strings[k] = {plain_string(music_wire(), 9 * thou), parse_note("G4")};
+        }
+        const auto s = solve(i, strung);
+        REQUIRE(count(s, finding_kind::re_entrant_tuning) == 1);
+        const finding& f = first(s, finding_kind::re_entrant_tuning);
+        CHECK(f.severity == severity::note);
+        CHECK(f.string_index == 0u);
+        CHECK(near::relative(f.number.as<frequency<>>(), pitch_of("G4"), 1e-12));
+        CHECK(near::relative(f.limit.as<frequency<>>(), pitch_of("D3"), 1e-12));
+        CHECK(f.sentence ==
+              "A re-entrant tuning: course 4 (G4), its bass-side string sounds higher than its neighbour on the "
+              "treble side, course 3 (D3), its bass-side string. If that is not meant, see to the order of "
+              "the list and to the octaves.");
+        // An octave within a course is none, whichever of its strings is the higher one.
+        strung = demo::unison_pairs();
+        strung.strings[0] = {plain_string(music_wire(), 14 * thou), parse_note("G3")};
+        CHECK(count(solve(i, strung), finding_kind::re_entrant_tuning) == 0);
+    }
+    TEST_CASE("a set that is listed treble first is refused, one that falls in part is not") {
+        auto i = demo::four_course();
+        auto strung = demo::unison_pairs();
+        std::reverse(strung.strings.begin(), strung.strings.end());
+        CHECK_FALSE(is_valid(i, strung));
+        const auto problems = validate(i, strung);
+        REQUIRE(problems.size() == 1);
+        CHECK(problems[0].sentence() ==
+              "strings must stand bass first, but each sounds lower than the one before: turn the "
+              "list round, so that string 1, the highest, stands last.");
+        CHECK_THROWS_AS((void)solve(i, strung), invalid_input);
+        strung.strings[6].pitch = strung.strings[7].pitch = strung.strings[5].pitch; // the last two alike
+        CHECK(is_valid(i, strung));
+        CHECK(count(solve(i, strung), finding_kind::re_entrant_tuning) == 1);
+        // Two strings may be tuned either way: that is asked.
+        const std::vector<tuned_string> two{{plain_string(music_wire(), 9 * thou), parse_note("A4")},
+                                            {plain_string(music_wire(), 14 * thou), parse_note("D4")}};
+        CHECK_FALSE(is_listed_treble_first({1, 1}, two));
+        CHECK_FALSE(is_listed_treble_first({1, 1, 1}, two)); // one is missing: that is told otherwise
+    }
+    TEST_CASE("gauges that stand the other way round than the notes are asked about") {
+        auto i = demo::four_course();
+        auto strung = demo::unison_pairs();
+        for (std::size_t k = 0; k < 8; ++k) {
+            strung.strings[k].string = plain_string(music_wire(), (9 + 2 * static_cast<double>(k / 2)) * thou);
+        }
+        CHECK(count(solve(i, strung), finding_kind::gauges_against_notes) == 1);
+        strung.strings[7].string = strung.strings[6].string = plain_string(music_wire(), 9 * thou);
+        CHECK(count(solve(i, strung), finding_kind::gauges_against_notes) == 0);
+    }
+    TEST_CASE("posts: mirrored ones are refused, strings that cross are asked about") {
+        auto i = demo::four_course();
+        CHECK(count(solve(i, demo::unison_pairs()), finding_kind::strings_cross) == 0);
+        auto crossed = i;
+        std::swap(crossed.posts[0], crossed.posts[3]); // on one side, the far one for the near one
+        const auto s = solve(crossed, demo::unison_pairs());
+        REQUIRE(count(s, finding_kind::strings_cross) == 1);
+        CHECK(first(s, finding_kind::strings_cross).string_index == 0u);
+        CHECK(first(s, finding_kind::strings_cross).sentence.starts_with("Course 4 (G2), its bass-side string and "));
+        for (auto& p : i.posts) { p.across = -1 * p.across; }
+        const auto problems = validate(i);
+        REQUIRE(problems.size() == 1);
+        CHECK(problems[0].field == "posts");
+        i.posts[0].across =
+            -1 * i.posts[0].across; // one on its own side: strange, but it is not the whole that is mirrored
+        CHECK(validate(i).empty());
+        CHECK(count(solve(i, demo::unison_pairs()), finding_kind::strings_cross) == 1);
     }
 }

@@ -89,17 +89,20 @@ TEST_SUITE("steps") {
         CHECK(number<length<>>(step(j, bench_stage::deepen_slots), "deepen by up to") == lacks_most);
         CHECK(lacks_most > 0 * mm);
         CHECK(step(j, bench_stage::set_rod).decision == "The rod reaches the wanted relief.");
-        CHECK(number<length<>>(step(j, bench_stage::cut_nut), "change, string 3") == j.plan.slot_change[2]);
-        CHECK(number<length<>>(step(j, bench_stage::set_saddle), "slot over the soundboard, string 8") ==
+        CHECK(number<length<>>(step(j, bench_stage::cut_nut), "change, course 3 (D3), its bass-side string") ==
+              j.plan.slot_change[2]);
+        CHECK(number<length<>>(step(j, bench_stage::set_saddle),
+                               "slot over the soundboard, course 1 (E4), its treble-side string") ==
               j.plan.saddle_height[7]);
         CHECK(number<double>(step(j, bench_stage::set_saddle), "turns of the bass adjuster") ==
               j.plan.adjusters->bass_turns);
         CHECK(number<force<>>(step(j, bench_stage::string_up), "all together") == j.plan.solved.total_tension);
         CHECK(step(j, bench_stage::string_up).decision.find("more than as found: whether it bears that") !=
               std::string::npos);
-        CHECK(number<length<>>(step(j, bench_stage::measure), "height of string 1 over fret 12") ==
-              j.found.strings[0].heights[11]);
-        CHECK(number<length<>>(step(j, bench_stage::check), "height of string 1 over fret 12") ==
+        CHECK(
+            number<length<>>(step(j, bench_stage::measure), "height over fret 12 of course 4 (G2), its bass-side string") ==
+            j.found.strings[0].heights[11]);
+        CHECK(number<length<>>(step(j, bench_stage::check), "height over fret 12 of course 4 (G2), its bass-side string") ==
               j.plan.solved.strings[0].heights[11]);
     }
     TEST_CASE("slots that only go down are cut; one that must come up asks for a shim or a new nut") {
@@ -279,8 +282,10 @@ TEST_SUITE("steps") {
         const auto j = run(strung(), {}, w);
         for (const auto stage : {bench_stage::measure, bench_stage::check}) {
             const auto& s = stage == bench_stage::measure ? j.found : j.plan.solved;
-            CHECK(number<length<>>(step(j, stage), "height of string 1 over fret 14") == s.strings[0].heights[13]);
-            CHECK(number<length<>>(step(j, stage), "height of string 8 over fret 14") == s.strings[7].heights[13]);
+            CHECK(number<length<>>(step(j, stage), "height over fret 14 of course 4 (G2), its bass-side string") ==
+                  s.strings[0].heights[13]);
+            CHECK(number<length<>>(step(j, stage), "height over fret 14 of course 1 (E4), its treble-side string") ==
+                  s.strings[7].heights[13]);
             for (const auto& l : step(j, stage).lines) { CHECK(l.what.find("over fret 12") == std::string::npos); }
         }
         CHECK(step(j, bench_stage::set_saddle).check.find("Action at pitch over fret 14") == 0);
@@ -400,8 +405,9 @@ TEST_SUITE("steps") {
         on.strung.strings.resize(1);
         const auto j = run(on, {}, {});
         const auto& lines = step(j, bench_stage::measure).lines;
-        CHECK(std::count_if(lines.begin(), lines.end(),
-                            [](const step_line& l) { return l.what.find("height of string 1") == 0; }) == 2);
+        CHECK(std::count_if(lines.begin(), lines.end(), [](const step_line& l) {
+                  return l.what.find("height over fret ") == 0 && l.string_index == 0u;
+              }) == 2);
         CHECK(lines.size() == 3); // with the relief
     }
     TEST_CASE("one string without frets") {

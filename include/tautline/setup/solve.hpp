@@ -41,6 +41,7 @@ template <class R>
 void place_strings(const basic_instrument<R>& built, const basic_stringing<R>& strung, basic_setup<R>& out) {
     const std::size_t count = strung.strings.size();
     out.strings.resize(count);
+    name_strings(built, strung, out.names);
     out.pulls.resize(count);
     out.measures.resize(count);
     for (std::size_t i = 0; i < count; ++i) {
@@ -173,7 +174,8 @@ void settle(const basic_instrument<R>& built, const basic_stringing<R>& strung, 
 template <class R>
 [[nodiscard]] bool is_valid(const basic_instrument<R>& built, const basic_stringing<R>& strung) {
     return is_valid(built) && is_valid(strung) &&
-           strung.strings.size() == static_cast<std::size_t>(string_count(built.nut.spacing));
+           strung.strings.size() == static_cast<std::size_t>(string_count(built.nut.spacing)) &&
+           !is_listed_treble_first(built.nut.spacing.courses, strung.strings);
 }
 
 /// Everything that is wrong with an instrument and its strings taken together; empty when they can be solved.
@@ -185,6 +187,8 @@ template <class R>
     if (found.empty() && strung.strings.size() != count) {
         found.push_back({"strings", "",
                          messages::joined({"must be ", count, ", as the nut has, but there are ", strung.strings.size()})});
+    } else if (found.empty() && is_listed_treble_first(built.nut.spacing.courses, strung.strings)) {
+        found.push_back({"strings", "", listed_treble_first});
     }
     return found;
 }
