@@ -100,7 +100,7 @@ std::string strings(const whole_job& w, measures m) {
     text_table table(head);
     for (std::size_t i = 0; i < s.strings.size(); ++i) {
         const auto& one = s.strings[i];
-        std::vector<std::string> row{std::to_string(i + 1), tl::name_of(last_strings(w).strings[i].pitch)};
+        std::vector<std::string> row{s.names.number(i), s.names.note_of(i)};
         add_cells(row, show::height, one.gauge, m);
         if (w.a.planned) { add_cells(row, show::pull, w.a.found.strings[i].tension, m); }
         add_cells(row, show::pull, one.tension, m);
@@ -147,8 +147,7 @@ std::string steps(const whole_job& w, const sheet_options& how) {
         bool in_table = false;
         for (const tl::step_line& l : s.lines) {
             // On the page a string's own numbers stand in the table of the strings.
-            const bool one_string = l.what.find(", string ") != std::string::npos || l.what.find("tension of string") == 0;
-            if (one_string && !how.steps) {
+            if (l.one_of_all && !how.steps) {
                 in_table = true;
                 continue;
             }
@@ -249,7 +248,7 @@ std::vector<asked_result> asked_results(const read_job& job, const tl::setup& s)
     const auto at = [&](std::size_t string, std::size_t fret, std::optional<double> wanted) {
         if (fret > s.fret_x.size()) { return; }
         list.push_back({"strings[" + std::to_string(string) + "].heights[" + std::to_string(fret - 1) + "]",
-                        "string " + std::to_string(string + 1) + " over fret " + std::to_string(fret), wanted});
+                        "over fret " + std::to_string(fret) + ", " + s.names.name(string), wanted});
     };
     const auto action = static_cast<std::size_t>(tl::action_fret(w.action_fret, s));
     // A single string takes the treble's wish where that is alone.

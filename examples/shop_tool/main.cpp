@@ -65,11 +65,15 @@ std::string sheet_of(const instruments& shop, const std::string& name) {
 std::string show(const instruments& shop, const std::string& name) {
     strung_instrument model = shop.load(shop.find(name));
     std::string out;
+    const string_names names = names_of(model.instrument, model.strung);
     for (std::size_t k = 0; k < model.strung.strings.size(); ++k) {
-        out += "strings[" + std::to_string(k) + "].pitch = " + name_of(model.strung.strings[k].pitch) + "\n";
+        out += "strings[" + std::to_string(k) + "].pitch = " + name_of(model.strung.strings[k].pitch) + "    # " +
+               names.name(k) + "\n";
     }
     for_each_leaf(model, [&](std::string_view path, const auto& leaf) {
-        out += std::string(path) + " = " + bench_text(leaf) + "\n";
+        const auto string = string_of_path(path);
+        out +=
+            std::string(path) + " = " + bench_text(leaf) + (string ? "    # " + names.name(*string) : std::string()) + "\n";
     });
     return out;
 }

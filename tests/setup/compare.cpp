@@ -4,6 +4,7 @@
 #include <tautline/setup/solve.hpp>
 
 #include <tautline/setup/plan.hpp>
+#include <tautline/strings/tuning.hpp>
 
 #include "demo.hpp"
 
