@@ -68,7 +68,7 @@ inline std::string neck(const seen_setup& j, const tl::setup& s, measures m) {
 }
 
 /// Heights of all strings over all frets in one unit.
-inline std::string heights(const seen_setup& j, const tl::setup& s, const column_unit<tl::unit::length>& unit) {
+inline std::string heights(const tl::setup& s, const column_unit<tl::unit::length>& unit) {
     std::vector<std::string> head{"fret"};
     add_heads(head, "from nut", show::place, unit.name == show::height.metric.name ? measures::metric : measures::imperial);
     for (std::size_t i = 0; i < s.strings.size(); ++i) { head.push_back(s.names.label(i)); }
@@ -83,7 +83,7 @@ inline std::string heights(const seen_setup& j, const tl::setup& s, const column
     return "Action: open string over each fret, " + std::string(unit.name) + "\n" + table.text();
 }
 
-inline std::string clearances(const seen_setup& j, const tl::setup& s, measures m) {
+inline std::string clearances(const tl::setup& s, measures m) {
     if (s.fret_x.empty()) { return ""; }
     std::vector<std::string> head{"string", "note", "pressed at"};
     add_heads(head, "clears", show::height, m);
@@ -110,7 +110,7 @@ inline std::string clearances(const seen_setup& j, const tl::setup& s, measures 
     return "Tightest place of each string\n" + table.text();
 }
 
-inline std::string ends(const seen_setup& j, const tl::setup& s, measures m) {
+inline std::string ends(const tl::setup& s, measures m) {
     std::vector<std::string> head{"string", "note", "saddle break deg"};
     add_heads(head, "down-force", show::pull, m);
     head.push_back("nut break deg");
@@ -338,8 +338,8 @@ inline std::string settling(const seen_setup& j, const tl::setup& s) {
 /// All tables of a setup.
 inline std::string detail(const seen_setup& j, const tl::setup& s, measures m) {
     std::string text = sections::strings(j, s, m) + "\n" + sections::neck(j, s, m) + "\n";
-    show::height.each(m, [&](const auto& unit) { text += sections::heights(j, s, unit) + "\n"; });
-    for (const auto& part : {sections::clearances(j, s, m), sections::intonation(j, s, m), sections::ends(j, s, m),
+    show::height.each(m, [&](const auto& unit) { text += sections::heights(s, unit) + "\n"; });
+    for (const auto& part : {sections::clearances(s, m), sections::intonation(j, s, m), sections::ends(s, m),
                              sections::bridge(j, s, m), sections::settling(j, s), sections::objects(j, s, m)}) {
         if (!part.empty()) { text += part + "\n"; }
     }

@@ -2,6 +2,8 @@
 
 #include <tautline/setup/explanation.hpp>
 
+#include "typed_path.hpp"
+
 namespace bench_sheet {
 
 namespace {
@@ -143,12 +145,13 @@ std::string explain_list(const whole_job& w, measures m) {
     return table.text();
 }
 
-std::optional<std::string> explain_text(const whole_job& w, std::string_view name, measures m) {
+std::optional<std::string> explain_text(const whole_job& w, const std::string& name, measures m) {
     const auto list = all_numbers(w);
-    const named_number* n = find_number(list, name);
+    const named_number* n = find_number(list, typed_path(name, names_of(w, name), "--explain"));
     if (!n) { return std::nullopt; }
     std::string text = n->words + ": " + number_in_words(n->kind, n->value, doubt_of(w, n->name), false, m) + "\n";
-    text += wrapped("named: " + n->name, 2) + wrapped("made as: " + n->formula, 2) + wrapped("after: " + n->source, 2);
+    text += wrapped("named: " + tl::path_with_string(n->name, names_of(w, n->name)), 2) +
+            wrapped("made as: " + n->formula, 2) + wrapped("after: " + n->source, 2);
     const auto inputs = inputs_of(w, *n);
     if (inputs.empty()) { return text; }
     const tl::string_names& names = names_of(w, n->name);

@@ -153,7 +153,9 @@ std::string steps(const whole_job& w, const sheet_options& how) {
             }
             lines += lines.empty() ? "" : "; ";
             lines += l.what.ends_with('.') ? l.what.substr(0, l.what.size() - 1) : l.what;
-            if (l.number.has_value()) { lines += " " + number_text(l.number, l.is_change, how.units); }
+            if (l.number.has_value()) {
+                lines += (l.string_index ? ": " : " ") + number_text(l.number, l.is_change, how.units);
+            }
         }
         if (in_table) { lines += (lines.empty() ? "" : "; ") + std::string("each string's as in the table above"); }
         if (!lines.empty()) { text += wrapped(lines + (lines.ends_with('.') ? "" : "."), 5, page_width); }
@@ -200,7 +202,8 @@ std::string budget(const whole_job& w, const sheet_options& how) {
         bool first = true;
         for (const auto& line : lines) {
             table.row({first ? asked.name : "", first ? number_in_words(r->kind, *doubt, {}, false, how.units) : "",
-                       line.input, std::to_string(std::lround(100 * line.share)) + " %"});
+                       tl::path_with_string(line.input, last_setup(w).names),
+                       std::to_string(std::lround(100 * line.share)) + " %"});
             first = false;
             if (!how.budget) { break; }
         }
@@ -221,7 +224,7 @@ std::string findings(const whole_job& w, const sheet_options& how) {
         const char* mark = f.severity == tl::severity::stop      ? "STOP"
                            : f.severity == tl::severity::warning ? "warning"
                                                                  : "note";
-        text += "  " + marked(mark, how.bold && f.severity != tl::severity::note) + ": " + f.sentence + "\n";
+        text += wrapped(marked(mark, how.bold && f.severity != tl::severity::note) + ": " + f.sentence, 2, page_width);
     }
     for (const tl::shortfall& f : w.a.plan.shortfalls) {
         text += wrapped(marked("not met", how.bold) + ": wanted." + f.wish + ": " + f.why +

@@ -3,7 +3,7 @@
 #include <cmath>
 #include <cstdlib>
 
-#include "mistakes.hpp"
+#include "typed_path.hpp"
 
 namespace bench_sheet {
 
@@ -52,7 +52,7 @@ struct model_number {
 };
 /// The number of the model that an input names: a path, or the gauge of a plain string as the file has it.
 model_number find_input(const tl::strung_instrument& model, const std::string& option, const std::string& name) {
-    std::string path = name;
+    std::string path = typed_path(name, tl::names_of(model.instrument, model.strung), option);
     const std::string gauge = "].gauge";
     if (path.rfind("strings[", 0) == 0 && path.ends_with(gauge)) {
         const std::size_t i = std::strtoul(path.c_str() + 8, nullptr, 10);

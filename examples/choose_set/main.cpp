@@ -13,6 +13,8 @@
 #include <tautline/strings/stretch.hpp>
 #include <tautline/strings/wire_materials.hpp>
 
+#include "../text/printed.hpp"
+
 using namespace tautline;
 using namespace tautline::units;
 
@@ -164,14 +166,15 @@ int main(int argc, char** argv) {
     app.add_option("--core-offset", r.core_offset, "the core is this and its share of the gauge");
     try {
         app.parse(argc, argv);
+    } catch (const CLI::CallForHelp&) {
+        return safe_text::printed(app.help(), "choose_set");
     } catch (const CLI::ParseError& e) { return app.exit(e) == 0 ? 0 : 2; }
     try {
         std::ostringstream out;
         choose(out, r);
-        std::cout << out.str();
+        return safe_text::printed(out.str(), "choose_set");
     } catch (const invalid_input& e) {
         std::cerr << e.what() << '\n';
         return 2;
     }
-    return 0;
 }

@@ -6,6 +6,7 @@
 #include <iostream>
 #include <set>
 
+#include "../text/printed.hpp"
 #include "importing.hpp"
 #include "sheets.hpp"
 
@@ -19,7 +20,7 @@ constexpr const char* usage = R"(usage: shop_tool DATABASE COMMAND ...
   add NAME PATTERN               a new instrument that starts as flat_top or mandolin; makes the database
   list                           the instruments
   show NAME                      its measurements
-  set NAME PATH VALUE ...        measures: set "No 12" board.thickness "6.1 mm" strings[0].pitch D2
+  set NAME PATH VALUE ...        measures: set "No 12" board.thickness "6.1 mm" "string 6.pitch" D2
   import FILE                    many measurements, all of them or none: lines of NAME, PATH and VALUE with tabs between,
                                  or what export wrote
   sheet NAME                     its setup
@@ -139,12 +140,7 @@ std::string run(const std::string& file, const std::string& command, const words
     return out;
 }
 
-int print(const std::string& text) {
-    std::cout << text << std::flush;
-    if (std::cout) { return done; }
-    std::cerr << "shop_tool: the output could not be written\n";
-    return not_done;
-}
+int print(const std::string& text) { return safe_text::printed(text, "shop_tool"); }
 
 } // namespace
 

@@ -86,8 +86,8 @@ TEST_SUITE("meaning") {
     }
     TEST_CASE("words name strings and frets as the bench counts them") {
         CHECK(words_for("strings[2].heights[11]") == "height over fret 12 of strings[2]");
-        CHECK(words_for("strings[0].clearances[0].gap") == "least clearance open of strings[0]");
-        CHECK(words_for("strings[0].plucks[5].pull") == "hardest clean pluck pressed at fret 5 of strings[0] (pull)");
+        CHECK(words_for("strings[0].clearances[0].gap") == "least clearance open, strings[0]");
+        CHECK(words_for("strings[0].plucks[5].pull") == "hardest clean pluck pressed at fret 5, strings[0] (pull)");
         const string_names six{.courses = {1, 1, 1, 1, 1, 1}, .notes = parse_tuning("E2 A2 D3 G3 B3 E4").notes};
         CHECK(words_for("strings[2].heights[11]", six) == "height over fret 12 of string 4 (D3)");
         CHECK(words_for("plan.slot_change[5]", six) == "change of the nut slot of string 1 (E4)");
@@ -97,6 +97,14 @@ TEST_SUITE("meaning") {
         CHECK(path_with_string("fret_x[4]", six) == "fret_x[4]");
         CHECK(path_with_string("relief.gap", six) == "relief.gap");
         CHECK(path_with_string("strings[6].tension", six) == "strings[6].tension");
+        CHECK(path_by_number("string 6.tension", six) == "strings[0].tension");
+        CHECK(path_by_number("found.string 1.heights[11]", six) == "found.strings[5].heights[11]");
+        CHECK(path_by_number("string 4", six) == "strings[2]");
+        CHECK(path_by_number("relief.gap", six) == "relief.gap");
+        CHECK(path_by_number("strings[0].string.core.diameter", six) == "strings[0].string.core.diameter");
+        CHECK_FALSE(path_by_number("string 7.tension", six));
+        CHECK_FALSE(path_by_number("planned.string 4a.tension", six));
+        CHECK_FALSE(path_by_number("string ", six));
         CHECK(words_for("fret_x[4]") == "place of fret 5 from the nut");
         CHECK(words_for("anchor_pull.z") == "pull of all strings on their anchors (z)");
         CHECK(words_for("nothing.of.the.kind") == "nothing.of.the.kind");

@@ -154,10 +154,9 @@ TEST_SUITE("findings") {
         CHECK(f.string_index == 0u);
         CHECK(near::relative(f.number.as<frequency<>>(), pitch_of("G4"), 1e-12));
         CHECK(near::relative(f.limit.as<frequency<>>(), pitch_of("D3"), 1e-12));
-        CHECK(f.sentence ==
-              "A re-entrant tuning: course 4 (G4), its bass-side string sounds higher than its neighbour on the "
-              "treble side, course 3 (D3), its bass-side string. If that is not meant, see to the order of "
-              "the list and to the octaves.");
+        CHECK(f.sentence == "A re-entrant tuning: course 4 (G4) sounds higher than its neighbour on the treble side, "
+                            "course 3 (D3). If that "
+                            "is not meant, see to the order of the list and to the octaves.");
         // An octave within a course is none, whichever of its strings is the higher one.
         strung = demo::unison_pairs();
         strung.strings[0] = {plain_string(music_wire(), 14 * thou), parse_note("G3")};
@@ -201,7 +200,9 @@ TEST_SUITE("findings") {
         const auto s = solve(crossed, demo::unison_pairs());
         REQUIRE(count(s, finding_kind::strings_cross) == 1);
         CHECK(first(s, finding_kind::strings_cross).string_index == 0u);
-        CHECK(first(s, finding_kind::strings_cross).sentence.starts_with("Course 4 (G2), its bass-side string and "));
+        CHECK(first(s, finding_kind::strings_cross)
+                  .sentence.starts_with("Two strings cross between the nut and their posts: course 4 (G2), its bass-side "
+                                        "string; and course 4 (G2), its treble-side string."));
         for (auto& p : i.posts) { p.across = -1 * p.across; }
         const auto problems = validate(i);
         REQUIRE(problems.size() == 1);

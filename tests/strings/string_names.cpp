@@ -39,6 +39,7 @@ TEST_CASE("string names: courses count, and their strings have letters from the 
     CHECK(pairs.in_courses());
     CHECK(pairs.name(0) == "course 4 (G2), its bass-side string");
     CHECK(pairs.name(1) == "course 4 (G2), its treble-side string");
+    CHECK(pairs.course_name(1) == "course 4 (G2)");
     CHECK(pairs.name_at_start(6) == "Course 1 (E4), its bass-side string");
     CHECK(pairs.label(1) == "4b G2");
     CHECK(pairs.find("4a") == 0u);

@@ -69,10 +69,10 @@ inline constexpr meaning_row meanings[] = {
      "beam theory, geometry"},
     {"strings[].heights[]", "height over fret {2} of {s}", "string line at the fret - crest", line_geometry, 0.05e-3, 0,
      "higher: harder to press, sharper when pressed", "lower: nearer to buzzing"},
-    {"strings[].clearances[].gap", "least clearance {0} of {s}",
+    {"strings[].clearances[].gap", "least clearance {0}, {s}",
      "least of (line from the pressed crest to the saddle) - crest, over the frets ahead", line_geometry, 0.05e-3, 0,
      "freer of buzz", "nearer to buzzing"},
-    {"strings[].clearances[]", "tightest place {0} of {s}", "the fret with the least clearance", line_geometry},
+    {"strings[].clearances[]", "tightest place {0}, {s}", "the fret with the least clearance", line_geometry},
     {"strings[].at_nut.break_angle", "break angle at the nut of {s}", "angle between its two sides there",
      "vector geometry", 0.0175, 0, "more firmly seated, more friction", "less firmly seated"},
     {"strings[].at_nut.down_break", "part of the break at the nut that seats {s}", "slopes of its two sides in height",
@@ -89,9 +89,9 @@ inline constexpr meaning_row meanings[] = {
      "vector geometry", 0.0175},
     {"strings[].at_saddle.on", "force on the saddle of {s}", "T (sum of unit vectors along both sides)", edge_statics},
     {"strings[].at_saddle.on_anchor", "pull on the anchor of {s}", "T along its afterlength", edge_statics},
-    {"strings[].nut_dead_band", "how far the pitch may hang behind the tuner for friction at the nut, of {s}",
+    {"strings[].nut_dead_band", "how far the pitch may hang behind the tuner for friction at the nut, {s}",
      "T e^(-mu a) to T e^(mu a), as cents of pitch", "capstan equation (Euler; Eytelwein)", 20},
-    {"strings[].saddle_dead_band", "how far the pitch may hang behind the tuner for friction at the saddle, of {s}",
+    {"strings[].saddle_dead_band", "how far the pitch may hang behind the tuner for friction at the saddle, {s}",
      "T e^(-mu a) to T e^(mu a), as cents of pitch", "capstan equation (Euler; Eytelwein)", 20},
     {"strings[].notes[].error", "intonation at fret {2} of {s}",
      "cents between the pressed note (length, stretch, stiffness) and the equal step the fret is for",
@@ -100,7 +100,7 @@ inline constexpr meaning_row meanings[] = {
      "stretch as Anderson and Beausoleil; stiff string as Fletcher (1964)"},
     {"strings[].octave_setback", "saddle further back for a true octave of {s}",
      "root of the octave fret's error over the saddle's place", "Newton's method on the note's model", 0.3e-3},
-    {"strings[].plucks[]", "hardest clean pluck {0} of {s}",
+    {"strings[].plucks[]", "hardest clean pluck {0}, {s}",
      "release shape mirrored about the string's line touches the nearest crest", "d'Alembert's travelling waves", 0, 0.1,
      "bears a harder pluck", "rattles at a softer pluck"},
     {"fret_x[]", "place of fret {1} from the nut", "S (1 - 2^(-n/N)), or as measured or by the old divisor",
@@ -286,6 +286,19 @@ inline constexpr meaning_row meanings[] = {
         }
     }
     return std::nullopt;
+}
+/// The path of a name that gives its string by number: "string 6.tension" and "found.string 4a.tension" for
+/// "strings[0].tension"; any other name as it is. Nothing where there is no such string: `string_names::range` says which
+/// there are.
+[[nodiscard]] inline std::optional<std::string> path_by_number(std::string_view name, const string_names& names) {
+    const std::size_t before = name.starts_with("string ") ? 0 : name.find(".string ");
+    if (before == std::string_view::npos) { return std::string(name); }
+    const std::string_view state = before == 0 ? name.substr(0, 0) : name.substr(0, before + 1);
+    const std::string_view rest = name.substr(state.size() + std::string_view("string ").size());
+    const std::string_view number = rest.substr(0, rest.find('.'));
+    const auto i = names.find(number);
+    if (!i) { return std::nullopt; }
+    return messages::joined({state, messages::path_of("strings", *i), rest.substr(number.size())});
 }
 /// A path with the string it speaks of beside it: "strings[0].tension (6 E2)".
 [[nodiscard]] inline std::string path_with_string(std::string_view path, const string_names& names) {

@@ -74,9 +74,10 @@ void find_set_order(basic_setup<R>& out) {
              .fret = std::nullopt,
              .number = frequency<double>::from_value(hertz(*re_entrant)),
              .limit = frequency<double>::from_value(hertz(*lower)),
-             .sentence = messages::joined({"A re-entrant tuning: ", out.names.name(*re_entrant),
-                                           " sounds higher than its neighbour on the treble side, ", out.names.name(*lower),
-                                           ". If that is not meant, see to the order of the list and to the octaves."})});
+             .sentence =
+                 messages::joined({"A re-entrant tuning: ", out.names.course_name(*re_entrant),
+                                   " sounds higher than its neighbour on the treble side, ", out.names.course_name(*lower),
+                                   ". If that is not meant, see to the order of the list and to the octaves."})});
     }
     if (against) {
         out.findings.push_back({.kind = finding_kind::gauges_against_notes,
@@ -85,8 +86,8 @@ void find_set_order(basic_setup<R>& out) {
                                 .fret = std::nullopt,
                                 .number = {},
                                 .limit = {},
-                                .sentence = "The strings grow thicker from bass to treble along the whole set: do notes "
-                                            "and gauges stand in the same order, bass first?"});
+                                .sentence = "The strings grow thicker from bass to treble along the whole set: see that "
+                                            "notes and gauges stand in the same order, bass first."});
     }
 }
 
@@ -98,12 +99,12 @@ void find_crossings(basic_setup<R>& out) {
         const double nut = number(out.strings[i].y_at_nut), share = x / number(out.posts[i].x);
         return nut + (number(out.posts[i].y) - nut) * share;
     };
-    constexpr double touching = 1e-6; // one post may carry several strings
+    constexpr double plainly = 1e-3; // places on posts are measured to a millimetre
     std::size_t pairs = 0, one = 0, other = 0;
     for (std::size_t i = 0; i < out.posts.size(); ++i) {
         for (std::size_t k = i + 1; k < out.posts.size(); ++k) {
             const double x = std::max(number(out.posts[i].x), number(out.posts[k].x));
-            if (!(across_at(i, x) > across_at(k, x) + touching)) { continue; }
+            if (!(across_at(i, x) > across_at(k, x) + plainly)) { continue; }
             if (pairs++ == 0) {
                 one = i;
                 other = k;
@@ -112,7 +113,7 @@ void find_crossings(basic_setup<R>& out) {
     }
     if (pairs == 0) { return; }
     const std::string more = pairs == 1   ? std::string()
-                             : pairs == 2 ? messages::joined({" So does another pair."})
+                             : pairs == 2 ? messages::joined({" So does one other pair."})
                                           : messages::joined({" So do ", pairs - 1, " other pairs."});
     out.findings.push_back(
         {.kind = finding_kind::strings_cross,
@@ -121,9 +122,9 @@ void find_crossings(basic_setup<R>& out) {
          .fret = std::nullopt,
          .number = {},
          .limit = {},
-         .sentence = messages::joined({out.names.name_at_start(one), " and ", out.names.name(other),
-                                       " cross between the nut and their posts.", more,
-                                       " Do the posts stand in the strings' order, bass first, the bass side negative?"})});
+         .sentence = messages::joined(
+             {"Two strings cross between the nut and their posts: ", out.names.name(one), "; and ", out.names.name(other),
+              ".", more, " See that the posts stand in the strings' order, bass first, the bass side negative."})});
 }
 
 template <class R>

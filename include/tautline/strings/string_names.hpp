@@ -50,14 +50,21 @@ struct string_names {
         const std::string n = note_of(i);
         return messages::joined({number(i), n.empty() ? "" : " ", n});
     }
-    /// In a sentence, at its end or followed by a colon: "string 6 (E2)", "course 4 (G2), its bass-side string". Where
+    /// The string, or the whole course it lies in: "string 6 (E2)", "course 4 (G2)", with the string's own note. Where
     /// there is no such string, its place in the list: "strings[7]".
-    [[nodiscard]] std::string name(std::size_t i) const {
+    [[nodiscard]] std::string course_name(std::size_t i) const {
         const place at = place_of(i);
         if (at.number == 0) { return messages::path_of("strings", i); }
         std::string text = messages::joined({in_courses() ? "course " : "string ", at.number});
         if (const std::string n = note_of(i); !n.empty()) { messages::append(text, {" (", n, ")"}); }
-        if (at.of == 1) { return text; }
+        return text;
+    }
+    /// The string itself, at the end of a sentence or followed by a colon: "string 6 (E2)", "course 4 (G2), its bass-side
+    /// string".
+    [[nodiscard]] std::string name(std::size_t i) const {
+        const place at = place_of(i);
+        std::string text = course_name(i);
+        if (at.of < 2) { return text; }
         if (at.within == 0) { return text + ", its bass-side string"; }
         if (at.within + 1 == at.of) { return text + ", its treble-side string"; }
         if (at.of == 3) { return text + ", its middle string"; }
