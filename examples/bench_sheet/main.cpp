@@ -120,8 +120,9 @@ int run(const request& r) {
         }
         return answer_request(r, job);
     } catch (const tl::invalid_input& e) {
-        for (const auto& p : e.problems()) {
+        for (tl::problem p : e.problems()) {
             const auto line = p.field.empty() ? 0 : line_near(p.field, job.file);
+            p.field = tl::path_with_string(p.field, tl::names_of(job.found.instrument, job.strung));
             std::cerr << shown(r.path) << ":" << (line ? std::to_string(line) + ":" : "") << " " << shown(p.sentence())
                       << "\n";
         }

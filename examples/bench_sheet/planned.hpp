@@ -20,7 +20,8 @@ struct string_number {
     std::string text{};
 };
 
-/// The thinnest that strings are made: the finest music wire of ASTM A228 is 0.10 mm; gut, nylon and cores are thicker.
+/// The thinnest that strings are made: the finest music wire of ASTM A228 is 0.10 mm (from memory); gut and nylon are
+/// thicker.
 inline constexpr auto thinnest_string = 0.1 * tl::units::mm;
 /// The thickest: the largest wound strings, those of contrabasses and the lowest of pianos, stay below (common practice, no
 /// source).

@@ -66,7 +66,7 @@ TEST_SUITE("bench_sheet") {
         REQUIRE(r.code == 0);
         const auto j = nlohmann::json::parse(r.out);
         CHECK(j["format"] == "tautline-sheet");
-        CHECK(j["version"] == 3);
+        CHECK(j["version"] == 4);
         for (const char* state : {"found", "planned"}) {
             CHECK(j[state]["strings"].size() == 8);
             CHECK(j[state]["strings"][0]["heights_mm"].size() == 19);
@@ -354,7 +354,7 @@ TEST_SUITE("bench_sheet") {
         std::ofstream(scratch() + "/seven.toml") << flat_top;
         const auto r = run(scratch() + "/seven.toml");
         CHECK_MESSAGE(r.code == 0, r.err);
-        CHECK(has(r.out, "string 7 over fret 12"));
+        CHECK(has(r.out, "over fret 12, string 7 (F#1)"));
     }
     TEST_CASE("doubt in a gauge reaches the string it belongs to, plain or wound") {
         const auto plain = run_with("gauge = \"11 thou\"", "gauge = \"11 ± 0.3 thou\"");
