@@ -155,10 +155,12 @@ std::optional<std::string> explain_text(const whole_job& w, const std::string& n
     const auto inputs = inputs_of(w, *n);
     if (inputs.empty()) { return text; }
     const tl::string_names& names = names_of(w, n->name);
+    const bool planned = w.a.planned && !n->name.starts_with("found.");
+    const std::size_t slots = (planned ? w.a.plan.set.instrument : w.job.found.instrument).nut.slot_heights.size();
     text_table table({"moved by", "which is", "one hundredth more of it gives"});
     for (std::size_t i = 0; i < inputs.size() && i < inputs_shown; ++i) {
         const auto& in = inputs[i];
-        table.row({tl::path_with_string(in.path, names), number_in_words(in.kind, in.value, {}, false, m),
+        table.row({tl::path_with_string(in.path, names, slots), number_in_words(in.kind, in.value, {}, false, m),
                    in.value == 0 ? "(0 now)" : change_in_words(n->kind, in.for_one_percent())});
     }
     text += table.text();

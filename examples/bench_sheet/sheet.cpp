@@ -190,6 +190,7 @@ std::string budget(const whole_job& w, const sheet_options& how) {
     if (d.doubts.empty()) { return ""; }
     std::string text;
     text_table table({"doubt in", "give or take", "most of it from", "share"});
+    const std::size_t slots = w.job.found.instrument.nut.slot_heights.size();
     const auto asked_for = asked_results(w.job, last_setup(w));
     const bool any_wanted = std::any_of(asked_for.begin(), asked_for.end(), [](const auto& r) { return r.wanted; });
     for (const asked_result& asked : asked_for) {
@@ -202,7 +203,7 @@ std::string budget(const whole_job& w, const sheet_options& how) {
         bool first = true;
         for (const auto& line : lines) {
             table.row({first ? asked.name : "", first ? number_in_words(r->kind, *doubt, {}, false, how.units) : "",
-                       tl::path_with_string(line.input, last_setup(w).names),
+                       tl::path_with_string(line.input, last_setup(w).names, slots),
                        std::to_string(std::lround(100 * line.share)) + " %"});
             first = false;
             if (!how.budget) { break; }

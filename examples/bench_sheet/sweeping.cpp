@@ -1,6 +1,7 @@
 #include "sweeping.hpp"
 
 #include <cmath>
+#include <functional>
 #include <ostream>
 
 #include "csv_sheet.hpp"
@@ -13,6 +14,9 @@ namespace bench_sheet {
 namespace {
 
 constexpr std::size_t rows_that_take_long = 20'000;
+
+/// A path as a table heads a column with it: with the string it speaks of.
+using path_words = std::function<std::string(const std::string&)>;
 
 /// A line of comma-separated values.
 std::string csv_line(const std::vector<std::string>& cells) {
@@ -31,12 +35,13 @@ std::string said(const tl::sweep_problem& p) {
     return p.problems.empty() ? std::string("could not be solved") : p.problems.front().sentence();
 }
 
-std::string rows_csv(const tl::sweep_table& table, const tl::string_names& names, measures m) {
+std::string rows_csv(const tl::sweep_table& table, const path_words& named, measures m) {
     std::vector<std::string> head;
     for (const auto* columns : {&table.inputs, &table.outputs}) {
         for (const auto& c : *columns) {
-            head.push_back(csv_field(tl::path_with_string(c.path, names)));
-            head.push_back(csv_field(c.path + " unit"));
+            const std::string name = named(c.path);
+            head.push_back(csv_field(name));
+            head.push_back(csv_field(name + " unit"));
         }
     }
     head.emplace_back("refused because");
@@ -57,10 +62,10 @@ std::string rows_csv(const tl::sweep_table& table, const tl::string_names& names
     return text;
 }
 
-std::string rows_text(const tl::sweep_table& table, const tl::string_names& names, measures m) {
+std::string rows_text(const tl::sweep_table& table, const path_words& named, measures m) {
     std::vector<std::string> head;
-    for (const auto& c : table.inputs) { head.push_back(tl::path_with_string(c.path, names)); }
-    for (const auto& c : table.outputs) { head.push_back(tl::path_with_string(c.path, names)); }
+    for (const auto& c : table.inputs) { head.push_back(named(c.path)); }
+    for (const auto& c : table.outputs) { head.push_back(named(c.path)); }
     text_table rows(head);
     for (std::size_t i = 0; i < table.rows; ++i) {
         std::vector<std::string> cells;
@@ -98,13 +103,13 @@ sampled sample_of(const tl::sweep_table& table, std::size_t column) {
     return {mean, 2 * std::sqrt(squares / static_cast<double>(values.size() - 1)), at(0.025), at(0.975)};
 }
 
-std::string sample_csv(const tl::sweep_table& table, const tl::string_names& names, measures m) {
+std::string sample_csv(const tl::sweep_table& table, const path_words& named, measures m) {
     std::string text = csv_line({"result", "unit", "mean", "twice the spread", "2.5 % below", "97.5 % below", "variants",
                                  "refused", "first refused because"});
     for (std::size_t k = 0; k < table.outputs.size(); ++k) {
         const sampled s = sample_of(table, k);
         const csv_unit unit = csv_unit_of(table.outputs[k].kind, m);
-        std::vector<std::string> cells{csv_field(tl::path_with_string(table.outputs[k].path, names)), unit.name};
+        std::vector<std::string> cells{csv_field(named(table.outputs[k].path)), unit.name};
         for (const double v : {s.mean, s.twice_spread, s.low, s.high}) {
             cells.push_back(std::isnan(v) ? "" : csv_number(v / unit.size));
         }
@@ -116,11 +121,11 @@ std::string sample_csv(const tl::sweep_table& table, const tl::string_names& nam
     return text;
 }
 
-std::string sample_text(const tl::sweep_table& table, const tl::string_names& names, const sweep_request& r, measures m) {
+std::string sample_text(const tl::sweep_table& table, const path_words& named, const sweep_request& r, measures m) {
     text_table rows({"result", "mean", "twice the spread", "2.5 % below", "97.5 % below"});
     for (std::size_t k = 0; k < table.outputs.size(); ++k) {
         const sampled s = sample_of(table, k);
-        std::vector<std::string> cells{tl::path_with_string(table.outputs[k].path, names)};
+        std::vector<std::string> cells{named(table.outputs[k].path)};
         for (const double v : {s.mean, s.twice_spread, s.low, s.high}) {
             cells.push_back(std::isnan(v) ? "-" : number_in_words(table.outputs[k].kind, v, {}, false, m));
         }
@@ -175,6 +180,9 @@ std::string sweep_text(const read_job& job, const answers& a, const sweep_reques
     const tl::strung_instrument model = a.planned ? a.plan.set : tl::strung_instrument{job.found.instrument, job.strung};
     const tl::setup& solved = a.planned ? a.plan.solved : a.found;
     const auto results = wanted_results(job, solved, a.planned, r);
+    const path_words named = [&](const std::string& path) {
+        return tl::path_with_string(path, solved.names, model.instrument.nut.slot_heights.size());
+    };
     tl::sweep_settings settings;
     if (progress) {
         settings.progress = [&, told = std::size_t{0}](std::size_t done, std::size_t all) mutable {
@@ -190,7 +198,7 @@ std::string sweep_text(const read_job& job, const answers& a, const sweep_reques
                                "\"43 ± 0.1 mm\"");
         }
         const auto table = tl::sweep_sample(model, doubts, r.sample, r.seed, results, settings);
-        return r.csv ? sample_csv(table, solved.names, m) : sample_text(table, solved.names, r, m);
+        return r.csv ? sample_csv(table, named, m) : sample_text(table, named, r, m);
     }
     const auto knobs = knobs_of(model, r);
     std::size_t rows = 1;
@@ -201,7 +209,7 @@ std::string sweep_text(const read_job& job, const answers& a, const sweep_reques
         }
     }
     const auto table = tl::sweep_grid(model, knobs, results, settings);
-    return r.csv ? rows_csv(table, solved.names, m) : rows_text(table, solved.names, m);
+    return r.csv ? rows_csv(table, named, m) : rows_text(table, named, m);
 }
 
 } // namespace bench_sheet

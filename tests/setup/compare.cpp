@@ -94,6 +94,8 @@ TEST_SUITE("meaning") {
         CHECK(path_with_string("strings[2].heights[11]", six) == "strings[2].heights[11] (4 D3)");
         CHECK(path_with_string("found.strings[0].tension", six) == "found.strings[0].tension (6 E2)");
         CHECK(path_with_string("posts[5].across", six) == "posts[5].across (1 E4)");
+        CHECK(path_with_string("nut.slot_heights[0]", six) == "nut.slot_heights[0]"); // it serves all
+        CHECK(path_with_string("nut.slot_heights[0]", six, 6) == "nut.slot_heights[0] (6 E2)");
         CHECK(path_with_string("fret_x[4]", six) == "fret_x[4]");
         CHECK(path_with_string("relief.gap", six) == "relief.gap");
         CHECK(path_with_string("strings[6].tension", six) == "strings[6].tension");

@@ -301,8 +301,10 @@ inline constexpr meaning_row meanings[] = {
     return messages::joined({state, messages::path_of("strings", *i), rest.substr(number.size())});
 }
 /// A path with the string it speaks of beside it: "strings[0].tension (6 E2)".
-[[nodiscard]] inline std::string path_with_string(std::string_view path, const string_names& names) {
-    const auto i = string_of_path(path);
+/// @param slots how many nut slots the instrument lists: one that serves all is of no string
+[[nodiscard]] inline std::string path_with_string(std::string_view path, const string_names& names, std::size_t slots = 1) {
+    const bool of_slots = path.find("slot_heights[") != std::string_view::npos;
+    const auto i = !of_slots ? string_of_path(path) : slots > 1 ? kernel::item_of(path, 0) : std::nullopt;
     const std::string label = i ? names.label(*i) : std::string();
     return messages::joined({path, label.empty() ? "" : " (", label, label.empty() ? "" : ")"});
 }
