@@ -293,7 +293,7 @@ private:
             return;
         }
         if (!few_enough(*array, node, path)) { return; }
-        file_.lines[path] = line_of(array->empty() ? node : *array->get(0));
+        file_.lines[path] = line_of(node);
         target.resize(array->size());
         for (std::size_t i = 0; i < array->size(); ++i) {
             const toml::node& item = *array->get(i);
