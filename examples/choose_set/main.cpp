@@ -73,6 +73,8 @@ std::string padded(const std::string& text, std::size_t width) {
 void choose(std::ostream& out, const request& r) {
     const auto named = find_tuning(r.tuning);
     const tuning t = named ? *named : parse_tuning(r.tuning);
+    require_that(!is_treble_first(t), "tuning",
+                 "must stand from bass to treble, but each note is lower than the one before: turn it round");
     const std::size_t courses = t.notes.size();
     const auto bass = quantity_from<length<double>>(r.scale, "scale");
     const auto treble = r.treble_scale.empty() ? bass : quantity_from<length<double>>(r.treble_scale, "treble scale");
