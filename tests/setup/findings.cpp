@@ -203,6 +203,17 @@ TEST_SUITE("findings") {
         CHECK(first(s, finding_kind::strings_cross)
                   .sentence.starts_with("Two strings cross between the nut and their posts: course 4 (G2), its bass-side "
                                         "string; and course 4 (G2), its treble-side string."));
+        // Places on posts are measured to a millimetre: a crossing within that is none.
+        const auto in_order = solve(i, demo::unison_pairs());
+        const auto with_second_string_beyond_first_post = [&](const length<>& by) {
+            auto close = i;
+            const length<> nut = in_order.strings[1].y_at_nut, wanted = in_order.posts[0].y - by;
+            close.posts[1].across = nut + (wanted - nut) * (in_order.posts[1].x / in_order.posts[0].x);
+            return count(solve(close, demo::unison_pairs()), finding_kind::strings_cross);
+        };
+        CHECK(with_second_string_beyond_first_post(-0.5 * mm) == 0);
+        CHECK(with_second_string_beyond_first_post(0.8 * mm) == 0);
+        CHECK(with_second_string_beyond_first_post(1.2 * mm) == 1);
         for (auto& p : i.posts) { p.across = -1 * p.across; }
         const auto problems = validate(i);
         REQUIRE(problems.size() == 1);
