@@ -162,20 +162,24 @@ TEST_SUITE("findings") {
         strung.strings[0] = {plain_string(music_wire(), 14 * thou), parse_note("G3")};
         CHECK(count(solve(i, strung), finding_kind::re_entrant_tuning) == 0);
     }
-    TEST_CASE("a set that is listed treble first is refused, one that falls in part is not") {
+    TEST_CASE("a set that is listed treble first is told, one that falls in part is asked about") {
         auto i = demo::four_course();
         auto strung = demo::unison_pairs();
+        CHECK_FALSE(is_listed_treble_first(i.nut.spacing.courses, strung.strings));
         std::reverse(strung.strings.begin(), strung.strings.end());
-        CHECK_FALSE(is_valid(i, strung));
-        const auto problems = validate(i, strung);
-        REQUIRE(problems.size() == 1);
-        CHECK(problems[0].sentence() ==
-              "strings must stand bass first, but each sounds lower than the one before: turn the "
-              "list round, so that string 1, the highest, stands last.");
-        CHECK_THROWS_AS((void)solve(i, strung), invalid_input);
+        CHECK(is_listed_treble_first(i.nut.spacing.courses, strung.strings));
+        auto s = solve(i, strung);
+        REQUIRE(count(s, finding_kind::listed_treble_first) == 1);
+        CHECK(count(s, finding_kind::re_entrant_tuning) == 0);
+        CHECK(first(s, finding_kind::listed_treble_first).severity == severity::warning);
+        CHECK(first(s, finding_kind::listed_treble_first).sentence ==
+              "The strings must stand bass first, but each sounds lower than the one before: turn the list round, so that "
+              "string 1, the highest, stands last.");
         strung.strings[6].pitch = strung.strings[7].pitch = strung.strings[5].pitch; // the last two alike
-        CHECK(is_valid(i, strung));
-        CHECK(count(solve(i, strung), finding_kind::re_entrant_tuning) == 1);
+        CHECK_FALSE(is_listed_treble_first(i.nut.spacing.courses, strung.strings));
+        s = solve(i, strung);
+        CHECK(count(s, finding_kind::listed_treble_first) == 0);
+        CHECK(count(s, finding_kind::re_entrant_tuning) == 1);
         // Two strings may be tuned either way: that is asked.
         const std::vector<tuned_string> two{{plain_string(music_wire(), 9 * thou), parse_note("A4")},
                                             {plain_string(music_wire(), 14 * thou), parse_note("D4")}};

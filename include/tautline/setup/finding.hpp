@@ -25,6 +25,7 @@ enum class finding_kind {
     string_off_board,       ///< the string runs beyond the edge of the board
     bridge_tips,            ///< the pull on a floating bridge falls outside its feet
     bridge_slides,          ///< a floating bridge's feet need more friction than they have at least
+    listed_treble_first,    ///< all along the set each string sounds lower than the one before
     re_entrant_tuning,      ///< a string stands on the bass side of one that sounds lower
     gauges_against_notes,   ///< the thicker strings are those that sound higher, all along the set
     strings_cross,          ///< two strings cross between nut and posts

@@ -174,8 +174,7 @@ void settle(const basic_instrument<R>& built, const basic_stringing<R>& strung, 
 template <class R>
 [[nodiscard]] bool is_valid(const basic_instrument<R>& built, const basic_stringing<R>& strung) {
     return is_valid(built) && is_valid(strung) &&
-           strung.strings.size() == static_cast<std::size_t>(string_count(built.nut.spacing)) &&
-           !is_listed_treble_first(built.nut.spacing.courses, strung.strings);
+           strung.strings.size() == static_cast<std::size_t>(string_count(built.nut.spacing));
 }
 
 /// Everything that is wrong with an instrument and its strings taken together; empty when they can be solved.
@@ -187,8 +186,6 @@ template <class R>
     if (found.empty() && strung.strings.size() != count) {
         found.push_back({"strings", "",
                          messages::joined({"must be ", count, ", as the nut has, but there are ", strung.strings.size()})});
-    } else if (found.empty() && is_listed_treble_first(built.nut.spacing.courses, strung.strings)) {
-        found.push_back({"strings", "", listed_treble_first});
     }
     return found;
 }

@@ -53,11 +53,12 @@ void find_set_order(basic_setup<R>& out) {
     const auto hertz = [&](std::size_t i) { return static_cast<double>(value_of(out.strings[i].pitch.value())); };
     const auto metres = [&](std::size_t i) { return static_cast<double>(value_of(out.strings[i].gauge.value())); };
     std::optional<std::size_t> before, re_entrant, lower;
-    bool against = out.names.courses.size() >= 3;
+    bool against = out.names.courses.size() >= 3, falls = against;
     for_each_course(out.names.courses, [&](std::size_t first, std::size_t last) {
         std::size_t lowest = first;
         for (std::size_t i = first; i < last; ++i) { lowest = hertz(i) < hertz(lowest) ? i : lowest; }
         if (before) {
+            falls = falls && hertz(lowest) < hertz(*before);
             against = against && hertz(*before) < hertz(lowest) && metres(*before) < metres(lowest);
             if (!re_entrant && hertz(lowest) < hertz(*before)) {
                 re_entrant = before;
@@ -66,7 +67,15 @@ void find_set_order(basic_setup<R>& out) {
         }
         before = lowest;
     });
-    if (re_entrant) {
+    if (falls) {
+        out.findings.push_back({.kind = finding_kind::listed_treble_first,
+                                .severity = severity::warning,
+                                .string_index = std::nullopt,
+                                .fret = std::nullopt,
+                                .number = {},
+                                .limit = {},
+                                .sentence = messages::joined({"The strings ", listed_treble_first, "."})});
+    } else if (re_entrant) {
         out.findings.push_back(
             {.kind = finding_kind::re_entrant_tuning,
              .severity = severity::note,
