@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// Whether a description lists every member: what it visits must fill the object but for the compiler's padding.
+/// Whether a description lists every member: what it visits must fill the object but for the compiler's padding. And what
+/// it allows each of them, in words, to be told a second time by a test.
 ///
 /// A member that is left out is never checked, never carried to another number type and never read from a job file, in
 /// silence. What hides in padding (a bool before a quantity of doubles) is mostly seen over floats, so both are looked at.
@@ -8,7 +9,10 @@
 #include <algorithm>
 #include <string>
 #include <string_view>
+#include <type_traits>
 #include <vector>
+
+#include <tautline/core/invalid_input.hpp>
 
 namespace described {
 
@@ -58,6 +62,27 @@ std::string gaps() {
     for (const auto& list : {gaps_of<Model<double>>(), gaps_of<Model<float>>()}) {
         for (const std::string& gap : list) { text += (text.empty() ? "" : ", ") + gap; }
     }
+    return text;
+}
+
+/// What a model allows each member that has a range, a line each: "width: more than 0 mm and at most 10 mm".
+template <template <class> class Model>
+std::string ranges() {
+    const Model<double> x{};
+    std::string text;
+    const auto tell = [&]<class U>(std::string_view name, const tautline::range_of<U>& range) {
+        const std::string must_be = "must be ",
+                          allowed = tautline::messages::allowed_text(range, tautline::messages::notation_of<U>);
+        text += (text.empty() ? "" : "\n") + std::string(name) + ": " + allowed.substr(must_be.size());
+    };
+    Model<double>::describe(
+        [&](std::string_view name, const auto&... range_and_member) {
+            if constexpr (sizeof...(range_and_member) == 2) {
+                const auto first = [](const auto& range, const auto&) -> const auto& { return range; };
+                tell(name, first(range_and_member...));
+            }
+        },
+        x);
     return text;
 }
 

@@ -8,3 +8,5 @@
 using namespace tautline;
 
 TEST_CASE("core: descriptions leave no member out") { CHECK(described::gaps<basic_climate>() == ""); }
+
+TEST_CASE("core: what each member may be, told a second time") {}
