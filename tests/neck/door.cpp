@@ -96,7 +96,8 @@ TEST_CASE("neck's door: calibration") {
                       "uncertainty is 51 mm; it must be at least 0 mm and at most 50 mm.");
     CHECK_THROWS_WITH((void)calibrate_moduli(neck{}, measured, 0.2 * mm, 0.01 * mm),
                       doctest::Contains("neck.board_modulus is 0 MPa; it must be more than 0 MPa and at most 1e+06 MPa."));
-    CHECK_THROWS_WITH((void)calibrate_moduli(n, measured, 0.2 * mm, 0.01 * mm, -1 * N), "rod_pull is -1 N; it must be at least 0 N.");
+    CHECK_THROWS_WITH((void)calibrate_moduli(n, measured, 0.2 * mm, 0.01 * mm, -1 * N),
+                      "rod_pull is -1 N; it must be at least 0 N.");
     CHECK_THROWS_WITH((void)calibrate_moduli(n, measured, 0.2 * mm, 0.01 * mm, 0 * N, 1),
                       "stations must be between 2 and 100000.");
 }
@@ -305,4 +306,96 @@ TEST_CASE("neck's door: wood") {
                       "thickness is 0 mm; it must be more than 0 mm.");
     CHECK_THROWS_WITH((void)modulus_from_tap_tone(100.0 * Hz, 400.0 * mm, 3.0 * mm, 0.0 * kg_per_m3),
                       "strip_density is 0 kg/m^3; it must be more than 0 kg/m^3.");
+}
+
+TEST_CASE("neck's door: what fits together in a neck") {
+    const auto wrong = [](const auto& change) {
+        auto n = demo::everything();
+        change(n);
+        require_valid(n, "neck");
+    };
+    using N = neck;
+    CHECK_NOTHROW(wrong([](N&) {}));
+    CHECK_THROWS_WITH(wrong([](N& n) { n.stations.resize(1); }),
+                      "neck.stations must be at least two sections, one at the nut and one at the joint.");
+    CHECK_THROWS_WITH(wrong([](N& n) { n.stations[1].x = n.stations[0].x; }),
+                      "neck.stations[1].x must be further from the nut than the station before it.");
+    CHECK_THROWS_WITH(wrong([](N& n) { n.stations[0].x = 1 * mm; }),
+                      "neck.stations[0].x must be at the nut (0) or before it.");
+    CHECK_NOTHROW(wrong([](N& n) { n.stations[0].x = -1 * mm; }));
+    CHECK_THROWS_WITH(wrong([](N& n) { n.joint = 361 * mm; }), "neck.joint must not lie past the last station.");
+    CHECK_NOTHROW(wrong([](N& n) { n.joint = 360 * mm; }));
+    CHECK_THROWS_WITH(wrong([](N& n) { n.set[2].x = n.set[1].x; }),
+                      "neck.set[2].x must be further from the nut than the mark before it.");
+    CHECK_THROWS_WITH(wrong([](N& n) { n.joint = 35 * mm; }), "neck.joint must not be nearer than the first fret.");
+    CHECK_NOTHROW(wrong([](N& n) { n.joint = n.slots->places.front(); }));
+    CHECK_THROWS_WITH(wrong([](N& n) { n.slots->tang_depth = 6 * mm; }),
+                      "neck.slots.tang_depth must be less than the board's thickness.");
+    CHECK_NOTHROW(wrong([](N& n) { n.slots->tang_depth = 5.9 * mm; }));
+    CHECK_THROWS_WITH(wrong([](N& n) { n.stations[2].board_thickness = 1.9 * mm; }),
+                      doctest::Contains("neck.slots.tang_depth must be less than the board's thickness."));
+    CHECK_THROWS_WITH(wrong([](N& n) { n.slots->places[1] = n.slots->places[0]; }),
+                      "neck.slots.places[1] must be further from the nut than the fret before it.");
+    // At its ends the rod lies 13.5 mm deep, midway 14.5 mm: the neck is 21 mm thick at the nut.
+    CHECK_THROWS_WITH(wrong([](N& n) { n.rod->z_ends = -21.5 * mm; }),
+                      "neck.rod.z_ends must keep the whole rod inside the neck.");
+    CHECK_THROWS_WITH(wrong([](N& n) { n.rod->dip = -14 * mm; }),
+                      "neck.rod.z_ends must keep the whole rod inside the neck.");
+    CHECK_THROWS_WITH(wrong([](N& n) { n.rod->dip = 9 * mm; }), "neck.rod.z_ends must keep the whole rod inside the neck.");
+    CHECK_THROWS_WITH(wrong([](N& n) { n.rod->x_to = n.rod->x_from; }),
+                      "neck.rod.x_to must be further from the nut than x_from.");
+    CHECK_THROWS_WITH(wrong([](N& n) { n.inserts[1].y = 4 * mm; }), "neck.inserts[1] must not overlap inserts[0].");
+    CHECK_NOTHROW(wrong([](N& n) { n.inserts[1].y = 4.5 * mm; })); // side by side
+    CHECK_THROWS_WITH(wrong([](N& n) { n.inserts[1].x_to = n.inserts[1].x_from; }),
+                      "neck.inserts[1].x_to must be further from the nut than x_from.");
+    CHECK_THROWS_WITH(wrong([](N& n) { n.inserts[1].height = 0 * mm; }),
+                      doctest::Contains("neck.inserts[1].height must be more than 0 mm."));
+    CHECK_THROWS_WITH(wrong([](N& n) { n.inserts[1].wall = 1.5 * mm; }),
+                      "neck.inserts[1].wall must be less than half the width and half the height.");
+    CHECK_THROWS_WITH(wrong([](N& n) {
+                          n.inserts[1].height = 2 * mm;
+                          n.inserts[1].wall = 1 * mm;
+                      }),
+                      "neck.inserts[1].wall must be less than half the width and half the height.");
+    CHECK_THROWS_WITH(wrong([](N& n) { n.inserts[1].profile = insert_profile::round; }),
+                      "neck.inserts[1].height must be left out of a round one, which has its width.");
+    CHECK_THROWS_WITH(wrong([](N& n) {
+                          n.inserts[1].profile = insert_profile::round;
+                          n.inserts[1].height = 0 * mm;
+                          n.inserts[1].wall = 1.5 * mm;
+                      }),
+                      "neck.inserts[1].wall must be less than half the diameter.");
+    CHECK_THROWS_WITH(wrong([](N& n) { n.inserts[1].modulus = 0 * GPa; }), "neck.inserts[1].wall must be 0 mm for a void.");
+    CHECK_THROWS_WITH(wrong([](N& n) { n.inserts[1].y = 23 * mm; }),
+                      "neck.inserts[1] must not come out of the neck's back.");
+    CHECK_THROWS_WITH(wrong([](N& n) { n.inserts[1].y = -23 * mm; }),
+                      "neck.inserts[1] must not stick out of the neck's side.");
+    CHECK_THROWS_WITH(wrong([](N& n) {
+                          n.inserts[1].y = 15 * mm;
+                          n.inserts[1].top = -0.1 * mm;
+                      }),
+                      "neck.inserts[1] must not stick out of the board's top.");
+    CHECK_THROWS_WITH(wrong([](N& n) { n.inserts[1].height = 16 * mm; }),
+                      "neck.inserts[1] must not come out of the neck's back.");
+}
+
+TEST_CASE("neck's door: what fits together in a case of relief and a string's pull") {
+    const auto wrong = [](const auto& change) {
+        auto c = demo::relief_from_first_to_joint();
+        change(c);
+        require_valid(c, "case");
+    };
+    using C = relief_case;
+    CHECK_THROWS_WITH(wrong([](C& c) { c.last = 20; }), "case.last must be one of the crests, after the first one.");
+    CHECK_NOTHROW(wrong([](C& c) { c.last = 19; }));
+    CHECK_THROWS_WITH(wrong([](C& c) { c.first = 12; }),
+                      "case.last must leave at least one crest between the two that carry the straightedge.");
+    CHECK_NOTHROW(wrong([](C& c) { c.first = 11; }));
+    CHECK_THROWS_WITH(wrong([](C& c) { c.crests[1].x = c.crests[0].x; }),
+                      "case.crests[1].x must be further from the nut than the crest before it.");
+    CHECK_THROWS_WITH(wrong([](C& c) {
+                          c.strings[2].x_nut = 100 * mm;
+                          c.strings[2].x_saddle = 100 * mm;
+                      }),
+                      "case.strings[2].x_saddle must be further than the nut.");
 }
