@@ -59,3 +59,20 @@ TEST_CASE("action: what each member may be, told a second time") {
                                                         "saddle_end: at least 0 and at most 1\n"
                                                         "shared_afterlength: at least 0 mm");
 }
+
+TEST_CASE("action: what each member is unless told otherwise, told a second time") {
+    CHECK(described::defaults<basic_finger_press>() == "behind: 10 mm\n"
+                                                       "depth: 0.1 mm");
+    CHECK(described::defaults<basic_sounding_string>() == "nut_end: 0.5\n"
+                                                          "fret_end: 0.5\n"
+                                                          "saddle_end: 0.5");
+    CHECK(described::defaults<basic_least_clearance>() == "");
+    CHECK(described::defaults<basic_string_line>() == "");
+    CHECK(described::defaults<basic_height_wish>() == "");
+    CHECK(described::defaults<basic_pressed_note>() == "");
+    CHECK(described::defaults<basic_neck_joint>() == "");
+    CHECK(described::defaults<basic_reset_case>() == "");
+    CHECK(described::defaults<basic_flat_object>() == "");
+    CHECK(described::defaults<basic_clean_pluck>() == "");
+    CHECK(described::defaults<basic_straight_saddle>() == "");
+}

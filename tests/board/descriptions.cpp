@@ -118,3 +118,42 @@ TEST_CASE("board: what each member may be, told a second time") {
                                                 "radius_at_end: more than 0 mm\n"
                                                 "cone_length: more than 0 mm");
 }
+
+TEST_CASE("board: what each member is unless told otherwise, told a second time") {
+    CHECK(described::defaults<basic_fan>() == "steps: 12\n"
+                                              "frets: 20");
+    CHECK(described::defaults<basic_fret_reading>() == "fret: 1");
+    CHECK(described::defaults<basic_fret_readings>() == "steps: 12\n"
+                                                        "resolution: 0.1 mm\n"
+                                                        "outlier_limit: 4");
+    CHECK(described::defaults<basic_piece_rule>() == "overhang: 3 mm\n"
+                                                     "spare: 0.1");
+    CHECK(described::defaults<basic_crest_reading>() == "fret: 1");
+    CHECK(described::defaults<basic_levelling>() == "one_reference: 1\n"
+                                                    "least_crown: 0.5 mm\n"
+                                                    "relief_from: 1");
+    CHECK(described::defaults<basic_marker_layout>() == "singles: 3\n"
+                                                        "singles: 5\n"
+                                                        "singles: 7\n"
+                                                        "singles: 9\n"
+                                                        "double_share: 0.5\n"
+                                                        "side_share: 0.166667");
+    CHECK(described::defaults<basic_reradius>() == "action_fret: 12");
+    CHECK(described::defaults<basic_scale>() == "steps: 12\n"
+                                                "frets: 20");
+    CHECK(described::defaults<basic_spacing>() == "courses: 1\n"
+                                                  "courses: 1\n"
+                                                  "courses: 1\n"
+                                                  "courses: 1\n"
+                                                  "courses: 1\n"
+                                                  "courses: 1");
+    CHECK(described::defaults<basic_board>() == "");
+    CHECK(described::defaults<basic_edge_reading>() == "");
+    CHECK(described::defaults<basic_edge_readings>() == "");
+    CHECK(described::defaults<basic_slot>() == "");
+    CHECK(described::defaults<basic_fret_wire>() == "");
+    CHECK(described::defaults<basic_frets>() == "");
+    CHECK(described::defaults<basic_crest_line>() == "");
+    CHECK(described::defaults<basic_string_path>() == "");
+    CHECK(described::defaults<basic_surface>() == "");
+}

@@ -87,3 +87,24 @@ TEST_CASE("neck: what each member may be, told a second time") {
                                                   "dip: at least -20 mm and at most 20 mm\n"
                                                   "separation: at least 0 mm and at most 30 mm");
 }
+
+TEST_CASE("neck: what each member is unless told otherwise, told a second time") {
+    CHECK(described::defaults<basic_neck_beam>() == "creep_factor: 1");
+    CHECK(described::defaults<basic_neck>() == "pure_bending_factor: 1.1\n"
+                                               "creep_factor: 1");
+    CHECK(described::defaults<basic_neck_station>() == "back_exponent: 2");
+    CHECK(described::defaults<basic_beam_point>() == "");
+    CHECK(described::defaults<basic_beam_step>() == "");
+    CHECK(described::defaults<basic_beam_break>() == "");
+    CHECK(described::defaults<basic_string_pull>() == "");
+    CHECK(described::defaults<basic_fret_slots>() == "");
+    CHECK(described::defaults<basic_insert>() == "");
+    CHECK(described::defaults<basic_moving_board>() == "");
+    CHECK(described::defaults<basic_set_mark>() == "");
+    CHECK(described::defaults<basic_crest>() == "");
+    CHECK(described::defaults<basic_relief>() == "");
+    CHECK(described::defaults<basic_relief_case>() == "");
+    CHECK(described::defaults<basic_rod_screw>() == "");
+    CHECK(described::defaults<basic_profile_point>() == "");
+    CHECK(described::defaults<basic_truss_rod>() == "");
+}

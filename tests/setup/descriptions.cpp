@@ -116,3 +116,41 @@ TEST_CASE("setup: what each member may be, told a second time") {
                                                "hinge_lowest: at least -150 mm and at most 150 mm\n"
                                                "hinge_highest: at least -150 mm and at most 150 mm");
 }
+
+TEST_CASE("setup: what each member is unless told otherwise, told a second time") {
+    CHECK(described::defaults<basic_sanding>() == "slot_clearance: 0.3 mm\n"
+                                                  "least_edge: 2 mm");
+    CHECK(described::defaults<basic_fret_levelling>() == "least_crown: 0.5 mm");
+    CHECK(described::defaults<basic_nut>() == "friction: {least: 0.2\n"
+                                              "most: 0.65}");
+    CHECK(described::defaults<basic_saddle>() == "friction: {least: 0.2\n"
+                                                 "most: 0.65}");
+    CHECK(described::defaults<basic_neck_measures>() == "back_exponent: 2\n"
+                                                        "joint_fret: 12\n"
+                                                        "creep_factor: 1");
+    CHECK(described::defaults<basic_bridge_feet>() == "friction: {least: 0.3\n"
+                                                      "most: 0.5}");
+    CHECK(described::defaults<basic_playing>() == "pluck_from_saddle: 100 mm\n"
+                                                  "nut_end: 0.5\n"
+                                                  "fret_end: 0.5\n"
+                                                  "saddle_end: 0.5");
+    CHECK(described::defaults<basic_reset_wish>() == "least_turn: -3.4 deg\n"
+                                                     "most_turn: 3.4 deg");
+    CHECK(described::defaults<basic_wishes>() == "most_rod_pull: 3000 N\n"
+                                                 "hinge_lowest: -40 mm\n"
+                                                 "hinge_highest: 20 mm");
+    CHECK(described::defaults<basic_board_details>() == "");
+    CHECK(described::defaults<basic_bench_work>() == "");
+    CHECK(described::defaults<basic_instrument>() == "");
+    CHECK(described::defaults<basic_tuned_string>() == "");
+    CHECK(described::defaults<basic_stringing>() == "");
+    CHECK(described::defaults<basic_tailpiece>() == "");
+    CHECK(described::defaults<basic_pins>() == "");
+    CHECK(described::defaults<basic_reset_plan>() == "");
+    CHECK(described::defaults<basic_pin_range>() == "");
+    CHECK(described::defaults<basic_setup_plan>() == "");
+    CHECK(described::defaults<basic_reset>() == "");
+    CHECK(described::defaults<basic_string_setup>() == "");
+    CHECK(described::defaults<basic_setup>() == "");
+    CHECK(described::defaults<basic_work_numbers>() == "");
+}

@@ -53,3 +53,19 @@ TEST_CASE("strings: what each member may be, told a second time") {
                                                       "strength: more than 0 MPa and at most 10000 MPa\n"
                                                       "expansion: at least -0.001 1/K and at most 0.001 1/K");
 }
+
+TEST_CASE("strings: what each member is unless told otherwise, told a second time") {
+    CHECK(described::defaults<basic_pitch_standard>() == "a4: 440 Hz\n"
+                                                         "steps: 12\n"
+                                                         "a4_number: 69");
+    CHECK(described::defaults<basic_string_ends>() == "nut: 0.5\n"
+                                                      "saddle: 0.5");
+    CHECK(described::defaults<basic_wrap>() == "fill: 1");
+    CHECK(described::defaults<basic_wound_rule>() == "");
+    CHECK(described::defaults<basic_string_place>() == "");
+    CHECK(described::defaults<basic_music_string>() == "");
+    CHECK(described::defaults<basic_sideways_bend>() == "");
+    CHECK(described::defaults<basic_string_core>() == "");
+    CHECK(described::defaults<basic_bare_ends>() == "");
+    CHECK(described::defaults<basic_wire_material>() == "");
+}

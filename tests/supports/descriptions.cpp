@@ -73,3 +73,27 @@ TEST_CASE("supports: what each member may be, told a second time") {
                                                    "saddle_ahead: at least -100 mm and at most 100 mm\n"
                                                    "saddle_height: at least 0 mm and at most 100 mm");
 }
+
+TEST_CASE("supports: what each member is unless told otherwise, told a second time") {
+    CHECK(described::defaults<basic_point>() == "");
+    CHECK(described::defaults<basic_support_force>() == "");
+    CHECK(described::defaults<basic_support_load>() == "");
+    CHECK(described::defaults<basic_bridge_string>() == "");
+    CHECK(described::defaults<basic_bridge_adjusters>() == "");
+    CHECK(described::defaults<basic_adjuster_moves>() == "");
+    CHECK(described::defaults<basic_side_point>() == "");
+    CHECK(described::defaults<basic_floating_bridge>() == "");
+    CHECK(described::defaults<basic_bridge_stand>() == "");
+    CHECK(described::defaults<basic_bridge_summary>() == "");
+    CHECK(described::defaults<basic_friction>() == "");
+    CHECK(described::defaults<basic_interval_range>() == "");
+    CHECK(described::defaults<basic_headstock>() == "");
+    CHECK(described::defaults<basic_tuner_post>() == "");
+    CHECK(described::defaults<basic_pinned_bridge>() == "");
+    CHECK(described::defaults<basic_pinned_load>() == "");
+    CHECK(described::defaults<basic_hinged_tailpiece>() == "");
+    CHECK(described::defaults<basic_tail_string>() == "");
+    CHECK(described::defaults<basic_rigid_tailpiece>() == "");
+    CHECK(described::defaults<basic_soundboard>() == "");
+    CHECK(described::defaults<basic_top_give>() == "");
+}
