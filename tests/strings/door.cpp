@@ -81,7 +81,8 @@ TEST_CASE("strings' door: choice from a stock") {
     CHECK_THROWS_WITH((void)shared_pull<double>(0 * N, {1, 1}), "total pull is 0 N; it must be more than 0 N.");
     CHECK_THROWS_WITH((void)shared_pull<double>(300 * N, {}), "weights must have one for each string.");
     CHECK_THROWS_WITH((void)shared_pull<double>(300 * N, {1, 0}), "weight is 0; it must be more than 0.");
-    CHECK_THROWS_WITH((void)even_feel<double>(300 * N, {places[0], string_place{640 * mm, 20001 * Hz}}), "places[1].pitch is 20001 Hz; it must be more than 0 Hz and at most 20000 Hz.");
+    CHECK_THROWS_WITH((void)even_feel<double>(300 * N, {places[0], string_place{640 * mm, 20001 * Hz}}),
+                      "places[1].pitch is 20001 Hz; it must be more than 0 Hz and at most 20000 Hz.");
     CHECK_THROWS_WITH((void)choose_set<double>({s}, places, {}), "wanted pulls must be one for each string.");
     CHECK_THROWS_WITH((void)choose_set<double>({s}, {}, {}), "places must have at least one string.");
     CHECK_THROWS_WITH((void)choose_set<double>({s}, {string_place{640 * mm, 20001 * Hz}}, pulls),
@@ -300,4 +301,60 @@ TEST_CASE("strings' door: wire") {
     CHECK_THROWS_WITH((void)music_wire_gauge_diameter(-6), "music wire gauge must be -5 (6/0) to 26.");
     CHECK_THROWS_WITH((void)music_wire_gauge_diameter(27), "music wire gauge must be -5 (6/0) to 26.");
     CHECK_THROWS_WITH((void)nearest_music_wire_gauge(0.0 * mm), "diameter is 0 mm; it must be more than 0 mm.");
+}
+
+TEST_CASE("strings' door: what fits together in a string") {
+    const auto taken = [](const auto& change) {
+        auto w = wound_string(music_wire(), 0.4 * mm, nickel(), 0.3 * mm);
+        change(w, w.layers[0]);
+        require_valid(w, "it");
+    };
+    using M = music_string;
+    CHECK_NOTHROW(taken([](M&, wrap&) {}));
+    CHECK_THROWS_WITH(taken([](M&, wrap& w) { w.form = layer_form::ribbon; }),
+                      "it.layers[0].ribbon_width must be more than 0 mm for a ribbon.");
+    CHECK_NOTHROW(taken([](M&, wrap& w) {
+        w.form = layer_form::ribbon;
+        w.ribbon_width = 0.5 * mm;
+    }));
+    CHECK_THROWS_WITH(taken([](M&, wrap& w) {
+                          w.form = layer_form::ribbon;
+                          w.ribbon_width = 0.5 * mm;
+                          w.ground = 0.1 * mm;
+                      }),
+                      "it.layers[0].ground must be absent except for round wire.");
+    CHECK_THROWS_WITH(taken([](M&, wrap& w) { w.ground = 0.3 * mm; }),
+                      "it.layers[0].ground must be less than the diameter of the wrap wire.");
+    CHECK_NOTHROW(taken([](M&, wrap& w) { w.ground = 0.29 * mm; }));
+    CHECK_THROWS_WITH(taken([](M&, wrap& w) {
+                          w.form = layer_form::sleeve;
+                          w.pitch = 1 * mm;
+                      }),
+                      "it.layers[0].pitch must be absent for a sleeve.");
+    // Once around at the middle of the wrap: pi (0.4 + 0.3) mm, 2.1991 mm; where round wire touches, 0.3028 mm a turn.
+    CHECK_THROWS_WITH(taken([](M&, wrap& w) {
+                          w.form = layer_form::ribbon;
+                          w.ribbon_width = 2.2 * mm;
+                      }),
+                      "it.layers[0].ribbon_width must be less than once around the string.");
+    CHECK_NOTHROW(taken([](M&, wrap& w) {
+        w.form = layer_form::ribbon;
+        w.ribbon_width = 2.19 * mm;
+    }));
+    CHECK_THROWS_WITH(taken([](M&, wrap& w) { w.pitch = 0.3 * mm; }),
+                      "it.layers[0].pitch must be at least 0.302831 mm, where the turns touch.");
+    CHECK_NOTHROW(taken([](M&, wrap& w) { w.pitch = 0.3029 * mm; }));
+    // The second layer goes around the first.
+    CHECK_THROWS_WITH(
+        taken([](M& s, wrap&) {
+            s.layers.push_back(
+                {.material = nickel(), .form = layer_form::ribbon, .thickness = 0.1 * mm, .ribbon_width = 3.5 * mm});
+        }),
+        "it.layers[1].ribbon_width must be less than once around the string.");
+    CHECK_NOTHROW(taken([](M& s, wrap&) {
+        s.layers.push_back(
+            {.material = nickel(), .form = layer_form::ribbon, .thickness = 0.1 * mm, .ribbon_width = 3.4 * mm});
+    }));
+    CHECK_THROWS_WITH(require_valid(pitch_standard{.offsets = {1 * cents, 2 * cents}}, "it"),
+                      "it.offsets must be one for each of the 12 steps of the octave, but there are 2.");
 }
