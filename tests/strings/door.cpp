@@ -346,13 +346,13 @@ TEST_CASE("strings' door: what fits together in a string") {
     CHECK_NOTHROW(taken([](M&, wrap& w) { w.pitch = 0.3029 * mm; }));
     // The second layer goes around the first.
     CHECK_THROWS_WITH(
-        taken([](M& s, wrap&) {
-            s.layers.push_back(
+        taken([](M& two, wrap&) {
+            two.layers.push_back(
                 {.material = nickel(), .form = layer_form::ribbon, .thickness = 0.1 * mm, .ribbon_width = 3.5 * mm});
         }),
         "it.layers[1].ribbon_width must be less than once around the string.");
-    CHECK_NOTHROW(taken([](M& s, wrap&) {
-        s.layers.push_back(
+    CHECK_NOTHROW(taken([](M& two, wrap&) {
+        two.layers.push_back(
             {.material = nickel(), .form = layer_form::ribbon, .thickness = 0.1 * mm, .ribbon_width = 3.4 * mm});
     }));
     CHECK_THROWS_WITH(require_valid(pitch_standard{.offsets = {1 * cents, 2 * cents}}, "it"),
