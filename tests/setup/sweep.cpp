@@ -130,8 +130,8 @@ TEST_SUITE("sweep") {
             CHECK(next(state) == listed);
             state += 0x9e3779b97f4a7c15;
         }
-        for (const std::uint64_t row : {0, 1, 7}) {
-            for (const std::uint64_t column : {0, 1, 3}) {
+        for (const std::uint64_t row : {0U, 1U, 7U}) {
+            for (const std::uint64_t column : {0U, 1U, 3U}) {
                 const std::uint64_t key = next(next(next(42) ^ row) ^ column);
                 const auto share = [](std::uint64_t bits) {
                     return std::ldexp(static_cast<double>((bits >> 11) + 1), -53);
