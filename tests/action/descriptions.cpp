@@ -1,4 +1,5 @@
 #include <tautline/action/clearance.hpp>
+#include <tautline/action/coupling.hpp>
 #include <tautline/action/height.hpp>
 #include <tautline/action/height_plan.hpp>
 #include <tautline/action/intonation.hpp>
@@ -75,4 +76,11 @@ TEST_CASE("action: what each member is unless told otherwise, told a second time
     CHECK(described::defaults<basic_flat_object>() == "");
     CHECK(described::defaults<basic_clean_pluck>() == "");
     CHECK(described::defaults<basic_straight_saddle>() == "");
+}
+
+TEST_CASE("action: what is worked out is nothing before it is filled") {
+    CHECK_FALSE(basic_reset_turn<double>{}.reachable);
+    CHECK(tuning_passes_result{}.passes == 0);
+    CHECK_FALSE(tuning_passes_result{}.settled);
+    CHECK(meant_steps{}.per_octave == 12);
 }

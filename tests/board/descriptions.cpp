@@ -6,6 +6,7 @@
 #include <tautline/board/fret_slot.hpp>
 #include <tautline/board/fret_wire.hpp>
 #include <tautline/board/levelling.hpp>
+#include <tautline/board/levelling_plan.hpp>
 #include <tautline/board/markers.hpp>
 #include <tautline/board/reradius.hpp>
 #include <tautline/board/scale.hpp>
@@ -156,4 +157,27 @@ TEST_CASE("board: what each member is unless told otherwise, told a second time"
     CHECK(described::defaults<basic_crest_line>() == "");
     CHECK(described::defaults<basic_string_path>() == "");
     CHECK(described::defaults<basic_surface>() == "");
+}
+
+TEST_CASE("board: what is worked out is nothing before it is filled") {
+    CHECK(basic_marker<double>{}.fret == 0);
+    CHECK(basic_marker<double>{}.dots == 1);
+    CHECK(basic_reradius_row<double>{}.fret == 0);
+    const basic_reradius_caution<double> caution{};
+    CHECK(caution.from_fret == 0);
+    CHECK(caution.to_fret == 0);
+    CHECK(caution.worst_fret == 0);
+    CHECK(basic_fret_piece<double>{}.fret == 0);
+    CHECK(basic_found_fret<double>{}.fret == 0);
+    CHECK_FALSE(basic_found_fret<double>{}.outlier);
+    const basic_crest_cut<double> crest{};
+    CHECK(crest.line == 0);
+    CHECK(crest.fret == 0);
+    CHECK_FALSE(crest.touches);
+    CHECK(crest.holds == 0);
+    const basic_fret_cut<double> cut{};
+    CHECK(cut.fret == 0);
+    CHECK_FALSE(cut.replace);
+    CHECK_FALSE(cut.holds_down);
+    CHECK_FALSE(basic_levelling_plan<double>{}.other_surfaces);
 }

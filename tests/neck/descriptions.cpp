@@ -1,5 +1,6 @@
 #include <tautline/neck/beam.hpp>
 #include <tautline/neck/bow_problem.hpp>
+#include <tautline/neck/calibration.hpp>
 #include <tautline/neck/fret_slots.hpp>
 #include <tautline/neck/insert.hpp>
 #include <tautline/neck/moisture.hpp>
@@ -7,8 +8,11 @@
 #include <tautline/neck/relief.hpp>
 #include <tautline/neck/relief_case.hpp>
 #include <tautline/neck/rod_setting.hpp>
+#include <tautline/neck/section.hpp>
 #include <tautline/neck/station.hpp>
 #include <tautline/neck/truss_rod.hpp>
+#include <tautline/neck/wanted.hpp>
+#include <tautline/neck/wood.hpp>
 
 #include <doctest/doctest.h>
 
@@ -107,4 +111,17 @@ TEST_CASE("neck: what each member is unless told otherwise, told a second time")
     CHECK(described::defaults<basic_rod_screw>() == "");
     CHECK(described::defaults<basic_profile_point>() == "");
     CHECK(described::defaults<basic_truss_rod>() == "");
+}
+
+TEST_CASE("neck: what is worked out is nothing before it is filled") {
+    CHECK_FALSE(basic_calibration<double>{}.reachable);
+    CHECK(basic_calibration<double>{}.unique);
+    CHECK(basic_calibration<double>{}.factor == 1);
+    CHECK_FALSE(basic_heaviest<double>{}.limited);
+    CHECK(basic_rod_answer<double>{}.reachable());
+    CHECK(wood_figure{}.value == 0);
+    // A back that fills the rectangle around it.
+    CHECK(basic_back_shape<double>{}.area == 1);
+    CHECK(basic_back_shape<double>{}.first == 1);
+    CHECK(basic_back_shape<double>{}.second == 1);
 }

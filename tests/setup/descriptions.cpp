@@ -1,9 +1,15 @@
 #include <tautline/setup/bench_work.hpp>
+#include <tautline/setup/compare.hpp>
+#include <tautline/setup/explanation.hpp>
 #include <tautline/setup/instrument.hpp>
 #include <tautline/setup/instrument_parts.hpp>
 #include <tautline/setup/planned.hpp>
 #include <tautline/setup/reset.hpp>
 #include <tautline/setup/setup.hpp>
+#include <tautline/setup/steps.hpp>
+#include <tautline/setup/sweep.hpp>
+#include <tautline/setup/tolerance.hpp>
+#include <tautline/setup/uncertainty.hpp>
 #include <tautline/setup/wishes.hpp>
 #include <tautline/setup/work_done.hpp>
 
@@ -153,4 +159,32 @@ TEST_CASE("setup: what each member is unless told otherwise, told a second time"
     CHECK(described::defaults<basic_string_setup>() == "");
     CHECK(described::defaults<basic_setup>() == "");
     CHECK(described::defaults<basic_work_numbers>() == "");
+}
+
+TEST_CASE("setup: what is worked out is nothing before it is filled") {
+    CHECK(uncertain_result{}.value == 0);
+    CHECK(doubt{}.standard == 0);
+    CHECK(moved_leaf{}.factor == 1);
+    CHECK(result_meaning{}.step == 0);
+    CHECK(result_meaning{}.share == 0);
+    const setup_change change{};
+    CHECK(change.found == 0);
+    CHECK(change.planned == 0);
+    CHECK(change.weight == 0);
+    CHECK(explanation{}.value == 0);
+    CHECK(moving_input{}.value == 0);
+    CHECK(moving_input{}.slope == 0);
+    CHECK_FALSE(step_line{}.is_change);
+    CHECK(sweep_settings{}.threads == 0);
+    CHECK(sweep_problem{}.row == 0);
+    CHECK(sweep_table{}.rows == 0);
+    CHECK(correlation{}.first == 0);
+    CHECK(correlation{}.second == 0);
+    CHECK(correlation{}.coefficient == 0);
+    CHECK(budget_line<double>{}.share == 0);
+    CHECK(finding_value{}.si() == 0);
+    CHECK(basic_levelling_way<double>{}.too_low == 0);
+    CHECK(basic_setup<double>{}.octave_fret == 0);
+    CHECK(basic_setup_plan<double>{}.action_fret == 0);
+    CHECK_FALSE(basic_setup_plan<double>{}.saddle_at_limit);
 }

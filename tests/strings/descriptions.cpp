@@ -69,3 +69,8 @@ TEST_CASE("strings: what each member is unless told otherwise, told a second tim
     CHECK(described::defaults<basic_bare_ends>() == "");
     CHECK(described::defaults<basic_wire_material>() == "");
 }
+
+TEST_CASE("strings: what is worked out is nothing before it is filled") {
+    CHECK(note{}.number == 69); // A4
+    CHECK(basic_chosen_string<double>{}.index == 0);
+}

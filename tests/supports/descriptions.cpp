@@ -97,3 +97,7 @@ TEST_CASE("supports: what each member is unless told otherwise, told a second ti
     CHECK(described::defaults<basic_soundboard>() == "");
     CHECK(described::defaults<basic_top_give>() == "");
 }
+
+TEST_CASE("supports: what is worked out is nothing before it is filled") {
+    CHECK_FALSE(basic_anchor_plan<double>{}.reachable);
+}
