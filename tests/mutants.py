@@ -517,12 +517,13 @@ def wanted_units(mutant, units, maps, near):
     nearest = sorted(passing, key=lambda u: (distance(u, mutant.header), maps[u.name].seconds + maps[u.name].test_seconds))
     said = {u.name: maps[u.name].runs(mutant.header, mutant.at) for u in nearest}
     runs = [u for u in nearest if said[u.name]]
+    asked = lambda some: [u for u in some if not near or distance(u, mutant.header) <= NEAR]
     if runs:
-        return [u for u in runs if not near or distance(u, mutant.header) <= NEAR], False
+        return asked(runs), False
     if mutant.in_body:
         # Only what is worked out while compiling may still reach it.
         return nearest[:3], True
-    return nearest, not nearest
+    return asked(nearest), not nearest
 
 
 class Known:
