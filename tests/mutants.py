@@ -508,16 +508,20 @@ def judged(place, header, changed, wanted, maps):
         file.write_text(original)
 
 
-NEAR = 4  # the header's folder, its outside checks and whoever includes it by name
-
-
 def wanted_units(mutant, units, maps, near):
     """The test files that run the mutant, nearest first, or only the near ones; whether none at all runs it."""
     passing = [u for u in units if maps[u.name].passes and "include/tautline/" + mutant.header in maps[u.name].headers]
     nearest = sorted(passing, key=lambda u: (distance(u, mutant.header), maps[u.name].seconds + maps[u.name].test_seconds))
     said = {u.name: maps[u.name].runs(mutant.header, mutant.at) for u in nearest}
     runs = [u for u in nearest if said[u.name]]
-    asked = lambda some: [u for u in some if not near or distance(u, mutant.header) <= NEAR]
+
+    def asked(some):
+        """All, or of a header the test of its name and those that include it by name; without any, those of its folder."""
+        if not near:
+            return some
+        far = {u.name: distance(u, mutant.header) for u in some}
+        return [u for u in some if far[u.name] in (0, 1, 4)] or [u for u in some if far[u.name] <= 3]
+
     if runs:
         return asked(runs), False
     if mutant.in_body:
@@ -698,7 +702,7 @@ def main():
     parser.add_argument("--jobs", type=int, default=min(2, os.cpu_count() or 1), help="how many at once")
     parser.add_argument("--only", default="", metavar="WORD", help="only headers whose path holds this, such as board/")
     parser.add_argument("--minutes", type=float, help="begin no further mutant after so long; run again to go on")
-    parser.add_argument("--near", action="store_true", help="ask only the nearest test files; run again without it for the rest")
+    parser.add_argument("--near", action="store_true", help="ask only tests that name the header; run again without it for the rest")
     parser.add_argument("--report", action="store_true", help="only tell what is known so far")
     parser.add_argument("--map", action="store_true", help="only make the map of which tests run what")
     parser.add_argument("--listed", nargs="?", const="", metavar="WORD", help="the chosen ones of tests/mutants.txt instead")
