@@ -81,6 +81,13 @@ TEST_CASE("what is wrong with a station is named") {
                           n.profile = P{{.y = 0 * mm}, {.y = 0 * mm, .depth = 15 * mm}, {.y = 0 * mm, .depth = 3 * mm}};
                       }),
                       "station.profile must have a width.");
+    // With so few points nothing else is said of them.
+    CHECK_THROWS_WITH(wrong([](auto& n) { n.profile = P{{.y = 20 * mm}}; }),
+                      "station.profile must have at least three points, or none for a superellipse.");
+    CHECK_THROWS_WITH(wrong([](auto& n) {
+                          n.profile = P{{.y = 20 * mm}, {.y = -20 * mm}};
+                      }),
+                      "station.profile must have at least three points, or none for a superellipse.");
     // Upright sides, and a deepest point 5 % off, are right; the first point may be the deepest.
     CHECK_NOTHROW(wrong([](auto& n) {
         n.profile = P{{.y = -20 * mm}, {.y = -20 * mm, .depth = 14.3 * mm}, {.y = 20 * mm}};
