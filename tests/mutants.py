@@ -516,11 +516,11 @@ def wanted_units(mutant, units, maps, near):
     runs = [u for u in nearest if said[u.name]]
 
     def asked(some):
-        """All, or of a header the test of its name and those that include it by name; without any, those of its folder."""
+        """All, or of a header the test of its name and those that include it by name; without any, four of its folder."""
         if not near:
             return some
         far = {u.name: distance(u, mutant.header) for u in some}
-        return [u for u in some if far[u.name] in (0, 1, 4)] or [u for u in some if far[u.name] <= 3]
+        return [u for u in some if far[u.name] in (0, 1, 4)] or [u for u in some if far[u.name] <= 3][:4]
 
     if runs:
         return asked(runs), False
