@@ -173,6 +173,13 @@ TEST_SUITE("steps") {
         // What was slackened for the work is set again, from where it bears.
         CHECK(number<force<>>(step(j, bench_stage::set_rod), "pull of the rod") == 100 * N);
         CHECK(step(j, bench_stage::set_rod).decision == "The rod goes back to where it was found.");
+        // A rod that keeps its pull has no turns to be told.
+        wishes screw_known;
+        screw_known.rod_screw = rod_screw{.diameter = 5 * mm, .modulus = 207 * GPa, .lead = 0.8 * mm};
+        const auto unturned = run(on, work, screw_known);
+        for (const auto& l : step(unturned, bench_stage::set_rod).lines) {
+            CHECK(l.what.find("turns") == std::string::npos);
+        }
         wishes straighter;
         straighter.relief = 0.05 * mm;
         straighter.rod_screw = rod_screw{.diameter = 5 * mm, .modulus = 207 * GPa, .lead = 0.8 * mm};
