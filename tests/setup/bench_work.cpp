@@ -49,6 +49,15 @@ TEST_SUITE("bench_work") {
         }
         CHECK(lacks_most > 0.2 * mm);
         CHECK(*numbers_of(done).slot_to_deepen == lacks_most);
+        const auto numbers = numbers_of(done);
+        CHECK(*numbers.slot_needed == done.sanding->needed_slot);
+        CHECK(*numbers.tang_interference == done.fit->tang_interference);
+        CHECK(*numbers.off_centre_at_nut == done.removal->at_nut);
+        CHECK(near::within(*numbers.off_centre_at_end, done.removal->at_end, 1e-12 * mm));
+        CHECK(near::within(*numbers.off_centre_most, std::max(done.removal->at_nut, done.removal->at_end), 1e-12 * mm));
+        CHECK(*numbers.thinnest == done.thinnest->left);
+        CHECK(near::within(*numbers.thickness_at_nut, 5.5 * mm - done.removal->at_nut, 1e-9 * mm));
+        CHECK(near::within(*numbers.thickness_at_end, 5.5 * mm - done.removal->at_end, 1e-9 * mm));
         CHECK_FALSE(done.sanding->cautions.empty()); // slots of 1.9 mm lose wood and the wire wants 2.1
         REQUIRE(done.fit.has_value());
         CHECK(done.fit->grip == tang_grip::wedges);
