@@ -75,6 +75,55 @@ TEST_SUITE("meaning") {
         check("plan.", make_plan(done.on, w));
         check("work.", numbers_of(done));
     }
+    TEST_CASE("what is noticed of a change (common practice, no source)") {
+        // The greatest change that goes by, in bench units: one of a kind stands for all.
+        const auto step = [](auto q) { return static_cast<double>(q.value()); };
+        const double share = -1; // of what it was
+        const std::vector<std::pair<std::string_view, std::pair<double, double>>> noticed{
+            {"strings[].mass_per_length", {share, 0.02}},
+            {"strings[].speaking_length", {step(0.5 * mm), 0}},
+            {"strings[].tension", {share, 0.02}},
+            {"strings[].core_stress", {share, 0.02}},
+            {"strings[].share_of_strength", {0.02, 0}},
+            {"strings[].y_at_nut", {step(0.2 * mm), 0}},
+            {"strings[].y_at_saddle", {step(0.2 * mm), 0}},
+            {"strings[].heights[]", {step(0.05 * mm), 0}},
+            {"strings[].clearances[].gap", {step(0.05 * mm), 0}},
+            {"strings[].at_nut.break_angle", {step(1.0 * deg), 0}},
+            {"strings[].at_nut.side_angle", {step(1.0 * deg), 0}},
+            {"strings[].at_saddle.break_angle", {step(1.0 * deg), 0}},
+            {"strings[].at_saddle.side_angle", {step(1.0 * deg), 0}},
+            {"strings[].nut_dead_band", {20, 0}},
+            {"strings[].saddle_dead_band", {20, 0}},
+            {"strings[].notes[].error", {2, 0}},
+            {"strings[].octave_setback", {step(0.3 * mm), 0}},
+            {"strings[].plucks[]", {share, 0.1}},
+            {"total_tension", {share, 0.02}},
+            {"nut_rise", {step(0.05 * mm), 0}},
+            {"relief.gap", {step(0.03 * mm), 0}},
+            {"down_force", {share, 0.05}},
+            {"top_force", {share, 0.05}},
+            {"tailpiece_rise", {step(1.0 * deg), 0}},
+            {"standing.even.front_margin", {step(1.0 * mm), 0}},
+            {"standing.even.back_margin", {step(1.0 * mm), 0}},
+            {"standing.even.bass_load", {share, 0.05}},
+            {"standing.even.treble_load", {share, 0.05}},
+            {"pinned.turning", {share, 0.05}},
+            {"top", {step(0.05 * mm), 0}},
+            {"line_at_saddle", {step(0.3 * mm), 0}},
+        };
+        std::size_t met = 0;
+        for (const auto& row : kernel::meanings) {
+            const std::string_view pattern = row.pattern;
+            CAPTURE(std::string(pattern));
+            const auto it = std::find_if(noticed.begin(), noticed.end(), [&](const auto& n) { return n.first == pattern; });
+            met += it != noticed.end();
+            const auto [by_step, by_share] = it != noticed.end() ? it->second : std::pair<double, double>(0, 0);
+            CHECK(near::relative(row.step, std::max(by_step, 0.0), 0.005));
+            CHECK(row.share == by_share);
+        }
+        CHECK(met == noticed.size());
+    }
     TEST_CASE("more of a result means something else than less of it") {
         for (const auto& row : kernel::meanings) {
             CAPTURE(row.pattern);

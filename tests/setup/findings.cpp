@@ -227,4 +227,95 @@ TEST_SUITE("findings") {
         CHECK(validate(i).empty());
         CHECK(count(solve(i, demo::unison_pairs()), finding_kind::strings_cross) == 1);
     }
+    TEST_CASE("each at its limit: what it says of which string and fret, and how bad it is") {
+        auto i = demo::four_course();
+        i.feet = bridge_feet{.ahead = 30 * mm, .behind = 30 * mm, .bass_foot = -34 * mm, .treble_foot = 34 * mm};
+        const auto sound = solve(i, demo::unison_pairs());
+        REQUIRE(sound.findings.empty());
+        // The only finding of the setup after a change.
+        const auto found = [&](const auto& change) {
+            auto s = sound;
+            change(s, s.strings[2]);
+            find(i, s);
+            return s.findings;
+        };
+        const auto only = [&](const auto& change) {
+            const auto list = found(change);
+            REQUIRE(list.size() == 1);
+            return list.front();
+        };
+        const auto is = [](const finding& f, finding_kind kind, severity how, std::optional<int> string,
+                           std::optional<int> fret, std::string_view sentence) {
+            CHECK(f.kind == kind);
+            CHECK(f.severity == how);
+            CHECK(f.string_index == string);
+            CHECK(f.fret == fret);
+            CHECK(f.sentence == sentence);
+        };
+        using S = setup;
+        using T = string_setup;
+        is(only([](S&, T& t) {
+               t.share_of_strength.reset();
+               t.core_stress = 500 * MPa;
+           }),
+           finding_kind::strength_unknown, severity::note, 2, {},
+           "Course 3 (D3), its bass-side string: no strength is known for its core, which bears 500 MPa.");
+        is(only([](S&, T& t) { t.share_of_strength = 0.75; }), finding_kind::core_near_strength, severity::warning, 2, {},
+           "Course 3 (D3), its bass-side string: its core bears 75 % of the wire's least strength; it may break when tuned "
+           "or bent.");
+        is(only([](S&, T& t) { t.share_of_strength = 1; }), finding_kind::core_over_strength, severity::stop, 2, {},
+           "Course 3 (D3), its bass-side string: its core bears 100 % of the wire's least strength; it is expected to "
+           "break.");
+        CHECK(found([](S&, T& t) { t.at_nut.on.z = 0 * N; }).size() == 1);
+        const auto off_nut = only([](S&, T& t) { t.at_nut.on.z = 1 * N; });
+        is(off_nut, finding_kind::lifts_off_nut, severity::warning, 2, {},
+           "Course 3 (D3), its bass-side string: nothing presses it into its nut slot (down-force -1 N).");
+        CHECK(off_nut.limit.as<force<>>() == 0 * N);
+        const auto off_saddle = only([](S&, T& t) { t.at_saddle.on.z = 2 * N; });
+        is(off_saddle, finding_kind::lifts_off_saddle, severity::stop, 2, {},
+           "Course 3 (D3), its bass-side string: nothing presses it onto the saddle (down-force -2 N).");
+        CHECK(off_saddle.limit.as<force<>>() == 0 * N);
+        CHECK(found([](S&, T& t) { t.at_saddle.on.z = 0 * N; }).size() == 1);
+        const auto open = only([](S&, T& t) { t.clearances[0] = {.gap = 0 * mm, .fret = 7}; });
+        is(open, finding_kind::open_string_touches, severity::warning, 2, 7,
+           "Course 3 (D3), its bass-side string: open, it touches fret 7 (clearance 0 mm).");
+        CHECK(open.limit.as<length<>>() == 0 * mm);
+        is(only([](S&, T& t) { t.clearances[4] = {.gap = -0.1 * mm, .fret = 7}; }), finding_kind::pressed_string_touches,
+           severity::warning, 2, 7,
+           "Course 3 (D3), its bass-side string: pressed at fret 4, it touches fret 7 (clearance -0.1 mm).");
+        // The board is 32 mm wide at the nut.
+        CHECK(found([](S&, T& t) { t.y_at_nut = -16 * mm; }).empty());
+        const auto wide = only([](S&, T& t) { t.y_at_nut = -16.5 * mm; });
+        is(wide, finding_kind::string_off_board, severity::warning, 2, {},
+           "Course 3 (D3), its bass-side string: it stands 16.5 mm from the centre line at the nut, beyond the edge of the "
+           "board.");
+        CHECK(wide.limit.as<length<>>() == 16 * mm);
+        CHECK(found([](S& s, T&) { s.standing->tail_slack.front_margin = 0 * mm; }).empty());
+        const auto tips = only([](S& s, T&) { s.standing->tail_slack.front_margin = -1 * mm; });
+        is(tips, finding_kind::bridge_tips, severity::note, {}, {},
+           "Friction on the saddle can tip the bridge while tuning: see that it stands upright.");
+        CHECK(tips.number.as<length<>>() == -1 * mm);
+        CHECK(tips.limit.as<length<>>() == 0 * mm);
+        const auto falls = only([](S& s, T&) {
+            s.standing->even.back_margin = -1 * mm;
+            s.standing->tail_tight.back_margin = -2 * mm;
+        });
+        is(falls, finding_kind::bridge_tips, severity::stop, {}, {},
+           "The strings' pull falls outside the bridge's feet: it does not stand.");
+        CHECK(falls.number.as<length<>>() == -1 * mm);
+        const double least = i.feet->friction.least;
+        CHECK(found([&](S& s, T&) { s.standing->even.friction_needed = least; }).empty());
+        const auto slides = only([&](S& s, T&) { s.standing->even.friction_needed = 0.31; });
+        is(slides, finding_kind::bridge_slides, severity::warning, {}, {},
+           "The bridge's feet may slide on the soundboard: they need a friction of 0.31 and may have 0.3.");
+        CHECK(slides.number.as<double>() == 0.31);
+        CHECK(slides.limit.as<double>() == least);
+        CHECK(found([](S& s, T&) { s.board_relief->gap = 0 * mm; }).empty());
+        const auto back = only([](S& s, T&) { s.board_relief = basic_relief<double>{-0.05 * mm, 200 * mm, 6}; });
+        is(back, finding_kind::back_bow, severity::warning, {}, 7,
+           "The neck stands in back-bow under load: relief -0.05 mm at fret 7.");
+        CHECK(back.limit.as<length<>>() == 0 * mm);
+        CHECK_FALSE(any_stop({off_nut, tips}));
+        CHECK(any_stop({tips, falls}));
+    }
 }
