@@ -10,7 +10,8 @@ using namespace tautline;
 using namespace tautline::units;
 
 music_string built() {
-    auto s = wound_string(music_wire(), 0.4 * mm, phosphor_bronze(), 0.3 * mm);
+    auto s = wound_string(
+        {.gauge = 1.0 * mm, .core = 0.4 * mm, .core_material = music_wire(), .wrap_material = phosphor_bronze()});
     s.core.section = core_section::hexagonal;
     s.layers[0].ground = 0.04 * mm;
     return s;

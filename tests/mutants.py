@@ -367,7 +367,9 @@ def counted_places(folder, binaries):
     """Of each header, where a new count begins: (line, column, run or not, or None outside of functions)."""
     raw = sorted(map(str, folder.glob("*.profraw")))
     data = folder / "data"
-    subprocess.run(["llvm-profdata", "merge", "-sparse", *raw, "-o", str(data)], check=True, capture_output=True)
+    # A program that a test stopped, or let write to a full disk, leaves counts that cannot be read: the others count.
+    subprocess.run(
+        ["llvm-profdata", "merge", "-sparse", "-failure-mode=all", *raw, "-o", str(data)], check=True, capture_output=True)
     more = [w for b in binaries[1:] for w in ("-object", str(b))]
     said = subprocess.run(
         ["llvm-cov", "export", "-skip-expansions", "-skip-functions", f"-instr-profile={data}", str(binaries[0]), *more,
@@ -506,18 +508,26 @@ def judged(place, header, changed, wanted, maps):
         file.write_text(original)
 
 
-def wanted_units(mutant, units, maps):
-    """The test files that run the mutant, nearest first; whether none runs it."""
+def wanted_units(mutant, units, maps, near):
+    """The test files that run the mutant, nearest first, or only the near ones; whether none at all runs it."""
     passing = [u for u in units if maps[u.name].passes and "include/tautline/" + mutant.header in maps[u.name].headers]
     nearest = sorted(passing, key=lambda u: (distance(u, mutant.header), maps[u.name].seconds + maps[u.name].test_seconds))
     said = {u.name: maps[u.name].runs(mutant.header, mutant.at) for u in nearest}
     runs = [u for u in nearest if said[u.name]]
+
+    def asked(some):
+        """All, or of a header the test of its name and those that include it by name; without any, four of its folder."""
+        if not near:
+            return some
+        far = {u.name: distance(u, mutant.header) for u in some}
+        return [u for u in some if far[u.name] in (0, 1, 4)] or [u for u in some if far[u.name] <= 3][:4]
+
     if runs:
-        return runs, False
+        return asked(runs), False
     if mutant.in_body:
         # Only what is worked out while compiling may still reach it.
         return nearest[:3], True
-    return nearest, not nearest
+    return asked(nearest), not nearest
 
 
 class Known:
@@ -541,9 +551,10 @@ class Known:
 class Book:
     """Results of a run, one line each; a run that is begun again reads them."""
 
-    def __init__(self, folder, tests, known):
+    def __init__(self, folder, tests, known, near):
         folder.mkdir(parents=True, exist_ok=True)
         self.file, self.tests, self.known, self.lock = folder / "results.jsonl", tests, known, threading.Lock()
+        self.near = near
         self.results = {}
         if self.file.exists():
             for line in self.file.read_text().splitlines():
@@ -554,10 +565,12 @@ class Book:
                 self.results[result["number"]] = result
 
     def has(self, number):
-        """Survivors are tried again once there are other tests."""
+        """Survivors are tried again once there are other tests; those of the near ones, once all are asked."""
         r = self.results.get(number)
         if r is None or r["result"] != "survived" or self.known.reason(r):
             return r is not None
+        if r["near"]:
+            return self.near and r["tests"] == self.tests
         return r["tests"] == self.tests and (r["tried"] > 0 or r["not_run"])
 
     def add(self, result):
@@ -586,14 +599,15 @@ def keep_drawing(arguments, units, maps, texts, seed, book, known):
         m = drawn[number]
         before, after = mutants_draw.lines_of(texts[m.header], m)
         result = {"number": number, "header": m.header, "line": m.line, "kind": m.kind, "before": before, "after": after,
-                  "tests": book.tests, "by": "", "said": "", "tried": 0, "not_run": False, "result": "survived"}
+                  "tests": book.tests, "by": "", "said": "", "tried": 0, "not_run": False, "near": False,
+                  "result": "survived"}
         spent.seconds = 0.0
         reason = known.reason(result)
         if not reason:
-            wanted, not_run = wanted_units(m, units, maps)
+            wanted, not_run = wanted_units(m, units, maps, arguments.near)
             changed = mutants_draw.applied(texts[m.header], m)
             result["result"], result["by"], result["said"], result["tried"] = judged(places[k], m.header, changed, wanted, maps)
-            result["not_run"] = not_run
+            result["not_run"], result["near"] = not_run, arguments.near and not not_run
         result["seconds"] = round(spent.seconds, 2)
         book.add(result)
         print(told(result, reason), flush=True)
@@ -629,7 +643,7 @@ def report(arguments, book, known, seed):
     noticed = len(counted) - len(survivors)
     lines = []
     for r in survived:
-        what = "no test runs it" if r["not_run"] else f"passes {r['tried']} test files"
+        what = "no test runs it" if r["not_run"] else f"passes {r['tried']} {'near ' if r['near'] else ''}test files"
         lines.append(f"{r['header']}:{r['line']} ({r['kind']}; {what})\n  before: {r['before']}\n  after:  {r['after']}\n")
     (STATE / "survivors.txt").write_text("\n".join(lines))
     seconds = sum(r["seconds"] for r in book.results.values())
@@ -638,6 +652,8 @@ def report(arguments, book, known, seed):
     if seconds > 0:
         print(f"seed {seed}; {broken} more did not compile; {3600 * len(counted) / seconds:.0f} an hour on one core")
     print(f"{noticed} noticed, {len(survived)} survived, {len(equivalent)} equivalent")
+    if near := sum(1 for r in survived if r["near"]):
+        print(f"{near} of the survivors were tried with the near test files only: run again without --near.")
     if len(equivalent) > MOST_EQUIVALENT:
         print(f"More than {MOST_EQUIVALENT} are called equivalent.")
     return noticed > 0 and noticed >= LEAST_NOTICED * (noticed + len(survived)) and len(equivalent) <= MOST_EQUIVALENT
@@ -686,6 +702,7 @@ def main():
     parser.add_argument("--jobs", type=int, default=min(2, os.cpu_count() or 1), help="how many at once")
     parser.add_argument("--only", default="", metavar="WORD", help="only headers whose path holds this, such as board/")
     parser.add_argument("--minutes", type=float, help="begin no further mutant after so long; run again to go on")
+    parser.add_argument("--near", action="store_true", help="ask only tests that name the header; run again without it for the rest")
     parser.add_argument("--report", action="store_true", help="only tell what is known so far")
     parser.add_argument("--map", action="store_true", help="only make the map of which tests run what")
     parser.add_argument("--listed", nargs="?", const="", metavar="WORD", help="the chosen ones of tests/mutants.txt instead")
@@ -707,7 +724,7 @@ def main():
     tests = digest(*(digest(p.read_bytes()) for p in sorted((TREE / "tests").rglob("*.[ch]pp"))))
     name = digest(seed, arguments.only, *(texts[t] for t in sorted(texts)))
     known = Known()
-    book = Book(STATE / "runs" / name, tests, known)
+    book = Book(STATE / "runs" / name, tests, known, arguments.near)
     if arguments.report:
         sys.exit(0 if report(arguments, book, known, seed) else 1)
 

@@ -44,12 +44,13 @@ std::string csv_sheet(const whole_job& w) {
         return of;
     };
     const auto found_doubts = doubts(w.found), planned_doubts = doubts(w.planned);
+    const tl::string_names& names = (w.a.planned ? w.a.plan.solved : w.a.found).names;
     for (const auto& one : rows) {
         // Not a structured binding: clang 14 does not let a lambda see one.
         const std::string& path = one.first;
         const row& r = one.second;
         const csv_unit u = csv_unit_of(r.kind);
-        out += csv_field(path) + "," + csv_field(tl::words_for(path)) + "," + u.name;
+        out += csv_field(path) + "," + csv_field(tl::words_for(path, names)) + "," + u.name;
         const auto cell = [&](const std::optional<double>& v) {
             out += "," + (v ? csv_number(*v / u.size) : std::string());
         };

@@ -45,7 +45,7 @@ inline std::string strings(const seen_setup& j, const tl::setup& s, measures m) 
     text_table table(head);
     for (std::size_t i = 0; i < s.strings.size(); ++i) {
         const tl::string_setup& one = s.strings[i];
-        std::vector<std::string> row{std::to_string(i + 1), tl::name_of(j.strung.strings[i].pitch)};
+        std::vector<std::string> row{s.names.number(i), s.names.note_of(i)};
         add_cells(row, show::height, one.gauge, m);
         add_cells(row, show::mass, one.mass_per_length, m);
         add_cells(row, show::pull, one.tension, m);
@@ -68,12 +68,10 @@ inline std::string neck(const seen_setup& j, const tl::setup& s, measures m) {
 }
 
 /// Heights of all strings over all frets in one unit.
-inline std::string heights(const seen_setup& j, const tl::setup& s, const column_unit<tl::unit::length>& unit) {
+inline std::string heights(const tl::setup& s, const column_unit<tl::unit::length>& unit) {
     std::vector<std::string> head{"fret"};
     add_heads(head, "from nut", show::place, unit.name == show::height.metric.name ? measures::metric : measures::imperial);
-    for (std::size_t i = 0; i < s.strings.size(); ++i) {
-        head.push_back(std::to_string(i + 1) + " " + tl::name_of(j.strung.strings[i].pitch));
-    }
+    for (std::size_t i = 0; i < s.strings.size(); ++i) { head.push_back(s.names.label(i)); }
     text_table table(head);
     for (std::size_t n = 0; n < s.fret_x.size(); ++n) {
         std::vector<std::string> row{std::to_string(n + 1)};
@@ -85,7 +83,7 @@ inline std::string heights(const seen_setup& j, const tl::setup& s, const column
     return "Action: open string over each fret, " + std::string(unit.name) + "\n" + table.text();
 }
 
-inline std::string clearances(const seen_setup& j, const tl::setup& s, measures m) {
+inline std::string clearances(const tl::setup& s, measures m) {
     if (s.fret_x.empty()) { return ""; }
     std::vector<std::string> head{"string", "note", "pressed at"};
     add_heads(head, "clears", show::height, m);
@@ -98,7 +96,7 @@ inline std::string clearances(const seen_setup& j, const tl::setup& s, measures 
         const auto least =
             std::min_element(gaps.begin(), gaps.end(), [](const auto& a, const auto& b) { return a.gap < b.gap; });
         const auto pressed = least - gaps.begin();
-        std::vector<std::string> row{std::to_string(i + 1), tl::name_of(j.strung.strings[i].pitch),
+        std::vector<std::string> row{s.names.number(i), s.names.note_of(i),
                                      pressed == 0 ? "open" : "fret " + std::to_string(pressed)};
         add_cells(row, show::height, least->gap, m);
         row.push_back(std::to_string(least->fret_number()));
@@ -112,7 +110,7 @@ inline std::string clearances(const seen_setup& j, const tl::setup& s, measures 
     return "Tightest place of each string\n" + table.text();
 }
 
-inline std::string ends(const seen_setup& j, const tl::setup& s, measures m) {
+inline std::string ends(const tl::setup& s, measures m) {
     std::vector<std::string> head{"string", "note", "saddle break deg"};
     add_heads(head, "down-force", show::pull, m);
     head.push_back("nut break deg");
@@ -122,8 +120,7 @@ inline std::string ends(const seen_setup& j, const tl::setup& s, measures m) {
     text_table table(head);
     for (std::size_t i = 0; i < s.strings.size(); ++i) {
         const auto& one = s.strings[i];
-        std::vector<std::string> row{std::to_string(i + 1), tl::name_of(j.strung.strings[i].pitch),
-                                     degrees(one.at_saddle.break_angle)};
+        std::vector<std::string> row{s.names.number(i), s.names.note_of(i), degrees(one.at_saddle.break_angle)};
         add_cells(row, show::pull, one.at_saddle.down(), m);
         row.push_back(degrees(one.at_nut.break_angle));
         row.push_back(degrees(one.at_nut.side_angle));
@@ -219,7 +216,7 @@ inline std::string intonation(const seen_setup& j, const tl::setup& s, measures 
     text_table table(head);
     for (std::size_t i = 0; i < s.strings.size(); ++i) {
         const auto& one = s.strings[i];
-        std::vector<std::string> row{std::to_string(i + 1), tl::name_of(j.strung.strings[i].pitch)};
+        std::vector<std::string> row{s.names.number(i), s.names.note_of(i)};
         for (const int n : intonation_frets) {
             if (static_cast<std::size_t>(n) > s.fret_x.size()) { continue; }
             row.push_back(cents(one.notes[static_cast<std::size_t>(n - 1)].error));
@@ -247,9 +244,9 @@ inline std::string intonation(const seen_setup& j, const tl::setup& s, measures 
         const tl::length<> nominal = j.built.board.scale.scale_length;
         text += "  One straight saddle would stand " +
                 in_words(show::height, saddle.at(s.strings.front().y_at_saddle) - nominal, m) +
-                " beyond the scale length at string 1 and " +
-                in_words(show::height, saddle.at(s.strings.back().y_at_saddle) - nominal, m) + " at string " +
-                std::to_string(s.strings.size()) + ".\n";
+                " beyond the scale length at the outermost bass string and " +
+                in_words(show::height, saddle.at(s.strings.back().y_at_saddle) - nominal, m) +
+                " at the outermost treble string.\n";
     }
     return text;
 }
@@ -341,8 +338,8 @@ inline std::string settling(const seen_setup& j, const tl::setup& s) {
 /// All tables of a setup.
 inline std::string detail(const seen_setup& j, const tl::setup& s, measures m) {
     std::string text = sections::strings(j, s, m) + "\n" + sections::neck(j, s, m) + "\n";
-    show::height.each(m, [&](const auto& unit) { text += sections::heights(j, s, unit) + "\n"; });
-    for (const auto& part : {sections::clearances(j, s, m), sections::intonation(j, s, m), sections::ends(j, s, m),
+    show::height.each(m, [&](const auto& unit) { text += sections::heights(s, unit) + "\n"; });
+    for (const auto& part : {sections::clearances(s, m), sections::intonation(j, s, m), sections::ends(s, m),
                              sections::bridge(j, s, m), sections::settling(j, s), sections::objects(j, s, m)}) {
         if (!part.empty()) { text += part + "\n"; }
     }

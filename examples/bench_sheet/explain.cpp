@@ -2,6 +2,8 @@
 
 #include <tautline/setup/explanation.hpp>
 
+#include "typed_path.hpp"
+
 namespace bench_sheet {
 
 namespace {
@@ -32,13 +34,13 @@ struct named_number {
 
 template <class Described>
 void add_leaves(std::vector<named_number>& list, const std::string& prefix, const std::string& meaning_prefix,
-                const Described& model, const char* state) {
+                const Described& model, const tl::string_names& names, const char* state) {
     tl::for_each_leaf(model, [&](std::string_view path, const auto& x) {
         const std::string meant = meaning_prefix + std::string(path);
         named_number n{prefix + std::string(path),
                        tl::kernel::leaf_kind<std::remove_cvref_t<decltype(x)>>::name,
                        tl::number_of(x),
-                       tl::words_for(meant) + state,
+                       tl::words_for(meant, names) + state,
                        "",
                        ""};
         if (const auto m = tl::meaning_of(meant)) {
@@ -73,11 +75,11 @@ void add_objects(std::vector<named_number>& list, const whole_job& w) {
 std::vector<named_number> all_numbers(const whole_job& w) {
     std::vector<named_number> list;
     if (w.a.planned) {
-        add_leaves(list, "planned.", "", w.a.plan.solved, ", as planned");
-        add_leaves(list, "plan.", "plan.", w.a.plan, "");
-        add_leaves(list, "work.", "work.", tl::numbers_of(w.a.work), "");
+        add_leaves(list, "planned.", "", w.a.plan.solved, w.a.plan.solved.names, ", as planned");
+        add_leaves(list, "plan.", "plan.", w.a.plan, w.a.plan.solved.names, "");
+        add_leaves(list, "work.", "work.", tl::numbers_of(w.a.work), w.a.plan.solved.names, "");
     }
-    add_leaves(list, "found.", "", w.a.found, ", as found");
+    add_leaves(list, "found.", "", w.a.found, w.a.found.names, ", as found");
     add_objects(list, w);
     return list;
 }
@@ -128,6 +130,11 @@ std::optional<double> doubt_of(const whole_job& w, std::string_view name) {
     return std::nullopt;
 }
 
+/// The names of the strings that a number is of.
+const tl::string_names& names_of(const whole_job& w, std::string_view name) {
+    return (name.starts_with("found.") || !w.a.planned ? w.a.found : w.a.plan.solved).names;
+}
+
 constexpr std::size_t inputs_shown = 12;
 
 } // namespace
@@ -138,18 +145,22 @@ std::string explain_list(const whole_job& w, measures m) {
     return table.text();
 }
 
-std::optional<std::string> explain_text(const whole_job& w, std::string_view name, measures m) {
+std::optional<std::string> explain_text(const whole_job& w, const std::string& name, measures m) {
     const auto list = all_numbers(w);
-    const named_number* n = find_number(list, name);
+    const named_number* n = find_number(list, typed_path(name, names_of(w, name), "--explain"));
     if (!n) { return std::nullopt; }
     std::string text = n->words + ": " + number_in_words(n->kind, n->value, doubt_of(w, n->name), false, m) + "\n";
-    text += wrapped("named: " + n->name, 2) + wrapped("made as: " + n->formula, 2) + wrapped("after: " + n->source, 2);
+    text += wrapped("named: " + tl::path_with_string(n->name, names_of(w, n->name)), 2) +
+            wrapped("made as: " + n->formula, 2) + wrapped("after: " + n->source, 2);
     const auto inputs = inputs_of(w, *n);
     if (inputs.empty()) { return text; }
+    const tl::string_names& names = names_of(w, n->name);
+    const bool planned = w.a.planned && !n->name.starts_with("found.");
+    const std::size_t slots = (planned ? w.a.plan.set.instrument : w.job.found.instrument).nut.slot_heights.size();
     text_table table({"moved by", "which is", "one hundredth more of it gives"});
     for (std::size_t i = 0; i < inputs.size() && i < inputs_shown; ++i) {
         const auto& in = inputs[i];
-        table.row({in.path, number_in_words(in.kind, in.value, {}, false, m),
+        table.row({tl::path_with_string(in.path, names, slots), number_in_words(in.kind, in.value, {}, false, m),
                    in.value == 0 ? "(0 now)" : change_in_words(n->kind, in.for_one_percent())});
     }
     text += table.text();

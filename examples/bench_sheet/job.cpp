@@ -3,11 +3,14 @@
 #include <memory>
 #include <utility>
 
+#include <tautline/setup/meaning.hpp>
+#include <tautline/setup/string_order.hpp>
 #include <tautline/strings/wire_materials.hpp>
 
 #include "job_depth.hpp"
 #include "loose_characters.hpp"
 #include "toml_reader.hpp"
+#include "typed_path.hpp"
 
 namespace bench_sheet {
 
@@ -63,14 +66,17 @@ std::optional<tl::tuned_string> make_string(const ordered_string& order, const s
              path + ": a wound string needs both \"core\" (a diameter) and \"wrap\" (a material), a plain one neither",
              path});
     }
-    if (order.core && !(*order.core < order.gauge)) {
+    if (order.core && order.gauge >= thinnest_string && !(*order.core < order.gauge)) {
         found.push_back({line("core"), path + ".core must be less than the string's gauge", path + ".core"});
     }
     const auto wrap_material = order.wrap.empty() ? core_material : material("wrap", order.wrap);
     // A gauge that could not be read is among the mistakes already.
     const bool wrong = std::any_of(found.begin(), found.end(), [&](const mistake& m) { return stands_in(m.path, path); });
     if (wrong) { return std::nullopt; }
-    s.string = order.core ? tl::wound_string(core_material, *order.core, wrap_material, 0.5 * (order.gauge - *order.core))
+    s.string = order.core ? tl::wound_string({.gauge = order.gauge,
+                                              .core = *order.core,
+                                              .core_material = core_material,
+                                              .wrap_material = wrap_material})
                           : tl::plain_string(core_material, order.gauge);
     return s;
 }
@@ -102,7 +108,7 @@ void add_problems(const std::vector<tl::problem>& problems, const std::string& u
 void drop_repeated(std::vector<mistake>& of_plan, const std::vector<mistake>& of_found) {
     const std::string plan = "planned.";
     std::erase_if(of_plan, [&](const mistake& m) {
-        return m.path.rfind(plan, 0) == 0 && told_of(m.path.substr(plan.size()), of_found);
+        return told_of(m.path.rfind(plan, 0) == 0 ? m.path.substr(plan.size()) : m.path, of_found);
     });
 }
 
@@ -123,17 +129,39 @@ void single_strings(tl::instrument& built, const std::string& under, std::size_t
     }
 }
 
+/// What the strings of a list are called, as far as their notes can be read.
+tl::string_names ordered_names(const tl::instrument& built, const std::vector<ordered_string>& orders) {
+    tl::string_names names{.courses = built.nut.spacing.courses, .notes = {}};
+    for (const ordered_string& o : orders) {
+        // A note that is none is told where the string is made.
+        tl::note n{-1};
+        try {
+            n = tl::parse_note(o.note);
+        } catch (const tl::invalid_input&) {}
+        names.notes.push_back(n);
+    }
+    return names;
+}
+
 /// Pairs that err together must name measurements that say how sure they are, each pair once.
 void check_correlated(read_job& out) {
     std::vector<std::pair<std::string, std::string>> met;
+    const tl::string_names names = ordered_names(out.found.instrument, out.found.strings);
     for (std::size_t i = 0; i < out.found.correlated.size(); ++i) {
-        const auto& c = out.found.correlated[i];
+        auto& c = out.found.correlated[i];
         const std::string path = "correlated[" + std::to_string(i) + "]";
-        for (const auto& [name, key] : {std::pair{"first", c.first}, std::pair{"second", c.second}}) {
-            if (!out.file.doubts.count(key)) {
-                out.mistakes.push_back({line_near(path + "." + name, out.file),
-                                        path + "." + name + " is \"" + shown(key) +
-                                            "\"; expected the key of a measurement that says \"give or take\""});
+        for (const auto& [name, key] : {std::pair{"first", &c.first}, std::pair{"second", &c.second}}) {
+            const std::string at = path + "." + name;
+            try {
+                *key = typed_path(*key, names, at);
+            } catch (const wrong_option& e) {
+                out.mistakes.push_back({line_near(at, out.file), e.what()});
+                continue;
+            }
+            if (!out.file.doubts.count(*key)) {
+                out.mistakes.push_back(
+                    {line_near(at, out.file),
+                     at + " is \"" + shown(*key) + "\"; expected the key of a measurement that says \"give or take\""});
             }
         }
         const auto pair = std::minmax(c.first, c.second);
@@ -163,6 +191,48 @@ void check_held(const planned_part& plan, read_job& out) {
     check("levelling", plan.levelling);
 }
 
+/// Strings stand bass first; a number that is given must be that of its place.
+void check_order(const tl::instrument& built, const std::vector<ordered_string>& orders, const tl::stringing& set,
+                 const std::string& path, read_job& out) {
+    const tl::string_names names = ordered_names(built, orders);
+    if (names.size() != orders.size()) { return; } // told elsewhere
+    if (set.strings.size() == orders.size() && tl::is_listed_treble_first(names.courses, set.strings)) {
+        out.mistakes.push_back({line_near(path, out.file), path + " " + tl::listed_treble_first});
+        return;
+    }
+    for (std::size_t i = 0; i < orders.size(); ++i) {
+        const std::string& given = orders[i].number.text;
+        if (given.empty() || names.find(given) == i) { continue; }
+        const std::string key = path + "[" + std::to_string(i) + "].number";
+        out.mistakes.push_back({line_near(key, out.file), key + " is \"" + shown(given) + "\"; expected " +
+                                                              names.number(i) +
+                                                              ": the list stands bass first, and this is " + names.name(i) +
+                                                              "; there are " + names.range()});
+    }
+}
+
+/// Mistakes about one string say which it is, where that can be seen: the line's path alone counts from the bass and from
+/// 0.
+void name_strings(read_job& out) {
+    for (mistake& m : out.mistakes) {
+        for (const std::string_view under : {"planned.", ""}) {
+            const bool own = out.planned && !out.planned->strings.empty();
+            const auto& orders = !under.empty() && own ? out.planned->strings : out.found.strings;
+            const std::string list = std::string(under) + "strings[";
+            const std::size_t at = m.text.find(list);
+            if (at == std::string::npos) { continue; }
+            const std::size_t end = std::min(m.text.find_first_of(" \":", at), m.text.size());
+            const tl::string_names names = ordered_names(out.found.instrument, orders);
+            const auto i = tl::string_of_path(m.text.substr(at, end - at));
+            if (i && names.size() == orders.size() && !names.number(*i).empty()) {
+                const std::size_t behind = end < m.text.size() && m.text[end] == '"' ? end + 1 : end;
+                m.text.insert(behind, " (" + names.label(*i) + ")");
+            }
+            break;
+        }
+    }
+}
+
 void read_plan(const toml::table& table, read_job& out) {
     planned_part plan;
     plan.title = out.found.title;
@@ -176,6 +246,7 @@ void read_plan(const toml::table& table, read_job& out) {
     single_strings(plan.built, "planned.", string_count, out.file);
     auto strings = string_up(own_strings ? plan.strings : out.found.strings, own_strings ? "planned.strings" : "strings",
                              plan.a4, out);
+    if (own_strings) { check_order(plan.built, plan.strings, strings, "planned.strings", out); }
     if (own_strings || plan.a4 != out.found.a4) { out.planned_strings = strings; }
     const auto kept = std::make_shared<toml::table>(table);
     out.lay_plan_over = [kept, string_count, file = out.file](tl::instrument& built) {
@@ -235,6 +306,7 @@ read_job parse_job(std::string_view text) {
     table_reader::read(table, "", out.found, out.mistakes, out.file);
     single_strings(out.found.instrument, "", out.found.strings.size(), out.file);
     out.strung = string_up(out.found.strings, "strings", out.found.a4, out);
+    check_order(out.found.instrument, out.found.strings, out.strung, "strings", out);
     const bool all_strings = out.strung.strings.size() == out.found.strings.size();
     add_problems(all_strings ? tl::validate(out.found.instrument, out.strung) : tl::validate(out.found.instrument), "",
                  out);
@@ -249,6 +321,7 @@ read_job parse_job(std::string_view text) {
         drop_repeated(out.mistakes, of_found);
         out.mistakes.insert(out.mistakes.begin(), of_found.begin(), of_found.end());
     }
+    name_strings(out);
     std::stable_sort(out.mistakes.begin(), out.mistakes.end(),
                      [](const mistake& a, const mistake& b) { return a.line < b.line; });
     return out;

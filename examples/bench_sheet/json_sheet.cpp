@@ -19,7 +19,16 @@ const char* name_of(tl::bench_stage s) {
     return names[static_cast<std::size_t>(s)];
 }
 
-/// One setup. Keys end in their unit; strings and frets count from 1.
+/// Which string is meant, both ways: its place in lists and paths, bass first from 0, and what people call it.
+json string_json(const tl::string_names& names, std::size_t i) {
+    return {{"place", i}, {"number", names.number(i)}, {"note", names.note_of(i)}};
+}
+/// Adds that where there is one.
+void add_string(json& to, const tl::string_names& names, const std::optional<std::size_t>& i) {
+    if (i) { to["string"] = string_json(names, *i); }
+}
+
+/// One setup. Keys end in their unit; frets count from 1.
 json setup_json(const seen_setup& j, const tl::setup& s) {
     json out;
     out["a4_Hz"] = j.strung.standard.a4 / u::Hz;
@@ -68,13 +77,14 @@ json setup_json(const seen_setup& j, const tl::setup& s) {
     out["strings"] = json::array();
     for (std::size_t i = 0; i < s.strings.size(); ++i) {
         const tl::string_setup& one = s.strings[i];
-        json string{{"note", tl::name_of(j.strung.strings[i].pitch)},
-                    {"pitch_Hz", one.pitch / u::Hz},
-                    {"gauge_mm", mm(one.gauge)},
-                    {"mass_g_per_m", one.mass_per_length / u::g_per_m},
-                    {"speaking_length_mm", mm(one.speaking_length)},
-                    {"tension_N", one.tension / u::N},
-                    {"core_stress_MPa", one.core_stress / u::MPa}};
+        json string = string_json(s.names, i);
+        string["name"] = s.names.name(i);
+        string["pitch_Hz"] = one.pitch / u::Hz;
+        string["gauge_mm"] = mm(one.gauge);
+        string["mass_g_per_m"] = one.mass_per_length / u::g_per_m;
+        string["speaking_length_mm"] = mm(one.speaking_length);
+        string["tension_N"] = one.tension / u::N;
+        string["core_stress_MPa"] = one.core_stress / u::MPa;
         string["share_of_strength"] = one.share_of_strength ? json(*one.share_of_strength) : json(nullptr);
         string["heights_mm"] = json::array();
         for (const auto& h : one.heights) { string["heights_mm"].push_back(mm(h)); }
@@ -107,7 +117,7 @@ json setup_json(const seen_setup& j, const tl::setup& s) {
     out["findings"] = json::array();
     for (const tl::finding& f : s.findings) {
         json one{{"severity", name_of(f.severity)}, {"sentence", f.sentence}};
-        if (f.string) { one["string"] = *f.string; }
+        add_string(one, s.names, f.string_index);
         if (f.fret) { one["fret"] = *f.fret; }
         out["findings"].push_back(std::move(one));
     }
@@ -178,7 +188,11 @@ json plan_json(const whole_job& w) {
     out["steps"] = json::array();
     for (const auto& s : w.a.steps) {
         json one{{"stage", name_of(s.stage)}, {"title", s.title}, {"lines", json::array()}};
-        for (const auto& l : s.lines) { one["lines"].push_back({{"what", l.what}, {"number", number_json(l.number)}}); }
+        for (const auto& l : s.lines) {
+            json line{{"what", l.what}, {"number", number_json(l.number)}};
+            add_string(line, p.solved.names, l.string_index);
+            one["lines"].push_back(std::move(line));
+        }
         if (!s.decision.empty()) { one["decision"] = s.decision; }
         one["check"] = s.check;
         out["steps"].push_back(std::move(one));
@@ -186,12 +200,10 @@ json plan_json(const whole_job& w) {
     out["changes"] = json::array();
     for (const auto& c : w.a.changes) {
         if (c.weight < 1) { continue; }
-        out["changes"].push_back({{"path", c.path},
-                                  {"words", c.words},
-                                  {"kind", c.kind},
-                                  {"found_SI", c.found},
-                                  {"planned_SI", c.planned},
-                                  {"times_noticed", c.weight}});
+        json one{{"path", c.path},      {"words", c.words},        {"kind", c.kind},
+                 {"found_SI", c.found}, {"planned_SI", c.planned}, {"times_noticed", c.weight}};
+        add_string(one, p.solved.names, tl::string_of_path(c.path));
+        out["changes"].push_back(std::move(one));
     }
     return out;
 }
@@ -202,10 +214,12 @@ json doubt_json(const whole_job& w, const tl::setup& s, const doubted& d) {
         const tl::uncertain_result* r = tl::find_result(d.results, asked.path);
         if (!r) { continue; }
         json one{{"path", asked.path},
+                 {"words", asked.name},
                  {"kind", r->kind},
                  {"value_SI", r->value},
                  {"standard_SI", r->standard(d.together)},
                  {"contributions_SI", json::object()}};
+        add_string(one, s.names, tl::string_of_path(asked.path));
         for (std::size_t k = 0; k < d.doubts.size(); ++k) {
             one["contributions_SI"][d.doubts[k].name] = r->contributions[k];
         }
@@ -219,7 +233,7 @@ json doubt_json(const whole_job& w, const tl::setup& s, const doubted& d) {
 json json_sheet(const whole_job& w) {
     json out;
     out["format"] = "tautline-sheet";
-    out["version"] = 3;
+    out["version"] = 4;
     out["title"] = shown(w.job.found.title);
     out["found"] = setup_json({w.job.found.instrument, w.job.strung, w.job.found.objects}, w.a.found);
     if (!w.found.doubts.empty()) { out["found"]["uncertainty"] = doubt_json(w, w.a.found, w.found); }

@@ -109,6 +109,8 @@ public:
             (*this)(key, inside);
         } else if constexpr (std::is_same_v<T, std::string>) {
             keys_.push_back({at(key), "text", "", false, preset});
+        } else if constexpr (std::is_same_v<T, string_number>) {
+            keys_.push_back({at(key), "whole number, or text in a course", "", false, ""});
         } else if constexpr (std::is_same_v<T, bool>) {
             keys_.push_back({at(key), "true or false", "", false, preset ? "true" : "false"});
         } else if constexpr (requires { words_of<T>::list; }) {

@@ -10,6 +10,7 @@
 #include <drawing.hpp>
 #include <unistd.h>
 
+#include "../text/printed.hpp"
 #include "command_line.hpp"
 #include "csv_sheet.hpp"
 #include "explain.hpp"
@@ -23,7 +24,7 @@ namespace {
 
 using namespace bench_sheet;
 
-constexpr int done = 0, not_written = 1, wrong_input = 2;
+constexpr int done = 0, not_written = 1, wrong_input = 2; // the first two as safe_text::printed has them
 /// More than the keys of a job file: whoever fills one in is told everything at once.
 constexpr std::size_t most_mistakes_told = 1000;
 
@@ -41,12 +42,7 @@ std::optional<std::string> read_file(const std::string& path) {
 }
 
 /// All of a text to standard output.
-int print(const std::string& text) {
-    std::cout << text << std::flush;
-    if (std::cout) { return done; }
-    std::cerr << "bench_sheet: standard output cannot be written\n";
-    return not_written;
-}
+int print(const std::string& text) { return safe_text::printed(text, "bench_sheet"); }
 /// To the file that was asked for, whole or not at all; else to standard output.
 int write(const request& r, const std::string& text) {
     if (r.out.empty()) { return print(text); }
@@ -127,8 +123,9 @@ int run(const request& r) {
         }
         return answer_request(r, job);
     } catch (const tl::invalid_input& e) {
-        for (const auto& p : e.problems()) {
+        for (tl::problem p : e.problems()) {
             const auto line = p.field.empty() ? 0 : line_near(p.field, job.file);
+            p.field = tl::path_with_string(p.field, tl::names_of(job.found.instrument, job.strung));
             std::cerr << shown(r.path) << ":" << (line ? std::to_string(line) + ":" : "") << " " << shown(p.sentence())
                       << "\n";
         }

@@ -15,8 +15,21 @@ namespace bench_sheet {
 
 namespace tl = tautline;
 
+/// A string's number as the trade counts: 6, or "4a". Kept as text.
+struct string_number {
+    std::string text{};
+};
+
+/// The thinnest that strings are made: the finest music wire of ASTM A228 is 0.10 mm (from memory); gut and nylon are
+/// thicker.
+inline constexpr auto thinnest_string = 0.1 * tl::units::mm;
+/// The thickest: the largest wound strings, those of contrabasses and the lowest of pianos, stay below (common practice, no
+/// source).
+inline constexpr auto thickest_string = 8 * tl::units::mm;
+
 /// A string as it is ordered: plain by its gauge, wound by its gauge and its core.
 struct ordered_string {
+    string_number number{};
     std::string note{};
     tl::field<tl::length<>> gauge{};
     std::string material = "music wire";           ///< of a plain string, or of a wound one's core
@@ -25,10 +38,11 @@ struct ordered_string {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("number", self.number...);
         visit("note", tl::any_text, self.note...);
-        visit("gauge", tl::between(0.1 * tl::units::mm, 20 * tl::units::mm), self.gauge...);
+        visit("gauge", tl::between(thinnest_string, thickest_string), self.gauge...);
         visit("material", self.material...);
-        visit("core", tl::between(0.05 * tl::units::mm, 20 * tl::units::mm), self.core...);
+        visit("core", tl::between(thinnest_string, thickest_string), self.core...);
         visit("wrap", self.wrap...);
     }
 };

@@ -100,7 +100,7 @@ std::string strings(const whole_job& w, measures m) {
     text_table table(head);
     for (std::size_t i = 0; i < s.strings.size(); ++i) {
         const auto& one = s.strings[i];
-        std::vector<std::string> row{std::to_string(i + 1), tl::name_of(last_strings(w).strings[i].pitch)};
+        std::vector<std::string> row{s.names.number(i), s.names.note_of(i)};
         add_cells(row, show::height, one.gauge, m);
         if (w.a.planned) { add_cells(row, show::pull, w.a.found.strings[i].tension, m); }
         add_cells(row, show::pull, one.tension, m);
@@ -147,14 +147,15 @@ std::string steps(const whole_job& w, const sheet_options& how) {
         bool in_table = false;
         for (const tl::step_line& l : s.lines) {
             // On the page a string's own numbers stand in the table of the strings.
-            const bool one_string = l.what.find(", string ") != std::string::npos || l.what.find("tension of string") == 0;
-            if (one_string && !how.steps) {
+            if (l.one_of_all && !how.steps) {
                 in_table = true;
                 continue;
             }
             lines += lines.empty() ? "" : "; ";
             lines += l.what.ends_with('.') ? l.what.substr(0, l.what.size() - 1) : l.what;
-            if (l.number.has_value()) { lines += " " + number_text(l.number, l.is_change, how.units); }
+            if (l.number.has_value()) {
+                lines += (l.string_index ? ": " : " ") + number_text(l.number, l.is_change, how.units);
+            }
         }
         if (in_table) { lines += (lines.empty() ? "" : "; ") + std::string("each string's as in the table above"); }
         if (!lines.empty()) { text += wrapped(lines + (lines.ends_with('.') ? "" : "."), 5, page_width); }
@@ -189,6 +190,7 @@ std::string budget(const whole_job& w, const sheet_options& how) {
     if (d.doubts.empty()) { return ""; }
     std::string text;
     text_table table({"doubt in", "give or take", "most of it from", "share"});
+    const std::size_t slots = w.job.found.instrument.nut.slot_heights.size();
     const auto asked_for = asked_results(w.job, last_setup(w));
     const bool any_wanted = std::any_of(asked_for.begin(), asked_for.end(), [](const auto& r) { return r.wanted; });
     for (const asked_result& asked : asked_for) {
@@ -201,7 +203,8 @@ std::string budget(const whole_job& w, const sheet_options& how) {
         bool first = true;
         for (const auto& line : lines) {
             table.row({first ? asked.name : "", first ? number_in_words(r->kind, *doubt, {}, false, how.units) : "",
-                       line.input, std::to_string(std::lround(100 * line.share)) + " %"});
+                       tl::path_with_string(line.input, last_setup(w).names, slots),
+                       std::to_string(std::lround(100 * line.share)) + " %"});
             first = false;
             if (!how.budget) { break; }
         }
@@ -222,7 +225,7 @@ std::string findings(const whole_job& w, const sheet_options& how) {
         const char* mark = f.severity == tl::severity::stop      ? "STOP"
                            : f.severity == tl::severity::warning ? "warning"
                                                                  : "note";
-        text += "  " + marked(mark, how.bold && f.severity != tl::severity::note) + ": " + f.sentence + "\n";
+        text += wrapped(marked(mark, how.bold && f.severity != tl::severity::note) + ": " + f.sentence, 2, page_width);
     }
     for (const tl::shortfall& f : w.a.plan.shortfalls) {
         text += wrapped(marked("not met", how.bold) + ": wanted." + f.wish + ": " + f.why +
@@ -249,7 +252,7 @@ std::vector<asked_result> asked_results(const read_job& job, const tl::setup& s)
     const auto at = [&](std::size_t string, std::size_t fret, std::optional<double> wanted) {
         if (fret > s.fret_x.size()) { return; }
         list.push_back({"strings[" + std::to_string(string) + "].heights[" + std::to_string(fret - 1) + "]",
-                        "string " + std::to_string(string + 1) + " over fret " + std::to_string(fret), wanted});
+                        "over fret " + std::to_string(fret) + ", " + s.names.name(string), wanted});
     };
     const auto action = static_cast<std::size_t>(tl::action_fret(w.action_fret, s));
     // A single string takes the treble's wish where that is alone.

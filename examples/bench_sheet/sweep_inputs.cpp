@@ -3,7 +3,7 @@
 #include <cmath>
 #include <cstdlib>
 
-#include "mistakes.hpp"
+#include "typed_path.hpp"
 
 namespace bench_sheet {
 
@@ -52,11 +52,15 @@ struct model_number {
 };
 /// The number of the model that an input names: a path, or the gauge of a plain string as the file has it.
 model_number find_input(const tl::strung_instrument& model, const std::string& option, const std::string& name) {
-    std::string path = name;
+    const tl::string_names names = tl::names_of(model.instrument, model.strung);
+    std::string path = typed_path(name, names, option);
+    if (const auto i = tl::string_of_path(path); i && *i >= names.size()) {
+        throw wrong_option(option, shown(name), "a string that is there; there are " + names.range());
+    }
     const std::string gauge = "].gauge";
     if (path.rfind("strings[", 0) == 0 && path.ends_with(gauge)) {
         const std::size_t i = std::strtoul(path.c_str() + 8, nullptr, 10);
-        if (i >= model.strung.strings.size() || !model.strung.strings[i].string.layers.empty()) {
+        if (!model.strung.strings[i].string.layers.empty()) {
             throw wrong_option(option, shown(name),
                                "the gauge of a plain string; of a wound one vary string.core.diameter or "
                                "string.layers[0].thickness");

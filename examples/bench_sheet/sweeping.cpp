@@ -1,17 +1,22 @@
 #include "sweeping.hpp"
 
 #include <cmath>
+#include <functional>
 #include <ostream>
 
 #include "csv_sheet.hpp"
 #include "csv_units.hpp"
 #include "sweep_inputs.hpp"
+#include "typed_path.hpp"
 
 namespace bench_sheet {
 
 namespace {
 
 constexpr std::size_t rows_that_take_long = 20'000;
+
+/// A path as a table heads a column with it: with the string it speaks of.
+using path_words = std::function<std::string(const std::string&)>;
 
 /// A line of comma-separated values.
 std::string csv_line(const std::vector<std::string>& cells) {
@@ -30,12 +35,13 @@ std::string said(const tl::sweep_problem& p) {
     return p.problems.empty() ? std::string("could not be solved") : p.problems.front().sentence();
 }
 
-std::string rows_csv(const tl::sweep_table& table, measures m) {
+std::string rows_csv(const tl::sweep_table& table, const path_words& named, measures m) {
     std::vector<std::string> head;
     for (const auto* columns : {&table.inputs, &table.outputs}) {
         for (const auto& c : *columns) {
-            head.push_back(csv_field(c.path));
-            head.push_back(csv_field(c.path + " unit"));
+            const std::string name = named(c.path);
+            head.push_back(csv_field(name));
+            head.push_back(csv_field(name + " unit"));
         }
     }
     head.emplace_back("refused because");
@@ -56,10 +62,10 @@ std::string rows_csv(const tl::sweep_table& table, measures m) {
     return text;
 }
 
-std::string rows_text(const tl::sweep_table& table, measures m) {
+std::string rows_text(const tl::sweep_table& table, const path_words& named, measures m) {
     std::vector<std::string> head;
-    for (const auto& c : table.inputs) { head.push_back(c.path); }
-    for (const auto& c : table.outputs) { head.push_back(c.path); }
+    for (const auto& c : table.inputs) { head.push_back(named(c.path)); }
+    for (const auto& c : table.outputs) { head.push_back(named(c.path)); }
     text_table rows(head);
     for (std::size_t i = 0; i < table.rows; ++i) {
         std::vector<std::string> cells;
@@ -97,13 +103,13 @@ sampled sample_of(const tl::sweep_table& table, std::size_t column) {
     return {mean, 2 * std::sqrt(squares / static_cast<double>(values.size() - 1)), at(0.025), at(0.975)};
 }
 
-std::string sample_csv(const tl::sweep_table& table, measures m) {
+std::string sample_csv(const tl::sweep_table& table, const path_words& named, measures m) {
     std::string text = csv_line({"result", "unit", "mean", "twice the spread", "2.5 % below", "97.5 % below", "variants",
                                  "refused", "first refused because"});
     for (std::size_t k = 0; k < table.outputs.size(); ++k) {
         const sampled s = sample_of(table, k);
         const csv_unit unit = csv_unit_of(table.outputs[k].kind, m);
-        std::vector<std::string> cells{csv_field(table.outputs[k].path), unit.name};
+        std::vector<std::string> cells{csv_field(named(table.outputs[k].path)), unit.name};
         for (const double v : {s.mean, s.twice_spread, s.low, s.high}) {
             cells.push_back(std::isnan(v) ? "" : csv_number(v / unit.size));
         }
@@ -115,11 +121,11 @@ std::string sample_csv(const tl::sweep_table& table, measures m) {
     return text;
 }
 
-std::string sample_text(const tl::sweep_table& table, const sweep_request& r, measures m) {
+std::string sample_text(const tl::sweep_table& table, const path_words& named, const sweep_request& r, measures m) {
     text_table rows({"result", "mean", "twice the spread", "2.5 % below", "97.5 % below"});
     for (std::size_t k = 0; k < table.outputs.size(); ++k) {
         const sampled s = sample_of(table, k);
-        std::vector<std::string> cells{table.outputs[k].path};
+        std::vector<std::string> cells{named(table.outputs[k].path)};
         for (const double v : {s.mean, s.twice_spread, s.low, s.high}) {
             cells.push_back(std::isnan(v) ? "-" : number_in_words(table.outputs[k].kind, v, {}, false, m));
         }
@@ -131,8 +137,20 @@ std::string sample_text(const tl::sweep_table& table, const sweep_request& r, me
                        : "; " + std::to_string(table.problems.size()) + " of them could not be solved.\n");
 }
 
+/// A result as somebody names it, by its path in the state that is varied: --list writes that state before the path.
+std::string result_path(const std::string& name, const tl::setup& s, bool planned) {
+    const std::string path = typed_path(name, s.names, "--table");
+    const std::string_view varied = planned ? "planned." : "found.", other = planned ? "found." : "";
+    if (!other.empty() && path.starts_with(other)) {
+        throw wrong_option("--table", shown(name),
+                           "a result of the instrument as planned, which is what is varied: planned." +
+                               path.substr(other.size()));
+    }
+    return path.starts_with(varied) ? path.substr(varied.size()) : path;
+}
+
 /// The results that are asked for, or those a sheet begins with.
-std::vector<std::string> wanted_results(const read_job& job, const tl::setup& s, const sweep_request& r) {
+std::vector<std::string> wanted_results(const read_job& job, const tl::setup& s, bool planned, const sweep_request& r) {
     std::vector<std::string> paths, results;
     tl::for_each_leaf(s, [&](std::string_view path, const auto&) { paths.emplace_back(path); });
     const std::vector<std::string_view> known(paths.begin(), paths.end());
@@ -145,12 +163,13 @@ std::vector<std::string> wanted_results(const read_job& job, const tl::setup& s,
         }
     }
     for (const std::string& name : r.results) {
-        if (!is_one_of(name, known)) {
+        const std::string path = result_path(name, s, planned);
+        if (!is_one_of(path, known)) {
             throw wrong_option("--table", shown(name),
-                               "the name of a result, such as " + nearest_or(name, known, "relief.gap"));
+                               "the name of a result, such as " + nearest_or(path, known, "relief.gap"));
         }
-        if (is_one_of(name, results)) { throw wrong_option("--table", shown(name), "each result once"); }
-        results.push_back(name);
+        if (is_one_of(path, results)) { throw wrong_option("--table", shown(name), "each result once"); }
+        results.push_back(path);
     }
     return results;
 }
@@ -159,7 +178,11 @@ std::vector<std::string> wanted_results(const read_job& job, const tl::setup& s,
 
 std::string sweep_text(const read_job& job, const answers& a, const sweep_request& r, measures m, std::ostream* progress) {
     const tl::strung_instrument model = a.planned ? a.plan.set : tl::strung_instrument{job.found.instrument, job.strung};
-    const auto results = wanted_results(job, a.planned ? a.plan.solved : a.found, r);
+    const tl::setup& solved = a.planned ? a.plan.solved : a.found;
+    const auto results = wanted_results(job, solved, a.planned, r);
+    const path_words named = [&](const std::string& path) {
+        return tl::path_with_string(path, solved.names, model.instrument.nut.slot_heights.size());
+    };
     tl::sweep_settings settings;
     if (progress) {
         settings.progress = [&, told = std::size_t{0}](std::size_t done, std::size_t all) mutable {
@@ -175,7 +198,7 @@ std::string sweep_text(const read_job& job, const answers& a, const sweep_reques
                                "\"43 ± 0.1 mm\"");
         }
         const auto table = tl::sweep_sample(model, doubts, r.sample, r.seed, results, settings);
-        return r.csv ? sample_csv(table, m) : sample_text(table, r, m);
+        return r.csv ? sample_csv(table, named, m) : sample_text(table, named, r, m);
     }
     const auto knobs = knobs_of(model, r);
     std::size_t rows = 1;
@@ -186,7 +209,7 @@ std::string sweep_text(const read_job& job, const answers& a, const sweep_reques
         }
     }
     const auto table = tl::sweep_grid(model, knobs, results, settings);
-    return r.csv ? rows_csv(table, m) : rows_text(table, m);
+    return r.csv ? rows_csv(table, named, m) : rows_text(table, named, m);
 }
 
 } // namespace bench_sheet

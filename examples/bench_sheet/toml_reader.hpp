@@ -91,6 +91,8 @@ public:
             if (node && !node->is_table()) { wrong(*node, at(key), "a section"); }
         } else if constexpr (std::is_same_v<T, std::string>) {
             if (node) { text(*node, at(key), target); }
+        } else if constexpr (std::is_same_v<T, string_number>) {
+            if (node) { number_of_string(*node, at(key), target); }
         } else if constexpr (std::is_same_v<T, bool>) {
             if (node) {
                 if (const auto* b = node->as_boolean()) {
@@ -202,8 +204,25 @@ private:
             if (!range.holds(leaf_value(target))) {
                 const std::string allowed = tl::messages::allowed_text(range, tl::messages::notation_of<U>);
                 found_.push_back({line_of(node), path + " is " + as_written(node) + "; it " + allowed, path});
+            } else {
+                doubt(node, path, range, static_cast<long double>(leaf_value(target)));
             }
         }
+    }
+    /// A doubt that leaves nothing of what is known: where zero is out of range the value less its doubt must be in range;
+    /// where zero is in it (a relief, a setback) one of both ends must.
+    template <class U>
+    void doubt(const toml::node& node, const std::string& path, const tl::range_of<U>& range, long double value) {
+        const auto it = file_.doubts.find(path);
+        if (it == file_.doubts.end()) { return; }
+        const auto by = static_cast<long double>(it->second * tl::coverage_factor);
+        if (range.holds(value - by) || (range.holds(0.0L) && range.holds(value + by))) { return; }
+        const auto write = tl::messages::notation_of<U>;
+        found_.push_back({line_of(node),
+                          path + " is " + as_written(node) + "; with its doubt it may be " + write(value - by) +
+                              ", but it " + tl::messages::allowed_text(range, write) + ": expected a smaller doubt than " +
+                              write(by),
+                          path});
     }
     template <class U>
     bool value(const toml::node& node, const std::string& path, tl::bu::quantity<U, double>& target) {
@@ -240,6 +259,14 @@ private:
         }
         wrong(node, path, "a whole number");
         return false;
+    }
+    void number_of_string(const toml::node& node, const std::string& path, string_number& target) {
+        file_.lines[path] = line_of(node);
+        const auto* i = node.as_integer();
+        const auto* s = node.as_string();
+        if (i) { target.text = std::to_string(i->get()); }
+        if (s) { target.text = s->get(); }
+        if ((!i && !s) || target.text.empty()) { wrong(node, path, "the number of a string, 6 or \"4a\""); }
     }
     void text(const toml::node& node, const std::string& path, std::string& target) {
         file_.lines[path] = line_of(node);
@@ -280,6 +307,7 @@ private:
             return;
         }
         if (!few_enough(*array, node, path)) { return; }
+        file_.lines[path] = line_of(node);
         target.resize(array->size());
         for (std::size_t i = 0; i < array->size(); ++i) {
             const toml::node& item = *array->get(i);

@@ -8,6 +8,8 @@
 #include <vector>
 
 #include <tautline/core/quantity_text.hpp>
+#include <tautline/strings/string_names.hpp>
+#include <tautline/strings/tuning.hpp>
 #include <tautline/supports/bridge_adjusters.hpp>
 #include <tautline/supports/floating_bridge.hpp>
 #include <tautline/supports/nut.hpp>
@@ -24,9 +26,9 @@ void string_head() {
     std::printf("           tension  at the nut:            in tune    at the saddle:\n");
     std::printf("string        N     break  side   down-N   within c   break   down-N\n");
 }
-void string_row(const char* name, force<double> pull, const basic_support_load<double>& nut,
+void string_row(const std::string& name, force<double> pull, const basic_support_load<double>& nut,
                 const basic_support_load<double>& saddle, const friction& slot_friction) {
-    std::printf("%-10s %6.1f  %6.1f %6.1f %7.1f %9.0f   %6.1f  %7.1f%s\n", name, pull / N, nut.break_angle / deg,
+    std::printf("%-10s %6.1f  %6.1f %6.1f %7.1f %9.0f   %6.1f  %7.1f%s\n", name.c_str(), pull / N, nut.break_angle / deg,
                 nut.side_angle / deg, nut.down() / N, tuning_dead_band(slot_friction, nut.break_angle).most / cents,
                 saddle.break_angle / deg, saddle.down() / N, saddle.seated() && nut.seated() ? "" : "  lifts off");
 }
@@ -36,7 +38,7 @@ void stand_row(const char* name, const basic_bridge_stand<double>& s) {
 }
 
 void octave_mandolin() {
-    const char* names[] = {"G2", "G2", "D3", "D3", "A3", "A3", "E4", "E4"};
+    const string_names names{.courses = {2, 2, 2, 2}, .notes = parse_tuning("G2 G2 D3 D3 A3 A3 E4 E4").notes};
     const double pulls[] = {86, 86, 92, 92, 78, 78, 83, 83}; // N, invented set
     const headstock head{.pitch = 13 * deg, .face_start = 5 * mm, .face_drop = 3.5 * mm};
     hinged_tailpiece tail{.hinge_x = 738 * mm, .hinge_z = -26 * mm, .reach = 92 * mm};
@@ -61,7 +63,7 @@ void octave_mandolin() {
     std::printf("Octave mandolin: floating bridge, hinged tailpiece\n\n");
     string_head();
     for (std::size_t i = 0; i < 8; ++i) {
-        string_row(names[i], strings[i].tension, at_nut[i], at_saddle[i], slot_friction);
+        string_row(names.label(i), strings[i].tension, at_nut[i], at_saddle[i], slot_friction);
     }
     const auto pull = total_anchor_pull<double>(at_saddle);
     std::printf(
@@ -110,7 +112,7 @@ void octave_mandolin() {
 }
 
 void baritone() {
-    const char* names[] = {"B1", "E2", "A2", "D3", "F#3", "B3"};
+    const string_names names{.courses = {1, 1, 1, 1, 1, 1}, .notes = parse_tuning("B1 E2 A2 D3 F#3 B3").notes};
     const double pulls[] = {112, 118, 122, 118, 96, 92}; // N, invented set
     const headstock head{.pitch = 15 * deg, .face_start = 6 * mm, .face_drop = 4 * mm};
     const friction slot_friction{0.1, 0.25};
@@ -128,7 +130,7 @@ void baritone() {
         const tuner_post post{
             .along = (52 + 38 * row) * mm, .across = (i < 3 ? -1 : 1) * (13 + 2 * row) * mm, .height = 8 * mm};
         const auto& s = strings.back();
-        string_row(names[i], s.tension, nut_load(s.slot, s.saddle, head, post, s.tension),
+        string_row(names.label(static_cast<std::size_t>(i)), s.tension, nut_load(s.slot, s.saddle, head, post, s.tension),
                    saddle_load(s.slot, s.saddle, s.anchor, s.tension), slot_friction);
     }
     const pinned_bridge bridge{.top_middle = -7 * mm, .saddle_exposed = 4 * mm};

@@ -10,6 +10,8 @@
 
 #include <tautline/action/pluck.hpp>
 #include <tautline/core/quantity_text.hpp>
+#include <tautline/strings/string_names.hpp>
+#include <tautline/strings/tuning.hpp>
 
 using namespace tautline;
 using namespace tautline::units;
@@ -19,7 +21,7 @@ namespace {
 constexpr auto scale = 560 * mm;
 constexpr int frets = 19, strings = 8;
 constexpr double pulls[strings] = {86, 86, 92, 92, 78, 78, 83, 83}; // N
-const char* const names[strings] = {"G2", "G2", "D3", "D3", "A3", "A3", "E4", "E4"};
+const string_names names{.courses = {2, 2, 2, 2}, .notes = parse_tuning("G2 G2 D3 D3 A3 A3 E4 E4").notes};
 
 struct instrument {
     std::vector<length<double>> x{};
@@ -86,7 +88,9 @@ int main(int argc, char** argv) try {
         for (int i = 0; i < strings; ++i) {
             const auto k = std::size_t(i), p = std::size_t(n);
             const double y = top_edge + i * row, middle = (px(before) + px(here)) / 2;
-            if (n == 1) { std::printf("<text x=\"%.0f\" y=\"%.1f\">%s</text>\n", left - 26, y + 19, names[i]); }
+            if (n == 1) {
+                std::printf("<text x=\"%.0f\" y=\"%.1f\">%s</text>\n", left - 26, y + 19, names.label(k).c_str());
+            }
             const auto displacement =
                 pluck_displacement(newtons * N, from_saddle, it.lines[k].saddle_x - here, pulls[i] * N);
             const auto least = plucked_clearance(it.lines[k], it.x, it.crests[k], p, from_saddle, displacement);

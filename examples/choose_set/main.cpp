@@ -13,6 +13,8 @@
 #include <tautline/strings/stretch.hpp>
 #include <tautline/strings/wire_materials.hpp>
 
+#include "../text/printed.hpp"
+
 using namespace tautline;
 using namespace tautline::units;
 
@@ -71,6 +73,8 @@ std::string padded(const std::string& text, std::size_t width) {
 void choose(std::ostream& out, const request& r) {
     const auto named = find_tuning(r.tuning);
     const tuning t = named ? *named : parse_tuning(r.tuning);
+    require_that(!is_treble_first(t), "tuning",
+                 "must stand from bass to treble, but each note is lower than the one before: turn it round");
     const std::size_t courses = t.notes.size();
     const auto bass = quantity_from<length<double>>(r.scale, "scale");
     const auto treble = r.treble_scale.empty() ? bass : quantity_from<length<double>>(r.treble_scale, "treble scale");
@@ -164,14 +168,15 @@ int main(int argc, char** argv) {
     app.add_option("--core-offset", r.core_offset, "the core is this and its share of the gauge");
     try {
         app.parse(argc, argv);
+    } catch (const CLI::CallForHelp&) {
+        return safe_text::printed(app.help(), "choose_set");
     } catch (const CLI::ParseError& e) { return app.exit(e) == 0 ? 0 : 2; }
     try {
         std::ostringstream out;
         choose(out, r);
-        std::cout << out.str();
+        return safe_text::printed(out.str(), "choose_set");
     } catch (const invalid_input& e) {
         std::cerr << e.what() << '\n';
         return 2;
     }
-    return 0;
 }

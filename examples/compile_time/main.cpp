@@ -26,7 +26,9 @@ struct tuned {
     [[nodiscard]] constexpr force<> pull() const { return tension(string, board.scale_length, pitch_of(note)); }
 };
 constexpr std::array strings{
-    tuned{"D3", wound_string(music_wire(), 12 * thou, bronze_80_20(), 5 * thou)},
+    tuned{"D3",
+          wound_string(
+              {.gauge = 22 * thou, .core = 12 * thou, .core_material = music_wire(), .wrap_material = bronze_80_20()})},
     tuned{"A3", plain_string(music_wire(), 12 * thou)},
     tuned{"D4", plain_string(music_wire(), 10 * thou)},
 };

@@ -137,8 +137,9 @@ std::vector<block> blocks_of(const subject& s, const std::string& words, const b
         for (std::size_t i = 0; i < strings; i += most_rows) {
             block b{&s, words, i, std::min(strings, i + most_rows), n, std::min(places, n + most_columns)};
             if (strings > most_rows || places > most_columns) {
-                b.words += ", strings " + std::to_string(b.first_string + 1) + "-" + std::to_string(b.end_string) +
-                           ", frets " + (n == 0 ? "open" : std::to_string(n)) + "-" + std::to_string(b.end_place - 1);
+                b.words += ", strings " + s.setup.names.number(b.first_string) + "-" +
+                           s.setup.names.number(b.end_string - 1) + ", frets " + (n == 0 ? "open" : std::to_string(n)) +
+                           "-" + std::to_string(b.end_place - 1);
             }
             blocks.push_back(b);
         }

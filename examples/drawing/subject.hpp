@@ -38,18 +38,8 @@ struct sheets {
     std::vector<page> pages{};
 };
 
-/// Number and note of a string, counted from 0 here and from 1 on paper: "1 G2".
-[[nodiscard]] inline std::string string_label(const subject& s, std::size_t i) {
-    std::string label = std::to_string(i + 1);
-    if (i < s.stringing.strings.size()) {
-        const tl::note n = s.stringing.strings[i].pitch;
-        // Other than twelve steps to the octave have no note names.
-        if (s.stringing.standard.steps == 12 && n >= tl::lowest_named_note && n <= tl::highest_named_note) {
-            label += " " + tl::name_of(n);
-        }
-    }
-    return label;
-}
+/// Number and note of a string, counted from 0 and the bass here, as the trade does on paper: "6 E2".
+[[nodiscard]] inline std::string string_label(const subject& s, std::size_t i) { return s.setup.names.label(i); }
 
 /// What every drawing says about itself.
 inline constexpr const char* caution = "Estimates from measurements: where a failure would hurt someone or spoil an "

@@ -75,55 +75,57 @@ true_size fret_template(const subject& s, measures m) {
     const double above_board = label_height, below_board = s.fan ? label_height : 10;
     const place origin{-least, above_board + half};
 
-    return {"Board and frets", most - least, above_board + 2 * half + below_board + 9, [=](canvas& c) {
-                const auto on = [&](place p) { return place{origin.x + p.x, origin.y + p.y}; };
-                std::vector<place> corners;
-                for (const place& p : outline) { corners.push_back(on(p)); }
-                c.path(corners, {.width = 0.3}, true);
-                for (std::size_t n = 0; n < lines.size(); ++n) {
-                    c.line(on(lines[n].bass), on(lines[n].treble), {.width = n == 0 ? 0.35 : 0.2});
-                }
+    return {
+        "Board and frets", most - least, above_board + 2 * half + below_board + 9, [=](canvas& c) {
+            const auto on = [&](place p) { return place{origin.x + p.x, origin.y + p.y}; };
+            std::vector<place> corners;
+            for (const place& p : outline) { corners.push_back(on(p)); }
+            c.path(corners, {.width = 0.3}, true);
+            for (std::size_t n = 0; n < lines.size(); ++n) {
+                c.line(on(lines[n].bass), on(lines[n].treble), {.width = n == 0 ? 0.35 : 0.2});
+            }
 
-                // The centre line is a rule from the nut's front face.
-                c.line(on({least + 1, 0}), on({most - 1, 0}), {.width = 0.12});
-                for (int k = 0; k <= static_cast<int>(end / 10); ++k) {
-                    const double tick = k % 5 == 0 ? 1.4 : 0.7;
-                    c.line(on({10.0 * k, -tick}), on({10.0 * k, tick}), {.width = 0.12});
-                    if (k % 5 == 0) { c.text(on({10.0 * k + 0.6, -0.8}), std::to_string(10 * k), {.size = 1.7}); }
-                }
-                const dots marks = marker_places(s);
-                for (const place& p : marks.face) {
-                    c.circle(on(p), 3, {.width = 0.15, .dash = 1, .gap = 0.6});
-                    c.line(on({p.x - 1, p.y}), on({p.x + 1, p.y}), {.width = 0.15});
-                    c.line(on({p.x, p.y - 1}), on({p.x, p.y + 1}), {.width = 0.15});
-                }
-                for (const place& p : marks.side) {
-                    const place tip = on({p.x, p.y - 0.3});
-                    const place arrow[] = {tip, {tip.x - 0.8, tip.y - 1.8}, {tip.x + 0.8, tip.y - 1.8}};
-                    c.fill(arrow, ink::black);
-                }
-                above.draw(c, origin, -half, true);
-                below.draw(c, origin, half, false);
-                double after = -INFINITY;
-                for (std::size_t n = 1; n < lines.size() && !s.fan; ++n) {
-                    const double x = lines[n].treble.x, wide = c.text_width(std::to_string(n), {.size = 2.6});
-                    if (x - wide / 2 < after) { continue; }
-                    c.text({origin.x + x, origin.y + half + 4}, std::to_string(n), {.size = 2.6, .side = align::middle});
-                    after = x + wide / 2 + 0.6;
-                }
-                const double words = origin.y + half + below_board;
-                c.text({4, words + 2.5},
-                       s.fan ? "Distances from the nut along the first string (above) and the last string (below). Rule on "
-                               "the centre line in mm."
-                             : "Distances from the front face of the nut along the centre line; the bass edge is above. "
-                               "Rule on the centre line in mm.",
-                       {.size = 2.5});
-                c.text({4, words + 6.2},
-                       "Crosses in rings: middles of dots on the face; arrows: dots on the bass side. Their size is free. "
-                       "Board's end at " +
-                           written_place(s.instrument.board.board_length, m) + ".",
-                       {.size = 2.5});
-            }};
+            // The centre line is a rule from the nut's front face.
+            c.line(on({least + 1, 0}), on({most - 1, 0}), {.width = 0.12});
+            for (int k = 0; k <= static_cast<int>(end / 10); ++k) {
+                const double tick = k % 5 == 0 ? 1.4 : 0.7;
+                c.line(on({10.0 * k, -tick}), on({10.0 * k, tick}), {.width = 0.12});
+                if (k % 5 == 0) { c.text(on({10.0 * k + 0.6, -0.8}), std::to_string(10 * k), {.size = 1.7}); }
+            }
+            const dots marks = marker_places(s);
+            for (const place& p : marks.face) {
+                c.circle(on(p), 3, {.width = 0.15, .dash = 1, .gap = 0.6});
+                c.line(on({p.x - 1, p.y}), on({p.x + 1, p.y}), {.width = 0.15});
+                c.line(on({p.x, p.y - 1}), on({p.x, p.y + 1}), {.width = 0.15});
+            }
+            for (const place& p : marks.side) {
+                const place tip = on({p.x, p.y - 0.3});
+                const place arrow[] = {tip, {tip.x - 0.8, tip.y - 1.8}, {tip.x + 0.8, tip.y - 1.8}};
+                c.fill(arrow, ink::black);
+            }
+            above.draw(c, origin, -half, true);
+            below.draw(c, origin, half, false);
+            double after = -INFINITY;
+            for (std::size_t n = 1; n < lines.size() && !s.fan; ++n) {
+                const double x = lines[n].treble.x, wide = c.text_width(std::to_string(n), {.size = 2.6});
+                if (x - wide / 2 < after) { continue; }
+                c.text({origin.x + x, origin.y + half + 4}, std::to_string(n), {.size = 2.6, .side = align::middle});
+                after = x + wide / 2 + 0.6;
+            }
+            const double words = origin.y + half + below_board;
+            c.text(
+                {4, words + 2.5},
+                s.fan ? "Distances from the nut along the outermost bass string (above) and treble string (below). Rule on "
+                        "the centre line in mm."
+                      : "Distances from the front face of the nut along the centre line; the bass edge is above. "
+                        "Rule on the centre line in mm.",
+                {.size = 2.5});
+            c.text({4, words + 6.2},
+                   "Crosses in rings: middles of dots on the face; arrows: dots on the bass side. Their size is free. "
+                   "Board's end at " +
+                       written_place(s.instrument.board.board_length, m) + ".",
+                   {.size = 2.5});
+        }};
 }
 
 } // namespace drawing

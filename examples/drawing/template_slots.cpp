@@ -110,7 +110,7 @@ std::vector<true_size> slot_templates(const subject& s, measures m) {
         const tl::length<double> over_board = slots[slots.size() == 1 ? 0 : k];
         const auto arc = tl::kernel::surface_height<double>(
             i.board.surface, 0 * mm, std::clamp<tl::length<double>>(of.y_at_nut, -half_nut, half_nut));
-        at_nut.push_back({std::to_string(k + 1), of.y_at_nut / mm, (arc + over_board) / mm, of.gauge / mm});
+        at_nut.push_back({s.setup.names.number(k), of.y_at_nut / mm, (arc + over_board) / mm, of.gauge / mm});
         const auto edge = of.y_at_nut + half_nut;
         nut_rows.push_back({string_label(s, k), written_place(edge, m), written_place(edge - 0.5 * of.gauge, m),
                             written_place(edge + 0.5 * of.gauge, m), written_height(over_board, m)});
@@ -119,7 +119,7 @@ std::vector<true_size> slot_templates(const subject& s, measures m) {
         const tl::length<double> drop = s.setup.top ? s.setup.top->drop : tl::length<double>(),
                                  forward = s.setup.top ? s.setup.top->forward : tl::length<double>();
         const auto over_top = of.line.saddle_z + drop + i.saddle.board_line;
-        at_saddle.push_back({std::to_string(k + 1), of.y_at_saddle / mm, over_top / mm, of.gauge / mm});
+        at_saddle.push_back({s.setup.names.number(k), of.y_at_saddle / mm, over_top / mm, of.gauge / mm});
         saddle_rows.push_back({string_label(s, k), written_place(of.y_at_saddle - s.setup.strings.front().y_at_saddle, m),
                                written_place(of.y_at_saddle, m), written_place(of.line.saddle_x + forward, m),
                                written_height(over_top, m)});
@@ -141,7 +141,7 @@ std::vector<true_size> slot_templates(const subject& s, measures m) {
         "Saddle", at_saddle, half_saddle, [](double) { return 0.0; },
         "From the tail's side, bass at the left, strings slack. Lower line: the soundboard.", false));
     add_tables(out, "Saddle: places and bottoms of the strings, slack",
-               {"string", "from first string", "from centre line", "from nut", "over soundboard"}, saddle_rows, column);
+               {"string", "from bass string", "from centre line", "from nut", "over soundboard"}, saddle_rows, column);
     return out;
 }
 

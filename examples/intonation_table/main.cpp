@@ -63,10 +63,12 @@ string_line line_of(const course& c, const board_of_frets& b, length<double> act
 int main() try {
     const auto steel = music_wire(), bronze = phosphor_bronze();
     const course courses[] = {
-        {"G2", wound_string<double>(steel, 15 * thou, bronze, 12 * thou), -13 * mm, -24 * mm, 0.35 * mm, 2.4 * mm},
-        {"D3", wound_string<double>(steel, 12 * thou, bronze, 7 * thou), -4 * mm, -8 * mm, 0.30 * mm, 2.2 * mm},
-        {"A3", plain_string<double>(steel, 16 * thou), 4 * mm, 8 * mm, 0.25 * mm, 2.0 * mm},
-        {"E4", plain_string<double>(steel, 11 * thou), 13 * mm, 24 * mm, 0.20 * mm, 1.8 * mm}};
+        {"4 G2", wound_string({.gauge = 39 * thou, .core = 15 * thou, .core_material = steel, .wrap_material = bronze}),
+         -13 * mm, -24 * mm, 0.35 * mm, 2.4 * mm},
+        {"3 D3", wound_string({.gauge = 26 * thou, .core = 12 * thou, .core_material = steel, .wrap_material = bronze}),
+         -4 * mm, -8 * mm, 0.30 * mm, 2.2 * mm},
+        {"2 A3", plain_string<double>(steel, 16 * thou), 4 * mm, 8 * mm, 0.25 * mm, 2.0 * mm},
+        {"1 E4", plain_string<double>(steel, 11 * thou), 13 * mm, 24 * mm, 0.20 * mm, 1.8 * mm}};
     const board_of_frets board;
     const finger_press finger; // 10 mm behind the fret, 0.1 mm below its crown
     const length<double> lower = 0.4 * mm;

@@ -9,6 +9,8 @@
 #include <tautline/board/spacing.hpp>
 #include <tautline/board/straightness.hpp>
 #include <tautline/core/quantity_text.hpp>
+#include <tautline/strings/string_names.hpp>
+#include <tautline/strings/tuning.hpp>
 
 using namespace tautline;
 using namespace tautline::units;
@@ -75,8 +77,9 @@ void print_frets(const reradius& job, const basic_reradius_plan<double>& plan) {
 }
 
 void print_strings(const basic_reradius_plan<double>& plan) {
-    std::printf("string (bass to treble)                     ");
-    for (std::size_t i = 0; i < plan.nut_slot_drop.size(); ++i) { std::printf("%6zu", i + 1); }
+    const string_names names{.courses = {2, 2, 2, 2}, .notes = parse_tuning("G2 G2 D3 D3 A3 A3 E4 E4").notes};
+    std::printf("course and string, bass to treble           ");
+    for (std::size_t i = 0; i < names.size(); ++i) { std::printf("%6s", names.label(i).c_str()); }
     std::printf("\nnut slot must follow by                     ");
     for (const auto& d : plan.nut_slot_drop) { std::printf("%6.2f", d / mm); }
     std::printf("  mm\nsaddle then comes down, same action at 12   ");

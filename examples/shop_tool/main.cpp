@@ -6,6 +6,7 @@
 #include <iostream>
 #include <set>
 
+#include "../text/printed.hpp"
 #include "importing.hpp"
 #include "sheets.hpp"
 
@@ -19,7 +20,7 @@ constexpr const char* usage = R"(usage: shop_tool DATABASE COMMAND ...
   add NAME PATTERN               a new instrument that starts as flat_top or mandolin; makes the database
   list                           the instruments
   show NAME                      its measurements
-  set NAME PATH VALUE ...        measures: set "No 12" board.thickness "6.1 mm" strings[0].pitch D2
+  set NAME PATH VALUE ...        measures: set "No 12" board.thickness "6.1 mm" "string 6.pitch" D2
   import FILE                    many measurements, all of them or none: lines of NAME, PATH and VALUE with tabs between,
                                  or what export wrote
   sheet NAME                     its setup
@@ -65,11 +66,15 @@ std::string sheet_of(const instruments& shop, const std::string& name) {
 std::string show(const instruments& shop, const std::string& name) {
     strung_instrument model = shop.load(shop.find(name));
     std::string out;
+    const string_names names = names_of(model.instrument, model.strung);
     for (std::size_t k = 0; k < model.strung.strings.size(); ++k) {
-        out += "strings[" + std::to_string(k) + "].pitch = " + name_of(model.strung.strings[k].pitch) + "\n";
+        out += "strings[" + std::to_string(k) + "].pitch = " + name_of(model.strung.strings[k].pitch) + "    # " +
+               names.name(k) + "\n";
     }
     for_each_leaf(model, [&](std::string_view path, const auto& leaf) {
-        out += std::string(path) + " = " + bench_text(leaf) + "\n";
+        const auto string = string_of_path(path);
+        out +=
+            std::string(path) + " = " + bench_text(leaf) + (string ? "    # " + names.name(*string) : std::string()) + "\n";
     });
     return out;
 }
@@ -135,12 +140,7 @@ std::string run(const std::string& file, const std::string& command, const words
     return out;
 }
 
-int print(const std::string& text) {
-    std::cout << text << std::flush;
-    if (std::cout) { return done; }
-    std::cerr << "shop_tool: the output could not be written\n";
-    return not_done;
-}
+int print(const std::string& text) { return safe_text::printed(text, "shop_tool"); }
 
 } // namespace
 

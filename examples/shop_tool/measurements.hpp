@@ -8,6 +8,7 @@
 
 #include <tautline/core/leaves.hpp>
 #include <tautline/core/quantity_text.hpp>
+#include <tautline/setup/meaning.hpp>
 #include <tautline/setup/tolerance.hpp>
 
 #include "../text/shown.hpp"
@@ -76,10 +77,13 @@ inline void read_into(double& place, std::string_view path, std::string_view typ
     place = *v;
 }
 
-/// Changes one measurement, or the note of a string ("strings[0].pitch"), to what somebody typed.
-inline void change(strung_instrument& model, std::string_view path, std::string_view typed) {
+/// Changes one measurement, or the note of a string ("string 6.pitch", "strings[0].pitch"), to what somebody typed.
+inline void change(strung_instrument& model, std::string_view named, std::string_view typed) {
+    const string_names names = names_of(model.instrument, model.strung);
+    const auto path = path_by_number(named, names);
+    if (!path) { throw wrong_input("There is no \"" + shown(named) + "\"; there are " + names.range() + "."); }
     for (std::size_t k = 0; k < model.strung.strings.size(); ++k) {
-        if (path == "strings[" + std::to_string(k) + "].pitch") {
+        if (*path == "strings[" + std::to_string(k) + "].pitch") {
             try {
                 model.strung.strings[k].pitch = parse_note(typed);
             } catch (const invalid_input&) {
@@ -90,12 +94,12 @@ inline void change(strung_instrument& model, std::string_view path, std::string_
     }
     bool found = false;
     for_each_leaf(model, [&](std::string_view name, auto& leaf) {
-        if (name == path) {
-            read_into(leaf, path, typed);
+        if (name == *path) {
+            read_into(leaf, *path, typed);
             found = true;
         }
     });
-    if (!found) { throw wrong_input("There is no measurement \"" + shown(path) + "\"; `show` lists them."); }
+    if (!found) { throw wrong_input("There is no measurement \"" + shown(named) + "\"; `show` lists them."); }
 }
 
 } // namespace shop

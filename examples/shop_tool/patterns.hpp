@@ -60,14 +60,17 @@ inline strung_instrument flat_top() {
     i.saddle.board_line = 8.5 * mm;
     i.pins =
         pins{.distance = 20 * mm, .height = 7 * mm, .spread = 54 * mm, .top_thickness = 2.8 * mm, .saddle_exposed = 4 * mm};
-    const auto wound = [&](double core, double wrap, const char* note) {
-        s.strung.strings.push_back(
-            {wound_string(music_wire(), core * thou, phosphor_bronze(), wrap * thou), parse_note(note)});
+    const auto wound = [&](double gauge, double core, const char* note) {
+        s.strung.strings.push_back({wound_string({.gauge = gauge * thou,
+                                                  .core = core * thou,
+                                                  .core_material = music_wire(),
+                                                  .wrap_material = phosphor_bronze()}),
+                                    parse_note(note)});
     };
-    wound(18, 17.5, "E2");
-    wound(17, 12.5, "A2");
-    wound(15, 8.5, "D3");
-    wound(13, 5.5, "G3");
+    wound(53, 18, "E2");
+    wound(42, 17, "A2");
+    wound(32, 15, "D3");
+    wound(24, 13, "G3");
     s.strung.strings.push_back({plain_string(music_wire(), 16 * thou), parse_note("B3")});
     s.strung.strings.push_back({plain_string(music_wire(), 12 * thou), parse_note("E4")});
     return s;
@@ -92,8 +95,12 @@ inline strung_instrument mandolin() {
     const auto pair = [&](const music_string& one, const char* note) {
         for (int k = 0; k < 2; ++k) { s.strung.strings.push_back({one, parse_note(note)}); }
     };
-    pair(wound_string(music_wire(), 16 * thou, phosphor_bronze(), 11 * thou), "G3");
-    pair(wound_string(music_wire(), 14 * thou, phosphor_bronze(), 5 * thou), "D4");
+    pair(wound_string(
+             {.gauge = 38 * thou, .core = 16 * thou, .core_material = music_wire(), .wrap_material = phosphor_bronze()}),
+         "G3");
+    pair(wound_string(
+             {.gauge = 24 * thou, .core = 14 * thou, .core_material = music_wire(), .wrap_material = phosphor_bronze()}),
+         "D4");
     pair(plain_string(music_wire(), 15 * thou), "A4");
     pair(plain_string(music_wire(), 10.5 * thou), "E5");
     return s;

@@ -12,6 +12,7 @@
 #include <tautline/strings/tuning.hpp>
 #include <tautline/strings/wire_materials.hpp>
 
+#include "../text/printed.hpp"
 #include "table.hpp"
 
 using namespace tautline;
@@ -221,6 +222,8 @@ int main(int argc, char** argv) {
     app.add_option("--format", r.format, "text, csv or markdown")->check(CLI::IsMember({"text", "csv", "markdown"}));
     try {
         app.parse(argc, argv);
+    } catch (const CLI::CallForHelp&) {
+        return safe_text::printed(app.help(), "tension_table");
     } catch (const CLI::ParseError& e) { return app.exit(e) == 0 ? 0 : 2; }
     try {
         // Built whole before anything is printed.
@@ -231,10 +234,9 @@ int main(int argc, char** argv) {
         } else {
             page(out, j, r.format == "markdown");
         }
-        std::cout << out.str();
+        return safe_text::printed(out.str(), "tension_table");
     } catch (const invalid_input& e) {
         std::cerr << e.what() << '\n';
         return 2;
     }
-    return 0;
 }

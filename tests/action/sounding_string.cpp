@@ -148,6 +148,30 @@ TEST_CASE("a dual carries the derivative with respect to bending stiffness, zero
     CHECK(std::isfinite(tension(flexural_rigidity<D>::from_value(D(0.0))).partial[0]));
 }
 
+TEST_CASE("how the ends hold the open string is the same over another number type, member by member") {
+    auto s = wire();
+    s.nut_end = 0.3;
+    s.saddle_end = 0.8;
+    const kernel::held_open<double> held(s);
+    const auto same = held.as<dual<double, 1>>();
+    const auto is = [](const dual<double, 1>& d, double value) {
+        CHECK(d.value == value);
+        CHECK(d.partial[0] == 0);
+        CHECK(value != 0);
+    };
+    is(same.ends.first, 0.3);
+    is(same.ends.second, 0.8);
+    is(same.ends.by_1, held.ends.by_1);
+    is(same.ends.by_2, held.ends.by_2);
+    is(same.ends.by_3, held.ends.by_3);
+    is(same.ends.by_4, held.ends.by_4);
+    is(same.by_2, held.by_2);
+    is(same.by_3, held.by_3);
+    is(same.by_4, held.by_4);
+    is(same.limp_per_length, held.limp_per_length);
+    is(same.root_bending, held.root_bending);
+}
+
 TEST_CASE("lanes of a pack, one of them past the series, one limp, say what each says alone") {
     using P = pack<double>;
     constexpr std::size_t lanes = lanes_of<P>::count;

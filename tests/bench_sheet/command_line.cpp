@@ -196,9 +196,12 @@ TEST_SUITE("command line") {
         told("--through 'strings[0].gauge' '36 thou'", "--through is \"strings[0].gauge\"; expected the gauge of a plain "
                                                        "string; of a wound one vary string.core.diameter "
                                                        "or string.layers[0].thickness");
-        told("--through 'strings[99].gauge' '11 thou'",
-             "--through is \"strings[99].gauge\"; expected the gauge of a plain string; of a wound one vary "
-             "string.core.diameter or string.layers[0].thickness");
+        for (const std::string none : {"strings[99].gauge", "string 9a.gauge", "string 4.gauge", "posts[8].across"}) {
+            told("--through '" + none + "' '11 thou'",
+                 "--through is \"" + none +
+                     "\"; expected a string that is there; there are courses 1 (E4) to 4 (G2); 4a is course 4 (G2), its "
+                     "bass-side string");
+        }
         told("--through a4 '440 Hz' --vary standard.a4 '430 Hz' '440 Hz' 2",
              "--through is \"a4\"; expected each number to be varied once");
         told("--vary neck.depth_at_nut '20 mm' '22 mm' 2000 --vary board.thickness '5 mm' '6 mm' 2000",

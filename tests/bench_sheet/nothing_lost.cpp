@@ -218,8 +218,9 @@ TEST_SUITE("nothing lost") {
         REQUIRE(rows.size() == 7);
         CHECK(rows[0] == std::vector<std::string>{"tailpiece.hinge_height", "tailpiece.hinge_height unit",
                                                   "neck.depth_at_nut", "neck.depth_at_nut unit",
-                                                  "strings[7].notes[11].error", "strings[7].notes[11].error unit",
-                                                  "down_force", "down_force unit", "refused because"});
+                                                  "strings[7].notes[11].error (1b E4)",
+                                                  "strings[7].notes[11].error (1b E4) unit", "down_force",
+                                                  "down_force unit", "refused because"});
         int negative = 0;
         for (std::size_t i = 1; i < rows.size(); ++i) {
             const auto& row = rows[i];

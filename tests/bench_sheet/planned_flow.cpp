@@ -191,6 +191,11 @@ TEST_SUITE("a planned change flows where it must and nowhere else") {
         // And sanding brings what stays on the body nearer to the board's own line.
         const auto s = bench_sheet::answer(job_with("[planned.sanding]\nheld = \"slack\"\nradius = \"12 in\"\n"));
         CHECK(s.objects[0].shape.z > -6 * mm);
+        // What is planned anew is told over the board as it will be.
+        const auto both = bench_sheet::answer(job_with("[planned.sanding]\nheld = \"slack\"\nradius = \"12 in\"\n"
+                                                       "[[planned.objects]]\nx = \"425 mm\"\nz = \"-3 mm\"\n"));
+        REQUIRE(both.objects.size() == 1);
+        CHECK(length<>(both.objects[0].shape.z) == -3 * mm);
     }
     TEST_CASE("wishes follow: after sanding and new frets, slots and saddle differ by what both did") {
         const std::string wishes =

@@ -66,7 +66,7 @@ TEST_SUITE("bench_sheet") {
         REQUIRE(r.code == 0);
         const auto j = nlohmann::json::parse(r.out);
         CHECK(j["format"] == "tautline-sheet");
-        CHECK(j["version"] == 3);
+        CHECK(j["version"] == 4);
         for (const char* state : {"found", "planned"}) {
             CHECK(j[state]["strings"].size() == 8);
             CHECK(j[state]["strings"][0]["heights_mm"].size() == 19);
@@ -265,8 +265,8 @@ TEST_SUITE("bench_sheet") {
         CHECK(sample.out == run(mandolin + " --sample 400 --seed 7 --table 'strings[0].heights[11]'").out);
         CHECK(sample.out != run(mandolin + " --sample 400 --seed 8 --table 'strings[0].heights[11]'").out);
         double mean = 0, spread = 0;
-        REQUIRE(std::sscanf(sample.out.c_str() + sample.out.find("strings[0]"), "strings[0].heights[11] %lf mm %lf mm",
-                            &mean, &spread) == 2);
+        REQUIRE(std::sscanf(sample.out.c_str() + sample.out.find("strings[0]"),
+                            "strings[0].heights[11] (4a G2) %lf mm %lf mm", &mean, &spread) == 2);
         CHECK(std::abs(mean - 2.2) < 0.02);
         CHECK(std::abs(spread - 0.12) < 0.02);
     }
@@ -354,7 +354,7 @@ TEST_SUITE("bench_sheet") {
         std::ofstream(scratch() + "/seven.toml") << flat_top;
         const auto r = run(scratch() + "/seven.toml");
         CHECK_MESSAGE(r.code == 0, r.err);
-        CHECK(has(r.out, "string 7 over fret 12"));
+        CHECK(has(r.out, "over fret 12, string 7 (F#1)"));
     }
     TEST_CASE("doubt in a gauge reaches the string it belongs to, plain or wound") {
         const auto plain = run_with("gauge = \"11 thou\"", "gauge = \"11 ± 0.3 thou\"");
@@ -372,7 +372,8 @@ TEST_SUITE("bench_sheet") {
         check_wrong("gauge = \"11 thou\"", "gauge = \"11\"", "expected a length as text with its unit");
         check_wrong("note = \"E4\"", "note = \"H4\"", "must be a letter A to G");
         check_wrong("wrap = \"phosphor bronze\"", "wrap = \"phosphor brnze\"", "expected one of: music wire");
-        check_wrong("core = \"18 thou\"", "core = \"40 thou\"", "core must be less than the string's gauge");
+        check_wrong("core = \"18 thou\"", "core = \"40 thou\"",
+                    "strings[0].core (4a G2) must be less than the string's gauge");
         check_wrong("joint_fret = 12", "joint_fret = 99", "neck.joint_fret must be one of the board's 19 frets");
         check_wrong("[nut]", "[nut", "this is not TOML");
     }

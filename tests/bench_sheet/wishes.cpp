@@ -122,14 +122,14 @@ TEST_SUITE("wishes of a job file") {
         CHECK(near::within(a.plan.solved.strings.front().heights[11], a.found.strings.front().heights[11], 1e-6 * mm));
         const auto page = sheet_of(alone);
         CHECK_FALSE(has(page, "Cut the nut slots"));
-        CHECK(has(page, "string 8 over fret 12 3.22 mm 2.00 mm 2.00 mm"));
+        CHECK(has(page, "over fret 12, course 1 (E4), its treble-side string 3.22 mm 2.00 mm 2.00 mm"));
         CHECK(has(sheet_of(job_with(mandolin, "[wanted]\nfirst_fret_bass = \"0.6 mm\"\n")), "Cut the nut slots"));
     }
     TEST_CASE("the action's fret is used from the first step to the last") {
         const auto page = sheet_of(job_with(baritone, heights(3, 2.4) + "action_fret = 16\n"));
-        CHECK(has(page, "string 1 over fret 16"));
+        CHECK(has(page, "over fret 16, string 6 (B1)"));
         CHECK_FALSE(has(page, "over fret 12"));
-        CHECK(has(page.substr(page.find("Check the whole")), "height of string 1 over fret 16 3.00 mm"));
+        CHECK(has(page.substr(page.find("Check the whole")), "height over fret 16 of string 6 (B1): 3.00 mm"));
         CHECK(has(page, "Action at pitch over fret 16"));
     }
     TEST_CASE("a zero fret: a note with its crown, no wish that is not met") {
@@ -154,7 +154,7 @@ TEST_SUITE("wishes of a job file") {
         CHECK(a.plan.shortfalls.empty());
         CHECK(std::abs(a.plan.solved.strings[0].notes[6].error / cents) < 10);
         CHECK(std::abs(a.found.strings[0].notes[6].error / cents) > 10);
-        CHECK(has(sheet_of(text), "string 1 over fret 7"));
+        CHECK(has(sheet_of(text), "over fret 7, "));
         std::string few = job_with(mandolin, "[wanted]\nin_tune = true\n");
         few.replace(few.find("frets = 19"), 10, "frets = 11");
         few.replace(few.find("joint_fret = 12"), 15, "joint_fret = 11");

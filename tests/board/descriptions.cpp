@@ -6,6 +6,7 @@
 #include <tautline/board/fret_slot.hpp>
 #include <tautline/board/fret_wire.hpp>
 #include <tautline/board/levelling.hpp>
+#include <tautline/board/levelling_plan.hpp>
 #include <tautline/board/markers.hpp>
 #include <tautline/board/reradius.hpp>
 #include <tautline/board/scale.hpp>
@@ -39,4 +40,144 @@ TEST_CASE("board: descriptions leave no member out") {
     CHECK(described::gaps<basic_spacing>() == "");
     CHECK(described::gaps<basic_string_path>() == "");
     CHECK(described::gaps<basic_surface>() == "");
+}
+
+TEST_CASE("board: what each member may be, told a second time") {
+    CHECK(described::ranges<basic_board>() == "width_at_nut: more than 0 mm and at most 500 mm\n"
+                                              "width_at_end: more than 0 mm and at most 500 mm\n"
+                                              "board_length: more than 0 mm and at most 3000 mm\n"
+                                              "thickness: more than 0 mm and at most 50 mm\n"
+                                              "thickness_at_end: more than 0 mm and at most 50 mm");
+    CHECK(described::ranges<basic_edge_reading>() == "x: at least -1000 mm and at most 3000 mm\n"
+                                                     "bass_edge: at least -1000 mm and at most 1000 mm\n"
+                                                     "treble_edge: at least -1000 mm and at most 1000 mm");
+    CHECK(described::ranges<basic_edge_readings>() == "reading_error: more than 0 mm");
+    CHECK(described::ranges<basic_fan>() == "bass_scale: more than 0 mm and at most 3000 mm\n"
+                                            "treble_scale: more than 0 mm and at most 3000 mm\n"
+                                            "square_fret: at least 0 and at most 240\n"
+                                            "steps: at least 1 and at most 120\n"
+                                            "frets: at least 0 and at most 240\n"
+                                            "y_bass_at_nut: at least -500 mm and at most 500 mm\n"
+                                            "y_treble_at_nut: at least -500 mm and at most 500 mm\n"
+                                            "y_bass_at_saddle: at least -500 mm and at most 500 mm\n"
+                                            "y_treble_at_saddle: at least -500 mm and at most 500 mm");
+    CHECK(described::ranges<basic_fret_reading>() == "fret: at least 1 and at most 240\n"
+                                                     "distance: more than 0 mm and at most 3000 mm");
+    CHECK(described::ranges<basic_fret_readings>() == "steps: at least 1 and at most 120\n"
+                                                      "resolution: at least 0 mm and at most 10 mm\n"
+                                                      "outlier_limit: more than 0");
+    CHECK(described::ranges<basic_piece_rule>() == "overhang: at least 0 mm and at most 50 mm\n"
+                                                   "tang_notch: at least 0 mm and at most 20 mm\n"
+                                                   "waste: at least 0 mm and at most 50 mm\n"
+                                                   "spare: at least 0 and at most 10");
+    CHECK(described::ranges<basic_slot>() == "depth: more than 0 mm and at most 30 mm\n"
+                                             "width: more than 0 mm and at most 5 mm");
+    CHECK(described::ranges<basic_fret_wire>() == "crown_height: more than 0 mm and at most 10 mm\n"
+                                                  "crown_width: more than 0 mm and at most 20 mm\n"
+                                                  "tang_depth: at least 0 mm and at most 10 mm\n"
+                                                  "tang_thickness: at least 0 mm and at most 5 mm\n"
+                                                  "stud_width: at least 0 mm and at most 10 mm");
+    CHECK(described::ranges<basic_frets>() == "wear: at least 0 mm");
+    CHECK(described::ranges<basic_crest_reading>() == "fret: at least 1 and at most 240\n"
+                                                      "height: at least -50 mm and at most 50 mm\n"
+                                                      "crown: more than 0 mm and at most 10 mm");
+    CHECK(described::ranges<basic_levelling>() == "crown: more than 0 mm and at most 10 mm\n"
+                                                  "least_crown: at least 0 mm and at most 10 mm\n"
+                                                  "fall_away_from: at least 0 and at most 240\n"
+                                                  "fall_away: at least 0 mm and at most 5 mm\n"
+                                                  "relief: at least 0 mm and at most 5 mm\n"
+                                                  "relief_from: at least 0 and at most 240\n"
+                                                  "relief_to: at least 0 and at most 240");
+    CHECK(described::ranges<basic_marker_layout>() == "singles: at least 1 and at most 11\n"
+                                                      "double_share: at least 0 and at most 1\n"
+                                                      "side_share: at least 0 and at most 0.5");
+    CHECK(described::ranges<basic_reradius>() == "allowance: at least 0 mm and at most 10 mm\n"
+                                                 "chosen_at_nut: at least 0 mm and at most 30 mm\n"
+                                                 "chosen_at_end: at least 0 mm and at most 30 mm\n"
+                                                 "action_fret: at least 1 and at most 240\n"
+                                                 "slot_clearance: at least 0 mm and at most 30 mm\n"
+                                                 "binding_height: more than 0 mm\n"
+                                                 "binding_thickness: at least 0 mm and at most 30 mm\n"
+                                                 "least_binding: at least 0 mm and at most 30 mm\n"
+                                                 "least_edge: at least 0 mm and at most 30 mm\n"
+                                                 "inlay_thickness: more than 0 mm\n"
+                                                 "least_inlay: at least 0 mm and at most 30 mm");
+    CHECK(described::ranges<basic_scale>() == "scale_length: more than 0 mm and at most 3000 mm\n"
+                                              "steps: at least 1 and at most 120\n"
+                                              "frets: at least 0 and at most 240\n"
+                                              "divisor: more than 1 and at most 1000\n"
+                                              "measured_places: more than 0 mm");
+    CHECK(described::ranges<basic_spacing>() == "spread: at least 0 mm and at most 500 mm\n"
+                                                "courses: at least 1 and at most 12\n"
+                                                "course_gap: at least 0 mm and at most 50 mm\n"
+                                                "offset: at least -250 mm and at most 250 mm");
+    CHECK(described::ranges<basic_string_path>() == "y_at_nut: at least -500 mm and at most 500 mm\n"
+                                                    "y_at_saddle: at least -500 mm and at most 500 mm\n"
+                                                    "x_at_nut: at least -1000 mm and at most 1000 mm\n"
+                                                    "x_at_saddle: at least -1000 mm and at most 4000 mm");
+    CHECK(described::ranges<basic_surface>() == "radius: more than 0 mm\n"
+                                                "radius_at_end: more than 0 mm\n"
+                                                "cone_length: more than 0 mm");
+}
+
+TEST_CASE("board: what each member is unless told otherwise, told a second time") {
+    CHECK(described::defaults<basic_fan>() == "steps: 12\n"
+                                              "frets: 20");
+    CHECK(described::defaults<basic_fret_reading>() == "fret: 1");
+    CHECK(described::defaults<basic_fret_readings>() == "steps: 12\n"
+                                                        "resolution: 0.1 mm\n"
+                                                        "outlier_limit: 4");
+    CHECK(described::defaults<basic_piece_rule>() == "overhang: 3 mm\n"
+                                                     "spare: 0.1");
+    CHECK(described::defaults<basic_crest_reading>() == "fret: 1");
+    CHECK(described::defaults<basic_levelling>() == "one_reference: 1\n"
+                                                    "least_crown: 0.5 mm\n"
+                                                    "relief_from: 1");
+    CHECK(described::defaults<basic_marker_layout>() == "singles: 3\n"
+                                                        "singles: 5\n"
+                                                        "singles: 7\n"
+                                                        "singles: 9\n"
+                                                        "double_share: 0.5\n"
+                                                        "side_share: 0.166667");
+    CHECK(described::defaults<basic_reradius>() == "action_fret: 12");
+    CHECK(described::defaults<basic_scale>() == "steps: 12\n"
+                                                "frets: 20");
+    CHECK(described::defaults<basic_spacing>() == "courses: 1\n"
+                                                  "courses: 1\n"
+                                                  "courses: 1\n"
+                                                  "courses: 1\n"
+                                                  "courses: 1\n"
+                                                  "courses: 1");
+    CHECK(described::defaults<basic_board>() == "");
+    CHECK(described::defaults<basic_edge_reading>() == "");
+    CHECK(described::defaults<basic_edge_readings>() == "");
+    CHECK(described::defaults<basic_slot>() == "");
+    CHECK(described::defaults<basic_fret_wire>() == "");
+    CHECK(described::defaults<basic_frets>() == "");
+    CHECK(described::defaults<basic_crest_line>() == "");
+    CHECK(described::defaults<basic_string_path>() == "");
+    CHECK(described::defaults<basic_surface>() == "");
+}
+
+TEST_CASE("board: what is worked out is nothing before it is filled") {
+    CHECK(basic_marker<double>{}.fret == 0);
+    CHECK(basic_marker<double>{}.dots == 1);
+    CHECK(basic_reradius_row<double>{}.fret == 0);
+    const basic_reradius_caution<double> caution{};
+    CHECK(caution.from_fret == 0);
+    CHECK(caution.to_fret == 0);
+    CHECK(caution.worst_fret == 0);
+    CHECK(basic_fret_piece<double>{}.fret == 0);
+    CHECK(basic_found_fret<double>{}.fret == 0);
+    CHECK_FALSE(basic_found_fret<double>{}.outlier);
+    const basic_crest_cut<double> crest{};
+    CHECK(crest.line == 0);
+    CHECK(crest.fret == 0);
+    CHECK_FALSE(crest.touches);
+    CHECK(crest.holds == 0);
+    const basic_fret_cut<double> cut{};
+    CHECK(cut.fret == 0);
+    CHECK_FALSE(cut.replace);
+    CHECK_FALSE(cut.holds_down);
+    CHECK_FALSE(basic_levelling_plan<double>{}.other_surfaces);
 }

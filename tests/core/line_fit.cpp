@@ -26,6 +26,22 @@ TEST_SUITE("line_fit") {
             CHECK(f.squares < 1e-15);
         }
     }
+    TEST_CASE("a line through points is the fitted one") {
+        std::mt19937 random(23);
+        std::uniform_real_distribution<double> any(-5, 5);
+        for (int i = 0; i < 50; ++i) {
+            std::vector<double> x, y;
+            for (int k = 0; k < 2 + i % 5; ++k) {
+                x.push_back(3 + k + 0.1 * any(random));
+                y.push_back(any(random));
+            }
+            const auto line = line_through<double>(
+                x.size(), [&](std::size_t k) { return x[k]; }, [&](std::size_t k) { return y[k]; });
+            const auto f = fit_line(x, y, true);
+            CHECK(near::within(line.slope, f.slope, 1e-10));
+            CHECK(near::within(line.offset, f.offset, 1e-10));
+        }
+    }
     TEST_CASE("property: no other line is nearer, and residuals balance") {
         std::mt19937 random(22);
         std::uniform_real_distribution<double> any(-5, 5);

@@ -52,3 +52,16 @@ TEST_CASE("two things that begin at one place keep a break each; a kink there ne
     CHECK(both.size() == breaks_of(n).size() + 2);
     for (std::size_t i = 1; i < both.size(); ++i) { CHECK(both[i - 1].not_after(both[i])); }
 }
+
+TEST_CASE("what begins at the nut or ends at the joint needs no break there, and reaches from end to end") {
+    neck n = demo::plain_neck();
+    const std::size_t plain = breaks_of(n).size();
+    n.rod = truss_rod{.x_from = 0 * mm, .x_to = n.joint, .z_ends = -13.5 * mm};
+    const auto breaks = breaks_of(n);
+    CHECK(breaks.size() == plain);
+    for (std::size_t i = 1; i < breaks.size(); ++i) { CHECK(kernel::rod_reaches(n, breaks[i - 1], breaks[i])); }
+    n.rod->x_from = 1 * mm;
+    CHECK(breaks_of(n).size() == plain + 1);
+    n.rod->x_to = n.joint - 1 * mm;
+    CHECK(breaks_of(n).size() == plain + 2);
+}

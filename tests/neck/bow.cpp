@@ -272,6 +272,56 @@ TEST_CASE("property: with the second order a doubled load more than doubles the 
     }
 }
 
+TEST_CASE("where a neck starts to buckle its bow carries itself: a rise of the nut makes one as large") {
+    auto soft = demo::plain_neck();
+    soft.board_modulus = 1.5 * GPa;
+    soft.back_modulus = 1 * GPa;
+    const auto beam = make_beam(soft);
+    const auto pulled = [&](double times) {
+        auto s = demo::strings();
+        for (auto& one : s) { one.pull = one.pull * times; }
+        return bend(beam, s);
+    };
+    double stands = 0, buckles = 40;
+    for (int i = 0; i < 40; ++i) {
+        const double times = (stands + buckles) / 2;
+        try {
+            (void)pulled(times);
+            stands = times;
+        } catch (const invalid_input&) { buckles = times; }
+    }
+    REQUIRE(stands > 0.1);
+    REQUIRE(buckles < 39);
+    CHECK(pulled(0).rise_per_rise == 0);
+    CHECK(near::relative(pulled(0.001 * stands).rise_per_rise, 2 * pulled(0.0005 * stands).rise_per_rise, 1e-3));
+    CHECK(near::within(pulled(stands).rise_per_rise, 1, 1e-6));
+}
+
+TEST_CASE("strings taken together and made heavier are heavier strings taken together") {
+    auto strings = demo::strings();
+    strings[1].x_nut = 3 * mm;
+    auto load = kernel::gather<double>(strings);
+    load.scale(1.7);
+    for (auto& s : strings) { s.pull = 1.7 * s.pull; }
+    const auto heavier = kernel::gather<double>(strings);
+    CHECK(near::relative(load.pull, heavier.pull, 1e-13));
+    CHECK(near::relative(load.at_zero, heavier.at_zero, 1e-13));
+    CHECK(near::relative(load.per_x, heavier.per_x, 1e-13));
+    CHECK(near::relative(load.nut_share, heavier.nut_share, 1e-13));
+    CHECK(near::relative(load.nut_share_per_x, heavier.nut_share_per_x, 1e-13));
+    // Moments about z = 0 by the strings' own lines: at the nut, and halfway.
+    const auto by_hand = [&](const length<>& x) {
+        moment<> sum{};
+        for (const auto& s : strings) {
+            sum += s.pull * (s.z_nut + (s.z_saddle - s.z_nut) * ((x - s.x_nut) / (s.x_saddle - s.x_nut)));
+        }
+        return sum;
+    };
+    for (const auto& x : {0.0 * mm, 150.0 * mm}) {
+        CHECK(near::relative(moment<>(heavier.at_zero + heavier.per_x * x), by_hand(x), 1e-12));
+    }
+}
+
 TEST_CASE("one string, a hundred strings, a nut that was moved") {
     const auto beam = make_beam(demo::plain_neck());
     const string_pull one{.pull = 660 * N, .z_nut = 2 * mm, .z_saddle = 12 * mm, .x_saddle = 629 * mm};

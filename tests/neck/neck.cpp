@@ -75,3 +75,17 @@ TEST_CASE("a set's marks: straight between them, level outside") {
     CHECK(near::within(at(99), 0 * mm, 1e-12 * mm));
     CHECK(kernel::set_height<double>({}, 5 * mm) == 0 * mm);
 }
+
+TEST_CASE("between two stations every measure goes in proportion, the arc as a cone's radius") {
+    const neck_station a{
+        .x = 0 * mm, .half_width = 20 * mm, .board_thickness = 4 * mm, .board_arc = 5 * per_metre, .back_depth = 14 * mm};
+    const neck_station b{
+        .x = 400 * mm, .half_width = 28 * mm, .board_thickness = 8 * mm, .board_arc = 2 * per_metre, .back_depth = 18 * mm};
+    const auto s = kernel::station_between<double>(a, b, 0.25);
+    CHECK(near::within(s.x, 100 * mm, 1e-12 * mm));
+    CHECK(near::within(s.half_width, 22 * mm, 1e-12 * mm));
+    CHECK(near::within(s.board_thickness, 5 * mm, 1e-12 * mm));
+    CHECK(near::within(s.back_depth, 15 * mm, 1e-12 * mm));
+    // Radii of 200 mm and 500 mm: 275 mm a quarter of the way.
+    CHECK(near::relative(s.board_arc, 1 / 0.275 * per_metre, 1e-12));
+}

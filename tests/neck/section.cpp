@@ -67,6 +67,30 @@ TEST_CASE("a stiffer board draws the neutral axis up; an arched top costs stiffn
     CHECK(at(17, 1 / 0.184).bending_rigidity < at(17, 0).bending_rigidity);
 }
 
+TEST_CASE("an arched board's sums are the integrals over its section, on a flat back and on one that follows the arc") {
+    const double e = 12e9, b = 0.022, t = 0.006;
+    for (const double arc : {0.0, 3.3, 12.0}) {
+        for (const bool follows : {false, true}) {
+            // Strips of the section from side to side, each from its top down to its bottom.
+            double ea = 0, es = 0, ej = 0;
+            const int strips = 20000;
+            for (int k = 0; k < strips; ++k) {
+                const double dy = 2 * b / strips, y = -b + (k + 0.5) * dy;
+                const double fall = arc > 0 ? 1 / arc - std::sqrt(1 / (arc * arc) - y * y) : 0;
+                const double top = -fall, bottom = follows ? -fall - t : -t;
+                ea += e * dy * (top - bottom);
+                es += e * dy * (top * top - bottom * bottom) / 2;
+                ej += e * dy * (top * top * top - bottom * bottom * bottom) / 3;
+            }
+            const auto sums = kernel::board_sums<double>(e * Pa, b * metre, t * metre, arc * per_metre,
+                                                         kernel::arc_shape_of<double>(arc * b), follows);
+            CHECK(near::relative(sums.ea.value(), ea, 1e-7));
+            CHECK(near::relative(sums.es.value(), es, 1e-7));
+            CHECK(near::relative(sums.ej.value(), ej, 1e-7));
+        }
+    }
+}
+
 TEST_CASE("number types: float follows double; a dual carries every derivative of the rigidity") {
     const auto rigidity = [](auto b, auto t, auto arc, auto h, auto k) {
         using R = decltype(b);

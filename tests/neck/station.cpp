@@ -49,21 +49,60 @@ TEST_CASE("what is wrong with a station is named") {
     s.back_depth = -1 * mm;
     CHECK_THROWS_WITH(require_valid(s, "stations[0]"),
                       "stations[0].back_depth is -1 mm; it must be at least 0.1 mm and at most 100 mm.");
-    s = good();
-    s.board_arc = 60 * per_metre;
-    CHECK_FALSE(validate(s).empty());
-    s = good();
-    s.board_thickness = 0.5 * mm;
-    s.board_arc = 5 * per_metre;
-    CHECK_FALSE(validate(s).empty());
-    s = good();
-    s.profile = {{.y = -20 * mm, .depth = 0 * mm}, {.y = 20 * mm, .depth = 0 * mm}};
-    CHECK_FALSE(validate(s).empty());
-    s.profile = {{.y = -20 * mm, .depth = 0 * mm}, {.y = 5 * mm, .depth = 15 * mm}, {.y = 0 * mm, .depth = 3 * mm}};
-    CHECK_FALSE(validate(s).empty());
-    s.profile = {{.y = -20 * mm, .depth = 0 * mm}, {.y = 5 * mm, .depth = 13 * mm}, {.y = 20 * mm, .depth = 3 * mm}};
-    CHECK_FALSE(validate(s).empty()); // not as deep as back_depth
-    s.profile = {{.y = 0 * mm, .depth = 0 * mm}, {.y = 0 * mm, .depth = 15 * mm}, {.y = 0 * mm, .depth = 3 * mm}};
-    CHECK_FALSE(validate(s).empty());
+    const auto wrong = [](const auto& change) {
+        auto one = good();
+        change(one);
+        require_valid(one, "station");
+    };
+    using P = std::vector<profile_point>;
+    CHECK_THROWS_WITH(wrong([](auto& n) { n.board_arc = 60 * per_metre; }),
+                      "station.board_arc must have a radius of more than half the board's width.");
+    CHECK_THROWS_WITH(wrong([](auto& n) {
+                          n.board_thickness = 0.5 * mm;
+                          n.board_arc = 5 * per_metre;
+                      }),
+                      "station.board_thickness must be more than the board's arc falls at the edge.");
+    CHECK_THROWS_WITH(wrong([](auto& n) {
+                          n.profile = P{{.y = -20 * mm, .depth = 15 * mm}, {.y = 20 * mm, .depth = 15 * mm}};
+                      }),
+                      "station.profile must have at least three points, or none for a superellipse.");
+    CHECK_THROWS_WITH(wrong([](auto& n) {
+                          n.profile = P{{.y = -20 * mm, .depth = 0 * mm},
+                                        {.y = 5 * mm, .depth = 15 * mm},
+                                        {.y = 0 * mm, .depth = 3 * mm}};
+                      }),
+                      "station.profile[2].y must not lie on the bass side of the point before it.");
+    CHECK_THROWS_WITH(wrong([](auto& n) {
+                          n.profile = P{{.y = -20 * mm, .depth = 0 * mm},
+                                        {.y = 5 * mm, .depth = 14.2 * mm},
+                                        {.y = 20 * mm, .depth = 3 * mm}};
+                      }),
+                      "station.back_depth must be the depth of the profile's deepest point, within 5 %.");
+    CHECK_THROWS_WITH(wrong([](auto& n) {
+                          n.profile = P{{.y = -20 * mm, .depth = 0 * mm},
+                                        {.y = 5 * mm, .depth = 15.8 * mm},
+                                        {.y = 20 * mm, .depth = 3 * mm}};
+                      }),
+                      "station.back_depth must be the depth of the profile's deepest point, within 5 %.");
+    CHECK_THROWS_WITH(
+        wrong([](auto& n) {
+            n.profile = P{{.y = 0 * mm, .depth = 0 * mm}, {.y = 0 * mm, .depth = 15 * mm}, {.y = 0 * mm, .depth = 3 * mm}};
+        }),
+        "station.profile must have a width.");
+    // With so few points nothing else is said of them.
+    CHECK_THROWS_WITH(wrong([](auto& n) { n.profile = P{{.y = 20 * mm, .depth = 0 * mm}}; }),
+                      "station.profile must have at least three points, or none for a superellipse.");
+    CHECK_THROWS_WITH(wrong([](auto& n) {
+                          n.profile = P{{.y = 20 * mm, .depth = 0 * mm}, {.y = -20 * mm, .depth = 0 * mm}};
+                      }),
+                      "station.profile must have at least three points, or none for a superellipse.");
+    // Upright sides, and a deepest point 5 % off, are right; the first point may be the deepest.
+    CHECK_NOTHROW(wrong([](auto& n) {
+        n.profile =
+            P{{.y = -20 * mm, .depth = 0 * mm}, {.y = -20 * mm, .depth = 14.3 * mm}, {.y = 20 * mm, .depth = 0 * mm}};
+    }));
+    CHECK_NOTHROW(wrong([](auto& n) {
+        n.profile = P{{.y = -20 * mm, .depth = 15.7 * mm}, {.y = 0 * mm, .depth = 0 * mm}, {.y = 20 * mm, .depth = 0 * mm}};
+    }));
     CHECK_THROWS_AS((void)profile_shape<double>({}, 20 * mm, 15 * mm), invalid_input);
 }

@@ -60,3 +60,48 @@ TEST_CASE("movement from shrinkage is its share over the moisture it takes") {
     CHECK_THROWS_AS((void)movement_from_shrinkage(-1.0, 30.0), invalid_input);
     CHECK_THROWS_AS((void)movement_from_shrinkage(4.0, 5.0), invalid_input);
 }
+
+TEST_CASE("woods: the figures of the sources, moduli in their million psi") {
+    struct {
+        std::string_view name;
+        double modulus, green, gravity, radial, tangential, moves_radial, moves_tangential; ///< 0: not given
+        int from_memory; ///< figures that are not checked against the source
+    } const told[] = {
+        {"sugar maple", 1.83, 1.55, 0.63, 4.8, 9.9, 0.00165, 0.00353, 0},
+        {"bigleaf maple", 0, 0, 0, 0, 0, 0.00126, 0.00248, 0},
+        {"black cherry", 1.49, 0, 0.50, 3.7, 7.1, 0.00126, 0.00248, 0},
+        {"black walnut", 1.68, 0, 0.55, 5.5, 7.8, 0.00190, 0.00274, 2},
+        {"yellow-poplar", 1.58, 0, 0.42, 4.6, 8.2, 0, 0, 2},
+        {"Sitka spruce", 1.57, 0, 0.40, 4.3, 7.5, 0, 0, 4},
+        {"western redcedar", 1.11, 0, 0.32, 2.4, 5.0, 0, 0, 1},
+        {"African mahogany", 1.40, 1.15, 0.42, 2.5, 4.5, 0, 0, 0},
+        {"Honduras mahogany", 1.50, 1.34, 0.45, 3.0, 4.1, 0, 0, 0},
+        {"Indian rosewood", 1.78, 1.19, 0.70, 2.7, 5.8, 0, 0, 0},
+        {"Brazilian rosewood", 1.88, 1.84, 0.80, 0, 0, 0, 0, 0},
+        {"ebony", 0, 0, 0, 0, 0, 0, 0, 0},
+        {"Spanish-cedar", 0, 0, 0, 0, 0, 0, 0, 0},
+    };
+    REQUIRE(std::size(told) == woods::all.size());
+    const double million_psi = 6.894757; // GPa
+    for (std::size_t k = 0; k < std::size(told); ++k) {
+        const auto& t = told[k];
+        const wood& w = woods::all[k];
+        CAPTURE(std::string(w.name));
+        CHECK(w.name == t.name);
+        int from_memory = 0;
+        const auto same = [&](const wood_figure& f, double value, double within) {
+            CHECK(near::within(f.value, value, within));
+            CHECK(f.known() == (value > 0));
+            from_memory += f.from == provenance::from_memory;
+        };
+        same(w.modulus_gpa, t.modulus * million_psi, 0.04);
+        same(w.green_modulus_gpa, t.green * million_psi, 0.04);
+        same(w.specific_gravity, t.gravity, 1e-9);
+        same(w.radial_shrinkage, t.radial, 1e-9);
+        same(w.tangential_shrinkage, t.tangential, 1e-9);
+        same(w.radial_movement, t.moves_radial, 1e-9);
+        same(w.tangential_movement, t.moves_tangential, 1e-9);
+        CHECK(from_memory == t.from_memory);
+        CHECK(woods::find(t.name)->name == t.name);
+    }
+}

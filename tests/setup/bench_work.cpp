@@ -49,10 +49,55 @@ TEST_SUITE("bench_work") {
         }
         CHECK(lacks_most > 0.2 * mm);
         CHECK(*numbers_of(done).slot_to_deepen == lacks_most);
+        const auto numbers = numbers_of(done);
+        CHECK(*numbers.slot_needed == done.sanding->needed_slot);
+        CHECK(*numbers.tang_interference == done.fit->tang_interference);
+        CHECK(*numbers.off_centre_at_nut == done.removal->at_nut);
+        CHECK(near::within(*numbers.off_centre_at_end, done.removal->at_end, 1e-12 * mm));
+        CHECK(near::within(*numbers.off_centre_most, std::max(done.removal->at_nut, done.removal->at_end), 1e-12 * mm));
+        CHECK(*numbers.thinnest == done.thinnest->left);
+        CHECK(near::within(*numbers.thickness_at_nut, 5.5 * mm - done.removal->at_nut, 1e-9 * mm));
+        CHECK(near::within(*numbers.thickness_at_end, 5.5 * mm - done.removal->at_end, 1e-9 * mm));
         CHECK_FALSE(done.sanding->cautions.empty()); // slots of 1.9 mm lose wood and the wire wants 2.1
         REQUIRE(done.fit.has_value());
         CHECK(done.fit->grip == tang_grip::wedges);
         CHECK(near::within(done.fit->tang_interference, 0.05 * mm, 1e-9 * mm));
+    }
+    TEST_CASE("what is told of board and work is what the new radius is planned with") {
+        auto d = details();
+        d.binding_height = 5 * mm;
+        d.binding_thickness = 1.5 * mm;
+        d.inlay_thickness = 1.2 * mm;
+        bench_work w;
+        w.sanding = sanding{.surface = cylinder(400 * mm),
+                            .held = neck_held::slack,
+                            .allowance = 0.1 * mm,
+                            .slot_clearance = 0.2 * mm,
+                            .least_edge = 3 * mm,
+                            .least_binding = 2.5 * mm,
+                            .least_inlay = 0.7 * mm};
+        const std::vector<basic_profile_mark<double>> shape{{.x = 100 * mm, .z = 0.1 * mm}};
+        auto on = strung();
+        const auto job = kernel::reradius_job<double>(on, d, w, shape);
+        CHECK(job.board.thickness == on.instrument.board.thickness);
+        CHECK(*job.wanted.radius == 400 * mm);
+        CHECK(job.allowance == 0.1 * mm);
+        CHECK(job.shape.size() == 1);
+        CHECK(job.action_fret == 12);
+        CHECK(job.slot.depth == 1.9 * mm);
+        CHECK(job.wire.crown_height == 0.9 * mm); // as found
+        CHECK(job.slot_clearance == 0.2 * mm);
+        CHECK(*job.binding_height == 5 * mm);
+        CHECK(job.binding_thickness == 1.5 * mm);
+        CHECK(job.least_binding == 2.5 * mm);
+        CHECK(job.least_edge == 3 * mm);
+        CHECK(*job.inlay_thickness == 1.2 * mm);
+        CHECK(job.least_inlay == 0.7 * mm);
+        w.wire = tall();
+        on.instrument.board.scale.frets = 10;
+        const auto short_board = kernel::reradius_job<double>(on, d, w, {});
+        CHECK(short_board.wire.crown_height == 1.2 * mm);
+        CHECK(short_board.action_fret == 10);
     }
     TEST_CASE("frets worn alike need no file; a proud fret is cut down to the others") {
         bench_work w;

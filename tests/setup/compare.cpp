@@ -4,6 +4,7 @@
 #include <tautline/setup/solve.hpp>
 
 #include <tautline/setup/plan.hpp>
+#include <tautline/strings/tuning.hpp>
 
 #include "demo.hpp"
 
@@ -80,6 +81,55 @@ TEST_SUITE("meaning") {
         check("plan.", make_plan(done.on, w));
         check("work.", numbers_of(done));
     }
+    TEST_CASE("what is noticed of a change (common practice, no source)") {
+        // The greatest change that goes by, in bench units: one of a kind stands for all.
+        const auto step = [](auto q) { return static_cast<double>(q.value()); };
+        const double share = -1; // of what it was
+        const std::vector<std::pair<std::string_view, std::pair<double, double>>> noticed{
+            {"strings[].mass_per_length", {share, 0.02}},
+            {"strings[].speaking_length", {step(0.5 * mm), 0}},
+            {"strings[].tension", {share, 0.02}},
+            {"strings[].core_stress", {share, 0.02}},
+            {"strings[].share_of_strength", {0.02, 0}},
+            {"strings[].y_at_nut", {step(0.2 * mm), 0}},
+            {"strings[].y_at_saddle", {step(0.2 * mm), 0}},
+            {"strings[].heights[]", {step(0.05 * mm), 0}},
+            {"strings[].clearances[].gap", {step(0.05 * mm), 0}},
+            {"strings[].at_nut.break_angle", {step(1.0 * deg), 0}},
+            {"strings[].at_nut.side_angle", {step(1.0 * deg), 0}},
+            {"strings[].at_saddle.break_angle", {step(1.0 * deg), 0}},
+            {"strings[].at_saddle.side_angle", {step(1.0 * deg), 0}},
+            {"strings[].nut_dead_band", {20, 0}},
+            {"strings[].saddle_dead_band", {20, 0}},
+            {"strings[].notes[].error", {2, 0}},
+            {"strings[].octave_setback", {step(0.3 * mm), 0}},
+            {"strings[].plucks[]", {share, 0.1}},
+            {"total_tension", {share, 0.02}},
+            {"nut_rise", {step(0.05 * mm), 0}},
+            {"relief.gap", {step(0.03 * mm), 0}},
+            {"down_force", {share, 0.05}},
+            {"top_force", {share, 0.05}},
+            {"tailpiece_rise", {step(1.0 * deg), 0}},
+            {"standing.even.front_margin", {step(1.0 * mm), 0}},
+            {"standing.even.back_margin", {step(1.0 * mm), 0}},
+            {"standing.even.bass_load", {share, 0.05}},
+            {"standing.even.treble_load", {share, 0.05}},
+            {"pinned.turning", {share, 0.05}},
+            {"top", {step(0.05 * mm), 0}},
+            {"line_at_saddle", {step(0.3 * mm), 0}},
+        };
+        std::size_t met = 0;
+        for (const auto& row : kernel::meanings) {
+            const std::string_view pattern = row.pattern;
+            CAPTURE(std::string(pattern));
+            const auto it = std::find_if(noticed.begin(), noticed.end(), [&](const auto& n) { return n.first == pattern; });
+            met += it != noticed.end();
+            const auto [by_step, by_share] = it != noticed.end() ? it->second : std::pair<double, double>(0, 0);
+            CHECK(near::relative(row.step, std::max(by_step, 0.0), 0.005));
+            CHECK(row.share == by_share);
+        }
+        CHECK(met == noticed.size());
+    }
     TEST_CASE("more of a result means something else than less of it") {
         for (const auto& row : kernel::meanings) {
             CAPTURE(row.pattern);
@@ -90,9 +140,28 @@ TEST_SUITE("meaning") {
         }
     }
     TEST_CASE("words name strings and frets as the bench counts them") {
-        CHECK(words_for("strings[2].heights[11]") == "height of string 3 over fret 12");
-        CHECK(words_for("strings[0].clearances[0].gap") == "least clearance of string 1 pressed at no fret (open)");
-        CHECK(words_for("strings[0].plucks[5].pull") == "hardest clean pluck of string 1 pressed at fret 5 (pull)");
+        CHECK(words_for("strings[2].heights[11]") == "height over fret 12 of strings[2]");
+        CHECK(words_for("strings[0].clearances[0].gap") == "least clearance open, strings[0]");
+        CHECK(words_for("strings[0].plucks[5].pull") == "hardest clean pluck pressed at fret 5, strings[0] (pull)");
+        const string_names six{.courses = {1, 1, 1, 1, 1, 1}, .notes = parse_tuning("E2 A2 D3 G3 B3 E4").notes};
+        CHECK(words_for("strings[2].heights[11]", six) == "height over fret 12 of string 4 (D3)");
+        CHECK(words_for("plan.slot_change[5]", six) == "change of the nut slot of string 1 (E4)");
+        CHECK(path_with_string("strings[2].heights[11]", six) == "strings[2].heights[11] (4 D3)");
+        CHECK(path_with_string("found.strings[0].tension", six) == "found.strings[0].tension (6 E2)");
+        CHECK(path_with_string("posts[5].across", six) == "posts[5].across (1 E4)");
+        CHECK(path_with_string("nut.slot_heights[0]", six) == "nut.slot_heights[0]"); // it serves all
+        CHECK(path_with_string("nut.slot_heights[0]", six, 6) == "nut.slot_heights[0] (6 E2)");
+        CHECK(path_with_string("fret_x[4]", six) == "fret_x[4]");
+        CHECK(path_with_string("relief.gap", six) == "relief.gap");
+        CHECK(path_with_string("strings[6].tension", six) == "strings[6].tension");
+        CHECK(path_by_number("string 6.tension", six) == "strings[0].tension");
+        CHECK(path_by_number("found.string 1.heights[11]", six) == "found.strings[5].heights[11]");
+        CHECK(path_by_number("string 4", six) == "strings[2]");
+        CHECK(path_by_number("relief.gap", six) == "relief.gap");
+        CHECK(path_by_number("strings[0].string.core.diameter", six) == "strings[0].string.core.diameter");
+        CHECK_FALSE(path_by_number("string 7.tension", six));
+        CHECK_FALSE(path_by_number("planned.string 4a.tension", six));
+        CHECK_FALSE(path_by_number("string ", six));
         CHECK(words_for("fret_x[4]") == "place of fret 5 from the nut");
         CHECK(words_for("anchor_pull.z") == "pull of all strings on their anchors (z)");
         CHECK(words_for("nothing.of.the.kind") == "nothing.of.the.kind");

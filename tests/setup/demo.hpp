@@ -33,7 +33,8 @@ inline instrument four_course() {
              .slot_heights = std::vector<field<length<>>>(8, 1.3 * mm)};
     i.headstock = {.pitch = 14 * deg, .face_start = 5 * mm, .face_drop = 3 * mm};
     for (int k = 0; k < 8; ++k) {
-        i.posts.push_back({.along = (40 + 20 * (k % 4)) * mm, .across = (k < 4 ? -20 : 20) * mm, .height = 8 * mm});
+        i.posts.push_back(
+            {.along = (k < 4 ? 40 + 20 * k : 180 - 20 * k) * mm, .across = (k < 4 ? -20 : 20) * mm, .height = 8 * mm});
     }
     i.saddle.spacing = {.spread = 52 * mm, .courses = {2, 2, 2, 2}, .course_gap = 3 * mm};
     i.saddle.height_bass = 18.5 * mm;
@@ -52,8 +53,14 @@ inline stringing unison_pairs() {
     const auto pair = [&](const music_string& one, const char* note) {
         for (int k = 0; k < 2; ++k) { s.strings.push_back({one, parse_note(note)}); }
     };
-    pair(wound_string(music_wire(), 18 * thou, phosphor_bronze(), 10.5 * thou), "G2");
-    pair(wound_string(music_wire(), 14 * thou, phosphor_bronze(), 6 * thou), "D3");
+    const auto wound = [](double gauge, double core) {
+        return wound_string({.gauge = gauge * thou,
+                             .core = core * thou,
+                             .core_material = music_wire(),
+                             .wrap_material = phosphor_bronze()});
+    };
+    pair(wound(39, 18), "G2");
+    pair(wound(26, 14), "D3");
     pair(plain_string(music_wire(), 16 * thou), "A3");
     pair(plain_string(music_wire(), 11 * thou), "E4");
     return s;

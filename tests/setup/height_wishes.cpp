@@ -138,6 +138,10 @@ TEST_SUITE("height wishes") {
             if (w.first_fret()) { CHECK(near::within(one.heights[0], w.first_fret_bass ? 0.6 * mm : 0.5 * mm, 1e-6 * mm)); }
             if (w.action()) { CHECK(near::within(one.heights[11], w.action_bass ? 2.4 * mm : 1.9 * mm, 1e-6 * mm)); }
         }
+        // One string turns no pair of wheels.
+        auto raised = mix(4);
+        raised.adjusters = bridge_adjusters{.bass = -30 * mm, .treble = 30 * mm, .thread_pitch = 0.5 * mm};
+        CHECK_FALSE(make_plan(one_string(), raised).adjusters.has_value());
         const auto p = make_plan(one_string(), mix(15));
         CHECK(near::within(p.solved.strings[0].heights[11], 2.4 * mm, 1e-6 * mm));
         REQUIRE(p.shortfalls.size() == 2);

@@ -1,5 +1,6 @@
 // What an instrument's measures make of its neck.
 
+#include <tautline/setup/instrument.hpp>
 #include <tautline/setup/solve.hpp>
 
 #include "demo.hpp"
@@ -23,6 +24,40 @@ TEST_SUITE("neck of an instrument") {
             const auto set = kernel::set_height<double>(i.neck.set, fresh.fret_x[n]);
             CHECK(near::within(crept.board_points[n].z - set, 1.5 * (fresh.board_points[n].z - set), 1e-9 * mm));
         }
+    }
+    TEST_CASE("what is measured of a neck is what its beam is made of") {
+        auto i = demo::four_course(); // 32 to 42 mm wide over 400 mm, 5.5 mm thick, joint at fret 12 of 560 mm
+        i.board.thickness_at_end = 7.5 * mm;
+        i.neck.back_exponent = 3.5;
+        i.neck.joint_stiffness = 4000 * N_m_per_rad;
+        i.neck.rod = truss_rod{.x_from = 10 * mm, .x_to = 250 * mm, .z_ends = -14 * mm};
+        i.neck.creep_factor = 1.3;
+        i.neck.set = {{.x = 0 * mm}, {.x = 280 * mm, .z = 0.2 * mm}};
+        neck n;
+        neck_of(i, n);
+        CHECK(near::within(n.joint, 280 * mm, 1e-9 * mm));
+        REQUIRE(n.stations.size() == 2);
+        CHECK(n.stations[0].x == 0 * mm);
+        CHECK(n.stations[1].x == n.joint);
+        CHECK(near::within(n.stations[0].half_width, 16 * mm, 1e-9 * mm));
+        CHECK(near::within(n.stations[1].half_width, 19.5 * mm, 1e-9 * mm));
+        CHECK(near::within(n.stations[0].board_thickness, 5.5 * mm, 1e-9 * mm));
+        CHECK(near::within(n.stations[1].board_thickness, 6.9 * mm, 1e-9 * mm));
+        CHECK(near::within(n.stations[0].back_depth, 16.5 * mm, 1e-9 * mm));
+        CHECK(near::within(n.stations[1].back_depth, 18.1 * mm, 1e-9 * mm));
+        for (const auto& s : n.stations) {
+            CHECK(s.back_exponent == 3.5);
+            CHECK(near::relative(s.board_arc, 1 / 0.205 * per_metre, 1e-12));
+        }
+        CHECK(n.board_modulus == 15 * GPa);
+        CHECK(n.back_modulus == 10 * GPa);
+        REQUIRE(n.joint_stiffness.has_value());
+        CHECK(*n.joint_stiffness == 4000 * N_m_per_rad);
+        REQUIRE(n.rod.has_value());
+        CHECK(n.rod->z_ends == -14 * mm);
+        CHECK(n.creep_factor == 1.3);
+        REQUIRE(n.set.size() == 2);
+        CHECK(n.set[1].z == 0.2 * mm);
     }
     TEST_CASE("between nut and joint a cone's neck has the radius of its surface: two stations are as good as many") {
         auto i = demo::four_course();

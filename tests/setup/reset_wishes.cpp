@@ -97,6 +97,24 @@ TEST_SUITE("reset wishes") {
             for (const auto& slot : p.slot_change) { CHECK(slot == 0 * mm); }
         }
     }
+    TEST_CASE("in one round of a plan the outer strings' ends go along with their saddle") {
+        const auto start = firm();
+        auto on = start;
+        auto w = actions();
+        w.reset = reset_wish{};
+        const auto s = solve(on.instrument, on.strung);
+        auto lines = kernel::lines_of<double>(s);
+        kernel::neck_turn<double> neck(start, w.reset);
+        kernel::held_back held;
+        kernel::turn_neck<double>(w, kernel::height_targets<double>(w, s), start, s, neck, on, lines, held);
+        const auto& saddle = on.instrument.saddle;
+        const auto line = on.instrument.board.scale.scale_length;
+        REQUIRE(neck.now.turn > 0.1 * deg);
+        CHECK(near::within(lines.front().saddle_x, line + saddle.setback_bass, 1e-9 * mm));
+        CHECK(near::within(lines.front().saddle_z, saddle.height_bass - saddle.board_line, 1e-9 * mm));
+        CHECK(near::within(lines.back().saddle_x, line + saddle.setback_treble, 1e-9 * mm));
+        CHECK(near::within(lines.back().saddle_z, saddle.height_treble - saddle.board_line, 1e-9 * mm));
+    }
     TEST_CASE("a wanted saddle height is had by the turn") {
         for (const double height : {17.0, 19.0}) {
             auto w = actions();

@@ -18,12 +18,32 @@ struct job {
     setup_plan plan;
     std::vector<bench_step> steps;
 };
+/// Whether a line tells a change, with its sign: what moves or turns, what is more or less than it was.
+bool tells_change(const step_line& l, bool before) {
+    if (l.what == "to") { return before; } // "from ... to"
+    for (const char* begin :
+         {"change", "turn", "against", "off the heel", "off the whole face", "octave fret", "tang wider", "a neck reset"}) {
+        if (l.what.find(begin) == 0) { return true; }
+    }
+    return false;
+}
 job run(const strung_instrument& on, const bench_work& work, const wishes& w) {
     board_details d;
     d.slot = slot{.depth = 1.9 * mm, .width = 0.6 * mm};
     job j{solve(on.instrument, on.strung), do_work(on, d, work), {}, {}};
     j.plan = make_plan(j.work.on, w);
     j.steps = steps_of(j.found, j.work, work.wire.has_value(), j.plan);
+    for (const auto& one : j.steps) {
+        CAPTURE(one.title);
+        CHECK_FALSE(one.title.empty());
+        CHECK_FALSE(one.check.empty());
+        bool before = false;
+        for (const auto& l : one.lines) {
+            CAPTURE(l.what);
+            CHECK(l.is_change == tells_change(l, before));
+            before = l.is_change;
+        }
+    }
     return j;
 }
 std::vector<bench_stage> stages(const job& j) {
@@ -90,17 +110,20 @@ TEST_SUITE("steps") {
         CHECK(number<length<>>(step(j, bench_stage::deepen_slots), "deepen by up to") == lacks_most);
         CHECK(lacks_most > 0 * mm);
         CHECK(step(j, bench_stage::set_rod).decision == "The rod reaches the wanted relief.");
-        CHECK(number<length<>>(step(j, bench_stage::cut_nut), "change, string 3") == j.plan.slot_change[2]);
-        CHECK(number<length<>>(step(j, bench_stage::set_saddle), "slot over the soundboard, string 8") ==
+        CHECK(number<length<>>(step(j, bench_stage::cut_nut), "change, course 3 (D3), its bass-side string") ==
+              j.plan.slot_change[2]);
+        CHECK(number<length<>>(step(j, bench_stage::set_saddle),
+                               "slot over the soundboard, course 1 (E4), its treble-side string") ==
               j.plan.saddle_height[7]);
         CHECK(number<double>(step(j, bench_stage::set_saddle), "turns of the bass adjuster") ==
               j.plan.adjusters->bass_turns);
         CHECK(number<force<>>(step(j, bench_stage::string_up), "all together") == j.plan.solved.total_tension);
         CHECK(step(j, bench_stage::string_up).decision.find("more than as found: whether it bears that") !=
               std::string::npos);
-        CHECK(number<length<>>(step(j, bench_stage::measure), "height of string 1 over fret 12") ==
-              j.found.strings[0].heights[11]);
-        CHECK(number<length<>>(step(j, bench_stage::check), "height of string 1 over fret 12") ==
+        CHECK(
+            number<length<>>(step(j, bench_stage::measure), "height over fret 12 of course 4 (G2), its bass-side string") ==
+            j.found.strings[0].heights[11]);
+        CHECK(number<length<>>(step(j, bench_stage::check), "height over fret 12 of course 4 (G2), its bass-side string") ==
               j.plan.solved.strings[0].heights[11]);
     }
     TEST_CASE("slots that only go down are cut; one that must come up asks for a shim or a new nut") {
@@ -155,6 +178,13 @@ TEST_SUITE("steps") {
         // What was slackened for the work is set again, from where it bears.
         CHECK(number<force<>>(step(j, bench_stage::set_rod), "pull of the rod") == 100 * N);
         CHECK(step(j, bench_stage::set_rod).decision == "The rod goes back to where it was found.");
+        // A rod that keeps its pull has no turns to be told.
+        wishes screw_known;
+        screw_known.rod_screw = rod_screw{.diameter = 5 * mm, .modulus = 207 * GPa, .lead = 0.8 * mm};
+        const auto unturned = run(on, work, screw_known);
+        for (const auto& l : step(unturned, bench_stage::set_rod).lines) {
+            CHECK(l.what.find("turns") == std::string::npos);
+        }
         wishes straighter;
         straighter.relief = 0.05 * mm;
         straighter.rod_screw = rod_screw{.diameter = 5 * mm, .modulus = 207 * GPa, .lead = 0.8 * mm};
@@ -282,8 +312,10 @@ TEST_SUITE("steps") {
         const auto j = run(strung(), {}, w);
         for (const auto stage : {bench_stage::measure, bench_stage::check}) {
             const auto& s = stage == bench_stage::measure ? j.found : j.plan.solved;
-            CHECK(number<length<>>(step(j, stage), "height of string 1 over fret 14") == s.strings[0].heights[13]);
-            CHECK(number<length<>>(step(j, stage), "height of string 8 over fret 14") == s.strings[7].heights[13]);
+            CHECK(number<length<>>(step(j, stage), "height over fret 14 of course 4 (G2), its bass-side string") ==
+                  s.strings[0].heights[13]);
+            CHECK(number<length<>>(step(j, stage), "height over fret 14 of course 1 (E4), its treble-side string") ==
+                  s.strings[7].heights[13]);
             for (const auto& l : step(j, stage).lines) { CHECK(l.what.find("over fret 12") == std::string::npos); }
         }
         CHECK(step(j, bench_stage::set_saddle).check.find("Action at pitch over fret 14") == 0);
@@ -394,6 +426,98 @@ TEST_SUITE("steps") {
               }) == static_cast<std::ptrdiff_t>(j.plan.remarks.size()));
         for (const auto& l : lines) { CHECK(l.what.find("not met: first_fret") == std::string::npos); }
     }
+    TEST_CASE("what becomes of the load on the top: in shares where they say something, else both loads") {
+        const auto told = [](double found, double planned) { return kernel::load_on_top(found * N, planned * N); };
+        CHECK(told(100, 100.4) == "The top is pressed as before.");
+        CHECK(told(100, 99.6) == "The top is pressed as before.");
+        CHECK(told(100, 100.6) == "The top is pressed 1 % more than as found.");
+        CHECK(told(100, 90) == "The top is pressed 10 % less than as found.");
+        CHECK(told(100, 104.9) == "The top is pressed 5 % more than as found.");
+        CHECK(told(100, 105.1) ==
+              "The top is pressed 5 % more than as found: whether it bears that is for a qualified repairer to judge.");
+        CHECK(told(100, 199) ==
+              "The top is pressed 99 % more than as found: whether it bears that is for a qualified repairer to judge.");
+        CHECK(told(100, 201) == "The top is pressed with 201 N; as found it is pressed with 100 N.");
+        CHECK(told(20, 20) == "The top is pressed with 20 N; as found it is pressed with 20 N.");
+        CHECK(told(20.1, 20.1) == "The top is pressed as before.");
+        CHECK(told(100, 0) == "The top is pressed with 0 N; as found it is pressed with 100 N.");
+        CHECK(told(100, 0.6) == "The top is pressed 99 % less than as found.");
+        CHECK(told(100, -2.5) == "The top is lifted with 3 N; as found it is pressed with 100 N.");
+        CHECK(told(-30, 100) == "The top is pressed with 100 N; as found it is lifted with 30 N.");
+    }
+    TEST_CASE("what would round to nothing on the bench is no work: a two-hundredth of a millimetre, of a degree") {
+        const auto on = strung();
+        const auto has = [](const job& j, bench_stage stage) {
+            const auto all = stages(j);
+            return std::find(all.begin(), all.end(), stage) != all.end();
+        };
+        const job still = run(on, {}, {});
+        const auto with = [&](const auto& change) {
+            job j = still;
+            change(j.plan);
+            j.steps = steps_of(j.found, j.work, false, j.plan);
+            return j;
+        };
+        for (const double sign : {-1.0, 1.0}) {
+            for (const double by : {0.0049, 0.0051}) {
+                CAPTURE(sign * by);
+                const auto moved = sign * by * mm;
+                const auto slot = with([&](setup_plan& p) { p.slot_change[3] = moved; });
+                REQUIRE(has(slot, bench_stage::cut_nut) == (by > 0.005));
+                if (by > 0.005) {
+                    CHECK(step(slot, bench_stage::cut_nut).decision ==
+                          (sign > 0 ? "Some slots must come up: shim the nut or make a new one." : ""));
+                }
+                const auto saddle = with([&](setup_plan& p) { p.saddle_change[3] = moved; });
+                CHECK(has(saddle, bench_stage::set_saddle) == (by > 0.005));
+                const auto back = with([&](setup_plan& p) { p.setback_change_bass = moved; });
+                REQUIRE(has(back, bench_stage::set_saddle) == (by > 0.005));
+                if (by > 0.005) { CHECK(step(back, bench_stage::set_saddle).decision.empty()); }
+                const auto treble = with([&](setup_plan& p) { p.setback_change_treble = moved; });
+                CHECK(has(treble, bench_stage::set_saddle) == (by > 0.005));
+                const auto turned = with([&](setup_plan& p) { p.reset.emplace().turn = sign * by * deg; });
+                CHECK(has(turned, bench_stage::reset_neck) == (by > 0.005));
+                job line = still;
+                line.steps = steps_of(line.found, line.work, false, line.plan,
+                                      length<>(line.plan.start.instrument.saddle.board_line + moved));
+                CHECK(has(line, bench_stage::reset_neck) == (by > 0.005));
+            }
+        }
+        CHECK(has(with([](setup_plan& p) { p.reset.emplace().edge_cut = 0.1 * mm; }), bench_stage::reset_neck));
+        bench_work work;
+        work.levelling = fret_levelling{.held = neck_held::slack};
+        job level = run(on, work, {});
+        for (const double by : {0.0049, 0.0051}) {
+            auto& way = level.work.levelling->slack;
+            for (auto& cut : way.cuts) { cut = 0 * mm; }
+            way.cuts[3] = by * mm;
+            level.work.levelling->hollow = by * mm;
+            level.steps = steps_of(level.found, level.work, false, level.plan);
+            const auto& s = step(level, bench_stage::level_frets);
+            CHECK(std::count_if(s.lines.begin(), s.lines.end(),
+                                [](const step_line& l) { return l.what.find("off fret ") == 0; }) == (by > 0.005));
+            CHECK(s.check == (by > 0.005
+                                  ? "While the neck is held so, a straightedge shows no light but the hollow, 0.01 mm "
+                                    "midway to the joint; crowns are rounded and polished again."
+                                  : "While the neck is held so, a straightedge touches every crown; crowns are "
+                                    "rounded and polished again."));
+        }
+    }
+    TEST_CASE("wood off a board that is no straight run is told at the frets that a ruler finds, as far as they go") {
+        bench_work work;
+        work.sanding = sanding{.surface = cylinder(205 * mm), .held = neck_held::slack, .hollow = 0.1 * mm};
+        for (const int frets : {14, 15, 19}) {
+            auto on = strung();
+            on.instrument.board.scale.frets = frets;
+            on.instrument.frets.wear.resize(static_cast<std::size_t>(frets));
+            const auto j = run(on, work, {});
+            std::string at;
+            for (const auto& l : step(j, bench_stage::sand_board).lines) {
+                if (l.what.find("at fret ") == 0) { at += l.what.substr(7); }
+            }
+            CHECK(at == (frets < 15 ? " 1 3 5 7 9 12" : " 1 3 5 7 9 12 15"));
+        }
+    }
     TEST_CASE("one string alone is measured once at each fret") {
         strung_instrument on = strung();
         auto& i = on.instrument;
@@ -403,8 +527,9 @@ TEST_SUITE("steps") {
         on.strung.strings.resize(1);
         const auto j = run(on, {}, {});
         const auto& lines = step(j, bench_stage::measure).lines;
-        CHECK(std::count_if(lines.begin(), lines.end(),
-                            [](const step_line& l) { return l.what.find("height of string 1") == 0; }) == 2);
+        CHECK(std::count_if(lines.begin(), lines.end(), [](const step_line& l) {
+                  return l.what.find("height over fret ") == 0 && l.string_index == 0u;
+              }) == 2);
         CHECK(lines.size() == 3); // with the relief
     }
     TEST_CASE("one string without frets") {

@@ -19,7 +19,7 @@ const std::vector<doubt>& doubts() {
         {"back modulus", 0.5e9, {{"neck.back_modulus"}}},
         {"scale length", 0.3e-3, {{"board.scale.scale_length"}}},
         {"depth at the nut", 0.1e-3, {{"neck.depth_at_nut"}}},
-        {"gauge of string 8", 0.005e-3, {{"strings[7].string.core.diameter"}}},
+        {"gauge of string 1b", 0.005e-3, {{"strings[7].string.core.diameter"}}},
         {"pitch standard", 0.5, {{"standard.a4"}}},
         {"crown height", 0.02e-3, {{"frets.wire.crown_height"}}},
         {"board thickness", 0.1e-3, {{"board.thickness"}}},

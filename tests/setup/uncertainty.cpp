@@ -37,6 +37,16 @@ TEST_SUITE("uncertainty") {
     TEST_CASE("a tolerance of half width a has standard uncertainty a/sqrt 3") {
         CHECK(near::relative(rectangular(3 * mm) * rectangular(3 * mm), 3 * mm * mm, 1e-14));
     }
+    TEST_CASE("correlations that contradict each other by a rounding are taken, by more are refused") {
+        // Three alike, in one unit: the variance is 3 + 2 (r1 + r2 + r3). Room is 1e-12 of the 3.
+        const std::vector<length<>> parts{1 * metre, 1 * metre, 1 * metre};
+        const auto short_of_nothing = [&](double by) {
+            const std::vector<correlation> together{{0, 1, -0.5}, {0, 2, -0.5}, {1, 2, -0.5 - by / 2}};
+            return combined_uncertainty<unit::length>(parts, together);
+        };
+        CHECK(short_of_nothing(2.9e-12) == 0 * metre);
+        CHECK_THROWS_WITH((void)short_of_nothing(3.1e-12), "correlation must not contradict the other correlations.");
+    }
     TEST_CASE("bad correlations are refused") {
         const std::vector<length<>> parts{1 * mm, 1 * mm, 1 * mm}, fewer{1 * mm};
         const auto with = [&](std::vector<correlation> c) { return combined_uncertainty<unit::length>(parts, c); };

@@ -148,6 +148,14 @@ TEST_SUITE("shop_tool") {
         CHECK(has(b.good({"show", "No 1"}), "neck.depth_at_nut = 22.5 mm\n"));
         CHECK(b.good({"check"}) == "2 setups are what their measurements give\n");
 
+        // A string is named by its number, from the treble, as well as by its place in the list, from the bass.
+        CHECK(has(b.good({"show", "No 1"}), "strings[0].pitch = D2    # string 6 (D2)\n"));
+        CHECK(b.good({"set", "No 1", "string 6.pitch", "C#2"}).empty());
+        CHECK(has(b.good({"show", "No 1"}), "strings[0].pitch = C#2    # string 6 (C#2)\n"));
+        CHECK(has(b.good({"sheet", "No 1"}), "       6   C#2 "));
+        CHECK(has(b.good({"show", "No 2"}), "strings[0].pitch = G3    # course 4 (G3), its bass-side string\n"));
+        CHECK(has(b.good({"sheet", "No 2"}), "      1b    E5 "));
+
         CHECK(b.good({"remove", "No 1"}).empty());
         CHECK(b.good({"list"}) == "No 2  mandolin\n");
         CHECK(b.sql("SELECT count(*) FROM results WHERE instrument NOT IN (SELECT id FROM instruments)") == "0");
@@ -189,6 +197,8 @@ TEST_SUITE("shop_tool") {
         b.check_wrong({"set", "one", "board.thicknes", "6 mm"}, "no measurement \"board.thicknes\"");
         b.check_wrong({"set", "one", "strings[0].pitch", "H2"}, "\"H2\" is not a note");
         b.check_wrong({"set", "one", "strings[6].pitch", "E2"}, "no measurement");
+        b.check_wrong({"set", "one", "string 7.pitch", "E2"},
+                      "There is no \"string 7.pitch\"; there are strings 1 (E4) to 6 (E2).");
         b.check_wrong({"set", "one", "neck.creep_factor", "1.2 mm"}, "plain number");
         b.check_wrong({"set", "one", "board.thickness", "6 mm", "neck.depth_at_nut", "5 mm"}, "thickness of the board");
         b.check_wrong({"set", "two", "board.thickness", "6 mm"}, "no instrument \"two\"");
@@ -459,7 +469,7 @@ TEST_SUITE("shop_tool") {
         CHECK(run("--help >" + b.folder + "/help") == 0);
         CHECK(read_all(b.folder + "/help").starts_with("usage: shop_tool DATABASE COMMAND"));
         CHECK(run("--help >&- 2>" + b.folder + "/err") == 1);
-        CHECK(has(read_all(b.folder + "/err"), "the output could not be written"));
+        CHECK(has(read_all(b.folder + "/err"), "standard output cannot be written"));
     }
     TEST_CASE("files of a newer version, of other programs, and damaged ones are refused and left alone") {
         const auto refused = [](const bench& b, const std::string& said) {

@@ -22,7 +22,8 @@ std::vector<music_string> plain_stock(std::initializer_list<int> thousandths) {
 TEST_CASE("choice: property, the chosen gauge pulls the wanted tension, plain and wound and of any construction") {
     std::mt19937 random(19);
     std::uniform_real_distribution<double> pull(30, 140), scale(400, 800), hertz(80, 350), share(0.25, 0.6);
-    auto odd = wound_string(music_wire(), 0.4 * mm, nickel(), 0.3 * mm);
+    auto odd =
+        wound_string({.gauge = 1.0 * mm, .core = 0.4 * mm, .core_material = music_wire(), .wrap_material = nickel()});
     odd.core.section = core_section::hexagonal;
     odd.layers[0].ground = 0.05 * mm;
     odd.layers.push_back(

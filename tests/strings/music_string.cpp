@@ -42,12 +42,14 @@ TEST_CASE("string: a close wound layer on a round core fills pi/4 of its annulus
     std::uniform_real_distribution<double> size(0.1, 1.5);
     for (int i = 0; i < 200; ++i) {
         const double d = size(random), w = size(random);
-        const auto s = wound_string(music_wire(), d * mm, nickel(), w * mm);
+        const auto s = wound_string(
+            {.gauge = (d + 2 * w) * mm, .core = d * mm, .core_material = music_wire(), .wrap_material = nickel()});
         const double annulus = M_PI / 4 * ((d + 2 * w) * (d + 2 * w) - d * d) * 1e-6;
         CHECK(near::relative(wrap_mass(s), M_PI / 4 * annulus * 8880 * kg_per_m, 1e-10));
         CHECK(near::relative(gauge(s), (d + 2 * w) * mm, 1e-14));
     }
-    constexpr auto at_compile_time = wound_string(music_wire(), 18 * thou, phosphor_bronze(), 17 * thou);
+    constexpr auto at_compile_time = wound_string(
+        {.gauge = 52 * thou, .core = 18 * thou, .core_material = music_wire(), .wrap_material = phosphor_bronze()});
     static_assert(mass_per_length(at_compile_time) > 8 * g_per_m && gauge(at_compile_time) > 51.9 * thou);
 }
 
@@ -123,11 +125,53 @@ TEST_CASE("string: mass goes with the square of its measures, whatever the const
     CHECK(near::relative(build(0.5), 0.25 * build(1), 1e-12));
 }
 
+TEST_CASE("string: a wound string is ordered by gauge and core, as it is sold") {
+    const auto s = wound_string(
+        {.gauge = 46 * thou, .core = 18 * thou, .core_material = music_wire(), .wrap_material = phosphor_bronze()});
+    CHECK(near::relative(gauge(s), 46 * thou, 1e-14));
+    CHECK(length<double>(s.core.diameter) == 18 * thou);
+    CHECK(near::relative(length<double>(s.layers[0].thickness), 14 * thou, 1e-14));
+    CHECK(s.core.material.name == music_wire().name);
+    CHECK(s.layers[0].material.name == phosphor_bronze().name);
+    // Over the corners of a hexagonal core.
+    const wound_order hexagonal{.gauge = 1 * mm,
+                                .core = 0.45 * mm,
+                                .section = core_section::hexagonal,
+                                .core_material = music_wire(),
+                                .wrap_material = nickel()};
+    CHECK(near::relative(gauge(wound_string(hexagonal)), 1 * mm, 1e-14));
+    CHECK(gauge(wound_string(over<float>(hexagonal))).value() == doctest::Approx(1e-3));
+}
+
+TEST_CASE("string: a wound string whose core is no core is told") {
+    const auto told = [](const wound_order& order) {
+        try {
+            (void)wound_string(order);
+            return std::string("built");
+        } catch (const invalid_input& e) { return std::string(e.what()); }
+    };
+    wound_order order{
+        .gauge = 18 * thou, .core = 46 * thou, .core_material = music_wire(), .wrap_material = phosphor_bronze()};
+    CHECK(told(order) == "core must be narrower than the gauge of 0.4572 mm, which is over core and wrap together.");
+    order.gauge = order.core;
+    CHECK(told(order) == "core must be narrower than the gauge of 1.1684 mm, which is over core and wrap together.");
+    order.gauge = 47 * thou;
+    CHECK(told(order) == "built");
+    order.section = core_section::hexagonal; // over its corners it is wider than across its flats
+    CHECK(told(order) == "core must be narrower than the gauge of 1.1938 mm, which is over core and wrap together.");
+    order = {.gauge = 46 * thou, .core = 18 * thou, .core_material = music_wire()};
+    CHECK(told(order).find("wrap_material.mass_density") < 3);
+    CHECK(told({.core = 18 * thou, .core_material = music_wire(), .wrap_material = nickel()}).starts_with("gauge is 0 mm"));
+}
+
 TEST_CASE("string: the weighed mass overrules the computed one") {
-    auto s = wound_string(music_wire(), 18 * thou, phosphor_bronze(), 17 * thou);
+    auto s = wound_string(
+        {.gauge = 52 * thou, .core = 18 * thou, .core_material = music_wire(), .wrap_material = phosphor_bronze()});
     s.weighed = 7.9 * g_per_m;
     CHECK(mass_per_length(s) == 7.9 * g_per_m);
-    CHECK(gauge(s) == gauge(wound_string(music_wire(), 18 * thou, phosphor_bronze(), 17 * thou)));
+    CHECK(gauge(s) ==
+          gauge(wound_string(
+              {.gauge = 52 * thou, .core = 18 * thou, .core_material = music_wire(), .wrap_material = phosphor_bronze()})));
 }
 
 TEST_CASE("string: derivative of mass by wrap diameter, in duals, against a difference; other number types") {
@@ -147,7 +191,8 @@ TEST_CASE("string: derivative of mass by wrap diameter, in duals, against a diff
 }
 
 TEST_CASE("string: what cannot be built is told, all of it") {
-    auto s = wound_string(music_wire(), 18 * thou, phosphor_bronze(), 10 * thou);
+    auto s = wound_string(
+        {.gauge = 38 * thou, .core = 18 * thou, .core_material = music_wire(), .wrap_material = phosphor_bronze()});
     s.layers[0].ground = 11 * thou; // thinner than its ground depth
     s.layers.push_back({.material = nickel(), .form = layer_form::ribbon, .thickness = 5 * thou});
     s.layers.push_back(
@@ -162,9 +207,13 @@ TEST_CASE("string: what cannot be built is told, all of it") {
     CHECK_THROWS_AS((void)plain_string(music_wire(), 0.0 * mm), invalid_input);
     CHECK_THROWS_AS((void)plain_string(music_wire(), -1.0 * mm), invalid_input);
     CHECK_THROWS_AS((void)plain_string(music_wire(), INFINITY * mm), invalid_input);
-    CHECK_THROWS_AS((void)wound_string(music_wire(), 0.4 * mm, nickel(), std::nan("") * mm), invalid_input);
+    CHECK_THROWS_AS(
+        (void)wound_string(
+            {.gauge = std::nan("") * mm, .core = 0.4 * mm, .core_material = music_wire(), .wrap_material = nickel()}),
+        invalid_input);
 
-    auto tight = wound_string(music_wire(), 0.5 * mm, nickel(), 0.3 * mm);
+    auto tight =
+        wound_string({.gauge = 1.1 * mm, .core = 0.5 * mm, .core_material = music_wire(), .wrap_material = nickel()});
     tight.layers[0].pitch = 0.25 * mm;
     REQUIRE(sentences(tight).size() == 1);
     CHECK(sentences(tight)[0] == "string.layers[0].pitch must be at least 0.30216 mm, where the turns touch.");
@@ -172,7 +221,8 @@ TEST_CASE("string: what cannot be built is told, all of it") {
     CHECK(sentences(tight) ==
           std::vector<std::string>{"string.layers[0].ribbon_width must be less than once around the string."});
     CHECK(validate(music_string{}).size() == 3); // density, modulus and diameter of the core
-    auto crowded = wound_string(music_wire(), 0.5 * mm, nickel(), 0.3 * mm);
+    auto crowded =
+        wound_string({.gauge = 1.1 * mm, .core = 0.5 * mm, .core_material = music_wire(), .wrap_material = nickel()});
     for (int i = 0; i < 5; ++i) { crowded.layers.push_back(crowded.layers[0]); }
     CHECK_THROWS_AS(crowded.layers.push_back(crowded.layers[0]), std::length_error);
 }

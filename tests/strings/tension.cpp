@@ -24,7 +24,11 @@ TEST_CASE("tension: property, a stretching string obeys Mersenne's law with its 
     std::mt19937 random(7);
     std::uniform_real_distribution<double> thickness(8, 40), wire(4, 30), hertz(60, 400), scale(500, 800);
     for (int i = 0; i < 300; ++i) {
-        const auto s = wound_string(music_wire(), thickness(random) * thou, phosphor_bronze(), wire(random) * thou);
+        const auto core = thickness(random) * thou;
+        const auto s = wound_string({.gauge = core + 2 * wire(random) * thou,
+                                     .core = core,
+                                     .core_material = music_wire(),
+                                     .wrap_material = phosphor_bronze()});
         const auto f = hertz(random) * Hz;
         const auto l = scale(random) * mm;
         const auto t = tension(s, l, f);
@@ -66,7 +70,9 @@ TEST_CASE("tension: property, pitch, length and tension come back from each othe
     std::mt19937 random(23);
     std::uniform_real_distribution<double> d(0.2, 0.6), w(0.1, 0.5), scale(400, 900), hertz(60, 300), bare(0, 30);
     for (int i = 0; i < 200; ++i) {
-        auto s = wound_string(music_wire(), d(random) * mm, nickel(), w(random) * mm);
+        const auto core = d(random) * mm;
+        auto s = wound_string(
+            {.gauge = core + 2 * w(random) * mm, .core = core, .core_material = music_wire(), .wrap_material = nickel()});
         if (i % 2 == 0) { s.bare = bare_ends{.at_nut = bare(random) * mm, .at_saddle = bare(random) * mm}; }
         const auto l = scale(random) * mm;
         const auto f = hertz(random) * Hz;
@@ -99,12 +105,14 @@ TEST_CASE("tension: the highest pitch and the longest scale are where the core r
 }
 
 TEST_CASE("tension: bare ends that leave nothing between them are refused") {
-    auto s = wound_string(music_wire(), 0.4 * mm, nickel(), 0.3 * mm);
+    auto s = wound_string({.gauge = 1.0 * mm, .core = 0.4 * mm, .core_material = music_wire(), .wrap_material = nickel()});
     s.bare = bare_ends{.at_nut = 400 * mm, .at_saddle = 300 * mm};
     CHECK_THROWS_AS((void)tension(s, 640 * mm, 110 * Hz), invalid_input);
     CHECK_THROWS_AS((void)pitch_at(s, 640 * mm, 90 * N), invalid_input);
     CHECK(tension(s, 800 * mm, 110 * Hz) <
-          tension(wound_string(music_wire(), 0.4 * mm, nickel(), 0.3 * mm), 800 * mm, 110 * Hz));
+          tension(
+              wound_string({.gauge = 1.0 * mm, .core = 0.4 * mm, .core_material = music_wire(), .wrap_material = nickel()}),
+              800 * mm, 110 * Hz));
 }
 
 TEST_CASE("tension: bad input of the other formulas is named") {

@@ -82,3 +82,12 @@ TEST_CASE("tuning: every named one can be read, and has a name of its own") {
     CHECK(transposed(*find_tuning("guitar"), -5) == *find_tuning("baritone guitar in B"));
     CHECK(transposed(*find_tuning("guitar"), -7) == *find_tuning("baritone guitar in A"));
 }
+
+TEST_CASE("tuning: one that falls from each string to the next is written from the treble") {
+    CHECK(is_treble_first(parse_tuning("E4 B3 G3 D3 A2 E2")));
+    CHECK_FALSE(is_treble_first(parse_tuning("E2 A2 D3 G3 B3 E4")));
+    CHECK_FALSE(is_treble_first(parse_tuning("G4 D3 G3 B3 D4"))); // re-entrant
+    CHECK_FALSE(is_treble_first(parse_tuning("E4 B3 B3")));
+    CHECK_FALSE(is_treble_first(parse_tuning("A4 D4"))); // two may be meant
+    CHECK_FALSE(is_treble_first(parse_tuning("E4")));
+}

@@ -61,3 +61,31 @@ TEST_CASE("wire: a material with nothing in it is told field by field") {
     CHECK(found[0].field == "wire.mass_density");
     CHECK(found[1].field == "wire.modulus");
 }
+
+TEST_CASE("wire: the figures told a second time: g/cm3, million psi and parts in a million for each kelvin") {
+    struct {
+        std::string_view name;
+        double density, modulus, expansion; ///< 0: not known
+        bool gpa = false;                   ///< a modulus that its source gives in GPa
+    } const told[] = {
+        {"music wire", 7.85, 29.5, 12},      {"nickel-plated steel", 7.85, 30, 12},
+        {"stainless steel", 8.00, 28, 17.2}, {"ferritic stainless steel", 7.80, 29, 10.8},
+        {"nickel", 8.88, 30, 13.4},          {"phosphor bronze", 8.858, 16, 17.8}, // 0.320 lb/in3
+        {"80/20 bronze", 8.66, 16, 19.1},    {"90/10 bronze", 8.80, 17, 18.4},
+        {"brass", 8.53, 16, 19.9},           {"copper", 8.94, 110, 17, true},
+        {"silver", 10.49, 83, 18, true},     {"nylon", 1.134, 5, 0, true}, // 2.2 slug/ft3
+        {"fluorocarbon", 1.78, 5, 0, true},  {"gut", 1.30, 6, 0, true},
+        {"silk", 1.34, 10, 0, true},
+    };
+    const auto all = wire_materials();
+    REQUIRE(std::size(told) == all.size());
+    for (std::size_t k = 0; k < all.size(); ++k) {
+        CAPTURE(std::string(all[k].name));
+        CHECK(all[k].name == told[k].name);
+        CHECK(near::relative(all[k].mass_density, told[k].density * 1000 * kg_per_m3, 1e-9));
+        CHECK(near::relative(all[k].modulus, told[k].modulus * (told[k].gpa ? 1 : 6.894757) * GPa, 0.004));
+        CHECK(all[k].expansion.has_value() == (told[k].expansion > 0));
+        if (all[k].expansion) { CHECK(near::relative(*all[k].expansion, told[k].expansion * 1e-6 * per_kelvin, 1e-9)); }
+        CHECK((all[k].grade == wire_grade::music_wire) == (k == 0));
+    }
+}

@@ -47,3 +47,17 @@ TEST_CASE("bad input is named") {
         CHECK(validate(f).empty());
     }
 }
+
+TEST_CASE("published bounds, told a second time: OpenStax College Physics table 5.1 and two reference charts") {
+    using namespace published_friction;
+    const auto is = [](const friction& f, double least, double most) {
+        CHECK(f.least == least);
+        CHECK(f.most == most);
+    };
+    is(metal_on_wood, 0.2, 0.65);
+    is(wood_on_wood, 0.3, 0.5);
+    is(brass_on_steel, 0.11, 0.51);
+    is(nylon_on_steel, 0.1, 0.45);
+    is(graphite_on_steel, 0.1, 0.1);
+    is(ptfe_on_steel, 0.04, 0.22);
+}

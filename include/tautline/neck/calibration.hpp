@@ -205,7 +205,7 @@ private:
 ///
 /// @param change      relief with the strings at pitch less relief with them slack, more than 0
 /// @param uncertainty standard uncertainty of that change, at least 0
-/// @param rod_pull    the same both times
+/// @param rod_pull    the same both times; one that the neck's rod can have, else `invalid_input`
 template <class R>
 [[nodiscard]] basic_calibration<R> calibrate_moduli(const basic_neck<R>& n, const basic_relief_case<R>& c,
                                                     param<length<R>> change, param<length<R>> uncertainty,
@@ -215,7 +215,9 @@ template <class R>
     require("uncertainty", uncertainty, between(0 * units::mm, 50 * units::mm));
     require_that(!c.strings.empty(), "case.strings", "must be those that change the relief");
     // Softer wood is as heavier strings: it bears as much of either.
-    const R softest = kernel::bearable_share(make_beam(n, stations), c, force<R>(rod_pull), kernel::rod_load::grows);
+    const auto beam = make_beam(n, stations);
+    (void)kernel::checked_problem<R>(beam, c.strings, rod_pull);
+    const R softest = kernel::bearable_share(beam, c, force<R>(rod_pull), kernel::rod_load::grows);
     const R hardest = min(number<R>(0.05L), R(number<R>(0.5L) * softest));
     const kernel::softness_search<R> search({n, c, rod_pull, stations}, change, hardest, softest);
     basic_calibration<R> found;

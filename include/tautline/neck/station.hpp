@@ -152,7 +152,7 @@ template <class R>
     s.board_thickness = length<R>::from_value(number<R>(1e-3L));
     s.profile = profile;
     require_that(profile.size() >= 3, "profile", "must have at least three points");
-    require_valid(s, "profile");
+    require_valid(s);
     return kernel::profile_shape<R>(profile, half_width, depth);
 }
 

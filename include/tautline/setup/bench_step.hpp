@@ -33,6 +33,9 @@ struct step_line {
     std::string what{};     ///< what the number is
     finding_value number{}; ///< none: the line is a sentence
     bool is_change = false; ///< told with its sign: + is up, back or more
+    /// Place of its string in the instrument's list, from 0; absent where it is not about one string.
+    std::optional<std::size_t> string_index{};
+    bool one_of_all = false; ///< every string has such a line in this step
 };
 
 /// One step.
@@ -62,7 +65,11 @@ template <class Job>
     return slack && j.plan.start.instrument.neck.pull_of_rod() != 0 * units::N;
 }
 
-[[nodiscard]] inline std::string numbered(const char* what, std::size_t i) { return messages::joined({what, i + 1}); }
+/// A line that every string has: "change, string 6 (E2)".
+[[nodiscard]] inline step_line of_each(const char* what, const string_names& names, std::size_t i,
+                                       const finding_value& number, bool is_change) {
+    return {messages::joined({what, names.name(i)}), number, is_change, i, true};
+}
 
 } // namespace kernel
 } // namespace tautline

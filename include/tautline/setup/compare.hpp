@@ -54,7 +54,7 @@ template <class R>
                        static_cast<double>(was->second),
                        static_cast<double>(now),
                        0,
-                       words_for(path),
+                       words_for(path, planned.names),
                        {}};
         if (const auto m = meaning_of(path)) {
             const double noticed = std::max(m->step, m->share * std::abs(c.found));

@@ -25,6 +25,10 @@ enum class finding_kind {
     string_off_board,       ///< the string runs beyond the edge of the board
     bridge_tips,            ///< the pull on a floating bridge falls outside its feet
     bridge_slides,          ///< a floating bridge's feet need more friction than they have at least
+    listed_treble_first,    ///< all along the set each string sounds lower than the one before
+    re_entrant_tuning,      ///< a string stands on the bass side of one that sounds lower
+    gauges_against_notes,   ///< the thicker strings are those that sound higher, all along the set
+    strings_cross,          ///< two strings cross between nut and posts
 };
 
 /// How much it matters.
@@ -70,15 +74,16 @@ private:
     double value_ = 0;
 };
 
-/// One finding. Strings and frets count from 1, as at the bench; string 1 is the first in the instrument's list.
+/// One finding. Its sentence names the string as the trade does (`string_names`), counted from the treble.
 struct finding {
     finding_kind kind{};           ///< what it is about
     tautline::severity severity{}; ///< how bad it is
-    std::optional<int> string{};   ///< from 1; absent where it is not about one string
-    std::optional<int> fret{};     ///< from 1; absent where it is not about one fret
-    finding_value number{};        ///< what was found
-    finding_value limit{};         ///< what it was held against
-    std::string sentence{};        ///< for the repairer
+    /// Place of its string in the instrument's list, from 0, as in `strings[0]`; absent where it is not about one string.
+    std::optional<std::size_t> string_index{};
+    std::optional<int> fret{}; ///< from 1; absent where it is not about one fret
+    finding_value number{};    ///< what was found
+    finding_value limit{};     ///< what it was held against
+    std::string sentence{};    ///< for the repairer
 };
 
 /// Whether any finding says that the setup must not be strung up as it is.

@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-#include "setup.hpp"
+#include "string_order.hpp"
 
 namespace tautline {
 
@@ -31,10 +31,9 @@ void find(const basic_instrument<R>& built, basic_setup<R>& out) {
     auto& list = out.findings;
     for (std::size_t i = 0; i < out.strings.size(); ++i) {
         const basic_string_setup<R>& s = out.strings[i];
-        const int number_of_string = static_cast<int>(i) + 1;
-        const std::string name = messages::joined({"String ", number_of_string});
         const auto add = [&](finding f) {
-            f.string = number_of_string;
+            f.string_index = i;
+            f.sentence = messages::joined({out.names.name_at_start(i), ": ", f.sentence});
             list.push_back(std::move(f));
         };
 
@@ -43,17 +42,17 @@ void find(const basic_instrument<R>& built, basic_setup<R>& out) {
             add({.kind = finding_kind::strength_unknown,
                  .severity = severity::note,
                  .number = bears,
-                 .sentence = messages::joined(
-                     {name, ": no strength is known for its core, which bears ", kernel::text_of(bears), "."})});
+                 .sentence =
+                     messages::joined({"no strength is known for its core, which bears ", kernel::text_of(bears), "."})});
         } else if (const auto share = static_cast<double>(value_of(*s.share_of_strength)); share >= strength_warning) {
             const bool over = share >= 1;
             add({.kind = over ? finding_kind::core_over_strength : finding_kind::core_near_strength,
                  .severity = over ? severity::stop : severity::warning,
                  .number = share,
                  .limit = over ? 1.0 : strength_warning,
-                 .sentence = messages::joined({name, ": its core bears ", std::lround(100 * share),
-                                               " % of the wire's least strength; ",
-                                               over ? "it is expected to break." : "it may break when tuned or bent."})});
+                 .sentence =
+                     messages::joined({"its core bears ", std::lround(100 * share), " % of the wire's least strength; ",
+                                       over ? "it is expected to break." : "it may break when tuned or bent."})});
         }
 
         const auto seat = kernel::plain(s.at_nut.down());
@@ -62,8 +61,8 @@ void find(const basic_instrument<R>& built, basic_setup<R>& out) {
                  .severity = severity::warning,
                  .number = seat,
                  .limit = force<double>(),
-                 .sentence = messages::joined(
-                     {name, ": nothing presses it into its nut slot (down-force ", kernel::text_of(seat), ")."})});
+                 .sentence =
+                     messages::joined({"nothing presses it into its nut slot (down-force ", kernel::text_of(seat), ")."})});
         }
         const auto press = kernel::plain(s.at_saddle.down());
         if (!(press.value() > 0)) {
@@ -71,8 +70,8 @@ void find(const basic_instrument<R>& built, basic_setup<R>& out) {
                  .severity = severity::stop,
                  .number = press,
                  .limit = force<double>(),
-                 .sentence = messages::joined(
-                     {name, ": nothing presses it onto the saddle (down-force ", kernel::text_of(press), ")."})});
+                 .sentence =
+                     messages::joined({"nothing presses it onto the saddle (down-force ", kernel::text_of(press), ")."})});
         }
 
         for (std::size_t pressed = 0; pressed < s.clearances.size(); ++pressed) {
@@ -80,14 +79,14 @@ void find(const basic_instrument<R>& built, basic_setup<R>& out) {
             if (gap.value() > 0) { continue; }
             const int at = s.clearances[pressed].fret_number();
             const std::string how =
-                pressed == 0 ? messages::joined({" open"}) : messages::joined({" pressed at fret ", pressed});
+                pressed == 0 ? messages::joined({"open"}) : messages::joined({"pressed at fret ", pressed});
             add({.kind = pressed == 0 ? finding_kind::open_string_touches : finding_kind::pressed_string_touches,
                  .severity = severity::warning,
                  .fret = at,
                  .number = gap,
                  .limit = length<double>(),
                  .sentence =
-                     messages::joined({name, how, " touches fret ", at, " (clearance ", kernel::text_of(gap), ")."})});
+                     messages::joined({how, ", it touches fret ", at, " (clearance ", kernel::text_of(gap), ")."})});
         }
 
         const auto off = [&](const length<R>& y, const length<R>& x) {
@@ -99,10 +98,11 @@ void find(const basic_instrument<R>& built, basic_setup<R>& out) {
                  .severity = severity::warning,
                  .number = y,
                  .limit = kernel::plain(kernel::half_width_at<R>(built.board, length<R>())),
-                 .sentence = messages::joined({name, " stands ", kernel::text_of(tautline::abs(y)),
+                 .sentence = messages::joined({"it stands ", kernel::text_of(tautline::abs(y)),
                                                " from the centre line at the nut, beyond the edge of the board."})});
         }
     }
+    kernel::find_order(out);
     if (out.standing) {
         // Even tension is what a bridge that was set upright settles to; the bounds of friction are met while tuning.
         const auto& b = *out.standing;
@@ -113,7 +113,7 @@ void find(const basic_instrument<R>& built, basic_setup<R>& out) {
             list.push_back(
                 {.kind = finding_kind::bridge_tips,
                  .severity = always ? severity::stop : severity::note,
-                 .string = std::nullopt,
+                 .string_index = std::nullopt,
                  .fret = std::nullopt,
                  .number = always ? even : worst,
                  .limit = length<double>(),
@@ -127,7 +127,7 @@ void find(const basic_instrument<R>& built, basic_setup<R>& out) {
             list.push_back(
                 {.kind = finding_kind::bridge_slides,
                  .severity = severity::warning,
-                 .string = std::nullopt,
+                 .string_index = std::nullopt,
                  .fret = std::nullopt,
                  .number = needs,
                  .limit = has,
@@ -142,7 +142,7 @@ void find(const basic_instrument<R>& built, basic_setup<R>& out) {
             list.push_back(
                 {.kind = finding_kind::back_bow,
                  .severity = severity::warning,
-                 .string = std::nullopt,
+                 .string_index = std::nullopt,
                  .fret = static_cast<int>(out.board_relief->index) + 1,
                  .number = gap,
                  .limit = length<double>(),

@@ -22,7 +22,7 @@ template <class R>
 
 namespace kernel {
 
-/// What held a setting back in the last round, of the first string and the last. Only values count.
+/// What held a setting back in the last round, of both outer strings. Only values count.
 struct held_back {
     enum side { bass, treble };
     struct limits {
@@ -55,7 +55,7 @@ template <class R>
     return heights;
 }
 
-/// Heights over one fret under the first string and the last.
+/// Heights over one fret under both outer strings.
 template <class R>
 struct outer_heights {
     length<R> bass{}, treble{};

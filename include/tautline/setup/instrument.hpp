@@ -7,7 +7,7 @@
 
 #include "../board/fret_wire.hpp"
 #include "../strings/music_string.hpp"
-#include "../strings/pitch.hpp"
+#include "../strings/string_names.hpp"
 #include "../supports/nut.hpp"
 #include "../supports/top.hpp"
 #include "instrument_parts.hpp"
@@ -60,6 +60,11 @@ struct basic_instrument {
             report("posts",
                    messages::joined({"must be one for each of the ", count, " strings, but there are ", posts.size()}));
         }
+        if (posts_are_mirrored()) {
+            report("posts",
+                   "must stand in the strings' order, bass first and the bass side negative, but every one is on the "
+                   "other side of the centre line than its string");
+        }
         if (tailpiece.has_value() == pins.has_value()) {
             report("tailpiece", tailpiece ? "must not be given together with pins" : "must be given, or pins");
         }
@@ -82,6 +87,18 @@ struct basic_instrument {
             !all(less<unit::length, R>(kernel::thickness_at<R>(board, joint_place(*this)), neck.depth_at_joint))) {
             report("neck.depth_at_joint", "must be more than the thickness of the board there");
         }
+    }
+
+private:
+    [[nodiscard]] bool posts_are_mirrored() const {
+        const R none = number<R>(0);
+        bool mirrored = posts.size() > 1;
+        for (std::size_t i = 0; i < posts.size(); ++i) {
+            const R y = posts[i].across.value();
+            if (2 * i + 1 < posts.size()) { mirrored = mirrored && all(none < y); }
+            if (2 * i + 1 > posts.size()) { mirrored = mirrored && all(y < none); }
+        }
+        return mirrored;
     }
 };
 using instrument = basic_instrument<double>;
@@ -164,5 +181,22 @@ struct basic_stringing {
     }
 };
 using stringing = basic_stringing<double>;
+
+/// What an instrument's strings are called, written into `names`: by its courses at the nut and the notes of the strings,
+/// which have names in twelve steps to the octave only.
+template <class R>
+void name_strings(const basic_instrument<R>& i, const basic_stringing<R>& strung, string_names& names) {
+    names.courses = i.nut.spacing.courses;
+    names.notes.clear();
+    if (strung.standard.steps != 12) { return; }
+    for (const auto& s : strung.strings) { names.notes.push_back(s.pitch); }
+}
+/// The same as a value.
+template <class R>
+[[nodiscard]] string_names names_of(const basic_instrument<R>& i, const basic_stringing<R>& strung) {
+    string_names names;
+    name_strings(i, strung, names);
+    return names;
+}
 
 } // namespace tautline

@@ -45,12 +45,12 @@ template <class R>
 struct basic_saddle {
     using real = R;
     basic_spacing<R> spacing{};       ///< where the strings cross it
-    field<length<R>> height_bass{};   ///< over the soundboard, under the first string
-    field<length<R>> height_treble{}; ///< over the soundboard, under the last string
+    field<length<R>> height_bass{};   ///< over the soundboard, under the outermost bass string
+    field<length<R>> height_treble{}; ///< over the soundboard, under the outermost treble string
     /// Arc of the saddle's top; absent: straight from bass to treble.
     std::optional<field<length<R>>> radius{};
-    field<length<R>> setback_bass{};   ///< how far the saddle lies beyond the scale length, at the first string
-    field<length<R>> setback_treble{}; ///< the same at the last string
+    field<length<R>> setback_bass{};   ///< how far the saddle lies beyond the scale length, at the outermost bass string
+    field<length<R>> setback_treble{}; ///< the same at the outermost treble string
     /// Where the line of the bare board, carried on to the saddle with the strings slack, passes over the soundboard.
     field<length<R>> board_line{};
     /// String on saddle; as at the nut.

@@ -10,7 +10,7 @@
 #include <string>
 #include <string_view>
 
-#include "../core/invalid_input.hpp"
+#include "../strings/string_names.hpp"
 
 namespace tautline {
 
@@ -18,7 +18,9 @@ namespace tautline {
 /// within a path stands for everything below it.
 struct result_meaning {
     std::string_view pattern{}; ///< paths it speaks of
-    std::string_view words{};   ///< "{1}" and "{2}" are places in lists counted from 1, "{0}" the second counted from 0
+    /// "{s}" is the string of the first list, "{1}" and "{2}" are places in lists counted from 1, "{0}" the second counted
+    /// from 0: the fret it is pressed at, or open.
+    std::string_view words{};
     std::string_view formula{}; ///< how it is made, in the symbols of its source
     std::string_view source{};  ///< of the formula
     double step = 0;            ///< a change of so much in SI (cents for intervals) is noticed; 0 with share 0: never told
@@ -44,64 +46,61 @@ struct meaning_row {
 };
 /// Results of a setup; below "plan." and "work." those of a plan and of bench work.
 inline constexpr meaning_row meanings[] = {
-    {"strings[].gauge", "gauge of string {1}", "core diameter + 2 x thickness of each layer", "geometry"},
-    {"strings[].pitch", "pitch of string {1}", "f = a4 x 2^(steps from A4 / 12)", "ISO 16:1975; equal temperament"},
-    {"strings[].mass_per_length", "mass of string {1} along it",
+    {"strings[].gauge", "gauge of {s}", "core diameter + 2 x thickness of each layer", "geometry"},
+    {"strings[].pitch", "pitch of {s}", "f = a4 x 2^(steps from A4 / 12)", "ISO 16:1975; equal temperament"},
+    {"strings[].mass_per_length", "mass per length of {s}",
      "mu = sum of rho A of core and wraps, stretched to pitch: / (1 + T/EA)", "geometry; Hooke's law", 0, 0.02,
      "a heavier string", "a lighter string"},
-    {"strings[].speaking_length", "speaking length of string {1}", "nut edge to saddle in space", "geometry", 0.5e-3},
-    {"strings[].tension", "tension of string {1}", "T (1 + T/EA) = mu_slack (2 L f)^2",
+    {"strings[].speaking_length", "speaking length of {s}", "nut edge to saddle in space", "geometry", 0.5e-3},
+    {"strings[].tension", "tension of {s}", "T (1 + T/EA) = mu_slack (2 L f)^2",
      "Mersenne's law; mass thinned by stretch (Hooke)", 0, 0.02, "stiffer to press, louder, more load",
      "easier to press, nearer to rattling"},
-    {"strings[].core_stress", "stress in the core of string {1}", "T / core area", "definition", 0, 0.02},
-    {"strings[].share_of_strength", "share of the core's strength in string {1}", "core stress / least tensile strength",
+    {"strings[].core_stress", "stress in the core of {s}", "T / core area", "definition", 0, 0.02},
+    {"strings[].share_of_strength", "share of the core's strength in {s}", "core stress / least tensile strength",
      "least strength: curve of a spring-design handbook, checked against ASTM A228", 0.02, 0, "nearer to breaking",
      "further from breaking"},
-    {"strings[].y_at_nut", "place of string {1} across the nut",
+    {"strings[].y_at_nut", "place across the nut of {s}", "spread divided by equal centres or equal gaps, courses apart",
+     "geometry", 0.2e-3},
+    {"strings[].y_at_saddle", "place across the saddle of {s}",
      "spread divided by equal centres or equal gaps, courses apart", "geometry", 0.2e-3},
-    {"strings[].y_at_saddle", "place of string {1} across the saddle",
-     "spread divided by equal centres or equal gaps, courses apart", "geometry", 0.2e-3},
-    {"strings[].line", "line of string {1} under load", "nut slot on the risen nut; saddle less what the top gives",
+    {"strings[].line", "line under load of {s}", "nut slot on the risen nut; saddle less what the top gives",
      line_geometry},
-    {"strings[].crest_z[]", "crest of fret {2} under string {1}", "bow + set + surface across + crown - wear",
+    {"strings[].crest_z[]", "crest of fret {2} under {s}", "bow + set + surface across + crown - wear",
      "beam theory, geometry"},
-    {"strings[].heights[]", "height of string {1} over fret {2}", "string line at the fret - crest", line_geometry, 0.05e-3,
-     0, "higher: harder to press, sharper when pressed", "lower: nearer to buzzing"},
-    {"strings[].clearances[].gap", "least clearance of string {1} pressed at {0}",
+    {"strings[].heights[]", "height over fret {2} of {s}", "string line at the fret - crest", line_geometry, 0.05e-3, 0,
+     "higher: harder to press, sharper when pressed", "lower: nearer to buzzing"},
+    {"strings[].clearances[].gap", "least clearance {0}, {s}",
      "least of (line from the pressed crest to the saddle) - crest, over the frets ahead", line_geometry, 0.05e-3, 0,
      "freer of buzz", "nearer to buzzing"},
-    {"strings[].clearances[]", "tightest place of string {1} pressed at {0}", "the fret with the least clearance",
-     line_geometry},
-    {"strings[].at_nut.break_angle", "break angle of string {1} at the nut", "angle between its two sides there",
+    {"strings[].clearances[]", "tightest place {0}, {s}", "the fret with the least clearance", line_geometry},
+    {"strings[].at_nut.break_angle", "break angle at the nut of {s}", "angle between its two sides there",
      "vector geometry", 0.0175, 0, "more firmly seated, more friction", "less firmly seated"},
-    {"strings[].at_nut.down_break", "part of string {1}'s break at the nut that seats it",
-     "slopes of its two sides in height", "vector geometry"},
-    {"strings[].at_nut.side_angle", "sideways break of string {1} at the nut",
-     "directions of its two sides seen from above", "vector geometry", 0.0175},
-    {"strings[].at_nut.on", "force of string {1} on the nut", "T (sum of unit vectors along both sides)", edge_statics},
-    {"strings[].at_nut.on_anchor", "pull of string {1} on its post", "T along its afterlength", edge_statics},
-    {"strings[].at_saddle.break_angle", "break angle of string {1} over the saddle", "angle between its two sides there",
+    {"strings[].at_nut.down_break", "part of the break at the nut that seats {s}", "slopes of its two sides in height",
+     "vector geometry"},
+    {"strings[].at_nut.side_angle", "sideways break at the nut of {s}", "directions of its two sides seen from above",
+     "vector geometry", 0.0175},
+    {"strings[].at_nut.on", "force on the nut of {s}", "T (sum of unit vectors along both sides)", edge_statics},
+    {"strings[].at_nut.on_anchor", "pull on the post of {s}", "T along its afterlength", edge_statics},
+    {"strings[].at_saddle.break_angle", "break angle over the saddle of {s}", "angle between its two sides there",
      "vector geometry", 0.0175, 0, "more firmly on the saddle", "less firmly on the saddle"},
-    {"strings[].at_saddle.down_break", "part of string {1}'s break at the saddle that presses it down",
+    {"strings[].at_saddle.down_break", "part of the break at the saddle that presses down {s}",
      "slopes of its two sides in height", "vector geometry"},
-    {"strings[].at_saddle.side_angle", "sideways break of string {1} at the saddle",
-     "directions of its two sides seen from above", "vector geometry", 0.0175},
-    {"strings[].at_saddle.on", "force of string {1} on the saddle", "T (sum of unit vectors along both sides)",
-     edge_statics},
-    {"strings[].at_saddle.on_anchor", "pull of string {1} on its anchor", "T along its afterlength", edge_statics},
-    {"strings[].nut_dead_band", "how far string {1} may hang behind its tuner for friction at the nut",
+    {"strings[].at_saddle.side_angle", "sideways break at the saddle of {s}", "directions of its two sides seen from above",
+     "vector geometry", 0.0175},
+    {"strings[].at_saddle.on", "force on the saddle of {s}", "T (sum of unit vectors along both sides)", edge_statics},
+    {"strings[].at_saddle.on_anchor", "pull on the anchor of {s}", "T along its afterlength", edge_statics},
+    {"strings[].nut_dead_band", "how far the pitch may hang behind the tuner for friction at the nut, {s}",
      "T e^(-mu a) to T e^(mu a), as cents of pitch", "capstan equation (Euler; Eytelwein)", 20},
-    {"strings[].saddle_dead_band", "how far string {1} may hang behind its tuner for friction at the saddle",
+    {"strings[].saddle_dead_band", "how far the pitch may hang behind the tuner for friction at the saddle, {s}",
      "T e^(-mu a) to T e^(mu a), as cents of pitch", "capstan equation (Euler; Eytelwein)", 20},
-    {"strings[].notes[].error", "intonation of string {1} at fret {2}",
+    {"strings[].notes[].error", "intonation at fret {2} of {s}",
      "cents between the pressed note (length, stretch, stiffness) and the equal step the fret is for",
      "stretch as Anderson and Beausoleil; stiff string as Fletcher (1964)", 2, 0, "sharper", "flatter"},
-    {"strings[].notes[]", "note of string {1} at fret {2}",
-     "f = sqrt(T/mu) / 2L with the stretch of pressing and stiff ends",
+    {"strings[].notes[]", "note at fret {2} of {s}", "f = sqrt(T/mu) / 2L with the stretch of pressing and stiff ends",
      "stretch as Anderson and Beausoleil; stiff string as Fletcher (1964)"},
-    {"strings[].octave_setback", "saddle of string {1} further back for a true octave",
+    {"strings[].octave_setback", "saddle further back for a true octave of {s}",
      "root of the octave fret's error over the saddle's place", "Newton's method on the note's model", 0.3e-3},
-    {"strings[].plucks[]", "hardest clean pluck of string {1} pressed at {0}",
+    {"strings[].plucks[]", "hardest clean pluck {0}, {s}",
      "release shape mirrored about the string's line touches the nearest crest", "d'Alembert's travelling waves", 0, 0.1,
      "bears a harder pluck", "rattles at a softer pluck"},
     {"fret_x[]", "place of fret {1} from the nut", "S (1 - 2^(-n/N)), or as measured or by the old divisor",
@@ -140,11 +139,11 @@ inline constexpr meaning_row meanings[] = {
      "least-squares line of the crests carried on", "geometry", 0.3e-3},
     {"straight_saddle", "straight saddle that suits all octave frets", "least squares over the strings' wanted places",
      "least squares"},
-    {"plan.slot_change[]", "change of nut slot {1}",
+    {"plan.slot_change[]", "change of the nut slot of {s}",
      "line from the saddle through the wanted height at fret 1, carried to the nut, less where the slot is", line_geometry},
-    {"plan.saddle_height[]", "saddle slot {1} over the soundboard",
+    {"plan.saddle_height[]", "height over the soundboard of the saddle slot of {s}",
      "the same line carried to the saddle, plus what the top gives; inner slots on the best arc", line_geometry},
-    {"plan.saddle_change[]", "change of saddle slot {1}", "planned height - found height", line_geometry},
+    {"plan.saddle_change[]", "change of the saddle slot of {s}", "planned height - found height", line_geometry},
     {"plan.saddle_off_arc", "what the saddle's arc leaves a slot to be cut",
      "wanted height at the action's fret missed, carried to the saddle", line_geometry},
     {"plan.rod_pull_change", "change of the rod's pull", "root of the relief over the pull, less the pull as found",
@@ -242,9 +241,10 @@ inline constexpr meaning_row meanings[] = {
                           best->step,    best->share, best->more,    best->less};
 }
 
-/// A result in words: "height of string 3 over fret 12". The last names of the path are added where the words are those of
-/// something above it: "pull of all strings on their anchors (z)".
-[[nodiscard]] inline std::string words_for(std::string_view path) {
+/// A result in words: "height over fret 12 of string 4 (D3)". The last names of the path are added where the words are
+/// those of something above it: "pull of all strings on their anchors (z)".
+/// @param names what the strings are called (`basic_setup::names`); without them a string is told by its place in the list
+[[nodiscard]] inline std::string words_for(std::string_view path, const string_names& names = {}) {
     const auto m = meaning_of(path);
     if (!m) { return std::string(path); }
     const auto item = [path](std::size_t which, std::size_t from) {
@@ -260,10 +260,11 @@ inline constexpr meaning_row meanings[] = {
         const char which = m->words[i + 1];
         i += 2;
         // Pressed at 0 is the open string.
-        words += which == '1'                     ? item(0, 1)
+        words += which == 's'                     ? names.name(kernel::item_of(path, 0).value_or(0))
+                 : which == '1'                   ? item(0, 1)
                  : which == '2'                   ? item(1, 1)
-                 : kernel::item_of(path, 1) == 0u ? std::string("no fret (open)")
-                                                  : messages::joined({"fret ", item(1, 0)});
+                 : kernel::item_of(path, 1) == 0u ? std::string("open")
+                                                  : messages::joined({"pressed at fret ", item(1, 0)});
     }
     if (const std::size_t named = kernel::covered(m->pattern, path); named < path.size()) {
         words += " (";
@@ -271,6 +272,41 @@ inline constexpr meaning_row meanings[] = {
         words += ')';
     }
     return words;
+}
+
+/// Which string a path speaks of, counted from 0: the first number in brackets after a list that has one entry for each
+/// string. Nothing where it speaks of none, or of all.
+[[nodiscard]] constexpr std::optional<std::size_t> string_of_path(std::string_view path) {
+    const std::size_t bracket = path.find('[');
+    if (bracket == std::string_view::npos) { return std::nullopt; }
+    const std::string_view list = path.substr(0, bracket);
+    for (const std::string_view one_each : {"strings", "posts", "slot_change", "saddle_height", "saddle_change"}) {
+        if (list == one_each || (list.ends_with(one_each) && list[list.size() - one_each.size() - 1] == '.')) {
+            return kernel::item_of(path, 0);
+        }
+    }
+    return std::nullopt;
+}
+/// The path of a name that gives its string by number: "string 6.tension" and "found.string 4a.tension" for
+/// "strings[0].tension"; any other name as it is. Nothing where there is no such string: `string_names::range` says which
+/// there are.
+[[nodiscard]] inline std::optional<std::string> path_by_number(std::string_view name, const string_names& names) {
+    const std::size_t before = name.starts_with("string ") ? 0 : name.find(".string ");
+    if (before == std::string_view::npos) { return std::string(name); }
+    const std::string_view state = before == 0 ? name.substr(0, 0) : name.substr(0, before + 1);
+    const std::string_view rest = name.substr(state.size() + std::string_view("string ").size());
+    const std::string_view number = rest.substr(0, rest.find('.'));
+    const auto i = names.find(number);
+    if (!i) { return std::nullopt; }
+    return messages::joined({state, messages::path_of("strings", *i), rest.substr(number.size())});
+}
+/// A path with the string it speaks of beside it: "strings[0].tension (6 E2)".
+/// @param slots how many nut slots the instrument lists: one that serves all is of no string
+[[nodiscard]] inline std::string path_with_string(std::string_view path, const string_names& names, std::size_t slots = 1) {
+    const bool of_slots = path.find("slot_heights[") != std::string_view::npos;
+    const auto i = !of_slots ? string_of_path(path) : slots > 1 ? kernel::item_of(path, 0) : std::nullopt;
+    const std::string label = i ? names.label(*i) : std::string();
+    return messages::joined({path, label.empty() ? "" : " (", label, label.empty() ? "" : ")"});
 }
 
 } // namespace tautline

@@ -54,8 +54,8 @@ void nut_step(const Job& j, std::vector<bench_step>& steps) {
     const auto& slots = p.set.instrument.nut.slot_heights;
     for (std::size_t i = 0; i < p.slot_change.size(); ++i) {
         s.lines.push_back(
-            {numbered("slot bottom over the board, string ", i), length<>(slots[slots.size() == 1 ? 0 : i]), false});
-        s.lines.push_back({numbered("change, string ", i), p.slot_change[i], true});
+            of_each("slot bottom over the board, ", p.solved.names, i, length<>(slots[slots.size() == 1 ? 0 : i]), false));
+        s.lines.push_back(of_each("change, ", p.solved.names, i, p.slot_change[i], true));
         raised = raised || p.slot_change[i] > 0.005 * units::mm;
         moved = moved || tautline::abs(p.slot_change[i]) > 0.005 * units::mm;
     }
@@ -122,8 +122,8 @@ void bridge_step(const Job& j, std::vector<bench_step>& steps) {
     bool raised = false, moved = moves(p.setback_change_bass) || moves(p.setback_change_treble);
     for (std::size_t i = 0; i < p.saddle_change.size(); ++i) {
         raised = raised || moves(p.saddle_change[i]);
-        s.lines.push_back({numbered("slot over the soundboard, string ", i), p.saddle_height[i], false});
-        s.lines.push_back({numbered("change, string ", i), p.saddle_change[i], true});
+        s.lines.push_back(of_each("slot over the soundboard, ", p.solved.names, i, p.saddle_height[i], false));
+        s.lines.push_back(of_each("change, ", p.solved.names, i, p.saddle_change[i], true));
     }
     if (!raised && !moved && !p.saddle_at_limit && !p.reset) { return; }
     if (saddle.radius) { s.lines.push_back({"radius of its top", length<>(*saddle.radius), false}); }

@@ -13,6 +13,7 @@
 #include "../core/line_fit.hpp"
 #include "../neck/bow.hpp"
 #include "../neck/relief.hpp"
+#include "../strings/string_names.hpp"
 #include "../supports/bridge.hpp"
 #include "../supports/floating_bridge.hpp"
 #include "../supports/pinned_bridge.hpp"
@@ -114,6 +115,7 @@ struct basic_setup {
     /// The one straight saddle that suits the strings' octave frets best; absent where not two strings ask for a place.
     std::optional<basic_straight_saddle<R>> straight_saddle{};
     std::vector<finding> findings{}; ///< what the repairer should know
+    string_names names{};            ///< what the strings are called
 
     // What the solution was made with; drawings and further questions start from here.
     std::vector<int> fret_steps{};                        ///< step of the octave that each fret is for, fret 1 first

@@ -41,6 +41,7 @@ template <class R>
 void place_strings(const basic_instrument<R>& built, const basic_stringing<R>& strung, basic_setup<R>& out) {
     const std::size_t count = strung.strings.size();
     out.strings.resize(count);
+    name_strings(built, strung, out.names);
     out.pulls.resize(count);
     out.measures.resize(count);
     for (std::size_t i = 0; i < count; ++i) {

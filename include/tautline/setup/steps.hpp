@@ -18,8 +18,8 @@ void add_heights(std::vector<step_line>& out, const Setup& s, int action_fret) {
     if (action == 0) { return; }
     for (const std::size_t n : {std::size_t{1}, action}) {
         for (const std::size_t i : {std::size_t{0}, count - 1}) {
-            out.push_back({messages::joined({"height of string ", i + 1, " over fret ", n}),
-                           length<>(s.strings[i].heights[n - 1]), false});
+            out.push_back({messages::joined({"height over fret ", n, " of ", s.names.name(i)}),
+                           length<>(s.strings[i].heights[n - 1]), false, i});
             if (count == 1) { break; }
         }
         if (action == 1) { break; }
@@ -213,7 +213,9 @@ void fret_steps(const Job& j, bool new_wire, std::vector<bench_step>& steps) {
     other(neck_held::as_at_pitch, "held as at pitch as found", c.at_pitch.total);
     other(neck_held::as_it_will_be, "held as it will be", c.will_be.total);
     for (std::size_t n = 0; n < way.cuts.size(); ++n) {
-        if (way.cuts[n] > 0.005 * units::mm) { s.lines.push_back({numbered("off fret ", n), way.cuts[n], false}); }
+        if (way.cuts[n] > 0.005 * units::mm) {
+            s.lines.push_back({messages::joined({"off fret ", n + 1}), way.cuts[n], false});
+        }
     }
     if (c.refret()) {
         s.decision = messages::joined({"Refret: the file would leave ", way.too_low, " frets lower than they may be."});
@@ -248,7 +250,8 @@ template <class Job>
 [[nodiscard]] bench_step stringing_up(const Job& j) {
     bench_step s{bench_stage::string_up, "String up, all strings to pitch in turns", {}, "", ""};
     for (std::size_t i = 0; i < j.plan.solved.strings.size(); ++i) {
-        s.lines.push_back({numbered("tension of string ", i), j.plan.solved.strings[i].tension, false});
+        const auto& solved = j.plan.solved;
+        s.lines.push_back(of_each("tension of ", solved.names, i, solved.strings[i].tension, false));
     }
     s.lines.push_back({"all together", j.plan.solved.total_tension, false});
     s.lines.push_back({"down-force on the saddle", j.plan.solved.down_force, false});

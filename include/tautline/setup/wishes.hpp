@@ -45,7 +45,7 @@ struct basic_reset_wish {
 };
 using reset_wish = basic_reset_wish<double>;
 
-/// Wishes; each may be left out. Heights are under the first string and the last, between them in proportion.
+/// Wishes; each may be left out. Heights are under both outer strings, between them in proportion.
 ///
 /// Any of the four heights may be wished alone. One at the first fret moves the nut's slots, one of the action the saddle;
 /// what is not wished of either is left alone. Where only one side is wished, the other keeps the height over that fret
@@ -54,10 +54,11 @@ template <class R = double>
 struct basic_wishes {
     using real = R;
     std::optional<field<length<R>>> relief{};          ///< straightedge on fret 1 and the joint's fret; negative: back-bow
-    std::optional<field<length<R>>> first_fret_bass{}; ///< crest to string at fret 1, under the first string
-    std::optional<field<length<R>>> first_fret_treble{}; ///< the same under the last string
-    std::optional<field<length<R>>> action_bass{};       ///< crest to string at the action's fret, under the first string
-    std::optional<field<length<R>>> action_treble{};     ///< the same under the last string
+    std::optional<field<length<R>>> first_fret_bass{}; ///< crest to string at fret 1, under the outermost bass string
+    std::optional<field<length<R>>> first_fret_treble{}; ///< the same under the outermost treble string
+    std::optional<field<length<R>>>
+        action_bass{}; ///< crest to string at the action's fret, under the outermost bass string
+    std::optional<field<length<R>>> action_treble{}; ///< the same under the outermost treble string
     std::optional<int> action_fret{}; ///< where the action is told; absent: the octave's, or 12 where no fret is for that
     std::optional<field<force<R>>> down_force{};   ///< of all strings on the saddle, by the height the tailpiece hangs at
     std::optional<field<angle<R>>> saddle_break{}; ///< of every string over the saddle, by where the pins' holes are

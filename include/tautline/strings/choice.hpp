@@ -231,7 +231,10 @@ template <class R>
 template <class R>
 [[nodiscard]] std::vector<force<R>> even_feel(const force<R>& total, const std::vector<basic_string_place<R>>& places) {
     std::vector<R> weights;
-    for (const auto& p : places) { weights.push_back(p.speaking_length.value()); }
+    for (std::size_t i = 0; i < places.size(); ++i) {
+        require_valid(places[i], messages::path_of("places", i));
+        weights.push_back(places[i].speaking_length.value());
+    }
     return shared_pull<R>(total, weights);
 }
 

@@ -139,4 +139,13 @@ struct course_tuning {
     return false;
 }
 
+/// Whether a tuning of three strings or more sounds lower from each to the next: it is then written from the treble side.
+/// No instrument is tuned so from its bass side. Of courses give the lowest string of each.
+[[nodiscard]] inline bool is_treble_first(const tuning& t) {
+    for (std::size_t i = 1; i < t.notes.size(); ++i) {
+        if (!(t.notes[i] < t.notes[i - 1])) { return false; }
+    }
+    return t.notes.size() >= 3;
+}
+
 } // namespace tautline

@@ -98,8 +98,9 @@ template <class R>
     require_valid(tail, "tailpiece");
     require_that(!strings.empty(), "strings", "must hold at least one string");
     force<R> pull{};
-    for (const auto& s : strings) {
-        require_valid(s, "strings");
+    for (std::size_t i = 0; i < strings.size(); ++i) {
+        const auto& s = strings[i];
+        require_valid(s, messages::path_of("strings", i));
         require_that(all(tail.reach.value() < (tail.hinge_x - s.saddle.x).value()), "tailpiece.reach",
                      "must be less than the distance from the hinge to the saddle: the bridge stands beyond the tailpiece");
         pull += s.tension;

@@ -35,7 +35,11 @@ inline tautline::instrument small_guitar() {
 inline tautline::stringing two_strings() {
     using namespace tautline;
     using namespace tautline::units;
-    return {.strings = {{wound_string(music_wire(), 16 * thou, phosphor_bronze(), 9 * thou), parse_note("A2")},
+    return {.strings = {{wound_string({.gauge = 34 * thou,
+                                       .core = 16 * thou,
+                                       .core_material = music_wire(),
+                                       .wrap_material = phosphor_bronze()}),
+                         parse_note("A2")},
                         {plain_string(music_wire(), 12 * thou), parse_note("E4")}}};
 }
 

@@ -78,7 +78,8 @@ TEST_CASE("ground wrap: mass by sweeping what is left of the wire's section alon
             const double from = -w / 2, to = w / 2 - ground, y = from + (to - from) * (i + 0.5) / strips;
             volume += (to - from) / strips * 2 * std::sqrt(w * w / 4 - y * y) * axis * (1 + curvature * y);
         }
-        auto s = wound_string(music_wire(), d * mm, nickel(), w * mm);
+        auto s = wound_string(
+            {.gauge = (d + 2 * w) * mm, .core = d * mm, .core_material = music_wire(), .wrap_material = nickel()});
         s.layers[0].pitch = pitch * mm;
         s.layers[0].ground = ground * mm;
         const auto wrap_mass = mass_per_length(s) - mass_per_length(plain_string(music_wire(), d * mm));
@@ -90,7 +91,8 @@ TEST_CASE("ground wrap: mass by sweeping what is left of the wire's section alon
 
 TEST_CASE("bare ends: pitch against the exact modes of a string in three parts" * published::own_computation) {
     // Exact: displacement and slope go on across the joints, each part a sine with its own wave number.
-    auto s = wound_string(music_wire(), 0.4 * mm, phosphor_bronze(), 0.35 * mm);
+    auto s = wound_string(
+        {.gauge = 1.1 * mm, .core = 0.4 * mm, .core_material = music_wire(), .wrap_material = phosphor_bronze()});
     const double l = 0.640, b1 = 0.012, b2 = 0.025;
     const double middle = mass_per_length(s).value(), core = mass_per_length(plain_string(music_wire(), 0.4 * mm)).value();
     s.bare = bare_ends{.at_nut = b1 * metre, .at_saddle = b2 * metre};
