@@ -129,16 +129,19 @@ void single_strings(tl::instrument& built, const std::string& under, std::size_t
     }
 }
 
+/// A note, or one that has no name: what is wrong with it is told where the string is made. (Returned from within `try`:
+/// g++ 12 drops what stood in a variable that a throwing call was to be assigned to.)
+tl::note note_or_none(const std::string& text) {
+    try {
+        return tl::parse_note(text);
+    } catch (const tl::invalid_input&) { return {-1}; }
+}
+
 /// What the strings of a list are called, as far as their notes can be read.
 tl::string_names ordered_names(const tl::instrument& built, const std::vector<ordered_string>& orders) {
     tl::string_names names{.courses = built.nut.spacing.courses, .notes = {}};
     for (const ordered_string& o : orders) {
-        // A note that is none is told where the string is made.
-        tl::note n{-1};
-        try {
-            n = tl::parse_note(o.note);
-        } catch (const tl::invalid_input&) {}
-        names.notes.push_back(n);
+        names.notes.push_back(note_or_none(o.note));
     }
     return names;
 }
@@ -316,6 +319,7 @@ read_job parse_job(std::string_view text) {
     if (planned) {
         const std::vector<mistake> of_found = std::exchange(out.mistakes, {});
         read_plan(*planned, out);
+        add_problems(tl::validate(out.planned->work()), "planned", out);
         add_problems(tl::validate(*out.planned), "planned", out);
         if (out.mistakes.empty()) { check_held(*out.planned, out); }
         drop_repeated(out.mistakes, of_found);

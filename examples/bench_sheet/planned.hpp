@@ -105,10 +105,12 @@ struct planned_part {
         visit("soundboard", self.built.soundboard...);
         visit("playing", self.built.playing...);
     }
+    /// What is done to board and frets.
+    [[nodiscard]] tl::bench_work work() const {
+        return {.sanding = sanding, .wire = wire, .levelling = levelling, .strings = std::nullopt};
+    }
     template <class Report>
     void rules(Report&& report) const {
-        if (wire && levelling) { report("levelling", "must be left out where new frets go in"); }
-        if (wire) { tl::report_tang(*wire, report); }
         if (sanding && !wire && !built.frets.wire.tang_depth) {
             report("sanding", "must come with planned.wire, or frets.wire.tang_depth must be given: the slots are to take "
                               "the tang of the frets");

@@ -43,17 +43,17 @@ TEST_CASE("board: descriptions leave no member out") {
 }
 
 TEST_CASE("board: what each member may be, told a second time") {
-    CHECK(described::ranges<basic_board>() == "width_at_nut: more than 0 mm and at most 500 mm\n"
-                                              "width_at_end: more than 0 mm and at most 500 mm\n"
-                                              "board_length: more than 0 mm and at most 3000 mm\n"
-                                              "thickness: more than 0 mm and at most 50 mm\n"
-                                              "thickness_at_end: more than 0 mm and at most 50 mm");
+    CHECK(described::ranges<basic_board>() == "width_at_nut: at least 1 mm and at most 400 mm\n"
+                                              "width_at_end: at least 1 mm and at most 400 mm\n"
+                                              "board_length: at least 10 mm and at most 3000 mm\n"
+                                              "thickness: at least 0.1 mm and at most 30 mm\n"
+                                              "thickness_at_end: at least 0.1 mm and at most 30 mm");
     CHECK(described::ranges<basic_edge_reading>() == "x: at least -1000 mm and at most 3000 mm\n"
                                                      "bass_edge: at least -1000 mm and at most 1000 mm\n"
                                                      "treble_edge: at least -1000 mm and at most 1000 mm");
-    CHECK(described::ranges<basic_edge_readings>() == "reading_error: more than 0 mm");
-    CHECK(described::ranges<basic_fan>() == "bass_scale: more than 0 mm and at most 3000 mm\n"
-                                            "treble_scale: more than 0 mm and at most 3000 mm\n"
+    CHECK(described::ranges<basic_edge_readings>() == "reading_error: at least 0.0001 mm and at most 10 mm");
+    CHECK(described::ranges<basic_fan>() == "bass_scale: at least 10 mm and at most 3000 mm\n"
+                                            "treble_scale: at least 10 mm and at most 3000 mm\n"
                                             "square_fret: at least 0 and at most 240\n"
                                             "steps: at least 1 and at most 120\n"
                                             "frets: at least 0 and at most 240\n"
@@ -62,26 +62,26 @@ TEST_CASE("board: what each member may be, told a second time") {
                                             "y_bass_at_saddle: at least -500 mm and at most 500 mm\n"
                                             "y_treble_at_saddle: at least -500 mm and at most 500 mm");
     CHECK(described::ranges<basic_fret_reading>() == "fret: at least 1 and at most 240\n"
-                                                     "distance: more than 0 mm and at most 3000 mm");
+                                                     "distance: at least 0.1 mm and at most 3000 mm");
     CHECK(described::ranges<basic_fret_readings>() == "steps: at least 1 and at most 120\n"
                                                       "resolution: at least 0 mm and at most 10 mm\n"
-                                                      "outlier_limit: more than 0");
+                                                      "outlier_limit: at least 0.1 and at most 1000");
     CHECK(described::ranges<basic_piece_rule>() == "overhang: at least 0 mm and at most 50 mm\n"
                                                    "tang_notch: at least 0 mm and at most 20 mm\n"
                                                    "waste: at least 0 mm and at most 50 mm\n"
                                                    "spare: at least 0 and at most 10");
-    CHECK(described::ranges<basic_slot>() == "depth: more than 0 mm and at most 30 mm\n"
-                                             "width: more than 0 mm and at most 5 mm");
-    CHECK(described::ranges<basic_fret_wire>() == "crown_height: more than 0 mm and at most 10 mm\n"
-                                                  "crown_width: more than 0 mm and at most 20 mm\n"
-                                                  "tang_depth: at least 0 mm and at most 10 mm\n"
-                                                  "tang_thickness: at least 0 mm and at most 5 mm\n"
-                                                  "stud_width: at least 0 mm and at most 10 mm");
-    CHECK(described::ranges<basic_frets>() == "wear: at least 0 mm");
+    CHECK(described::ranges<basic_slot>() == "depth: at least 0.05 mm and at most 30 mm\n"
+                                             "width: at least 0.05 mm and at most 5 mm");
+    CHECK(described::ranges<basic_fret_wire>() == "crown_height: at least 0.05 mm and at most 10 mm\n"
+                                                  "crown_width: at least 0.1 mm and at most 20 mm\n"
+                                                  "tang_depth: at least 0.05 mm and at most 10 mm\n"
+                                                  "tang_thickness: at least 0.05 mm and at most 5 mm\n"
+                                                  "stud_width: at least 0.05 mm and at most 10 mm");
+    CHECK(described::ranges<basic_frets>() == "wear: at least 0 mm and at most 10 mm");
     CHECK(described::ranges<basic_crest_reading>() == "fret: at least 1 and at most 240\n"
                                                       "height: at least -50 mm and at most 50 mm\n"
-                                                      "crown: more than 0 mm and at most 10 mm");
-    CHECK(described::ranges<basic_levelling>() == "crown: more than 0 mm and at most 10 mm\n"
+                                                      "crown: at least 0.01 mm and at most 10 mm");
+    CHECK(described::ranges<basic_levelling>() == "crown: at least 0.01 mm and at most 10 mm\n"
                                                   "least_crown: at least 0 mm and at most 10 mm\n"
                                                   "fall_away_from: at least 0 and at most 240\n"
                                                   "fall_away: at least 0 mm and at most 5 mm\n"
@@ -96,17 +96,17 @@ TEST_CASE("board: what each member may be, told a second time") {
                                                  "chosen_at_end: at least 0 mm and at most 30 mm\n"
                                                  "action_fret: at least 1 and at most 240\n"
                                                  "slot_clearance: at least 0 mm and at most 30 mm\n"
-                                                 "binding_height: more than 0 mm\n"
+                                                 "binding_height: at least 0.1 mm and at most 30 mm\n"
                                                  "binding_thickness: at least 0 mm and at most 30 mm\n"
                                                  "least_binding: at least 0 mm and at most 30 mm\n"
                                                  "least_edge: at least 0 mm and at most 30 mm\n"
-                                                 "inlay_thickness: more than 0 mm\n"
+                                                 "inlay_thickness: at least 0.01 mm and at most 30 mm\n"
                                                  "least_inlay: at least 0 mm and at most 30 mm");
-    CHECK(described::ranges<basic_scale>() == "scale_length: more than 0 mm and at most 3000 mm\n"
+    CHECK(described::ranges<basic_scale>() == "scale_length: at least 10 mm and at most 3000 mm\n"
                                               "steps: at least 1 and at most 120\n"
                                               "frets: at least 0 and at most 240\n"
-                                              "divisor: more than 1 and at most 1000\n"
-                                              "measured_places: more than 0 mm");
+                                              "divisor: at least 2 and at most 1000\n"
+                                              "measured_places: at least 0.1 mm and at most 3000 mm");
     CHECK(described::ranges<basic_spacing>() == "spread: at least 0 mm and at most 500 mm\n"
                                                 "courses: at least 1 and at most 12\n"
                                                 "course_gap: at least 0 mm and at most 50 mm\n"
@@ -115,22 +115,33 @@ TEST_CASE("board: what each member may be, told a second time") {
                                                     "y_at_saddle: at least -500 mm and at most 500 mm\n"
                                                     "x_at_nut: at least -1000 mm and at most 1000 mm\n"
                                                     "x_at_saddle: at least -1000 mm and at most 4000 mm");
-    CHECK(described::ranges<basic_surface>() == "radius: more than 0 mm\n"
-                                                "radius_at_end: more than 0 mm\n"
-                                                "cone_length: more than 0 mm");
+    CHECK(described::ranges<basic_surface>() == "radius: at least 1 mm and at most 1000000000 mm\n"
+                                                "radius_at_end: at least 1 mm and at most 1000000000 mm\n"
+                                                "cone_length: at least 1 mm and at most 3000 mm");
 }
 
 TEST_CASE("board: what each member is unless told otherwise, told a second time") {
-    CHECK(described::defaults<basic_fan>() == "steps: 12\n"
-                                              "frets: 20");
-    CHECK(described::defaults<basic_fret_reading>() == "fret: 1");
+    // A measurement that must be given is "not a number" until then, a count -1000000000: outside every range.
+    CHECK(described::defaults<basic_fan>() == "bass_scale: not a number\n"
+                                              "treble_scale: not a number\n"
+                                              "square_fret: not a number\n"
+                                              "steps: 12\n"
+                                              "frets: -1000000000\n"
+                                              "y_bass_at_nut: not a number\n"
+                                              "y_treble_at_nut: not a number\n"
+                                              "y_bass_at_saddle: not a number\n"
+                                              "y_treble_at_saddle: not a number");
+    CHECK(described::defaults<basic_fret_reading>() == "fret: -1000000000\n"
+                                                       "distance: not a number");
     CHECK(described::defaults<basic_fret_readings>() == "steps: 12\n"
                                                         "resolution: 0.1 mm\n"
                                                         "outlier_limit: 4");
     CHECK(described::defaults<basic_piece_rule>() == "overhang: 3 mm\n"
                                                      "spare: 0.1");
-    CHECK(described::defaults<basic_crest_reading>() == "fret: 1");
+    CHECK(described::defaults<basic_crest_reading>() == "fret: -1000000000\n"
+                                                        "height: not a number");
     CHECK(described::defaults<basic_levelling>() == "one_reference: 1\n"
+                                                    "crown: not a number\n"
                                                     "least_crown: 0.5 mm\n"
                                                     "relief_from: 1");
     CHECK(described::defaults<basic_marker_layout>() == "singles: 3\n"
@@ -140,22 +151,30 @@ TEST_CASE("board: what each member is unless told otherwise, told a second time"
                                                         "double_share: 0.5\n"
                                                         "side_share: 0.166667");
     CHECK(described::defaults<basic_reradius>() == "action_fret: 12");
-    CHECK(described::defaults<basic_scale>() == "steps: 12\n"
-                                                "frets: 20");
+    CHECK(described::defaults<basic_scale>() == "scale_length: not a number\n"
+                                                "steps: 12\n"
+                                                "frets: -1000000000");
     CHECK(described::defaults<basic_spacing>() == "courses: 1\n"
                                                   "courses: 1\n"
                                                   "courses: 1\n"
                                                   "courses: 1\n"
                                                   "courses: 1\n"
                                                   "courses: 1");
-    CHECK(described::defaults<basic_board>() == "");
-    CHECK(described::defaults<basic_edge_reading>() == "");
+    CHECK(described::defaults<basic_board>() == "width_at_nut: not a number\n"
+                                                "width_at_end: not a number\n"
+                                                "board_length: not a number\n"
+                                                "thickness: not a number");
+    CHECK(described::defaults<basic_edge_reading>() == "x: not a number\n"
+                                                       "bass_edge: not a number\n"
+                                                       "treble_edge: not a number");
     CHECK(described::defaults<basic_edge_readings>() == "");
-    CHECK(described::defaults<basic_slot>() == "");
-    CHECK(described::defaults<basic_fret_wire>() == "");
+    CHECK(described::defaults<basic_slot>() == "depth: not a number\n"
+                                               "width: not a number");
+    CHECK(described::defaults<basic_fret_wire>() == "crown_height: not a number\n"
+                                                    "crown_width: not a number");
     CHECK(described::defaults<basic_frets>() == "");
     CHECK(described::defaults<basic_crest_line>() == "");
-    CHECK(described::defaults<basic_string_path>() == "");
+    CHECK(described::defaults<basic_string_path>() == "x_at_saddle: not a number");
     CHECK(described::defaults<basic_surface>() == "");
 }
 

@@ -34,8 +34,9 @@ const board flat{.width_at_nut = 43 * mm,
                  .width_at_end = 57 * mm,
                  .board_length = 470 * mm,
                  .thickness = 6 * mm,
-                 .scale = {.scale_length = 640 * mm}};
-const string_path path{.y_at_nut = -15 * mm, .y_at_saddle = -25 * mm, .x_at_saddle = 640 * mm}, no_path{};
+                 .scale = {.scale_length = 640 * mm, .frets = 20}};
+const string_path path{.y_at_nut = -15 * mm, .y_at_saddle = -25 * mm, .x_at_saddle = 640 * mm},
+    no_path{.x_at_saddle = 0 * mm};
 } // namespace
 
 TEST_CASE("board's door: places on a board") {
@@ -43,7 +44,8 @@ TEST_CASE("board's door: places on a board") {
     CHECK_THROWS_WITH((void)thickness_at(flat, 471 * mm), "x must lie on the board.");
     CHECK_THROWS_WITH((void)thickness_at(flat, 3001 * mm), "x is 3001 mm; it must be at least 0 mm and at most 3000 mm.");
     CHECK_NOTHROW((void)thickness_at(flat, 470 * mm));
-    CHECK_THROWS_WITH((void)half_width_at(board{}, 1 * mm), "board.board_length is 0 mm; it must be more than 0 mm.");
+    CHECK_THROWS_WITH((void)half_width_at(board{.board_length = 0 * mm}, 1 * mm),
+                      "board.board_length is 0 mm; it must be more than 0 mm.");
     CHECK_THROWS_WITH((void)y_at(no_path, 1 * mm), "saddle beyond the nut is 0 mm; it must be more than 0 mm.");
     CHECK_THROWS_WITH((void)path_slope(no_path), "saddle beyond the nut is 0 mm; it must be more than 0 mm.");
     const basic_centre_line<double> line{};
@@ -59,18 +61,25 @@ TEST_CASE("board's door: scale, fan and spacing") {
     CHECK_THROWS_WITH((void)equal_step_position(640 * mm, 1, 0), "steps must be 1 or more.");
     CHECK_NOTHROW((void)equal_step_position(640 * mm, 0, 1));
     CHECK_THROWS_WITH((void)equal_step_divisor(0), "steps must be 1 or more.");
-    CHECK_THROWS_WITH((void)fret_position(scale{.frets = 20}, 1), "scale.scale_length is 0 mm; it must be more than 0 mm.");
+    CHECK_THROWS_WITH((void)fret_position(scale{.scale_length = 0 * mm, .frets = 20}, 1),
+                      "scale.scale_length is 0 mm; it must be more than 0 mm.");
+    CHECK_THROWS_WITH((void)fret_position(scale{.frets = 20}, 1),
+                      "scale.scale_length is not a number; it must be more than 0 mm.");
     CHECK_THROWS_WITH((void)fret_position(s, -1), "fret must be one of the board's frets, 0 (the nut) to the last.");
     CHECK_THROWS_WITH((void)fret_position(s, 21), "fret must be one of the board's frets, 0 (the nut) to the last.");
     CHECK_THROWS_WITH((void)fret_position(scale{.scale_length = 640 * mm, .frets = 2, .measured_places = {36 * mm}}, 1),
                       "scale.measured_places must be one for each fret.");
-    CHECK_THROWS_WITH((void)fret_positions(scale{}),
-                      "scale.scale_length is 0 mm; it must be more than 0 mm and at most 3000 mm.");
+    CHECK_THROWS_WITH((void)fret_positions(scale{.frets = 20}),
+                      "scale.scale_length is not given, or not a number; it must be at least 10 mm and at most 3000 mm.");
+    CHECK_THROWS_WITH((void)fret_positions(scale{.scale_length = 640 * mm}),
+                      "scale.frets is not given, or not a number; it must be at least 0 and at most 240.");
     CHECK_THROWS_WITH((void)octave_length(scale{.scale_length = 640 * mm, .frets = 11}),
                       "scale.frets must reach the octave of the open string.");
     CHECK_THROWS_WITH((void)fret_error(s, 12, 320 * mm), "saddle beyond the fret is 0 mm; it must be more than 0 mm.");
     fan f{.bass_scale = 660 * mm,
           .treble_scale = 640 * mm,
+          .square_fret = 7,
+          .frets = 20,
           .y_bass_at_nut = -18 * mm,
           .y_treble_at_nut = 18 * mm,
           .y_bass_at_saddle = -26 * mm,
@@ -150,25 +159,34 @@ TEST_CASE("board's door: arcs") {
 TEST_CASE("board's door: frets and their slots") {
     const fret_wire wire{.crown_height = 1 * mm, .crown_width = 2 * mm, .tang_depth = 1.5 * mm, .tang_thickness = 0.5 * mm};
     const frets f{.wire = wire};
-    CHECK_THROWS_WITH((void)fret_pieces(board{}, {}), doctest::Contains("board.width_at_nut is 0 mm"));
+    CHECK_THROWS_WITH((void)fret_pieces(board{}, {}),
+                      doctest::Contains("board.width_at_nut is not given, or not a number; it must be at least 1 mm"));
     CHECK_THROWS_WITH((void)fret_pieces(flat, {.waste = -1 * mm}),
                       "piece_rule.waste is -1 mm; it must be at least 0 mm and at most 50 mm.");
     CHECK_THROWS_WITH((void)slot_depth(slot{.depth = 2 * mm, .width = 0.5 * mm}, flat.surface, 100 * mm, 0 * mm, inf * mm),
                       "removed is infinite; it must be a finite number.");
     CHECK_THROWS_WITH((void)needed_slot_depth(wire, -0.1 * mm), "clearance is -0.1 mm; it must be at least 0 mm.");
-    CHECK_THROWS_WITH((void)tang_fit(fret_wire{}, 0.5 * mm), doctest::Contains("wire.crown_height is 0 mm"));
+    CHECK_THROWS_WITH((void)tang_fit(fret_wire{}, 0.5 * mm),
+                      doctest::Contains("wire.crown_height is not given, or not a number; it must be at least 0.05 mm"));
+    auto bare = wire;
+    bare.tang_depth.reset();
+    bare.tang_thickness.reset();
+    CHECK_THROWS_WITH((void)needed_slot_depth(bare, 0.1 * mm), "wire.tang_depth must be given: the slot is to take it.");
+    CHECK_THROWS_WITH((void)tang_fit(bare, 0.5 * mm), "wire.tang_thickness must be given: the slot is to hold it.");
     CHECK_THROWS_WITH((void)tang_fit(wire, 0 * mm), "slot width is 0 mm; it must be more than 0 mm.");
     CHECK_THROWS_WITH((void)crown_left(f, -1), "fret must be 0 or more.");
-    CHECK_THROWS_WITH((void)refret_change(flat.scale, f, frets{}, 12, 640 * mm),
-                      doctest::Contains("fresh.wire.crown_height is 0 mm"));
+    CHECK_THROWS_WITH(
+        (void)refret_change(flat.scale, f, frets{}, 12, 640 * mm),
+        doctest::Contains("fresh.wire.crown_height is not given, or not a number; it must be at least 0.05 mm"));
     CHECK_THROWS_WITH((void)refret_change(flat.scale, f, f, 0, 640 * mm), "action_fret must be one of the board's frets.");
     CHECK_THROWS_WITH((void)refret_change(flat.scale, f, f, 21, 640 * mm), "action_fret must be one of the board's frets.");
-    CHECK_THROWS_WITH((void)markers(board{}), doctest::Contains("board.width_at_nut is 0 mm"));
+    CHECK_THROWS_WITH((void)markers(board{}),
+                      doctest::Contains("board.width_at_nut is not given, or not a number; it must be at least 1 mm"));
 }
 
 TEST_CASE("board's door: wood taken off") {
-    const std::vector<basic_profile_mark<double>> twice{{.x = 100 * mm}, {.x = 100 * mm}}, far{{.x = inf * mm}},
-        high{{.x = 100 * mm, .z = 10.1 * mm}}, low{{.x = 100 * mm, .z = -10.1 * mm}};
+    const std::vector<basic_profile_mark<double>> twice{{.x = 100 * mm, .z = 0 * mm}, {.x = 100 * mm, .z = 0 * mm}},
+        far{{.x = inf * mm, .z = 0 * mm}}, high{{.x = 100 * mm, .z = 10.1 * mm}}, low{{.x = 100 * mm, .z = -10.1 * mm}};
     CHECK_THROWS_WITH((void)least_removal(flat, flat_surface(), -0.1 * mm),
                       "allowance is -0.1 mm; it must be at least 0 mm and at most 10 mm.");
     CHECK_THROWS_WITH((void)least_removal(flat, flat_surface(), 10.1 * mm),
@@ -267,6 +285,8 @@ TEST_CASE("board's door: what fits together in a board, a scale, a row of string
 TEST_CASE("board's door: what fits together in a fan and in readings") {
     const fan f{.bass_scale = 660 * mm,
                 .treble_scale = 640 * mm,
+                .square_fret = 7,
+                .frets = 20,
                 .y_bass_at_nut = -18 * mm,
                 .y_treble_at_nut = 18 * mm,
                 .y_bass_at_saddle = -26 * mm,
@@ -275,12 +295,15 @@ TEST_CASE("board's door: what fits together in a fan and in readings") {
                       "it.y_treble_at_nut must lie on the treble side of the bass string.");
     CHECK_THROWS_WITH(taken(f, [](fan& n) { n.y_treble_at_saddle = n.y_bass_at_saddle; }),
                       "it.y_treble_at_saddle must lie on the treble side of the bass string.");
-    CHECK_THROWS_WITH(taken(f, [](fan& n) { n.bass_scale = 8 * mm; }),
+    auto slanted = f;
+    slanted.y_bass_at_saddle = -36 * mm;
+    slanted.y_treble_at_saddle = 36 * mm;
+    CHECK_THROWS_WITH(taken(slanted, [](fan& n) { n.bass_scale = 18 * mm; }),
                       "it.bass_scale must be more than the string runs sideways.");
-    CHECK_NOTHROW(taken(f, [](fan& n) { n.bass_scale = 8.1 * mm; }));
-    CHECK_THROWS_WITH(taken(f, [](fan& n) { n.treble_scale = 8 * mm; }),
+    CHECK_NOTHROW(taken(slanted, [](fan& n) { n.bass_scale = 18.1 * mm; }));
+    CHECK_THROWS_WITH(taken(slanted, [](fan& n) { n.treble_scale = 18 * mm; }),
                       "it.treble_scale must be more than the string runs sideways.");
-    CHECK_NOTHROW(taken(f, [](fan& n) { n.treble_scale = 8.1 * mm; }));
+    CHECK_NOTHROW(taken(slanted, [](fan& n) { n.treble_scale = 18.1 * mm; }));
     const edge_readings edges{.readings = {{.x = 0 * mm, .bass_edge = 10 * mm, .treble_edge = 53 * mm},
                                            {.x = 400 * mm, .bass_edge = 4 * mm, .treble_edge = 59 * mm}}};
     CHECK_THROWS_WITH(taken(edges, [](edge_readings& n) { n.readings.pop_back(); }),
@@ -320,7 +343,7 @@ TEST_CASE("board's door: what fits together in wire and its levelling") {
     CHECK_THROWS_WITH(taken(f, [](frets& n) { n.wear[1] = 1 * mm; }),
                       "it.wear[1] must be less than the height of the crown.");
     const levelling job{
-        .scale = {.scale_length = 640 * mm},
+        .scale = {.scale_length = 640 * mm, .frets = 20},
         .lines = {{.path = path, .crests = {{.fret = 1, .height = 0 * mm}, {.fret = 20, .height = 0 * mm}}}},
         .crown = 1 * mm};
     using L = levelling;
@@ -356,7 +379,7 @@ TEST_CASE("board's door: what fits together in a new radius") {
     CHECK_THROWS_WITH(taken(job,
                             [](J& n) {
                                 n.wanted = cylinder(20.0 * mm);
-                                n.board.thickness = 45 * mm;
+                                n.board.thickness = 30 * mm;
                             }),
                       doctest::Contains("it.wanted.radius must be at least half the width of the board at the nut."));
     CHECK_THROWS_WITH(
@@ -382,9 +405,11 @@ TEST_CASE("board's door: what fits together in a new radius") {
                       "it.chosen_at_nut must be given too: both or neither.");
     CHECK_THROWS_WITH(taken(job,
                             [](J& n) {
-                                n.shape = {{.x = 100 * mm}, {.x = 100 * mm}};
+                                n.shape = {{.x = 100 * mm, .z = 0 * mm}, {.x = 100 * mm, .z = 0 * mm}};
                             }),
                       "it.shape[1].x must be further from the nut than the mark before it.");
+    CHECK_THROWS_WITH(taken(job, [](J& n) { n.wire.tang_depth.reset(); }),
+                      "it.wire.tang_depth must be given: the slots are to take it.");
     CHECK_THROWS_WITH(taken(job, [](J& n) { n.action_fret = 21; }), "it.action_fret must be one of the board's frets.");
     CHECK_NOTHROW(taken(job, [](J& n) { n.action_fret = 20; }));
     CHECK_THROWS_WITH(taken(job, [](J& n) { n.paths[0].y_at_nut = -21.6 * mm; }),

@@ -45,45 +45,45 @@ TEST_CASE("neck: what each member may be, told a second time") {
                                                     "z_nut: at least -50 mm and at most 200 mm\n"
                                                     "z_saddle: at least -200 mm and at most 500 mm\n"
                                                     "x_nut: at least -100 mm and at most 300 mm\n"
-                                                    "x_saddle: more than 0 mm and at most 4000 mm");
+                                                    "x_saddle: at least 1 mm and at most 4000 mm");
     CHECK(described::ranges<basic_fret_slots>() == "interference: at least -1 mm and at most 1 mm\n"
                                                    "share: at least 0 and at most 1\n"
-                                                   "tang_depth: more than 0 mm and at most 10 mm\n"
-                                                   "places: more than 0 mm");
+                                                   "tang_depth: at least 0.01 mm and at most 10 mm\n"
+                                                   "places: at least 0.1 mm and at most 3000 mm");
     CHECK(described::ranges<basic_insert>() == "x_from: at least -300 mm and at most 2000 mm\n"
                                                "x_to: at least -300 mm and at most 2000 mm\n"
                                                "y: at least -200 mm and at most 200 mm\n"
                                                "top: at least -100 mm and at most 0 mm\n"
-                                               "width: more than 0 mm and at most 100 mm\n"
+                                               "width: at least 0.01 mm and at most 100 mm\n"
                                                "height: at least 0 mm and at most 100 mm\n"
                                                "wall: at least 0 mm and at most 50 mm\n"
-                                               "modulus: at least 0 MPa and at most 1e+06 MPa");
-    CHECK(described::ranges<basic_moving_board>() == "width: more than 0 mm and at most 400 mm\n"
-                                                     "thickness: more than 0 mm and at most 30 mm\n"
+                                               "modulus: at least 0 MPa and at most 1000000 MPa");
+    CHECK(described::ranges<basic_moving_board>() == "width: at least 1 mm and at most 400 mm\n"
+                                                     "thickness: at least 0.1 mm and at most 30 mm\n"
                                                      "across: at least 0 and at most 0.01\n"
                                                      "down: at least 0 and at most 0.01");
-    CHECK(described::ranges<basic_neck>() == "board_modulus: more than 0 MPa and at most 1e+06 MPa\n"
-                                             "back_modulus: more than 0 MPa and at most 1e+06 MPa\n"
+    CHECK(described::ranges<basic_neck>() == "board_modulus: at least 10 MPa and at most 1000000 MPa\n"
+                                             "back_modulus: at least 10 MPa and at most 1000000 MPa\n"
                                              "pure_bending_factor: at least 0.5 and at most 2\n"
-                                             "joint: more than 0 mm and at most 2000 mm\n"
-                                             "joint_stiffness: more than 0 N m/rad and at most 1e+09 N m/rad\n"
+                                             "joint: at least 1 mm and at most 3000 mm\n"
+                                             "joint_stiffness: at least 1 N m/rad and at most 1000000000 N m/rad\n"
                                              "board_strain: at least -0.01 and at most 0.01\n"
                                              "creep_factor: at least 1 and at most 10");
     CHECK(described::ranges<basic_set_mark>() == "x: at least -300 mm and at most 2000 mm\n"
                                                  "z: at least -50 mm and at most 50 mm");
-    CHECK(described::ranges<basic_crest>() == "x: a finite number\n"
-                                              "z: a finite number");
-    CHECK(described::ranges<basic_rod_screw>() == "diameter: more than 0 mm and at most 20 mm\n"
-                                                  "modulus: more than 0 MPa and at most 1e+06 MPa\n"
-                                                  "lead: more than 0 mm and at most 5 mm\n"
+    CHECK(described::ranges<basic_crest>() == "x: at least -5000 mm and at most 5000 mm\n"
+                                              "z: at least -5000 mm and at most 5000 mm");
+    CHECK(described::ranges<basic_rod_screw>() == "diameter: at least 0.1 mm and at most 20 mm\n"
+                                                  "modulus: at least 100 MPa and at most 1000000 MPa\n"
+                                                  "lead: at least 0.01 mm and at most 5 mm\n"
                                                   "anchor_give: at least 0 mm and at most 100 mm");
     CHECK(described::ranges<basic_profile_point>() == "y: at least -200 mm and at most 200 mm\n"
                                                       "depth: at least 0 mm and at most 100 mm");
-    CHECK(described::ranges<basic_neck_station>() == "x: at least -300 mm and at most 2000 mm\n"
-                                                     "half_width: more than 0 mm and at most 200 mm\n"
-                                                     "board_thickness: more than 0 mm and at most 30 mm\n"
+    CHECK(described::ranges<basic_neck_station>() == "x: at least -300 mm and at most 3000 mm\n"
+                                                     "half_width: at least 0.5 mm and at most 200 mm\n"
+                                                     "board_thickness: at least 0.05 mm and at most 30 mm\n"
                                                      "board_arc: at least 0 1/m and at most 100 1/m\n"
-                                                     "back_depth: more than 0 mm and at most 100 mm\n"
+                                                     "back_depth: at least 0.1 mm and at most 100 mm\n"
                                                      "back_exponent: at least 1 and at most 20");
     CHECK(described::ranges<basic_truss_rod>() == "x_from: at least -200 mm and at most 2000 mm\n"
                                                   "x_to: at least 0 mm and at most 2000 mm\n"
@@ -94,23 +94,49 @@ TEST_CASE("neck: what each member may be, told a second time") {
 
 TEST_CASE("neck: what each member is unless told otherwise, told a second time") {
     CHECK(described::defaults<basic_neck_beam>() == "creep_factor: 1");
-    CHECK(described::defaults<basic_neck>() == "pure_bending_factor: 1.1\n"
+    CHECK(described::defaults<basic_neck>() == "board_modulus: not a number\n"
+                                               "back_modulus: not a number\n"
+                                               "pure_bending_factor: 1.1\n"
+                                               "joint: not a number\n"
                                                "creep_factor: 1");
-    CHECK(described::defaults<basic_neck_station>() == "back_exponent: 2");
+    CHECK(described::defaults<basic_neck_station>() == "x: not a number\n"
+                                                       "half_width: not a number\n"
+                                                       "board_thickness: not a number\n"
+                                                       "back_depth: not a number\n"
+                                                       "back_exponent: 2");
     CHECK(described::defaults<basic_beam_point>() == "");
     CHECK(described::defaults<basic_beam_step>() == "");
     CHECK(described::defaults<basic_beam_break>() == "");
-    CHECK(described::defaults<basic_string_pull>() == "");
-    CHECK(described::defaults<basic_fret_slots>() == "");
-    CHECK(described::defaults<basic_insert>() == "");
-    CHECK(described::defaults<basic_moving_board>() == "");
-    CHECK(described::defaults<basic_set_mark>() == "");
-    CHECK(described::defaults<basic_crest>() == "");
+    CHECK(described::defaults<basic_string_pull>() == "pull: not a number\n"
+                                                      "z_nut: not a number\n"
+                                                      "z_saddle: not a number\n"
+                                                      "x_saddle: not a number");
+    CHECK(described::defaults<basic_fret_slots>() == "interference: not a number\n"
+                                                     "tang_depth: not a number");
+    CHECK(described::defaults<basic_insert>() == "x_from: not a number\n"
+                                                 "x_to: not a number\n"
+                                                 "top: not a number\n"
+                                                 "width: not a number\n"
+                                                 "modulus: not a number");
+    CHECK(described::defaults<basic_moving_board>() == "width: not a number\n"
+                                                       "thickness: not a number\n"
+                                                       "across: not a number\n"
+                                                       "down: not a number");
+    CHECK(described::defaults<basic_set_mark>() == "x: not a number\n"
+                                                   "z: not a number");
+    CHECK(described::defaults<basic_crest>() == "x: not a number\n"
+                                                "z: not a number");
     CHECK(described::defaults<basic_relief>() == "");
     CHECK(described::defaults<basic_relief_case>() == "");
-    CHECK(described::defaults<basic_rod_screw>() == "");
-    CHECK(described::defaults<basic_profile_point>() == "");
-    CHECK(described::defaults<basic_truss_rod>() == "");
+    CHECK(described::defaults<basic_rod_screw>() == "diameter: not a number\n"
+                                                    "modulus: not a number\n"
+                                                    "lead: not a number");
+    CHECK(described::defaults<basic_profile_point>() == "y: not a number\n"
+                                                        "depth: not a number");
+    CHECK(described::defaults<basic_truss_rod>() == "x_from: not a number\n"
+                                                    "x_to: not a number\n"
+                                                    "z_ends: not a number\n"
+                                                    "dip: not a number");
 }
 
 TEST_CASE("neck: what is worked out is nothing before it is filled") {

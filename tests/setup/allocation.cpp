@@ -10,8 +10,12 @@ using namespace tautline::units;
 
 TEST_CASE("a warm solve allocates nothing, as long as there is nothing to find fault with") {
     auto i = demo::four_course();
-    i.feet = bridge_feet{
-        .ahead = 40 * mm, .behind = 40 * mm, .bass_foot = -30 * mm, .treble_foot = 30 * mm, .friction = {0.6, 0.7}};
+    i.feet = bridge_feet{.ahead = 40 * mm,
+                         .behind = 40 * mm,
+                         .top_slope = 0 * deg,
+                         .bass_foot = -30 * mm,
+                         .treble_foot = 30 * mm,
+                         .friction = {0.6, 0.7}};
     i.soundboard = soundboard{.sink_stiffness = 400 * N_per_mm,
                               .turn_stiffness = 3000 * N_m_per_rad,
                               .saddle_ahead = 0 * mm,

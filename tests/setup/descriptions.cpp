@@ -49,12 +49,12 @@ TEST_CASE("setup: descriptions leave no member out") {
 }
 
 TEST_CASE("setup: what each member may be, told a second time") {
-    CHECK(described::ranges<basic_board_details>() == "binding_height: more than 0 mm and at most 30 mm\n"
+    CHECK(described::ranges<basic_board_details>() == "binding_height: at least 0.1 mm and at most 30 mm\n"
                                                       "binding_thickness: at least 0 mm and at most 30 mm\n"
-                                                      "inlay_thickness: more than 0 mm and at most 30 mm");
-    CHECK(described::ranges<basic_sanding>() == "radius: more than 0 mm\n"
-                                                "radius_at_end: more than 0 mm\n"
-                                                "cone_length: more than 0 mm\n"
+                                                      "inlay_thickness: at least 0.01 mm and at most 30 mm");
+    CHECK(described::ranges<basic_sanding>() == "radius: at least 1 mm and at most 1000000000 mm\n"
+                                                "radius_at_end: at least 1 mm and at most 1000000000 mm\n"
+                                                "cone_length: at least 1 mm and at most 3000 mm\n"
                                                 "hollow: at least 0 mm and at most 3 mm\n"
                                                 "allowance: at least 0 mm and at most 10 mm\n"
                                                 "slot_clearance: at least 0 mm and at most 30 mm\n"
@@ -64,26 +64,26 @@ TEST_CASE("setup: what each member may be, told a second time") {
     CHECK(described::ranges<basic_fret_levelling>() == "hollow: at least 0 mm and at most 3 mm\n"
                                                        "least_crown: at least 0 mm and at most 10 mm");
     CHECK(described::ranges<basic_nut>() == "slot_heights: at least -2 mm and at most 20 mm");
-    CHECK(described::ranges<basic_saddle>() == "height_bass: more than 0 mm and at most 200 mm\n"
-                                               "height_treble: more than 0 mm and at most 200 mm\n"
-                                               "radius: more than 0 mm\n"
+    CHECK(described::ranges<basic_saddle>() == "height_bass: at least 0.1 mm and at most 200 mm\n"
+                                               "height_treble: at least 0.1 mm and at most 200 mm\n"
+                                               "radius: at least 1 mm and at most 1000000000 mm\n"
                                                "setback_bass: at least -50 mm and at most 50 mm\n"
                                                "setback_treble: at least -50 mm and at most 50 mm\n"
                                                "board_line: at least -50 mm and at most 150 mm");
-    CHECK(described::ranges<basic_neck_measures>() == "depth_at_nut: more than 0 mm and at most 100 mm\n"
-                                                      "depth_at_joint: more than 0 mm and at most 100 mm\n"
+    CHECK(described::ranges<basic_neck_measures>() == "depth_at_nut: at least 1 mm and at most 100 mm\n"
+                                                      "depth_at_joint: at least 1 mm and at most 100 mm\n"
                                                       "back_exponent: at least 1 and at most 20\n"
                                                       "joint_fret: at least 1 and at most 240\n"
-                                                      "board_modulus: more than 0 MPa and at most 1e+06 MPa\n"
-                                                      "back_modulus: more than 0 MPa and at most 1e+06 MPa\n"
-                                                      "joint_stiffness: more than 0 N m/rad and at most 1e+09 N m/rad\n"
+                                                      "board_modulus: at least 10 MPa and at most 1000000 MPa\n"
+                                                      "back_modulus: at least 10 MPa and at most 1000000 MPa\n"
+                                                      "joint_stiffness: at least 1 N m/rad and at most 1000000000 N m/rad\n"
                                                       "rod_pull: at least -100000 N and at most 100000 N\n"
                                                       "creep_factor: at least 1 and at most 10");
-    CHECK(described::ranges<basic_tailpiece>() == "hinge_distance: more than 0 mm and at most 1000 mm\n"
+    CHECK(described::ranges<basic_tailpiece>() == "hinge_distance: at least 0.1 mm and at most 1000 mm\n"
                                                   "hinge_height: at least -150 mm and at most 150 mm\n"
-                                                  "reach: more than 0 mm and at most 1000 mm\n"
+                                                  "reach: at least 0.1 mm and at most 1000 mm\n"
                                                   "spread: at least 0 mm and at most 300 mm");
-    CHECK(described::ranges<basic_pins>() == "distance: more than 0 mm and at most 300 mm\n"
+    CHECK(described::ranges<basic_pins>() == "distance: at least 0.1 mm and at most 300 mm\n"
                                              "height: at least -50 mm and at most 150 mm\n"
                                              "spread: at least 0 mm and at most 300 mm\n"
                                              "top_thickness: at least 0 mm and at most 20 mm\n"
@@ -93,14 +93,14 @@ TEST_CASE("setup: what each member may be, told a second time") {
                                                     "top_slope: at least -30 deg and at most 30 deg\n"
                                                     "bass_foot: at least -150 mm and at most 150 mm\n"
                                                     "treble_foot: at least -150 mm and at most 150 mm");
-    CHECK(described::ranges<basic_playing>() == "pluck_from_saddle: more than 0 mm and at most 1000 mm\n"
+    CHECK(described::ranges<basic_playing>() == "pluck_from_saddle: at least 0.1 mm and at most 1000 mm\n"
                                                 "nut_end: at least 0 and at most 1\n"
                                                 "fret_end: at least 0 and at most 1\n"
                                                 "saddle_end: at least 0 and at most 1");
     CHECK(described::ranges<basic_reset>() == "turn: at least -3.4 deg and at most 3.4 deg\n"
                                               "leave: at least 0 mm and at most 20 mm\n"
                                               "edge_depth: at least 0 mm and at most 100 mm");
-    CHECK(described::ranges<basic_reset_wish>() == "saddle_height: more than 0 mm and at most 200 mm\n"
+    CHECK(described::ranges<basic_reset_wish>() == "saddle_height: at least 0.1 mm and at most 200 mm\n"
                                                    "heel_depth: more than 0 mm and at most 300 mm\n"
                                                    "pocket_length: more than 0 mm and at most 300 mm\n"
                                                    "leave: at least 0 mm and at most 20 mm\n"
@@ -113,12 +113,12 @@ TEST_CASE("setup: what each member may be, told a second time") {
                                                "action_bass: more than 0 mm and at most 30 mm\n"
                                                "action_treble: more than 0 mm and at most 30 mm\n"
                                                "action_fret: at least 2 and at most 240\n"
-                                               "down_force: more than 0 N and at most 5000 N\n"
-                                               "saddle_break: more than 0 deg and at most 90 deg\n"
-                                               "most_rod_pull: more than 0 N and at most 100000 N\n"
+                                               "down_force: at least 0.1 N and at most 5000 N\n"
+                                               "saddle_break: at least 0.1 deg and at most 90 deg\n"
+                                               "most_rod_pull: at least 0.1 N and at most 100000 N\n"
                                                "lowest_slot: at least -2 mm and at most 20 mm\n"
-                                               "lowest_saddle: more than 0 mm and at most 200 mm\n"
-                                               "highest_saddle: more than 0 mm and at most 200 mm\n"
+                                               "lowest_saddle: at least 0.1 mm and at most 200 mm\n"
+                                               "highest_saddle: at least 0.1 mm and at most 200 mm\n"
                                                "hinge_lowest: at least -150 mm and at most 150 mm\n"
                                                "hinge_highest: at least -150 mm and at most 150 mm");
 }
@@ -129,12 +129,26 @@ TEST_CASE("setup: what each member is unless told otherwise, told a second time"
     CHECK(described::defaults<basic_fret_levelling>() == "least_crown: 0.5 mm");
     CHECK(described::defaults<basic_nut>() == "friction: {least: 0.2\n"
                                               "most: 0.65}");
-    CHECK(described::defaults<basic_saddle>() == "friction: {least: 0.2\n"
+    CHECK(described::defaults<basic_saddle>() == "height_bass: not a number\n"
+                                                 "height_treble: not a number\n"
+                                                 "setback_bass: not a number\n"
+                                                 "setback_treble: not a number\n"
+                                                 "board_line: not a number\n"
+                                                 "friction: {least: 0.2\n"
                                                  "most: 0.65}");
-    CHECK(described::defaults<basic_neck_measures>() == "back_exponent: 2\n"
-                                                        "joint_fret: 12\n"
+    CHECK(described::defaults<basic_neck_measures>() == "depth_at_nut: not a number\n"
+                                                        "depth_at_joint: not a number\n"
+                                                        "back_exponent: 2\n"
+                                                        "joint_fret: -1000000000\n"
+                                                        "board_modulus: not a number\n"
+                                                        "back_modulus: not a number\n"
                                                         "creep_factor: 1");
-    CHECK(described::defaults<basic_bridge_feet>() == "friction: {least: 0.3\n"
+    CHECK(described::defaults<basic_bridge_feet>() == "ahead: not a number\n"
+                                                      "behind: not a number\n"
+                                                      "top_slope: not a number\n"
+                                                      "bass_foot: not a number\n"
+                                                      "treble_foot: not a number\n"
+                                                      "friction: {least: 0.3\n"
                                                       "most: 0.5}");
     CHECK(described::defaults<basic_playing>() == "pluck_from_saddle: 100 mm\n"
                                                   "nut_end: 0.5\n"
@@ -150,12 +164,19 @@ TEST_CASE("setup: what each member is unless told otherwise, told a second time"
     CHECK(described::defaults<basic_instrument>() == "");
     CHECK(described::defaults<basic_tuned_string>() == "");
     CHECK(described::defaults<basic_stringing>() == "");
-    CHECK(described::defaults<basic_tailpiece>() == "");
-    CHECK(described::defaults<basic_pins>() == "");
+    CHECK(described::defaults<basic_tailpiece>() == "hinge_distance: not a number\n"
+                                                    "hinge_height: not a number\n"
+                                                    "reach: not a number\n"
+                                                    "spread: not a number");
+    CHECK(described::defaults<basic_pins>() == "distance: not a number\n"
+                                               "height: not a number\n"
+                                               "spread: not a number\n"
+                                               "top_thickness: not a number\n"
+                                               "saddle_exposed: not a number");
     CHECK(described::defaults<basic_reset_plan>() == "");
     CHECK(described::defaults<basic_pin_range>() == "");
     CHECK(described::defaults<basic_setup_plan>() == "");
-    CHECK(described::defaults<basic_reset>() == "");
+    CHECK(described::defaults<basic_reset>() == "turn: not a number");
     CHECK(described::defaults<basic_string_setup>() == "");
     CHECK(described::defaults<basic_setup>() == "");
     CHECK(described::defaults<basic_work_numbers>() == "");

@@ -62,7 +62,7 @@ TEST_CASE("setup's door: what fits together in an instrument") {
     CHECK_THROWS_WITH(solved_after([](I& i, S&) { i.posts.pop_back(); }),
                       "posts must be one for each of the 8 strings, but there are 7.");
     CHECK_THROWS_WITH(solved_after([](I& i, S&) { i.tailpiece.reset(); }), "tailpiece must be given, or pins.");
-    CHECK_THROWS_WITH(solved_after([](I& i, S&) { i.pins = pins{.distance = 20 * mm}; }),
+    CHECK_THROWS_WITH(solved_after([](I& i, S&) { i.pins = pinned().instrument.pins; }),
                       "tailpiece must not be given together with pins.");
     CHECK_THROWS_WITH(solved_after([](I& i, S&) {
                           i = pinned().instrument;
@@ -106,13 +106,18 @@ TEST_CASE("setup's door: what fits together in an instrument") {
                       "neck.rod_pull must be 0 where there is no rod.");
     CHECK_THROWS_WITH(solved_after([](I& i, S&) { i.tailpiece->reach = i.tailpiece->hinge_distance; }),
                       "tailpiece.reach must be less than hinge_distance: the bridge would stand beyond the tailpiece.");
-    CHECK_THROWS_WITH(solved_after([](I& i, S&) {
-                          i.feet = bridge_feet{
-                              .ahead = 5 * mm, .behind = -5 * mm, .bass_foot = -30 * mm, .treble_foot = 30 * mm};
-                      }),
-                      "feet.behind must leave the feet some length along the strings.");
-    CHECK_THROWS_WITH(solved_after([](I& i, S&) { i.feet = bridge_feet{.ahead = 5 * mm, .behind = 5 * mm}; }),
-                      "feet.treble_foot must be on the treble side of the bass foot.");
+    CHECK_THROWS_WITH(
+        solved_after([](I& i, S&) {
+            i.feet = bridge_feet{
+                .ahead = 5 * mm, .behind = -5 * mm, .top_slope = 0 * deg, .bass_foot = -30 * mm, .treble_foot = 30 * mm};
+        }),
+        "feet.behind must leave the feet some length along the strings.");
+    CHECK_THROWS_WITH(
+        solved_after([](I& i, S&) {
+            i.feet = bridge_feet{
+                .ahead = 5 * mm, .behind = 5 * mm, .top_slope = 0 * deg, .bass_foot = 30 * mm, .treble_foot = 30 * mm};
+        }),
+        "feet.treble_foot must be on the treble side of the bass foot.");
     CHECK_THROWS_WITH(solved_after([](I& i, S&) { i.soundboard = soundboard{.sink_stiffness = 5000 * N_per_m}; }),
                       "soundboard.sink_stiffness must be more: the strings' load grows with the sinking faster than this "
                       "soundboard resists.");
@@ -129,7 +134,8 @@ TEST_CASE("setup's door: what fits together in an instrument") {
 TEST_CASE("setup's door: wishes that an instrument cannot have") {
     CHECK_THROWS_WITH((void)make_plan(on(), wishes{.relief = 5.1 * mm}),
                       "wanted.relief is 5.1 mm; it must be at least -5 mm and at most 5 mm.");
-    CHECK_THROWS_WITH((void)make_plan(strung_instrument{}, wishes{}), doctest::Contains("board.width_at_nut is 0 mm"));
+    CHECK_THROWS_WITH((void)make_plan(strung_instrument{}, wishes{}),
+                      doctest::Contains("board.width_at_nut is not given, or not a number;"));
     CHECK_THROWS_WITH((void)make_plan(without_frets(), wishes{.first_fret_bass = 0.4 * mm}),
                       "wanted.first_fret_bass must be left out on a board without frets.");
     CHECK_THROWS_WITH((void)make_plan(without_frets(), wishes{.first_fret_treble = 0.4 * mm}),
@@ -157,19 +163,21 @@ TEST_CASE("setup's door: wishes that an instrument cannot have") {
 }
 
 TEST_CASE("setup's door: a reset") {
-    CHECK_THROWS_WITH((void)after_reset(strung_instrument{}, {}), doctest::Contains("board.width_at_nut is 0 mm"));
-    CHECK_THROWS_WITH((void)after_reset(on(), {.edge_depth = 101 * mm}),
+    CHECK_THROWS_WITH((void)after_reset(strung_instrument{}, {}),
+                      doctest::Contains("board.width_at_nut is not given, or not a number;"));
+    CHECK_THROWS_WITH((void)after_reset(on(), {.turn = 0 * deg, .edge_depth = 101 * mm}),
                       "reset.edge_depth is 101 mm; it must be at least 0 mm and at most 100 mm.");
     CHECK_THROWS_WITH((void)after_reset(on(), {.turn = 3 * deg}),
                       "saddle.board_line must pass below the saddle: the strings would lie under the board.");
     CHECK_THROWS_WITH((void)object_after_reset(instrument{}, {}, flat_object{}),
-                      doctest::Contains("instrument.board.width_at_nut is 0 mm"));
-    CHECK_THROWS_WITH((void)object_after_reset(on().instrument, {.leave = 21 * mm}, flat_object{}),
+                      doctest::Contains("instrument.board.width_at_nut is not given, or not a number;"));
+    CHECK_THROWS_WITH((void)object_after_reset(on().instrument, {.turn = 0 * deg, .leave = 21 * mm}, flat_object{}),
                       "reset.leave is 21 mm; it must be at least 0 mm and at most 20 mm.");
-    CHECK_THROWS_WITH((void)object_after_reset(on().instrument, {}, flat_object{.x = inf * mm}),
-                      "object.x is infinite; it must be a finite number.");
+    CHECK_THROWS_WITH((void)object_after_reset(on().instrument, {.turn = 0 * deg},
+                                               flat_object{.x = inf * mm, .z = 3 * mm, .extent = 20 * mm}),
+                      "object.x is infinite; it must be at least -5000 mm and at most 5000 mm.");
     CHECK_THROWS_WITH((void)turn_of_board_line(instrument{}, 10 * mm, 12 * mm),
-                      doctest::Contains("instrument.board.width_at_nut is 0 mm"));
+                      doctest::Contains("instrument.board.width_at_nut is not given, or not a number;"));
     CHECK_THROWS_WITH((void)turn_of_board_line(on().instrument, -51 * mm, 12 * mm),
                       "from is -51 mm; it must be at least -50 mm and at most 150 mm.");
     CHECK_THROWS_WITH((void)turn_of_board_line(on().instrument, 151 * mm, 12 * mm),
@@ -191,7 +199,8 @@ TEST_CASE("setup's door: bench work") {
     CHECK_THROWS_WITH((void)do_work(without_frets(2), {}, {.levelling = fret_levelling{.held = neck_held::slack}}),
                       "levelling must be left out where fewer than three frets are to be levelled.");
     CHECK_NOTHROW((void)do_work(without_frets(3), {}, {.levelling = fret_levelling{.held = neck_held::slack}}));
-    CHECK_THROWS_WITH((void)after_sanding(strung_instrument{}, off), doctest::Contains("board.width_at_nut is 0 mm"));
+    CHECK_THROWS_WITH((void)after_sanding(strung_instrument{}, off),
+                      doctest::Contains("board.width_at_nut is not given, or not a number;"));
     CHECK_THROWS_WITH((void)after_sanding(on(), elsewhere), "removal.board_length must be that of the board.");
     CHECK_THROWS_WITH((void)after_sanding(on(), off, slack_top),
                       "slack_top must be left out where the board is sanded along its old line: its set stays in it.");
@@ -224,12 +233,13 @@ TEST_CASE("setup's door: sweeps, doubts and budgets") {
     const auto sampled = [&](double standard) {
         return sweep_sample(on(), std::vector<doubt>{{"height", standard, {{"saddle.height_bass"}}}}, 1, 7, tension_asked);
     };
-    CHECK_THROWS_WITH((void)sampled(-1), "uncertainty of height is -1; it must be at least 0 and at most 1e+12.");
-    CHECK_THROWS_WITH((void)sampled(1.1e12), "uncertainty of height is 1.1e+12; it must be at least 0 and at most 1e+12.");
+    CHECK_THROWS_WITH((void)sampled(-1), "uncertainty of height is -1; it must be at least 0 and at most 1000000000000.");
+    CHECK_THROWS_WITH((void)sampled(1.1e12),
+                      "uncertainty of height is 1100000000000; it must be at least 0 and at most 1000000000000.");
     CHECK_THROWS_WITH((void)propagate(on(), std::vector<doubt>{{"height", -1, {{"saddle.height_bass"}}}}),
-                      "uncertainty of height is -1; it must be at least 0 and at most 1e+12.");
+                      "uncertainty of height is -1; it must be at least 0 and at most 1000000000000.");
     CHECK_THROWS_WITH((void)propagate(on(), std::vector<doubt>{{"height", 1.1e12, {{"saddle.height_bass"}}}}),
-                      "uncertainty of height is 1.1e+12; it must be at least 0 and at most 1e+12.");
+                      "uncertainty of height is 1100000000000; it must be at least 0 and at most 1000000000000.");
     CHECK_THROWS_WITH((void)propagate(on(), std::vector<doubt>{{"height", 1e-3, {{"saddle.hat"}}}}),
                       "saddle.hat must be the path of a number of the instrument or its strings.");
     const std::vector<length<>> parts{1 * mm, 1 * mm}, three{1 * mm, 1 * mm, 1 * mm};

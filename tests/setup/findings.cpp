@@ -230,7 +230,8 @@ TEST_SUITE("findings") {
     }
     TEST_CASE("each at its limit: what it says of which string and fret, and how bad it is") {
         auto i = demo::four_course();
-        i.feet = bridge_feet{.ahead = 30 * mm, .behind = 30 * mm, .bass_foot = -34 * mm, .treble_foot = 34 * mm};
+        i.feet = bridge_feet{
+            .ahead = 30 * mm, .behind = 30 * mm, .top_slope = 0 * deg, .bass_foot = -34 * mm, .treble_foot = 34 * mm};
         const auto sound = solve(i, demo::unison_pairs());
         REQUIRE(sound.findings.empty());
         // The only finding of the setup after a change.

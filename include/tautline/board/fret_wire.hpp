@@ -26,9 +26,9 @@ struct basic_fret_wire {
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("crown_height", between(0.05 * units::mm, 10 * units::mm), self.crown_height...);
         visit("crown_width", between(0.1 * units::mm, 20 * units::mm), self.crown_width...);
-        visit("tang_depth", between(0 * units::mm, 10 * units::mm), self.tang_depth...);
-        visit("tang_thickness", between(0 * units::mm, 5 * units::mm), self.tang_thickness...);
-        visit("stud_width", between(0 * units::mm, 10 * units::mm), self.stud_width...);
+        visit("tang_depth", between(0.05 * units::mm, 10 * units::mm), self.tang_depth...);
+        visit("tang_thickness", between(0.05 * units::mm, 5 * units::mm), self.tang_thickness...);
+        visit("stud_width", between(0.05 * units::mm, 10 * units::mm), self.stud_width...);
     }
     template <class Report>
     void rules(Report&& report) const {

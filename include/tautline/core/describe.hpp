@@ -106,7 +106,8 @@ private:
         } else if constexpr (list_like<T>) {
             for (std::size_t i = 0; goes_on() && i < x.size(); ++i) { within(place{&at, {}, i}, range, x[i]); }
         } else if constexpr (std::is_integral_v<T>) {
-            const auto v = static_cast<long double>(x);
+            const auto count = static_cast<long double>(x);
+            const auto v = count == not_counted ? not_given<long double>() : count;
             if (!range.holds(v)) { note(at, {v, true}, range, messages::notation_of<U>); }
         } else {
             if (!range.holds(leaf(x))) { note(at, messages::told_value(leaf(x)), range, messages::notation_of<U>); }
@@ -148,8 +149,7 @@ private:
         ++count_;
         if (!found_) { return; }
         found_->push_back(messages::out_of_range(at.path(), value, range, write));
-        const bool none = value.told && (value.value != value.value || value.value == not_counted);
-        if (none) { found_->back().value = "not given, or not a number"; }
+        if (value.told && value.value != value.value) { found_->back().value = "not given, or not a number"; }
     }
     [[nodiscard]] bool goes_on() const { return found_ || count_ == 0; }
 

@@ -105,10 +105,13 @@ private:
     std::vector<problem> problems_;
 };
 
-/// A plain number for a message: six significant digits; "not a number" or "infinite" where it is none.
+/// A plain number for a message: six significant digits, and of large ones all before the point, so that a limit can be
+/// typed as it is told; "not a number" or "infinite" where it is none.
 [[nodiscard]] inline std::string number_text(long double v) {
     char digits[64];
-    std::snprintf(digits, sizeof digits, "%.6Lg", v);
+    const long double size = v < 0 ? -v : v;
+    const bool large = 999999.5L <= size && size < 1e16L;
+    std::snprintf(digits, sizeof digits, large ? "%.0Lf" : "%.6Lg", v);
     return messages::joined({v != v ? "not a number" : !all_finite(v) ? "infinite" : digits});
 }
 /// A number with its unit for a message; what is no finite number has no unit.

@@ -39,6 +39,8 @@ template <class R>
 [[nodiscard]] basic_relief<R> fall_away(std::type_identity_t<std::span<const basic_crest<R>>> crests, std::size_t first,
                                         std::size_t joint) {
     require_that(first < joint && joint < crests.size(), "joint", "must be a crest after the first one");
+    kernel::require_crest(crests[first]);
+    for (std::size_t i = joint; i < crests.size(); ++i) { kernel::require_crest(crests[i]); }
     basic_relief<R> most{{}, crests[joint].x, joint};
     for (std::size_t i = joint + 1; i < crests.size(); ++i) {
         const length<R> gap = kernel::gap_below_line<R>(crests, first, joint, i);

@@ -65,8 +65,8 @@ struct basic_moving_board {
     using real = R;
     field<length<R>> width{};      ///< in the air it was fretted in
     field<length<R>> thickness{};  ///< there
-    R across{};                    ///< movement coefficient across the board: tangential for a flat-sawn one
-    R down{};                      ///< through its thickness: radial for a flat-sawn one
+    R across = not_given<R>();     ///< movement coefficient across the board: tangential for a flat-sawn one
+    R down = not_given<R>();       ///< through its thickness: radial for a flat-sawn one
     basic_climate<R> fretted_in{}; ///< the air in which it was measured
 
     template <class Visit, class... Self>

@@ -43,6 +43,13 @@ using relief = basic_relief<double>;
 
 namespace kernel {
 
+/// Refuses a crest whose place or height is no number.
+template <class R>
+constexpr void require_crest(const basic_crest<R>& c) {
+    require("crest.z", c.z, any_finite<unit::length>());
+    require("crest.x", c.x, any_finite<unit::length>());
+}
+
 /// From the straight line over crests `first` and `last` down to crest `i`.
 template <class R>
 [[nodiscard]] constexpr length<R> gap_below_line(std::span<const basic_crest<R>> crests, std::size_t first,
@@ -81,8 +88,7 @@ template <class R>
     require_that(first < last, "last", "must be a crest after the first one");
     require_that(last < crests.size(), "last", "must be one of the crests given");
     for (std::size_t i = first; i <= last; ++i) {
-        require("crest.z", crests[i].z, any_finite<unit::length>());
-        require("crest.x", crests[i].x, any_finite<unit::length>());
+        kernel::require_crest(crests[i]);
         require_that(i == first || all(crests[i - 1].x.value() < crests[i].x.value()), "crest.x",
                      "must be further from the nut than the crest before it");
     }
