@@ -136,6 +136,9 @@ TEST_CASE("setup's door: wishes that an instrument cannot have") {
                       "wanted.relief is 5.1 mm; it must be at least -5 mm and at most 5 mm.");
     CHECK_THROWS_WITH((void)make_plan(strung_instrument{}, wishes{}),
                       doctest::Contains("board.width_at_nut is not given, or not a number;"));
+    CHECK_THROWS_WITH(
+        (void)make_plan(strung_instrument{}, wishes{}),
+        doctest::Contains("neck.joint_fret is not given, or not a number; it must be at least 1 and at most 240."));
     CHECK_THROWS_WITH((void)make_plan(without_frets(), wishes{.first_fret_bass = 0.4 * mm}),
                       "wanted.first_fret_bass must be left out on a board without frets.");
     CHECK_THROWS_WITH((void)make_plan(without_frets(), wishes{.first_fret_treble = 0.4 * mm}),
@@ -197,7 +200,7 @@ TEST_CASE("setup's door: bench work") {
     CHECK_THROWS_WITH((void)do_work(on(), {.binding_thickness = 31 * mm}, {}),
                       "details.binding_thickness is 31 mm; it must be at least 0 mm and at most 30 mm.");
     CHECK_THROWS_WITH((void)do_work(without_frets(2), {}, {.levelling = fret_levelling{.held = neck_held::slack}}),
-                      "levelling must be left out where fewer than three frets are to be levelled.");
+                      "work.levelling must be left out where fewer than three frets are to be levelled.");
     CHECK_NOTHROW((void)do_work(without_frets(3), {}, {.levelling = fret_levelling{.held = neck_held::slack}}));
     CHECK_THROWS_WITH((void)after_sanding(strung_instrument{}, off),
                       doctest::Contains("board.width_at_nut is not given, or not a number;"));

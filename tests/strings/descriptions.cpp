@@ -76,6 +76,6 @@ TEST_CASE("strings: what each member is unless told otherwise, told a second tim
 }
 
 TEST_CASE("strings: what is worked out is nothing before it is filled") {
-    CHECK(note{}.number == not_counted); // A4
+    CHECK(note{}.number == not_counted);
     CHECK(basic_chosen_string<double>{}.index == 0);
 }

@@ -166,7 +166,7 @@ template <class R>
     require_valid(details, "details");
     require_valid(work, "work");
     const auto& i = found.instrument;
-    require_that(!work.levelling || (i.board.scale.frets >= 3 && i.neck.joint_fret >= 3), "levelling",
+    require_that(!work.levelling || (i.board.scale.frets >= 3 && i.neck.joint_fret >= 3), "work.levelling",
                  "must be left out where fewer than three frets are to be levelled");
     if (!work.sanding && !work.levelling) { return kernel::work_held<R>(found, details, work, {}, {}); }
     const auto at_pitch = solve(found.instrument, found.strung).bow;

@@ -174,8 +174,12 @@ template <class R>
     const auto& built = start.instrument;
     const int count = built.board.scale.frets;
     if (auto found = validate(built, start.strung); !found.empty()) { throw invalid_input(std::move(found)); }
-    require_that(!w.first_fret() || count > 0, "wanted.first_fret_bass", "must be left out on a board without frets");
-    require_that(!(w.action() || w.reset) || count > 1, w.reset ? "wanted.reset" : "wanted.action_bass",
+    require_that(!w.first_fret() || count > 0, w.first_fret_bass ? "wanted.first_fret_bass" : "wanted.first_fret_treble",
+                 "must be left out on a board without frets");
+    require_that(!(w.action() || w.reset) || count > 1,
+                 w.reset         ? "wanted.reset"
+                 : w.action_bass ? "wanted.action_bass"
+                                 : "wanted.action_treble",
                  "must be left out on a board with fewer than two frets");
     require_that(!w.action_fret || *w.action_fret <= count, "wanted.action_fret",
                  messages::joined({"must be one of the board's ", count, " frets"}));

@@ -166,6 +166,9 @@ void settle(const basic_instrument<R>& built, const basic_stringing<R>& strung, 
     });
     require_that(out.top.has_value(), "soundboard.sink_stiffness",
                  "must be more: the strings' load grows with the sinking faster than this soundboard resists");
+    for (const auto& p : out.pulls) {
+        require_that(is_valid(p), "soundboard.sink_stiffness", "must be more: the strings would press the saddle far down");
+    }
 }
 
 } // namespace kernel
