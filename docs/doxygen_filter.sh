@@ -36,6 +36,7 @@ function range_in_words(text,    inside, low, high) {
     if (text ~ /^at_least\(/) return low " or more"
     if (text ~ /^between\(/) return low " to " high
     if (text ~ /^any_finite/) return "any finite"
+    if (text ~ /^about_an_instrument/) return "within 5 m of where it is told from"
     return ""
 }
 # "sqrt(T/mu)/(2 L)" as TeX sets it.
@@ -146,10 +147,15 @@ function after(text) { return "  /**< " text " */" }
 { line[NR] = $0 }
 /^(template .*)?(struct|class) [a-z_]+/ { block++ }
 { block_of[NR] = block }
+# A range that several members share.
+/^ *const auto [a-z]+ = (between|more_than_up_to)\(/ { name = $4 == "=" ? $3 : ""; text = $0; sub(/^[^=]*= /, "", text); sub(/;$/, "", text); shared[name] = text }
 /^ *visit\("[a-z_0-9]+", [a-z_]+/ && !/^ *visit\("[a-z_0-9]+", self\./ {
     name = $0; sub(/^ *visit\("/, "", name); sub(/".*/, "", name)
-    text = $0; sub(/^ *visit\("[a-z_0-9]+", /, "", text); sub(/, self\..*/, "", text)
-    range[block, name] = range_in_words(text)
+    text = $0; sub(/^ *visit\("[a-z_0-9]+", /, "", text); sub(/, self\..*/, "", text); sub(/,$/, "", text)
+    reason = ""
+    if (match(text, /\.fair_default\("[^"]*"\)/)) { reason = "; may be left out: " substr(text, RSTART + 15, RLENGTH - 17); text = substr(text, 1, RSTART - 1) }
+    if (text in shared) text = shared[text]
+    range[block, name] = range_in_words(text) reason
 }
 END {
     for (i = 1; i <= NR; i++) {

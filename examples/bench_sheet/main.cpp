@@ -124,6 +124,8 @@ int run(const request& r) {
         return answer_request(r, job);
     } catch (const tl::invalid_input& e) {
         for (tl::problem p : e.problems()) {
+            // What the library calls the work stands under `planned` in the file.
+            if (p.field.rfind("work.", 0) == 0) { p.field.replace(0, 5, "planned."); }
             const auto line = p.field.empty() ? 0 : line_near(p.field, job.file);
             p.field = tl::path_with_string(p.field, tl::names_of(job.found.instrument, job.strung));
             std::cerr << shown(r.path) << ":" << (line ? std::to_string(line) + ":" : "") << " " << shown(p.sentence())

@@ -231,7 +231,7 @@ TEST_SUITE("nothing lost") {
             CHECK(refused == (i % 2 == 1));
             if (refused) {
                 CHECK((row[4].empty() && row[5].empty() && row[6].empty() && row[7].empty()));
-                CHECK(has(row[8], "neck.depth_at_nut is -1 mm; it must be more than 0 mm"));
+                CHECK(has(row[8], "neck.depth_at_nut is -1 mm; it must be at least 1 mm"));
             } else {
                 negative += number(row[4]) < 0 ? 1 : 0;
                 CHECK(number(row[6]) > 10);

@@ -137,7 +137,8 @@ TEST_SUITE("a planned change flows where it must and nowhere else") {
               after.nut.slot_heights[0] - found.nut.slot_heights[0] + 0.05 * mm);
     }
     TEST_CASE("new wire: crests and what stands on them, not load or bow") {
-        check_flow("[planned.wire]\ncrown_height = \"1.1 mm\"\ncrown_width = \"2 mm\"\n",
+        check_flow("[planned.wire]\ncrown_height = \"1.1 mm\"\ncrown_width = \"2 mm\"\ntang_depth = \"1.5 "
+                   "mm\"\ntang_thickness = \"0.5 mm\"\n",
                    all_of({all_heights, {"line_at_saddle", "strings[*].notes[*].error"}}), all_of({heights, sound}));
     }
     TEST_CASE("a levelling: the crests that were filed") {
@@ -204,7 +205,8 @@ TEST_SUITE("a planned change flows where it must and nowhere else") {
         const auto plain = bench_sheet::answer(job_with(wishes));
         const auto worked =
             bench_sheet::answer(job_with("[planned.sanding]\nheld = \"slack\"\nradius = \"12 "
-                                         "in\"\n[planned.wire]\ncrown_height = \"1.1 mm\"\ncrown_width = \"2 mm\"\n" +
+                                         "in\"\n[planned.wire]\ncrown_height = \"1.1 mm\"\ncrown_width = \"2 "
+                                         "mm\"\ntang_depth = \"1.5 mm\"\ntang_thickness = \"0.5 mm\"\n" +
                                          wishes));
         for (std::size_t i = 0; i < 8; ++i) {
             CHECK(near::relative(worked.plan.solved.strings[i].heights[0], plain.plan.solved.strings[i].heights[0], 0.02));

@@ -367,7 +367,7 @@ TEST_SUITE("bench_sheet") {
         check_wrong("width_at_nut = \"32 mm\"", "width_at_nut = \"32 furlongs\"",
                     "board.width_at_nut is \"32 furlongs\"; expected a length");
         check_wrong("width_at_nut = \"32 mm\"", "width_at_nut = 32", "board.width_at_nut is 32; expected a length");
-        check_wrong("width_at_nut = \"32 mm\"", "width_at_nut = \"-32 mm\"", "must be more than 0 mm");
+        check_wrong("width_at_nut = \"32 mm\"", "width_at_nut = \"-32 mm\"", "must be at least 1 mm");
         check_wrong("width_at_nut = \"32 mm\"", "width_at_nutt = \"32 mm\"", "did you mean \"width_at_nut\"?");
         check_wrong("gauge = \"11 thou\"", "gauge = \"11\"", "expected a length as text with its unit");
         check_wrong("note = \"E4\"", "note = \"H4\"", "must be a letter A to G");

@@ -142,11 +142,11 @@ TEST_CASE("setup's door: wishes that an instrument cannot have") {
     CHECK_THROWS_WITH((void)make_plan(without_frets(), wishes{.first_fret_bass = 0.4 * mm}),
                       "wanted.first_fret_bass must be left out on a board without frets.");
     CHECK_THROWS_WITH((void)make_plan(without_frets(), wishes{.first_fret_treble = 0.4 * mm}),
-                      "wanted.first_fret_bass must be left out on a board without frets.");
+                      "wanted.first_fret_treble must be left out on a board without frets.");
     CHECK_THROWS_WITH((void)make_plan(without_frets(1), wishes{.action_bass = 2 * mm}),
                       "wanted.action_bass must be left out on a board with fewer than two frets.");
     CHECK_THROWS_WITH((void)make_plan(without_frets(1), wishes{.action_treble = 2 * mm}),
-                      "wanted.action_bass must be left out on a board with fewer than two frets.");
+                      "wanted.action_treble must be left out on a board with fewer than two frets.");
     CHECK_THROWS_WITH((void)make_plan(without_frets(1), wishes{.reset = reset_wish{}}),
                       "wanted.reset must be left out on a board with fewer than two frets.");
     CHECK_THROWS_WITH((void)make_plan(on(), wishes{.action_bass = 2 * mm, .action_fret = 20}),

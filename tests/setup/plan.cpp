@@ -273,7 +273,7 @@ TEST_SUITE("plan") {
         bare.instrument.frets.wear.clear();
         w = {};
         w.first_fret_treble = 0.5 * mm;
-        CHECK(said(bare, w) == "wanted.first_fret_bass must be left out on a board without frets.");
+        CHECK(said(bare, w) == "wanted.first_fret_treble must be left out on a board without frets.");
         w = {};
         w.action_bass = 2 * mm;
         CHECK(said(bare, w) == "wanted.action_bass must be left out on a board with fewer than two frets.");

@@ -191,7 +191,7 @@ TEST_SUITE("shop_tool") {
     TEST_CASE("wrong input is answered in a sentence, and nothing changes") {
         const bench b;
         (void)b.good({"add", "one", "flat_top"});
-        b.check_wrong({"set", "one", "board.thickness", "-6 mm"}, "board.thickness is -6 mm; it must be more than 0 mm");
+        b.check_wrong({"set", "one", "board.thickness", "-6 mm"}, "board.thickness is -6 mm; it must be at least 0.1 mm");
         b.check_wrong({"set", "one", "board.thickness", "6"}, "board.thickness is a length");
         b.check_wrong({"set", "one", "board.thickness", "6 N"}, "mm, cm, m, in");
         b.check_wrong({"set", "one", "board.thicknes", "6 mm"}, "no measurement \"board.thicknes\"");

@@ -105,7 +105,7 @@ TEST_SUITE("free bodies") {
             for (std::size_t i = 0; i < u.count(); ++i) {
                 const spot saddle = u.g.saddle(i, u.at), anchor = u.g.anchor(i, u.at);
                 // The line a glued bridge turns about lies behind the saddle and under the string's axis.
-                const spot line{saddle.x + si(top.saddle_ahead), saddle.y, saddle.z - si(top.saddle_height)};
+                const spot line{saddle.x + si(*top.saddle_ahead), saddle.y, saddle.z - si(*top.saddle_height)};
                 spot f = u.on_saddle(i), m = cross(saddle - line, f);
                 if (w.built.pins) {
                     f = f + u.on_anchor(i);

@@ -94,8 +94,8 @@ spot plain_geometry::nut(std::size_t i, const motions& m) const {
 spot plain_geometry::saddle(std::size_t i, const motions& m) const {
     const spot p = saddles_[i];
     if (!built_.soundboard) { return p; }
-    return {p.x - m.turn * si(built_.soundboard->saddle_height), p.y,
-            p.z - m.sink - m.turn * si(built_.soundboard->saddle_ahead)};
+    return {p.x - m.turn * si(*built_.soundboard->saddle_height), p.y,
+            p.z - m.sink - m.turn * si(*built_.soundboard->saddle_ahead)};
 }
 spot plain_geometry::anchor(std::size_t i, const motions& m) const {
     spot p = anchors_[i];

@@ -123,7 +123,7 @@ rest rest_of(const whole& w, const plain_geometry& g, const plain_neck& n) {
                 const spot saddle = g.saddle(i, r.at);
                 spot f = r.tensions[i] * toward(saddle, g.nut(i, r.at));
                 if (g.pinned()) {
-                    turning += -f.x * si(top->saddle_height) - f.z * si(top->saddle_ahead);
+                    turning += -f.x * si(*top->saddle_height) - f.z * si(*top->saddle_ahead);
                 } else {
                     f = f + r.tensions[i] * toward(saddle, g.anchor(i, r.at));
                 }
@@ -368,8 +368,8 @@ std::map<std::string, told> retell(const whole& w) {
         const double turn_off = 0.1 * force_off / si(*top.turn_stiffness) + 1e-12;
         t.tell("top.sink", m.sink, sink_off);
         t.tell("top.turn", m.turn, turn_off);
-        t.tell("top.drop", m.sink + m.turn * si(top.saddle_ahead), sink_off + turn_off * 0.02);
-        t.tell("top.forward", m.turn * si(top.saddle_height), turn_off * 0.02 + 1e-12);
+        t.tell("top.drop", m.sink + m.turn * si(*top.saddle_ahead), sink_off + turn_off * 0.02);
+        t.tell("top.forward", m.turn * si(*top.saddle_height), turn_off * 0.02 + 1e-12);
     }
     if (frets >= 2) {
         double mx = 0, mz = 0, sxx = 0, sxz = 0;
@@ -383,7 +383,7 @@ std::map<std::string, told> retell(const whole& w) {
         }
         const double scale = si(b.board.scale.scale_length);
         // Over the top as it has gone down under the saddle.
-        const double gone = b.soundboard ? m.sink + m.turn * si(b.soundboard->saddle_ahead) : 0;
+        const double gone = b.soundboard ? m.sink + m.turn * si(*b.soundboard->saddle_ahead) : 0;
         t.tell("line_at_saddle", mz + sxz / sxx * (scale - mx) + si(b.saddle.board_line) + gone,
                length_off * (1 + 2 * scale / (x.back() - x.front())));
     }

@@ -47,7 +47,7 @@ TEST_CASE("fret ends and string crossings of fans against numpy.linalg.solve (fa
     table t("fans.txt");
     int cases = 0;
     for (; t.more(); ++cases) {
-        fan f{.bass_scale = t.number() * mm};
+        fan f{.bass_scale = t.number() * mm, .frets = 24};
         f.treble_scale = t.number() * mm;
         f.square_fret = t.number();
         f.y_bass_at_nut = t.number() * mm;
