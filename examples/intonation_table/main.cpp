@@ -22,15 +22,16 @@ constexpr auto scale = 560 * mm;
 constexpr int frets = 19;
 
 struct course {
-    const char* name;
+    const char* number; // from the treble
+    const char* note;
     music_string string;
     length<double> y_nut, y_saddle;
     length<double> over_first_fret, action; // over frets 1 and 12
 
     [[nodiscard]] sounding_string sounding() const {
-        const auto pull = tension(string, scale, pitch_of(name));
+        const auto pull = tension(string, scale, pitch_of(note));
         return {.mass_per_length = mass_per_length_at(string, pull),
-                .open_pitch = pitch_of(name),
+                .open_pitch = pitch_of(note),
                 .axial_stiffness = axial_stiffness(string),
                 .bending_stiffness = core_bending_stiffness(string)};
     }
@@ -63,12 +64,12 @@ string_line line_of(const course& c, const board_of_frets& b, length<double> act
 int main() try {
     const auto steel = music_wire(), bronze = phosphor_bronze();
     const course courses[] = {
-        {"4 G2", wound_string({.gauge = 39 * thou, .core = 15 * thou, .core_material = steel, .wrap_material = bronze}),
+        {"4", "G2", wound_string({.gauge = 39 * thou, .core = 15 * thou, .core_material = steel, .wrap_material = bronze}),
          -13 * mm, -24 * mm, 0.35 * mm, 2.4 * mm},
-        {"3 D3", wound_string({.gauge = 26 * thou, .core = 12 * thou, .core_material = steel, .wrap_material = bronze}),
+        {"3", "D3", wound_string({.gauge = 26 * thou, .core = 12 * thou, .core_material = steel, .wrap_material = bronze}),
          -4 * mm, -8 * mm, 0.30 * mm, 2.2 * mm},
-        {"2 A3", plain_string<double>(steel, 16 * thou), 4 * mm, 8 * mm, 0.25 * mm, 2.0 * mm},
-        {"1 E4", plain_string<double>(steel, 11 * thou), 13 * mm, 24 * mm, 0.20 * mm, 1.8 * mm}};
+        {"2", "A3", plain_string<double>(steel, 16 * thou), 4 * mm, 8 * mm, 0.25 * mm, 2.0 * mm},
+        {"1", "E4", plain_string<double>(steel, 11 * thou), 13 * mm, 24 * mm, 0.20 * mm, 1.8 * mm}};
     const board_of_frets board;
     const finger_press finger; // 10 mm behind the fret, 0.1 mm below its crown
     const length<double> lower = 0.4 * mm;
@@ -90,8 +91,8 @@ int main() try {
         if (!alone || !fewest || !both || !when_low) {
             throw std::runtime_error("No saddle place brings this course in tune.");
         }
-        std::printf("%-6s   %7.1f  %6.2f  %6.2f    %6.2f  %6.2f    %6.2f      %6.2f\n", c.name,
-                    tension(c.string, scale, pitch_of(c.name)) / N, *alone / mm, fewest->root_mean_square / cents,
+        std::printf("%s %-4s   %7.1f  %6.2f  %6.2f    %6.2f  %6.2f    %6.2f      %6.2f\n", c.number, c.note,
+                    tension(c.string, scale, pitch_of(c.note)) / N, *alone / mm, fewest->root_mean_square / cents,
                     both->setback / mm, both->nut_advance / mm, both->root_mean_square / cents, *when_low / mm);
         y.push_back(c.y_saddle);
         wanted.push_back(scale + *alone);
@@ -101,7 +102,7 @@ int main() try {
                 (saddle.at_centre - scale) / mm, (saddle.at(y.front()) - scale) / mm, (saddle.at(y.back()) - scale) / mm);
 
     std::printf("Error at each fret in cents: saddle at %.0f mm, then on that straight line\n\nfret", scale / mm);
-    for (const auto& c : courses) { std::printf("%9s       ", c.name); }
+    for (const auto& c : courses) { std::printf("%6s %s       ", c.number, c.note); }
     std::printf("\n");
     for (std::size_t n = 1; n <= frets; ++n) {
         std::printf("%4zu", n);

@@ -124,7 +124,7 @@ TEST_SUITE("limits") {
     TEST_CASE("an arc too wide to be one is flat, on the board and on the saddle") {
         must_hold("wide arc", 100, [](const whole& w, complaints& wrong) {
             whole wide = w, flat = w;
-            wide.built.board.surface = cone(1e9 * mm, 2e9 * mm, 500 * mm);
+            wide.built.board.surface = {.radius = 5e8 * mm, .radius_at_end = 1e9 * mm, .cone_length = 500 * mm};
             wide.built.saddle.radius = 1e9 * mm;
             flat.built.board.surface = flat_surface();
             flat.built.saddle.radius.reset();
