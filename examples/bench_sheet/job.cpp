@@ -140,9 +140,7 @@ tl::note note_or_none(const std::string& text) {
 /// What the strings of a list are called, as far as their notes can be read.
 tl::string_names ordered_names(const tl::instrument& built, const std::vector<ordered_string>& orders) {
     tl::string_names names{.courses = built.nut.spacing.courses, .notes = {}};
-    for (const ordered_string& o : orders) {
-        names.notes.push_back(note_or_none(o.note));
-    }
+    for (const ordered_string& o : orders) { names.notes.push_back(note_or_none(o.note)); }
     return names;
 }
 

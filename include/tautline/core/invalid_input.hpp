@@ -208,8 +208,9 @@ template <class U>
 }
 /// A place on an instrument or about it: within 5 m of where it is told from.
 [[nodiscard]] constexpr range_of<unit::length> about_an_instrument() { return {{.low = -5, .high = 5}}; }
-/// Of plain numbers: nothing counts less than a billionth or more than a billion.
-inline constexpr long double least_number = 1e-9L, most_number = 1e9L;
+/// Of plain numbers nothing counts less than a billionth.
+inline constexpr long double least_number = 1e-9L;
+inline constexpr long double most_number = 1e9L; ///< see `least_number`
 /// Ranges of plain numbers.
 [[nodiscard]] constexpr range_of<void> more_than(double low) {
     return {{.low = low, .low_open = true, .least = least_number, .most = most_number}};
