@@ -15,6 +15,17 @@
 
 namespace tautline {
 
+namespace kernel {
+
+/// Where a string stands among the courses.
+struct string_place {
+    int number = 0; ///< of string or course, from the treble; 0: there is none
+    int within = 0; ///< of the course's strings, from the bass side
+    int of = 0;     ///< strings in the course
+};
+
+} // namespace kernel
+
 /// The names of an instrument's strings.
 struct string_names {
     std::vector<int> courses{}; ///< strings in each course, bass first; single strings are ones
@@ -35,7 +46,7 @@ struct string_names {
     }
     /// "6", or "4a" of a course of two and more; `i` counts from 0, bass first. Empty where there is no such string.
     [[nodiscard]] std::string number(std::size_t i) const {
-        const place at = place_of(i);
+        const kernel::string_place at = place_of(i);
         if (at.number == 0) { return {}; }
         const char letter[] = {static_cast<char>('a' + at.within), '\0'};
         return messages::joined({at.number, at.of > 1 ? letter : ""});
@@ -53,7 +64,7 @@ struct string_names {
     /// The string, or the whole course it lies in: "string 6 (E2)", "course 4 (G2)", with the string's own note. Where
     /// there is no such string, its place in the list: "strings[7]".
     [[nodiscard]] std::string course_name(std::size_t i) const {
-        const place at = place_of(i);
+        const kernel::string_place at = place_of(i);
         if (at.number == 0) { return messages::path_of("strings", i); }
         std::string text = messages::joined({in_courses() ? "course " : "string ", at.number});
         if (const std::string n = note_of(i); !n.empty()) { messages::append(text, {" (", n, ")"}); }
@@ -62,7 +73,7 @@ struct string_names {
     /// The string itself, at the end of a sentence or followed by a colon: "string 6 (E2)", "course 4 (G2), its bass-side
     /// string".
     [[nodiscard]] std::string name(std::size_t i) const {
-        const place at = place_of(i);
+        const kernel::string_place at = place_of(i);
         std::string text = course_name(i);
         if (at.of < 2) { return text; }
         if (at.within == 0) { return text + ", its bass-side string"; }
@@ -114,12 +125,7 @@ struct string_names {
     friend bool operator==(const string_names&, const string_names&) = default;
 
 private:
-    struct place {
-        int number = 0; ///< of string or course, from the treble; 0: there is none
-        int within = 0; ///< of the course's strings, from the bass side
-        int of = 0;     ///< strings in the course
-    };
-    [[nodiscard]] place place_of(std::size_t i) const {
+    [[nodiscard]] kernel::string_place place_of(std::size_t i) const {
         std::size_t before = 0;
         for (std::size_t c = 0; c < courses.size(); ++c) {
             const auto here = static_cast<std::size_t>(courses[c]);
