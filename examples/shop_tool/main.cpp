@@ -14,7 +14,7 @@ namespace {
 
 using namespace shop;
 
-constexpr int done = 0, not_done = 1, wrong = 2;
+constexpr int not_done = 1, wrong = 2;
 
 constexpr const char* usage = R"(usage: shop_tool DATABASE COMMAND ...
   add NAME PATTERN               a new instrument that starts as flat_top or mandolin; makes the database
