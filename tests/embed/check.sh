@@ -72,7 +72,7 @@ wanted=$(grep pull <<<"$said")
 expect "CMake, .deb, newest Boost" build by_deb two_files "-DCMAKE_PREFIX_PATH=$deb/usr;$boost" &&
     expect "run it" "$work/by_deb/two_files"
 expect "with that Boost" grep -q "^with Boost $newest\$" <<<"$said"
-refuse "a version of other interfaces" "compatible" build by_version two_files -DCMAKE_PREFIX_PATH="$prefix" -DASKED=0.2
+refuse "a version of other interfaces" "compatible" build by_version two_files -DCMAKE_PREFIX_PATH="$prefix" -DASKED=0.1
 for way in OFF ON; do
     expect "CMake, sources, FetchContent $way" build "by_sources_$way" subdirectory -DTAUTLINE_SOURCES="$root" -DFETCH=$way &&
         expect "run it" "$work/by_sources_$way/table" && expect "prints the pull" grep -q '^65.3 N$' <<<"$said"
