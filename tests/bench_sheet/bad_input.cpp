@@ -38,7 +38,8 @@ with_key set_key(const std::string& path, const std::string& value) {
     std::string bare = section;
     for (auto at = bare.find("[]"); at != std::string::npos; at = bare.find("[]")) { bare.erase(at, 2); }
     const std::string head = section.empty() ? "" : list ? "[[" + bare + "]]\n" : "[" + bare + "]\n";
-    std::string text = starting_file();
+    static const std::string begun = starting_file(); // made once: it is asked for a thousand times
+    std::string text = begun;
     // Where the section begins: at its head, or at the top.
     const std::size_t at = head.empty() ? 0 : text.find("\n" + head);
     if (at == std::string::npos) {
