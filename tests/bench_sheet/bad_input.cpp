@@ -300,6 +300,23 @@ TEST_SUITE("bad input") {
             }
         }
     }
+    TEST_CASE("what only solving shows is told by the key in the file, with its line") {
+        const auto soft = program::run_with("sink_stiffness = \"520 N/mm\"", "sink_stiffness = \"3 N/mm\"");
+        CHECK(soft.code == 2);
+        CHECK_MESSAGE(
+            has(soft.err, ":" + program::line_number_of("sink_stiffness") + ": soundboard.sink_stiffness must be more"),
+            soft.err);
+        // The library calls it work; in the file it stands under what is planned.
+        const auto few = program::run_with("radius = \"12 in\"", "radius = \"24 mm\"");
+        CHECK(few.code == 2);
+        CHECK_MESSAGE(has(few.err, "planned.sanding"), few.err);
+        CHECK_FALSE(has(few.err, "work."));
+    }
+    TEST_CASE("a number that is named otherwise now is told with its name") {
+        const auto r = program::run(program::mandolin + " --explain plan.neck_reset");
+        CHECK(r.code == 2);
+        CHECK_MESSAGE(has(r.err, "is now named \"plan.reset.turn\""), r.err);
+    }
     TEST_CASE("by hand, through the program: line or key, expectation, exit 2, nothing written") {
         struct by_hand {
             std::string from, to, words;

@@ -101,6 +101,12 @@ void sand(const basic_strung_instrument<R>& found, const basic_board_details<R>&
     done.held = s.held;
     done.hollow = s.hollow;
     done.held_rise = bow ? bow->nut_rise() : length<R>();
+    auto arced = i.board;
+    arced.surface = s.surface;
+    if (const auto wrong = validate(arced); !wrong.empty()) {
+        require_that(false, "work.sanding.radius",
+                     messages::joined({"must leave a board: its ", wrong.front().field, " ", wrong.front().allowed}));
+    }
     done.removal = least_removal(i.board, s.surface, s.allowance, shape.sanded);
     done.thinnest = kernel::thinnest<R>(i.board, details, *done.removal);
     require_that(all(number<R>(0) < done.thinnest->edge.value()), "work.sanding",

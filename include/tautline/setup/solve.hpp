@@ -161,14 +161,15 @@ template <class R>
 void settle(const basic_instrument<R>& built, const basic_stringing<R>& strung, basic_setup<R>& out) {
     out.top = settle_on_top<R>(*built.soundboard, [&](const basic_top_give<R>& give) {
         stretch_strings(built, strung, give, out);
+        for (const auto& p : out.pulls) {
+            require_that(is_valid(p), "soundboard.sink_stiffness",
+                         "must be more: the strings would press the saddle far down");
+        }
         lift_nut<R>(built, kernel::nut_rise<R>(out.beam, out.pulls, built.neck.pull_of_rod()), out);
         return load_top(built, give, out);
     });
     require_that(out.top.has_value(), "soundboard.sink_stiffness",
                  "must be more: the strings' load grows with the sinking faster than this soundboard resists");
-    for (const auto& p : out.pulls) {
-        require_that(is_valid(p), "soundboard.sink_stiffness", "must be more: the strings would press the saddle far down");
-    }
 }
 
 } // namespace kernel
