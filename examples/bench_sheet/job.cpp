@@ -245,10 +245,13 @@ void read_plan(const toml::table& table, read_job& out) {
     const bool own_strings = !plan.strings.empty();
     const std::size_t string_count = (own_strings ? plan.strings : out.found.strings).size();
     single_strings(plan.built, "planned.", string_count, out.file);
-    auto strings = string_up(own_strings ? plan.strings : out.found.strings, own_strings ? "planned.strings" : "strings",
-                             plan.a4, out);
-    if (own_strings) { check_order(plan.built, plan.strings, strings, "planned.strings", out); }
-    if (own_strings || plan.a4 != out.found.a4) { out.planned_strings = strings; }
+    if (own_strings) {
+        out.planned_strings = string_up(plan.strings, "planned.strings", plan.a4, out);
+        check_order(plan.built, plan.strings, *out.planned_strings, "planned.strings", out);
+    } else if (plan.a4 != out.found.a4) {
+        out.planned_strings = out.strung;
+        out.planned_strings->standard.a4 = plan.a4;
+    }
     const auto kept = std::make_shared<toml::table>(table);
     out.lay_plan_over = [kept, string_count, file = out.file](tl::instrument& built) {
         planned_part over;

@@ -263,6 +263,14 @@ TEST_SUITE("bad input") {
             CHECK_MESSAGE(has(all, part), part);
         }
     }
+    TEST_CASE("a string that cannot be made, kept by a plan of another pitch, is told once") {
+        const auto job = parse_job("[[strings]]\nnote = \"E2\"\ngauge = \"42 thou\"\ncore = \"46 thou\"\n"
+                                   "wrap = \"phosphor bronze\"\n[planned]\na4 = \"435 Hz\"\n");
+        const auto told = std::count_if(job.mistakes.begin(), job.mistakes.end(),
+                                        [](const mistake& m) { return has(m.text, "less than the string's gauge"); });
+        CHECK(told == 1);
+    }
+
     TEST_CASE("at either end of every range: numbers that are numbers, or a sentence that names key and line") {
         for (const std::string& demo : {program::mandolin, baritone}) {
             const std::string whole = program::read_all(demo);
