@@ -3,7 +3,7 @@
 #include <benchmark/benchmark.h>
 
 #include <tautline/core/pack.hpp>
-#include <tautline/setup/sweep.hpp>
+#include <tautline/doubt/sweep.hpp>
 
 #include "instrument.hpp"
 
@@ -14,11 +14,10 @@ using namespace tautline::units;
 
 template <class R>
 void solve_over(benchmark::State& state) {
-    const auto i = over<R>(bench::make_instrument(6, 22));
-    const auto s = over<R>(bench::make_stringing(6));
+    const auto on = over<R>(strung_instrument{bench::make_instrument(6, 22), bench::make_stringing(6)});
     basic_setup<R> out;
     for (auto _ : state) {
-        solve(i, s, out);
+        solve(on, out);
         benchmark::DoNotOptimize(out.down_force);
     }
 }
@@ -30,13 +29,12 @@ BENCHMARK(solve_over<pack<double>>)->Name("solve/pack");
 BENCHMARK(solve_over<gradient>)->Name("solve/gradient of 16");
 
 void differences(benchmark::State& state) {
-    auto i = bench::make_instrument(6, 22);
-    const auto s = bench::make_stringing(6);
+    strung_instrument on{bench::make_instrument(6, 22), bench::make_stringing(6)};
     setup out;
     for (auto _ : state) {
         for (int k = 0; k < 17; ++k) {
-            i.saddle.height_bass = (16 + 1e-6 * k) * mm;
-            solve(i, s, out);
+            on.instrument.saddle.height_bass = (16 + 1e-6 * k) * mm;
+            solve(on, out);
             benchmark::DoNotOptimize(out.down_force);
         }
     }
@@ -46,10 +44,9 @@ BENCHMARK(differences)->Name("solve/differences of 16, one-sided");
 /// The bow alone, which no compiler makes parallel by itself.
 template <class R>
 void bow_over(benchmark::State& state) {
-    const auto i = over<R>(bench::make_instrument(6, 22));
-    const auto s = over<R>(bench::make_stringing(6));
+    const auto on = over<R>(strung_instrument{bench::make_instrument(6, 22), bench::make_stringing(6)});
     basic_setup<R> out;
-    solve(i, s, out, 200);
+    solve(on, out, 200);
     for (auto _ : state) {
         const kernel::bow_problem<R> problem{out.beam, kernel::gather<R>(out.pulls), {}, {}};
         benchmark::DoNotOptimize(problem.solve().parts.nut_rise);

@@ -8,10 +8,10 @@ namespace {
 using namespace tautline;
 
 void solve_again(benchmark::State& state, const instrument& i, std::size_t stations) {
-    const stringing s = bench::make_stringing(string_count(i.nut.spacing));
+    const strung_instrument on{i, bench::make_stringing(string_count(i.nut.spacing))};
     setup out;
     for (auto _ : state) {
-        solve(i, s, out, stations);
+        solve(on, out, stations);
         benchmark::DoNotOptimize(out.down_force);
     }
 }

@@ -51,7 +51,7 @@ function take(path,    line, folder, depth, name, status) {
     order[++count] = path
 }
 BEGIN {
-    take("tautline.hpp")
+    take("job.hpp")
     while ((getline line <"version.hpp") > 0) if (line ~ /^#define TAUTLINE_VERSION_[MP]/) { split(line, parts, " "); version = version "." parts[3] }
     print "// Tautline " substr(version, 2) " in one file, made by docs/single_file.sh: change the headers it was made of, not this."
     print "// Needs C++20 and the headers of Boost, 1.74 or later."

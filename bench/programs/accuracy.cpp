@@ -38,8 +38,8 @@ template <class R>
 spreads measure(const instrument& built, const stringing& strung) {
     const auto i = over<R>(built);
     const auto s = over<R>(strung);
-    const auto plain = solve(i, s);
-    const auto exact = solve(over<fifty>(i), over<fifty>(s));
+    const auto plain = solve(strung_instrument{i, s});
+    const auto exact = solve(over<fifty>(strung_instrument{i, s}));
     std::vector<fifty> want;
     for_each_leaf(exact, [&](std::string_view, const auto& x) { want.push_back(number_of(x)); });
     std::size_t row = 0;

@@ -31,20 +31,20 @@ std::string csv_sheet(const whole_job& w) {
             auto at = place.find(path);
             if (at == place.end()) {
                 at = place.emplace(path, rows.size()).first;
-                rows.emplace_back(path, row{tl::kernel::leaf_kind<std::remove_cvref_t<decltype(x)>>::name, {}, {}});
+                rows.emplace_back(path, row{tl::kind_name_of(x), {}, {}});
             }
             rows[at->second].second.*column = tl::number_of(x);
         });
     };
-    gather(w.a.found, &row::found);
-    if (w.a.planned) { gather(w.a.plan.solved, &row::planned); }
-    const auto doubts = [](const doubted& d) {
+    gather(w.a.setups.found, &row::found);
+    if (w.a.setups.planned) { gather(w.a.setups.plan.solved, &row::planned); }
+    const auto doubts = [](const tl::setup_doubts& d) {
         std::map<std::string, double, std::less<>> of;
         for (const auto& r : d.results) { of.emplace(r.path, tl::coverage_factor * r.standard(d.together)); }
         return of;
     };
-    const auto found_doubts = doubts(w.found), planned_doubts = doubts(w.planned);
-    const tl::string_names& names = (w.a.planned ? w.a.plan.solved : w.a.found).names;
+    const auto found_doubts = doubts(w.a.found_doubts), planned_doubts = doubts(w.a.planned_doubts);
+    const tl::string_names& names = w.a.setups.last().names;
     for (const auto& one : rows) {
         // Not a structured binding: clang 14 does not let a lambda see one.
         const std::string& path = one.first;

@@ -7,21 +7,21 @@
 #include <cmath>
 #include <string>
 
-#include <tautline/action/coupling.hpp>
 #include <tautline/setup/solve.hpp>
+#include <tautline/setup/tuning_up.hpp>
+#include <tautline/setup/under_strings.hpp>
 
 #include "measures.hpp"
 #include "mistakes.hpp"
-#include "planned.hpp"
 #include "text_table.hpp"
 
 namespace bench_sheet {
 
-/// A setup with what it was solved from.
+/// A setup with what it was solved from, and what lies under its strings.
 struct seen_setup {
-    const tl::instrument& built;
-    const tl::stringing& strung;
-    const std::vector<named_object>& objects;
+    const tl::strung_instrument& on;
+    const std::vector<tl::named_object>& objects;
+    const std::vector<tl::object_seat>& seats; ///< of these
 };
 
 namespace sections {
@@ -53,7 +53,7 @@ inline std::string strings(const seen_setup& j, const tl::setup& s, measures m) 
         row.push_back(one.share_of_strength ? std::to_string(std::lround(100 * *one.share_of_strength)) + " %" : "?");
         table.row(row);
     }
-    return "Strings at pitch, A4 = " + tl::fixed_text(j.strung.standard.a4, tl::units::Hz, 1) + " Hz\n" + table.text() +
+    return "Strings at pitch, A4 = " + tl::fixed_text(j.on.strung.standard.a4, tl::units::Hz, 1) + " Hz\n" + table.text() +
            "  All strings together pull " + in_words(show::pull, s.total_tension, m) + ".\n";
 }
 
@@ -62,7 +62,7 @@ inline std::string neck(const seen_setup& j, const tl::setup& s, measures m) {
     if (s.relief) {
         text += "  Relief " + in_words(show::height, s.relief->gap, m) + " at fret " + std::to_string(s.relief->index + 1) +
                 ", straightedge on frets 1 and " +
-                std::to_string(std::min(j.built.neck.joint_fret, j.built.board.scale.frets)) + ".\n";
+                std::to_string(std::min(j.on.instrument.neck.joint_fret, j.on.instrument.board.scale.frets)) + ".\n";
     }
     return text + "  The nut rises by " + in_words(show::height, s.nut_rise, m) + " from slack to pitch.\n";
 }
@@ -169,7 +169,7 @@ inline std::string bridge(const seen_setup& j, const tl::setup& s, measures m) {
                 " the feet's edges; with the most friction on the saddle, " + inside(worst, m) + ".\n";
         text += "  Sliding: the feet need a friction of " + two_decimals(b.even.friction_needed) +
                 "; with the most friction on the saddle, " + two_decimals(b.friction_needed()) + ". They have at least " +
-                two_decimals(j.built.feet->friction.least) + ".\n";
+                two_decimals(j.on.instrument.feet->friction.least) + ".\n";
         text += "  Best lean: " + degrees(tl::abs(b.even.best_lean)) + " deg " +
                 (b.even.best_lean < 0 * tl::units::rad ? "toward the nut" : "toward the tail") +
                 " from square to the soundboard.\n";
@@ -193,16 +193,6 @@ inline std::string bridge(const seen_setup& j, const tl::setup& s, measures m) {
 /// The frets that the intonation table shows.
 inline constexpr std::array intonation_frets{1, 3, 5, 7, 9, 12, 15, 19};
 
-/// Saddle and nut moved together for the least error over the first octave.
-inline std::optional<tl::compensation> both_ends(const seen_setup& j, const tl::setup& s, std::size_t i) {
-    const tl::instrument& built = j.built;
-    const auto last = std::min(s.fret_x.size(), static_cast<std::size_t>(built.board.scale.steps));
-    if (last < 2) { return std::nullopt; }
-    const auto sounds = tl::kernel::sounding(built, j.strung.strings[i].string, s.strings[i]);
-    return tl::compensation_over<double>(sounds, s.strings[i].line, built.playing.finger, s.fret_x, s.strings[i].crest_z, 1,
-                                         last, true, built.board.scale.steps);
-}
-
 inline std::string intonation(const seen_setup& j, const tl::setup& s, measures m) {
     if (s.fret_x.empty()) { return ""; }
     std::vector<std::string> head{"string", "note"};
@@ -224,7 +214,7 @@ inline std::string intonation(const seen_setup& j, const tl::setup& s, measures 
         show::height.each(m, [&](const auto& unit) {
             row.push_back(one.octave_setback ? tl::fixed_text(*one.octave_setback, unit.tag, unit.decimals) : "-");
         });
-        const auto both = both_ends(j, s, i);
+        const auto both = tl::both_ends_moved(j.on, s, i);
         for (const auto end : {&tl::compensation::setback, &tl::compensation::nut_advance}) {
             show::height.each(m, [&](const auto& unit) {
                 row.push_back(both ? tl::fixed_text((*both).*end, unit.tag, unit.decimals) : "-");
@@ -241,7 +231,7 @@ inline std::string intonation(const seen_setup& j, const tl::setup& s, measures 
         table.text();
     if (s.straight_saddle) {
         const auto& saddle = *s.straight_saddle;
-        const tl::length<> nominal = j.built.board.scale.scale_length;
+        const tl::length<> nominal = j.on.instrument.board.scale.scale_length;
         text += "  One straight saddle would stand " +
                 in_words(show::height, saddle.at(s.strings.front().y_at_saddle) - nominal, m) +
                 " beyond the scale length at the outermost bass string and " +
@@ -251,83 +241,28 @@ inline std::string intonation(const seen_setup& j, const tl::setup& s, measures 
     return text;
 }
 
-/// How an object lies under all strings.
-struct object_answer {
-    tl::length<> open{};
-    std::optional<tl::length<>> pressed{}; ///< at the last fret; none without frets
-    tl::basic_parallel_tilt<double> tilt{};
-};
-inline object_answer under_strings(const tl::setup& s, const named_object& o) {
-    object_answer a{.open = 1 * tl::units::metre, .pressed = std::nullopt, .tilt = {}};
-    std::vector<tl::string_line> lines;
-    for (const auto& one : s.strings) {
-        lines.push_back(one.line);
-        a.open = std::min(a.open, tl::object_clearance(o.shape, one.line).least());
-        if (s.fret_x.empty()) { continue; }
-        const auto line = tl::pressed_line<double>(one.line, s.fret_x.back(), one.crest_z.back());
-        const tl::length<> gap = tl::object_clearance(o.shape, line).least();
-        a.pressed = a.pressed ? std::min(*a.pressed, gap) : gap;
-    }
-    a.tilt = tl::parallel_tilt<double>(o.shape, lines);
-    return a;
-}
-
-inline std::string objects(const seen_setup& j, const tl::setup& s, measures m) {
+inline std::string objects(const seen_setup& j, measures m) {
     if (j.objects.empty()) { return ""; }
     std::string text = "Under the strings: least clearance, open and pressed at the last fret\n";
-    for (const named_object& o : j.objects) {
-        const object_answer a = under_strings(s, o);
+    for (std::size_t i = 0; i < j.objects.size(); ++i) {
+        const tl::named_object& o = j.objects[i];
+        const tl::object_seat& a = j.seats[i];
         const auto turn = [](const tl::angle<>& angle) { return tl::fixed_text(angle, tl::units::deg, 1); };
         std::string line = shown(o.name.empty() ? "object" : o.name) + ": " + in_words(show::height, a.open, m);
         if (a.pressed) { line += ", pressed " + in_words(show::height, *a.pressed, m); }
-        text += wrapped(line + "; parallel to the strings when it rises " + turn(a.tilt.along) +
-                            " deg toward the bridge, " + turn(a.tilt.across) + " deg toward the treble.",
+        text += wrapped(line + "; parallel to the strings when it rises " + turn(a.along) + " deg toward the bridge, " +
+                            turn(a.across) + " deg toward the treble.",
                         2);
     }
     return text;
 }
 
-/// How tuning one string moves the others through the soundboard, and how many rounds settle.
-struct tuning_answer {
-    double most_cents = 0; ///< off another string, for a semitone up
-    int rounds = 0;        ///< until all are within a cent, from a semitone low
-};
-inline std::optional<tuning_answer> tuning(const seen_setup& j, const tl::setup& s) {
-    if (!j.built.soundboard) { return std::nullopt; }
-    const std::size_t n = s.strings.size();
-    const tl::soundboard& top = *j.built.soundboard;
-    std::vector<double> gains;
-    std::vector<tl::length<>> levers;
-    std::vector<tl::stiffness<>> springs;
-    std::vector<tl::force<>> tensions;
-    std::vector<tl::interval<>> start;
-    for (std::size_t i = 0; i < n; ++i) {
-        const auto& one = s.strings[i];
-        // A bridge that holds the strings' ends feels their speaking sides alone, and turns.
-        const auto held = tl::held_load<double>(top, std::span(s.bridge_strings).subspan(i, 1));
-        gains.push_back((j.built.pins ? held.down : one.at_saddle.down()) / one.tension);
-        levers.push_back(held.turning / one.tension);
-        springs.push_back(tl::axial_stiffness(j.strung.strings[i].string) / one.speaking_length);
-        tensions.push_back(one.tension);
-        start.push_back(-100 * tl::units::cents);
-    }
-    tl::string_table<tl::compliance<>> table(n);
-    tl::add_shared_give<double>(table, gains, 1.0 / top.sink_stiffness);
-    if (j.built.pins && top.turn_stiffness) { tl::add_shared_turn<double>(table, levers, *top.turn_stiffness); }
-    const auto coupling = tl::tuning_coupling<double>(table, springs, tensions);
-    const auto settled = tl::tuning_passes(coupling, start);
-    double worst = 0;
-    for (std::size_t i = 0; i < n; ++i) {
-        for (std::size_t k = 0; k < n; ++k) { worst = i == k ? worst : std::min(worst, coupling.at(i, k)); }
-    }
-    return tuning_answer{-100 * worst, settled.passes};
-}
-
+/// How tuning one string moves the others through the soundboard.
 inline std::string settling(const seen_setup& j, const tl::setup& s) {
-    const auto answer = tuning(j, s);
+    const auto answer = tl::tuning_up_of(j.on, s);
     if (!answer) { return ""; }
     char most[32];
-    std::snprintf(most, sizeof most, "%.1f", answer->most_cents);
+    std::snprintf(most, sizeof most, "%.1f", answer->most_moved.cents());
     return "Tuning\n  Through the soundboard, a string drawn up by a semitone takes up to " + std::string(most) +
            " cents off another; from a semitone low,\n  all are within a cent after " + std::to_string(answer->rounds) +
            " rounds.\n";
@@ -340,7 +275,7 @@ inline std::string detail(const seen_setup& j, const tl::setup& s, measures m) {
     std::string text = sections::strings(j, s, m) + "\n" + sections::neck(j, s, m) + "\n";
     show::height.each(m, [&](const auto& unit) { text += sections::heights(s, unit) + "\n"; });
     for (const auto& part : {sections::clearances(s, m), sections::intonation(j, s, m), sections::ends(s, m),
-                             sections::bridge(j, s, m), sections::settling(j, s), sections::objects(j, s, m)}) {
+                             sections::bridge(j, s, m), sections::settling(j, s), sections::objects(j, m)}) {
         if (!part.empty()) { text += part + "\n"; }
     }
     return text;

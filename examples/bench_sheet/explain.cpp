@@ -1,111 +1,12 @@
 #include "explain.hpp"
 
-#include <tautline/setup/explanation.hpp>
+#include <tautline/job/named_numbers.hpp>
 
 #include "typed_path.hpp"
 
 namespace bench_sheet {
 
 namespace {
-
-/// What a plan is made from, under one list of paths.
-template <class R>
-struct plan_inputs {
-    using real = R;
-    tl::basic_strung_instrument<R> start{};
-    tl::basic_wishes<R> wanted{};
-
-    template <class Visit, class... Self>
-    static constexpr void describe(Visit&& visit, Self&... self) {
-        tl::basic_strung_instrument<R>::describe(visit, self.start...);
-        visit("wanted", self.wanted...);
-    }
-};
-
-/// A number that can be explained.
-struct named_number {
-    std::string name;
-    std::string kind;
-    double value = 0;
-    std::string words;
-    std::string formula;
-    std::string source;
-};
-
-template <class Described>
-void add_leaves(std::vector<named_number>& list, const std::string& prefix, const std::string& meaning_prefix,
-                const Described& model, const tl::string_names& names, const char* state) {
-    tl::for_each_leaf(model, [&](std::string_view path, const auto& x) {
-        const std::string meant = meaning_prefix + std::string(path);
-        named_number n{prefix + std::string(path),
-                       tl::kernel::leaf_kind<std::remove_cvref_t<decltype(x)>>::name,
-                       tl::number_of(x),
-                       tl::words_for(meant, names) + state,
-                       "",
-                       ""};
-        if (const auto m = tl::meaning_of(meant)) {
-            n.formula = m->formula;
-            n.source = m->source;
-        }
-        list.push_back(std::move(n));
-    });
-}
-
-void add_objects(std::vector<named_number>& list, const whole_job& w) {
-    const tl::setup& s = w.a.planned ? w.a.plan.solved : w.a.found;
-    for (std::size_t i = 0; i < w.a.objects.size(); ++i) {
-        const auto answer = sections::under_strings(s, w.a.objects[i]);
-        const std::string at = "objects[" + std::to_string(i) + "].", name = shown(w.a.objects[i].name);
-        const auto add = [&](const char* what, const char* kind, double v, const std::string& words, const char* formula) {
-            list.push_back({at + what, kind, v, name + ": " + words, formula, "plane geometry"});
-        };
-        add("open", "length", answer.open.value(), "least clearance under open strings",
-            "string line - object's top at both its edges");
-        if (answer.pressed) {
-            add("pressed", "length", answer.pressed->value(), "least clearance, pressed at the last fret",
-                "line from the pressed crest - object's top at both its edges");
-        }
-        add("along", "angle", answer.tilt.along.value(), "rise toward the bridge that lies along the strings",
-            "plane of least squares through the strings' lines");
-        add("across", "angle", answer.tilt.across.value(), "rise toward the treble that lies along the strings",
-            "plane of least squares through the strings' lines");
-    }
-}
-
-std::vector<named_number> all_numbers(const whole_job& w) {
-    std::vector<named_number> list;
-    if (w.a.planned) {
-        add_leaves(list, "planned.", "", w.a.plan.solved, w.a.plan.solved.names, ", as planned");
-        add_leaves(list, "plan.", "plan.", w.a.plan, w.a.plan.solved.names, "");
-        add_leaves(list, "work.", "work.", tl::numbers_of(w.a.work), w.a.plan.solved.names, "");
-    }
-    add_leaves(list, "found.", "", w.a.found, w.a.found.names, ", as found");
-    add_objects(list, w);
-    return list;
-}
-
-/// The number of a name; one without "found." or "planned." is of the last state there is.
-const named_number* find_number(const std::vector<named_number>& list, std::string_view name) {
-    for (const std::string_view prefix : {"", "planned.", "found."}) {
-        for (const auto& n : list) {
-            if (n.name == std::string(prefix) + std::string(name)) { return &n; }
-        }
-    }
-    return nullptr;
-}
-
-std::vector<tl::moving_input> inputs_of(const whole_job& w, const named_number& n) {
-    const std::string_view name = n.name;
-    if (name.starts_with("found.")) { return tl::explain({w.job.found.instrument, w.job.strung}, name.substr(6)).inputs; }
-    if (name.starts_with("planned.")) { return tl::explain(w.a.plan.set, name.substr(8)).inputs; }
-    if (name.starts_with("plan.")) {
-        return tl::explain<plan_inputs>(
-                   plan_inputs<double>{w.a.work.on, w.job.found.wanted},
-                   [](const auto& in) { return tl::make_plan(in.start, in.wanted); }, name.substr(5))
-            .inputs;
-    }
-    return {};
-}
 
 /// A small change of a result, with enough digits to be seen.
 std::string change_in_words(std::string_view kind, double si) {
@@ -124,15 +25,15 @@ std::string change_in_words(std::string_view kind, double si) {
     return buffer;
 }
 
-std::optional<double> doubt_of(const whole_job& w, std::string_view name) {
-    if (name.starts_with("found.")) { return w.found.give_or_take(name.substr(6)); }
-    if (name.starts_with("planned.")) { return w.planned.give_or_take(name.substr(8)); }
+std::optional<double> doubt_of(const whole_job& w, const tl::named_number& n) {
+    if (n.state == "found") { return w.a.found_doubts.give_or_take(n.path); }
+    if (n.state == "planned") { return w.a.planned_doubts.give_or_take(n.path); }
     return std::nullopt;
 }
 
 /// The names of the strings that a number is of.
 const tl::string_names& names_of(const whole_job& w, std::string_view name) {
-    return (name.starts_with("found.") || !w.a.planned ? w.a.found : w.a.plan.solved).names;
+    return (name.starts_with("found.") ? w.a.setups.found : w.a.setups.last()).names;
 }
 
 constexpr std::size_t inputs_shown = 12;
@@ -141,22 +42,24 @@ constexpr std::size_t inputs_shown = 12;
 
 std::string explain_list(const whole_job& w, measures m) {
     text_table table({"name", "value", "what"});
-    for (const auto& n : all_numbers(w)) { table.row({n.name, number_in_words(n.kind, n.value, {}, false, m), n.words}); }
+    for (const auto& n : tl::named_numbers(w.a.setups)) {
+        table.row({n.name, number_in_words(n.kind, n.value, {}, false, m), shown(n.words)});
+    }
     return table.text();
 }
 
 std::optional<std::string> explain_text(const whole_job& w, const std::string& name, measures m) {
-    const auto list = all_numbers(w);
-    const named_number* n = find_number(list, typed_path(name, names_of(w, name), "--explain"));
+    const auto list = tl::named_numbers(w.a.setups);
+    const tl::named_number* n = tl::find_number(list, typed_path(name, names_of(w, name), "--explain"));
     if (!n) { return std::nullopt; }
-    std::string text = n->words + ": " + number_in_words(n->kind, n->value, doubt_of(w, n->name), false, m) + "\n";
+    std::string text = shown(n->words) + ": " + number_in_words(n->kind, n->value, doubt_of(w, *n), false, m) + "\n";
     text += wrapped("named: " + tl::path_with_string(n->name, names_of(w, n->name)), 2) +
             wrapped("made as: " + n->formula, 2) + wrapped("after: " + n->source, 2);
-    const auto inputs = inputs_of(w, *n);
+    const auto inputs = tl::inputs_of(w.job, w.a.setups, *n);
     if (inputs.empty()) { return text; }
     const tl::string_names& names = names_of(w, n->name);
-    const bool planned = w.a.planned && !n->name.starts_with("found.");
-    const std::size_t slots = (planned ? w.a.plan.set.instrument : w.job.found.instrument).nut.slot_heights.size();
+    const auto& on = n->state == "found" ? w.a.setups.on : w.a.setups.last_on();
+    const std::size_t slots = on.instrument.nut.slot_heights.size();
     text_table table({"moved by", "which is", "one hundredth more of it gives"});
     for (std::size_t i = 0; i < inputs.size() && i < inputs_shown; ++i) {
         const auto& in = inputs[i];
@@ -171,7 +74,7 @@ std::optional<std::string> explain_text(const whole_job& w, const std::string& n
 }
 
 std::string nearest_name(const whole_job& w, std::string_view name) {
-    const auto list = all_numbers(w);
+    const auto list = tl::named_numbers(w.a.setups);
     std::vector<std::string_view> names;
     for (const auto& n : list) {
         names.push_back(n.name);

@@ -1,11 +1,8 @@
 #include "job.hpp"
 
-#include <memory>
 #include <utility>
 
-#include <tautline/setup/meaning.hpp>
-#include <tautline/setup/string_order.hpp>
-#include <tautline/strings/wire_materials.hpp>
+#include <tautline/job/numbered_paths.hpp>
 
 #include "job_depth.hpp"
 #include "loose_characters.hpp"
@@ -25,131 +22,44 @@ std::uint32_t line_near(std::string path, const file_notes& file) {
 
 namespace {
 
-/// Whether a path is that of a key, or of something that stands in it.
-bool stands_in(const std::string& path, const std::string& key) {
-    if (key.empty() || path.rfind(key, 0) != 0) { return false; }
-    return path.size() == key.size() || path[key.size()] == '.' || path[key.size()] == '[';
-}
+constexpr std::string_view planned = "planned";
+
 /// Whether a mistake has been told of a key, or of a section or list it stands in.
-bool told_of(const std::string& path, const std::vector<mistake>& mistakes) {
-    return std::any_of(mistakes.begin(), mistakes.end(), [&](const mistake& m) { return stands_in(path, m.path); });
+bool told_of(std::string_view path, const std::vector<mistake>& mistakes) {
+    return std::any_of(mistakes.begin(), mistakes.end(),
+                       [&](const mistake& m) { return !m.path.empty() && tl::is_at_or_below(path, m.path); });
 }
 
-/// The string that is ordered, or the mistakes in its order.
-std::optional<tl::tuned_string> make_string(const ordered_string& order, const std::string& path, const file_notes& file,
-                                            std::vector<mistake>& found) {
-    const auto line = [&](const std::string& key) { return line_near(path + "." + key, file); };
-    const auto material = [&](const std::string& key, const std::string& name) {
-        const auto m = tl::find_wire_material(name);
-        if (!m) {
-            std::string known;
-            for (const auto& k : tl::wire_materials()) { known += (known.empty() ? "" : ", ") + std::string(k.name); }
-            found.push_back(
-                {line(key), path + "." + key + " is \"" + shown(name) + "\"; expected one of: " + known, path + "." + key});
-        }
-        return m.value_or(tl::music_wire());
-    };
-    tl::tuned_string s;
-    try {
-        s.pitch = tl::parse_note(order.note);
-    } catch (const tl::invalid_input& e) {
-        const auto& p = e.problems().front();
-        if (!order.note.empty()) {
-            found.push_back(
-                {line("note"), path + ".note is \"" + shown(order.note) + "\"; it " + p.allowed, path + ".note"});
-        }
-    }
-    const auto core_material = material("material", order.material);
-    if (order.core.has_value() != !order.wrap.empty()) {
-        found.push_back(
-            {line(order.core ? "core" : "wrap"),
-             path + ": a wound string needs both \"core\" (a diameter) and \"wrap\" (a material), a plain one neither",
-             path});
-    }
-    if (order.core && order.gauge >= thinnest_string && !(*order.core < order.gauge)) {
-        found.push_back({line("core"), path + ".core must be less than the string's gauge", path + ".core"});
-    }
-    const auto wrap_material = order.wrap.empty() ? core_material : material("wrap", order.wrap);
-    // A gauge that could not be read is among the mistakes already.
-    const bool wrong = std::any_of(found.begin(), found.end(), [&](const mistake& m) { return stands_in(m.path, path); });
-    if (wrong) { return std::nullopt; }
-    s.string = order.core ? tl::wound_string({.gauge = order.gauge,
-                                              .core = *order.core,
-                                              .core_material = core_material,
-                                              .wrap_material = wrap_material})
-                          : tl::plain_string(core_material, order.gauge);
-    return s;
-}
-
-tl::stringing string_up(const std::vector<ordered_string>& orders, const std::string& path, const tl::frequency<>& a4,
-                        read_job& out) {
-    tl::stringing set;
-    set.standard.a4 = a4;
-    for (std::size_t i = 0; i < orders.size(); ++i) {
-        if (auto s = make_string(orders[i], path + "[" + std::to_string(i) + "]", out.file, out.mistakes)) {
-            set.strings.push_back(*s);
-        }
-    }
-    return set;
-}
-
-/// Rules between keys: the library's own, whose paths are the file's. What the reader has told of a key is not said again.
-void add_problems(const std::vector<tl::problem>& problems, const std::string& under, read_job& out) {
+/// Rules of the library, whose paths are the file's. What the reader has told of a key is not said again, nor of a plan
+/// what is wrong as found, for it begins as found.
+void add_problems(const std::vector<tl::problem>& problems, read_job& out) {
     const std::vector<mistake> before = out.mistakes;
+    std::vector<std::string> now;
     for (const tl::problem& p : problems) {
-        const std::string path = under.empty() || p.field.empty() ? under + p.field : under + "." + p.field;
-        if (told_of(path, before)) { continue; }
-        const tl::problem told{path, p.value, p.allowed};
-        out.mistakes.push_back({line_near(path, out.file), shown(told.sentence()), path});
+        const bool repeated = std::find(now.begin(), now.end(), tl::as_found(p.field)) != now.end();
+        if (told_of(p.field, before) || told_of(tl::as_found(p.field), before) || repeated) { continue; }
+        now.push_back(p.field);
+        out.mistakes.push_back({line_near(p.field, out.file), shown(p.sentence()), p.field});
     }
-}
-
-/// What is wrong as found would be told again of the plan, which begins as found.
-void drop_repeated(std::vector<mistake>& of_plan, const std::vector<mistake>& of_found) {
-    const std::string plan = "planned.";
-    std::erase_if(of_plan, [&](const mistake& m) {
-        return told_of(m.path.rfind(plan, 0) == 0 ? m.path.substr(plan.size()) : m.path, of_found);
-    });
-}
-
-/// What stands in one system of anchors drops the other: a plan may go from tailpiece to pins.
-void drop_other_anchor(const toml::table& planned, tl::instrument& built) {
-    if (planned.contains("pins") && !planned.contains("tailpiece")) { built.tailpiece.reset(); }
-    if (planned.contains("tailpiece") && !planned.contains("pins")) { built.pins.reset(); }
-    if (planned.contains("pins") && !planned.contains("feet")) { built.feet.reset(); }
 }
 
 /// Courses that a file does not name are single strings, as many as it has.
-void single_strings(tl::instrument& built, const std::string& under, std::size_t count, const file_notes& file) {
+void single_strings(tl::instrument& built, const std::string& under, std::size_t count, file_notes& file) {
     const std::pair<const char*, tl::spacing*> rows[] = {{"nut", &built.nut.spacing}, {"saddle", &built.saddle.spacing}};
     for (const auto& [part, row] : rows) {
         const std::string key = std::string(part) + ".spacing.courses";
-        const bool named = file.lines.count(key) > 0 || file.lines.count(under + key) > 0;
-        if (!named && count > 0) { row->courses.assign(count, 1); }
+        if (file.lines.count(key) > 0 || file.lines.count(under + key) > 0 || count == 0) { continue; }
+        row->courses.assign(count, 1);
+        if (!under.empty()) { file.given.push_back(under + key); }
     }
-}
-
-/// A note, or one that has no name: what is wrong with it is told where the string is made. (Returned from within `try`:
-/// g++ 12 drops what stood in a variable that a throwing call was to be assigned to.)
-tl::note note_or_none(const std::string& text) {
-    try {
-        return tl::parse_note(text);
-    } catch (const tl::invalid_input&) { return {-1}; }
-}
-
-/// What the strings of a list are called, as far as their notes can be read.
-tl::string_names ordered_names(const tl::instrument& built, const std::vector<ordered_string>& orders) {
-    tl::string_names names{.courses = built.nut.spacing.courses, .notes = {}};
-    for (const ordered_string& o : orders) { names.notes.push_back(note_or_none(o.note)); }
-    return names;
 }
 
 /// Pairs that err together must name measurements that say how sure they are, each pair once.
 void check_correlated(read_job& out) {
     std::vector<std::pair<std::string, std::string>> met;
-    const tl::string_names names = ordered_names(out.found.instrument, out.found.strings);
-    for (std::size_t i = 0; i < out.found.correlated.size(); ++i) {
-        auto& c = out.found.correlated[i];
+    const tl::string_names names = tl::names_of(out.job.instrument.nut.spacing.courses, out.job.strings);
+    for (std::size_t i = 0; i < out.job.correlated.size(); ++i) {
+        auto& c = out.job.correlated[i];
         const std::string path = "correlated[" + std::to_string(i) + "]";
         for (const auto& [name, key] : {std::pair{"first", &c.first}, std::pair{"second", &c.second}}) {
             const std::string at = path + "." + name;
@@ -174,56 +84,17 @@ void check_correlated(read_job& out) {
     }
 }
 
-/// Work on a neck that is held as it will be leaves its hollow at pitch, whatever else is set: a relief that is wanted as
-/// well must be the same.
-void check_held(const planned_part& plan, read_job& out) {
-    const auto check = [&](const char* key, const auto& part) {
-        const auto& relief = out.found.wanted.relief;
-        if (!part || part->held != tl::neck_held::as_it_will_be || !relief) { return; }
-        if (tl::abs(*relief - part->hollow) < 0.001 * tl::units::mm) { return; }
-        const std::string path = std::string("planned.") + key + ".held";
-        out.mistakes.push_back({line_near(path, out.file),
-                                path + " is \"as it will be\": at pitch the relief is then the hollow, " +
-                                    tl::quantity_text<tl::unit::length>(part->hollow.value()) + ", but wanted.relief is " +
-                                    tl::quantity_text<tl::unit::length>(relief->value()) +
-                                    "; make both the same, or hold the neck otherwise"});
-    };
-    check("sanding", plan.sanding);
-    check("levelling", plan.levelling);
-}
-
-/// Strings stand bass first; a number that is given must be that of its place.
-void check_order(const tl::instrument& built, const std::vector<ordered_string>& orders, const tl::stringing& set,
-                 const std::string& path, read_job& out) {
-    const tl::string_names names = ordered_names(built, orders);
-    if (names.size() != orders.size()) { return; } // told elsewhere
-    if (set.strings.size() == orders.size() && tl::is_listed_treble_first(names.courses, set.strings)) {
-        out.mistakes.push_back({line_near(path, out.file), path + " " + tl::listed_treble_first});
-        return;
-    }
-    for (std::size_t i = 0; i < orders.size(); ++i) {
-        const std::string& given = orders[i].number.text;
-        if (given.empty() || names.find(given) == i) { continue; }
-        const std::string key = path + "[" + std::to_string(i) + "].number";
-        out.mistakes.push_back({line_near(key, out.file), key + " is \"" + shown(given) + "\"; expected " +
-                                                              names.number(i) +
-                                                              ": the list stands bass first, and this is " + names.name(i) +
-                                                              "; there are " + names.range()});
-    }
-}
-
 /// Mistakes about one string say which it is, where that can be seen: the line's path alone counts from the bass and from
 /// 0.
 void name_strings(read_job& out) {
+    const auto& courses = out.job.instrument.nut.spacing.courses;
     for (mistake& m : out.mistakes) {
-        for (const std::string_view under : {"planned.", ""}) {
-            const bool own = out.planned && !out.planned->strings.empty();
-            const auto& orders = !under.empty() && own ? out.planned->strings : out.found.strings;
-            const std::string list = std::string(under) + "strings[";
+        for (const std::string_view list : {"planned.strings[", "strings["}) {
             const std::size_t at = m.text.find(list);
             if (at == std::string::npos) { continue; }
             const std::size_t end = std::min(m.text.find_first_of(" \":", at), m.text.size());
-            const tl::string_names names = ordered_names(out.found.instrument, orders);
+            const auto& orders = list.starts_with(planned) ? out.job.last_strings() : out.job.strings;
+            const tl::string_names names = tl::names_of(courses, orders);
             const auto i = tl::string_of_path(m.text.substr(at, end - at));
             if (i && names.size() == orders.size() && !names.number(*i).empty()) {
                 const std::size_t behind = end < m.text.size() && m.text[end] == '"' ? end + 1 : end;
@@ -234,36 +105,48 @@ void name_strings(read_job& out) {
     }
 }
 
-void read_plan(const toml::table& table, read_job& out) {
-    planned_part plan;
-    plan.title = out.found.title;
-    plan.a4 = out.found.a4;
-    plan.objects = out.found.objects;
-    plan.built = out.found.instrument;
-    drop_other_anchor(table, plan.built);
-    table_reader::read(table, "planned", plan, out.mistakes, out.file);
-    const bool own_strings = !plan.strings.empty();
-    const std::size_t string_count = (own_strings ? plan.strings : out.found.strings).size();
-    single_strings(plan.built, "planned.", string_count, out.file);
-    if (own_strings) {
-        out.planned_strings = string_up(plan.strings, "planned.strings", plan.a4, out);
-        check_order(plan.built, plan.strings, *out.planned_strings, "planned.strings", out);
-    } else if (plan.a4 != out.found.a4) {
-        out.planned_strings = out.strung;
-        out.planned_strings->standard.a4 = plan.a4;
-    }
-    const auto kept = std::make_shared<toml::table>(table);
-    out.lay_plan_over = [kept, string_count, file = out.file](tl::instrument& built) {
-        planned_part over;
-        over.built = built;
-        drop_other_anchor(*kept, over.built);
-        std::vector<mistake> said_before;
-        file_notes noted_before;
-        table_reader::read(*kept, "planned", over, said_before, noted_before);
-        built = over.built;
-        single_strings(built, "planned.", string_count, file);
+/// What stands in one system of anchors drops the other: a plan may go from tailpiece to pins.
+void drop_other_anchor(const toml::table& table, tl::overlay& changes) {
+    const auto drop = [&](auto& part, const char* name) {
+        if (part) { changes.paths.emplace_back(name); }
+        part.reset();
     };
-    out.planned = std::move(plan);
+    if (table.contains("pins") && !table.contains("tailpiece")) { drop(changes.values.tailpiece, "tailpiece"); }
+    if (table.contains("tailpiece") && !table.contains("pins")) { drop(changes.values.pins, "pins"); }
+    if (table.contains("pins") && !table.contains("feet")) { drop(changes.values.feet, "feet"); }
+}
+
+/// What is planned is read over what was found.
+void read_plan(const toml::table& table, read_job& out) {
+    tl::job_plan& plan = out.job.planned.emplace(tl::plan_as_found(out.job));
+    plan.objects = out.job.objects;
+    drop_other_anchor(table, plan.changes);
+    const std::vector<mistake> of_found = std::exchange(out.mistakes, {});
+    table_reader::read(table, std::string(planned), plan, out.mistakes, out.file);
+    std::erase_if(out.mistakes, [&](const mistake& m) { return told_of(tl::as_found(m.path), of_found); });
+    out.mistakes.insert(out.mistakes.begin(), of_found.begin(), of_found.end());
+    if (!table.contains("objects")) { plan.objects.reset(); }
+    single_strings(plan.changes.values, "planned.", out.job.last_strings().size(), out.file);
+    for (const std::string& key : out.file.given) {
+        if (tl::is_planned(key)) { plan.changes.paths.emplace_back(tl::as_found(key)); }
+    }
+}
+
+/// The rules of a job that was read as far as it could be, those between its parts also where a part is wrong.
+void check_rules(read_job& out) {
+    std::vector<tl::problem> found = tl::validate(out.job);
+    const auto report = [&](std::string_view path, std::string_view rule, std::string_view value = {}) {
+        const bool there = std::any_of(found.begin(), found.end(), [&](const tl::problem& p) { return p.field == path; });
+        if (!there) { found.push_back({std::string(path), std::string(value), std::string(rule)}); }
+    };
+    const auto& courses = out.job.instrument.nut.spacing.courses;
+    tl::report_order(courses, out.job.strings, "strings", report);
+    if (out.job.planned) {
+        for (const tl::problem& p : tl::validate(out.job.planned->work(), planned)) { report(p.field, p.allowed, p.value); }
+        tl::report_order(out.job.planned->changes.values.nut.spacing.courses, out.job.planned->strings, "planned.strings",
+                         report);
+    }
+    add_problems(found, out);
 }
 
 } // namespace
@@ -297,35 +180,21 @@ read_job parse_job(std::string_view text) {
         return out;
     }
     // What is planned is read over what was found, so it comes second.
-    std::optional<toml::table> planned;
-    if (toml::node* node = table.get("planned")) {
+    std::optional<toml::table> plan;
+    if (toml::node* node = table.get(planned)) {
         if (node->is_table()) {
-            planned = std::move(*node->as_table()); // a copy would not know its lines
+            plan = std::move(*node->as_table()); // a copy would not know its lines
         } else {
             out.mistakes.push_back({line_of(*node), "planned is " + as_written(*node) + "; expected a section"});
         }
-        table.erase("planned");
+        table.erase(planned);
     }
-    out.wants = table.contains("wanted");
-    table_reader::read(table, "", out.found, out.mistakes, out.file);
-    single_strings(out.found.instrument, "", out.found.strings.size(), out.file);
-    out.strung = string_up(out.found.strings, "strings", out.found.a4, out);
-    check_order(out.found.instrument, out.found.strings, out.strung, "strings", out);
-    const bool all_strings = out.strung.strings.size() == out.found.strings.size();
-    add_problems(all_strings ? tl::validate(out.found.instrument, out.strung) : tl::validate(out.found.instrument), "",
-                 out);
-    add_problems(tl::validate(out.found.details), "details", out);
-    add_problems(tl::validate(out.found.wanted), "wanted", out);
+    table_reader::read(table, "", out.job, out.mistakes, out.file);
+    single_strings(out.job.instrument, "", out.job.strings.size(), out.file);
+    if (plan) { read_plan(*plan, out); }
+    for (const auto& [path, standard] : out.file.doubts) { out.job.doubts.push_back({path, standard}); }
+    check_rules(out);
     check_correlated(out);
-    if (planned) {
-        const std::vector<mistake> of_found = std::exchange(out.mistakes, {});
-        read_plan(*planned, out);
-        add_problems(tl::validate(out.planned->work()), "planned", out);
-        add_problems(tl::validate(*out.planned), "planned", out);
-        if (out.mistakes.empty()) { check_held(*out.planned, out); }
-        drop_repeated(out.mistakes, of_found);
-        out.mistakes.insert(out.mistakes.begin(), of_found.begin(), of_found.end());
-    }
     name_strings(out);
     std::stable_sort(out.mistakes.begin(), out.mistakes.end(),
                      [](const mistake& a, const mistake& b) { return a.line < b.line; });

@@ -1,57 +1,27 @@
 #pragma once
 /// @file
-/// A job file: an instrument and its strings as found, what is planned and what is wanted, in the trade's words. The
-/// sections of the instrument are the library's own aggregates; strings are written as a repairer orders them.
+/// A job file: the library's own job in the trade's words, a quantity as text with its unit.
 
-#include <functional>
 #include <map>
 
-#include <tautline/setup/tolerance.hpp>
+#include <tautline/job/bench_job.hpp>
 
 #include "mistakes.hpp"
-#include "planned.hpp"
 
 namespace bench_sheet {
 
-/// Everything a job file holds, what is planned aside.
-struct job {
-    std::string title{};
-    tl::field<tl::frequency<>> a4 = 440 * tl::units::Hz;
-    tl::instrument instrument{};
-    tl::board_details details{};
-    std::vector<ordered_string> strings{};
-    tl::wishes wanted{};
-    std::vector<named_object> objects{};
-    std::vector<correlated_keys> correlated{};
+namespace tl = tautline;
 
-    template <class Visit, class... Self>
-    static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("title", self.title...);
-        visit("a4", tl::between(200 * tl::units::Hz, 900 * tl::units::Hz).fair_default("ISO 16"), self.a4...);
-        tl::instrument::describe(visit, self.instrument...);
-        visit("details", self.details...);
-        visit("strings", self.strings...);
-        visit("wanted", self.wanted...);
-        visit("objects", self.objects...);
-        visit("correlated", self.correlated...);
-    }
-};
-
-/// What is kept of a file beside the values: where each key stands, and how sure a measured value is.
+/// What is kept of a file beside the values.
 struct file_notes {
-    std::map<std::string, std::uint32_t> lines{};
-    std::map<std::string, double> doubts{}; ///< standard uncertainty in SI, by path
+    std::map<std::string, std::uint32_t> lines{}; ///< where each key and section stands
+    std::map<std::string, double> doubts{};       ///< standard uncertainty in SI, by path
+    std::vector<std::string> given{};             ///< keys that hold a value or a list of sections
 };
 
 /// What became of reading a job file: a job to work on, or what is wrong with the file.
 struct read_job {
-    job found{};
-    tl::stringing strung{};
-    std::optional<planned_part> planned{};
-    std::optional<tl::stringing> planned_strings{};
-    /// Writes what the file plans beside work over an instrument: nut, saddle, tailpiece and the like.
-    std::function<void(tl::instrument&)> lay_plan_over{};
-    bool wants = false; ///< the file says what is wanted
+    tl::bench_job job{};
     std::vector<mistake> mistakes{};
     file_notes file{};
 };

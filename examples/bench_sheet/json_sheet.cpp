@@ -12,12 +12,6 @@ double mm(const tl::length<>& q) { return q / u::mm; }
 const char* name_of(tl::severity s) {
     return s == tl::severity::stop ? "stop" : s == tl::severity::warning ? "warning" : "note";
 }
-const char* name_of(tl::bench_stage s) {
-    constexpr const char* names[] = {"measure",        "slacken",     "reset_neck", "sand_board", "deepen_slots",
-                                     "fit_frets",      "level_frets", "set_rod",    "cut_nut",    "set_saddle",
-                                     "hang_tailpiece", "string_up",   "check"};
-    return names[static_cast<std::size_t>(s)];
-}
 
 /// Which string is meant, both ways: its place in lists and paths, bass first from 0, and what people call it.
 json string_json(const tl::string_names& names, std::size_t i) {
@@ -31,7 +25,7 @@ void add_string(json& to, const tl::string_names& names, const std::optional<std
 /// One setup. Keys end in their unit; frets count from 1.
 json setup_json(const seen_setup& j, const tl::setup& s) {
     json out;
-    out["a4_Hz"] = j.strung.standard.a4 / u::Hz;
+    out["a4_Hz"] = j.on.strung.standard.a4 / u::Hz;
     out["total_tension_N"] = s.total_tension / u::N;
     out["nut_rise_mm"] = mm(s.nut_rise);
     if (s.relief) { out["relief"] = {{"gap_mm", mm(s.relief->gap)}, {"fret", s.relief->index + 1}}; }
@@ -63,16 +57,17 @@ json setup_json(const seen_setup& j, const tl::setup& s) {
     }
     out["fret_places_mm"] = json::array();
     for (const auto& x : s.fret_x) { out["fret_places_mm"].push_back(mm(x)); }
-    for (const named_object& o : j.objects) {
-        const auto a = sections::under_strings(s, o);
-        out["objects"].push_back({{"name", shown(o.name)},
+    for (std::size_t i = 0; i < j.objects.size(); ++i) {
+        const tl::object_seat& a = j.seats[i];
+        out["objects"].push_back({{"name", shown(j.objects[i].name)},
                                   {"open_mm", mm(a.open)},
                                   {"pressed_mm", a.pressed ? json(mm(*a.pressed)) : json(nullptr)},
-                                  {"along_deg", a.tilt.along / u::deg},
-                                  {"across_deg", a.tilt.across / u::deg}});
+                                  {"along_deg", a.along / u::deg},
+                                  {"across_deg", a.across / u::deg}});
     }
-    if (const auto t = sections::tuning(j, s)) {
-        out["tuning"] = {{"most_cents_off_for_a_semitone", t->most_cents}, {"rounds_from_a_semitone_low", t->rounds}};
+    if (const auto t = tl::tuning_up_of(j.on, s)) {
+        out["tuning"] = {{"most_cents_off_for_a_semitone", t->most_moved.cents()},
+                         {"rounds_from_a_semitone_low", t->rounds}};
     }
     out["strings"] = json::array();
     for (std::size_t i = 0; i < s.strings.size(); ++i) {
@@ -152,7 +147,7 @@ json reset_json(const tl::reset_plan& r) {
 }
 
 json plan_json(const whole_job& w) {
-    const tl::setup_plan& p = w.a.plan;
+    const tl::setup_plan& p = w.a.setups.plan;
     json out;
     const auto list = [](const auto& lengths) {
         json a = json::array();
@@ -187,7 +182,7 @@ json plan_json(const whole_job& w) {
     }
     out["steps"] = json::array();
     for (const auto& s : w.a.steps) {
-        json one{{"stage", name_of(s.stage)}, {"title", s.title}, {"lines", json::array()}};
+        json one{{"stage", tl::id_of(s.stage)}, {"title", s.title}, {"lines", json::array()}};
         for (const auto& l : s.lines) {
             json line{{"what", l.what}, {"number", number_json(l.number)}};
             add_string(line, p.solved.names, l.string_index);
@@ -208,9 +203,9 @@ json plan_json(const whole_job& w) {
     return out;
 }
 
-json doubt_json(const whole_job& w, const tl::setup& s, const doubted& d) {
+json doubt_json(const whole_job& w, const tl::setup& s, const tl::setup_doubts& d) {
     json out{{"coverage_factor", tl::coverage_factor}, {"results", json::array()}};
-    for (const asked_result& asked : asked_results(w.job, s)) {
+    for (const tl::asked_result& asked : tl::asked_results(w.job.wishes_or_none(), s)) {
         const tl::uncertain_result* r = tl::find_result(d.results, asked.path);
         if (!r) { continue; }
         json one{{"path", asked.path},
@@ -234,13 +229,17 @@ json json_sheet(const whole_job& w) {
     json out;
     out["format"] = "tautline-sheet";
     out["version"] = 4;
-    out["title"] = shown(w.job.found.title);
-    out["found"] = setup_json({w.job.found.instrument, w.job.strung, w.job.found.objects}, w.a.found);
-    if (!w.found.doubts.empty()) { out["found"]["uncertainty"] = doubt_json(w, w.a.found, w.found); }
-    if (w.a.planned) {
+    out["title"] = shown(w.job.title);
+    out["found"] = setup_json({w.a.setups.on, w.job.objects, w.a.setups.found_seats}, w.a.setups.found);
+    if (!w.a.found_doubts.doubts.empty()) {
+        out["found"]["uncertainty"] = doubt_json(w, w.a.setups.found, w.a.found_doubts);
+    }
+    if (w.a.setups.planned) {
         if (w.job.planned) { out["planned_title"] = shown(w.job.planned->title); }
-        out["planned"] = setup_json({w.a.plan.set.instrument, w.a.plan.set.strung, w.a.objects}, w.a.plan.solved);
-        if (!w.planned.doubts.empty()) { out["planned"]["uncertainty"] = doubt_json(w, w.a.plan.solved, w.planned); }
+        out["planned"] = setup_json({w.a.setups.plan.set, w.a.setups.objects, w.a.setups.seats}, w.a.setups.plan.solved);
+        if (!w.a.planned_doubts.doubts.empty()) {
+            out["planned"]["uncertainty"] = doubt_json(w, w.a.setups.plan.solved, w.a.planned_doubts);
+        }
         out["plan"] = plan_json(w);
     }
     out["cautions"] = cautions;

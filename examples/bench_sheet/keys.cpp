@@ -102,14 +102,14 @@ public:
     template <class T>
     void operator()(std::string_view key, T& preset) {
         if constexpr (tl::described<T>) {
-            key_lister inner(at(key), keys_);
+            key_lister inner(key.empty() ? path_ : at(key), keys_);
             T::describe(inner, preset);
         } else if constexpr (tl::description::optional_like<T>) {
             typename T::value_type inside{};
             (*this)(key, inside);
         } else if constexpr (std::is_same_v<T, std::string>) {
             keys_.push_back({at(key), "text", "", false, preset});
-        } else if constexpr (std::is_same_v<T, string_number>) {
+        } else if constexpr (std::is_same_v<T, tl::string_number>) {
             keys_.push_back({at(key), "whole number, or text in a course", "", false, ""});
         } else if constexpr (std::is_same_v<T, bool>) {
             keys_.push_back({at(key), "true or false", "", false, preset ? "true" : "false"});
@@ -147,12 +147,9 @@ std::string without_places(std::string_view path) {
 
 std::vector<key_row> all_keys() {
     std::vector<key_row> keys;
-    job fresh;
-    key_lister found("", keys);
-    job::describe(found, fresh);
-    planned_part plan;
-    key_lister planned("planned", keys);
-    planned_part::describe(planned, plan);
+    tl::bench_job fresh;
+    key_lister all("", keys);
+    tl::bench_job::describe(all, fresh);
     // What is planned begins as found: nothing of it must be there.
     for (key_row& k : keys) {
         const auto under = [&k](std::string_view section) { return k.path.rfind(section, 0) == 0; };

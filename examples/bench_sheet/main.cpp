@@ -14,6 +14,7 @@
 #include "command_line.hpp"
 #include "csv_sheet.hpp"
 #include "explain.hpp"
+#include "job.hpp"
 #include "json_sheet.hpp"
 #include "keys.hpp"
 #include "output_file.hpp"
@@ -58,13 +59,14 @@ drawing::measures drawn_in(measures m) {
     return m == measures::imperial ? drawing::measures::imperial : drawing::measures::metric;
 }
 
-int draw(const request& r, const read_job& job, const answers& a) {
-    const auto told = job.found.wanted.action_fret;
-    const drawing::subject found{job.found.instrument, job.strung, a.found, {}, told};
+int draw(const request& r, const whole_job& w) {
+    const tl::job_setups& s = w.a.setups;
+    const auto told = w.job.wishes_or_none().action_fret;
+    const drawing::subject found{s.on.instrument, s.on.strung, s.found, {}, told};
     std::optional<drawing::subject> planned;
-    if (a.planned) { planned = drawing::subject{a.plan.set.instrument, a.plan.set.strung, a.plan.solved, {}, told}; }
+    if (s.planned) { planned = drawing::subject{s.plan.set.instrument, s.plan.set.strung, s.plan.solved, {}, told}; }
     drawing::options how;
-    how.head = {.title = job.found.title, .paper = r.paper, .measures = drawn_in(r.sheet.units)};
+    how.head = {.title = w.job.title, .paper = r.paper, .measures = drawn_in(r.sheet.units)};
     const auto drawn = drawing::write_all(r.drawings, found, planned ? &*planned : nullptr, how);
     std::string text;
     const auto add = [&](const char* head, const std::vector<std::filesystem::path>& files) {
@@ -77,12 +79,9 @@ int draw(const request& r, const read_job& job, const answers& a) {
     return print(text + "Print templates at 100 % and measure their 100 mm bar before any wood is cut.\n");
 }
 
-int answer_request(const request& r, const read_job& job) {
-    whole_job w{job, answer(job), {}, {}};
-    if (!r.drawings.empty()) { return draw(r, job, w.a); }
-    if (r.sweep.wanted()) { return write(r, sweep_text(job, w.a, r.sweep, r.sheet.units, &std::cerr)); }
-    w.found = doubt_found(job);
-    if (w.a.planned) { w.planned = doubt_planned(job, w.a); }
+int answer_request(const request& r, const whole_job& w) {
+    if (!r.drawings.empty()) { return draw(r, w); }
+    if (r.sweep.wanted()) { return write(r, sweep_text(w, r.sweep, r.sheet.units, &std::cerr)); }
     if (r.list) { return write(r, explain_list(w, r.sheet.units)); }
     if (!r.explain.empty()) {
         if (const auto text = explain_text(w, r.explain, r.sheet.units)) { return write(r, *text); }
@@ -106,28 +105,25 @@ int run(const request& r) {
     if (r.keys) { return write(r, key_document()); }
     const std::optional<std::string> text = read_file(r.path);
     if (!text) { return tell("cannot read " + shown(r.path)); }
-    const read_job job = parse_job(*text);
-    for (std::size_t i = 0; i < job.mistakes.size(); ++i) {
+    const read_job read = parse_job(*text);
+    for (std::size_t i = 0; i < read.mistakes.size(); ++i) {
         if (i == most_mistakes_told) {
-            std::cerr << shown(r.path) << ": " << job.mistakes.size() - i << " more mistakes follow\n";
+            std::cerr << shown(r.path) << ": " << read.mistakes.size() - i << " more mistakes follow\n";
             break;
         }
-        const mistake& m = job.mistakes[i];
+        const mistake& m = read.mistakes[i];
         std::cerr << shown(r.path) << ":" << (m.line ? std::to_string(m.line) + ":" : "") << " " << m.text << "\n";
     }
-    if (!job.mistakes.empty()) { return wrong_input; }
+    if (!read.mistakes.empty()) { return wrong_input; }
     try {
-        if (r.check) {
-            (void)answer(job);
-            return write(r, shown(r.path) + ": nothing is wrong.\n");
-        }
-        return answer_request(r, job);
+        const tl::job_answers answers = tl::answer(read.job);
+        if (r.check) { return write(r, shown(r.path) + ": nothing is wrong.\n"); }
+        return answer_request(r, {read.job, answers});
     } catch (const tl::invalid_input& e) {
         for (tl::problem p : e.problems()) {
-            // What the library calls the work stands under `planned` in the file.
-            if (p.field.rfind("work.", 0) == 0) { p.field.replace(0, 5, "planned."); }
-            const auto line = p.field.empty() ? 0 : line_near(p.field, job.file);
-            p.field = tl::path_with_string(p.field, tl::names_of(job.found.instrument, job.strung));
+            const auto line = p.field.empty() ? 0 : line_near(p.field, read.file);
+            p.field =
+                tl::path_with_string(p.field, tl::names_of(read.job.instrument.nut.spacing.courses, read.job.strings));
             std::cerr << shown(r.path) << ":" << (line ? std::to_string(line) + ":" : "") << " " << shown(p.sentence())
                       << "\n";
         }

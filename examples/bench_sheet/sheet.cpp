@@ -39,8 +39,11 @@ std::string number_text(const tl::finding_value& v, bool with_sign, measures m) 
     return v.has_value() ? number_in_words(v.kind(), v.si(), {}, with_sign, m) : "";
 }
 
-const tl::setup& last_setup(const whole_job& w) { return w.a.planned ? w.a.plan.solved : w.a.found; }
-const tl::stringing& last_strings(const whole_job& w) { return w.a.planned ? w.a.plan.set.strung : w.job.strung; }
+const tl::setup& last_setup(const whole_job& w) { return w.a.setups.last(); }
+const tl::stringing& last_strings(const whole_job& w) { return w.a.setups.last_on().strung; }
+std::vector<tl::asked_result> asked_of(const whole_job& w) {
+    return tl::asked_results(w.job.wishes_or_none(), last_setup(w));
+}
 
 std::string marked(std::string_view mark, bool bold) {
     return bold ? "\033[1m" + std::string(mark) + "\033[0m" : std::string(mark);
@@ -54,29 +57,29 @@ struct result {
 std::optional<result> result_at(const tl::setup& s, std::string_view path) {
     std::optional<result> r;
     tl::for_each_leaf(s, [&](std::string_view at, const auto& x) {
-        if (at == path) { r = result{tl::kernel::leaf_kind<std::remove_cvref_t<decltype(x)>>::name, tl::number_of(x)}; }
+        if (at == path) { r = result{tl::kind_name_of(x), tl::number_of(x)}; }
     });
     return r;
 }
 
 std::string summary(const whole_job& w, measures m) {
     std::vector<std::string> head{"", "found"};
-    if (w.a.planned) { head.insert(head.end(), {"planned", "wanted"}); }
+    if (w.a.setups.planned) { head.insert(head.end(), {"planned", "wanted"}); }
     text_table table(head);
-    for (const asked_result& asked : asked_results(w.job, last_setup(w))) {
-        const auto cell = [&](const tl::setup& s, const doubted& d) {
+    for (const tl::asked_result& asked : asked_of(w)) {
+        const auto cell = [&](const tl::setup& s, const tl::setup_doubts& d) {
             const auto r = result_at(s, asked.path);
             return r ? number_in_words(r->kind, r->value, d.give_or_take(asked.path), false, m) : std::string("-");
         };
-        std::vector<std::string> row{asked.name, cell(w.a.found, w.found)};
-        if (w.a.planned) {
-            row.push_back(cell(w.a.plan.solved, w.planned));
-            const auto r = result_at(w.a.plan.solved, asked.path);
+        std::vector<std::string> row{asked.name, cell(w.a.setups.found, w.a.found_doubts)};
+        if (w.a.setups.planned) {
+            row.push_back(cell(w.a.setups.plan.solved, w.a.planned_doubts));
+            const auto r = result_at(w.a.setups.plan.solved, asked.path);
             row.push_back(asked.wanted && r ? number_in_words(r->kind, *asked.wanted, {}, false, m) : "");
         }
         table.row(row);
     }
-    const bool doubtful = !w.found.doubts.empty() || !w.planned.doubts.empty();
+    const bool doubtful = !w.a.found_doubts.doubts.empty() || !w.a.planned_doubts.doubts.empty();
     return table.text() + (doubtful ? "  ± as far as the file doubts its measurements, about 95 %\n" : "");
 }
 
@@ -85,10 +88,10 @@ std::string strings(const whole_job& w, measures m) {
     const tl::setup& s = last_setup(w);
     std::vector<std::string> head{"string", "note"};
     add_heads(head, "gauge", show::height, m);
-    if (w.a.planned) { add_heads(head, "found", show::pull, m); }
-    add_heads(head, w.a.planned ? "planned" : "tension", show::pull, m);
-    if (!w.a.planned) { head.push_back("of strength"); }
-    if (w.a.planned) {
+    if (w.a.setups.planned) { add_heads(head, "found", show::pull, m); }
+    add_heads(head, w.a.setups.planned ? "planned" : "tension", show::pull, m);
+    if (!w.a.setups.planned) { head.push_back("of strength"); }
+    if (w.a.setups.planned) {
         add_heads(head, "nut slot", show::height, m);
         add_heads(head, "by", show::height, m);
         add_heads(head, "saddle", show::height, m);
@@ -102,20 +105,19 @@ std::string strings(const whole_job& w, measures m) {
         const auto& one = s.strings[i];
         std::vector<std::string> row{s.names.number(i), s.names.note_of(i)};
         add_cells(row, show::height, one.gauge, m);
-        if (w.a.planned) { add_cells(row, show::pull, w.a.found.strings[i].tension, m); }
+        if (w.a.setups.planned) { add_cells(row, show::pull, w.a.setups.found.strings[i].tension, m); }
         add_cells(row, show::pull, one.tension, m);
-        if (!w.a.planned) {
+        if (!w.a.setups.planned) {
             row.push_back(one.share_of_strength ? std::to_string(std::lround(100 * *one.share_of_strength)) + " %" : "?");
         }
-        if (w.a.planned) {
-            const auto& p = w.a.plan;
-            const auto& slots = p.set.instrument.nut.slot_heights;
+        if (w.a.setups.planned) {
+            const auto& p = w.a.setups.plan;
             const auto change = [&](const tl::length<>& q) {
                 show::height.each(m, [&](const auto& u) {
                     row.push_back(plain(q.value() / static_cast<double>(u.tag.size), u.decimals, true));
                 });
             };
-            add_cells(row, show::height, tl::length<>(slots[slots.size() == 1 ? 0 : i]), m);
+            add_cells(row, show::height, tl::length<>(p.set.instrument.nut.slot_height(i)), m);
             change(p.slot_change[i]);
             add_cells(row, show::height, p.saddle_height[i], m);
             change(p.saddle_change[i]);
@@ -133,12 +135,13 @@ std::string strings(const whole_job& w, measures m) {
         table.row(row);
     }
     return "Strings, A4 = " + tl::fixed_text(last_strings(w).standard.a4, tl::units::Hz, 1) + " Hz" +
-           (w.a.planned ? "; tension found and planned; slot bottoms over board and soundboard, their change (+ up)" : "") +
+           (w.a.setups.planned ? "; tension found and planned; slot bottoms over board and soundboard, their change (+ up)"
+                               : "") +
            "\n" + table.text();
 }
 
 std::string steps(const whole_job& w, const sheet_options& how) {
-    if (!w.a.planned) { return ""; }
+    if (!w.a.setups.planned) { return ""; }
     std::string text = "Steps\n";
     int number = 0;
     for (const tl::bench_step& s : w.a.steps) {
@@ -152,13 +155,13 @@ std::string steps(const whole_job& w, const sheet_options& how) {
                 continue;
             }
             lines += lines.empty() ? "" : "; ";
-            lines += l.what.ends_with('.') ? l.what.substr(0, l.what.size() - 1) : l.what;
+            lines += l.what;
             if (l.number.has_value()) {
                 lines += (l.string_index ? ": " : " ") + number_text(l.number, l.is_change, how.units);
             }
         }
         if (in_table) { lines += (lines.empty() ? "" : "; ") + std::string("each string's as in the table above"); }
-        if (!lines.empty()) { text += wrapped(lines + (lines.ends_with('.') ? "" : "."), 5, page_width); }
+        if (!lines.empty()) { text += wrapped(lines + ".", 5, page_width); }
         if (!s.decision.empty()) { text += wrapped("Decide: " + s.decision, 5, page_width); }
         text += wrapped("Done when: " + s.check, 5, page_width);
     }
@@ -166,7 +169,7 @@ std::string steps(const whole_job& w, const sheet_options& how) {
 }
 
 std::string changes(const whole_job& w, const sheet_options& how) {
-    if (!w.a.planned) { return ""; }
+    if (!w.a.setups.planned) { return ""; }
     const auto list = how.changes ? w.a.changes : tl::leading_changes(w.a.changes);
     constexpr std::size_t on_the_page = 6;
     if (list.empty()) { return "Nothing changes that would be noticed.\n"; }
@@ -186,14 +189,14 @@ std::string changes(const whole_job& w, const sheet_options& how) {
 }
 
 std::string budget(const whole_job& w, const sheet_options& how) {
-    const doubted& d = w.a.planned ? w.planned : w.found;
+    const tl::setup_doubts& d = w.a.last_doubts();
     if (d.doubts.empty()) { return ""; }
     std::string text;
     text_table table({"doubt in", "give or take", "most of it from", "share"});
-    const std::size_t slots = w.job.found.instrument.nut.slot_heights.size();
-    const auto asked_for = asked_results(w.job, last_setup(w));
+    const std::size_t slots = w.a.setups.on.instrument.nut.slot_heights.size();
+    const auto asked_for = asked_of(w);
     const bool any_wanted = std::any_of(asked_for.begin(), asked_for.end(), [](const auto& r) { return r.wanted; });
-    for (const asked_result& asked : asked_for) {
+    for (const tl::asked_result& asked : asked_for) {
         // On the page the doubts of what is wanted are enough.
         if (!how.budget && any_wanted && !asked.wanted) { continue; }
         const auto doubt = d.give_or_take(asked.path);
@@ -209,70 +212,40 @@ std::string budget(const whole_job& w, const sheet_options& how) {
             if (!how.budget) { break; }
         }
     }
-    return "Where doubt comes from" + std::string(w.a.planned ? ", as planned" : "") + "\n" + table.text() +
+    return "Where doubt comes from" + std::string(w.a.setups.planned ? ", as planned" : "") + "\n" + table.text() +
            "  Measure better what makes most of it. Wood, friction and ends count only where the file doubts them.\n";
 }
 
 std::string objects(const whole_job& w, measures m) {
-    if (w.a.objects.empty() || w.a.found.strings.empty()) { return ""; }
-    const auto& built = w.a.planned ? w.a.plan.set.instrument : w.job.found.instrument;
-    return sections::objects(seen_setup{built, last_strings(w), w.a.objects}, last_setup(w), m);
+    const tl::job_setups& all = w.a.setups;
+    return sections::objects(seen_setup{all.last_on(), all.objects, all.seats}, m);
 }
 
 std::string findings(const whole_job& w, const sheet_options& how) {
-    std::string text = w.a.planned ? "Findings, as planned\n" : "Findings\n";
+    std::string text = w.a.setups.planned ? "Findings, as planned\n" : "Findings\n";
     for (const tl::finding& f : last_setup(w).findings) {
         const char* mark = f.severity == tl::severity::stop      ? "STOP"
                            : f.severity == tl::severity::warning ? "warning"
                                                                  : "note";
         text += wrapped(marked(mark, how.bold && f.severity != tl::severity::note) + ": " + f.sentence, 2, page_width);
     }
-    for (const tl::shortfall& f : w.a.plan.shortfalls) {
+    for (const tl::shortfall& f : w.a.setups.plan.shortfalls) {
         text += wrapped(marked("not met", how.bold) + ": wanted." + f.wish + ": " + f.why +
                             (f.nearest.has_value() ? "; nearest " + number_text(f.nearest, false, how.units) : "") +
                             (f.nearest.kind() == "angle" ? ", of " + number_text(f.wanted, false, how.units) : "") + ".",
                         2, page_width);
     }
-    for (const tl::plan_remark& r : w.a.plan.remarks) {
+    for (const tl::plan_remark& r : w.a.setups.plan.remarks) {
         text += wrapped("note: wanted." + r.wish + ": " + r.sentence +
                             (r.number.has_value() ? " " + number_text(r.number, false, how.units) : "") + ".",
                         2, page_width);
     }
-    const bool none = last_setup(w).findings.empty() && w.a.plan.shortfalls.empty() && w.a.plan.remarks.empty();
+    const bool none =
+        last_setup(w).findings.empty() && w.a.setups.plan.shortfalls.empty() && w.a.setups.plan.remarks.empty();
     return none ? text + "  Nothing out of range.\n" : text;
 }
 
 } // namespace
-
-std::vector<asked_result> asked_results(const read_job& job, const tl::setup& s) {
-    const tl::wishes& w = job.found.wanted;
-    const auto si = [](const auto& wish) { return wish ? std::optional(wish->value()) : std::nullopt; };
-    std::vector<asked_result> list{{"relief.gap", "relief", si(w.relief)}};
-    const std::size_t last = s.strings.size() - 1;
-    const auto at = [&](std::size_t string, std::size_t fret, std::optional<double> wanted) {
-        if (fret > s.fret_x.size()) { return; }
-        list.push_back({"strings[" + std::to_string(string) + "].heights[" + std::to_string(fret - 1) + "]",
-                        "over fret " + std::to_string(fret) + ", " + s.names.name(string), wanted});
-    };
-    const auto action = static_cast<std::size_t>(tl::action_fret(w.action_fret, s));
-    // A single string takes the treble's wish where that is alone.
-    const auto first_of = [&](const auto& bass, const auto& treble) { return si(bass || last > 0 ? bass : treble); };
-    at(0, 1, first_of(w.first_fret_bass, w.first_fret_treble));
-    if (last > 0) { at(last, 1, si(w.first_fret_treble)); }
-    if (action > 1) {
-        at(0, action, first_of(w.action_bass, w.action_treble));
-        if (last > 0) { at(last, action, si(w.action_treble)); }
-    }
-    list.push_back({"total_tension", "pull of all strings", {}});
-    list.push_back({"down_force", "down-force on the saddle", si(w.down_force)});
-    list.push_back({"nut_rise", "nut rises under load by", {}});
-    if (s.top) { list.push_back({"top.sink", "top sinks under the bridge by", {}}); }
-    if (s.pinned) {
-        list.push_back({"top_force", "strings press the top with", {}});
-        list.push_back({"pinned.turning", "turning moment on the bridge", {}});
-    }
-    return list;
-}
 
 std::string number_in_words(std::string_view kind, double si, std::optional<double> doubt, bool with_sign, measures m) {
     if (kind == "length") { return of_kind(length_kind(si), si, doubt, with_sign, m); }
@@ -293,7 +266,7 @@ std::string number_in_words(std::string_view kind, double si, std::optional<doub
 }
 
 std::string sheet(const whole_job& w, const sheet_options& how) {
-    const std::string& title = w.job.found.title;
+    const std::string& title = w.job.title;
     std::string text = title.empty() ? "Untitled instrument" : shown(title);
     if (w.job.planned && w.job.planned->title != title) { text += "\nPlanned: " + shown(w.job.planned->title); }
     text += "\n\n";
@@ -302,11 +275,11 @@ std::string sheet(const whole_job& w, const sheet_options& how) {
         if (!part.empty()) { text += part + "\n"; }
     }
     if (how.detail) {
-        const seen_setup found{w.job.found.instrument, w.job.strung, w.job.found.objects};
-        text += "AS FOUND\n\n" + detail(found, w.a.found, how.units);
-        if (w.a.planned) {
-            const seen_setup planned{w.a.plan.set.instrument, w.a.plan.set.strung, w.a.objects};
-            text += "AS PLANNED\n\n" + detail(planned, w.a.plan.solved, how.units);
+        const seen_setup found{w.a.setups.on, w.job.objects, w.a.setups.found_seats};
+        text += "AS FOUND\n\n" + detail(found, w.a.setups.found, how.units);
+        if (w.a.setups.planned) {
+            const seen_setup planned{w.a.setups.plan.set, w.a.setups.objects, w.a.setups.seats};
+            text += "AS PLANNED\n\n" + detail(planned, w.a.setups.plan.solved, how.units);
         }
     }
     return text + std::string(cautions);

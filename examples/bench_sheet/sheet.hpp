@@ -4,8 +4,9 @@
 
 #include <string>
 
+#include <tautline/job/answer.hpp>
+
 #include "detail.hpp"
-#include "doubts.hpp"
 
 namespace bench_sheet {
 
@@ -27,22 +28,11 @@ struct sheet_options {
     bool bold = false;    ///< marks stand out on a terminal
 };
 
-/// A job with its answers and their doubts.
+/// A job with its answers.
 struct whole_job {
-    const read_job& job;
-    const answers& a;
-    doubted found{};
-    doubted planned{};
+    const tl::bench_job& job;
+    const tl::job_answers& a;
 };
-
-/// A result on the summary: its path, its name, what is wanted of it.
-struct asked_result {
-    std::string path;
-    std::string name;
-    std::optional<double> wanted{}; ///< in SI
-};
-/// The results a sheet begins with.
-std::vector<asked_result> asked_results(const read_job& job, const tl::setup& s);
 
 /// A number in SI of a kind ("length", "force", ...) with its unit, as the sheet writes it: "0.37 mm", with a doubt
 /// "0.37 ± 0.01 mm", with its sign "+0.37 mm".

@@ -57,22 +57,20 @@ model_number find_input(const tl::strung_instrument& model, const std::string& o
     if (const auto i = tl::string_of_path(path); i && *i >= names.size()) {
         throw wrong_option(option, shown(name), "a string that is there; there are " + names.range());
     }
-    const std::string gauge = "].gauge";
-    if (path.rfind("strings[", 0) == 0 && path.ends_with(gauge)) {
-        const std::size_t i = std::strtoul(path.c_str() + 8, nullptr, 10);
-        if (!model.strung.strings[i].string.layers.empty()) {
+    if (const auto i = tl::string_of_path(path); i && path == tl::messages::path_of("strings", *i, "gauge")) {
+        if (!model.strung.strings[*i].string.layers.empty()) {
             throw wrong_option(option, shown(name),
                                "the gauge of a plain string; of a wound one vary string.core.diameter or "
                                "string.layers[0].thickness");
         }
-        path = path.substr(0, path.size() - gauge.size()) + "].string.core.diameter";
+        path = tl::messages::path_of("strings", *i, "string.core.diameter");
     }
     if (path == "a4") { path = "standard.a4"; }
     const char* kind = nullptr;
     std::vector<std::string> paths;
     tl::for_each_leaf(model, [&](std::string_view at, const auto& x) {
         paths.emplace_back(at);
-        if (at == path) { kind = tl::kernel::leaf_kind<std::remove_cvref_t<decltype(x)>>::name; }
+        if (at == path) { kind = tl::kind_name_of(x); }
     });
     if (!kind) {
         const std::vector<std::string_view> known(paths.begin(), paths.end());

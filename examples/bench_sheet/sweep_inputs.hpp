@@ -2,7 +2,7 @@
 /// @file
 /// The inputs of a sweep as somebody types them: names, and values with their units.
 
-#include <tautline/setup/sweep.hpp>
+#include <tautline/doubt/sweep.hpp>
 
 #include "sweeping.hpp"
 

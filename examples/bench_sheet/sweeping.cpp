@@ -150,7 +150,8 @@ std::string result_path(const std::string& name, const tl::setup& s, bool planne
 }
 
 /// The results that are asked for, or those a sheet begins with.
-std::vector<std::string> wanted_results(const read_job& job, const tl::setup& s, bool planned, const sweep_request& r) {
+std::vector<std::string> wanted_results(const whole_job& w, const sweep_request& r) {
+    const tl::setup& s = w.a.setups.last();
     std::vector<std::string> paths, results;
     tl::for_each_leaf(s, [&](std::string_view path, const auto&) { paths.emplace_back(path); });
     const std::vector<std::string_view> known(paths.begin(), paths.end());
@@ -158,12 +159,12 @@ std::vector<std::string> wanted_results(const read_job& job, const tl::setup& s,
         return std::find(list.begin(), list.end(), name) != list.end();
     };
     if (r.results.empty()) {
-        for (const auto& asked : asked_results(job, s)) {
+        for (const auto& asked : tl::asked_results(w.job.wishes_or_none(), s)) {
             if (is_one_of(asked.path, known)) { results.push_back(asked.path); }
         }
     }
     for (const std::string& name : r.results) {
-        const std::string path = result_path(name, s, planned);
+        const std::string path = result_path(name, s, w.a.setups.planned);
         if (!is_one_of(path, known)) {
             throw wrong_option("--table", shown(name),
                                "the name of a result, such as " + nearest_or(path, known, "relief.gap"));
@@ -176,10 +177,10 @@ std::vector<std::string> wanted_results(const read_job& job, const tl::setup& s,
 
 } // namespace
 
-std::string sweep_text(const read_job& job, const answers& a, const sweep_request& r, measures m, std::ostream* progress) {
-    const tl::strung_instrument model = a.planned ? a.plan.set : tl::strung_instrument{job.found.instrument, job.strung};
-    const tl::setup& solved = a.planned ? a.plan.solved : a.found;
-    const auto results = wanted_results(job, solved, a.planned, r);
+std::string sweep_text(const whole_job& w, const sweep_request& r, measures m, std::ostream* progress) {
+    const tl::strung_instrument& model = w.a.setups.last_on();
+    const tl::setup& solved = w.a.setups.last();
+    const auto results = wanted_results(w, r);
     const path_words named = [&](const std::string& path) {
         return tl::path_with_string(path, solved.names, model.instrument.nut.slot_heights.size());
     };
@@ -192,7 +193,7 @@ std::string sweep_text(const read_job& job, const answers& a, const sweep_reques
         };
     }
     if (r.sample > 0) {
-        const auto doubts = (a.planned ? doubt_planned(job, a) : doubt_found(job)).doubts;
+        const auto& doubts = w.a.last_doubts().doubts;
         if (doubts.empty()) {
             throw wrong_option("--sample is given; expected a file with measurements that say how sure they are: "
                                "\"43 ± 0.1 mm\"");

@@ -30,6 +30,6 @@ inline constexpr std::size_t most_variants = 2'000'000;
 /// holds one number, its unit stands in the next, and the last says why a row was refused.
 /// @param progress gets a line now and then on long runs; may be null
 /// @throws wrong_option for what cannot be varied or tabled
-std::string sweep_text(const read_job& job, const answers& a, const sweep_request& r, measures m, std::ostream* progress);
+std::string sweep_text(const whole_job& w, const sweep_request& r, measures m, std::ostream* progress);
 
 } // namespace bench_sheet

@@ -10,7 +10,7 @@
 
 #include <tautline/core/describe.hpp>
 #include <tautline/core/quantity_text.hpp>
-#include <tautline/setup/uncertainty.hpp>
+#include <tautline/doubt/uncertainty.hpp>
 
 #include "checked_toml.hpp"
 #include "job.hpp"
@@ -48,6 +48,12 @@ inline std::string as_written(const toml::node& node) {
     return node.is_table() ? "a section" : node.is_array() ? "a list" : "a date";
 }
 
+/// A list that may be left out, which is not an empty one.
+template <class T>
+concept optional_list = tl::description::optional_like<T> && requires {
+    requires tl::description::list_like<typename T::value_type>;
+};
+
 /// The visitor: given to an aggregate's `describe`, fills each member from the table.
 class table_reader {
 public:
@@ -70,11 +76,18 @@ public:
             return;
         }
         file_.lines[at(key)] = line_of(*node);
+        file_.given.push_back(at(key));
         leaf(*node, at(key), range, target);
     }
     /// Anything else: text, yes or no, a section, a list of sections.
     template <class T>
     void operator()(std::string_view key, T& target) {
+        if constexpr (tl::described<T>) {
+            if (key.empty()) { // a part whose keys stand among these
+                T::describe(*this, target);
+                return;
+            }
+        }
         known_.push_back(key);
         const toml::node* node = table_.get(key);
         if constexpr (tl::described<T>) {
@@ -85,17 +98,20 @@ public:
             }
             // A section left out altogether is read as an empty one, so that the keys it must have are named.
             section(node ? *node->as_table() : none, at(key), target);
+        } else if constexpr (optional_list<T>) {
+            if (node) { list(*node, at(key), target ? *target : target.emplace()); }
         } else if constexpr (tl::description::optional_like<T>) {
             // A section that is there already is changed, not begun anew: what a plan leaves out stays as found.
             if (node && node->is_table()) { section(*node->as_table(), at(key), target ? *target : target.emplace()); }
             if (node && !node->is_table()) { wrong(*node, at(key), "a section"); }
         } else if constexpr (std::is_same_v<T, std::string>) {
             if (node) { text(*node, at(key), target); }
-        } else if constexpr (std::is_same_v<T, string_number>) {
+        } else if constexpr (std::is_same_v<T, tl::string_number>) {
             if (node) { number_of_string(*node, at(key), target); }
         } else if constexpr (std::is_same_v<T, bool>) {
             if (node) {
                 if (const auto* b = node->as_boolean()) {
+                    file_.given.push_back(at(key));
                     target = b->get();
                 } else {
                     wrong(*node, at(key), "true or false");
@@ -260,7 +276,7 @@ private:
         wrong(node, path, "a whole number");
         return false;
     }
-    void number_of_string(const toml::node& node, const std::string& path, string_number& target) {
+    void number_of_string(const toml::node& node, const std::string& path, tl::string_number& target) {
         file_.lines[path] = line_of(node);
         const auto* i = node.as_integer();
         const auto* s = node.as_string();
@@ -280,6 +296,7 @@ private:
     void choice(const toml::node& node, const std::string& path, T& target) {
         for (const auto& w : words_of<T>::list) {
             if (const auto* s = node.as_string(); s && s->get() == w.word) {
+                file_.given.push_back(path);
                 target = w.choice;
                 return;
             }
@@ -308,6 +325,7 @@ private:
         }
         if (!few_enough(*array, node, path)) { return; }
         file_.lines[path] = line_of(node);
+        file_.given.push_back(path);
         target.resize(array->size());
         for (std::size_t i = 0; i < array->size(); ++i) {
             const toml::node& item = *array->get(i);

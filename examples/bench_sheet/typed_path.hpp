@@ -4,7 +4,7 @@
 
 #include <string>
 
-#include <tautline/setup/meaning.hpp>
+#include <tautline/job/meaning.hpp>
 
 #include "mistakes.hpp"
 #include "wrong_option.hpp"

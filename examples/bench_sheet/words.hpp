@@ -4,9 +4,11 @@
 
 #include <string_view>
 
-#include "planned.hpp"
+#include <tautline/job/bench_job.hpp>
 
 namespace bench_sheet {
+
+namespace tl = tautline;
 
 /// One word of a choice.
 template <class T>

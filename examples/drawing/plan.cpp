@@ -8,7 +8,7 @@ using namespace tautline::units;
 
 namespace {
 
-double half_width(const tl::board& b, double x) { return tl::kernel::half_width_at<double>(b, x * mm) / mm; }
+double half_width(const tl::board& b, double x) { return tl::half_width_at(b, x * mm) / mm; }
 
 /// A line through (x, 0) that leans by `lean` along for one across, carried to both edges of the board.
 cross_line to_edges(const tl::board& b, double x, double lean) {
@@ -25,8 +25,7 @@ std::vector<cross_line> fret_lines(const subject& s) {
     if (s.fan) {
         for (int n = 0; n <= s.fan->frets; ++n) {
             const auto line = tl::fret_line(*s.fan, n);
-            lines.push_back(
-                to_edges(s.instrument.board, tl::kernel::x_at<double>(line, 0 * mm) / mm, tl::kernel::lean(line)));
+            lines.push_back(to_edges(s.instrument.board, tl::x_at(line, 0 * mm) / mm, tl::lean_of(line)));
         }
         return lines;
     }

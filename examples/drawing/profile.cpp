@@ -18,8 +18,8 @@ tl::length<double> rise_at(const subject& s, tl::length<double> x) { return tl::
 
 /// The board's arc at a place across; a string beside the board runs over its edge.
 tl::length<double> arc_at(const tl::board& b, tl::length<double> x, tl::length<double> y) {
-    const tl::length<double> half = tl::kernel::half_width_at<double>(b, x);
-    return tl::kernel::surface_height<double>(b.surface, x, std::clamp(y, -half, half));
+    const tl::length<double> half = tl::half_width_at(b, x);
+    return tl::surface_height(b.surface, x, std::clamp(y, -half, half));
 }
 
 place mm_place(tl::length<double> x, tl::length<double> z) { return {x / mm, z / mm}; }
@@ -30,7 +30,7 @@ string_profile profile_under(const subject& s, std::size_t string) {
     const tl::string_setup& of = s.setup.strings[string];
     const tl::string_path path{of.y_at_nut, of.y_at_saddle, of.line.nut_x, of.line.saddle_x};
     const auto board_at = [&](tl::length<double> x) {
-        return rise_at(s, x) + arc_at(s.instrument.board, x, tl::kernel::y_at<double>(path, x));
+        return rise_at(s, x) + arc_at(s.instrument.board, x, tl::y_at(path, x));
     };
     string_profile p;
     for (int k = 0; k <= samples; ++k) {

@@ -7,14 +7,15 @@
 #include <vector>
 
 #include <tautline/board/fan.hpp>
-#include <tautline/setup/height_wishes.hpp>
+#include <tautline/job/height_wishes.hpp>
 
 #include "canvas.hpp"
 #include "measures.hpp"
 
 namespace drawing {
 
-/// An instrument with its strings, solved: `setup` is what `tautline::solve(instrument, stringing)` gave.
+/// An instrument with its strings, solved: `setup` is what `tautline::solve(tautline::strung_instrument{instrument,
+/// stringing})` gave.
 struct subject {
     tl::instrument instrument{};
     tl::stringing stringing{};

@@ -22,10 +22,8 @@ std::vector<arc> arcs_of(const subject& s) {
     const tl::saddle& saddle = s.instrument.saddle;
     std::vector<arc> arcs;
     const auto add_board = [&](const std::string& where, tl::length<double> x) {
-        const auto k = tl::kernel::arc_curvature<double>(b.surface, x);
-        if (k.value() > 0) {
-            arcs.push_back({where, tl::length<double>(1.0 / k) / mm, tl::kernel::half_width_at<double>(b, x) / mm});
-        }
+        const auto k = tl::arc_curvature(b.surface, x);
+        if (k.value() > 0) { arcs.push_back({where, tl::length<double>(1.0 / k) / mm, tl::half_width_at(b, x) / mm}); }
     };
     if (b.surface.radius_at_end) {
         add_board("Board at the nut", 0 * mm);
@@ -47,7 +45,9 @@ bool alike(const arc& a, const arc& b) {
 
 true_size gauge(const arc& a, const std::string& state, measures m) {
     const double reach = a.reach;
-    const auto drop = [r = a.radius](double y) { return tl::kernel::arc_drop<double>(1.0 / (r * mm), y * mm) / mm; };
+    const auto drop = [arc = tl::cylinder(a.radius * mm)](double y) {
+        return -tl::surface_height(arc, 0 * mm, y * mm) / mm;
+    };
     constexpr double body = 20;
     const double fall = drop(reach);
     const std::string size = "radius " + written_place(a.radius * mm, m);

@@ -106,10 +106,9 @@ std::vector<true_size> slot_templates(const subject& s, measures m) {
     const tl::length<double> half_nut = 0.5 * i.board.width_at_nut;
     for (std::size_t k = 0; k < s.setup.strings.size(); ++k) {
         const tl::string_setup& of = s.setup.strings[k];
-        const auto& slots = i.nut.slot_heights;
-        const tl::length<double> over_board = slots[slots.size() == 1 ? 0 : k];
-        const auto arc = tl::kernel::surface_height<double>(
-            i.board.surface, 0 * mm, std::clamp<tl::length<double>>(of.y_at_nut, -half_nut, half_nut));
+        const tl::length<double> over_board = i.nut.slot_height(k);
+        const auto arc =
+            tl::surface_height(i.board.surface, 0 * mm, std::clamp<tl::length<double>>(of.y_at_nut, -half_nut, half_nut));
         at_nut.push_back({s.setup.names.number(k), of.y_at_nut / mm, (arc + over_board) / mm, of.gauge / mm});
         const auto edge = of.y_at_nut + half_nut;
         nut_rows.push_back({string_label(s, k), written_place(edge, m), written_place(edge - 0.5 * of.gauge, m),
@@ -127,9 +126,7 @@ std::vector<true_size> slot_templates(const subject& s, measures m) {
     out.push_back(elevation(
         "Nut slots", at_nut, half_nut / mm,
         [surface = i.board.surface, half_nut](double y) {
-            return tl::kernel::surface_height<double>(surface, 0 * mm,
-                                                      std::clamp<tl::length<double>>(y * mm, -half_nut, half_nut)) /
-                   mm;
+            return tl::surface_height(surface, 0 * mm, std::clamp<tl::length<double>>(y * mm, -half_nut, half_nut)) / mm;
         },
         "From the body's side, bass at the left; slots as wide as their strings. Lower curve: the board.", true));
     add_tables(out, "Nut slots: from the board's bass edge; bottom over the board",

@@ -34,7 +34,7 @@ using words = std::vector<std::string>;
 
 /// Keeps a measured model, if it can be solved: throws what is wrong with it otherwise.
 void measure(instruments& shop, const entry& e, const strung_instrument& model) {
-    (void)solve(model.instrument, model.strung);
+    (void)solve(model);
     shop.keep(e, model);
 }
 
@@ -59,7 +59,7 @@ std::string sheet_of(const instruments& shop, const std::string& name) {
     const entry e = shop.find(name);
     const strung_instrument model = shop.load(e);
     if (const auto kept = shop.setup_of(e)) { return sheet(e, model, *kept); }
-    (void)solve(model.instrument, model.strung); // says what is wrong
+    (void)solve(model); // says what is wrong
     throw database_error("\"" + shown(name) + "\" has no setup yet; `refresh` makes it");
 }
 

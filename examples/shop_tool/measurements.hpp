@@ -8,8 +8,8 @@
 
 #include <tautline/core/leaves.hpp>
 #include <tautline/core/quantity_text.hpp>
-#include <tautline/setup/meaning.hpp>
-#include <tautline/setup/tolerance.hpp>
+#include <tautline/doubt/tolerance.hpp>
+#include <tautline/job/meaning.hpp>
 
 #include "../text/shown.hpp"
 

@@ -6,7 +6,7 @@
 #include <span>
 #include <string_view>
 
-#include <tautline/setup/tolerance.hpp>
+#include <tautline/doubt/tolerance.hpp>
 #include <tautline/strings/wire_materials.hpp>
 
 namespace shop {

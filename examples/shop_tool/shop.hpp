@@ -115,7 +115,7 @@ public:
         }
         std::optional<setup> solved;
         try {
-            solved = solve(model.instrument, model.strung);
+            solved = solve(model);
         } catch (const invalid_input&) { return; }
         statement(db_, "INSERT INTO setups (instrument, made_by) VALUES (?, ?)").with(e.id, version_text).run();
         keep_numbers("results", e, *solved);
@@ -138,7 +138,7 @@ public:
         const strung_instrument model = load(e);
         std::optional<setup> solved;
         try {
-            solved = solve(model.instrument, model.strung);
+            solved = solve(model);
         } catch (const invalid_input&) {}
         const auto kept = setup_of(e);
         if (!solved || !kept) { return !solved && !kept; }

@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// All of Tautline. A program that asks one question includes that header alone and compiles faster.
+/// Everything up to a solved setup; job.hpp brings work, doubt and jobs. A program that asks one question includes that
+/// header alone and compiles faster.
 
 #include "version.hpp"
 
@@ -102,33 +103,20 @@
 #include "action/sounding_string.hpp"
 #include "action/straight_saddle.hpp"
 
-#include "setup/bench_step.hpp"
-#include "setup/bench_work.hpp"
-#include "setup/compare.hpp"
-#include "setup/do_work.hpp"
+#include "instrument/instrument.hpp"
+#include "instrument/ordered_string.hpp"
+#include "instrument/parts.hpp"
+#include "instrument/saddle_top.hpp"
+#include "instrument/string_order.hpp"
+#include "instrument/stringing.hpp"
+#include "instrument/strung_instrument.hpp"
+
 #include "setup/ends.hpp"
-#include "setup/explanation.hpp"
 #include "setup/finding.hpp"
 #include "setup/findings.hpp"
-#include "setup/height_wishes.hpp"
-#include "setup/held_neck.hpp"
-#include "setup/instrument.hpp"
-#include "setup/instrument_parts.hpp"
-#include "setup/meaning.hpp"
-#include "setup/outcome.hpp"
-#include "setup/plan.hpp"
-#include "setup/planned.hpp"
-#include "setup/reset.hpp"
-#include "setup/reset_wishes.hpp"
-#include "setup/setting_steps.hpp"
+#include "setup/order_findings.hpp"
 #include "setup/setup.hpp"
-#include "setup/shortfalls.hpp"
 #include "setup/solve.hpp"
 #include "setup/sounding.hpp"
-#include "setup/steps.hpp"
-#include "setup/string_order.hpp"
-#include "setup/tolerance.hpp"
-#include "setup/uncertainty.hpp"
-#include "setup/wishes.hpp"
-#include "setup/work.hpp"
-#include "setup/work_done.hpp"
+#include "setup/tuning_up.hpp"
+#include "setup/under_strings.hpp"

@@ -8,9 +8,8 @@
 
 #include <doctest/doctest.h>
 
-#include <tautline/core/leaves.hpp>
+#include <tautline/job/answer.hpp>
 
-#include "answers.hpp"
 #include "job.hpp"
 #include "keys.hpp"
 #include "run_program.hpp"
@@ -96,7 +95,7 @@ void check_rule(const std::string& demo, const rule_case& c) {
     if (job.mistakes.empty()) {
         // What only the whole instrument shows is told when it is solved.
         try {
-            (void)answer(job);
+            (void)tautline::answer(job.job);
         } catch (const tautline::invalid_input& e) {
             for (const auto& p : e.problems()) {
                 told = told || (line_near(p.field, job.file) > 0 && has(p.sentence(), c.key) && has(p.sentence(), c.words));
@@ -293,7 +292,7 @@ TEST_SUITE("bad input") {
                     for (const auto& m : job.mistakes) { CHECK_MESSAGE(m.line > 0, m.text); }
                     if (!job.mistakes.empty()) { continue; }
                     try {
-                        auto a = answer(job);
+                        const auto a = tautline::setups_of(job.job);
                         const auto finite = [](std::string_view path, const auto& q) {
                             CHECK_MESSAGE(tautline::all_finite(tautline::number_of(q)), path);
                         };

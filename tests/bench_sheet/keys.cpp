@@ -29,7 +29,7 @@ TEST_SUITE("keys") {
         for (const auto& m : job.mistakes) { MESSAGE(m.text); }
         CHECK(job.mistakes.empty());
         // Also with its comment signs taken away from the keys of the sections it begins with.
-        CHECK(job.strung.strings.size() == 4);
+        CHECK(job.job.strings.size() == 4);
         CHECK(start.find("qualified repairer") != std::string::npos);
     }
     TEST_CASE("a missing key is told with what it means") {

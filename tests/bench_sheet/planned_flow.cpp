@@ -5,10 +5,9 @@
 #include <map>
 #include <set>
 
-#include <tautline/core/leaves.hpp>
+#include <tautline/job/job_setups.hpp>
 
-#include "answers.hpp"
-#include "detail.hpp"
+#include "job.hpp"
 
 #include "near.hpp"
 
@@ -18,17 +17,17 @@ using namespace tautline::units;
 namespace {
 
 /// The demo job as found, its soundboard stiff (a giving one couples everything with everything), with a plan of its own.
-bench_sheet::read_job job_with(const std::string& plan) {
+bench_job job_with(const std::string& plan) {
     std::ifstream file(std::string(JOBS) + "/octave_mandolin.toml");
     REQUIRE(file);
     std::string text{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
     text.erase(text.find("# What is planned"));
     const auto top = text.find("[soundboard]");
     text.erase(top, text.find("[feet]") - top);
-    auto job = bench_sheet::parse_job(text + "\n" + plan);
-    for (const auto& m : job.mistakes) { MESSAGE(m.text); }
-    REQUIRE(job.mistakes.empty());
-    return job;
+    auto read = bench_sheet::parse_job(text + "\n" + plan);
+    for (const auto& m : read.mistakes) { MESSAGE(m.text); }
+    REQUIRE(read.mistakes.empty());
+    return read.job;
 }
 
 using values = std::map<std::string, double>;
@@ -54,7 +53,7 @@ bool matches(std::string_view pattern, std::string_view path) {
 
 /// Checks that all results that begin like one of `must` moved and that, beside these and those of `may`, none did.
 void check_flow(const std::string& plan, const std::set<std::string>& must, const std::set<std::string>& may) {
-    const auto a = bench_sheet::answer(job_with(plan));
+    const auto a = setups_of(job_with(plan));
     REQUIRE(a.planned);
     const auto found = leaves(a.found), planned = leaves(a.plan.solved);
     REQUIRE(found.size() == planned.size());
@@ -125,8 +124,8 @@ TEST_SUITE("a planned change flows where it must and nowhere else") {
                             "strings[*].share_of_strength", "strings[*].mass_per_length", "total_tension"}}));
         // What the library is told to be different, by hand: slots ride higher over the lowered board, the line passes
         // lower.
-        const auto a = bench_sheet::answer(job_with("[planned.sanding]\nheld = \"slack\"\nradius = \"12 in\"\n"));
-        const auto found = job_with("").found.instrument;
+        const auto a = setups_of(job_with("[planned.sanding]\nheld = \"slack\"\nradius = \"12 in\"\n"));
+        const auto found = job_with("").instrument;
         const auto& after = a.work.on.instrument;
         CHECK(after.board.thickness < found.board.thickness);
         CHECK(after.neck.depth_at_joint < found.neck.depth_at_joint);
@@ -185,16 +184,15 @@ TEST_SUITE("a planned change flows where it must and nowhere else") {
     }
     TEST_CASE("what lies under the strings: its own clearance and nothing else") {
         check_flow("[[planned.objects]]\nname = \"pickup\"\nx = \"425 mm\"\nz = \"-3 mm\"\n", {}, {});
-        const auto a =
-            bench_sheet::answer(job_with("[[planned.objects]]\nname = \"pickup\"\nx = \"425 mm\"\nz = \"-3 mm\"\n"));
+        const auto a = setups_of(job_with("[[planned.objects]]\nname = \"pickup\"\nx = \"425 mm\"\nz = \"-3 mm\"\n"));
         REQUIRE(a.objects.size() == 1);
         CHECK(a.objects[0].name == "pickup");
         // And sanding brings what stays on the body nearer to the board's own line.
-        const auto s = bench_sheet::answer(job_with("[planned.sanding]\nheld = \"slack\"\nradius = \"12 in\"\n"));
+        const auto s = setups_of(job_with("[planned.sanding]\nheld = \"slack\"\nradius = \"12 in\"\n"));
         CHECK(s.objects[0].shape.z > -6 * mm);
         // What is planned anew is told over the board as it will be.
-        const auto both = bench_sheet::answer(job_with("[planned.sanding]\nheld = \"slack\"\nradius = \"12 in\"\n"
-                                                       "[[planned.objects]]\nx = \"425 mm\"\nz = \"-3 mm\"\n"));
+        const auto both = setups_of(job_with("[planned.sanding]\nheld = \"slack\"\nradius = \"12 in\"\n"
+                                             "[[planned.objects]]\nx = \"425 mm\"\nz = \"-3 mm\"\n"));
         REQUIRE(both.objects.size() == 1);
         CHECK(length<>(both.objects[0].shape.z) == -3 * mm);
     }
@@ -202,12 +200,11 @@ TEST_SUITE("a planned change flows where it must and nowhere else") {
         const std::string wishes =
             "[wanted]\nfirst_fret_bass = \"0.55 mm\"\nfirst_fret_treble = \"0.45 mm\"\naction_bass = \"2.2 mm\"\n"
             "action_treble = \"1.8 mm\"\n";
-        const auto plain = bench_sheet::answer(job_with(wishes));
-        const auto worked =
-            bench_sheet::answer(job_with("[planned.sanding]\nheld = \"slack\"\nradius = \"12 "
-                                         "in\"\n[planned.wire]\ncrown_height = \"1.1 mm\"\ncrown_width = \"2 "
-                                         "mm\"\ntang_depth = \"1.5 mm\"\ntang_thickness = \"0.5 mm\"\n" +
-                                         wishes));
+        const auto plain = setups_of(job_with(wishes));
+        const auto worked = setups_of(job_with("[planned.sanding]\nheld = \"slack\"\nradius = \"12 "
+                                               "in\"\n[planned.wire]\ncrown_height = \"1.1 mm\"\ncrown_width = \"2 "
+                                               "mm\"\ntang_depth = \"1.5 mm\"\ntang_thickness = \"0.5 mm\"\n" +
+                                               wishes));
         for (std::size_t i = 0; i < 8; ++i) {
             CHECK(near::relative(worked.plan.solved.strings[i].heights[0], plain.plan.solved.strings[i].heights[0], 0.02));
             CHECK(abs(worked.plan.slot_change[i] - plain.plan.slot_change[i]) > 0.02 * mm);

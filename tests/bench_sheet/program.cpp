@@ -324,9 +324,9 @@ TEST_SUITE("bench_sheet") {
         std::ofstream(scratch() + "/jig.toml") << flat_top;
         auto r = run(scratch() + "/jig.toml");
         CHECK(r.code == 2);
-        CHECK_MESSAGE(has(r.err,
-                          "planned.levelling.held is \"as it will be\": at pitch the relief is then the hollow, 0 mm, "
-                          "but wanted.relief is 0.15 mm; make both the same, or hold the neck otherwise"),
+        CHECK_MESSAGE(has(r.err, "planned.levelling.held is \"as it will be\"; it must be otherwise: at pitch the relief "
+                                 "is then the hollow, 0 mm, "
+                                 "but wanted.relief is 0.15 mm; make both the same, or hold the neck otherwise"),
                       r.err);
         // The same said twice is no contradiction: the rod then stays as it is.
         flat_top.insert(held, "hollow = \"0.15 mm\"\n");
@@ -371,7 +371,7 @@ TEST_SUITE("bench_sheet") {
         check_wrong("width_at_nut = \"32 mm\"", "width_at_nutt = \"32 mm\"", "did you mean \"width_at_nut\"?");
         check_wrong("gauge = \"11 thou\"", "gauge = \"11\"", "expected a length as text with its unit");
         check_wrong("note = \"E4\"", "note = \"H4\"", "must be a letter A to G");
-        check_wrong("wrap = \"phosphor bronze\"", "wrap = \"phosphor brnze\"", "expected one of: music wire");
+        check_wrong("wrap = \"phosphor bronze\"", "wrap = \"phosphor brnze\"", "it must be one of: music wire");
         check_wrong("core = \"18 thou\"", "core = \"40 thou\"",
                     "strings[0].core (4a G2) must be less than the string's gauge");
         check_wrong("joint_fret = 12", "joint_fret = 99", "neck.joint_fret must be one of the board's 19 frets");

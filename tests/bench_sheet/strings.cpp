@@ -50,9 +50,9 @@ TEST_SUITE("bench_sheet: strings") {
         const std::string turned = baritone_with(six({"1", "5", "4", "3", "2", "\"1a\""}));
         check_mistake(
             turned, "number = 1\n",
-            "strings[0].number (6 B1) is \"1\"; expected 6: the list stands bass first, and this is string 6 (B1); "
+            "strings[0].number (6 B1) is \"1\"; it must be 6: the list stands bass first, and this is string 6 (B1); "
             "there are strings 1 (B3) to 6 (B1)");
-        check_mistake(turned, "number = \"1a\"", "strings[5].number (1 B3) is \"1a\"; expected 1: ");
+        check_mistake(turned, "number = \"1a\"", "strings[5].number (1 B3) is \"1a\"; it must be 1: ");
         check_mistake(baritone_with(six({"true", "", "", "", "", ""})), "number = true",
                       "strings[0].number (6 B1) is true; expected the number of a string, 6 or \"4a\"");
     }
@@ -67,7 +67,7 @@ TEST_SUITE("bench_sheet: strings") {
         text.replace(text.find("\"4a\""), 4, "4   ");
         check_mistake(
             text, "number = 4 ",
-            "strings[0].number (4a G2) is \"4\"; expected 4a: the list stands bass first, and this is course 4 (G2), "
+            "strings[0].number (4a G2) is \"4\"; it must be 4a: the list stands bass first, and this is course 4 (G2), "
             "its bass-side string; there are courses 1 (E4) to 4 (G2)");
     }
     TEST_CASE("a set that is listed treble first is a mistake with its line, found or planned") {

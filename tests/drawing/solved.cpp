@@ -11,7 +11,7 @@ using namespace tautline::units;
 
 namespace {
 
-drawing::subject solved(const instrument& i, const stringing& s) { return {i, s, solve(i, s), {}, {}}; }
+drawing::subject solved(const instrument& i, const stringing& s) { return {i, s, solve(strung_instrument{i, s}), {}, {}}; }
 
 } // namespace
 

@@ -1,11 +1,11 @@
 #!/bin/sh
-# What the documents print is true: the README's program is examples/one_string, and each block after a line
+# What the documents print is true: the README's program is examples/small/one_string, and each block after a line
 # "<!-- prints: COMMAND -->" is what that command prints today, lines "  ..." standing for what was left out.
 # usage: check.sh [SOURCE_DIR BENCH_SHEET ONE_STRING], unless told otherwise those of build/
 set -eu
 root=${1:-$(cd "$(dirname "$0")/../.." && pwd)}
 bench_sheet=${2:-$root/build/examples/bench_sheet/bench_sheet}
-one_string=${3:-$root/build/examples/one_string}
+one_string=${3:-$root/build/examples/small/one_string}
 scratch=$(mktemp -d)
 trap 'rm -rf "$scratch"' EXIT
 failed=0
@@ -16,8 +16,8 @@ block() {
 }
 
 block "$root/README.md" "<!-- one_string -->" >"$scratch/program"
-if ! diff -u "$scratch/program" "$root/examples/one_string/main.cpp"; then
-    echo "README.md: the program differs from examples/one_string"
+if ! diff -u "$scratch/program" "$root/examples/small/one_string/main.cpp"; then
+    echo "README.md: the program differs from examples/small/one_string"
     failed=1
 fi
 

@@ -23,14 +23,14 @@ TEST_CASE("a warm solve allocates nothing, as long as there is nothing to find f
     i.neck.rod = truss_rod{.x_from = 10 * mm, .x_to = 270 * mm, .z_ends = -12 * mm, .dip = 3 * mm};
     i.neck.rod_pull = 200 * N;
     i.neck.set = {{.x = 0 * mm, .z = 0 * mm}, {.x = 140 * mm, .z = -0.1 * mm}, {.x = 280 * mm, .z = 0 * mm}};
-    const auto strung = demo::unison_pairs();
+    strung_instrument on{i, demo::unison_pairs()};
     setup s;
-    solve(i, strung, s, 200);
+    solve(on, s, 200);
     const auto before = s.down_force;
     REQUIRE(s.findings.empty()); // their sentences are the one thing that is put together anew
-    i.saddle.height_bass = 18.6 * mm;
+    on.instrument.saddle.height_bass = 18.6 * mm;
     const std::size_t counted = allocations;
-    solve(i, strung, s, 200);
+    solve(on, s, 200);
     const std::size_t now = allocations;
     CHECK(now == counted);
     CHECK(s.down_force != before);

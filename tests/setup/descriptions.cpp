@@ -1,17 +1,17 @@
-#include <tautline/setup/bench_work.hpp>
-#include <tautline/setup/compare.hpp>
-#include <tautline/setup/explanation.hpp>
-#include <tautline/setup/instrument.hpp>
-#include <tautline/setup/instrument_parts.hpp>
-#include <tautline/setup/planned.hpp>
-#include <tautline/setup/reset.hpp>
+#include <tautline/doubt/sweep.hpp>
+#include <tautline/doubt/tolerance.hpp>
+#include <tautline/doubt/uncertainty.hpp>
+#include <tautline/instrument/instrument.hpp>
+#include <tautline/instrument/parts.hpp>
+#include <tautline/job/compare.hpp>
+#include <tautline/job/explanation.hpp>
+#include <tautline/job/setup_plan.hpp>
+#include <tautline/job/steps.hpp>
+#include <tautline/job/wishes.hpp>
 #include <tautline/setup/setup.hpp>
-#include <tautline/setup/steps.hpp>
-#include <tautline/setup/sweep.hpp>
-#include <tautline/setup/tolerance.hpp>
-#include <tautline/setup/uncertainty.hpp>
-#include <tautline/setup/wishes.hpp>
-#include <tautline/setup/work_done.hpp>
+#include <tautline/work/bench_work.hpp>
+#include <tautline/work/reset.hpp>
+#include <tautline/work/work_done.hpp>
 
 #include <doctest/doctest.h>
 

@@ -1,13 +1,13 @@
-#include <tautline/setup/compare.hpp>
-#include <tautline/setup/do_work.hpp>
-#include <tautline/setup/explanation.hpp>
+#include <tautline/doubt/sweep.hpp>
+#include <tautline/doubt/tolerance.hpp>
+#include <tautline/doubt/uncertainty.hpp>
+#include <tautline/job/compare.hpp>
+#include <tautline/job/explanation.hpp>
+#include <tautline/job/plan.hpp>
 #include <tautline/setup/finding.hpp>
-#include <tautline/setup/plan.hpp>
-#include <tautline/setup/reset.hpp>
-#include <tautline/setup/sweep.hpp>
-#include <tautline/setup/tolerance.hpp>
-#include <tautline/setup/uncertainty.hpp>
-#include <tautline/setup/work.hpp>
+#include <tautline/work/after_work.hpp>
+#include <tautline/work/do_work.hpp>
+#include <tautline/work/reset.hpp>
 
 #include <doctest/doctest.h>
 
@@ -47,7 +47,7 @@ strung_instrument without_frets(int left = 0) {
 template <class Change>
 void solved_after(Change&& change) {
     const auto s = but(std::forward<Change>(change));
-    (void)solve(s.instrument, s.strung);
+    (void)solve(s);
 }
 const std::vector<std::string> tension_asked{"strings[0].tension"};
 } // namespace

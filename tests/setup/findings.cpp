@@ -19,21 +19,23 @@ const finding& first(const setup& s, finding_kind kind) {
 } // namespace
 
 TEST_SUITE("findings") {
-    TEST_CASE("a setup in order has none") { CHECK(solve(demo::four_course(), demo::unison_pairs()).findings.empty()); }
+    TEST_CASE("a setup in order has none") {
+        CHECK(solve(strung_instrument{demo::four_course(), demo::unison_pairs()}).findings.empty());
+    }
 
     TEST_CASE("a string tuned too high: a warning, then a stop") {
         auto strung = demo::unison_pairs();
         strung.strings[7].pitch = parse_note("A4");
-        auto s = solve(demo::four_course(), strung);
+        auto s = solve(strung_instrument{demo::four_course(), strung});
         // 40 % of strength at E4 becomes (4/3)^2 of it a fourth higher: 72 %, still below the warning.
         CHECK(count(s, finding_kind::core_near_strength) == 0);
         strung.strings[7].pitch = parse_note("B4");
-        s = solve(demo::four_course(), strung);
+        s = solve(strung_instrument{demo::four_course(), strung});
         REQUIRE(count(s, finding_kind::core_near_strength) == 1);
         CHECK(first(s, finding_kind::core_near_strength).string_index == 7u);
         CHECK(!any_stop(s.findings));
         strung.strings[7].pitch = parse_note("D#5");
-        s = solve(demo::four_course(), strung);
+        s = solve(strung_instrument{demo::four_course(), strung});
         REQUIRE(count(s, finding_kind::core_over_strength) == 1);
         CHECK(any_stop(s.findings));
         CHECK(first(s, finding_kind::core_over_strength).number.as<double>() > 1);
@@ -41,14 +43,14 @@ TEST_SUITE("findings") {
     TEST_CASE("a core of unknown strength is noted") {
         auto strung = demo::unison_pairs();
         strung.strings[0].string.core.material = brass();
-        const auto s = solve(demo::four_course(), strung);
+        const auto s = solve(strung_instrument{demo::four_course(), strung});
         CHECK(count(s, finding_kind::strength_unknown) == 1);
         CHECK(first(s, finding_kind::strength_unknown).string_index == 0u);
     }
     TEST_CASE("a tailpiece hung above the saddle lifts the strings off it") {
         auto i = demo::four_course();
         i.tailpiece->hinge_height = 60 * mm;
-        const auto s = solve(i, demo::unison_pairs());
+        const auto s = solve(strung_instrument{i, demo::unison_pairs()});
         CHECK(count(s, finding_kind::lifts_off_saddle) == 8);
         CHECK(any_stop(s.findings));
         CHECK(first(s, finding_kind::lifts_off_saddle).number.as<force<>>() < 0 * N);
@@ -57,13 +59,13 @@ TEST_SUITE("findings") {
         auto i = demo::four_course();
         i.headstock.pitch = -20 * deg;
         i.headstock.face_drop = -8 * mm;
-        CHECK(count(solve(i, demo::unison_pairs()), finding_kind::lifts_off_nut) == 8);
+        CHECK(count(solve(strung_instrument{i, demo::unison_pairs()}), finding_kind::lifts_off_nut) == 8);
     }
     TEST_CASE("a high fret stops the frets before it") {
         auto i = demo::four_course();
         for (auto& w : i.frets.wear) { w = 0.5 * mm; }
         i.frets.wear[9] = 0.0 * mm; // fret 10 stands half a millimetre proud
-        const auto s = solve(i, demo::unison_pairs());
+        const auto s = solve(strung_instrument{i, demo::unison_pairs()});
         REQUIRE(count(s, finding_kind::pressed_string_touches) > 0);
         for (const auto& f : s.findings) {
             REQUIRE(f.kind == finding_kind::pressed_string_touches);
@@ -76,40 +78,40 @@ TEST_SUITE("findings") {
         auto i = demo::four_course();
         i.saddle.height_bass = i.saddle.height_treble = 12.6 * mm;
         i.nut.slot_heights = {0.2 * mm};
-        CHECK(count(solve(i, demo::unison_pairs()), finding_kind::open_string_touches) == 8);
+        CHECK(count(solve(strung_instrument{i, demo::unison_pairs()}), finding_kind::open_string_touches) == 8);
     }
     TEST_CASE("a rod pulled hard puts the neck into back-bow") {
         auto i = demo::four_course();
         i.neck.rod = truss_rod{.x_from = -20 * mm, .x_to = 280 * mm, .z_ends = -20 * mm, .dip = 0 * mm};
         i.neck.rod_pull = 4000 * N;
-        const auto s = solve(i, demo::unison_pairs());
+        const auto s = solve(strung_instrument{i, demo::unison_pairs()});
         REQUIRE(count(s, finding_kind::back_bow) == 1);
         CHECK(s.board_relief->gap < 0 * mm);
     }
     TEST_CASE("strings spread wider than the board") {
         auto i = demo::four_course();
         i.nut.spacing.spread = 34 * mm;
-        CHECK(count(solve(i, demo::unison_pairs()), finding_kind::string_off_board) == 2);
+        CHECK(count(solve(strung_instrument{i, demo::unison_pairs()}), finding_kind::string_off_board) == 2);
     }
     TEST_CASE("a floating bridge stands, tips or slides by its feet") {
         auto i = demo::four_course();
         i.feet = bridge_feet{
             .ahead = 30 * mm, .behind = 30 * mm, .top_slope = 0 * deg, .bass_foot = -34 * mm, .treble_foot = 34 * mm};
-        auto s = solve(i, demo::unison_pairs());
+        auto s = solve(strung_instrument{i, demo::unison_pairs()});
         CHECK(count(s, finding_kind::bridge_tips) == 0);
         CHECK(count(s, finding_kind::bridge_slides) == 0);
         // Narrow feet: friction may tip it; feet altogether behind the pull: it does not stand.
         i.feet->ahead = i.feet->behind = 6 * mm;
-        s = solve(i, demo::unison_pairs());
+        s = solve(strung_instrument{i, demo::unison_pairs()});
         REQUIRE(count(s, finding_kind::bridge_tips) == 1);
         CHECK(first(s, finding_kind::bridge_tips).severity == severity::note);
         i.feet->ahead = -30 * mm;
         i.feet->behind = 40 * mm;
-        s = solve(i, demo::unison_pairs());
+        s = solve(strung_instrument{i, demo::unison_pairs()});
         REQUIRE(count(s, finding_kind::bridge_tips) == 1);
         CHECK(first(s, finding_kind::bridge_tips).severity == severity::stop);
         i.feet->friction = friction{0.01, 0.02};
-        s = solve(i, demo::unison_pairs());
+        s = solve(strung_instrument{i, demo::unison_pairs()});
         CHECK(count(s, finding_kind::bridge_slides) == 1);
     }
     TEST_CASE("the strength of the wire divides warning from stop, and three quarters of it nothing from a warning") {
@@ -119,10 +121,10 @@ TEST_SUITE("findings") {
             const auto i = demo::four_course();
             // The share goes as the square of the pitch, but for the stretch of the string: two rounds meet it.
             for (int k = 0; k < 3; ++k) {
-                const double share = *solve(i, strung).strings[7].share_of_strength;
+                const double share = *solve(strung_instrument{i, strung}).strings[7].share_of_strength;
                 strung.standard.a4 = strung.standard.a4 * std::sqrt(wanted / share);
             }
-            auto s = solve(i, strung);
+            auto s = solve(strung_instrument{i, strung});
             CHECK(near::relative(*s.strings[7].share_of_strength, wanted, 1e-4));
             std::erase_if(s.findings, [](const finding& f) { return f.string_index != 7u; });
             return s.findings;
@@ -148,7 +150,7 @@ TEST_SUITE("findings") {
         for (const std::size_t k : {0u, 1u}) {
             strung.strings[k] = {plain_string(music_wire(), 9 * thou), parse_note("G4")};
         }
-        const auto s = solve(i, strung);
+        const auto s = solve(strung_instrument{i, strung});
         REQUIRE(count(s, finding_kind::re_entrant_tuning) == 1);
         const finding& f = first(s, finding_kind::re_entrant_tuning);
         CHECK(f.severity == severity::note);
@@ -161,7 +163,7 @@ TEST_SUITE("findings") {
         // An octave within a course is none, whichever of its strings is the higher one.
         strung = demo::unison_pairs();
         strung.strings[0] = {plain_string(music_wire(), 14 * thou), parse_note("G3")};
-        CHECK(count(solve(i, strung), finding_kind::re_entrant_tuning) == 0);
+        CHECK(count(solve(strung_instrument{i, strung}), finding_kind::re_entrant_tuning) == 0);
     }
     TEST_CASE("a set that is listed treble first is told, one that falls in part is asked about") {
         auto i = demo::four_course();
@@ -169,7 +171,7 @@ TEST_SUITE("findings") {
         CHECK_FALSE(is_listed_treble_first(i.nut.spacing.courses, strung.strings));
         std::reverse(strung.strings.begin(), strung.strings.end());
         CHECK(is_listed_treble_first(i.nut.spacing.courses, strung.strings));
-        auto s = solve(i, strung);
+        auto s = solve(strung_instrument{i, strung});
         REQUIRE(count(s, finding_kind::listed_treble_first) == 1);
         CHECK(count(s, finding_kind::re_entrant_tuning) == 0);
         CHECK(first(s, finding_kind::listed_treble_first).severity == severity::warning);
@@ -178,7 +180,7 @@ TEST_SUITE("findings") {
               "string 1, the highest, stands last.");
         strung.strings[6].pitch = strung.strings[7].pitch = strung.strings[5].pitch; // the last two alike
         CHECK_FALSE(is_listed_treble_first(i.nut.spacing.courses, strung.strings));
-        s = solve(i, strung);
+        s = solve(strung_instrument{i, strung});
         CHECK(count(s, finding_kind::listed_treble_first) == 0);
         CHECK(count(s, finding_kind::re_entrant_tuning) == 1);
         // Two strings may be tuned either way: that is asked.
@@ -193,28 +195,28 @@ TEST_SUITE("findings") {
         for (std::size_t k = 0; k < 8; ++k) {
             strung.strings[k].string = plain_string(music_wire(), (9 + 2 * static_cast<double>(k / 2)) * thou);
         }
-        CHECK(count(solve(i, strung), finding_kind::gauges_against_notes) == 1);
+        CHECK(count(solve(strung_instrument{i, strung}), finding_kind::gauges_against_notes) == 1);
         strung.strings[7].string = strung.strings[6].string = plain_string(music_wire(), 9 * thou);
-        CHECK(count(solve(i, strung), finding_kind::gauges_against_notes) == 0);
+        CHECK(count(solve(strung_instrument{i, strung}), finding_kind::gauges_against_notes) == 0);
     }
     TEST_CASE("posts: mirrored ones are refused, strings that cross are asked about") {
         auto i = demo::four_course();
-        CHECK(count(solve(i, demo::unison_pairs()), finding_kind::strings_cross) == 0);
+        CHECK(count(solve(strung_instrument{i, demo::unison_pairs()}), finding_kind::strings_cross) == 0);
         auto crossed = i;
         std::swap(crossed.posts[0], crossed.posts[3]); // on one side, the far one for the near one
-        const auto s = solve(crossed, demo::unison_pairs());
+        const auto s = solve(strung_instrument{crossed, demo::unison_pairs()});
         REQUIRE(count(s, finding_kind::strings_cross) == 1);
         CHECK(first(s, finding_kind::strings_cross).string_index == 0u);
         CHECK(first(s, finding_kind::strings_cross)
                   .sentence.starts_with("Two strings cross between the nut and their posts: course 4 (G2), its bass-side "
                                         "string; and course 4 (G2), its treble-side string."));
         // Places on posts are measured to a millimetre: a crossing within that is none.
-        const auto in_order = solve(i, demo::unison_pairs());
+        const auto in_order = solve(strung_instrument{i, demo::unison_pairs()});
         const auto with_second_string_beyond_first_post = [&](const length<>& by) {
             auto close = i;
             const length<> nut = in_order.strings[1].y_at_nut, wanted = in_order.posts[0].y - by;
             close.posts[1].across = nut + (wanted - nut) * (in_order.posts[1].x / in_order.posts[0].x);
-            return count(solve(close, demo::unison_pairs()), finding_kind::strings_cross);
+            return count(solve(strung_instrument{close, demo::unison_pairs()}), finding_kind::strings_cross);
         };
         CHECK(with_second_string_beyond_first_post(-0.5 * mm) == 0);
         CHECK(with_second_string_beyond_first_post(0.8 * mm) == 0);
@@ -226,13 +228,13 @@ TEST_SUITE("findings") {
         i.posts[0].across =
             -1 * i.posts[0].across; // one on its own side: strange, but it is not the whole that is mirrored
         CHECK(validate(i).empty());
-        CHECK(count(solve(i, demo::unison_pairs()), finding_kind::strings_cross) == 1);
+        CHECK(count(solve(strung_instrument{i, demo::unison_pairs()}), finding_kind::strings_cross) == 1);
     }
     TEST_CASE("each at its limit: what it says of which string and fret, and how bad it is") {
         auto i = demo::four_course();
         i.feet = bridge_feet{
             .ahead = 30 * mm, .behind = 30 * mm, .top_slope = 0 * deg, .bass_foot = -34 * mm, .treble_foot = 34 * mm};
-        const auto sound = solve(i, demo::unison_pairs());
+        const auto sound = solve(strung_instrument{i, demo::unison_pairs()});
         REQUIRE(sound.findings.empty());
         // The only finding of the setup after a change.
         const auto found = [&](const auto& change) {

@@ -29,7 +29,7 @@ instrument everything() {
 /// The largest difference from `want`, each as a share of its size or of 1 (SI).
 template <class R>
 double worst(const std::vector<double>& want, double floor) {
-    const auto s = solve(over<R>(everything()), over<R>(demo::unison_pairs()));
+    const auto s = solve(over<R>(strung_instrument{everything(), demo::unison_pairs()}));
     double most = 0;
     std::size_t i = 0;
     for_each_leaf(s, [&](std::string_view path, const auto& x) {
@@ -46,7 +46,7 @@ double worst(const std::vector<double>& want, double floor) {
 
 TEST_CASE("a whole solve in float, long double, duals of duals and fifty digits says what double says") {
     std::vector<double> want;
-    const auto s = solve(everything(), demo::unison_pairs());
+    const auto s = solve(strung_instrument{everything(), demo::unison_pairs()});
     for_each_leaf(s, [&](std::string_view, const auto& x) { want.push_back(number_of(x)); });
     CHECK(worst<float>(want, 1e-2) < 1e-2); // intonation in cents is a difference of lengths
     CHECK(worst<long double>(want, 1e-4) < 1e-9);
@@ -58,9 +58,9 @@ TEST_SUITE("solve: number types") {
     TEST_CASE("float and long double agree with double") {
         const auto i = demo::four_course();
         const auto strung = demo::unison_pairs();
-        const auto d = demo::leaves_of(solve(i, strung));
-        const auto f = demo::leaves_of(solve(over<float>(i), over<float>(strung)));
-        const auto l = demo::leaves_of(solve(over<long double>(i), over<long double>(strung)));
+        const auto d = demo::leaves_of(solve(strung_instrument{i, strung}));
+        const auto f = demo::leaves_of(solve(over<float>(strung_instrument{i, strung})));
+        const auto l = demo::leaves_of(solve(over<long double>(strung_instrument{i, strung})));
         REQUIRE(f.size() == d.size());
         REQUIRE(l.size() == d.size());
         for (const auto& leaf : d) {
@@ -109,9 +109,10 @@ TEST_SUITE("solve: number types") {
             shift(up, k.step);
             shift(down, -k.step);
 
-            const auto s = solve(dual_body, over<D>(strung));
-            CHECK(demo::leaves_of(s) == demo::leaves_of(solve(i, strung)));
-            const auto high = demo::leaves_of(solve(up, strung)), low = demo::leaves_of(solve(down, strung));
+            const auto s = solve(basic_strung_instrument<D>{dual_body, over<D>(strung)});
+            CHECK(demo::leaves_of(s) == demo::leaves_of(solve(strung_instrument{i, strung})));
+            const auto high = demo::leaves_of(solve(strung_instrument{up, strung})),
+                       low = demo::leaves_of(solve(strung_instrument{down, strung}));
             for_each_leaf(s, [&](std::string_view path, const auto& x) {
                 const D& v = number_of(x);
                 const double difference = (high.at(std::string(path)) - low.at(std::string(path))) / (2 * k.step);

@@ -1,6 +1,6 @@
 // Whole solves in packs: every lane is the solve of its own instrument.
 #include <tautline/core/pack.hpp>
-#include <tautline/setup/sweep.hpp>
+#include <tautline/doubt/sweep.hpp>
 
 #include <cmath>
 #include <random>
@@ -78,9 +78,9 @@ TEST_SUITE("packs") {
             for (auto& slot : each[k].instrument.nut.slot_heights) { slot = (1.9 + 0.1 * static_cast<double>(k)) * mm; }
             put(models, k, each[k]);
         }
-        const auto together = solve(models.instrument, models.strung);
+        const auto together = solve(models);
         for (std::size_t k = 0; k < lanes; ++k) {
-            const auto alone = solve(each[k].instrument, each[k].strung);
+            const auto alone = solve(each[k]);
             for (std::size_t s = 0; s < alone.strings.size(); ++s) {
                 for (std::size_t n = 0; n < alone.strings[s].notes.size(); ++n) {
                     const auto& note = alone.strings[s].notes[n];
@@ -103,9 +103,9 @@ TEST_SUITE("packs") {
                 shake(each[k], random);
                 put(models, k, each[k]);
             }
-            solve(models.instrument, models.strung, together);
+            solve(models, together);
             for (std::size_t k = 0; k < lanes; ++k) {
-                solve(each[k].instrument, each[k].strung, alone);
+                solve(each[k], alone);
                 std::vector<double> want;
                 for_each_leaf(std::as_const(alone), [&](std::string_view, const auto& x) { want.push_back(number_of(x)); });
                 std::size_t i = 0;
@@ -160,8 +160,8 @@ TEST_SUITE("packs") {
         model.instrument.neck.board_modulus = 0.2 * GPa;
         model.instrument.neck.back_modulus = 0.1 * GPa;
         const auto models = over<P>(model);
-        CHECK_THROWS_AS((void)solve(model.instrument, model.strung), invalid_input);
-        CHECK_THROWS_AS((void)solve(models.instrument, models.strung), invalid_input);
+        CHECK_THROWS_AS((void)solve(model), invalid_input);
+        CHECK_THROWS_AS((void)solve(models), invalid_input);
     }
     TEST_CASE("derivatives in packs") {
         using D = dual<P, 1>;
@@ -178,14 +178,14 @@ TEST_SUITE("packs") {
                 set_number(x, v);
             });
         }
-        const auto s = solve(seeded.instrument, seeded.strung);
+        const auto s = solve(seeded);
         for (std::size_t k = 0; k < std::min(lanes, paths.size()); ++k) {
             const auto moved = [&](double by) {
                 auto m = model;
                 for_each_leaf(m, [&](std::string_view path, auto& x) {
                     if (path == paths[k]) { set_number(x, number_of(x) * (1 + by)); }
                 });
-                return solve(m.instrument, m.strung).down_force.value();
+                return solve(m).down_force.value();
             };
             double size = 0;
             for_each_leaf(model, [&](std::string_view path, const auto& x) {

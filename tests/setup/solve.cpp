@@ -10,7 +10,7 @@ TEST_SUITE("solve") {
     TEST_CASE("one solve agrees with its stages called alone") {
         const auto i = demo::four_course();
         const auto strung = demo::unison_pairs();
-        const auto s = solve(i, strung);
+        const auto s = solve(strung_instrument{i, strung});
         REQUIRE(s.strings.size() == 8);
         REQUIRE(s.fret_x.size() == 19);
 
@@ -34,7 +34,7 @@ TEST_SUITE("solve") {
         CHECK(near::within(low.heights[11], height_over(low.line, s.fret_x[11], crest), 1e-9 * mm));
     }
     TEST_CASE("forces at each support balance the two sides of the string, and the anchors take the whole pull") {
-        const auto s = solve(demo::four_course(), demo::unison_pairs());
+        const auto s = solve(strung_instrument{demo::four_course(), demo::unison_pairs()});
         for (const auto& one : s.strings) {
             CHECK(
                 near::relative(one.at_saddle.on.size(), support_force_size(one.tension, one.at_saddle.break_angle), 1e-9));
@@ -47,13 +47,13 @@ TEST_SUITE("solve") {
     TEST_CASE("mirror: an instrument turned bass for treble gives the mirrored setup") {
         auto i = demo::four_course();
         auto strung = demo::unison_pairs();
-        const auto s = solve(i, strung);
+        const auto s = solve(strung_instrument{i, strung});
         std::reverse(strung.strings.begin(), strung.strings.end());
         std::reverse(i.posts.begin(), i.posts.end());
         for (auto& p : i.posts) { p.across = -p.across; }
         std::swap(i.saddle.height_bass, i.saddle.height_treble);
         std::swap(i.saddle.setback_bass, i.saddle.setback_treble);
-        const auto m = solve(i, strung);
+        const auto m = solve(strung_instrument{i, strung});
         for (std::size_t k = 0; k < 8; ++k) {
             const auto &a = s.strings[k], &b = m.strings[7 - k];
             CHECK(near::relative(b.tension, a.tension, 1e-12));
@@ -65,7 +65,7 @@ TEST_SUITE("solve") {
     TEST_CASE("a stiff neck without set leaves every height where geometry puts it") {
         auto i = demo::four_course();
         i.neck.board_modulus = i.neck.back_modulus = 1000 * GPa;
-        const auto s = solve(i, demo::unison_pairs());
+        const auto s = solve(strung_instrument{i, demo::unison_pairs()});
         CHECK(abs(s.nut_rise) < 0.01 * mm);
         const auto& one = s.strings[7];
         // By hand: slot on the arc at the nut, saddle at its height, crest on the arc at the octave.
@@ -77,7 +77,7 @@ TEST_SUITE("solve") {
     TEST_CASE("moments take the string's axis, heights its underside; the nut rides on set and bow") {
         auto i = demo::four_course();
         i.neck.set = {{.x = 0 * mm, .z = 0.4 * mm}, {.x = 140 * mm, .z = -0.2 * mm}, {.x = 280 * mm, .z = 0 * mm}};
-        const auto s = solve(i, demo::unison_pairs());
+        const auto s = solve(strung_instrument{i, demo::unison_pairs()});
         for (std::size_t k = 0; k < 8; ++k) {
             const auto& one = s.strings[k];
             const auto slack_slot = kernel::surface_height(i.board.surface, length<>(), one.y_at_nut) + 1.3 * mm;
@@ -89,12 +89,13 @@ TEST_SUITE("solve") {
         }
         // The set is in the crests too.
         CHECK(near::within(s.board_points[4].z, deflection_at(s.bow, s.fret_x[4]), 1e-12 * mm));
-        CHECK(s.board_relief->gap > solve(demo::four_course(), demo::unison_pairs()).board_relief->gap + 0.3 * mm);
+        CHECK(s.board_relief->gap >
+              solve(strung_instrument{demo::four_course(), demo::unison_pairs()}).board_relief->gap + 0.3 * mm);
     }
     TEST_CASE("saddle slots lie on the arc that carries both outer heights") {
         auto i = demo::four_course();
         i.neck.board_modulus = i.neck.back_modulus = 1000 * GPa;
-        const auto s = solve(i, demo::unison_pairs());
+        const auto s = solve(strung_instrument{i, demo::unison_pairs()});
         const double board_line = 12.5;
         CHECK(near::within(s.strings[0].line.saddle_z / mm, 18.5 - board_line, 1e-9));
         CHECK(near::within(s.strings[7].line.saddle_z / mm, 18.0 - board_line, 1e-9));
@@ -109,16 +110,16 @@ TEST_SUITE("solve") {
         auto other = i;
         other.board.scale.frets = 12;
         other.board.surface = flat_surface();
-        solve(other, strung, again);
-        solve(i, strung, again);
-        CHECK(demo::leaves_of(again) == demo::leaves_of(solve(i, strung)));
+        solve(strung_instrument{other, strung}, again);
+        solve(strung_instrument{i, strung}, again);
+        CHECK(demo::leaves_of(again) == demo::leaves_of(solve(strung_instrument{i, strung})));
     }
     TEST_CASE("beam stations: 65 are as good as 2000") {
         const auto i = demo::four_course();
         const auto strung = demo::unison_pairs();
         setup coarse, fine;
-        solve(i, strung, coarse);
-        solve(i, strung, fine, 2000);
+        solve(strung_instrument{i, strung}, coarse);
+        solve(strung_instrument{i, strung}, fine, 2000);
         CHECK(near::within(coarse.nut_rise, fine.nut_rise, 1e-6 * mm));
         CHECK(near::within(coarse.relief->gap, fine.relief->gap, 1e-6 * mm));
     }
@@ -128,7 +129,7 @@ TEST_SUITE("solve: bad input") {
     const auto said = [](const instrument& i, const stringing& s) {
         std::string text;
         try {
-            (void)solve(i, s);
+            (void)solve(strung_instrument{i, s});
         } catch (const invalid_input& e) { text = e.what(); }
         return text;
     };
@@ -225,7 +226,7 @@ TEST_SUITE("solve: edges of the domain") {
         i.posts.resize(1);
         stringing s;
         s.strings.push_back({plain_string(music_wire(), 11 * thou), parse_note("E4")});
-        const auto out = solve(i, s);
+        const auto out = solve(strung_instrument{i, s});
         REQUIRE(out.strings.size() == 1);
         CHECK(out.fret_x.empty());
         CHECK(!out.relief.has_value());
@@ -248,7 +249,7 @@ TEST_SUITE("solve: edges of the domain") {
         i.posts.assign(100, {.along = 50 * mm, .across = 0 * mm, .height = 8 * mm});
         stringing s;
         s.strings.assign(100, {plain_string(music_wire(), 9 * thou), parse_note("E3")});
-        const auto out = solve(i, s);
+        const auto out = solve(strung_instrument{i, s});
         REQUIRE(out.strings.size() == 100);
         for (const auto& leaf : demo::leaves_of(out)) { CHECK_MESSAGE(std::isfinite(leaf.second), leaf.first); }
     }
@@ -257,7 +258,7 @@ TEST_SUITE("solve: edges of the domain") {
             auto i = demo::four_course();
             i.saddle.radius = 120 * mm;
             i.saddle.spacing.offset = offset * mm;
-            const auto s = solve(i, demo::unison_pairs());
+            const auto s = solve(strung_instrument{i, demo::unison_pairs()});
             const auto over_soundboard = [&](std::size_t k) {
                 return (s.strings[k].line.saddle_z + i.saddle.board_line) / mm;
             };

@@ -10,14 +10,14 @@ TEST_SUITE("sounding") {
     TEST_CASE("the saddle moved back by what is asked brings the octave fret in tune") {
         auto i = demo::four_course();
         const auto strung = demo::unison_pairs();
-        auto s = solve(i, strung);
+        auto s = solve(strung_instrument{i, strung});
         REQUIRE(s.strings.front().octave_setback.has_value());
         const auto before = s.strings.front().notes[11].error;
         // Repeated, since a longer string needs more tension, which moves neck and nut by a little.
         for (int k = 0; k < 4; ++k) {
             i.saddle.setback_bass = i.saddle.setback_bass + *s.strings.front().octave_setback;
             i.saddle.setback_treble = i.saddle.setback_treble + *s.strings.back().octave_setback;
-            s = solve(i, strung);
+            s = solve(strung_instrument{i, strung});
         }
         CHECK(std::abs(before / cents) > 5);
         CHECK(near::within(s.strings.front().notes[11].error / cents, 0.0, 0.01));
@@ -25,16 +25,16 @@ TEST_SUITE("sounding") {
     }
     TEST_CASE("a lower action is less sharp at every fret") {
         auto i = demo::four_course();
-        const auto high = solve(i, demo::unison_pairs());
+        const auto high = solve(strung_instrument{i, demo::unison_pairs()});
         i.saddle.height_bass = i.saddle.height_bass - 1.5 * mm;
         i.saddle.height_treble = i.saddle.height_treble - 1.5 * mm;
-        const auto low = solve(i, demo::unison_pairs());
+        const auto low = solve(strung_instrument{i, demo::unison_pairs()});
         for (std::size_t k = 0; k < 8; ++k) {
             for (std::size_t n = 4; n < 19; ++n) { CHECK(low.strings[k].notes[n].error < high.strings[k].notes[n].error); }
         }
     }
     TEST_CASE("a straight saddle lies between the places the strings ask for") {
-        const auto s = solve(demo::four_course(), demo::unison_pairs());
+        const auto s = solve(strung_instrument{demo::four_course(), demo::unison_pairs()});
         REQUIRE(s.straight_saddle.has_value());
         length<> least = 1 * metre, most{}, sum{};
         for (const auto& one : s.strings) {
@@ -50,7 +50,7 @@ TEST_SUITE("sounding") {
     TEST_CASE("each note is what the string of that construction sounds when pressed there") {
         const auto i = demo::four_course();
         const auto strung = demo::unison_pairs();
-        const auto s = solve(i, strung);
+        const auto s = solve(strung_instrument{i, strung});
         for (const std::size_t k : {std::size_t{0}, std::size_t{5}}) {
             const auto& one = s.strings[k];
             const sounding_string sounds{.mass_per_length = mass_per_length_at(strung.strings[k].string, one.tension),
@@ -68,7 +68,8 @@ TEST_SUITE("sounding") {
         auto with = [](auto set) {
             auto i = demo::four_course();
             set(i.playing);
-            return solve(i, demo::unison_pairs()).strings[5].notes[6].error / cents; // a thick plain string: the stiffest
+            return solve(strung_instrument{i, demo::unison_pairs()}).strings[5].notes[6].error /
+                   cents; // a thick plain string: the stiffest
         };
         const double usual = with([](playing&) {});
         for (const auto end : {&playing::nut_end, &playing::fret_end, &playing::saddle_end}) {
@@ -80,9 +81,9 @@ TEST_SUITE("sounding") {
     TEST_CASE("a pluck behind the middle of what sounds is taken at the middle") {
         auto i = demo::four_course();
         i.playing.pluck_from_saddle = 150 * mm;
-        const auto s = solve(i, demo::unison_pairs());
+        const auto s = solve(strung_instrument{i, demo::unison_pairs()});
         i.playing.pluck_from_saddle = 170 * mm;
-        const auto further = solve(i, demo::unison_pairs());
+        const auto further = solve(strung_instrument{i, demo::unison_pairs()});
         // Half of what sounds is 281 mm open, 119 mm pressed at fret 15.
         CHECK(s.strings[0].plucks[15].pull == further.strings[0].plucks[15].pull);
         CHECK(s.strings[0].plucks[0].pull != further.strings[0].plucks[0].pull);
@@ -101,7 +102,8 @@ TEST_SUITE("sounding") {
         auto chromatic = full;
         chromatic.frets.wear.clear();
         for (const int step : steps) { i.board.scale.measured_places.push_back(fret_position(full.board.scale, step)); }
-        const auto s = solve(i, demo::unison_pairs()), all = solve(chromatic, demo::unison_pairs());
+        const auto s = solve(strung_instrument{i, demo::unison_pairs()}),
+                   all = solve(strung_instrument{chromatic, demo::unison_pairs()});
         CHECK(s.octave_fret == 7);
         CHECK(all.octave_fret == 12);
         for (std::size_t k = 0; k < 8; ++k) {
@@ -120,7 +122,7 @@ TEST_SUITE("sounding") {
         i.board.scale.frets = 11;
         i.frets.wear.resize(11);
         i.neck.joint_fret = 10;
-        const auto s = solve(i, demo::unison_pairs());
+        const auto s = solve(strung_instrument{i, demo::unison_pairs()});
         CHECK(!s.strings[0].octave_setback.has_value());
         CHECK(!s.straight_saddle.has_value());
         CHECK(s.strings[0].notes.size() == 11);
@@ -132,7 +134,7 @@ TEST_SUITE("ends") {
         auto i = demo::four_course();
         i.feet = bridge_feet{
             .ahead = 8 * mm, .behind = 8 * mm, .top_slope = 0 * deg, .bass_foot = -34 * mm, .treble_foot = 34 * mm};
-        const auto s = solve(i, demo::unison_pairs());
+        const auto s = solve(strung_instrument{i, demo::unison_pairs()});
         REQUIRE(s.standing.has_value());
         CHECK(near::relative(s.standing->even.bass_load + s.standing->even.treble_load, s.standing->even.down, 1e-12));
         CHECK(near::relative(s.standing->even.down, s.down_force, 1e-12)); // a level soundboard
@@ -149,7 +151,7 @@ TEST_SUITE("ends") {
         auto i = demo::four_course();
         i.feet = bridge_feet{
             .ahead = 5 * mm, .behind = 12 * mm, .top_slope = 4 * deg, .bass_foot = -34 * mm, .treble_foot = 34 * mm};
-        const auto s = solve(i, demo::unison_pairs());
+        const auto s = solve(strung_instrument{i, demo::unison_pairs()});
         REQUIRE(s.standing.has_value());
         const double c = std::cos(4 * std::numbers::pi / 180), sine = std::sin(4 * std::numbers::pi / 180);
         const auto& even = s.standing->even;
@@ -167,7 +169,7 @@ TEST_SUITE("ends") {
     }
     TEST_CASE("strings end at the tailpiece's bar, its reach from where it hangs, or at the edge of the pins") {
         auto i = demo::four_course();
-        auto s = solve(i, demo::unison_pairs());
+        auto s = solve(strung_instrument{i, demo::unison_pairs()});
         for (const auto& b : s.bridge_strings) {
             const auto dx = (560 + 180) * mm - b.anchor.x, dz = (-10 - 12.5) * mm - b.anchor.z;
             CHECK(near::relative(sqrt(dx * dx + dz * dz), 100 * mm, 1e-9));
@@ -176,7 +178,7 @@ TEST_SUITE("ends") {
         i.tailpiece.reset();
         i.pins = pins{
             .distance = 21 * mm, .height = 6 * mm, .spread = 50 * mm, .top_thickness = 0 * mm, .saddle_exposed = 0 * mm};
-        s = solve(i, demo::unison_pairs());
+        s = solve(strung_instrument{i, demo::unison_pairs()});
         for (const auto& b : s.bridge_strings) {
             CHECK(near::relative(b.anchor.x, 581 * mm, 1e-12));
             CHECK(near::relative(b.anchor.z, (6 - 12.5) * mm, 1e-12));
@@ -187,7 +189,7 @@ TEST_SUITE("ends") {
         i.tailpiece.reset();
         i.pins = pins{
             .distance = 20 * mm, .height = 6 * mm, .spread = 50 * mm, .top_thickness = 3 * mm, .saddle_exposed = 0 * mm};
-        const auto s = solve(i, demo::unison_pairs());
+        const auto s = solve(strung_instrument{i, demo::unison_pairs()});
         REQUIRE(s.pinned.has_value());
         force<> along{};
         moment<> turning{};
@@ -201,12 +203,12 @@ TEST_SUITE("ends") {
     }
     TEST_CASE("a giving soundboard lowers the strings until load and sinking agree") {
         auto i = demo::four_course();
-        const auto firm = solve(i, demo::unison_pairs());
+        const auto firm = solve(strung_instrument{i, demo::unison_pairs()});
         i.soundboard = soundboard{.sink_stiffness = 150 * N_per_mm,
                                   .turn_stiffness = 1e6 * N_m_per_rad,
                                   .saddle_ahead = 0 * mm,
                                   .saddle_height = 0 * mm};
-        const auto s = solve(i, demo::unison_pairs());
+        const auto s = solve(strung_instrument{i, demo::unison_pairs()});
         REQUIRE(s.top.has_value());
         CHECK(near::relative(s.top->sink * (150 * N_per_mm), s.down_force, 1e-6));
         CHECK(s.down_force < firm.down_force);
@@ -222,7 +224,7 @@ TEST_SUITE("ends") {
                                   .turn_stiffness = 1e6 * N_m_per_rad,
                                   .saddle_ahead = 0 * mm,
                                   .saddle_height = 0 * mm};
-        const auto s = solve(i, demo::unison_pairs());
+        const auto s = solve(strung_instrument{i, demo::unison_pairs()});
         REQUIRE(s.top.has_value());
         force<> fall{};
         for (const auto& one : s.strings) {
@@ -234,7 +236,7 @@ TEST_SUITE("ends") {
         CHECK(s.down_force > 5 * s.top_force); // what the saddle bears goes up again through the pins
         // Where the strings rise toward the nut the top is lifted.
         i.saddle.board_line = 17.9 * mm;
-        const auto lifted = solve(i, demo::unison_pairs());
+        const auto lifted = solve(strung_instrument{i, demo::unison_pairs()});
         CHECK(lifted.top_force < 0 * N);
         CHECK(lifted.top->sink < 0 * mm);
         CHECK(lifted.down_force > 0 * N);
@@ -249,18 +251,18 @@ TEST_SUITE("ends") {
             const length<> dx = b.anchor.x - b.saddle.x, dz = b.anchor.z - b.saddle.z;
             return sqrt(dx * dx + dz * dz);
         };
-        const auto firm = solve(i, demo::unison_pairs());
+        const auto firm = solve(strung_instrument{i, demo::unison_pairs()});
         i.soundboard = soundboard{.sink_stiffness = 100 * N_per_mm,
                                   .turn_stiffness = 1500 * N_m_per_rad,
                                   .saddle_ahead = 4 * mm,
                                   .saddle_height = 19 * mm};
-        const auto s = solve(i, demo::unison_pairs());
+        const auto s = solve(strung_instrument{i, demo::unison_pairs()});
         for (std::size_t k = 0; k < 8; ++k) { CHECK(near::within(behind(s, k), behind(firm, k), 2e-3 * mm)); }
         CHECK(abs(s.bridge_strings[0].anchor.z - firm.bridge_strings[0].anchor.z) > 0.02 * mm);
     }
     TEST_CASE("head and posts ride on the neck: a bow turns the nut's break by its slope, not by its rise") {
         auto i = demo::four_course();
-        const auto s = solve(i, demo::unison_pairs());
+        const auto s = solve(strung_instrument{i, demo::unison_pairs()});
         for (std::size_t k = 0; k < 8; ++k) {
             const auto straight = post_point(i.headstock, i.posts[k]);
             const auto slope = (s.bow.w[1] - s.bow.w[0]) / (s.bow.x[1] - s.bow.x[0]);
@@ -273,16 +275,16 @@ TEST_SUITE("ends") {
         }
         // A set lifts the whole head.
         i.neck.set = {{.x = 0 * mm, .z = 0.5 * mm}, {.x = 260 * mm, .z = 0 * mm}};
-        const auto lifted = solve(i, demo::unison_pairs());
+        const auto lifted = solve(strung_instrument{i, demo::unison_pairs()});
         CHECK(near::within(lifted.posts[0].z - s.posts[0].z, 0.5 * mm, 0.02 * mm));
     }
     TEST_CASE("feet sink with their soundboard: how a bridge stands hardly changes with it") {
         auto i = demo::four_course();
         i.feet = bridge_feet{
             .ahead = 5 * mm, .behind = 12 * mm, .top_slope = 0 * deg, .bass_foot = -34 * mm, .treble_foot = 34 * mm};
-        const auto firm = solve(i, demo::unison_pairs());
+        const auto firm = solve(strung_instrument{i, demo::unison_pairs()});
         i.soundboard = soundboard{.sink_stiffness = 50 * N_per_mm};
-        const auto s = solve(i, demo::unison_pairs());
+        const auto s = solve(strung_instrument{i, demo::unison_pairs()});
         CHECK(s.top->sink > 1 * mm);
         const auto lever = [&](const basic_setup<double>& of, const length<>& sink) {
             moment<> turning{};
@@ -303,12 +305,12 @@ TEST_SUITE("ends") {
         i.tailpiece.reset();
         i.pins = pins{
             .distance = 20 * mm, .height = 6 * mm, .spread = 50 * mm, .top_thickness = 3 * mm, .saddle_exposed = 0 * mm};
-        const auto firm = solve(i, demo::unison_pairs());
+        const auto firm = solve(strung_instrument{i, demo::unison_pairs()});
         i.soundboard = soundboard{.sink_stiffness = 400 * N_per_mm,
                                   .turn_stiffness = 2000 * N_m_per_rad,
                                   .saddle_ahead = 4 * mm,
                                   .saddle_height = 19 * mm};
-        const auto s = solve(i, demo::unison_pairs());
+        const auto s = solve(strung_instrument{i, demo::unison_pairs()});
         REQUIRE(s.top.has_value());
         // The pull's moment about the line it turns about, not about the middle of the top.
         moment<> turning{};
@@ -328,13 +330,13 @@ TEST_SUITE("ends") {
     TEST_CASE("the line of the frets at the saddle of a straight neck is the board's line and a crown higher") {
         auto i = demo::four_course();
         i.neck.board_modulus = i.neck.back_modulus = 1000 * GPa;
-        const auto s = solve(i, demo::unison_pairs());
+        const auto s = solve(strung_instrument{i, demo::unison_pairs()});
         REQUIRE(s.line_at_saddle.has_value());
         CHECK(near::within(*s.line_at_saddle, 12.5 * mm + 0.85 * mm, 0.02 * mm));
     }
     TEST_CASE("dead bands grow with the break angle and with friction") {
         auto i = demo::four_course();
-        const auto s = solve(i, demo::unison_pairs());
+        const auto s = solve(strung_instrument{i, demo::unison_pairs()});
         const auto& one = s.strings[0];
         CHECK(near::relative(one.nut_dead_band.most / cents, 600 / std::log(2.0) * 0.65 * one.at_nut.break_angle.value(),
                              1e-12));

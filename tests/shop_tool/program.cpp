@@ -129,13 +129,12 @@ TEST_SUITE("shop_tool") {
         CHECK(b.good({"add", "No 2", "mandolin"}).empty());
         CHECK(b.good({"list"}) == "No 1  flat_top\nNo 2  mandolin\n");
         auto model = shop::flat_top();
-        CHECK(near::relative(b.kept("results", "No 1", "total_tension"),
-                             solve(model.instrument, model.strung).total_tension.value(), 1e-12));
+        CHECK(near::relative(b.kept("results", "No 1", "total_tension"), solve(model).total_tension.value(), 1e-12));
 
         CHECK(b.good({"set", "No 1", "neck.depth_at_nut", "22 1/2 mm", "strings[0].pitch", "D2"}).empty());
         model.instrument.neck.depth_at_nut = 22.5 * mm;
         model.strung.strings[0].pitch = parse_note("D2");
-        const auto s = solve(model.instrument, model.strung);
+        const auto s = solve(model);
         CHECK(near::relative(b.kept("measurements", "No 1", "neck.depth_at_nut"),
                              model.instrument.neck.depth_at_nut.value(), 1e-12));
         CHECK(near::relative(b.kept("results", "No 1", "total_tension"), s.total_tension.value(), 1e-12));
@@ -167,7 +166,7 @@ TEST_SUITE("shop_tool") {
         (void)b.good({"set", "tight", "strings[5].pitch", "A4"});
         auto model = shop::flat_top();
         model.strung.strings[5].pitch = parse_note("A4");
-        const auto s = solve(model.instrument, model.strung);
+        const auto s = solve(model);
         REQUIRE(!s.findings.empty());
         for (const auto& f : s.findings) { CHECK(has(b.good({"sheet", "tight"}), ": " + f.sentence + "\n")); }
     }
@@ -177,7 +176,7 @@ TEST_SUITE("shop_tool") {
         const std::string csv = b.good({"export"});
         CHECK(csv.starts_with("instrument,table,path,value,kind\r\n\"a, \"\"b\"\"\",measurements,"));
         auto model = shop::mandolin();
-        const auto s = solve(model.instrument, model.strung);
+        const auto s = solve(model);
         long lines = 1;
         for_each_leaf(model, [&](std::string_view, const auto&) { ++lines; });
         for_each_leaf(s, [&](std::string_view, const auto&) { ++lines; });
@@ -422,8 +421,7 @@ TEST_SUITE("shop_tool") {
         auto model = shop::flat_top();
         model.instrument.board.scale.scale_length = 0.63 * metre;
         model.strung.strings[0].pitch = parse_note("D2");
-        CHECK(near::relative(b.kept("results", "old one", "total_tension"),
-                             solve(model.instrument, model.strung).total_tension.value(), 1e-12));
+        CHECK(near::relative(b.kept("results", "old one", "total_tension"), solve(model).total_tension.value(), 1e-12));
         // What could not be solved keeps its measurements and says what is wrong until it is mended.
         CHECK(has(b.run({"sheet", "impossible"}).err, "board.thickness"));
         CHECK(b.run({"sheet", "impossible"}).code == 2);

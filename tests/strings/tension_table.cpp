@@ -1,4 +1,4 @@
-#include "../examples/tension_table/table.hpp"
+#include "../examples/small/tension_table/table.hpp"
 
 #include <doctest/doctest.h>
 

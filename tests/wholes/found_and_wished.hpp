@@ -5,8 +5,8 @@
 #include <optional>
 #include <vector>
 
-#include <tautline/setup/tolerance.hpp>
-#include <tautline/setup/wishes.hpp>
+#include <tautline/doubt/tolerance.hpp>
+#include <tautline/job/wishes.hpp>
 
 #include "random_instrument.hpp"
 

@@ -30,7 +30,7 @@ struct strung_up {
     /// The head's slope times the posts' height: a small turn may be taken with its cosine or without.
     double small_turns = 0;
 
-    explicit strung_up(const whole& w) : s(tautline::solve(w.built, w.strung)), g(w) {
+    explicit strung_up(const whole& w) : s(tautline::solve(tautline::strung_instrument{w.built, w.strung})), g(w) {
         at.nut_rise = si(s.nut_rise);
         at.neck_slope = s.bow.slope.front();
         if (s.top) {

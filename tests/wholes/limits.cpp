@@ -66,7 +66,7 @@ void alike(complaints& wrong, const setup& a, const setup& b, const std::vector<
     }
 }
 
-setup solved(const whole& w) { return solve(w.built, w.strung); }
+setup solved(const whole& w) { return solve(strung_instrument{w.built, w.strung}); }
 
 } // namespace
 

@@ -326,16 +326,16 @@ whole described_by(const recipe& r) {
 std::optional<whole> made_from(const recipe& r) {
     auto w = described_by(r);
     try {
-        if (!validate(w.built, w.strung).empty()) { return std::nullopt; }
+        if (!validate(strung_instrument{w.built, w.strung}).empty()) { return std::nullopt; }
         setup s;
-        solve(w.built, w.strung, s);
+        solve(strung_instrument{w.built, w.strung}, s);
         auto& n = w.built.neck;
         const bool rod_sets = n.rod && s.board_relief.has_value();
         if ((r.state == 1 || r.state == 2) && rod_sets) {
             // What the rod takes out is in proportion to its pull.
             const auto relief_at = [&](double pull) {
                 n.rod_pull = pull * N;
-                solve(w.built, w.strung, s);
+                solve(strung_instrument{w.built, w.strung}, s);
                 return s.board_relief->gap.value();
             };
             const double slack = relief_at(0), per_newton = (relief_at(100) - slack) / 100;
@@ -351,7 +351,7 @@ std::optional<whole> made_from(const recipe& r) {
                 n.back_modulus = n.back_modulus / softer;
             }
         }
-        solve(w.built, w.strung, s);
+        solve(strung_instrument{w.built, w.strung}, s);
         // A neck that rises by more than this has broken or is no neck.
         if (abs(s.nut_rise) > 60 * mm) { return std::nullopt; }
     } catch (const invalid_input&) { return std::nullopt; }

@@ -4,7 +4,7 @@
 
 #include <optional>
 
-#include <tautline/setup/instrument.hpp>
+#include <tautline/instrument/instrument.hpp>
 
 #include "recipe.hpp"
 

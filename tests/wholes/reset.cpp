@@ -13,7 +13,7 @@
 
 #include <algorithm>
 
-#include <tautline/setup/plan.hpp>
+#include <tautline/job/plan.hpp>
 
 #include "check.hpp"
 #include "found_and_wished.hpp"

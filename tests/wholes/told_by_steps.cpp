@@ -9,7 +9,7 @@
 
 #include <algorithm>
 
-#include <tautline/setup/steps.hpp>
+#include <tautline/job/steps.hpp>
 
 #include "check.hpp"
 #include "found_and_wished.hpp"
@@ -48,11 +48,11 @@ TEST_SUITE("told by steps") {
             wishes wish;
             const auto other = set_otherwise(w, keep_rod);
             if (!other || !wish_heights(*other, wish)) { return false; }
-            const auto found = solve(w.built, w.strung);
+            const auto found = solve(strung_instrument{w.built, w.strung});
             basic_work_done<double> work;
             work.on = both(w);
             const auto plan = make_plan(work.on, wish);
-            const auto steps = steps_of(found, work, false, plan);
+            const auto steps = steps_of(found, work, plan);
             const auto fret = static_cast<std::size_t>(*wish.action_fret);
             const auto* first = step_of(steps, bench_stage::measure);
             const auto* last = step_of(steps, bench_stage::check);
@@ -71,14 +71,14 @@ TEST_SUITE("told by steps") {
             // Other strings: a little heavier, or lighter.
             whole other = w;
             for (auto& s : other.strung.strings) { s.pitch.number += w.from.wish % 2 == 0 ? 1 : -1; }
-            const auto found = solve(w.built, w.strung);
+            const auto found = solve(strung_instrument{w.built, w.strung});
             basic_work_done<double> work;
             work.on = both(other);
             setup_plan plan;
             try {
                 plan = make_plan(work.on, wishes{});
             } catch (const invalid_input&) { return false; }
-            const auto steps = steps_of(found, work, false, plan);
+            const auto steps = steps_of(found, work, plan);
             const auto* up = step_of(steps, bench_stage::string_up);
             const double before = pressing(found) / N, after = pressing(plan.solved) / N;
             // Lifting is another sentence.

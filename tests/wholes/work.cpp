@@ -11,8 +11,8 @@
 
 #include <algorithm>
 
-#include <tautline/setup/do_work.hpp>
 #include <tautline/strings/wire_materials.hpp>
+#include <tautline/work/do_work.hpp>
 
 #include "check.hpp"
 #include "found_and_wished.hpp"
@@ -31,7 +31,7 @@ setup slack(strung_instrument on) {
     for (auto& s : on.strung.strings) { s = {plain_string(nylon(), 0.2 * mm), note{-8}}; }
     on.strung.standard = {};
     on.instrument.neck.rod_pull = 0 * N;
-    return solve(on.instrument, on.strung);
+    return solve(on);
 }
 
 /// How far board points lie off the straight line through the first and the last, at most.
@@ -89,7 +89,9 @@ TEST_SUITE("work") {
         must_hold(
             "jig", 60,
             [](const whole& w, complaints& wrong) {
-                if (abs(solve(w.built, w.strung).nut_rise) > 5 * mm) { return false; } // no neck to be trued
+                if (abs(solve(strung_instrument{w.built, w.strung}).nut_rise) > 5 * mm) {
+                    return false;
+                } // no neck to be trued
                 auto job = sanding_work(w, neck_held::as_it_will_be);
                 const double hollow = 1e-6 * w.from.wish;
                 job.sanding->hollow = hollow * 1000 * mm;
@@ -97,7 +99,7 @@ TEST_SUITE("work") {
                 try {
                     done = do_work(both(w), board_details{}, job);
                 } catch (const invalid_input&) { return false; } // so far bowed that the new line points over the saddle
-                const auto s = solve(done.on.instrument, done.on.strung);
+                const auto s = solve(done.on);
                 const auto joint = static_cast<std::size_t>(w.built.neck.joint_fret);
                 const std::size_t last = std::min(s.fret_x.size(), joint);
                 const double from = si(s.fret_x.front()), to = si(joint_place(w.built));

@@ -149,6 +149,13 @@ template <class R>
     return kernel::x_at<R>(l, y);
 }
 
+/// How much a fret line leans: along x for one of y; 0 for a fret square to the centre line.
+template <class R>
+[[nodiscard]] constexpr R lean_of(const basic_fret_line<R>& l) {
+    require("width of the fret line", length<R>(l.treble.y - l.bass.y), more_than(0 * units::mm));
+    return kernel::lean(l);
+}
+
 /// Angle of a fret from square; positive when its treble end lies nearer to the saddle.
 template <class R>
 [[nodiscard]] angle<R> fret_angle(const basic_fret_line<R>& l) {
@@ -175,13 +182,13 @@ template <class R>
 template <class R>
 [[nodiscard]] basic_string_path<R> path_between(const basic_fan<R>& f, const std::type_identity_t<R>& share_at_nut,
                                                 const std::type_identity_t<R>& share_at_saddle) {
-    const auto nut = fret_line(f, 0);
-    const auto saddle = saddle_line(f);
+    const auto start = fret_line(f, 0);
+    const auto end = saddle_line(f);
     const auto mix = [](const length<R>& a, const length<R>& b, const R& t) { return length<R>(a + (b - a) * t); };
-    return {.y_at_nut = mix(nut.bass.y, nut.treble.y, share_at_nut),
-            .y_at_saddle = mix(saddle.bass.y, saddle.treble.y, share_at_saddle),
-            .x_at_nut = mix(nut.bass.x, nut.treble.x, share_at_nut),
-            .x_at_saddle = mix(saddle.bass.x, saddle.treble.x, share_at_saddle)};
+    return {.y_at_nut = mix(start.bass.y, start.treble.y, share_at_nut),
+            .y_at_saddle = mix(end.bass.y, end.treble.y, share_at_saddle),
+            .x_at_nut = mix(start.bass.x, start.treble.x, share_at_nut),
+            .x_at_saddle = mix(end.bass.x, end.treble.x, share_at_saddle)};
 }
 
 /// Where a string crosses a fret line.

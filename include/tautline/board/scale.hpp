@@ -174,14 +174,14 @@ template <class R>
     return fret_position(s, *octave) * 2;
 }
 
-/// How far fret `n` is off the equal step it is for, with the saddle at `saddle` from the nut, by length alone (no stretch,
+/// How far fret `n` is off the equal step it is for, with the saddle at `far` from the nut, by length alone (no stretch,
 /// no stiffness).
 /// + is sharp: the fret stands too near the saddle. The saddle lies beyond the fret.
 template <class R>
-[[nodiscard]] constexpr interval<R> fret_error(const basic_scale<R>& s, int n, param<length<R>> saddle) {
+[[nodiscard]] constexpr interval<R> fret_error(const basic_scale<R>& s, int n, param<length<R>> far) {
     const length<R> x = fret_position(s, n);
-    require("saddle beyond the fret", length<R>(saddle - x), more_than(0 * units::mm));
-    const R octaves = log2(R(ratio<unit::length, R>(saddle, saddle - x)));
+    require("saddle beyond the fret", length<R>(far - x), more_than(0 * units::mm));
+    const R octaves = log2(R(ratio<unit::length, R>(far, far - x)));
     const long double meant = static_cast<long double>(kernel::fret_step(s, n)) / s.steps;
     return interval<R>::from_cents(number<R>(1200) * R(octaves - number<R>(meant)));
 }

@@ -12,7 +12,7 @@
 /// @endcode
 /// `describe` takes one object or several of the same template, which are then walked side by side. Rules between fields go
 /// into `template <class Report> void rules(Report&& report) const`, calling `report(field, "must ...")` for each one
-/// broken.
+/// broken, or `report(field, "must ...", value)` where the value given is to be told.
 
 #include <string>
 #include <type_traits>
@@ -135,9 +135,13 @@ private:
 
     struct broken_rule {
         checker& self;
-        void operator()(std::string_view field, std::string_view rule) const {
+        /// @param value as given, where the rule is about one value alone
+        void operator()(std::string_view field, std::string_view rule, std::string_view value = {}) const {
             ++self.count_;
-            if (self.found_) { self.found_->push_back({place{self.at_, field}.path(), {}, messages::joined({rule})}); }
+            if (self.found_) {
+                self.found_->push_back(
+                    {place{self.at_, field}.path(), messages::joined({value}), messages::joined({rule})});
+            }
         }
     };
     void say(problem p) {

@@ -68,6 +68,25 @@ struct leaf_walk : path_walk<leaf_walk<F>> {
 
 } // namespace description
 
+namespace kernel {
+
+template <class T>
+struct leaf_kind {
+    static constexpr const char* name = "number";
+};
+template <class U, class R>
+struct leaf_kind<bu::quantity<U, R>> {
+    static constexpr const char* name = kind<U>::name;
+};
+template <class R>
+struct leaf_kind<interval<R>> {
+    static constexpr const char* name = "interval";
+};
+template <class Q>
+struct leaf_kind<field<Q>> : leaf_kind<Q> {};
+
+} // namespace kernel
+
 /// Calls `f(path, number)` for every quantity, interval and Real of a described model, in the order of its description.
 /// Whole numbers, texts and choices are not leaves. `number` is the member itself and may be changed.
 template <class T, class F>
@@ -77,10 +96,22 @@ void for_each_leaf(T& model, F&& f) {
     walk("", model);
 }
 
+/// Whether a path is another, or that of something that stands in it: "strings[2].gauge" stands in "strings".
+[[nodiscard]] constexpr bool is_at_or_below(std::string_view path, std::string_view above) {
+    if (path.substr(0, above.size()) != above) { return false; }
+    return path.size() == above.size() || above.empty() || path[above.size()] == '.' || path[above.size()] == '[';
+}
+
 /// The bare number of a leaf: a quantity's in SI, an interval's in cents, a Real itself.
 template <class T>
 [[nodiscard]] constexpr const auto& number_of(const T& leaf) {
     return description::leaf(leaf);
+}
+
+/// What a leaf measures: "length", "force", ...; "number" for a ratio, "interval" in cents.
+template <class T>
+[[nodiscard]] constexpr const char* kind_name_of(const T&) {
+    return kernel::leaf_kind<T>::name;
 }
 
 /// Sets the bare number of a leaf, in the same measure.

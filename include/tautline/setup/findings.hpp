@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-#include "string_order.hpp"
+#include "order_findings.hpp"
 
 namespace tautline {
 

@@ -11,14 +11,13 @@
 #include "../action/pluck.hpp"
 #include "../action/straight_saddle.hpp"
 #include "../core/line_fit.hpp"
+#include "../instrument/strung_instrument.hpp"
 #include "../neck/bow.hpp"
 #include "../neck/relief.hpp"
-#include "../strings/string_names.hpp"
 #include "../supports/bridge.hpp"
 #include "../supports/floating_bridge.hpp"
 #include "../supports/pinned_bridge.hpp"
 #include "finding.hpp"
-#include "instrument.hpp"
 
 namespace tautline {
 

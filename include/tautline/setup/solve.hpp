@@ -7,6 +7,7 @@
 /// forces at nut and saddle, findings. Speaking lengths are those of the unloaded neck: the bow of a millimetre changes
 /// them, and with them the tensions, by less than one part in ten thousand.
 
+#include "../instrument/saddle_top.hpp"
 #include "../strings/tension.hpp"
 #include "ends.hpp"
 #include "findings.hpp"
@@ -19,22 +20,6 @@ namespace tautline {
 inline constexpr std::size_t solve_stations = 65;
 
 namespace kernel {
-
-/// Height z of the saddle under a string at y between the first string (at y0) and the last (at y1): a line between the two
-/// heights, bulged by the arc of the saddle's top.
-template <class R>
-[[nodiscard]] length<R> saddle_height_at(const basic_saddle<R>& s, const length<R>& y0, const length<R>& y1,
-                                         const length<R>& y) {
-    // One string stands at y0 = y1: the bass height.
-    const length<R> spread = y1 - y0;
-    const bool one_place = !agreed(less(length<R>(), spread));
-    const R t = one_place ? number<R>(0) : R(ratio<unit::length, R>(y - y0, spread));
-    const length<R> line = s.height_bass + (s.height_treble - s.height_bass) * t;
-    if (!s.radius) { return line; }
-    const curvature<R> k = number<R>(1) / *s.radius;
-    const length<R> drop0 = arc_drop(k, y0), drop1 = arc_drop(k, y1);
-    return line + drop0 + (drop1 - drop0) * t - arc_drop(k, y);
-}
 
 /// What the strings' construction and the spacings say: all that does not change when the saddle gives.
 template <class R>
@@ -77,13 +62,12 @@ void stretch_strings(const basic_instrument<R>& built, const basic_stringing<R>&
         const basic_music_string<R>& string = strung.strings[i].string;
         const basic_string_measures<R>& m = out.measures[i];
         const R across = count < 2 ? number<R>(0) : R(ratio<unit::length, R>(s.y_at_saddle - y_first, y_last - y_first));
-        const auto& slots = built.nut.slot_heights;
         s.line.nut_x = length<R>();
         s.line.nut_y = s.y_at_nut;
         s.line.saddle_y = s.y_at_saddle;
         // A zero fret carries the strings on its crown; the nut behind it only spaces them.
         const length<R> over_board =
-            built.board.scale.zero_fret ? kernel::crown_left(built.frets, 0) : length<R>(slots[slots.size() == 1 ? 0 : i]);
+            built.board.scale.zero_fret ? kernel::crown_left(built.frets, 0) : length<R>(built.nut.slot_height(i));
         s.line.nut_z = kernel::surface_height(built.board.surface, length<R>(), s.y_at_nut) + over_board;
         s.line.saddle_x = built.board.scale.scale_length + built.saddle.setback_bass +
                           (built.saddle.setback_treble - built.saddle.setback_bass) * across;
@@ -174,34 +158,15 @@ void settle(const basic_instrument<R>& built, const basic_stringing<R>& strung, 
 
 } // namespace kernel
 
-/// Whether an instrument and its strings can be solved together, as far as their description says; allocates nothing then.
-template <class R>
-[[nodiscard]] bool is_valid(const basic_instrument<R>& built, const basic_stringing<R>& strung) {
-    return is_valid(built) && is_valid(strung) &&
-           strung.strings.size() == static_cast<std::size_t>(string_count(built.nut.spacing));
-}
-
-/// Everything that is wrong with an instrument and its strings taken together; empty when they can be solved.
-template <class R>
-[[nodiscard]] std::vector<problem> validate(const basic_instrument<R>& built, const basic_stringing<R>& strung) {
-    std::vector<problem> found = validate(built);
-    for (auto& p : validate(strung)) { found.push_back(std::move(p)); }
-    const auto count = static_cast<std::size_t>(string_count(built.nut.spacing));
-    if (found.empty() && strung.strings.size() != count) {
-        found.push_back({"strings", "",
-                         messages::joined({"must be ", count, ", as the nut has, but there are ", strung.strings.size()})});
-    }
-    return found;
-}
-
 /// Solves a setup in place; what `out` held is overwritten, its arrays are used again.
 ///
 /// @param stations of the neck's beam (see `make_beam`), 2 or more
 /// @throws invalid_input with everything that is wrong; also where the neck would buckle, with the load at which it starts
 template <class R>
-void solve(const basic_instrument<R>& built, const basic_stringing<R>& strung, basic_setup<R>& out,
-           std::size_t stations = solve_stations) {
-    if (!is_valid(built, strung)) { throw invalid_input(validate(built, strung)); }
+void solve(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_t stations = solve_stations) {
+    require_valid(on);
+    const auto& built = on.instrument;
+    const auto& strung = on.strung;
     neck_of(built, out.neck);
     make_beam(out.neck, stations, out.beam);
     kernel::place_strings(built, strung, out);
@@ -219,9 +184,9 @@ void solve(const basic_instrument<R>& built, const basic_stringing<R>& strung, b
 
 /// Solves a setup.
 template <class R>
-[[nodiscard]] basic_setup<R> solve(const basic_instrument<R>& built, const basic_stringing<R>& strung) {
+[[nodiscard]] basic_setup<R> solve(const basic_strung_instrument<R>& on) {
     basic_setup<R> out;
-    solve(built, strung, out);
+    solve(on, out);
     return out;
 }
 

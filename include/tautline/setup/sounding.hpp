@@ -75,3 +75,22 @@ void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, b
 }
 
 } // namespace tautline::kernel
+
+namespace tautline {
+
+/// Saddle and nut moved together for the least error of a string over the first octave's frets; nothing with fewer than two
+/// frets.
+template <class R>
+[[nodiscard]] std::optional<basic_compensation<R>> both_ends_moved(const basic_strung_instrument<R>& on,
+                                                                   const basic_setup<R>& s, std::size_t string) {
+    const auto& built = on.instrument;
+    require_that(string < s.strings.size(), "string", "must be one of the setup's");
+    const auto last = std::min(s.fret_x.size(), static_cast<std::size_t>(built.board.scale.steps));
+    if (last < 2) { return std::nullopt; }
+    const auto& one = s.strings[string];
+    const auto sounds = kernel::sounding(built, on.strung.strings[string].string, one);
+    return compensation_over<R>(sounds, one.line, built.playing.finger, s.fret_x, one.crest_z, 1, last, true,
+                                built.board.scale.steps);
+}
+
+} // namespace tautline

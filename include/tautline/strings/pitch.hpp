@@ -2,6 +2,7 @@
 /// @file
 /// Notes by name and number, and the frequencies they stand for.
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -74,30 +75,36 @@ namespace kernel {
 /// A note from scientific pitch notation: a capital A to G, any number of sharps (`#`, `x` for two, or the signs of printed
 /// music) or of flats (`b`), and the octave, -1 to 10: "E2", "F#3", "Bb-1", "Cb4" (which is B3). The octave is written in
 /// one way only: "C-0" and "C-01" are refused like "C04", for who writes them may have meant "C-1" or "C0".
-/// Throws `invalid_input` for anything else, and for what falls below C-1 or above B10.
+/// Nothing for anything else, and for what falls below C-1 or above B10.
 /// Source: scientific pitch notation, octave numbers changing at C, A4 = 440 Hz.
-[[nodiscard]] constexpr note parse_note(std::string_view text) {
-    const auto refuse = [whole = text]() {
-        messages::refuse(
-            "note", messages::joined({"\"", whole.substr(0, 40), "\""}),
-            "must be a letter A to G, then sharps (#) or flats (b) if any, then the octave -1 to 10, as in E2, "
-            "F#3 or Bb1, from C-1 to B10");
-    };
+[[nodiscard]] constexpr std::optional<note> find_note(std::string_view text) {
     const int semitones = text.empty() ? -1 : kernel::semitones_of_letter(text.front());
-    if (semitones < 0) { refuse(); }
+    if (semitones < 0) { return std::nullopt; }
     text.remove_prefix(1);
     const int accidentals = kernel::take_accidentals(text);
     const bool below = kernel::take_prefix(text, "-") || kernel::take_prefix(text, "\u2212"); // hyphen or minus sign
-    if (text.empty() || text.size() > 2) { refuse(); }
+    if (text.empty() || text.size() > 2) { return std::nullopt; }
     int octave = 0;
     for (const char c : text) {
-        if (c < '0' || c > '9') { refuse(); }
+        if (c < '0' || c > '9') { return std::nullopt; }
         octave = octave * 10 + (c - '0');
     }
-    if (below ? octave != 1 || text.size() != 1 : octave > 10 || (text.size() == 2 && octave < 10)) { refuse(); }
+    if (below ? octave != 1 || text.size() != 1 : octave > 10 || (text.size() == 2 && octave < 10)) { return std::nullopt; }
     const note n{12 * ((below ? -1 : octave) + 1) + semitones + accidentals};
-    if (n < lowest_named_note || n > highest_named_note) { refuse(); }
+    if (n < lowest_named_note || n > highest_named_note) { return std::nullopt; }
     return n;
+}
+
+/// What a note is to be written as, for whoever wrote it otherwise.
+inline constexpr const char* note_spelling =
+    "must be a letter A to G, then sharps (#) or flats (b) if any, then the octave "
+    "-1 to 10, as in E2, F#3 or Bb1, from C-1 to B10";
+
+/// The note that `find_note` finds. Throws `invalid_input` where it finds none.
+[[nodiscard]] constexpr note parse_note(std::string_view text) {
+    const auto found = find_note(text);
+    if (!found) { messages::refuse("note", messages::joined({"\"", text.substr(0, 40), "\""}), note_spelling); }
+    return *found;
 }
 
 /// How the black keys are written.

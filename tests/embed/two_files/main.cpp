@@ -25,7 +25,7 @@ bool caught_from_the_other_file() {
 
 int main() {
     using namespace tautline::units;
-    const auto here = tautline::solve(small_guitar(), two_strings());
+    const auto here = tautline::solve(tautline::strung_instrument{small_guitar(), two_strings()});
     using D = tautline::dual<double, 1>; // derivatives, too, come from templates
     const auto moved = tautline::tension(tautline::over<D>(two_strings()).strings[1].string, D::variable(0.61, 0) * metre,
                                          tautline::pitch_of("E4"));

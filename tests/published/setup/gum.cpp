@@ -1,7 +1,7 @@
 // JCGM 100:2008, "Guide to the expression of uncertainty in measurement", annex H: worked examples H.1 (end gauge) and H.2
 // (correlated resistance and reactance). Inputs and printed results as reproduced in the documentation of the GUM Tree
 // Calculator, MSLNZ/GTC, docs/API/GUM_H1.rst and GUM_H2.rst.
-#include <tautline/setup/uncertainty.hpp>
+#include <tautline/doubt/uncertainty.hpp>
 
 #include <array>
 

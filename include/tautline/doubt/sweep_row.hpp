@@ -1,0 +1,171 @@
+#pragma once
+/// @file
+/// Included by name only: sweep.hpp does it.
+///
+/// One worker of a sweep: a model whose swept numbers can be set and a setup whose wanted results can be read, both found
+/// once, so that a row costs its solve and nothing else.
+
+#include <algorithm>
+#include <array>
+#include <limits>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "tolerance.hpp"
+
+namespace tautline::kernel {
+
+/// An input of a sweep: sets the numbers it moves, or with `offset` adds to what they are.
+struct sweep_input {
+    std::string name{};
+    const char* kind = ""; ///< that the numbers must be of; "" for any
+    bool offset = false;
+    std::vector<moved_leaf> moves{};
+};
+
+/// Finds numbers of a setup by path, also those inside optionals that are empty now: it fills them, so the setup must be
+/// solved anew before it is read.
+template <class R>
+struct result_finder : description::path_walk<result_finder<R>> {
+    struct place {
+        const R* number = nullptr;
+        const char* kind = "";
+        /// Optionals that must hold something for the number to be there.
+        std::vector<std::pair<const void*, bool (*)(const void*)>> inside{};
+    };
+    std::span<const std::string> wanted;
+    std::vector<place>& found;
+    decltype(place::inside) inside{};
+
+    result_finder(std::span<const std::string> paths, std::vector<place>& places) : wanted(paths), found(places) {}
+    /// Whether a wanted path is this one or lies below it: most of a setup is not even looked at.
+    [[nodiscard]] bool enters() const {
+        const std::string_view here = this->path;
+        return std::any_of(wanted.begin(), wanted.end(), [&](const std::string& w) {
+            return w.compare(0, here.size(), here) == 0 &&
+                   (here.empty() || w.size() == here.size() || w[here.size()] == '.' || w[here.size()] == '[');
+        });
+    }
+    template <class T>
+    void visit(T& x) {
+        if constexpr (described<T>) {
+            T::describe(*this, x);
+        } else if constexpr (requires { description::leaf(x); }) {
+            for (std::size_t k = 0; k < wanted.size(); ++k) {
+                if (wanted[k] == this->path) { found[k] = {&number_of(x), leaf_kind<T>::name, inside}; }
+            }
+        } else if constexpr (description::optional_like<T>) {
+            if (!x.has_value()) { x.emplace(); }
+            inside.emplace_back(&x, [](const void* o) { return static_cast<const T*>(o)->has_value(); });
+            visit(*x);
+            inside.pop_back();
+        } else if constexpr (description::list_like<T>) {
+            this->visit_entries(x);
+        }
+    }
+};
+
+/// Solves rows over a number type, as many at a time as it has lanes.
+template <class R>
+class row_solver {
+public:
+    static constexpr std::size_t lanes = lanes_of<R>::count;
+
+    /// @throws invalid_input for an input that names no number, or one of another kind
+    row_solver(const strung_instrument& base, std::span<const sweep_input> inputs, std::span<const std::string> outputs,
+               std::size_t stations)
+        : model_(over<R>(base)), stations_(stations), inputs_(inputs), outputs_(outputs), targets_(inputs.size()),
+          kinds_(inputs.size(), "") {
+        for (std::size_t k = 0; k < inputs.size(); ++k) {
+            for (const moved_leaf& m : inputs[k].moves) { find_target(k, m); }
+        }
+    }
+    [[nodiscard]] const char* input_kind(std::size_t k) const { return kinds_[k]; }
+    [[nodiscard]] bool knows_outputs() const { return !results_.empty() || outputs_.empty(); }
+    [[nodiscard]] bool has_output(std::size_t k) const { return results_[k].number != nullptr; }
+    [[nodiscard]] const char* output_kind(std::size_t k) const { return results_.empty() ? "" : results_[k].kind; }
+
+    /// Solves one row for each lane; a row holds its inputs and has room for its results. False where a row cannot be
+    /// solved or lanes differ; nothing is written then.
+    [[nodiscard]] bool solve(std::span<const std::span<double>> rows) {
+        try {
+            solve_rows(rows);
+            return true;
+        } catch (const invalid_input&) {
+        } catch (const lanes_differ&) {}
+        return false;
+    }
+    /// The same for a row alone, with what is wrong with it.
+    [[nodiscard]] bool solve(std::span<const std::span<double>> rows, std::vector<problem>& wrong) {
+        try {
+            solve_rows(rows);
+            return true;
+        } catch (const invalid_input& e) { wrong = e.problems(); }
+        return false;
+    }
+
+private:
+    struct target {
+        R* number;
+        double start, factor;
+        bool afresh; ///< the first input to reach its number starts from what the model says, later ones add
+    };
+
+    void find_target(std::size_t k, const moved_leaf& m) {
+        bool there = false;
+        for_each_leaf(model_, [&](std::string_view path, auto& x) {
+            if (path != m.path) { return; }
+            kinds_[k] = kind_name_of(x);
+            R* const number = const_cast<R*>(&number_of(x)); // of a model that is no constant
+            bool afresh = true;
+            for (const auto& earlier : targets_) {
+                for (const target& t : earlier) { afresh = afresh && t.number != number; }
+            }
+            targets_[k].push_back({number, lanes_of<R>::get(*number, 0), m.factor, afresh});
+            there = true;
+        });
+        require_that(there, m.path, "must be the path of a number of the instrument or its strings");
+        const std::string_view asked = inputs_[k].kind;
+        require_that(asked.empty() || asked == kinds_[k], m.path,
+                     messages::joined({"must be swept as a ", kinds_[k], ", which it is"}));
+    }
+
+    void solve_rows(std::span<const std::span<double>> rows) {
+        for (std::size_t k = 0; k < targets_.size(); ++k) {
+            for (const target& t : targets_[k]) {
+                for (std::size_t lane = 0; lane < lanes; ++lane) {
+                    double v = rows[lane][k] * t.factor;
+                    if (inputs_[k].offset) { v += t.afresh ? t.start : lanes_of<R>::get(*t.number, lane); }
+                    lanes_of<R>::set(*t.number, lane, v);
+                }
+            }
+        }
+        tautline::solve(model_, solved_, stations_);
+        if (!knows_outputs()) {
+            results_.resize(outputs_.size());
+            result_finder<R>(outputs_, results_)("", solved_);
+            tautline::solve(model_, solved_, stations_);
+        }
+        for (std::size_t k = 0; k < results_.size(); ++k) {
+            bool there = results_[k].number != nullptr;
+            for (const auto& [optional, has_value] : results_[k].inside) { there = there && has_value(optional); }
+            for (std::size_t lane = 0; lane < lanes; ++lane) {
+                rows[lane][inputs_.size() + k] =
+                    there ? lanes_of<R>::get(*results_[k].number, lane) : std::numeric_limits<double>::quiet_NaN();
+            }
+        }
+    }
+
+    basic_strung_instrument<R> model_;
+    basic_setup<R> solved_{};
+    std::size_t stations_;
+    std::span<const sweep_input> inputs_;
+    std::span<const std::string> outputs_;
+    std::vector<std::vector<target>> targets_;
+    std::vector<const char*> kinds_;
+    std::vector<typename result_finder<R>::place> results_{};
+};
+
+} // namespace tautline::kernel

@@ -1,0 +1,102 @@
+#pragma once
+/// @file
+/// How sure every result of a setup is, from how sure its measurements are: each is moved by dual numbers through the same
+/// code that solves the setup, and what it moves is its sensitivity.
+
+#include <array>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "../core/leaves.hpp"
+#include "../setup/solve.hpp"
+#include "uncertainty.hpp"
+
+namespace tautline {
+
+/// One number of the model that a measurement moves, and by how much for each unit the measurement is off.
+struct moved_leaf {
+    std::string path{}; ///< of the number, as `leaves` names it
+    double factor = 1;  ///< its change for one of the measurement's
+};
+
+/// A measurement that may be off: its standard uncertainty in SI (for a reading "give or take" at 95 %, half of it), and
+/// what it moves. One reading that serves several places, or a gauge that errs alike everywhere, moves several leaves.
+struct doubt {
+    std::string name{};              ///< for who reads the budget
+    double standard = 0;             ///< standard uncertainty, SI
+    std::vector<moved_leaf> moves{}; ///< the numbers it moves
+};
+
+/// A result with its doubt. Numbers are in SI, as `kind` says.
+struct uncertain_result {
+    std::string path{};                  ///< as `leaves` names it
+    const char* kind = "";               ///< "length", "force", ...; "number" for a ratio, "interval" in cents
+    double value = 0;                    ///< best estimate
+    std::vector<double> contributions{}; ///< of each doubt in order: sensitivity times standard uncertainty
+
+    /// Combined standard uncertainty; correlations between doubts as in `combined_uncertainty`.
+    template <class Correlations = std::span<const correlation>>
+    [[nodiscard]] double standard(const Correlations& together = {}) const {
+        return kernel::combined<double>(contributions, together);
+    }
+};
+
+/// Every number of a solved setup with its value and what each doubt contributes to it.
+///
+/// Doubts are taken eight at a time, each pass one solve in dual numbers.
+/// @throws invalid_input for what cannot be solved, for a negative or unbounded uncertainty, and for a path that names no
+/// number
+///         of the model
+template <class R = double>
+[[nodiscard]] std::vector<uncertain_result> propagate(const basic_strung_instrument<R>& model,
+                                                      std::span<const doubt> doubts) {
+    constexpr std::size_t at_once = 8;
+    using D = dual<R, at_once>;
+    for (const doubt& d : doubts) {
+        require(messages::joined({"uncertainty of ", d.name}), d.standard, between(0.0, 1e12));
+    }
+
+    std::vector<uncertain_result> results;
+    basic_setup<D> solved;
+    for (std::size_t first = 0; first == 0 || first < doubts.size(); first += at_once) {
+        auto seeded = over<D>(model);
+        for (std::size_t k = first; k < std::min(doubts.size(), first + at_once); ++k) {
+            for (const moved_leaf& m : doubts[k].moves) {
+                bool there = false;
+                for_each_leaf(seeded, [&](std::string_view path, auto& x) {
+                    if (path != m.path) { return; }
+                    D v = number_of(x);
+                    v.partial[k - first] += number<R>(m.factor);
+                    set_number(x, v);
+                    there = true;
+                });
+                require_that(there, m.path, "must be the path of a number of the instrument or its strings");
+            }
+        }
+        solve(seeded, solved);
+        std::size_t row = 0;
+        for_each_leaf(std::as_const(solved), [&](std::string_view path, const auto& x) {
+            const D& v = number_of(x);
+            if (first == 0) {
+                results.push_back(
+                    {std::string(path), kind_name_of(x), static_cast<double>(v.value), std::vector<double>(doubts.size())});
+            }
+            for (std::size_t k = first; k < std::min(doubts.size(), first + at_once); ++k) {
+                results[row].contributions[k] = static_cast<double>(v.partial[k - first]) * doubts[k].standard;
+            }
+            ++row;
+        });
+    }
+    return results;
+}
+
+/// The result of a path; nothing when there is none.
+[[nodiscard]] inline const uncertain_result* find_result(std::span<const uncertain_result> results, std::string_view path) {
+    for (const uncertain_result& r : results) {
+        if (r.path == path) { return &r; }
+    }
+    return nullptr;
+}
+
+} // namespace tautline

@@ -1,0 +1,149 @@
+#pragma once
+/// @file
+/// An instrument as one measures it, unstrung.
+
+#include <optional>
+#include <vector>
+
+#include "../board/fret_wire.hpp"
+#include "../supports/nut.hpp"
+#include "../supports/top.hpp"
+#include "parts.hpp"
+
+namespace tautline {
+
+template <class R>
+struct basic_instrument;
+template <class R>
+[[nodiscard]] constexpr length<R> joint_place(const basic_instrument<R>& i);
+
+/// An instrument, unstrung.
+template <class R>
+struct basic_instrument {
+    using real = R;
+    basic_board<R> board{};                        ///< outline, thickness, arc and scale
+    basic_frets<R> frets{};                        ///< the wire and how it was left
+    basic_neck_measures<R> neck{};                 ///< what is known of the neck
+    basic_nut<R> nut{};                            ///< where strings begin
+    basic_headstock<R> headstock{};                ///< where the tuners are
+    std::vector<basic_tuner_post<R>> posts{};      ///< one for each string, bass first
+    basic_saddle<R> saddle{};                      ///< where strings end
+    std::optional<basic_tailpiece<R>> tailpiece{}; ///< this or pins
+    std::optional<basic_pins<R>> pins{};           ///< this or a tailpiece
+    std::optional<basic_bridge_feet<R>> feet{};    ///< of a floating bridge: whether it stands, slides, tips
+    /// How the soundboard gives at the bridge; where it is known, heights of the saddle are those of the slack instrument.
+    std::optional<basic_soundboard<R>> soundboard{};
+    basic_playing<R> playing{}; ///< habits and calibrations
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("board", self.board...);
+        visit("frets", self.frets...);
+        visit("neck", self.neck...);
+        visit("nut", self.nut...);
+        visit("headstock", self.headstock...);
+        visit("posts", self.posts...);
+        visit("saddle", self.saddle...);
+        visit("tailpiece", self.tailpiece...);
+        visit("pins", self.pins...);
+        visit("feet", self.feet...);
+        visit("soundboard", self.soundboard...);
+        visit("playing", self.playing...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        const int count = string_count(nut.spacing);
+        if (string_count(saddle.spacing) != count) { report("saddle.spacing", "must have as many strings as the nut"); }
+        if (posts.size() != static_cast<std::size_t>(count)) {
+            report("posts",
+                   messages::joined({"must be one for each of the ", count, " strings, but there are ", posts.size()}));
+        }
+        if (posts_are_mirrored()) {
+            report("posts",
+                   "must stand in the strings' order, bass first and the bass side negative, but every one is on the "
+                   "other side of the centre line than its string");
+        }
+        if (tailpiece.has_value() == pins.has_value()) {
+            report("tailpiece", tailpiece ? "must not be given together with pins" : "must be given, or pins");
+        }
+        if (pins && soundboard && !soundboard->turn_stiffness) {
+            report("soundboard.turn_stiffness", "must be given: the strings turn a bridge that holds them");
+        }
+        const length<R> saddle_x =
+            board.scale.scale_length + min<unit::length, R>(saddle.setback_bass, saddle.setback_treble);
+        if (!all(less<unit::length, R>(kernel::fret_position(board.scale, board.scale.frets), saddle_x))) {
+            report("board.scale.frets", "must end before the saddle");
+        }
+        if (board.scale.frets > 0 && neck.joint_fret > board.scale.frets) {
+            report("neck.joint_fret", messages::joined({"must be one of the board's ", board.scale.frets, " frets"}));
+        }
+        if (!all(less<unit::length, R>(board.thickness, neck.depth_at_nut))) {
+            report("neck.depth_at_nut", "must be more than the thickness of the board there");
+        }
+        const bool joint_known = board.scale.measured_places.empty() || neck.joint_fret <= board.scale.frets;
+        if (joint_known &&
+            !all(less<unit::length, R>(kernel::thickness_at<R>(board, joint_place(*this)), neck.depth_at_joint))) {
+            report("neck.depth_at_joint", "must be more than the thickness of the board there");
+        }
+    }
+
+private:
+    [[nodiscard]] bool posts_are_mirrored() const {
+        const R none = number<R>(0);
+        bool mirrored = posts.size() > 1;
+        for (std::size_t i = 0; i < posts.size(); ++i) {
+            const R y = posts[i].across.value();
+            if (2 * i + 1 < posts.size()) { mirrored = mirrored && all(none < y); }
+            if (2 * i + 1 > posts.size()) { mirrored = mirrored && all(y < none); }
+        }
+        return mirrored;
+    }
+};
+using instrument = basic_instrument<double>;
+
+/// Where the neck meets the body: the place of its joint fret. On a board without frets the fret is counted on the scale
+/// all the same.
+template <class R>
+[[nodiscard]] constexpr length<R> joint_place(const basic_instrument<R>& i) {
+    auto counted = i.board.scale;
+    if (counted.measured_places.empty()) { counted.frets = i.neck.joint_fret; }
+    return kernel::fret_position(counted, i.neck.joint_fret);
+}
+
+/// The neck of an instrument as a beam is made of it, written into `n`: sections at the nut and at the joint, and wherever
+/// the board's thickness has a mark. The back is straight from nut to joint, whatever was sanded off the board.
+template <class R>
+void neck_of(const basic_instrument<R>& i, basic_neck<R>& n) {
+    const auto& m = i.neck;
+    n.joint = joint_place(i);
+    const length<R> back_at_nut = m.depth_at_nut - kernel::thickness_at<R>(i.board, length<R>());
+    const length<R> back_at_joint = m.depth_at_joint - kernel::thickness_at<R>(i.board, length<R>(n.joint));
+    std::size_t count = 0;
+    const auto station_at = [&](const length<R>& x) {
+        if (n.stations.size() == count) { n.stations.emplace_back(); }
+        auto& s = n.stations[count++];
+        s.x = x;
+        s.half_width = kernel::half_width_at<R>(i.board, x);
+        s.board_thickness = kernel::thickness_at<R>(i.board, x);
+        s.board_arc = kernel::arc_curvature<R>(i.board.surface, x);
+        s.back_depth = back_at_nut + (back_at_joint - back_at_nut) * R(ratio<unit::length, R>(x, n.joint));
+        s.back_exponent = m.back_exponent;
+    };
+    station_at(length<R>());
+    const R near_end = number<R>(1e-6L);
+    for (const auto& mark : i.board.thickness_off_line) {
+        if (agreed(near_end < mark.x.value()) && agreed(mark.x.value() < n.joint.value() - near_end)) {
+            station_at(mark.x);
+        }
+    }
+    station_at(n.joint);
+    n.stations.resize(count);
+    n.board_modulus = m.board_modulus;
+    n.back_modulus = m.back_modulus;
+    n.joint_stiffness = m.joint_stiffness;
+    n.rod = m.rod;
+    n.creep_factor = m.creep_factor;
+    n.set = m.set;
+}
+
+} // namespace tautline

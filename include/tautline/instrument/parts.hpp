@@ -1,0 +1,234 @@
+#pragma once
+/// @file
+/// What an instrument is described by, part by part, as one measures them.
+
+#include <optional>
+#include <vector>
+
+#include "../action/intonation.hpp"
+#include "../board/spacing.hpp"
+#include "../neck/neck.hpp"
+#include "../supports/friction.hpp"
+
+namespace tautline {
+
+/// The nut: where the strings cross it and how deep their slots are.
+template <class R>
+struct basic_nut {
+    using real = R;
+    basic_spacing<R> spacing{}; ///< where the strings cross it
+    /// Bottom of each slot over the bare board under that string, bass first; one value serves all strings.
+    std::vector<field<length<R>>> slot_heights{};
+    /// String in slot. Published values scatter; the default is metal on wood. Steel on dry bone was found in no source.
+    basic_friction<R> friction = over<R>(published_friction::metal_on_wood);
+
+    /// Bottom of the slot of a string, counted from 0, bass first.
+    [[nodiscard]] constexpr const field<length<R>>& slot_height(std::size_t i) const {
+        return slot_heights[slot_heights.size() == 1 ? 0 : i];
+    }
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("spacing", self.spacing...);
+        visit("slot_heights", between(-2 * units::mm, 20 * units::mm), self.slot_heights...);
+        visit("friction", self.friction...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        const auto count = static_cast<std::size_t>(string_count(spacing));
+        if (slot_heights.size() != 1 && slot_heights.size() != count) {
+            report("slot_heights", messages::joined({"must be one for all strings or one for each of the ", count,
+                                                     ", but there are ", slot_heights.size()}));
+        }
+    }
+};
+using nut = basic_nut<double>;
+
+/// The saddle: the top of a bridge, over the soundboard. Heights are those of the bottom of its string slots, under the
+/// outermost strings.
+template <class R>
+struct basic_saddle {
+    using real = R;
+    basic_spacing<R> spacing{};       ///< where the strings cross it
+    field<length<R>> height_bass{};   ///< over the soundboard, under the outermost bass string
+    field<length<R>> height_treble{}; ///< over the soundboard, under the outermost treble string
+    /// Arc of the saddle's top; absent: straight from bass to treble.
+    std::optional<field<length<R>>> radius{};
+    field<length<R>> setback_bass{};   ///< how far the saddle lies beyond the scale length, at the outermost bass string
+    field<length<R>> setback_treble{}; ///< the same at the outermost treble string
+    /// Where the line of the bare board, carried on to the saddle with the strings slack, passes over the soundboard.
+    field<length<R>> board_line{};
+    /// String on saddle; as at the nut.
+    basic_friction<R> friction = over<R>(published_friction::metal_on_wood);
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("spacing", self.spacing...);
+        visit("height_bass", between(0.1 * units::mm, 200 * units::mm), self.height_bass...);
+        visit("height_treble", between(0.1 * units::mm, 200 * units::mm), self.height_treble...);
+        visit("radius", between(1 * units::mm, 1e9 * units::mm), self.radius...);
+        visit("setback_bass", between(-50 * units::mm, 50 * units::mm), self.setback_bass...);
+        visit("setback_treble", between(-50 * units::mm, 50 * units::mm), self.setback_treble...);
+        visit("board_line", between(-50 * units::mm, 150 * units::mm), self.board_line...);
+        visit("friction", self.friction...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (radius &&
+            !all(number<R>(0.5L) * (spacing.spread.value() + 2 * abs(spacing.offset.value())) < radius->value())) {
+            report("radius", "must be more than half the spread of the strings");
+        }
+        if (!all(less<unit::length, R>(board_line, min<unit::length, R>(height_bass, height_treble)))) {
+            report("board_line", "must pass below the saddle: the strings would lie under the board");
+        }
+    }
+};
+using saddle = basic_saddle<double>;
+
+/// A neck as the bench measures it; its widths, its board's thickness and arc come from the board, so that wood taken off
+/// the board is gone from the neck too.
+template <class R>
+struct basic_neck_measures {
+    using real = R;
+    field<length<R>> depth_at_nut{};   ///< board and back together on the centre line, without frets
+    field<length<R>> depth_at_joint{}; ///< the same just before the joint
+    R back_exponent = number<R>(2);    ///< roundness of the back: 1 a V, 2 an ellipse, more is squarer
+    int joint_fret = not_counted;      ///< fret at which the neck meets the body
+    field<stress<R>> board_modulus{};  ///< along the grain, as bending tests give it
+    field<stress<R>> back_modulus{};   ///< along the grain, as bending tests give it
+    std::optional<field<rotational_stiffness<R>>> joint_stiffness{}; ///< absent: a rigid joint
+    std::optional<basic_truss_rod<R>> rod{};                         ///< the truss rod, if there is one
+    std::optional<field<force<R>>> rod_pull{};                       ///< of the rod as it is set; 0 is slack
+    R creep_factor = number<R>(1);                                   ///< all of the elastic bow times this
+    std::vector<basic_set_mark<R>> set{}; ///< shape of the board with no load, off the straight line
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("depth_at_nut", between(1 * units::mm, 100 * units::mm), self.depth_at_nut...);
+        visit("depth_at_joint", between(1 * units::mm, 100 * units::mm), self.depth_at_joint...);
+        visit("back_exponent", between(1, 20).fair_default("an ellipse, between V and square"), self.back_exponent...);
+        visit("joint_fret", between(1, 240), self.joint_fret...);
+        visit("board_modulus", between(0.01 * units::GPa, 1000 * units::GPa), self.board_modulus...);
+        visit("back_modulus", between(0.01 * units::GPa, 1000 * units::GPa), self.back_modulus...);
+        visit("joint_stiffness", between(1 * units::N_m_per_rad, 1e9 * units::N_m_per_rad), self.joint_stiffness...);
+        visit("rod", self.rod...);
+        visit("rod_pull", between(-100000 * units::N, 100000 * units::N), self.rod_pull...);
+        visit("creep_factor", between(1, 10).fair_default("what was measured under load has crept already"),
+              self.creep_factor...);
+        visit("set", self.set...);
+    }
+    /// What the rod pulls with; none where there is no rod.
+    [[nodiscard]] constexpr force<R> pull_of_rod() const { return rod_pull ? force<R>(*rod_pull) : force<R>(); }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (rod && !rod_pull) { report("rod_pull", "must be given where there is a rod: 0 N is a slack one"); }
+        if (!rod && rod_pull && !all(rod_pull->value() == number<R>(0))) {
+            report("rod_pull", "must be 0 where there is no rod");
+        }
+    }
+};
+using neck_measures = basic_neck_measures<double>;
+
+/// A tailpiece that swings on its hanger at the end of the body, behind a floating bridge.
+template <class R>
+struct basic_tailpiece {
+    using real = R;
+    field<length<R>> hinge_distance{}; ///< from the saddle's line (scale length) back to where it hangs
+    field<length<R>> hinge_height{};   ///< of that place over the soundboard's plane at the saddle; negative below it
+    field<length<R>> reach{};          ///< from there forward to where the strings leave it
+    field<length<R>> spread{};         ///< between the outermost strings on it
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("hinge_distance", between(0.1 * units::mm, 1000 * units::mm), self.hinge_distance...);
+        visit("hinge_height", between(-150 * units::mm, 150 * units::mm), self.hinge_height...);
+        visit("reach", between(0.1 * units::mm, 1000 * units::mm), self.reach...);
+        visit("spread", between(0 * units::mm, 300 * units::mm), self.spread...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (!all(less<unit::length, R>(reach, hinge_distance))) {
+            report("reach", "must be less than hinge_distance: the bridge would stand beyond the tailpiece");
+        }
+    }
+};
+using tailpiece = basic_tailpiece<double>;
+
+/// Strings held behind the saddle at a fixed place: bridge pins, a tie block.
+template <class R>
+struct basic_pins {
+    using real = R;
+    field<length<R>>
+        distance{}; ///< from the saddle's line (scale length) back to where the string leaves the edge of its hole
+    field<length<R>> height{};         ///< of that edge over the soundboard
+    field<length<R>> spread{};         ///< between the outermost strings there
+    field<length<R>> top_thickness{};  ///< of the soundboard under the bridge; the turning moment is taken about its middle
+    field<length<R>> saddle_exposed{}; ///< how far the saddle stands out of its slot
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("distance", between(0.1 * units::mm, 300 * units::mm), self.distance...);
+        visit("height", between(-50 * units::mm, 150 * units::mm), self.height...);
+        visit("spread", between(0 * units::mm, 300 * units::mm), self.spread...);
+        visit("top_thickness", between(0 * units::mm, 20 * units::mm), self.top_thickness...);
+        visit("saddle_exposed", between(0 * units::mm, 30 * units::mm), self.saddle_exposed...);
+    }
+};
+using pins = basic_pins<double>;
+
+/// The feet of a floating bridge on the soundboard.
+template <class R>
+struct basic_bridge_feet {
+    using real = R;
+    field<length<R>> ahead{};       ///< from the saddle's line (scale length) forward to the front edge of the feet
+    field<length<R>> behind{};      ///< from there back to their back edge
+    field<angle<R>> top_slope{};    ///< of the soundboard there, positive where it rises toward the tail
+    field<length<R>> bass_foot{};   ///< middle of the bass foot, across
+    field<length<R>> treble_foot{}; ///< middle of the treble foot, across
+    basic_friction<R> friction = over<R>(published_friction::wood_on_wood); ///< feet on soundboard
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("ahead", between(-50 * units::mm, 100 * units::mm), self.ahead...);
+        visit("behind", between(-50 * units::mm, 100 * units::mm), self.behind...);
+        visit("top_slope", between(-30 * units::deg, 30 * units::deg), self.top_slope...);
+        visit("bass_foot", between(-150 * units::mm, 150 * units::mm), self.bass_foot...);
+        visit("treble_foot", between(-150 * units::mm, 150 * units::mm), self.treble_foot...);
+        visit("friction", self.friction...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (!all(number<R>(0) < (ahead + behind).value())) {
+            report("behind", "must leave the feet some length along the strings");
+        }
+        if (!all(bass_foot.value() < treble_foot.value())) {
+            report("treble_foot", "must be on the treble side of the bass foot");
+        }
+    }
+};
+using bridge_feet = basic_bridge_feet<double>;
+
+/// How the instrument is played and how the ends hold a sounding string: habits and calibrations, none of which has a
+/// published value. They move intonation and buzz; measure or try them on the instrument in hand.
+template <class R>
+struct basic_playing {
+    using real = R;
+    basic_finger_press<R> finger{};                                             ///< how strings are pressed
+    field<length<R>> pluck_from_saddle{length<R>::from_value(number<R>(0.1L))}; ///< where strings are plucked
+    R nut_end = number<R>(0.5L);    ///< 0 hinged, 1/2 running on over an edge, 1 clamped
+    R fret_end = number<R>(0.5L);   ///< the same at a fret
+    R saddle_end = number<R>(0.5L); ///< the same at the saddle
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("finger", self.finger...);
+        visit("pluck_from_saddle", between(0.1 * units::mm, 1000 * units::mm).fair_default("a habit; no source"),
+              self.pluck_from_saddle...);
+        visit("nut_end", between(0, 1).fair_default("half way from hinged to clamped"), self.nut_end...);
+        visit("fret_end", between(0, 1).fair_default("half way from hinged to clamped"), self.fret_end...);
+        visit("saddle_end", between(0, 1).fair_default("half way from hinged to clamped"), self.saddle_end...);
+    }
+};
+using playing = basic_playing<double>;
+
+} // namespace tautline

@@ -1,0 +1,52 @@
+#pragma once
+/// @file
+/// An instrument and its strings as one thing: what a setup is solved from, planned from and worked on.
+
+#include "../strings/string_names.hpp"
+#include "instrument.hpp"
+#include "stringing.hpp"
+
+namespace tautline {
+
+/// An instrument with its strings: everything a solve starts from, under one list of paths ("board.thickness",
+/// "strings[0].string.core.diameter", "standard.a4").
+template <class R>
+struct basic_strung_instrument {
+    using real = R;
+    basic_instrument<R> instrument{}; ///< unstrung
+    basic_stringing<R> strung{};      ///< its strings
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("", self.instrument...);
+        visit("", self.strung...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        const auto count = static_cast<std::size_t>(string_count(instrument.nut.spacing));
+        if (strung.strings.size() != count) {
+            report("strings",
+                   messages::joined({"must be ", count, ", as the nut has, but there are ", strung.strings.size()}));
+        }
+    }
+};
+using strung_instrument = basic_strung_instrument<double>;
+
+/// What an instrument's strings are called, written into `names`: by its courses at the nut and the notes of the strings,
+/// which have names in twelve steps to the octave only.
+template <class R>
+void name_strings(const basic_instrument<R>& i, const basic_stringing<R>& strung, string_names& names) {
+    names.courses = i.nut.spacing.courses;
+    names.notes.clear();
+    if (strung.standard.steps != 12) { return; }
+    for (const auto& s : strung.strings) { names.notes.push_back(s.pitch); }
+}
+/// The same as a value.
+template <class R>
+[[nodiscard]] string_names names_of(const basic_instrument<R>& i, const basic_stringing<R>& strung) {
+    string_names names;
+    name_strings(i, strung, names);
+    return names;
+}
+
+} // namespace tautline

@@ -1,0 +1,54 @@
+#pragma once
+/// @file
+/// The results that a job is judged by first: what is wanted, and what the strings do to neck and top.
+
+#include <string>
+#include <vector>
+
+#include "height_wishes.hpp"
+#include "wishes.hpp"
+
+namespace tautline {
+
+/// A result of a setup that a sheet begins with.
+struct asked_result {
+    std::string path{};             ///< of the result
+    std::string name{};             ///< what it is, in few words
+    std::optional<double> wanted{}; ///< in SI; absent where nothing of it is wanted
+};
+
+/// The results that a sheet begins with, for an instrument of at least one string.
+/// @param w what is wanted
+/// @param s the setup whose results they are
+[[nodiscard]] inline std::vector<asked_result> asked_results(const wishes& w, const setup& s) {
+    const auto si = [](const auto& wish) { return wish ? std::optional(wish->value()) : std::nullopt; };
+    std::vector<asked_result> list{{"relief.gap", "relief", si(w.relief)}};
+    require_that(!s.strings.empty(), "strings", "must hold at least one string");
+    const std::size_t last = s.strings.size() - 1;
+    const auto at = [&](std::size_t string, int fret, std::optional<double> wanted) {
+        const auto n = static_cast<std::size_t>(fret);
+        if (n > s.fret_x.size()) { return; }
+        list.push_back({messages::joined({messages::path_of("strings", string), ".", messages::path_of("heights", n - 1)}),
+                        messages::joined({"over fret ", fret, ", ", s.names.name(string)}), wanted});
+    };
+    const int action = action_fret(w.action_fret, s);
+    // A single string takes the treble's wish where that is alone.
+    const auto first_of = [&](const auto& bass, const auto& treble) { return si(bass || last > 0 ? bass : treble); };
+    at(0, 1, first_of(w.first_fret_bass, w.first_fret_treble));
+    if (last > 0) { at(last, 1, si(w.first_fret_treble)); }
+    if (action > 1) {
+        at(0, action, first_of(w.action_bass, w.action_treble));
+        if (last > 0) { at(last, action, si(w.action_treble)); }
+    }
+    list.push_back({"total_tension", "pull of all strings", {}});
+    list.push_back({"down_force", "down-force on the saddle", si(w.down_force)});
+    list.push_back({"nut_rise", "nut rises under load by", {}});
+    if (s.top) { list.push_back({"top.sink", "top sinks under the bridge by", {}}); }
+    if (s.pinned) {
+        list.push_back({"top_force", "strings press the top with", {}});
+        list.push_back({"pinned.turning", "turning moment on the bridge", {}});
+    }
+    return list;
+}
+
+} // namespace tautline

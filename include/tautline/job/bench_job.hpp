@@ -1,0 +1,168 @@
+#pragma once
+/// @file
+/// A whole job: an instrument and its strings as found, what is planned, what is wanted, and how sure the measurements are.
+
+#include "../doubt/stated_doubts.hpp"
+#include "../instrument/ordered_string.hpp"
+#include "../setup/under_strings.hpp"
+#include "../work/bench_work.hpp"
+#include "overlay.hpp"
+#include "wishes.hpp"
+
+namespace tautline {
+
+/// What is planned: work on board and frets, a new set, and whatever else will be different.
+template <class R = double>
+struct basic_job_plan {
+    using real = R;
+    std::string title{};                                               ///< what the planned side is headed with
+    field<frequency<R>> a4 = frequency<R>::from_value(number<R>(440)); ///< pitch of A4 afterwards
+    std::optional<basic_sanding<R>> sanding{};                         ///< a new line and arc for the board
+    std::optional<basic_fret_wire<R>> wire{};                          ///< new frets
+    std::optional<basic_fret_levelling<R>> levelling{};                ///< the file
+    std::vector<basic_ordered_string<R>> strings{};                    ///< none: those that were found
+    std::optional<std::vector<basic_named_object<R>>> objects{};       ///< absent: those that were found stay on the body
+    basic_overlay<R> changes{};                                        ///< neck, nut, saddle and the like, by value
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("title", self.title...);
+        visit("a4", between(200 * units::Hz, 900 * units::Hz).fair_default("as found"), self.a4...);
+        visit("sanding", self.sanding...);
+        visit("wire", self.wire...);
+        visit("levelling", self.levelling...);
+        visit("strings", self.strings...);
+        visit("objects", self.objects...);
+        visit("neck", self.changes.values.neck...);
+        visit("nut", self.changes.values.nut...);
+        visit("headstock", self.changes.values.headstock...);
+        visit("posts", self.changes.values.posts...);
+        visit("saddle", self.changes.values.saddle...);
+        visit("tailpiece", self.changes.values.tailpiece...);
+        visit("pins", self.changes.values.pins...);
+        visit("feet", self.changes.values.feet...);
+        visit("soundboard", self.changes.values.soundboard...);
+        visit("playing", self.changes.values.playing...);
+    }
+    /// What is done to board and frets; the strings aside.
+    [[nodiscard]] basic_bench_work<R> work() const {
+        return {.sanding = sanding, .wire = wire, .levelling = levelling, .strings = std::nullopt};
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        work().rules(report);
+        if (sanding && !wire && !changes.values.frets.wire.tang_depth) {
+            report("sanding", "must come with planned.wire, or frets.wire.tang_depth must be given: the slots are to take "
+                              "the tang of the frets");
+        }
+    }
+};
+using job_plan = basic_job_plan<double>;
+
+/// A job. Its paths are those of its description: "saddle.height_bass", "strings[0].gauge", "planned.wire.crown_height".
+template <class R = double>
+struct basic_bench_job {
+    using real = R;
+    std::string title{};                                               ///< what the sheet is headed with
+    field<frequency<R>> a4 = frequency<R>::from_value(number<R>(440)); ///< pitch of A4
+    basic_instrument<R> instrument{};                                  ///< as found
+    basic_board_details<R> details{};                                  ///< for work on the board
+    std::vector<basic_ordered_string<R>> strings{};                    ///< as found, bass first
+    std::optional<basic_wishes<R>> wanted{};                           ///< absent: nothing is wanted
+    std::vector<basic_named_object<R>> objects{};                      ///< what lies under the strings
+    std::vector<basic_correlated_readings<R>> correlated{};            ///< measurements that err together
+    std::optional<basic_job_plan<R>> planned{};                        ///< absent: nothing is planned
+    std::vector<stated_doubt> doubts{};                                ///< of measurements, by path
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("title", self.title...);
+        visit("a4", between(200 * units::Hz, 900 * units::Hz).fair_default("ISO 16"), self.a4...);
+        visit("", self.instrument...);
+        visit("details", self.details...);
+        visit("strings", self.strings...);
+        visit("wanted", self.wanted...);
+        visit("objects", self.objects...);
+        visit("correlated", self.correlated...);
+        visit("planned", self.planned...);
+    }
+    template <class Report>
+    void rules(Report&& report) const;
+
+    /// Whether something is to change.
+    [[nodiscard]] bool changes_something() const { return planned || wanted; }
+    /// What is wanted; nothing where nothing is said of it.
+    [[nodiscard]] basic_wishes<R> wishes_or_none() const { return wanted ? *wanted : basic_wishes<R>{}; }
+    /// The strings that will be on it: those that are planned, or those that were found.
+    [[nodiscard]] const std::vector<basic_ordered_string<R>>& last_strings() const {
+        return planned && !planned->strings.empty() ? planned->strings : strings;
+    }
+    /// The pitch of A4 that it will be tuned to.
+    [[nodiscard]] frequency<R> last_a4() const { return planned ? planned->a4 : a4; }
+};
+using bench_job = basic_bench_job<double>;
+
+/// A path of what is planned as that of the same thing as found: "planned.saddle.radius" as "saddle.radius"; any other as
+/// it is.
+[[nodiscard]] constexpr std::string_view as_found(std::string_view path) {
+    constexpr std::string_view planned = "planned.";
+    return path.starts_with(planned) ? path.substr(planned.size()) : path;
+}
+/// Whether a path is of what is planned.
+[[nodiscard]] constexpr bool is_planned(std::string_view path) { return as_found(path) != path; }
+
+/// A plan that begins as found: what it does not change makes sense beside what it does.
+template <class R>
+[[nodiscard]] basic_job_plan<R> plan_as_found(const basic_bench_job<R>& found) {
+    basic_job_plan<R> plan;
+    plan.title = found.title;
+    plan.a4 = found.a4;
+    plan.changes.values = found.instrument;
+    return plan;
+}
+
+/// The instrument of a job as found, strung.
+/// @throws invalid_input with all that is wrong with the strings
+template <class R>
+[[nodiscard]] basic_strung_instrument<R> strung_as_found(const basic_bench_job<R>& j) {
+    return {j.instrument, string_up(j.strings, j.a4)};
+}
+
+namespace kernel {
+
+/// Work on a neck that is held as it will be leaves its hollow at pitch, whatever else is set: a relief that is wanted as
+/// well must be the same, to a micrometre.
+template <class Part, class R, class Report>
+void report_held(const char* path, const Part& part, const std::optional<field<length<R>>>& relief, Report&& report) {
+    if (!part || part->held != neck_held::as_it_will_be || !relief) { return; }
+    if (all(abs(relief->value() - part->hollow.value()) < number<R>(1e-6L))) { return; }
+    const auto text = [](const auto& q) {
+        return quantity_text<unit::length>(static_cast<long double>(value_of(q.value())));
+    };
+    report(path,
+           messages::joined({"must be otherwise: at pitch the relief is then the hollow, ", text(part->hollow),
+                             ", but wanted.relief is ", text(*relief), "; make both the same, or hold the neck otherwise"}),
+           "\"as it will be\"");
+}
+
+} // namespace kernel
+
+template <class R>
+template <class Report>
+void basic_bench_job<R>::rules(Report&& report) const {
+    const auto count = static_cast<std::size_t>(string_count(instrument.nut.spacing));
+    if (strings.size() != count) {
+        report("strings", messages::joined({"must be ", count, ", as the nut has, but there are ", strings.size()}));
+    }
+    report_order(instrument.nut.spacing.courses, strings, "strings", report);
+    if (!planned) { return; }
+    report_order(planned->changes.values.nut.spacing.courses, planned->strings, "planned.strings", report);
+    if (wanted) {
+        kernel::report_held<decltype(planned->sanding), R>("planned.sanding.held", planned->sanding, wanted->relief,
+                                                           report);
+        kernel::report_held<decltype(planned->levelling), R>("planned.levelling.held", planned->levelling, wanted->relief,
+                                                             report);
+    }
+}
+
+} // namespace tautline

@@ -1,0 +1,83 @@
+#pragma once
+/// @file
+/// One step of a job at the bench: what is done, its numbers, the decision and the check.
+
+#include <algorithm>
+#include <string>
+#include <vector>
+
+#include "../work/held_neck.hpp"
+#include "setup_plan.hpp"
+
+namespace tautline {
+
+/// Where in the job a step stands.
+enum class bench_stage {
+    measure,
+    slacken,
+    reset_neck,
+    sand_board,
+    deepen_slots,
+    fit_frets,
+    level_frets,
+    set_rod,
+    cut_nut,
+    set_saddle,
+    hang_tailpiece,
+    string_up,
+    check,
+};
+
+/// What a stage is called where programs read it; stays as it is. No job has two steps of one stage.
+[[nodiscard]] constexpr std::string_view id_of(bench_stage stage) {
+    constexpr std::string_view ids[] = {"measure",        "slacken",     "reset_neck", "sand_board", "deepen_slots",
+                                        "fit_frets",      "level_frets", "set_rod",    "cut_nut",    "set_saddle",
+                                        "hang_tailpiece", "string_up",   "check"};
+    return ids[static_cast<std::size_t>(stage)];
+}
+
+/// One number of a step, or a sentence without one.
+struct step_line {
+    std::string what{};     ///< what the number is
+    finding_value number{}; ///< none: the line is a sentence, without its full stop
+    bool is_change = false; ///< told with its sign: + is up, back or more
+    /// Place of its string in the instrument's list, from 0; absent where it is not about one string.
+    std::optional<std::size_t> string_index{};
+    bool one_of_all = false; ///< every string has such a line in this step
+};
+
+/// One step.
+struct bench_step {
+    bench_stage stage{};            ///< where in the job
+    std::string title{};            ///< what is done
+    std::vector<step_line> lines{}; ///< its numbers
+    std::string decision{};         ///< empty where there is nothing to decide
+    std::string check{};            ///< how to know that it is done
+};
+
+namespace kernel {
+
+/// The whole job, for the writers of its steps.
+template <class Setup, class Work, class Plan>
+struct planned_job {
+    const Setup& found;
+    const Work& work;
+    const Plan& plan;
+    std::optional<length<>> line_before{}; ///< of the board at the saddle, where that is planned by hand
+};
+
+/// Whether the neck is worked on slack, so that a rod that pulls must be slackened before and set again after.
+template <class Job>
+[[nodiscard]] bool rod_slackened(const Job& j) {
+    const bool slack = j.work.held == neck_held::slack || (j.work.levelling && j.work.levelling->held == neck_held::slack);
+    return slack && j.plan.start.instrument.neck.pull_of_rod() != 0 * units::N;
+}
+
+/// A line that every string has: "change, string 6 (E2)".
+[[nodiscard]] inline step_line of_each(const char* what, const string_names& names, std::size_t i,
+                                       const finding_value& number, bool is_change) {
+    return {messages::joined({what, names.name(i)}), number, is_change, i, true};
+}
+
+} // namespace kernel
+} // namespace tautline

@@ -1,0 +1,86 @@
+#pragma once
+/// @file
+/// Two setups side by side, result by result: what changed, by how much, what it means, most noticeable first.
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "../core/leaves.hpp"
+#include "../core/quantity_text.hpp"
+#include "../setup/setup.hpp"
+#include "meaning.hpp"
+
+namespace tautline {
+
+/// A result that is not what it was. Numbers are in SI, intervals in cents, as `kind` says.
+struct setup_change {
+    std::string path{}; ///< as `leaves` names it
+    /// "length", "force", ...
+    const char* kind = "";
+    double found = 0;           ///< before
+    double planned = 0;         ///< after
+    double weight = 0;          ///< change over the change that is noticed; 0: told to nobody unasked
+    std::string words{};        ///< what the result is
+    std::string_view meaning{}; ///< of more or less of it; may be empty
+
+    /// The change: + is more than before.
+    [[nodiscard]] double by() const { return planned - found; }
+    /// Change as a share of what it was; nothing where it was 0.
+    [[nodiscard]] std::optional<double> share() const {
+        return found != 0 ? std::optional(by() / std::abs(found)) : std::nullopt;
+    }
+};
+
+/// All results that both setups have and that differ, those that are noticed most first. Results that only one of them has
+/// (a string more, a bridge that floats no longer) cannot be compared and are left out.
+template <class R>
+[[nodiscard]] std::vector<setup_change> compare(const basic_setup<R>& found, const basic_setup<R>& planned) {
+    using number_at = std::pair<std::string, R>;
+    std::vector<number_at> before;
+    for_each_leaf(found, [&](std::string_view path, const auto& x) {
+        before.push_back({std::string(path), number_of(x)});
+    });
+    std::sort(before.begin(), before.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    std::vector<setup_change> changes;
+    for_each_leaf(planned, [&](std::string_view path, const auto& x) {
+        const auto was = std::lower_bound(before.begin(), before.end(), path,
+                                          [](const number_at& a, std::string_view p) { return a.first.compare(p) < 0; });
+        const R now = number_of(x);
+        if (was == before.end() || was->first != path || was->second == now) { return; }
+        setup_change c{was->first,
+                       kind_name_of(x),
+                       static_cast<double>(was->second),
+                       static_cast<double>(now),
+                       0,
+                       words_for(path, planned.names),
+                       {}};
+        if (const auto m = meaning_of(path)) {
+            const double noticed = std::max(m->step, m->share * std::abs(c.found));
+            if (noticed > 0) { c.weight = std::abs(c.by()) / noticed; }
+            c.meaning = c.by() > 0 ? m->more : m->less;
+        }
+        changes.push_back(std::move(c));
+    });
+    std::stable_sort(changes.begin(), changes.end(), [](const auto& a, const auto& b) { return a.weight > b.weight; });
+    return changes;
+}
+
+/// Of changes in order, the first of every kind of result (one string and fret stand for all), and only what is noticed.
+template <class Change>
+[[nodiscard]] std::vector<Change> leading_changes(const std::vector<Change>& changes) {
+    std::vector<Change> first;
+    for (const Change& c : changes) {
+        const auto kind = [](const Change& of) {
+            const auto m = meaning_of(of.path);
+            return m ? m->pattern : std::string_view(of.path);
+        };
+        const auto alike = [&](const Change& met) { return kind(met) == kind(c); };
+        if (c.weight >= 1 && std::none_of(first.begin(), first.end(), alike)) { first.push_back(c); }
+    }
+    return first;
+}
+
+} // namespace tautline

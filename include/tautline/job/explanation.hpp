@@ -1,0 +1,96 @@
+#pragma once
+/// @file
+/// How one result was made: its formula and source, and which inputs move it and by how much, found by dual numbers through
+/// the same code that made it.
+
+#include <algorithm>
+#include <cmath>
+
+#include "../core/leaves.hpp"
+#include "../setup/solve.hpp"
+#include "meaning.hpp"
+
+namespace tautline {
+
+/// An input that moves a result. Numbers are in SI, intervals in cents, as the kinds say.
+struct moving_input {
+    std::string path{}; ///< of the input, as `leaves` names it
+    /// "length", "force", ...
+    const char* kind = "";
+    double value = 0; ///< of the input
+    double slope = 0; ///< change of the result for a unit of the input
+
+    /// Change of the result when the input grows by a hundredth of itself; of one that is 0, nothing.
+    [[nodiscard]] double for_one_percent() const { return 0.01 * value * slope; }
+};
+
+/// A result with what made it.
+struct explanation {
+    std::string path{}; ///< of the result, as `leaves` names it
+    /// "length", "force", ...
+    const char* kind = "";
+    double value = 0;                   ///< of the result
+    std::vector<moving_input> inputs{}; ///< those that move it, most for a hundredth of themselves first
+};
+
+namespace kernel {
+
+/// The numbers of a described result by path, in a dual run.
+template <class Result, class D>
+[[nodiscard]] bool find_leaf(const Result& result, std::string_view path, D& number, const char*& kind) {
+    bool there = false;
+    for_each_leaf(result, [&](std::string_view at, const auto& x) {
+        if (at != path) { return; }
+        number = number_of(x);
+        kind = kind_name_of(x);
+        there = true;
+    });
+    return there;
+}
+
+} // namespace kernel
+
+/// Explains a result of anything computed from a described model.
+///
+/// @param model every number of it is tried as an input, eight at a time
+/// @param run   gives the described result for the model over any number type
+/// @param path  of a number of the result
+/// @throws invalid_input where no number of the result has that path, and whatever `run` refuses
+template <template <class> class Model, class R, class Run>
+[[nodiscard]] explanation explain(const Model<R>& model, Run&& run, std::string_view path) {
+    constexpr std::size_t at_once = 8;
+    using D = dual<R, at_once>;
+    explanation e{std::string(path), "", 0, {}};
+    for_each_leaf(model, [&](std::string_view at, const auto& x) {
+        e.inputs.push_back({std::string(at), kind_name_of(x), static_cast<double>(number_of(x)), 0});
+    });
+    for (std::size_t first = 0; first < e.inputs.size(); first += at_once) {
+        auto seeded = over<D>(model);
+        std::size_t k = 0;
+        for_each_leaf(seeded, [&](std::string_view, auto& x) {
+            if (k >= first && k < first + at_once) { set_number(x, D::variable(number_of(x).value, k - first)); }
+            ++k;
+        });
+        D number{};
+        const bool there = kernel::find_leaf(run(seeded), path, number, e.kind);
+        require_that(there, std::string(path), "must be the path of a number of the result");
+        e.value = static_cast<double>(number.value);
+        for (k = first; k < std::min(first + at_once, e.inputs.size()); ++k) {
+            e.inputs[k].slope = static_cast<double>(number.partial[k - first]);
+        }
+    }
+    std::erase_if(e.inputs, [](const moving_input& i) { return i.slope == 0; });
+    std::stable_sort(e.inputs.begin(), e.inputs.end(), [](const moving_input& a, const moving_input& b) {
+        return std::abs(a.for_one_percent()) > std::abs(b.for_one_percent());
+    });
+    return e;
+}
+
+/// Explains a result of a setup by its path ("relief.gap", "strings[2].heights[11]").
+template <class R = double>
+[[nodiscard]] explanation explain(const basic_strung_instrument<R>& model, std::string_view path) {
+    return explain<basic_strung_instrument>(
+        model, [](const auto& on) { return solve(on); }, path);
+}
+
+} // namespace tautline

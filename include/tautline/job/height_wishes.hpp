@@ -1,0 +1,217 @@
+#pragma once
+/// @file
+/// Wished heights: what they come to under each string, and the nut slots and saddle that give them.
+///
+/// A wish at the first fret is met by the slots, one of the action by the saddle, both together by the line through both.
+
+#include <array>
+
+#include "../action/saddle_arc.hpp"
+#include "../instrument/saddle_top.hpp"
+#include "../neck/wanted.hpp"
+#include "setup_plan.hpp"
+#include "wishes.hpp"
+
+namespace tautline {
+
+/// The fret at which action is told, from 1: the one that is said, else the one for the octave, else the 12th or, on a
+/// shorter board, the last; 0 where there are no frets.
+template <class R>
+[[nodiscard]] int action_fret(const std::optional<int>& said, const basic_setup<R>& s) {
+    return said ? *said : s.octave_fret > 0 ? s.octave_fret : std::min(12, static_cast<int>(s.fret_x.size()));
+}
+
+namespace kernel {
+
+/// What held a setting back in the last round, of both outer strings. Only values count.
+struct held_back {
+    enum side { bass, treble };
+    struct limits {
+        bool half_gauge = false;                      ///< the action would be less than half the gauge
+        bool slot_low = false, slot_high = false;     ///< the slot's limits
+        bool saddle_low = false, saddle_high = false; ///< the saddle's limits
+        bool saddle_on_board = false;                 ///< the string would lie under the board
+        [[nodiscard]] bool saddle() const { return saddle_low || saddle_high || saddle_on_board; }
+    };
+    std::array<limits, 2> at{};
+    rod_shortfall rod = rod_shortfall::none;    ///< why the rod does not give the wanted relief
+    bool hinge_low = false, hinge_high = false; ///< the hanger at one end of where it may be
+    bool setback = false;                       ///< the saddle as far along as is described
+    bool turn_least = false, turn_most = false; ///< the neck at one end of its range
+    double turn_needed = 0;                     ///< radians it would turn without that range
+};
+
+/// Highest slot and saddle, and setback, that an instrument may be described with.
+inline constexpr double highest_slot = 0.02, highest_saddle_of_all = 0.2, furthest_setback = 0.049;
+
+/// Heights of the saddle slots over the soundboard, the instrument slack.
+template <class R>
+[[nodiscard]] std::vector<length<R>> saddle_slots(const basic_strung_instrument<R>& on, const basic_setup<R>& s) {
+    std::vector<length<R>> heights;
+    const auto& saddle = on.instrument.saddle;
+    for (const auto& one : s.strings) {
+        heights.push_back(saddle_height_at<R>(saddle, s.strings.front().y_at_saddle, s.strings.back().y_at_saddle,
+                                              length<R>(one.y_at_saddle)));
+    }
+    return heights;
+}
+
+/// Heights over one fret under both outer strings.
+template <class R>
+struct outer_heights {
+    length<R> bass{}, treble{};
+
+    /// Under string `i`, from first to last in proportion to their places at the nut.
+    [[nodiscard]] length<R> at(const basic_setup<R>& s, std::size_t i) const {
+        const length<R> spread = s.strings.back().y_at_nut - s.strings.front().y_at_nut;
+        const bool one_place = !all(number<R>(0) < spread.value());
+        const R share = one_place ? number<R>(0)
+                                  : R(ratio<unit::length, R>(s.strings[i].y_at_nut - s.strings.front().y_at_nut, spread));
+        return bass + (treble - bass) * share;
+    }
+};
+
+/// Heights to be set; those that are absent are left as the settings that are kept give them.
+template <class R>
+struct height_targets {
+    std::size_t fret = 0; ///< index of the action's
+    std::optional<outer_heights<R>> first{}, action{};
+    std::vector<length<R>> kept{}; ///< actions of all strings where a reset is wanted and none of them
+
+    height_targets() = default;
+    /// @param s before anything is set: a side that is not wished keeps its height
+    height_targets(const basic_wishes<R>& w, const basic_setup<R>& s) {
+        const int told = action_fret(w.action_fret, s);
+        if (told < 1) { return; }
+        fret = static_cast<std::size_t>(told - 1);
+        const auto outer = [&](const auto& bass, const auto& treble, std::size_t n) {
+            outer_heights<R> h{s.strings.front().heights[n], s.strings.back().heights[n]};
+            const bool alone = s.strings.size() == 1;
+            if (treble) { h.treble = *treble; }
+            if (alone && treble) { h.bass = *treble; }
+            if (bass) { h.bass = *bass; }
+            if (alone) { h.treble = h.bass; }
+            return h;
+        };
+        if (w.first_fret()) { first = outer(w.first_fret_bass, w.first_fret_treble, 0); }
+        if (w.action() || w.reset) { action = outer(w.action_bass, w.action_treble, fret); }
+        if (action && !w.action()) {
+            for (const auto& one : s.strings) { kept.push_back(one.heights[fret]); }
+        }
+    }
+    /// Whether slots are to be cut: a zero fret's crown is what it is.
+    [[nodiscard]] bool cuts_slots(const basic_strung_instrument<R>& on) const {
+        return first && !on.instrument.board.scale.zero_fret;
+    }
+    /// Wanted action of string `i`.
+    [[nodiscard]] length<R> action_at(const basic_setup<R>& s, std::size_t i) const {
+        return kept.empty() ? action->at(s, i) : kept[i];
+    }
+    /// The same, and whether it was raised to half the gauge: a string that is lower rattles at the
+    /// softest touch, and nobody is served with it.
+    [[nodiscard]] length<R> action_of(const basic_setup<R>& s, std::size_t i, bool& raised) const {
+        const length<R> asked = action_at(s, i), least = s.strings[i].gauge * number<R>(0.5L);
+        raised = any(asked.value() < least.value());
+        return max(asked, least);
+    }
+};
+
+/// The saddle's outer heights and its arc for tops at `z`, kept within the limits; heights grow by `change`.
+/// @param leaning by how much more they are told from the level along the board than they stand over the soundboard, which
+///                leans away from it on a neck that was reset
+template <class R>
+void shape_saddle(const basic_wishes<R>& w, std::span<const length<R>> y, std::span<const length<R>> z,
+                  const outer_heights<R>& change, const outer_heights<R>& leaning, basic_saddle<R>& saddle,
+                  held_back& held) {
+    const auto within = [&](const length<R>& told, const length<R>& more, held_back::limits& by) {
+        const length<R> h = told - more;
+        // The strings cannot run under the board.
+        const length<R> board = saddle.board_line + length<R>::from_value(number<R>(1e-4L)) - more;
+        const length<R> highest =
+            w.highest_saddle ? length<R>(*w.highest_saddle) : length<R>::from_value(number<R>(highest_saddle_of_all));
+        by.saddle_low = w.lowest_saddle && any(h.value() < w.lowest_saddle->value());
+        by.saddle_high = any(highest.value() < h.value());
+        by.saddle_on_board = any(h.value() < board.value()) && !by.saddle_low;
+        length<R> kept = max<unit::length, R>(h, board);
+        if (w.lowest_saddle) { kept = max<unit::length, R>(kept, *w.lowest_saddle); }
+        return length<R>(min<unit::length, R>(kept, highest) + more);
+    };
+    saddle.height_bass = within(saddle.height_bass + change.bass, leaning.bass, held.at[held_back::bass]);
+    saddle.height_treble = within(saddle.height_treble + change.treble, leaning.treble, held.at[held_back::treble]);
+    if (y.size() < 3) { return; }
+    saddle.radius.reset();
+    // A radius of many metres is a straight saddle; one below half the spread cannot be cut.
+    const length<R> tightest = (y.back() - y.front()) * number<R>(0.75L), flattest = length<R>::from_value(number<R>(20));
+    const auto r = kernel::saddle_arc<R>(y, z).radius();
+    if (r && all(tightest.value() < r->value()) && all(r->value() < flattest.value())) { saddle.radius = *r; }
+}
+
+/// Where string `i` is to run: from its slot, cut where that is wished, over the wanted action to the saddle.
+template <class R>
+struct wished_run {
+    length<R> nut_z{}, saddle_z{};
+    bool raised = false; ///< to an action of half the gauge
+
+    wished_run(const basic_wishes<R>& w, const height_targets<R>& targets, const basic_strung_instrument<R>& on,
+               const basic_setup<R>& s, const basic_string_line<R>& line, std::size_t i)
+        : nut_z(line.nut_z) {
+        const auto& one = s.strings[i];
+        const length<R> action = one.crest_z[targets.fret] + targets.action_of(s, i, raised);
+        if (targets.cuts_slots(on)) {
+            const length<R> lowest = line.nut_z - on.instrument.nut.slot_height(i) + w.lowest_slot;
+            const length<R> through_both = line_height<R>(s.fret_x[0], one.crest_z[0] + targets.first->at(s, i),
+                                                          s.fret_x[targets.fret], action, length<R>(line.nut_x));
+            nut_z = max(through_both, lowest);
+        }
+        saddle_z = line_height<R>(length<R>(line.nut_x), nut_z, s.fret_x[targets.fret], action, length<R>(line.saddle_x));
+    }
+};
+
+/// Slots and saddle for the wanted heights over the crests as they stand now. Where one of them meets a limit the other
+/// still does what it can: the slot follows the saddle that will be there.
+/// @param lines of the strings as they run to where the saddle stands now
+/// @param leaning as in `shape_saddle`
+template <class R>
+void set_heights(const basic_wishes<R>& w, const height_targets<R>& targets, const basic_setup<R>& s,
+                 std::span<const basic_string_line<R>> lines, const outer_heights<R>& leaning,
+                 basic_strung_instrument<R>& on, held_back& held) {
+    const std::size_t count = s.strings.size();
+    const auto limits = [&](std::size_t i) -> held_back::limits& {
+        return held.at[i == 0 ? held_back::bass : held_back::treble];
+    };
+    const auto is_outer = [&](std::size_t i) { return i == 0 || i + 1 == count; };
+    std::vector<length<R>> saddle_z;
+    for (const auto& line : lines) { saddle_z.push_back(line.saddle_z); }
+    if (targets.action) {
+        std::vector<length<R>> y;
+        for (std::size_t i = 0; i < count; ++i) {
+            const wished_run<R> run(w, targets, on, s, lines[i], i);
+            if (is_outer(i)) { limits(i).half_gauge = run.raised; }
+            saddle_z[i] = run.saddle_z;
+            y.push_back(s.strings[i].y_at_saddle);
+        }
+        const auto before = saddle_slots(on, s);
+        const outer_heights<R> change{saddle_z.front() - lines.front().saddle_z, saddle_z.back() - lines.back().saddle_z};
+        shape_saddle<R>(w, y, saddle_z, change, leaning, on.instrument.saddle, held);
+        const auto after = saddle_slots(on, s);
+        for (std::size_t i = 0; i < count; ++i) { saddle_z[i] = lines[i].saddle_z + after[i] - before[i]; }
+    }
+    if (!targets.cuts_slots(on)) { return; }
+    auto& slots = on.instrument.nut.slot_heights;
+    if (slots.size() != count) { slots.assign(count, field<length<R>>(slots.front())); }
+    for (std::size_t i = 0; i < count; ++i) {
+        const auto& line = lines[i];
+        const length<R> first = s.strings[i].crest_z[0] + targets.first->at(s, i);
+        const length<R> nut_z =
+            line_height<R>(s.fret_x[0], first, length<R>(line.saddle_x), saddle_z[i], length<R>(line.nut_x));
+        const length<R> slot = slots[i] + nut_z - line.nut_z, highest = length<R>::from_value(number<R>(highest_slot));
+        if (is_outer(i)) {
+            limits(i).slot_low = any(slot.value() < w.lowest_slot.value());
+            limits(i).slot_high = any(highest.value() < slot.value());
+        }
+        slots[i] = min<unit::length, R>(max<unit::length, R>(slot, w.lowest_slot), highest);
+    }
+}
+
+} // namespace kernel
+} // namespace tautline

@@ -1,0 +1,138 @@
+#pragma once
+/// @file
+/// What a job is answered with, and the way there: found, worked, planned, wanted.
+
+#include "../setup/solve.hpp"
+#include "../work/do_work.hpp"
+#include "bench_job.hpp"
+#include "plan.hpp"
+
+namespace tautline {
+
+/// The setups of a job, as found and as planned, and what lies between.
+template <class R = double>
+struct basic_job_setups {
+    using real = R;
+    basic_strung_instrument<R> on{};              ///< as found
+    basic_setup<R> found{};                       ///< what that is
+    bool planned = false;                         ///< whether something is to change; else the rest is empty
+    basic_work_done<R> work{};                    ///< on board and frets
+    std::optional<length<R>> line_before{};       ///< board's line at the saddle after the work, where another is planned
+    basic_setup_plan<R> plan{};                   ///< made from there for what is wanted
+    std::vector<basic_named_object<R>> objects{}; ///< as they lie in the end, over the board as it is then
+    std::vector<basic_object_seat<R>> seats{};    ///< how these lie under the strings in the end
+    std::vector<basic_object_seat<R>> found_seats{}; ///< how those that were found lie under the strings as found
+
+    /// The instrument at the end of the job: as planned, or as found where nothing is to change.
+    [[nodiscard]] const basic_strung_instrument<R>& last_on() const { return planned ? plan.set : on; }
+    /// What that is.
+    [[nodiscard]] const basic_setup<R>& last() const { return planned ? plan.solved : found; }
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("found", self.found...);
+        visit("planned", self.plan.solved...);
+        visit("plan", self.plan...);
+        visit("objects", self.seats...);
+    }
+};
+using job_setups = basic_job_setups<double>;
+
+namespace kernel {
+
+/// Whether some work is done on a neck that is held as the whole job will leave it.
+template <class R>
+[[nodiscard]] bool held_as_it_will_be(const basic_bench_work<R>& work) {
+    const auto held = [](const auto& part) { return part && part->held == neck_held::as_it_will_be; };
+    return held(work.sanding) || held(work.levelling);
+}
+
+/// The work that a job plans on board, frets and strings.
+template <class R>
+[[nodiscard]] basic_bench_work<R> work_of(const basic_bench_job<R>& j) {
+    if (!j.planned) { return {}; }
+    auto work = j.planned->work();
+    const bool other_pitch = !all(j.planned->a4.value() == j.a4.value());
+    if (!j.planned->strings.empty() || other_pitch) { work.strings = string_up(j.last_strings(), j.last_a4()); }
+    return work;
+}
+
+/// What is wrong with the work of a job, told by the job's paths.
+[[nodiscard]] inline std::vector<problem> as_planned(std::vector<problem> problems) {
+    const std::string_view work = "work";
+    for (problem& p : problems) {
+        if (is_at_or_below(p.field, work)) { p.field.replace(0, work.size(), "planned"); }
+    }
+    return problems;
+}
+
+/// Objects where they lie once the job is done: those on the body stay there while the board's line, from which their
+/// height is told, moves.
+template <class R>
+[[nodiscard]] std::vector<basic_named_object<R>> objects_after(const basic_bench_job<R>& j, const basic_job_setups<R>& s) {
+    if (j.planned && j.planned->objects) { return *j.planned->objects; }
+    auto objects = j.objects;
+    for (auto& o : objects) {
+        if (s.work.removal) { o.shape.z = height_after_sanding<R>(*s.work.removal, o.shape.x, o.shape.z); }
+        if (s.plan.reset) {
+            const basic_reset<R> done{
+                .turn = s.plan.reset->turn, .leave = s.plan.reset->edge_cut, .edge_depth = j.wanted->reset->edge_depth};
+            o.shape = object_after_reset(s.plan.start.instrument, done, o.shape);
+        }
+    }
+    return objects;
+}
+
+/// Work on board and frets, the values that are planned laid over it, and the plan made from there.
+template <class R>
+void work_and_plan(const basic_bench_job<R>& j, const basic_bench_work<R>& work, const basic_bow<R>* will_be,
+                   basic_job_setups<R>& s) {
+    try {
+        s.work = do_work(s.on, j.details, work, will_be);
+    } catch (const invalid_input& wrong) { throw invalid_input(as_planned(wrong.problems())); }
+    auto& built = s.work.on.instrument;
+    if (j.planned) {
+        // A board line that is planned by hand speaks of a reset, beyond what the work moved.
+        if (j.planned->changes.names("saddle.board_line")) { s.line_before = built.saddle.board_line; }
+        lay_over(j.planned->changes, built);
+    }
+    auto wanted = j.wishes_or_none();
+    // Held as it will be, the neck has its relief from the work whatever the rod is set to.
+    if (held_as_it_will_be(work)) { wanted.relief.reset(); }
+    s.plan = make_plan(s.work.on, wanted);
+}
+
+/// Rounds in which a jig that holds the neck as the whole job will leave it settles with what the work moves.
+inline constexpr int jig_rounds = 4;
+
+} // namespace kernel
+
+/// The setups of a job, in the order of the bench: as found; the work on board and frets; what is planned by value; what is
+/// wanted.
+/// @throws invalid_input for a job that is not valid, and for what only solving shows: a neck that buckles, a plan that
+///         cannot be
+template <class R>
+[[nodiscard]] basic_job_setups<R> setups_of(const basic_bench_job<R>& j) {
+    require_valid(j);
+    basic_job_setups<R> s;
+    s.on = strung_as_found(j);
+    s.found = solve(s.on);
+    for (const auto& o : j.objects) { s.found_seats.push_back(under_strings(s.found, o)); }
+    s.planned = j.changes_something();
+    if (!s.planned) {
+        s.objects = j.objects;
+        s.seats = s.found_seats;
+        return s;
+    }
+    const auto work = kernel::work_of(j);
+    kernel::work_and_plan<R>(j, work, nullptr, s);
+    for (int round = 0; kernel::held_as_it_will_be(work) && round < kernel::jig_rounds; ++round) {
+        const auto will_be = s.plan.solved.bow;
+        kernel::work_and_plan<R>(j, work, &will_be, s);
+    }
+    s.objects = kernel::objects_after(j, s);
+    for (const auto& o : s.objects) { s.seats.push_back(under_strings(s.plan.solved, o)); }
+    return s;
+}
+
+} // namespace tautline

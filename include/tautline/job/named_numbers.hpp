@@ -1,0 +1,111 @@
+#pragma once
+/// @file
+/// Every number of a job's answers by name, in words, with how it was made and what moves it.
+
+#include <string>
+#include <vector>
+
+#include "explanation.hpp"
+#include "job_setups.hpp"
+
+namespace tautline {
+
+/// A number of the answers.
+struct named_number {
+    std::string state{};   ///< what it is of: "planned", "plan", "work", "found", "objects[0]"
+    std::string path{};    ///< within that: "relief.gap"
+    std::string name{};    ///< both: "planned.relief.gap", "plan.slot_change[0]", "work.fret_cuts[3]", "objects[0].open"
+    const char* kind = ""; ///< "length", "force", ...
+    double value = 0;      ///< in SI
+    std::string words{};   ///< what it is
+    std::string formula{}; ///< how it is made; may be empty
+    std::string source{};  ///< of the formula; may be empty
+};
+
+namespace kernel {
+
+/// What a plan is made from, under one list of paths.
+template <class R>
+struct plan_inputs {
+    using real = R;
+    basic_strung_instrument<R> start{};
+    basic_wishes<R> wanted{};
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("", self.start...);
+        visit("wanted", self.wanted...);
+    }
+};
+
+/// Adds the numbers of one part of the answers.
+/// @param meant what stands before their paths in the table of meanings
+/// @param behind stands behind their words, which alone do not say the state
+template <class Part>
+void add_numbers(std::vector<named_number>& list, std::string_view state, std::string_view meant, const Part& part,
+                 const string_names& names, const char* behind) {
+    for_each_leaf(part, [&](std::string_view path, const auto& x) {
+        const std::string with_meaning = messages::joined({meant, path});
+        named_number n{std::string(state),
+                       std::string(path),
+                       messages::joined({state, ".", path}),
+                       kind_name_of(x),
+                       static_cast<double>(number_of(x)),
+                       messages::joined({words_for(with_meaning, names), behind}),
+                       "",
+                       ""};
+        if (const auto m = meaning_of(with_meaning)) {
+            n.formula = m->formula;
+            n.source = m->source;
+        }
+        list.push_back(std::move(n));
+    });
+}
+
+} // namespace kernel
+
+/// Every number of a job's answers: as planned, of the plan, of the work, as found, of what lies under the strings.
+[[nodiscard]] inline std::vector<named_number> named_numbers(const job_setups& s) {
+    std::vector<named_number> list;
+    if (s.planned) {
+        const string_names& names = s.plan.solved.names;
+        kernel::add_numbers(list, "planned", "", s.plan.solved, names, ", as planned");
+        kernel::add_numbers(list, "plan", "plan.", s.plan, names, "");
+        kernel::add_numbers(list, "work", "work.", numbers_of(s.work), names, "");
+    }
+    kernel::add_numbers(list, "found", "", s.found, s.found.names, ", as found");
+    for (std::size_t i = 0; i < s.seats.size(); ++i) {
+        const std::size_t first = list.size();
+        kernel::add_numbers(list, messages::path_of("objects", i), "objects[].", s.seats[i], s.last().names, "");
+        for (std::size_t k = first; k < list.size(); ++k) {
+            list[k].words = messages::joined({s.objects[i].name, ": ", list[k].words});
+        }
+    }
+    return list;
+}
+
+/// The number of a name; one without "found." or "planned." is of the last state there is. Nothing where there is none.
+[[nodiscard]] inline const named_number* find_number(const std::vector<named_number>& list, std::string_view name) {
+    for (const std::string_view prefix : {"", "planned.", "found."}) {
+        for (const named_number& n : list) {
+            if (n.name == messages::joined({prefix, name})) { return &n; }
+        }
+    }
+    return nullptr;
+}
+
+/// The inputs that move a number of the answers, most for a hundredth of themselves first; none for what is not reckoned
+/// from numbers of the instrument alone.
+[[nodiscard]] inline std::vector<moving_input> inputs_of(const bench_job& j, const job_setups& s, const named_number& n) {
+    if (n.state == "found") { return explain(s.on, n.path).inputs; }
+    if (n.state == "planned") { return explain(s.plan.set, n.path).inputs; }
+    if (n.state == "plan") {
+        return explain<kernel::plan_inputs>(
+                   kernel::plan_inputs<double>{s.work.on, j.wishes_or_none()},
+                   [](const auto& in) { return make_plan(in.start, in.wanted); }, n.path)
+            .inputs;
+    }
+    return {};
+}
+
+} // namespace tautline

@@ -1,0 +1,62 @@
+#pragma once
+/// @file
+/// What a plan comes to once everything is set: the changes to make.
+
+#include "../supports/pinned_bridge.hpp"
+#include "reset_wishes.hpp"
+
+namespace tautline::kernel {
+
+/// Places behind the saddle for the wanted break; nothing where some string has none.
+template <class R>
+[[nodiscard]] std::optional<basic_pin_range<R>> holes_for_break(const basic_wishes<R>& w, const basic_setup<R>& s) {
+    std::optional<basic_pin_range<R>> range;
+    for (const auto& b : s.bridge_strings) {
+        const length<R> drop = b.saddle.z - b.anchor.z;
+        if (!all(number<R>(0) < drop.value())) { return std::nullopt; }
+        const auto fall = atan2(length<R>(b.saddle.z - b.slot.z), length<R>(b.saddle.x - b.slot.x));
+        const auto behind = pin_distance(drop, fall, angle<R>(*w.saddle_break));
+        if (!behind) { return std::nullopt; }
+        range = range ? basic_pin_range<R>{min(range->nearest, *behind), max(range->farthest, *behind)}
+                      : basic_pin_range<R>{*behind, *behind};
+    }
+    return range;
+}
+
+/// The changes from start to set, read off both; on a neck that is reset, what is done on the body.
+template <class R>
+void tell_changes(const basic_wishes<R>& w, basic_setup_plan<R>& plan) {
+    const auto &from = plan.base.instrument, &to = plan.set.instrument;
+    const auto found = saddle_slots(plan.start, plan.solved);
+    const auto before = saddle_slots(plan.base, plan.solved), after = saddle_slots(plan.set, plan.solved);
+    std::vector<length<R>> y;
+    for (std::size_t i = 0; i < plan.solved.strings.size(); ++i) {
+        plan.slot_change.push_back(to.nut.slot_height(i) - from.nut.slot_height(i));
+        plan.saddle_height.push_back(found[i] + after[i] - before[i]);
+        plan.saddle_change.push_back(after[i] - before[i]);
+        y.push_back(plan.solved.strings[i].y_at_saddle);
+    }
+    const height_targets<R> targets(w, plan.untouched);
+    if (targets.action) {
+        // What the wanted heights ask of each slot beyond what a cleanly cut top gives.
+        for (std::size_t i = 0; i < y.size(); ++i) {
+            const auto& one = plan.solved.strings[i];
+            const length<R> miss = one.heights[targets.fret] - targets.action_at(plan.solved, i);
+            plan.saddle_off_arc =
+                max(plan.saddle_off_arc,
+                    abs(length<R>(miss * R(ratio<unit::length, R>(one.line.saddle_x, plan.solved.fret_x[targets.fret])))));
+        }
+    }
+    plan.rod_pull_change = to.neck.pull_of_rod() - from.neck.pull_of_rod();
+    if (w.rod_screw && to.neck.rod) { plan.rod_turns = rod_turns<R>(plan.solved.beam, *w.rod_screw, plan.rod_pull_change); }
+    plan.setback_change_bass = to.saddle.setback_bass - from.saddle.setback_bass;
+    plan.setback_change_treble = to.saddle.setback_treble - from.saddle.setback_treble;
+    if (w.down_force) { plan.hinge_change = to.tailpiece->hinge_height - from.tailpiece->hinge_height; }
+    if (targets.action && w.adjusters && y.size() > 1) {
+        plan.adjusters =
+            adjuster_moves<R>(*w.adjusters, y.front(), plan.saddle_change.front(), y.back(), plan.saddle_change.back());
+    }
+    if (w.saddle_break) { plan.pin_holes = holes_for_break(w, plan.solved); }
+}
+
+} // namespace tautline::kernel

@@ -1,0 +1,206 @@
+#pragma once
+/// @file
+/// A setup backwards: from what is wanted to rod, nut slots, saddle, compensation and tailpiece. Each of them moves the
+/// others, so they are set in turn until nothing moves any more; what no setting reaches is told with the nearest that
+/// does.
+
+#include "../neck/wanted.hpp"
+#include "../setup/solve.hpp"
+#include "../supports/tailpiece_plan.hpp"
+#include "shortfalls.hpp"
+
+namespace tautline {
+
+namespace kernel {
+
+/// Most rounds in which rod, slots, saddle and tailpiece are set in turn; each leaves under a quarter of what was left.
+inline constexpr int plan_rounds = 24;
+
+/// Whether no string has moved at nut, saddle or anchor by a millionth of a millimetre.
+template <class R>
+[[nodiscard]] bool at_rest(std::span<const basic_bridge_string<R>> was, std::span<const basic_bridge_string<R>> is) {
+    const R limit = number<R>(1e-9L);
+    const auto same = [&](const basic_point<R>& a, const basic_point<R>& b) {
+        return all(abs(R((a.x - b.x).value())) < limit) && all(abs(R((a.z - b.z).value())) < limit);
+    };
+    for (std::size_t i = 0; i < is.size(); ++i) {
+        if (!same(was[i].slot, is[i].slot) || !same(was[i].saddle, is[i].saddle) || !same(was[i].anchor, is[i].anchor)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/// The rod's pull for the wanted relief of the neck as it is strung now.
+template <class R>
+[[nodiscard]] basic_rod_answer<R> wanted_rod(const basic_wishes<R>& w, const basic_strung_instrument<R>& on,
+                                             const basic_setup<R>& s) {
+    basic_relief_case<R> c;
+    c.strings = s.pulls;
+    for (std::size_t n = 0; n < s.fret_x.size(); ++n) {
+        c.crests.push_back({s.fret_x[n], kernel::crown_left(on.instrument.frets, static_cast<int>(n) + 1)});
+    }
+    c.last = std::min(s.fret_x.size(), static_cast<std::size_t>(on.instrument.neck.joint_fret)) - 1;
+    return rod_pull_for_relief<R>(s.beam, c, *w.relief, w.most_rod_pull);
+}
+
+/// The hanger's height for the wanted down-force, between the heights it may have on the body as it was found.
+template <class R>
+[[nodiscard]] basic_anchor_plan<R> wanted_hinge(const basic_wishes<R>& w, const basic_instrument<R>& on,
+                                                const basic_setup<R>& s, const length<R>& lowest,
+                                                const length<R>& highest) {
+    std::vector<basic_point<R>> slots;
+    for (const auto& b : s.bridge_strings) { slots.push_back(b.slot); }
+    basic_hinged_tailpiece<R> hung;
+    hung.hinge_x = on.board.scale.scale_length + on.tailpiece->hinge_distance;
+    hung.reach = on.tailpiece->reach;
+    return anchor_for_down_force(hung, slots, s.tail_strings, *w.down_force, lowest, highest);
+}
+
+/// The saddle moved along for the octave frets, before the strings draw a turning bridge forward.
+template <class R>
+void set_in_tune(const basic_setup<R>& s, basic_instrument<R>& on, held_back& held) {
+    auto& saddle = on.saddle;
+    const length<R> line = on.board.scale.scale_length - (s.top ? s.top->forward : length<R>());
+    const auto kept = [&](const length<R>& q) {
+        const length<R> far = length<R>::from_value(number<R>(furthest_setback));
+        held.setback = held.setback || any(far.value() < abs(q.value()));
+        return max<unit::length, R>(-far, min<unit::length, R>(far, q));
+    };
+    held.setback = false;
+    if (s.straight_saddle) {
+        saddle.setback_bass = kept(s.straight_saddle->at(s.strings.front().y_at_saddle) - line);
+        saddle.setback_treble = kept(s.straight_saddle->at(s.strings.back().y_at_saddle) - line);
+    } else if (s.strings.size() == 1 && s.strings[0].octave_setback) {
+        saddle.setback_bass = saddle.setback_treble = kept(saddle.setback_bass + *s.strings[0].octave_setback);
+    }
+}
+
+/// One round: everything that is wished set from how things stand in `s`. What lies on the body is set in the frame that
+/// `s` was solved in; then the neck is turned, and slots and saddle follow.
+template <class R>
+void set_once(const basic_wishes<R>& w, const height_targets<R>& targets, const basic_strung_instrument<R>& start,
+              const basic_setup<R>& s, neck_turn<R>& neck, basic_strung_instrument<R>& on, held_back& held) {
+    auto& i = on.instrument;
+    if (w.relief && i.neck.rod && s.relief) {
+        const auto rod = wanted_rod(w, on, s);
+        i.neck.rod_pull = rod.pull;
+        held.rod = rod.why;
+    }
+    if (w.down_force && i.tailpiece) {
+        // What a reset does to the hanger's height as it is told from the board's level.
+        const length<R> told = neck.base.instrument.tailpiece->hinge_height - start.instrument.tailpiece->hinge_height;
+        const length<R> level = told - i.saddle.board_line;
+        const auto hung = wanted_hinge<R>(w, i, s, w.hinge_lowest + level, w.hinge_highest + level);
+        i.tailpiece->hinge_height = hung.height + i.saddle.board_line;
+        held.hinge_high = !hung.reachable && all(w.down_force->value() < hung.down.value());
+        held.hinge_low = !hung.reachable && !held.hinge_high;
+    }
+    if (w.in_tune) { set_in_tune(s, i, held); }
+    auto lines = lines_of(s);
+    if (w.reset) { turn_neck<R>(w, targets, start, s, neck, on, lines, held); }
+    set_heights<R>(w, targets, s, lines, neck.leaning(start), on, held);
+}
+
+/// Sets everything in turn until it has come to rest, from `made.start` and `made.untouched`.
+template <class R>
+[[nodiscard]] held_back settle_plan(const basic_wishes<R>& w, basic_setup_plan<R>& made) {
+    held_back held;
+    const height_targets<R> targets(w, made.untouched);
+    neck_turn<R> neck(made.start, w.reset);
+    made.set = neck.base;
+    if (w.reset) {
+        solve(made.set, made.solved);
+    } else {
+        made.solved = made.untouched;
+    }
+    // Derivatives come to rest as values do, a round or two later.
+    for (int round = 0, more = 1 + 2 * derivatives_in<R>; round < plan_rounds && more > 0; ++round) {
+        const auto was = made.solved.bridge_strings;
+        set_once(w, targets, made.start, made.solved, neck, made.set, held);
+        solve(made.set, made.solved);
+        if (at_rest<R>(was, made.solved.bridge_strings)) { --more; }
+    }
+    made.base = neck.base;
+    if (w.reset) { made.reset = reset_numbers<R>(*w.reset, made.start, made.untouched, neck, made.solved); }
+    return held;
+}
+
+/// The reset that would give what a limit of the saddle keeps from being had, the saddle at that limit; nothing where no
+/// reset does.
+template <class R>
+[[nodiscard]] std::optional<basic_reset_plan<R>> reset_instead(basic_wishes<R> w, const basic_setup_plan<R>& made,
+                                                               const held_back& held) {
+    const auto &a = held.at[0], &b = held.at[1];
+    const bool low = a.saddle_low || b.saddle_low, high = a.saddle_high || b.saddle_high;
+    if (low == high) { return std::nullopt; } // neither, or a saddle that would have to be longer than its limits are apart
+    w.reset.emplace();
+    w.reset->saddle_height = low ? w.lowest_saddle : w.highest_saddle;
+    if (!w.reset->saddle_height) { return std::nullopt; }
+    basic_setup_plan<R> other;
+    other.start = made.start;
+    other.untouched = made.untouched;
+    other.action_fret = made.action_fret;
+    const auto then = settle_plan(w, other);
+    tell_changes(w, other);
+    tell_shortfalls(w, then, other);
+    return missed_action(other) ? std::nullopt : other.reset;
+}
+
+/// The turn that a reset would take if neither joint nor bolt stopped it, radians.
+template <class R>
+[[nodiscard]] double turn_needed(basic_wishes<R> w, const basic_setup_plan<R>& made) {
+    w.reset->least_turn = over<R>(-most_neck_turn);
+    w.reset->most_turn = over<R>(most_neck_turn);
+    basic_setup_plan<R> other;
+    other.start = made.start;
+    other.untouched = made.untouched;
+    (void)settle_plan(w, other);
+    return plain(other.reset->turn).value();
+}
+
+} // namespace kernel
+
+/// Plans a setup.
+///
+/// @param start instrument and strings after all work on board and frets, as they would stand if nothing were set
+/// @param w     what is wanted; nothing wanted gives the start back
+/// @throws invalid_input for what cannot be solved and for wishes that make no sense on this instrument (heights without
+///         the frets they are told at, a down-force without a tailpiece, a break without pins, a slot or saddle limit that
+///         contradicts)
+template <class R>
+[[nodiscard]] basic_setup_plan<R> make_plan(const basic_strung_instrument<R>& start,
+                                            const std::type_identity_t<basic_wishes<R>>& w) {
+    require_valid(w, "wanted");
+    const auto& built = start.instrument;
+    const int count = built.board.scale.frets;
+    require_valid(start);
+    require_that(!w.first_fret() || count > 0, w.first_fret_bass ? "wanted.first_fret_bass" : "wanted.first_fret_treble",
+                 "must be left out on a board without frets");
+    require_that(!(w.action() || w.reset) || count > 1,
+                 w.reset         ? "wanted.reset"
+                 : w.action_bass ? "wanted.action_bass"
+                                 : "wanted.action_treble",
+                 "must be left out on a board with fewer than two frets");
+    require_that(!w.action_fret || *w.action_fret <= count, "wanted.action_fret",
+                 messages::joined({"must be one of the board's ", count, " frets"}));
+    require_that(!w.down_force || built.tailpiece, "wanted.down_force", "must be left out where no tailpiece hangs");
+    require_that(!w.saddle_break || built.pins, "wanted.saddle_break", "must be left out where there are no pins");
+
+    basic_setup_plan<R> made;
+    made.start = start;
+    if (start.strung.strings.size() == 1) {
+        // One string stands at the bass height; what the saddle would have at its other end is nobody's.
+        made.start.instrument.saddle.height_treble = built.saddle.height_bass;
+    }
+    solve(start, made.untouched);
+    made.action_fret = action_fret(w.action_fret, made.untouched);
+    auto held = kernel::settle_plan(w, made);
+    if (held.turn_least || held.turn_most) { held.turn_needed = kernel::turn_needed(w, made); }
+    kernel::tell_changes(w, made);
+    kernel::tell_shortfalls(w, held, made);
+    if (!w.reset && kernel::missed_action(made)) { made.reset_instead = kernel::reset_instead<R>(w, made, held); }
+    return made;
+}
+
+} // namespace tautline

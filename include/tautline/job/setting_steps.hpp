@@ -1,0 +1,180 @@
+#pragma once
+/// @file
+/// The steps that set what a plan sets: a neck reset, rod, nut slots, saddle, tailpiece or pins.
+
+#include "bench_step.hpp"
+#include "plan.hpp"
+
+namespace tautline::kernel {
+
+/// Whether a wish is among those that are not met.
+template <class Plan>
+[[nodiscard]] bool misses(const Plan& p, std::string_view wish) {
+    return std::any_of(p.shortfalls.begin(), p.shortfalls.end(), [&](const shortfall& f) { return f.wish == wish; });
+}
+/// Whether a planned reset does anything that can be measured.
+template <class Plan>
+[[nodiscard]] bool turns_neck(const Plan& p) {
+    return p.reset && (tautline::abs(p.reset->turn) > 0.005 * units::deg || p.reset->edge_cut > 0 * units::mm);
+}
+
+template <class Job>
+void neck_step(const Job& j, std::vector<bench_step>& steps) {
+    const auto& p = j.plan;
+    const shortfall* missed = nullptr;
+    for (const auto& f : p.shortfalls) {
+        if (f.wish == "relief") { missed = &f; }
+    }
+    const bool slackened = rod_slackened(j);
+    if (p.rod_pull_change == 0 * units::N && !missed && !slackened) { return; }
+    bench_step s{bench_stage::set_rod, "Set the rod", {}, "", ""};
+    const force<> pull = p.set.instrument.neck.pull_of_rod();
+    s.lines.push_back({"pull of the rod", pull, false});
+    s.lines.push_back({"against as found", p.rod_pull_change, true});
+    if (p.rod_turns && p.rod_pull_change != 0 * units::N) {
+        const double turns = *p.rod_turns, for_each_newton = turns / (p.rod_pull_change / units::N);
+        s.lines.push_back({"turns of its nut against as found", turns, true});
+        if (slackened) {
+            s.lines.push_back({"turns from where it begins to bear", for_each_newton * (pull / units::N), true});
+        }
+    }
+    if (p.solved.relief) { s.lines.push_back({"relief at pitch", length<>(p.solved.relief->gap), false}); }
+    s.decision = missed ? messages::joined({"The rod does not reach the wanted relief: ", missed->why, "."})
+                 : p.rod_pull_change == 0 * units::N ? messages::joined({"The rod goes back to where it was found."})
+                                                     : messages::joined({"The rod reaches the wanted relief."});
+    s.check = "Relief at pitch, after the neck has rested; a rod that turns hard is not forced.";
+    steps.push_back(s);
+}
+
+template <class Job>
+void nut_step(const Job& j, std::vector<bench_step>& steps) {
+    const auto& p = j.plan;
+    bench_step s{bench_stage::cut_nut, "Cut the nut slots", {}, "", ""};
+    bool raised = false, moved = false;
+    for (std::size_t i = 0; i < p.slot_change.size(); ++i) {
+        s.lines.push_back(of_each("slot bottom over the board, ", p.solved.names, i,
+                                  length<>(p.set.instrument.nut.slot_height(i)), false));
+        s.lines.push_back(of_each("change, ", p.solved.names, i, p.slot_change[i], true));
+        raised = raised || p.slot_change[i] > 0.005 * units::mm;
+        moved = moved || tautline::abs(p.slot_change[i]) > 0.005 * units::mm;
+    }
+    if (!moved) { return; }
+    s.decision = p.reset_instead ? "Decide first between the saddle at its limit and a reset: with that the slots come out "
+                                   "otherwise. "
+                                 : "";
+    s.decision += raised ? "Some slots must come up: shim the nut or make a new one." : "";
+    s.check = "Strings at pitch clear the first fret by the wanted height; pressed at fret 3 they just clear it.";
+    steps.push_back(s);
+}
+
+/// What a reset by hand and one that is planned take off, wedge and move.
+template <class Job>
+void reset_step(const Job& j, std::vector<bench_step>& steps) {
+    const auto& p = j.plan;
+    bench_step s{bench_stage::reset_neck, "Reset the neck", {}, "", ""};
+    const length<> line = p.start.instrument.saddle.board_line;
+    const bool by_hand = j.line_before && tautline::abs(line - *j.line_before) > 0.005 * units::mm;
+    if (by_hand) {
+        s.lines.push_back({"turn that the planned board line speaks of (+ head back and down)",
+                           turn_of_board_line(p.start.instrument, *j.line_before, line), true});
+        s.lines.push_back({"board's line over the soundboard at the saddle, strings slack, from", *j.line_before, false});
+        s.lines.push_back({"to", line, false});
+    }
+    if (turns_neck(p)) {
+        const auto& r = *p.reset;
+        s.lines.push_back({"turn (+ head back and down)", r.turn, true});
+        if (r.heel_cut) { s.lines.push_back({"off the heel at its cap (- is to add)", *r.heel_cut, true}); }
+        if (r.edge_cut > 0 * units::mm) { s.lines.push_back({"off the whole face, also at its edge", r.edge_cut, true}); }
+        if (r.shim) {
+            s.lines.push_back({*r.shim < 0 * units::mm ? "shim under the nut end of the pocket"
+                                                       : "shim under the bridge end of the pocket",
+                               tautline::abs(*r.shim), false});
+        }
+        s.lines.push_back({"then the board's line over the soundboard at the saddle, strings slack", r.board_line, false});
+        if (r.wedge) {
+            s.lines.push_back({*r.wedge < 0 * units::mm ? "off the tongue's underside at the board's end"
+                                                        : "wedge under the tongue at the board's end",
+                               tautline::abs(*r.wedge), false});
+        }
+        if (r.octave_before) {
+            s.lines.push_back({"octave fret by lengths alone, the saddle where it stands, from", *r.octave_before, true});
+            s.lines.push_back({"to", *r.octave_after, true});
+        }
+        s.lines.push_back({"break over the saddle, mean, from", r.break_before, false});
+        s.lines.push_back({"to", r.break_after, false});
+        const bool held = misses(p, "reset.most_turn") || misses(p, "reset.least_turn");
+        s.decision = held ? "Reset as far as the joint is allowed to turn; the saddle takes the rest."
+                          : "Reset: the neck brings the action, the saddle stands as high as it is to.";
+    }
+    if (s.lines.empty()) { return; }
+    s.check = "The joint closes without a gap; a straightedge on the bare board, strings slack, passes the saddle as high "
+              "over the soundboard as told; the tongue lies without a hump.";
+    steps.push_back(s);
+}
+
+template <class Job>
+void bridge_step(const Job& j, std::vector<bench_step>& steps) {
+    const auto& p = j.plan;
+    const auto& saddle = p.set.instrument.saddle;
+    bench_step s{bench_stage::set_saddle, "Set the saddle", {}, "", ""};
+    const auto moves = [](const length<>& q) { return tautline::abs(q) > 0.005 * units::mm; };
+    bool raised = false, moved = moves(p.setback_change_bass) || moves(p.setback_change_treble);
+    for (std::size_t i = 0; i < p.saddle_change.size(); ++i) {
+        raised = raised || moves(p.saddle_change[i]);
+        s.lines.push_back(of_each("slot over the soundboard, ", p.solved.names, i, p.saddle_height[i], false));
+        s.lines.push_back(of_each("change, ", p.solved.names, i, p.saddle_change[i], true));
+    }
+    if (!raised && !moved && !p.saddle_at_limit && !p.reset) { return; }
+    if (saddle.radius) { s.lines.push_back({"radius of its top", length<>(*saddle.radius), false}); }
+    s.lines.push_back({"behind the scale length, bass", length<>(saddle.setback_bass), false});
+    s.lines.push_back({"behind the scale length, treble", length<>(saddle.setback_treble), false});
+    if (p.adjusters) {
+        s.lines.push_back({"turns of the bass adjuster", p.adjusters->bass_turns, true});
+        s.lines.push_back({"turns of the treble adjuster", p.adjusters->treble_turns, true});
+    }
+    if (p.saddle_at_limit) {
+        s.title = "Set the saddle as far as it goes";
+        if (p.reset_instead) {
+            s.lines.push_back(
+                {"a neck reset that gives the action with it (+ head back and down)", p.reset_instead->turn, true});
+            s.decision = "Reset: the saddle stops at its limit short of the wanted action. Plan the reset under "
+                         "[wanted.reset] before anything is cut, or wish for the action that can be had.";
+        } else {
+            s.decision = turns_neck(p)
+                             ? "Reset and saddle both stop at their limits short of the wanted action."
+                             : "The saddle stops at its limit short of the wanted action, and no reset of the neck "
+                               "gives it.";
+        }
+    } else if (turns_neck(p)) {
+        s.decision = "Reset: the neck is turned first; the saddle takes what is left to bass and treble.";
+    } else if (p.reset) {
+        s.decision = "Saddle: the neck needs no turn.";
+    } else if (raised) {
+        s.decision = "Saddle: it gives the wanted action within its limits; the neck stays as it is joined.";
+    }
+    s.check = messages::joined({p.action_fret > 0 ? messages::joined({"Action at pitch over fret ", p.action_fret})
+                                                  : messages::joined({"Heights at pitch"}),
+                                ", bass and treble; octave and pressed octave agree."});
+    steps.push_back(s);
+}
+
+template <class Job>
+void anchor_step(const Job& j, std::vector<bench_step>& steps) {
+    const auto& p = j.plan;
+    if (!p.hinge_change && !p.pin_holes) { return; }
+    bench_step s{bench_stage::hang_tailpiece, p.hinge_change ? "Hang the tailpiece" : "Place the pins", {}, "", ""};
+    if (p.hinge_change) {
+        // As it was measured: a reset does not move the body's own plane.
+        s.lines.push_back({"hanger over the soundboard's plane",
+                           length<>(p.start.instrument.tailpiece->hinge_height + *p.hinge_change), false});
+        s.lines.push_back({"change", *p.hinge_change, true});
+        s.lines.push_back({"then the strings press the saddle with", p.solved.down_force, false});
+    } else {
+        s.lines.push_back({"holes behind the saddle, from", p.pin_holes->nearest, false});
+        s.lines.push_back({"to", p.pin_holes->farthest, false});
+    }
+    s.check = "The break over the saddle looks alike on all strings and none lifts.";
+    steps.push_back(s);
+}
+
+} // namespace tautline::kernel

@@ -1,0 +1,215 @@
+#pragma once
+/// @file
+/// The wishes that a plan does not meet, each with the limit that held it back, and those that something else decides.
+///
+/// A reason names only what bound in the last round; nothing is guessed from signs. Looks at values only.
+
+#include "../setup/findings.hpp"
+#include "outcome.hpp"
+
+namespace tautline::kernel {
+
+/// How near a wish counts as met: closer than anything at the bench is measured.
+inline constexpr double met_within_length = 1e-6, met_within_force = 0.01;
+
+[[nodiscard]] inline std::string why_action(const held_back::limits& by, const held_back& held, bool reset) {
+    if (by.half_gauge) { return "a string lower than half its gauge rattles at the softest touch"; }
+    const char* neck = !reset || !(held.turn_least || held.turn_most) ? ""
+                       : held.turn_most                               ? ", the neck at most_turn"
+                                                                      : ", the neck at least_turn";
+    if (by.saddle_low) { return messages::joined({"the saddle would have to come below lowest_saddle", neck}); }
+    if (by.saddle_high) { return messages::joined({"the saddle would have to stand above highest_saddle", neck}); }
+    if (by.saddle_on_board) {
+        return messages::joined({"the string would have to pass the saddle below the board's line", neck});
+    }
+    return "the plan does not come to rest: the strings' load follows every change";
+}
+[[nodiscard]] inline std::string why_first_fret(const held_back::limits& by) {
+    if (by.slot_low) { return "the nut slot would have to go below lowest_slot"; }
+    if (by.slot_high) { return "the nut slot would have to stand more than 20 mm over the board"; }
+    return "the plan does not come to rest: the strings' load follows every change";
+}
+
+[[nodiscard]] inline std::string why_relief(rod_shortfall why) {
+    switch (why) {
+    case rod_shortfall::most_pull:
+        return "the rod would have to pull harder than most_rod_pull allows";
+    case rod_shortfall::most_push:
+        return "the rod would have to push harder than most_rod_pull allows";
+    case rod_shortfall::slack:
+        return "the strings do not pull the neck so far, even with the rod slack";
+    case rod_shortfall::uneven:
+        return "the crests stand hollow at one fret and proud at another: no pull of the rod leaves them straighter";
+    case rod_shortfall::wrong_way:
+        return "the rod lies too near the middle of the neck's stiffness: its pull does not straighten it";
+    case rod_shortfall::none:
+        break;
+    }
+    return "the plan does not come to rest: the strings' load follows every change";
+}
+
+/// Compares what came out with what was wanted.
+template <class R>
+class shortfall_teller {
+public:
+    shortfall_teller(const basic_wishes<R>& w, const held_back& held, basic_setup_plan<R>& plan)
+        : w_(w), held_(held), plan_(plan), s_(plan.solved) {}
+
+    void tell() {
+        relief();
+        first_fret();
+        action();
+        reset();
+        in_tune();
+        forces();
+    }
+
+private:
+    template <class Q>
+    bool missed(const char* wish, const Q& wanted, const std::type_identity_t<Q>& reached, double tolerance,
+                std::string why) {
+        const auto asked = plain(wanted), got = plain(reached);
+        if (std::abs(got.value() - asked.value()) <= tolerance) { return false; }
+        plan_.shortfalls.push_back({wish, asked, got, std::move(why)});
+        return true;
+    }
+    void refused(const char* wish, const finding_value& wanted, std::string why) {
+        plan_.shortfalls.push_back({wish, wanted, {}, std::move(why)});
+    }
+
+    void relief() {
+        if (!w_.relief) { return; }
+        const length<R> wanted = *w_.relief;
+        if (!s_.relief) {
+            refused("relief", plain(wanted),
+                    "relief is told over three frets or more up to the joint, and there are fewer");
+            return;
+        }
+        missed("relief", wanted, s_.relief->gap, met_within_length,
+               plan_.set.instrument.neck.rod ? why_relief(held_.rod) : "no rod is there to set it by");
+    }
+    /// Both outer strings; `tell_side(bass wish, index of the string, side)`.
+    template <class F>
+    void each_side(F&& tell_side) {
+        tell_side(0, std::size_t{0});
+        if (s_.strings.size() > 1) { tell_side(1, s_.strings.size() - 1); }
+    }
+    [[nodiscard]] bool is_wished(int side, const auto& bass, const auto& treble) const {
+        return s_.strings.size() == 1 ? bass || treble : side == 0 ? bass.has_value() : treble.has_value();
+    }
+    /// The reason; of a side that was not wished but kept, with that said.
+    [[nodiscard]] static std::string kept_or(bool wished, const std::string& why) {
+        return wished ? why : messages::joined({"not wished, and to be kept as it was: ", why});
+    }
+    /// One string takes the bass wish: a treble one that differs is not met.
+    void one_string(const char* wish, const auto& bass, const auto& treble) {
+        if (s_.strings.size() > 1 || !bass || !treble) { return; }
+        missed(wish, length<R>(*treble), length<R>(*bass), 0, "there is one string, and it takes the bass wish");
+    }
+    void first_fret() {
+        const height_targets<R> targets(w_, plan_.untouched);
+        if (!targets.first) { return; }
+        each_side([&](int side, std::size_t i) {
+            const char* wish = side == 0 ? "first_fret_bass" : "first_fret_treble";
+            const length<R> wanted = targets.first->at(s_, i), reached = s_.strings[i].heights[0];
+            if (!plan_.set.instrument.board.scale.zero_fret) {
+                missed(wish, wanted, reached, met_within_length, why_first_fret(held_.at[static_cast<std::size_t>(side)]));
+            } else if (side == 0 ? w_.first_fret_bass || s_.strings.size() == 1 : w_.first_fret_treble.has_value()) {
+                zero_fret(wish, i, wanted, reached);
+            }
+        });
+        one_string("first_fret_treble", w_.first_fret_bass, w_.first_fret_treble);
+    }
+    /// The crown of the zero fret that would give a height, the action kept where it is wished, else the saddle.
+    void zero_fret(const char* wish, std::size_t i, const length<R>& wanted, const length<R>& reached) {
+        if (std::abs(plain(wanted - reached).value()) <= met_within_length) { return; }
+        const auto& one = s_.strings[i];
+        const auto n = static_cast<std::size_t>(plan_.action_fret - 1);
+        const bool keep_action = w_.action() || w_.reset;
+        const length<R> x = keep_action ? s_.fret_x[n] : length<R>(one.line.saddle_x);
+        const length<R> z = keep_action ? one.crest_z[n] + one.heights[n] : length<R>(one.line.saddle_z);
+        const length<R> nut_z = line_height<R>(s_.fret_x[0], one.crest_z[0] + wanted, x, z, length<R>(one.line.nut_x));
+        const auto crown = plain(kernel::crown_left(plan_.set.instrument.frets, 0) + nut_z - one.line.nut_z);
+        if (crown > 0 * units::mm) {
+            plan_.remarks.push_back({wish,
+                                     "the strings lie on the zero fret and its crown decides this height; for the wish it "
+                                     "would stand over the board by",
+                                     crown});
+        } else {
+            plan_.remarks.push_back(
+                {wish, "the strings lie on the zero fret and its crown decides this height; no crown is so low", {}});
+        }
+    }
+    void action() {
+        const height_targets<R> targets(w_, plan_.untouched);
+        if (!targets.action) { return; }
+        each_side([&](int side, std::size_t i) {
+            const auto& by = held_.at[static_cast<std::size_t>(side)];
+            const bool short_of_it = missed(
+                side == 0 ? "action_bass" : "action_treble", targets.action_at(s_, i), s_.strings[i].heights[targets.fret],
+                met_within_length,
+                kept_or(is_wished(side, w_.action_bass, w_.action_treble), why_action(by, held_, w_.reset.has_value())));
+            plan_.saddle_at_limit = plan_.saddle_at_limit || (short_of_it && !by.half_gauge && by.saddle());
+        });
+        one_string("action_treble", w_.action_bass, w_.action_treble);
+    }
+    void reset() {
+        if (!w_.reset) { return; }
+        const bool held = held_.turn_least || held_.turn_most;
+        if (w_.reset->saddle_height) {
+            missed("reset.saddle_height", length<R>(*w_.reset->saddle_height),
+                   mean_of<R>(plan_.saddle_height.front(), plan_.saddle_height.back()), met_within_length,
+                   held_.turn_most    ? "the neck would have to turn further than most_turn; the saddle takes the rest"
+                   : held_.turn_least ? "the neck would have to turn below least_turn; the saddle takes the rest"
+                                      : "with it one of the outer slots would pass lowest_saddle or highest_saddle");
+        }
+        if (held) {
+            missed(held_.turn_most ? "reset.most_turn" : "reset.least_turn", angle<double>::from_value(held_.turn_needed),
+                   plain(plan_.reset->turn), 1e-7,
+                   "for the saddle as it is to be the neck would turn so far; it takes the rest");
+        }
+    }
+    void in_tune() {
+        if (!w_.in_tune) { return; }
+        if (s_.octave_fret == 0) {
+            refused("in_tune", {}, "no fret of the board is for the octave, by which a saddle is placed");
+        } else if (s_.strings.size() > 1 ? !s_.straight_saddle : !s_.strings[0].octave_setback) {
+            refused("in_tune", {}, "no place within a tenth of the length brings the octave fret in tune");
+        } else if (held_.setback) {
+            refused("in_tune", {}, "the saddle would have to lie 50 mm or more from the scale length");
+        }
+    }
+    void forces() {
+        if (w_.down_force) {
+            missed("down_force", force<R>(*w_.down_force), s_.down_force, met_within_force,
+                   held_.hinge_low    ? "the tailpiece would have to hang beyond hinge_lowest"
+                   : held_.hinge_high ? "the tailpiece would have to hang beyond hinge_highest"
+                                      : "the plan does not come to rest: the strings' load follows every change");
+        }
+        if (w_.saddle_break && !plan_.pin_holes) {
+            const auto& first = s_.strings.front().at_saddle.break_angle;
+            plan_.shortfalls.push_back({"saddle_break", plain(angle<R>(*w_.saddle_break)), plain(first),
+                                        "no place behind the saddle gives every string this break"});
+        }
+    }
+
+    const basic_wishes<R>& w_;
+    const held_back& held_;
+    basic_setup_plan<R>& plan_;
+    const basic_setup<R>& s_;
+};
+
+template <class R>
+void tell_shortfalls(const basic_wishes<R>& w, const held_back& held, basic_setup_plan<R>& plan) {
+    shortfall_teller<R>(w, held, plan).tell();
+}
+/// Whether an action is missed.
+template <class R>
+[[nodiscard]] bool missed_action(const basic_setup_plan<R>& plan) {
+    for (const auto& f : plan.shortfalls) {
+        if (f.wish == "action_bass" || f.wish == "action_treble") { return true; }
+    }
+    return false;
+}
+
+} // namespace tautline::kernel

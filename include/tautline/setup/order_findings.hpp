@@ -1,0 +1,108 @@
+#pragma once
+/// @file
+/// Asks about the order of strings and posts: what may be meant and is seldom.
+
+#include "../instrument/string_order.hpp"
+#include "setup.hpp"
+
+namespace tautline {
+
+namespace kernel {
+
+/// Asks about a tuning that is re-entrant, and about gauges that stand the other way round than the notes.
+template <class R>
+void find_set_order(basic_setup<R>& out) {
+    const auto hertz = [&](std::size_t i) { return static_cast<double>(value_of(out.strings[i].pitch.value())); };
+    const auto metres = [&](std::size_t i) { return static_cast<double>(value_of(out.strings[i].gauge.value())); };
+    std::optional<std::size_t> before, re_entrant, lower;
+    bool against = out.names.courses.size() >= 3, falls = against;
+    for_each_course(out.names.courses, [&](std::size_t first, std::size_t last) {
+        std::size_t lowest = first;
+        for (std::size_t i = first; i < last; ++i) { lowest = hertz(i) < hertz(lowest) ? i : lowest; }
+        if (before) {
+            falls = falls && hertz(lowest) < hertz(*before);
+            against = against && hertz(*before) < hertz(lowest) && metres(*before) < metres(lowest);
+            if (!re_entrant && hertz(lowest) < hertz(*before)) {
+                re_entrant = before;
+                lower = lowest;
+            }
+        }
+        before = lowest;
+    });
+    if (falls) {
+        out.findings.push_back({.kind = finding_kind::listed_treble_first,
+                                .severity = severity::warning,
+                                .string_index = std::nullopt,
+                                .fret = std::nullopt,
+                                .number = {},
+                                .limit = {},
+                                .sentence = messages::joined({"The strings ", must_stand_bass_first, "."})});
+    } else if (re_entrant) {
+        out.findings.push_back(
+            {.kind = finding_kind::re_entrant_tuning,
+             .severity = severity::note,
+             .string_index = re_entrant,
+             .fret = std::nullopt,
+             .number = frequency<double>::from_value(hertz(*re_entrant)),
+             .limit = frequency<double>::from_value(hertz(*lower)),
+             .sentence =
+                 messages::joined({"A re-entrant tuning: ", out.names.course_name(*re_entrant),
+                                   " sounds higher than its neighbour on the treble side, ", out.names.course_name(*lower),
+                                   ". If that is not meant, see to the order of the list and to the octaves."})});
+    }
+    if (against) {
+        out.findings.push_back({.kind = finding_kind::gauges_against_notes,
+                                .severity = severity::warning,
+                                .string_index = std::nullopt,
+                                .fret = std::nullopt,
+                                .number = {},
+                                .limit = {},
+                                .sentence = "The strings grow thicker from bass to treble along the whole set: see that "
+                                            "notes and gauges stand in the same order, bass first."});
+    }
+}
+
+/// Asks about strings that cross between the nut and their posts: posts that are listed the wrong way round, or mirrored.
+template <class R>
+void find_crossings(basic_setup<R>& out) {
+    const auto number = [](const auto& q) { return static_cast<double>(value_of(q.value())); };
+    const auto across_at = [&](std::size_t i, double x) {
+        const double nut = number(out.strings[i].y_at_nut), share = x / number(out.posts[i].x);
+        return nut + (number(out.posts[i].y) - nut) * share;
+    };
+    constexpr double plainly = 1e-3; // places on posts are measured to a millimetre
+    std::size_t pairs = 0, one = 0, other = 0;
+    for (std::size_t i = 0; i < out.posts.size(); ++i) {
+        for (std::size_t k = i + 1; k < out.posts.size(); ++k) {
+            const double x = std::max(number(out.posts[i].x), number(out.posts[k].x));
+            if (!(across_at(i, x) > across_at(k, x) + plainly)) { continue; }
+            if (pairs++ == 0) {
+                one = i;
+                other = k;
+            }
+        }
+    }
+    if (pairs == 0) { return; }
+    const std::string more = pairs == 1   ? std::string()
+                             : pairs == 2 ? messages::joined({" So does one other pair."})
+                                          : messages::joined({" So do ", pairs - 1, " other pairs."});
+    out.findings.push_back(
+        {.kind = finding_kind::strings_cross,
+         .severity = severity::warning,
+         .string_index = one,
+         .fret = std::nullopt,
+         .number = {},
+         .limit = {},
+         .sentence = messages::joined(
+             {"Two strings cross between the nut and their posts: ", out.names.name(one), "; and ", out.names.name(other),
+              ".", more, " See that the posts stand in the strings' order, bass first, the bass side negative."})});
+}
+
+template <class R>
+void find_order(basic_setup<R>& out) {
+    find_set_order(out);
+    find_crossings(out);
+}
+
+} // namespace kernel
+} // namespace tautline

@@ -1,0 +1,49 @@
+#pragma once
+/// @file
+/// Tuning up on a soundboard that gives: how one string moves the others, and how many rounds settle.
+
+#include "../action/coupling.hpp"
+#include "../strings/tension.hpp"
+#include "setup.hpp"
+
+namespace tautline {
+
+/// How tuning one string moves the others through the soundboard.
+struct tuning_up {
+    interval<double> most_moved{}; ///< most that another string falls when one is drawn up by a semitone
+    int rounds = 0;                ///< until all are within a cent, from a semitone low
+};
+
+/// The same for a solved setup; nothing where the soundboard's stiffness is not known. A bridge that holds the strings'
+/// ends feels their speaking sides alone, and turns.
+[[nodiscard]] inline std::optional<tuning_up> tuning_up_of(const strung_instrument& on, const setup& s) {
+    const auto& built = on.instrument;
+    if (!built.soundboard) { return std::nullopt; }
+    const std::size_t n = s.strings.size();
+    const soundboard& top = *built.soundboard;
+    std::vector<double> gains;
+    std::vector<length<>> levers;
+    std::vector<stiffness<>> springs;
+    std::vector<force<>> tensions;
+    std::vector<interval<>> start;
+    for (std::size_t i = 0; i < n; ++i) {
+        const auto& one = s.strings[i];
+        const auto held = held_load<double>(top, std::span(s.bridge_strings).subspan(i, 1));
+        gains.push_back((built.pins ? held.down : one.at_saddle.down()) / one.tension);
+        levers.push_back(held.turning / one.tension);
+        springs.push_back(axial_stiffness(on.strung.strings[i].string) / one.speaking_length);
+        tensions.push_back(one.tension);
+        start.push_back(-100 * units::cents);
+    }
+    string_table<compliance<>> table(n);
+    add_shared_give<double>(table, gains, 1.0 / top.sink_stiffness);
+    if (built.pins && top.turn_stiffness) { add_shared_turn<double>(table, levers, *top.turn_stiffness); }
+    const auto coupling = tuning_coupling<double>(table, springs, tensions);
+    double worst = 0;
+    for (std::size_t i = 0; i < n; ++i) {
+        for (std::size_t k = 0; k < n; ++k) { worst = i == k ? worst : std::min(worst, coupling.at(i, k)); }
+    }
+    return tuning_up{-100 * worst * units::cents, tuning_passes(coupling, start).passes};
+}
+
+} // namespace tautline

@@ -1,0 +1,145 @@
+#pragma once
+/// @file
+/// What work on board and frets does to everything that is measured from them: each function takes the instrument before
+/// and gives the instrument after, so that works follow each other as they do at the bench.
+///
+/// Source: geometry in the frame of the setup. Wood is sanded off along a straight line; the frame then follows the new
+/// surface, so that what did not move (nut, head, saddle, rod, what lies on the body) is told anew from it.
+
+#include "../board/reradius.hpp"
+#include "../board/spacing.hpp"
+#include "../instrument/strung_instrument.hpp"
+#include "held_neck.hpp"
+
+namespace tautline {
+
+namespace kernel {
+
+/// Strings' places across at the nut.
+template <class R>
+[[nodiscard]] std::vector<length<R>> places_at_nut(const basic_strung_instrument<R>& on) {
+    std::vector<length<R>> gauges;
+    for (const auto& s : on.strung.strings) { gauges.push_back(kernel::gauge(s.string)); }
+    return string_places(on.instrument.nut.spacing, gauges);
+}
+
+/// What is left of a board's thickness, as a straight run from nut to end and marks off it that are 0 at both.
+template <class R>
+void thin_board(basic_board<R>& b, const basic_removal<R>& off) {
+    using marks_of = const std::vector<basic_profile_mark<R>>*;
+    const length<R> end = b.board_length;
+    const auto left = [&b, &off](const length<R>& x) {
+        return length<R>(kernel::thickness_at(b, x) - kernel::centre_removal(off, x));
+    };
+    const length<R> at_nut = left(length<R>()), at_end = left(end);
+    std::vector<basic_profile_mark<R>> marks;
+    if (!off.shape.empty() || !b.thickness_off_line.empty()) {
+        std::vector<length<R>> places{length<R>(), end};
+        for (marks_of list : {marks_of(&b.thickness_off_line), marks_of(&off.shape)}) {
+            for (const auto& m : *list) {
+                if (agreed(number<R>(0) < m.x.value()) && agreed(m.x.value() < end.value())) { places.push_back(m.x); }
+            }
+        }
+        in_order(places);
+        for (const length<R>& x : places) {
+            const length<R> straight = at_nut + (at_end - at_nut) * R(ratio<unit::length, R>(x, end));
+            marks.push_back({.x = x, .z = left(x) - straight});
+        }
+    }
+    b.thickness = at_nut;
+    b.thickness_at_end = at_end;
+    b.thickness_off_line = std::move(marks);
+}
+
+/// The frame laid on the new line: everything that the sanding left where it was, measured from where the board is now.
+template <class R>
+void follow_surface(basic_strung_instrument<R>& on, const basic_removal<R>& off) {
+    auto& i = on.instrument;
+    const auto centre = [&](const length<R>& x) { return kernel::centre_removal(off, x); };
+    const auto y_nut = kernel::places_at_nut(on);
+    std::vector<field<length<R>>> slots;
+    for (std::size_t k = 0; k < y_nut.size(); ++k) {
+        slots.push_back(i.nut.slot_height(k) + kernel::removal_at<R>(off, length<R>(), y_nut[k]));
+    }
+    i.nut.slot_heights = slots;
+
+    i.neck.depth_at_nut = i.neck.depth_at_nut - centre(length<R>());
+    i.neck.depth_at_joint = i.neck.depth_at_joint - centre(joint_place(i));
+    thin_board(i.board, off);
+    i.board.surface = off.wanted;
+    if (i.neck.rod) {
+        // A rod is told by its ends and its middle: as much nearer to the top as came off over them.
+        auto& rod = *i.neck.rod;
+        const R half = number<R>(0.5L);
+        const length<R> ends = (centre(length<R>(rod.x_from)) + centre(length<R>(rod.x_to))) * half;
+        const length<R> middle = centre(length<R>((rod.x_from + rod.x_to) * half));
+        rod.z_ends = rod.z_ends + ends;
+        rod.dip = rod.dip + ends - middle;
+    }
+    // The new line of the board leaves the old one by this slope, falling toward the bridge where more came off there.
+    const R fall = ratio<unit::length, R>(off.at_end - off.at_nut, off.board_length);
+    i.headstock.face_drop = i.headstock.face_drop - centre(length<R>(-i.headstock.face_start));
+    i.headstock.pitch = i.headstock.pitch + angle<R>::from_value(atan2(fall, number<R>(1)));
+    i.saddle.board_line = i.saddle.board_line - kernel::line_removal(off, length<R>(i.board.scale.scale_length));
+}
+
+} // namespace kernel
+
+/// The instrument once its board is sanded from its found arc to that of `off`: thinner board and neck, nut slots and
+/// saddle as much higher over it, the rod nearer its surface, the head's face less far below it, the board's line passing
+/// the saddle lower. Strings and frets keep what they are.
+/// @param off from `least_removal` or `plan_reradius` of this board; its shape, where it has one, holds the neck's set
+/// @param slack_top the new set: the slack board off its new line. Where `off` has no shape the old set stays in the board
+/// @throws invalid_input where the removal belongs to another board or leaves an instrument that cannot be
+template <class R>
+[[nodiscard]] basic_strung_instrument<R>
+after_sanding(basic_strung_instrument<R> on, const basic_removal<R>& off,
+              const std::type_identity_t<std::vector<basic_profile_mark<R>>>& slack_top = {}) {
+    require_valid(on);
+    require_that(all(off.board_length.value() == on.instrument.board.board_length.value()), "removal.board_length",
+                 "must be that of the board");
+    require_that(!off.shape.empty() || slack_top.empty(), "slack_top",
+                 "must be left out where the board is sanded along its old line: its set stays in it");
+    kernel::follow_surface(on, off);
+    if (!off.shape.empty()) { on.instrument.neck.set = slack_top; }
+    require_valid(on);
+    return on;
+}
+
+/// Height over the bare board of something that stays on the body at `x`, once the board is sanded.
+template <class R>
+[[nodiscard]] length<R> height_after_sanding(const basic_removal<R>& off, param<length<R>> x, param<length<R>> z) {
+    require("removal.board_length", off.board_length, more_than(0 * units::mm));
+    require("x", x, any_finite<unit::length>());
+    require("z", z, any_finite<unit::length>());
+    return z + kernel::line_removal<R>(off, x);
+}
+
+/// The instrument with new, unworn frets.
+template <class R>
+[[nodiscard]] basic_strung_instrument<R> after_refret(basic_strung_instrument<R> on,
+                                                      const std::type_identity_t<basic_fret_wire<R>>& wire) {
+    require_valid(wire, "frets.wire");
+    on.instrument.frets.wire = wire;
+    on.instrument.frets.wear.clear();
+    return on;
+}
+
+/// The instrument with so much filed off its frets, first fret first.
+/// @throws invalid_input where a cut is negative or takes a whole crown
+template <class R>
+[[nodiscard]] basic_strung_instrument<R> after_levelling(basic_strung_instrument<R> on,
+                                                         std::type_identity_t<std::span<const length<R>>> cuts) {
+    auto& worn = on.instrument.frets;
+    const auto count = static_cast<std::size_t>(on.instrument.board.scale.frets);
+    require_that(cuts.size() == count, "cuts", "must be one for each fret");
+    worn.wear.resize(std::max(worn.wear.size(), count), length<R>());
+    for (std::size_t n = 0; n < count; ++n) {
+        require(messages::path_of("cuts", n), cuts[n], at_least(0 * units::mm));
+        worn.wear[n] = worn.wear[n] + cuts[n];
+    }
+    require_valid(worn, "frets");
+    return on;
+}
+
+} // namespace tautline

@@ -1,0 +1,135 @@
+#pragma once
+/// @file
+/// The work on board and frets that a job plans: a new line and arc for the board, new wire or the file, a new set.
+
+#include "../board/fret_slot.hpp"
+#include "../board/fret_wire.hpp"
+#include "../instrument/stringing.hpp"
+#include "held_neck.hpp"
+
+namespace tautline {
+
+/// What sanding and fretting must know of a board beyond its outline.
+template <class R = double>
+struct basic_board_details {
+    using real = R;
+    std::optional<basic_slot<R>> slot{};               ///< as they are in the board
+    std::optional<field<length<R>>> binding_height{};  ///< down the side, from the edge of the surface
+    field<length<R>> binding_thickness = length<R>();  ///< slots stop before it
+    std::optional<field<length<R>>> inlay_thickness{}; ///< of dots on the centre line
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("slot", self.slot...);
+        visit("binding_height", between(0.1 * units::mm, 30 * units::mm), self.binding_height...);
+        visit("binding_thickness", between(0 * units::mm, 30 * units::mm).fair_default("no binding"),
+              self.binding_thickness...);
+        visit("inlay_thickness", between(0.01 * units::mm, 30 * units::mm), self.inlay_thickness...);
+    }
+};
+using board_details = basic_board_details<double>;
+
+/// The rule that says how a neck is held must be kept.
+template <class Report>
+void report_held(neck_held held, Report&& report) {
+    if (held == neck_held::not_said) {
+        report("held", "must be given: \"slack\" (the neck free, no strings), \"as at pitch\" (by a jig in the shape the "
+                       "strings give it as found) or \"as it will be\" (in the shape the planned strings will give it)");
+    }
+}
+
+/// The rule that says what must be known of new wire.
+template <class R, class Report>
+void report_tang(const basic_fret_wire<R>& wire, Report&& report) {
+    const char* const needed = "must be given: the slots are to hold the tang of the new wire";
+    if (!wire.tang_depth) { report("wire.tang_depth", needed); }
+    if (!wire.tang_thickness) { report("wire.tang_thickness", needed); }
+}
+
+/// A new line and arc for a board, with the least that must be left.
+template <class R = double>
+struct basic_sanding {
+    using real = R;
+    basic_surface<R> surface{};           ///< no radius: flat
+    neck_held held = neck_held::not_said; ///< how the neck is held meanwhile; must be said
+    /// Hollow sanded into the board, deepest midway between the first fret and the joint's; 0: straight. What hollow is to
+    /// be left to the strings' bow only the player knows; straight is what most boards are trued to (common practice, no
+    /// source).
+    field<length<R>> hollow = length<R>();
+    field<length<R>> allowance = length<R>(); ///< least taken off everywhere
+    field<length<R>> slot_clearance{
+        length<R>::from_value(number<R>(3e-4L))};                         ///< under the tang; common practice, no source
+    field<length<R>> least_edge{length<R>::from_value(number<R>(2e-3L))}; ///< of the board; common practice, no source
+    field<length<R>> least_binding = length<R>();                         ///< height of binding that must stay
+    field<length<R>> least_inlay = length<R>();                           ///< thickness of inlay that must stay
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        const auto small = between(0 * units::mm, 30 * units::mm);
+        basic_surface<R>::describe(visit, self.surface...);
+        visit("held", self.held...);
+        visit("hollow", between(0 * units::mm, 3 * units::mm).fair_default("straight, as most boards are trued"),
+              self.hollow...);
+        visit("allowance", between(0 * units::mm, 10 * units::mm).fair_default("the least that makes the arc"),
+              self.allowance...);
+        visit("slot_clearance", small.fair_default("common practice"), self.slot_clearance...);
+        visit("least_edge", small.fair_default("common practice"), self.least_edge...);
+        visit("least_binding", small.fair_default("no least is asked for"), self.least_binding...);
+        visit("least_inlay", small.fair_default("no least is asked for"), self.least_inlay...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        surface.rules(report);
+        report_held(held, report);
+    }
+};
+using sanding = basic_sanding<double>;
+
+/// Frets to be filed level.
+template <class R = double>
+struct basic_fret_levelling {
+    using real = R;
+    neck_held held = neck_held::not_said; ///< how the neck is held meanwhile; must be said
+    /// Hollow that the crests are to have as the neck is held, from the first fret to the joint's; 0: on a straight line.
+    field<length<R>> hollow = length<R>();
+    field<length<R>> least_crown{length<R>::from_value(number<R>(5e-4L))}; ///< a fret left with less is to be replaced
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("held", self.held...);
+        visit("hollow", between(0 * units::mm, 3 * units::mm).fair_default("straight, as most boards are trued"),
+              self.hollow...);
+        visit("least_crown", between(0 * units::mm, 10 * units::mm).fair_default("common practice"), self.least_crown...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        report_held(held, report);
+    }
+};
+using fret_levelling = basic_fret_levelling<double>;
+
+/// The work; each part may be left out.
+template <class R = double>
+struct basic_bench_work {
+    using real = R;
+    std::optional<basic_sanding<R>> sanding{};          ///< the board's new arc
+    std::optional<basic_fret_wire<R>> wire{};           ///< new frets
+    std::optional<basic_fret_levelling<R>> levelling{}; ///< of the frets that are there
+    std::optional<basic_stringing<R>> strings{};        ///< a new set
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("sanding", self.sanding...);
+        visit("wire", self.wire...);
+        visit("levelling", self.levelling...);
+        visit("strings", self.strings...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (wire && levelling) { report("levelling", "must be left out where new frets go in"); }
+        if (wire) { report_tang(*wire, report); }
+    }
+};
+using bench_work = basic_bench_work<double>;
+
+} // namespace tautline

@@ -1,0 +1,189 @@
+#pragma once
+/// @file
+/// The work on board and frets done on paper, in the order of the bench.
+
+#include "../setup/solve.hpp"
+#include "work_done.hpp"
+
+namespace tautline {
+
+namespace kernel {
+
+/// One way of levelling: crests as the neck holds them under `bow` (null: slack) down to a straight line with the hollow.
+template <class R>
+[[nodiscard]] basic_levelling_way<R> level(const basic_instrument<R>& i, const basic_bow<R>* bow,
+                                           const basic_fret_levelling<R>& wanted) {
+    basic_levelling<R> job;
+    job.scale = i.board.scale;
+    job.least_crown = wanted.least_crown;
+    job.crown = i.frets.wire.crown_height;
+    job.relief = wanted.hollow;
+    job.relief_to = std::min(i.neck.joint_fret, i.board.scale.frets);
+    basic_crest_line<R> line;
+    line.path.x_at_saddle = i.board.scale.scale_length;
+    for (int n = 1; n <= i.board.scale.frets; ++n) {
+        const length<R> crown = kernel::crown_left(i.frets, n), x = kernel::fret_position(i.board.scale, n);
+        const length<R> board =
+            kernel::profile_height(i.neck.set, x) + (bow ? load_deflection_at<R>(*bow, x) : length<R>());
+        line.crests.push_back({.fret = n, .height = board + crown, .crown = crown});
+    }
+    job.lines.push_back(line);
+    const auto plan = plan_levelling(job);
+    basic_levelling_way<R> way;
+    way.total = plan.total_cut;
+    for (const auto& f : plan.frets) {
+        way.cuts.push_back(max(length<R>(), f.greatest_cut));
+        way.too_low += f.replace ? 1 : 0;
+    }
+    return way;
+}
+
+template <class R>
+[[nodiscard]] basic_reradius<R> reradius_job(const basic_strung_instrument<R>& on, const basic_board_details<R>& details,
+                                             const basic_bench_work<R>& work,
+                                             const std::vector<basic_profile_mark<R>>& shape) {
+    const auto& s = *work.sanding;
+    basic_reradius<R> job;
+    job.board = on.instrument.board;
+    job.wanted = s.surface;
+    job.allowance = s.allowance;
+    job.shape = shape;
+    job.action_fret = std::min(12, on.instrument.board.scale.frets);
+    job.slot = *details.slot;
+    job.wire = work.wire ? *work.wire : on.instrument.frets.wire;
+    job.slot_clearance = s.slot_clearance;
+    job.binding_height = details.binding_height;
+    job.binding_thickness = details.binding_thickness;
+    job.least_binding = s.least_binding;
+    job.least_edge = s.least_edge;
+    job.inlay_thickness = details.inlay_thickness;
+    job.least_inlay = s.least_inlay;
+    return job;
+}
+
+/// Where a board is left thinnest, and what it must keep: two millimetres, and more than its slots are deep.
+template <class R>
+[[nodiscard]] basic_thinnest<R> thinnest(const basic_board<R>& found, const basic_board_details<R>& details,
+                                         const basic_removal<R>& off) {
+    std::vector<length<R>> places{length<R>(), length<R>(found.board_length)};
+    for (const auto& m : off.shape) {
+        if (agreed(number<R>(0) < m.x.value()) && agreed(m.x.value() < found.board_length.value())) {
+            places.push_back(m.x);
+        }
+    }
+    basic_thinnest<R> t;
+    t.least = length<R>::from_value(number<R>(1e-3L * least_board_thickness_mm));
+    if (details.slot) { t.least = max<unit::length, R>(t.least, details.slot->depth); }
+    for (std::size_t k = 0; k < places.size(); ++k) {
+        const length<R> left = kernel::thickness_at(found, places[k]) - kernel::centre_removal(off, places[k]);
+        const auto thinner = less(left, t.left);
+        t.x = k == 0 ? places[k] : select(thinner, places[k], t.x);
+        t.left = k == 0 ? left : min(left, t.left);
+        const length<R> edge =
+            left + kernel::surface_height(off.wanted, places[k], kernel::half_width_at(found, places[k]));
+        t.edge = k == 0 ? edge : min(edge, t.edge);
+    }
+    return t;
+}
+
+/// Sands the board of `done.on` with its neck held by `bow` (null: slack).
+template <class R>
+void sand(const basic_strung_instrument<R>& found, const basic_board_details<R>& details, const basic_bench_work<R>& work,
+          const basic_bow<R>* bow, basic_work_done<R>& done) {
+    const auto& s = *work.sanding;
+    const auto& i = found.instrument;
+    for (std::size_t k = 0; k < i.neck.set.size(); ++k) {
+        require(messages::path_of("neck.set", k, "z"), i.neck.set[k].z, between(-3 * units::mm, 3 * units::mm));
+    }
+    held_shape<R> shape;
+    if (bow || !i.neck.set.empty() || !all(s.hollow.value() == number<R>(0))) {
+        shape = kernel::shape_held<R>(i, bow, s.hollow);
+    }
+    done.held = s.held;
+    done.hollow = s.hollow;
+    done.held_rise = bow ? bow->nut_rise() : length<R>();
+    auto arced = i.board;
+    arced.surface = s.surface;
+    if (const auto wrong = validate(arced); !wrong.empty()) {
+        require_that(false, "work.sanding.radius",
+                     messages::joined({"must leave a board: its ", wrong.front().field, " ", wrong.front().allowed}));
+    }
+    done.removal = least_removal(i.board, s.surface, s.allowance, shape.sanded);
+    done.thinnest = kernel::thinnest<R>(i.board, details, *done.removal);
+    require_that(all(number<R>(0) < done.thinnest->edge.value()), "work.sanding",
+                 "must leave some board: it would go through at the edge");
+    if (details.slot && i.board.scale.frets > 0) {
+        done.sanding = plan_reradius(kernel::reradius_job<R>(found, details, work, shape.sanded));
+    }
+    done.on = after_sanding(found, *done.removal, shape.after);
+}
+
+/// The work with the neck held, where it is to be held as it will be, in the shape of `will_be`.
+template <class R>
+[[nodiscard]] basic_work_done<R> work_held(const basic_strung_instrument<R>& found, const basic_board_details<R>& details,
+                                           const basic_bench_work<R>& work, const basic_bow<R>& at_pitch,
+                                           const basic_bow<R>& will_be) {
+    const auto bow_of = [&](neck_held held) {
+        return held == neck_held::slack ? nullptr : held == neck_held::as_at_pitch ? &at_pitch : &will_be;
+    };
+    basic_work_done<R> done;
+    done.on = found;
+    if (work.sanding) { kernel::sand<R>(found, details, work, bow_of(work.sanding->held), done); }
+    if (work.strings) { done.on.strung = *work.strings; }
+    if (work.wire) {
+        done.on = after_refret(done.on, *work.wire);
+        done.new_frets = true;
+        if (details.slot) { done.fit = tang_fit(*work.wire, details.slot->width); }
+    }
+    if (work.levelling) {
+        const auto& i = done.on.instrument;
+        basic_level_choice<R> c;
+        c.held = work.levelling->held;
+        c.hollow = work.levelling->hollow;
+        c.slack = level<R>(i, bow_of(neck_held::slack), *work.levelling);
+        c.at_pitch = level<R>(i, bow_of(neck_held::as_at_pitch), *work.levelling);
+        c.will_be = level<R>(i, bow_of(neck_held::as_it_will_be), *work.levelling);
+        auto cuts = c.way().cuts;
+        for (std::size_t n = 0; n < cuts.size(); ++n) {
+            const length<R> crown = kernel::crown_left(i.frets, static_cast<int>(n) + 1);
+            cuts[n] = min(cuts[n], length<R>(crown * number<R>(0.99L)));
+        }
+        done.on = after_levelling<R>(done.on, cuts);
+        done.levelling = std::move(c);
+    }
+    return done;
+}
+
+/// Rounds in which a shape that depends on the work's own outcome settles: each leaves some hundredths of what was left.
+inline constexpr int work_rounds = 4;
+
+} // namespace kernel
+
+/// Does the work in the order of the bench: the board, the strings chosen, then new frets or the file. Where the file
+/// would leave a fret too low the frets are filed all the same, as far as their crowns allow: see `levelling->refret()`.
+/// @param will_be the bow of the whole job's outcome, for work on a neck that is held as it will be; null: that of the
+///                strings over this work, before anything else is set
+/// @throws invalid_input for an instrument that cannot be solved, work that contradicts itself, a set of more than 3 mm
+/// where
+///         the board is sanded, and a levelling on fewer than three frets
+template <class R>
+[[nodiscard]] basic_work_done<R> do_work(const basic_strung_instrument<R>& found,
+                                         const std::type_identity_t<basic_board_details<R>>& details,
+                                         const std::type_identity_t<basic_bench_work<R>>& work,
+                                         const std::type_identity_t<basic_bow<R>>* will_be = nullptr) {
+    require_valid(details, "details");
+    require_valid(work, "work");
+    const auto& i = found.instrument;
+    require_that(!work.levelling || (i.board.scale.frets >= 3 && i.neck.joint_fret >= 3), "work.levelling",
+                 "must be left out where fewer than three frets are to be levelled");
+    if (!work.sanding && !work.levelling) { return kernel::work_held<R>(found, details, work, {}, {}); }
+    const auto at_pitch = solve(found).bow;
+    if (will_be) { return kernel::work_held<R>(found, details, work, at_pitch, *will_be); }
+    auto done = kernel::work_held<R>(found, details, work, at_pitch, at_pitch);
+    for (int round = 0; round < kernel::work_rounds; ++round) {
+        done = kernel::work_held<R>(found, details, work, at_pitch, solve(done.on).bow);
+    }
+    return done;
+}
+
+} // namespace tautline

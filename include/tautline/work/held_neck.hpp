@@ -1,0 +1,88 @@
+#pragma once
+/// @file
+/// How a neck is held while its board is sanded or its frets are filed, and what shape its board has then.
+///
+/// Source: geometry and linear elasticity. A board is free of stress when slack (nearly), so wood planed off it leaves the
+/// rest as it was: the glue line and the back keep the set, the top gets a new line. Released from a jig the whole old bow
+/// springs back, since what was taken off was strained with the rest.
+
+#include <algorithm>
+#include <vector>
+
+#include "../instrument/instrument.hpp"
+#include "../neck/bow.hpp"
+
+namespace tautline {
+
+/// How a neck is held at the bench.
+enum class neck_held {
+    not_said,      ///< nobody can know it but who does the work
+    slack,         ///< free, strings and rod slack
+    as_at_pitch,   ///< by a jig in the shape that the strings give it as found
+    as_it_will_be, ///< by a jig in the shape that the planned strings will give it
+};
+
+namespace kernel {
+
+/// Places in order along the board, each once (a micrometre apart at least).
+template <class R>
+void in_order(std::vector<length<R>>& x) {
+    const R apart = number<R>(1e-6L);
+    std::sort(x.begin(), x.end(), [](const auto& a, const auto& b) { return agreed(a.value() < b.value()); });
+    const auto same = [&](const auto& a, const auto& b) { return agreed(R(b.value() - a.value()) < apart); };
+    x.erase(std::unique(x.begin(), x.end(), same), x.end());
+}
+
+/// Places that a held neck's shape is told at: nut, frets up to the joint, the joint, marks of the set, in order. Between
+/// them it is taken as straight: a bow bulges by a micrometre or two over the widest space of frets.
+template <class R>
+[[nodiscard]] std::vector<length<R>> shape_places(const basic_instrument<R>& i) {
+    const length<R> joint = joint_place(i);
+    std::vector<length<R>> x{length<R>(), joint};
+    for (int n = 1; n <= std::min(i.board.scale.frets, i.neck.joint_fret); ++n) {
+        x.push_back(kernel::fret_position(i.board.scale, n));
+    }
+    // A board without frets, or with few, still bows smoothly.
+    constexpr int parts = 12;
+    for (int n = 1; n < parts && i.board.scale.frets < parts; ++n) {
+        x.push_back(joint * number<R>(static_cast<long double>(n) / parts));
+    }
+    for (const auto& m : i.neck.set) { x.push_back(m.x); }
+    in_order(x);
+    return x;
+}
+
+/// A hollow wanted in the board, below its straight line at x, at least 0: a parabola from the first fret to the joint's
+/// (from the nut to the joint without frets), as frets are levelled to one.
+template <class R>
+[[nodiscard]] length<R> hollow_at(const basic_instrument<R>& i, const length<R>& depth, const length<R>& x) {
+    const length<R> joint = joint_place(i);
+    const length<R> from = i.board.scale.frets > 0 ? kernel::fret_position(i.board.scale, 1) : length<R>();
+    const R zero{}, one = number<R>(1);
+    const R t = min(one, max(zero, R(ratio<unit::length, R>(x - from, joint - from))));
+    return depth * R(number<R>(4) * t * R(one - t));
+}
+
+/// What a board's straight line is sanded from, and what its slack top is then.
+template <class R>
+struct held_shape {
+    std::vector<basic_profile_mark<R>> sanded{}; ///< set, bow of the held neck and hollow: all of it comes off
+    std::vector<basic_profile_mark<R>> after{};  ///< the slack board off its new line: the hollow and the bow let go
+};
+
+/// @param bow of the neck as it is held; null: held slack
+template <class R>
+[[nodiscard]] held_shape<R> shape_held(const basic_instrument<R>& i, const basic_bow<R>* bow, const length<R>& hollow) {
+    held_shape<R> shape;
+    for (const length<R>& x : shape_places(i)) {
+        const length<R> held = bow ? kernel::load_deflection_at<R>(*bow, x) : length<R>();
+        const length<R> below = hollow_at(i, hollow, x);
+        shape.sanded.push_back({.x = x, .z = kernel::profile_height(i.neck.set, x) + held + below});
+        shape.after.push_back({.x = x, .z = -(held + below)});
+    }
+    return shape;
+}
+
+} // namespace kernel
+
+} // namespace tautline

@@ -1,0 +1,150 @@
+#pragma once
+/// @file
+/// What a neck reset does to everything that is measured from the board: the frame follows the board, so that all on the
+/// body (saddle, tailpiece, pins, feet, what lies under the strings) is told anew from it.
+///
+/// Source: plane geometry of action/neck_reset.hpp. The heights of saddle, tailpiece and pins go on being told from the
+/// level of the soundboard under the saddle, level being along the board's line.
+
+#include "../action/neck_reset.hpp"
+#include "../action/object_clearance.hpp"
+#include "../instrument/strung_instrument.hpp"
+
+namespace tautline {
+
+/// How a neck is reset.
+template <class R>
+struct basic_reset {
+    using real = R;
+    field<angle<R>> turn{}; ///< + head back and down
+    field<length<R>> leave =
+        0 * units::mm; ///< taken off the whole face of the joint, which brings the neck nearer to the bridge
+    /// From the board's surface on the centre line down to the edge it turns about; absent: to the board's underside.
+    std::optional<field<length<R>>> edge_depth{};
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("turn", between(-most_neck_turn, most_neck_turn), self.turn...);
+        visit("leave", between(0 * units::mm, 20 * units::mm).fair_default("only the wedge is cut"), self.leave...);
+        visit("edge_depth", between(0 * units::mm, 100 * units::mm), self.edge_depth...);
+    }
+};
+using reset = basic_reset<double>;
+
+namespace kernel {
+
+/// The joint of an instrument's neck: its edge where the neck meets the body.
+template <class R>
+[[nodiscard]] basic_neck_joint<R> joint_of(const basic_instrument<R>& i, const length<R>& leave,
+                                           const std::optional<field<length<R>>>& edge_depth) {
+    basic_neck_joint<R> joint;
+    joint.x = joint_place(i);
+    joint.z = -(edge_depth ? length<R>(*edge_depth) : kernel::thickness_at<R>(i.board, length<R>(joint.x)));
+    joint.leave = leave;
+    return joint;
+}
+
+/// The body of an instrument turned away from under its neck.
+template <class R>
+struct body_after_reset {
+    basic_neck_joint<R> joint{};
+    angle<R> turn{};
+    length<R> line_x{}, top{}; ///< of the saddle's line: its place, and the soundboard's height under it
+    length<R> new_top{};
+
+    body_after_reset(const basic_instrument<R>& i, const basic_neck_joint<R>& about, const angle<R>& by)
+        : joint(about), turn(by), line_x(i.board.scale.scale_length), top(-i.saddle.board_line) {
+        // The soundboard's level passes under the middle of the saddle's top as high as it stood there.
+        const auto middle = [&](const length<R>& bass, const length<R>& treble) {
+            return (bass + treble) * number<R>(0.5L);
+        };
+        const auto there = seen({.x = line_x, .z = top});
+        const length<R> bass = seen({.x = line_x + i.saddle.setback_bass, .z = top + i.saddle.height_bass}).x;
+        const length<R> treble = seen({.x = line_x + i.saddle.setback_treble, .z = top + i.saddle.height_treble}).x;
+        new_top = there.z - (middle(bass, treble) - there.x) * tan(turn);
+    }
+    [[nodiscard]] basic_point<R> seen(const basic_point<R>& p) const { return seen_after_turn<R>(joint, turn, p); }
+    /// A place behind the saddle's line and over the soundboard.
+    void move(field<length<R>>& behind, field<length<R>>& over) const {
+        const auto p = seen({.x = line_x + behind, .z = top + over});
+        behind = p.x - line_x;
+        over = p.z - new_top;
+    }
+};
+
+template <class R>
+void turn_body(basic_instrument<R>& i, const basic_neck_joint<R>& joint, const angle<R>& turn) {
+    const body_after_reset<R> body(i, joint, turn);
+    body.move(i.saddle.setback_bass, i.saddle.height_bass);
+    body.move(i.saddle.setback_treble, i.saddle.height_treble);
+    if (i.tailpiece) { body.move(i.tailpiece->hinge_distance, i.tailpiece->hinge_height); }
+    if (i.pins) { body.move(i.pins->distance, i.pins->height); }
+    if (i.feet) {
+        auto& feet = *i.feet;
+        const R slope = tan(feet.top_slope);
+        const auto edge = [&](const length<R>& behind) {
+            return body.seen({.x = body.line_x + behind, .z = body.top + behind * slope}).x - body.line_x;
+        };
+        feet.ahead = -edge(length<R>(-feet.ahead));
+        feet.behind = edge(length<R>(feet.behind));
+        feet.top_slope = feet.top_slope - turn;
+    }
+    i.saddle.board_line = -body.new_top;
+}
+
+template <class R>
+[[nodiscard]] basic_strung_instrument<R> after_reset(basic_strung_instrument<R> on, const basic_reset<R>& by) {
+    turn_body<R>(on.instrument, joint_of<R>(on.instrument, by.leave, by.edge_depth), by.turn);
+    return on;
+}
+
+} // namespace kernel
+
+/// The instrument once its neck is reset: the board's line passes the saddle higher (for a head that goes back), and
+/// saddle, tailpiece, pins and feet lie as much turned the other way. Board, frets, nut, neck and strings keep what they
+/// are; the tongue beyond the joint is wedged so that the board stays straight.
+///
+/// Saddle, tailpiece and pins go exactly where the turn takes them, the feet's edges along too; what the setback times the
+/// turn makes in the feet's height (some hundredths of a millimetre) is left out.
+/// @throws invalid_input where the instrument is wrong, before or after: a board whose line no longer passes below the
+/// saddle
+template <class R>
+[[nodiscard]] basic_strung_instrument<R> after_reset(const basic_strung_instrument<R>& on,
+                                                     const std::type_identity_t<basic_reset<R>>& by) {
+    require_valid(on);
+    require_valid(by, "reset");
+    auto after = kernel::after_reset<R>(on, by);
+    require_valid(after);
+    return after;
+}
+
+/// What lies under the strings, told from the board once the neck is reset: beyond the board's end it stayed on the body.
+/// @param before the instrument before the reset
+template <class R>
+[[nodiscard]] basic_flat_object<R> object_after_reset(const basic_instrument<R>& before,
+                                                      const std::type_identity_t<basic_reset<R>>& by,
+                                                      std::type_identity_t<basic_flat_object<R>> object) {
+    require_valid(before, "instrument");
+    require_valid(by, "reset");
+    require_valid(object, "object");
+    if (!agreed(less<unit::length, R>(before.board.board_length, object.x))) { return object; }
+    const auto there = kernel::seen_after_turn<R>(kernel::joint_of<R>(before, by.leave, by.edge_depth), by.turn,
+                                                  {.x = object.x, .z = object.z});
+    object.x = there.x;
+    object.z = there.z;
+    object.along = object.along - by.turn;
+    return object;
+}
+
+/// The turn of the neck that a change of the board's line at the saddle speaks of, as a reset done by hand is measured:
+/// `(new - old)/(x_s - x_e)`.
+/// @param from,to height of the bare board's line over the soundboard at the saddle
+template <class R>
+[[nodiscard]] angle<R> turn_of_board_line(const basic_instrument<R>& i, param<length<R>> from, param<length<R>> to) {
+    require_valid(i, "instrument");
+    require("from", from, between(-50 * units::mm, 150 * units::mm));
+    require("to", to, between(-50 * units::mm, 150 * units::mm));
+    return atan2(length<R>(to - from), length<R>(i.board.scale.scale_length - joint_place(i)));
+}
+
+} // namespace tautline

@@ -1,0 +1,147 @@
+#pragma once
+/// @file
+/// What comes of the work on board and frets: the instrument with the work in it, what sanding takes and threatens, how new
+/// wire sits, what a file takes.
+
+#include "../board/levelling_plan.hpp"
+#include "../board/reradius.hpp"
+#include "after_work.hpp"
+#include "bench_work.hpp"
+
+namespace tautline {
+
+/// How a levelling goes: metal off all crests together, and how many frets it leaves too low.
+template <class R = double>
+struct basic_levelling_way {
+    using real = R;
+    std::vector<length<R>> cuts{}; ///< first fret first
+    length<R> total{};             ///< off all crests together
+    int too_low = 0;               ///< frets left with too little crown
+};
+
+/// Frets filed level: as it was said, and what the other ways of holding the neck would take.
+template <class R = double>
+struct basic_level_choice {
+    using real = R;
+    neck_held held = neck_held::not_said; ///< as it was said
+    length<R> hollow{};                   ///< wanted of the crests as the neck is held
+    basic_levelling_way<R> slack{};       ///< the neck free, strings and rod slack
+    basic_levelling_way<R> at_pitch{};    ///< held as the strings hold it as found
+    basic_levelling_way<R> will_be{};     ///< held as the planned strings will hold it
+
+    /// The way that was said.
+    [[nodiscard]] const basic_levelling_way<R>& way() const {
+        return held == neck_held::slack ? slack : held == neck_held::as_at_pitch ? at_pitch : will_be;
+    }
+    /// Whether the file would leave a fret too low: new frets are proposed then.
+    [[nodiscard]] bool refret() const { return way().too_low > 0; }
+};
+
+/// The thinnest place of a sanded board.
+template <class R = double>
+struct basic_thinnest {
+    using real = R;
+    length<R> x{};     ///< from the nut
+    length<R> left{};  ///< of the board there, on the centre line
+    length<R> least{}; ///< that must be left
+    length<R> edge{};  ///< height left at the board's edge, where that is least
+    /// Whether enough is left.
+    [[nodiscard]] auto enough() const { return least.value() <= left.value(); }
+};
+
+/// Least thickness that any board must keep on its centre line; common practice, no source.
+inline constexpr long double least_board_thickness_mm = 2;
+
+/// What came of the work.
+template <class R = double>
+struct basic_work_done {
+    using real = R;
+    basic_strung_instrument<R> on{};                  ///< the instrument with the work in it
+    std::optional<basic_removal<R>> removal{};        ///< what sanding took off
+    std::optional<basic_reradius_plan<R>> sanding{};  ///< slot by slot; where the slots were measured
+    std::optional<basic_thinnest<R>> thinnest{};      ///< of a sanded board
+    neck_held held = neck_held::not_said;             ///< how the neck was held while it was sanded
+    length<R> hollow{};                               ///< sanded into the board
+    length<R> held_rise{};                            ///< of the nut by the jig while it was sanded, over its slack place
+    bool new_frets = false;                           ///< whether it was fretted anew
+    std::optional<basic_tang_fit<R>> fit{};           ///< of new wire; where the slots were measured
+    std::optional<basic_level_choice<R>> levelling{}; ///< where frets were levelled
+};
+using work_done = basic_work_done<double>;
+
+/// The numbers of a work done, by name: what steps and sheets tell. Absent where no such work is planned.
+template <class R = double>
+struct basic_work_numbers {
+    using real = R;
+    std::optional<length<R>> off_centre_at_nut{}; ///< sanded off on the centre line
+    std::optional<length<R>> off_centre_at_end{}; ///< the same at the end of the board
+    std::optional<length<R>> off_centre_most{};   ///< the same where it is most
+    std::optional<length<R>> thinnest{};          ///< of the board, left on the centre line at the thinnest fret
+    std::optional<length<R>> thickness_at_nut{};  ///< of the board, left on the centre line
+    std::optional<length<R>> thickness_at_end{};  ///< the same at the end of the board
+    std::optional<length<R>> slot_needed{};       ///< depth that the wire needs
+    std::optional<length<R>> slot_to_deepen{};    ///< at the fret that lacks most
+    std::optional<length<R>> tang_interference{}; ///< of new wire in old slots
+    std::optional<length<R>> level_slack{};       ///< metal off all crowns, neck slack
+    std::optional<length<R>> level_at_pitch{};    ///< the same, the neck held as found at pitch
+    std::optional<length<R>> level_will_be{};     ///< the same, the neck held as it will be
+    std::vector<length<R>> fret_cuts{};           ///< off each fret, first fret first
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("off_centre_at_nut", self.off_centre_at_nut...);
+        visit("off_centre_at_end", self.off_centre_at_end...);
+        visit("off_centre_most", self.off_centre_most...);
+        visit("thinnest", self.thinnest...);
+        visit("thickness_at_nut", self.thickness_at_nut...);
+        visit("thickness_at_end", self.thickness_at_end...);
+        visit("slot_needed", self.slot_needed...);
+        visit("slot_to_deepen", self.slot_to_deepen...);
+        visit("tang_interference", self.tang_interference...);
+        visit("level_slack", self.level_slack...);
+        visit("level_at_pitch", self.level_at_pitch...);
+        visit("level_will_be", self.level_will_be...);
+        visit("fret_cuts", self.fret_cuts...);
+    }
+};
+using work_numbers = basic_work_numbers<double>;
+
+/// The numbers of a work done.
+template <class R>
+[[nodiscard]] basic_work_numbers<R> numbers_of(const basic_work_done<R>& done) {
+    basic_work_numbers<R> n;
+    if (done.removal) {
+        const auto& sanded = done.on.instrument.board;
+        const auto off = [&](const length<R>& x) { return length<R>(kernel::centre_removal(*done.removal, x)); };
+        n.off_centre_at_nut = off(length<R>());
+        n.off_centre_at_end = off(length<R>(sanded.board_length));
+        n.off_centre_most = max(*n.off_centre_at_nut, *n.off_centre_at_end);
+        for (const auto& m : done.removal->shape) {
+            if (all(m.x.value() < sanded.board_length.value())) {
+                n.off_centre_most = max(*n.off_centre_most, off(length<R>(m.x)));
+            }
+        }
+        n.thinnest = done.thinnest->left;
+        n.thickness_at_nut = sanded.thickness;
+        n.thickness_at_end = kernel::thickness_at(sanded, length<R>(sanded.board_length));
+    }
+    if (done.sanding) {
+        n.slot_needed = done.sanding->needed_slot;
+        length<R> most{};
+        for (const auto& row : done.sanding->rows) {
+            if (row.fret > 0) { most = max(most, row.slot_to_deepen); }
+        }
+        n.slot_to_deepen = most;
+    }
+    if (done.fit) { n.tang_interference = done.fit->tang_interference; }
+    if (done.levelling) {
+        const auto& c = *done.levelling;
+        n.level_slack = c.slack.total;
+        n.level_at_pitch = c.at_pitch.total;
+        n.level_will_be = c.will_be.total;
+        n.fret_cuts = c.way().cuts;
+    }
+    return n;
+}
+
+} // namespace tautline
