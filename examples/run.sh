@@ -7,5 +7,5 @@ cd "$(dirname "$0")/.."
 need_to_build
 cmake -S . -B build -DTAUTLINE_TESTS=OFF -DTAUTLINE_EXAMPLES=ON -DTAUTLINE_BENCH=OFF >/dev/null
 cmake --build build --parallel "$(nproc)" >/dev/null
-build/examples/bench_sheet/bench_sheet examples/jobs/octave_mandolin.toml
-build/examples/bench_sheet/bench_sheet examples/jobs/octave_mandolin.toml --drawings build/drawings
+build/examples/bench_sheet/bench_sheet examples/jobs/ten_string_cittern.toml
+build/examples/bench_sheet/bench_sheet examples/jobs/ten_string_cittern.toml --drawings build/drawings

@@ -80,7 +80,7 @@ TEST_SUITE("command line") {
             for (std::size_t k = 0; k < i; ++k) {
                 const option &one = all[k], &other = all[i];
                 const bool job = reads_job(one) && reads_job(other);
-                const std::string arguments = (job ? mandolin + " " : "") + given(one) + " " + given(other);
+                const std::string arguments = (job ? four_courses + " " : "") + given(one) + " " + given(other);
                 CAPTURE(arguments);
                 // Two that only say more go together where the sheet takes both.
                 const bool go = one.asks && other.asks
@@ -116,7 +116,7 @@ TEST_SUITE("command line") {
     }
     TEST_CASE("each option without its value, with an empty one, with another option for it, twice") {
         for (const option& o : options()) {
-            const std::string job = reads_job(o) ? mandolin + " " : "";
+            const std::string job = reads_job(o) ? four_courses + " " : "";
             if (o.value.empty()) {
                 check_mistake(job + o.name + "=yes", o.name + " is given a value; expected it alone");
                 continue;
@@ -133,34 +133,34 @@ TEST_SUITE("command line") {
         }
     }
     TEST_CASE("values that no option takes") {
-        check_mistake(mandolin + " --units furlongs", "--units is \"furlongs\"; expected metric, imperial or both");
-        check_mistake(mandolin + " --units Metric", "--units is \"Metric\"; expected metric, imperial or both");
-        check_mistake(mandolin + " --drawings d --paper a5", "--paper is \"a5\"; expected a4 or letter");
+        check_mistake(four_courses + " --units furlongs", "--units is \"furlongs\"; expected metric, imperial or both");
+        check_mistake(four_courses + " --units Metric", "--units is \"Metric\"; expected metric, imperial or both");
+        check_mistake(four_courses + " --drawings d --paper a5", "--paper is \"a5\"; expected a4 or letter");
         for (const char* count : {"0", "1", "-5", "2000001", "many", "1e3", "3.5", "99999999999999999999999"}) {
-            check_mistake(mandolin + " --sample " + count,
+            check_mistake(four_courses + " --sample " + count,
                           std::string("--sample is \"") + count + "\"; expected a whole number of variants, 2 to 2000000");
         }
         for (const char* seed : {"-1", "x", "0x3", "18446744073709551616"}) {
-            check_mistake(mandolin + " --sample 5 --seed " + seed,
+            check_mistake(four_courses + " --sample 5 --seed " + seed,
                           std::string("--seed is \"") + seed + "\"; expected a whole number, 0 or more");
         }
-        check_mistake(mandolin + " --csv --units both --through a4 '440 Hz'",
+        check_mistake(four_courses + " --csv --units both --through a4 '440 Hz'",
                       "--units is \"both\"; expected metric or imperial with --csv");
     }
     TEST_CASE("no job file, two of them, one where none is read, options that are none") {
         check_mistake("", "the job file is missing; expected its name");
         check_mistake("--json", "the job file is missing; expected its name");
         check_mistake("''", "the job file is \"\"; expected its name");
-        check_mistake(mandolin + " other.toml", "\"other.toml\" is one name too many; expected one job file");
+        check_mistake(four_courses + " other.toml", "\"other.toml\" is one name too many; expected one job file");
         check_mistake("--new my_job.toml",
                       "\"my_job.toml\" is given with --new; expected no job file, for none is read (--out");
         check_mistake("--keys my_job.toml", "\"my_job.toml\" is given with --keys; expected no job file");
-        check_mistake(mandolin + " --unit metric", "unknown option \"--unit\"; did you mean \"--units\"?");
-        check_mistake(mandolin + " --drawing=d", "unknown option \"--drawing=d\"; did you mean \"--drawings\"?");
-        check_mistake(mandolin + " --frobnicate", "unknown option \"--frobnicate\"\n");
-        check_mistake(mandolin + " -x", "unknown option \"-x\"\n");
+        check_mistake(four_courses + " --unit metric", "unknown option \"--unit\"; did you mean \"--units\"?");
+        check_mistake(four_courses + " --drawing=d", "unknown option \"--drawing=d\"; did you mean \"--drawings\"?");
+        check_mistake(four_courses + " --frobnicate", "unknown option \"--frobnicate\"\n");
+        check_mistake(four_courses + " -x", "unknown option \"-x\"\n");
         // All at once.
-        const auto r = run(mandolin + " --seed x --paper a5 --units z");
+        const auto r = run(four_courses + " --seed x --paper a5 --units z");
         for (const char* said :
              {"--seed is \"x\"", "--paper is \"a5\"", "--units is \"z\"", "--seed is given with the sheet",
               "--paper is given with the sheet; expected only with --drawings\n"}) {
@@ -171,7 +171,7 @@ TEST_SUITE("command line") {
     }
     TEST_CASE("what cannot be varied or tabled is a mistake of the command line, not of the file") {
         const auto told = [](const std::string& arguments, const std::string& said) {
-            const auto r = run(mandolin + " " + arguments);
+            const auto r = run(four_courses + " " + arguments);
             CAPTURE(arguments);
             CHECK(r.code == 2);
             CHECK(r.out.empty());

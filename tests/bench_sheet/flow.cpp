@@ -19,7 +19,7 @@ namespace {
 using values = std::map<std::string, double>;
 
 bench_job demo_job(const char* name) {
-    std::ifstream file(std::string(JOBS) + "/" + name);
+    std::ifstream file(name);
     REQUIRE(file);
     const std::string text{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
     const auto read = bench_sheet::parse_job(text);
@@ -74,8 +74,8 @@ struct change {
     }
 };
 
-const char* const mandolin = "octave_mandolin.toml";
-const char* const baritone = "baritone_flat_top.toml";
+const char* const four_courses = TEST_JOBS "/four_courses.toml";
+const char* const baritone = JOBS "/baritone_flat_top.toml";
 
 /// What a change of the load or the stiffness of the neck carries along.
 const std::set<std::string> bow_and_what_follows{"nut_rise",
@@ -106,7 +106,7 @@ const std::set<std::string> bow_and_what_follows{"nut_rise",
 
 TEST_SUITE("one change flows where it must and nowhere else") {
     TEST_CASE("a thicker treble string pulls more, bows the neck and lifts every string over every fret before the joint") {
-        const change c(mandolin, [](strung_instrument& j) { j.strung.strings[7].string.core.diameter = 12 * thou; });
+        const change c(four_courses, [](strung_instrument& j) { j.strung.strings[7].string.core.diameter = 12 * thou; });
         auto may = bow_and_what_follows;
         for (const char* p : {"strings[7].gauge", "strings[7].mass_per_length", "strings[7].tension",
                               "strings[7].share_of_strength", "total_tension"}) {
@@ -125,7 +125,7 @@ TEST_SUITE("one change flows where it must and nowhere else") {
     }
     TEST_CASE("a flatter board: outer strings stand lower over the middle frets than the slots, which ride on the board, "
               "let them") {
-        const change c(mandolin, [](strung_instrument& j) { j.instrument.board.surface.radius = 12 * inch; });
+        const change c(four_courses, [](strung_instrument& j) { j.instrument.board.surface.radius = 12 * inch; });
         for (const auto& leaf : c.before) {
             // Not a structured binding: clang 14 does not let a lambda, and so no check, see one.
             const std::string& path = leaf.first;
@@ -148,7 +148,7 @@ TEST_SUITE("one change flows where it must and nowhere else") {
         CHECK(c.step("nut_rise") < 0);
     }
     TEST_CASE("a bridge 1 mm higher lifts every string in proportion to its distance from the nut and presses harder") {
-        const change c(mandolin, [](strung_instrument& j) {
+        const change c(four_courses, [](strung_instrument& j) {
             j.instrument.saddle.height_bass = j.instrument.saddle.height_bass + 1 * mm;
             j.instrument.saddle.height_treble = j.instrument.saddle.height_treble + 1 * mm;
         });
@@ -168,7 +168,7 @@ TEST_SUITE("one change flows where it must and nowhere else") {
         CHECK(c.step("down_force") > 0);
     }
     TEST_CASE("wear of one fret touches that fret's heights and the clearances around it only") {
-        const change c(mandolin, [](strung_instrument& j) {
+        const change c(four_courses, [](strung_instrument& j) {
             auto& wear = j.instrument.frets.wear;
             wear.resize(19, 0.0 * mm);
             wear[10] = 0.05 * mm; // fret 11
@@ -182,7 +182,7 @@ TEST_SUITE("one change flows where it must and nowhere else") {
         CHECK(c.step("strings[0].clearances[11].gap") < 0); // pressed lower, at the worn fret
     }
     TEST_CASE("higher frets bring every crest closer by as much, and steepen a pressed string toward the saddle") {
-        const change c(mandolin, [](strung_instrument& j) { j.instrument.frets.wire.crown_height = 1.0 * mm; });
+        const change c(four_courses, [](strung_instrument& j) { j.instrument.frets.wire.crown_height = 1.0 * mm; });
         c.moved_only({"strings[*].crest_z", "strings[*].heights", "strings[*].clearances", "strings[*].notes",
                       "strings[*].octave_setback", "strings[*].plucks", "straight_saddle", "line_at_saddle"});
         for (int n = 0; n < 19; ++n) {
@@ -199,25 +199,25 @@ TEST_SUITE("one change flows where it must and nowhere else") {
         }
     }
     TEST_CASE("a tuner post further down the head bends its own string only, at the nut only") {
-        const change c(mandolin, [](strung_instrument& j) { j.instrument.posts[0].along = 90 * mm; });
+        const change c(four_courses, [](strung_instrument& j) { j.instrument.posts[0].along = 90 * mm; });
         c.moved_only({"strings[0].at_nut", "strings[0].nut_dead_band"});
         CHECK(c.step("strings[0].at_nut.break_angle") != 0);
     }
     TEST_CASE("a tailpiece hung lower presses every string harder on the saddle and leaves tensions and heights alone") {
-        const change c(mandolin, [](strung_instrument& j) { j.instrument.tailpiece->hinge_height = -20 * mm; });
+        const change c(four_courses, [](strung_instrument& j) { j.instrument.tailpiece->hinge_height = -20 * mm; });
         c.moved_only({"strings[*].at_saddle", "strings[*].saddle_dead_band", "down_force", "push_along", "top_force",
                       "anchor_pull", "standing", "tailpiece_rise"});
         for (int i = 0; i < 8; ++i) { CHECK(c.step("strings[" + std::to_string(i) + "].at_saddle.break_angle") > 0); }
         CHECK(c.step("down_force") > 0);
     }
     TEST_CASE("a softer back bows more; tensions stay") {
-        const change c(mandolin, [](strung_instrument& j) { j.instrument.neck.back_modulus = 8 * GPa; });
+        const change c(four_courses, [](strung_instrument& j) { j.instrument.neck.back_modulus = 8 * GPa; });
         c.moved_only(bow_and_what_follows);
         CHECK(c.step("nut_rise") > 0);
         CHECK(c.step("relief.gap") > 0);
     }
     TEST_CASE("a lower standard pitch slackens everything alike") {
-        const change c(mandolin, [](strung_instrument& j) { j.strung.standard.a4 = 415 * Hz; });
+        const change c(four_courses, [](strung_instrument& j) { j.strung.standard.a4 = 415 * Hz; });
         for (int i = 0; i < 8; ++i) {
             const std::string t = "strings[" + std::to_string(i) + "].tension";
             const double ratio = c.after.at(t) / c.before.at(t);

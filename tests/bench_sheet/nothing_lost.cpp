@@ -25,7 +25,7 @@ namespace fs = std::filesystem;
 struct bench {
     files::scratch_folder scratch{};
     fs::path folder = scratch.path;
-    std::string text = read_all(mandolin);
+    std::string text = read_all(four_courses);
     std::string job = scratch.write("job.toml", text).string();
 
     [[nodiscard]] std::string at(const std::string& name) const { return (folder / name).string(); }
@@ -170,7 +170,7 @@ TEST_SUITE("nothing lost") {
         CHECK(std::distance(fs::directory_iterator(b.folder / "disk"), fs::directory_iterator()) == 1);
     }
     TEST_CASE("standard output that is closed or full is an error, with --help too") {
-        for (const std::string& arguments : {mandolin, std::string("--help"), std::string("--keys")}) {
+        for (const std::string& arguments : {four_courses, std::string("--help"), std::string("--keys")}) {
             const auto r = run(arguments + " >&-");
             CHECK(r.code == 1);
             CHECK(has(r.err, "standard output cannot be written"));
@@ -210,7 +210,7 @@ TEST_SUITE("nothing lost") {
     }
     TEST_CASE("--csv of a sweep: one number a cell, its unit beside it, a reason for what was refused") {
         const std::string sweep =
-            mandolin + " --vary tailpiece.hinge_height '-14 mm' '-12 mm' 3 --vary neck.depth_at_nut '-1 mm' '22 mm' 2 "
+            four_courses + " --vary tailpiece.hinge_height '-14 mm' '-12 mm' 3 --vary neck.depth_at_nut '-1 mm' '22 mm' 2 "
                        "--table 'strings[7].notes[11].error' --table down_force --csv";
         const auto r = run(sweep);
         REQUIRE_MESSAGE(r.code == 0, r.err);
@@ -245,7 +245,7 @@ TEST_SUITE("nothing lost") {
         CHECK(number(imperial[2][6]) == doctest::Approx(number(rows[2][6]) / 4.4482216152605)); // NIST SP 811, lbf
         CHECK(imperial[2][7] == "lbf");
         // A sample, too.
-        const auto sample = rows_of(run(mandolin + " --sample 60 --csv --table 'strings[7].notes[11].error'").out);
+        const auto sample = rows_of(run(four_courses + " --sample 60 --csv --table 'strings[7].notes[11].error'").out);
         REQUIRE(sample.size() == 2);
         CHECK(sample[0].size() == 9);
         CHECK(sample[1][1] == "cents");
@@ -256,7 +256,7 @@ TEST_SUITE("nothing lost") {
     TEST_CASE("what acts or hides in a title or a name does nothing on a terminal, in JSON and in CSV") {
         const std::string name = hostile::name_in_toml(), shown = hostile::name_shown();
         const auto with = [&](const std::string& arguments) {
-            std::string text = read_all(mandolin);
+            std::string text = read_all(four_courses);
             for (const std::string key : {"title = \"", "name = \""}) {
                 for (auto at = text.find(key); at != std::string::npos;
                      at = text.find(key, at + key.size() + name.size())) {
@@ -271,9 +271,9 @@ TEST_SUITE("nothing lost") {
             return r.out;
         };
         const std::string sheet = with("--detail");
-        CHECK(sheet.starts_with(shown + "Octave mandolin"));
+        CHECK(sheet.starts_with(shown + "Four courses"));
         CHECK(has(sheet, "Planned: " + shown));
-        CHECK(has(sheet, "  " + shown + "pickup"));
+        CHECK(has(sheet, "  " + shown + "guard"));
         CHECK(has(with("--explain 'objects[0].open'"), shown));
         CHECK(has(with("--list"), shown));
         (void)with("--csv");
@@ -290,12 +290,12 @@ TEST_SUITE("nothing lost") {
         const auto wrong = run_with("note = \"E4\"", "note = \"" + name + "\"");
         CHECK(wrong.code == 2);
         CHECK(!hostile::is_in(wrong.err));
-        const auto none = run(mandolin + " --explain \"$(printf 'a\\033[31m\\302\\233\\342\\200\\256')\"");
+        const auto none = run(four_courses + " --explain \"$(printf 'a\\033[31m\\302\\233\\342\\200\\256')\"");
         CHECK(none.code == 2);
         CHECK(has(none.err, "\"a\\x1b[31m\\xc2\\x9b\\xe2\\x80\\xae\""));
         const auto file = run("\"$(printf 'no\\342\\200\\213ne')\"");
         CHECK(has(file.err, "cannot read no\\xe2\\x80\\x8bne"));
-        const auto option = run(mandolin + " \"$(printf -- '--\\033[31m')\"");
+        const auto option = run(four_courses + " \"$(printf -- '--\\033[31m')\"");
         CHECK(option.code == 2);
         CHECK(has(option.err, "unknown option \"--\\x1b[31m\""));
     }
@@ -329,6 +329,6 @@ TEST_SUITE("nothing lost") {
                                  times(50, "1.5, ") + "]\n";
         CHECK(!bench_sheet::too_deep(flat));
         CHECK(bench_sheet::too_deep(flat + times(16, "a.") + "a = 1")->line == 3 + 50 + 4);
-        CHECK(!bench_sheet::too_deep(read_all(mandolin)));
+        CHECK(!bench_sheet::too_deep(read_all(four_courses)));
     }
 }

@@ -18,7 +18,7 @@ namespace {
 
 /// The demo job as found, its soundboard stiff (a giving one couples everything with everything), with a plan of its own.
 bench_job job_with(const std::string& plan) {
-    std::ifstream file(std::string(JOBS) + "/octave_mandolin.toml");
+    std::ifstream file(std::string(TEST_JOBS) + "/four_courses.toml");
     REQUIRE(file);
     std::string text{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
     text.erase(text.find("# What is planned"));
@@ -112,7 +112,7 @@ std::set<std::string> all_of(std::initializer_list<std::set<std::string>> sets) 
 TEST_SUITE("a planned change flows where it must and nowhere else") {
     TEST_CASE("nothing planned: planned is found") { check_flow("[planned]\n", {}, {}); }
     TEST_CASE("wood sanded off: thickness and stiffness, slots, bridge, action") {
-        check_flow("[planned.sanding]\nheld = \"slack\"\nradius = \"12 in\"\n",
+        check_flow("[planned.sanding]\nheld = \"slack\"\nradius = \"290 mm\"\n",
                    all_of({{"strings[*].crest_z", "strings[*].heights"},
                            {"nut_rise", "board_relief.gap", "strings[*].line.nut_z", "strings[*].line.saddle_z",
                             "line_at_saddle", "strings[*].notes[*].error", "down_force"}}),
@@ -124,7 +124,7 @@ TEST_SUITE("a planned change flows where it must and nowhere else") {
                             "strings[*].share_of_strength", "strings[*].mass_per_length", "total_tension"}}));
         // What the library is told to be different, by hand: slots ride higher over the lowered board, the line passes
         // lower.
-        const auto a = setups_of(job_with("[planned.sanding]\nheld = \"slack\"\nradius = \"12 in\"\n"));
+        const auto a = setups_of(job_with("[planned.sanding]\nheld = \"slack\"\nradius = \"290 mm\"\n"));
         const auto found = job_with("").instrument;
         const auto& after = a.work.on.instrument;
         CHECK(after.board.thickness < found.board.thickness);
@@ -188,10 +188,10 @@ TEST_SUITE("a planned change flows where it must and nowhere else") {
         REQUIRE(a.objects.size() == 1);
         CHECK(a.objects[0].name == "pickup");
         // And sanding brings what stays on the body nearer to the board's own line.
-        const auto s = setups_of(job_with("[planned.sanding]\nheld = \"slack\"\nradius = \"12 in\"\n"));
+        const auto s = setups_of(job_with("[planned.sanding]\nheld = \"slack\"\nradius = \"290 mm\"\n"));
         CHECK(s.objects[0].shape.z > -6 * mm);
         // What is planned anew is told over the board as it will be.
-        const auto both = setups_of(job_with("[planned.sanding]\nheld = \"slack\"\nradius = \"12 in\"\n"
+        const auto both = setups_of(job_with("[planned.sanding]\nheld = \"slack\"\nradius = \"290 mm\"\n"
                                              "[[planned.objects]]\nx = \"425 mm\"\nz = \"-3 mm\"\n"));
         REQUIRE(both.objects.size() == 1);
         CHECK(length<>(both.objects[0].shape.z) == -3 * mm);

@@ -25,9 +25,9 @@ void check_wrong(const std::string& from, const std::string& to, const std::stri
 
 TEST_SUITE("bench_sheet") {
     TEST_CASE("both demo jobs print a sheet, in every system of units") {
-        for (const char* name : {"/octave_mandolin.toml", "/baritone_flat_top.toml"}) {
+        for (const char* name : {TEST_JOBS "/four_courses.toml", JOBS "/baritone_flat_top.toml", JOBS "/ten_string_cittern.toml"}) {
             for (const char* units : {"metric", "imperial", "both"}) {
-                const auto r = run(std::string(JOBS) + name + " --units " + units);
+                const auto r = run(std::string(name) + " --units " + units);
                 CHECK(r.code == 0);
                 CHECK(r.err.empty());
                 for (const char* part : {"found", "planned", "wanted", "Strings, A4", "Steps", "Done when: ",
@@ -35,7 +35,7 @@ TEST_SUITE("bench_sheet") {
                     CHECK_MESSAGE(has(r.out, part), part);
                 }
                 CHECK(!has(r.out, "Action: open string"));
-                const auto all = run(std::string(JOBS) + name + " --detail --units " + units);
+                const auto all = run(std::string(name) + " --detail --units " + units);
                 for (const char* part :
                      {"AS FOUND", "AS PLANNED", "Strings at pitch", "Neck under load", "Action: open string",
                       "Tightest place", "Intonation", "Saddle and nut", "Bridge and soundboard"}) {
@@ -48,7 +48,7 @@ TEST_SUITE("bench_sheet") {
         }
     }
     TEST_CASE("the sheet's columns line up") {
-        const auto r = run(mandolin + " --detail");
+        const auto r = run(four_courses + " --detail");
         std::string text = r.out.substr(r.out.find("Action:"));
         text = text.substr(0, text.find("\n\n"));
         std::size_t width = 0;
@@ -62,7 +62,7 @@ TEST_SUITE("bench_sheet") {
         CHECK(width > 40);
     }
     TEST_CASE("--json prints the same numbers for programs") {
-        const auto r = run(mandolin + " --json");
+        const auto r = run(four_courses + " --json");
         REQUIRE(r.code == 0);
         const auto j = nlohmann::json::parse(r.out);
         CHECK(j["format"] == "tautline-sheet");
@@ -76,7 +76,7 @@ TEST_SUITE("bench_sheet") {
             // The text says the same total.
             char total[32];
             std::snprintf(total, sizeof total, "  %.1f ±", sum);
-            const std::string out = run(mandolin).out;
+            const std::string out = run(four_courses).out;
             CHECK(has(out.substr(out.find("pull of all strings"), 120), total));
         }
         CHECK(j["plan"]["steps"].size() > 8);
@@ -97,7 +97,7 @@ TEST_SUITE("bench_sheet") {
         std::string zero = baritone;
         zero.replace(zero.find("frets = 20"), 10, "frets = 20\nzero_fret = true");
         std::ofstream(scratch() + "/zero.toml", std::ios::binary) << zero;
-        for (const auto& job : {mandolin, std::string(JOBS) + "/baritone_flat_top.toml", scratch() + "/limit.toml",
+        for (const auto& job : {four_courses, std::string(JOBS) + "/baritone_flat_top.toml", scratch() + "/limit.toml",
                                 scratch() + "/reset.toml", scratch() + "/zero.toml"}) {
             REQUIRE(run(job + " --json --out " + scratch() + "/sheet.json").code == 0);
             const auto validates = [](const std::string& file) {
@@ -115,9 +115,9 @@ TEST_SUITE("bench_sheet") {
         }
     }
     TEST_CASE("--csv: a line a result, found and planned beside each other") {
-        const auto r = run(mandolin + " --csv");
+        const auto r = run(four_courses + " --csv");
         REQUIRE(r.code == 0);
-        const auto j = nlohmann::json::parse(run(mandolin + " --json").out);
+        const auto j = nlohmann::json::parse(run(four_courses + " --json").out);
         CHECK(r.out.rfind("path,result,unit,found,found give or take,planned,planned give or take\r\n", 0) == 0);
         const auto at = r.out.find("\r\ndown_force,");
         REQUIRE(at != std::string::npos);
@@ -129,10 +129,10 @@ TEST_SUITE("bench_sheet") {
         CHECK(doubt > 1);
     }
     TEST_CASE("measurements that say how sure they are make results that say so too") {
-        const auto r = run(mandolin + " --budget");
+        const auto r = run(four_courses + " --budget");
         CHECK(has(r.out, "Where doubt comes from"));
         CHECK(has(r.out, "saddle.board_line"));
-        const auto j = nlohmann::json::parse(run(mandolin + " --json").out);
+        const auto j = nlohmann::json::parse(run(four_courses + " --json").out);
         const auto& results = j["found"]["uncertainty"]["results"];
         REQUIRE(results.size() >= 7);
         for (const auto& one : results) {
@@ -155,7 +155,7 @@ TEST_SUITE("bench_sheet") {
     }
     TEST_CASE("an instrument that is set as the plan says gives what was wanted") {
         // The job without its planned part: what remains is set to the plan's own numbers and solved again as found.
-        std::string text = read_all(mandolin);
+        std::string text = read_all(four_courses);
         text.erase(text.find("# What is planned"), text.find("[wanted]") - text.find("# What is planned"));
         const std::string wanted = text.substr(text.find("[wanted]"));
         std::ofstream(scratch() + "/wishes.toml") << text;
@@ -176,7 +176,7 @@ TEST_SUITE("bench_sheet") {
         put("height_treble", mm(j["plan"]["saddle_height_mm"][7].get<double>()));
         const std::string top = "height_treble = " + mm(j["plan"]["saddle_height_mm"][7].get<double>()) + "\nradius = ";
         REQUIRE(text.find(top) != std::string::npos);
-        text.replace(text.find(top) + top.size(), std::string("\"8 in\"").size(),
+        text.replace(text.find(top) + top.size(), std::string("\"210 mm\"").size(),
                      mm(j["plan"]["saddle_radius_mm"].get<double>()));
         put("setback_bass", mm(3.4 + j["plan"]["setback_change_mm"]["bass"].get<double>()));
         put("setback_treble", mm(1.6 + j["plan"]["setback_change_mm"]["treble"].get<double>()));
@@ -201,23 +201,23 @@ TEST_SUITE("bench_sheet") {
         check_wrong("down_force = \"100 N\"", "saddle_break = \"20 deg\"", "must be left out where there are no pins");
     }
     TEST_CASE("--explain: every number of the sheet has a name, a formula and a source") {
-        const auto list = run(mandolin + " --list");
+        const auto list = run(four_courses + " --list");
         REQUIRE(list.code == 0);
         for (const char* name : {"found.relief.gap", "planned.strings[0].heights[11]", "plan.slot_change[0]",
                                  "work.thickness_at_nut", "objects[0].open"}) {
             CHECK_MESSAGE(has(list.out, name), name);
-            const auto r = run(mandolin + " --explain '" + name + "'");
+            const auto r = run(four_courses + " --explain '" + name + "'");
             CHECK(r.code == 0);
             CHECK(has(r.out, "made as: "));
             CHECK(has(r.out, "after: "));
             CHECK(!has(r.out, "made as: \n"));
         }
-        const auto height = run(mandolin + " --explain 'strings[0].heights[11]'").out;
+        const auto height = run(four_courses + " --explain 'strings[0].heights[11]'").out;
         CHECK(has(height, "as planned: 2.20 ± "));
         CHECK(has(height, "saddle.height_bass"));
-        const auto slot = run(mandolin + " --explain 'plan.slot_change[0]'").out;
+        const auto slot = run(four_courses + " --explain 'plan.slot_change[0]'").out;
         CHECK(has(slot, "wanted.first_fret_bass"));
-        const auto none = run(mandolin + " --explain releif.gap");
+        const auto none = run(four_courses + " --explain releif.gap");
         CHECK(none.code == 2);
         CHECK(has(none.err, "did you mean \"relief.gap\"?"));
     }
@@ -231,8 +231,8 @@ TEST_SUITE("bench_sheet") {
         CHECK(has(sheet.out, "Travel guitar"));
         CHECK(!has(sheet.out, "STOP"));
         // Every line behind a comment sign is a line of the file too: all of them together are still TOML the reader knows.
-        CHECK(run(mandolin + " --check").code == 0);
-        std::string text = read_all(mandolin);
+        CHECK(run(four_courses + " --check").code == 0);
+        std::string text = read_all(four_courses);
         text.replace(text.find("thickness"), 9, "thinness!");
         std::ofstream(scratch() + "/job.toml") << text;
         CHECK(run(scratch() + "/job.toml --check").code == 2);
@@ -240,7 +240,7 @@ TEST_SUITE("bench_sheet") {
     TEST_CASE("the document of the keys is the program's") { CHECK(read_all(KEYS) == run("--keys").out); }
     TEST_CASE("--vary and --through table results over inputs; --sample spreads them as the doubts say") {
         const auto r = run(
-            mandolin + " --vary saddle.height_bass '17 mm' '19 mm' 3 --table relief.gap --table 'strings[0].heights[11]'");
+            four_courses + " --vary saddle.height_bass '17 mm' '19 mm' 3 --table relief.gap --table 'strings[0].heights[11]'");
         REQUIRE_MESSAGE(r.code == 0, r.err);
         double before = 0;
         for (const char* height : {"17.00 mm", "18.00 mm", "19.00 mm"}) {
@@ -252,18 +252,18 @@ TEST_SUITE("bench_sheet") {
             CHECK((before == 0 || std::abs(action - before - 0.5) < 0.06));
             before = action;
         }
-        const auto csv = run(mandolin + " --through a4 '432 Hz, 440 Hz' --table total_tension --csv");
+        const auto csv = run(four_courses + " --through a4 '432 Hz, 440 Hz' --table total_tension --csv");
         CHECK(csv.code == 0);
         CHECK(has(csv.out, "standard.a4,standard.a4 unit,total_tension,total_tension unit,refused because\r\n432,Hz,"));
-        const auto bad = run(mandolin + " --through a4 '432 furlongs'");
+        const auto bad = run(four_courses + " --through a4 '432 furlongs'");
         CHECK(bad.code == 2);
         CHECK(
             has(bad.err, "bench_sheet: --through a4 is \"432 furlongs\"; expected a frequency with its unit (Hz, kHz)\n"));
-        CHECK(run(mandolin + " --through no.such '1 mm'").code == 2);
-        const auto sample = run(mandolin + " --sample 400 --seed 7 --table 'strings[0].heights[11]'");
+        CHECK(run(four_courses + " --through no.such '1 mm'").code == 2);
+        const auto sample = run(four_courses + " --sample 400 --seed 7 --table 'strings[0].heights[11]'");
         CHECK(sample.code == 0);
-        CHECK(sample.out == run(mandolin + " --sample 400 --seed 7 --table 'strings[0].heights[11]'").out);
-        CHECK(sample.out != run(mandolin + " --sample 400 --seed 8 --table 'strings[0].heights[11]'").out);
+        CHECK(sample.out == run(four_courses + " --sample 400 --seed 7 --table 'strings[0].heights[11]'").out);
+        CHECK(sample.out != run(four_courses + " --sample 400 --seed 8 --table 'strings[0].heights[11]'").out);
         double mean = 0, spread = 0;
         REQUIRE(std::sscanf(sample.out.c_str() + sample.out.find("strings[0]"),
                             "strings[0].heights[11] (4a G2) %lf mm %lf mm", &mean, &spread) == 2);
@@ -274,24 +274,24 @@ TEST_SUITE("bench_sheet") {
         std::ofstream(scratch() + "/kept.txt") << "before";
         CHECK(run(scratch() + "/none.toml --out " + scratch() + "/kept.txt").code == 2);
         CHECK(read_all(scratch() + "/kept.txt") == "before");
-        const auto r = run(mandolin + " --out " + scratch() + "/no/such/folder/sheet.txt");
+        const auto r = run(four_courses + " --out " + scratch() + "/no/such/folder/sheet.txt");
         CHECK(r.code == 1);
         CHECK(has(r.err, "sheet.txt"));
-        const auto drawn = run(mandolin + " --drawings " + scratch() + "/no/such/folder");
+        const auto drawn = run(four_courses + " --drawings " + scratch() + "/no/such/folder");
         CHECK(drawn.code == 1);
-        const auto good = run(mandolin + " --drawings " + scratch() + "/drawings --paper letter");
+        const auto good = run(four_courses + " --drawings " + scratch() + "/drawings --paper letter");
         CHECK_MESSAGE(good.code == 0, good.err);
         for (const char* name : {"/drawings/side_view.pdf", "/drawings/side_view.svg", "/drawings/templates.pdf"}) {
             CHECK_MESSAGE(std::ifstream(scratch() + name).good(), name);
         }
     }
     TEST_CASE("hostile files: control characters never reach the terminal, numbers beyond reason are refused") {
-        const auto loud = run_with("title = \"Octave", "title = \"\\u001b[31mOctave\\u0007");
+        const auto loud = run_with("title = \"Four", "title = \"\\u001b[31mFour\\u0007");
         CHECK(loud.code == 0);
         CHECK(!has(loud.out, "\x1b"));
         CHECK(!has(loud.out, "\x07"));
-        CHECK(has(loud.out, "\\x1b[31mOctave"));
-        const auto c1 = run_with("title = \"Octave", "title = \"\\u009b31mOctave");
+        CHECK(has(loud.out, "\\x1b[31mFour"));
+        const auto c1 = run_with("title = \"Four", "title = \"\\u009b31mFour");
         CHECK(!has(c1.out, "\xc2\x9b"));
         check_wrong("width_at_nut = \"32 mm\"", "width_at_nut = \"1e999 mm\"", "board.width_at_nut is \"1e999 mm\"");
         check_wrong("width_at_nut = \"32 mm\"", "width_at_nut = \"nan mm\"", "expected a length");
@@ -304,9 +304,9 @@ TEST_SUITE("bench_sheet") {
         CHECK(run(scratch() + "/deep.toml").code == 2);
         std::ofstream(scratch() + "/latin.toml", std::ios::binary) << "title = \"caf\xe9\"\n";
         CHECK(run(scratch() + "/latin.toml").code == 2);
-        std::ofstream(scratch() + "/cut.toml", std::ios::binary) << read_all(mandolin).substr(0, 1500);
+        std::ofstream(scratch() + "/cut.toml", std::ios::binary) << read_all(four_courses).substr(0, 1500);
         CHECK(run(scratch() + "/cut.toml").code == 2);
-        std::ofstream(scratch() + "/plan_only.toml") << "[planned.sanding]\nradius = \"12 in\"\n";
+        std::ofstream(scratch() + "/plan_only.toml") << "[planned.sanding]\nradius = \"290 mm\"\n";
         const auto only = run(scratch() + "/plan_only.toml");
         CHECK(only.code == 2);
         CHECK(has(only.err, "board.width_at_nut\" is missing"));
@@ -402,8 +402,8 @@ TEST_SUITE("bench_sheet") {
         CHECK(run("--help").code == 0);
         CHECK(has(run("--help").out, "examples/jobs"));
         CHECK(run("").code == 2);
-        CHECK(run(mandolin + " --colour").code == 2);
-        CHECK(run(mandolin + " --units furlongs").code == 2);
+        CHECK(run(four_courses + " --colour").code == 2);
+        CHECK(run(four_courses + " --units furlongs").code == 2);
     }
     TEST_CASE("a sheet that cannot be written is not a success") {
         const std::string full = scratch() + "/full";
@@ -411,12 +411,12 @@ TEST_SUITE("bench_sheet") {
             MESSAGE("not looked at: a device of one's own needs the superuser");
             return;
         }
-        for (const std::string& arguments : {mandolin, std::string("--help"), std::string("--new")}) {
+        for (const std::string& arguments : {four_courses, std::string("--help"), std::string("--new")}) {
             const auto r = run(arguments + " >" + full);
             CHECK(r.code == 1);
             CHECK(has(r.err, "standard output cannot be written"));
         }
-        const auto r = run(mandolin + " --out " + full);
+        const auto r = run(four_courses + " --out " + full);
         CHECK(r.code == 1);
         CHECK(has(r.err, "cannot write " + full + ": No space left on device"));
         CHECK(std::filesystem::is_character_file(full));

@@ -32,11 +32,13 @@ inline run_result run_command(const std::string& command) {
     return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, read_all(out), read_all(err)};
 }
 inline run_result run(const std::string& arguments) { return run_command(std::string(BENCH_SHEET) + " " + arguments); }
-inline const std::string mandolin = std::string(JOBS) + "/octave_mandolin.toml";
+/// A job that names nearly every key.
+inline const std::string four_courses = std::string(TEST_JOBS) + "/four_courses.toml";
+inline const std::string cittern = std::string(JOBS) + "/ten_string_cittern.toml";
 
-/// The demo job with one piece of its text replaced.
+/// That job with one piece of its text replaced.
 inline run_result run_with(const std::string& from, const std::string& to, const std::string& arguments = "") {
-    std::string text = read_all(mandolin);
+    std::string text = read_all(four_courses);
     const auto at = text.find(from);
     REQUIRE(at != std::string::npos);
     text.replace(at, from.size(), to);
@@ -44,7 +46,7 @@ inline run_result run_with(const std::string& from, const std::string& to, const
     return run(scratch() + "/job.toml " + arguments);
 }
 inline std::string line_number_of(const std::string& part) {
-    const std::string text = read_all(mandolin);
+    const std::string text = read_all(four_courses);
     const auto at = text.find(part);
     REQUIRE(at != std::string::npos);
     return std::to_string(1 + std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(at), '\n'));

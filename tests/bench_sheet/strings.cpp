@@ -57,7 +57,7 @@ TEST_SUITE("bench_sheet: strings") {
                       "strings[0].number (6 B1) is true; expected the number of a string, 6 or \"4a\"");
     }
     TEST_CASE("the strings of a course have letters, a nearest the bass") {
-        std::string text = read_all(mandolin);
+        std::string text = read_all(four_courses);
         std::size_t at = 0;
         for (const char* number : {"4a", "4b", "3a", "3b", "2a", "2b", "1a", "1b"}) {
             at = text.find("[[strings]]", at) + 12;
@@ -133,24 +133,24 @@ TEST_SUITE("bench_sheet: strings") {
         CHECK(r.out.find(asked) == r.out.rfind(asked));
     }
     TEST_CASE("a number of the sheet is named by its string's number or by its path, and is shown with both") {
-        const auto by_number = run(mandolin + " --explain 'string 4a.heights[11]'");
+        const auto by_number = run(four_courses + " --explain 'string 4a.heights[11]'");
         CHECK(by_number.code == 0);
-        CHECK(by_number.out == run(mandolin + " --explain 'strings[0].heights[11]'").out);
+        CHECK(by_number.out == run(four_courses + " --explain 'strings[0].heights[11]'").out);
         CHECK(has(by_number.out, "height over fret 12 of course 4 (G2), its bass-side string, as planned: 2.20"));
         CHECK(has(by_number.out, "named: planned.strings[0].heights[11] (4a G2)"));
-        CHECK(has(run(mandolin + " --explain 'found.string 1b.tension'").out, "strings[7].string.core.diameter (1b E4)"));
-        const auto none = run(mandolin + " --explain 'string 5a.tension'");
+        CHECK(has(run(four_courses + " --explain 'found.string 1b.tension'").out, "strings[7].string.core.diameter (1b E4)"));
+        const auto none = run(four_courses + " --explain 'string 5a.tension'");
         CHECK(none.code == 2);
         CHECK(has(none.err,
                   "--explain is \"string 5a.tension\"; expected a string that is there; there are courses 1 (E4) to "
                   "4 (G2); 4a is course 4 (G2), its bass-side string"));
         const std::string vary =
             " --through 'string 1b.string.core.diameter' '11 thou, 12 thou' --table 'string 1b.tension' ";
-        const auto table = run(mandolin + vary);
+        const auto table = run(four_courses + vary);
         CHECK(table.code == 0);
         CHECK(has(table.out, "strings[7].string.core.diameter (1b E4)  strings[7].tension (1b E4)"));
-        CHECK(has(run(mandolin + vary + "--csv").out, "strings[7].tension (1b E4),strings[7].tension (1b E4) unit"));
-        CHECK(run(mandolin + " --through a4 '440 Hz' --table 'string 9.tension'").code == 2);
+        CHECK(has(run(four_courses + vary + "--csv").out, "strings[7].tension (1b E4),strings[7].tension (1b E4) unit"));
+        CHECK(run(four_courses + " --through a4 '440 Hz' --table 'string 9.tension'").code == 2);
     }
     TEST_CASE("--list names the string of every number that has one") {
         const auto list = run(baritone + " --list");
@@ -171,12 +171,12 @@ TEST_SUITE("bench_sheet: strings") {
         }
     }
     TEST_CASE("where doubt comes from names the string whose measurement it is") {
-        std::string found = read_all(mandolin);
+        std::string found = read_all(four_courses);
         found.erase(found.find("# What is planned"));
         found.replace(found.find("gauge = \"11 thou\""), 17, "gauge = \"11 ± 0.3 thou\"");
         CHECK(has(run_text(found, "--budget").out, "strings[6].gauge (1a E4)"));
         // Measurements that err together may be named by number as well; one that is not there is told.
-        std::string text = read_all(mandolin);
+        std::string text = read_all(four_courses);
         text.replace(text.find("gauge = \"39 thou\""), 17, "gauge = \"39 ± 0.2 thou\"");
         const auto first = text.find("\"saddle.height_bass\"");
         text.replace(first, 20, "\"string 4a.gauge\"");
@@ -188,18 +188,18 @@ TEST_SUITE("bench_sheet: strings") {
     }
     TEST_CASE("a sweep takes the name of a result as --list writes it") {
         const std::string vary = " --through a4 '440 Hz' ";
-        const auto planned = run(mandolin + vary + "--table planned.relief.gap");
+        const auto planned = run(four_courses + vary + "--table planned.relief.gap");
         CHECK(planned.code == 0);
-        CHECK(planned.out == run(mandolin + vary + "--table relief.gap").out);
-        const auto twice = run(mandolin + vary + "--table relief.gap --table planned.relief.gap");
+        CHECK(planned.out == run(four_courses + vary + "--table relief.gap").out);
+        const auto twice = run(four_courses + vary + "--table relief.gap --table planned.relief.gap");
         CHECK(twice.code == 2);
         CHECK(has(twice.err, "expected each result once"));
-        const auto found = run(mandolin + vary + "--table found.relief.gap");
+        const auto found = run(four_courses + vary + "--table found.relief.gap");
         CHECK(found.code == 2);
         CHECK(has(found.err,
                   "--table is \"found.relief.gap\"; expected a result of the instrument as planned, which is what is "
                   "varied: planned.relief.gap"));
-        std::string alone = read_all(mandolin);
+        std::string alone = read_all(four_courses);
         alone.erase(alone.find("# What is planned"));
         CHECK(run_text(alone, vary + "--table found.relief.gap").code == 0);
         CHECK(run_text(alone, vary + "--table planned.relief.gap").code == 2);

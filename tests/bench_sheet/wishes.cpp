@@ -14,7 +14,7 @@ using namespace tautline::units;
 namespace {
 
 std::string demo(const char* name) {
-    std::ifstream file(std::string(JOBS) + "/" + name);
+    std::ifstream file(name);
     REQUIRE(file);
     return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
 }
@@ -23,8 +23,8 @@ std::string job_with(const char* name, const std::string& rest) {
     const std::string text = demo(name);
     return text.substr(0, text.find("# What is planned")) + rest;
 }
-const char* const mandolin = "octave_mandolin.toml";
-const char* const baritone = "baritone_flat_top.toml";
+const char* const four_courses = TEST_JOBS "/four_courses.toml";
+const char* const baritone = JOBS "/baritone_flat_top.toml";
 
 bench_sheet::read_job parsed(const std::string& text) {
     auto job = bench_sheet::parse_job(text);
@@ -93,17 +93,17 @@ TEST_SUITE("wishes of a job file") {
         CHECK_FALSE(has(page, "not met: wanted.action"));
     }
     TEST_CASE("a board line planned by hand prints its angle, beyond what sanding moved") {
-        // The mandolin's joint is at its octave fret: 22 1/16 in give 280.2 mm from there to the saddle's line.
+        // The four_courses's joint is at its octave fret: 22 1/16 in give 280.2 mm from there to the saddle's line.
         const char* const says = "turn that the planned board line speaks of (+ head back and down) ";
-        CHECK(near::within(number_after(sheet_of(job_with(mandolin, "[planned.saddle]\nboard_line = \"14.9 mm\"\n")), says),
+        CHECK(near::within(number_after(sheet_of(job_with(four_courses, "[planned.saddle]\nboard_line = \"14.9 mm\"\n")), says),
                            1.5 / 280.2 * 57.29578, 0.006));
-        const auto sanded = job_with(mandolin, "[planned.sanding]\nheld = \"slack\"\nradius = \"12 in\"\n");
+        const auto sanded = job_with(four_courses, "[planned.sanding]\nheld = \"slack\"\nradius = \"290 mm\"\n");
         const double moved = parsed(sanded).job.instrument.saddle.board_line / mm -
                              setups_of(parsed(sanded).job).plan.start.instrument.saddle.board_line / mm;
         REQUIRE(moved > 0.2);
         CHECK_FALSE(has(sheet_of(sanded), says));
         CHECK(near::within(
-            number_after(sheet_of(job_with(mandolin, "[planned.sanding]\nheld = \"slack\"\nradius = \"12 in\"\n"
+            number_after(sheet_of(job_with(four_courses, "[planned.sanding]\nheld = \"slack\"\nradius = \"290 mm\"\n"
                                                      "[planned.saddle]\nboard_line = \"14.9 mm\"\n")),
                          says),
             (1.5 + moved) / 280.2 * 57.29578, 0.006));
@@ -117,14 +117,14 @@ TEST_SUITE("wishes of a job file") {
         CHECK(near::within(a.objects[0].shape.z / mm, -4 - reach * (a.plan.reset->turn / rad), 0.02));
     }
     TEST_CASE("any wish alone is taken; the other side keeps its height") {
-        const auto alone = job_with(mandolin, "[wanted]\naction_treble = \"2 mm\"\n");
+        const auto alone = job_with(four_courses, "[wanted]\naction_treble = \"2 mm\"\n");
         const auto a = setups_of(parsed(alone).job);
         CHECK(near::within(a.plan.solved.strings.back().heights[11], 2 * mm, 1e-6 * mm));
         CHECK(near::within(a.plan.solved.strings.front().heights[11], a.found.strings.front().heights[11], 1e-6 * mm));
         const auto page = sheet_of(alone);
         CHECK_FALSE(has(page, "Cut the nut slots"));
-        CHECK(has(page, "over fret 12, course 1 (E4), its treble-side string 3.22 mm 2.00 mm 2.00 mm"));
-        CHECK(has(sheet_of(job_with(mandolin, "[wanted]\nfirst_fret_bass = \"0.6 mm\"\n")), "Cut the nut slots"));
+        CHECK(has(page, "over fret 12, course 1 (E4), its treble-side string 3.20 mm 2.00 mm 2.00 mm"));
+        CHECK(has(sheet_of(job_with(four_courses, "[wanted]\nfirst_fret_bass = \"0.6 mm\"\n")), "Cut the nut slots"));
     }
     TEST_CASE("the action's fret is used from the first step to the last") {
         const auto page = sheet_of(job_with(baritone, heights(3, 2.4) + "action_fret = 16\n"));
@@ -134,7 +134,7 @@ TEST_SUITE("wishes of a job file") {
         CHECK(has(page, "Action at pitch over fret 16"));
     }
     TEST_CASE("a zero fret: a note with its crown, no wish that is not met") {
-        std::string text = job_with(mandolin, "[wanted]\nfirst_fret_bass = \"0.6 mm\"\n");
+        std::string text = job_with(four_courses, "[wanted]\nfirst_fret_bass = \"0.6 mm\"\n");
         text.replace(text.find("frets = 19"), 10, "frets = 19\nzero_fret = true");
         const auto page = sheet_of(text);
         CHECK_FALSE(has(page, "not met"));
@@ -143,7 +143,7 @@ TEST_SUITE("wishes of a job file") {
                   "the wish it would stand over the board by"));
     }
     TEST_CASE("a diatonic board is set in tune by the fret of the octave; one without is told so") {
-        std::string places, text = job_with(mandolin, "[wanted]\nin_tune = true\n");
+        std::string places, text = job_with(four_courses, "[wanted]\nin_tune = true\n");
         for (const int step : {2, 4, 5, 7, 9, 11, 12, 14, 16}) {
             places +=
                 (places.empty() ? "\"" : ", \"") + std::to_string(22.0625 * 25.4 * (1 - std::exp2(-step / 12.0))) + " mm\"";
@@ -156,7 +156,7 @@ TEST_SUITE("wishes of a job file") {
         CHECK(std::abs(a.plan.solved.strings[0].notes[6].error / cents) < 10);
         CHECK(std::abs(a.found.strings[0].notes[6].error / cents) > 10);
         CHECK(has(sheet_of(text), "over fret 7, "));
-        std::string few = job_with(mandolin, "[wanted]\nin_tune = true\n");
+        std::string few = job_with(four_courses, "[wanted]\nin_tune = true\n");
         few.replace(few.find("frets = 19"), 10, "frets = 11");
         few.replace(few.find("joint_fret = 12"), 15, "joint_fret = 11");
         CHECK(has(sheet_of(few),
