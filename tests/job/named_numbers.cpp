@@ -1,0 +1,52 @@
+#include <tautline/job/named_numbers.hpp>
+
+#include <set>
+
+#include <doctest/doctest.h>
+
+#include "job_of_demo.hpp"
+#include "near.hpp"
+
+using namespace tautline;
+using namespace tautline::units;
+
+TEST_SUITE("named numbers") {
+    TEST_CASE("every number has a name of its own, words and the value of what it names") {
+        auto j = demo::job_as_found();
+        j.objects = {{.name = "guard", .shape = {.x = 430 * mm, .z = -6 * mm, .extent = 40 * mm}}};
+        j.wanted = wishes{};
+        j.wanted->action_bass = 2.2 * mm;
+        const auto s = setups_of(j);
+        const auto list = named_numbers(s);
+        std::set<std::string> names;
+        for (const auto& n : list) {
+            CHECK_MESSAGE(names.insert(n.name).second, n.name);
+            CHECK_FALSE_MESSAGE(n.words.empty(), n.name);
+            CHECK(n.name == n.state + "." + n.path);
+        }
+        REQUIRE(find_number(list, "found.total_tension"));
+        CHECK(find_number(list, "found.total_tension")->value == s.found.total_tension.value());
+        CHECK(find_number(list, "relief.gap") == find_number(list, "planned.relief.gap"));
+        CHECK(find_number(list, "plan.saddle_change[0]")->value == s.plan.saddle_change[0].value());
+        CHECK(find_number(list, "objects[0].open")->value == s.seats[0].open.value());
+        CHECK(find_number(list, "objects[0].open")->words == "guard: least clearance under open strings");
+        CHECK_FALSE(find_number(list, "objects[1].open"));
+    }
+    TEST_CASE("what moves a number of the plan, by its difference") {
+        auto j = demo::job_as_found();
+        j.wanted = wishes{};
+        j.wanted->action_bass = 2.2 * mm;
+        const auto s = setups_of(j);
+        const auto list = named_numbers(s);
+        const auto inputs = inputs_of(j, s, *find_number(list, "plan.saddle_change[0]"));
+        const auto wish =
+            std::find_if(inputs.begin(), inputs.end(), [](const auto& i) { return i.path == "wanted.action_bass"; });
+        REQUIRE(wish != inputs.end());
+        const auto at = [&](length<> action) {
+            j.wanted->action_bass = action;
+            return setups_of(j).plan.saddle_change[0].value();
+        };
+        CHECK(near::within(wish->slope, (at(2.21 * mm) - at(2.19 * mm)) / 2e-5, 1e-3));
+        CHECK(inputs_of(j, s, *find_number(list, "found.relief.gap")).size() > 5);
+    }
+}
