@@ -239,21 +239,6 @@ std::string_view meaning_of_key(std::string_view path) {
     return k ? k->words : std::string_view();
 }
 
-std::string_view moved_name(std::string_view path) {
-    struct moved {
-        std::string_view before, now;
-    };
-    static constexpr moved names[] = {
-        {"wanted.heel_depth", "wanted.reset.heel_depth"},
-        {"plan.neck_reset", "plan.reset.turn"},
-        {"work.level_under_load", "work.level_at_pitch"},
-    };
-    for (const moved& m : names) {
-        if (m.before == path) { return m.now; }
-    }
-    return "";
-}
-
 std::string key_document() {
     std::string text =
         "# Keys of a job file\n\n"

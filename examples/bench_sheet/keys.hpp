@@ -30,10 +30,6 @@ std::vector<key_row> all_keys();
 /// what the found one does.
 std::string_view meaning_of_key(std::string_view path);
 
-/// What a key that is no longer read, or a number that is no longer told under its name, is called now; empty for all
-/// others.
-std::string_view moved_name(std::string_view path);
-
 /// The keys as a document (Markdown).
 std::string key_document();
 

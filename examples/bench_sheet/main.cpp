@@ -85,9 +85,6 @@ int answer_request(const request& r, const whole_job& w) {
     if (r.list) { return write(r, explain_list(w, r.sheet.units)); }
     if (!r.explain.empty()) {
         if (const auto text = explain_text(w, r.explain, r.sheet.units)) { return write(r, *text); }
-        if (const std::string_view now = moved_name(r.explain); !now.empty()) {
-            return tell("the number \"" + shown(r.explain) + "\" is now named \"" + std::string(now) + "\".");
-        }
         const std::string close = nearest_name(w, r.explain);
         return tell("no number is named \"" + shown(r.explain) + "\"" +
                     (close.empty() ? "" : "; did you mean \"" + close + "\"?") + " --list names them all.");

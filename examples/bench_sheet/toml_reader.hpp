@@ -11,6 +11,7 @@
 #include <tautline/core/describe.hpp>
 #include <tautline/core/quantity_text.hpp>
 #include <tautline/doubt/uncertainty.hpp>
+#include <tautline/job/former_names.hpp>
 
 #include "checked_toml.hpp"
 #include "job.hpp"
@@ -135,10 +136,9 @@ public:
     void finish() {
         for (const auto& [key, node] : table_) {
             if (std::find(known_.begin(), known_.end(), key.str()) != known_.end()) { continue; }
-            if (const std::string_view now = moved_name(at(key.str())); !now.empty()) {
-                found_.push_back(
-                    {key.source().begin.line,
-                     "the key \"" + at(key.str()) + "\" is no longer read; it is now \"" + std::string(now) + "\""});
+            if (const std::string now = tl::present_name(at(key.str())); !now.empty()) {
+                found_.push_back({key.source().begin.line,
+                                  "the key \"" + at(key.str()) + "\" is no longer read; it is now \"" + now + "\""});
                 continue;
             }
             // Whoever has so many mistakes is not helped by guesses, and each takes its time.

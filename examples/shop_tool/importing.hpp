@@ -37,16 +37,19 @@ inline std::optional<told> told_by_export(const std::string& line) {
     return told{text_of_field((*fields)[0]), text_of_field((*fields)[2]), (*fields)[3], text_of_field((*fields)[4])};
 }
 
-/// Changes a measurement to a number in SI.
-inline void change_to(strung_instrument& model, const told& t) {
+/// Changes a measurement to a number in SI, under the name it has now.
+/// @param former what was renamed since the export was written
+inline void change_to(strung_instrument& model, const told& t, std::span<const former_name> former = former_names) {
     char* end = nullptr;
     const double v = std::strtod(t.value.c_str(), &end);
     if (t.value.empty() || *end != '\0' || !std::isfinite(v)) {
         throw wrong_input("\"" + shown(t.value) + "\" is not a number.");
     }
+    const std::string now = present_name(t.path, former);
+    const std::string_view path = now.empty() ? t.path : now;
     bool found = false;
     for_each_leaf(model, [&](std::string_view name, auto& leaf) {
-        if (name != t.path) { return; }
+        if (name != path) { return; }
         found = true;
         if (*t.kind != kind_name(leaf)) {
             throw wrong_input(shown(t.path) + " is a " + std::string(kind_name(leaf)) + ", not a " + shown(*t.kind) + ".");
@@ -74,7 +77,7 @@ inline std::map<std::string, strung_instrument> measured_in(lines file, const in
             if (!t) { continue; }
             auto at = measured.find(t->name);
             if (at == measured.end()) { at = measured.emplace(t->name, shop.load(shop.find(t->name))).first; }
-            t->kind ? change_to(at->second, *t) : change(at->second, t->path, t->value);
+            t->kind ? change_to(at->second, *t, shop.former()) : change(at->second, t->path, t->value, shop.former());
         } catch (const wrong_input& e) { throw wrong_input(file.place() + e.what()); }
     }
     return measured;

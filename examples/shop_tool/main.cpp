@@ -41,7 +41,7 @@ void measure(instruments& shop, const entry& e, const strung_instrument& model) 
 void set(instruments& shop, const words& w) {
     const entry e = shop.find(w[0]);
     strung_instrument model = shop.load(e);
-    for (std::size_t i = 1; i < w.size(); i += 2) { change(model, w[i], w[i + 1]); }
+    for (std::size_t i = 1; i < w.size(); i += 2) { change(model, w[i], w[i + 1], shop.former()); }
     measure(shop, e, model);
 }
 

@@ -9,7 +9,7 @@
 #include <tautline/core/leaves.hpp>
 #include <tautline/core/quantity_text.hpp>
 #include <tautline/doubt/tolerance.hpp>
-#include <tautline/job/meaning.hpp>
+#include <tautline/job/former_names.hpp>
 
 #include "../text/shown.hpp"
 
@@ -78,7 +78,9 @@ inline void read_into(double& place, std::string_view path, std::string_view typ
 }
 
 /// Changes one measurement, or the note of a string ("string 6.pitch", "strings[0].pitch"), to what somebody typed.
-inline void change(strung_instrument& model, std::string_view named, std::string_view typed) {
+/// @param former what was renamed: such a name is refused with the present one
+inline void change(strung_instrument& model, std::string_view named, std::string_view typed,
+                   std::span<const former_name> former = former_names) {
     const string_names names = names_of(model.instrument, model.strung);
     const auto path = path_by_number(named, names);
     if (!path) { throw wrong_input("There is no \"" + shown(named) + "\"; there are " + names.range() + "."); }
@@ -99,7 +101,11 @@ inline void change(strung_instrument& model, std::string_view named, std::string
             found = true;
         }
     });
-    if (!found) { throw wrong_input("There is no measurement \"" + shown(named) + "\"; `show` lists them."); }
+    if (found) { return; }
+    if (const std::string now = present_name(*path, former); !now.empty()) {
+        throw wrong_input("\"" + shown(named) + "\" is now named \"" + shown(now) + "\".");
+    }
+    throw wrong_input("There is no measurement \"" + shown(named) + "\"; `show` lists them.");
 }
 
 } // namespace shop

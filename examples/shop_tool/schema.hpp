@@ -4,9 +4,16 @@
 ///
 /// 1: instruments, their measurements as bare numbers in SI, the notes of their strings.
 /// 2: measurements say what kind they are; the setups that follow from them, and what was found, are kept beside them.
+///
+/// A path that the library has renamed since is brought up to date in a file of any version.
 
 #include <optional>
+#include <span>
+#include <vector>
 
+#include <tautline/job/former_names.hpp>
+
+#include "../text/shown.hpp"
 #include "kept_copy.hpp"
 
 namespace shop {
@@ -41,12 +48,43 @@ inline constexpr const char* from_1_to_2 = R"(
         instrument INTEGER NOT NULL REFERENCES setups ON DELETE CASCADE, place INTEGER NOT NULL, severity TEXT NOT NULL,
         sentence TEXT NOT NULL, PRIMARY KEY (instrument, place)) WITHOUT ROWID;)";
 
-/// Makes the tables of a new file, or brings those of an older program up to date; `refill` then computes what older
-/// tables did not hold. All in one transaction: a file is of one version or of the other. The file as it was is kept.
+/// The paths of kept measurements that have another name now, each with that.
+struct renamed_path {
+    std::string before, now;
+};
+inline std::vector<renamed_path> renamed_paths(const database& db, std::span<const tautline::former_name> former) {
+    std::vector<renamed_path> list;
+    if (former.empty()) { return list; }
+    statement paths(db, "SELECT DISTINCT path FROM measurements");
+    while (paths.next()) {
+        const std::string path = paths.text(0);
+        if (std::string now = tautline::present_name(path, former); !now.empty()) { list.push_back({path, now}); }
+    }
+    return list;
+}
+/// Gives measurements their present names.
+/// @throws database_error where an instrument has a measurement under both names: which is right nobody here can know
+inline void rename_paths(database& db, const std::vector<renamed_path>& renamed) {
+    for (const auto& [before, now] : renamed) {
+        statement both(db, "SELECT name FROM instruments JOIN measurements ON instrument = id WHERE path = ? AND id IN "
+                           "(SELECT instrument FROM measurements WHERE path = ?)");
+        if (both.with(before, now).next()) {
+            throw database_error("\"" + safe_text::shown(both.text(0)) + "\" has a measurement twice: as " +
+                                 safe_text::shown(before) + " and as " + safe_text::shown(now) +
+                                 ", which is its name now; nothing was changed");
+        }
+        statement(db, "UPDATE measurements SET path = ? WHERE path = ?").with(now, before).run();
+    }
+}
+
+/// Makes the tables of a new file, or brings those of an older program, and paths that were renamed, up to date; `refill`
+/// then computes what older tables did not hold. All in one transaction: a file is of one version or of the other. The
+/// file as it was is kept.
 /// @return where it is kept; empty where nothing was older
 template <class Refill>
-std::string bring_up_to_date(database& db, Refill&& refill) {
-    if (pragma_value(db, "user_version") == schema_version && pragma_value(db, "application_id") == application_id) {
+std::string bring_up_to_date(database& db, std::span<const tautline::former_name> former, Refill&& refill) {
+    if (pragma_value(db, "user_version") == schema_version && pragma_value(db, "application_id") == application_id &&
+        renamed_paths(db, former).empty()) {
         return {};
     }
     transaction whole(db);
@@ -61,7 +99,8 @@ std::string bring_up_to_date(database& db, Refill&& refill) {
         throw database_error("the file was written by a newer version of this program (its tables are version " +
                              std::to_string(version) + ", this one knows up to " + std::to_string(schema_version) + ")");
     }
-    const bool older = !empty && version < schema_version;
+    const auto renamed = empty ? std::vector<renamed_path>{} : renamed_paths(db, former);
+    const bool older = !empty && (version < schema_version || !renamed.empty());
     std::optional<kept_copy> before;
     if (older) { before.emplace(db, version); }
     if (empty) {
@@ -70,6 +109,7 @@ std::string bring_up_to_date(database& db, Refill&& refill) {
         version = 1;
     }
     if (version == 1) { db.run(from_1_to_2); }
+    rename_paths(db, renamed);
     db.run("PRAGMA user_version = " + std::to_string(schema_version));
     if (older) { refill(); }
     whole.commit();

@@ -39,14 +39,18 @@ inline std::string_view severity_name(severity s) {
 /// Instruments in a database file.
 class instruments {
 public:
-    instruments(const std::string& file, database::missing_file missing) : db_(file, missing) {
-        kept_copy_ = bring_up_to_date(db_, [&] {
+    /// @param former what was renamed since the file was written
+    instruments(const std::string& file, database::missing_file missing, std::span<const former_name> former = former_names)
+        : db_(file, missing), former_(former) {
+        kept_copy_ = bring_up_to_date(db_, former, [&] {
             for (const entry& e : all()) { keep(e, load(e)); }
         });
     }
     /// Where the file is kept as an older program had written it; empty where it was up to date.
     [[nodiscard]] const std::string& kept_copy_of_old_file() const { return kept_copy_; }
     [[nodiscard]] database& file() { return db_; }
+    /// What was renamed, for those who type or read paths.
+    [[nodiscard]] std::span<const former_name> former() const { return former_; }
 
     [[nodiscard]] std::vector<entry> all() const {
         statement s(db_, "SELECT id, name, pattern FROM instruments ORDER BY name");
@@ -167,6 +171,7 @@ private:
         });
     }
     database db_;
+    std::span<const former_name> former_;
     std::string kept_copy_{};
 };
 

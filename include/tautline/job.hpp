@@ -21,6 +21,7 @@
 #include "job/bench_step.hpp"
 #include "job/compare.hpp"
 #include "job/explanation.hpp"
+#include "job/former_names.hpp"
 #include "job/height_wishes.hpp"
 #include "job/job_doubts.hpp"
 #include "job/job_setups.hpp"

@@ -319,10 +319,23 @@ TEST_SUITE("bad input") {
         CHECK_MESSAGE(has(few.err, "planned.sanding"), few.err);
         CHECK_FALSE(has(few.err, "work."));
     }
-    TEST_CASE("a number that is named otherwise now is told with its name") {
-        const auto r = program::run(program::four_courses + " --explain plan.neck_reset");
-        CHECK(r.code == 2);
-        CHECK_MESSAGE(has(r.err, "is now named \"plan.reset.turn\""), r.err);
+    TEST_CASE("a number that is named otherwise now is told with its name, wherever it is typed") {
+        for (const char* option :
+             {"--explain plan.neck_reset", "--vary plan.neck_reset 1 2 3", "--through plan.neck_reset 1,2",
+              "--vary a4 \"430 Hz\" \"450 Hz\" 2 --table plan.neck_reset"}) {
+            CAPTURE(option);
+            const auto r = program::run(baritone + " " + option);
+            CHECK(r.code == 2);
+            CHECK_MESSAGE(has(r.err, "\"plan.neck_reset\", which is now named \"plan.reset.turn\""), r.err);
+        }
+    }
+    TEST_CASE("a pair of readings that names a key as it was is told the present one") {
+        const auto job = parse_job(starting_file() + "[[correlated]]\nfirst = \"wanted.heel_depth\"\n"
+                                                     "second = \"saddle.height_bass\"\ncoefficient = 0.5\n");
+        CHECK(std::any_of(job.mistakes.begin(), job.mistakes.end(), [](const mistake& m) {
+            return m.line > 0 && has(m.text, "correlated[0].first is \"wanted.heel_depth\", which is now named "
+                                             "\"wanted.reset.heel_depth\"");
+        }));
     }
     TEST_CASE("by hand, through the program: line or key, expectation, exit 2, nothing written") {
         struct by_hand {

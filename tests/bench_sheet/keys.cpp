@@ -4,6 +4,9 @@
 
 #include <doctest/doctest.h>
 
+#include <tautline/job/former_names.hpp>
+#include <tautline/job/meaning.hpp>
+
 #include "csv_sheet.hpp"
 #include "job.hpp"
 #include "key_words.hpp"
@@ -44,6 +47,20 @@ TEST_SUITE("keys") {
         CHECK(meaning_of_key("planned.nut.slot_heights") == meaning_of_key("nut.slot_heights"));
         CHECK(meaning_of_key("planned.wire.crown_height") == meaning_of_key("frets.wire.crown_height"));
         CHECK(meaning_of_key("no.such.key").empty());
+    }
+    TEST_CASE("a former name is no key any more, and its present one is a key or a number of the answers") {
+        std::set<std::string> keys;
+        for (const auto& k : all_keys()) { keys.insert(k.path); }
+        for (const auto& f : tautline::former_names) {
+            CAPTURE(f.before);
+            CHECK(keys.count(std::string(f.before)) == 0);
+            const auto number_named = [](std::string_view path) {
+                const auto m = tautline::meaning_of(path);
+                return m && m->pattern == path;
+            };
+            CHECK_FALSE(number_named(f.before));
+            CHECK((keys.count(std::string(f.now)) == 1 || number_named(f.now)));
+        }
     }
 }
 

@@ -440,6 +440,89 @@ TEST_SUITE("shop_tool") {
         CHECK(read_all(b.file) == before);
         CHECK(std::distance(std::filesystem::directory_iterator(b.folder), std::filesystem::directory_iterator()) == 3);
     }
+    TEST_CASE("a path that was renamed: kept measurements follow, the file as it was is kept, and a typed one is refused") {
+        constexpr former_name made_up[] = {{"board.depth_of_old", "board.thickness"}, {"posts[].reach", "posts[].along"}};
+        const bench b;
+        (void)b.good({"add", "one", "flat_top"});
+        (void)b.good({"add", "two", "mandolin"});
+        (void)b.good({"set", "one", "board.thickness", "6.3 mm", "posts[2].along", "91 mm"});
+        const std::string before = b.good({"export"});
+        // As a program that knew the old names had written it.
+        b.sql("UPDATE measurements SET path = 'board.depth_of_old' WHERE path = 'board.thickness';"
+              "UPDATE measurements SET path = replace(path, '.along', '.reach') WHERE path LIKE "
+              "'posts[%].along'");
+        CHECK(b.sql("SELECT count(*) FROM measurements WHERE path LIKE 'posts[%].reach'") == "14");
+        CHECK(has(b.run({"show", "one"}).err, "has a measurement that is not known here: board.depth_of_old"));
+        // Those names were never the library's.
+        const std::string old = read_all(b.file);
+        const auto opened = [&] { return shop::instruments(b.file, shop::database::missing_file::is_an_error, made_up); };
+        {
+            const auto shop = opened();
+            CHECK(shop.kept_copy_of_old_file() == b.file + ".version-2");
+            CHECK(read_all(b.file + ".version-2").size() == old.size());
+        }
+        const bench copy;
+        std::filesystem::copy_file(b.file + ".version-2", copy.file);
+        CHECK(copy.kept("measurements", "one", "board.depth_of_old") == 6.3e-3);
+        CHECK(copy.sql("PRAGMA integrity_check") == "ok");
+        // To the last digit what it was, setups and all; a second opening finds nothing to do.
+        CHECK(b.good({"export"}) == before);
+        CHECK(b.good({"check"}) == "2 setups are what their measurements give\n");
+        auto shop = opened();
+        CHECK(shop.kept_copy_of_old_file().empty());
+        // Typed, an old name is answered with the present one; an export that a program wrote is understood.
+        const auto is_refused = [&](const char* typed, const char* said) {
+            auto model = shop::flat_top();
+            try {
+                shop::change(model, typed, "6 mm", shop.former());
+                FAIL(typed);
+            } catch (const shop::wrong_input& e) { CHECK(std::string(e.what()) == said); }
+            CHECK(model.instrument.board.thickness == shop::flat_top().instrument.board.thickness);
+        };
+        is_refused("board.depth_of_old", "\"board.depth_of_old\" is now named \"board.thickness\".");
+        is_refused("posts[1].reach", "\"posts[1].reach\" is now named \"posts[1].along\".");
+        is_refused("board.depth_of_all", "There is no measurement \"board.depth_of_all\"; `show` lists them.");
+        const auto measured = [&](const std::string& text) {
+            std::ofstream(b.folder + "/in", std::ios::binary) << text;
+            return shop::measured_in(shop::lines(b.folder + "/in"), shop);
+        };
+        try {
+            (void)measured("one\tneck.depth_at_nut\t22 mm\none\tboard.depth_of_old\t6.1 mm\n");
+            FAIL("an old name was typed");
+        } catch (const shop::wrong_input& e) {
+            CHECK(std::string(e.what()) == b.folder + "/in:2: \"board.depth_of_old\" is now named \"board.thickness\".");
+        }
+        const auto models = measured(std::string(shop::csv_head) + "\none,measurements,board.depth_of_old,0.0059,length\n");
+        CHECK(models.at("one").instrument.board.thickness.value() == 0.0059);
+        CHECK_THROWS_AS(
+            (void)measured(std::string(shop::csv_head) + "\none,measurements,board.depth_of_old,0.0059,force\n"),
+            shop::wrong_input);
+    }
+    TEST_CASE("a renamed path in a file of version 1, and one that is there under both names") {
+        constexpr former_name made_up[] = {{"board.scale.length", "board.scale.scale_length"}};
+        const bench b, twice;
+        for (const bench* one : {&b, &twice}) {
+            one->sql(version_1);
+            one->sql("UPDATE measurements SET path = 'board.scale.length' WHERE instrument = 7");
+        }
+        const shop::instruments shop(b.file, shop::database::missing_file::is_an_error, made_up);
+        CHECK(shop.kept_copy_of_old_file() == b.file + ".version-1");
+        CHECK(b.kept("measurements", "old one", "board.scale.scale_length") == 0.63);
+        CHECK(b.sql("SELECT count(*) FROM measurements WHERE path = 'board.scale.length' OR kind = 'not known'") == "0");
+        CHECK(b.kept("results", "old one", "total_tension") > 100);
+
+        twice.sql("INSERT INTO measurements VALUES (7, 'board.scale.scale_length', 0.64)");
+        const std::string before = read_all(twice.file);
+        try {
+            const shop::instruments refused(twice.file, shop::database::missing_file::is_an_error, made_up);
+            FAIL("one of two measurements was chosen");
+        } catch (const shop::database_error& e) {
+            CHECK(has(e.what(),
+                      "\"old one\" has a measurement twice: as board.scale.length and as board.scale.scale_length"));
+        }
+        CHECK(read_all(twice.file) == before);
+        CHECK(!std::filesystem::exists(twice.file + ".version-1"));
+    }
     TEST_CASE("an old file on a full disk stays as it was, with no copy") {
         const bench b;
         const files::small_disk disk(b.folder + "/disk");

@@ -47,31 +47,31 @@ inline constexpr percent_rh_tag percent_rh{};
 inline constexpr percent_mc_tag percent_mc{};
 } // namespace units
 
-/// A number under a name: what the three types share. It is compared and differs, but is neither added nor scaled.
+/// A number with a tag: what the three types share. It is compared and differs, but is neither added nor scaled.
 template <class R, class Tag>
-class named_number {
+class tagged_number {
 public:
     using real = R;
     // Not defaulted: g++ 12 crashes on a defaulted one in a member initialiser of a class template.
-    constexpr named_number() noexcept : number_() {}
+    constexpr tagged_number() noexcept : number_() {}
     /// From a number in the tag's unit; said aloud on purpose.
-    [[nodiscard]] static constexpr named_number from_number(const R& v) {
-        named_number n;
+    [[nodiscard]] static constexpr tagged_number from_number(const R& v) {
+        tagged_number n;
         n.number_ = v;
         return n;
     }
     /// From the same over another number type.
     template <class S>
-    requires(!std::is_same_v<S, R> && std::is_convertible_v<S, R>) constexpr named_number(const named_number<S, Tag>& other)
+    requires(!std::is_same_v<S, R> && std::is_convertible_v<S, R>) constexpr tagged_number(const tagged_number<S, Tag>& other)
         : number_(static_cast<R>(other.in_unit())) {}
     /// The number in the tag's unit.
     [[nodiscard]] constexpr const R& in_unit() const { return number_; }
 
     /// @{
     /// Compared by their numbers; `t / celsius` reads the number.
-    friend constexpr auto operator<(const named_number& a, const named_number& b) { return a.number_ < b.number_; }
-    friend constexpr auto operator==(const named_number& a, const named_number& b) { return a.number_ == b.number_; }
-    friend constexpr R operator/(const named_number& a, Tag) { return a.number_; }
+    friend constexpr auto operator<(const tagged_number& a, const tagged_number& b) { return a.number_ < b.number_; }
+    friend constexpr auto operator==(const tagged_number& a, const tagged_number& b) { return a.number_ == b.number_; }
+    friend constexpr R operator/(const tagged_number& a, Tag) { return a.number_; }
     /// @}
 
     template <class Visit, class... Self>
@@ -90,19 +90,19 @@ private:
         }
     }
     template <class, class>
-    friend class named_number;
+    friend class tagged_number;
     R number_;
 };
 
 /// A temperature on the thermometer, kept in degrees Celsius: absolute zero to 2000.
 template <class R = double>
-using absolute_temperature = named_number<R, celsius_tag>;
+using absolute_temperature = tagged_number<R, celsius_tag>;
 /// Relative humidity of air, 0 to 100 %.
 template <class R = double>
-using relative_humidity = named_number<R, percent_rh_tag>;
+using relative_humidity = tagged_number<R, percent_rh_tag>;
 /// Water in wood as a share of its oven-dry mass, 0 to 300 %.
 template <class R = double>
-using moisture_content = named_number<R, percent_mc_tag>;
+using moisture_content = tagged_number<R, percent_mc_tag>;
 
 /// Makes a temperature from degrees Celsius; whole numbers become doubles.
 template <class S>

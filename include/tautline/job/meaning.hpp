@@ -206,18 +206,6 @@ inline constexpr meaning_row meanings[] = {
     {"work.fret_cuts[]", "filed off fret {1}", "crest - the highest surface below every crest", "linear programme"},
 };
 
-/// How much of a path a pattern names: the path's length where it names all of it, less where it names something above;
-/// 0 where it names neither.
-[[nodiscard]] constexpr std::size_t covered(std::string_view pattern, std::string_view path) {
-    std::size_t at = 0;
-    for (const char c : pattern) {
-        if (at == path.size() || path[at] != c) { return 0; }
-        ++at;
-        while (c == '[' && at < path.size() && path[at] >= '0' && path[at] <= '9') { ++at; }
-    }
-    return at == path.size() || path[at] == '.' || path[at] == '[' ? at : 0;
-}
-
 } // namespace kernel
 
 /// The meaning of a result by its path ("strings[2].heights[11]"); the nearest above it where it has none of its own;

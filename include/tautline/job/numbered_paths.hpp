@@ -25,6 +25,18 @@ namespace kernel {
     return std::nullopt;
 }
 
+/// How much of a path a pattern names: the path's length where it names all of it, less where it names something above;
+/// 0 where it names neither.
+[[nodiscard]] constexpr std::size_t covered(std::string_view pattern, std::string_view path) {
+    std::size_t at = 0;
+    for (const char c : pattern) {
+        if (at == path.size() || path[at] != c) { return 0; }
+        ++at;
+        while (c == '[' && at < path.size() && path[at] >= '0' && path[at] <= '9') { ++at; }
+    }
+    return at == path.size() || path[at] == '.' || path[at] == '[' ? at : 0;
+}
+
 } // namespace kernel
 
 /// Which string a path speaks of, counted from 0: the first number in brackets after a list that has one entry for each
