@@ -104,6 +104,7 @@
 #include "action/straight_saddle.hpp"
 
 #include "instrument/instrument.hpp"
+#include "instrument/ordered_instrument.hpp"
 #include "instrument/ordered_string.hpp"
 #include "instrument/parts.hpp"
 #include "instrument/saddle_top.hpp"

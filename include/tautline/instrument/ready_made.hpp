@@ -1,0 +1,232 @@
+#pragma once
+/// @file
+/// Ready-made instruments to start from: each of a usual kind, with a set of strings that suits it. All figures are
+/// invented, plausible together, and nobody's measurements: put your own in their place. Included by name only.
+
+#include <span>
+#include <string_view>
+
+#include "ordered_instrument.hpp"
+
+namespace tautline::ready_made {
+
+namespace detail {
+
+using namespace units;
+
+[[nodiscard]] inline ordered_string plain(const char* note, double thousandths) {
+    return {.note = note, .gauge = thousandths * thou};
+}
+[[nodiscard]] inline ordered_string wound(const char* note, double thousandths, double core, const char* wrap) {
+    return {.note = note, .gauge = thousandths * thou, .core = field<length<>>(core * thou), .wrap = wrap};
+}
+/// Every string twice, side by side.
+[[nodiscard]] inline std::vector<ordered_string> in_pairs(const std::vector<ordered_string>& courses) {
+    std::vector<ordered_string> all;
+    for (const auto& one : courses) { all.insert(all.end(), 2, one); }
+    return all;
+}
+/// Posts along both sides of a head, half of them on each; the outermost strings go to the posts nearest to the nut.
+[[nodiscard]] inline std::vector<tuner_post> on_both_sides(int count, double first, double apart, double across,
+                                                           double wider, double height) {
+    std::vector<tuner_post> posts;
+    for (int k = 0; k < count; ++k) {
+        const bool bass = 2 * k < count;
+        const int place = bass ? k : count - 1 - k;
+        posts.push_back({.along = (first + apart * place) * mm,
+                         .across = (bass ? -1 : 1) * (across + wider * place) * mm,
+                         .height = height * mm});
+    }
+    return posts;
+}
+
+} // namespace detail
+
+/// Six steel strings over a pinned bridge on a flat top; a truss rod.
+[[nodiscard]] inline ordered_instrument flat_top() {
+    using namespace detail;
+    ordered_instrument o;
+    instrument& i = o.instrument;
+    i.board = {.width_at_nut = 44 * mm,
+               .width_at_end = 56 * mm,
+               .board_length = 458 * mm,
+               .thickness = 6 * mm,
+               .surface = cylinder(305 * mm),
+               .scale = {.scale_length = 645 * mm, .frets = 20}};
+    i.frets.wire = {.crown_height = 1.0 * mm, .crown_width = 2.0 * mm, .tang_depth = 1.5 * mm, .tang_thickness = 0.5 * mm};
+    i.neck.depth_at_nut = 21 * mm;
+    i.neck.depth_at_joint = 25 * mm;
+    i.neck.joint_fret = 14;
+    i.neck.board_modulus = 14 * GPa;
+    i.neck.back_modulus = 10.5 * GPa;
+    i.neck.rod = truss_rod{.x_from = -10 * mm, .x_to = 370 * mm, .z_ends = -14 * mm, .dip = 0 * mm};
+    i.neck.rod_pull = 600 * N;
+    i.nut = {.spacing = {.spread = 37 * mm}, .slot_heights = std::vector<field<length<>>>(6, 1.5 * mm)};
+    i.headstock = {.pitch = 14 * deg, .face_start = 5 * mm, .face_drop = 3 * mm};
+    i.posts = on_both_sides(6, 45, 30, 15, 1, 8);
+    i.saddle.spacing = {.spread = 54 * mm};
+    i.saddle.height_bass = 12.5 * mm;
+    i.saddle.height_treble = 12 * mm;
+    i.saddle.radius = 305 * mm;
+    i.saddle.setback_bass = 4.5 * mm;
+    i.saddle.setback_treble = 2 * mm;
+    i.saddle.board_line = 8.5 * mm;
+    i.pins =
+        pins{.distance = 20 * mm, .height = 7 * mm, .spread = 54 * mm, .top_thickness = 2.8 * mm, .saddle_exposed = 4 * mm};
+    o.strings = {wound("E2", 53, 18, "phosphor bronze"),
+                 wound("A2", 42, 17, "phosphor bronze"),
+                 wound("D3", 32, 15, "phosphor bronze"),
+                 wound("G3", 24, 13, "phosphor bronze"),
+                 plain("B3", 16),
+                 plain("E4", 12)};
+    return o;
+}
+
+/// Four pairs of strings over a floating bridge to a hung tailpiece.
+[[nodiscard]] inline ordered_instrument octave_mandolin() {
+    using namespace detail;
+    ordered_instrument o;
+    instrument& i = o.instrument;
+    i.board = {.width_at_nut = 32 * mm,
+               .width_at_end = 42 * mm,
+               .board_length = 400 * mm,
+               .thickness = 5.5 * mm,
+               .surface = cylinder(205 * mm),
+               .scale = {.scale_length = 560 * mm, .frets = 19}};
+    i.frets.wire = {.crown_height = 0.9 * mm, .crown_width = 1.6 * mm, .tang_depth = 1.5 * mm, .tang_thickness = 0.5 * mm};
+    i.frets.wear = std::vector<field<length<>>>(19, 0.05 * mm);
+    i.neck.depth_at_nut = 22 * mm;
+    i.neck.depth_at_joint = 25 * mm;
+    i.neck.joint_fret = 12;
+    i.neck.board_modulus = 15 * GPa;
+    i.neck.back_modulus = 10 * GPa;
+    i.nut = {.spacing = {.spread = 26 * mm, .courses = {2, 2, 2, 2}, .course_gap = 2.2 * mm},
+             .slot_heights = std::vector<field<length<>>>(8, 1.3 * mm)};
+    i.headstock = {.pitch = 14 * deg, .face_start = 5 * mm, .face_drop = 3 * mm};
+    i.posts = on_both_sides(8, 40, 20, 20, 0, 8);
+    i.saddle.spacing = {.spread = 52 * mm, .courses = {2, 2, 2, 2}, .course_gap = 3 * mm};
+    i.saddle.height_bass = 17.2 * mm;
+    i.saddle.height_treble = 16.4 * mm;
+    i.saddle.radius = 205 * mm;
+    i.saddle.setback_bass = 3 * mm;
+    i.saddle.setback_treble = 1 * mm;
+    i.saddle.board_line = 12.5 * mm;
+    i.tailpiece = tailpiece{.hinge_distance = 180 * mm, .hinge_height = -10 * mm, .reach = 100 * mm, .spread = 50 * mm};
+    o.strings = in_pairs(
+        {wound("G2", 39, 18, "phosphor bronze"), wound("D3", 26, 14, "phosphor bronze"), plain("A3", 16), plain("E4", 11)});
+    return o;
+}
+
+/// Six nylon strings to a tie block on a flat top; the board is flat, the saddle straight, no rod.
+[[nodiscard]] inline ordered_instrument nylon_strung() {
+    using namespace detail;
+    ordered_instrument o;
+    instrument& i = o.instrument;
+    i.board = {.width_at_nut = 52 * mm,
+               .width_at_end = 62 * mm,
+               .board_length = 452 * mm,
+               .thickness = 6 * mm,
+               .surface = {},
+               .scale = {.scale_length = 648 * mm, .frets = 19}};
+    i.frets.wire = {.crown_height = 1.0 * mm, .crown_width = 2.0 * mm, .tang_depth = 1.5 * mm, .tang_thickness = 0.5 * mm};
+    i.neck.depth_at_nut = 22 * mm;
+    i.neck.depth_at_joint = 25 * mm;
+    i.neck.joint_fret = 12;
+    i.neck.board_modulus = 15 * GPa;
+    i.neck.back_modulus = 9.5 * GPa;
+    i.nut = {.spacing = {.spread = 43 * mm},
+             .slot_heights = {1.8 * mm, 1.75 * mm, 1.7 * mm, 1.65 * mm, 1.6 * mm, 1.6 * mm}};
+    i.headstock = {.pitch = 15 * deg, .face_start = 6 * mm, .face_drop = 4 * mm};
+    i.posts = on_both_sides(6, 45, 35, 17, 0, 5);
+    i.saddle.spacing = {.spread = 58 * mm};
+    i.saddle.height_bass = 11.5 * mm;
+    i.saddle.height_treble = 10.5 * mm;
+    i.saddle.setback_bass = 2 * mm;
+    i.saddle.setback_treble = 1.5 * mm;
+    i.saddle.board_line = 4 * mm;
+    i.pins =
+        pins{.distance = 11 * mm, .height = 6 * mm, .spread = 58 * mm, .top_thickness = 2.4 * mm, .saddle_exposed = 4 * mm};
+    const auto basses = [](const char* note, double gauge, double core) {
+        auto s = wound(note, gauge, core, "silver");
+        s.material = "nylon";
+        return s;
+    };
+    const auto trebles = [](const char* note, double gauge) {
+        auto s = plain(note, gauge);
+        s.material = "nylon";
+        return s;
+    };
+    o.strings = {basses("E2", 43, 29), basses("A2", 35, 25), basses("D3", 29, 23),
+                 trebles("G3", 40),    trebles("B3", 32.5),  trebles("E4", 28)};
+    return o;
+}
+
+/// Five pairs of strings over a floating bridge to a hung tailpiece, on an arched top. Its neck has come forward a little
+/// and its action is somewhat high.
+[[nodiscard]] inline ordered_instrument ten_string_cittern() {
+    using namespace detail;
+    ordered_instrument o;
+    instrument& i = o.instrument;
+    const std::vector<int> pairs{2, 2, 2, 2, 2};
+    i.board = {.width_at_nut = 40 * mm,
+               .width_at_end = 52 * mm,
+               .board_length = 366 * mm,
+               .thickness = 5.8 * mm,
+               .surface = cylinder(350 * mm),
+               .scale = {.scale_length = 524 * mm, .frets = 19}};
+    i.frets.wire = {.crown_height = 0.95 * mm, .crown_width = 1.8 * mm, .tang_depth = 1.5 * mm, .tang_thickness = 0.5 * mm};
+    i.frets.wear = {0.06 * mm, 0.07 * mm, 0.06 * mm, 0.05 * mm, 0.05 * mm, 0.03 * mm, 0.03 * mm};
+    i.neck.depth_at_nut = 23 * mm;
+    i.neck.depth_at_joint = 26 * mm;
+    i.neck.joint_fret = 12;
+    i.neck.board_modulus = 14.5 * GPa;
+    i.neck.back_modulus = 10.5 * GPa;
+    i.neck.set = {{.x = 0 * mm, .z = 0 * mm},
+                  {.x = 65 * mm, .z = -0.07 * mm},
+                  {.x = 131 * mm, .z = -0.11 * mm},
+                  {.x = 196 * mm, .z = -0.08 * mm},
+                  {.x = 262 * mm, .z = 0 * mm}};
+    i.nut = {.spacing = {.spread = 33 * mm, .courses = pairs, .course_gap = 2.3 * mm},
+             .slot_heights = {1.6 * mm, 1.6 * mm, 1.55 * mm, 1.55 * mm, 1.5 * mm, 1.5 * mm, 1.45 * mm, 1.45 * mm, 1.4 * mm,
+                              1.4 * mm}};
+    i.headstock = {.pitch = 13 * deg, .face_start = 5 * mm, .face_drop = 3.5 * mm};
+    i.posts = on_both_sides(10, 42, 24, 17, 1, 8);
+    i.saddle.spacing = {.spread = 58 * mm, .courses = pairs, .course_gap = 3 * mm};
+    i.saddle.height_bass = 20.3 * mm;
+    i.saddle.height_treble = 19.4 * mm;
+    i.saddle.radius = 350 * mm;
+    i.saddle.setback_bass = 7 * mm;
+    i.saddle.setback_treble = 4 * mm;
+    i.saddle.board_line = 14.6 * mm;
+    i.tailpiece = tailpiece{.hinge_distance = 165 * mm, .hinge_height = -16 * mm, .reach = 88 * mm, .spread = 54 * mm};
+    i.feet =
+        bridge_feet{.ahead = 6 * mm, .behind = 9 * mm, .top_slope = 0 * deg, .bass_foot = -36 * mm, .treble_foot = 36 * mm};
+    i.soundboard = soundboard{.sink_stiffness = 560 * N_per_mm};
+    o.strings = in_pairs({wound("D2", 56, 18, "phosphor bronze"), wound("A2", 38, 16, "phosphor bronze"),
+                          wound("D3", 28, 13, "phosphor bronze"), wound("A3", 20, 10, "phosphor bronze"), plain("D4", 14)});
+    return o;
+}
+
+/// A ready-made instrument by its name.
+struct named {
+    std::string_view name{};                ///< as files and programs write it: "flat_top"
+    ordered_instrument (*make)() = nullptr; ///< the instrument
+};
+
+/// Every ready-made instrument by its name.
+[[nodiscard]] inline std::span<const named> all() {
+    static constexpr named list[] = {{"flat_top", flat_top},
+                                     {"octave_mandolin", octave_mandolin},
+                                     {"nylon_strung", nylon_strung},
+                                     {"ten_string_cittern", ten_string_cittern}};
+    return list;
+}
+/// The one of a name; nothing where there is none.
+[[nodiscard]] inline const named* find(std::string_view name) {
+    for (const named& one : all()) {
+        if (one.name == name) { return &one; }
+    }
+    return nullptr;
+}
+
+} // namespace tautline::ready_made
