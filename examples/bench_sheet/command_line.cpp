@@ -65,7 +65,8 @@ constexpr option_row options[] = {
      "the name of a result, such as relief.gap", true},
     {"--out", "write to this file instead", any_mode & ~unsigned{drawings}, 0, 1, "FILE", "the name of a file"},
     {"--check", "only say what is wrong with the file", check, check},
-    {"--new", "print a commented job file to begin with", start, start},
+    {"--new", "print a commented job file to begin with: pinned, floating or solid", start, start, 1, "KIND",
+     "pinned, floating or solid"},
     {"--keys", "print what each key of a job file means", keys, keys},
 };
 static_assert(most_variants == 2'000'000, "as --sample says");
@@ -186,7 +187,6 @@ request request_of(const given_options& given, const std::string& path, std::vec
     r.drawings = given.one("--drawings");
     r.out = given.one("--out");
     r.check = given.has("--check");
-    r.start = given.has("--new");
     r.keys = given.has("--keys");
     r.sweep.ranges = given.all("--vary");
     r.sweep.lists = given.all("--through");
@@ -198,6 +198,12 @@ request request_of(const given_options& given, const std::string& path, std::vec
         if (r.csv && units == "both") {
             throw wrong_option("--units", units, "metric or imperial with --csv: one number a cell");
         }
+    });
+    attempt([&] {
+        if (!given.has("--new")) { return; }
+        std::map<std::string, const starting_kind*> known;
+        for (const starting_kind& k : starting_kinds()) { known.emplace(k.name, &k); }
+        r.start = one_of<const starting_kind*>("--new", given.one("--new"), known);
     });
     attempt([&] {
         r.paper = one_of<drawing::paper>("--paper", given.one("--paper", "a4"),

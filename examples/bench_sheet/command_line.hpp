@@ -7,6 +7,7 @@
 
 #include <paper.hpp>
 
+#include "keys.hpp"
 #include "sheet.hpp"
 #include "sweeping.hpp"
 
@@ -16,7 +17,8 @@ namespace bench_sheet {
 struct request {
     std::string path{}; ///< of the job file; empty where none is read
     sheet_options sheet{};
-    bool json = false, csv = false, check = false, list = false, start = false, keys = false;
+    bool json = false, csv = false, check = false, list = false, keys = false;
+    const starting_kind* start = nullptr; ///< what a file is to be begun for
     std::string explain{}, out{}, drawings{};
     drawing::paper paper = drawing::paper::a4;
     sweep_request sweep{};

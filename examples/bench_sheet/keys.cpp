@@ -173,10 +173,9 @@ const key_words* words_for_key(std::string_view path) {
         return nullptr;
     };
     if (const auto* own = find(pattern)) { return own; }
-    const std::string_view plan = "planned.";
-    if (pattern.rfind(plan, 0) != 0) { return nullptr; }
-    const std::string found = pattern.substr(plan.size());
-    return find(found.rfind("wire.", 0) == 0 ? "frets." + found : found);
+    if (!tl::is_planned(pattern)) { return nullptr; }
+    const std::string found(tl::as_found(pattern));
+    return find(tl::is_at_or_below(found, "wire") ? "frets." + found : found);
 }
 
 /// The section a key stands in and its own name: "board.surface" and "radius".
@@ -211,6 +210,7 @@ struct section {
     std::string name;
     std::vector<const key_row*> keys;
     bool begins = false;
+    bool whole = false; ///< begun with all that must be there
 };
 
 void write_section(const section& s, std::string& out) {
@@ -225,8 +225,9 @@ void write_section(const section& s, std::string& out) {
             const key_words& w = *words_for_key(k->path);
             const auto examples = examples_of(w);
             const std::string& value = examples[std::min(i, examples.size() - 1)];
-            if (value.empty() || (i > 0 && !w.begins)) { continue; }
-            out += std::string(s.begins && w.begins ? "" : "# ") + parted(k->path).second + " = " + value;
+            const bool begins = w.begins || (s.whole && k->required);
+            if (value.empty() || (i > 0 && !begins)) { continue; }
+            out += std::string(s.begins && begins ? "" : "# ") + parted(k->path).second + " = " + value;
             out += i == 0 ? "    # " + std::string(w.words) + "\n" : "\n";
         }
     }
@@ -255,10 +256,9 @@ std::string key_document() {
         "tailpiece and its feet away, giving `planned.tailpiece` the pins.\n";
     std::string last = "-";
     for (const key_row& k : all_keys()) {
-        const std::string found = k.path.rfind("planned.", 0) == 0 ? k.path.substr(8) : "";
         const key_words* w = words_for_key(k.path);
         // What is planned under a found key is read as that key is; saying it twice would only lengthen the page.
-        if (!found.empty() && w && w->path.rfind("planned.", 0) != 0) { continue; }
+        if (tl::is_planned(k.path) && w && !tl::is_planned(w->path)) { continue; }
         const auto [section_name, name] = parted(k.path);
         if (section_name != last) {
             text += "\n## " + (section_name.empty() ? "At the top" : "`" + headed(section_name) + "`") +
@@ -275,24 +275,51 @@ std::string key_document() {
     return text;
 }
 
-std::string starting_file() {
+const std::vector<starting_kind>& starting_kinds() {
+    static const std::vector<starting_kind> kinds{
+        {"pinned",
+         "a bridge that holds the strings' ends, by pins or a tie block",
+         {"pins"},
+         {"tailpiece", "feet", "body_bridge", "wanted.down_force", "wanted.hinge_lowest", "wanted.hinge_highest"}},
+        {"floating",
+         "a floating bridge, the strings held by a tailpiece",
+         {"tailpiece", "feet"},
+         {"pins", "body_bridge", "soundboard.turn_stiffness", "soundboard.saddle_ahead", "soundboard.saddle_height",
+          "wanted.saddle_break"}},
+        {"solid",
+         "a bridge screwed to a solid body",
+         {"body_bridge"},
+         {"pins", "tailpiece", "feet", "soundboard", "wanted.down_force", "wanted.hinge_lowest", "wanted.hinge_highest",
+          "wanted.saddle_break"}},
+    };
+    return kinds;
+}
+
+std::string starting_file(const starting_kind& kind) {
     std::string out =
-        "# A job file to begin with: replace every value by your own measurement, then\n"
+        "# A job file to begin with, for " + std::string(kind.words) +
+        ":\n"
+        "# replace every value by your own measurement, then\n"
         "#   bench_sheet --check FILE    says what is wrong\n"
         "#   bench_sheet FILE            prints the sheet\n"
-        "# Quantities carry their unit; \"43 ± 0.1 mm\" says how sure a measurement is. Lines behind # may be left out.\n"
-        "# A string at pitch can cut and can take an eye: slacken before working. Where a failure would hurt someone,\n"
+        "# Quantities carry their unit; \"43 ± 0.1 mm\" says how sure a measurement is. Lines behind # may be "
+        "left out.\n"
+        "# A string at pitch can cut and can take an eye: slacken before working. Where a failure would hurt "
+        "someone,\n"
         "# a qualified repairer decides.\n";
+    const auto is_one_of = [](const std::vector<std::string_view>& list, std::string_view path) {
+        return std::any_of(list.begin(), list.end(), [&](std::string_view p) { return tl::is_at_or_below(path, p); });
+    };
     const auto keys = all_keys();
     std::vector<section> sections;
     for (const key_row& k : keys) {
         const key_words* w = words_for_key(k.path);
-        if (!w || (k.path.rfind("planned.", 0) == 0 && w->path.rfind("planned.", 0) != 0)) { continue; }
+        if (!w || (tl::is_planned(k.path) && !tl::is_planned(w->path)) || is_one_of(kind.leaves_out, k.path)) { continue; }
         const std::string name = parted(k.path).first;
         auto at = std::find_if(sections.begin(), sections.end(), [&](const section& s) { return s.name == name; });
-        if (at == sections.end()) { at = sections.insert(at, section{name, {}, false}); }
+        if (at == sections.end()) { at = sections.insert(at, section{name, {}, false, is_one_of(kind.begins, name)}); }
         at->keys.push_back(&k);
-        at->begins = at->begins || w->begins;
+        at->begins = at->begins || at->whole || w->begins;
     }
     for (const section& s : sections) { write_section(s, out); }
     return out;

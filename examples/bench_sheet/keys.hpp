@@ -33,7 +33,18 @@ std::string_view meaning_of_key(std::string_view path);
 /// The keys as a document (Markdown).
 std::string key_document();
 
-/// A commented file to begin with: the keys that must be there with values to replace, the others behind a comment sign.
-std::string starting_file();
+/// A kind of instrument that a file can be begun for, by where its strings end.
+struct starting_kind {
+    std::string_view name{};                    ///< as the command line has it
+    std::string_view words{};                   ///< what it is
+    std::vector<std::string_view> begins{};     ///< sections that it has, beyond those that any instrument has
+    std::vector<std::string_view> leaves_out{}; ///< sections and keys that say nothing of it
+};
+/// The kinds there are; the first is the one that examples begin with.
+const std::vector<starting_kind>& starting_kinds();
+
+/// A commented file to begin with: the keys that must be there with values to replace, others behind a comment sign, what
+/// does not apply left out.
+std::string starting_file(const starting_kind& kind);
 
 } // namespace bench_sheet

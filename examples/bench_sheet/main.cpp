@@ -47,7 +47,7 @@ int print(const std::string& text) { return safe_text::printed(text, "bench_shee
 /// To the file that was asked for, whole or not at all; else to standard output.
 int write(const request& r, const std::string& text) {
     if (r.out.empty()) { return print(text); }
-    drawing::write_file(r.out, text, r.start ? drawing::standing::is_kept : drawing::standing::is_replaced);
+    drawing::write_file(r.out, text, r.start != nullptr ? drawing::standing::is_kept : drawing::standing::is_replaced);
     return done;
 }
 int tell(const std::string& mistake) {
@@ -96,9 +96,9 @@ int answer_request(const request& r, const whole_job& w) {
 
 int run(const request& r) {
     if (!r.out.empty()) {
-        if (const auto why = why_not_written(r.out, r.path, r.start)) { return tell(*why); }
+        if (const auto why = why_not_written(r.out, r.path, r.start != nullptr)) { return tell(*why); }
     }
-    if (r.start) { return write(r, starting_file()); }
+    if (r.start) { return write(r, starting_file(*r.start)); }
     if (r.keys) { return write(r, key_document()); }
     const std::optional<std::string> text = read_file(r.path);
     if (!text) { return tell("cannot read " + shown(r.path)); }

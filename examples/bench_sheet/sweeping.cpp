@@ -4,6 +4,8 @@
 #include <functional>
 #include <ostream>
 
+#include <tautline/doubt/sample_spread.hpp>
+
 #include "csv_sheet.hpp"
 #include "csv_units.hpp"
 #include "sweep_inputs.hpp"
@@ -83,34 +85,14 @@ std::string rows_text(const tl::sweep_table& table, const path_words& named, mea
     return text;
 }
 
-/// One result over a sample: mean, spread and the middle 95 %; not a number where too few variants could be solved.
-struct sampled {
-    double mean = NAN, twice_spread = NAN, low = NAN, high = NAN;
-};
-sampled sample_of(const tl::sweep_table& table, std::size_t column) {
-    std::vector<double> values;
-    for (std::size_t i = 0; i < table.rows; ++i) {
-        if (const double v = table.output(i, column); !std::isnan(v)) { values.push_back(v); }
-    }
-    if (values.size() < 2) { return {}; }
-    std::sort(values.begin(), values.end());
-    double mean = 0, squares = 0;
-    for (const double v : values) { mean += v / static_cast<double>(values.size()); }
-    for (const double v : values) { squares += (v - mean) * (v - mean); }
-    const auto at = [&](double share) {
-        return values[static_cast<std::size_t>(share * static_cast<double>(values.size() - 1))];
-    };
-    return {mean, 2 * std::sqrt(squares / static_cast<double>(values.size() - 1)), at(0.025), at(0.975)};
-}
-
 std::string sample_csv(const tl::sweep_table& table, const path_words& named, measures m) {
     std::string text = csv_line({"result", "unit", "mean", "twice the spread", "2.5 % below", "97.5 % below", "variants",
                                  "refused", "first refused because"});
     for (std::size_t k = 0; k < table.outputs.size(); ++k) {
-        const sampled s = sample_of(table, k);
+        const tl::sample_spread s = tl::spread_of(table, k);
         const csv_unit unit = csv_unit_of(table.outputs[k].kind, m);
         std::vector<std::string> cells{csv_field(named(table.outputs[k].path)), unit.name};
-        for (const double v : {s.mean, s.twice_spread, s.low, s.high}) {
+        for (const double v : {s.mean, 2 * s.standard, s.low, s.high}) {
             cells.push_back(std::isnan(v) ? "" : csv_number(v / unit.size));
         }
         cells.push_back(std::to_string(table.rows));
@@ -124,9 +106,9 @@ std::string sample_csv(const tl::sweep_table& table, const path_words& named, me
 std::string sample_text(const tl::sweep_table& table, const path_words& named, const sweep_request& r, measures m) {
     text_table rows({"result", "mean", "twice the spread", "2.5 % below", "97.5 % below"});
     for (std::size_t k = 0; k < table.outputs.size(); ++k) {
-        const sampled s = sample_of(table, k);
+        const tl::sample_spread s = tl::spread_of(table, k);
         std::vector<std::string> cells{named(table.outputs[k].path)};
-        for (const double v : {s.mean, s.twice_spread, s.low, s.high}) {
+        for (const double v : {s.mean, 2 * s.standard, s.low, s.high}) {
             cells.push_back(std::isnan(v) ? "-" : number_in_words(table.outputs[k].kind, v, {}, false, m));
         }
         rows.row(cells);

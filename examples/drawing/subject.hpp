@@ -14,8 +14,7 @@
 
 namespace drawing {
 
-/// An instrument with its strings, solved: `setup` is what `tautline::solve(tautline::strung_instrument{instrument,
-/// stringing})` gave.
+/// An instrument with its strings, and the setup that they come to.
 struct subject {
     tl::instrument instrument{};
     tl::stringing stringing{};

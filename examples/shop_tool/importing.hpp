@@ -51,8 +51,9 @@ inline void change_to(strung_instrument& model, const told& t, std::span<const f
     for_each_leaf(model, [&](std::string_view name, auto& leaf) {
         if (name != path) { return; }
         found = true;
-        if (*t.kind != kind_name(leaf)) {
-            throw wrong_input(shown(t.path) + " is a " + std::string(kind_name(leaf)) + ", not a " + shown(*t.kind) + ".");
+        if (*t.kind != kind_name_of(leaf)) {
+            throw wrong_input(shown(t.path) + " is a " + std::string(kind_name_of(leaf)) + ", not a " + shown(*t.kind) +
+                              ".");
         }
         set_number(leaf, v);
     });

@@ -24,14 +24,6 @@ public:
     using std::runtime_error::runtime_error;
 };
 
-/// What a number measures, as the database names it.
-template <class U, class R>
-std::string_view kind_name(const bu::quantity<U, R>&) {
-    return kind<U>::name;
-}
-inline std::string_view kind_name(const interval<double>&) { return "interval"; }
-inline std::string_view kind_name(double) { return "number"; }
-
 /// The number with the unit that a bench reads it in.
 template <class U>
 std::string bench_text(const bu::quantity<U, double>& q) {

@@ -167,7 +167,7 @@ private:
     void keep_numbers(const std::string& table, const entry& e, Model& model) {
         statement s(db_, "INSERT INTO " + table + " (instrument, path, value, kind) VALUES (?, ?, ?, ?)");
         for_each_leaf(model, [&](std::string_view path, const auto& leaf) {
-            s.with(e.id, path, number_of(leaf), kind_name(leaf)).run();
+            s.with(e.id, path, number_of(leaf), kind_name_of(leaf)).run();
         });
     }
     database db_;

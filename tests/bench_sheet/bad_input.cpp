@@ -37,7 +37,7 @@ with_key set_key(const std::string& path, const std::string& value) {
     std::string bare = section;
     for (auto at = bare.find("[]"); at != std::string::npos; at = bare.find("[]")) { bare.erase(at, 2); }
     const std::string head = section.empty() ? "" : list ? "[[" + bare + "]]\n" : "[" + bare + "]\n";
-    static const std::string begun = starting_file(); // made once: it is asked for a thousand times
+    static const std::string begun = starting_file(starting_kinds().front()); // made once: it is asked for a thousand times
     std::string text = begun;
     // Where the section begins: at its head, or at the top.
     const std::size_t at = head.empty() ? 0 : text.find("\n" + head);
@@ -160,8 +160,8 @@ TEST_SUITE("bad input") {
         for (const rule_case& c : std::vector<rule_case>{
                  {"radius = \"210 mm\"    ", "radius = \"10 mm\" ", "board.surface.radius", "at least half the width"},
                  {"radius = \"210 mm\"    ", "radius_at_end = \"210 mm\" ", "board.surface.radius", "must be given too"},
-                 {"radius = \"210 mm\"    ", "radius = \"210 mm\"\ncone_length = \"400 mm\" ", "board.surface.radius_at_end",
-                  "both or neither"},
+                 {"radius = \"210 mm\"    ", "radius = \"210 mm\"\ncone_length = \"400 mm\" ",
+                  "board.surface.radius_at_end", "both or neither"},
                  {"radius = \"210 mm\"    ", "radius = \"30 mm\" ", "board.thickness", "more than the arc falls"},
                  {"board_length = \"398 mm\"", "board_length = \"298 mm\"", "board.board_length", "reach the last fret"},
                  {"frets = 19", "frets = 19\nmeasured_places = [\"32 mm\"]", "board.scale.measured_places",
@@ -330,8 +330,9 @@ TEST_SUITE("bad input") {
         }
     }
     TEST_CASE("a pair of readings that names a key as it was is told the present one") {
-        const auto job = parse_job(starting_file() + "[[correlated]]\nfirst = \"wanted.heel_depth\"\n"
-                                                     "second = \"saddle.height_bass\"\ncoefficient = 0.5\n");
+        const auto job =
+            parse_job(starting_file(starting_kinds().front()) + "[[correlated]]\nfirst = \"wanted.heel_depth\"\n"
+                                                                "second = \"saddle.height_bass\"\ncoefficient = 0.5\n");
         CHECK(std::any_of(job.mistakes.begin(), job.mistakes.end(), [](const mistake& m) {
             return m.line > 0 && has(m.text, "correlated[0].first is \"wanted.heel_depth\", which is now named "
                                              "\"wanted.reset.heel_depth\"");

@@ -44,7 +44,7 @@ std::vector<option> options() {
             {"--through", "a4 '440 Hz'", true, {"--vary"}, true},
             {"--sample", "5", true, {}},
             {"--check", "", true, {}},
-            {"--new", "", true, {}},
+            {"--new", "pinned", true, {}},
             {"--keys", "", true, {}}};
 }
 std::string given(const option& o) { return o.name + (o.value.empty() ? "" : " " + o.value); }
@@ -152,7 +152,8 @@ TEST_SUITE("command line") {
         check_mistake("--json", "the job file is missing; expected its name");
         check_mistake("''", "the job file is \"\"; expected its name");
         check_mistake(four_courses + " other.toml", "\"other.toml\" is one name too many; expected one job file");
-        check_mistake("--new my_job.toml",
+        check_mistake("--new my_job.toml", "--new is \"my_job.toml\"; expected pinned, floating or solid");
+        check_mistake("--new pinned my_job.toml",
                       "\"my_job.toml\" is given with --new; expected no job file, for none is read (--out");
         check_mistake("--keys my_job.toml", "\"my_job.toml\" is given with --keys; expected no job file");
         check_mistake(four_courses + " --unit metric", "unknown option \"--unit\"; did you mean \"--units\"?");

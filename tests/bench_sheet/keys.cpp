@@ -27,7 +27,7 @@ TEST_SUITE("keys") {
         for (const auto& w : words_of_keys) { CHECK_MESSAGE(paths.count(std::string(w.path)) == 1, w.path); }
     }
     TEST_CASE("what must be there is in the starting file, and all of it can be read") {
-        const std::string start = starting_file();
+        const std::string start = starting_file(starting_kinds().front());
         const auto job = parse_job(start);
         for (const auto& m : job.mistakes) { MESSAGE(m.text); }
         CHECK(job.mistakes.empty());
@@ -36,7 +36,7 @@ TEST_SUITE("keys") {
         CHECK(start.find("qualified repairer") != std::string::npos);
     }
     TEST_CASE("a missing key is told with what it means") {
-        std::string text = starting_file();
+        std::string text = starting_file(starting_kinds().front());
         text.erase(text.find("thickness = \"5 mm\""), 18);
         const auto job = parse_job(text);
         REQUIRE(job.mistakes.size() == 1);

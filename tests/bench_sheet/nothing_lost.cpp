@@ -94,19 +94,19 @@ TEST_SUITE("nothing lost") {
         CHECK(run(b.job + " --out " + b.at("sheet.txt")).code == 0);
         CHECK(read_all(b.job) == b.text);
     }
-    TEST_CASE("--new --out replaces nothing") {
+    TEST_CASE("--new KIND --out replaces nothing") {
         const bench b;
         fs::create_symlink("job.toml", b.folder / "link");
         const std::string said = "which exists; expected a new file: --new replaces none";
-        b.check_refused("--new --out " + b.job, said);
-        b.check_refused("--new --out " + b.at("link"), said);
-        CHECK(run("--new --out " + b.at("new.toml")).code == 0);
-        b.check_refused("--new --out " + b.at("new.toml"), said);
-        CHECK(read_all(b.at("new.toml")) == run("--new").out);
+        b.check_refused("--new pinned --out " + b.job, said);
+        b.check_refused("--new pinned --out " + b.at("link"), said);
+        CHECK(run("--new pinned --out " + b.at("new.toml")).code == 0);
+        b.check_refused("--new pinned --out " + b.at("new.toml"), said);
+        CHECK(read_all(b.at("new.toml")) == run("--new pinned").out);
         fs::create_symlink("made.toml", b.folder / "dangling");
-        CHECK(run("--new --out " + b.at("dangling")).code == 0);
+        CHECK(run("--new pinned --out " + b.at("dangling")).code == 0);
         CHECK(fs::is_symlink(b.at("dangling")));
-        CHECK(read_all(b.at("made.toml")) == run("--new").out);
+        CHECK(read_all(b.at("made.toml")) == run("--new pinned").out);
     }
     TEST_CASE("--out follows links, keeps the mode and writes pipes through") {
         const bench b;
@@ -211,7 +211,7 @@ TEST_SUITE("nothing lost") {
     TEST_CASE("--csv of a sweep: one number a cell, its unit beside it, a reason for what was refused") {
         const std::string sweep =
             four_courses + " --vary tailpiece.hinge_height '-14 mm' '-12 mm' 3 --vary neck.depth_at_nut '-1 mm' '22 mm' 2 "
-                       "--table 'strings[7].notes[11].error' --table down_force --csv";
+                           "--table 'strings[7].notes[11].error' --table down_force --csv";
         const auto r = run(sweep);
         REQUIRE_MESSAGE(r.code == 0, r.err);
         const auto rows = rows_of(r.out);

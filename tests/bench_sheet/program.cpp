@@ -1,6 +1,7 @@
 // The program as a user meets it: what it prints, what it says of a wrong file, and its exit codes.
 #include <array>
 #include <cstdio>
+#include <set>
 
 #include <nlohmann/json.hpp>
 
@@ -25,7 +26,8 @@ void check_wrong(const std::string& from, const std::string& to, const std::stri
 
 TEST_SUITE("bench_sheet") {
     TEST_CASE("both demo jobs print a sheet, in every system of units") {
-        for (const char* name : {TEST_JOBS "/four_courses.toml", JOBS "/baritone_flat_top.toml", JOBS "/ten_string_cittern.toml"}) {
+        for (const char* name :
+             {TEST_JOBS "/four_courses.toml", JOBS "/baritone_flat_top.toml", JOBS "/ten_string_cittern.toml"}) {
             for (const char* units : {"metric", "imperial", "both"}) {
                 const auto r = run(std::string(name) + " --units " + units);
                 CHECK(r.code == 0);
@@ -221,15 +223,29 @@ TEST_SUITE("bench_sheet") {
         CHECK(none.code == 2);
         CHECK(has(none.err, "did you mean \"relief.gap\"?"));
     }
-    TEST_CASE("--new writes a file that --check passes and that gives a sheet") {
-        REQUIRE(run("--new --out " + scratch() + "/new.toml").code == 0);
-        const auto check = run(scratch() + "/new.toml --check");
-        CHECK_MESSAGE(check.code == 0, check.err);
-        CHECK(has(check.out, "nothing is wrong"));
-        const auto sheet = run(scratch() + "/new.toml");
-        CHECK(sheet.code == 0);
-        CHECK(has(sheet.out, "Travel guitar"));
-        CHECK(!has(sheet.out, "STOP"));
+    TEST_CASE("--new KIND writes what applies to that kind; --check passes it, and it gives a sheet") {
+        struct begun {
+            const char* kind;
+            std::set<std::string> there, absent;
+        };
+        for (const begun& b :
+             {begun{"pinned", {"\n[pins]"}, {"[tailpiece]", "[feet]", "[body_bridge]", "down_force"}},
+              begun{"floating", {"\n[tailpiece]", "\n[feet]"}, {"[pins]", "[body_bridge]", "saddle_break"}},
+              begun{"solid", {"\n[body_bridge]"}, {"[pins]", "[tailpiece]", "[feet]", "[soundboard]"}}}) {
+            CAPTURE(b.kind);
+            const std::string file = scratch() + "/new_" + b.kind + ".toml";
+            REQUIRE(run(std::string("--new ") + b.kind + " --out " + file).code == 0);
+            const std::string text = read_all(file);
+            for (const auto& part : b.there) { CHECK_MESSAGE(has(text, part), part); }
+            for (const auto& part : b.absent) { CHECK_FALSE_MESSAGE(has(text, part), part); }
+            const auto check = run(file + " --check");
+            CHECK_MESSAGE(check.code == 0, check.err);
+            CHECK(has(check.out, "nothing is wrong"));
+            const auto sheet = run(file);
+            CHECK(sheet.code == 0);
+            CHECK(has(sheet.out, "Travel guitar"));
+            CHECK_FALSE_MESSAGE(has(sheet.out, "STOP"), sheet.out);
+        }
         // Every line behind a comment sign is a line of the file too: all of them together are still TOML the reader knows.
         CHECK(run(four_courses + " --check").code == 0);
         std::string text = read_all(four_courses);
@@ -239,8 +255,9 @@ TEST_SUITE("bench_sheet") {
     }
     TEST_CASE("the document of the keys is the program's") { CHECK(read_all(KEYS) == run("--keys").out); }
     TEST_CASE("--vary and --through table results over inputs; --sample spreads them as the doubts say") {
-        const auto r = run(
-            four_courses + " --vary saddle.height_bass '17 mm' '19 mm' 3 --table relief.gap --table 'strings[0].heights[11]'");
+        const auto r =
+            run(four_courses +
+                " --vary saddle.height_bass '17 mm' '19 mm' 3 --table relief.gap --table 'strings[0].heights[11]'");
         REQUIRE_MESSAGE(r.code == 0, r.err);
         double before = 0;
         for (const char* height : {"17.00 mm", "18.00 mm", "19.00 mm"}) {
@@ -411,7 +428,7 @@ TEST_SUITE("bench_sheet") {
             MESSAGE("not looked at: a device of one's own needs the superuser");
             return;
         }
-        for (const std::string& arguments : {four_courses, std::string("--help"), std::string("--new")}) {
+        for (const std::string& arguments : {four_courses, std::string("--help"), std::string("--new pinned")}) {
             const auto r = run(arguments + " >" + full);
             CHECK(r.code == 1);
             CHECK(has(r.err, "standard output cannot be written"));

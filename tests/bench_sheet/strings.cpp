@@ -138,7 +138,8 @@ TEST_SUITE("bench_sheet: strings") {
         CHECK(by_number.out == run(four_courses + " --explain 'strings[0].heights[11]'").out);
         CHECK(has(by_number.out, "height over fret 12 of course 4 (G2), its bass-side string, as planned: 2.20"));
         CHECK(has(by_number.out, "named: planned.strings[0].heights[11] (4a G2)"));
-        CHECK(has(run(four_courses + " --explain 'found.string 1b.tension'").out, "strings[7].string.core.diameter (1b E4)"));
+        CHECK(
+            has(run(four_courses + " --explain 'found.string 1b.tension'").out, "strings[7].string.core.diameter (1b E4)"));
         const auto none = run(four_courses + " --explain 'string 5a.tension'");
         CHECK(none.code == 2);
         CHECK(has(none.err,

@@ -95,8 +95,9 @@ TEST_SUITE("wishes of a job file") {
     TEST_CASE("a board line planned by hand prints its angle, beyond what sanding moved") {
         // The four_courses's joint is at its octave fret: 22 1/16 in give 280.2 mm from there to the saddle's line.
         const char* const says = "turn that the planned board line speaks of (+ head back and down) ";
-        CHECK(near::within(number_after(sheet_of(job_with(four_courses, "[planned.saddle]\nboard_line = \"14.9 mm\"\n")), says),
-                           1.5 / 280.2 * 57.29578, 0.006));
+        CHECK(near::within(
+            number_after(sheet_of(job_with(four_courses, "[planned.saddle]\nboard_line = \"14.9 mm\"\n")), says),
+            1.5 / 280.2 * 57.29578, 0.006));
         const auto sanded = job_with(four_courses, "[planned.sanding]\nheld = \"slack\"\nradius = \"290 mm\"\n");
         const double moved = parsed(sanded).job.instrument.saddle.board_line / mm -
                              setups_of(parsed(sanded).job).plan.start.instrument.saddle.board_line / mm;
@@ -104,7 +105,7 @@ TEST_SUITE("wishes of a job file") {
         CHECK_FALSE(has(sheet_of(sanded), says));
         CHECK(near::within(
             number_after(sheet_of(job_with(four_courses, "[planned.sanding]\nheld = \"slack\"\nradius = \"290 mm\"\n"
-                                                     "[planned.saddle]\nboard_line = \"14.9 mm\"\n")),
+                                                         "[planned.saddle]\nboard_line = \"14.9 mm\"\n")),
                          says),
             (1.5 + moved) / 280.2 * 57.29578, 0.006));
     }

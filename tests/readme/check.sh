@@ -28,7 +28,7 @@ ln -s "$one_string" "$scratch/bin/one_string"
 PATH="$scratch/bin:$PATH"
 ln -s "$root/examples" "$scratch/run/examples"
 cd "$scratch/run"
-bench_sheet --new --out my_job.toml
+bench_sheet --new pinned --out my_job.toml
 { cat my_job.toml; awk '/^```toml$/ { inside = 1; next } /^```/ { inside = 0 } inside' "$root/docs/first-hour.md"; } >planned.toml
 
 for page in "$root/README.md" "$root"/docs/*.md; do

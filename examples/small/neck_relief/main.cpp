@@ -130,7 +130,9 @@ void string_sets(neck_relief::plot& plot) {
     neck_relief::panel panel{.title = "string set", .x_axis = "pull of all strings, bars k = 2"};
     for (const auto& set : sets) {
         const auto p = predicted(set);
-        const double pull = kernel::gather<double>(strung(set)).pull / N;
+        force<double> all{};
+        for (const auto& one : strung(set)) { all += one.pull; }
+        const double pull = all / N;
         std::printf("  %-10s   %5.0f N       %.2f +- %.2f mm\n", set.name, pull, p.relief, p.expanded);
         panel.marks.push_back({pull, p.relief, p.expanded, set.name});
     }
