@@ -13,6 +13,8 @@
 
 namespace bench_sheet {
 
+using namespace job_file;
+
 /// What the command line asks for.
 struct request {
     std::string path{}; ///< of the job file; empty where none is read

@@ -17,6 +17,8 @@
 
 namespace bench_sheet {
 
+using namespace job_file;
+
 /// A setup with what it was solved from, and what lies under its strings.
 struct seen_setup {
     const tl::strung_instrument& on;

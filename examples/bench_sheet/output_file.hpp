@@ -11,6 +11,8 @@
 
 namespace bench_sheet {
 
+using namespace job_file;
+
 /// Whether two paths lead to one file, under whatever names and links.
 inline bool same_file(const std::string& a, const std::string& b) {
     struct stat one {

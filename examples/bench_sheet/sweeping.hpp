@@ -10,6 +10,8 @@
 
 namespace bench_sheet {
 
+using namespace job_file;
+
 /// What is to be varied and tabled. Inputs are paths of the instrument and its strings as planned, or as found where
 /// nothing is planned.
 struct sweep_request {

@@ -14,7 +14,7 @@
 #include "keys.hpp"
 #include "run_program.hpp"
 
-using namespace bench_sheet;
+using namespace job_file;
 using program::has;
 
 namespace {

@@ -22,7 +22,7 @@ bench_job demo_job(const char* name) {
     std::ifstream file(name);
     REQUIRE(file);
     const std::string text{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
-    const auto read = bench_sheet::parse_job(text);
+    const auto read = job_file::parse_job(text);
     for (const auto& m : read.mistakes) { MESSAGE(m.text); }
     REQUIRE(read.mistakes.empty());
     return read.job;

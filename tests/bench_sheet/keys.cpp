@@ -13,7 +13,7 @@
 #include "loose_characters.hpp"
 #include "mistakes.hpp"
 
-using namespace bench_sheet;
+using namespace job_file;
 
 TEST_SUITE("keys") {
     TEST_CASE("every key that is read has words, and every word has a key") {

@@ -321,14 +321,14 @@ TEST_SUITE("nothing lost") {
         told("a = " + times(200000, "{a=") + "\n", "1:" + inside);
         told("a = [\n" + times(17, "[\n"), "17:" + inside);
         // At the bound it is the library that reads on.
-        const auto bound = bench_sheet::too_deep(times(15, "a.") + "a = " + times(16, "[") + times(16, "]") + "\n");
+        const auto bound = job_file::too_deep(times(15, "a.") + "a = " + times(16, "[") + times(16, "]") + "\n");
         CHECK(!bound);
         // Neither text nor comments nor numbers are deep.
         const std::string flat = "a = \"" + times(50, ".[{") + "\\\"" + times(50, "[") + "\"\nb = '" + times(50, ".[") +
                                  "'\nc = \"\"\"\n" + times(50, "[.\n") + "\\\"\"\"\"\n# " + times(50, ".[") + "\nlast = [" +
                                  times(50, "1.5, ") + "]\n";
-        CHECK(!bench_sheet::too_deep(flat));
-        CHECK(bench_sheet::too_deep(flat + times(16, "a.") + "a = 1")->line == 3 + 50 + 4);
-        CHECK(!bench_sheet::too_deep(read_all(four_courses)));
+        CHECK(!job_file::too_deep(flat));
+        CHECK(job_file::too_deep(flat + times(16, "a.") + "a = 1")->line == 3 + 50 + 4);
+        CHECK(!job_file::too_deep(read_all(four_courses)));
     }
 }

@@ -24,7 +24,7 @@ bench_job job_with(const std::string& plan) {
     text.erase(text.find("# What is planned"));
     const auto top = text.find("[soundboard]");
     text.erase(top, text.find("[feet]") - top);
-    auto read = bench_sheet::parse_job(text + "\n" + plan);
+    auto read = job_file::parse_job(text + "\n" + plan);
     for (const auto& m : read.mistakes) { MESSAGE(m.text); }
     REQUIRE(read.mistakes.empty());
     return read.job;

@@ -6,8 +6,8 @@
 
 using namespace tautline;
 using namespace tautline::units;
-using bench_sheet::mistake;
-using bench_sheet::table_reader;
+using job_file::mistake;
+using job_file::table_reader;
 
 namespace {
 
@@ -40,7 +40,7 @@ struct room {
 
 std::vector<mistake> read(std::string_view text, room& into) {
     std::vector<mistake> found;
-    bench_sheet::file_notes notes;
+    job_file::file_notes notes;
     const toml::table table = toml::parse(text);
     table_reader::read(table, "", into, found, notes);
     return found;
@@ -115,8 +115,8 @@ TEST_SUITE("toml_reader") {
         }
     }
     TEST_CASE("words apart") {
-        CHECK(bench_sheet::letters_apart("kitten", "sitting") == 3);
-        CHECK(bench_sheet::letters_apart("", "abc") == 3);
-        CHECK(bench_sheet::letters_apart("abc", "abc") == 0);
+        CHECK(job_file::letters_apart("kitten", "sitting") == 3);
+        CHECK(job_file::letters_apart("", "abc") == 3);
+        CHECK(job_file::letters_apart("abc", "abc") == 0);
     }
 }

@@ -25,7 +25,7 @@ std::map<std::string, double> numbers_of(const Model& model) {
 
 TEST_SUITE("a job told twice") {
     TEST_CASE("the demo's instrument is the ready-made one, number by number") {
-        const auto read = bench_sheet::parse_job(program::read_all(program::cittern));
+        const auto read = job_file::parse_job(program::read_all(program::cittern));
         REQUIRE(read.mistakes.empty());
         const auto made = tautline::ready_made::ten_string_cittern();
         const auto file = numbers_of(tautline::ordered_instrument{read.job.instrument, read.job.strings, read.job.a4});

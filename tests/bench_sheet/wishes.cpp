@@ -26,8 +26,8 @@ std::string job_with(const char* name, const std::string& rest) {
 const char* const four_courses = TEST_JOBS "/four_courses.toml";
 const char* const baritone = JOBS "/baritone_flat_top.toml";
 
-bench_sheet::read_job parsed(const std::string& text) {
-    auto job = bench_sheet::parse_job(text);
+job_file::read_job parsed(const std::string& text) {
+    auto job = job_file::parse_job(text);
     for (const auto& m : job.mistakes) { MESSAGE(m.text); }
     REQUIRE(job.mistakes.empty());
     return job;
@@ -56,7 +56,7 @@ std::string heights(double bass, double treble) {
 
 TEST_SUITE("wishes of a job file") {
     TEST_CASE("the heel's depth has moved, and its old key is refused with the new one") {
-        const auto job = bench_sheet::parse_job(job_with(baritone, "[wanted]\nheel_depth = \"92 mm\"\n"));
+        const auto job = job_file::parse_job(job_with(baritone, "[wanted]\nheel_depth = \"92 mm\"\n"));
         REQUIRE(job.mistakes.size() == 1);
         CHECK(job.mistakes[0].text ==
               "the key \"wanted.heel_depth\" is no longer read; it is now \"wanted.reset.heel_depth\"");

@@ -10,12 +10,12 @@ seconds=${1:-60}
 seed=${2:-1}
 build=build/fuzz
 mkdir -p $build/job $build/large_job $build/quantity
-flags="-std=c++20 -g -O1 -fsanitize=fuzzer,address,undefined -fno-sanitize-recover=all -Iinclude -Iexamples/bench_sheet"
+flags="-std=c++20 -g -O1 -fsanitize=fuzzer,address,undefined -fno-sanitize-recover=all -Iinclude -Iexamples/job_file"
 # shellcheck disable=SC2086 # words on purpose
 clang++ $flags -o $build/fuzz_quantity tests/fuzz/quantity.cpp &
 compiling=$!
 # shellcheck disable=SC2086
-clang++ $flags -o $build/fuzz_job tests/fuzz/job.cpp examples/bench_sheet/job.cpp examples/bench_sheet/keys.cpp
+clang++ $flags -o $build/fuzz_job tests/fuzz/job.cpp examples/job_file/job.cpp examples/job_file/keys.cpp
 wait $compiling
 cp examples/jobs/*.toml $build/job/
 # large NAME BEGINNING TEXT COUNT: a job file of a beginning and a text so many times.

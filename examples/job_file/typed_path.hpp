@@ -9,7 +9,7 @@
 #include "mistakes.hpp"
 #include "wrong_option.hpp"
 
-namespace bench_sheet {
+namespace job_file {
 
 namespace tl = tautline;
 
@@ -24,4 +24,4 @@ inline std::string typed_path(const std::string& name, const tl::string_names& n
     return *path;
 }
 
-} // namespace bench_sheet
+} // namespace job_file

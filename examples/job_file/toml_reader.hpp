@@ -18,7 +18,7 @@
 #include "keys.hpp"
 #include "words.hpp"
 
-namespace bench_sheet {
+namespace job_file {
 
 /// Most entries a list of a job file may have.
 inline constexpr std::size_t longest_list = 500;
@@ -348,4 +348,4 @@ private:
     std::vector<std::string_view> known_;
 };
 
-} // namespace bench_sheet
+} // namespace job_file

@@ -8,7 +8,7 @@
 
 #include "mistakes.hpp"
 
-namespace bench_sheet {
+namespace job_file {
 
 namespace tl = tautline;
 
@@ -35,4 +35,4 @@ std::uint32_t line_near(std::string path, const file_notes& file);
 /// Reads a job from the text of a file. Nothing of it is usable while there are mistakes.
 read_job parse_job(std::string_view text);
 
-} // namespace bench_sheet
+} // namespace job_file

@@ -9,7 +9,7 @@
 #include "toml_reader.hpp"
 #include "typed_path.hpp"
 
-namespace bench_sheet {
+namespace job_file {
 
 std::uint32_t line_near(std::string path, const file_notes& file) {
     while (!path.empty() && !file.lines.count(path)) {
@@ -201,4 +201,4 @@ read_job parse_job(std::string_view text) {
     return out;
 }
 
-} // namespace bench_sheet
+} // namespace job_file

@@ -7,7 +7,7 @@
 #include <string_view>
 #include <vector>
 
-namespace bench_sheet {
+namespace job_file {
 
 /// One key.
 struct key_row {
@@ -47,4 +47,4 @@ const std::vector<starting_kind>& starting_kinds();
 /// does not apply left out.
 std::string starting_file(const starting_kind& kind);
 
-} // namespace bench_sheet
+} // namespace job_file

@@ -6,7 +6,7 @@
 
 #include <tautline/job/bench_job.hpp>
 
-namespace bench_sheet {
+namespace job_file {
 
 namespace tl = tautline;
 
@@ -39,4 +39,4 @@ struct words_of<tl::neck_held> {
                                                           {"as it will be", tl::neck_held::as_it_will_be}};
 };
 
-} // namespace bench_sheet
+} // namespace job_file

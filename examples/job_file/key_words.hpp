@@ -5,7 +5,7 @@
 
 #include <string_view>
 
-namespace bench_sheet {
+namespace job_file {
 
 /// One key in words.
 struct key_words {
@@ -206,4 +206,4 @@ inline constexpr key_words words_of_keys[] = {
     {"planned.levelling.least_crown", "a fret left with less crown is to be replaced", "\"0.5 mm\""},
 };
 
-} // namespace bench_sheet
+} // namespace job_file

@@ -9,7 +9,7 @@
 
 #include "mistakes.hpp"
 
-namespace bench_sheet {
+namespace job_file {
 
 /// Most parts a dotted key may have, and most lists and sections that may stand in one another; the keys of a job file need
 /// less than half of it.
@@ -71,4 +71,4 @@ inline std::optional<mistake> too_deep(std::string_view text) {
     return std::nullopt;
 }
 
-} // namespace bench_sheet
+} // namespace job_file

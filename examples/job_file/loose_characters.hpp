@@ -12,7 +12,7 @@
 
 #include "../text/utf8.hpp"
 
-namespace bench_sheet {
+namespace job_file {
 
 /// A TOML text in ASCII that means the same, or the line, from 1, of a character beyond ASCII where none may stand.
 struct ascii_text {
@@ -75,4 +75,4 @@ inline ascii_text in_ascii(std::string_view text) {
     return out;
 }
 
-} // namespace bench_sheet
+} // namespace job_file

@@ -10,7 +10,7 @@
 #include "key_words.hpp"
 #include "words.hpp"
 
-namespace bench_sheet {
+namespace job_file {
 
 namespace {
 
@@ -325,4 +325,4 @@ std::string starting_file(const starting_kind& kind) {
     return out;
 }
 
-} // namespace bench_sheet
+} // namespace job_file

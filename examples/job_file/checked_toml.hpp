@@ -5,14 +5,14 @@
 
 #include <stdexcept>
 
-namespace bench_sheet {
+namespace job_file {
 
 /// What the parser took for impossible happened.
 class broken_assumption : public std::logic_error {
     using std::logic_error::logic_error;
 };
 
-} // namespace bench_sheet
+} // namespace job_file
 
 // In its noexcept functions a broken assumption still ends the program; the fuzzer has met none there.
 #if !defined(__clang__)
@@ -21,7 +21,7 @@ class broken_assumption : public std::logic_error {
 #endif
 #pragma push_macro("NDEBUG")
 #undef NDEBUG
-#define TOML_ASSERT(expr) ((expr) ? void() : throw ::bench_sheet::broken_assumption(#expr))
+#define TOML_ASSERT(expr) ((expr) ? void() : throw ::job_file::broken_assumption(#expr))
 #include <toml++/toml.h>
 #pragma pop_macro("NDEBUG")
 #if !defined(__clang__)

@@ -5,7 +5,7 @@
 #include <stdexcept>
 #include <string>
 
-namespace bench_sheet {
+namespace job_file {
 
 /// What was given to an option cannot be: option, what it is, what was expected.
 class wrong_option : public std::runtime_error {
@@ -16,4 +16,4 @@ public:
         : runtime_error(option + " is \"" + given + "\"; expected " + expected) {}
 };
 
-} // namespace bench_sheet
+} // namespace job_file

@@ -11,7 +11,7 @@
 
 #include "../text/shown.hpp"
 
-namespace bench_sheet {
+namespace job_file {
 
 /// One mistake in a job file.
 struct mistake {
@@ -58,4 +58,4 @@ inline std::string nearest_or(std::string_view word, std::span<const std::string
     return std::string(close.empty() ? other : close);
 }
 
-} // namespace bench_sheet
+} // namespace job_file
