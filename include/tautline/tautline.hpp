@@ -111,6 +111,7 @@
 #include "instrument/string_order.hpp"
 #include "instrument/stringing.hpp"
 #include "instrument/strung_instrument.hpp"
+#include "instrument/told_by_measures.hpp"
 
 #include "setup/ends.hpp"
 #include "setup/finding.hpp"

@@ -53,7 +53,7 @@ TEST_CASE("action: what each member may be, told a second time") {
                                                     "across: at least -45 deg and at most 45 deg");
     CHECK(described::ranges<basic_sounding_string>() == "mass_per_length: at least 0.001 g/m and at most 1000 g/m\n"
                                                         "open_pitch: at least 1 Hz and at most 20000 Hz\n"
-                                                        "axial_stiffness: at least 1e-06 N and at most 100000000 N\n"
+                                                        "axial_stiffness: at least 0.000001 N and at most 100000000 N\n"
                                                         "bending_stiffness: at least 0 N m^2 and at most 100 N m^2\n"
                                                         "nut_end: at least 0 and at most 1\n"
                                                         "fret_end: at least 0 and at most 1\n"

@@ -234,5 +234,5 @@ TEST_CASE("string, line and crests are looked at, for one note and for all") {
     auto slack = string;
     slack.axial_stiffness = 0 * N;
     CHECK_THROWS_WITH((void)pressed_at(slack, line, {}, frets(5), lengths(5, 1 * mm), 1),
-                      "string.axial_stiffness is 0 N; it must be at least 1e-06 N and at most 100000000 N.");
+                      "string.axial_stiffness is 0 N; it must be at least 0.000001 N and at most 100000000 N.");
 }

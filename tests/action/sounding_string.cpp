@@ -203,7 +203,7 @@ TEST_CASE("bad input is named") {
     auto s = wire();
     s.axial_stiffness = 0 * N;
     CHECK_THROWS_WITH((void)tension_at_pitch(s, 600 * mm),
-                      "string.axial_stiffness is 0 N; it must be at least 1e-06 N and at most 100000000 N.");
+                      "string.axial_stiffness is 0 N; it must be at least 0.000001 N and at most 100000000 N.");
     s = wire();
     s.fret_end = 1.5;
     CHECK_THROWS_AS((void)tension_at_pitch(s, 600 * mm), invalid_input);

@@ -102,7 +102,8 @@ TEST_CASE("spacing: bad input is named") {
     CHECK(validate(spacing{.spread = 30 * mm, .courses = {2, 2}}).front().field == "course_gap");
     CHECK_THROWS_AS((void)string_places(spacing{.spread = 30 * mm, .rule = spacing_rule::equal_gaps}), invalid_input);
     CHECK_THROWS_WITH_AS((void)string_places(spacing{.spread = 5 * mm, .courses = {3, 3}, .course_gap = 2 * mm}),
-                         "room between courses is -3 mm; it must be more than 0 mm.", invalid_input);
+                         "spacing.spread is 5 mm; it must leave room between the courses: the strings in them fill 8 mm.",
+                         invalid_input);
     CHECK_THROWS_AS((void)spread_from_margins(10 * mm, 6 * mm, 6 * mm), invalid_input);
 }
 

@@ -47,6 +47,29 @@ TEST_SUITE("uncertainty") {
         CHECK(short_of_nothing(2.9e-12) == 0 * metre);
         CHECK_THROWS_WITH((void)short_of_nothing(3.1e-12), "correlation must not contradict the other correlations.");
     }
+    TEST_CASE("correlations that can hold at once are those of a matrix without a negative eigenvalue") {
+        const auto three = [](double ab, double ac, double bc) {
+            return kernel::can_hold(std::vector<correlation>{{4, 7, ab}, {4, 2, ac}, {7, 2, bc}});
+        };
+        CHECK(kernel::can_hold({}));
+        CHECK(three(1, 1, 1));
+        CHECK(three(1, -1, -1));
+        CHECK(three(0, 0, 1));
+        CHECK_FALSE(three(-1, -1, -1));
+        CHECK_FALSE(three(1, 1, 0));
+        CHECK_FALSE(three(1, 1, -1));
+        // Of three the determinant 1 + 2 abc - a^2 - b^2 - c^2 says it.
+        for (double a = -1; a <= 1; a += 0.25) {
+            for (double b = -1; b <= 1; b += 0.25) {
+                for (double c = -1; c <= 1; c += 0.25) {
+                    CAPTURE(a);
+                    CAPTURE(b);
+                    CAPTURE(c);
+                    CHECK(three(a, b, c) == (1 + 2 * a * b * c - a * a - b * b - c * c >= -1e-12));
+                }
+            }
+        }
+    }
     TEST_CASE("bad correlations are refused") {
         const std::vector<length<>> parts{1 * mm, 1 * mm, 1 * mm}, fewer{1 * mm};
         const auto with = [&](std::vector<correlation> c) { return combined_uncertainty<unit::length>(parts, c); };

@@ -69,7 +69,7 @@ TEST_CASE("neck: what each member may be, told a second time") {
                                              "joint_stiffness: at least 1 N m/rad and at most 1000000000 N m/rad\n"
                                              "board_strain: at least -0.01 and at most 0.01\n"
                                              "creep_factor: at least 1 and at most 10");
-    CHECK(described::ranges<basic_set_mark>() == "x: at least -300 mm and at most 2000 mm\n"
+    CHECK(described::ranges<basic_set_mark>() == "x: at least -300 mm and at most 3000 mm\n"
                                                  "z: at least -50 mm and at most 50 mm");
     CHECK(described::ranges<basic_crest>() == "x: at least -5000 mm and at most 5000 mm\n"
                                               "z: at least -5000 mm and at most 5000 mm");

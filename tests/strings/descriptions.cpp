@@ -44,7 +44,7 @@ TEST_CASE("strings: what each member may be, told a second time") {
     CHECK(described::ranges<basic_wrap>() == "thickness: at least 0.0001 mm and at most 10 mm\n"
                                              "ribbon_width: at least 0 mm and at most 50 mm\n"
                                              "pitch: at least 0.01 mm and at most 100 mm\n"
-                                             "ground: at least 1e-07 mm and at most 10 mm\n"
+                                             "ground: at least 0.0000001 mm and at most 10 mm\n"
                                              "fill: at least 0.01 and at most 1");
     CHECK(described::ranges<basic_bare_ends>() == "at_nut: at least 0 mm and at most 2000 mm\n"
                                                   "at_saddle: at least 0 mm and at most 2000 mm");

@@ -180,7 +180,7 @@ TEST_CASE("strings' door: stiff strings") {
     const auto ei = 1e-5 * N_m2;
     const string_ends loose{.nut = -0.1};
     CHECK_THROWS_WITH((void)inharmonicity(-1e-9 * N_m2, 80 * N, 640 * mm),
-                      "bending stiffness is -1e-09 N m^2; it must be at least 0 N m^2.");
+                      "bending stiffness is -0.000000001 N m^2; it must be at least 0 N m^2.");
     CHECK_THROWS_WITH((void)inharmonicity(ei, 0.0 * N, 640 * mm), "tension is 0 N; it must be more than 0 N.");
     CHECK_THROWS_WITH((void)inharmonicity(ei, 80 * N, 0.0 * mm), "speaking length is 0 mm; it must be more than 0 mm.");
     CHECK_THROWS_WITH((void)partial(0, mu, 640 * mm, 80 * N, ei), "partial must be 1 (the fundamental) to 200.");
@@ -193,7 +193,7 @@ TEST_CASE("strings' door: stiff strings") {
     CHECK_THROWS_WITH((void)partial(1, mu, 0 * mm, 80 * N, ei), "speaking length is 0 mm; it must be more than 0 mm.");
     CHECK_THROWS_WITH((void)partial(1, mu, 640 * mm, 0 * N, ei), "tension is 0 N; it must be more than 0 N.");
     CHECK_THROWS_WITH((void)partial(1, mu, 640 * mm, 80 * N, -1e-9 * N_m2),
-                      "bending stiffness is -1e-09 N m^2; it must be at least 0 N m^2.");
+                      "bending stiffness is -0.000000001 N m^2; it must be at least 0 N m^2.");
     CHECK_THROWS_WITH((void)partial(1, mu, 100 * mm, 1 * N, 0.0001024 * N_m2),
                       "bending share sqrt(EI/T)/L is 0.101193; it must be at least 0 and at most 0.1.");
     CHECK_THROWS_WITH((void)partial(1, s, 0 * mm, 80 * N), "speaking length is 0 mm; it must be more than 0 mm.");
@@ -203,7 +203,7 @@ TEST_CASE("strings' door: stiff strings") {
     CHECK_THROWS_WITH((void)tension_of_stiff(mu, 640 * mm, 110 * Hz, ei, loose),
                       "ends.nut is -0.1; it must be at least 0 and at most 1.");
     CHECK_THROWS_WITH((void)tension_of_stiff(mu, 640 * mm, 110 * Hz, -1e-9 * N_m2),
-                      "bending stiffness is -1e-09 N m^2; it must be at least 0 N m^2.");
+                      "bending stiffness is -0.000000001 N m^2; it must be at least 0 N m^2.");
     // Mersenne's pull is 1 N: the share is sqrt(EI)/L, and the answer lies below it.
     CHECK_THROWS_WITH((void)tension_of_stiff(1.0 * kg_per_m, 100 * mm, 5 * Hz, 6.4e-5 * N_m2),
                       "bending share sqrt(EI/T)/L is 0.104; it must be at least 0 and at most 0.1.");

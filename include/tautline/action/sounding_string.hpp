@@ -196,17 +196,28 @@ template <class R>
 
 } // namespace kernel
 
+namespace kernel {
+
+/// Whether a string can sound its open pitch over a speaking length at any tension: not where a tenth of the pull that the
+/// pitch needs would be its stiffness.
+template <class R>
+[[nodiscard]] auto can_sound(const basic_sounding_string<R>& s, const length<R>& speaking) {
+    const R limp = R(number<R>(2) * speaking.value() * s.open_pitch.value()) * sqrt(R(s.mass_per_length.value()));
+    const R stiff = root_or_zero<R>(s.bending_stiffness.value()) / speaking.value();
+    return number<R>(10) * stiff <= limp;
+}
+inline constexpr const char* is_a_bar =
+    "must be less: a tenth of the pull that the pitch needs would be the stiffness, and this is a bar, not a string";
+
+} // namespace kernel
+
 /// Checks that a string can sound its open pitch over a speaking length: one too stiff to sound it at any tension is
 /// refused.
 template <class R>
 void require_sounds(const basic_sounding_string<R>& s, param<length<R>> speaking) {
     require_valid(s, "string");
     require("speaking length", speaking, more_than(0 * units::mm));
-    const R limp = R(number<R>(2) * speaking.value() * s.open_pitch.value()) * sqrt(R(s.mass_per_length.value()));
-    const R stiff = root_or_zero<R>(s.bending_stiffness.value()) / speaking.value();
-    require_that(
-        all(number<R>(10) * stiff <= limp), "string.bending_stiffness",
-        "must be less: a tenth of the pull that the pitch needs would be the stiffness, and this is a bar, not a string");
+    require_that(all(kernel::can_sound<R>(s, speaking)), "string.bending_stiffness", kernel::is_a_bar);
 }
 
 /// Tension at which the open string, stiffness included, sounds its pitch over a speaking length. A string too stiff to

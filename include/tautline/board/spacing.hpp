@@ -2,9 +2,11 @@
 /// @file
 /// Places of the strings across the nut or the bridge: equal centres or equal gaps, single strings or courses.
 
+#include <array>
 #include <vector>
 
 #include "../core/describe.hpp"
+#include "../core/quantity_text.hpp"
 #include "../core/units.hpp"
 
 namespace tautline {
@@ -64,9 +66,29 @@ template <class R>
 
 namespace kernel {
 
+/// Places of the outermost strings, bass and treble; the gauges of a single course aside.
+template <class R>
+[[nodiscard]] constexpr std::array<length<R>, 2> outermost(const basic_spacing<R>& s) {
+    const length<R> wide =
+        s.courses.size() > 1 ? length<R>(s.spread) : length<R>(s.course_gap * number<R>(string_count(s) - 1.0));
+    return {s.offset - wide * number<R>(0.5L), s.offset + wide * number<R>(0.5L)};
+}
+
+/// Refuses a spread that strings and gaps within the courses fill.
+template <class R>
+[[noreturn]] void refuse_full_spread(std::string_view name, const length<R>& spread, const length<R>& filled) {
+    const auto text = [](const length<R>& q) {
+        const auto told = messages::told_value(q.value());
+        return told.told ? quantity_text<unit::length>(told.value) : std::string();
+    };
+    messages::refuse(messages::joined({name, ".spread"}), text(spread),
+                     messages::joined({"must leave room between the courses: the strings in them fill ", text(filled)}));
+}
+
 /// Calls `put(i, y)` for every string, bass first; `gauge(i)` is asked for equal gaps only.
+/// @param name of the spacing, for what is said of it
 template <class R, class Gauge, class Put>
-void place_strings(const basic_spacing<R>& s, Gauge&& gauge, Put&& put) {
+void place_strings(const basic_spacing<R>& s, std::string_view name, Gauge&& gauge, Put&& put) {
     // From string i to the next, without the gap that courses share.
     const auto step = [&](std::size_t i, bool within_course) {
         length<R> d{};
@@ -86,7 +108,7 @@ void place_strings(const basic_spacing<R>& s, Gauge&& gauge, Put&& put) {
     const R between = number<R>(static_cast<double>(s.courses.size()) - 1);
     if (s.courses.size() > 1) {
         shared = (s.spread - fixed) / between;
-        require("room between courses", shared, more_than(0 * units::mm));
+        if (!all(number<R>(0) < shared.value())) { refuse_full_spread<R>(name, s.spread, fixed); }
     }
     length<R> y = s.offset - (fixed + shared * between) * number<R>(0.5L);
     put(std::size_t(0), y);
@@ -110,7 +132,7 @@ template <class R>
     for (const auto& g : gauges) { require("gauge", g, more_than(0 * units::mm)); }
     std::vector<length<R>> y(count);
     kernel::place_strings<R>(
-        s, [&](std::size_t i) { return gauges[i]; }, [&](std::size_t i, const length<R>& at) { y[i] = at; });
+        s, "spacing", [&](std::size_t i) { return gauges[i]; }, [&](std::size_t i, const length<R>& at) { y[i] = at; });
     return y;
 }
 

@@ -105,13 +105,20 @@ private:
     std::vector<problem> problems_;
 };
 
-/// A plain number for a message: six significant digits, and of large ones all before the point, so that a limit can be
-/// typed as it is told; "not a number" or "infinite" where it is none.
+/// A plain number for a message: six significant digits, of large ones all before the point and of small ones all behind
+/// it, so that a limit can be typed as it is told; "not a number" or "infinite" where it is none.
 [[nodiscard]] inline std::string number_text(long double v) {
     char digits[64];
     const long double size = v < 0 ? -v : v;
     const bool large = 999999.5L <= size && size < 1e16L;
-    std::snprintf(digits, sizeof digits, large ? "%.0Lf" : "%.6Lg", v);
+    if (1e-12L <= size && size < 1e-4L) {
+        int places = 5;
+        for (long double s = size; s < 1; s *= 10) { ++places; }
+        int end = std::snprintf(digits, sizeof digits, "%.*Lf", places, v);
+        while (digits[end - 1] == '0') { digits[--end] = '\0'; }
+    } else {
+        std::snprintf(digits, sizeof digits, large ? "%.0Lf" : "%.6Lg", v);
+    }
     return messages::joined({v != v ? "not a number" : !all_finite(v) ? "infinite" : digits});
 }
 /// A number with its unit for a message; what is no finite number has no unit.

@@ -18,7 +18,7 @@ struct basic_profile_mark {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("x", between(-300 * units::mm, 2000 * units::mm), self.x...);
+        visit("x", between(-300 * units::mm, 3000 * units::mm), self.x...);
         visit("z", between(-50 * units::mm, 50 * units::mm), self.z...);
     }
 };

@@ -63,6 +63,7 @@ template <class R = double>
         auto seeded = over<D>(model);
         for (std::size_t k = first; k < std::min(doubts.size(), first + at_once); ++k) {
             for (const moved_leaf& m : doubts[k].moves) {
+                require(messages::joined({"factor of ", m.path}), m.factor, between(-1e12, 1e12));
                 bool there = false;
                 for_each_leaf(seeded, [&](std::string_view path, auto& x) {
                     if (path != m.path) { return; }

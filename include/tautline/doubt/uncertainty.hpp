@@ -7,11 +7,13 @@
 /// with a random sample.
 
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <span>
 #include <string>
 #include <vector>
 
+#include "../core/describe.hpp"
 #include "../core/dual.hpp"
 #include "../core/invalid_input.hpp"
 #include "../core/quantity.hpp"
@@ -55,8 +57,66 @@ inline void require_pairs(std::span<const correlation> together, std::size_t inp
     }
 }
 
+/// Whether correlations, each of two inputs, can all hold at once: no sum of the inputs then has a variance below 0. By
+/// elimination, the largest pivot first; what is within a billionth of 0 is 0.
+[[nodiscard]] inline bool can_hold(std::span<const correlation> together) {
+    std::vector<std::size_t> inputs;
+    const auto place = [&](std::size_t input) {
+        const auto at = std::find(inputs.begin(), inputs.end(), input);
+        if (at == inputs.end()) { inputs.push_back(input); }
+        return static_cast<std::size_t>(std::find(inputs.begin(), inputs.end(), input) - inputs.begin());
+    };
+    for (const correlation& c : together) { (void)(place(c.first) + place(c.second)); }
+    const std::size_t n = inputs.size();
+    std::vector<double> r(n * n);
+    for (std::size_t i = 0; i < n; ++i) { r[i * n + i] = 1; }
+    for (const correlation& c : together) {
+        const std::size_t a = place(c.first), b = place(c.second);
+        r[a * n + b] = r[b * n + a] = c.coefficient;
+    }
+    constexpr double nothing = 1e-9;
+    std::vector<bool> done(n);
+    for (std::size_t step = 0; step < n; ++step) {
+        std::size_t p = n;
+        for (std::size_t i = 0; i < n; ++i) {
+            if (done[i]) { continue; }
+            if (r[i * n + i] < -nothing) { return false; }
+            if (p == n || r[p * n + p] < r[i * n + i]) { p = i; }
+        }
+        done[p] = true;
+        const double pivot = r[p * n + p];
+        for (std::size_t i = 0; i < n; ++i) {
+            if (done[i]) { continue; }
+            const double share = r[i * n + p];
+            // Two inputs that are sure by now cannot still move each other.
+            if (pivot <= nothing && std::abs(share) > std::sqrt(nothing)) { return false; }
+            if (pivot <= nothing) { continue; }
+            for (std::size_t k = 0; k < n; ++k) {
+                if (!done[k]) { r[i * n + k] -= share * r[p * n + k] / pivot; }
+            }
+        }
+    }
+    return true;
+}
+
+/// No contribution is larger, in SI: its square would be no number.
+inline constexpr double largest_contribution = 1e150;
+
+/// Refuses contributions that are no numbers, or too large to be squared.
+template <class C>
+void require_contributions(std::span<const C> list, std::string_view name) {
+    for (std::size_t i = 0; i < list.size(); ++i) {
+        const double v = static_cast<double>(description::leaf(list[i]));
+        // The path is put together only when there is something to say.
+        if (!(std::abs(v) <= largest_contribution)) {
+            require_that(false, messages::path_of(name, i), "must be a finite number, in SI at most 1e150 of either sign");
+        }
+    }
+}
+
 template <class C>
 [[nodiscard]] C combined(std::span<const C> contributions, std::span<const correlation> together) {
+    require_contributions(contributions, "contributions");
     require_pairs(together, contributions.size());
     auto variance = covariance(contributions, contributions, together);
     const auto size = covariance(contributions, contributions, {});
@@ -75,6 +135,8 @@ template <class U, class V>
 [[nodiscard]] auto covariance(std::span<const bu::quantity<U, double>> a, std::span<const bu::quantity<V, double>> b,
                               std::span<const correlation> together = {}) {
     require_that(a.size() == b.size(), "contributions", "must be given for the same inputs in both results");
+    kernel::require_contributions(a, "a");
+    kernel::require_contributions(b, "b");
     kernel::require_pairs(together, a.size());
     return kernel::covariance(a, b, together);
 }
@@ -100,10 +162,11 @@ namespace kernel {
 template <class Q>
 [[nodiscard]] std::vector<budget_line<Q>> budget(std::span<const std::string> inputs, std::span<const Q> contributions) {
     require_that(inputs.size() == contributions.size(), "inputs", "must be as many as contributions");
+    require_contributions(contributions, "contributions");
     const auto all = kernel::covariance(contributions, contributions, {});
     std::vector<budget_line<Q>> lines;
     for (std::size_t i = 0; i < inputs.size(); ++i) {
-        if (contributions[i] == Q{}) { continue; }
+        if (contributions[i] * contributions[i] == Q{} * Q{}) { continue; }
         lines.push_back({inputs[i], contributions[i], static_cast<double>(contributions[i] * contributions[i] / all)});
     }
     std::stable_sort(lines.begin(), lines.end(), [](const auto& a, const auto& b) { return a.share > b.share; });
@@ -127,8 +190,10 @@ budget(std::span<const std::string> inputs, std::span<const bu::quantity<U, doub
 
 /// Standard uncertainty of a value known only to lie within `half_width` of its best estimate, all places alike:
 /// half_width/sqrt(3) (JCGM 100, 4.3.7): a caliper's resolution, a printed tolerance.
+/// @throws invalid_input for less than nothing, and for what is no number
 template <class U>
 [[nodiscard]] constexpr bu::quantity<U, double> rectangular(const bu::quantity<U, double>& half_width) {
+    require("half_width", half_width, at_least(bu::quantity<U, double>::from_value(0)));
     return half_width / tautline::sqrt(3.0);
 }
 

@@ -125,6 +125,10 @@ struct basic_neck_measures {
         if (!rod && rod_pull && !all(rod_pull->value() == number<R>(0))) {
             report("rod_pull", "must be 0 where there is no rod");
         }
+        if (rod && rod_pull && !rod->two_way() && !all(number<R>(0) <= rod_pull->value())) {
+            report("rod_pull",
+                   "must be at least 0 N: a single rod only pulls; one of a pair pushes, too, and has a separation");
+        }
     }
 };
 using neck_measures = basic_neck_measures<double>;

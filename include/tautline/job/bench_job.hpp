@@ -151,7 +151,9 @@ template <class R>
 template <class Report>
 void basic_bench_job<R>::rules(Report&& report) const {
     const auto count = static_cast<std::size_t>(string_count(instrument.nut.spacing));
-    if (strings.size() != count) {
+    if (strings.empty()) {
+        report("strings", "must hold at least one string");
+    } else if (strings.size() != count) {
         report("strings", messages::joined({"must be ", count, ", as the nut has, but there are ", strings.size()}));
     }
     report_order(instrument.nut.spacing.courses, strings, "strings", report);

@@ -95,6 +95,8 @@ namespace kernel {
         const std::size_t a = place(c.first), b = place(c.second);
         if (a < all.doubts.size() && b < all.doubts.size()) { all.together.push_back({a, b, c.coefficient}); }
     }
+    require_that(can_hold(all.together), "correlated",
+                 "must be such that all can hold at once: what errs with one cannot err against another that errs with it");
     if (!all.doubts.empty()) { all.results = propagate(on, all.doubts); }
     return all;
 }

@@ -66,6 +66,30 @@ template <class R>
     return problems;
 }
 
+/// What is wrong with an instrument as the work or a plan leaves it: by the job's paths, so that what is planned by value
+/// stands under "planned", and so does what stands beside it, and a number that no measurement gave is told as what it
+/// comes to.
+/// @param laid whether what is planned by value has been laid over the instrument
+template <class R>
+[[nodiscard]] std::vector<problem> as_left(std::vector<problem> problems, const basic_bench_job<R>& j, bool laid) {
+    for (problem& p : problems) {
+        if (is_planned(p.field) || is_at_or_below(p.field, "wanted") || is_at_or_below(p.field, "details")) { continue; }
+        const bool of_strings = is_at_or_below(p.field, "strings") && j.planned && !j.planned->strings.empty();
+        const auto is_changed = [&](std::string_view path) {
+            return j.planned->changes.names(path) || j.planned->changes.reaches_into(path);
+        };
+        const std::size_t dot = p.field.rfind('.');
+        const bool named =
+            laid && j.planned && (is_changed(p.field) || (dot != p.field.npos && is_changed(p.field.substr(0, dot))));
+        if (named || of_strings) {
+            p.field.insert(0, "planned.");
+        } else {
+            (p.value.empty() ? p.allowed : p.value) += laid ? ", as the plan leaves it" : ", as the work leaves it";
+        }
+    }
+    return problems;
+}
+
 /// Objects where they lie once the job is done: those on the body stay there while the board's line, from which their
 /// height is told, moves.
 template <class R>
@@ -89,7 +113,7 @@ void work_and_plan(const basic_bench_job<R>& j, const basic_bench_work<R>& work,
                    basic_job_setups<R>& s) {
     try {
         s.work = do_work(s.on, j.details, work, will_be);
-    } catch (const invalid_input& wrong) { throw invalid_input(as_planned(wrong.problems())); }
+    } catch (const invalid_input& wrong) { throw invalid_input(as_left<R>(as_planned(wrong.problems()), j, false)); }
     auto& built = s.work.on.instrument;
     if (j.planned) {
         // A board line that is planned by hand speaks of a reset, beyond what the work moved.
@@ -99,7 +123,9 @@ void work_and_plan(const basic_bench_job<R>& j, const basic_bench_work<R>& work,
     auto wanted = j.wishes_or_none();
     // Held as it will be, the neck has its relief from the work whatever the rod is set to.
     if (held_as_it_will_be(work)) { wanted.relief.reset(); }
-    s.plan = make_plan(s.work.on, wanted);
+    try {
+        s.plan = make_plan(s.work.on, wanted);
+    } catch (const invalid_input& wrong) { throw invalid_input(as_left<R>(wrong.problems(), j, true)); }
 }
 
 /// Rounds in which a jig that holds the neck as the whole job will leave it settles with what the work moves.

@@ -48,9 +48,9 @@ template <class R>
 }
 
 [[noreturn]] inline void refuse_buckling(long double total, long double share) {
-    messages::refuse("pull of the strings and the rod", messages::joined({quantity_text<unit::force>(total), " in all"}),
-                     messages::joined({"must be less than ", quantity_text<unit::force>(total * share),
-                                       ", where this neck starts to buckle"}));
+    messages::refuse("neck", "",
+                     messages::joined({"must bear the pull of the strings and the rod, ", quantity_text<unit::force>(total),
+                                       " in all, but starts to buckle at ", quantity_text<unit::force>(total * share)}));
 }
 
 /// Whether the load is so far below any buckling that no walk is needed: a cantilever under a load that keeps its

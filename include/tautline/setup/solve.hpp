@@ -8,6 +8,7 @@
 /// them, and with them the tensions, by less than one part in ten thousand.
 
 #include "../instrument/saddle_top.hpp"
+#include "../instrument/told_by_measures.hpp"
 #include "../strings/tension.hpp"
 #include "ends.hpp"
 #include "findings.hpp"
@@ -43,9 +44,9 @@ void place_strings(const basic_instrument<R>& built, const basic_stringing<R>& s
         m.strength = minimum_strength<R>(string.core.material, kernel::core_round_diameter(string.core));
     }
     const auto gauge = [&](std::size_t i) { return out.strings[i].gauge; };
-    kernel::place_strings<R>(built.nut.spacing, gauge,
+    kernel::place_strings<R>(built.nut.spacing, "nut.spacing", gauge,
                              [&](std::size_t i, const length<R>& y) { out.strings[i].y_at_nut = y; });
-    kernel::place_strings<R>(built.saddle.spacing, gauge,
+    kernel::place_strings<R>(built.saddle.spacing, "saddle.spacing", gauge,
                              [&](std::size_t i, const length<R>& y) { out.strings[i].y_at_saddle = y; });
 }
 
@@ -168,7 +169,11 @@ void solve(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_
     const auto& built = on.instrument;
     const auto& strung = on.strung;
     neck_of(built, out.neck);
-    make_beam(out.neck, stations, out.beam);
+    try {
+        make_beam(out.neck, stations, out.beam);
+    } catch (const invalid_input& wrong) {
+        throw invalid_input(told_by_measures(wrong.problems(), out.neck.stations.size()));
+    }
     kernel::place_strings(built, strung, out);
     out.top.reset();
     if (built.soundboard) { kernel::settle(built, strung, out); }

@@ -39,6 +39,11 @@ void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, b
         s.octave_setback.reset();
         if (frets == 0) { continue; }
         const auto sounds = sounding(built, strung.strings[i].string, s);
+        if (!all(kernel::can_sound<R>(sounds, s.speaking_length))) {
+            require_that(false, messages::path_of("strings", i),
+                         "must be thinner, longer or tuned higher: a tenth of the pull that its pitch needs would be its "
+                         "stiffness, and this is a bar, not a string");
+        }
         require_fretted<R>(sounds, s.line, built.playing.finger, out.fret_x, s.crest_z, meant);
         kernel::intonation<R>(sounds, s.line, built.playing.finger, out.fret_x, s.crest_z, s.notes, meant);
         if (octave > 0) {

@@ -25,7 +25,10 @@ template <class R>
         const length<R> crown = kernel::crown_left(i.frets, n), x = kernel::fret_position(i.board.scale, n);
         const length<R> board =
             kernel::profile_height(i.neck.set, x) + (bow ? load_deflection_at<R>(*bow, x) : length<R>());
-        line.crests.push_back({.fret = n, .height = board + crown, .crown = crown});
+        const length<R> stands = board + crown, most = length<R>::from_value(number<R>(0.05L));
+        require_that(all(abs(stands).value() <= most.value()), "work.levelling",
+                     "must be left out on a neck that bends so far: a fret would stand more than 50 mm off its line");
+        line.crests.push_back({.fret = n, .height = stands, .crown = crown});
     }
     job.lines.push_back(line);
     const auto plan = plan_levelling(job);
@@ -86,6 +89,18 @@ template <class R>
     return t;
 }
 
+/// What is wrong with a change of arc, told by what the work was made of: its slots, bindings and inlays are details.
+[[nodiscard]] inline std::vector<problem> told_by_details(std::vector<problem> problems) {
+    constexpr std::string_view job = "reradius.";
+    for (problem& p : problems) {
+        if (!p.field.starts_with(job)) { continue; }
+        const std::string field = p.field.substr(job.size());
+        const bool detail = field.starts_with("slot.") || field.starts_with("binding_") || field.starts_with("inlay_");
+        p.field = messages::joined({detail ? "details." : "work.sanding.", field});
+    }
+    return problems;
+}
+
 /// Sands the board of `done.on` with its neck held by `bow` (null: slack).
 template <class R>
 void sand(const basic_strung_instrument<R>& found, const basic_board_details<R>& details, const basic_bench_work<R>& work,
@@ -93,7 +108,11 @@ void sand(const basic_strung_instrument<R>& found, const basic_board_details<R>&
     const auto& s = *work.sanding;
     const auto& i = found.instrument;
     for (std::size_t k = 0; k < i.neck.set.size(); ++k) {
-        require(messages::path_of("neck.set", k, "z"), i.neck.set[k].z, between(-3 * units::mm, 3 * units::mm));
+        if (!between(-3 * units::mm, 3 * units::mm).holds(i.neck.set[k].z.value())) {
+            require_that(false, "work.sanding",
+                         messages::joined({"must be left out where the neck's set is more than 3 mm, as ",
+                                           messages::path_of("neck.set", k, "z"), " is"}));
+        }
     }
     held_shape<R> shape;
     if (bow || !i.neck.set.empty() || !all(s.hollow.value() == number<R>(0))) {
@@ -113,7 +132,9 @@ void sand(const basic_strung_instrument<R>& found, const basic_board_details<R>&
     require_that(all(number<R>(0) < done.thinnest->edge.value()), "work.sanding",
                  "must leave some board: it would go through at the edge");
     if (details.slot && i.board.scale.frets > 0) {
-        done.sanding = plan_reradius(kernel::reradius_job<R>(found, details, work, shape.sanded));
+        try {
+            done.sanding = plan_reradius(kernel::reradius_job<R>(found, details, work, shape.sanded));
+        } catch (const invalid_input& wrong) { throw invalid_input(told_by_details(wrong.problems())); }
     }
     done.on = after_sanding(found, *done.removal, shape.after);
 }

@@ -1,0 +1,39 @@
+#include "corners.hpp"
+
+#include <tautline/core/units.hpp>
+#include <tautline/doubt/tolerance.hpp>
+#include <tautline/doubt/uncertainty.hpp>
+
+#include "setup/demo.hpp"
+
+using namespace tautline;
+using namespace tautline::units;
+using corners::everywhere;
+
+TEST_CASE("corners: doubts add up, or say why not, whatever they are") {
+    everywhere<length<>, length<>, double>("combined_uncertainty", [](auto a, auto b, auto r) {
+        return combined_uncertainty<unit::length>(std::vector<length<>>{a, b}, std::vector<correlation>{{0, 1, r}});
+    });
+    everywhere<length<>, force<>>("covariance", [](auto a, auto b) {
+        return covariance<unit::length, unit::force>(std::vector<length<>>{a}, std::vector<force<>>{b}).value();
+    });
+    everywhere<length<>, length<>>("budget", [](auto a, auto b) {
+        const std::vector<std::string> names{"a", "b"};
+        std::vector<double> shares;
+        for (const auto& line : budget<unit::length>(names, std::vector<length<>>{a, b})) { shares.push_back(line.share); }
+        return shares;
+    });
+    everywhere<length<>>("rectangular", [](auto a) { return rectangular(a); });
+}
+TEST_CASE("corners: a doubt of any size, moving any number of the instrument by any share") {
+    const strung_instrument on{demo::four_course(), demo::unison_pairs()};
+    everywhere<double, double>("propagate", [&](auto standard, auto factor) {
+        const doubt d{"saddle", standard, {{"saddle.height_bass", factor}}};
+        std::vector<double> all;
+        for (const auto& r : propagate(on, std::vector<doubt>{d})) {
+            all.push_back(r.value);
+            all.push_back(r.standard());
+        }
+        return all;
+    });
+}

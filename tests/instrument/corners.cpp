@@ -1,0 +1,40 @@
+#include "corners.hpp"
+
+#include <tautline/instrument/instrument.hpp>
+#include <tautline/instrument/ordered_string.hpp>
+#include <tautline/instrument/strung_instrument.hpp>
+#include <tautline/neck/beam.hpp>
+#include <tautline/strings/tension.hpp>
+
+#include "setup/demo.hpp"
+
+using namespace tautline;
+using namespace tautline::units;
+using corners::each_number;
+using corners::everywhere;
+
+TEST_CASE("corners: an instrument that is valid has a joint and a neck that can be told") {
+    each_number("joint_place", demo::four_course(), [](const instrument& i) {
+        require_valid(i);
+        return joint_place(i);
+    });
+    each_number("neck_of", demo::four_course(), [](const instrument& i) {
+        require_valid(i);
+        neck n;
+        neck_of(i, n);
+        return n;
+    });
+}
+TEST_CASE("corners: strings are made as they are ordered, or it is said why not") {
+    const ordered_string wound{.note = "D3", .gauge = 28 * thou, .core = 14 * thou, .wrap = "phosphor bronze"},
+        plain{.note = "E4", .gauge = 11 * thou};
+    for (const ordered_string& one : {wound, plain}) {
+        each_number("made_string", one,
+                    [](const ordered_string& order) { return tension<double>(made_string(order), 600 * mm, 147 * Hz); });
+    }
+    everywhere<frequency<>>("string_up", [&](auto a4) {
+        const auto set = string_up(std::vector<ordered_string>{wound, plain}, param<frequency<>>(a4));
+        require_valid(set);
+        return pitch_of(set.strings[0].pitch, set.standard);
+    });
+}
