@@ -185,10 +185,10 @@ inline constexpr key_words words_of_keys[] = {
     {"correlated[].first", "key of a measurement that errs together with another", "\"saddle.height_bass\""},
     {"correlated[].second", "key of the other", "\"saddle.height_treble\""},
     {"correlated[].coefficient", "1: always alike, -1: always opposite", "1.0"},
-    {"planned.title", "what the planned side is headed with", "\"Travel guitar - flatter board, taller frets\""},
+    {"planned.title", "what the planned side is headed with", "\"Travel guitar - frets levelled, saddle lowered\""},
     {"planned.a4", "pitch of A4 afterwards", "\"440 Hz\""},
-    {"planned.sanding.radius", "new radius of the board; left out: flat", "\"12 in\""},
-    {"planned.sanding.radius_at_end", "new radius at the far end of a cone", "\"16 in\""},
+    {"planned.sanding.radius", "new radius of the board; left out: flat", "\"320 mm\""},
+    {"planned.sanding.radius_at_end", "new radius at the far end of a cone", "\"400 mm\""},
     {"planned.sanding.cone_length", "from the nut to where that radius holds", "\"400 mm\""},
     {"planned.sanding.held",
      "how the neck is held meanwhile: free and slack, in a jig as at pitch as found, or in a jig as the planned strings "

@@ -1,6 +1,6 @@
-// What does a new radius take off the board, and what follows? An invented octave mandolin, too round for its player.
+// What does a new radius take off the board, and what follows? An invented board for eight strings in four courses.
 //
-//   reradius ["wanted radius"]      reradius "12 in"
+//   reradius ["wanted radius"]      reradius "260 mm"
 
 #include <cstdio>
 #include <exception>
@@ -19,16 +19,16 @@ namespace {
 
 length<double> length_from(const char* text) {
     const auto q = parse_quantity<length<double>>(text);
-    require_that(q.has_value(), text, "must be a length with its unit, such as 12 in or 305 mm");
+    require_that(q.has_value(), text, "must be a length with its unit, such as 260 mm or 10 1/4 in");
     return *q;
 }
 
-reradius octave_mandolin(const length<double>& wanted) {
+reradius four_courses(const length<double>& wanted) {
     reradius job{.board = {.width_at_nut = 32 * mm,
                            .width_at_end = 42 * mm,
                            .board_length = 405 * mm,
                            .thickness = 5.4 * mm,
-                           .surface = cylinder(8 * inch),
+                           .surface = cylinder(190 * mm),
                            .scale = {.scale_length = 560 * mm, .frets = 20}},
                  .wanted = cylinder(wanted),
                  .allowance = 0.08 * mm,
@@ -90,11 +90,11 @@ void print_strings(const basic_reradius_plan<double>& plan) {
 } // namespace
 
 int main(int argc, char** argv) try {
-    const length<double> wanted = argc > 1 ? length_from(argv[1]) : 12 * inch;
-    const auto job = octave_mandolin(wanted);
+    const length<double> wanted = argc > 1 ? length_from(argv[1]) : 260 * mm;
+    const auto job = four_courses(wanted);
     const auto plan = plan_reradius(job);
-    std::printf("Octave mandolin, eight strings in four courses: board from %.1f in to %.1f in, clean-up %.2f mm\n\n",
-                *job.board.surface.radius / inch, wanted / inch, job.allowance / mm);
+    std::printf("Eight strings in four courses: board from %.0f mm to %.0f mm, clean-up %.2f mm\n\n",
+                *job.board.surface.radius / mm, wanted / mm, job.allowance / mm);
     print_frets(job, plan);
     std::printf("\n");
     print_strings(plan);
