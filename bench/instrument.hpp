@@ -1,48 +1,37 @@
 #pragma once
 /// @file
-/// An invented instrument of any number of strings and frets for the benchmarks.
+/// A ready-made instrument with any number of strings and frets for the benchmarks.
 
+#include <tautline/instrument/ready_made.hpp>
 #include <tautline/setup/solve.hpp>
-#include <tautline/strings/wire_materials.hpp>
 
 namespace bench {
 
 using namespace tautline;
 using namespace tautline::units;
 
+/// The ready-made flat-top with as many strings and frets, a tailpiece instead of its pins, and no rod.
 inline instrument make_instrument(int strings, int frets) {
-    instrument i;
-    i.board = {.width_at_nut = 46 * mm,
-               .width_at_end = 58 * mm,
-               .board_length = 560 * mm,
-               .thickness = 6 * mm,
-               .surface = cylinder(305 * mm),
-               .scale = {.scale_length = 645 * mm, .frets = frets}};
-    i.frets.wire = {.crown_height = 1.0 * mm, .crown_width = 2.0 * mm, .tang_depth = 1.5 * mm, .tang_thickness = 0.5 * mm};
-    i.neck.depth_at_nut = 21 * mm;
-    i.neck.depth_at_joint = 25 * mm;
-    i.neck.joint_fret = 14;
-    i.neck.board_modulus = 14 * GPa;
-    i.neck.back_modulus = 11 * GPa;
-    i.nut.spacing = {.spread = 38 * mm, .courses = std::vector<int>(static_cast<std::size_t>(strings), 1)};
+    instrument i = ready_made::flat_top().instrument;
+    i.board.board_length = 560 * mm; // for many frets
+    i.board.scale.frets = frets;
+    i.neck.rod.reset();
+    i.neck.rod_pull.reset();
+    i.nut.spacing.courses = std::vector<int>(static_cast<std::size_t>(strings), 1);
     i.nut.slot_heights = {1.5 * mm};
-    i.saddle.spacing = {.spread = 54 * mm, .courses = i.nut.spacing.courses};
-    i.headstock = {.pitch = 14 * deg, .face_start = 5 * mm, .face_drop = 3 * mm};
+    i.saddle.spacing.courses = i.nut.spacing.courses;
     i.posts.assign(static_cast<std::size_t>(strings), {.along = 60 * mm, .across = 0 * mm, .height = 8 * mm});
     i.saddle.height_bass = 16 * mm;
     i.saddle.height_treble = 15 * mm;
-    i.saddle.radius = 305 * mm;
-    i.saddle.setback_bass = 3 * mm;
-    i.saddle.setback_treble = 1 * mm;
     i.saddle.board_line = 8 * mm;
-    i.tailpiece =
-        basic_tailpiece<double>{.hinge_distance = 200 * mm, .hinge_height = -10 * mm, .reach = 110 * mm, .spread = 50 * mm};
+    i.pins.reset();
+    i.tailpiece = ready_made::octave_mandolin().instrument.tailpiece;
     return i;
 }
+/// As many of its first strings.
 inline stringing make_stringing(int strings) {
-    stringing s;
-    for (int k = 0; k < strings; ++k) { s.strings.push_back({plain_string(music_wire(), 12 * thou), parse_note("E4")}); }
-    return s;
+    const auto o = ready_made::flat_top();
+    return string_up(std::vector(static_cast<std::size_t>(strings), o.strings.back()), o.a4);
 }
 
 /// All that an instrument may have: a soundboard that gives, a bridge on feet, a rod, a set.

@@ -112,7 +112,7 @@ inline std::string clearances(const tl::setup& s, measures m) {
     return "Tightest place of each string\n" + table.text();
 }
 
-inline std::string ends(const tl::setup& s, measures m) {
+inline std::string ends(const seen_setup& j, const tl::setup& s, measures m) {
     std::vector<std::string> head{"string", "note", "saddle break deg"};
     add_heads(head, "down-force", show::pull, m);
     head.push_back("nut break deg");
@@ -139,8 +139,8 @@ inline std::string ends(const tl::setup& s, measures m) {
         text += "  The tailpiece stands at " + degrees(*s.tailpiece_rise) + " deg above the soundboard's plane.\n";
     }
     if (s.line_at_saddle) {
-        text += "  A straightedge along the frets passes " + in_words(show::place, *s.line_at_saddle, m) +
-                " over the soundboard at the saddle.\n";
+        text += "  A straightedge along the frets passes " + in_words(show::place, *s.line_at_saddle, m) + " over the " +
+                tl::top_word(j.on.instrument) + " at the saddle.\n";
     }
     const auto body = tl::section_load<double>(s.bridge_strings, s.beam.joint, tl::length<>());
     text += "  Slot floors fall toward the head by so many degrees, for the string to leave at the front edge and bear on "
@@ -276,7 +276,7 @@ inline std::string settling(const seen_setup& j, const tl::setup& s) {
 inline std::string detail(const seen_setup& j, const tl::setup& s, measures m) {
     std::string text = sections::strings(j, s, m) + "\n" + sections::neck(j, s, m) + "\n";
     show::height.each(m, [&](const auto& unit) { text += sections::heights(s, unit) + "\n"; });
-    for (const auto& part : {sections::clearances(s, m), sections::intonation(j, s, m), sections::ends(s, m),
+    for (const auto& part : {sections::clearances(s, m), sections::intonation(j, s, m), sections::ends(j, s, m),
                              sections::bridge(j, s, m), sections::settling(j, s), sections::objects(j, m)}) {
         if (!part.empty()) { text += part + "\n"; }
     }

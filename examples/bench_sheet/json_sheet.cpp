@@ -31,7 +31,7 @@ json setup_json(const seen_setup& j, const tl::setup& s) {
     if (s.relief) { out["relief"] = {{"gap_mm", mm(s.relief->gap)}, {"fret", s.relief->index + 1}}; }
     out["down_force_N"] = s.down_force / u::N;
     out["push_along_N"] = s.push_along / u::N;
-    out["top_force_N"] = s.top_force / u::N;
+    if (s.top_force) { out["top_force_N"] = *s.top_force / u::N; }
     if (s.tailpiece_rise) { out["tailpiece_rise_deg"] = *s.tailpiece_rise / u::deg; }
     out["anchor_pull_N"] = s.anchor_pull.size() / u::N;
     if (s.line_at_saddle) { out["fret_line_at_saddle_mm"] = mm(*s.line_at_saddle); }

@@ -135,7 +135,8 @@ std::string strings(const whole_job& w, measures m) {
         table.row(row);
     }
     return "Strings, A4 = " + tl::fixed_text(last_strings(w).standard.a4, tl::units::Hz, 1) + " Hz" +
-           (w.a.setups.planned ? "; tension found and planned; slot bottoms over board and soundboard, their change (+ up)"
+           (w.a.setups.planned ? "; tension found and planned; slot bottoms over board and " +
+                                     std::string(tl::top_word(w.a.setups.last_on().instrument)) + ", their change (+ up)"
                                : "") +
            "\n" + table.text();
 }

@@ -86,6 +86,8 @@ whole_profile profile_of(const subject& s) {
         p.tailpiece = {mm_place(hinge_x, top + i.tailpiece->hinge_height), p.anchor};
         body_end = hinge_x;
     }
+    p.end = i.tailpiece ? "tailpiece" : i.pins ? "pins" : "strings' ends";
+    p.top = i.body_bridge ? "body's face" : "soundboard's plane";
     p.soundboard = {mm_place(joint, top), mm_place(body_end, top)};
     const double top_mm = top / mm;
     if (i.feet) {
@@ -93,9 +95,10 @@ whole_profile profile_of(const subject& s) {
         p.bridge = {{line_x / mm - ahead, top_mm - ahead * slope},
                     {crown.x, crown.y},
                     {line_x / mm + behind, top_mm + behind * slope}};
-    } else if (i.pins) {
-        // Only the saddle and the pins are known of a glued bridge; the wood between is drawn to join them.
-        const double wood = top_mm + i.pins->height / mm;
+    } else if (i.pins || i.body_bridge) {
+        // Only the saddle and the strings' ends are known of a fixed bridge; what is between is drawn to join them. Where
+        // the strings run into the body it stands no lower than the body's face.
+        const double wood = std::max(top_mm, top_mm + (i.pins ? i.pins->height : i.body_bridge->height) / mm);
         p.bridge = {{crown.x - 5, top_mm}, {crown.x - 2, wood},    {crown.x, crown.y},
                     {crown.x + 1.5, wood}, {p.anchor.x + 8, wood}, {p.anchor.x + 8, top_mm}};
     } else {

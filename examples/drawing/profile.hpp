@@ -25,7 +25,9 @@ struct whole_profile {
     std::vector<std::vector<place>> strings{}; ///< axes of the outermost strings, post to anchor
     std::vector<place> soundboard{};
     std::vector<place> bridge{};
-    std::vector<place> tailpiece{}; ///< hinge and where the strings leave it; empty with pins
+    std::vector<place> tailpiece{}; ///< hinge and where the strings leave it; empty where there is none
+    const char* end = "";           ///< what the strings end on
+    const char* top = "";           ///< the plane under the bridge
     place joint{}, anchor{};
 };
 [[nodiscard]] whole_profile profile_of(const subject& s);

@@ -67,10 +67,9 @@ void name_parts(canvas& c, const box& lines, const view& v, const whole_profile&
     std::vector<named> parts{
         {"posts", w.posts.back()}, {"nut", w.strings.front()[1]}, {"joint", w.joint}, {"saddle", w.strings.front()[2]}};
     if (w.tailpiece.empty()) {
-        parts.push_back({"pins", w.anchor});
+        parts.push_back({w.end, w.anchor});
     } else {
-        parts.push_back(
-            {"tailpiece", {(w.tailpiece[0].x + w.tailpiece[1].x) / 2, (w.tailpiece[0].y + w.tailpiece[1].y) / 2}});
+        parts.push_back({w.end, {(w.tailpiece[0].x + w.tailpiece[1].x) / 2, (w.tailpiece[0].y + w.tailpiece[1].y) / 2}});
     }
     std::stable_sort(parts.begin(), parts.end(),
                      [](const named& one, const named& other) { return one.at.x < other.at.x; });
@@ -82,7 +81,7 @@ void name_parts(canvas& c, const box& lines, const view& v, const whole_profile&
         c.line({at[k], lines.top + 1.8}, v.of(parts[k].at), {.width = 0.12, .shade = ink::grey});
     }
     const place plane = v.of({(w.joint.x + w.soundboard.back().x) / 2, w.soundboard.front().y});
-    c.text({plane.x - 20, plane.y + 3.4}, "soundboard's plane", {.size = 2.3, .side = align::middle, .backed = true});
+    c.text({plane.x - 20, plane.y + 3.4}, w.top, {.size = 2.3, .side = align::middle, .backed = true});
 }
 
 void draw_whole(canvas& c, const box& b, const states& s, measures m) {
@@ -205,7 +204,7 @@ void draw_string(canvas& c, const box& b, const states& s, measures m, bool last
             return relief ? std::optional(relief->gap) : std::nullopt;
         });
     }
-    rows.add("saddle over soundboard", [&](const subject& of) {
+    rows.add(std::string("saddle over ") + tl::top_word(s.latest().instrument), [&](const subject& of) {
         return std::optional<tl::length<double>>(of.setup.strings[which(of)].line.saddle_z +
                                                  of.instrument.saddle.board_line);
     });

@@ -132,13 +132,14 @@ std::vector<true_size> slot_templates(const subject& s, measures m) {
     add_tables(out, "Nut slots: from the board's bass edge; bottom over the board",
                {"string", "middle", "bass edge", "treble edge", "over board"}, nut_rows, column);
 
+    const std::string top = tl::top_word(i);
     double half_saddle = 0;
     for (const crossing& c : at_saddle) { half_saddle = std::max(half_saddle, std::abs(c.y) + 5); }
     out.push_back(elevation(
         "Saddle", at_saddle, half_saddle, [](double) { return 0.0; },
-        "From the tail's side, bass at the left, strings slack. Lower line: the soundboard.", false));
+        "From the tail's side, bass at the left, strings slack. Lower line: the " + top + ".", false));
     add_tables(out, "Saddle: places and bottoms of the strings, slack",
-               {"string", "from bass string", "from centre line", "from nut", "over soundboard"}, saddle_rows, column);
+               {"string", "from bass string", "from centre line", "from nut", "over " + top}, saddle_rows, column);
     return out;
 }
 

@@ -105,22 +105,27 @@ void name_strings(read_job& out) {
     }
 }
 
-/// What stands in one system of anchors drops the other: a plan may go from tailpiece to pins.
-void drop_other_anchor(const toml::table& table, tl::overlay& changes) {
-    const auto drop = [&](auto& part, const char* name) {
+/// Strings end on one thing: what a plan names takes the place of what was found, and of what goes with that alone.
+void drop_other_ends(const toml::table& table, tl::overlay& changes) {
+    auto& values = changes.values;
+    const auto drop = [&](auto& part, const char* name, std::initializer_list<const char*> for_these) {
+        const auto named = [&](const char* other) { return table.contains(other); };
+        if (table.contains(name) || std::none_of(for_these.begin(), for_these.end(), named)) { return; }
         if (part) { changes.paths.emplace_back(name); }
         part.reset();
     };
-    if (table.contains("pins") && !table.contains("tailpiece")) { drop(changes.values.tailpiece, "tailpiece"); }
-    if (table.contains("tailpiece") && !table.contains("pins")) { drop(changes.values.pins, "pins"); }
-    if (table.contains("pins") && !table.contains("feet")) { drop(changes.values.feet, "feet"); }
+    drop(values.tailpiece, "tailpiece", {"pins", "body_bridge"});
+    drop(values.pins, "pins", {"tailpiece", "body_bridge"});
+    drop(values.body_bridge, "body_bridge", {"tailpiece", "pins"});
+    drop(values.feet, "feet", {"pins", "body_bridge"});
+    drop(values.soundboard, "soundboard", {"body_bridge"});
 }
 
 /// What is planned is read over what was found.
 void read_plan(const toml::table& table, read_job& out) {
     tl::job_plan& plan = out.job.planned.emplace(tl::plan_as_found(out.job));
     plan.objects = out.job.objects;
-    drop_other_anchor(table, plan.changes);
+    drop_other_ends(table, plan.changes);
     const std::vector<mistake> of_found = std::exchange(out.mistakes, {});
     table_reader::read(table, std::string(planned), plan, out.mistakes, out.file);
     std::erase_if(out.mistakes, [&](const mistake& m) { return told_of(tl::as_found(m.path), of_found); });

@@ -251,9 +251,10 @@ std::string key_document() {
         "list (`[[strings]]`).\n\n"
         "Under `planned` stands what will be different, under the key it was found under; what is left out stays as found. "
         "Board "
-        "and frets are changed by work alone: `planned.sanding`, `planned.wire`, `planned.levelling`. Giving "
-        "`planned.pins` takes the "
-        "tailpiece and its feet away, giving `planned.tailpiece` the pins.\n";
+        "and frets are changed by work alone: `planned.sanding`, `planned.wire`, `planned.levelling`. Strings end "
+        "on one of `tailpiece`, `pins` and `body_bridge`: one that is given under `planned` takes the place of the one "
+        "that "
+        "was found; `pins` and `body_bridge` take its feet away, `body_bridge` the soundboard, too.\n";
     std::string last = "-";
     for (const key_row& k : all_keys()) {
         const key_words* w = words_for_key(k.path);

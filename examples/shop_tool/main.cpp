@@ -17,7 +17,7 @@ using namespace shop;
 constexpr int not_done = 1, wrong = 2;
 
 constexpr const char* usage = R"(usage: shop_tool DATABASE COMMAND ...
-  add NAME PATTERN               a new instrument that starts as flat_top or mandolin; makes the database
+  add NAME PATTERN               a new instrument that starts as a ready-made one; makes the database
   list                           the instruments
   show NAME                      its measurements
   set NAME PATH VALUE ...        measures: set "No 12" board.thickness "6.1 mm" "string 6.pitch" D2
@@ -29,6 +29,14 @@ constexpr const char* usage = R"(usage: shop_tool DATABASE COMMAND ...
   check                          whether every kept setup is what its measurements give
   refresh                        solves all again, after the library has changed
 )";
+
+/// The names of the ready-made instruments.
+std::string patterns() {
+    std::string names;
+    for (const auto& one : ready_made::all()) { names += (names.empty() ? "" : ", ") + std::string(one.name); }
+    return names;
+}
+std::string help() { return usage + ("Patterns: " + patterns() + "\n"); }
 
 using words = std::vector<std::string>;
 
@@ -82,7 +90,7 @@ std::string show(const instruments& shop, const std::string& name) {
 /// Runs one command; what it prints comes back whole, or not at all.
 std::string run(const std::string& file, const std::string& command, const words& w) {
     const auto wants = [&](bool fits) {
-        if (!fits) { throw wrong_input(usage); }
+        if (!fits) { throw wrong_input(help()); }
     };
     static const std::set<std::string> known{"add",   "list",   "show",   "set",   "import",
                                              "sheet", "export", "remove", "check", "refresh"};
@@ -94,9 +102,9 @@ std::string run(const std::string& file, const std::string& command, const words
     } else if (command != "export") {
         wants(w.size() == (command == "list" || command == "check" || command == "refresh" ? 0 : 1));
     }
-    const pattern* kind = command == "add" ? find_pattern(w[1]) : nullptr;
+    const ready_made::named* kind = command == "add" ? ready_made::find(w[1]) : nullptr;
     if (command == "add" && !kind) {
-        throw wrong_input("There is no pattern \"" + shown(w[1]) + "\": flat_top, mandolin.");
+        throw wrong_input("There is no pattern \"" + shown(w[1]) + "\": " + patterns() + ".");
     }
 
     instruments shop(file, command == "add" ? database::missing_file::is_made : database::missing_file::is_an_error);
@@ -147,8 +155,8 @@ int print(const std::string& text) { return safe_text::printed(text, "shop_tool"
 int main(int count, char** arguments) {
     const words all(arguments + 1, arguments + count);
     try {
-        if (all.size() == 1 && (all[0] == "--help" || all[0] == "-h")) { return print(usage); }
-        if (all.size() < 2) { throw wrong_input(usage); }
+        if (all.size() == 1 && (all[0] == "--help" || all[0] == "-h")) { return print(help()); }
+        if (all.size() < 2) { throw wrong_input(help()); }
         return print(run(all[0], all[1], words(all.begin() + 2, all.end())));
     } catch (const shop::database_error& e) {
         std::cerr << "shop_tool: " << shop::shown(all[0]) << ": " << e.what() << "\n";

@@ -6,11 +6,11 @@
 #include <optional>
 #include <vector>
 
+#include <tautline/instrument/ready_made.hpp>
 #include <tautline/setup/solve.hpp>
 #include <tautline/version.hpp>
 
 #include "measurements.hpp"
-#include "patterns.hpp"
 #include "schema.hpp"
 
 namespace shop {
@@ -66,24 +66,24 @@ public:
         return {s.whole(0), s.text(1), s.text(2)};
     }
     /// Inside a transaction.
-    entry add(std::string_view name, const pattern& kind) {
+    entry add(std::string_view name, const ready_made::named& kind) {
         if (name.empty() || name.size() > 200) { throw wrong_input("A name has 1 to 200 letters."); }
         statement taken(db_, "SELECT 1 FROM instruments WHERE name = ?");
         if (taken.with(name).next()) { throw wrong_input("There is an instrument \"" + shown(name) + "\" already."); }
         statement(db_, "INSERT INTO instruments (name, pattern) VALUES (?, ?)").with(name, kind.name).run();
         const entry e = find(name);
-        keep(e, kind.make());
+        keep(e, strung(kind.make()));
         return e;
     }
     void remove(const entry& e) { statement(db_, "DELETE FROM instruments WHERE id = ?").with(e.id).run(); }
 
     /// The model as it was measured last.
     [[nodiscard]] strung_instrument load(const entry& e) const {
-        const pattern* kind = find_pattern(e.pattern);
+        const ready_made::named* kind = ready_made::find(e.pattern);
         if (!kind) {
             throw database_error("\"" + shown(e.name) + "\" is of a kind that is not known here: " + shown(e.pattern));
         }
-        strung_instrument model = kind->make();
+        strung_instrument model = strung(kind->make());
         auto numbers = numbers_of("measurements", e);
         for_each_leaf(model, [&](std::string_view path, auto& leaf) {
             if (const auto at = numbers.find(path); at != numbers.end()) {

@@ -108,6 +108,7 @@
 #include "instrument/ordered_string.hpp"
 #include "instrument/parts.hpp"
 #include "instrument/saddle_top.hpp"
+#include "instrument/string_ends.hpp"
 #include "instrument/string_order.hpp"
 #include "instrument/stringing.hpp"
 #include "instrument/strung_instrument.hpp"

@@ -234,7 +234,9 @@ TEST_SUITE("bad input") {
                  {"x_to = \"400 mm\"", "x_to = \"-40 mm\"", "neck.rod.x_to", "must be at least 0 mm"},
                  {"x_from = \"-20 mm\"", "x_from = \"401 mm\"", "neck.rod.x_to", "further from the nut than x_from"},
                  {"z_ends = \"-15 mm\"", "z_ends = \"-45 mm\"", "neck.rod.z_ends", "inside the neck"},
-                 {"[pins]", "[pin]", "tailpiece", "must be given, or pins"},
+                 {"[pins]", "[pin]", "tailpiece", "must be given, or pins, or body_bridge: the strings end on one of them"},
+                 {"[pins]", "[body_bridge]\ndistance = \"30 mm\"\nheight = \"4 mm\"\nspread = \"55 mm\"\n[pins]",
+                  "body_bridge", "must not be given together with pins: it holds the strings' ends"},
              }) {
             check_rule(baritone, c);
         }

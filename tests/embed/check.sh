@@ -86,7 +86,7 @@ for place in "$prefix" "$deb/usr"; do
 done
 # The shop's program is such an outside program, too.
 expect "shop_tool, installed copy" build shop_tool ../../examples/shop_tool -DCMAKE_PREFIX_PATH="$prefix" &&
-    expect "run it" sh -c "cd '$work/shop_tool' && rm -f shop.db && ./shop_tool shop.db add one mandolin && ./shop_tool shop.db sheet one" &&
+    expect "run it" sh -c "cd '$work/shop_tool' && rm -f shop.db && ./shop_tool shop.db add one octave_mandolin && ./shop_tool shop.db sheet one" &&
     expect "prints the sheet" grep -q '^All strings pull' <<<"$said"
 expect "uninstall" cmake --build "$package" --target uninstall
 expect "nothing is left" test -z "$(find "$prefix" -type f -o -name 'tautline*')"

@@ -285,7 +285,8 @@ TEST_SUITE("plan") {
         CHECK(said(strung(), w) == "wanted.reset.least_turn must not be more than most_turn.");
         w = {};
         w.saddle_break = 20 * deg;
-        CHECK(said(strung(), w) == "wanted.saddle_break must be left out where there are no pins.");
+        CHECK(said(strung(), w) ==
+              "wanted.saddle_break must be left out where there are no pins: a break is wished for to place their holes.");
         w = {};
         w.hinge_lowest = 30 * mm;
         CHECK(said(strung(), w).find("wanted.hinge_lowest must be less than hinge_highest") != std::string::npos);

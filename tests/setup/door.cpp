@@ -61,7 +61,8 @@ TEST_CASE("setup's door: what fits together in an instrument") {
                       "saddle.spacing must have as many strings as the nut.");
     CHECK_THROWS_WITH(solved_after([](I& i, S&) { i.posts.pop_back(); }),
                       "posts must be one for each of the 8 strings, but there are 7.");
-    CHECK_THROWS_WITH(solved_after([](I& i, S&) { i.tailpiece.reset(); }), "tailpiece must be given, or pins.");
+    CHECK_THROWS_WITH(solved_after([](I& i, S&) { i.tailpiece.reset(); }),
+                      "tailpiece must be given, or pins, or body_bridge: the strings end on one of them.");
     CHECK_THROWS_WITH(solved_after([](I& i, S&) { i.pins = pinned().instrument.pins; }),
                       "tailpiece must not be given together with pins.");
     CHECK_THROWS_WITH(solved_after([](I& i, S&) {
@@ -154,8 +155,9 @@ TEST_CASE("setup's door: wishes that an instrument cannot have") {
     CHECK_NOTHROW((void)make_plan(on(), wishes{.action_bass = 2 * mm, .action_fret = 19}));
     CHECK_THROWS_WITH((void)make_plan(pinned(), wishes{.down_force = 100 * N}),
                       "wanted.down_force must be left out where no tailpiece hangs.");
-    CHECK_THROWS_WITH((void)make_plan(on(), wishes{.saddle_break = 20 * deg}),
-                      "wanted.saddle_break must be left out where there are no pins.");
+    CHECK_THROWS_WITH(
+        (void)make_plan(on(), wishes{.saddle_break = 20 * deg}),
+        "wanted.saddle_break must be left out where there are no pins: a break is wished for to place their holes.");
     CHECK_THROWS_WITH((void)make_plan(on(), wishes{.hinge_lowest = 20 * mm, .hinge_highest = 20 * mm}),
                       "wanted.hinge_lowest must be less than hinge_highest.");
     CHECK_THROWS_WITH((void)make_plan(on(), wishes{.lowest_saddle = 18 * mm, .highest_saddle = 18 * mm}),

@@ -24,7 +24,6 @@
 #include "importing.hpp"
 #include "near.hpp"
 #include "own_nodes.hpp"
-#include "patterns.hpp"
 #include "scratch_folder.hpp"
 
 namespace {
@@ -116,7 +115,7 @@ constexpr const char* version_1 = R"(
         value REAL NOT NULL, PRIMARY KEY (instrument, path)) WITHOUT ROWID;
     CREATE TABLE notes (instrument INTEGER NOT NULL REFERENCES instruments ON DELETE CASCADE, string INTEGER NOT NULL,
         note TEXT NOT NULL, PRIMARY KEY (instrument, string)) WITHOUT ROWID;
-    INSERT INTO instruments VALUES (7, 'old one', 'flat_top'), (9, 'impossible', 'mandolin');
+    INSERT INTO instruments VALUES (7, 'old one', 'flat_top'), (9, 'impossible', 'octave_mandolin');
     INSERT INTO measurements VALUES (7, 'board.scale.scale_length', 0.63), (9, 'board.thickness', 9.0);
     INSERT INTO notes VALUES (7, 0, 'D2');)";
 
@@ -126,9 +125,9 @@ TEST_SUITE("shop_tool") {
     TEST_CASE("a setup follows its measurements, and what is kept is what the library says") {
         const bench b;
         CHECK(b.good({"add", "No 1", "flat_top"}).empty());
-        CHECK(b.good({"add", "No 2", "mandolin"}).empty());
-        CHECK(b.good({"list"}) == "No 1  flat_top\nNo 2  mandolin\n");
-        auto model = shop::flat_top();
+        CHECK(b.good({"add", "No 2", "octave_mandolin"}).empty());
+        CHECK(b.good({"list"}) == "No 1  flat_top\nNo 2  octave_mandolin\n");
+        auto model = strung(ready_made::flat_top());
         CHECK(near::relative(b.kept("results", "No 1", "total_tension"), solve(model).total_tension.value(), 1e-12));
 
         CHECK(b.good({"set", "No 1", "neck.depth_at_nut", "22 1/2 mm", "strings[0].pitch", "D2"}).empty());
@@ -152,19 +151,30 @@ TEST_SUITE("shop_tool") {
         CHECK(b.good({"set", "No 1", "string 6.pitch", "C#2"}).empty());
         CHECK(has(b.good({"show", "No 1"}), "strings[0].pitch = C#2    # string 6 (C#2)\n"));
         CHECK(has(b.good({"sheet", "No 1"}), "       6   C#2 "));
-        CHECK(has(b.good({"show", "No 2"}), "strings[0].pitch = G3    # course 4 (G3), its bass-side string\n"));
-        CHECK(has(b.good({"sheet", "No 2"}), "      1b    E5 "));
+        CHECK(has(b.good({"show", "No 2"}), "strings[0].pitch = G2    # course 4 (G2), its bass-side string\n"));
+        CHECK(has(b.good({"sheet", "No 2"}), "      1b    E4 "));
 
         CHECK(b.good({"remove", "No 1"}).empty());
-        CHECK(b.good({"list"}) == "No 2  mandolin\n");
+        CHECK(b.good({"list"}) == "No 2  octave_mandolin\n");
         CHECK(b.sql("SELECT count(*) FROM results WHERE instrument NOT IN (SELECT id FROM instruments)") == "0");
         CHECK(b.sql("SELECT count(*) FROM results") != "0");
+    }
+    TEST_CASE("every ready-made instrument is a pattern, kept and read back to the last bit") {
+        const bench b;
+        for (const auto& one : ready_made::all()) {
+            const std::string name(one.name);
+            CHECK(b.good({"add", "the " + name, name}).empty());
+            CHECK(near::relative(b.kept("results", "the " + name, "total_tension"),
+                                 solve(strung(one.make())).total_tension.value(), 1e-12));
+            CHECK(has(b.run({"frobnicate"}).err, name)); // the usage names it
+        }
+        CHECK(b.good({"check"}) == "5 setups are what their measurements give\n");
     }
     TEST_CASE("findings are kept and printed") {
         const bench b;
         (void)b.good({"add", "tight", "flat_top"});
         (void)b.good({"set", "tight", "strings[5].pitch", "A4"});
-        auto model = shop::flat_top();
+        auto model = strung(ready_made::flat_top());
         model.strung.strings[5].pitch = parse_note("A4");
         const auto s = solve(model);
         REQUIRE(!s.findings.empty());
@@ -172,10 +182,10 @@ TEST_SUITE("shop_tool") {
     }
     TEST_CASE("CSV holds every number exactly, a line each") {
         const bench b;
-        (void)b.good({"add", "a, \"b\"", "mandolin"});
+        (void)b.good({"add", "a, \"b\"", "octave_mandolin"});
         const std::string csv = b.good({"export"});
         CHECK(csv.starts_with("instrument,table,path,value,kind\r\n\"a, \"\"b\"\"\",measurements,"));
-        auto model = shop::mandolin();
+        auto model = strung(ready_made::octave_mandolin());
         const auto s = solve(model);
         long lines = 1;
         for_each_leaf(model, [&](std::string_view, const auto&) { ++lines; });
@@ -204,7 +214,9 @@ TEST_SUITE("shop_tool") {
         b.check_wrong({"set", "one", "board.thickness"}, "usage");
         b.check_wrong({"add", "one", "flat_top"}, "already");
         b.check_wrong({"add", "", "flat_top"}, "1 to 200");
-        b.check_wrong({"add", "two", "sitar"}, "no pattern \"sitar\"");
+        b.check_wrong(
+            {"add", "two", "sitar"},
+            "no pattern \"sitar\": flat_top, octave_mandolin, solid_body_bass, nylon_strung, ten_string_cittern.");
         b.check_wrong({"sheet", "two"}, "no instrument \"two\"");
         b.check_wrong({"import", b.folder + "/nothing"}, "cannot be read");
         b.check_wrong({"frobnicate"}, "usage");
@@ -212,7 +224,7 @@ TEST_SUITE("shop_tool") {
     TEST_CASE("an import is all or nothing, and says the line") {
         const bench b;
         (void)b.good({"add", "one", "flat_top"});
-        (void)b.good({"add", "two", "mandolin"});
+        (void)b.good({"add", "two", "octave_mandolin"});
         const auto import = [&](const std::string& text) {
             std::ofstream(b.folder + "/in", std::ios::binary) << text;
             return words{"import", b.folder + "/in"};
@@ -296,8 +308,8 @@ TEST_SUITE("shop_tool") {
                                              "\x1b[1m",     "\\",       "\\x",        "x\\x0",
                                              "caf\xc3\xa9", "\xff\xfe", "n\no",       hostile::utf8(0x202e) + "=12"};
         const bench b;
-        for (const auto& n : names) { (void)b.good({"add", n, "mandolin"}); }
-        (void)b.good({"add", hostile::name().substr(0, 190), "mandolin"}); // as much of it as a name may have
+        for (const auto& n : names) { (void)b.good({"add", n, "octave_mandolin"}); }
+        (void)b.good({"add", hostile::name().substr(0, 190), "octave_mandolin"}); // as much of it as a name may have
         const std::string csv = b.good({"export"});
         CHECK(!hostile::is_in(csv));
         std::size_t lines = 0, measured = 0;
@@ -376,18 +388,18 @@ TEST_SUITE("shop_tool") {
         const bench b;
         const std::string name = "a\x1b[31m\nb\xc2\x9b"
                                  "1m \xc3\xa9";
-        (void)b.good({"add", name, "mandolin"});
+        (void)b.good({"add", name, "octave_mandolin"});
         const std::string escaped = "a\\x1b[31m\\x0ab\\xc2\\x9b1m \xc3\xa9";
-        CHECK(b.good({"list"}) == escaped + "  mandolin\n");
-        CHECK(b.good({"sheet", name}).starts_with(escaped + " (mandolin)"));
+        CHECK(b.good({"list"}) == escaped + "  octave_mandolin\n");
+        CHECK(b.good({"sheet", name}).starts_with(escaped + " (octave_mandolin)"));
         CHECK(has(b.good({"export", name}), "\n\"" + escaped + "\","));
         CHECK(has(b.run({"sheet", "\x1b[2J"}).err, "\"\\x1b[2J\""));
         const std::string all = hostile::name().substr(0, 190);
-        (void)b.good({"add", all, "mandolin"});
+        (void)b.good({"add", all, "octave_mandolin"});
         for (const words& w : {words{"list"}, words{"sheet", all}, words{"export", all}}) {
             CHECK(!hostile::is_in(b.good(w)));
         }
-        CHECK(!hostile::is_in(b.run({"add", all, "mandolin"}).err));
+        CHECK(!hostile::is_in(b.run({"add", all, "octave_mandolin"}).err));
     }
     TEST_CASE("a file of version 1 is brought up to date, setups and all") {
         const bench b;
@@ -397,7 +409,7 @@ TEST_SUITE("shop_tool") {
         std::ofstream(b.file + ".copying") << "left by a program that was killed";
         const auto first = b.run({"list"});
         CHECK(first.code == 0);
-        CHECK(first.out == "impossible  mandolin  cannot be solved\nold one  flat_top\n");
+        CHECK(first.out == "impossible  octave_mandolin  cannot be solved\nold one  flat_top\n");
         // The file as it was is kept, told of, and no more readable than it.
         const std::string kept = b.file + ".version-1.2";
         CHECK(first.err == "shop_tool: " + b.file + ": its tables were brought up to date; the file as it was is kept as " +
@@ -418,7 +430,7 @@ TEST_SUITE("shop_tool") {
         CHECK(b.sql("SELECT kind FROM measurements WHERE instrument = 7 AND path = 'board.scale.scale_length'") ==
               "length");
         CHECK(b.sql("SELECT count(*) FROM measurements WHERE kind = 'not known'") == "0");
-        auto model = shop::flat_top();
+        auto model = strung(ready_made::flat_top());
         model.instrument.board.scale.scale_length = 0.63 * metre;
         model.strung.strings[0].pitch = parse_note("D2");
         CHECK(near::relative(b.kept("results", "old one", "total_tension"), solve(model).total_tension.value(), 1e-12));
@@ -577,7 +589,7 @@ TEST_SUITE("shop_tool") {
     TEST_CASE("check notices a number that does not follow; refresh mends it") {
         const bench b;
         (void)b.good({"add", "one", "flat_top"});
-        (void)b.good({"add", "two", "mandolin"});
+        (void)b.good({"add", "two", "octave_mandolin"});
         b.sql("UPDATE results SET value = value * 1.0000001 WHERE path = 'total_tension' AND instrument = 2");
         auto r = b.run({"check"});
         CHECK(r.code == 1);
@@ -600,7 +612,9 @@ TEST_SUITE("shop_tool") {
     TEST_CASE("killed while it writes: every setup is whole, and of one moment") {
         constexpr int count = 6;
         const bench b;
-        for (int k = 0; k < count; ++k) { (void)b.good({"add", "i" + std::to_string(k), k % 2 ? "flat_top" : "mandolin"}); }
+        for (int k = 0; k < count; ++k) {
+            (void)b.good({"add", "i" + std::to_string(k), k % 2 ? "flat_top" : "octave_mandolin"});
+        }
         const auto import = [&](int thickness) {
             std::ofstream file(b.folder + "/in");
             for (int k = 0; k < count; ++k) { file << "i" << k << "\tboard.thickness\t" << thickness << " um\n"; }

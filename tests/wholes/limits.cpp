@@ -93,6 +93,27 @@ TEST_SUITE("limits") {
             return true;
         });
     }
+    TEST_CASE("a bridge on a solid body is a glued one on a top too stiff to give") {
+        must_hold(
+            "solid body", 150,
+            [](const whole& w, complaints& wrong) {
+                const auto& on_body = *w.built.body_bridge;
+                whole glued = w;
+                glued.built.body_bridge.reset();
+                glued.built.pins = pins{.distance = on_body.distance,
+                                        .height = on_body.height,
+                                        .spread = on_body.spread,
+                                        .top_thickness = 3 * mm,
+                                        .saddle_exposed = 4 * mm};
+                glued.built.soundboard = soundboard{.sink_stiffness = 1e15 * N_per_m,
+                                                    .turn_stiffness = 1e15 * N_m_per_rad,
+                                                    .saddle_ahead = 3 * mm,
+                                                    .saddle_height = 12 * mm};
+                alike(wrong, solved(glued), solved(w), {"top.", "top_force", "pinned."});
+                return true;
+            },
+            [](recipe& r) { r.end = std::max(6, r.end); });
+    }
     TEST_CASE("a floating bridge turns no top: nothing needs to be known of how it would") {
         must_hold(
             "floating bridge", 60,
@@ -142,7 +163,7 @@ TEST_SUITE("limits") {
                 whole other = w;
                 other.built.nut.spacing.spread = 33 * mm;
                 other.built.saddle.spacing.spread = 44 * mm;
-                (other.built.pins ? other.built.pins->spread : other.built.tailpiece->spread) = 55 * mm;
+                kernel::with_string_ends(other.built, [](auto&, auto&, auto& spread) { spread = 55 * mm; });
                 alike(wrong, solved(other), solved(w), {});
                 return true;
             },

@@ -24,6 +24,7 @@ plain_geometry::plain_geometry(const whole& w) : built_(w.built) {
     const double scale = si(b.board.scale.scale_length), first = si(y_saddle.front()), last = si(y_saddle.back());
     top_z_ = -si(b.saddle.board_line);
     pinned_ = b.pins.has_value();
+    hung_ = b.tailpiece.has_value();
     const double pitch = si(b.headstock.pitch), face_x = -si(b.headstock.face_start), face_z = -si(b.headstock.face_drop);
     for (std::size_t i = 0; i < n; ++i) {
         const double half = gauges_[i] / 2;
@@ -47,11 +48,13 @@ plain_geometry::plain_geometry(const whole& w) : built_(w.built) {
         posts_.push_back({face_x - std::cos(pitch) * along - std::sin(pitch) * high, si(p.across),
                           face_z - std::sin(pitch) * along + std::cos(pitch) * high});
 
-        const double middle = (first + last) / 2, spread = si(b.tailpiece ? b.tailpiece->spread : b.pins->spread);
+        const double middle = (first + last) / 2, spread = si(hung_     ? b.tailpiece->spread
+                                                              : pinned_ ? b.pins->spread
+                                                                        : b.body_bridge->spread);
         anchors_.push_back({0, n == 1 ? ys : middle + spread * (ys - middle) / (last - first), 0});
-        if (pinned_) {
-            anchors_[i].x = scale + si(b.pins->distance);
-            anchors_[i].z = top_z_ + si(b.pins->height);
+        if (!hung_) {
+            anchors_[i].x = scale + si(pinned_ ? b.pins->distance : b.body_bridge->distance);
+            anchors_[i].z = top_z_ + si(pinned_ ? b.pins->height : b.body_bridge->height);
         }
     }
     if (b.tailpiece) {
@@ -105,6 +108,7 @@ spot plain_geometry::anchor(std::size_t i, const motions& m) const {
         const double c = std::cos(m.turn), s = std::sin(m.turn);
         return saddle(i, m) + spot{d.x * c - d.z * s, d.y, d.z * c + d.x * s};
     }
+    if (!hung_) { return p; }
     p.x = hinge_.x - reach_ * std::cos(m.tail_rise);
     p.z = hinge_.z + reach_ * std::sin(m.tail_rise);
     return p;

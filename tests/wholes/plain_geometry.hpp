@@ -9,6 +9,7 @@
 ///   `sink + turn * saddle_ahead`, toward the nut by `turn * saddle_height`;
 ///   pins, tie block, clamp and ball ends are one rigid body with a glued bridge and go where it goes;
 ///   a hinged tailpiece hangs on the end of the body, which stays, and swings about its hinge;
+///   a bridge on a solid body, its saddle and the strings' ends stay where they are;
 ///   the feet of a floating bridge stand on the top and sink with it.
 
 #include <cmath>
@@ -54,7 +55,10 @@ public:
     explicit plain_geometry(const whole& w);
 
     [[nodiscard]] std::size_t count() const { return nuts_.size(); }
+    /// Whether the strings end in a glued bridge.
     [[nodiscard]] bool pinned() const { return pinned_; }
+    /// Whether they end on a tailpiece that swings.
+    [[nodiscard]] bool hung() const { return hung_; }
     [[nodiscard]] double gauge(std::size_t i) const { return gauges_[i]; }
     /// Height of the neck's set: straight between marks, level outside them.
     [[nodiscard]] double set_at(double x) const;
@@ -82,7 +86,7 @@ public:
 
 private:
     const tautline::instrument& built_;
-    bool pinned_ = false;
+    bool pinned_ = false, hung_ = false;
     std::vector<double> gauges_{};
     std::vector<spot> posts_{}, nuts_{}, saddles_{}, anchors_{}; // with nothing moved; nuts without the set
     spot hinge_{};

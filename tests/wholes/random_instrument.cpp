@@ -266,6 +266,10 @@ void make_ends(const recipe& r, double scale, double spread, whole& w) {
                                  .bass_foot = -(outer + 6) * mm,
                                  .treble_foot = (outer + 4) * mm};
         }
+    } else if (r.end > 5) {
+        const double behind = from_to(r.behind, r.end == 6 ? 30 : 14, r.end == 6 ? 12 : 7);
+        const double edge = r.end == 6 ? from_to(r.below, 0.7, 0.2) * low : from_to(r.below, -2, -20);
+        i.body_bridge = body_bridge{.distance = (back + behind) * mm, .height = edge * mm, .spread = wide * 1.02 * mm};
     } else {
         pins held{.distance = (back + from_to(r.behind, 18, 12)) * mm,
                   .height = from_to(r.below, 0.6 * low, 0.1 * low) * mm,
@@ -286,7 +290,7 @@ void make_ends(const recipe& r, double scale, double spread, whole& w) {
         }
         i.pins = held;
     }
-    if (r.top > 0) {
+    if (r.top > 0 && !i.body_bridge) {
         const double load = (r.strings + 1) / 6.0;
         i.soundboard = soundboard{.sink_stiffness = from_to(r.top, 1500, 180) * std::max(0.4, load) * N_per_mm,
                                   .turn_stiffness = from_to(r.top_turns, 3000, 500) * std::max(0.4, load) * N_m_per_rad,

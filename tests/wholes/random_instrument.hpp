@@ -4,7 +4,7 @@
 
 #include <optional>
 
-#include <tautline/instrument/instrument.hpp>
+#include <tautline/instrument/strung_instrument.hpp>
 
 #include "recipe.hpp"
 

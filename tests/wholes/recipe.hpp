@@ -60,7 +60,8 @@ struct recipe {
     int head = 0;    ///< pitch of the headstock
     int posts = 0;   ///< how far along the head
     // Bridge.
-    int end = 0;        ///< 0 tailpiece, 1 tailpiece and feet, 2 pins, 3 tie block, 4 clamp, 5 ball ends
+    int end = 0;        ///< 0 tailpiece, 1 tailpiece and feet, 2 pins, 3 tie block, 4 clamp, 5 ball ends, 6 a bridge on a
+                        ///< solid body, 7 the same with strings through the body
     int spread = 0;     ///< of the strings toward the bridge
     int off_saddle = 0; ///< of the strings' middle from the centre line at the saddle
     int action = 0;     ///< higher saddle
@@ -131,7 +132,7 @@ inline constexpr dial dials[] = {
     {"slots", &recipe::slots, 100},
     {"head", &recipe::head, 100},
     {"posts", &recipe::posts, 100},
-    {"end", &recipe::end, 5},
+    {"end", &recipe::end, 7},
     {"spread", &recipe::spread, 100},
     {"off_saddle", &recipe::off_saddle, 100},
     {"action", &recipe::action, 100},

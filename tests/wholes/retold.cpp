@@ -115,7 +115,7 @@ rest rest_of(const whole& w, const plain_geometry& g, const plain_neck& n) {
         r.bow = n.bowed(r.pulls);
         r.at.nut_rise = r.bow.rise();
         r.at.neck_slope = r.bow.slope.front();
-        if (!g.pinned()) { r.at.tail_rise = tailpiece_balance(g, r.tensions, r.at); }
+        if (g.hung()) { r.at.tail_rise = tailpiece_balance(g, r.tensions, r.at); }
         if (top) {
             // All that the strings do to what is glued or pressed to the top; a glued bridge holds their ends too.
             double down = 0, turning = 0;
@@ -156,7 +156,7 @@ std::map<std::string, told> retell(const whole& w) {
     const double length_off = rise_off + exact * 1e-3;
     // Small turns: a library may turn what is glued to the bridge, or rides on the neck, with sines or without.
     const double angle_off = 1e-7 + 10 * rise_off + std::pow(std::abs(m.turn), 3) + 0.06 * std::abs(m.neck_slope);
-    const double saddle_angle_off = 1e-7 + 100 * rise_off * (g.pinned() ? 0.05 : 0.02) + std::pow(std::abs(m.turn), 2);
+    const double saddle_angle_off = 1e-7 + 100 * rise_off * (g.hung() ? 0.02 : 0.05) + std::pow(std::abs(m.turn), 2);
     const double force_off = exact * total + total * saddle_angle_off;
 
     // Frets.
@@ -315,10 +315,10 @@ std::map<std::string, told> retell(const whole& w) {
     t.tell("nut_rise", m.nut_rise, rise_off);
     t.tell("down_force", -si(on_all.z), force_off);
     // What is glued to the top holds the strings' ends as well: only their speaking sides are left.
-    t.tell("top_force", g.pinned() ? speaking_sides : -si(on_all.z), force_off);
+    if (!b.body_bridge) { t.tell("top_force", g.pinned() ? speaking_sides : -si(on_all.z), force_off); }
     t.tell("push_along", si(on_all.x), force_off);
     t.tell_model("anchor_pull", anchor_all, force_off, 0, 0, 0);
-    if (!g.pinned()) { t.tell("tailpiece_rise", m.tail_rise, saddle_angle_off); }
+    if (g.hung()) { t.tell("tailpiece_rise", m.tail_rise, saddle_angle_off); }
     const auto last = std::min(frets, static_cast<std::size_t>(b.neck.joint_fret));
     if (last >= 3) {
         const auto tell_gap = [&](const std::string& name, const std::vector<double>& z) {

@@ -66,6 +66,36 @@ TEST_SUITE("told by steps") {
             return true;
         });
     }
+    TEST_CASE("of a solid body no finding and no step speaks of a soundboard or a top") {
+        must_hold(
+            "solid body told", 60,
+            [](const whole& w, complaints& wrong) {
+                wishes wish;
+                const auto other = set_otherwise(w, keep_rod);
+                if (!other || !wish_heights(*other, wish)) { return false; }
+                if (w.from.more % 2 == 1) { wish.reset.emplace(); }
+                const auto found = solve(strung_instrument{w.built, w.strung});
+                basic_work_done<double> work;
+                work.on = both(w);
+                const auto plan = make_plan(work.on, wish);
+                const auto fine = [&](const std::string& text) {
+                    wrong.unless(text.find("soundboard") == std::string::npos && text.find("The top") == std::string::npos,
+                                 "says: " + text);
+                };
+                for (const auto* s : {&found, &plan.solved}) {
+                    for (const auto& f : s->findings) { fine(f.sentence); }
+                }
+                for (const auto& step : steps_of(found, work, plan)) {
+                    for (const auto* text : {&step.title, &step.decision, &step.check}) { fine(*text); }
+                    for (const auto& line : step.lines) { fine(line.what); }
+                }
+                return true;
+            },
+            [](recipe& r) {
+                r.end = std::max(6, r.end);
+                r.frets = std::max(12, r.frets);
+            });
+    }
     TEST_CASE("the top is told to be pressed more where it is") {
         must_hold("pressed", 80, [](const whole& w, complaints& wrong) {
             // Other strings: a little heavier, or lighter.
@@ -80,6 +110,10 @@ TEST_SUITE("told by steps") {
             } catch (const invalid_input&) { return false; }
             const auto steps = steps_of(found, work, plan);
             const auto* up = step_of(steps, bench_stage::string_up);
+            if (w.built.body_bridge) { // a solid body has no top to press
+                wrong.unless(up->decision.empty(), "said of a solid body: " + up->decision);
+                return true;
+            }
             const double before = pressing(found) / N, after = pressing(plan.solved) / N;
             // Lifting is another sentence.
             if (before < 0.5 || after < 0.5 || std::abs(after - before) < 0.02 * before) { return false; }

@@ -1,5 +1,5 @@
 // Where does it buzz? Draws a board to scale with the least clearance of every string pressed at every fret, at rest or
-// while it is plucked. An invented octave mandolin with worn frets and one that has come up.
+// while it is plucked. The ready-made ten-string cittern with worn frets, one of which has come up.
 //
 //   buzz_map > map.svg
 //   buzz_map "0.5 N" > map.svg      plucked with that force, square to the board
@@ -8,45 +8,26 @@
 #include <exception>
 #include <vector>
 
-#include <tautline/action/pluck.hpp>
 #include <tautline/core/quantity_text.hpp>
-#include <tautline/strings/string_names.hpp>
-#include <tautline/strings/tuning.hpp>
+#include <tautline/instrument/ready_made.hpp>
+#include <tautline/setup/solve.hpp>
 
 using namespace tautline;
 using namespace tautline::units;
 
 namespace {
 
-constexpr auto scale = 560 * mm;
-constexpr int frets = 19, strings = 8;
-constexpr double pulls[strings] = {86, 86, 92, 92, 78, 78, 83, 83}; // N
-const string_names names{.courses = {2, 2, 2, 2}, .notes = parse_tuning("G2 G2 D3 D3 A3 A3 E4 E4").notes};
-
-struct instrument {
-    std::vector<length<double>> x{};
-    std::vector<string_line> lines{};
-    std::vector<std::vector<length<double>>> crests{}; // of each string
-
-    instrument() {
-        for (int n = 1; n <= frets; ++n) { x.push_back(scale * (1 - std::exp2(-n / 12.0))); }
-        for (int i = 0; i < strings; ++i) {
-            const double treble = i / (strings - 1.0);
-            lines.push_back({.nut_x = 0 * mm,
-                             .nut_z = (1.30 - 0.10 * treble) * mm,
-                             .saddle_x = scale + 2 * mm,
-                             .saddle_z = (5.4 - 1.5 * treble) * mm});
-            crests.emplace_back();
-            for (int n = 1; n <= frets; ++n) {
-                const double along = x[std::size_t(n) - 1] / mm / 280;
-                const double relief = n <= 12 ? -0.12 * 4 * along * (1 - along) : 0.0; // hollow, mm
-                const double wear = n <= 5 ? 0.06 - 0.02 * treble : 0.01;              // under the fingers, mm
-                const double risen = n == 10 && i >= 5 ? 0.08 : n >= 15 ? 0.012 * (n - 14) : 0.0;
-                crests.back().push_back((0.80 + relief - wear + risen) * mm);
-            }
-        }
-    }
-};
+/// The cittern with a low action, frets worn under the fingers and the tenth come up.
+setup worn() {
+    auto o = ready_made::ten_string_cittern();
+    instrument& i = o.instrument;
+    i.saddle.height_bass = 18.4 * mm;
+    i.saddle.height_treble = 17.8 * mm;
+    i.frets.wear = {0.10 * mm, 0.12 * mm, 0.10 * mm, 0.08 * mm, 0.08 * mm, 0.03 * mm, 0.03 * mm, 0.02 * mm, 0.02 * mm};
+    setup s = solve(strung(o));
+    for (auto& string : s.strings) { string.crest_z[9] += 0.08 * mm; }
+    return s;
+}
 
 /// The lighter the farther; ink that can be read on it.
 struct shade {
@@ -60,7 +41,7 @@ shade shade_of(length<double> gap) {
 }
 
 constexpr double left = 60, top_edge = 74, row = 30, wide = 1320; // px; the board ends at the last fret
-double px(length<double> at) { return left + wide * ratio(at, scale * (1 - std::exp2(-frets / 12.0))); }
+double px(length<double> at, length<double> last_fret) { return left + wide * ratio(at, last_fret); }
 
 } // namespace
 
@@ -70,7 +51,9 @@ int main(int argc, char** argv) try {
     require("pluck", *given, between(0 * N, 50 * N));
     const double newtons = *given / N;
     const auto from_saddle = 110 * mm;
-    const instrument it;
+    const setup it = worn();
+    const auto strings = static_cast<double>(it.strings.size());
+    const auto at = [&](length<double> x) { return px(x, it.fret_x.back()); };
     std::printf("<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 %.0f %.0f\" font-family=\"sans-serif\" "
                 "font-size=\"11\" text-anchor=\"middle\">\n",
                 left + wide + 20, top_edge + strings * row + 76);
@@ -82,26 +65,25 @@ int main(int argc, char** argv) try {
                                fixed_text(from_saddle, mm, 0) + " mm from the saddle; small: the fret that is nearest")
                                   .c_str()
                             : "strings at rest; small: the fret that is nearest");
-    for (int n = 1; n <= frets; ++n) {
-        const auto before = n == 1 ? 0 * mm : it.x[std::size_t(n) - 2], here = it.x[std::size_t(n) - 1];
-        std::printf("<text x=\"%.1f\" y=\"%.0f\" fill=\"#444\">%d</text>\n", (px(before) + px(here)) / 2, top_edge - 8, n);
-        for (int i = 0; i < strings; ++i) {
-            const auto k = std::size_t(i), p = std::size_t(n);
-            const double y = top_edge + i * row, middle = (px(before) + px(here)) / 2;
+    for (std::size_t n = 1; n <= it.fret_x.size(); ++n) {
+        const length<double> before = n == 1 ? length<double>() : it.fret_x[n - 2], here = it.fret_x[n - 1];
+        std::printf("<text x=\"%.1f\" y=\"%.0f\" fill=\"#444\">%zu</text>\n", (at(before) + at(here)) / 2, top_edge - 8, n);
+        for (std::size_t k = 0; k < it.strings.size(); ++k) {
+            const auto& one = it.strings[k];
+            const double y = top_edge + static_cast<double>(k) * row, middle = (at(before) + at(here)) / 2;
             if (n == 1) {
-                std::printf("<text x=\"%.0f\" y=\"%.1f\">%s</text>\n", left - 26, y + 19, names.label(k).c_str());
+                std::printf("<text x=\"%.0f\" y=\"%.1f\">%s</text>\n", left - 26, y + 19, it.names.label(k).c_str());
             }
-            const auto displacement =
-                pluck_displacement(newtons * N, from_saddle, it.lines[k].saddle_x - here, pulls[i] * N);
-            const auto least = plucked_clearance(it.lines[k], it.x, it.crests[k], p, from_saddle, displacement);
+            const auto displacement = pluck_displacement(newtons * N, from_saddle, one.line.saddle_x - here, one.tension);
+            const auto least = plucked_clearance(one.line, it.fret_x, one.crest_z, n, from_saddle, displacement);
             if (!least) { // no fret ahead
                 std::printf("<rect x=\"%.1f\" y=\"%.1f\" width=\"%.1f\" height=\"%.1f\" fill=\"none\" stroke=\"#bbb\"/>\n",
-                            px(before) + 1, y + 1, px(here) - px(before) - 2, row - 2);
+                            at(before) + 1, y + 1, at(here) - at(before) - 2, row - 2);
                 continue;
             }
             const shade s = shade_of(least->gap);
             std::printf("<rect x=\"%.1f\" y=\"%.1f\" width=\"%.1f\" height=\"%.1f\" fill=\"rgb(%d,%d,%d)\"/>\n",
-                        px(before) + 1, y + 1, px(here) - px(before) - 2, row - 2, s.red, s.green, s.blue);
+                        at(before) + 1, y + 1, at(here) - at(before) - 2, row - 2, s.red, s.green, s.blue);
             std::printf("<text x=\"%.1f\" y=\"%.1f\" fill=\"%s\">%s</text><text x=\"%.1f\" y=\"%.1f\" fill=\"%s\" "
                         "font-size=\"8\">%d</text>\n",
                         middle, y + 15, s.ink, fixed_text(least->gap, mm, 2).c_str(), middle, y + 25, s.ink,

@@ -21,16 +21,17 @@ template <class R>
 template <class R>
 struct basic_instrument {
     using real = R;
-    basic_board<R> board{};                        ///< outline, thickness, arc and scale
-    basic_frets<R> frets{};                        ///< the wire and how it was left
-    basic_neck_measures<R> neck{};                 ///< what is known of the neck
-    basic_nut<R> nut{};                            ///< where strings begin
-    basic_headstock<R> headstock{};                ///< where the tuners are
-    std::vector<basic_tuner_post<R>> posts{};      ///< one for each string, bass first
-    basic_saddle<R> saddle{};                      ///< where strings end
-    std::optional<basic_tailpiece<R>> tailpiece{}; ///< this or pins
-    std::optional<basic_pins<R>> pins{};           ///< this or a tailpiece
-    std::optional<basic_bridge_feet<R>> feet{};    ///< of a floating bridge: whether it stands, slides, tips
+    basic_board<R> board{};                            ///< outline, thickness, arc and scale
+    basic_frets<R> frets{};                            ///< the wire and how it was left
+    basic_neck_measures<R> neck{};                     ///< what is known of the neck
+    basic_nut<R> nut{};                                ///< where strings begin
+    basic_headstock<R> headstock{};                    ///< where the tuners are
+    std::vector<basic_tuner_post<R>> posts{};          ///< one for each string, bass first
+    basic_saddle<R> saddle{};                          ///< where strings end
+    std::optional<basic_tailpiece<R>> tailpiece{};     ///< strings end on this, on pins or on a bridge on the body
+    std::optional<basic_pins<R>> pins{};               ///< the same
+    std::optional<basic_body_bridge<R>> body_bridge{}; ///< the same; then there are neither feet nor a soundboard
+    std::optional<basic_bridge_feet<R>> feet{};        ///< of a floating bridge: whether it stands, slides, tips
     /// How the soundboard gives at the bridge; where it is known, heights of the saddle are those of the slack instrument.
     std::optional<basic_soundboard<R>> soundboard{};
     basic_playing<R> playing{}; ///< habits and calibrations
@@ -46,6 +47,7 @@ struct basic_instrument {
         visit("saddle", self.saddle...);
         visit("tailpiece", self.tailpiece...);
         visit("pins", self.pins...);
+        visit("body_bridge", self.body_bridge...);
         visit("feet", self.feet...);
         visit("soundboard", self.soundboard...);
         visit("playing", self.playing...);
@@ -63,9 +65,7 @@ struct basic_instrument {
                    "must stand in the strings' order, bass first and the bass side negative, but every one is on the "
                    "other side of the centre line than its string");
         }
-        if (tailpiece.has_value() == pins.has_value()) {
-            report("tailpiece", tailpiece ? "must not be given together with pins" : "must be given, or pins");
-        }
+        report_string_ends(report);
         if (pins && soundboard && !soundboard->turn_stiffness) {
             report("soundboard.turn_stiffness", "must be given: the strings turn a bridge that holds them");
         }
@@ -102,6 +102,21 @@ struct basic_instrument {
     }
 
 private:
+    /// Strings end on one thing, and on a solid body nothing gives or stands.
+    template <class Report>
+    void report_string_ends(Report&& report) const {
+        if (!tailpiece && !pins && !body_bridge) {
+            report("tailpiece", "must be given, or pins, or body_bridge: the strings end on one of them");
+        }
+        if (tailpiece && pins) { report("tailpiece", "must not be given together with pins"); }
+        if (!body_bridge) { return; }
+        if (tailpiece) { report("body_bridge", "must not be given together with a tailpiece: it holds the strings' ends"); }
+        if (pins) { report("body_bridge", "must not be given together with pins: it holds the strings' ends"); }
+        if (feet) {
+            report("feet", "must be left out with a body_bridge: it is fixed to the body and does not stand on feet");
+        }
+        if (soundboard) { report("soundboard", "must be left out with a body_bridge: a solid body has none that gives"); }
+    }
     [[nodiscard]] bool posts_are_mirrored() const {
         const R none = number<R>(0);
         bool mirrored = posts.size() > 1;

@@ -44,8 +44,8 @@ struct basic_nut {
 };
 using nut = basic_nut<double>;
 
-/// The saddle: the top of a bridge, over the soundboard. Heights are those of the bottom of its string slots, under the
-/// outermost strings.
+/// The saddle: the top of a bridge, over the soundboard (a solid body: over its face). Heights are those of the bottom of
+/// its string slots, under the outermost strings.
 template <class R>
 struct basic_saddle {
     using real = R;
@@ -179,6 +179,25 @@ struct basic_pins {
     }
 };
 using pins = basic_pins<double>;
+
+/// A bridge on a solid body, or one whose strings end at a bar on the body or run through it: the body bears all of it and
+/// nothing gives. Heights that are told over the soundboard elsewhere are over the body's face.
+template <class R>
+struct basic_body_bridge {
+    using real = R;
+    /// From the saddle's line (scale length) back to where the string leaves its hole, or the edge that it runs over.
+    field<length<R>> distance{};
+    field<length<R>> height{}; ///< of that place over the body's face
+    field<length<R>> spread{}; ///< between the outermost strings there
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("distance", between(0.1 * units::mm, 300 * units::mm), self.distance...);
+        visit("height", between(-50 * units::mm, 150 * units::mm), self.height...);
+        visit("spread", between(0 * units::mm, 300 * units::mm), self.spread...);
+    }
+};
+using body_bridge = basic_body_bridge<double>;
 
 /// The feet of a floating bridge on the soundboard.
 template <class R>

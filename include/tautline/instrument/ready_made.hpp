@@ -117,6 +117,44 @@ using namespace units;
     return o;
 }
 
+/// Four long strings over one straight saddle on a solid body; a truss rod, the head not pitched, posts in one row.
+[[nodiscard]] inline ordered_instrument solid_body_bass() {
+    using namespace detail;
+    ordered_instrument o;
+    instrument& i = o.instrument;
+    i.board = {.width_at_nut = 41 * mm,
+               .width_at_end = 61 * mm,
+               .board_length = 602 * mm,
+               .thickness = 6 * mm,
+               .surface = cylinder(300 * mm),
+               .scale = {.scale_length = 862 * mm, .frets = 20}};
+    i.frets.wire = {.crown_height = 1.1 * mm, .crown_width = 2.4 * mm, .tang_depth = 1.5 * mm, .tang_thickness = 0.5 * mm};
+    i.neck.depth_at_nut = 21.5 * mm;
+    i.neck.depth_at_joint = 24.5 * mm;
+    i.neck.joint_fret = 16;
+    i.neck.board_modulus = 15 * GPa;
+    i.neck.back_modulus = 12.5 * GPa;
+    i.neck.rod = truss_rod{.x_from = -12 * mm, .x_to = 505 * mm, .z_ends = -14 * mm, .dip = 2 * mm};
+    i.neck.rod_pull = 1200 * N;
+    i.nut = {.spacing = {.spread = 31 * mm, .courses = {1, 1, 1, 1}},
+             .slot_heights = {1.75 * mm, 1.7 * mm, 1.65 * mm, 1.6 * mm}};
+    i.headstock = {.pitch = 0 * deg, .face_start = 8 * mm, .face_drop = 11 * mm};
+    for (int k = 0; k < 4; ++k) {
+        i.posts.push_back({.along = (55 + 38 * k) * mm, .across = (-17 + 11 * k) * mm, .height = 5 * mm});
+    }
+    i.saddle.spacing = {.spread = 57 * mm, .courses = {1, 1, 1, 1}};
+    i.saddle.height_bass = 11.5 * mm;
+    i.saddle.height_treble = 10.9 * mm;
+    i.saddle.radius = 300 * mm;
+    i.saddle.setback_bass = 8 * mm;
+    i.saddle.setback_treble = 3 * mm;
+    i.saddle.board_line = 7.5 * mm;
+    i.body_bridge = body_bridge{.distance = 36 * mm, .height = 3 * mm, .spread = 57 * mm};
+    o.strings = {wound("E1", 104, 32, "nickel-plated steel"), wound("A1", 83, 28, "nickel-plated steel"),
+                 wound("D2", 64, 24, "nickel-plated steel"), wound("G2", 46, 19, "nickel-plated steel")};
+    return o;
+}
+
 /// Six nylon strings to a tie block on a flat top; the board is flat, the saddle straight, no rod.
 [[nodiscard]] inline ordered_instrument nylon_strung() {
     using namespace detail;
@@ -217,6 +255,7 @@ struct named {
 [[nodiscard]] inline std::span<const named> all() {
     static constexpr named list[] = {{"flat_top", flat_top},
                                      {"octave_mandolin", octave_mandolin},
+                                     {"solid_body_bass", solid_body_bass},
                                      {"nylon_strung", nylon_strung},
                                      {"ten_string_cittern", ten_string_cittern}};
     return list;

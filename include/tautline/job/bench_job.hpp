@@ -40,6 +40,7 @@ struct basic_job_plan {
         visit("saddle", self.changes.values.saddle...);
         visit("tailpiece", self.changes.values.tailpiece...);
         visit("pins", self.changes.values.pins...);
+        visit("body_bridge", self.changes.values.body_bridge...);
         visit("feet", self.changes.values.feet...);
         visit("soundboard", self.changes.values.soundboard...);
         visit("playing", self.changes.values.playing...);

@@ -185,7 +185,8 @@ template <class R>
     require_that(!w.action_fret || *w.action_fret <= count, "wanted.action_fret",
                  messages::joined({"must be one of the board's ", count, " frets"}));
     require_that(!w.down_force || built.tailpiece, "wanted.down_force", "must be left out where no tailpiece hangs");
-    require_that(!w.saddle_break || built.pins, "wanted.saddle_break", "must be left out where there are no pins");
+    require_that(!w.saddle_break || built.pins, "wanted.saddle_break",
+                 "must be left out where there are no pins: a break is wished for to place their holes");
 
     basic_setup_plan<R> made;
     made.start = start;

@@ -70,6 +70,7 @@ struct neck_turn {
             carry(set.tailpiece->hinge_height, before.tailpiece->hinge_height, after.tailpiece->hinge_height);
         }
         set.pins = after.pins;
+        set.body_bridge = after.body_bridge;
         set.feet = after.feet;
     }
 };

@@ -73,11 +73,13 @@ void reset_step(const Job& j, std::vector<bench_step>& steps) {
     const auto& p = j.plan;
     bench_step s{bench_stage::reset_neck, "Reset the neck", {}, "", ""};
     const length<> line = p.start.instrument.saddle.board_line;
+    const char* const face = top_word(p.start.instrument);
     const bool by_hand = j.line_before && tautline::abs(line - *j.line_before) > 0.005 * units::mm;
     if (by_hand) {
         s.lines.push_back({"turn that the planned board line speaks of (+ head back and down)",
                            turn_of_board_line(p.start.instrument, *j.line_before, line), true});
-        s.lines.push_back({"board's line over the soundboard at the saddle, strings slack, from", *j.line_before, false});
+        s.lines.push_back({messages::joined({"board's line over the ", face, " at the saddle, strings slack, from"}),
+                           *j.line_before, false});
         s.lines.push_back({"to", line, false});
     }
     if (turns_neck(p)) {
@@ -90,7 +92,8 @@ void reset_step(const Job& j, std::vector<bench_step>& steps) {
                                                        : "shim under the bridge end of the pocket",
                                tautline::abs(*r.shim), false});
         }
-        s.lines.push_back({"then the board's line over the soundboard at the saddle, strings slack", r.board_line, false});
+        s.lines.push_back({messages::joined({"then the board's line over the ", face, " at the saddle, strings slack"}),
+                           r.board_line, false});
         if (r.wedge) {
             s.lines.push_back({*r.wedge < 0 * units::mm ? "off the tongue's underside at the board's end"
                                                         : "wedge under the tongue at the board's end",
@@ -107,8 +110,9 @@ void reset_step(const Job& j, std::vector<bench_step>& steps) {
                           : "Reset: the neck brings the action, the saddle stands as high as it is to.";
     }
     if (s.lines.empty()) { return; }
-    s.check = "The joint closes without a gap; a straightedge on the bare board, strings slack, passes the saddle as high "
-              "over the soundboard as told; the tongue lies without a hump.";
+    s.check = messages::joined({"The joint closes without a gap; a straightedge on the bare board, strings slack, passes "
+                                "the saddle as high over the ",
+                                face, " as told; the tongue lies without a hump."});
     steps.push_back(s);
 }
 
@@ -117,11 +121,12 @@ void bridge_step(const Job& j, std::vector<bench_step>& steps) {
     const auto& p = j.plan;
     const auto& saddle = p.set.instrument.saddle;
     bench_step s{bench_stage::set_saddle, "Set the saddle", {}, "", ""};
+    const std::string slot = messages::joined({"slot over the ", top_word(p.set.instrument), ", "});
     const auto moves = [](const length<>& q) { return tautline::abs(q) > 0.005 * units::mm; };
     bool raised = false, moved = moves(p.setback_change_bass) || moves(p.setback_change_treble);
     for (std::size_t i = 0; i < p.saddle_change.size(); ++i) {
         raised = raised || moves(p.saddle_change[i]);
-        s.lines.push_back(of_each("slot over the soundboard, ", p.solved.names, i, p.saddle_height[i], false));
+        s.lines.push_back(of_each(slot.c_str(), p.solved.names, i, p.saddle_height[i], false));
         s.lines.push_back(of_each("change, ", p.solved.names, i, p.saddle_change[i], true));
     }
     if (!raised && !moved && !p.saddle_at_limit && !p.reset) { return; }

@@ -252,7 +252,9 @@ template <class Job>
     }
     s.lines.push_back({"all together", j.plan.solved.total_tension, false});
     s.lines.push_back({"down-force on the saddle", j.plan.solved.down_force, false});
-    s.decision = load_on_top(j.found.top_force, j.plan.solved.top_force);
+    if (j.found.top_force && j.plan.solved.top_force) {
+        s.decision = load_on_top(*j.found.top_force, *j.plan.solved.top_force);
+    }
     s.check = "Tuned and settled; nothing creaks, lifts or opens. Eyes are protected.";
     return s;
 }

@@ -2,17 +2,19 @@
 /// @file
 /// What the strings of a setup do at nut, saddle and anchors, and how the bridge bears it.
 
+#include "../instrument/string_ends.hpp"
 #include "setup.hpp"
 
 namespace tautline::kernel {
 
 /// A string's axis at both ends of its speaking length and at its anchor. A hinged tailpiece is laid in the strings' pull;
-/// pins are part of the bridge and move with it where the soundboard has given: with the saddle, and about it as it turns.
+/// all else that strings end on is one body with the bridge and moves with it where the soundboard has given: with the
+/// saddle, and about it as it turns.
 template <class R>
 void place_anchors(const basic_instrument<R>& built, const basic_top_give<R>& give, basic_setup<R>& out) {
     const std::size_t count = out.strings.size();
     const R half = number<R>(0.5L);
-    const length<R> spread = built.tailpiece ? built.tailpiece->spread : built.pins->spread;
+    const string_ends<R> ends = string_ends_of(built);
     const length<R> y_first = out.strings.front().y_at_saddle, y_last = out.strings.back().y_at_saddle;
     const length<R> middle = (y_first + y_last) * half;
     out.bridge_strings.resize(count);
@@ -28,26 +30,26 @@ void place_anchors(const basic_instrument<R>& built, const basic_top_give<R>& gi
         b.saddle.z = s.line.saddle_z + s.gauge * half;
         b.tension = s.tension;
         // Strings spread at the anchor as they do on the saddle, about the same middle.
-        b.anchor.y = count < 2
-                         ? length<R>(s.y_at_saddle)
-                         : length<R>(middle + spread * R(ratio<unit::length, R>(s.y_at_saddle - middle, y_last - y_first)));
+        b.anchor.y =
+            count < 2
+                ? length<R>(s.y_at_saddle)
+                : length<R>(middle + ends.spread * R(ratio<unit::length, R>(s.y_at_saddle - middle, y_last - y_first)));
         out.tail_strings[i] = {b.saddle, b.anchor.y, b.tension};
     }
 
-    const length<R> line_x = built.board.scale.scale_length, top_z = -built.saddle.board_line;
     out.tailpiece_rise.reset();
     if (built.tailpiece) {
         basic_hinged_tailpiece<R> hung;
-        hung.hinge_x = line_x + built.tailpiece->hinge_distance;
-        hung.hinge_z = top_z + built.tailpiece->hinge_height;
+        hung.hinge_x = ends.x;
+        hung.hinge_z = ends.z;
         hung.reach = built.tailpiece->reach;
         out.tailpiece_rise = kernel::tailpiece_rise<R>(hung, out.tail_strings);
         for (auto& b : out.bridge_strings) { b.anchor = bar_point<R>(hung, out.tailpiece_rise->value(), b.anchor.y); }
     } else {
         const R c = cos(give.turn), sine = sin(give.turn);
         for (auto& b : out.bridge_strings) {
-            const length<R> behind = line_x + built.pins->distance - (b.saddle.x + give.forward);
-            const length<R> below = b.saddle.z + give.drop - (top_z + built.pins->height);
+            const length<R> behind = ends.x - (b.saddle.x + give.forward);
+            const length<R> below = b.saddle.z + give.drop - ends.z;
             b.anchor.x = b.saddle.x + behind * c + below * sine;
             b.anchor.z = b.saddle.z - below * c + behind * sine;
         }
@@ -111,7 +113,8 @@ void load_ends(const basic_instrument<R>& built, basic_setup<R>& out) {
         out.push_along += s.at_saddle.on.x;
         out.anchor_pull += s.at_saddle.on_anchor;
     }
-    out.top_force = out.pinned ? out.pinned->down : out.down_force;
+    out.top_force.reset();
+    if (!built.body_bridge) { out.top_force = out.pinned ? out.pinned->down : out.down_force; }
 }
 
 /// How far friction lets the pitch hang behind the tuner, and how a floating bridge stands.

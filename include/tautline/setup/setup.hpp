@@ -101,10 +101,10 @@ struct basic_setup {
     force<R> down_force{}; ///< of all strings on the saddle
     force<R> push_along{}; ///< of all strings on the saddle, toward the tail
     /// Of all strings on the soundboard: the down-force under a floating bridge, the speaking sides alone where the bridge
-    /// holds the strings' ends; negative lifts.
-    force<R> top_force{};
+    /// holds the strings' ends; negative lifts. Absent on a solid body, which has no soundboard.
+    std::optional<force<R>> top_force{};
     std::optional<angle<R>> tailpiece_rise{};          ///< angle of a hinged tailpiece above the soundboard's plane
-    basic_support_force<R> anchor_pull{};              ///< of all strings on tailpiece or pins
+    basic_support_force<R> anchor_pull{};              ///< of all strings on what they end on
     std::optional<basic_bridge_summary<R>> standing{}; ///< of a floating bridge whose feet are known
     std::optional<basic_pinned_load<R>> pinned{};      ///< of a pinned bridge
     std::optional<basic_top_give<R>> top{};            ///< of a soundboard whose stiffness is known

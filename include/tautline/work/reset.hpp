@@ -1,13 +1,14 @@
 #pragma once
 /// @file
 /// What a neck reset does to everything that is measured from the board: the frame follows the board, so that all on the
-/// body (saddle, tailpiece, pins, feet, what lies under the strings) is told anew from it.
+/// body (saddle, what the strings end on, feet, what lies under the strings) is told anew from it.
 ///
-/// Source: plane geometry of action/neck_reset.hpp. The heights of saddle, tailpiece and pins go on being told from the
-/// level of the soundboard under the saddle, level being along the board's line.
+/// Source: plane geometry of action/neck_reset.hpp. The heights of the saddle and of the strings' ends go on being told
+/// from the level of the soundboard under the saddle, level being along the board's line.
 
 #include "../action/neck_reset.hpp"
 #include "../action/object_clearance.hpp"
+#include "../instrument/string_ends.hpp"
 #include "../instrument/strung_instrument.hpp"
 
 namespace tautline {
@@ -77,8 +78,7 @@ void turn_body(basic_instrument<R>& i, const basic_neck_joint<R>& joint, const a
     const body_after_reset<R> body(i, joint, turn);
     body.move(i.saddle.setback_bass, i.saddle.height_bass);
     body.move(i.saddle.setback_treble, i.saddle.height_treble);
-    if (i.tailpiece) { body.move(i.tailpiece->hinge_distance, i.tailpiece->hinge_height); }
-    if (i.pins) { body.move(i.pins->distance, i.pins->height); }
+    with_string_ends(i, [&](auto& behind, auto& over, auto&) { body.move(behind, over); });
     if (i.feet) {
         auto& feet = *i.feet;
         const R slope = tan(feet.top_slope);
@@ -101,10 +101,10 @@ template <class R>
 } // namespace kernel
 
 /// The instrument once its neck is reset: the board's line passes the saddle higher (for a head that goes back), and
-/// saddle, tailpiece, pins and feet lie as much turned the other way. Board, frets, nut, neck and strings keep what they
+/// saddle, strings' ends and feet lie as much turned the other way. Board, frets, nut, neck and strings keep what they
 /// are; the tongue beyond the joint is wedged so that the board stays straight.
 ///
-/// Saddle, tailpiece and pins go exactly where the turn takes them, the feet's edges along too; what the setback times the
+/// Saddle and strings' ends go exactly where the turn takes them, the feet's edges along too; what the setback times the
 /// turn makes in the feet's height (some hundredths of a millimetre) is left out.
 /// @throws invalid_input where the instrument is wrong, before or after: a board whose line no longer passes below the
 /// saddle

@@ -1,0 +1,41 @@
+#pragma once
+/// @file
+/// Where strings end behind the saddle, whatever they end on: a hung tailpiece, pins, a bridge on the body.
+
+#include "instrument.hpp"
+
+namespace tautline {
+
+/// What the heights of the saddle are told from: "soundboard", or "body" where the bridge is on a solid one.
+template <class R>
+[[nodiscard]] constexpr const char* top_word(const basic_instrument<R>& i) {
+    return i.body_bridge ? "body" : "soundboard";
+}
+
+namespace kernel {
+
+/// Calls `f(behind, over, spread)` with the measures of what the strings end on: how far behind the saddle's line its fixed
+/// place is, how high that stands over the soundboard or the body's face, and how far apart the outermost strings are on
+/// it. Of a tailpiece the fixed place is its hinge, else it is the edge that the strings leave. The instrument may be one
+/// to be changed.
+template <class Instrument, class F>
+constexpr decltype(auto) with_string_ends(Instrument& i, F&& f) {
+    if (i.tailpiece) { return f(i.tailpiece->hinge_distance, i.tailpiece->hinge_height, i.tailpiece->spread); }
+    if (i.pins) { return f(i.pins->distance, i.pins->height, i.pins->spread); }
+    return f(i.body_bridge->distance, i.body_bridge->height, i.body_bridge->spread);
+}
+
+/// The fixed place behind the saddle, in the instrument's frame, and the spread there.
+template <class R>
+struct string_ends {
+    length<R> x{}, z{}, spread{};
+};
+template <class R>
+[[nodiscard]] constexpr string_ends<R> string_ends_of(const basic_instrument<R>& i) {
+    return with_string_ends(i, [&](const length<R>& behind, const length<R>& over, const length<R>& spread) {
+        return string_ends<R>{i.board.scale.scale_length + behind, over - i.saddle.board_line, spread};
+    });
+}
+
+} // namespace kernel
+} // namespace tautline
