@@ -70,17 +70,19 @@ struct basic_instrument {
             report("soundboard.turn_stiffness", "must be given: the strings turn a bridge that holds them");
         }
         const auto at_nut = kernel::outermost(nut.spacing), at_saddle = kernel::outermost(saddle.spacing);
-        const length<R> half_nut = board.width_at_nut * number<R>(0.5L);
         const R along = ratio<unit::length, R>(board.board_length, board.scale.scale_length);
-        const curvature<R> arc = kernel::arc_curvature(board.surface, board.board_length);
-        bool on_board = true, on_arc = true;
+        const auto over_arc = [this](const length<R>& x, const length<R>& y) {
+            return all(abs(R(kernel::arc_curvature(board.surface, x) * y)) <= number<R>(1));
+        };
+        bool by_board = true, on_arc = true;
         for (std::size_t side = 0; side < 2; ++side) {
-            on_board = on_board && all(abs(at_nut[side]).value() <= half_nut.value());
             const length<R> y = at_nut[side] + (at_saddle[side] - at_nut[side]) * along;
-            on_arc = on_arc && all(abs(R(arc * y)) <= number<R>(1));
+            by_board = by_board && over_arc(length<R>(), at_nut[side]) &&
+                       all(abs(at_nut[side]).value() <= board.width_at_nut.value());
+            on_arc = on_arc && over_arc(board.board_length, y);
         }
-        if (!on_board) { report("nut.spacing", "must keep the strings over the board: it ends before the outer ones"); }
-        if (on_board && !on_arc) {
+        if (!by_board) { report("nut.spacing", "must keep the strings over the board, or close beside it"); }
+        if (by_board && !on_arc) {
             report("saddle.spacing", "must keep the strings over the arc of the board as far as it reaches");
         }
         const length<R> saddle_x =

@@ -1,0 +1,554 @@
+// One job file for every rule between keys, and for what only solving, working and planning show: each is answered by line,
+// key and what is expected, with exit code 2, and nothing is written. Rules that no job file can break are listed with the
+// reason.
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <regex>
+#include <set>
+#include <sstream>
+#include <string>
+#include <vector>
+
+#include <doctest/doctest.h>
+
+#include "changed_job.hpp"
+#include "job.hpp"
+#include "keys.hpp"
+#include "read_key.hpp"
+#include "run_program.hpp"
+#include "source_rules.hpp"
+
+using namespace bench_sheet;
+using changed_job::setting;
+using program::has;
+
+namespace {
+
+/// Which job is changed: the flat-top with pins and a rod, the cittern with a floating bridge, or the file to begin with.
+enum class begun { pinned, floating, starting };
+const std::string& text_of(begun b) {
+    static const std::string texts[] = {program::read_all(std::string(JOBS) + "/baritone_flat_top.toml"),
+                                        program::read_all(std::string(JOBS) + "/ten_string_cittern.toml"), starting_file()};
+    return texts[static_cast<std::size_t>(b)];
+}
+
+/// Settings that break a rule, the key it is told by, and words of what is told.
+struct rule_case {
+    begun from;
+    std::vector<setting> settings;
+    std::string key, words;
+};
+constexpr begun pinned = begun::pinned, floating = begun::floating, starting = begun::starting;
+
+const std::string sanding = "planned.sanding.";
+/// What sanding the cittern needs: how it is held, the slots, wire that fits them.
+std::vector<setting> sanded(std::vector<setting> more) {
+    std::vector<setting> all{{"planned.levelling.*", ""},
+                             {"planned.sanding.held", "\"slack\""},
+                             {"planned.sanding.radius", "\"400 mm\""},
+                             {"details.slot.depth", "\"2 mm\""},
+                             {"details.slot.width", "\"0.5 mm\""}};
+    all.insert(all.end(), more.begin(), more.end());
+    return all;
+}
+/// New wire in the cittern, in place of the file.
+std::vector<setting> fretted(std::vector<setting> more) {
+    std::vector<setting> all{{"planned.levelling.*", ""},
+                             {"planned.wire.crown_height", "\"1 mm\""},
+                             {"planned.wire.crown_width", "\"2 mm\""},
+                             {"planned.wire.tang_depth", "\"1.6 mm\""},
+                             {"planned.wire.tang_thickness", "\"0.5 mm\""}};
+    all.insert(all.end(), more.begin(), more.end());
+    return all;
+}
+
+const std::vector<rule_case>& board_cases() {
+    static const std::vector<rule_case> cases{
+        {pinned,
+         {{"board.surface.radius", "\"10 mm\""}},
+         "board.surface.radius",
+         "at least half the width of the board at the nut"},
+        {pinned,
+         {{"board.surface.radius", "\"400 mm\""},
+          {"board.surface.radius_at_end", "\"100 mm\""},
+          {"board.surface.cone_length", "\"200 mm\""}},
+         "board.surface",
+         "must have a radius above 0 at the end"},
+        {pinned,
+         {{"board.surface.radius", ""}, {"board.surface.radius_at_end", "\"8 in\""}},
+         "board.surface.radius",
+         "must be given too where a radius at the end is"},
+        {pinned, {{"board.surface.radius_at_end", "\"20 in\""}}, "board.surface.cone_length", "both or neither"},
+        {pinned, {{"board.surface.cone_length", "\"400 mm\""}}, "board.surface.radius_at_end", "both or neither"},
+        {floating,
+         {{"board.surface.radius", "\"30 mm\""}},
+         "board.thickness",
+         "more than the arc falls at the edge at the nut"},
+        {floating,
+         {{"board.thickness_at_end", "\"0.5 mm\""}},
+         "board.thickness_at_end",
+         "more than the arc falls at the edge at the end"},
+        {floating,
+         {{"board.thickness_off_line",
+           "[{ x = \"0 mm\", z = \"0 mm\" }, { x = \"100 mm\", z = \"-5.5 mm\" }, { x = \"200 mm\", z = \"0 mm\" }]"}},
+         "board.thickness_off_line[1].z",
+         "must leave the board thicker than the arc falls at its edge there"},
+        {floating,
+         {{"board.thickness_off_line", "[{ x = \"100 mm\", z = \"0 mm\" }, { x = \"50 mm\", z = \"0 mm\" }]"}},
+         "board.thickness_off_line[1].x",
+         "further from the nut than the mark before it"},
+        {pinned, {{"board.board_length", "\"298 mm\""}}, "board.board_length", "reach the last fret"},
+        {pinned,
+         {{"board.scale.measured_places", "[\"32 mm\"]"}},
+         "board.scale.measured_places",
+         "one for each of the 20 frets, but there are 1"},
+        {starting,
+         {{"board.scale.frets", "2"}, {"board.scale.measured_places", "[\"32 mm\", \"31 mm\"]"}},
+         "board.scale.measured_places[1]",
+         "further from the nut than the place of the fret before it"},
+        {starting,
+         {{"board.scale.frets", "2"}, {"board.scale.measured_places", "[\"32 mm\", \"632 mm\"]"}},
+         "board.scale.measured_places[1]",
+         "less than the scale length"},
+        {starting,
+         {{"board.scale.frets", "60"},
+          {"board.board_length", "\"570 mm\""},
+          {"saddle.setback_bass", "\"-50 mm\""},
+          {"saddle.setback_treble", "\"-50 mm\""}},
+         "board.scale.frets",
+         "must end before the saddle"},
+        {pinned, {{"frets.wear", "[\"0.1 mm\", \"1.2 mm\"]"}}, "frets.wear[1]", "less than the height of the crown"},
+        {pinned,
+         {{"frets.wire.tang_thickness", "\"2.5 mm\""}},
+         "frets.wire.tang_thickness",
+         "less than the width of the crown"},
+        {pinned, {{"frets.wire.stud_width", "\"0.4 mm\""}}, "frets.wire.stud_width", "at least the thickness of the tang"},
+    };
+    return cases;
+}
+
+const std::vector<rule_case>& neck_cases() {
+    static const std::vector<rule_case> cases{
+        {pinned, {{"neck.joint_fret", "21"}}, "neck.joint_fret", "one of the board's 20 frets"},
+        {pinned, {{"neck.depth_at_nut", "\"5 mm\""}}, "neck.depth_at_nut", "more than the thickness of the board there"},
+        {pinned,
+         {{"neck.depth_at_joint", "\"5 mm\""}},
+         "neck.depth_at_joint",
+         "more than the thickness of the board there"},
+        {floating, {{"neck.rod_pull", "\"5 N\""}}, "neck.rod_pull", "0 where there is no rod"},
+        {pinned, {{"neck.rod_pull", ""}}, "neck.rod_pull", "must be given where there is a rod"},
+        {pinned, {{"neck.rod_pull", "\"-5 N\""}}, "neck.rod_pull", "at least 0 N: a single rod only pulls"},
+        {pinned, {{"neck.rod.x_from", "\"401 mm\""}}, "neck.rod.x_to", "further from the nut than x_from"},
+        {pinned, {{"neck.rod.z_ends", "\"-45 mm\""}}, "neck.rod.z_ends", "must keep the whole rod inside the neck"},
+        {floating,
+         {{"neck.set", "[{ x = \"40 mm\", z = \"0 mm\" }, { x = \"40 mm\", z = \"-0.1 mm\" }]"}},
+         "neck.set[1].x",
+         "further from the nut than the mark before it"},
+    };
+    return cases;
+}
+
+const std::vector<rule_case>& end_cases() {
+    static const std::vector<rule_case> cases{
+        {floating,
+         {{"nut.slot_heights", "[\"1.5 mm\", \"1.5 mm\"]"}},
+         "nut.slot_heights",
+         "one for all strings or one for each of the 10, but there are 2"},
+        {floating, {{"nut.spacing.spread", "\"0 mm\""}}, "nut.spacing.spread", "must be more than 0 mm"},
+        {floating,
+         {{"nut.spacing.course_gap", "\"0 mm\""}},
+         "nut.spacing.course_gap",
+         "must be more than 0 mm where a course has more than one string"},
+        {floating, {{"nut.spacing.courses", "[]"}}, "nut.spacing.courses", "at least one course"},
+        {floating, {{"nut.spacing.offset", "\"40 mm\""}}, "nut.spacing", "must keep the strings over the board"},
+        {pinned,
+         {{"saddle.spacing.offset", "\"250 mm\""}, {"board.surface.radius", "\"150 mm\""}},
+         "saddle.spacing",
+         "must keep the strings over the arc of the board"},
+        {floating, {{"saddle.spacing.courses", "[2, 2, 2]"}}, "saddle.spacing", "as many strings as the nut"},
+        {starting, {{"posts[1].*", ""}}, "posts", "one for each of the 4 strings, but there are 3"},
+        {starting,
+         {{"posts[0].across", "\"16 mm\""},
+          {"posts[1].across", "\"18 mm\""},
+          {"posts[2].across", "\"-18 mm\""},
+          {"posts[3].across", "\"-16 mm\""}},
+         "posts",
+         "must stand in the strings' order"},
+        {pinned, {{"saddle.radius", "\"20 mm\""}}, "saddle.radius", "more than half the spread of the strings"},
+        {pinned, {{"saddle.board_line", "\"13 mm\""}}, "saddle.board_line", "below the saddle"},
+        {pinned, {{"pins.*", ""}}, "tailpiece", "must be given, or pins"},
+        {floating,
+         {{"pins.distance", "\"20 mm\""},
+          {"pins.height", "\"5 mm\""},
+          {"pins.spread", "\"46 mm\""},
+          {"pins.top_thickness", "\"3 mm\""},
+          {"pins.saddle_exposed", "\"4 mm\""}},
+         "tailpiece",
+         "must not be given together with pins"},
+        {floating, {{"tailpiece.reach", "\"192 mm\""}}, "tailpiece.reach", "less than hinge_distance"},
+        {floating, {{"feet.behind", "\"-8 mm\""}}, "feet.behind", "some length along the strings"},
+        {floating, {{"feet.treble_foot", "\"-44 mm\""}}, "feet.treble_foot", "treble side of the bass foot"},
+        {floating,
+         {{"feet.friction.least", "0.6"}, {"feet.friction.most", "0.5"}},
+         "feet.friction.most",
+         "at least as large as the least"},
+        {pinned,
+         {{"soundboard.turn_stiffness", ""}},
+         "soundboard.turn_stiffness",
+         "must be given: the strings turn a bridge"},
+        {pinned, {{"soundboard.saddle_height", ""}}, "soundboard.saddle_height", "must be given where the bridge turns"},
+        {pinned, {{"soundboard.saddle_ahead", ""}}, "soundboard.saddle_ahead", "must be given where the bridge turns"},
+        {pinned,
+         {{"playing.finger.behind", "\"0 mm\""}},
+         "playing.finger.behind",
+         "more than 0 mm where the finger presses deeper"},
+    };
+    return cases;
+}
+
+const std::vector<rule_case>& string_cases() {
+    static const std::vector<rule_case> cases{
+        {pinned, {{"strings[2].note", "\"H2\""}}, "strings[2].note", "is \"H2\"; it must be"},
+        {pinned, {{"strings[2].material", "\"tin\""}}, "strings[2].material", "is \"tin\"; it must be one of"},
+        {pinned, {{"strings[2].wrap", "\"tin\""}}, "strings[2].wrap", "is \"tin\"; it must be one of"},
+        {pinned, {{"strings[2].core", ""}}, "strings[2].core", "a wound string needs both"},
+        {pinned, {{"strings[2].wrap", ""}}, "strings[2].wrap", "a wound string needs both"},
+        {pinned, {{"strings[2].core", "\"36 thou\""}}, "strings[2].core", "less than the string's gauge"},
+        {pinned, {{"strings[2].number", "5"}}, "strings[2].number", "must be 4: the list stands bass first"},
+        {floating, {{"strings[9].*", ""}}, "strings", "must be 10, as the nut has, but there are 9"},
+        {floating, {{"strings[].*", ""}}, "strings", "must hold at least one string"},
+        {pinned, {{"strings[].*", ""}}, "strings", "must hold at least one string"},
+        {starting,
+         {{"strings[0].note", "\"A5\""},
+          {"strings[1].note", "\"D5\""},
+          {"strings[2].note", "\"G4\""},
+          {"strings[3].note", "\"C4\""}},
+         "strings",
+         "must stand bass first"},
+        {pinned,
+         {{"planned.strings[0].note", "\"C4\""},
+          {"planned.strings[1].note", "\"B3\""},
+          {"planned.strings[2].note", "\"A3\""},
+          {"planned.strings[3].note", "\"G3\""},
+          {"planned.strings[4].note", "\"F3\""},
+          {"planned.strings[5].note", "\"E3\""}},
+         "planned.strings",
+         "must stand bass first"},
+        {pinned,
+         {{"planned.strings[2].number", "5"}},
+         "planned.strings[2].number",
+         "must be 4: the list stands bass first"},
+        {floating,
+         {{"correlated[0].first", "\"saddle.height_b\""}},
+         "correlated[0].first",
+         "expected the key of a measurement"},
+        {floating, {{"correlated[0].second", "\"saddle.height_bass\""}}, "correlated[0]", "two different keys"},
+    };
+    return cases;
+}
+
+const std::vector<rule_case>& plan_cases() {
+    static const std::vector<rule_case> cases{
+        {floating, fretted({{"planned.wire.tang_depth", ""}}), "planned.wire.tang_depth",
+         "must be given: the slots are to hold the tang"},
+        {floating, fretted({{"planned.wire.tang_thickness", ""}}), "planned.wire.tang_thickness",
+         "must be given: the slots are to hold the tang"},
+        {floating, fretted({{"planned.levelling.held", "\"slack\""}}), "planned.levelling",
+         "left out where new frets go in"},
+        {floating, sanded({{"frets.wire.tang_depth", ""}}), "planned.sanding", "must come with planned.wire"},
+        {pinned, {{"planned.levelling.held", ""}}, "planned.levelling.held", "is missing; expected \"slack\""},
+        {pinned,
+         {{"planned.levelling.held", "\"as it will be\""}},
+         "planned.levelling.held",
+         "but wanted.relief is 0.15 mm"},
+        {floating, sanded({{"planned.sanding.held", "\"as it will be\""}, {"wanted.relief", "\"0.2 mm\""}}),
+         "planned.sanding.held", "but wanted.relief is 0.2 mm"},
+        {floating, {{"wanted.highest_saddle", "\"18 mm\""}}, "wanted.lowest_saddle", "less than highest_saddle"},
+        {floating, {{"wanted.hinge_lowest", "\"20 mm\""}}, "wanted.hinge_lowest", "less than hinge_highest"},
+        {floating,
+         {{"wanted.adjusters.bass", "\"28 mm\""},
+          {"wanted.adjusters.treble", "\"-28 mm\""},
+          {"wanted.adjusters.thread_pitch", "\"0.7 mm\""}},
+         "wanted.adjusters.treble",
+         "treble side of the bass adjuster"},
+        {floating,
+         {{"wanted.reset.least_turn", "\"1 deg\""}, {"wanted.reset.most_turn", "\"0 deg\""}},
+         "wanted.reset.least_turn",
+         "not be more than most_turn"},
+    };
+    return cases;
+}
+
+/// What only the whole instrument shows, as found, worked and planned.
+const std::vector<rule_case>& whole_cases() {
+    static const std::vector<rule_case> cases{
+        // As found.
+        {floating,
+         {{"nut.spacing.course_gap", "\"7 mm\""}},
+         "nut.spacing.spread",
+         "is 33 mm; it must leave room between the courses"},
+        {floating,
+         {{"saddle.spacing.course_gap", "\"12 mm\""}},
+         "saddle.spacing.spread",
+         "is 58 mm; it must leave room between the courses"},
+        {starting,
+         {{"neck.back_modulus", "\"10 MPa\""}, {"neck.board_modulus", "\"10 MPa\""}},
+         "neck",
+         "must bear the pull of the strings and the rod"},
+        {starting,
+         {{"neck.depth_at_nut", "\"5.05 mm\""}},
+         "neck.depth_at_nut",
+         "at the nut the back's depth under the board is 0.05 mm, which must be at least 0.1 mm"},
+        {starting,
+         {{"neck.depth_at_joint", "\"5.05 mm\""}},
+         "neck.depth_at_joint",
+         "at the joint the back's depth under the board is 0.05 mm"},
+        {starting,
+         {{"board.surface.radius", "\"18.5 mm\""},
+          {"board.width_at_end", "\"36 mm\""},
+          {"saddle.spacing.spread", "\"30 mm\""},
+          {"board.thickness", "\"20 mm\""},
+          {"neck.depth_at_nut", "\"40 mm\""},
+          {"neck.depth_at_joint", "\"40 mm\""}},
+         "board.surface.radius",
+         "at the nut the board's arc must have a radius of more than half the board's width"},
+        {starting,
+         {{"board.scale.scale_length", "\"20 mm\""}, {"board.board_length", "\"19 mm\""}},
+         "strings[0]",
+         "this is a bar, not a string"},
+        {pinned, {{"soundboard.sink_stiffness", "\"0.5 N/mm\""}}, "soundboard.sink_stiffness", "must be more"},
+        {floating,
+         {{"correlated[0].coefficient", "-1.0"},
+          {"correlated[1].first", "\"saddle.height_bass\""},
+          {"correlated[1].second", "\"saddle.board_line\""},
+          {"correlated[1].coefficient", "-1.0"},
+          {"correlated[2].first", "\"saddle.height_treble\""},
+          {"correlated[2].second", "\"saddle.board_line\""},
+          {"correlated[2].coefficient", "-1.0"}},
+         "correlated",
+         "must be such that all can hold at once"},
+        // Work.
+        {pinned, {{"board.scale.frets", "0"}}, "planned.levelling", "left out where fewer than three frets"},
+        {floating, sanded({{"details.slot.depth", "\"30 mm\""}}), "details.slot.depth",
+         "less than the thickness of the board"},
+        {floating, sanded({{"details.binding_height", "\"8 mm\""}}), "details.binding_height",
+         "at most the thickness of the board"},
+        {floating, sanded({{"details.binding_thickness", "\"25 mm\""}}), "details.binding_thickness",
+         "less than half the width of the board"},
+        {floating, sanded({{"planned.sanding.radius", "\"10 mm\""}}), "planned.sanding.radius",
+         "must leave a board: its surface.radius must be at least half the width"},
+        {floating, sanded({{"planned.sanding.allowance", "\"9 mm\""}}), "planned.sanding", "must leave some board"},
+        {floating,
+         sanded(
+             {{"neck.set",
+               "[{ x = \"0 mm\", z = \"0 mm\" }, { x = \"131 mm\", z = \"-4 mm\" }, { x = \"262 mm\", z = \"0 mm\" }]"}}),
+         "planned.sanding", "left out where the neck's set is more than 3 mm, as neck.set[1].z is"},
+        {floating, sanded({{"headstock.face_drop", "\"-49.99 mm\""}}), "headstock.face_drop",
+         "as the work leaves it; it must be at least -50 mm"},
+        {pinned, {{"neck.rod_pull", "\"100000 N\""}}, "planned.levelling", "left out on a neck that bends so far"},
+        // Planned by value.
+        {floating,
+         {{"planned.neck.depth_at_nut", "\"5 mm\""}},
+         "planned.neck.depth_at_nut",
+         "more than the thickness of the board there"},
+        {floating, {{"planned.neck.joint_fret", "61"}}, "planned.neck.joint_fret", "one of the board's 19 frets"},
+        {pinned, {{"planned.neck.rod.z_ends", "\"-45 mm\""}}, "planned.neck.rod.z_ends", "inside the neck"},
+        {floating,
+         {{"planned.nut.spacing.course_gap", "\"7 mm\""}},
+         "planned.nut.spacing.spread",
+         "room between the courses"},
+        {floating, {{"planned.saddle.spacing.courses", "[2, 2]"}}, "planned.saddle.spacing", "as many strings as the nut"},
+        {starting,
+         {{"planned.soundboard.sink_stiffness", "\"0.5 N/mm\""},
+          {"planned.soundboard.turn_stiffness", "\"460 N m/rad\""},
+          {"planned.soundboard.saddle_ahead", "\"3 mm\""},
+          {"planned.soundboard.saddle_height", "\"12 mm\""}},
+         "planned.soundboard.sink_stiffness",
+         "must be more"},
+        {starting,
+         {{"planned.soundboard.sink_stiffness", "\"200 N/mm\""}},
+         "planned.soundboard.turn_stiffness",
+         "must be given"},
+        // Wishes.
+        {pinned, {{"wanted.down_force", "\"100 N\""}}, "wanted.down_force", "left out where no tailpiece hangs"},
+        {floating, {{"wanted.saddle_break", "\"20 deg\""}}, "wanted.saddle_break", "left out where there are no pins"},
+        {floating, {{"wanted.action_fret", "20"}}, "wanted.action_fret", "one of the board's 19 frets"},
+        {starting,
+         {{"board.scale.frets", "0"}, {"wanted.first_fret_bass", "\"0.5 mm\""}},
+         "wanted.first_fret_bass",
+         "left out on a board without frets"},
+        {starting,
+         {{"board.scale.frets", "0"}, {"wanted.first_fret_treble", "\"0.5 mm\""}},
+         "wanted.first_fret_treble",
+         "left out on a board without frets"},
+        {starting,
+         {{"board.scale.frets", "1"}, {"neck.joint_fret", "1"}, {"wanted.action_bass", "\"2 mm\""}},
+         "wanted.action_bass",
+         "left out on a board with fewer than two frets"},
+        {starting,
+         {{"board.scale.frets", "1"}, {"neck.joint_fret", "1"}, {"wanted.action_treble", "\"2 mm\""}},
+         "wanted.action_treble",
+         "left out on a board with fewer than two frets"},
+        {starting,
+         {{"board.scale.frets", "1"}, {"neck.joint_fret", "1"}, {"wanted.reset.leave", "\"1 mm\""}},
+         "wanted.reset",
+         "left out on a board with fewer than two frets"},
+        {floating,
+         {{"planned.saddle.height_bass", "\"200 mm\""},
+          {"wanted.adjusters.bass", "\"-28 mm\""},
+          {"wanted.adjusters.treble", "\"28 mm\""},
+          {"wanted.adjusters.thread_pitch", "\"0.7 mm\""}},
+         "wanted.adjusters",
+         "no adjuster moves a saddle by more than 50 mm"},
+        {pinned,
+         {{"wanted.lowest_saddle", ""},
+          {"wanted.action_bass", "\"0.01 mm\""},
+          {"wanted.action_treble", "\"0.01 mm\""},
+          {"saddle.height_bass", "\"2 mm\""},
+          {"saddle.height_treble", "\"2 mm\""},
+          {"saddle.board_line", "\"-3 mm\""}},
+         "saddle.height",
+         "as the plan leaves it; it must be at least 0.1 mm"},
+    };
+    return cases;
+}
+
+std::vector<rule_case> all_cases() {
+    std::vector<rule_case> all;
+    for (const auto* list : {&board_cases(), &neck_cases(), &end_cases(), &string_cases(), &plan_cases(), &whole_cases()}) {
+        all.insert(all.end(), list->begin(), list->end());
+    }
+    return all;
+}
+
+/// What the program says of a case, line by line, without the file's name.
+std::vector<std::string> told(const rule_case& c) {
+    const std::string file = program::scratch() + "/rule.toml", out = program::scratch() + "/never.txt";
+    std::ofstream(file, std::ios::binary) << changed_job::with(text_of(c.from), c.settings);
+    const auto r = program::run(file + " --out " + out);
+    CHECK(r.code == 2);
+    CHECK(r.out.empty());
+    CHECK_FALSE(std::filesystem::exists(out));
+    std::filesystem::remove(out); // other cases name it, too
+    std::vector<std::string> lines;
+    std::istringstream err(r.err);
+    for (std::string line; std::getline(err, line);) {
+        CHECK_MESSAGE(line.starts_with(file + ":"), line);
+        lines.push_back(line.substr(std::min(file.size() + 1, line.size())));
+    }
+    return lines;
+}
+/// The key a sentence begins with: "strings[2].note" of `12: strings[2].note (4 A2) is "H2"; it must be ...`.
+std::string key_of(const std::string& line) {
+    std::string key = line.substr(std::min(line.find(' ') + 1, line.size()));
+    if (key.starts_with("the key \"")) { key.erase(0, 9); }
+    return key.substr(0, key.find_first_of(" \""));
+}
+/// Rules of the headers that no job file can break, by header and field (all of a header where none is named), and why.
+struct out_of_reach {
+    std::string header, field, why;
+};
+const std::vector<out_of_reach>& not_reached() {
+    static const std::vector<out_of_reach> list{
+        {"board/reradius.hpp", "arc ?", "sanding looks at the wanted arc first and tells it as planned.sanding"},
+        {"board/reradius.hpp", "wire.tang_depth", "sanding without it is refused before: it must come with planned.wire"},
+        {"board/reradius.hpp", "chosen_at_nut", "a job takes the least off; no key chooses more"},
+        {"board/reradius.hpp", "action_fret", "a job takes one of the board's"},
+        {"board/reradius.hpp", "paths", "a job names none"},
+        {"board/string_path.hpp", "", "a job's frets are levelled along the scale, nut to saddle"},
+        {"board/levelling.hpp", "", "a job's crests are those of its own frets, three at least, along one line"},
+        {"board/centre_line.hpp", "", "no key holds such readings"},
+        {"board/fan.hpp", "", "no key fans the frets"},
+        {"board/found_scale.hpp", "", "no key holds such readings"},
+        {"strings/pitch.hpp", "", "a job is tuned in twelve equal steps"},
+        {"strings/string_parts.hpp", "", "an ordered string has one layer of round wire, close wound"},
+        {"strings/music_string.hpp", "",
+         "an ordered string has one layer of round wire, close wound, over a narrower core"},
+        {"neck/fret_slots.hpp", "", "no key wedges tangs into the neck"},
+        {"neck/relief_case.hpp", "", "relief is asked for only where there are three frets, and they are in order"},
+        {"neck/bow_problem.hpp", "", "the last fret, at or beyond the nut, must end before the saddle"},
+        {"neck/insert.hpp", "", "no key lets bars into the neck"},
+        {"neck/neck.hpp", "stations", "a job's neck has sections at nut and joint, and at marks in order between them"},
+        {"neck/neck.hpp", "stations[0].x", "a job's neck begins at the nut"},
+        {"neck/neck.hpp", "joint", "the joint is a job's last section"},
+        {"neck/neck.hpp", "slots.tang_depth", "no key wedges tangs into the neck"},
+        {"neck/neck.hpp", "inserts", "no key lets bars into the neck"},
+        {"neck/station.hpp", "board_arc", "it is told by what it is made of, board.surface.radius"},
+        {"neck/station.hpp", "board_thickness", "the board's own rule is told first"},
+        {"neck/station.hpp", "profile", "no key holds a back's profile"},
+        {"neck/station.hpp", "back_depth", "no key holds a back's profile"},
+        {"work/bench_work.hpp", "held", "the reader says first that the key is missing"},
+        {"action/neck_reset.hpp", "", "the joint is one of the frets, and all of them lie between nut and saddle"},
+        {"action/height.hpp", "", "the last fret, at or beyond the nut, must end before the saddle"},
+        {"supports/floating_bridge.hpp", "back_edge", "feet.behind is told first"},
+        {"supports/bridge.hpp", "",
+         "solving makes them itself, and a string that nothing presses onto the saddle is a finding"},
+    };
+    return list;
+}
+
+void check(const std::vector<rule_case>& cases) {
+    for (const rule_case& c : cases) {
+        std::string what, all;
+        for (const setting& s : c.settings) { what += s.path + " = " + s.value + "; "; }
+        CAPTURE(what);
+        bool found = false;
+        for (const std::string& line : told(c)) {
+            all += line + "\n";
+            CHECK_MESSAGE(std::regex_search(line, std::regex("^[1-9][0-9]*: ")), line);
+            CHECK_MESSAGE(is_read(key_of(line)), line);
+            found = found || (key_of(line).starts_with(c.key) && has(line, c.words));
+        }
+        CHECK_MESSAGE(found, c.key, " ", c.words, " expected in\n", all);
+    }
+}
+
+} // namespace
+
+TEST_SUITE("rules of a job") {
+    TEST_CASE("of board and frets") { check(board_cases()); }
+    TEST_CASE("of the neck") { check(neck_cases()); }
+    TEST_CASE("of nut, posts, saddle, what holds the strings, and top") { check(end_cases()); }
+    TEST_CASE("of strings and readings") { check(string_cases()); }
+    TEST_CASE("of what is planned and wanted") { check(plan_cases()); }
+    TEST_CASE("what only the whole instrument shows") { check(whole_cases()); }
+    TEST_CASE("every rule of the headers has a job that breaks it, or a reason why none can") {
+        std::vector<std::string> sentences;
+        for (const rule_case& c : all_cases()) {
+            for (const std::string& line : told(c)) { sentences.push_back(line); }
+        }
+        const auto is_told = [&](const std::string& key, const std::string& words) {
+            return std::any_of(sentences.begin(), sentences.end(),
+                               [&](const std::string& line) { return has(key_of(line), key) && has(line, words); });
+        };
+        const auto rules = source_rules::all_in(HEADERS);
+        CHECK(rules.size() > 100);
+        std::set<const out_of_reach*> used;
+        for (const auto& r : rules) {
+            bool reached = true;
+            const std::vector<std::string> any{""};
+            const auto& keys = r.keys.empty() ? any : r.keys;
+            const auto& words = r.sentences.empty() ? any : r.sentences;
+            for (const std::string& key : keys) {
+                reached = reached &&
+                          std::any_of(words.begin(), words.end(), [&](const std::string& w) { return is_told(key, w); });
+            }
+            for (const std::string& w : words) {
+                reached = reached &&
+                          std::any_of(keys.begin(), keys.end(), [&](const std::string& key) { return is_told(key, w); });
+            }
+            const out_of_reach* reason = nullptr;
+            for (const out_of_reach& o : not_reached()) {
+                if (o.header == r.header && has(r.field, o.field)) { reason = &o; }
+            }
+            if (!reached && reason) { used.insert(reason); }
+            CHECK_MESSAGE((reached || reason), r.header, ": ", r.field, " \"", words.front(),
+                          "\" has neither a case nor a reason");
+        }
+        for (const out_of_reach& o : not_reached()) {
+            CHECK_MESSAGE(used.count(&o) == 1, o.header, " ", o.field, ": a reason that no rule needs");
+        }
+    }
+}
