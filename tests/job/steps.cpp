@@ -294,6 +294,7 @@ TEST_SUITE("steps") {
                            80 * mm * std::tan(turn.value()), 1e-9 * mm));
         const auto& last = step(j, bench_stage::check).lines;
         REQUIRE(j.plan.solved.findings.size() == 1);
+        // A line has no full stop.
         CHECK(std::count_if(last.begin(), last.end(), [&](const step_line& l) {
                   return l.what + "." == j.plan.solved.findings[0].sentence && !l.number.has_value();
               }) == 1);

@@ -26,7 +26,7 @@ namespace kernel {
 
 /// A string's number as the trade counts: 6, or "4a" in a course. Kept as text; empty: not said.
 struct string_number {
-    std::string text{};
+    std::string text{}; ///< as it is said
 };
 
 /// The thinnest that strings are made: the finest music wire of ASTM A228 is 0.10 mm (from memory); gut and nylon are

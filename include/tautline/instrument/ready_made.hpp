@@ -14,11 +14,11 @@ namespace detail {
 
 using namespace units;
 
-[[nodiscard]] inline ordered_string plain(const char* note, double thousandths) {
-    return {.note = note, .gauge = thousandths * thou};
-}
-[[nodiscard]] inline ordered_string wound(const char* note, double thousandths, double core, const char* wrap) {
-    return {.note = note, .gauge = thousandths * thou, .core = field<length<>>(core * thou), .wrap = wrap};
+/// A plain string.
+[[nodiscard]] inline ordered_string plain(const char* note, length<> gauge) { return {.note = note, .gauge = gauge}; }
+/// A wound string.
+[[nodiscard]] inline ordered_string wound(const char* note, length<> gauge, length<> core, const char* wrap) {
+    return {.note = note, .gauge = gauge, .core = field<length<>>(core), .wrap = wrap};
 }
 /// Every string twice, side by side.
 [[nodiscard]] inline std::vector<ordered_string> in_pairs(const std::vector<ordered_string>& courses) {
@@ -27,15 +27,16 @@ using namespace units;
     return all;
 }
 /// Posts along both sides of a head, half of them on each; the outermost strings go to the posts nearest to the nut.
-[[nodiscard]] inline std::vector<tuner_post> on_both_sides(int count, double first, double apart, double across,
-                                                           double wider, double height) {
+/// @param first,apart along the head: the first post of each side, and from post to post
+/// @param across,wider of the first post from the centre line, and of each further one as much more
+[[nodiscard]] inline std::vector<tuner_post> on_both_sides(int count, length<> first, length<> apart, length<> across,
+                                                           length<> wider, length<> height) {
     std::vector<tuner_post> posts;
     for (int k = 0; k < count; ++k) {
         const bool bass = 2 * k < count;
-        const int place = bass ? k : count - 1 - k;
-        posts.push_back({.along = (first + apart * place) * mm,
-                         .across = (bass ? -1 : 1) * (across + wider * place) * mm,
-                         .height = height * mm});
+        const double place = bass ? k : count - 1 - k;
+        posts.push_back(
+            {.along = first + apart * place, .across = (across + wider * place) * (bass ? -1.0 : 1.0), .height = height});
     }
     return posts;
 }
@@ -63,7 +64,7 @@ using namespace units;
     i.neck.rod_pull = 600 * N;
     i.nut = {.spacing = {.spread = 37 * mm}, .slot_heights = std::vector<field<length<>>>(6, 1.5 * mm)};
     i.headstock = {.pitch = 14 * deg, .face_start = 5 * mm, .face_drop = 3 * mm};
-    i.posts = on_both_sides(6, 45, 30, 15, 1, 8);
+    i.posts = on_both_sides(6, 45 * mm, 30 * mm, 15 * mm, 1 * mm, 8 * mm);
     i.saddle.spacing = {.spread = 54 * mm};
     i.saddle.height_bass = 12.5 * mm;
     i.saddle.height_treble = 12 * mm;
@@ -73,12 +74,12 @@ using namespace units;
     i.saddle.board_line = 8.5 * mm;
     i.pins =
         pins{.distance = 20 * mm, .height = 7 * mm, .spread = 54 * mm, .top_thickness = 2.8 * mm, .saddle_exposed = 4 * mm};
-    o.strings = {wound("E2", 53, 18, "phosphor bronze"),
-                 wound("A2", 42, 17, "phosphor bronze"),
-                 wound("D3", 32, 15, "phosphor bronze"),
-                 wound("G3", 24, 13, "phosphor bronze"),
-                 plain("B3", 16),
-                 plain("E4", 12)};
+    o.strings = {wound("E2", 53 * thou, 18 * thou, "phosphor bronze"),
+                 wound("A2", 42 * thou, 17 * thou, "phosphor bronze"),
+                 wound("D3", 32 * thou, 15 * thou, "phosphor bronze"),
+                 wound("G3", 24 * thou, 13 * thou, "phosphor bronze"),
+                 plain("B3", 16 * thou),
+                 plain("E4", 12 * thou)};
     return o;
 }
 
@@ -103,7 +104,7 @@ using namespace units;
     i.nut = {.spacing = {.spread = 26 * mm, .courses = {2, 2, 2, 2}, .course_gap = 2.2 * mm},
              .slot_heights = std::vector<field<length<>>>(8, 1.3 * mm)};
     i.headstock = {.pitch = 14 * deg, .face_start = 5 * mm, .face_drop = 3 * mm};
-    i.posts = on_both_sides(8, 40, 20, 20, 0, 8);
+    i.posts = on_both_sides(8, 40 * mm, 20 * mm, 20 * mm, 0 * mm, 8 * mm);
     i.saddle.spacing = {.spread = 52 * mm, .courses = {2, 2, 2, 2}, .course_gap = 3 * mm};
     i.saddle.height_bass = 17.2 * mm;
     i.saddle.height_treble = 16.4 * mm;
@@ -112,8 +113,9 @@ using namespace units;
     i.saddle.setback_treble = 1 * mm;
     i.saddle.board_line = 12.5 * mm;
     i.tailpiece = tailpiece{.hinge_distance = 180 * mm, .hinge_height = -10 * mm, .reach = 100 * mm, .spread = 50 * mm};
-    o.strings = in_pairs(
-        {wound("G2", 39, 18, "phosphor bronze"), wound("D3", 26, 14, "phosphor bronze"), plain("A3", 16), plain("E4", 11)});
+    o.strings =
+        in_pairs({wound("G2", 39 * thou, 18 * thou, "phosphor bronze"),
+                  wound("D3", 26 * thou, 14 * thou, "phosphor bronze"), plain("A3", 16 * thou), plain("E4", 11 * thou)});
     return o;
 }
 
@@ -150,8 +152,9 @@ using namespace units;
     i.saddle.setback_treble = 3 * mm;
     i.saddle.board_line = 7.5 * mm;
     i.body_bridge = body_bridge{.distance = 36 * mm, .height = 3 * mm, .spread = 57 * mm};
-    o.strings = {wound("E1", 104, 32, "nickel-plated steel"), wound("A1", 83, 28, "nickel-plated steel"),
-                 wound("D2", 64, 24, "nickel-plated steel"), wound("G2", 46, 19, "nickel-plated steel")};
+    o.strings = {
+        wound("E1", 104 * thou, 32 * thou, "nickel-plated steel"), wound("A1", 83 * thou, 28 * thou, "nickel-plated steel"),
+        wound("D2", 64 * thou, 24 * thou, "nickel-plated steel"), wound("G2", 46 * thou, 19 * thou, "nickel-plated steel")};
     return o;
 }
 
@@ -175,7 +178,7 @@ using namespace units;
     i.nut = {.spacing = {.spread = 43 * mm},
              .slot_heights = {1.8 * mm, 1.75 * mm, 1.7 * mm, 1.65 * mm, 1.6 * mm, 1.6 * mm}};
     i.headstock = {.pitch = 15 * deg, .face_start = 6 * mm, .face_drop = 4 * mm};
-    i.posts = on_both_sides(6, 45, 35, 17, 0, 5);
+    i.posts = on_both_sides(6, 45 * mm, 35 * mm, 17 * mm, 0 * mm, 5 * mm);
     i.saddle.spacing = {.spread = 58 * mm};
     i.saddle.height_bass = 11.5 * mm;
     i.saddle.height_treble = 10.5 * mm;
@@ -184,18 +187,18 @@ using namespace units;
     i.saddle.board_line = 4 * mm;
     i.pins =
         pins{.distance = 11 * mm, .height = 6 * mm, .spread = 58 * mm, .top_thickness = 2.4 * mm, .saddle_exposed = 4 * mm};
-    const auto basses = [](const char* note, double gauge, double core) {
+    const auto basses = [](const char* note, length<> gauge, length<> core) {
         auto s = wound(note, gauge, core, "silver");
         s.material = "nylon";
         return s;
     };
-    const auto trebles = [](const char* note, double gauge) {
+    const auto trebles = [](const char* note, length<> gauge) {
         auto s = plain(note, gauge);
         s.material = "nylon";
         return s;
     };
-    o.strings = {basses("E2", 43, 29), basses("A2", 35, 25), basses("D3", 29, 23),
-                 trebles("G3", 40),    trebles("B3", 32.5),  trebles("E4", 28)};
+    o.strings = {basses("E2", 43 * thou, 29 * thou), basses("A2", 35 * thou, 25 * thou), basses("D3", 29 * thou, 23 * thou),
+                 trebles("G3", 40 * thou),           trebles("B3", 32.5 * thou),         trebles("E4", 28 * thou)};
     return o;
 }
 
@@ -228,7 +231,7 @@ using namespace units;
              .slot_heights = {1.6 * mm, 1.6 * mm, 1.55 * mm, 1.55 * mm, 1.5 * mm, 1.5 * mm, 1.45 * mm, 1.45 * mm, 1.4 * mm,
                               1.4 * mm}};
     i.headstock = {.pitch = 13 * deg, .face_start = 5 * mm, .face_drop = 3.5 * mm};
-    i.posts = on_both_sides(10, 42, 24, 17, 1, 8);
+    i.posts = on_both_sides(10, 42 * mm, 24 * mm, 17 * mm, 1 * mm, 8 * mm);
     i.saddle.spacing = {.spread = 58 * mm, .courses = pairs, .course_gap = 3 * mm};
     i.saddle.height_bass = 20.3 * mm;
     i.saddle.height_treble = 19.4 * mm;
@@ -240,8 +243,10 @@ using namespace units;
     i.feet =
         bridge_feet{.ahead = 6 * mm, .behind = 9 * mm, .top_slope = 0 * deg, .bass_foot = -36 * mm, .treble_foot = 36 * mm};
     i.soundboard = soundboard{.sink_stiffness = 560 * N_per_mm};
-    o.strings = in_pairs({wound("D2", 56, 18, "phosphor bronze"), wound("A2", 38, 16, "phosphor bronze"),
-                          wound("D3", 28, 13, "phosphor bronze"), wound("A3", 20, 10, "phosphor bronze"), plain("D4", 14)});
+    o.strings = in_pairs({wound("D2", 56 * thou, 18 * thou, "phosphor bronze"),
+                          wound("A2", 38 * thou, 16 * thou, "phosphor bronze"),
+                          wound("D3", 28 * thou, 13 * thou, "phosphor bronze"),
+                          wound("A3", 20 * thou, 10 * thou, "phosphor bronze"), plain("D4", 14 * thou)});
     return o;
 }
 
