@@ -23,7 +23,7 @@ inline std::string without_places(std::string_view path) {
 inline bool is_read(std::string_view key) {
     static const std::set<std::string> paths = [] {
         std::set<std::string> all;
-        for (const auto& k : bench_sheet::all_keys()) {
+        for (const auto& k : job_file::all_keys()) {
             const std::string path = without_places(k.path);
             for (std::size_t dot = path.find('.'); dot != path.npos; dot = path.find('.', dot + 1)) {
                 all.insert(path.substr(0, dot));

@@ -20,7 +20,7 @@
 #include "run_program.hpp"
 #include "source_rules.hpp"
 
-using namespace bench_sheet;
+using namespace job_file;
 using changed_job::setting;
 using program::has;
 
@@ -30,7 +30,8 @@ namespace {
 enum class begun { pinned, floating, starting };
 const std::string& text_of(begun b) {
     static const std::string texts[] = {program::read_all(std::string(JOBS) + "/baritone_flat_top.toml"),
-                                        program::read_all(std::string(JOBS) + "/ten_string_cittern.toml"), starting_file()};
+                                        program::read_all(std::string(JOBS) + "/ten_string_cittern.toml"),
+                                        starting_file(starting_kinds().front())};
     return texts[static_cast<std::size_t>(b)];
 }
 
@@ -178,7 +179,23 @@ const std::vector<rule_case>& end_cases() {
          "must stand in the strings' order"},
         {pinned, {{"saddle.radius", "\"20 mm\""}}, "saddle.radius", "more than half the spread of the strings"},
         {pinned, {{"saddle.board_line", "\"13 mm\""}}, "saddle.board_line", "below the saddle"},
-        {pinned, {{"pins.*", ""}}, "tailpiece", "must be given, or pins"},
+        {pinned, {{"pins.*", ""}}, "tailpiece", "must be given, or pins, or body_bridge: the strings end on one of them"},
+        {pinned,
+         {{"body_bridge.distance", "\"30 mm\""}, {"body_bridge.height", "\"4 mm\""}, {"body_bridge.spread", "\"55 mm\""}},
+         "body_bridge",
+         "must not be given together with pins: it holds the strings' ends"},
+        {floating,
+         {{"body_bridge.distance", "\"30 mm\""}, {"body_bridge.height", "\"4 mm\""}, {"body_bridge.spread", "\"55 mm\""}},
+         "body_bridge",
+         "must not be given together with a tailpiece: it holds the strings' ends"},
+        {floating,
+         {{"body_bridge.distance", "\"30 mm\""}, {"body_bridge.height", "\"4 mm\""}, {"body_bridge.spread", "\"55 mm\""}},
+         "feet",
+         "must be left out with a body_bridge"},
+        {pinned,
+         {{"body_bridge.distance", "\"30 mm\""}, {"body_bridge.height", "\"4 mm\""}, {"body_bridge.spread", "\"55 mm\""}},
+         "soundboard",
+         "must be left out with a body_bridge"},
         {floating,
          {{"pins.distance", "\"20 mm\""},
           {"pins.height", "\"5 mm\""},
