@@ -36,10 +36,9 @@ std::string family(std::string_view path) {
 
 template <class R>
 spreads measure(const instrument& built, const stringing& strung) {
-    const auto i = over<R>(built);
-    const auto s = over<R>(strung);
-    const auto plain = solve(strung_instrument{i, s});
-    const auto exact = solve(over<fifty>(strung_instrument{i, s}));
+    const basic_strung_instrument<R> on{over<R>(built), over<R>(strung)};
+    const auto plain = solve(on);
+    const auto exact = solve(over<fifty>(on));
     std::vector<fifty> want;
     for_each_leaf(exact, [&](std::string_view, const auto& x) { want.push_back(number_of(x)); });
     std::size_t row = 0;

@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include <side_view.hpp>
+#include <templates.hpp>
 
 #include <doctest/doctest.h>
 
@@ -92,6 +93,22 @@ TEST_CASE("the numbers are those of the setup, in the measures asked") {
         for (const char* said : {"as found", "planned", "qualified repairer", "tailpiece", "soundboard", "posts"}) {
             CHECK(words.find(said) != std::string::npos);
         }
+    }
+}
+
+TEST_CASE("of a bridge on a solid body neither pins nor a soundboard are drawn or told") {
+    const auto bass = drawn::solid_body();
+    const drawing::heading head{"T", drawing::paper::a4, drawing::measures::metric};
+    const std::string side = words_of(drawing::side_view(head, bass, nullptr));
+    for (const char* said : {"strings' ends", "body's face", "saddle over body"}) {
+        CHECK_MESSAGE(side.find(said) != std::string::npos, side);
+    }
+    const std::string templates = words_of(drawing::templates(head, bass, nullptr));
+    CHECK(templates.find("Lower line: the body.") != std::string::npos);
+    CHECK(templates.find("over body") != std::string::npos);
+    for (const char* word : {"soundboard", "pins", "tailpiece"}) {
+        CHECK(side.find(word) == std::string::npos);
+        CHECK(templates.find(word) == std::string::npos);
     }
 }
 

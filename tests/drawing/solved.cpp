@@ -39,6 +39,11 @@ drawing::subject diatonic() {
     return solved(i, demo::unison_pairs());
 }
 
+drawing::subject solid_body() {
+    const auto on = strung(ready_made::solid_body_bass());
+    return solved(on.instrument, on.strung);
+}
+
 drawing::subject touching() {
     instrument i = demo::four_course();
     i.nut.slot_heights = std::vector<field<length<>>>(8, 0.2 * mm);
