@@ -12,12 +12,15 @@
 namespace job_file {
 
 std::uint32_t line_near(std::string path, const file_notes& file) {
+    const std::string told = path;
     while (!path.empty() && !file.lines.count(path)) {
         const std::size_t cut = path.find_last_of(".[");
         path = path.substr(0, cut == std::string::npos ? 0 : cut);
     }
     const auto it = file.lines.find(path);
-    return it != file.lines.end() ? it->second : 0;
+    if (it != file.lines.end() && it->second > 0) { return it->second; }
+    // What is planned and not in the file begins as found.
+    return tl::is_planned(told) ? line_near(std::string(tl::as_found(told)), file) : 0;
 }
 
 namespace {

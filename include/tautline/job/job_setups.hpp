@@ -75,12 +75,11 @@ template <class R>
     for (problem& p : problems) {
         if (is_planned(p.field) || is_at_or_below(p.field, "wanted") || is_at_or_below(p.field, "details")) { continue; }
         const bool of_strings = is_at_or_below(p.field, "strings") && j.planned && !j.planned->strings.empty();
-        const auto is_changed = [&](std::string_view path) {
-            return j.planned->changes.names(path) || j.planned->changes.reaches_into(path);
-        };
-        const std::size_t dot = p.field.rfind('.');
-        const bool named =
-            laid && j.planned && (is_changed(p.field) || (dot != p.field.npos && is_changed(p.field.substr(0, dot))));
+        const auto part_of = [](std::string_view path) { return path.substr(0, std::min(path.rfind('.'), path.size())); };
+        const auto beside = [&](const std::string& path) { return part_of(path) == part_of(p.field); };
+        const bool named = laid && j.planned &&
+                           (j.planned->changes.names(p.field) || j.planned->changes.reaches_into(p.field) ||
+                            std::any_of(j.planned->changes.paths.begin(), j.planned->changes.paths.end(), beside));
         if (named || of_strings) {
             p.field.insert(0, "planned.");
         } else {
