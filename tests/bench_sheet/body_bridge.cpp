@@ -12,7 +12,7 @@
 #include "job.hpp"
 #include "run_program.hpp"
 
-using namespace bench_sheet;
+using namespace job_file;
 using program::has;
 
 namespace {

@@ -87,12 +87,12 @@ TEST_SUITE("text") {
         CHECK(loose("a = \"\\\xef\xbb\xb7\"") == 1); // no escape
     }
     TEST_CASE("fields of a table for spreadsheets: quoted where they must be, never a formula") {
-        CHECK(csv_field("plain") == "plain");
-        CHECK(csv_field("a,b") == "\"a,b\"");
-        CHECK(csv_field("say \"so\"") == "\"say \"\"so\"\"\"");
-        CHECK(csv_field("=1+1") == "'=1+1");
-        CHECK(csv_field("-3") == "'-3");
-        CHECK(csv_field("") == "");
+        CHECK(bench_sheet::csv_field("plain") == "plain");
+        CHECK(bench_sheet::csv_field("a,b") == "\"a,b\"");
+        CHECK(bench_sheet::csv_field("say \"so\"") == "\"say \"\"so\"\"\"");
+        CHECK(bench_sheet::csv_field("=1+1") == "'=1+1");
+        CHECK(bench_sheet::csv_field("-3") == "'-3");
+        CHECK(bench_sheet::csv_field("") == "");
     }
     TEST_CASE("characters that act are written out, others left alone") {
         CHECK(shown("tab\there") == "tab\\x09here");
