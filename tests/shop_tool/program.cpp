@@ -484,12 +484,12 @@ TEST_SUITE("shop_tool") {
         CHECK(shop.kept_copy_of_old_file().empty());
         // Typed, an old name is answered with the present one; an export that a program wrote is understood.
         const auto is_refused = [&](const char* typed, const char* said) {
-            auto model = shop::flat_top();
+            auto model = strung(ready_made::flat_top());
             try {
                 shop::change(model, typed, "6 mm", shop.former());
                 FAIL(typed);
             } catch (const shop::wrong_input& e) { CHECK(std::string(e.what()) == said); }
-            CHECK(model.instrument.board.thickness == shop::flat_top().instrument.board.thickness);
+            CHECK(model.instrument.board.thickness == strung(ready_made::flat_top()).instrument.board.thickness);
         };
         is_refused("board.depth_of_old", "\"board.depth_of_old\" is now named \"board.thickness\".");
         is_refused("posts[1].reach", "\"posts[1].reach\" is now named \"posts[1].along\".");
