@@ -42,7 +42,7 @@ TEST_SUITE("former names") {
         CHECK(present_name("planned.posts[0].reach", made_up) == "planned.posts[0].along");
         CHECK(present_name("found.board.tilt.depth", made_up) == "found.board.thickness");
     }
-    TEST_CASE("two rows that rename to and fro come to an end") {
+    TEST_CASE("two rows that rename into each other come to an end") {
         constexpr former_name circle[] = {{"a", "b"}, {"b", "a"}};
         CHECK(!present_name("a", circle).empty());
     }

@@ -62,7 +62,8 @@ public:
     }
     /// From the same over another number type.
     template <class S>
-    requires(!std::is_same_v<S, R> && std::is_convertible_v<S, R>) constexpr tagged_number(const tagged_number<S, Tag>& other)
+    requires(!std::is_same_v<S, R> &&
+             std::is_convertible_v<S, R>) constexpr tagged_number(const tagged_number<S, Tag>& other)
         : number_(static_cast<R>(other.in_unit())) {}
     /// The number in the tag's unit.
     [[nodiscard]] constexpr const R& in_unit() const { return number_; }
