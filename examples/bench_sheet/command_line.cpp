@@ -255,6 +255,7 @@ read_command read_command_line(int argc, const char* const* argv) {
             app.add_option(o.name, values[o.name], o.help)
                 ->type_size(o.values)
                 ->expected(1)
+                ->allow_extra_args(false) // else it takes the job file that follows for another value
                 ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll)
                 ->option_text(o.value);
         }

@@ -132,6 +132,14 @@ TEST_SUITE("command line") {
             if (!o.again) { check_mistake(job + given(o) + " " + given(o), o.name + " is given 2 times; expected once"); }
         }
     }
+    TEST_CASE("options may stand before the job file") {
+        for (const char* given : {"--units both", "--explain relief.gap", "--table relief.gap --through a4 '430 Hz'"}) {
+            CAPTURE(given);
+            const auto before = run(std::string(given) + " " + four_courses), behind = run(four_courses + " " + given);
+            CHECK_MESSAGE(before.code == 0, before.err);
+            CHECK(before.out == behind.out);
+        }
+    }
     TEST_CASE("values that no option takes") {
         check_mistake(four_courses + " --units furlongs", "--units is \"furlongs\"; expected metric, imperial or both");
         check_mistake(four_courses + " --units Metric", "--units is \"Metric\"; expected metric, imperial or both");

@@ -15,7 +15,8 @@ TEST_SUITE("spread of a sample") {
         const std::vector<std::string> outputs{"strings[0].heights[11]", "relief.gap"};
         const auto table = sweep_sample(on, doubts, 4000, 11, outputs);
         const auto s = spread_of(table, 0);
-        const auto* r = find_result(propagate(on, doubts), outputs[0]);
+        const auto results = propagate(on, doubts);
+        const auto* r = find_result(results, outputs[0]);
         REQUIRE(r);
         // Of 4000 the mean is off by 1/63 of a deviation, the deviation itself by 1/89: each within four of these.
         CHECK(near::within(s.mean, r->value, 4 * r->standard() / 63));
