@@ -456,7 +456,7 @@ TEST_SUITE("shop_tool") {
         constexpr former_name made_up[] = {{"board.depth_of_old", "board.thickness"}, {"posts[].reach", "posts[].along"}};
         const bench b;
         (void)b.good({"add", "one", "flat_top"});
-        (void)b.good({"add", "two", "mandolin"});
+        (void)b.good({"add", "two", "octave_mandolin"});
         (void)b.good({"set", "one", "board.thickness", "6.3 mm", "posts[2].along", "91 mm"});
         const std::string before = b.good({"export"});
         // As a program that knew the old names had written it.
