@@ -106,7 +106,7 @@ expect "README's program" g++ -std=c++20 -I"$single/a" examples/small/one_string
     expect "run it" "$single/one_string" && expect "prints a pull" grep -q ' N (' <<<"$said"
 # The tests name single headers: each of these now means the single file.
 for header in $(cd include/tautline && ls -- */*.hpp job.hpp); do
-    mkdir -p "$single/a/tautline/${header%/*}"
+    mkdir -p "$single/a/tautline/$(dirname "$header")"
     echo '#include <tautline/tautline.hpp>' >"$single/a/tautline/$header"
 done
 expect "tests of a module" g++ -std=c++20 -I"$single/a" -Itests tests/main.cpp tests/strings/tension.cpp -o "$single/tests" &&

@@ -15,9 +15,11 @@ namespace detail {
 using namespace units;
 
 /// A plain string.
-[[nodiscard]] inline ordered_string plain(const char* note, length<> gauge) { return {.note = note, .gauge = gauge}; }
+[[nodiscard]] inline ordered_string plain(const char* note, const length<>& gauge) {
+    return {.note = note, .gauge = gauge};
+}
 /// A wound string.
-[[nodiscard]] inline ordered_string wound(const char* note, length<> gauge, length<> core, const char* wrap) {
+[[nodiscard]] inline ordered_string wound(const char* note, const length<>& gauge, const length<>& core, const char* wrap) {
     return {.note = note, .gauge = gauge, .core = field<length<>>(core), .wrap = wrap};
 }
 /// Every string twice, side by side.
@@ -29,8 +31,9 @@ using namespace units;
 /// Posts along both sides of a head, half of them on each; the outermost strings go to the posts nearest to the nut.
 /// @param first,apart along the head: the first post of each side, and from post to post
 /// @param across,wider of the first post from the centre line, and of each further one as much more
-[[nodiscard]] inline std::vector<tuner_post> on_both_sides(int count, length<> first, length<> apart, length<> across,
-                                                           length<> wider, length<> height) {
+[[nodiscard]] inline std::vector<tuner_post> on_both_sides(int count, const length<>& first, const length<>& apart,
+                                                           const length<>& across, const length<>& wider,
+                                                           const length<>& height) {
     std::vector<tuner_post> posts;
     for (int k = 0; k < count; ++k) {
         const bool bass = 2 * k < count;
@@ -187,12 +190,12 @@ using namespace units;
     i.saddle.board_line = 4 * mm;
     i.pins =
         pins{.distance = 11 * mm, .height = 6 * mm, .spread = 58 * mm, .top_thickness = 2.4 * mm, .saddle_exposed = 4 * mm};
-    const auto basses = [](const char* note, length<> gauge, length<> core) {
+    const auto basses = [](const char* note, const length<>& gauge, const length<>& core) {
         auto s = wound(note, gauge, core, "silver");
         s.material = "nylon";
         return s;
     };
-    const auto trebles = [](const char* note, length<> gauge) {
+    const auto trebles = [](const char* note, const length<>& gauge) {
         auto s = plain(note, gauge);
         s.material = "nylon";
         return s;

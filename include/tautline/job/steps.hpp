@@ -160,7 +160,7 @@ void board_steps(const Job& j, std::vector<bench_step>& steps) {
         s.decision = messages::joined(
             {"Not like this: a board needs ", fixed_text(thin.least, units::mm, 1),
              " mm at least, and more than its slots are deep. ", fixed_text(length<>(thin.least - thin.left), units::mm, 2),
-             " mm less may come off at its thinnest place: hold the neck otherwise, leave a hollow, "
+             " mm less may come off at its thinnest place: hold the neck otherwise, leave a hollow, ",
              "or have the neck straightened or the board replaced first."});
     }
     s.check = trued_check(j, j.work.hollow);

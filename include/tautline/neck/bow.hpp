@@ -38,7 +38,7 @@ typename bow_problem<R>::solution bend(const bow_problem<R>& problem, basic_bow<
     bowed.w.resize(n + 1);
     bowed.slope.resize(n + 1);
     bowed.parts.resize(n);
-    const auto found =
+    auto found =
         problem.solve([&](std::size_t i, const auto& y) { std::copy(y.begin(), y.end(), bowed.parts[i].begin()); });
     bowed.set = beam.set;
     bowed.rise_per_rise = found.rise_per_rise;

@@ -148,7 +148,8 @@ template <class R>
 board_sums(const stress<R>& e, const length<R>& half_width, const length<R>& thickness, const curvature<R>& arc,
            const arc_shape<R>& shape, bool bottom_follows_arc = false) {
     const auto per_width = e * half_width;
-    const length<R> t = thickness, whole = length<R>::from_value((arc * half_width).value() * half_width.value());
+    const length<R>& t = thickness;
+    const length<R> whole = length<R>::from_value((arc * half_width).value() * half_width.value());
     const length<R> f = whole * shape.first;
     const auto f2 = whole * whole * shape.second;
     const R two = number<R>(2), third = number<R>(2.0L / 3);

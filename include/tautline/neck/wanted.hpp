@@ -76,7 +76,8 @@ template <class R>
     const length<R> nanometre = length<R>::from_value(number<R>(1e-9L)), none{};
     const auto wants_back = less<unit::length, R>(wanted, none);
     const length<R> tie = select<decltype(wants_back), unit::length, R>(wants_back, -nanometre, nanometre);
-    const force<R> most = most_pull, least = beam.rod->two_way() ? force<R>(-most) : force<R>();
+    const force<R>& most = most_pull;
+    const force<R> least = beam.rod->two_way() ? force<R>(-most) : force<R>();
     // Buckling is refused at the door, at both ends.
     const R loose = kernel::gaps_of(bend(beam, c.strings, least), c).above(wanted, tie).value();
     const R tight = kernel::gaps_of(bend(beam, c.strings, most), c).above(wanted, tie).value();
