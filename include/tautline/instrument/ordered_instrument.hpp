@@ -25,10 +25,7 @@ struct basic_ordered_instrument {
     }
     template <class Report>
     void rules(Report&& report) const {
-        const auto count = static_cast<std::size_t>(string_count(instrument.nut.spacing));
-        if (strings.size() != count) {
-            report("strings", messages::joined({"must be ", count, ", as the nut has, but there are ", strings.size()}));
-        }
+        kernel::report_string_count(instrument.nut, strings.size(), report);
         report_order(instrument.nut.spacing.courses, strings, "strings", report);
     }
 };

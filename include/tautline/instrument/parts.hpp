@@ -44,6 +44,21 @@ struct basic_nut {
 };
 using nut = basic_nut<double>;
 
+namespace kernel {
+
+/// The rule that there is a string for each place at the nut.
+template <class R, class Report>
+void report_string_count(const basic_nut<R>& at, std::size_t strings, Report&& report) {
+    const auto count = static_cast<std::size_t>(string_count(at.spacing));
+    if (strings == 0) {
+        report("strings", "must hold at least one string");
+    } else if (strings != count) {
+        report("strings", messages::joined({"must be ", count, ", as the nut has, but there are ", strings}));
+    }
+}
+
+} // namespace kernel
+
 /// The saddle: the top of a bridge, over the soundboard (a solid body: over its face). Heights are those of the bottom of
 /// its string slots, under the outermost strings.
 template <class R>

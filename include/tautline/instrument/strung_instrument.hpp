@@ -23,11 +23,7 @@ struct basic_strung_instrument {
     }
     template <class Report>
     void rules(Report&& report) const {
-        const auto count = static_cast<std::size_t>(string_count(instrument.nut.spacing));
-        if (strung.strings.size() != count) {
-            report("strings",
-                   messages::joined({"must be ", count, ", as the nut has, but there are ", strung.strings.size()}));
-        }
+        kernel::report_string_count(instrument.nut, strung.strings.size(), report);
     }
 };
 using strung_instrument = basic_strung_instrument<double>;

@@ -151,12 +151,7 @@ void report_held(const char* path, const Part& part, const std::optional<field<l
 template <class R>
 template <class Report>
 void basic_bench_job<R>::rules(Report&& report) const {
-    const auto count = static_cast<std::size_t>(string_count(instrument.nut.spacing));
-    if (strings.empty()) {
-        report("strings", "must hold at least one string");
-    } else if (strings.size() != count) {
-        report("strings", messages::joined({"must be ", count, ", as the nut has, but there are ", strings.size()}));
-    }
+    kernel::report_string_count(instrument.nut, strings.size(), report);
     report_order(instrument.nut.spacing.courses, strings, "strings", report);
     if (!planned) { return; }
     report_order(planned->changes.values.nut.spacing.courses, planned->strings, "planned.strings", report);

@@ -27,14 +27,6 @@ struct basic_job_setups {
     [[nodiscard]] const basic_strung_instrument<R>& last_on() const { return planned ? plan.set : on; }
     /// What that is.
     [[nodiscard]] const basic_setup<R>& last() const { return planned ? plan.solved : found; }
-
-    template <class Visit, class... Self>
-    static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("found", self.found...);
-        visit("planned", self.plan.solved...);
-        visit("plan", self.plan...);
-        visit("objects", self.seats...);
-    }
 };
 using job_setups = basic_job_setups<double>;
 
