@@ -13,9 +13,9 @@ namespace archetype {
 struct mask {
     bool holds;
     // No conversion to bool: a kernel that branches does not compile.
-    friend constexpr bool all(mask m) { return m.holds; }
+    friend constexpr bool in_all_lanes(mask m) { return m.holds; }
     friend constexpr mask operator&&(mask a, mask b) { return {a.holds && b.holds}; }
-    friend constexpr bool any(mask m) { return m.holds; }
+    friend constexpr bool in_any_lane(mask m) { return m.holds; }
 };
 
 /// The built-in number it is made from; itself no Real, so that what is meant for a scalar is not taken for a lane.

@@ -40,7 +40,7 @@ std::string csv_sheet(const whole_job& w) {
     if (w.a.setups.planned) { gather(w.a.setups.plan.solved, &row::planned); }
     const auto doubts = [](const tl::setup_doubts& d) {
         std::map<std::string, double, std::less<>> of;
-        for (const auto& r : d.results) { of.emplace(r.path, tl::coverage_factor * r.standard(d.together)); }
+        for (const auto& r : d.results) { of.emplace(r.path, tl::coverage_factor * r.standard(d.together).si()); }
         return of;
     };
     const auto found_doubts = doubts(w.a.found_doubts), planned_doubts = doubts(w.a.planned_doubts);
@@ -50,7 +50,7 @@ std::string csv_sheet(const whole_job& w) {
         const std::string& path = one.first;
         const row& r = one.second;
         const csv_unit u = csv_unit_of(r.kind);
-        out += csv_field(path) + "," + csv_field(tl::words_for(path, names)) + "," + u.name;
+        out += csv_field(path) + "," + csv_field(tl::words_for(path, names)) + "," + std::string(u.name);
         const auto cell = [&](const std::optional<double>& v) {
             out += "," + (v ? csv_number(*v / u.size) : std::string());
         };

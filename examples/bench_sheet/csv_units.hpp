@@ -12,28 +12,23 @@ namespace bench_sheet {
 
 /// The unit a kind is written in, and its size in SI.
 struct csv_unit {
-    const char* name;
+    std::string_view name;
     double size;
 };
 
-/// The unit of a kind ("length", "force", ...); those that no bench reads are left in SI.
+/// The unit of a kind ("length", "force", ...); those that no bench reads imperially keep their metric one.
 /// @param m metric or imperial; a cell holds one number, so that both is taken for metric
-inline csv_unit csv_unit_of(std::string_view kind, measures m = measures::metric) {
+inline csv_unit csv_unit_of(tl::kind_name kind, measures m = measures::metric) {
     namespace u = tl::units;
-    const auto unit = [](const char* name, const auto& tag) { return csv_unit{name, static_cast<double>(tag.size)}; };
-    const bool imperial = m == measures::imperial;
-    if (kind == "length") { return imperial ? unit("in", u::inch) : unit("mm", u::mm); }
-    if (kind == "force") { return imperial ? unit("lbf", u::lbf) : unit("N", u::N); }
-    if (kind == "stress") { return imperial ? unit("psi", u::psi) : unit("MPa", u::MPa); }
-    if (kind == "linear_density") { return imperial ? unit("lb/in", u::lb_per_in) : unit("g/m", u::g_per_m); }
-    if (kind == "moment") { return imperial ? unit("lbf in", u::lbf_in) : unit("N m", u::N_m); }
-    if (kind == "angle") { return unit("deg", u::deg); }
-    if (kind == "frequency") { return unit("Hz", u::Hz); }
-    if (kind == "density") { return unit("kg/m3", u::kg_per_m3); }
-    if (kind == "stiffness") { return unit("N/mm", u::N_per_mm); }
-    if (kind == "rotational_stiffness") { return unit("N m/rad", u::N_m_per_rad); }
-    if (kind == "interval") { return {"cents", 1}; }
-    return {kind == "number" || kind.empty() ? "" : "SI", 1};
+    const auto of = [](std::string_view name, const auto& unit) { return csv_unit{name, static_cast<double>(unit.size)}; };
+    const tl::shown_unit metric = tl::shown_kind_of(tl::any_quantity::of(kind, 1)).metric;
+    if (m != measures::imperial) { return of(metric.name, metric); }
+    if (kind == "length") { return of("in", u::inch); }
+    if (kind == "force") { return of("lbf", u::lbf); }
+    if (kind == "stress") { return of("psi", u::psi); }
+    if (kind == "linear_density") { return of("lb/in", u::lb_per_in); }
+    if (kind == "moment") { return of("lbf in", u::lbf_in); }
+    return of(metric.name, metric);
 }
 
 /// A number as a cell: decimal point, no grouping, nine digits.

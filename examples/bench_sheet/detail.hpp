@@ -70,7 +70,7 @@ inline std::string neck(const seen_setup& j, const tl::setup& s, measures m) {
 }
 
 /// Heights of all strings over all frets in one unit.
-inline std::string heights(const tl::setup& s, const column_unit<tl::unit::length>& unit) {
+inline std::string heights(const tl::setup& s, const tl::shown_unit& unit) {
     std::vector<std::string> head{"fret"};
     add_heads(head, "from nut", show::place, unit.name == show::height.metric.name ? measures::metric : measures::imperial);
     for (std::size_t i = 0; i < s.strings.size(); ++i) { head.push_back(s.names.label(i)); }
@@ -79,7 +79,7 @@ inline std::string heights(const tl::setup& s, const column_unit<tl::unit::lengt
         std::vector<std::string> row{std::to_string(n + 1)};
         add_cells(row, show::place, s.fret_x[n],
                   unit.name == show::height.metric.name ? measures::metric : measures::imperial);
-        for (const auto& one : s.strings) { row.push_back(tl::fixed_text(one.heights[n], unit.tag, unit.decimals)); }
+        for (const auto& one : s.strings) { row.push_back(tl::shown_number(one.heights[n], unit)); }
         table.row(row);
     }
     return "Action: open string over each fret, " + std::string(unit.name) + "\n" + table.text();
@@ -214,13 +214,12 @@ inline std::string intonation(const seen_setup& j, const tl::setup& s, measures 
             row.push_back(cents(one.notes[static_cast<std::size_t>(n - 1)].error));
         }
         show::height.each(m, [&](const auto& unit) {
-            row.push_back(one.octave_setback ? tl::fixed_text(*one.octave_setback, unit.tag, unit.decimals) : "-");
+            row.push_back(one.octave_setback ? tl::shown_number(*one.octave_setback, unit) : "-");
         });
         const auto both = tl::both_ends_moved(j.on, s, i);
         for (const auto end : {&tl::compensation::setback, &tl::compensation::nut_advance}) {
-            show::height.each(m, [&](const auto& unit) {
-                row.push_back(both ? tl::fixed_text((*both).*end, unit.tag, unit.decimals) : "-");
-            });
+            show::height.each(m,
+                              [&](const auto& unit) { row.push_back(both ? tl::shown_number((*both).*end, unit) : "-"); });
         }
         row.push_back(std::to_string(std::lround(one.nut_dead_band.least.cents())) + "-" +
                       std::to_string(std::lround(one.nut_dead_band.most.cents())));

@@ -8,27 +8,10 @@ namespace bench_sheet {
 
 namespace {
 
-/// A small change of a result, with enough digits to be seen.
-std::string change_in_words(std::string_view kind, double si) {
-    char buffer[48];
-    const bool length = kind == "length", angle = kind == "angle";
-    std::snprintf(buffer, sizeof buffer, "%+.3g%s",
-                  length  ? si * 1e3
-                  : angle ? si * 180 / 3.14159265358979323846
-                          : si,
-                  length               ? " mm"
-                  : angle              ? " deg"
-                  : kind == "force"    ? " N"
-                  : kind == "interval" ? " cents"
-                  : kind == "number"   ? ""
-                                       : " SI");
-    return buffer;
-}
-
-std::optional<double> doubt_of(const whole_job& w, const tl::named_number& n) {
+tl::any_quantity doubt_of(const whole_job& w, const tl::named_number& n) {
     if (n.state == "found") { return w.a.found_doubts.give_or_take(n.path); }
     if (n.state == "planned") { return w.a.planned_doubts.give_or_take(n.path); }
-    return std::nullopt;
+    return {};
 }
 
 /// The names of the strings that a number is of.
@@ -42,9 +25,7 @@ constexpr std::size_t inputs_shown = 12;
 
 std::string explain_list(const whole_job& w, measures m) {
     text_table table({"name", "value", "what"});
-    for (const auto& n : tl::named_numbers(w.a.setups)) {
-        table.row({n.name, number_in_words(n.kind, n.value, {}, false, m), shown(n.words)});
-    }
+    for (const auto& n : tl::named_numbers(w.a.setups)) { table.row({n.name, in_words(n.value, m), shown(n.words)}); }
     return table.text();
 }
 
@@ -52,7 +33,8 @@ std::optional<std::string> explain_text(const whole_job& w, const std::string& n
     const auto list = tl::named_numbers(w.a.setups);
     const tl::named_number* n = tl::find_number(list, typed_path(name, names_of(w, name), "--explain"));
     if (!n) { return std::nullopt; }
-    std::string text = shown(n->words) + ": " + number_in_words(n->kind, n->value, doubt_of(w, *n), false, m) + "\n";
+    std::string text =
+        shown(n->words) + ": " + tl::bench_text(n->value, {.units = m, .give_or_take = doubt_of(w, *n)}) + "\n";
     text += wrapped("named: " + tl::path_with_string(n->name, names_of(w, n->name)), 2) +
             wrapped("made as: " + n->formula, 2) + wrapped("after: " + n->source, 2);
     const auto inputs = tl::inputs_of(w.job, w.a.setups, *n);
@@ -63,8 +45,9 @@ std::optional<std::string> explain_text(const whole_job& w, const std::string& n
     text_table table({"moved by", "which is", "one hundredth more of it gives"});
     for (std::size_t i = 0; i < inputs.size() && i < inputs_shown; ++i) {
         const auto& in = inputs[i];
-        table.row({tl::path_with_string(in.path, names, slots), number_in_words(in.kind, in.value, {}, false, m),
-                   in.value == 0 ? "(0 now)" : change_in_words(n->kind, in.for_one_percent())});
+        table.row(
+            {tl::path_with_string(in.path, names, slots), in_words(in.value, m),
+             in.value.si() == 0 ? "(0 now)" : tl::to_text(in.for_one_percent(), {.units = m, .sign = true, .digits = 3})});
     }
     text += table.text();
     if (inputs.size() > inputs_shown) {

@@ -120,7 +120,7 @@ json setup_json(const seen_setup& j, const tl::setup& s) {
 }
 
 /// A number of a step or a wish, with its unit in the key.
-json number_json(const tl::finding_value& v) {
+json number_json(const tl::any_quantity& v) {
     if (v.kind() == "length") { return {{"mm", mm(v.as<tl::length<>>())}}; }
     if (v.kind() == "force") { return {{"N", v.as<tl::force<>>() / u::N}}; }
     if (v.kind() == "stress") { return {{"MPa", v.as<tl::stress<>>() / u::MPa}}; }
@@ -195,8 +195,12 @@ json plan_json(const whole_job& w) {
     out["changes"] = json::array();
     for (const auto& c : w.a.changes) {
         if (c.weight < 1) { continue; }
-        json one{{"path", c.path},      {"words", c.words},        {"kind", c.kind},
-                 {"found_SI", c.found}, {"planned_SI", c.planned}, {"times_noticed", c.weight}};
+        json one{{"path", c.path},
+                 {"words", c.words},
+                 {"kind", c.found.kind()},
+                 {"found_SI", c.found.si()},
+                 {"planned_SI", c.planned.si()},
+                 {"times_noticed", c.weight}};
         add_string(one, p.solved.names, tl::string_of_path(c.path));
         out["changes"].push_back(std::move(one));
     }
@@ -210,9 +214,9 @@ json doubt_json(const whole_job& w, const tl::setup& s, const tl::setup_doubts& 
         if (!r) { continue; }
         json one{{"path", asked.path},
                  {"words", asked.name},
-                 {"kind", r->kind},
-                 {"value_SI", r->value},
-                 {"standard_SI", r->standard(d.together)},
+                 {"kind", r->value.kind()},
+                 {"value_SI", r->value.si()},
+                 {"standard_SI", r->standard(d.together).si()},
                  {"contributions_SI", json::object()}};
         add_string(one, s.names, tl::string_of_path(asked.path));
         for (std::size_t k = 0; k < d.doubts.size(); ++k) {

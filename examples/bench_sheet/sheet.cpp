@@ -8,37 +8,6 @@ namespace {
 
 constexpr std::size_t page_width = 106;
 
-/// Lengths of a few hand's breadths are told to a tenth, smaller ones to a hundredth of a millimetre.
-const shown_kind<tl::unit::length>& length_kind(double si) { return std::abs(si) < 0.03 ? show::height : show::place; }
-
-std::string plain(double v, int decimals, bool with_sign) {
-    char buffer[64];
-    // Adding zero turns a minus zero into zero.
-    const double scale = std::pow(10.0, decimals);
-    std::snprintf(buffer, sizeof buffer, with_sign ? "%+.*f" : "%.*f", decimals, std::round(v * scale) / scale + 0.0);
-    return buffer;
-}
-
-template <class U>
-std::string of_kind(const shown_kind<U>& kind, double si, const std::optional<double>& doubt, bool with_sign, measures m) {
-    std::string text;
-    kind.each(m, [&](const column_unit<U>& u) {
-        const double unit = static_cast<double>(u.tag.size);
-        text += (text.empty() ? "" : " = ") + plain(si / unit, u.decimals, with_sign);
-        if (doubt) { text += " ± " + plain(*doubt / unit, u.decimals, false); }
-        text += " " + std::string(u.name);
-    });
-    return text;
-}
-
-std::string with_doubt(const char* unit, double v, int decimals, const std::optional<double>& doubt, bool with_sign) {
-    return plain(v, decimals, with_sign) + (doubt ? " ± " + plain(*doubt, decimals, false) : "") + unit;
-}
-
-std::string number_text(const tl::finding_value& v, bool with_sign, measures m) {
-    return v.has_value() ? number_in_words(v.kind(), v.si(), {}, with_sign, m) : "";
-}
-
 const tl::setup& last_setup(const whole_job& w) { return w.a.setups.last(); }
 const tl::stringing& last_strings(const whole_job& w) { return w.a.setups.last_on().strung; }
 std::vector<tl::asked_result> asked_of(const whole_job& w) {
@@ -49,33 +18,20 @@ std::string marked(std::string_view mark, bool bold) {
     return bold ? "\033[1m" + std::string(mark) + "\033[0m" : std::string(mark);
 }
 
-/// A result by its path; nothing where a setup has none.
-struct result {
-    std::string_view kind;
-    double value;
-};
-std::optional<result> result_at(const tl::setup& s, std::string_view path) {
-    std::optional<result> r;
-    tl::for_each_leaf(s, [&](std::string_view at, const auto& x) {
-        if (at == path) { r = result{tl::kind_name_of(x), tl::number_of(x)}; }
-    });
-    return r;
-}
-
 std::string summary(const whole_job& w, measures m) {
     std::vector<std::string> head{"", "found"};
     if (w.a.setups.planned) { head.insert(head.end(), {"planned", "wanted"}); }
     text_table table(head);
     for (const tl::asked_result& asked : asked_of(w)) {
         const auto cell = [&](const tl::setup& s, const tl::setup_doubts& d) {
-            const auto r = result_at(s, asked.path);
-            return r ? number_in_words(r->kind, r->value, d.give_or_take(asked.path), false, m) : std::string("-");
+            const tl::any_quantity r = tl::find_at(s, asked.path);
+            return r.has_value() ? tl::bench_text(r, {.units = m, .give_or_take = d.give_or_take(asked.path)})
+                                 : std::string("-");
         };
         std::vector<std::string> row{asked.name, cell(w.a.setups.found, w.a.found_doubts)};
         if (w.a.setups.planned) {
             row.push_back(cell(w.a.setups.plan.solved, w.a.planned_doubts));
-            const auto r = result_at(w.a.setups.plan.solved, asked.path);
-            row.push_back(asked.wanted && r ? number_in_words(r->kind, *asked.wanted, {}, false, m) : "");
+            row.push_back(in_words(asked.wanted, m));
         }
         table.row(row);
     }
@@ -113,9 +69,7 @@ std::string strings(const whole_job& w, measures m) {
         if (w.a.setups.planned) {
             const auto& p = w.a.setups.plan;
             const auto change = [&](const tl::length<>& q) {
-                show::height.each(m, [&](const auto& u) {
-                    row.push_back(plain(q.value() / static_cast<double>(u.tag.size), u.decimals, true));
-                });
+                show::height.each(m, [&](const auto& u) { row.push_back(tl::shown_number(q, u, true)); });
             };
             add_cells(row, show::height, tl::length<>(p.set.instrument.nut.slot_height(i)), m);
             change(p.slot_change[i]);
@@ -130,8 +84,8 @@ std::string strings(const whole_job& w, measures m) {
             add_cells(row, show::height, least, m);
         }
         const auto octave = static_cast<std::size_t>(s.octave_fret);
-        row.push_back(octave > 0 ? plain(one.notes[octave - 1].error.cents(), 1, true) : "-");
-        row.push_back(plain(one.at_saddle.break_angle / tl::units::deg, 1, false));
+        row.push_back(octave > 0 ? tl::shown_number(one.notes[octave - 1].error, show::interval.metric, true) : "-");
+        row.push_back(sections::degrees(one.at_saddle.break_angle));
         table.row(row);
     }
     return "Strings, A4 = " + tl::fixed_text(last_strings(w).standard.a4, tl::units::Hz, 1) + " Hz" +
@@ -158,7 +112,8 @@ std::string steps(const whole_job& w, const sheet_options& how) {
             lines += lines.empty() ? "" : "; ";
             lines += l.what;
             if (l.number.has_value()) {
-                lines += (l.string_index ? ": " : " ") + number_text(l.number, l.is_change, how.units);
+                lines +=
+                    (l.string_index ? ": " : " ") + tl::bench_text(l.number, {.units = how.units, .sign = l.is_change});
             }
         }
         if (in_table) { lines += (lines.empty() ? "" : "; ") + std::string("each string's as in the table above"); }
@@ -177,12 +132,11 @@ std::string changes(const whole_job& w, const sheet_options& how) {
     std::string text = how.changes ? "All changes, most noticed first\n" : "What changes most\n";
     for (std::size_t i = 0; i < list.size() && (how.changes || i < on_the_page); ++i) {
         const tl::setup_change& c = list[i];
-        std::string line = c.words + ": " + number_in_words(c.kind, c.found, {}, false, how.units) + " to " +
-                           number_in_words(c.kind, c.planned, {}, false, how.units);
+        std::string line = c.words + ": " + in_words(c.found, how.units) + " to " + in_words(c.planned, how.units);
         line += " (" +
-                (c.share() && std::abs(*c.share()) < 10 && std::string_view(c.kind) != "interval"
-                     ? plain(100 * *c.share(), 0, true) + " %"
-                     : number_in_words(c.kind, c.by(), {}, true, how.units)) +
+                (c.share() && std::abs(*c.share()) < 10 && c.found.kind() != "interval"
+                     ? tl::shown_number(100 * *c.share(), {"", 1, 0}, true) + " %"
+                     : tl::bench_text(c.by(), {.units = how.units, .sign = true})) +
                 ")";
         text += wrapped(line + (c.meaning.empty() ? "" : ": " + std::string(c.meaning)), 2, page_width);
     }
@@ -196,17 +150,17 @@ std::string budget(const whole_job& w, const sheet_options& how) {
     text_table table({"doubt in", "give or take", "most of it from", "share"});
     const std::size_t slots = w.a.setups.on.instrument.nut.slot_heights.size();
     const auto asked_for = asked_of(w);
-    const bool any_wanted = std::any_of(asked_for.begin(), asked_for.end(), [](const auto& r) { return r.wanted; });
+    const bool any_wanted =
+        std::any_of(asked_for.begin(), asked_for.end(), [](const auto& r) { return r.wanted.has_value(); });
     for (const tl::asked_result& asked : asked_for) {
         // On the page the doubts of what is wanted are enough.
-        if (!how.budget && any_wanted && !asked.wanted) { continue; }
+        if (!how.budget && any_wanted && !asked.wanted.has_value()) { continue; }
         const auto doubt = d.give_or_take(asked.path);
         const auto lines = d.budget(asked.path);
-        if (!doubt || lines.empty()) { continue; }
-        const auto* r = tl::find_result(d.results, asked.path);
+        if (!doubt.has_value() || lines.empty()) { continue; }
         bool first = true;
         for (const auto& line : lines) {
-            table.row({first ? asked.name : "", first ? number_in_words(r->kind, *doubt, {}, false, how.units) : "",
+            table.row({first ? asked.name : "", first ? in_words(doubt, how.units) : "",
                        tl::path_with_string(line.input, last_setup(w).names, slots),
                        std::to_string(std::lround(100 * line.share)) + " %"});
             first = false;
@@ -232,13 +186,13 @@ std::string findings(const whole_job& w, const sheet_options& how) {
     }
     for (const tl::shortfall& f : w.a.setups.plan.shortfalls) {
         text += wrapped(marked("not met", how.bold) + ": wanted." + f.wish + ": " + f.why +
-                            (f.nearest.has_value() ? "; nearest " + number_text(f.nearest, false, how.units) : "") +
-                            (f.nearest.kind() == "angle" ? ", of " + number_text(f.wanted, false, how.units) : "") + ".",
+                            (f.nearest.has_value() ? "; nearest " + in_words(f.nearest, how.units) : "") +
+                            (f.nearest.kind() == "angle" ? ", of " + in_words(f.wanted, how.units) : "") + ".",
                         2, page_width);
     }
     for (const tl::plan_remark& r : w.a.setups.plan.remarks) {
         text += wrapped("note: wanted." + r.wish + ": " + r.sentence +
-                            (r.number.has_value() ? " " + number_text(r.number, false, how.units) : "") + ".",
+                            (r.number.has_value() ? " " + in_words(r.number, how.units) : "") + ".",
                         2, page_width);
     }
     const bool none =
@@ -247,24 +201,6 @@ std::string findings(const whole_job& w, const sheet_options& how) {
 }
 
 } // namespace
-
-std::string number_in_words(std::string_view kind, double si, std::optional<double> doubt, bool with_sign, measures m) {
-    if (kind == "length") { return of_kind(length_kind(si), si, doubt, with_sign, m); }
-    if (kind == "force") { return of_kind(show::pull, si, doubt, with_sign, m); }
-    if (kind == "stress") { return of_kind(show::load, si, doubt, with_sign, m); }
-    if (kind == "moment") { return of_kind(show::turning, si, doubt, with_sign, m); }
-    if (kind == "linear_density") { return of_kind(show::mass, si, doubt, with_sign, m); }
-    constexpr double degree = 3.14159265358979323846 / 180;
-    if (kind == "angle") {
-        return with_doubt(" deg", si / degree, 2, doubt ? std::optional(*doubt / degree) : doubt, with_sign);
-    }
-    if (kind == "interval") { return with_doubt(" cents", si, 1, doubt, with_sign); }
-    if (kind == "frequency") { return with_doubt(" Hz", si, 2, doubt, with_sign); }
-    if (kind == "number") { return with_doubt("", si, 2, doubt, with_sign); }
-    char buffer[64];
-    std::snprintf(buffer, sizeof buffer, "%.6g SI", si);
-    return buffer;
-}
 
 std::string sheet(const whole_job& w, const sheet_options& how) {
     const std::string& title = w.job.title;

@@ -4,6 +4,7 @@
 
 #include <string>
 
+#include <tautline/core/by_path.hpp>
 #include <tautline/job/answer.hpp>
 
 #include "detail.hpp"
@@ -33,11 +34,6 @@ struct whole_job {
     const tl::bench_job& job;
     const tl::job_answers& a;
 };
-
-/// A number in SI of a kind ("length", "force", ...) with its unit, as the sheet writes it: "0.37 mm", with a doubt
-/// "0.37 ± 0.01 mm", with its sign "+0.37 mm".
-std::string number_in_words(std::string_view kind, double si, std::optional<double> give_or_take, bool with_sign,
-                            measures m);
 
 /// The sheet.
 std::string sheet(const whole_job& w, const sheet_options& how);

@@ -4,6 +4,7 @@
 #include <functional>
 #include <ostream>
 
+#include <tautline/core/by_path.hpp>
 #include <tautline/doubt/sample_spread.hpp>
 
 #include "csv_sheet.hpp"
@@ -27,10 +28,10 @@ std::string csv_line(const std::vector<std::string>& cells) {
     return line + "\r\n";
 }
 /// A number and its unit, a cell each; both empty where there is none.
-void add_csv(std::vector<std::string>& cells, std::string_view kind, double si, measures m) {
-    const csv_unit unit = csv_unit_of(kind, m);
-    cells.push_back(std::isnan(si) ? "" : csv_number(si / unit.size));
-    cells.emplace_back(std::isnan(si) ? "" : unit.name);
+void add_csv(std::vector<std::string>& cells, const tl::any_quantity& q, measures m) {
+    const csv_unit unit = csv_unit_of(q.kind(), m);
+    cells.push_back(std::isnan(q.si()) ? "" : csv_number(q.si() / unit.size));
+    cells.emplace_back(std::isnan(q.si()) ? "" : unit.name);
 }
 
 std::string said(const tl::sweep_problem& p) {
@@ -51,12 +52,8 @@ std::string rows_csv(const tl::sweep_table& table, const path_words& named, meas
     auto problem = table.problems.begin();
     for (std::size_t i = 0; i < table.rows; ++i) {
         std::vector<std::string> cells;
-        for (std::size_t k = 0; k < table.inputs.size(); ++k) {
-            add_csv(cells, table.inputs[k].kind, table.input(i, k), m);
-        }
-        for (std::size_t k = 0; k < table.outputs.size(); ++k) {
-            add_csv(cells, table.outputs[k].kind, table.output(i, k), m);
-        }
+        for (std::size_t k = 0; k < table.inputs.size(); ++k) { add_csv(cells, table.input(i, k), m); }
+        for (std::size_t k = 0; k < table.outputs.size(); ++k) { add_csv(cells, table.output(i, k), m); }
         const bool refused = problem != table.problems.end() && problem->row == i;
         cells.push_back(refused ? csv_field(said(*problem++)) : "");
         text += csv_line(cells);
@@ -71,12 +68,10 @@ std::string rows_text(const tl::sweep_table& table, const path_words& named, mea
     text_table rows(head);
     for (std::size_t i = 0; i < table.rows; ++i) {
         std::vector<std::string> cells;
-        for (std::size_t k = 0; k < table.inputs.size(); ++k) {
-            cells.push_back(number_in_words(table.inputs[k].kind, table.input(i, k), {}, false, m));
-        }
+        for (std::size_t k = 0; k < table.inputs.size(); ++k) { cells.push_back(in_words(table.input(i, k), m)); }
         for (std::size_t k = 0; k < table.outputs.size(); ++k) {
-            const double v = table.output(i, k);
-            cells.push_back(std::isnan(v) ? "-" : number_in_words(table.outputs[k].kind, v, {}, false, m));
+            const tl::any_quantity v = table.output(i, k);
+            cells.push_back(std::isnan(v.si()) ? "-" : in_words(v, m));
         }
         rows.row(cells);
     }
@@ -91,9 +86,9 @@ std::string sample_csv(const tl::sweep_table& table, const path_words& named, me
     for (std::size_t k = 0; k < table.outputs.size(); ++k) {
         const tl::sample_spread s = tl::spread_of(table, k);
         const csv_unit unit = csv_unit_of(table.outputs[k].kind, m);
-        std::vector<std::string> cells{csv_field(named(table.outputs[k].path)), unit.name};
-        for (const double v : {s.mean, 2 * s.standard, s.low, s.high}) {
-            cells.push_back(std::isnan(v) ? "" : csv_number(v / unit.size));
+        std::vector<std::string> cells{csv_field(named(table.outputs[k].path)), std::string(unit.name)};
+        for (const tl::any_quantity& v : {s.mean, 2 * s.standard, s.low, s.high}) {
+            cells.push_back(v.has_value() ? csv_number(v.si() / unit.size) : "");
         }
         cells.push_back(std::to_string(table.rows));
         cells.push_back(std::to_string(table.problems.size()));
@@ -108,8 +103,8 @@ std::string sample_text(const tl::sweep_table& table, const path_words& named, c
     for (std::size_t k = 0; k < table.outputs.size(); ++k) {
         const tl::sample_spread s = tl::spread_of(table, k);
         std::vector<std::string> cells{named(table.outputs[k].path)};
-        for (const double v : {s.mean, 2 * s.standard, s.low, s.high}) {
-            cells.push_back(std::isnan(v) ? "-" : number_in_words(table.outputs[k].kind, v, {}, false, m));
+        for (const tl::any_quantity& v : {s.mean, 2 * s.standard, s.low, s.high}) {
+            cells.push_back(v.has_value() ? in_words(v, m) : "-");
         }
         rows.row(cells);
     }
@@ -134,8 +129,8 @@ std::string result_path(const std::string& name, const tl::setup& s, bool planne
 /// The results that are asked for, or those a sheet begins with.
 std::vector<std::string> wanted_results(const whole_job& w, const sweep_request& r) {
     const tl::setup& s = w.a.setups.last();
-    std::vector<std::string> paths, results;
-    tl::for_each_leaf(s, [&](std::string_view path, const auto&) { paths.emplace_back(path); });
+    const std::vector<std::string> paths = tl::paths_of(s);
+    std::vector<std::string> results;
     const std::vector<std::string_view> known(paths.begin(), paths.end());
     const auto is_one_of = [](const std::string& name, const auto& list) {
         return std::find(list.begin(), list.end(), name) != list.end();

@@ -18,7 +18,7 @@ namespace {
 constexpr std::string_view mark = ".new-tautline-";
 constexpr std::size_t longest_name = 255; // of a file, on all common file systems
 
-std::error_code last_error() { return {errno, std::generic_category()}; }
+std::error_code what_failed() { return {errno, std::generic_category()}; }
 
 std::filesystem::path folder_of(const std::filesystem::path& place) {
     return place.has_parent_path() ? place.parent_path() : std::filesystem::path(".");
@@ -58,7 +58,7 @@ bool give_name(int descriptor, const std::filesystem::path& name) {
 
 } // namespace
 
-void file_beside::fail() const { throw cannot_write(place_, last_error()); }
+void file_beside::fail() const { throw cannot_write(place_, what_failed()); }
 
 file_beside::file_beside(std::filesystem::path place, const struct stat* before, beside how) : place_(std::move(place)) {
     if (how == beside::nameless) { descriptor_ = open_nameless(folder_of(place_)); }

@@ -14,9 +14,9 @@ namespace tl = tautline;
 
 /// What is kept of a file beside the values.
 struct file_notes {
-    std::map<std::string, std::uint32_t> lines{}; ///< where each key and section stands
-    std::map<std::string, double> doubts{};       ///< standard uncertainty in SI, by path
-    std::vector<std::string> given{};             ///< keys that hold a value or a list of sections
+    std::map<std::string, std::uint32_t> lines{};     ///< where each key and section stands
+    std::map<std::string, tl::any_quantity> doubts{}; ///< standard uncertainty, by path
+    std::vector<std::string> given{};                 ///< keys that hold a value or a list of sections
 };
 
 /// What became of reading a job file: a job to work on, or what is wrong with the file.

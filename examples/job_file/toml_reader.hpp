@@ -231,7 +231,7 @@ private:
     void doubt(const toml::node& node, const std::string& path, const tl::range_of<U>& range, long double value) {
         const auto it = file_.doubts.find(path);
         if (it == file_.doubts.end()) { return; }
-        const auto by = static_cast<long double>(it->second * tl::coverage_factor);
+        const auto by = static_cast<long double>(tl::coverage_factor * it->second.si());
         if (range.holds(value - by) || (range.holds(0.0L) && range.holds(value + by))) { return; }
         const auto write = tl::messages::notation_of<U>;
         found_.push_back({line_of(node),
@@ -245,7 +245,7 @@ private:
         if (const auto* s = node.as_string()) {
             if (const auto q = tl::parse_measured<tl::bu::quantity<U, double>>(s->get())) {
                 target = q->best;
-                if (q->give_or_take.value() > 0) { file_.doubts[path] = q->give_or_take.value() / tl::coverage_factor; }
+                if (q->give_or_take.value() > 0) { file_.doubts[path] = q->give_or_take / tl::coverage_factor; }
                 return true;
             }
         }

@@ -5,6 +5,9 @@
 
 #include "version.hpp"
 
+#include "core/any_from_text.hpp"
+#include "core/any_quantity.hpp"
+#include "core/by_path.hpp"
 #include "core/climate.hpp"
 #include "core/describe.hpp"
 #include "core/dual.hpp"
@@ -14,12 +17,14 @@
 #include "core/line_fit.hpp"
 #include "core/linear_programme.hpp"
 #include "core/linear_system.hpp"
+#include "core/near_names.hpp"
 #include "core/profile.hpp"
 #include "core/quantity.hpp"
 #include "core/quantity_text.hpp"
 #include "core/real.hpp"
 #include "core/root.hpp"
 #include "core/short_list.hpp"
+#include "core/to_text.hpp"
 #include "core/units.hpp"
 
 #include "strings/choice.hpp"

@@ -12,12 +12,12 @@ using namespace tautline::units;
 namespace {
 
 // An invented top that sinks 0.005 mm for each newton under strings with a break of about 15 degrees.
-struct invented {
+struct soft_top {
     std::vector<double> gains{0.25, 0.26, 0.27, 0.26, 0.24, 0.25};
     std::vector<stiffness<double>> springs{};
     std::vector<force<double>> tensions{};
     string_table<compliance<double>> table{6};
-    explicit invented(double give = 0.005) {
+    explicit soft_top(double give = 0.005) {
         for (int i = 0; i < 6; ++i) {
             springs.push_back((20000.0 + 3000 * i) / 0.8 * N_per_m);
             tensions.push_back((70.0 + 5 * i) * N);
@@ -29,7 +29,7 @@ struct invented {
 } // namespace
 
 TEST_CASE("a top that does not give leaves the strings alone") {
-    const auto m = tuning_coupling(invented(0).table, invented().springs, invented().tensions);
+    const auto m = tuning_coupling(soft_top(0).table, soft_top().springs, soft_top().tensions);
     for (std::size_t i = 0; i < 6; ++i) {
         for (std::size_t j = 0; j < 6; ++j) { CHECK(m.at(i, j) == (i == j ? 1.0 : 0.0)); }
     }
@@ -37,7 +37,7 @@ TEST_CASE("a top that does not give leaves the strings alone") {
 
 TEST_CASE("with one shared motion the coupling is that of springs on one platform") {
     // String j pulled tighter by dT_j presses the platform down; each other string slackens by its spring.
-    const invented a;
+    const soft_top a;
     const auto m = tuning_coupling(a.table, a.springs, a.tensions);
     const double give = 0.005e-3;
     for (std::size_t j = 0; j < 6; ++j) {
@@ -57,7 +57,7 @@ TEST_CASE("with one shared motion the coupling is that of springs on one platfor
 }
 
 TEST_CASE("motions that turn add to those that sink") {
-    invented a;
+    soft_top a;
     const auto before = tuning_coupling(a.table, a.springs, a.tensions).at(0, 5);
     std::vector<length<double>> levers;
     for (int i = 0; i < 6; ++i) { levers.push_back((12 + i) * mm); }
@@ -71,7 +71,7 @@ TEST_CASE("property: a stiffer top couples less, and fewer rounds settle") {
     double last = -1;
     int passes = 100;
     for (const double give : {0.05, 0.02, 0.005, 0.001}) {
-        const invented a(give);
+        const soft_top a(give);
         const auto m = tuning_coupling(a.table, a.springs, a.tensions);
         CHECK(m.at(0, 1) > last);
         last = m.at(0, 1);
@@ -102,7 +102,7 @@ TEST_CASE("one string settles in one round, a tuned set in none, and a hopeless 
 
 TEST_CASE("a dual carries the derivative of the coupling with respect to the give") {
     using D = dual<double, 1>;
-    const invented a;
+    const soft_top a;
     string_table<compliance<D>> table(6);
     std::vector<D> gains;
     std::vector<stiffness<D>> springs;
@@ -114,7 +114,7 @@ TEST_CASE("a dual carries the derivative of the coupling with respect to the giv
     }
     add_shared_give(table, gains, compliance<D>::from_value(D::variable(5e-6, 0)));
     const auto at = [](double give) {
-        const invented b(give * 1e3);
+        const soft_top b(give * 1e3);
         return tuning_coupling(b.table, b.springs, b.tensions).at(2, 4);
     };
     const double h = 1e-9;
@@ -123,7 +123,7 @@ TEST_CASE("a dual carries the derivative of the coupling with respect to the giv
 }
 
 TEST_CASE("bad input is named") {
-    invented a;
+    soft_top a;
     CHECK_THROWS_AS(add_shared_give(a.table, std::vector<double>(5), 0.001 * mm_per_N), invalid_input);
     CHECK_THROWS_AS(add_shared_give(a.table, a.gains, -0.001 * mm_per_N), invalid_input);
     CHECK_THROWS_AS(add_shared_turn(a.table, std::vector<length<double>>(6), 0 * N_m_per_rad), invalid_input);
@@ -135,13 +135,13 @@ TEST_CASE("bad input is named") {
 }
 
 TEST_CASE("each table and each string is looked at") {
-    invented a;
+    soft_top a;
     CHECK_THROWS_WITH(add_shared_turn(a.table, std::vector<length<double>>(5), 1500 * N_m_per_rad),
                       "levers must have one entry for each string.");
     a.tensions[2] = 0 * N;
     CHECK_THROWS_WITH((void)tuning_coupling(a.table, a.springs, a.tensions),
                       "tensions[2] is 0 N; it must be more than 0 N.");
-    invented b;
+    soft_top b;
     b.table.at(0, 1) = std::nan("") * mm_per_N;
     CHECK_THROWS_WITH((void)tuning_coupling(b.table, b.springs, b.tensions),
                       "shortening is not a number; it must be a finite number.");

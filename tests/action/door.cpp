@@ -20,19 +20,19 @@ using lengths = std::vector<length<double>>;
 
 namespace {
 const double inf = std::numeric_limits<double>::infinity();
-const string_line line{.nut_z = 1 * mm, .saddle_x = 640 * mm, .saddle_z = 12 * mm},
+const string_line taut{.nut_z = 1 * mm, .saddle_x = 640 * mm, .saddle_z = 12 * mm},
     no_line{.nut_z = 1 * mm, .saddle_x = 0 * mm, .saddle_z = 12 * mm};
 const lengths x{100 * mm, 200 * mm, 300 * mm}, z(3, 1 * mm);
-const sounding_string string{
+const sounding_string sounding{
     .mass_per_length = 0.8 * g_per_m, .open_pitch = 200 * Hz, .axial_stiffness = 20000 * N, .bending_stiffness = 0 * N_m2};
 } // namespace
 
 TEST_CASE("action's door: heights and clearances") {
     lengths room(3);
     CHECK_THROWS_WITH((void)height_over(no_line, 100 * mm, 1 * mm), "string_line.saddle_x must be beyond the nut.");
-    CHECK_THROWS_WITH((void)height_over(line, inf * mm, 1 * mm), "x is infinite; it must be a finite number.");
-    CHECK_THROWS_WITH((void)height_over(line, 100 * mm, inf * mm), "crest_z is infinite; it must be a finite number.");
-    const auto over = [&](const lengths& at, const lengths& high) { heights_over_frets(line, at, high, room); };
+    CHECK_THROWS_WITH((void)height_over(taut, inf * mm, 1 * mm), "x is infinite; it must be a finite number.");
+    CHECK_THROWS_WITH((void)height_over(taut, 100 * mm, inf * mm), "crest_z is infinite; it must be a finite number.");
+    const auto over = [&](const lengths& at, const lengths& high) { heights_over_frets(taut, at, high, room); };
     CHECK_THROWS_WITH(over(x, lengths(2)), "crest_x and crest_z must have one entry for each fret.");
     CHECK_THROWS_WITH(over({100 * mm, 200 * mm, inf * mm}, z), "crest_x[2] is infinite; it must be a finite number.");
     CHECK_THROWS_WITH(over(x, {1 * mm, inf * mm, 1 * mm}), "crest_z[1] is infinite; it must be a finite number.");
@@ -45,9 +45,9 @@ TEST_CASE("action's door: heights and clearances") {
     room.pop_back();
     CHECK_THROWS_WITH(over(x, z), "heights must have one entry for each fret.");
     CHECK_THROWS_WITH((void)least_clearance(no_line, x, z, 0), "string_line.saddle_x must be beyond the nut.");
-    CHECK_THROWS_WITH((void)least_clearance(line, x, z, 4),
+    CHECK_THROWS_WITH((void)least_clearance(taut, x, z, 4),
                       "pressed must be the number of a fret, or 0 for the open string.");
-    CHECK_NOTHROW((void)least_clearance(line, x, z, 3));
+    CHECK_NOTHROW((void)least_clearance(taut, x, z, 3));
 }
 
 TEST_CASE("action's door: planned heights") {
@@ -57,65 +57,66 @@ TEST_CASE("action's door: planned heights") {
         return height_wish{.x = place * mm, .crest = 1 * mm, .wanted = wanted * mm};
     };
     CHECK_THROWS_WITH((void)plan_heights(no_line, first, twelfth, 1 * mm), "string_line.saddle_x must be beyond the nut.");
-    CHECK_THROWS_WITH((void)plan_heights(line, at(100, 0), twelfth, 1 * mm),
+    CHECK_THROWS_WITH((void)plan_heights(taut, at(100, 0), twelfth, 1 * mm),
                       "first.wanted is 0 mm; it must be at least 0.001 mm and at most 30 mm.");
-    CHECK_THROWS_WITH((void)plan_heights(line, first, at(300, 0), 1 * mm),
+    CHECK_THROWS_WITH((void)plan_heights(taut, first, at(300, 0), 1 * mm),
                       "action.wanted is 0 mm; it must be at least 0.001 mm and at most 30 mm.");
-    CHECK_THROWS_WITH((void)plan_heights(line, first, twelfth, 0 * mm),
+    CHECK_THROWS_WITH((void)plan_heights(taut, first, twelfth, 0 * mm),
                       "gauge is 0 mm; it must be more than 0 mm and at most 10 mm.");
-    CHECK_THROWS_WITH((void)plan_heights(line, first, twelfth, 10.1 * mm),
+    CHECK_THROWS_WITH((void)plan_heights(taut, first, twelfth, 10.1 * mm),
                       "gauge is 10.1 mm; it must be more than 0 mm and at most 10 mm.");
-    CHECK_THROWS_WITH((void)plan_heights(line, first, at(300, 0.49), 1 * mm),
+    CHECK_THROWS_WITH((void)plan_heights(taut, first, at(300, 0.49), 1 * mm),
                       "action.wanted must be at least half the string's gauge: the string would rattle on the fret at the "
                       "softest touch.");
-    CHECK_NOTHROW((void)plan_heights(line, first, at(300, 0.5), 1 * mm));
-    CHECK_THROWS_WITH((void)plan_heights(line, at(0, 0.4), twelfth, 1 * mm),
+    CHECK_NOTHROW((void)plan_heights(taut, first, at(300, 0.5), 1 * mm));
+    CHECK_THROWS_WITH((void)plan_heights(taut, at(0, 0.4), twelfth, 1 * mm),
                       "first.x and action.x must lie between nut and saddle, in this order.");
-    CHECK_THROWS_WITH((void)plan_heights(line, first, at(100, 2), 1 * mm),
+    CHECK_THROWS_WITH((void)plan_heights(taut, first, at(100, 2), 1 * mm),
                       "first.x and action.x must lie between nut and saddle, in this order.");
-    CHECK_THROWS_WITH((void)plan_heights(line, first, at(640, 2), 1 * mm),
+    CHECK_THROWS_WITH((void)plan_heights(taut, first, at(640, 2), 1 * mm),
                       "first.x and action.x must lie between nut and saddle, in this order.");
     CHECK_THROWS_WITH((void)plan_saddle_height(no_line, twelfth, 1 * mm), "string_line.saddle_x must be beyond the nut.");
-    CHECK_THROWS_WITH((void)plan_saddle_height(line, at(300, 0), 1 * mm),
+    CHECK_THROWS_WITH((void)plan_saddle_height(taut, at(300, 0), 1 * mm),
                       "action.wanted is 0 mm; it must be at least 0.001 mm and at most 30 mm.");
-    CHECK_THROWS_WITH((void)plan_saddle_height(line, at(300, 0.49), 1 * mm),
+    CHECK_THROWS_WITH((void)plan_saddle_height(taut, at(300, 0.49), 1 * mm),
                       "action.wanted must be at least half the string's gauge: the string would rattle on the fret at the "
                       "softest touch.");
-    CHECK_THROWS_WITH((void)plan_saddle_height(line, at(0, 2), 1 * mm), "action.x must lie between nut and saddle.");
-    CHECK_THROWS_WITH((void)plan_saddle_height(line, at(640, 2), 1 * mm), "action.x must lie between nut and saddle.");
+    CHECK_THROWS_WITH((void)plan_saddle_height(taut, at(0, 2), 1 * mm), "action.x must lie between nut and saddle.");
+    CHECK_THROWS_WITH((void)plan_saddle_height(taut, at(640, 2), 1 * mm), "action.x must lie between nut and saddle.");
 }
 
 TEST_CASE("action's door: fretted notes and compensation") {
     std::vector<pressed_note> notes(2);
     const finger_press deep{.behind = 0 * mm, .depth = 0.1 * mm};
-    CHECK_THROWS_WITH((void)pressed_at(string, line, deep, x, z, 1),
+    CHECK_THROWS_WITH((void)pressed_at(sounding, taut, deep, x, z, 1),
                       "press.behind must be more than 0 mm where the finger presses deeper than the crest.");
     CHECK_THROWS_WITH(
-        (void)pressed_at(sounding_string{}, line, {}, x, z, 1),
+        (void)pressed_at(sounding_string{}, taut, {}, x, z, 1),
         doctest::Contains("string.mass_per_length is not given, or not a number; it must be at least 0.001 g/m"));
-    CHECK_THROWS_WITH((void)pressed_at(string, line, {}, x, z, 1, {0}), "steps_per_octave must be at least 1.");
-    CHECK_THROWS_WITH((void)pressed_at(string, line, {}, x, z, 0), "fret must be the number of a fret.");
-    CHECK_THROWS_WITH((void)pressed_at(string, line, {}, x, z, 4), "fret must be the number of a fret.");
-    CHECK_THROWS_WITH(intonation(string, line, {}, x, z, notes), "notes must have one entry for each fret.");
-    CHECK_THROWS_WITH((void)setback_for_fret(string, no_line, {}, x, z, 1), "string_line.saddle_x must be beyond the nut.");
-    CHECK_THROWS_WITH((void)setback_for_fret(string, line, {}, x, z, 0), "fret must be the number of a fret.");
-    CHECK_THROWS_WITH((void)setback_for_fret(string, line, {}, x, z, 4), "fret must be the number of a fret.");
-    CHECK_THROWS_WITH((void)compensation_over(string, no_line, {}, x, z, 1, 3, false),
+    CHECK_THROWS_WITH((void)pressed_at(sounding, taut, {}, x, z, 1, {0}), "steps_per_octave must be at least 1.");
+    CHECK_THROWS_WITH((void)pressed_at(sounding, taut, {}, x, z, 0), "fret must be the number of a fret.");
+    CHECK_THROWS_WITH((void)pressed_at(sounding, taut, {}, x, z, 4), "fret must be the number of a fret.");
+    CHECK_THROWS_WITH(intonation(sounding, taut, {}, x, z, notes), "notes must have one entry for each fret.");
+    CHECK_THROWS_WITH((void)setback_for_fret(sounding, no_line, {}, x, z, 1),
                       "string_line.saddle_x must be beyond the nut.");
-    CHECK_THROWS_WITH((void)compensation_over(string, line, {}, x, z, 0, 3, false),
+    CHECK_THROWS_WITH((void)setback_for_fret(sounding, taut, {}, x, z, 0), "fret must be the number of a fret.");
+    CHECK_THROWS_WITH((void)setback_for_fret(sounding, taut, {}, x, z, 4), "fret must be the number of a fret.");
+    CHECK_THROWS_WITH((void)compensation_over(sounding, no_line, {}, x, z, 1, 3, false),
+                      "string_line.saddle_x must be beyond the nut.");
+    CHECK_THROWS_WITH((void)compensation_over(sounding, taut, {}, x, z, 0, 3, false),
                       "first and last must be numbers of frets, in this order.");
-    CHECK_THROWS_WITH((void)compensation_over(string, line, {}, x, z, 3, 2, false),
+    CHECK_THROWS_WITH((void)compensation_over(sounding, taut, {}, x, z, 3, 2, false),
                       "first and last must be numbers of frets, in this order.");
-    CHECK_THROWS_WITH((void)compensation_over(string, line, {}, x, z, 1, 4, false),
+    CHECK_THROWS_WITH((void)compensation_over(sounding, taut, {}, x, z, 1, 4, false),
                       "first and last must be numbers of frets, in this order.");
-    CHECK_THROWS_WITH((void)compensation_over(string, line, {}, x, z, 2, 2, true),
+    CHECK_THROWS_WITH((void)compensation_over(sounding, taut, {}, x, z, 2, 2, true),
                       "last must be a later fret than the first where nut and saddle both move.");
-    CHECK_NOTHROW((void)compensation_over(string, line, {}, x, z, 3, 3, false));
+    CHECK_NOTHROW((void)compensation_over(sounding, taut, {}, x, z, 3, 3, false));
 }
 
 TEST_CASE("action's door: a neck's turn") {
     const neck_joint joint{.x = 320 * mm, .z = -6 * mm}, no_joint{.x = 0 * mm, .z = -6 * mm};
-    const reset_case c{.joint = joint, .string = line, .fret_x = 300 * mm, .crest_z = 1 * mm}, no_case{};
+    const reset_case c{.joint = joint, .string = taut, .fret_x = 300 * mm, .crest_z = 1 * mm}, no_case{};
     const auto far = 3.5 * deg, back = -3.5 * deg;
     CHECK_THROWS_WITH((void)after_turn(no_joint, 1 * deg, {}),
                       "joint.x is 0 mm; it must be at least 1 mm and at most 3000 mm.");
@@ -189,21 +190,21 @@ TEST_CASE("action's door: a neck's turn") {
 
 TEST_CASE("action's door: what lies under the strings, and plucks") {
     const flat_object object{.x = 500 * mm, .z = 5 * mm, .extent = 0 * mm};
-    CHECK_THROWS_WITH((void)object_clearance(flat_object{.x = inf * mm, .z = 5 * mm, .extent = 0 * mm}, line),
+    CHECK_THROWS_WITH((void)object_clearance(flat_object{.x = inf * mm, .z = 5 * mm, .extent = 0 * mm}, taut),
                       "object.x is infinite; it must be at least -5000 mm and at most 5000 mm.");
     CHECK_THROWS_WITH((void)object_clearance(object, no_line), "string_line.saddle_x must be beyond the nut.");
-    CHECK_THROWS_WITH((void)parallel_tilt(flat_object{.x = inf * mm, .z = 5 * mm, .extent = 0 * mm}, std::vector{line}),
+    CHECK_THROWS_WITH((void)parallel_tilt(flat_object{.x = inf * mm, .z = 5 * mm, .extent = 0 * mm}, std::vector{taut}),
                       "object.x is infinite; it must be at least -5000 mm and at most 5000 mm.");
     CHECK_THROWS_WITH((void)parallel_tilt(object, std::vector<string_line>{}), "strings must hold at least one string.");
-    CHECK_THROWS_WITH((void)parallel_tilt(object, std::vector{line, no_line}),
+    CHECK_THROWS_WITH((void)parallel_tilt(object, std::vector{taut, no_line}),
                       "strings[1].saddle_x must be beyond the nut.");
     CHECK_THROWS_WITH((void)pluck_displacement(1.0 * N, 640.0 * mm, 640.0 * mm, 80.0 * N),
                       "from_saddle must be less than the speaking length.");
-    CHECK_THROWS_WITH((void)plucked_clearance(line, x, z, 4, 100 * mm, 1 * mm),
+    CHECK_THROWS_WITH((void)plucked_clearance(taut, x, z, 4, 100 * mm, 1 * mm),
                       "pressed must be the number of a fret, or 0 for the open string.");
-    CHECK_THROWS_WITH((void)plucked_clearance(line, x, z, 3, 340 * mm, 1 * mm),
+    CHECK_THROWS_WITH((void)plucked_clearance(taut, x, z, 3, 340 * mm, 1 * mm),
                       "from_saddle must be less than the speaking length: nobody plucks behind the pressed fret.");
-    CHECK_THROWS_WITH((void)hardest_clean_pluck(line, x, z, 0, 100 * mm, 0 * N),
+    CHECK_THROWS_WITH((void)hardest_clean_pluck(taut, x, z, 0, 100 * mm, 0 * N),
                       "tension is 0 N; it must be more than 0 N.");
 }
 

@@ -7,7 +7,7 @@ using namespace tautline::units;
 
 namespace {
 
-board with(const surface& s) {
+board board_with(const surface& s) {
     return {.width_at_nut = 43 * mm,
             .width_at_end = 57 * mm,
             .board_length = 470 * mm,
@@ -28,7 +28,7 @@ TEST_CASE("pieces: arc length of a half circle, of nothing, and of a nearly flat
 }
 
 TEST_CASE("pieces: width along the arc, overhang, waste and notch; the total has the spare") {
-    const auto b = with(cylinder(200 * mm));
+    const auto b = board_with(cylinder(200 * mm));
     const auto cut = fret_pieces(b, {.overhang = 2 * mm, .tang_notch = 1.8 * mm, .waste = 0.5 * mm, .spare = 0.2});
     REQUIRE(cut.pieces.size() == 20);
     length<double> sum{};
@@ -52,7 +52,7 @@ TEST_CASE("pieces: width along the arc, overhang, waste and notch; the total has
 }
 
 TEST_CASE("pieces: slanted frets are longer by the slant") {
-    const auto b = with(flat_surface());
+    const auto b = board_with(flat_surface());
     const fan f{.bass_scale = 690 * mm,
                 .treble_scale = 640 * mm,
                 .square_fret = 7,
@@ -79,19 +79,19 @@ TEST_CASE("pieces: pre-bent wire has the board's sagitta and the lead, so it is 
 
 TEST_CASE("pieces: derivative of the wire to buy by the radius against differences, floats agree") {
     using D = dual<double, 1>;
-    auto d = over<D>(with(cylinder(200 * mm)));
+    auto d = over<D>(board_with(cylinder(200 * mm)));
     d.surface.radius = D::variable(0.2, 0) * metre;
-    const auto at = [](double r) { return fret_pieces(with(cylinder(r * metre)), {}).to_buy.value(); };
+    const auto at = [](double r) { return fret_pieces(board_with(cylinder(r * metre)), {}).to_buy.value(); };
     CHECK(near::relative(fret_pieces(d, {}).to_buy.value().partial[0], (at(0.2 + 1e-5) - at(0.2 - 1e-5)) / 2e-5, 1e-6));
-    CHECK(near::relative(static_cast<double>(fret_pieces(over<float>(with(cylinder(200 * mm))), {}).to_buy.value()),
+    CHECK(near::relative(static_cast<double>(fret_pieces(over<float>(board_with(cylinder(200 * mm))), {}).to_buy.value()),
                          at(0.2), 1e-5));
 }
 
 TEST_CASE("pieces: bad input is named") {
     CHECK_THROWS_AS((void)fret_pieces(board{}, {}), invalid_input);
-    CHECK_THROWS_WITH_AS((void)fret_pieces(with(flat_surface()), {.overhang = -1 * mm}),
+    CHECK_THROWS_WITH_AS((void)fret_pieces(board_with(flat_surface()), {.overhang = -1 * mm}),
                          "piece_rule.overhang is -1 mm; it must be at least 0 mm and at most 50 mm.", invalid_input);
-    CHECK_THROWS_AS((void)fret_pieces(with(flat_surface()), {}, fan{}), invalid_input);
+    CHECK_THROWS_AS((void)fret_pieces(board_with(flat_surface()), {}, fan{}), invalid_input);
     CHECK_THROWS_AS((void)arc_length(20 * mm, 41 * mm), invalid_input);
     CHECK_THROWS_AS((void)prebend_radius(0 * per_metre, 50 * mm, 0 * mm), invalid_input);
     CHECK_THROWS_AS((void)prebend_radius(1.0 / (300 * mm), 50 * mm, -1 * mm), invalid_input);
@@ -99,7 +99,7 @@ TEST_CASE("pieces: bad input is named") {
 
 TEST_CASE("pieces: board, rule, fan and arc are looked at by each function") {
     using doctest::Contains;
-    const auto b = with(flat_surface());
+    const auto b = board_with(flat_surface());
     CHECK_THROWS_WITH((void)fret_pieces(board{}, {}, fan{}), Contains("board.width_at_nut is not given"));
     CHECK_THROWS_WITH((void)fret_pieces(b, {.overhang = -1 * mm}, fan{}), Contains("piece_rule.overhang is -1 mm"));
     CHECK_THROWS_WITH((void)fret_pieces(b, {}, fan{}), Contains("fan.bass_scale is not given"));

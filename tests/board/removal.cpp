@@ -9,7 +9,7 @@ using namespace tautline::units;
 
 namespace {
 
-board with(const surface& s) {
+board board_of(const surface& s) {
     return {.width_at_nut = 43 * mm,
             .width_at_end = 57 * mm,
             .board_length = 470 * mm,
@@ -36,7 +36,7 @@ TEST_CASE("removal: property, never negative, at least the allowance, and touchi
     std::mt19937 random(6);
     std::uniform_real_distribution<double> allowances(0, 0.3), share(0, 1);
     for (int i = 0; i < 200; ++i) {
-        const auto b = with(any_surface(random));
+        const auto b = board_of(any_surface(random));
         const auto wanted = any_surface(random);
         const double allowance = allowances(random);
         const auto r = least_removal(b, wanted, allowance * mm);
@@ -60,7 +60,7 @@ TEST_CASE("removal: property, never negative, at least the allowance, and touchi
 TEST_CASE("removal: zero when the surfaces agree, the allowance everywhere with one") {
     std::mt19937 random(9);
     for (int i = 0; i < 20; ++i) {
-        const auto b = with(any_surface(random));
+        const auto b = board_of(any_surface(random));
         for (const double allowance : {0.0, 0.15}) {
             const auto r = least_removal(b, b.surface, allowance * mm);
             CHECK(near::within(removal_at(r, 200 * mm, 13 * mm), allowance * mm, 1e-12 * mm));
@@ -72,7 +72,7 @@ TEST_CASE("removal: zero when the surfaces agree, the allowance everywhere with 
 
 TEST_CASE(
     "removal: flattening takes most off the centre and nothing off the edges at nut and end; tightening the reverse") {
-    const auto flattened = least_removal(with(cylinder(8 * inch)), cylinder(12 * inch));
+    const auto flattened = least_removal(board_of(cylinder(8 * inch)), cylinder(12 * inch));
     for (const double x : {0.0, 120.0, 235.0, 470.0}) {
         double before = 1e9;
         for (const double y : {0.0, 7.0, 14.0, 21.0}) {
@@ -83,14 +83,14 @@ TEST_CASE(
     }
     CHECK(near::within(removal_at(flattened, 0 * mm, 21.5 * mm), 0 * mm, 1e-12 * mm));
     CHECK(near::within(removal_at(flattened, 470 * mm, -28.5 * mm), 0 * mm, 1e-12 * mm));
-    const auto tightened = least_removal(with(cylinder(12 * inch)), cylinder(8 * inch));
+    const auto tightened = least_removal(board_of(cylinder(12 * inch)), cylinder(8 * inch));
     CHECK(near::within(removal_at(tightened, 235 * mm, 0 * mm), 0 * mm, 1e-12 * mm));
     CHECK(removal_at(tightened, 235 * mm, 25 * mm) > 0.3 * mm);
 }
 
 TEST_CASE(
     "removal: from flat to a cylinder the volume is the segments' (circular segment, handbook formula, from memory)") {
-    auto b = with(flat_surface());
+    auto b = board_of(flat_surface());
     b.width_at_end = b.width_at_nut;
     const double r = 200, w = 43, angle_half = std::asin(w / 2 / r);
     const double segment = r * r * (angle_half - std::sin(2 * angle_half) / 2); // between arc and chord
@@ -99,7 +99,7 @@ TEST_CASE(
 }
 
 TEST_CASE("removal: places where a removal chosen by hand does not reach count for nothing in the volume") {
-    const auto b = with(cylinder(8 * inch));
+    const auto b = board_of(cylinder(8 * inch));
     auto r = least_removal(b, cylinder(12 * inch));
     r.at_nut = -5 * mm;
     r.at_end = -5 * mm;
@@ -122,7 +122,7 @@ TEST_CASE("removal: the saddle comes down so that the action stays, by the geome
 
 TEST_CASE("removal: derivatives by the wanted radius against differences, in doubles' duals; floats agree") {
     using D = dual<double, 1>;
-    const auto b = with(cylinder(8 * inch));
+    const auto b = board_of(cylinder(8 * inch));
     const auto d = least_removal(over<D>(b), cylinder(D::variable(0.3, 0) * metre));
     const auto volume_d = removed_volume(over<D>(b), d).value().partial[0];
     const auto at = [&](double r) { return least_removal(b, cylinder(r * metre)); };
@@ -135,7 +135,7 @@ TEST_CASE("removal: derivatives by the wanted radius against differences, in dou
 }
 
 TEST_CASE("removal: bad input is named") {
-    auto b = with(cylinder(8 * inch));
+    auto b = board_of(cylinder(8 * inch));
     b.thickness = 20 * mm;
     CHECK_THROWS_WITH_AS(
         (void)least_removal(b, cylinder(22 * mm)),
@@ -169,7 +169,7 @@ TEST_CASE("removal: a corner exactly over the middle of the board leaves a line 
 
 TEST_CASE("removal: board and lengths are looked at where they are used") {
     using doctest::Contains;
-    const auto b = with(cylinder(8 * inch));
+    const auto b = board_of(cylinder(8 * inch));
     CHECK_THROWS_WITH((void)least_removal(board{}, flat_surface()), Contains("board.width_at_nut is not given"));
     CHECK_THROWS_WITH((void)removed_volume(board{}, least_removal(b, flat_surface())),
                       Contains("board.width_at_nut is not given"));

@@ -9,7 +9,7 @@ using namespace tautline::units;
 
 namespace {
 
-reradius sound_job() {
+reradius reradius_job() {
     reradius job{
         .board = {.width_at_nut = 32 * mm,
                   .width_at_end = 42 * mm,
@@ -45,7 +45,7 @@ std::string all_problems(const reradius& job) {
 } // namespace
 
 TEST_CASE("re-radius: every row agrees with the removal") {
-    const auto job = sound_job();
+    const auto job = reradius_job();
     const auto plan = plan_reradius(job);
     REQUIRE(plan.rows.size() == 21);
     CHECK(plan.cautions.empty());
@@ -76,14 +76,14 @@ TEST_CASE("re-radius: every row agrees with the removal") {
 }
 
 TEST_CASE("re-radius: slots of both floors; tightening leaves the edges shallow") {
-    auto job = sound_job();
+    auto job = reradius_job();
     job.slot.floor = slot_floor::flat;
     const auto flat = plan_reradius(job);
     // A flat floor under the new arc is shallowest where the slot stops at the binding.
     const auto end = half_width_at(job.board, flat.rows[9].x) - 1.5 * mm;
     CHECK(near::within(flat.rows[9].slot_left, 2.2 * mm - flat.rows[9].off_centre_line - sagitta(12 * inch, 2.0 * end),
                        1e-12 * mm));
-    job = sound_job();
+    job = reradius_job();
     job.board.surface = cylinder(12 * inch);
     job.wanted = cylinder(8 * inch);
     const auto tight = plan_reradius(job);
@@ -95,7 +95,7 @@ TEST_CASE("re-radius: slots of both floors; tightening leaves the edges shallow"
 }
 
 TEST_CASE("re-radius: warnings come in runs with the worst fret, and say what to do") {
-    auto job = sound_job();
+    auto job = reradius_job();
     job.slot.depth = 2.05 * mm;
     auto plan = plan_reradius(job);
     REQUIRE(plan.cautions.size() == 1);
@@ -112,16 +112,16 @@ TEST_CASE("re-radius: warnings come in runs with the worst fret, and say what to
           "From fret " + std::to_string(c.from_fret) +
               " to fret 20 slots are left as shallow as 1.59 mm (at fret 20); the wire needs 1.70 mm: deepen them.");
 
-    job = sound_job();
+    job = reradius_job();
     job.slot.depth = 0.2 * mm;
     CHECK(warns_of(plan_reradius(job), reradius_warning::slot_gone));
-    job = sound_job();
+    job = reradius_job();
     job.least_binding = 1.55 * mm;
     CHECK(warns_of(plan_reradius(job), reradius_warning::binding_limit));
-    job = sound_job();
+    job = reradius_job();
     job.least_edge = 5 * mm;
     CHECK(warns_of(plan_reradius(job), reradius_warning::edge_limit));
-    job = sound_job();
+    job = reradius_job();
     job.least_inlay = 1 * mm;
     CHECK(warns_of(plan_reradius(job), reradius_warning::inlay_limit));
     for (const auto& caution : plan_reradius(job).cautions) {
@@ -130,7 +130,7 @@ TEST_CASE("re-radius: warnings come in runs with the worst fret, and say what to
 }
 
 TEST_CASE("re-radius: a removal chosen by hand may leave places that do not clean up, but not the whole board") {
-    auto job = sound_job();
+    auto job = reradius_job();
     job.chosen_at_nut = 0.25 * mm;
     job.chosen_at_end = 0.25 * mm;
     const auto plan = plan_reradius(job);
@@ -151,7 +151,7 @@ TEST_CASE("re-radius: property, the string's height over fret 12 and over the nu
     std::mt19937 random(31);
     std::uniform_real_distribution<double> radii(6, 20);
     for (int i = 0; i < 30; ++i) {
-        auto job = sound_job();
+        auto job = reradius_job();
         job.board.surface = cylinder(radii(random) * inch);
         job.wanted = cone(radii(random) * inch, radii(random) * inch, 400 * mm);
         for (auto& p : job.paths) { p.x_at_nut = (i % 3) * 2.0 * mm; } // a nut that was moved
@@ -166,60 +166,60 @@ TEST_CASE("re-radius: property, the string's height over fret 12 and over the nu
 }
 
 TEST_CASE("re-radius: no frets, no strings, a hundred strings; other numbers") {
-    auto job = sound_job();
+    auto job = reradius_job();
     job.paths.clear();
     CHECK(plan_reradius(job).saddle_drop.empty());
     job.paths.assign(100, {.y_at_nut = 1 * mm, .y_at_saddle = 2 * mm, .x_at_saddle = 560 * mm});
     CHECK(plan_reradius(job).saddle_drop.size() == 100);
-    job = sound_job();
+    job = reradius_job();
     job.board.scale.frets = 0;
     CHECK(all_problems(job) == "job.action_fret must be one of the board's frets.\n");
     using D = dual<double, 1>;
-    auto d = over<D>(sound_job());
+    auto d = over<D>(reradius_job());
     d.board.surface.radius = D::variable(0.2032, 0) * metre;
     const auto at = [](double r) {
-        auto j = sound_job();
+        auto j = reradius_job();
         j.board.surface = cylinder(r * metre);
         return plan_reradius(j).saddle_drop[1].value();
     };
     CHECK(near::relative(plan_reradius(d).saddle_drop[1].value().partial[0], (at(0.2032 + 1e-5) - at(0.2032 - 1e-5)) / 2e-5,
                          1e-6));
-    CHECK(near::within(static_cast<double>(plan_reradius(over<float>(sound_job())).removal.at_end.value()),
-                       plan_reradius(sound_job()).removal.at_end.value(), 1e-7));
+    CHECK(near::within(static_cast<double>(plan_reradius(over<float>(reradius_job())).removal.at_end.value()),
+                       plan_reradius(reradius_job()).removal.at_end.value(), 1e-7));
 }
 
 TEST_CASE("re-radius: bad input is named") {
-    CHECK(all_problems(sound_job()).empty());
-    auto job = sound_job();
+    CHECK(all_problems(reradius_job()).empty());
+    auto job = reradius_job();
     job.wanted = cylinder(18 * mm);
     job.board.thickness = 20 * mm;
     CHECK(all_problems(job) == "job.wanted.radius must be at least half the width of the board at the end.\n");
-    job = sound_job();
+    job = reradius_job();
     job.board.surface = cylinder(18 * mm);
     job.board.thickness = 20 * mm;
     CHECK(all_problems(job).find("job.board.surface.radius must be at least half the width of the board at the end.") == 0);
-    job = sound_job();
+    job = reradius_job();
     job.board.width_at_end = -1 * mm;
     CHECK(all_problems(job).find("job.board.width_at_end is -1 mm") == 0);
-    job = sound_job();
+    job = reradius_job();
     job.slot.depth = 6.5 * mm;
     CHECK(all_problems(job) == "job.slot.depth must be less than the thickness of the board.\n");
-    job = sound_job();
+    job = reradius_job();
     job.binding_height = 7 * mm;
     CHECK(all_problems(job) == "job.binding_height must be at most the thickness of the board.\n");
-    job = sound_job();
+    job = reradius_job();
     job.binding_thickness = 17 * mm;
     CHECK(all_problems(job) == "job.binding_thickness must be less than half the width of the board.\n");
-    job = sound_job();
+    job = reradius_job();
     job.chosen_at_end = 1 * mm;
     CHECK(all_problems(job) == "job.chosen_at_nut must be given too: both or neither.\n");
-    job = sound_job();
+    job = reradius_job();
     job.action_fret = 21;
     CHECK(all_problems(job) == "job.action_fret must be one of the board's frets.\n");
-    job = sound_job();
+    job = reradius_job();
     job.paths[0].y_at_nut = -17 * mm;
     CHECK(all_problems(job) == "job.paths[0] must run over the board from nut to end.\n");
-    job = sound_job();
+    job = reradius_job();
     job.allowance = NAN * mm;
     CHECK_THROWS_AS((void)plan_reradius(job), invalid_input);
 }

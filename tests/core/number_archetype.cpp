@@ -63,7 +63,7 @@ TEST_SUITE("number archetype") {
         agree([]<class R>(R) { return pi<R>(); });
         agree([]<class R>(R) {
             const auto a = over<R>(3 * mm), b = over<R>(2 * inch);
-            return sqrt(square(min(a, b)) + abs(a) * hypot(a, b) + max(a, b) * select(less(a, b), a, b));
+            return sqrt(square(min(a, b)) + abs(a) * hypot(a, b) + max(a, b) * select(is_less(a, b), a, b));
         });
         CHECK(all_finite(number<A>(3)));
         CHECK_FALSE(all_finite(number<A>(INFINITY)));

@@ -82,12 +82,12 @@ TEST_SUITE("pack") {
         CHECK(select(less, a, b)[0] == 2);
         CHECK(max(a, b)[0] == 5);
         if constexpr (lanes_of<P>::count > 1) {
-            CHECK(any(less));
-            CHECK_FALSE(all(less));
+            CHECK(in_any_lane(less));
+            CHECK_FALSE(in_all_lanes(less));
             CHECK(select(less, a, b)[1] == 1);
             CHECK_THROWS_AS((void)agreed(less), lanes_differ);
-            CHECK(any(!less && P(4) < a));
-            CHECK(all(less || P(4) < a));
+            CHECK(in_any_lane(!less && P(4) < a));
+            CHECK(in_all_lanes(less || P(4) < a));
         }
         CHECK(agreed(b < a + P(2)));
         CHECK_FALSE(agreed(a < P(0)));

@@ -32,13 +32,13 @@ static_assert(!std::is_convertible_v<length<dual<double, 1>>, field<length<>>>);
 
 // No two kinds are one type of quantity: each concept takes its own kind, over any number and as a field, and no other.
 using kinds =
-    std::tuple<unit::length, unit::area, unit::volume, unit::mass, unit::time, unit::frequency, unit::velocity,
+    std::tuple<unit::length, unit::area, unit::volume, unit::mass, unit::duration, unit::frequency, unit::velocity,
                unit::acceleration, unit::force, unit::stress, unit::density, unit::angle, unit::curvature,
                unit::linear_density, unit::stiffness, unit::compliance, unit::moment, unit::rotational_stiffness,
                unit::second_moment, unit::flexural_rigidity, unit::thermal_expansion, unit::temperature_difference>;
 template <class T>
 constexpr int kinds_of() {
-    return a_length<T> + an_area<T> + a_volume<T> + a_mass<T> + a_time<T> + a_frequency<T> + a_velocity<T> +
+    return a_length<T> + an_area<T> + a_volume<T> + a_mass<T> + a_duration<T> + a_frequency<T> + a_velocity<T> +
            an_acceleration<T> + a_force<T> + a_stress<T> + a_density<T> + an_angle<T> + a_curvature<T> +
            a_linear_density<T> + a_stiffness<T> + a_compliance<T> + a_moment<T> + a_rotational_stiffness<T> +
            a_second_moment<T> + a_flexural_rigidity<T> + a_thermal_expansion<T> + a_temperature_difference<T>;
@@ -74,7 +74,7 @@ static_assert(add_up<length<>, length<>> && compare<length<>, length<>> && equat
 static_assert(!add_up<length<>, force<>> && !subtract<length<>, force<>> && !compare<length<>, force<>>);
 static_assert(!equate<length<>, force<>> && !add_up<length<>, double> && !compare<length<>, double>);
 static_assert(!add_up<moment<>, length<>> && !compare<stiffness<>, linear_density<>> &&
-              !compare<frequency<>, tautline::time<>>);
+              !compare<frequency<>, tautline::duration<>>);
 static_assert(!add_up<field<length<>>, field<force<>>> && add_up<field<length<>>, field<length<>>>);
 
 // The number type of things.
@@ -110,7 +110,7 @@ void functions_of_quantities() {
     CHECK(is(abs(q(-2)), 2));
     CHECK(is(abs(q(2)), 2));
     CHECK(is(select(true, q(2), q(3)), 2));
-    CHECK(is(select(less(q(3), q(2)), q(2), q(3)), 3));
+    CHECK(is(select(is_less(q(3), q(2)), q(2), q(3)), 3));
     CHECK(is(sqrt(q(2) * q(8)), 4));
     CHECK(is(square(q(3)), 9));
     CHECK(is(hypot(q(3), q(4)), 5));

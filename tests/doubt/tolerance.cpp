@@ -10,7 +10,7 @@ using namespace tautline::units;
 
 namespace {
 
-strung_instrument demo_model() { return {demo::four_course(), demo::unison_pairs()}; }
+strung_instrument strung_demo() { return {demo::four_course(), demo::unison_pairs()}; }
 
 const std::vector<doubt>& doubts() {
     static const std::vector<doubt> list{
@@ -32,7 +32,7 @@ const std::vector<doubt>& doubts() {
 
 TEST_SUITE("tolerance") {
     TEST_CASE("values are those of a plain solve, in more passes than one") {
-        const auto model = demo_model();
+        const auto model = strung_demo();
         const auto results = propagate(model, doubts());
         const auto plain = solve(model);
         std::size_t row = 0;
@@ -48,7 +48,7 @@ TEST_SUITE("tolerance") {
         CHECK(find_result(results, "no.such") == nullptr);
     }
     TEST_CASE("a doubt contributes what moving the measurement by it does") {
-        const auto model = demo_model();
+        const auto model = strung_demo();
         const auto results = propagate(model, doubts());
         for (std::size_t k = 0; k < doubts().size(); ++k) {
             const auto moved = [&](double by) {
@@ -74,7 +74,7 @@ TEST_SUITE("tolerance") {
         }
     }
     TEST_CASE("first order agrees with a random sample of the same model") {
-        const auto model = demo_model();
+        const auto model = strung_demo();
         const auto results = propagate(model, doubts());
         std::mt19937 random(20);
         std::normal_distribution<double> normal;
@@ -101,7 +101,7 @@ TEST_SUITE("tolerance") {
         CHECK(near::relative(find_result(results, "strings[0].heights[11]")->standard(), spread, 0.07));
     }
     TEST_CASE("correlated doubts add or cancel") {
-        const auto model = demo_model();
+        const auto model = strung_demo();
         const std::vector<doubt> two{{"bass", 0.1e-3, {{"saddle.height_bass"}}},
                                      {"treble", 0.1e-3, {{"saddle.height_treble"}}}};
         const std::vector<correlation> same{{0, 1, 1}};
@@ -111,7 +111,7 @@ TEST_SUITE("tolerance") {
         CHECK(r->standard() < r->standard(same));
     }
     TEST_CASE("a measurement that moves a number twice moves it by both together") {
-        const auto model = demo_model();
+        const auto model = strung_demo();
         const std::vector<doubt> list{{"once", 0.1e-3, {{"saddle.height_bass", 3}}},
                                       {"twice", 0.1e-3, {{"saddle.height_bass", 1}, {"saddle.height_bass", 2}}}};
         const auto results = propagate(model, list);
@@ -120,13 +120,13 @@ TEST_SUITE("tolerance") {
         CHECK(near::relative(r->contributions[1], r->contributions[0], 1e-12));
     }
     TEST_CASE("no doubts at all: values only") {
-        const auto results = propagate(demo_model(), {});
+        const auto results = propagate(strung_demo(), {});
         REQUIRE(!results.empty());
         CHECK(results.front().contributions.empty());
         CHECK(results.front().standard() == 0);
     }
     TEST_CASE("bad doubts") {
-        const auto with = [](doubt d) { return propagate(demo_model(), std::vector<doubt>{std::move(d)}); };
+        const auto with = [](doubt d) { return propagate(strung_demo(), std::vector<doubt>{std::move(d)}); };
         CHECK_THROWS_AS((void)with({"x", 0.1, {{"board.thicknes"}}}), invalid_input);
         CHECK_THROWS_AS((void)with({"x", -0.1, {{"board.thickness"}}}), invalid_input);
         CHECK_THROWS_AS((void)with({"x", std::nan(""), {{"board.thickness"}}}), invalid_input);

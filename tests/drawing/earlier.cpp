@@ -23,7 +23,7 @@ drawing::options only(std::initializer_list<drawing::file_kind> kinds) {
     how.png_dots_per_inch = 20;
     return how;
 }
-std::size_t files_in(const path& folder) {
+std::size_t names_in(const path& folder) {
     return static_cast<std::size_t>(
         std::distance(std::filesystem::directory_iterator(folder), std::filesystem::directory_iterator()));
 }
@@ -40,7 +40,7 @@ TEST_CASE("pages of a larger job go when a smaller one is drawn into its folder"
     CHECK(small.written.size() < large.written.size());
     CHECK(!small.removed.empty());
     CHECK(small.not_ours.empty());
-    CHECK(files_in(folder.path) == small.written.size());
+    CHECK(names_in(folder.path) == small.written.size());
     for (const auto& f : small.written) { CHECK(std::filesystem::exists(f)); }
     for (const auto& f : small.removed) {
         CHECK(std::count(large.written.begin(), large.written.end(), f) == 1);
@@ -49,7 +49,7 @@ TEST_CASE("pages of a larger job go when a smaller one is drawn into its folder"
     // Kinds that are not wanted any more go, too.
     const auto pdf = drawing::write_all(folder.path, drawn::pinned(4, 350, 12), nullptr, only({drawing::file_kind::pdf}));
     CHECK(pdf.written.size() == 3);
-    CHECK(files_in(folder.path) == 3);
+    CHECK(names_in(folder.path) == 3);
 }
 
 TEST_CASE("what somebody else put there stays, whatever its name") {
@@ -86,7 +86,7 @@ TEST_CASE("a file of somebody else's under the name of a drawing is not written 
         CHECK(std::string(e.what()).find("buzz_map.svg was not drawn by this program") != std::string::npos);
     }
     CHECK(files::read_all(mine) == "mine");
-    CHECK(files_in(folder.path) == 1);
+    CHECK(names_in(folder.path) == 1);
 }
 
 TEST_CASE("a drawing that is a link stays one, and what it points to is drawn anew") {
@@ -116,7 +116,7 @@ TEST_CASE("drawn files keep their mode, and what a kill left goes") {
     struct stat now {};
     REQUIRE(::stat(view.c_str(), &now) == 0);
     CHECK((now.st_mode & 0777U) == 0640U);
-    CHECK(files_in(folder.path) == 3);
+    CHECK(names_in(folder.path) == 3);
 }
 
 TEST_CASE("the names of drawings") {

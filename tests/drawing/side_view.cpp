@@ -16,7 +16,7 @@ using drawn::stroke;
 
 namespace {
 
-std::string words_of(const drawing::sheets& s) {
+std::string words_in(const drawing::sheets& s) {
     const files::scratch_folder folder;
     return drawn::output_of("pdftotext -layout '" + folder.write("s.pdf", drawing::pdf_of(s.pages, "")).string() + "' -");
 }
@@ -40,7 +40,7 @@ TEST_CASE("string lines have the heights of the setup times the factor that is p
     const auto made = drawing::side_view({"T", drawing::paper::a4, drawing::measures::metric}, found, &planned);
     REQUIRE(made.pages.size() == 1);
     const auto strokes = drawn::strokes_of(drawing::svg_of(made.pages[0]));
-    const std::string words = words_of(made);
+    const std::string words = words_in(made);
 
     // "heights 15x" of each panel in turn.
     std::vector<double> factors;
@@ -74,7 +74,7 @@ TEST_CASE("string lines have the heights of the setup times the factor that is p
 TEST_CASE("the numbers are those of the setup, in the measures asked") {
     const auto found = drawn::four_course(), planned = drawn::four_course_planned();
     for (const auto m : {drawing::measures::metric, drawing::measures::imperial, drawing::measures::both}) {
-        const std::string words = words_of(drawing::side_view({"T", drawing::paper::letter, m}, found, &planned));
+        const std::string words = words_in(drawing::side_view({"T", drawing::paper::letter, m}, found, &planned));
         const auto row = [&](const std::string& what, const std::string& one, const std::string& other) {
             return std::regex_search(words, std::regex(what + " +" + one + " +" + other));
         };
@@ -99,11 +99,11 @@ TEST_CASE("the numbers are those of the setup, in the measures asked") {
 TEST_CASE("of a bridge on a solid body neither pins nor a soundboard are drawn or told") {
     const auto bass = drawn::solid_body();
     const drawing::heading head{"T", drawing::paper::a4, drawing::measures::metric};
-    const std::string side = words_of(drawing::side_view(head, bass, nullptr));
+    const std::string side = words_in(drawing::side_view(head, bass, nullptr));
     for (const char* said : {"strings' ends", "body's face", "saddle over body"}) {
         CHECK_MESSAGE(side.find(said) != std::string::npos, side);
     }
-    const std::string templates = words_of(drawing::templates(head, bass, nullptr));
+    const std::string templates = words_in(drawing::templates(head, bass, nullptr));
     CHECK(templates.find("Lower line: the body.") != std::string::npos);
     CHECK(templates.find("over body") != std::string::npos);
     for (const char* word : {"soundboard", "pins", "tailpiece"}) {
@@ -118,13 +118,13 @@ TEST_CASE("what was found is drawn alone where nothing is planned") {
     const auto strokes = drawn::strokes_of(drawing::svg_of(made.pages[0]));
     CHECK(string_lines(strokes, 0.25, true).empty());
     CHECK(string_lines(strokes, 0.4, false).size() == 2);
-    CHECK(words_of(made).find("planned") == std::string::npos);
+    CHECK(words_in(made).find("planned") == std::string::npos);
 }
 
 TEST_CASE("action is drawn and told over the fret where it is wished, else over the octave's, found by its pitch") {
     auto found = drawn::four_course(), planned = drawn::four_course_planned();
     found.action_fret = planned.action_fret = 15;
-    const auto told = words_of(drawing::side_view({"T", drawing::paper::a4, drawing::measures::metric}, found, &planned));
+    const auto told = words_in(drawing::side_view({"T", drawing::paper::a4, drawing::measures::metric}, found, &planned));
     CHECK(std::regex_search(told,
                             std::regex("B +action, fret 15, mm +" + fixed_text(found.setup.strings[0].heights[14], mm, 2) +
                                        " +" + fixed_text(planned.setup.strings[0].heights[14], mm, 2))));
@@ -132,7 +132,7 @@ TEST_CASE("action is drawn and told over the fret where it is wished, else over 
     // A board whose octave is its fret 7.
     const auto diatonic = drawn::diatonic();
     const auto words =
-        words_of(drawing::side_view({"T", drawing::paper::a4, drawing::measures::metric}, diatonic, nullptr));
+        words_in(drawing::side_view({"T", drawing::paper::a4, drawing::measures::metric}, diatonic, nullptr));
     CHECK(std::regex_search(
         words, std::regex("B +action, fret 7, mm +" + fixed_text(diatonic.setup.strings[0].heights[6], mm, 2))));
 }

@@ -9,7 +9,7 @@ using namespace tautline::units;
 
 namespace {
 
-strung_instrument strung() { return {demo::four_course(), demo::unison_pairs()}; }
+using demo::strung;
 
 } // namespace
 

@@ -8,7 +8,7 @@ using namespace tautline::units;
 
 namespace {
 
-strung_instrument strung() { return {demo::four_course(), demo::unison_pairs()}; }
+using demo::strung;
 strung_instrument giving() {
     auto on = strung();
     on.instrument.soundboard = soundboard{.sink_stiffness = 300 * N_per_mm,

@@ -10,7 +10,7 @@ using namespace tautline::units;
 
 namespace {
 
-strung_instrument strung() { return {demo::four_course(), demo::unison_pairs()}; }
+using demo::strung;
 
 strung_instrument with_rod() {
     auto on = strung();

@@ -22,7 +22,7 @@ strung_instrument firm() {
         pins{.distance = 22 * mm, .height = 7 * mm, .spread = 50 * mm, .top_thickness = 3 * mm, .saddle_exposed = 4 * mm};
     return on;
 }
-strung_instrument pinned() {
+strung_instrument on_pins() {
     auto on = firm();
     on.instrument.soundboard = soundboard{.sink_stiffness = 300 * N_per_mm,
                                           .turn_stiffness = 2000 * N_m_per_rad,
@@ -46,7 +46,7 @@ bool meets(const setup_plan& p, const wishes& w) {
     return near::within(p.solved.strings.front().heights[n], length<>(*w.action_bass), 1e-6 * mm) &&
            near::within(p.solved.strings.back().heights[n], length<>(*w.action_treble), 1e-6 * mm);
 }
-const shortfall* find(const setup_plan& p, std::string_view wish) {
+const shortfall* shortfall_of(const setup_plan& p, std::string_view wish) {
     for (const auto& f : p.shortfalls) {
         if (f.wish == wish) { return &f; }
     }
@@ -133,16 +133,16 @@ TEST_SUITE("reset wishes") {
         auto w = actions();
         w.reset = reset_wish{};
         w.lowest_saddle = 18.6 * mm; // found 18.5 and 18
-        auto p = make_plan(pinned(), w);
+        auto p = make_plan(on_pins(), w);
         CHECK(p.shortfalls.empty());
         CHECK(meets(p, w));
         CHECK(near::within(lower_slot(p), 18.6 * mm, 1e-6 * mm));
         w.lowest_saddle.reset();
         w.highest_saddle = 18 * mm;
         w.reset->saddle_height = 18.5 * mm;
-        p = make_plan(pinned(), w);
+        p = make_plan(on_pins(), w);
         CHECK(meets(p, w));
-        const auto* missed = find(p, "reset.saddle_height");
+        const auto* missed = shortfall_of(p, "reset.saddle_height");
         REQUIRE(missed != nullptr);
         CHECK(missed->why == "with it one of the outer slots would pass lowest_saddle or highest_saddle");
         CHECK(near::within(higher_slot(p), 18 * mm, 1e-6 * mm));
@@ -150,12 +150,12 @@ TEST_SUITE("reset wishes") {
     TEST_CASE("beyond the range of the turn the saddle takes the rest, and the turn it would take is told") {
         auto w = actions();
         w.reset = reset_wish{.most_turn = 0.1 * deg};
-        const auto free = make_plan(pinned(), [&] {
+        const auto free = make_plan(on_pins(), [&] {
             auto wide = w;
             wide.reset = reset_wish{};
             return wide;
         }());
-        auto p = make_plan(pinned(), w);
+        auto p = make_plan(on_pins(), w);
         CHECK(near::within(p.reset->turn / deg, 0.1, 1e-9));
         CHECK(meets(p, w));
         CHECK(p.saddle_change.front() < -0.1 * mm);
@@ -164,23 +164,23 @@ TEST_SUITE("reset wishes") {
         CHECK(near::within(p.shortfalls[0].wanted.as<angle<>>() / deg, free.reset->turn / deg, 1e-5));
         // And where the saddle may not either, the action stays short of its wish, for both reasons.
         w.lowest_saddle = 17.8 * mm;
-        p = make_plan(pinned(), w);
-        const auto* action = find(p, "action_bass");
+        p = make_plan(on_pins(), w);
+        const auto* action = shortfall_of(p, "action_bass");
         REQUIRE(action != nullptr);
         CHECK(action->why == "the saddle would have to come below lowest_saddle, the neck at most_turn");
         CHECK(p.saddle_at_limit);
         CHECK_FALSE(p.reset_instead.has_value());
         w = actions(5.0, 4.6);
         w.reset = reset_wish{.saddle_height = 18.25 * mm, .least_turn = -0.1 * deg};
-        p = make_plan(pinned(), w);
+        p = make_plan(on_pins(), w);
         CHECK(meets(p, w));
-        CHECK(find(p, "reset.least_turn") != nullptr);
-        CHECK(find(p, "reset.saddle_height") != nullptr);
+        CHECK(shortfall_of(p, "reset.least_turn") != nullptr);
+        CHECK(shortfall_of(p, "reset.saddle_height") != nullptr);
     }
     TEST_CASE(
         "where the saddle's limit binds, the reset that would do is told, of the right sign, the saddle at its limit") {
         for (const bool lower : {true, false}) {
-            for (const auto& on : {floating(), pinned()}) {
+            for (const auto& on : {floating(), on_pins()}) {
                 auto w = lower ? actions() : actions(4.5, 4.1);
                 (lower ? w.lowest_saddle : w.highest_saddle) = lower ? 17.8 * mm : 19.0 * mm;
                 const auto p = make_plan(on, w);
@@ -204,7 +204,7 @@ TEST_SUITE("reset wishes") {
         }
     }
     TEST_CASE("a zero fret and a saddle at its limit: crown and reset are both told") {
-        auto on = pinned();
+        auto on = on_pins();
         on.instrument.board.scale.zero_fret = true;
         auto w = actions();
         w.first_fret_bass = 0.6 * mm;
@@ -216,15 +216,15 @@ TEST_SUITE("reset wishes") {
     }
     TEST_CASE("no limit, no reset; limits nearer together than bass and treble are apart leave none") {
         auto w = actions();
-        CHECK_FALSE(make_plan(pinned(), w).reset_instead.has_value());
+        CHECK_FALSE(make_plan(on_pins(), w).reset_instead.has_value());
         w.lowest_saddle = 10 * mm;
-        const auto p = make_plan(pinned(), w);
+        const auto p = make_plan(on_pins(), w);
         CHECK_FALSE(p.saddle_at_limit);
         CHECK_FALSE(p.reset_instead.has_value());
         w = actions(4.5, 1.0);
         w.lowest_saddle = 18.0 * mm;
         w.highest_saddle = 18.3 * mm;
-        const auto narrow = make_plan(pinned(), w);
+        const auto narrow = make_plan(on_pins(), w);
         CHECK(narrow.saddle_at_limit);
         CHECK_FALSE(narrow.reset_instead.has_value());
     }
@@ -275,13 +275,13 @@ TEST_SUITE("reset wishes") {
     TEST_CASE("what is left off the face brings the neck nearer; in tune the saddle follows") {
         wishes w;
         w.reset = reset_wish{.leave = 0.5 * mm};
-        const auto p = make_plan(pinned(), w);
+        const auto p = make_plan(on_pins(), w);
         CHECK(near::within(p.set.instrument.saddle.setback_bass - 3 * mm, -0.5 * mm, 0.05 * mm));
         CHECK(near::within((*p.reset->octave_after - *p.reset->octave_before) / cents, 1.5, 0.2));
         w.in_tune = true;
-        const auto tuned = make_plan(pinned(), w);
+        const auto tuned = make_plan(on_pins(), w);
         w.reset->leave = 0 * mm;
-        const auto before = make_plan(pinned(), w);
+        const auto before = make_plan(on_pins(), w);
         CHECK(near::within(tuned.setback_change_bass - before.setback_change_bass, 0.5 * mm, 0.05 * mm));
     }
     TEST_CASE("the hanger's limits hold on the body, wherever the neck is turned") {
@@ -290,7 +290,7 @@ TEST_SUITE("reset wishes") {
         w.down_force = 4000 * N;
         const auto on = floating();
         const auto p = make_plan(on, w);
-        const auto* missed = find(p, "down_force");
+        const auto* missed = shortfall_of(p, "down_force");
         REQUIRE(missed != nullptr);
         CHECK(missed->why == "the tailpiece would have to hang beyond hinge_lowest");
         // Found at -10 mm, it may go down to -40 mm.
@@ -304,11 +304,11 @@ TEST_SUITE("reset wishes") {
         auto wish = seeded.action_bass->value();
         wish.partial[0] = 1;
         seeded.action_bass = length<D>::from_value(wish);
-        const auto d = make_plan(over<D>(pinned()), seeded);
+        const auto d = make_plan(over<D>(on_pins()), seeded);
         const auto cut = [&](double by) {
             auto other = w;
             other.action_bass = *w.action_bass + by * metre;
-            return make_plan(pinned(), other).reset->heel_cut->value();
+            return make_plan(on_pins(), other).reset->heel_cut->value();
         };
         CHECK(near::relative(d.reset->heel_cut->value().partial[0], (cut(1e-6) - cut(-1e-6)) / 2e-6, 1e-3));
     }

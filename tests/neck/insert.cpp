@@ -7,8 +7,8 @@ using namespace tautline;
 using namespace tautline::units;
 
 namespace {
-const auto board = 15 * GPa, back = 10 * GPa;
-section_sums change(const insert& i) { return kernel::insert_sums<double>(i, board, back, -6 * mm); }
+const auto board_modulus = 15 * GPa, back = 10 * GPa;
+section_sums change(const insert& i) { return kernel::insert_sums<double>(i, board_modulus, back, -6 * mm); }
 insert bar() {
     return {.x_from = 0 * mm, .x_to = 300 * mm, .top = -8 * mm, .width = 4 * mm, .height = 6 * mm, .modulus = 200 * GPa};
 }
@@ -195,7 +195,7 @@ TEST_CASE("a dual on an insert's place has finite derivatives at every depth") {
                                  .modulus = 120 * GPa})
                 .es.value();
         };
-        const auto exact = kernel::insert_sums<D>(i, over<D>(board), over<D>(back), over<D>(-6 * mm)).es.value();
+        const auto exact = kernel::insert_sums<D>(i, over<D>(board_modulus), over<D>(back), over<D>(-6 * mm)).es.value();
         CHECK(std::isfinite(exact.partial[0]));
         if (top != -6.0) {
             CHECK(near::relative(exact.partial[0], (at(top * 1e-3 + 1e-7) - at(top * 1e-3 - 1e-7)) / 2e-7, 1e-4));

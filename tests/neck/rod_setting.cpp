@@ -7,7 +7,7 @@ using namespace tautline;
 using namespace tautline::units;
 
 namespace {
-const rod_screw screw{.diameter = 4.8 * mm, .modulus = 207 * GPa, .lead = 0.8 * mm, .anchor_give = 5 * mm};
+const rod_screw turned{.diameter = 4.8 * mm, .modulus = 207 * GPa, .lead = 0.8 * mm, .anchor_give = 5 * mm};
 }
 
 TEST_CASE("turns stretch the rod and shorten the neck between its anchors") {
@@ -26,12 +26,12 @@ TEST_CASE("turns stretch the rod and shorten the neck between its anchors") {
     const double steel = (l + 0.005) / (207e9 * area);
     const double wood = l / s.axial_rigidity.value() + c * c * l / s.bending_rigidity.value();
     const auto beam = make_beam(n);
-    CHECK(near::relative(rod_turns(beam, screw, 1000 * N), 1000 * (steel + wood) / 0.8e-3, 1e-12));
-    CHECK(near::relative(rod_pull_from_turns(beam, screw, rod_turns(beam, screw, 700 * N)), 700 * N, 1e-12));
+    CHECK(near::relative(rod_turns(beam, turned, 1000 * N), 1000 * (steel + wood) / 0.8e-3, 1e-12));
+    CHECK(near::relative(rod_pull_from_turns(beam, turned, rod_turns(beam, turned, 700 * N)), 700 * N, 1e-12));
     // A pair: two rods of steel, the neck bent by their separation and not shortened.
     n.rod->separation = 7 * mm;
     const double pair = 2 * steel + 0.007 * 0.007 * l / s.bending_rigidity.value();
-    CHECK(near::relative(rod_turns(make_beam(n), screw, -500 * N), -500 * pair / 0.8e-3, 1e-12));
+    CHECK(near::relative(rod_turns(make_beam(n), turned, -500 * N), -500 * pair / 0.8e-3, 1e-12));
 }
 
 TEST_CASE("the neck's own give counts: it is a good part of a turn") {
@@ -39,13 +39,13 @@ TEST_CASE("the neck's own give counts: it is a good part of a turn") {
     auto stiff = demo::neck_with_rod();
     stiff.board_modulus = 1000 * GPa;
     stiff.back_modulus = 1000 * GPa;
-    const double all = rod_turns(beam, screw, 1000 * N), steel = rod_turns(make_beam(stiff), screw, 1000 * N);
+    const double all = rod_turns(beam, turned, 1000 * N), steel = rod_turns(make_beam(stiff), turned, 1000 * N);
     CHECK(all / steel > 1.1);
     CHECK(all / steel < 1.7);
-    auto fine = screw;
+    auto fine = turned;
     fine.lead = 0.5 * mm;
     CHECK(rod_turns(beam, fine, 1000 * N) > all);
-    auto thick = screw;
+    auto thick = turned;
     thick.diameter = 6 * mm;
     CHECK(rod_turns(beam, thick, 1000 * N) < all);
 }
@@ -68,7 +68,7 @@ TEST_CASE("bad input is named") {
     CHECK_THROWS_AS((void)rod_pull_from_torque(1 * N_m, 0.0, 5 * mm), invalid_input);
     CHECK_THROWS_AS((void)rod_pull_from_torque(1 * N_m, 0.2, 0 * mm), invalid_input);
     CHECK_THROWS_AS((void)rod_stress(1 * N, 0 * mm), invalid_input);
-    CHECK_THROWS_AS((void)rod_turns(make_beam(demo::plain_neck()), screw, 1 * N), invalid_input); // no rod
+    CHECK_THROWS_AS((void)rod_turns(make_beam(demo::plain_neck()), turned, 1 * N), invalid_input); // no rod
     CHECK_THROWS_AS((void)rod_turns(make_beam(demo::neck_with_rod()), rod_screw{}, 1 * N), invalid_input);
-    CHECK_THROWS_AS((void)rod_pull_from_turns(make_beam(demo::neck_with_rod()), screw, std::nan("")), invalid_input);
+    CHECK_THROWS_AS((void)rod_pull_from_turns(make_beam(demo::neck_with_rod()), turned, std::nan("")), invalid_input);
 }

@@ -37,4 +37,6 @@ std::map<std::string, double> leaves_of(const basic_setup<R>& s) {
     return v;
 }
 
+inline strung_instrument strung() { return {four_course(), unison_pairs()}; }
+
 } // namespace demo

@@ -30,7 +30,7 @@ strung_instrument but(Change&& change) {
     change(s.instrument, s.strung);
     return s;
 }
-strung_instrument pinned() {
+strung_instrument on_pins() {
     return but([](instrument& i, stringing&) {
         i.tailpiece.reset();
         i.pins = pins{
@@ -63,10 +63,10 @@ TEST_CASE("setup's door: what fits together in an instrument") {
                       "posts must be one for each of the 8 strings, but there are 7.");
     CHECK_THROWS_WITH(solved_after([](I& i, S&) { i.tailpiece.reset(); }),
                       "tailpiece must be given, or pins, or body_bridge: the strings end on one of them.");
-    CHECK_THROWS_WITH(solved_after([](I& i, S&) { i.pins = pinned().instrument.pins; }),
+    CHECK_THROWS_WITH(solved_after([](I& i, S&) { i.pins = on_pins().instrument.pins; }),
                       "tailpiece must not be given together with pins.");
     CHECK_THROWS_WITH(solved_after([](I& i, S&) {
-                          i = pinned().instrument;
+                          i = on_pins().instrument;
                           i.soundboard = soundboard{.sink_stiffness = 1e5 * N_per_m};
                       }),
                       "soundboard.turn_stiffness must be given: the strings turn a bridge that holds them.");
@@ -153,7 +153,7 @@ TEST_CASE("setup's door: wishes that an instrument cannot have") {
     CHECK_THROWS_WITH((void)make_plan(on(), wishes{.action_bass = 2 * mm, .action_fret = 20}),
                       "wanted.action_fret must be one of the board's 19 frets.");
     CHECK_NOTHROW((void)make_plan(on(), wishes{.action_bass = 2 * mm, .action_fret = 19}));
-    CHECK_THROWS_WITH((void)make_plan(pinned(), wishes{.down_force = 100 * N}),
+    CHECK_THROWS_WITH((void)make_plan(on_pins(), wishes{.down_force = 100 * N}),
                       "wanted.down_force must be left out where no tailpiece hangs.");
     CHECK_THROWS_WITH(
         (void)make_plan(on(), wishes{.saddle_break = 20 * deg}),
@@ -261,5 +261,5 @@ TEST_CASE("setup's door: sweeps, doubts and budgets") {
     CHECK_THROWS_WITH((void)budget<unit::length>(one, parts), "inputs must be as many as contributions.");
     CHECK_THROWS_WITH((void)explain(on(), "strings[8].tension"),
                       "strings[8].tension must be the path of a number of the result.");
-    CHECK_THROWS_WITH((void)finding_value(80 * N).as<length<>>(), "kind of the number must be the one asked for.");
+    CHECK_THROWS_WITH((void)any_quantity(80 * N).as<length<>>(), "kind of the number must be the one asked for.");
 }

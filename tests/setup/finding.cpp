@@ -7,7 +7,7 @@ using namespace tautline;
 using namespace tautline::units;
 
 TEST_CASE("a finding's number knows its kind, is given back in it only, or is none") {
-    const finding_value none, plain = 0.5, height = 1.5 * mm, pull = 60 * N;
+    const any_quantity none, plain = 0.5, height = 1.5 * mm, pull = 60 * N;
     CHECK_FALSE(none.has_value());
     CHECK(none.kind().empty());
     CHECK(plain.kind() == "number");

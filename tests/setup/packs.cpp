@@ -39,7 +39,7 @@ void put(basic_strung_instrument<P>& into, std::size_t lane, const strung_instru
     });
 }
 
-strung_instrument pinned() {
+strung_instrument pinned_on_top() {
     strung_instrument model{demo::four_course(), demo::unison_pairs()};
     auto& i = model.instrument;
     i.tailpiece.reset();
@@ -54,7 +54,7 @@ strung_instrument pinned() {
     i.neck.joint_stiffness = 3000 * N_m_per_rad;
     return model;
 }
-strung_instrument floating() {
+strung_instrument on_feet() {
     strung_instrument model{demo::four_course(), demo::unison_pairs()};
     model.instrument.feet = bridge_feet{
         .ahead = 5 * mm, .behind = 12 * mm, .top_slope = 0 * deg, .bass_foot = -30 * mm, .treble_foot = 30 * mm};
@@ -68,7 +68,7 @@ strung_instrument floating() {
 TEST_SUITE("packs") {
     TEST_CASE("lanes whose strings lie taut over other frets are still each their own solve") {
         // Relief in one lane, a back bow in the next: pressed strings touch other crests on their way to the nut.
-        const auto base = floating();
+        const auto base = on_feet();
         auto models = over<P>(base);
         std::vector<strung_instrument> each(lanes, base);
         for (std::size_t k = 0; k < lanes; ++k) {
@@ -96,7 +96,7 @@ TEST_SUITE("packs") {
         basic_setup<P> together;
         setup alone;
         for (int trial = 0; trial < 20; ++trial) {
-            const auto base = trial % 2 == 0 ? floating() : pinned();
+            const auto base = trial % 2 == 0 ? on_feet() : pinned_on_top();
             auto models = over<P>(base);
             std::vector<strung_instrument> each(lanes, base);
             for (std::size_t k = 0; k < lanes; ++k) {
@@ -126,7 +126,7 @@ TEST_SUITE("packs") {
         }
     }
     TEST_CASE("a sweep in packs is the scalar sweep, bad rows and lanes that go other ways included") {
-        const auto model = floating();
+        const auto model = on_feet();
         const std::vector<std::string> outputs{"strings[0].heights[11]", "down_force", "strings[6].share_of_strength",
                                                "standing.even.front_margin", "relief.gap"};
         // Below 0.1 mm no strength is known: neighbours then differ in what they have. A negative height is no height.
@@ -156,7 +156,7 @@ TEST_SUITE("packs") {
         CHECK(packs.problems[1].problems[0].field == "saddle.height_bass");
     }
     TEST_CASE("a neck that would buckle in every lane is refused as one that stands alone is") {
-        auto model = floating();
+        auto model = on_feet();
         model.instrument.neck.board_modulus = 0.2 * GPa;
         model.instrument.neck.back_modulus = 0.1 * GPa;
         const auto models = over<P>(model);
@@ -165,7 +165,7 @@ TEST_SUITE("packs") {
     }
     TEST_CASE("derivatives in packs") {
         using D = dual<P, 1>;
-        const auto model = floating();
+        const auto model = on_feet();
         auto seeded = over<D>(model);
         // Lane k moves the k-th of these.
         const std::vector<std::string> paths{"saddle.height_bass", "neck.back_modulus", "board.scale.scale_length",

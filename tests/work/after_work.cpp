@@ -8,7 +8,7 @@ using namespace tautline::units;
 
 namespace {
 
-strung_instrument strung() { return {demo::four_course(), demo::unison_pairs()}; }
+using demo::strung;
 
 /// A neck so stiff that only geometry is left.
 strung_instrument stiff() {

@@ -8,7 +8,7 @@ using namespace tautline::units;
 
 namespace {
 
-strung_instrument strung() { return {demo::four_course(), demo::unison_pairs()}; }
+using demo::strung;
 
 board_details details() {
     board_details d;

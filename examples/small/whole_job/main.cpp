@@ -37,10 +37,7 @@ int main() {
     for (const asked_result& asked : asked_results(*j.wanted, a.setups.last())) {
         const auto found = find_number(numbers, "found." + asked.path),
                    planned = find_number(numbers, "planned." + asked.path);
-        const bool length = found->kind == std::string_view("length");
-        const double size = length ? 1000 : 1; // millimetres, or newtons as they are
-        std::printf("%s %.*f %s %.*f %s\n", asked.name.c_str(), length ? 2 : 1, size * found->value, length ? "mm" : "N",
-                    length ? 2 : 1, size * planned->value, length ? "mm" : "N");
+        std::printf("%s %s %s\n", asked.name.c_str(), bench_text(found->value).c_str(), bench_text(planned->value).c_str());
     }
     for (const bench_step& step : a.steps) { std::printf("%s\n", step.title.c_str()); }
     for (const shortfall& f : a.setups.plan.shortfalls) { std::printf("not met: %s: %s\n", f.wish.c_str(), f.why.c_str()); }

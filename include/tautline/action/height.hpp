@@ -35,7 +35,7 @@ struct basic_string_line {
     }
     template <class Report>
     void rules(Report&& report) const {
-        if (!all(nut_x.value() < saddle_x.value())) { report("saddle_x", "must be beyond the nut"); }
+        if (!in_all_lanes(nut_x.value() < saddle_x.value())) { report("saddle_x", "must be beyond the nut"); }
     }
 };
 using string_line = basic_string_line<double>;
@@ -77,7 +77,7 @@ void require_crests(const basic_string_line<R>& s, std::type_identity_t<std::spa
             require(messages::path_of("crest_x", i), crest_x[i], any_finite<unit::length>());
             require(messages::path_of("crest_z", i), crest_z[i], any_finite<unit::length>());
         }
-        if (!all(before.value() < crest_x[i].value()) || !all(crest_x[i].value() < s.saddle_x.value())) {
+        if (!in_all_lanes(before.value() < crest_x[i].value()) || !in_all_lanes(crest_x[i].value() < s.saddle_x.value())) {
             require_that(false, messages::path_of("crest_x", i),
                          "must lie beyond the fret before it and before the saddle");
         }

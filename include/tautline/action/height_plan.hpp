@@ -39,7 +39,7 @@ namespace kernel {
 template <class R>
 void require_action(const basic_height_wish<R>& wish, const length<R>& gauge) {
     require("gauge", gauge, more_than_up_to(0 * units::mm, 10 * units::mm));
-    require_that(all(number<R>(0.5L) * gauge.value() <= wish.wanted.value()), "action.wanted",
+    require_that(in_all_lanes(number<R>(0.5L) * gauge.value() <= wish.wanted.value()), "action.wanted",
                  "must be at least half the string's gauge: the string would rattle on the fret at the softest touch");
 }
 
@@ -56,8 +56,8 @@ template <class R>
     require_valid(first, "first");
     require_valid(action, "action");
     kernel::require_action<R>(action, gauge);
-    require_that(all(now.nut_x.value() < first.x.value()) && all(first.x.value() < action.x.value()) &&
-                     all(action.x.value() < now.saddle_x.value()),
+    require_that(in_all_lanes(now.nut_x.value() < first.x.value()) && in_all_lanes(first.x.value() < action.x.value()) &&
+                     in_all_lanes(action.x.value() < now.saddle_x.value()),
                  "first.x and action.x", "must lie between nut and saddle, in this order");
     const length<R> z1 = first.crest + first.wanted, z2 = action.crest + action.wanted;
     basic_height_plan<R> plan{.line = now};
@@ -75,8 +75,9 @@ template <class R>
     require_valid(now, "string_line");
     require_valid(action, "action");
     kernel::require_action<R>(action, gauge);
-    require_that(all(now.nut_x.value() < action.x.value()) && all(action.x.value() < now.saddle_x.value()), "action.x",
-                 "must lie between nut and saddle");
+    require_that(in_all_lanes(now.nut_x.value() < action.x.value()) &&
+                     in_all_lanes(action.x.value() < now.saddle_x.value()),
+                 "action.x", "must lie between nut and saddle");
     basic_height_plan<R> plan{.line = now};
     plan.line.saddle_z = kernel::line_height<R>(now.nut_x, now.nut_z, action.x, action.crest + action.wanted, now.saddle_x);
     plan.saddle_change = plan.line.saddle_z - now.saddle_z;

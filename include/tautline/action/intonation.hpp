@@ -36,7 +36,7 @@ struct basic_finger_press {
     }
     template <class Report>
     void rules(Report&& report) const {
-        if (!all(number<R>(0) < behind.value()) && !all(depth.value() <= number<R>(0))) {
+        if (!in_all_lanes(number<R>(0) < behind.value()) && !in_all_lanes(depth.value() <= number<R>(0))) {
             report("behind", "must be more than 0 mm where the finger presses deeper than the crest");
         }
     }
@@ -145,13 +145,13 @@ template <class S, class R>
     length<S> total{};
     const S one = number<S>(1);
     for (std::size_t edge = 0; edge <= count; ++edge) {
-        const auto under_way = less<unit::length, S>(s.nut_x, x);
-        if (!any(under_way)) { break; } // every lane has reached the nut: nothing more to add
+        const auto under_way = is_less<unit::length, S>(s.nut_x, x);
+        if (!in_any_lane(under_way)) { break; } // every lane has reached the nut: nothing more to add
         length<S> next_x = s.nut_x, next_z = s.nut_z;
         S highest = select(under_way, S((s.nut_z - z).value()), one) / select(under_way, S((x - s.nut_x).value()), one);
         for (std::size_t i = 0; i < count; ++i) {
             const length<S> cx = over<S>(crest_x[i]), cz = over<S>(crest_z[i]);
-            const auto ahead = less(cx, x);
+            const auto ahead = is_less(cx, x);
             const S sight = (cz - z).value() / select(ahead, S((x - cx).value()), one);
             const auto taken = highest < select(ahead, sight, highest);
             highest = select(taken, sight, highest);
@@ -204,8 +204,8 @@ private:
             const auto plain = [](const length<R>& q) { return value_of(q.value()); };
             const auto x = plain(before.x), z = plain(before.z);
             const auto passed = (plain(top.z) - z) * (plain(c.x) - x) <= (plain(c.z) - z) * (plain(top.x) - x);
-            if (!any(passed)) { break; }
-            if (!all(passed)) {
+            if (!in_any_lane(passed)) { break; }
+            if (!in_all_lanes(passed)) {
                 shared_ = false;
                 break;
             }

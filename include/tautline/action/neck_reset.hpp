@@ -51,10 +51,11 @@ struct basic_reset_case {
     }
     template <class Report>
     void rules(Report&& report) const {
-        if (!all(string.nut_x.value() < fret_x.value()) || !all(fret_x.value() < string.saddle_x.value())) {
+        if (!in_all_lanes(string.nut_x.value() < fret_x.value()) ||
+            !in_all_lanes(fret_x.value() < string.saddle_x.value())) {
             report("fret_x", "must lie between nut and saddle");
         }
-        if (!all(joint.x.value() < string.saddle_x.value())) { report("joint.x", "must lie before the saddle"); }
+        if (!in_all_lanes(joint.x.value() < string.saddle_x.value())) { report("joint.x", "must lie before the saddle"); }
     }
 };
 using reset_case = basic_reset_case<double>;
@@ -119,7 +120,7 @@ template <class R>
     t.turn = find_root(too_high, least, most);
     t.turn = select(at_least < zero, least, t.turn);
     t.turn = select(zero < at_most, most, t.turn);
-    t.reachable = all(zero <= at_least) && all(at_most <= zero);
+    t.reachable = in_all_lanes(zero <= at_least) && in_all_lanes(at_most <= zero);
     t.action = turned_string<R>(c, t.turn).action();
     return t;
 }
@@ -177,7 +178,7 @@ template <class R>
     require("wanted", wanted, more_than_up_to(0 * units::mm, 30 * units::mm));
     kernel::require_turn<R>(least);
     kernel::require_turn<R>(most);
-    require_that(all(least.value() < most.value()), "most", "must be more than least");
+    require_that(in_all_lanes(least.value() < most.value()), "most", "must be more than least");
     return kernel::turn_for_action<R>(c, wanted, least, most);
 }
 /// The same to first order, `(h - h_wanted) x_s / (x_a (x_s - x_e))`: within 2 % below 15 thousandths, for a joint that
@@ -214,7 +215,7 @@ template <class R>
 [[nodiscard]] length<R> tongue_wedge(const basic_neck_joint<R>& joint, param<angle<R>> turn, param<length<R>> x) {
     require_valid(joint, "joint");
     kernel::require_turn<R>(turn);
-    require_that(all(joint.x.value() <= x.value()), "x", "must lie beyond the joint");
+    require_that(in_all_lanes(joint.x.value() <= x.value()), "x", "must lie beyond the joint");
     return (x - joint.x) * sin(turn);
 }
 /// How far a fret is off by lengths alone (no stretch, no stiffness) after a turn, the saddle where the case has it: from

@@ -94,7 +94,7 @@ template <class R>
         least = i == 0 ? y : min(least, y);
         most = i == 0 ? y : max(most, y);
     }
-    const bool spread = all(number<R>(1e-3L) < most - least);
+    const bool spread = in_all_lanes(number<R>(1e-3L) < most - least);
     normal_equations<R, 3> plane;
     for (const auto& s : strings) {
         for (const length<R>& ahead : {length<R>(-half), length<R>(half)}) {

@@ -69,7 +69,7 @@ plucked_clearance(const basic_string_line<R>& s, std::span<const length<R>> cres
     for (std::size_t i = pressed; i < crest_x.size(); ++i) {
         const R dip = reach(s.saddle_x - crest_x[i]);
         const length<R> gap = run.over(crest_x[i], crest_z[i]) - dip * abs(displacement);
-        const auto smaller = less(gap, least.gap);
+        const auto smaller = is_less(gap, least.gap);
         least.gap = select(smaller, gap, least.gap);
         least.fret = select(smaller, number<R>(static_cast<double>(i + 1)), least.fret);
     }
@@ -146,7 +146,7 @@ constexpr void hardest_clean_plucks(const basic_string_line<R>& s, std::span<con
     require("speaking", speaking, more_than(0 * units::mm));
     require("from_saddle", from_saddle, more_than(0 * units::mm));
     require("tension", tension, more_than(0 * units::N));
-    require_that(all(over<R>(from_saddle).value() < over<R>(speaking).value()), "from_saddle",
+    require_that(in_all_lanes(over<R>(from_saddle).value() < over<R>(speaking).value()), "from_saddle",
                  "must be less than the speaking length");
     return kernel::pluck_give<R>(over<R>(from_saddle), over<R>(speaking), over<R>(tension)) * over<R>(pull);
 }
@@ -160,7 +160,7 @@ void require_pluck(const basic_string_line<R>& s, std::type_identity_t<std::span
     require_that(pressed <= crest_x.size(), "pressed", "must be the number of a fret, or 0 for the open string");
     const length<R> x0 = pressed == 0 ? length<R>(s.nut_x) : crest_x[pressed - 1];
     require("from_saddle", from_saddle, more_than(0 * units::mm));
-    require_that(all(from_saddle.value() < (s.saddle_x - x0).value()), "from_saddle",
+    require_that(in_all_lanes(from_saddle.value() < (s.saddle_x - x0).value()), "from_saddle",
                  "must be less than the speaking length: nobody plucks behind the pressed fret");
 }
 

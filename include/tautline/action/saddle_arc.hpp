@@ -24,7 +24,7 @@ struct basic_saddle_arc {
 
     /// The radius; nothing for a flat or hollow saddle.
     [[nodiscard]] std::optional<length<R>> radius() const {
-        if (!all(number<R>(0) < bend.value())) { return std::nullopt; }
+        if (!in_all_lanes(number<R>(0) < bend.value())) { return std::nullopt; }
         return length<R>::from_value(number<R>(1) / bend.value());
     }
 };
@@ -89,7 +89,7 @@ template <class R>
     for (std::size_t i = 0; i < y.size(); ++i) {
         require(messages::path_of("y", i), y[i], between(-500 * units::mm, 500 * units::mm));
         require(messages::path_of("z", i), z[i], between(-500 * units::mm, 500 * units::mm));
-        require_that(i == 0 || all(y[i - 1].value() < y[i].value()), messages::path_of("y", i),
+        require_that(i == 0 || in_all_lanes(y[i - 1].value() < y[i].value()), messages::path_of("y", i),
                      "must be on the treble side of the string before it");
     }
     return kernel::saddle_arc<R>(y, z);

@@ -134,7 +134,7 @@ template <class R>
 [[nodiscard]] R stiffness_factor(const R& e, const held_ends<R>& ends) {
     const R factor = stiffness_series(e, ends);
     const auto stiff = series_limit<R>() < e;
-    if (!any(stiff)) { return factor; }
+    if (!in_any_lane(stiff)) { return factor; }
     return select(stiff, partial_ratio<R>(1, e, ends.first, ends.second), factor);
 }
 
@@ -175,10 +175,10 @@ template <class R>
         // What is left is of the order of the step's square, and so are its derivatives: the start was near with them.
         const auto by = value_of(step), from = value_of(root);
         using V = std::remove_cvref_t<decltype(by)>;
-        if (all(by * by <= V(std::numeric_limits<scalar_of_t<R>>::epsilon()) * from * from)) { break; }
+        if (in_all_lanes(by * by <= V(std::numeric_limits<scalar_of_t<R>>::epsilon()) * from * from)) { break; }
     }
     const auto stiff = series_limit<R>() * root < a;
-    if (any(stiff)) { root = select(stiff, root_by_phase<R>(limp, a, root, ends), root); }
+    if (in_any_lane(stiff)) { root = select(stiff, root_by_phase<R>(limp, a, root, ends), root); }
     return force<R>::from_value(root * root);
 }
 
@@ -217,7 +217,7 @@ template <class R>
 void require_sounds(const basic_sounding_string<R>& s, param<length<R>> speaking) {
     require_valid(s, "string");
     require("speaking length", speaking, more_than(0 * units::mm));
-    require_that(all(kernel::can_sound<R>(s, speaking)), "string.bending_stiffness", kernel::is_a_bar);
+    require_that(in_all_lanes(kernel::can_sound<R>(s, speaking)), "string.bending_stiffness", kernel::is_a_bar);
 }
 
 /// Tension at which the open string, stiffness included, sounds its pitch over a speaking length. A string too stiff to

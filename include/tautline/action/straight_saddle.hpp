@@ -55,7 +55,7 @@ template <class R>
         least = min(least, y[i].value());
         most = max(most, y[i].value());
     }
-    require_that(all(least < most), "y", "must hold two strings that stand apart");
+    require_that(in_all_lanes(least < most), "y", "must hold two strings that stand apart");
     const R half = number<R>(0.5L) * (most - least), middle = number<R>(0.5L) * (most + least);
     normal_equations<R, 2> fit;
     for (std::size_t i = 0; i < y.size(); ++i) {

@@ -69,12 +69,12 @@ void basic_board<R>::rules(Report&& report) const {
     for (int i = 0; i < 2; ++i) {
         const curvature<R> k = kernel::arc_curvature(surface, ends[i]);
         const R reach = R(k * kernel::half_width_at(*this, ends[i]));
-        if (!all(number<R>(0) <= k.value())) {
+        if (!in_all_lanes(number<R>(0) <= k.value())) {
             report("surface", messages::joined({"must have a radius above 0 ", at[i]}));
-        } else if (!all(reach <= number<R>(1))) {
+        } else if (!in_all_lanes(reach <= number<R>(1))) {
             report("surface.radius", messages::joined({"must be at least half the width of the board ", at[i]}));
-        } else if (!all(less(kernel::arc_drop(k, kernel::half_width_at(*this, ends[i])),
-                             kernel::thickness_at<R>(*this, ends[i])))) {
+        } else if (!in_all_lanes(is_less(kernel::arc_drop(k, kernel::half_width_at(*this, ends[i])),
+                                         kernel::thickness_at<R>(*this, ends[i])))) {
             report(i == 1 && thickness_at_end ? "thickness_at_end" : "thickness",
                    messages::joined({"must be more than the arc falls at the edge ", at[i]}));
         }
@@ -82,16 +82,17 @@ void basic_board<R>::rules(Report&& report) const {
     kernel::report_marks(thickness_off_line, "thickness_off_line", report);
     for (std::size_t i = 0; i < thickness_off_line.size(); ++i) {
         const length<R> x = thickness_off_line[i].x;
-        if (!all(number<R>(0) < x.value()) || !all(x.value() < board_length.value())) {
+        if (!in_all_lanes(number<R>(0) < x.value()) || !in_all_lanes(x.value() < board_length.value())) {
             continue;
         } // an end, looked at above
         const curvature<R> k = kernel::arc_curvature(surface, x);
-        if (!all(less(kernel::arc_drop(k, kernel::half_width_at(*this, x)), kernel::thickness_at<R>(*this, x)))) {
+        if (!in_all_lanes(
+                is_less(kernel::arc_drop(k, kernel::half_width_at(*this, x)), kernel::thickness_at<R>(*this, x)))) {
             report(messages::path_of("thickness_off_line", i, "z"),
                    "must leave the board thicker than the arc falls at its edge there");
         }
     }
-    if (any(less<unit::length, R>(board_length, kernel::fret_position(scale, scale.frets)))) {
+    if (in_any_lane(is_less<unit::length, R>(board_length, kernel::fret_position(scale, scale.frets)))) {
         report("board_length", "must reach the last fret");
     }
 }
@@ -101,7 +102,7 @@ template <class R>
 [[nodiscard]] constexpr length<R> thickness_at(const basic_board<R>& b, param<length<R>> x) {
     require_valid(b, "board");
     require("x", x, between(0 * units::mm, 3000 * units::mm));
-    require_that(all(x.value() <= b.board_length.value()), "x", "must lie on the board");
+    require_that(in_all_lanes(x.value() <= b.board_length.value()), "x", "must lie on the board");
     return kernel::thickness_at<R>(b, x);
 }
 
@@ -111,7 +112,7 @@ template <class R>
 [[nodiscard]] constexpr length<R> half_width_at(const basic_board<R>& b, param<length<R>> x) {
     require("board.board_length", b.board_length, more_than(0 * units::mm));
     const length<R> half = kernel::half_width_at<R>(b, x);
-    require_that(all_finite(half) && all(number<R>(0) <= half.value()), "taper of the board",
+    require_that(all_finite(half) && in_all_lanes(number<R>(0) <= half.value()), "taper of the board",
                  "must not cross over: at this place the board would be narrower than nothing");
     return half;
 }

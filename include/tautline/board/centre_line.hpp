@@ -25,7 +25,7 @@ struct basic_edge_reading {
     }
     template <class Report>
     void rules(Report&& report) const {
-        if (!all(bass_edge.value() < treble_edge.value())) {
+        if (!in_all_lanes(bass_edge.value() < treble_edge.value())) {
             report("treble_edge", "must lie on the treble side of the bass edge");
         }
     }
@@ -49,7 +49,7 @@ struct basic_edge_readings {
     void rules(Report&& report) const {
         if (readings.size() < 2) { report("readings", "must hold at least two places"); }
         for (std::size_t i = 1; i < readings.size(); ++i) {
-            if (!all(readings[i - 1].x.value() < readings[i].x.value())) {
+            if (!in_all_lanes(readings[i - 1].x.value() < readings[i].x.value())) {
                 report(messages::path_of("readings", i, "x"), "must be further from the nut than the place before it");
             }
         }

@@ -37,16 +37,16 @@ struct basic_fan {
     }
     template <class Report>
     void rules(Report&& report) const {
-        if (!all(y_bass_at_nut.value() < y_treble_at_nut.value())) {
+        if (!in_all_lanes(y_bass_at_nut.value() < y_treble_at_nut.value())) {
             report("y_treble_at_nut", "must lie on the treble side of the bass string");
         }
-        if (!all(y_bass_at_saddle.value() < y_treble_at_saddle.value())) {
+        if (!in_all_lanes(y_bass_at_saddle.value() < y_treble_at_saddle.value())) {
             report("y_treble_at_saddle", "must lie on the treble side of the bass string");
         }
-        if (!all(abs(length<R>(y_bass_at_saddle - y_bass_at_nut)).value() < bass_scale.value())) {
+        if (!in_all_lanes(abs(length<R>(y_bass_at_saddle - y_bass_at_nut)).value() < bass_scale.value())) {
             report("bass_scale", "must be more than the string runs sideways");
         }
-        if (!all(abs(length<R>(y_treble_at_saddle - y_treble_at_nut)).value() < treble_scale.value())) {
+        if (!in_all_lanes(abs(length<R>(y_treble_at_saddle - y_treble_at_nut)).value() < treble_scale.value())) {
             report("treble_scale", "must be more than the string runs sideways");
         }
     }

@@ -26,7 +26,7 @@ struct basic_found_radius {
     require("reading error", u, at_least(0 * units::mm));
     require("sagitta over half the width", R(ratio(h, half)), between(-1, 1));
     basic_found_radius<R> found{.sagitta = h};
-    if (all(less(u, h)) && all(number<R>(0) < h.value())) {
+    if (in_all_lanes(is_less(u, h)) && in_all_lanes(number<R>(0) < h.value())) {
         const R steep = R(ratio(half, h));
         found.radius = radius_from_sagitta(h, over<R>(width));
         found.error = abs(length<R>(u * R((number<R>(1) - steep * steep) * number<R>(0.5L))));

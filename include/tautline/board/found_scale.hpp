@@ -55,7 +55,7 @@ struct basic_fret_readings {
                 report(messages::path_of("readings", i, "fret"),
                        "must not be lower than the fret of the reading before it");
             } else if (i > 0 && readings[i].fret > readings[i - 1].fret &&
-                       !all(readings[i - 1].distance.value() < readings[i].distance.value())) {
+                       !in_all_lanes(readings[i - 1].distance.value() < readings[i].distance.value())) {
                 report(messages::path_of("readings", i, "distance"), "must be more than that of the lower fret before it");
             }
             different += i == 0 || readings[i].fret != readings[i - 1].fret;

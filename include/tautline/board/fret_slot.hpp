@@ -83,7 +83,7 @@ template <class R>
     require_that(w.tang_thickness.has_value(), "wire.tang_thickness", "must be given: the slot is to hold it");
     const length<R> over_studs = w.stud_width ? length<R>(*w.stud_width) : length<R>(*w.tang_thickness);
     basic_tang_fit<R> fit{.tang_interference = *w.tang_thickness - slot_width, .stud_bite = (over_studs - slot_width) / 2};
-    const auto positive = [](const length<R>& q) { return all(number<R>(0) < q.value()); };
+    const auto positive = [](const length<R>& q) { return in_all_lanes(number<R>(0) < q.value()); };
     fit.grip = positive(fit.tang_interference) ? tang_grip::wedges
                : positive(fit.stud_bite)       ? tang_grip::studs
                                                : tang_grip::loose;

@@ -32,10 +32,10 @@ struct basic_fret_wire {
     }
     template <class Report>
     void rules(Report&& report) const {
-        if (stud_width && tang_thickness && !all(tang_thickness->value() <= stud_width->value())) {
+        if (stud_width && tang_thickness && !in_all_lanes(tang_thickness->value() <= stud_width->value())) {
             report("stud_width", "must be at least the thickness of the tang");
         }
-        if (tang_thickness && !all(tang_thickness->value() < crown_width.value())) {
+        if (tang_thickness && !in_all_lanes(tang_thickness->value() < crown_width.value())) {
             report("tang_thickness", "must be less than the width of the crown");
         }
     }
@@ -58,7 +58,7 @@ struct basic_frets {
     template <class Report>
     void rules(Report&& report) const {
         for (std::size_t i = 0; i < wear.size(); ++i) {
-            if (!all(less<unit::length, R>(wear[i], wire.crown_height))) {
+            if (!in_all_lanes(is_less<unit::length, R>(wear[i], wire.crown_height))) {
                 report(messages::path_of("wear", i), "must be less than the height of the crown");
             }
         }

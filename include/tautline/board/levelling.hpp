@@ -107,7 +107,7 @@ struct basic_levelling {
             }
             const R reach = max(R(kernel::arc_curvature(arc, length<R>()) * widest),
                                 R(kernel::arc_curvature(arc, length<R>(scale.scale_length)) * widest));
-            if (!all(reach <= number<R>(1))) {
+            if (!in_all_lanes(reach <= number<R>(1))) {
                 report(messages::path_of("lines", k, "path"), "must lie within the radius of the arc");
             }
         }

@@ -222,7 +222,7 @@ template <class R>
             met = true;
         }
         if (!met) { continue; }
-        f.replace = any(less<unit::length, R>(f.least_crown_left, job.least_crown));
+        f.replace = in_any_lane(is_less<unit::length, R>(f.least_crown_left, job.least_crown));
         if (f.holds_down) {
             const double saved = total - own - kernel::least_cut(list, n);
             f.saved_if_replaced = number<R>(std::max(saved, 0.0)) * units::mm;

@@ -102,7 +102,7 @@ template <class R>
             const length<R> rise = (needed[j] - needed[i]) / apart;
             const length<R> height = needed[i] + rise * R(centroid - share[i]);
             const length<R> offered = select(left, select(right, height, best), best);
-            slope = select(less(best, offered), rise, slope);
+            slope = select(is_less(best, offered), rise, slope);
             best = max(best, offered);
         }
     }
@@ -149,8 +149,8 @@ template <class R>
     for (std::size_t i = 0; i < shape.size(); ++i) {
         require_valid(shape[i], messages::path_of("shape", i));
         require(messages::path_of("shape", i, "z"), shape[i].z, between(-10 * units::mm, 10 * units::mm));
-        require_that(i == 0 || all(shape[i - 1].x.value() < shape[i].x.value()), messages::path_of("shape", i, "x"),
-                     "must be further from the nut than the mark before it");
+        require_that(i == 0 || in_all_lanes(shape[i - 1].x.value() < shape[i].x.value()),
+                     messages::path_of("shape", i, "x"), "must be further from the nut than the mark before it");
     }
     return kernel::least_removal<R>(b, wanted, allowance, shape);
 }

@@ -77,13 +77,13 @@ struct basic_reradius {
         }
         const length<R> thinnest =
             min(length<R>(board.thickness), kernel::thickness_at(board, length<R>(board.board_length)));
-        if (!all(less<unit::length, R>(slot.depth, thinnest))) {
+        if (!in_all_lanes(is_less<unit::length, R>(slot.depth, thinnest))) {
             report("slot.depth", "must be less than the thickness of the board");
         }
-        if (binding_height && !all(binding_height->value() <= thinnest.value())) {
+        if (binding_height && !in_all_lanes(binding_height->value() <= thinnest.value())) {
             report("binding_height", "must be at most the thickness of the board");
         }
-        if (!all(less<unit::length, R>(binding_thickness, board.width_at_nut / 2))) {
+        if (!in_all_lanes(is_less<unit::length, R>(binding_thickness, board.width_at_nut / 2))) {
             report("binding_thickness", "must be less than half the width of the board");
         }
         if (!wire.tang_depth) { report("wire.tang_depth", "must be given: the slots are to take it"); }
@@ -94,7 +94,7 @@ struct basic_reradius {
         if (action_fret > board.scale.frets) { report("action_fret", "must be one of the board's frets"); }
         for (std::size_t i = 0; i < paths.size(); ++i) {
             const auto on_board = [&](const length<R>& x) {
-                return all(abs(kernel::y_at(paths[i], x)).value() <= kernel::half_width_at(board, x).value());
+                return in_all_lanes(abs(kernel::y_at(paths[i], x)).value() <= kernel::half_width_at(board, x).value());
             };
             if (!on_board(length<R>()) || !on_board(board.board_length)) {
                 report(messages::path_of("paths", i), "must run over the board from nut to end");
@@ -182,7 +182,7 @@ void warn(std::vector<basic_reradius_caution<R>>& cautions, reradius_warning wha
     for (auto& c : cautions) {
         if (c.what != what || c.to_fret + 1 != fret) { continue; }
         c.to_fret = fret;
-        if (any(less(left, c.left))) {
+        if (in_any_lane(is_less(left, c.left))) {
             c.left = left;
             c.worst_fret = fret;
         }
@@ -194,7 +194,7 @@ void warn(std::vector<basic_reradius_caution<R>>& cautions, reradius_warning wha
 template <class R>
 void look_over(std::vector<basic_reradius_caution<R>>& cautions, const basic_reradius<R>& job,
                const basic_reradius_row<R>& row, const length<R>& needed_slot) {
-    const auto below = [](const length<R>& q, const length<R>& limit) { return any(less(q, limit)); };
+    const auto below = [](const length<R>& q, const length<R>& limit) { return in_any_lane(is_less(q, limit)); };
     const int n = row.fret;
     const length<R> least = min(row.off_centre_line, row.off_edge);
     // A removal that is zero by design may come out a rounding below it.
@@ -234,7 +234,7 @@ template <class R>
     }
     plan.needed_slot = *job.wire.tang_depth + job.slot_clearance;
     plan.removed = kernel::removed_volume(b, plan.removal);
-    require_that(!job.chosen_at_nut || any(number<R>(0) < plan.removed.value()), "reradius.chosen_at_nut",
+    require_that(!job.chosen_at_nut || in_any_lane(number<R>(0) < plan.removed.value()), "reradius.chosen_at_nut",
                  "must be more: the wanted surface lies above the board everywhere, so nothing would come off");
     for (int n = 0; n <= b.scale.frets; ++n) {
         plan.rows.push_back(kernel::reradius_row(job, plan.removal, n));

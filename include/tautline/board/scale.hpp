@@ -46,11 +46,11 @@ struct basic_scale {
                                                         measured_places.size()}));
         }
         for (std::size_t i = 0; i < measured_places.size(); ++i) {
-            if (i > 0 && !all(less<unit::length, R>(measured_places[i - 1], measured_places[i]))) {
+            if (i > 0 && !in_all_lanes(is_less<unit::length, R>(measured_places[i - 1], measured_places[i]))) {
                 report(messages::path_of("measured_places", i),
                        "must be further from the nut than the place of the fret before it");
             }
-            if (!all(less<unit::length, R>(measured_places[i], scale_length))) {
+            if (!in_all_lanes(is_less<unit::length, R>(measured_places[i], scale_length))) {
                 report(messages::path_of("measured_places", i), "must be less than the scale length");
             }
         }

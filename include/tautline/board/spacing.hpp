@@ -48,8 +48,10 @@ struct basic_spacing {
         bool pairs = false;
         for (const int c : courses) { pairs = pairs || c > 1; }
         if (courses.empty()) { report("courses", "must name at least one course"); }
-        if (courses.size() > 1 && !all(number<R>(0) < spread.value())) { report("spread", "must be more than 0 mm"); }
-        if (pairs && !all(number<R>(0) < course_gap.value())) {
+        if (courses.size() > 1 && !in_all_lanes(number<R>(0) < spread.value())) {
+            report("spread", "must be more than 0 mm");
+        }
+        if (pairs && !in_all_lanes(number<R>(0) < course_gap.value())) {
             report("course_gap", "must be more than 0 mm where a course has more than one string");
         }
     }
@@ -108,7 +110,7 @@ void place_strings(const basic_spacing<R>& s, std::string_view name, Gauge&& gau
     const R between = number<R>(static_cast<double>(s.courses.size()) - 1);
     if (s.courses.size() > 1) {
         shared = (s.spread - fixed) / between;
-        if (!all(number<R>(0) < shared.value())) { refuse_full_spread<R>(name, s.spread, fixed); }
+        if (!in_all_lanes(number<R>(0) < shared.value())) { refuse_full_spread<R>(name, s.spread, fixed); }
     }
     length<R> y = s.offset - (fixed + shared * between) * number<R>(0.5L);
     put(std::size_t(0), y);

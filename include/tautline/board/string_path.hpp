@@ -28,7 +28,7 @@ struct basic_string_path {
     }
     template <class Report>
     void rules(Report&& report) const {
-        if (!all(x_at_nut.value() < x_at_saddle.value())) { report("x_at_saddle", "must lie beyond the nut"); }
+        if (!in_all_lanes(x_at_nut.value() < x_at_saddle.value())) { report("x_at_saddle", "must lie beyond the nut"); }
     }
 };
 using string_path = basic_string_path<double>;

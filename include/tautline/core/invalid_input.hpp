@@ -149,7 +149,7 @@ struct allowed_range {
         const long double from = low_open && low == 0 ? least : low;
         const auto above = low_open && from == low ? number<R>(low) < v : number<R>(from) <= v;
         const auto below = high_open ? v < number<R>(high) : v <= number<R>(high);
-        return all(above && below && abs(v) <= largest<R>());
+        return in_all_lanes(above && below && abs(v) <= largest<R>());
     }
     /// The same without what a kind may measure at all: what the sentence says first.
     [[nodiscard]] constexpr bool holds_limits(long double v) const {

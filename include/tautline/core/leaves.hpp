@@ -6,6 +6,7 @@
 #include <string>
 #include <string_view>
 
+#include "any_quantity.hpp"
 #include "describe.hpp"
 
 namespace tautline {
@@ -68,25 +69,6 @@ struct leaf_walk : path_walk<leaf_walk<F>> {
 
 } // namespace description
 
-namespace kernel {
-
-template <class T>
-struct leaf_kind {
-    static constexpr const char* name = "number";
-};
-template <class U, class R>
-struct leaf_kind<bu::quantity<U, R>> {
-    static constexpr const char* name = kind<U>::name;
-};
-template <class R>
-struct leaf_kind<interval<R>> {
-    static constexpr const char* name = "interval";
-};
-template <class Q>
-struct leaf_kind<field<Q>> : leaf_kind<Q> {};
-
-} // namespace kernel
-
 /// Calls `f(path, number)` for every quantity, interval and Real of a described model, in the order of its description.
 /// Whole numbers, texts and choices are not leaves. `number` is the member itself and may be changed.
 template <class T, class F>
@@ -110,8 +92,13 @@ template <class T>
 
 /// What a leaf measures: "length", "force", ...; "number" for a ratio, "interval" in cents.
 template <class T>
-[[nodiscard]] constexpr const char* kind_name_of(const T&) {
+[[nodiscard]] constexpr kind_name kind_name_of(const T&) {
     return kernel::leaf_kind<T>::name;
+}
+/// A leaf with its kind; of a dual number its value.
+template <class T>
+[[nodiscard]] constexpr any_quantity any_of(const T& leaf) {
+    return any_quantity::of(kernel::leaf_kind<T>::name, static_cast<double>(value_of(number_of(leaf))));
 }
 
 /// Sets the bare number of a leaf, in the same measure.

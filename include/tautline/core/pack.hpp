@@ -148,8 +148,8 @@ public:
     friend pack_mask operator&&(const pack_mask& a, const pack_mask& b) { return a.m_ && b.m_; }
     friend pack_mask operator||(const pack_mask& a, const pack_mask& b) { return a.m_ || b.m_; }
     friend pack_mask operator!(const pack_mask& a) { return !a.m_; }
-    friend bool all(const pack_mask& a) { return std::experimental::all_of(a.m_); }
-    friend bool any(const pack_mask& a) { return std::experimental::any_of(a.m_); }
+    friend bool in_all_lanes(const pack_mask& a) { return std::experimental::all_of(a.m_); }
+    friend bool in_any_lane(const pack_mask& a) { return std::experimental::any_of(a.m_); }
     /// @}
 
 private:

@@ -42,7 +42,7 @@ template <class R>
 template <class R, class Report>
 void report_marks(const std::vector<basic_profile_mark<R>>& marks, std::string_view name, Report&& report) {
     for (std::size_t i = 1; i < marks.size(); ++i) {
-        if (!all(marks[i - 1].x.value() < marks[i].x.value())) {
+        if (!in_all_lanes(marks[i - 1].x.value() < marks[i].x.value())) {
             report(messages::path_of(name, i, "x"), "must be further from the nut than the mark before it");
         }
     }

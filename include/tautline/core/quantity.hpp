@@ -40,7 +40,7 @@ using length = bu::si::length;
 using area = bu::si::area;
 using volume = bu::si::volume;
 using mass = bu::si::mass;
-using time = bu::si::time;
+using duration = bu::si::time;
 using frequency = bu::si::frequency;
 using velocity = bu::si::velocity;
 using acceleration = bu::si::acceleration;
@@ -108,7 +108,7 @@ TAUTLINE_KIND(length, a, "LENGTH", "12*thou, 25.5*inch or 640*mm", "mm", 1e-3L, 
 TAUTLINE_KIND(area, an, "AREA", "0.1*mm*mm", "mm^2", 1e-6L, 1e-14L, 1e8L)
 TAUTLINE_KIND(volume, a, "VOLUME", "900*mm3", "cm^3", 1e-6L, 1e-21L, 1e12L)
 TAUTLINE_KIND(mass, a, "MASS", "3.2*gram", "g", 1e-3L, 1e-9L, 1e6L)
-TAUTLINE_KIND(time, a, "TIME", "0.5*second", "s", 1, 1e-9L, 1e11L)
+TAUTLINE_KIND(duration, a, "TIME", "0.5*second", "s", 1, 1e-9L, 1e11L)
 TAUTLINE_KIND(frequency, a, "FREQUENCY", "110*Hz", "Hz", 1, 1e-3L, 1e7L)
 TAUTLINE_KIND(velocity, a, "VELOCITY", "427*metre_per_second", "m/s", 1, 1e-6L, 1e6L)
 TAUTLINE_KIND(acceleration, an, "ACCELERATION", "9.81*metre_per_second2", "m/s^2", 1, 1e-6L, 1e6L)
@@ -269,19 +269,17 @@ template <class U, class R>
 }
 /// Which lanes have a < b; Boost's own operator answers one bool only.
 template <class U, class R>
-[[nodiscard]] constexpr auto less(const bu::quantity<U, R>& a, const bu::quantity<U, R>& b) {
+[[nodiscard]] constexpr auto is_less(const bu::quantity<U, R>& a, const bu::quantity<U, R>& b) {
     return a.value() < b.value();
 }
-/// The lesser of two.
+/// The lesser of two. (Both deduced, so that it is nearer than std::min where both are in sight.)
 template <class U, class R>
-[[nodiscard]] constexpr bu::quantity<U, R> min(const bu::quantity<U, R>& a,
-                                               const bu::quantity<U, std::type_identity_t<R>>& b) {
+[[nodiscard]] constexpr bu::quantity<U, R> min(const bu::quantity<U, R>& a, const bu::quantity<U, R>& b) {
     return bu::quantity<U, R>::from_value(min(a.value(), b.value()));
 }
 /// The greater of two.
 template <class U, class R>
-[[nodiscard]] constexpr bu::quantity<U, R> max(const bu::quantity<U, R>& a,
-                                               const bu::quantity<U, std::type_identity_t<R>>& b) {
+[[nodiscard]] constexpr bu::quantity<U, R> max(const bu::quantity<U, R>& a, const bu::quantity<U, R>& b) {
     return bu::quantity<U, R>::from_value(max(a.value(), b.value()));
 }
 /// Magnitude.

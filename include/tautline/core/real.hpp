@@ -59,9 +59,9 @@ template <class R>
 // Masks of built-in comparisons -----------------------------------------------------------------------------------
 
 /// True when every lane of a mask is.
-[[nodiscard]] constexpr bool all(bool m) noexcept { return m; }
+[[nodiscard]] constexpr bool in_all_lanes(bool m) noexcept { return m; }
 /// True when at least one lane of a mask is.
-[[nodiscard]] constexpr bool any(bool m) noexcept { return m; }
+[[nodiscard]] constexpr bool in_any_lane(bool m) noexcept { return m; }
 
 /// Thrown where the lanes of a pack would need different steps (another order of places, something there in one lane and
 /// absent in the next): they cannot be computed side by side, but each can alone.
@@ -71,8 +71,8 @@ struct lanes_differ {};
 /// two. For built-in numbers the answer itself.
 template <class Mask>
 [[nodiscard]] constexpr bool agreed(const Mask& m) {
-    if (all(m)) { return true; }
-    if (any(m)) { throw lanes_differ{}; }
+    if (in_all_lanes(m)) { return true; }
+    if (in_any_lane(m)) { throw lanes_differ{}; }
     return false;
 }
 /// The answer itself.
@@ -225,10 +225,10 @@ concept real = std::copyable<R> && std::default_initializable<R> && requires(con
     { a / b } -> std::convertible_to<R>;
     { -a } -> std::convertible_to<R>;
     { c += a } -> std::same_as<R&>;
-    { all(a < b) } -> std::convertible_to<bool>;
-    { any(a <= b) } -> std::convertible_to<bool>;
-    { all(a == b) } -> std::convertible_to<bool>;
-    { all(a < b && a <= b) } -> std::convertible_to<bool>;
+    { in_all_lanes(a < b) } -> std::convertible_to<bool>;
+    { in_any_lane(a <= b) } -> std::convertible_to<bool>;
+    { in_all_lanes(a == b) } -> std::convertible_to<bool>;
+    { in_all_lanes(a < b && a <= b) } -> std::convertible_to<bool>;
     { select(a < b, a, b) } -> std::convertible_to<R>;
     { sqrt(a) } -> std::convertible_to<R>;
     { exp2(a) } -> std::convertible_to<R>;
@@ -288,7 +288,7 @@ template <real R>
 /// Whether every lane is a finite number.
 template <real R>
 [[nodiscard]] constexpr bool all_finite(const R& a) {
-    return all(is_finite(a));
+    return in_all_lanes(is_finite(a));
 }
 
 /// How many turns of a loop are worked out side by side: compilers then take several at once where a number is built in.

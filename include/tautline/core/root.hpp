@@ -45,7 +45,7 @@ template <real R, class F>
         const auto flat = slope == number<R>(0);
         const R newton = x - y.value / select(flat, number<R>(1), slope);
         const R middle = half * (low + high);
-        if (i + 3 < last && !any(flat) && all(abs(R(newton - x)) <= small)) { last = i + 3; }
+        if (i + 3 < last && !in_any_lane(flat) && in_all_lanes(abs(R(newton - x)) <= small)) { last = i + 3; }
         if (i >= last - 3) {
             x = select(flat, x, newton);
         } else if (i % 3 == 2) {
@@ -74,7 +74,7 @@ template <real R, class F>
         const dual<R, 1> y = look();
         const R d = R(y.value / y.partial[0]);
         x = R(x - d);
-        arrived = all(abs(d) <= small);
+        arrived = in_all_lanes(abs(d) <= small);
         if (arrived) { x = R(x - f(x) / y.partial[0]); }
     }
     for (int i = 0; i < derivatives_in<R> && arrived; ++i) {

@@ -2,6 +2,7 @@
 /// @file
 /// Unit tags and literals: `12 * thou` makes a length, `relief / thou` reads one as a number.
 ///
+/// `60 * N / mm` makes a stiffness: `/` reads in a unit of the quantity's own kind and divides by one of any other.
 /// A tag multiplies any number type, so the same line serves double, float, dual numbers and packs; the literals
 /// (`12.0_thou`) make doubles. Definitions: inch 25.4 mm, pound 0.45359237 kg, standard gravity 9.80665 m/s^2 (all exact:
 /// international yard and pound agreement of 1959; BIPM, The International System of Units, for g_n; from memory).
@@ -32,11 +33,11 @@ template <class U, class R>
 [[nodiscard]] constexpr R operator/(const bu::quantity<U, R>& q, unit_tag<std::type_identity_t<U>> t) {
     return q.value() / number<R>(t.size);
 }
-/// What the compiler answers when a quantity is read in a unit of another kind.
-struct wanted_a_unit_of_the_quantitys_kind {};
-/// Refused: the unit is of another kind than the quantity.
+/// `60 * N / mm`: a quantity over one of a unit of another kind is a quantity of the quotient's kind.
 template <class U, class R, other_than<U> V>
-wanted_a_unit_of_the_quantitys_kind operator/(const bu::quantity<U, R>&, unit_tag<V>) = delete;
+[[nodiscard]] constexpr auto operator/(const bu::quantity<U, R>& q, unit_tag<V> t) {
+    return q / bu::quantity<V, R>::from_value(number<R>(t.size));
+}
 
 namespace units {
 
@@ -44,7 +45,7 @@ inline constexpr unit_tag<unit::length> metre{1}, mm{1e-3L}, cm{1e-2L}, inch{25.
 inline constexpr unit_tag<unit::area> mm2{1e-6L};
 inline constexpr unit_tag<unit::volume> mm3{1e-9L};
 inline constexpr unit_tag<unit::mass> kg{1}, gram{1e-3L}, lb{0.45359237L};
-inline constexpr unit_tag<unit::time> second{1};
+inline constexpr unit_tag<unit::duration> second{1};
 inline constexpr unit_tag<unit::frequency> Hz{1}, kHz{1e3L};
 inline constexpr unit_tag<unit::velocity> metre_per_second{1};
 inline constexpr unit_tag<unit::acceleration> metre_per_second2{1}, standard_gravity{9.80665L};
@@ -62,6 +63,12 @@ inline constexpr unit_tag<unit::second_moment> mm4{1e-12L};
 inline constexpr unit_tag<unit::flexural_rigidity> N_m2{1}, N_mm2{1e-6L};
 inline constexpr unit_tag<unit::thermal_expansion> per_kelvin{1};
 inline constexpr unit_tag<unit::temperature_difference> kelvin{1};
+
+/// The letters m and s, apart from the rest since so many variables are named by them: `using namespace units::si;`.
+namespace si {
+inline constexpr unit_tag<unit::length> m{1};
+inline constexpr unit_tag<unit::duration> s{1};
+} // namespace si
 
 } // namespace units
 

@@ -11,10 +11,10 @@ namespace tautline {
 
 /// How one result spreads over the rows of a table that could be solved; nothing is a number with fewer than two of them.
 struct sample_spread {
-    double mean = std::numeric_limits<double>::quiet_NaN();     ///< of the rows
-    double standard = std::numeric_limits<double>::quiet_NaN(); ///< standard deviation of the rows
-    double low = std::numeric_limits<double>::quiet_NaN();      ///< 2.5 % of the rows lie below
-    double high = std::numeric_limits<double>::quiet_NaN();     ///< 97.5 % of the rows lie below
+    any_quantity mean{};     ///< of the rows
+    any_quantity standard{}; ///< standard deviation of the rows
+    any_quantity low{};      ///< 2.5 % of the rows lie below
+    any_quantity high{};     ///< 97.5 % of the rows lie below
 };
 
 /// The spread of a result, by its place among the outputs of a sample's table; in SI, as its kind says.
@@ -22,7 +22,7 @@ struct sample_spread {
     require_that(output < table.outputs.size(), "output", "must be one of the table's");
     std::vector<double> values;
     for (std::size_t i = 0; i < table.rows; ++i) {
-        if (const double v = table.output(i, output); !std::isnan(v)) { values.push_back(v); }
+        if (const double v = table.output(i, output).si(); !std::isnan(v)) { values.push_back(v); }
     }
     if (values.size() < 2) { return {}; }
     std::sort(values.begin(), values.end());
@@ -31,7 +31,8 @@ struct sample_spread {
     for (const double v : values) { mean += v / count; }
     for (const double v : values) { squares += (v - mean) * (v - mean); }
     const auto at = [&](double share) { return values[static_cast<std::size_t>(share * (count - 1))]; };
-    return {mean, std::sqrt(squares / (count - 1)), at(0.025), at(0.975)};
+    const auto told = [&](double si) { return any_quantity::of(table.outputs[output].kind, si); };
+    return {told(mean), told(std::sqrt(squares / (count - 1))), told(at(0.025)), told(at(0.975))};
 }
 
 } // namespace tautline

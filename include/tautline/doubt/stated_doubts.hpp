@@ -4,14 +4,15 @@
 
 #include <string>
 
+#include "../core/any_quantity.hpp"
 #include "../core/describe.hpp"
 
 namespace tautline {
 
 /// A measurement that may be off.
 struct stated_doubt {
-    std::string path{};  ///< of the measurement
-    double standard = 0; ///< its standard uncertainty in SI: half of a "give or take" at 95 %
+    std::string path{};      ///< of the measurement
+    any_quantity standard{}; ///< its standard uncertainty: half of a "give or take" at 95 %
 };
 
 /// Two measurements that err together, such as two heights read with one gauge.

@@ -25,27 +25,20 @@
 
 namespace tautline {
 
-/// A number of the model that a sweep turns, and the values it goes through: in SI, in cents, or plain, as `kind` says.
-/// `knob_between` and `knob_of` make one from quantities.
+/// A number of the model that a sweep turns, and the values it goes through: `{"saddle.height_bass", {12 * mm, 13 * mm}}`.
 struct knob {
-    std::string path{};           ///< "saddle.height_bass", "strings[0].string.core.diameter"
-    const char* kind = "";        ///< "length", "force", ... as in `uncertain_result`; "" is not checked
-    std::vector<double> values{}; ///< in the order they are taken
+    std::string path{};                 ///< "saddle.height_bass", "strings[0].string.core.diameter"
+    std::vector<any_quantity> values{}; ///< in the order they are taken, all of the kind of the number
 };
-/// A knob with values of one kind.
-template <class Q>
-[[nodiscard]] knob knob_of(std::string path, std::span<const Q> values) {
-    knob k{std::move(path), kernel::leaf_kind<Q>::name, {}};
-    for (const Q& v : values) { k.values.push_back(number_of(v)); }
-    return k;
-}
 /// A knob that goes from one value to another in equal steps, both ends included; `count` of 1 takes the first alone.
-template <class Q>
-[[nodiscard]] knob knob_between(std::string path, const Q& from, const std::type_identity_t<Q>& to, std::size_t count) {
-    knob k{std::move(path), kernel::leaf_kind<Q>::name, {}};
-    const double a = number_of(from), b = number_of(to);
+/// @throws invalid_input where they are of two kinds
+[[nodiscard]] inline knob knob_between(std::string path, const any_quantity& from, const any_quantity& to,
+                                       std::size_t count) {
+    knob k{std::move(path), {}};
+    const double a = from.si(), way = (to - from).si();
     for (std::size_t i = 0; i < count; ++i) {
-        k.values.push_back(i == 0 ? a : a + (b - a) * static_cast<double>(i) / static_cast<double>(count - 1));
+        const double v = i == 0 ? a : a + way * static_cast<double>(i) / static_cast<double>(count - 1);
+        k.values.push_back(any_quantity::of(from.kind(), v));
     }
     return k;
 }
@@ -60,8 +53,8 @@ struct sweep_settings {
 
 /// A column of a table: where its numbers come from and what they are.
 struct sweep_column {
-    std::string path{};    ///< as `leaves` names it
-    const char* kind = ""; ///< as in `uncertain_result`; "" where no row could be solved
+    std::string path{}; ///< as `for_each_leaf` names it
+    kind_name kind{};   ///< of its numbers; empty where no row could be solved
 };
 /// Why a row has no results.
 struct sweep_problem {
@@ -73,14 +66,16 @@ struct sweep_table {
     std::vector<sweep_column> inputs{};    ///< what was varied
     std::vector<sweep_column> outputs{};   ///< what was asked for
     std::size_t rows = 0;                  ///< how many there are
-    std::vector<double> numbers{};         ///< of row after row: its inputs, then its results
+    std::vector<double> numbers{};         ///< of row after row, in SI: its inputs, then its results
     std::vector<sweep_problem> problems{}; ///< rows that could not be solved, in order; their results are NaN
 
-    /// One input of a row, in SI: what was set, or for a sample by how much the measurement was off.
-    [[nodiscard]] double input(std::size_t row, std::size_t column) const { return numbers[row * width() + column]; }
-    /// One result of a row, in SI; NaN where the row could not be solved or the setup has no such thing.
-    [[nodiscard]] double output(std::size_t row, std::size_t column) const {
-        return numbers[row * width() + inputs.size() + column];
+    /// One input of a row: what was set, or for a sample by how much the measurement was off.
+    [[nodiscard]] any_quantity input(std::size_t row, std::size_t column) const {
+        return any_quantity::of(inputs[column].kind, numbers[row * width() + column]);
+    }
+    /// One result of a row; NaN where the row could not be solved or the setup has no such thing.
+    [[nodiscard]] any_quantity output(std::size_t row, std::size_t column) const {
+        return any_quantity::of(outputs[column].kind, numbers[row * width() + inputs.size() + column]);
     }
     /// Numbers in a row.
     [[nodiscard]] std::size_t width() const { return inputs.size() + outputs.size(); }
@@ -217,12 +212,16 @@ template <class R = double>
     std::size_t rows = 1;
     for (const knob& k : knobs) {
         require_that(!k.values.empty(), k.path, "must be given at least one value");
-        inputs.push_back({k.path, k.kind, false, {{k.path, 1}}});
+        const kind_name kind = k.values.front().kind();
+        for (const any_quantity& v : k.values) {
+            require_that(v.kind() == kind, k.path, "must be given values of one kind");
+        }
+        inputs.push_back({k.path, kind, false, {{k.path, 1}}});
         rows *= k.values.size();
     }
     auto table = kernel::prepare(base, inputs, outputs, rows, [&](std::size_t row, std::span<double> values) {
         for (std::size_t k = knobs.size(); k-- > 0;) {
-            values[k] = knobs[k].values[row % knobs[k].values.size()];
+            values[k] = knobs[k].values[row % knobs[k].values.size()].si();
             row /= knobs[k].values.size();
         }
     });
@@ -230,19 +229,23 @@ template <class R = double>
     return table;
 }
 
-/// Row after row of values: each row sets the numbers that `paths` name, in SI.
-/// @throws invalid_input for a path that names no number, and for a row of another length
+/// Row after row of values: each row sets the numbers that `paths` name.
+/// @throws invalid_input for a path that names no number, for a row of another length, and for values of another kind
 template <class R = double>
 [[nodiscard]] sweep_table sweep_rows(const strung_instrument& base, std::span<const std::string> paths,
-                                     std::span<const std::vector<double>> rows, std::span<const std::string> outputs,
+                                     std::span<const std::vector<any_quantity>> rows, std::span<const std::string> outputs,
                                      const sweep_settings& settings = {}) {
     std::vector<kernel::sweep_input> inputs;
-    for (const std::string& path : paths) { inputs.push_back({path, "", false, {{path, 1}}}); }
     for (std::size_t i = 0; i < rows.size(); ++i) {
         require_that(rows[i].size() == paths.size(), messages::path_of("rows", i), "must have one value for each path");
     }
+    for (std::size_t k = 0; k < paths.size(); ++k) {
+        const kind_name kind = rows.empty() ? kind_name() : rows.front()[k].kind();
+        for (const auto& row : rows) { require_that(row[k].kind() == kind, paths[k], "must be given values of one kind"); }
+        inputs.push_back({paths[k], kind, false, {{paths[k], 1}}});
+    }
     auto table = kernel::prepare(base, inputs, outputs, rows.size(), [&](std::size_t row, std::span<double> values) {
-        std::copy(rows[row].begin(), rows[row].end(), values.begin());
+        for (std::size_t k = 0; k < values.size(); ++k) { values[k] = rows[row][k].si(); }
     });
     kernel::fill<R>(table, base, inputs, outputs, settings);
     return table;
@@ -257,12 +260,12 @@ template <class R = double>
                                        const sweep_settings& settings = {}) {
     std::vector<kernel::sweep_input> inputs;
     for (const doubt& d : doubts) {
-        require(messages::joined({"uncertainty of ", d.name}), d.standard, between(0.0, 1e12));
-        inputs.push_back({d.name, "", true, d.moves});
+        require(messages::joined({"uncertainty of ", d.name}), d.standard.si(), between(0.0, 1e12));
+        inputs.push_back({d.name, d.standard.kind(), true, d.moves});
     }
     auto table = kernel::prepare(base, inputs, outputs, rows, [&](std::size_t row, std::span<double> values) {
         for (std::size_t k = 0; k < doubts.size(); ++k) {
-            values[k] = doubts[k].standard * kernel::normal_deviate(seed, row, k);
+            values[k] = doubts[k].standard.si() * kernel::normal_deviate(seed, row, k);
         }
     });
     kernel::fill<R>(table, base, inputs, outputs, settings);

@@ -20,7 +20,7 @@ namespace tautline::kernel {
 /// An input of a sweep: sets the numbers it moves, or with `offset` adds to what they are.
 struct sweep_input {
     std::string name{};
-    const char* kind = ""; ///< that the numbers must be of; "" for any
+    kind_name kind{}; ///< that the numbers must be of; empty for any
     bool offset = false;
     std::vector<moved_leaf> moves{};
 };
@@ -31,7 +31,7 @@ template <class R>
 struct result_finder : description::path_walk<result_finder<R>> {
     struct place {
         const R* number = nullptr;
-        const char* kind = "";
+        kind_name kind{};
         /// Optionals that must hold something for the number to be there.
         std::vector<std::pair<const void*, bool (*)(const void*)>> inside{};
     };
@@ -77,15 +77,15 @@ public:
     row_solver(const strung_instrument& base, std::span<const sweep_input> inputs, std::span<const std::string> outputs,
                std::size_t stations)
         : model_(over<R>(base)), stations_(stations), inputs_(inputs), outputs_(outputs), targets_(inputs.size()),
-          kinds_(inputs.size(), "") {
+          kinds_(inputs.size()) {
         for (std::size_t k = 0; k < inputs.size(); ++k) {
             for (const moved_leaf& m : inputs[k].moves) { find_target(k, m); }
         }
     }
-    [[nodiscard]] const char* input_kind(std::size_t k) const { return kinds_[k]; }
+    [[nodiscard]] kind_name input_kind(std::size_t k) const { return kinds_[k]; }
     [[nodiscard]] bool knows_outputs() const { return !results_.empty() || outputs_.empty(); }
     [[nodiscard]] bool has_output(std::size_t k) const { return results_[k].number != nullptr; }
-    [[nodiscard]] const char* output_kind(std::size_t k) const { return results_.empty() ? "" : results_[k].kind; }
+    [[nodiscard]] kind_name output_kind(std::size_t k) const { return results_.empty() ? kind_name() : results_[k].kind; }
 
     /// Solves one row for each lane; a row holds its inputs and has room for its results. False where a row cannot be
     /// solved or lanes differ; nothing is written then.
@@ -127,9 +127,10 @@ private:
             there = true;
         });
         require_that(there, m.path, "must be the path of a number of the instrument or its strings");
-        const std::string_view asked = inputs_[k].kind;
-        require_that(asked.empty() || asked == kinds_[k], m.path,
-                     messages::joined({"must be swept as a ", kinds_[k], ", which it is"}));
+        const kind_name asked = inputs_[k].kind;
+        require_that(asked.empty() || asked == kinds_[k] || m.factor != 1, m.path,
+                     messages::joined({"must be moved by a ", kinds_[k], ", as it is one"}));
+        if (!asked.empty()) { kinds_[k] = asked; }
     }
 
     void solve_rows(std::span<const std::span<double>> rows) {
@@ -164,7 +165,7 @@ private:
     std::span<const sweep_input> inputs_;
     std::span<const std::string> outputs_;
     std::vector<std::vector<target>> targets_;
-    std::vector<const char*> kinds_;
+    std::vector<kind_name> kinds_;
     std::vector<typename result_finder<R>::place> results_{};
 };
 

@@ -20,27 +20,36 @@ struct moved_leaf {
     double factor = 1;  ///< its change for one of the measurement's
 };
 
-/// A measurement that may be off: its standard uncertainty in SI (for a reading "give or take" at 95 %, half of it), and
+/// A measurement that may be off: its standard uncertainty (for a reading "give or take" at 95 %, half of it), and
 /// what it moves. One reading that serves several places, or a gauge that errs alike everywhere, moves several leaves.
 struct doubt {
     std::string name{};              ///< for who reads the budget
-    double standard = 0;             ///< standard uncertainty, SI
+    any_quantity standard{};         ///< standard uncertainty, in the kind of what it moves
     std::vector<moved_leaf> moves{}; ///< the numbers it moves
 };
 
-/// A result with its doubt. Numbers are in SI, as `kind` says.
+/// A result with its doubt.
 struct uncertain_result {
-    std::string path{};                  ///< as `leaves` names it
-    const char* kind = "";               ///< "length", "force", ...; "number" for a ratio, "interval" in cents
-    double value = 0;                    ///< best estimate
-    std::vector<double> contributions{}; ///< of each doubt in order: sensitivity times standard uncertainty
+    std::string path{};                  ///< as `for_each_leaf` names it
+    any_quantity value{};                ///< best estimate
+    std::vector<double> contributions{}; ///< of each doubt in order, in SI: sensitivity times standard uncertainty
 
     /// Combined standard uncertainty; correlations between doubts as in `combined_uncertainty`.
     template <class Correlations = std::span<const correlation>>
-    [[nodiscard]] double standard(const Correlations& together = {}) const {
-        return kernel::combined<double>(contributions, together);
+    [[nodiscard]] any_quantity standard(const Correlations& together = {}) const {
+        return any_quantity::of(value.kind(), kernel::combined<double>(contributions, together));
     }
 };
+
+namespace kernel {
+
+/// A measurement moves a number of its own kind, or one of another by a factor that says how.
+inline void require_kind(const doubt& d, const moved_leaf& m, kind_name moved) {
+    require_that(m.factor != 1 || d.standard.kind() == moved, messages::joined({"uncertainty of ", d.name}),
+                 messages::joined({"must be a ", moved, ", as ", m.path, " is"}));
+}
+
+} // namespace kernel
 
 /// Every number of a solved setup with its value and what each doubt contributes to it.
 ///
@@ -54,7 +63,7 @@ template <class R = double>
     constexpr std::size_t at_once = 8;
     using D = dual<R, at_once>;
     for (const doubt& d : doubts) {
-        require(messages::joined({"uncertainty of ", d.name}), d.standard, between(0.0, 1e12));
+        require(messages::joined({"uncertainty of ", d.name}), d.standard.si(), between(0.0, 1e12));
     }
 
     std::vector<uncertain_result> results;
@@ -67,6 +76,7 @@ template <class R = double>
                 bool there = false;
                 for_each_leaf(seeded, [&](std::string_view path, auto& x) {
                     if (path != m.path) { return; }
+                    kernel::require_kind(doubts[k], m, kind_name_of(x));
                     D v = number_of(x);
                     v.partial[k - first] += number<R>(m.factor);
                     set_number(x, v);
@@ -79,12 +89,9 @@ template <class R = double>
         std::size_t row = 0;
         for_each_leaf(std::as_const(solved), [&](std::string_view path, const auto& x) {
             const D& v = number_of(x);
-            if (first == 0) {
-                results.push_back(
-                    {std::string(path), kind_name_of(x), static_cast<double>(v.value), std::vector<double>(doubts.size())});
-            }
+            if (first == 0) { results.push_back({std::string(path), any_of(x), std::vector<double>(doubts.size())}); }
             for (std::size_t k = first; k < std::min(doubts.size(), first + at_once); ++k) {
-                results[row].contributions[k] = static_cast<double>(v.partial[k - first]) * doubts[k].standard;
+                results[row].contributions[k] = static_cast<double>(v.partial[k - first]) * doubts[k].standard.si();
             }
             ++row;
         });

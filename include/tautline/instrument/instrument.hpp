@@ -72,13 +72,13 @@ struct basic_instrument {
         const auto at_nut = kernel::outermost(nut.spacing), at_saddle = kernel::outermost(saddle.spacing);
         const R along = ratio<unit::length, R>(board.board_length, board.scale.scale_length);
         const auto over_arc = [this](const length<R>& x, const length<R>& y) {
-            return all(abs(R(kernel::arc_curvature(board.surface, x) * y)) <= number<R>(1));
+            return in_all_lanes(abs(R(kernel::arc_curvature(board.surface, x) * y)) <= number<R>(1));
         };
         bool by_board = true, on_arc = true;
         for (std::size_t side = 0; side < 2; ++side) {
             const length<R> y = at_nut[side] + (at_saddle[side] - at_nut[side]) * along;
             by_board = by_board && over_arc(length<R>(), at_nut[side]) &&
-                       all(abs(at_nut[side]).value() <= board.width_at_nut.value());
+                       in_all_lanes(abs(at_nut[side]).value() <= board.width_at_nut.value());
             on_arc = on_arc && over_arc(board.board_length, y);
         }
         if (!by_board) { report("nut.spacing", "must keep the strings over the board, or close beside it"); }
@@ -87,18 +87,18 @@ struct basic_instrument {
         }
         const length<R> saddle_x =
             board.scale.scale_length + min<unit::length, R>(saddle.setback_bass, saddle.setback_treble);
-        if (!all(less<unit::length, R>(kernel::fret_position(board.scale, board.scale.frets), saddle_x))) {
+        if (!in_all_lanes(is_less<unit::length, R>(kernel::fret_position(board.scale, board.scale.frets), saddle_x))) {
             report("board.scale.frets", "must end before the saddle");
         }
         if (board.scale.frets > 0 && neck.joint_fret > board.scale.frets) {
             report("neck.joint_fret", messages::joined({"must be one of the board's ", board.scale.frets, " frets"}));
         }
-        if (!all(less<unit::length, R>(board.thickness, neck.depth_at_nut))) {
+        if (!in_all_lanes(is_less<unit::length, R>(board.thickness, neck.depth_at_nut))) {
             report("neck.depth_at_nut", "must be more than the thickness of the board there");
         }
         const bool joint_known = board.scale.measured_places.empty() || neck.joint_fret <= board.scale.frets;
-        if (joint_known &&
-            !all(less<unit::length, R>(kernel::thickness_at<R>(board, joint_place(*this)), neck.depth_at_joint))) {
+        if (joint_known && !in_all_lanes(is_less<unit::length, R>(kernel::thickness_at<R>(board, joint_place(*this)),
+                                                                  neck.depth_at_joint))) {
             report("neck.depth_at_joint", "must be more than the thickness of the board there");
         }
     }
@@ -124,8 +124,8 @@ private:
         bool mirrored = posts.size() > 1;
         for (std::size_t i = 0; i < posts.size(); ++i) {
             const R y = posts[i].across.value();
-            if (2 * i + 1 < posts.size()) { mirrored = mirrored && all(none < y); }
-            if (2 * i + 1 > posts.size()) { mirrored = mirrored && all(y < none); }
+            if (2 * i + 1 < posts.size()) { mirrored = mirrored && in_all_lanes(none < y); }
+            if (2 * i + 1 > posts.size()) { mirrored = mirrored && in_all_lanes(y < none); }
         }
         return mirrored;
     }

@@ -67,7 +67,9 @@ struct basic_ordered_string {
             report(core ? "wrap" : "core", "must be given: a wound string needs both a core (a diameter) and a wrap (a "
                                            "material), a plain one neither");
         }
-        if (core && !all(core->value() < gauge.value())) { report("core", "must be less than the string's gauge"); }
+        if (core && !in_all_lanes(core->value() < gauge.value())) {
+            report("core", "must be less than the string's gauge");
+        }
     }
 };
 using ordered_string = basic_ordered_string<double>;

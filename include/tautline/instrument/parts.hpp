@@ -90,10 +90,10 @@ struct basic_saddle {
     template <class Report>
     void rules(Report&& report) const {
         if (radius &&
-            !all(number<R>(0.5L) * (spacing.spread.value() + 2 * abs(spacing.offset.value())) < radius->value())) {
+            !in_all_lanes(number<R>(0.5L) * (spacing.spread.value() + 2 * abs(spacing.offset.value())) < radius->value())) {
             report("radius", "must be more than half the spread of the strings");
         }
-        if (!all(less<unit::length, R>(board_line, min<unit::length, R>(height_bass, height_treble)))) {
+        if (!in_all_lanes(is_less<unit::length, R>(board_line, min<unit::length, R>(height_bass, height_treble)))) {
             report("board_line", "must pass below the saddle: the strings would lie under the board");
         }
     }
@@ -137,10 +137,10 @@ struct basic_neck_measures {
     template <class Report>
     void rules(Report&& report) const {
         if (rod && !rod_pull) { report("rod_pull", "must be given where there is a rod: 0 N is a slack one"); }
-        if (!rod && rod_pull && !all(rod_pull->value() == number<R>(0))) {
+        if (!rod && rod_pull && !in_all_lanes(rod_pull->value() == number<R>(0))) {
             report("rod_pull", "must be 0 where there is no rod");
         }
-        if (rod && rod_pull && !rod->two_way() && !all(number<R>(0) <= rod_pull->value())) {
+        if (rod && rod_pull && !rod->two_way() && !in_all_lanes(number<R>(0) <= rod_pull->value())) {
             report("rod_pull",
                    "must be at least 0 N: a single rod only pulls; one of a pair pushes, too, and has a separation");
         }
@@ -166,7 +166,7 @@ struct basic_tailpiece {
     }
     template <class Report>
     void rules(Report&& report) const {
-        if (!all(less<unit::length, R>(reach, hinge_distance))) {
+        if (!in_all_lanes(is_less<unit::length, R>(reach, hinge_distance))) {
             report("reach", "must be less than hinge_distance: the bridge would stand beyond the tailpiece");
         }
     }
@@ -236,10 +236,10 @@ struct basic_bridge_feet {
     }
     template <class Report>
     void rules(Report&& report) const {
-        if (!all(number<R>(0) < (ahead + behind).value())) {
+        if (!in_all_lanes(number<R>(0) < (ahead + behind).value())) {
             report("behind", "must leave the feet some length along the strings");
         }
-        if (!all(bass_foot.value() < treble_foot.value())) {
+        if (!in_all_lanes(bass_foot.value() < treble_foot.value())) {
             report("treble_foot", "must be on the treble side of the bass foot");
         }
     }

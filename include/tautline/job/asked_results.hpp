@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "../core/leaves.hpp"
 #include "height_wishes.hpp"
 #include "wishes.hpp"
 
@@ -12,20 +13,20 @@ namespace tautline {
 
 /// A result of a setup that a sheet begins with.
 struct asked_result {
-    std::string path{};             ///< of the result
-    std::string name{};             ///< what it is, in few words
-    std::optional<double> wanted{}; ///< in SI; absent where nothing of it is wanted
+    std::string path{};    ///< of the result
+    std::string name{};    ///< what it is, in few words
+    any_quantity wanted{}; ///< nothing where nothing of it is wanted
 };
 
 /// The results that a sheet begins with, for an instrument of at least one string.
 /// @param w what is wanted
 /// @param s the setup whose results they are
 [[nodiscard]] inline std::vector<asked_result> asked_results(const wishes& w, const setup& s) {
-    const auto si = [](const auto& wish) { return wish ? std::optional(wish->value()) : std::nullopt; };
-    std::vector<asked_result> list{{"relief.gap", "relief", si(w.relief)}};
+    const auto asked = [](const auto& wish) { return wish ? any_of(*wish) : any_quantity(); };
+    std::vector<asked_result> list{{"relief.gap", "relief", asked(w.relief)}};
     require_that(!s.strings.empty(), "strings", "must hold at least one string");
     const std::size_t last = s.strings.size() - 1;
-    const auto at = [&](std::size_t string, int fret, std::optional<double> wanted) {
+    const auto at = [&](std::size_t string, int fret, const any_quantity& wanted) {
         const auto n = static_cast<std::size_t>(fret);
         if (n > s.fret_x.size()) { return; }
         list.push_back({messages::joined({messages::path_of("strings", string), ".", messages::path_of("heights", n - 1)}),
@@ -33,15 +34,15 @@ struct asked_result {
     };
     const int action = action_fret(w.action_fret, s);
     // A single string takes the treble's wish where that is alone.
-    const auto first_of = [&](const auto& bass, const auto& treble) { return si(bass || last > 0 ? bass : treble); };
+    const auto first_of = [&](const auto& bass, const auto& treble) { return asked(bass || last > 0 ? bass : treble); };
     at(0, 1, first_of(w.first_fret_bass, w.first_fret_treble));
-    if (last > 0) { at(last, 1, si(w.first_fret_treble)); }
+    if (last > 0) { at(last, 1, asked(w.first_fret_treble)); }
     if (action > 1) {
         at(0, action, first_of(w.action_bass, w.action_treble));
-        if (last > 0) { at(last, action, si(w.action_treble)); }
+        if (last > 0) { at(last, action, asked(w.action_treble)); }
     }
     list.push_back({"total_tension", "pull of all strings", {}});
-    list.push_back({"down_force", "down-force on the saddle", si(w.down_force)});
+    list.push_back({"down_force", "down-force on the saddle", asked(w.down_force)});
     list.push_back({"nut_rise", "nut rises under load by", {}});
     if (s.top) { list.push_back({"top.sink", "top sinks under the bridge by", {}}); }
     if (s.pinned) {

@@ -136,7 +136,7 @@ namespace kernel {
 template <class Part, class R, class Report>
 void report_held(const char* path, const Part& part, const std::optional<field<length<R>>>& relief, Report&& report) {
     if (!part || part->held != neck_held::as_it_will_be || !relief) { return; }
-    if (all(abs(relief->value() - part->hollow.value()) < number<R>(1e-6L))) { return; }
+    if (in_all_lanes(abs(relief->value() - part->hollow.value()) < number<R>(1e-6L))) { return; }
     const auto text = [](const auto& q) {
         return quantity_text<unit::length>(static_cast<long double>(value_of(q.value())));
     };

@@ -39,7 +39,7 @@ enum class bench_stage {
 /// One number of a step, or a sentence without one.
 struct step_line {
     std::string what{};     ///< what the number is
-    finding_value number{}; ///< none: the line is a sentence, without its full stop
+    any_quantity number{};  ///< none: the line is a sentence, without its full stop
     bool is_change = false; ///< told with its sign: + is up, back or more
     /// Place of its string in the instrument's list, from 0; absent where it is not about one string.
     std::optional<std::size_t> string_index{};
@@ -75,7 +75,7 @@ template <class Job>
 
 /// A line that every string has: "change, string 6 (E2)".
 [[nodiscard]] inline step_line of_each(const char* what, const string_names& names, std::size_t i,
-                                       const finding_value& number, bool is_change) {
+                                       const any_quantity& number, bool is_change) {
     return {messages::joined({what, names.name(i)}), number, is_change, i, true};
 }
 

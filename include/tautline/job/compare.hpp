@@ -15,22 +15,20 @@
 
 namespace tautline {
 
-/// A result that is not what it was. Numbers are in SI, intervals in cents, as `kind` says.
+/// A result that is not what it was.
 struct setup_change {
-    std::string path{}; ///< as `leaves` names it
-    /// "length", "force", ...
-    const char* kind = "";
-    double found = 0;           ///< before
-    double planned = 0;         ///< after
+    std::string path{};         ///< of the result, as `for_each_leaf` names it
+    any_quantity found{};       ///< before
+    any_quantity planned{};     ///< after
     double weight = 0;          ///< change over the change that is noticed; 0: told to nobody unasked
     std::string words{};        ///< what the result is
     std::string_view meaning{}; ///< of more or less of it; may be empty
 
     /// The change: + is more than before.
-    [[nodiscard]] double by() const { return planned - found; }
+    [[nodiscard]] any_quantity by() const { return planned - found; }
     /// Change as a share of what it was; nothing where it was 0.
     [[nodiscard]] std::optional<double> share() const {
-        return found != 0 ? std::optional(by() / std::abs(found)) : std::nullopt;
+        return found.si() != 0 ? std::optional(by().si() / std::abs(found.si())) : std::nullopt;
     }
 };
 
@@ -51,16 +49,15 @@ template <class R>
         const R now = number_of(x);
         if (was == before.end() || was->first != path || was->second == now) { return; }
         setup_change c{was->first,
-                       kind_name_of(x),
-                       static_cast<double>(was->second),
-                       static_cast<double>(now),
+                       any_quantity::of(kind_name_of(x), static_cast<double>(was->second)),
+                       any_of(x),
                        0,
                        words_for(path, planned.names),
                        {}};
         if (const auto m = meaning_of(path)) {
-            const double noticed = std::max(m->step, m->share * std::abs(c.found));
-            if (noticed > 0) { c.weight = std::abs(c.by()) / noticed; }
-            c.meaning = c.by() > 0 ? m->more : m->less;
+            const double noticed = std::max(m->step, m->share * std::abs(c.found.si()));
+            if (noticed > 0) { c.weight = std::abs(c.by().si()) / noticed; }
+            c.meaning = c.by().si() > 0 ? m->more : m->less;
         }
         changes.push_back(std::move(c));
     });

@@ -12,24 +12,20 @@
 
 namespace tautline {
 
-/// An input that moves a result. Numbers are in SI, intervals in cents, as the kinds say.
+/// An input that moves a result.
 struct moving_input {
-    std::string path{}; ///< of the input, as `leaves` names it
-    /// "length", "force", ...
-    const char* kind = "";
-    double value = 0; ///< of the input
-    double slope = 0; ///< change of the result for a unit of the input
+    std::string path{};    ///< of the input, as `for_each_leaf` names it
+    any_quantity value{};  ///< of the input
+    any_quantity effect{}; ///< change of the result for one of the input in SI (a cent of an interval)
 
     /// Change of the result when the input grows by a hundredth of itself; of one that is 0, nothing.
-    [[nodiscard]] double for_one_percent() const { return 0.01 * value * slope; }
+    [[nodiscard]] any_quantity for_one_percent() const { return 0.01 * value.si() * effect; }
 };
 
 /// A result with what made it.
 struct explanation {
-    std::string path{}; ///< of the result, as `leaves` names it
-    /// "length", "force", ...
-    const char* kind = "";
-    double value = 0;                   ///< of the result
+    std::string path{};                 ///< of the result, as `for_each_leaf` names it
+    any_quantity value{};               ///< of the result
     std::vector<moving_input> inputs{}; ///< those that move it, most for a hundredth of themselves first
 };
 
@@ -37,7 +33,7 @@ namespace kernel {
 
 /// The numbers of a described result by path, in a dual run.
 template <class Result, class D>
-[[nodiscard]] bool find_leaf(const Result& result, std::string_view path, D& number, const char*& kind) {
+[[nodiscard]] bool find_leaf(const Result& result, std::string_view path, D& number, kind_name& kind) {
     bool there = false;
     for_each_leaf(result, [&](std::string_view at, const auto& x) {
         if (at != path) { return; }
@@ -60,10 +56,9 @@ template <template <class> class Model, class R, class Run>
 [[nodiscard]] explanation explain(const Model<R>& model, Run&& run, std::string_view path) {
     constexpr std::size_t at_once = 8;
     using D = dual<R, at_once>;
-    explanation e{std::string(path), "", 0, {}};
-    for_each_leaf(model, [&](std::string_view at, const auto& x) {
-        e.inputs.push_back({std::string(at), kind_name_of(x), static_cast<double>(number_of(x)), 0});
-    });
+    explanation e{std::string(path), {}, {}};
+    kind_name kind;
+    for_each_leaf(model, [&](std::string_view at, const auto& x) { e.inputs.push_back({std::string(at), any_of(x), {}}); });
     for (std::size_t first = 0; first < e.inputs.size(); first += at_once) {
         auto seeded = over<D>(model);
         std::size_t k = 0;
@@ -72,16 +67,16 @@ template <template <class> class Model, class R, class Run>
             ++k;
         });
         D number{};
-        const bool there = kernel::find_leaf(run(seeded), path, number, e.kind);
+        const bool there = kernel::find_leaf(run(seeded), path, number, kind);
         require_that(there, std::string(path), "must be the path of a number of the result");
-        e.value = static_cast<double>(number.value);
+        e.value = any_quantity::of(kind, static_cast<double>(number.value));
         for (k = first; k < std::min(first + at_once, e.inputs.size()); ++k) {
-            e.inputs[k].slope = static_cast<double>(number.partial[k - first]);
+            e.inputs[k].effect = any_quantity::of(kind, static_cast<double>(number.partial[k - first]));
         }
     }
-    std::erase_if(e.inputs, [](const moving_input& i) { return i.slope == 0; });
+    std::erase_if(e.inputs, [](const moving_input& i) { return i.effect.si() == 0; });
     std::stable_sort(e.inputs.begin(), e.inputs.end(), [](const moving_input& a, const moving_input& b) {
-        return std::abs(a.for_one_percent()) > std::abs(b.for_one_percent());
+        return std::abs(a.for_one_percent().si()) > std::abs(b.for_one_percent().si());
     });
     return e;
 }

@@ -64,7 +64,7 @@ struct outer_heights {
     /// Under string `i`, from first to last in proportion to their places at the nut.
     [[nodiscard]] length<R> at(const basic_setup<R>& s, std::size_t i) const {
         const length<R> spread = s.strings.back().y_at_nut - s.strings.front().y_at_nut;
-        const bool one_place = !all(number<R>(0) < spread.value());
+        const bool one_place = !in_all_lanes(number<R>(0) < spread.value());
         const R share = one_place ? number<R>(0)
                                   : R(ratio<unit::length, R>(s.strings[i].y_at_nut - s.strings.front().y_at_nut, spread));
         return bass + (treble - bass) * share;
@@ -111,7 +111,7 @@ struct height_targets {
     /// softest touch, and nobody is served with it.
     [[nodiscard]] length<R> action_of(const basic_setup<R>& s, std::size_t i, bool& raised) const {
         const length<R> asked = action_at(s, i), least = s.strings[i].gauge * number<R>(0.5L);
-        raised = any(asked.value() < least.value());
+        raised = in_any_lane(asked.value() < least.value());
         return max(asked, least);
     }
 };
@@ -129,9 +129,9 @@ void shape_saddle(const basic_wishes<R>& w, std::span<const length<R>> y, std::s
         const length<R> board = saddle.board_line + length<R>::from_value(number<R>(1e-4L)) - more;
         const length<R> highest =
             w.highest_saddle ? length<R>(*w.highest_saddle) : length<R>::from_value(number<R>(highest_saddle_of_all));
-        by.saddle_low = w.lowest_saddle && any(h.value() < w.lowest_saddle->value());
-        by.saddle_high = any(highest.value() < h.value());
-        by.saddle_on_board = any(h.value() < board.value()) && !by.saddle_low;
+        by.saddle_low = w.lowest_saddle && in_any_lane(h.value() < w.lowest_saddle->value());
+        by.saddle_high = in_any_lane(highest.value() < h.value());
+        by.saddle_on_board = in_any_lane(h.value() < board.value()) && !by.saddle_low;
         length<R> kept = max<unit::length, R>(h, board);
         if (w.lowest_saddle) { kept = max<unit::length, R>(kept, *w.lowest_saddle); }
         return length<R>(min<unit::length, R>(kept, highest) + more);
@@ -143,7 +143,9 @@ void shape_saddle(const basic_wishes<R>& w, std::span<const length<R>> y, std::s
     // A radius of many metres is a straight saddle; one below half the spread cannot be cut.
     const length<R> tightest = (y.back() - y.front()) * number<R>(0.75L), flattest = length<R>::from_value(number<R>(20));
     const auto r = kernel::saddle_arc<R>(y, z).radius();
-    if (r && all(tightest.value() < r->value()) && all(r->value() < flattest.value())) { saddle.radius = *r; }
+    if (r && in_all_lanes(tightest.value() < r->value()) && in_all_lanes(r->value() < flattest.value())) {
+        saddle.radius = *r;
+    }
 }
 
 /// Where string `i` is to run: from its slot, cut where that is wished, over the wanted action to the saddle.
@@ -206,8 +208,8 @@ void set_heights(const basic_wishes<R>& w, const height_targets<R>& targets, con
             line_height<R>(s.fret_x[0], first, length<R>(line.saddle_x), saddle_z[i], length<R>(line.nut_x));
         const length<R> slot = slots[i] + nut_z - line.nut_z, highest = length<R>::from_value(number<R>(highest_slot));
         if (is_outer(i)) {
-            limits(i).slot_low = any(slot.value() < w.lowest_slot.value());
-            limits(i).slot_high = any(highest.value() < slot.value());
+            limits(i).slot_low = in_any_lane(slot.value() < w.lowest_slot.value());
+            limits(i).slot_high = in_any_lane(highest.value() < slot.value());
         }
         slots[i] = min<unit::length, R>(max<unit::length, R>(slot, w.lowest_slot), highest);
     }

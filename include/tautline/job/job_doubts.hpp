@@ -14,10 +14,10 @@ struct setup_doubts {
     std::vector<correlation> together{};     ///< of these
     std::vector<uncertain_result> results{}; ///< of the setup
 
-    /// Give or take at about 95 %, in SI; nothing where nothing is doubted or no such result is.
-    [[nodiscard]] std::optional<double> give_or_take(std::string_view path) const {
+    /// Give or take at about 95 %; nothing where nothing is doubted or no such result is.
+    [[nodiscard]] any_quantity give_or_take(std::string_view path) const {
         const auto* r = find_result(results, path);
-        return r ? std::optional(coverage_factor * r->standard(together)) : std::nullopt;
+        return r ? coverage_factor * r->standard(together) : any_quantity();
     }
     /// Contributions to a result, largest share first.
     [[nodiscard]] std::vector<budget_line<double>> budget(std::string_view path) const {

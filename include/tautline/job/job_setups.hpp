@@ -44,7 +44,7 @@ template <class R>
 [[nodiscard]] basic_bench_work<R> work_of(const basic_bench_job<R>& j) {
     if (!j.planned) { return {}; }
     auto work = j.planned->work();
-    const bool other_pitch = !all(j.planned->a4.value() == j.a4.value());
+    const bool other_pitch = !in_all_lanes(j.planned->a4.value() == j.a4.value());
     if (!j.planned->strings.empty() || other_pitch) { work.strings = string_up(j.last_strings(), j.last_a4()); }
     return work;
 }

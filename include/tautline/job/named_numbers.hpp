@@ -15,8 +15,7 @@ struct named_number {
     std::string state{};   ///< what it is of: "planned", "plan", "work", "found", "objects[0]"
     std::string path{};    ///< within that: "relief.gap"
     std::string name{};    ///< both: "planned.relief.gap", "plan.slot_change[0]", "work.fret_cuts[3]", "objects[0].open"
-    const char* kind = ""; ///< "length", "force", ...
-    double value = 0;      ///< in SI
+    any_quantity value{};  ///< how large
     std::string words{};   ///< what it is
     std::string formula{}; ///< how it is made; may be empty
     std::string source{};  ///< of the formula; may be empty
@@ -49,8 +48,7 @@ void add_numbers(std::vector<named_number>& list, std::string_view state, std::s
         named_number n{std::string(state),
                        std::string(path),
                        messages::joined({state, ".", path}),
-                       kind_name_of(x),
-                       static_cast<double>(number_of(x)),
+                       any_of(x),
                        messages::joined({words_for(with_meaning, names), behind}),
                        "",
                        ""};

@@ -13,7 +13,7 @@ template <class R>
     std::optional<basic_pin_range<R>> range;
     for (const auto& b : s.bridge_strings) {
         const length<R> drop = b.saddle.z - b.anchor.z;
-        if (!all(number<R>(0) < drop.value())) { return std::nullopt; }
+        if (!in_all_lanes(number<R>(0) < drop.value())) { return std::nullopt; }
         const auto fall = atan2(length<R>(b.saddle.z - b.slot.z), length<R>(b.saddle.x - b.slot.x));
         const auto behind = pin_distance(drop, fall, angle<R>(*w.saddle_break));
         if (!behind) { return std::nullopt; }
@@ -54,8 +54,9 @@ void tell_changes(const basic_wishes<R>& w, basic_setup_plan<R>& plan) {
     if (w.down_force) { plan.hinge_change = to.tailpiece->hinge_height - from.tailpiece->hinge_height; }
     if (targets.action && w.adjusters && y.size() > 1) {
         const length<R> far = length<R>::from_value(number<R>(0.05L));
-        require_that(all(max(abs(plan.saddle_change.front()), abs(plan.saddle_change.back())).value() <= far.value()),
-                     "wanted.adjusters", "must be left out: no adjuster moves a saddle by more than 50 mm, as is planned");
+        require_that(
+            in_all_lanes(max(abs(plan.saddle_change.front()), abs(plan.saddle_change.back())).value() <= far.value()),
+            "wanted.adjusters", "must be left out: no adjuster moves a saddle by more than 50 mm, as is planned");
         plan.adjusters =
             adjuster_moves<R>(*w.adjusters, y.front(), plan.saddle_change.front(), y.back(), plan.saddle_change.back());
     }

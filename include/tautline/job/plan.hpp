@@ -21,7 +21,7 @@ template <class R>
 [[nodiscard]] bool at_rest(std::span<const basic_bridge_string<R>> was, std::span<const basic_bridge_string<R>> is) {
     const R limit = number<R>(1e-9L);
     const auto same = [&](const basic_point<R>& a, const basic_point<R>& b) {
-        return all(abs(R((a.x - b.x).value())) < limit) && all(abs(R((a.z - b.z).value())) < limit);
+        return in_all_lanes(abs(R((a.x - b.x).value())) < limit) && in_all_lanes(abs(R((a.z - b.z).value())) < limit);
     };
     for (std::size_t i = 0; i < is.size(); ++i) {
         if (!same(was[i].slot, is[i].slot) || !same(was[i].saddle, is[i].saddle) || !same(was[i].anchor, is[i].anchor)) {
@@ -64,7 +64,7 @@ void set_in_tune(const basic_setup<R>& s, basic_instrument<R>& on, held_back& he
     const length<R> line = on.board.scale.scale_length - (s.top ? s.top->forward : length<R>());
     const auto kept = [&](const length<R>& q) {
         const length<R> far = length<R>::from_value(number<R>(furthest_setback));
-        held.setback = held.setback || any(far.value() < abs(q.value()));
+        held.setback = held.setback || in_any_lane(far.value() < abs(q.value()));
         return max<unit::length, R>(-far, min<unit::length, R>(far, q));
     };
     held.setback = false;
@@ -93,7 +93,7 @@ void set_once(const basic_wishes<R>& w, const height_targets<R>& targets, const 
         const length<R> level = told - i.saddle.board_line;
         const auto hung = wanted_hinge<R>(w, i, s, w.hinge_lowest + level, w.hinge_highest + level);
         i.tailpiece->hinge_height = hung.height + i.saddle.board_line;
-        held.hinge_high = !hung.reachable && all(w.down_force->value() < hung.down.value());
+        held.hinge_high = !hung.reachable && in_all_lanes(w.down_force->value() < hung.down.value());
         held.hinge_low = !hung.reachable && !held.hinge_high;
     }
     if (w.in_tune) { set_in_tune(s, i, held); }

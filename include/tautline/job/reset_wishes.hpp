@@ -112,8 +112,8 @@ void turn_neck(const basic_wishes<R>& w, const height_targets<R>& targets, const
     const angle<R> more = kernel::turn_for_action<R>(c, action, -range, range).turn;
 
     const angle<R> needed = neck.now.turn + more, turn = neck_turn<R>::within(wish, needed);
-    held.turn_least = any(needed.value() < wish.least_turn.value());
-    held.turn_most = any(wish.most_turn.value() < needed.value());
+    held.turn_least = in_any_lane(needed.value() < wish.least_turn.value());
+    held.turn_most = in_any_lane(wish.most_turn.value() < needed.value());
     for (auto& line : lines) {
         const auto there =
             kernel::seen_after_turn<R>(c.joint, angle<R>(turn - neck.now.turn), {.x = line.saddle_x, .z = line.saddle_z});
@@ -137,7 +137,7 @@ template <class R>
     r.edge_cut = neck.now.leave;
     if (wish.pocket_length) { r.shim = pocket_shim<R>(r.turn, length<R>(*wish.pocket_length)); }
     r.board_line = neck.base.instrument.saddle.board_line;
-    if (agreed(less<unit::length, R>(joint.x, board.board_length))) {
+    if (agreed(is_less<unit::length, R>(joint.x, board.board_length))) {
         r.wedge = tongue_wedge<R>(joint, r.turn, board.board_length);
     }
     if (before.octave_fret > 0) {

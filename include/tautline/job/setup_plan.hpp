@@ -12,17 +12,17 @@ namespace tautline {
 
 /// A wish that is not met, with what comes nearest.
 struct shortfall {
-    std::string wish{};      ///< its field of the wishes: "relief", "reset.saddle_height"
-    finding_value wanted{};  ///< what was asked for; none where it is no number
-    finding_value nearest{}; ///< what can be had; none where it is no number
-    std::string why{};       ///< what stands in the way, in a sentence
+    std::string wish{};     ///< its field of the wishes: "relief", "reset.saddle_height"
+    any_quantity wanted{};  ///< what was asked for; none where it is no number
+    any_quantity nearest{}; ///< what can be had; none where it is no number
+    std::string why{};      ///< what stands in the way, in a sentence
 };
 
 /// What a plan says of a wish that it neither sets nor misses: what decides it instead.
 struct plan_remark {
     std::string wish{};     ///< its field of the wishes: "first_fret_bass"
     std::string sentence{}; ///< ends with the number's name where there is one
-    finding_value number{}; ///< what would give the wish
+    any_quantity number{};  ///< what would give the wish
 };
 
 /// What a neck reset takes and moves. Lengths by geometry, at pitch.

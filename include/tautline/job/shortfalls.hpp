@@ -73,7 +73,7 @@ private:
         plan_.shortfalls.push_back({wish, asked, got, std::move(why)});
         return true;
     }
-    void refused(const char* wish, const finding_value& wanted, std::string why) {
+    void refused(const char* wish, const any_quantity& wanted, std::string why) {
         plan_.shortfalls.push_back({wish, wanted, {}, std::move(why)});
     }
 

@@ -40,7 +40,9 @@ struct basic_reset_wish {
     }
     template <class Report>
     void rules(Report&& report) const {
-        if (!all(least_turn.value() <= most_turn.value())) { report("least_turn", "must not be more than most_turn"); }
+        if (!in_all_lanes(least_turn.value() <= most_turn.value())) {
+            report("least_turn", "must not be more than most_turn");
+        }
     }
 };
 using reset_wish = basic_reset_wish<double>;
@@ -102,10 +104,10 @@ struct basic_wishes {
     }
     template <class Report>
     void rules(Report&& report) const {
-        if (!all(hinge_lowest.value() < hinge_highest.value())) {
+        if (!in_all_lanes(hinge_lowest.value() < hinge_highest.value())) {
             report("hinge_lowest", "must be less than hinge_highest");
         }
-        if (lowest_saddle && highest_saddle && !all(lowest_saddle->value() < highest_saddle->value())) {
+        if (lowest_saddle && highest_saddle && !in_all_lanes(lowest_saddle->value() < highest_saddle->value())) {
             report("lowest_saddle", "must be less than highest_saddle");
         }
     }

@@ -184,7 +184,7 @@ void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>&
         const R steps = ratio(to - from, longest);
         std::size_t pieces = 1;
         R count = number<R>(1);
-        for (auto more = number<R>(1 + 1e-9L) < steps; any(more); ++pieces) {
+        for (auto more = number<R>(1 + 1e-9L) < steps; in_any_lane(more); ++pieces) {
             count = select(more, number<R>(static_cast<double>(pieces + 1)), count);
             more = number<R>(static_cast<double>(pieces + 1) + 1e-9) < steps;
         }
@@ -223,8 +223,9 @@ template <class R>
 [[nodiscard]] basic_beam_point<R> section_at(const basic_neck<R>& n, param<length<R>> x) {
     require_valid(n, "neck");
     require("x", x, any_finite<unit::length>());
-    require_that(all(n.stations.front().x.value() <= x.value()) && all(x.value() <= n.stations.back().x.value()), "x",
-                 "must lie between the neck's first and last station");
+    require_that(in_all_lanes(n.stations.front().x.value() <= x.value()) &&
+                     in_all_lanes(x.value() <= n.stations.back().x.value()),
+                 "x", "must lie between the neck's first and last station");
     const std::size_t i = kernel::segment_at<R>(n.stations, x);
     const basic_beam_break<R> here{x, kernel::nut_order};
     const kernel::neck_segment<R> segment(n, i);

@@ -19,7 +19,7 @@ struct basic_beam_break {
 
     /// In order along the beam.
     [[nodiscard]] constexpr bool not_after(const basic_beam_break& other) const {
-        return agreed(less(x, other.x)) || (!agreed(less(other.x, x)) && order <= other.order);
+        return agreed(is_less(x, other.x)) || (!agreed(is_less(other.x, x)) && order <= other.order);
     }
 
     template <class Visit, class... Self>

@@ -66,13 +66,13 @@ typename bow_problem<R>::solution bend(const bow_problem<R>& problem, basic_bow<
 template <class R>
 [[nodiscard]] constexpr length<R> load_deflection_at(const basic_bow<R>& bowed, const length<R>& x) {
     const std::size_t n = bowed.x.size();
-    if (all(bowed.x[n - 1].value() <= x.value())) { return {}; }
+    if (in_all_lanes(bowed.x[n - 1].value() <= x.value())) { return {}; }
     // The last place that every lane has passed, and from there to the first that none has: one step for a built-in
     // number.
     std::size_t low = 0, high = n - 1;
     while (high - low > 1) {
         const std::size_t middle = (low + high) / 2;
-        if (all(bowed.x[middle].value() <= x.value())) {
+        if (in_all_lanes(bowed.x[middle].value() <= x.value())) {
             low = middle;
         } else {
             high = middle;
@@ -83,14 +83,14 @@ template <class R>
     for (std::size_t i = low;; ++i) {
         const length<R> h = bowed.x[i + 1] - bowed.x[i];
         // A step may have no length; no place lies in it.
-        const auto in = bowed.x[i].value() <= x.value() && less(length<R>(), h);
+        const auto in = bowed.x[i].value() <= x.value() && is_less(length<R>(), h);
         const R u = ratio(x - bowed.x[i], select(in, h, length<R>::from_value(one))), v = one - u;
         const length<R> here = bowed.w[i] * R(v * v * (one + two * u)) + h * R(bowed.slope[i] * u * v * v) +
                                bowed.w[i + 1] * R(u * u * (three - two * u)) - h * R(bowed.slope[i + 1] * u * u * v);
         rise = select(in, here, rise);
-        if (i + 2 >= n || all(x.value() < bowed.x[i + 1].value())) { break; }
+        if (i + 2 >= n || in_all_lanes(x.value() < bowed.x[i + 1].value())) { break; }
     }
-    return select(less(x, bowed.x[n - 1]), rise, length<R>());
+    return select(is_less(x, bowed.x[n - 1]), rise, length<R>());
 }
 
 /// The problem of a beam under loads that were checked.
@@ -104,7 +104,7 @@ template <class R>
     }
     require("rod_pull", rod_pull, between(-100000 * units::N, 100000 * units::N));
     if (!beam.rod.has_value()) {
-        require_that(all(rod_pull.value() == number<R>(0)), "rod_pull", "must be 0 on a neck without a truss rod");
+        require_that(in_all_lanes(rod_pull.value() == number<R>(0)), "rod_pull", "must be 0 on a neck without a truss rod");
     } else if (!beam.rod->two_way()) {
         require("rod_pull", rod_pull, at_least(0 * units::N));
     }

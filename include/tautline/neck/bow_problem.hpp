@@ -42,7 +42,7 @@ struct basic_string_pull {
     }
     template <class Report>
     void rules(Report&& report) const {
-        if (!all(x_nut.value() < x_saddle.value())) { report("x_saddle", "must be further than the nut"); }
+        if (!in_all_lanes(x_nut.value() < x_saddle.value())) { report("x_saddle", "must be further than the nut"); }
     }
 };
 using string_pull = basic_string_pull<double>;

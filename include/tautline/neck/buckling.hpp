@@ -79,7 +79,7 @@ template <class R>
     if (beam.joint_stiffness.has_value()) {
         load = load + R(pushed.value() / beam.joint_stiffness->value()) * number<R>(2.5L);
     }
-    return all(load < number<R>(2)); // lanes near buckling take the walk along; it does no harm
+    return in_all_lanes(load < number<R>(2)); // lanes near buckling take the walk along; it does no harm
 }
 
 } // namespace kernel

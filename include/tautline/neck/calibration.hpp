@@ -103,7 +103,7 @@ public:
         }
         if (!explained()) { look_for_nearest(); }
     }
-    [[nodiscard]] bool explained() const { return all(off_ < far()); }
+    [[nodiscard]] bool explained() const { return in_all_lanes(off_ < far()); }
     [[nodiscard]] bool unique() const { return unique_; }
     /// What explains the change, or comes nearest.
     [[nodiscard]] const R& softer() const { return best_; }
@@ -123,13 +123,13 @@ private:
     void look_between(const reading& read, const place& low, const place& high) {
         const R zero = number<R>(0);
         const auto crosses = R(miss(read, low) * miss(read, high)) <= zero && zero <= read.may_be_read(low.gaps, high.gaps);
-        if (!any(crosses)) { return; }
+        if (!in_any_lane(crosses)) { return; }
         const R s = find_root([&](const D& d) { return D((read.change(soft_d_.at(d)) - over<D>(change_)).value()); },
                               low.softer, high.softer);
         const auto there = soft_.at(s);
         const auto explains = crosses && zero <= read.may_be_read(there, there);
         const R distance = abs(R(log(s)));
-        if (any(explains && off_ < far() && number<R>(1e-6L) * s < abs(R(s - best_)))) { unique_ = false; }
+        if (in_any_lane(explains && off_ < far() && number<R>(1e-6L) * s < abs(R(s - best_)))) { unique_ = false; }
         const auto better = explains && distance < off_;
         best_ = select(better, s, best_);
         off_ = select(better, distance, off_);
@@ -142,10 +142,10 @@ private:
         const R met = height(middle);
         const auto turns =
             zero < met && met < min(height(left), height(right)) && zero <= read.may_be_read(left.gaps, right.gaps);
-        if (!any(turns)) { return; }
+        if (!in_any_lane(turns)) { return; }
         R low = left.softer, high = right.softer;
         place bottom = middle;
-        for (int i = 0; i < 30 && any(turns && zero < height(bottom)); ++i) {
+        for (int i = 0; i < 30 && in_any_lane(turns && zero < height(bottom)); ++i) {
             const R a = low + (high - low) * third, b = high - (high - low) * third;
             const auto falls = height({b, soft_.at(b)}) < height({a, soft_.at(a)});
             low = select(falls, a, low);
@@ -170,7 +170,7 @@ private:
         for (std::size_t i = 1; i < row_.size(); ++i) {
             for (const auto one : {&slack_and_strung<R>::slack, &slack_and_strung<R>::strung}) {
                 const R before = (row_[i - 1].gaps.*one).lean().value(), after = (row_[i].gaps.*one).lean().value();
-                if (!any(R(before * after) < number<R>(0))) { continue; }
+                if (!in_any_lane(R(before * after) < number<R>(0))) { continue; }
                 const bool strung = one == &slack_and_strung<R>::strung;
                 const R jump = find_root(
                     [&](const D& d) {

@@ -31,7 +31,7 @@ struct basic_fret_slots {
     template <class Report>
     void rules(Report&& report) const {
         for (std::size_t i = 1; i < places.size(); ++i) {
-            if (!all(places[i - 1].value() < places[i].value())) {
+            if (!in_all_lanes(places[i - 1].value() < places[i].value())) {
                 report(messages::path_of("places", i), "must be further from the nut than the fret before it");
             }
         }

@@ -39,17 +39,23 @@ struct basic_insert {
     template <class Report>
     void rules(Report&& report) const {
         const R zero = number<R>(0), two = number<R>(2);
-        if (!all(x_from.value() < x_to.value())) { report("x_to", "must be further from the nut than x_from"); }
+        if (!in_all_lanes(x_from.value() < x_to.value())) { report("x_to", "must be further from the nut than x_from"); }
         if (profile == insert_profile::rectangle) {
-            if (!all(zero < height.value())) { report("height", "must be more than 0 mm"); }
-            if (!all(two * wall.value() < min(width.value(), height.value()))) {
+            if (!in_all_lanes(zero < height.value())) { report("height", "must be more than 0 mm"); }
+            if (!in_all_lanes(two * wall.value() < min(width.value(), height.value()))) {
                 report("wall", "must be less than half the width and half the height");
             }
         } else {
-            if (!all(height.value() == zero)) { report("height", "must be left out of a round one, which has its width"); }
-            if (!all(two * wall.value() < width.value())) { report("wall", "must be less than half the diameter"); }
+            if (!in_all_lanes(height.value() == zero)) {
+                report("height", "must be left out of a round one, which has its width");
+            }
+            if (!in_all_lanes(two * wall.value() < width.value())) {
+                report("wall", "must be less than half the diameter");
+            }
         }
-        if (!all(zero < modulus.value()) && !all(wall.value() == zero)) { report("wall", "must be 0 mm for a void"); }
+        if (!in_all_lanes(zero < modulus.value()) && !in_all_lanes(wall.value() == zero)) {
+            report("wall", "must be 0 mm for a void");
+        }
     }
     /// How far it reaches down.
     [[nodiscard]] constexpr length<R> tall() const { return profile == insert_profile::round ? width : height; }
@@ -127,12 +133,12 @@ template <class R, class Outline>
             z_bottom = i.top - height;
         }
         const length<R> y = i.y + dy;
-        if (!all(abs(y.value()) <= s.half_width.value())) { return "must not stick out of the neck's side"; }
-        if (!all(z_top.value() <= -arc_fall<R>(s.board_arc, y).value() + near)) {
+        if (!in_all_lanes(abs(y.value()) <= s.half_width.value())) { return "must not stick out of the neck's side"; }
+        if (!in_all_lanes(z_top.value() <= -arc_fall<R>(s.board_arc, y).value() + near)) {
             return "must not stick out of the board's top";
         }
         const length<R> floor = -s.board_thickness - s.back_depth * outline(ratio(y, s.half_width));
-        if (!all(floor.value() <= z_bottom.value() + near)) { return "must not come out of the neck's back"; }
+        if (!in_all_lanes(floor.value() <= z_bottom.value() + near)) { return "must not come out of the neck's back"; }
     }
     return nullptr;
 }
@@ -141,12 +147,12 @@ template <class R, class Outline>
 template <class R>
 [[nodiscard]] bool inserts_overlap(const basic_insert<R>& a, const basic_insert<R>& b) {
     const auto meet = [](const length<R>& a0, const length<R>& a1, const length<R>& b0, const length<R>& b1) {
-        return agreed(less(a0, b1)) && agreed(less(b0, a1));
+        return agreed(is_less(a0, b1)) && agreed(is_less(b0, a1));
     };
     const R half = number<R>(0.5L);
     if (a.profile == insert_profile::round && b.profile == insert_profile::round) {
         const length<R> apart = hypot<unit::length, R>(a.y - b.y, (a.top - half * a.width) - (b.top - half * b.width));
-        if (!agreed(less<unit::length, R>(apart, half * (a.width + b.width)))) { return false; }
+        if (!agreed(is_less<unit::length, R>(apart, half * (a.width + b.width)))) { return false; }
     }
     return meet(a.x_from, a.x_to, b.x_from, b.x_to) &&
            meet(a.y - half * a.width, a.y + half * a.width, b.y - half * b.width, b.y + half * b.width) &&

@@ -44,7 +44,7 @@ template <class R>
     basic_relief<R> most{{}, crests[joint].x, joint};
     for (std::size_t i = joint + 1; i < crests.size(); ++i) {
         const length<R> gap = kernel::gap_below_line<R>(crests, first, joint, i);
-        const auto larger = less(abs(most.gap), abs(gap));
+        const auto larger = is_less(abs(most.gap), abs(gap));
         most.gap = select(larger, gap, most.gap);
         most.x = select(larger, length<R>(crests[i].x), most.x);
         if (agreed(larger)) { most.index = i; }
@@ -71,7 +71,8 @@ enum class levelling_place { bench, under_load };
     using R = common_real_t<decltype(relief_from_load), decltype(limit)>;
     require("relief_from_load", over<R>(relief_from_load), any_finite<unit::length>());
     require("limit", over<R>(limit), more_than(0 * units::mm));
-    return all(abs(over<R>(relief_from_load)) < over<R>(limit)) ? levelling_place::bench : levelling_place::under_load;
+    return in_all_lanes(abs(over<R>(relief_from_load)) < over<R>(limit)) ? levelling_place::bench
+                                                                         : levelling_place::under_load;
 }
 /// The same with the customary limit of 0.1 mm (common practice, no source).
 [[nodiscard]] constexpr levelling_place where_to_level(a_length auto relief_from_load) {

@@ -29,7 +29,7 @@ template <class R>
 template <class R>
 constexpr void require_fitted_air(const basic_climate<R>& air, std::string_view name) {
     require_valid(air, name);
-    if (const auto t = air.temperature.in_unit(); !all(number<R>(-1.2L) <= t && t <= number<R>(60))) {
+    if (const auto t = air.temperature.in_unit(); !in_all_lanes(number<R>(-1.2L) <= t && t <= number<R>(60))) {
         require(messages::joined({name, ".temperature in deg C"}), t, between(-1.2, 60));
     }
 }

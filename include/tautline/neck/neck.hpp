@@ -78,19 +78,21 @@ struct basic_neck {
             return;
         }
         for (std::size_t i = 1; i < stations.size(); ++i) {
-            if (!all(stations[i - 1].x.value() < stations[i].x.value())) {
+            if (!in_all_lanes(stations[i - 1].x.value() < stations[i].x.value())) {
                 report(messages::path_of("stations", i, "x"), "must be further from the nut than the station before it");
             }
         }
-        if (!all(stations.front().x.value() <= number<R>(0))) {
+        if (!in_all_lanes(stations.front().x.value() <= number<R>(0))) {
             report("stations[0].x", "must be at the nut (0) or before it");
         }
-        if (!all(joint.value() <= stations.back().x.value())) { report("joint", "must not lie past the last station"); }
+        if (!in_all_lanes(joint.value() <= stations.back().x.value())) {
+            report("joint", "must not lie past the last station");
+        }
         kernel::report_marks(set, "set", report);
-        if (slots.has_value() && !slots->places.empty() && !all(slots->places.front().value() <= joint.value())) {
+        if (slots.has_value() && !slots->places.empty() && !in_all_lanes(slots->places.front().value() <= joint.value())) {
             report("joint", "must not be nearer than the first fret");
         }
-        if (slots.has_value() && !all(slots->tang_depth.value() < least_board_thickness().value())) {
+        if (slots.has_value() && !in_all_lanes(slots->tang_depth.value() < least_board_thickness().value())) {
             report("slots.tang_depth", "must be less than the board's thickness");
         }
         if (rod.has_value()) { kernel::report_rod(*this, report); }
@@ -152,7 +154,8 @@ void report_rod(const basic_neck<R>& n, Report&& report) {
     for (const length<R>& x : {length<R>(rod.x_from), middle, length<R>(rod.x_to)}) {
         const bool inside = with_station_at(n, x, [&](const basic_neck_station<R>& s, const auto& outline) {
             const length<R> back = -s.board_thickness - s.back_depth * outline(number<R>(0));
-            return all(less(back, rod_height<R>(rod, x))) && all(rod_height<R>(rod, x).value() <= number<R>(0));
+            return in_all_lanes(is_less(back, rod_height<R>(rod, x))) &&
+                   in_all_lanes(rod_height<R>(rod, x).value() <= number<R>(0));
         });
         if (!inside) {
             report("rod.z_ends", "must keep the whole rod inside the neck");
@@ -173,7 +176,7 @@ void report_inserts(const basic_neck<R>& n, Report&& report) {
         const char* wrong = check(part.x_from);
         if (wrong == nullptr) { wrong = check(part.x_to); }
         for (const auto& s : n.stations) {
-            if (wrong == nullptr && any(part.x_from.value() < s.x.value() && s.x.value() < part.x_to.value())) {
+            if (wrong == nullptr && in_any_lane(part.x_from.value() < s.x.value() && s.x.value() < part.x_to.value())) {
                 wrong = check(s.x);
             }
         }

@@ -79,7 +79,7 @@ public:
     /// @param slots the neck has slots: else the tangs' sums are 0 and left alone
     segment_polynomials(const neck_segment<R>& segment, bool slots)
         : sums_(slots ? section_sum_count : tangs_ea), growth_(segment.cone_growth()),
-          cone_(!all(growth_ == number<R>(0))) {
+          cone_(!in_all_lanes(growth_ == number<R>(0))) {
         cone_ ? find_differences<cone_places>(segment) : find_differences<places>(segment);
     }
     /// The sums at shares of the way along the segment, 0 to 1.

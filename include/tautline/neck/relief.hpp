@@ -65,7 +65,7 @@ template <class R>
     R place = number<R>(static_cast<double>(first));
     for (std::size_t i = first + 1; i < last; ++i) {
         const length<R> gap = gap_below_line(crests, first, last, i);
-        const auto larger = less(abs(most.gap), abs(gap));
+        const auto larger = is_less(abs(most.gap), abs(gap));
         most.gap = select(larger, gap, most.gap);
         most.x = select<decltype(larger), unit::length, R>(larger, crests[i].x, most.x);
         place = select(larger, number<R>(static_cast<double>(i)), place);
@@ -89,7 +89,7 @@ template <class R>
     require_that(last < crests.size(), "last", "must be one of the crests given");
     for (std::size_t i = first; i <= last; ++i) {
         kernel::require_crest(crests[i]);
-        require_that(i == first || all(crests[i - 1].x.value() < crests[i].x.value()), "crest.x",
+        require_that(i == first || in_all_lanes(crests[i - 1].x.value() < crests[i].x.value()), "crest.x",
                      "must be further from the nut than the crest before it");
     }
     return kernel::relief_between(crests, first, last);

@@ -31,7 +31,7 @@ struct basic_relief_case {
             report("last", "must leave at least one crest between the two that carry the straightedge");
         }
         for (std::size_t i = 1; i < crests.size(); ++i) {
-            if (!all(crests[i - 1].x.value() < crests[i].x.value())) {
+            if (!in_all_lanes(crests[i - 1].x.value() < crests[i].x.value())) {
                 report(messages::path_of("crests", i, "x"), "must be further from the nut than the crest before it");
             }
         }
@@ -62,7 +62,7 @@ struct gap_range {
     [[nodiscard]] length<R> lean() const { return hollow + back; }
     /// As `relief_between` reads it.
     [[nodiscard]] length<R> relief() const {
-        const auto bowed_back = less(lean(), length<R>());
+        const auto bowed_back = is_less(lean(), length<R>());
         return select<decltype(bowed_back), unit::length, R>(bowed_back, back, hollow);
     }
     /// How far the relief lies above a wish: 0 where it comes down to it, or, for a wish smaller than hollow and back-bow
@@ -70,7 +70,7 @@ struct gap_range {
     /// more than 0, the back-bow if it is less. It never jumps.
     [[nodiscard]] length<R> above(const length<R>& wish, const length<R>& tie) const {
         const length<R> left = lean() - tie;
-        const auto bowed_back = less(wish, length<R>());
+        const auto bowed_back = is_less(wish, length<R>());
         return select<decltype(bowed_back), unit::length, R>(bowed_back, max<unit::length, R>(back - wish, left),
                                                              min<unit::length, R>(hollow - wish, left));
     }

@@ -51,9 +51,9 @@ struct basic_neck_station {
     }
     template <class Report>
     void rules(Report&& report) const {
-        if (!all(board_arc.value() * half_width.value() <= number<R>(0.95L))) {
+        if (!in_all_lanes(board_arc.value() * half_width.value() <= number<R>(0.95L))) {
             report("board_arc", "must have a radius of more than half the board's width");
-        } else if (!all(kernel::arc_fall<R>(board_arc, half_width).value() < board_thickness.value())) {
+        } else if (!in_all_lanes(kernel::arc_fall<R>(board_arc, half_width).value() < board_thickness.value())) {
             report("board_thickness", "must be more than the board's arc falls at the edge");
         }
         if (profile.empty()) { return; }
@@ -64,12 +64,12 @@ struct basic_neck_station {
         R deepest = profile[0].depth.value();
         for (std::size_t i = 1; i < profile.size(); ++i) {
             deepest = max(deepest, profile[i].depth.value());
-            if (!all(profile[i - 1].y.value() <= profile[i].y.value())) {
+            if (!in_all_lanes(profile[i - 1].y.value() <= profile[i].y.value())) {
                 report(messages::path_of("profile", i, "y"), "must not lie on the bass side of the point before it");
             }
         }
-        if (!all(profile.front().y.value() < profile.back().y.value())) { report("profile", "must have a width"); }
-        if (!all(abs(R(deepest - back_depth.value())) <= number<R>(0.05L) * back_depth.value())) {
+        if (!in_all_lanes(profile.front().y.value() < profile.back().y.value())) { report("profile", "must have a width"); }
+        if (!in_all_lanes(abs(R(deepest - back_depth.value())) <= number<R>(0.05L) * back_depth.value())) {
             report("back_depth", "must be the depth of the profile's deepest point, within 5 %");
         }
     }

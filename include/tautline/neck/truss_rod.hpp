@@ -34,7 +34,7 @@ struct basic_truss_rod {
 
     template <class Report>
     void rules(Report&& report) const {
-        if (!all(x_from.value() < x_to.value())) { report("x_to", "must be further from the nut than x_from"); }
+        if (!in_all_lanes(x_from.value() < x_to.value())) { report("x_to", "must be further from the nut than x_from"); }
     }
 };
 using truss_rod = basic_truss_rod<double>;

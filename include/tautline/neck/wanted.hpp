@@ -74,7 +74,7 @@ template <class R>
     // Where hollow and back-bow are as large, the one that is wished for is read, also where a plan that sets this pull
     // among other things has settled to within a nanometre.
     const length<R> nanometre = length<R>::from_value(number<R>(1e-9L)), none{};
-    const auto wants_back = less<unit::length, R>(wanted, none);
+    const auto wants_back = is_less<unit::length, R>(wanted, none);
     const length<R> tie = select<decltype(wants_back), unit::length, R>(wants_back, -nanometre, nanometre);
     const force<R>& most = most_pull;
     const force<R> least = beam.rod->two_way() ? force<R>(-most) : force<R>();
@@ -88,7 +88,7 @@ template <class R>
     };
     basic_rod_answer<R> answer;
     answer.pull = one_of(too_hollow, one_of(straightens, most, least), one_of(straightens, least, most));
-    if (any(between_them)) {
+    if (in_any_lane(between_them)) {
         using D = dual<R, 1>;
         const auto beam_d = over<D>(beam);
         const auto case_d = over<D>(c);
@@ -108,7 +108,7 @@ template <class R>
     const auto missed = near < abs(R(answer.relief.gap.value() - wish));
     const auto uneven = R(abs(wish) + near) < min(gaps.hollow.value(), R(-gaps.back.value()));
     const auto say = [&](const auto& lanes, rod_shortfall why) {
-        if (any(missed && lanes)) { answer.why = why; }
+        if (in_any_lane(missed && lanes)) { answer.why = why; }
     };
     say(between_them && uneven, rod_shortfall::uneven);
     say(too_flat && tight <= loose, beam.rod->two_way() ? rod_shortfall::most_push : rod_shortfall::slack);

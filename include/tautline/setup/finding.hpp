@@ -7,8 +7,7 @@
 #include <string_view>
 #include <vector>
 
-#include "../core/interval.hpp"
-#include "../core/invalid_input.hpp"
+#include "../core/any_quantity.hpp"
 
 namespace tautline {
 
@@ -38,42 +37,6 @@ enum class severity {
     stop,    ///< do not string it up like this
 };
 
-/// The number a finding is about, in its kind; or none.
-class finding_value {
-public:
-    constexpr finding_value() = default;
-    /// A plain number.
-    constexpr finding_value(double number) : kind_("number"), value_(number) {}
-    /// A quantity.
-    template <class U>
-    constexpr finding_value(const bu::quantity<U, double>& q) : kind_(tautline::kind<U>::name), value_(q.value()) {}
-    /// An interval.
-    constexpr finding_value(const interval<double>& i) : kind_("interval"), value_(i.cents()) {}
-
-    /// Whether there is a number.
-    [[nodiscard]] constexpr bool has_value() const { return !kind_.empty(); }
-    /// "length", "force", "interval", ...; "number" for a plain one; empty where there is none.
-    [[nodiscard]] constexpr std::string_view kind() const { return kind_; }
-    /// In SI, of an interval in cents.
-    [[nodiscard]] constexpr double si() const { return value_; }
-    /// As a quantity of its kind, `as<length<>>()`; another kind is refused with `invalid_input`.
-    template <class Q>
-    [[nodiscard]] constexpr Q as() const {
-        require_that(kind_ == finding_value(Q()).kind_, "kind of the number", "must be the one asked for");
-        if constexpr (std::is_same_v<Q, double>) {
-            return value_;
-        } else if constexpr (std::is_same_v<Q, interval<double>>) {
-            return Q::from_cents(value_);
-        } else {
-            return Q::from_value(value_);
-        }
-    }
-
-private:
-    std::string_view kind_{};
-    double value_ = 0;
-};
-
 /// One finding. Its sentence names the string as the trade does (`string_names`), counted from the treble.
 struct finding {
     finding_kind kind{};           ///< what it is about
@@ -81,8 +44,8 @@ struct finding {
     /// Place of its string in the instrument's list, from 0, as in `strings[0]`; absent where it is not about one string.
     std::optional<std::size_t> string_index{};
     std::optional<int> fret{}; ///< from 1; absent where it is not about one fret
-    finding_value number{};    ///< what was found
-    finding_value limit{};     ///< what it was held against
+    any_quantity number{};     ///< what was found
+    any_quantity limit{};      ///< what it was held against
     std::string sentence{};    ///< for the repairer
 };
 

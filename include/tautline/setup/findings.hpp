@@ -90,7 +90,7 @@ void find(const basic_instrument<R>& built, basic_setup<R>& out) {
         }
 
         const auto off = [&](const length<R>& y, const length<R>& x) {
-            return all(kernel::half_width_at<R>(built.board, x).value() < abs(y).value());
+            return in_all_lanes(kernel::half_width_at<R>(built.board, x).value() < abs(y).value());
         };
         if (off(s.y_at_nut, length<R>())) {
             const auto y = kernel::plain(s.y_at_nut);

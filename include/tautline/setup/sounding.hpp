@@ -39,7 +39,7 @@ void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, b
         s.octave_setback.reset();
         if (frets == 0) { continue; }
         const auto sounds = sounding(built, strung.strings[i].string, s);
-        if (!all(kernel::can_sound<R>(sounds, s.speaking_length))) {
+        if (!in_all_lanes(kernel::can_sound<R>(sounds, s.speaking_length))) {
             require_that(false, messages::path_of("strings", i),
                          "must be thinner, longer or tuned higher: a tenth of the pull that its pitch needs would be its "
                          "stiffness, and this is a bar, not a string");

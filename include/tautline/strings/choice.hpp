@@ -58,7 +58,7 @@ template <class R>
 [[nodiscard]] basic_music_string<R> wound_string(const basic_wound_rule<R>& rule, param<length<R>> outside) {
     require_valid(rule, "rule");
     require("gauge", outside, more_than_up_to(0 * units::mm, 20 * units::mm));
-    require_that(all(less<unit::length, R>(kernel::bare_gauge(rule), outside)), "gauge",
+    require_that(in_all_lanes(is_less<unit::length, R>(kernel::bare_gauge(rule), outside)), "gauge",
                  "must be wider than the core that the rule gives it");
     return kernel::wound_by_rule<R>(rule, outside);
 }
@@ -83,8 +83,9 @@ template <class R>
                                                   tautline::over<D>(frequency<R>(pitch)));
         return kernel::tension_of_stretching<D>(slack, kernel::axial_stiffness(s)) - tautline::over<D>(force<R>(pull));
     };
-    if (!all(less<unit::length, R>(least, most)) || !all(excess(least, rule).value() <= number<R>(0)) ||
-        !all(number<R>(0) <= excess(most, rule).value())) {
+    if (!in_all_lanes(is_less<unit::length, R>(least, most)) ||
+        !in_all_lanes(excess(least, rule).value() <= number<R>(0)) ||
+        !in_all_lanes(number<R>(0) <= excess(most, rule).value())) {
         return std::nullopt;
     }
     const length<R> outside = find_root(
@@ -186,7 +187,7 @@ template <class R>
     for (std::size_t i = 0; i < stock.size(); ++i) {
         const force<R> pull = tension<R>(stock[i], speaking_length, pitch);
         const R distance = tautline::abs<R>(log2(ratio<unit::force, R>(pull, wanted)));
-        if (i == 0 || all(distance < least)) {
+        if (i == 0 || in_all_lanes(distance < least)) {
             least = distance;
             best = {i, wanted, pull, std::nullopt};
         }

@@ -174,10 +174,10 @@ void basic_music_string<R>::rules(Report&& report) const {
         const basic_wrap<R>& w = layers[i];
         const length<R> c = kernel::around<R>(p, w.thickness * number<R>(0.5L)), width = kernel::turn_width(w);
         if (w.form != layer_form::sleeve) {
-            if (!all(less<unit::length, R>(width, c))) {
+            if (!in_all_lanes(is_less<unit::length, R>(width, c))) {
                 report(messages::path_of("layers", i, "ribbon_width"), "must be less than once around the string");
-            } else if (w.pitch.has_value() &&
-                       !all(kernel::touching_pitch<R>(c, width).value() <= w.pitch->value() * number<R>(1.000001L))) {
+            } else if (w.pitch.has_value() && !in_all_lanes(kernel::touching_pitch<R>(c, width).value() <=
+                                                            w.pitch->value() * number<R>(1.000001L))) {
                 const auto touching = messages::plain_value(kernel::touching_pitch<R>(c, width).value());
                 report(messages::path_of("layers", i, "pitch"),
                        messages::joined(
@@ -234,7 +234,7 @@ template <class R>
 template <class R>
 template <class Report>
 void basic_wound_order<R>::rules(Report&& report) const {
-    if (!all(less<unit::length, R>(length<R>(), kernel::wrap_room(*this)))) {
+    if (!in_all_lanes(is_less<unit::length, R>(length<R>(), kernel::wrap_room(*this)))) {
         report("core", messages::joined({"must be narrower than the gauge of ",
                                          quantity_text<unit::length>(messages::plain_value(gauge.value())),
                                          ", which is over core and wrap together"}));
@@ -248,7 +248,7 @@ template <class R>
     if (std::is_constant_evaluated()) {
         require("gauge", order.gauge, more_than_up_to(0 * units::mm, 20 * units::mm));
         require("core", order.core, more_than_up_to(0 * units::mm, 20 * units::mm));
-        require_that(all(less<unit::length, R>(length<R>(), kernel::wrap_room(order))), "core",
+        require_that(in_all_lanes(is_less<unit::length, R>(length<R>(), kernel::wrap_room(order))), "core",
                      "must be narrower than the gauge");
     } else {
         require_valid(order, "");

@@ -151,7 +151,7 @@ template <class R>
                                                           param<length<R>> most = length<R>::from_value(number<R>(0.05L))) {
     require("rise", rise, between(0 * units::cents, 12000 * units::cents));
     const auto at_most = bent<R>(s, b, pull, most);
-    if (!all(rise.cents() <= at_most.change.cents())) { return std::nullopt; }
+    if (!in_all_lanes(rise.cents() <= at_most.change.cents())) { return std::nullopt; }
     const force<R> ea = kernel::axial_stiffness(s);
     // Searched by the square of the distance, in which the rise has a slope at zero.
     const area<R> square_found = find_root(
@@ -187,7 +187,7 @@ template <class R>
     const R string_growth = one + R(*s.core.material.expansion * warmer);
     const R path_growth = one + R(body_expansion * warmer);
     const R warm_eps = (one + eps) * path_growth / string_growth - one;
-    if (!all(number<R>(0) < warm_eps)) { return std::nullopt; }
+    if (!in_all_lanes(number<R>(0) < warm_eps)) { return std::nullopt; }
     // f = sqrt(T/(m/l))/(2 l) with the mass m on the path constant, so f goes as sqrt(T/l).
     const R octaves = number<R>(0.5L) * log2(R(warm_eps / eps / path_growth));
     return basic_changed_pitch<R>{kernel::axial_stiffness(s) * warm_eps,

@@ -65,12 +65,12 @@ struct basic_wrap {
     }
     template <class Report>
     void rules(Report&& report) const {
-        if (form == layer_form::ribbon && !all(less<unit::length, R>(length<R>(), ribbon_width))) {
+        if (form == layer_form::ribbon && !in_all_lanes(is_less<unit::length, R>(length<R>(), ribbon_width))) {
             report("ribbon_width", "must be more than 0 mm for a ribbon");
         }
         if (ground.has_value()) {
             if (form != layer_form::round_wire) { report("ground", "must be absent except for round wire"); }
-            if (!all(less<unit::length, R>(*ground, thickness))) {
+            if (!in_all_lanes(is_less<unit::length, R>(*ground, thickness))) {
                 report("ground", "must be less than the diameter of the wrap wire");
             }
         }

@@ -58,7 +58,8 @@ template <class R>
 template <class R>
 constexpr void require_bare_ends_fit(const basic_music_string<R>& s, const length<R>& speaking_length) {
     if (s.bare.has_value()) {
-        require_that(all(s.bare->at_nut.value() + s.bare->at_saddle.value() < speaking_length.value()), "string.bare",
+        require_that(in_all_lanes(s.bare->at_nut.value() + s.bare->at_saddle.value() < speaking_length.value()),
+                     "string.bare",
                      "must leave a wound part: both bare ends together must be less than the speaking length");
     }
 }

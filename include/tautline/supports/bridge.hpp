@@ -27,8 +27,8 @@ struct basic_bridge_string {
     }
     template <class Report>
     void rules(Report&& report) const {
-        if (!all(slot.x.value() < saddle.x.value())) { report("saddle.x", "must be beyond the nut"); }
-        if (!all(saddle.x.value() < anchor.x.value())) {
+        if (!in_all_lanes(slot.x.value() < saddle.x.value())) { report("saddle.x", "must be beyond the nut"); }
+        if (!in_all_lanes(saddle.x.value() < anchor.x.value())) {
             report("anchor.x", "must be beyond the saddle: the bridge stands beyond the tailpiece");
         }
     }

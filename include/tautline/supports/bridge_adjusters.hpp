@@ -25,7 +25,9 @@ struct basic_bridge_adjusters {
     }
     template <class Report>
     void rules(Report&& report) const {
-        if (!all(bass.value() < treble.value())) { report("treble", "must be on the treble side of the bass adjuster"); }
+        if (!in_all_lanes(bass.value() < treble.value())) {
+            report("treble", "must be on the treble side of the bass adjuster");
+        }
     }
 };
 using bridge_adjusters = basic_bridge_adjusters<double>;
@@ -60,7 +62,7 @@ template <class R>
     require("treble_string", treble_string, any_finite<unit::length>());
     require("bass_lift", bass_lift, between(-50 * units::mm, 50 * units::mm));
     require("treble_lift", treble_lift, between(-50 * units::mm, 50 * units::mm));
-    require_that(all(bass_string.value() < treble_string.value()), "treble_string",
+    require_that(in_all_lanes(bass_string.value() < treble_string.value()), "treble_string",
                  "must be on the treble side of the bass string");
     const R slope = ratio(treble_lift - bass_lift, treble_string - bass_string);
     basic_adjuster_moves<R> moves;

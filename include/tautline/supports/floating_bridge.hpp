@@ -51,10 +51,10 @@ struct basic_floating_bridge {
     }
     template <class Report>
     void rules(Report&& report) const {
-        if (!all(front_edge.x.value() < back_edge.x.value())) {
+        if (!in_all_lanes(front_edge.x.value() < back_edge.x.value())) {
             report("back_edge", "must be farther from the nut than the front edge");
         }
-        if (!all(bass_foot.value() < treble_foot.value())) {
+        if (!in_all_lanes(bass_foot.value() < treble_foot.value())) {
             report("treble_foot", "must be on the treble side of the bass foot");
         }
     }
@@ -183,7 +183,7 @@ bridge_summary(const basic_floating_bridge<R>& bridge,
         require_valid(strings[i], messages::path_of("strings", i));
         const R along = ratio(strings[i].saddle.x - bridge.front_edge.x, bridge.back_edge.x - bridge.front_edge.x);
         const length<R> below = bridge.front_edge.z + along * (bridge.back_edge.z - bridge.front_edge.z);
-        require_that(all(below.value() < strings[i].saddle.z.value()), messages::path_of("strings", i, "saddle.z"),
+        require_that(in_all_lanes(below.value() < strings[i].saddle.z.value()), messages::path_of("strings", i, "saddle.z"),
                      "must be above the top that the feet stand on");
     }
     return kernel::bridge_summary(bridge, strings);
@@ -192,7 +192,8 @@ bridge_summary(const basic_floating_bridge<R>& bridge,
 /// Whether the feet stay where they are even at the least friction they may have; the bridge also must be pressed down.
 template <class R>
 [[nodiscard]] bool feet_hold(const basic_floating_bridge<R>& bridge, const basic_bridge_summary<R>& summary) {
-    return all(number<R>(0) < summary.tail_slack.down.value()) && all(summary.friction_needed() <= bridge.foot.least);
+    return in_all_lanes(number<R>(0) < summary.tail_slack.down.value()) &&
+           in_all_lanes(summary.friction_needed() <= bridge.foot.least);
 }
 
 } // namespace tautline

@@ -27,7 +27,7 @@ struct basic_friction {
     }
     template <class Report>
     void rules(Report&& report) const {
-        if (!all(least <= most)) { report("most", "must be at least as large as the least coefficient"); }
+        if (!in_all_lanes(least <= most)) { report("most", "must be at least as large as the least coefficient"); }
     }
 };
 using friction = basic_friction<double>;

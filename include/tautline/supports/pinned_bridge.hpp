@@ -85,7 +85,7 @@ template <class R>
     require_that(!strings.empty(), "strings", "must hold at least one string");
     for (std::size_t i = 0; i < strings.size(); ++i) {
         require_valid(strings[i], messages::path_of("strings", i));
-        require_that(all(bridge.top_middle.value() < strings[i].saddle.z.value()),
+        require_that(in_all_lanes(bridge.top_middle.value() < strings[i].saddle.z.value()),
                      messages::path_of("strings", i, "saddle.z"), "must be above the top: the saddle would be inside it");
     }
     return kernel::pinned_load(bridge, strings);
@@ -102,7 +102,7 @@ template <class R>
     require("fall", fall, between(-45 * units::deg, 45 * units::deg));
     require("wanted", wanted, between(0 * units::deg, 180 * units::deg));
     const R behind = over<R>(wanted).value() - over<R>(fall).value();
-    const bool there = all(number<R>(0) < behind) && all(behind < pi<R>() / number<R>(2));
+    const bool there = in_all_lanes(number<R>(0) < behind) && in_all_lanes(behind < pi<R>() / number<R>(2));
     return there ? std::optional(over<R>(drop) / tan(behind)) : std::nullopt;
 }
 

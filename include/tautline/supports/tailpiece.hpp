@@ -101,7 +101,7 @@ template <class R>
     for (std::size_t i = 0; i < strings.size(); ++i) {
         const auto& s = strings[i];
         require_valid(s, messages::path_of("strings", i));
-        require_that(all(tail.reach.value() < (tail.hinge_x - s.saddle.x).value()), "tailpiece.reach",
+        require_that(in_all_lanes(tail.reach.value() < (tail.hinge_x - s.saddle.x).value()), "tailpiece.reach",
                      "must be less than the distance from the hinge to the saddle: the bridge stands beyond the tailpiece");
         pull += s.tension;
     }

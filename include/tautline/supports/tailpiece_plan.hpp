@@ -91,8 +91,8 @@ template <class Tail, class R, class Measure>
                                                std::span<const basic_tail_string<R>> strings, const R& wanted,
                                                const length<R>& lowest, const length<R>& highest, Measure&& measure) {
     const auto low = anchored_at<R>(tail, lowest, slots, strings), high = anchored_at<R>(tail, highest, slots, strings);
-    if (!all(wanted <= measure(low)) || !all(measure(high) <= wanted)) {
-        auto nearest = all(measure(low) < wanted) ? low : high;
+    if (!in_all_lanes(wanted <= measure(low)) || !in_all_lanes(measure(high) <= wanted)) {
+        auto nearest = in_all_lanes(measure(low) < wanted) ? low : high;
         nearest.reachable = false;
         return nearest;
     }
@@ -125,13 +125,13 @@ void require_anchor_search(const Tail& tail, std::span<const basic_point<R>> slo
         } else {
             edge = tail.x;
         }
-        require_that(all(strings[i].saddle.x.value() < edge.value()), messages::path_of("strings", i, "saddle.x"),
+        require_that(in_all_lanes(strings[i].saddle.x.value() < edge.value()), messages::path_of("strings", i, "saddle.x"),
                      "must be before the tailpiece: the bridge stands beyond it");
         require(messages::path_of("strings", i, "tension"), strings[i].tension, more_than(0 * units::N));
     }
     require("lowest", lowest, any_finite<unit::length>());
     require("highest", highest, any_finite<unit::length>());
-    require_that(all(lowest.value() < highest.value()), "highest", "must be above the lowest height");
+    require_that(in_all_lanes(lowest.value() < highest.value()), "highest", "must be above the lowest height");
 }
 
 } // namespace kernel

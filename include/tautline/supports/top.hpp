@@ -150,7 +150,7 @@ template <class R, class LoadAt>
         before = give;
         const basic_top_load<R> load = load_at(give);
         give = kernel::top_give<R>(t, load.down, load.turning);
-        if (all(still() < number<R>(1e-13L))) { --more; }
+        if (in_all_lanes(still() < number<R>(1e-13L))) { --more; }
     }
     if (!agreed(abs(still()) < number<R>(1e-7L))) { return std::nullopt; } // what is not finite is not less either
     return give;
@@ -184,9 +184,9 @@ template <class R>
     for (std::size_t i = 0; i < strings.size(); ++i) {
         const auto& s = strings[i];
         require_valid(s, messages::path_of("strings", i));
-        require_that(all(s.slot.x.value() <= x.value()) && all(x.value() <= s.anchor.x.value()), "x",
+        require_that(in_all_lanes(s.slot.x.value() <= x.value()) && in_all_lanes(x.value() <= s.anchor.x.value()), "x",
                      "must lie between the nut and where the strings end");
-        const auto before = less<unit::length, R>(x, s.saddle.x);
+        const auto before = is_less<unit::length, R>(x, s.saddle.x);
         const auto u1 = kernel::direction_between(s.slot, s.saddle), u2 = kernel::direction_between(s.saddle, s.anchor);
         const R along = select(before, u1.x, u2.x), rise = select(before, R(u1.z / u1.x), R(u2.z / u2.x));
         const force<R> pull = along * s.tension;

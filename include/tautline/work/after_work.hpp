@@ -96,7 +96,7 @@ template <class R>
 after_sanding(basic_strung_instrument<R> on, const basic_removal<R>& off,
               const std::type_identity_t<std::vector<basic_profile_mark<R>>>& slack_top = {}) {
     require_valid(on);
-    require_that(all(off.board_length.value() == on.instrument.board.board_length.value()), "removal.board_length",
+    require_that(in_all_lanes(off.board_length.value() == on.instrument.board.board_length.value()), "removal.board_length",
                  "must be that of the board");
     require_that(!off.shape.empty() || slack_top.empty(), "slack_top",
                  "must be left out where the board is sanded along its old line: its set stays in it");

@@ -26,7 +26,7 @@ template <class R>
         const length<R> board =
             kernel::profile_height(i.neck.set, x) + (bow ? load_deflection_at<R>(*bow, x) : length<R>());
         const length<R> stands = board + crown, most = length<R>::from_value(number<R>(0.05L));
-        require_that(all(abs(stands).value() <= most.value()), "work.levelling",
+        require_that(in_all_lanes(abs(stands).value() <= most.value()), "work.levelling",
                      "must be left out on a neck that bends so far: a fret would stand more than 50 mm off its line");
         line.crests.push_back({.fret = n, .height = stands, .crown = crown});
     }
@@ -79,7 +79,7 @@ template <class R>
     if (details.slot) { t.least = max<unit::length, R>(t.least, details.slot->depth); }
     for (std::size_t k = 0; k < places.size(); ++k) {
         const length<R> left = kernel::thickness_at(found, places[k]) - kernel::centre_removal(off, places[k]);
-        const auto thinner = less(left, t.left);
+        const auto thinner = is_less(left, t.left);
         t.x = k == 0 ? places[k] : select(thinner, places[k], t.x);
         t.left = k == 0 ? left : min(left, t.left);
         const length<R> edge =
@@ -115,7 +115,7 @@ void sand(const basic_strung_instrument<R>& found, const basic_board_details<R>&
         }
     }
     held_shape<R> shape;
-    if (bow || !i.neck.set.empty() || !all(s.hollow.value() == number<R>(0))) {
+    if (bow || !i.neck.set.empty() || !in_all_lanes(s.hollow.value() == number<R>(0))) {
         shape = kernel::shape_held<R>(i, bow, s.hollow);
     }
     done.held = s.held;
@@ -129,7 +129,7 @@ void sand(const basic_strung_instrument<R>& found, const basic_board_details<R>&
     }
     done.removal = least_removal(i.board, s.surface, s.allowance, shape.sanded);
     done.thinnest = kernel::thinnest<R>(i.board, details, *done.removal);
-    require_that(all(number<R>(0) < done.thinnest->edge.value()), "work.sanding",
+    require_that(in_all_lanes(number<R>(0) < done.thinnest->edge.value()), "work.sanding",
                  "must leave some board: it would go through at the edge");
     if (details.slot && i.board.scale.frets > 0) {
         try {

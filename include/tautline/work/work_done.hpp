@@ -117,7 +117,7 @@ template <class R>
         n.off_centre_at_end = off(length<R>(sanded.board_length));
         n.off_centre_most = max(*n.off_centre_at_nut, *n.off_centre_at_end);
         for (const auto& m : done.removal->shape) {
-            if (all(m.x.value() < sanded.board_length.value())) {
+            if (in_all_lanes(m.x.value() < sanded.board_length.value())) {
                 n.off_centre_most = max(*n.off_centre_most, off(length<R>(m.x)));
             }
         }

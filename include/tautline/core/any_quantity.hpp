@@ -1,0 +1,111 @@
+#pragma once
+/// @file
+/// A quantity of any kind, with its kind: what lists of results of many kinds are made of, and numbers that are named at
+/// run time. It is read as what it is, and as nothing else.
+
+#include <string_view>
+
+#include "invalid_input.hpp"
+
+namespace tautline {
+
+namespace kernel {
+
+/// What a number of a model measures.
+template <class T>
+struct leaf_kind {
+    static constexpr const char* name = "number";
+};
+template <class U, class R>
+struct leaf_kind<bu::quantity<U, R>> {
+    static constexpr const char* name = kind<U>::name;
+};
+template <class R>
+struct leaf_kind<interval<R>> {
+    static constexpr const char* name = "interval";
+};
+template <class Q>
+struct leaf_kind<field<Q>> : leaf_kind<Q> {};
+
+/// Calls `f.operator()<U>()` for the unit U whose kind has the name; false where there is none.
+template <class F>
+constexpr bool with_kind(std::string_view name, F&& f) {
+    const auto each = [&]<class... U>() { return ((name == kind<U>::name && (f.template operator()<U>(), true)) || ...); };
+    return each.template
+    operator()<unit::length, unit::area, unit::volume, unit::mass, unit::duration, unit::frequency, unit::velocity,
+               unit::acceleration, unit::force, unit::stress, unit::density, unit::angle, unit::curvature,
+               unit::linear_density, unit::stiffness, unit::compliance, unit::moment, unit::rotational_stiffness,
+               unit::second_moment, unit::flexural_rigidity, unit::thermal_expansion, unit::temperature_difference>();
+}
+
+} // namespace kernel
+
+/// What is measured: "length", "force", ...; "interval" in cents, "number" for a ratio. Empty: nothing.
+using kind_name = std::string_view;
+
+/// A quantity, an interval or a plain number, with its kind; or nothing.
+class any_quantity {
+public:
+    constexpr any_quantity() = default;
+    /// A plain number.
+    constexpr any_quantity(double number) : kind_("number"), si_(number) {}
+    /// A quantity.
+    template <class U>
+    constexpr any_quantity(const bu::quantity<U, double>& q) : kind_(tautline::kind<U>::name), si_(q.value()) {}
+    /// An interval.
+    constexpr any_quantity(const interval<double>& i) : kind_("interval"), si_(i.cents()) {}
+    /// So much in SI (cents of an interval) of a kind by its name, which must be one of those that there are; the name must
+    /// outlive it, as those of `kind_of` do.
+    [[nodiscard]] static constexpr any_quantity of(kind_name kind, double si) {
+        any_quantity q(si);
+        q.kind_ = kind;
+        return q;
+    }
+
+    /// Whether there is a number.
+    [[nodiscard]] constexpr bool has_value() const { return !kind_.empty(); }
+    /// What it measures.
+    [[nodiscard]] constexpr kind_name kind() const { return kind_; }
+    /// Its number in SI, of an interval in cents.
+    [[nodiscard]] constexpr double si() const { return si_; }
+    /// As a quantity of its kind: `as<length<>>()`, `as<interval<>>()`, `as<double>()`.
+    /// @throws invalid_input where it is of another kind
+    template <class Q>
+    [[nodiscard]] constexpr Q as() const {
+        require_kind(kernel::leaf_kind<Q>::name);
+        if constexpr (std::is_same_v<Q, double>) {
+            return si_;
+        } else if constexpr (std::is_same_v<Q, interval<double>>) {
+            return Q::from_cents(si_);
+        } else {
+            return Q::from_value(si_);
+        }
+    }
+
+    /// The difference of two of one kind. @throws invalid_input where they are not
+    [[nodiscard]] friend constexpr any_quantity operator-(const any_quantity& a, const any_quantity& b) {
+        a.require_kind(b.kind_);
+        return of(a.kind_, a.si_ - b.si_);
+    }
+    /// So many of it.
+    [[nodiscard]] friend constexpr any_quantity operator*(double n, const any_quantity& q) {
+        return of(q.kind_, n * q.si_);
+    }
+    /// Whether two are the same: of one kind and as large.
+    [[nodiscard]] friend constexpr bool operator==(const any_quantity& a, const any_quantity& b) = default;
+
+private:
+    constexpr void require_kind(kind_name wanted) const {
+        if (kind_ == wanted) { return; }
+        refuse(wanted);
+    }
+    [[noreturn]] void refuse(kind_name wanted) const {
+        throw invalid_input(problem{"the number", messages::joined({kind_.empty() ? kind_name("nothing") : kind_}),
+                                    messages::joined({"must be read as what it is, not as ", wanted})});
+    }
+
+    kind_name kind_{};
+    double si_ = 0;
+};
+
+} // namespace tautline

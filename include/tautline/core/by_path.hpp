@@ -1,0 +1,98 @@
+#pragma once
+/// @file
+/// Numbers of a described model by their path: `get(model, "saddle.height_bass")`, `set(model, "board.width", "43 mm")`.
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "any_from_text.hpp"
+#include "leaves.hpp"
+#include "near_names.hpp"
+
+namespace tautline {
+
+/// The paths of all numbers of a model, in the order of its description.
+template <described T>
+[[nodiscard]] std::vector<std::string> paths_of(const T& model) {
+    std::vector<std::string> paths;
+    for_each_leaf(model, [&](std::string_view path, const auto&) { paths.emplace_back(path); });
+    return paths;
+}
+
+/// The number of a path; nothing (an `any_quantity` without a value) where there is none.
+template <described T>
+[[nodiscard]] any_quantity find_at(const T& model, std::string_view path) {
+    any_quantity found;
+    for_each_leaf(model, [&](std::string_view at, const auto& x) {
+        if (at == path) { found = any_of(x); }
+    });
+    return found;
+}
+
+namespace kernel {
+
+template <class T>
+[[noreturn]] void refuse_path(const T& model, std::string_view path) {
+    const auto paths = paths_of(model);
+    const std::vector<std::string_view> known(paths.begin(), paths.end());
+    const std::string_view close = nearest(path, known);
+    throw invalid_input(problem{
+        std::string(path), "",
+        messages::joined({"must be the path of a number that is there", close.empty() ? "" : ", such as ", close})});
+}
+template <class T>
+void set_at(T& model, std::string_view path, const any_quantity& q) {
+    for_each_leaf(model, [&](std::string_view at, auto& x) {
+        if (at == path) { set_number(x, number<std::remove_cvref_t<decltype(number_of(x))>>(q.si())); }
+    });
+}
+
+} // namespace kernel
+
+/// The number of a path, with its kind: `get(setup, "relief.gap").as<length<>>()`.
+/// @throws invalid_input where no number has that path, with the nearest that is there
+template <described T>
+[[nodiscard]] any_quantity get(const T& model, std::string_view path) {
+    const any_quantity found = find_at(model, path);
+    if (!found.has_value()) { kernel::refuse_path(model, path); }
+    return found;
+}
+
+/// What the number of a path measures. @throws invalid_input as `get` does
+template <described T>
+[[nodiscard]] kind_name kind_of(const T& model, std::string_view path) {
+    return get(model, path).kind();
+}
+
+/// Sets the number of a path.
+/// @throws invalid_input where no number has that path, and for a quantity of another kind
+template <described T>
+void set(T& model, std::string_view path, const any_quantity& q) {
+    const kind_name kind = kind_of(model, path);
+    if (q.kind() != kind) {
+        throw invalid_input(problem{std::string(path), q.has_value() ? messages::joined({"a ", q.kind()}) : std::string(),
+                                    messages::joined({"must be ", typed_as(kind)})});
+    }
+    kernel::set_at(model, path, q);
+}
+/// Sets the number of a path from a text: "12 thou", "-3".
+/// @throws invalid_input where no number has that path, and for a text that is no quantity of its kind
+template <described T>
+void set(T& model, std::string_view path, std::string_view text) {
+    const kind_name kind = kind_of(model, path);
+    const auto q = parse_any(kind, text);
+    if (!q) {
+        throw invalid_input(problem{std::string(path), messages::joined({"\"", text, "\""}),
+                                    messages::joined({"must be ", typed_as(kind)})});
+    }
+    kernel::set_at(model, path, *q);
+}
+/// The same from a literal.
+template <described T>
+void set(T& model, std::string_view path, const char* text) {
+    set(model, path, std::string_view(text));
+}
+
+} // namespace tautline

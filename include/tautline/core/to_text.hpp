@@ -1,0 +1,158 @@
+#pragma once
+/// @file
+/// Quantities written with their unit: metric, imperial or both; plainly, or as a bench sheet shows them.
+
+#include <cmath>
+#include <cstdio>
+#include <cstdlib>
+#include <string>
+#include <string_view>
+
+#include "any_quantity.hpp"
+#include "quantity_text.hpp"
+
+namespace tautline {
+
+/// Systems of units that a bench reads.
+enum class measures { metric, imperial, both };
+
+/// A unit that numbers are shown in, with as many decimals as a bench reads.
+struct shown_unit {
+    std::string_view name; ///< as it is written behind a number; empty for a plain number
+    double size;           ///< one of it in SI
+    int decimals;          ///< on a bench sheet; negative: so many significant digits, at most 6
+};
+
+/// A kind of quantity as it is shown, in both systems; the same unit twice where both use it.
+struct shown_kind {
+    kind_name kind;
+    shown_unit metric;
+    shown_unit imperial;
+
+    /// Calls `f(unit)` for each unit that is wanted, of two that are the same once.
+    template <class F>
+    constexpr void each(measures m, F&& f) const {
+        const bool one = metric.name == imperial.name;
+        if (m != measures::imperial || one) { f(metric); }
+        if (m != measures::metric && !one) { f(imperial); }
+    }
+};
+
+/// How the kinds that a bench reads are shown.
+namespace show {
+
+namespace kernel {
+template <class U>
+[[nodiscard]] constexpr shown_kind in(unit_tag<U> metric, std::string_view metric_name, int metric_decimals,
+                                      unit_tag<std::type_identity_t<U>> imperial, std::string_view imperial_name,
+                                      int imperial_decimals) {
+    return {kind<U>::name,
+            {metric_name, static_cast<double>(metric.size), metric_decimals},
+            {imperial_name, static_cast<double>(imperial.size), imperial_decimals}};
+}
+[[nodiscard]] constexpr shown_kind in_both(kind_name kind, std::string_view name, double size, int decimals) {
+    return {kind, {name, size, decimals}, {name, size, decimals}};
+}
+} // namespace kernel
+
+/// Heights, gauges and what is cut: small lengths.
+inline constexpr shown_kind height = kernel::in(units::mm, "mm", 2, units::thou, "thou", 1);
+/// Places: lengths of a few hand's breadths.
+inline constexpr shown_kind place = kernel::in(units::mm, "mm", 1, units::inch, "in", 3);
+/// Forces.
+inline constexpr shown_kind pull = kernel::in(units::N, "N", 1, units::lbf, "lbf", 2);
+/// Mass per length of strings.
+inline constexpr shown_kind mass =
+    kernel::in(units::g_per_m, "g/m", 3, unit_tag<unit::linear_density>{units::lb_per_in.size * 1e-6L}, "ulb/in", 2);
+/// Stresses in wire.
+inline constexpr shown_kind load =
+    kernel::in(units::MPa, "MPa", 0, unit_tag<unit::stress>{units::psi.size * 1000}, "ksi", 1);
+/// Moments.
+inline constexpr shown_kind turning = kernel::in(units::N_m, "N m", 2, units::lbf_in, "lbf in", 1);
+/// Angles.
+inline constexpr shown_kind slope = kernel::in(units::deg, "deg", 2, units::deg, "deg", 2);
+/// Frequencies.
+inline constexpr shown_kind frequency = kernel::in(units::Hz, "Hz", 2, units::Hz, "Hz", 2);
+/// Intervals.
+inline constexpr shown_kind interval = kernel::in_both("interval", "cents", 1, 1);
+/// Plain numbers.
+inline constexpr shown_kind number = kernel::in_both("number", "", 1, 2);
+
+} // namespace show
+
+/// How a quantity is shown; lengths from 30 mm on as places. A kind that no bench reads is shown in the unit that messages
+/// use, with six significant digits.
+[[nodiscard]] constexpr shown_kind shown_kind_of(const any_quantity& q) {
+    if (q.kind() == show::height.kind) { return -0.03 < q.si() && q.si() < 0.03 ? show::height : show::place; }
+    for (const shown_kind& k :
+         {show::pull, show::mass, show::load, show::turning, show::slope, show::frequency, show::interval, show::number}) {
+        if (k.kind == q.kind()) { return k; }
+    }
+    shown_kind other = show::kernel::in_both(q.kind(), "", 1, -6);
+    (void)kernel::with_kind(q.kind(), [&]<class U>() {
+        other = show::kernel::in_both(q.kind(), kind<U>::symbol, static_cast<double>(kind<U>::size), -6);
+    });
+    return other;
+}
+
+/// How many of a unit a quantity is, without the unit: with the unit's decimals, or its significant digits. A minus zero is
+/// zero.
+/// @param sign whether a plus is written
+[[nodiscard]] inline std::string shown_number(const any_quantity& q, const shown_unit& unit, bool sign = false) {
+    const double v = q.si() / unit.size;
+    const int decimals = unit.decimals;
+    char buffer[352]; // the largest double and its decimals
+    if (decimals < 0) {
+        std::snprintf(buffer, sizeof buffer, "%.*e", -decimals - 1, v);
+        return messages::joined({sign && v > 0 ? "+" : "", number_text(std::strtold(buffer, nullptr))});
+    }
+    const double power = std::pow(10.0, decimals), rounded = std::round(v * power) / power + 0.0;
+    std::snprintf(buffer, sizeof buffer, sign ? "%+.*f" : "%.*f", decimals, std::isfinite(rounded) ? rounded : v);
+    return buffer;
+}
+
+/// How a bench sheet writes a quantity.
+struct written {
+    measures units = measures::metric; ///< which units
+    any_quantity give_or_take{};       ///< stands behind it; nothing: nothing
+    bool sign = false;                 ///< whether a plus is written
+    int digits = 6;                    ///< significant ones of `to_text`, 1 to 6
+};
+
+/// A quantity as a bench sheet shows it: "0.37 mm", "0.37 ± 0.01 mm", "+0.37 mm = +14.6 thou"; nothing for nothing.
+/// @throws invalid_input where the give or take is of another kind
+[[nodiscard]] inline std::string bench_text(const any_quantity& q, const shown_kind& as, const written& how = {}) {
+    std::string text;
+    if (!q.has_value()) { return text; }
+    require_that(as.kind == q.kind(), "the number", messages::joined({"must be shown as a ", q.kind()}));
+    const bool doubted = how.give_or_take.has_value();
+    require_that(!doubted || how.give_or_take.kind() == q.kind(), "give or take",
+                 messages::joined({"must be a ", q.kind()}));
+    as.each(how.units, [&](const shown_unit& u) {
+        messages::append(text,
+                         {text.empty() ? "" : " = ", shown_number(q, u, how.sign), doubted ? " ± " : "",
+                          doubted ? shown_number(how.give_or_take, u) : std::string(), u.name.empty() ? "" : " ", u.name});
+    });
+    return text;
+}
+/// The same in the units of its kind and size.
+[[nodiscard]] inline std::string bench_text(const any_quantity& q, const written& how = {}) {
+    return bench_text(q, shown_kind_of(q), how);
+}
+
+/// A quantity with its unit and six significant digits: "0.0254 mm", "71.1683 N", in imperial units "1 thou",
+/// "16.0064 lbf"; nothing for nothing.
+[[nodiscard]] inline std::string to_text(const any_quantity& q, const written& how = {}) {
+    shown_kind as = shown_kind_of(q);
+    require("digits", static_cast<double>(how.digits), between(1.0, 6.0));
+    as.metric.decimals = as.imperial.decimals = -how.digits;
+    return bench_text(q, as, how);
+}
+/// A length as a rule shows it, to the nearest 1/`parts` of an inch: "25 1/2 in", "5/64 in".
+/// @param parts a power of two, 1 to 128
+/// @throws invalid_input for other parts, and for what is no length or is longer than 1000 km
+[[nodiscard]] inline std::string to_fraction_text(const any_quantity& q, int parts = 64) {
+    return messages::joined({inch_fraction_text(q.as<length<>>(), parts), " in"});
+}
+
+} // namespace tautline
