@@ -38,7 +38,9 @@ template <class Q, class T>
 concept readable_in = requires(Q q, T t) {
     q / t;
 };
-static_assert(readable_in<length<>, unit_tag<unit::length>> && !readable_in<length<>, unit_tag<unit::force>>);
+static_assert(std::is_same_v<decltype(3 * mm / mm), double>);
+// Of another kind it is a quotient.
+static_assert(std::is_same_v<decltype(60 * N / mm), stiffness<>> && 60 * N / mm == 60 * N_per_mm);
 static_assert(!readable_in<double, unit_tag<unit::length>>);
 
 // Literals are doubles of the same size as tags.

@@ -28,11 +28,11 @@ TEST_CASE("corners: doubts add up, or say why not, whatever they are") {
 TEST_CASE("corners: a doubt of any size, moving any number of the instrument by any share") {
     const strung_instrument on{demo::four_course(), demo::unison_pairs()};
     everywhere<double, double>("propagate", [&](auto standard, auto factor) {
-        const doubt d{"saddle", standard, {{"saddle.height_bass", factor}}};
+        const doubt d{"saddle", standard * metre, {{"saddle.height_bass", factor}}};
         std::vector<double> all;
         for (const auto& r : propagate(on, std::vector<doubt>{d})) {
-            all.push_back(r.value);
-            all.push_back(r.standard());
+            all.push_back(r.value.si());
+            all.push_back(r.standard().si());
         }
         return all;
     });

@@ -31,7 +31,7 @@ TEST_SUITE("sweep") {
     TEST_CASE("a grid's rows are plain solves, the last knob turning fastest") {
         const auto model = demo_model();
         const std::vector<knob> knobs{knob_between("saddle.height_bass", 17 * mm, 20 * mm, 4),
-                                      knob_of<length<>>("nut.slot_heights[0]", std::vector{1.2 * mm, 1.5 * mm, 1.4 * mm})};
+                                      {"nut.slot_heights[0]", {1.2 * mm, 1.5 * mm, 1.4 * mm}}};
         auto asked = outputs();
         asked.insert(asked.end(), {"strings[2].line.saddle_z", "strings[2].line.nut_y"}); // inside a line
         const auto table = sweep_grid(model, knobs, asked);
@@ -42,19 +42,19 @@ TEST_SUITE("sweep") {
         std::size_t row = 0;
         for (const double height : {17e-3, 18e-3, 19e-3, 20e-3}) {
             for (const double slot : {1.2e-3, 1.5e-3, 1.4e-3}) {
-                CHECK(near::relative(table.input(row, 0), height, 1e-15));
+                CHECK(near::relative(table.input(row, 0).si(), height, 1e-15));
                 auto moved = model;
-                moved.instrument.saddle.height_bass = length<>::from_value(table.input(row, 0));
+                moved.instrument.saddle.height_bass = length<>::from_value(table.input(row, 0).si());
                 moved.instrument.nut.slot_heights[0] = length<>::from_value(slot);
                 const auto s = solve(moved);
-                CHECK(table.input(row, 1) == slot);
-                CHECK(table.output(row, 0) == s.strings[0].heights[11].value());
-                CHECK(table.output(row, 1) == s.down_force.value());
-                CHECK(table.output(row, 2) == s.relief->gap.value());
-                CHECK(table.output(row, 3) == s.strings[7].tension.value());
-                CHECK(std::isnan(table.output(row, 4))); // no pins on this one
-                CHECK(table.output(row, 5) == s.strings[2].line.saddle_z.value());
-                CHECK(table.output(row, 6) == s.strings[2].line.nut_y.value());
+                CHECK(table.input(row, 1).si() == slot);
+                CHECK(table.output(row, 0).si() == s.strings[0].heights[11].value());
+                CHECK(table.output(row, 1).si() == s.down_force.value());
+                CHECK(table.output(row, 2).si() == s.relief->gap.value());
+                CHECK(table.output(row, 3).si() == s.strings[7].tension.value());
+                CHECK(std::isnan(table.output(row, 4).si())); // no pins on this one
+                CHECK(table.output(row, 5).si() == s.strings[2].line.saddle_z.value());
+                CHECK(table.output(row, 6).si() == s.strings[2].line.nut_y.value());
                 ++row;
             }
         }
@@ -95,18 +95,18 @@ TEST_SUITE("sweep") {
     TEST_CASE("a row that cannot be solved is named, the others are not lost") {
         const auto model = demo_model();
         const std::vector<std::string> paths{"saddle.height_bass", "strings[0].string.core.diameter"};
-        const std::vector<std::vector<double>> rows{
-            {18e-3, 0.45e-3}, {-1e-3, 0.45e-3}, {18e-3, std::nan("")}, {19e-3, 0.4e-3}};
+        const std::vector<std::vector<any_quantity>> rows{
+            {18 * mm, 0.45 * mm}, {-1 * mm, 0.45 * mm}, {18 * mm, std::nan("") * mm}, {19 * mm, 0.4 * mm}};
         const auto table = sweep_rows(model, paths, rows, outputs());
         REQUIRE(table.problems.size() == 2);
         CHECK(table.problems[0].row == 1);
         CHECK(table.problems[0].problems[0].field == "saddle.height_bass");
         CHECK(table.problems[1].row == 2);
         CHECK(table.problems[1].problems[0].field == "strings[0].string.core.diameter");
-        CHECK(std::isnan(table.output(1, 1)));
-        CHECK(table.output(0, 1) > 0);
-        CHECK(table.output(3, 1) > 0);
-        CHECK(table.input(1, 0) == -1e-3);
+        CHECK(std::isnan(table.output(1, 1).si()));
+        CHECK(table.output(0, 1).si() > 0);
+        CHECK(table.output(3, 1).si() > 0);
+        CHECK(table.input(1, 0).si() == -1e-3);
         // Nor where the model itself cannot be solved.
         auto broken = model;
         broken.instrument.saddle.height_bass = length<>();
@@ -144,20 +144,20 @@ TEST_SUITE("sweep") {
     }
     TEST_CASE("a sample scatters as the law of propagation says, the same for a seed") {
         const auto model = demo_model();
-        const std::vector<doubt> doubts{{"saddle", 0.05e-3, {{"saddle.height_bass"}}},
-                                        {"feeler", 0.02e-3, {{"nut.slot_heights[0]"}, {"nut.slot_heights[1]"}}},
-                                        {"gauge twice", 0.03e-3, {{"saddle.height_bass", 2}}}};
+        const std::vector<doubt> doubts{{"saddle", 0.05 * mm, {{"saddle.height_bass"}}},
+                                        {"feeler", 0.02 * mm, {{"nut.slot_heights[0]"}, {"nut.slot_heights[1]"}}},
+                                        {"gauge twice", 0.03 * mm, {{"saddle.height_bass", 2}}}};
         const std::vector<std::string> wanted{"strings[0].heights[11]"};
         const auto table = sweep_sample(model, doubts, 1000, 42, wanted);
         CHECK(same(table, sweep_sample(model, doubts, 1000, 42, wanted, {.threads = 2})));
         CHECK_FALSE(same(table, sweep_sample(model, doubts, 1000, 43, wanted)));
         double mean = 0, square = 0;
-        for (std::size_t i = 0; i < table.rows; ++i) { mean += table.output(i, 0) / 1000; }
-        for (std::size_t i = 0; i < table.rows; ++i) { square += std::pow(table.output(i, 0) - mean, 2) / 999; }
+        for (std::size_t i = 0; i < table.rows; ++i) { mean += table.output(i, 0).si() / 1000; }
+        for (std::size_t i = 0; i < table.rows; ++i) { square += std::pow(table.output(i, 0).si() - mean, 2) / 999; }
         const auto results = propagate(model, doubts);
         const auto* expected = find_result(results, wanted[0]);
-        const double standard = expected->standard();
-        CHECK(std::abs(mean - expected->value) < 4 * standard / std::sqrt(1000.0));
+        const double standard = expected->standard().si();
+        CHECK(std::abs(mean - expected->value.si()) < 4 * standard / std::sqrt(1000.0));
         CHECK(near::relative(std::sqrt(square), standard, 0.1)); // four standard errors of a standard deviation
     }
     TEST_CASE("what names no number, or another kind, is refused") {
@@ -169,10 +169,10 @@ TEST_SUITE("sweep") {
                         invalid_input);
         CHECK_THROWS_WITH(
             (void)sweep_grid(model, std::vector{knob_between("saddle.height_bass", 17 * N, 20 * N, 2)}, outputs()),
-            "saddle.height_bass must be swept as a length, which it is.");
-        CHECK_THROWS_AS((void)sweep_grid(model, std::vector{knob{"saddle.height_bass", "", {}}}, outputs()), invalid_input);
+            "saddle.height_bass must be moved by a length, as it is one.");
+        CHECK_THROWS_AS((void)sweep_grid(model, std::vector{knob{"saddle.height_bass", {}}}, outputs()), invalid_input);
         CHECK_THROWS_AS((void)sweep_rows(model, std::vector<std::string>{"saddle.height_bass"},
-                                         std::vector<std::vector<double>>{{1, 2}}, outputs()),
+                                         std::vector<std::vector<any_quantity>>{{1 * mm, 2 * mm}}, outputs()),
                         invalid_input);
         CHECK(sweep_rows(model, std::vector<std::string>{"saddle.height_bass"}, {}, outputs()).rows == 0);
         CHECK(sweep_grid(model, {}, outputs()).rows == 1);

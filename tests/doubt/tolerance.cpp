@@ -14,16 +14,16 @@ strung_instrument strung_demo() { return {demo::four_course(), demo::unison_pair
 
 const std::vector<doubt>& doubts() {
     static const std::vector<doubt> list{
-        {"saddle height, bass", 0.05e-3, {{"saddle.height_bass"}}},
-        {"nut slots (one feeler gauge)", 0.02e-3, {{"nut.slot_heights[0]"}, {"nut.slot_heights[1]"}}},
-        {"back modulus", 0.5e9, {{"neck.back_modulus"}}},
-        {"scale length", 0.3e-3, {{"board.scale.scale_length"}}},
-        {"depth at the nut", 0.1e-3, {{"neck.depth_at_nut"}}},
-        {"gauge of string 1b", 0.005e-3, {{"strings[7].string.core.diameter"}}},
-        {"pitch standard", 0.5, {{"standard.a4"}}},
-        {"crown height", 0.02e-3, {{"frets.wire.crown_height"}}},
-        {"board thickness", 0.1e-3, {{"board.thickness"}}},
-        {"tailpiece height", 1e-3, {{"tailpiece.hinge_height"}}},
+        {"saddle height, bass", 0.05 * mm, {{"saddle.height_bass"}}},
+        {"nut slots (one feeler gauge)", 0.02 * mm, {{"nut.slot_heights[0]"}, {"nut.slot_heights[1]"}}},
+        {"back modulus", 0.5 * GPa, {{"neck.back_modulus"}}},
+        {"scale length", 0.3 * mm, {{"board.scale.scale_length"}}},
+        {"depth at the nut", 0.1 * mm, {{"neck.depth_at_nut"}}},
+        {"gauge of string 1b", 0.005 * mm, {{"strings[7].string.core.diameter"}}},
+        {"pitch standard", 0.5 * Hz, {{"standard.a4"}}},
+        {"crown height", 0.02 * mm, {{"frets.wire.crown_height"}}},
+        {"board thickness", 0.1 * mm, {{"board.thickness"}}},
+        {"tailpiece height", 1 * mm, {{"tailpiece.hinge_height"}}},
     };
     return list;
 }
@@ -39,12 +39,12 @@ TEST_SUITE("tolerance") {
         for_each_leaf(plain, [&](std::string_view path, const auto& x) {
             REQUIRE(row < results.size());
             CHECK(results[row].path == path);
-            CHECK(results[row].value == number_of(x));
+            CHECK(results[row].value == any_of(x));
             ++row;
         });
         CHECK(row == results.size());
-        CHECK(std::string(find_result(results, "strings[0].tension")->kind) == "force");
-        CHECK(std::string(find_result(results, "strings[0].heights[11]")->kind) == "length");
+        CHECK(find_result(results, "strings[0].tension")->value.kind() == "force");
+        CHECK(find_result(results, "strings[0].heights[11]")->value.kind() == "length");
         CHECK(find_result(results, "no.such") == nullptr);
     }
     TEST_CASE("a doubt contributes what moving the measurement by it does") {
@@ -60,13 +60,13 @@ TEST_SUITE("tolerance") {
                 }
                 return solve(m);
             };
-            const double step = 0.05 * doubts()[k].standard;
+            const double step = 0.05 * doubts()[k].standard.si();
             const auto up = moved(step), down = moved(-step);
             for (const char* path : {"strings[0].heights[11]", "strings[7].tension", "down_force", "nut_rise"}) {
                 double high = 0, low = 0;
                 for_each_leaf(up, [&](std::string_view p, const auto& x) { high = p == path ? number_of(x) : high; });
                 for_each_leaf(down, [&](std::string_view p, const auto& x) { low = p == path ? number_of(x) : low; });
-                const double expected = (high - low) / (2 * step) * doubts()[k].standard;
+                const double expected = (high - low) / (2 * step) * doubts()[k].standard.si();
                 CHECK_MESSAGE(
                     near::within(find_result(results, path)->contributions[k], expected, 1e-3 * std::abs(expected) + 1e-10),
                     doubts()[k].name << " -> " << path);
@@ -84,7 +84,7 @@ TEST_SUITE("tolerance") {
         for (int i = 0; i < samples; ++i) {
             auto m = model;
             for (const doubt& d : doubts()) {
-                const double off = d.standard * normal(random);
+                const double off = d.standard.si() * normal(random);
                 for (const auto& leaf : d.moves) {
                     for_each_leaf(m, [&](std::string_view path, auto& x) {
                         if (path == leaf.path) { set_number(x, number_of(x) + off * leaf.factor); }
@@ -98,22 +98,22 @@ TEST_SUITE("tolerance") {
         }
         const double mean = sum / samples, spread = std::sqrt(squares / samples - mean * mean);
         // The spread of 1500 samples is itself known to 1/sqrt(2*1500) = 1.8 %; 7 % is nearly four times that.
-        CHECK(near::relative(find_result(results, "strings[0].heights[11]")->standard(), spread, 0.07));
+        CHECK(near::relative(find_result(results, "strings[0].heights[11]")->standard().si(), spread, 0.07));
     }
     TEST_CASE("correlated doubts add or cancel") {
         const auto model = strung_demo();
-        const std::vector<doubt> two{{"bass", 0.1e-3, {{"saddle.height_bass"}}},
-                                     {"treble", 0.1e-3, {{"saddle.height_treble"}}}};
+        const std::vector<doubt> two{{"bass", 0.1 * mm, {{"saddle.height_bass"}}},
+                                     {"treble", 0.1 * mm, {{"saddle.height_treble"}}}};
         const std::vector<correlation> same{{0, 1, 1}};
         const auto results = propagate(model, two);
         const auto* r = find_result(results, "strings[3].heights[11]");
-        CHECK(near::relative(r->standard(same), std::abs(r->contributions[0] + r->contributions[1]), 1e-9));
-        CHECK(r->standard() < r->standard(same));
+        CHECK(near::relative(r->standard(same).si(), std::abs(r->contributions[0] + r->contributions[1]), 1e-9));
+        CHECK(r->standard().si() < r->standard(same).si());
     }
     TEST_CASE("a measurement that moves a number twice moves it by both together") {
         const auto model = strung_demo();
-        const std::vector<doubt> list{{"once", 0.1e-3, {{"saddle.height_bass", 3}}},
-                                      {"twice", 0.1e-3, {{"saddle.height_bass", 1}, {"saddle.height_bass", 2}}}};
+        const std::vector<doubt> list{{"once", 0.1 * mm, {{"saddle.height_bass", 3}}},
+                                      {"twice", 0.1 * mm, {{"saddle.height_bass", 1}, {"saddle.height_bass", 2}}}};
         const auto results = propagate(model, list);
         const auto* r = find_result(results, "strings[0].heights[11]");
         CHECK(r->contributions[0] > 1e-4);
@@ -123,7 +123,7 @@ TEST_SUITE("tolerance") {
         const auto results = propagate(strung_demo(), {});
         REQUIRE(!results.empty());
         CHECK(results.front().contributions.empty());
-        CHECK(results.front().standard() == 0);
+        CHECK(results.front().standard().si() == 0);
     }
     TEST_CASE("bad doubts") {
         const auto with = [](doubt d) { return propagate(strung_demo(), std::vector<doubt>{std::move(d)}); };

@@ -89,8 +89,9 @@ TEST_SUITE("answer") {
     TEST_CASE("a doubt in a gauge or a height contributes what its difference does, as found and as planned") {
         auto j = planned_job();
         j.planned->strings.clear();
-        j.doubts = {{"strings[0].gauge", 1e-5},   {"strings[0].core", 2e-5}, {"strings[6].gauge", 1e-5}, {"a4", 1},
-                    {"saddle.height_bass", 1e-4}, {"neck.back_modulus", 1e9}};
+        j.doubts = {{"strings[0].gauge", 0.01 * mm},  {"strings[0].core", 0.02 * mm},
+                    {"strings[6].gauge", 0.01 * mm},  {"a4", 1 * Hz},
+                    {"saddle.height_bass", 0.1 * mm}, {"neck.back_modulus", 1 * GPa}};
         const auto a = answer(j);
         for (const std::string_view path : {"strings[0].tension", "strings[6].tension", "total_tension", "nut_rise",
                                             "strings[0].heights[11]", "strings[6].heights[11]"}) {
@@ -103,7 +104,7 @@ TEST_SUITE("answer") {
                 const auto at = [&](double by) {
                     auto moved = j;
                     for_each_leaf(moved, [&](std::string_view leaf, auto& x) {
-                        if (leaf == j.doubts[k].path) { set_number(x, number_of(x) + by * j.doubts[k].standard); }
+                        if (leaf == j.doubts[k].path) { set_number(x, number_of(x) + by * j.doubts[k].standard.si()); }
                     });
                     return result(solve(strung_as_found(moved)), path);
                 };
@@ -124,9 +125,13 @@ TEST_SUITE("answer") {
         j.planned->levelling.reset();
         j.planned->wire =
             fret_wire{.crown_height = 1 * mm, .crown_width = 2 * mm, .tang_depth = 1.5 * mm, .tang_thickness = 0.5 * mm};
-        j.doubts = {{"strings[0].gauge", 1e-5},  {"frets.wire.crown_height", 1e-5},   {"tailpiece.reach", 1e-3},
-                    {"board.thickness", 1e-4},   {"planned.wire.crown_height", 2e-5}, {"planned.strings[7].gauge", 1e-6},
-                    {"details.slot.depth", 1e-4}};
+        j.doubts = {{"strings[0].gauge", 0.01 * mm},
+                    {"frets.wire.crown_height", 0.01 * mm},
+                    {"tailpiece.reach", 1 * mm},
+                    {"board.thickness", 0.1 * mm},
+                    {"planned.wire.crown_height", 0.02 * mm},
+                    {"planned.strings[7].gauge", 0.001 * mm},
+                    {"details.slot.depth", 0.1 * mm}};
         const auto a = answer(j);
         const auto names = [](const setup_doubts& d) {
             std::set<std::string> all;
@@ -140,12 +145,12 @@ TEST_SUITE("answer") {
     }
     TEST_CASE("measurements that err together: their doubts add or cancel") {
         auto j = demo::job_as_found();
-        j.doubts = {{"saddle.height_bass", 1e-4}, {"saddle.height_treble", 1e-4}};
-        const auto apart = *answer(j).found_doubts.give_or_take("down_force");
+        j.doubts = {{"saddle.height_bass", 0.1 * mm}, {"saddle.height_treble", 0.1 * mm}};
+        const auto apart = answer(j).found_doubts.give_or_take("down_force").as<force<>>();
         j.correlated = {{.first = "saddle.height_bass", .second = "saddle.height_treble", .coefficient = 1}};
-        const auto alike = *answer(j).found_doubts.give_or_take("down_force");
+        const auto alike = answer(j).found_doubts.give_or_take("down_force").as<force<>>();
         j.correlated[0].coefficient = -1;
-        const auto against = *answer(j).found_doubts.give_or_take("down_force");
+        const auto against = answer(j).found_doubts.give_or_take("down_force").as<force<>>();
         CHECK(alike > apart);
         CHECK(apart > against);
         CHECK(near::within(alike * alike + against * against, 2 * apart * apart, 1e-9 * apart * apart));

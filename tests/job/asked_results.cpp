@@ -30,11 +30,11 @@ TEST_SUITE("asked results") {
         const auto list = asked_results(w, s);
         const auto numbers = demo::leaves_of(s);
         for (const auto& a : list) { CHECK_MESSAGE(numbers.count(a.path) == 1, a.path); }
-        CHECK(near::within(*of(list, "strings[0].heights[0]")->wanted, 0.5e-3, 1e-12));
-        CHECK_FALSE(of(list, "strings[7].heights[0]")->wanted);
-        CHECK(near::within(*of(list, "strings[7].heights[11]")->wanted, 1.8e-3, 1e-12));
+        CHECK(near::within(of(list, "strings[0].heights[0]")->wanted.as<length<>>(), 0.5 * mm, 1e-9 * mm));
+        CHECK_FALSE(of(list, "strings[7].heights[0]")->wanted.has_value());
+        CHECK(near::within(of(list, "strings[7].heights[11]")->wanted.as<length<>>(), 1.8 * mm, 1e-9 * mm));
         CHECK(of(list, "strings[7].heights[11]")->name == "over fret 12, course 1 (E4), its treble-side string");
-        CHECK(of(list, "down_force")->wanted == 90);
+        CHECK(of(list, "down_force")->wanted == any_quantity(90 * N));
         CHECK_FALSE(of(list, "top.sink"));
         CHECK_FALSE(of(list, "pinned.turning"));
     }
@@ -50,7 +50,7 @@ TEST_SUITE("asked results") {
         wishes w;
         w.action_treble = 1.8 * mm;
         const auto list = asked_results(w, solve(strung_instrument{i, strung}));
-        CHECK(near::within(*of(list, "strings[0].heights[11]")->wanted, 1.8e-3, 1e-12));
+        CHECK(near::within(of(list, "strings[0].heights[11]")->wanted.as<length<>>(), 1.8 * mm, 1e-9 * mm));
         CHECK(list.size() == 6);
     }
 }

@@ -189,7 +189,7 @@ TEST_SUITE("compare") {
         CHECK(near::relative(*pull->share(), 415.0 * 415 / (440.0 * 440) - 1, 0.01));
         CHECK(pull->meaning == "less load on neck and body");
         CHECK(near::relative(pull->weight, -*pull->share() / 0.02, 1e-12)); // noticed from 2 % on
-        CHECK(std::string(pull->kind) == "force");
+        CHECK(pull->found.kind() == "force");
         CHECK(of("strings[0].tension")->meaning == "easier to press, nearer to rattling");
         CHECK(of("fret_x[3]") == changes.end());
         CHECK(of("strings[0].y_at_nut") == changes.end());

@@ -55,8 +55,8 @@ wishes pinned_wishes() {
 std::vector<double> told_of(const bench_job& j) {
     const auto s = setups_of(j);
     std::vector<double> all;
-    for (const auto& n : named_numbers(s)) { all.push_back(n.value); }
-    for (const auto& c : compare(s.found, s.last())) { all.push_back(c.planned); }
+    for (const auto& n : named_numbers(s)) { all.push_back(n.value.si()); }
+    for (const auto& c : compare(s.found, s.last())) { all.push_back(c.planned.si()); }
     return all;
 }
 

@@ -183,18 +183,18 @@ TEST_CASE("setup: what each member is unless told otherwise, told a second time"
 }
 
 TEST_CASE("setup: what is worked out is nothing before it is filled") {
-    CHECK(uncertain_result{}.value == 0);
-    CHECK(doubt{}.standard == 0);
+    CHECK(!uncertain_result{}.value.has_value());
+    CHECK(!doubt{}.standard.has_value());
     CHECK(moved_leaf{}.factor == 1);
     CHECK(result_meaning{}.step == 0);
     CHECK(result_meaning{}.share == 0);
     const setup_change change{};
-    CHECK(change.found == 0);
-    CHECK(change.planned == 0);
+    CHECK(!change.found.has_value());
+    CHECK(!change.planned.has_value());
     CHECK(change.weight == 0);
-    CHECK(explanation{}.value == 0);
-    CHECK(moving_input{}.value == 0);
-    CHECK(moving_input{}.slope == 0);
+    CHECK(!explanation{}.value.has_value());
+    CHECK(!moving_input{}.value.has_value());
+    CHECK(!moving_input{}.effect.has_value());
     CHECK_FALSE(step_line{}.is_change);
     CHECK(sweep_settings{}.threads == 0);
     CHECK(sweep_problem{}.row == 0);

@@ -223,20 +223,21 @@ TEST_CASE("setup's door: bench work") {
 }
 
 TEST_CASE("setup's door: sweeps, doubts and budgets") {
-    const std::vector<knob> none{{"saddle.height_bass", "", {}}}, stranger{{"saddle.hat", "", {18e-3}}},
-        wrong_kind{{"saddle.height_bass", "force", {18e-3}}};
+    const std::vector<knob> none{{"saddle.height_bass", {}}}, stranger{{"saddle.hat", {18 * mm}}},
+        wrong_kind{{"saddle.height_bass", {18 * N}}};
     const std::vector<std::string> path{"saddle.height_bass"}, unknown{"no.such"}, one{"a"};
-    const std::vector<std::vector<double>> two_values{{18e-3, 18e-3}};
+    const std::vector<std::vector<any_quantity>> two_values{{18 * mm, 18 * mm}};
     CHECK_THROWS_WITH((void)sweep_grid(on(), none, tension_asked), "saddle.height_bass must be given at least one value.");
     CHECK_THROWS_WITH((void)sweep_grid(on(), stranger, tension_asked),
                       "saddle.hat must be the path of a number of the instrument or its strings.");
     CHECK_THROWS_WITH((void)sweep_grid(on(), wrong_kind, tension_asked),
-                      "saddle.height_bass must be swept as a length, which it is.");
+                      "saddle.height_bass must be moved by a length, as it is one.");
     CHECK_THROWS_WITH((void)sweep_grid(on(), {}, unknown), "no.such must be the path of a number of a solved setup.");
     CHECK_THROWS_WITH((void)sweep_rows(on(), path, two_values, tension_asked),
                       "rows[0] must have one value for each path.");
     const auto sampled = [&](double standard) {
-        return sweep_sample(on(), std::vector<doubt>{{"height", standard, {{"saddle.height_bass"}}}}, 1, 7, tension_asked);
+        return sweep_sample(on(), std::vector<doubt>{{"height", standard * metre, {{"saddle.height_bass"}}}}, 1, 7,
+                            tension_asked);
     };
     CHECK_THROWS_WITH((void)sampled(-1), "uncertainty of height is -1; it must be at least 0 and at most 1000000000000.");
     CHECK_THROWS_WITH((void)sampled(1.1e12),
@@ -245,7 +246,7 @@ TEST_CASE("setup's door: sweeps, doubts and budgets") {
                       "uncertainty of height is -1; it must be at least 0 and at most 1000000000000.");
     CHECK_THROWS_WITH((void)propagate(on(), std::vector<doubt>{{"height", 1.1e12, {{"saddle.height_bass"}}}}),
                       "uncertainty of height is 1100000000000; it must be at least 0 and at most 1000000000000.");
-    CHECK_THROWS_WITH((void)propagate(on(), std::vector<doubt>{{"height", 1e-3, {{"saddle.hat"}}}}),
+    CHECK_THROWS_WITH((void)propagate(on(), std::vector<doubt>{{"height", 1 * mm, {{"saddle.hat"}}}}),
                       "saddle.hat must be the path of a number of the instrument or its strings.");
     const std::vector<length<>> parts{1 * mm, 1 * mm}, three{1 * mm, 1 * mm, 1 * mm};
     const auto together = [&](std::vector<correlation> c) { return combined_uncertainty<unit::length>(parts, c); };
@@ -261,5 +262,6 @@ TEST_CASE("setup's door: sweeps, doubts and budgets") {
     CHECK_THROWS_WITH((void)budget<unit::length>(one, parts), "inputs must be as many as contributions.");
     CHECK_THROWS_WITH((void)explain(on(), "strings[8].tension"),
                       "strings[8].tension must be the path of a number of the result.");
-    CHECK_THROWS_WITH((void)any_quantity(80 * N).as<length<>>(), "kind of the number must be the one asked for.");
+    CHECK_THROWS_WITH((void)any_quantity(80 * N).as<length<>>(),
+                      "the number is force; it must be read as what it is, not as length.");
 }

@@ -232,6 +232,9 @@ requires number_beside<S, R>
 [[nodiscard]] constexpr bu::quantity<U, R> operator/(const bu::quantity<U, R>& q, S s) {
     return bu::quantity<U, R>::from_value(q.value() / number<R>(s));
 }
+template <class S, class U, class R>
+requires number_beside<S, R>
+[[nodiscard]] constexpr auto operator/(S s, const bu::quantity<U, R>& q) { return number<R>(s) / q; }
 /// @}
 
 // A sum or a comparison of two kinds is refused in words: the return type stands in the compiler's message, where Boost

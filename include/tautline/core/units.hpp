@@ -64,11 +64,11 @@ inline constexpr unit_tag<unit::flexural_rigidity> N_m2{1}, N_mm2{1e-6L};
 inline constexpr unit_tag<unit::thermal_expansion> per_kelvin{1};
 inline constexpr unit_tag<unit::temperature_difference> kelvin{1};
 
-/// The letters m and s, apart from the rest since so many variables are named by them: `using namespace units::si;`.
-namespace si {
-inline constexpr unit_tag<unit::length> m{1};
-inline constexpr unit_tag<unit::duration> s{1};
-} // namespace si
+/// The letters m and s, apart from the rest since so many variables are named by them: `using namespace units::letters;`.
+namespace letters {
+inline constexpr auto m = metre;
+inline constexpr auto s = second;
+} // namespace letters
 
 } // namespace units
 

@@ -1,0 +1,29 @@
+#include <doctest/doctest.h>
+#include <tautline/core/any_from_text.hpp>
+
+using namespace tautline;
+using namespace tautline::units;
+
+TEST_SUITE("any from text") {
+    TEST_CASE("a text is a quantity of the kind it is wanted as, or nothing") {
+        CHECK(parse_any("length", "12 thou")->as<length<>>() / thou == doctest::Approx(12).epsilon(1e-15));
+        CHECK(parse_any("force", "70 N")->as<force<>>() == 70 * N);
+        CHECK(parse_any("angle", "14 deg")->as<angle<>>() == 14 * deg);
+        CHECK(parse_any("interval", "-3")->as<interval<>>().cents() == -3);
+        CHECK(parse_any("number", " 0.35 ")->as<double>() == 0.35);
+        CHECK(parse_any("number", "1/2")->as<double>() == 0.5);
+        for (const char* text : {"", "12", "12 N", "mm", "12 mm mm", "nan mm", "inf mm", "0x10 mm"}) {
+            CHECK_MESSAGE(!parse_any("length", text), text);
+        }
+        for (const char* text : {"", "three", "3 cents", "nan", "inf"}) { CHECK_MESSAGE(!parse_any("number", text), text); }
+        CHECK_FALSE(parse_any("hat size", "7"));
+        CHECK_FALSE(parse_any("second_moment", "5000 mm^4")); // has no spelling
+    }
+    TEST_CASE("what is typed for it, in words") {
+        CHECK(typed_as("force") == "a force with its unit (N, lbf, kgf)");
+        CHECK(typed_as("angle").starts_with("an angle with its unit (deg"));
+        CHECK(typed_as("linear_density").starts_with("a linear density with"));
+        CHECK(typed_as("interval") == "a number of cents");
+        CHECK(typed_as("number") == "a number");
+    }
+}
