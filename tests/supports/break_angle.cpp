@@ -114,6 +114,9 @@ TEST_CASE("forces add") {
     const std::vector<basic_support_load<double>> both{a, b};
     CHECK(near::relative(total_force<double>(both).down(), a.down() + b.down(), 1e-12));
     CHECK(total_force<double>({}).size() == 0 * N);
+    // A vector says by itself which numbers it holds.
+    CHECK(total_force(both).down() == total_force<double>(both).down());
+    CHECK(near::relative(total_anchor_pull(both).size(), (a.on_anchor + b.on_anchor).size(), 1e-12));
 }
 
 TEST_CASE("number types: float follows double, a dual carries the derivative") {

@@ -14,7 +14,7 @@
 namespace tautline {
 
 /// The underside of one string, seen from the side.
-template <class R>
+template <class R = double>
 struct basic_string_line {
     using real = R;
     field<length<R>> nut_x = length<R>();    ///< where the string leaves its slot

@@ -17,6 +17,7 @@ struct basic_marker {
     std::vector<length<R>> y{};      ///< of each dot on the face
     std::vector<length<R>> side_x{}; ///< of each dot on the board's bass side
 };
+using marker = basic_marker<double>;
 
 /// How the dots are laid out. All of it is common practice, no source.
 template <class R = double>

@@ -13,7 +13,7 @@
 namespace tautline {
 
 /// The beam at one place.
-template <class R>
+template <class R = double>
 struct basic_beam_point {
     using real = R;
     force<R> axial_rigidity{};               ///< EA
@@ -36,10 +36,11 @@ struct basic_beam_point {
         visit("bending_compliance", self.bending_compliance...);
     }
 };
+using beam_point = basic_beam_point<double>;
 
 /// A stretch of the beam without a jump or a kink inside. Three of the beam's points measure it: at x, midway and at
 /// x + span.
-template <class R>
+template <class R = double>
 struct basic_beam_step {
     using real = R;
     length<R> x{};         ///< end toward the nut
@@ -55,10 +56,11 @@ struct basic_beam_step {
         visit("rod_acts", self.rod_acts...);
     }
 };
+using beam_step = basic_beam_step<double>;
 
 /// A neck's beam from the nut to the joint. Steps are equally long between places where the section jumps or kinks; no step
 /// crosses such a place.
-template <class R>
+template <class R = double>
 struct basic_neck_beam {
     using real = R;
     std::vector<basic_beam_step<R>> steps{};   ///< from the nut on

@@ -11,7 +11,7 @@ namespace tautline {
 
 /// A place that no step of a beam crosses. Where two things begin or end at one place both keep theirs, in the order of
 /// `order`, and a step of no length lies between: derivatives for each of the two are then right.
-template <class R>
+template <class R = double>
 struct basic_beam_break {
     using real = R;
     length<R> x{}; ///< along the neck
@@ -28,6 +28,7 @@ struct basic_beam_break {
         visit("order", self.order...);
     }
 };
+using beam_break = basic_beam_break<double>;
 
 namespace kernel {
 
