@@ -55,6 +55,12 @@ template <class R>
 }
 
 template <class R>
+[[nodiscard]] constexpr length<R> speaking_length(const basic_string_line<R>& s) {
+    const length<R> dx = s.saddle_x - s.nut_x, dy = s.saddle_y - s.nut_y, dz = s.saddle_z - s.nut_z;
+    return sqrt(dx * dx + dy * dy + dz * dz);
+}
+
+template <class R>
 constexpr void heights_over_frets(const basic_string_line<R>& s, std::span<const length<R>> crest_x,
                                   std::span<const length<R>> crest_z, std::span<length<R>> heights) {
     const length<R> x0 = s.nut_x, z0 = s.nut_z;
@@ -93,6 +99,15 @@ template <class R>
     pressed.nut_x = x;
     pressed.nut_z = crest_z;
     return pressed;
+}
+
+/// Speaking length of a string: from its point at the nut to its point at the saddle, straight through space. Of a
+/// `pressed_line` what sounds of the pressed string. The underside and the axis are equally long: they run side by side.
+/// Source: geometry.
+template <class R>
+[[nodiscard]] length<R> speaking_length(const basic_string_line<R>& s) {
+    require_valid(s, "string_line");
+    return kernel::speaking_length(s);
 }
 
 /// Height of the string's underside above the point (x, crest_z): its action there.

@@ -167,6 +167,14 @@ template <class R>
 
 } // namespace kernel
 
+/// Distance of two points, straight through space; 0 where they are the same. Source: geometry.
+template <class R>
+[[nodiscard]] length<R> distance_between(const basic_point<R>& a, const std::type_identity_t<basic_point<R>>& b) {
+    require_valid(a, "first point");
+    require_valid(b, "second point");
+    return kernel::distance_between(a, b);
+}
+
 /// The direction from one point to another; they must not be the same point.
 template <class R>
 [[nodiscard]] basic_direction<R> direction_between(const basic_point<R>& from, const basic_point<R>& to) {
