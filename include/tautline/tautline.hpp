@@ -29,6 +29,7 @@
 
 #include "strings/choice.hpp"
 #include "strings/end_phase.hpp"
+#include "strings/mass_by_layer.hpp"
 #include "strings/music_string.hpp"
 #include "strings/named_tunings.hpp"
 #include "strings/pitch.hpp"
