@@ -65,6 +65,7 @@
 
 #include "neck/beam.hpp"
 #include "neck/beam_breaks.hpp"
+#include "neck/bending.hpp"
 #include "neck/bow.hpp"
 #include "neck/bow_problem.hpp"
 #include "neck/buckling.hpp"

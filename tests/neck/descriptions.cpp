@@ -1,4 +1,5 @@
 #include <tautline/neck/beam.hpp>
+#include <tautline/neck/bending.hpp>
 #include <tautline/neck/bow_problem.hpp>
 #include <tautline/neck/calibration.hpp>
 #include <tautline/neck/fret_slots.hpp>
@@ -25,6 +26,7 @@ TEST_CASE("neck: descriptions leave no member out") {
     CHECK(described::gaps<basic_beam_step>() == "");
     CHECK(described::gaps<basic_beam_break>() == "");
     CHECK(described::gaps<basic_neck_beam>() == "");
+    CHECK(described::gaps<basic_bending>() == "");
     CHECK(described::gaps<basic_string_pull>() == "");
     CHECK(described::gaps<basic_fret_slots>() == "");
     CHECK(described::gaps<basic_insert>() == "");

@@ -17,8 +17,7 @@ TEST_CASE("mass by layer: what each part of a string weighs") {
     REQUIRE(mass.layers.size() == 2);
     CHECK(near::relative(mass.core, 7850 * M_PI / 4 * 0.25e-6 * kg_per_m, 1e-12));
     CHECK(near::relative(mass.layers[0], 8880 * share * (0.81 - 0.25) * kg_per_m, 1e-12));
-    CHECK(near::relative(mass.layers[1],
-                         phosphor_bronze().mass_density / kg_per_m3 * share * (2.25 - 0.81) * kg_per_m,
+    CHECK(near::relative(mass.layers[1], phosphor_bronze().mass_density / kg_per_m3 * share * (2.25 - 0.81) * kg_per_m,
                          1e-12));
     CHECK(near::relative(mass.total(), mass_per_length(s), 1e-14));
     // What was weighed is not shared out.
