@@ -75,6 +75,7 @@
 #include "neck/loaded_frets.hpp"
 #include "neck/moisture.hpp"
 #include "neck/neck.hpp"
+#include "neck/neck_by_rigidity.hpp"
 #include "neck/neck_segment.hpp"
 #include "neck/relief.hpp"
 #include "neck/relief_case.hpp"
