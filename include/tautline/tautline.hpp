@@ -90,6 +90,7 @@
 #include "supports/break_angle.hpp"
 #include "supports/bridge.hpp"
 #include "supports/bridge_adjusters.hpp"
+#include "supports/bridge_verdict.hpp"
 #include "supports/floating_bridge.hpp"
 #include "supports/friction.hpp"
 #include "supports/nut.hpp"
