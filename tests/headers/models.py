@@ -13,10 +13,15 @@ import sys
 
 # What a description leaves out on purpose.
 NOT_DESCRIBED = {
-    "basic_setup": "the described part is the results that are compared and told; the rest is what solving works on",
-    "basic_setup_plan": "the described part is the changes that are told; the instruments and setups have their own",
-    "basic_job_plan": "the overlay's values are visited one by one, as a plan names them",
-    "basic_bench_job": "doubts are of paths, not of numbers",
+    # The described part is the results that are compared and told; the rest is what solving works on.
+    "basic_setup": "findings names fret_steps octave_fret measures asked_y asked_x neck beam bow pulls crests board_points posts "
+    "tail_strings bridge_strings",
+    # The described part is the changes that are told; instruments and setups have descriptions of their own.
+    "basic_setup_plan": "start untouched base set solved action_fret saddle_at_limit shortfalls remarks",
+    # The overlay's values are visited one by one, as a plan names them.
+    "basic_job_plan": "changes",
+    # Doubts are of paths, not numbers of their own.
+    "basic_bench_job": "doubts",
 }
 
 
@@ -130,7 +135,8 @@ def main():
             members, visited = data_members(body), described_members(body)
             if visited is not None:
                 listed += 1
-                if members != visited and name not in NOT_DESCRIBED:
+                members = [m for m in members if m not in NOT_DESCRIBED.get(name, "").split()]
+                if members != visited:
                     missing = [m for m in members if m not in visited]
                     wrong.append(
                         f"{where}: describe of {name} "
