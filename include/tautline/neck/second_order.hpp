@@ -62,7 +62,8 @@ template <class R>
 
 /// Bends a beam as if the bow did not move its loads: strings' lines, neutral axis and a free rod stay where they are on
 /// the straight neck (theory of the first order, as handbook formulas for beams have it). Its nut rise is the first-order
-/// rise; `bend` gives the whole bow. There is no buckling without the second order, so no load is refused for it.
+/// rise; `bend` gives the whole bow. There is no buckling without the second order, so no load is
+/// refused for it; `rise_per_rise` is 0 and there are no `parts`.
 ///
 /// @param rod_pull as `bend` takes it
 /// Source: `w'' = M/EI` of the unbowed neck, integrated twice.
