@@ -29,6 +29,7 @@
 
 #include "strings/choice.hpp"
 #include "strings/end_phase.hpp"
+#include "strings/mass_by_layer.hpp"
 #include "strings/music_string.hpp"
 #include "strings/named_tunings.hpp"
 #include "strings/pitch.hpp"
@@ -64,6 +65,7 @@
 
 #include "neck/beam.hpp"
 #include "neck/beam_breaks.hpp"
+#include "neck/bending.hpp"
 #include "neck/bow.hpp"
 #include "neck/bow_problem.hpp"
 #include "neck/buckling.hpp"
@@ -73,6 +75,7 @@
 #include "neck/loaded_frets.hpp"
 #include "neck/moisture.hpp"
 #include "neck/neck.hpp"
+#include "neck/neck_by_rigidity.hpp"
 #include "neck/neck_segment.hpp"
 #include "neck/relief.hpp"
 #include "neck/relief_case.hpp"
@@ -87,6 +90,7 @@
 #include "supports/break_angle.hpp"
 #include "supports/bridge.hpp"
 #include "supports/bridge_adjusters.hpp"
+#include "supports/bridge_verdict.hpp"
 #include "supports/floating_bridge.hpp"
 #include "supports/friction.hpp"
 #include "supports/nut.hpp"

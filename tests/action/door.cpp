@@ -30,6 +30,7 @@ const sounding_string sounding{
 TEST_CASE("action's door: heights and clearances") {
     lengths room(3);
     CHECK_THROWS_WITH((void)height_over(no_line, 100 * mm, 1 * mm), "string_line.saddle_x must be beyond the nut.");
+    CHECK_THROWS_WITH((void)speaking_length(no_line), "string_line.saddle_x must be beyond the nut.");
     CHECK_THROWS_WITH((void)height_over(taut, inf * mm, 1 * mm), "x is infinite; it must be a finite number.");
     CHECK_THROWS_WITH((void)height_over(taut, 100 * mm, inf * mm), "crest_z is infinite; it must be a finite number.");
     const auto over = [&](const lengths& at, const lengths& high) { heights_over_frets(taut, at, high, room); };

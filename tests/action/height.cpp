@@ -44,6 +44,27 @@ TEST_CASE("property: raising the saddle raises every height, in proportion to th
     }
 }
 
+TEST_CASE("the speaking length runs straight from nut to saddle") {
+    // 3, 4, 12 and 13; a string along the centre line and level is as long as its saddle is far.
+    const string_line s{.nut_x = 10 * mm,
+                        .nut_z = 1 * mm,
+                        .saddle_x = 130 * mm,
+                        .saddle_z = 31 * mm,
+                        .nut_y = -20 * mm,
+                        .saddle_y = 20 * mm};
+    CHECK(near::relative(speaking_length(s), 130 * mm, 1e-14));
+    const string_line level{.nut_z = 1 * mm, .saddle_x = 600 * mm, .saddle_z = 1 * mm};
+    CHECK(near::relative(speaking_length(level), 600 * mm, 1e-14));
+    // Pressed on its own line, what sounds and what does not are the whole.
+    const auto behind = pressed_line(s, 70 * mm, 16 * mm);
+    CHECK(near::relative(speaking_length(behind), 65 * mm, 1e-14));
+    // The derivative by the saddle's place is the cosine of the angle with x: 12 parts of 13.
+    using D = dual<double, 1>;
+    auto d = over<D>(s);
+    d.saddle_x = length<D>::from_value(D::variable(0.130, 0));
+    CHECK(near::relative(speaking_length(d).value().partial[0], 12.0 / 13, 1e-12));
+}
+
 TEST_CASE("no frets, no heights") {
     const string_line s{.nut_x = 0 * mm, .nut_z = 1 * mm, .saddle_x = 600 * mm, .saddle_z = 8 * mm};
     heights_over_frets(s, {}, {}, {});

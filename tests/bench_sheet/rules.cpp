@@ -492,6 +492,7 @@ const std::vector<out_of_reach>& not_reached() {
         {"neck/neck.hpp", "joint", "the joint is a job's last section"},
         {"neck/neck.hpp", "slots.tang_depth", "no key wedges tangs into the neck"},
         {"neck/neck.hpp", "inserts", "no key lets bars into the neck"},
+        {"neck/neck_by_rigidity.hpp", "", "a job's neck is told by its sections"},
         {"neck/station.hpp", "board_arc", "it is told by what it is made of, board.surface.radius"},
         {"neck/station.hpp", "board_thickness", "the board's own rule is told first"},
         {"neck/station.hpp", "profile", "no key holds a back's profile"},

@@ -60,6 +60,9 @@ TEST_CASE("board's door: scale, fan and spacing") {
     CHECK_THROWS_WITH((void)equal_step_position(640 * mm, -1), "fret must be 0 or more.");
     CHECK_THROWS_WITH((void)equal_step_position(640 * mm, 1, 0), "steps must be 1 or more.");
     CHECK_NOTHROW((void)equal_step_position(640 * mm, 0, 1));
+    CHECK_THROWS_WITH((void)position_of_interval(0 * mm, 700 * cents), "scale length is 0 mm; it must be more than 0 mm.");
+    CHECK_THROWS_WITH((void)position_of_interval(640 * mm, -1 * cents),
+                      "interval is -1 cents; it must be at least 0 cents and at most 12000 cents.");
     CHECK_THROWS_WITH((void)equal_step_divisor(0), "steps must be 1 or more.");
     CHECK_THROWS_WITH((void)fret_position(scale{.scale_length = 0 * mm, .frets = 20}, 1),
                       "scale.scale_length is 0 mm; it must be more than 0 mm.");

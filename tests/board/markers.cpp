@@ -59,7 +59,50 @@ TEST_CASE("markers: dots stand midway between frets, doubles to both sides") {
     CHECK(near::relative(markers(d)[0].x.value().partial[0], (dots[0].x / (640 * mm)).value(), 1e-12));
 }
 
+TEST_CASE("markers: before any frets, of any division of the octave") {
+    CHECK(frets_of(markers_at(with(19, 24), {{4}, {8}, {19, 2}})) == "4 8 19d ");
+    CHECK(frets_of(markers_at(with(12, 24), {{24, 2}, {1}})) == "24d 1 "); // in the order of the list
+    CHECK(markers_at(with(12, 12), {}).empty());
+    // The usual ones by number are the usual ones.
+    const auto usual = markers(with(12, 12)), listed = markers_at(with(12, 12), {{3}, {5}, {7}, {9}, {12, 2}});
+    REQUIRE(usual.size() == listed.size());
+    for (std::size_t i = 0; i < usual.size(); ++i) {
+        CHECK(usual[i].x == listed[i].x);
+        CHECK(usual[i].y == listed[i].y);
+        CHECK(usual[i].side_x == listed[i].side_x);
+    }
+    // A just diatonic board: its fourth and its octave are frets 3 and 7.
+    auto b = with(12, 7);
+    for (const double ratio : {9.0 / 8, 5.0 / 4, 4.0 / 3, 3.0 / 2, 5.0 / 3, 15.0 / 8, 2.0}) {
+        b.scale.measured_places.push_back(position_of_interval(640 * mm, 1200 * std::log2(ratio) * cents));
+    }
+    const auto dots = markers_at(b, {{3}, {7, 2}});
+    CHECK(near::relative(dots[0].x, (640 * (1 - 4.0 / 5) + 640 * (1 - 3.0 / 4)) / 2 * mm, 1e-12));
+    CHECK(near::relative(dots[1].x, (640 * (1 - 8.0 / 15) + 320) / 2 * mm, 1e-12));
+}
+
+TEST_CASE("markers: three and four dots stand evenly between where two would") {
+    const auto b = with(12, 12);
+    const auto two = markers_at(b, {{12, 2}})[0], three = markers_at(b, {{12, 3}})[0], four = markers_at(b, {{12, 4}})[0];
+    REQUIRE(three.y.size() == 3);
+    CHECK(three.y[0] == two.y[0]);
+    CHECK(three.y[1] == 0 * mm);
+    CHECK(three.y[2] == two.y[1]);
+    CHECK(three.side_x[1] == three.x);
+    REQUIRE(four.y.size() == 4);
+    CHECK(near::relative(four.y[2] - four.y[1], (two.y[1] - two.y[0]) / 3.0, 1e-12));
+    CHECK(near::relative(four.side_x[3], two.side_x[1], 1e-14));
+}
+
 TEST_CASE("markers: bad input is named") {
+    CHECK_THROWS_WITH((void)markers_at(with(12, 12), {{3}, {13}}),
+                      "dotted[1].fret must be one of the board's frets, 1 to the last.");
+    CHECK_THROWS_WITH((void)markers_at(with(12, 12), {{0}}),
+                      "dotted[0].fret must be one of the board's frets, 1 to the last.");
+    CHECK_THROWS_AS((void)markers_at(with(12, 12), {{}}), invalid_input);
+    CHECK_THROWS_WITH((void)markers_at(with(12, 12), {{3, 5}}), "dotted[0].dots must be 1 to 4.");
+    CHECK_THROWS_WITH((void)markers_at(with(12, 12), {{3, 0}}), "dotted[0].dots must be 1 to 4.");
+    CHECK_THROWS_AS((void)markers_at(board{}, {{3}}), invalid_input);
     CHECK_THROWS_AS((void)markers(board{}), invalid_input);
     CHECK_THROWS_AS((void)markers(with(12, 12), {.singles = {12}}), invalid_input);
     CHECK_THROWS_AS((void)markers(with(12, 12), {.double_share = 1.5}), invalid_input);

@@ -23,6 +23,21 @@ TEST_CASE("scale: positions in a constant expression") {
     CHECK(near::relative(y, 640 * (1 - std::pow(2.0, -5.0 / 12)) * mm, 1e-14));
 }
 
+TEST_CASE("scale: a place for any interval above the open string") {
+    // A fifth of 3/2 is stopped at a third of the string; equal steps are where they always are.
+    CHECK(near::relative(position_of_interval(660 * mm, 1200 * std::log2(1.5) * cents), 220 * mm, 1e-12));
+    CHECK(position_of_interval(660 * mm, 0 * cents) == 0 * mm);
+    for (const int steps : {12, 19, 24}) {
+        CHECK(near::relative(position_of_interval(648 * mm, 1200.0 / steps * 7 * cents),
+                             equal_step_position(648 * mm, 7, steps), 1e-12));
+    }
+    static_assert(position_of_interval(600 * mm, 1200 * cents) == 300 * mm);
+    using D = dual<double, 1>;
+    const auto d = position_of_interval(640 * mm, interval<D>::from_cents(D::variable(700, 0)));
+    const auto at = [](double c) { return position_of_interval(640 * mm, c * cents) / metre; };
+    CHECK(near::relative(d.value().partial[0], (at(700.1) - at(699.9)) / 0.2, 1e-6));
+}
+
 TEST_CASE("scale: property, every step leaves the same share of the string") {
     std::mt19937 random(41);
     std::uniform_real_distribution<double> lengths(200, 1200), divisors(8, 40);

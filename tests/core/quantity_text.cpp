@@ -45,6 +45,38 @@ TEST_SUITE("quantity_text") {
         CHECK(near::relative(*parse_quantity<frequency<>>("440 Hz"), 440 * Hz, 1e-15));
         CHECK(!parse_quantity<force<>>("16 mm"));
     }
+    TEST_CASE("every kind is read in the unit that messages print it in") {
+        const auto read = []<class U>(U) {
+            const std::string text = "2.5 " + std::string(kind<U>::symbol);
+            const auto got = parse_quantity<bu::quantity<U, double>>(text);
+            REQUIRE_MESSAGE(got.has_value(), text);
+            CHECK(near::relative(got->value(), 2.5 * static_cast<double>(kind<U>::size), 1e-15));
+            CHECK(std::string_view(spelling::of<U>::list[0].spelled).find(' ') != 0);
+        };
+        read(unit::length()), read(unit::area()), read(unit::volume()), read(unit::mass()), read(unit::duration());
+        read(unit::frequency()), read(unit::velocity()), read(unit::acceleration()), read(unit::force());
+        read(unit::stress()), read(unit::density()), read(unit::angle()), read(unit::curvature());
+        read(unit::linear_density()), read(unit::stiffness()), read(unit::compliance()), read(unit::moment());
+        read(unit::rotational_stiffness()), read(unit::second_moment()), read(unit::flexural_rigidity());
+        read(unit::thermal_expansion()), read(unit::temperature_difference());
+        // A unit that begins with a figure is no fraction of an inch.
+        CHECK(near::relative(*parse_quantity<curvature<>>("3 1/m"), 3 * per_metre, 1e-15));
+        CHECK(near::relative(*parse_quantity<curvature<>>("3 1/2 1/m"), 3.5 * per_metre, 1e-15));
+        CHECK(near::relative(*parse_quantity<length<>>("3 1/2 m"), 3.5 * metre, 1e-15));
+        CHECK(!parse_quantity<length<>>("3 1/ m"));
+    }
+    TEST_CASE("a text that is no quantity is told with the units that are understood") {
+        CHECK(near::relative(quantity_from_text<length<>>("25 1/2 in"), 25.5 * inch, 1e-15));
+        static_assert(quantity_from_text<force<>>("16 N").value() == 16);
+        CHECK_THROWS_WITH((void)quantity_from_text<force<>>("16"),
+                          "force is \"16\"; it must be a number with its unit (N, lbf, kgf).");
+        CHECK_THROWS_WITH((void)quantity_from_text<force<>>("16 mm", "pull"),
+                          "pull is \"16 mm\"; it must be a number with its unit (N, lbf, kgf).");
+        CHECK_THROWS_WITH((void)quantity_from_text<rotational_stiffness<>>("", ""),
+                          "rotational stiffness is \"\"; it must be a number with its unit (N m/rad).");
+        CHECK_THROWS_WITH((void)quantity_from_text<linear_density<>>("1 g", "mass_per_length"),
+                          doctest::Contains("mass_per_length is \"1 g\""));
+    }
     TEST_CASE("measured values carry how far they may be off") {
         const auto is = [](std::string_view text, length<> best, length<> doubt) {
             const auto got = parse_measured<length<>>(text);

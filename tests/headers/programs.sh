@@ -12,7 +12,7 @@ refuse() {
         wrong=$((wrong + 1))
     fi
 }
-refuse "the library's inside is nobody's" 'kernel::' bench_sheet job_file drawing shop_tool small
+refuse "the library's inside is nobody's" 'kernel::' .
 refuse "what is solved, worked and planned comes from answer(job)" \
     '(^|[^_[:alnum:]])(solve|do_work|make_plan|propagate|after_sanding|after_reset|steps_of|compare)\(' bench_sheet drawing
 refuse "no physics in a sheet" 'std::(sqrt|sin|cos|tan|atan2?|exp|log2?|hypot)\(' bench_sheet job_file shop_tool

@@ -32,7 +32,7 @@ TEST_CASE("a rod begins and ends at breaks of its own and reaches between them o
         if (breaks[i - 1].x == breaks[i].x) { continue; }
         const auto middle = (breaks[i - 1].x + breaks[i].x) / 2.0;
         const bool inside = middle > n.rod->x_from && middle < n.rod->x_to;
-        CHECK(kernel::rod_reaches(n, breaks[i - 1], breaks[i]) == inside);
+        CHECK(kernel::rod_reaches(n.rod, breaks[i - 1], breaks[i]) == inside);
         reached += inside;
     }
     CHECK(reached > 0);
@@ -59,7 +59,7 @@ TEST_CASE("what begins at the nut or ends at the joint needs no break there, and
     n.rod = truss_rod{.x_from = 0 * mm, .x_to = n.joint, .z_ends = -13.5 * mm};
     const auto breaks = breaks_of(n);
     CHECK(breaks.size() == plain);
-    for (std::size_t i = 1; i < breaks.size(); ++i) { CHECK(kernel::rod_reaches(n, breaks[i - 1], breaks[i])); }
+    for (std::size_t i = 1; i < breaks.size(); ++i) { CHECK(kernel::rod_reaches(n.rod, breaks[i - 1], breaks[i])); }
     n.rod->x_from = 1 * mm;
     CHECK(breaks_of(n).size() == plain + 1);
     n.rod->x_to = n.joint - 1 * mm;

@@ -1,10 +1,12 @@
 #include <tautline/neck/beam.hpp>
+#include <tautline/neck/bending.hpp>
 #include <tautline/neck/bow_problem.hpp>
 #include <tautline/neck/calibration.hpp>
 #include <tautline/neck/fret_slots.hpp>
 #include <tautline/neck/insert.hpp>
 #include <tautline/neck/moisture.hpp>
 #include <tautline/neck/neck.hpp>
+#include <tautline/neck/neck_by_rigidity.hpp>
 #include <tautline/neck/relief.hpp>
 #include <tautline/neck/relief_case.hpp>
 #include <tautline/neck/rod_setting.hpp>
@@ -25,6 +27,9 @@ TEST_CASE("neck: descriptions leave no member out") {
     CHECK(described::gaps<basic_beam_step>() == "");
     CHECK(described::gaps<basic_beam_break>() == "");
     CHECK(described::gaps<basic_neck_beam>() == "");
+    CHECK(described::gaps<basic_bending>() == "");
+    CHECK(described::gaps<basic_rigidity_mark>() == "");
+    CHECK(described::gaps<basic_neck_by_rigidity>() == "");
     CHECK(described::gaps<basic_string_pull>() == "");
     CHECK(described::gaps<basic_fret_slots>() == "");
     CHECK(described::gaps<basic_insert>() == "");
@@ -69,6 +74,14 @@ TEST_CASE("neck: what each member may be, told a second time") {
                                              "joint_stiffness: at least 1 N m/rad and at most 1000000000 N m/rad\n"
                                              "board_strain: at least -0.01 and at most 0.01\n"
                                              "creep_factor: at least 1 and at most 10");
+    CHECK(described::ranges<basic_rigidity_mark>() == "x: at least -300 mm and at most 3000 mm\n"
+                                                      "rigidity: at least 0.001 N m^2 and at most 1000000 N m^2\n"
+                                                      "neutral_axis: at least -100 mm and at most 0 mm\n"
+                                                      "axial_rigidity: at least 1 N and at most 10000000000 N");
+    CHECK(described::ranges<basic_neck_by_rigidity>() ==
+          "joint: at least 1 mm and at most 3000 mm\n"
+          "joint_stiffness: at least 1 N m/rad and at most 1000000000 N m/rad\n"
+          "creep_factor: at least 1 and at most 10");
     CHECK(described::ranges<basic_set_mark>() == "x: at least -300 mm and at most 3000 mm\n"
                                                  "z: at least -50 mm and at most 50 mm");
     CHECK(described::ranges<basic_crest>() == "x: at least -5000 mm and at most 5000 mm\n"
@@ -99,6 +112,11 @@ TEST_CASE("neck: what each member is unless told otherwise, told a second time")
                                                "pure_bending_factor: 1.1\n"
                                                "joint: not a number\n"
                                                "creep_factor: 1");
+    CHECK(described::defaults<basic_rigidity_mark>() == "x: not a number\n"
+                                                        "rigidity: not a number\n"
+                                                        "neutral_axis: not a number");
+    CHECK(described::defaults<basic_neck_by_rigidity>() == "joint: not a number\n"
+                                                           "creep_factor: 1");
     CHECK(described::defaults<basic_neck_station>() == "x: not a number\n"
                                                        "half_width: not a number\n"
                                                        "board_thickness: not a number\n"

@@ -36,6 +36,9 @@ TEST_CASE(
     CHECK(near::within(g.gap, fall_away<double>(std::vector(loaded.begin(), loaded.begin() + 15), 0, 13).gap + 1 * mm,
                        1e-9 * mm));
     CHECK(fall_away<double>(loaded, 0, 19).gap == 0 * mm);
+    // A vector says by itself which numbers it holds.
+    CHECK(fall_away(loaded, 0, 13).gap == f.gap);
+    CHECK(relief_between(loaded, 0, 13).gap == relief_between<double>(loaded, 0, 13).gap);
     CHECK_THROWS_AS((void)fall_away<double>(loaded, 0, 20), invalid_input);
     CHECK_THROWS_AS((void)fall_away<double>(loaded, 3, 3), invalid_input);
 }

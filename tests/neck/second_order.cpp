@@ -89,6 +89,54 @@ TEST_CASE("second_order_growth: a joint that gives grows it, creep does not, wit
     CHECK(second_order_growth(make_beam(n), {}) == 1);
 }
 
+TEST_CASE("bend_first_order: the bow of tiny loads scaled up, everywhere, and the rise that growth is told from") {
+    demo::random_necks make(22);
+    for (int i = 0; i < 24; ++i) {
+        const auto kind = static_cast<demo::rod_kind>(i % 4);
+        const auto made = make(kind);
+        const auto rod_pull = kind == demo::rod_kind::none ? 0 * N : make.any(0, 300) * N;
+        auto n = made.bare;
+        n.set.clear(); // the set stays while loads shrink
+        const auto first = bend_first_order(make_beam(n), made.c.strings, rod_pull);
+        const double tiny = 1e-6;
+        auto small = n;
+        if (small.slots) { small.slots->interference = small.slots->interference * tiny; }
+        auto pulls = made.c.strings;
+        for (auto& s : pulls) { s.pull = s.pull * tiny; }
+        const auto linear = bend(make_beam(small), pulls, rod_pull * tiny);
+        CAPTURE(i);
+        for (const double x : {0.0, 0.3, 0.6, 0.9}) {
+            CHECK(near::within(deflection_at(first, x * n.joint), deflection_at(linear, x * n.joint) / tiny,
+                               1e-5 * abs(first.nut_rise()) + 1e-9 * metre));
+        }
+        const double growth = second_order_growth(make_beam(n), made.c.strings, rod_pull);
+        if (abs(first.nut_rise()) < 0.1 * mm) { continue; }
+        CHECK(near::relative(bend(make_beam(n), made.c.strings, rod_pull).nut_rise(), growth * first.nut_rise(), 1e-5));
+    }
+}
+
+TEST_CASE("bend_first_order: a cantilever as handbooks have it, however heavy the load") {
+    // P x from the free end: P L^3/(3 EI) and, at x from the nut, P (2 L^3 - 3 L^2 x + x^3)/(6 EI). The string's line rises
+    // by a fifth from the neutral axis at the nut.
+    const auto beam = make_beam(slab(300), 17);
+    const auto ei = beam.points[0].bending_rigidity;
+    const auto axis = beam.points[0].neutral_axis;
+    const auto l = 300 * mm;
+    for (const double newtons : {1.0, 400.0, 4000.0}) {
+        const std::vector<string_pull> one{
+            {.pull = newtons * N, .z_nut = axis, .z_saddle = axis + 200 * mm, .x_saddle = 1 * metre}};
+        const auto first = bend_first_order(beam, one);
+        const auto p = 0.2 * newtons * N;
+        CHECK(near::relative(first.nut_rise(), p * l * l * l / (3.0 * ei), 1e-9));
+        CHECK(near::relative(first.slope.front(), -(p * l * l / (2.0 * ei)).value(), 1e-9));
+        const auto x = 110 * mm;
+        CHECK(near::relative(deflection_at(first, x), p * (2.0 * l * l * l - 3.0 * l * l * x + x * x * x) / (6.0 * ei),
+                             1e-6));
+    }
+    CHECK_THROWS_AS((void)bend_first_order(neck_beam{}, demo::strings()), invalid_input);
+    CHECK_THROWS_AS((void)bend_first_order(beam, demo::strings(), 10 * N), invalid_input); // no rod
+}
+
 TEST_CASE("second_order_growth carries derivatives, refuses a neck that buckles and bad input") {
     using D = dual<double, 1>;
     const auto growth = [](auto modulus) {

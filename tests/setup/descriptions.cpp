@@ -1,7 +1,9 @@
+#include <tautline/doubt/stated_doubts.hpp>
 #include <tautline/doubt/sweep.hpp>
 #include <tautline/doubt/tolerance.hpp>
 #include <tautline/doubt/uncertainty.hpp>
 #include <tautline/instrument/instrument.hpp>
+#include <tautline/instrument/ordered_instrument.hpp>
 #include <tautline/instrument/parts.hpp>
 #include <tautline/job/compare.hpp>
 #include <tautline/job/explanation.hpp>
@@ -9,6 +11,7 @@
 #include <tautline/job/steps.hpp>
 #include <tautline/job/wishes.hpp>
 #include <tautline/setup/setup.hpp>
+#include <tautline/setup/under_strings.hpp>
 #include <tautline/work/bench_work.hpp>
 #include <tautline/work/reset.hpp>
 #include <tautline/work/work_done.hpp>
@@ -46,6 +49,13 @@ TEST_CASE("setup: descriptions leave no member out") {
     CHECK(described::gaps<basic_reset_wish>() == "");
     CHECK(described::gaps<basic_wishes>() == "");
     CHECK(described::gaps<basic_work_numbers>() == "");
+    CHECK(described::gaps<basic_body_bridge>() == "");
+    CHECK(described::gaps<basic_strung_instrument>() == "");
+    CHECK(described::gaps<basic_ordered_string>() == "");
+    CHECK(described::gaps<basic_ordered_instrument>() == "");
+    CHECK(described::gaps<basic_named_object>() == "");
+    CHECK(described::gaps<basic_object_seat>() == "");
+    CHECK(described::gaps<basic_correlated_readings>() == "");
 }
 
 TEST_CASE("setup: what each member may be, told a second time") {

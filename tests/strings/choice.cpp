@@ -49,6 +49,46 @@ TEST_CASE("choice: property, the chosen gauge pulls the wanted tension, plain an
         1e-13));
 }
 
+TEST_CASE("choice: a plain gauge needs a material and nothing else") {
+    const auto s = for_tension(music_wire(), 70 * N, 640 * mm, 330 * Hz);
+    CHECK(s.layers.empty());
+    CHECK(near::relative(tension(s, 640 * mm, 330 * Hz), 70 * N, 1e-12));
+    // Where nothing stretches it is the closed form sqrt(T / (pi rho)) / (L f).
+    auto rigid = music_wire();
+    rigid.grade = wire_grade::fixed;
+    rigid.modulus = 1000 * GPa;
+    const double closed = std::sqrt(70 / (M_PI * 7850)) / (0.64 * 330);
+    CHECK(near::relative(gauge(for_tension(rigid, 70 * N, 640 * mm, 330 * Hz)), closed * metre, 1e-3));
+    CHECK(gauge(for_tension(rigid, 70 * N, 640 * mm, 330 * Hz)) > closed * metre); // what it stretches it lacks in mass
+    CHECK(gauge(for_tension(nylon(), 70 * N, 640 * mm, 330 * Hz)) > gauge(s));
+    // Its derivative by the tension against a finite difference.
+    using D = dual<double, 1>;
+    const auto d = for_tension(over<D>(nylon()), force<D>::from_value(D::variable(70, 0)), 640 * mm, 330 * Hz);
+    const auto g = [](double t) { return gauge(for_tension(nylon(), t * N, 640 * mm, 330 * Hz)) / metre; };
+    CHECK(near::relative(gauge(d).value().partial[0], (g(70.01) - g(69.99)) / 0.02, 1e-6));
+}
+
+TEST_CASE("choice: property, a core and a tension give the wrap") {
+    std::mt19937 random(23);
+    std::uniform_real_distribution<double> core(0.25, 0.6), wrapped(0.1, 0.6), scale(400, 800), hertz(60, 200);
+    for (int i = 0; i < 200; ++i) {
+        const double d = core(random), w = wrapped(random);
+        const auto section = i % 2 ? core_section::hexagonal : core_section::round;
+        const string_core inside{.material = music_wire(), .section = section, .diameter = d * mm};
+        music_string there{.core = inside};
+        there.layers.push_back({.material = nickel(), .thickness = w * mm});
+        const auto l = scale(random) * mm;
+        const auto f = hertz(random) * Hz;
+        const auto found = for_tension(inside, nickel(), tension(there, l, f), l, f);
+        REQUIRE(found);
+        CHECK(near::relative(length<double>(found->layers[0].thickness), w * mm, 1e-9));
+        // Less than the core alone pulls needs no wrap.
+        CHECK_FALSE(for_tension(inside, nickel(), tension(music_string{.core = inside}, l, f) * 0.99, l, f));
+    }
+    const string_core inside{.material = music_wire(), .diameter = 0.4 * mm};
+    CHECK_FALSE(for_tension(inside, nickel(), 5000 * N, 100 * mm, 20 * Hz)); // a wrap of more than 10 mm
+}
+
 TEST_CASE("choice: more tension, thicker; longer or higher, thinner") {
     const auto g = [](double t, double l, double f) {
         return gauge(for_tension(wound_string(bronze, 1 * mm), t * N, l * mm, f * Hz));

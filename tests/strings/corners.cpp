@@ -1,6 +1,7 @@
 #include "corners.hpp"
 
 #include <tautline/core/units.hpp>
+#include <tautline/strings/choice.hpp>
 #include <tautline/strings/stiff_string.hpp>
 #include <tautline/strings/stretch.hpp>
 #include <tautline/strings/tension.hpp>
@@ -32,6 +33,12 @@ TEST_CASE("corners: strings answer by a number or by a sentence, wherever their 
         "tension_of_stiff", [](auto m, auto l, auto f, auto e) { return tension_of_stiff<double>(m, l, f, e); });
     everywhere<linear_density<>, length<>, force<>, flexural_rigidity<>>(
         "partial", [](auto m, auto l, auto t, auto e) { return partial<double>(3, m, l, t, e); });
+    everywhere<force<>, length<>, frequency<>>("a plain gauge for a tension", [](auto t, auto l, auto f) {
+        return for_tension(music_wire(), t, l, f).core.diameter;
+    });
+    everywhere<length<>, force<>, length<>, frequency<>>("a wrap for a tension", [](auto d, auto t, auto l, auto f) {
+        return for_tension(string_core{.material = music_wire(), .diameter = d}, nickel(), t, l, f);
+    });
     everywhere<length<>, length<>, force<>>("length_drawn_in", [](auto d, auto l, auto t) {
         return length_drawn_in<double>(plain_string(music_wire(), d), l, t);
     });

@@ -1,4 +1,5 @@
 #include <tautline/strings/choice.hpp>
+#include <tautline/strings/mass_by_layer.hpp>
 #include <tautline/strings/music_string.hpp>
 #include <tautline/strings/pitch.hpp>
 #include <tautline/strings/stiff_string.hpp>
@@ -20,6 +21,8 @@ TEST_CASE("strings: descriptions leave no member out") {
     CHECK(described::gaps<basic_string_ends>() == "");
     CHECK(described::gaps<basic_sideways_bend>() == "");
     CHECK(described::gaps<basic_string_core>() == "");
+    CHECK(described::gaps<basic_wound_order>() == "");
+    CHECK(described::gaps<basic_mass_by_layer>() == "");
     CHECK(described::gaps<basic_wrap>() == "");
     CHECK(described::gaps<basic_bare_ends>() == "");
     CHECK(described::gaps<basic_wire_material>() == "");

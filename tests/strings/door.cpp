@@ -1,4 +1,5 @@
 #include <tautline/strings/choice.hpp>
+#include <tautline/strings/mass_by_layer.hpp>
 #include <tautline/strings/music_string.hpp>
 #include <tautline/strings/pitch.hpp>
 #include <tautline/strings/stiff_string.hpp>
@@ -48,6 +49,19 @@ TEST_CASE("strings' door: choice of a gauge") {
     CHECK_THROWS_WITH((void)for_tension(rule, 80 * N, 0 * mm, 110 * Hz),
                       "speaking length is 0 mm; it must be more than 0 mm.");
     CHECK_THROWS_WITH((void)for_tension(rule, 80 * N, 640 * mm, 0 * Hz), "pitch is 0 Hz; it must be more than 0 Hz.");
+    CHECK_THROWS_WITH((void)for_tension(music_wire(), 0 * N, 640 * mm, 110 * Hz),
+                      "tension is 0 N; it must be more than 0 N.");
+    CHECK_THROWS_AS((void)for_tension(wire_material{}, 80 * N, 640 * mm, 110 * Hz), invalid_input);
+    const auto wrapped = [](double core, double t, double l, double f) {
+        (void)for_tension(string_core{.material = music_wire(), .diameter = core * mm}, nickel(), t * N, l * mm, f * Hz);
+    };
+    CHECK_THROWS_WITH(wrapped(0, 80, 640, 110), "core.diameter is 0 mm; it must be at least 0.01 mm and at most 20 mm.");
+    CHECK_THROWS_WITH(wrapped(0.4, 0, 640, 110), "tension is 0 N; it must be more than 0 N.");
+    CHECK_THROWS_WITH(wrapped(0.4, 80, 0, 110), "speaking length is 0 mm; it must be more than 0 mm.");
+    CHECK_THROWS_WITH(wrapped(0.4, 80, 640, 0), "pitch is 0 Hz; it must be more than 0 Hz.");
+    CHECK_THROWS_AS((void)for_tension(s.core, wire_material{}, 80 * N, 640 * mm, 110 * Hz), invalid_input);
+    CHECK_THROWS_AS((void)mass_by_layer(none), invalid_input);
+    CHECK_THROWS_AS((void)core_perimeter(none), invalid_input);
     CHECK_THROWS_WITH((void)of_gauge(none, 1 * mm),
                       doctest::Contains("string.core.material.mass_density is not given, or not a number; it must be at "
                                         "least 100 kg/m^3 and at most 25000 kg/m^3."));

@@ -76,6 +76,14 @@ TEST_CASE("string: property, every layer adds mass and thickness; wraps leave th
     }
 }
 
+TEST_CASE("string: once around its core") {
+    const music_string s{.core = core_of(music_wire(), core_section::round, 0.5)};
+    CHECK(near::relative(core_perimeter(s), M_PI * 0.5 * mm, 1e-14));
+    // A hexagon has six sides of its corner radius each: 1 mm over the corners, 3 mm around.
+    const music_string hexagonal{.core = core_of(music_wire(), core_section::hexagonal, std::sqrt(0.75))};
+    CHECK(near::relative(core_perimeter(hexagonal), 3 * mm, 1e-14));
+}
+
 TEST_CASE("string: limits that open winding, ribbons and grinding must reach") {
     music_string s{.core = core_of(music_wire(), core_section::round, 0.5)};
     s.layers.push_back({.material = nickel(), .thickness = 0.3 * mm});

@@ -35,6 +35,15 @@ TEST_CASE("a string over a saddle presses it down, forward or back by its angles
     CHECK(load.seated());
 }
 
+TEST_CASE("the distance of two points is the diagonal of their box") {
+    // 2, 3, 6 and 7 are whole numbers with 4 + 9 + 36 = 49.
+    const point a{.x = 10 * mm, .y = -5 * mm, .z = 1 * mm}, b{.x = 12 * mm, .y = -8 * mm, .z = 7 * mm};
+    CHECK(near::relative(distance_between(a, b), 7 * mm, 1e-14));
+    CHECK(distance_between(b, a) == distance_between(a, b));
+    CHECK(distance_between(a, a) == 0 * mm);
+    CHECK(near::relative(distance_between(a, {.x = 10 * mm, .y = -5 * mm, .z = 4 * mm}), 3 * mm, 1e-12));
+}
+
 TEST_CASE("a string that bends sideways only presses sideways only") {
     const point at{.x = 300 * mm};
     const auto toward_treble = support_load(nut, at, {.x = 400 * mm, .y = 10 * mm}, 50 * N);
@@ -114,6 +123,9 @@ TEST_CASE("forces add") {
     const std::vector<basic_support_load<double>> both{a, b};
     CHECK(near::relative(total_force<double>(both).down(), a.down() + b.down(), 1e-12));
     CHECK(total_force<double>({}).size() == 0 * N);
+    // A vector says by itself which numbers it holds.
+    CHECK(total_force(both).down() == total_force<double>(both).down());
+    CHECK(near::relative(total_anchor_pull(both).size(), (a.on_anchor + b.on_anchor).size(), 1e-12));
 }
 
 TEST_CASE("number types: float follows double, a dual carries the derivative") {

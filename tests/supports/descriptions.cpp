@@ -1,6 +1,7 @@
 #include <tautline/supports/break_angle.hpp>
 #include <tautline/supports/bridge.hpp>
 #include <tautline/supports/bridge_adjusters.hpp>
+#include <tautline/supports/bridge_verdict.hpp>
 #include <tautline/supports/floating_bridge.hpp>
 #include <tautline/supports/friction.hpp>
 #include <tautline/supports/nut.hpp>
@@ -26,6 +27,7 @@ TEST_CASE("supports: descriptions leave no member out") {
     CHECK(described::gaps<basic_floating_bridge>() == "");
     CHECK(described::gaps<basic_bridge_stand>() == "");
     CHECK(described::gaps<basic_bridge_summary>() == "");
+    CHECK(described::gaps<basic_bridge_verdict>() == "");
     CHECK(described::gaps<basic_friction>() == "");
     CHECK(described::gaps<basic_interval_range>() == "");
     CHECK(described::gaps<basic_headstock>() == "");

@@ -31,6 +31,8 @@ const std::vector<bridge_string> good{one}, none, second_wrong{one, slack};
 } // namespace
 
 TEST_CASE("supports' door: break angles") {
+    CHECK_THROWS_AS((void)distance_between(nowhere, on_saddle), invalid_input);
+    CHECK_THROWS_AS((void)distance_between(on_saddle, nowhere), invalid_input);
     CHECK_THROWS_WITH((void)direction_between(nowhere, on_saddle),
                       "from.x is infinite; it must be at least -5000 mm and at most 5000 mm.");
     CHECK_THROWS_WITH((void)direction_between(nut_slot, nowhere),

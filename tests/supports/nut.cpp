@@ -21,7 +21,7 @@ TEST_CASE("a post on the face plane turns with the headstock") {
     CHECK(p.y == -20 * mm);
     // The height is square to the face: the post's foot lies straight below it along the face's normal.
     const point foot = post_point(head, {.along = 100 * mm, .across = -20 * mm, .height = 0 * mm});
-    CHECK(near::within(kernel::distance_between(p, foot), 4 * mm, 1e-9 * mm));
+    CHECK(near::within(distance_between(p, foot), 4 * mm, 1e-9 * mm));
 }
 
 TEST_CASE("break angle at the nut follows pitch and post") {

@@ -46,10 +46,9 @@ double px(length<double> at, length<double> last_fret) { return left + wide * ra
 } // namespace
 
 int main(int argc, char** argv) try {
-    const auto given = parse_quantity<force<double>>(argc > 1 ? argv[1] : "0 N");
-    require_that(given.has_value(), "pluck", "must be a force with its unit, such as \"0.5 N\"");
-    require("pluck", *given, between(0 * N, 50 * N));
-    const double newtons = *given / N;
+    const auto given = quantity_from_text<force<>>(argc > 1 ? argv[1] : "0 N", "pluck");
+    require("pluck", given, between(0 * N, 50 * N));
+    const double newtons = given / N;
     const auto from_saddle = 110 * mm;
     const setup it = worn();
     const auto strings = static_cast<double>(it.strings.size());

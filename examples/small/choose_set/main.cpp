@@ -35,14 +35,6 @@ struct request {
     std::string core_offset = "6 thou";
 };
 
-template <class Q>
-Q quantity_from(const std::string& text, const char* field) {
-    const auto q = parse_quantity<Q>(text);
-    if (!q) {
-        throw invalid_input(problem{field, '"' + text + '"', "must be a number with its unit (" + unit_names<Q>() + ")"});
-    }
-    return *q;
-}
 wire_material material(const std::string& name) {
     if (const auto m = find_wire_material(name)) { return *m; }
     std::string known;
@@ -76,10 +68,10 @@ void choose(std::ostream& out, const request& r) {
     require_that(!is_treble_first(t), "tuning",
                  "must stand from bass to treble, but each note is lower than the one before: turn it round");
     const std::size_t courses = t.notes.size();
-    const auto bass = quantity_from<length<double>>(r.scale, "scale");
-    const auto treble = r.treble_scale.empty() ? bass : quantity_from<length<double>>(r.treble_scale, "treble scale");
+    const auto bass = quantity_from_text<length<double>>(r.scale, "scale");
+    const auto treble = r.treble_scale.empty() ? bass : quantity_from_text<length<double>>(r.treble_scale, "treble scale");
     require_that(r.each_course >= 1 && r.each_course <= 3, "each-course", "must be 1, 2 or 3 strings");
-    const auto total = quantity_from<force<double>>(r.total, "total");
+    const auto total = quantity_from_text<force<double>>(r.total, "total");
     require("total", total, more_than_up_to(0 * N, 20000 * N));
 
     std::vector<string_place> places;
@@ -95,7 +87,7 @@ void choose(std::ostream& out, const request& r) {
 
     const wound_rule rule{.core_material = material(r.core),
                           .core_share = r.core_share,
-                          .core_offset = quantity_from<length<double>>(r.core_offset, "core-offset"),
+                          .core_offset = quantity_from_text<length<double>>(r.core_offset, "core-offset"),
                           .wrap_material = material(r.wrap)};
     const auto plain_stock = make_stock(rule.core_material, rule, false),
                wound_stock = make_stock(rule.core_material, rule, true);
@@ -119,8 +111,8 @@ void choose(std::ostream& out, const request& r) {
         const bool wound = i < static_cast<std::size_t>(r.wound_from);
         const auto& stock = wound ? wound_stock : plain_stock;
         const auto l = places[i].speaking_length;
-        const std::optional<music_string> exact = wound ? for_tension<double>(rule, wanted[i], l, places[i].pitch)
-                                                        : for_tension<double>(stock[0], wanted[i], l, places[i].pitch);
+        const std::optional<music_string> exact = wound ? for_tension(rule, wanted[i], l, places[i].pitch)
+                                                        : for_tension(rule.core_material, wanted[i], l, places[i].pitch);
         const auto c = choose_set<double>(stock, {places[i]}, {wanted[i]})[0];
         const auto& s = stock[c.index];
         const auto half = length<double>(l / 2);

@@ -16,11 +16,6 @@ using namespace tautline::units;
 
 namespace {
 
-length<double> length_from(const char* text) {
-    const auto q = parse_quantity<length<double>>(text);
-    require_that(q.has_value(), text, "must be a length with its unit, such as 25 1/2 in or 560 mm");
-    return *q;
-}
 int whole_from(const char* text) {
     int n = 0;
     const char* end = text + std::strlen(text);
@@ -33,7 +28,7 @@ int whole_from(const char* text) {
 
 int main(int argc, char** argv) try {
     scale equal{.scale_length = 560 * mm, .frets = 20};
-    if (argc > 1) { equal.scale_length = length_from(argv[1]); }
+    if (argc > 1) { equal.scale_length = quantity_from_text<length<>>(argv[1], "scale length"); }
     if (argc > 2) { equal.frets = whole_from(argv[2]); }
     if (argc > 3) { equal.steps = whole_from(argv[3]); }
     const auto places = fret_positions(equal);

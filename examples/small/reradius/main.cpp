@@ -17,12 +17,6 @@ using namespace tautline::units;
 
 namespace {
 
-length<double> length_from(const char* text) {
-    const auto q = parse_quantity<length<double>>(text);
-    require_that(q.has_value(), text, "must be a length with its unit, such as 260 mm or 10 1/4 in");
-    return *q;
-}
-
 reradius four_courses(const length<double>& wanted) {
     reradius job{.board = {.width_at_nut = 32 * mm,
                            .width_at_end = 42 * mm,
@@ -90,7 +84,7 @@ void print_strings(const basic_reradius_plan<double>& plan) {
 } // namespace
 
 int main(int argc, char** argv) try {
-    const length<double> wanted = argc > 1 ? length_from(argv[1]) : 260 * mm;
+    const length<double> wanted = argc > 1 ? quantity_from_text<length<>>(argv[1], "radius wanted") : 260 * mm;
     const auto job = four_courses(wanted);
     const auto plan = plan_reradius(job);
     std::printf("Eight strings in four courses: board from %.0f mm to %.0f mm, clean-up %.2f mm\n\n",

@@ -49,17 +49,9 @@ std::vector<std::string> parts(const std::string& list) {
     }
     return found;
 }
-template <class Q>
-Q quantity_from(const std::string& text, const char* field) {
-    const auto q = parse_quantity<Q>(text);
-    if (!q) {
-        throw invalid_input(problem{field, '"' + text + '"', "must be a number with its unit (" + unit_names<Q>() + ")"});
-    }
-    return *q;
-}
 std::vector<length<double>> lengths(const std::string& list, const char* field) {
     std::vector<length<double>> found;
-    for (const auto& part : parts(list)) { found.push_back(quantity_from<length<double>>(part, field)); }
+    for (const auto& part : parts(list)) { found.push_back(quantity_from_text<length<double>>(part, field)); }
     require_that(!found.empty(), field, "must name at least one length");
     return found;
 }
@@ -91,11 +83,11 @@ struct job {
           unit(unit_named(r.unit)) {
         for (const auto& name : parts(r.materials)) { materials.push_back(material(name)); }
         require_that(!materials.empty(), "materials", "must name at least one material");
-        standard.a4 = quantity_from<frequency<double>>(r.a4, "a4");
+        standard.a4 = quantity_from_text<frequency<double>>(r.a4, "a4");
         require_valid(standard, "standard");
         if (!r.wrap.empty()) { wrap = material(r.wrap); }
         rule.core_share = r.core_share;
-        rule.core_offset = quantity_from<length<double>>(r.core_offset, "core-offset");
+        rule.core_offset = quantity_from_text<length<double>>(r.core_offset, "core-offset");
     }
     [[nodiscard]] music_string string(const wire_material& m, const length<double>& gauge) const {
         if (!wrap) { return plain_string(m, gauge); }

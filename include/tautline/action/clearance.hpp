@@ -12,7 +12,7 @@
 namespace tautline {
 
 /// The least gap and where it is.
-template <class R>
+template <class R = double>
 struct basic_least_clearance {
     using real = R;
     length<R> gap{}; ///< 0 or less: the string touches

@@ -16,7 +16,7 @@
 namespace tautline {
 
 /// How a string's ends are moved.
-template <class R>
+template <class R = double>
 struct basic_compensation {
     using real = R;
     length<R> setback{};            ///< of the saddle, away from the nut, from where it stood

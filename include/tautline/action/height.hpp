@@ -14,7 +14,7 @@
 namespace tautline {
 
 /// The underside of one string, seen from the side.
-template <class R>
+template <class R = double>
 struct basic_string_line {
     using real = R;
     field<length<R>> nut_x = length<R>();    ///< where the string leaves its slot
@@ -52,6 +52,12 @@ template <class R>
 template <class R>
 [[nodiscard]] constexpr length<R> string_height(const basic_string_line<R>& s, const length<R>& x) {
     return line_height<R>(s.nut_x, s.nut_z, s.saddle_x, s.saddle_z, x);
+}
+
+template <class R>
+[[nodiscard]] constexpr length<R> speaking_length(const basic_string_line<R>& s) {
+    const length<R> dx = s.saddle_x - s.nut_x, dy = s.saddle_y - s.nut_y, dz = s.saddle_z - s.nut_z;
+    return sqrt(dx * dx + dy * dy + dz * dz);
 }
 
 template <class R>
@@ -93,6 +99,15 @@ template <class R>
     pressed.nut_x = x;
     pressed.nut_z = crest_z;
     return pressed;
+}
+
+/// Speaking length of a string: from its point at the nut to its point at the saddle, straight through space. Of a
+/// `pressed_line` what sounds of the pressed string. The underside and the axis are equally long: they run side by side.
+/// Source: geometry.
+template <class R>
+[[nodiscard]] length<R> speaking_length(const basic_string_line<R>& s) {
+    require_valid(s, "string_line");
+    return kernel::speaking_length(s);
 }
 
 /// Height of the string's underside above the point (x, crest_z): its action there.

@@ -9,7 +9,7 @@
 namespace tautline {
 
 /// A height that is wanted over one fret.
-template <class R>
+template <class R = double>
 struct basic_height_wish {
     using real = R;
     field<length<R>> x{};      ///< the crest's place
@@ -26,13 +26,14 @@ struct basic_height_wish {
 using height_wish = basic_height_wish<double>;
 
 /// The line that meets the wishes, and what to change for it; positive is up.
-template <class R>
+template <class R = double>
 struct basic_height_plan {
     using real = R;
     basic_string_line<R> line{}; ///< the string's underside with its new ends
     length<R> slot_change{};     ///< negative: the slot must be cut deeper
     length<R> saddle_change{};   ///< negative: the saddle comes down
 };
+using height_plan = basic_height_plan<double>;
 
 namespace kernel {
 

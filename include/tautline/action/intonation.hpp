@@ -21,7 +21,7 @@
 namespace tautline {
 
 /// Where and how deep a finger presses. Calibrated: both are a player's habit; the defaults have no source.
-template <class R>
+template <class R = double>
 struct basic_finger_press {
     using real = R;
     /// From the fret's crest back to the finger; never more than three quarters of the way to the fret before, as there the
@@ -64,7 +64,7 @@ struct meant_steps {
 };
 
 /// One pressed note.
-template <class R>
+template <class R = double>
 struct basic_pressed_note {
     using real = R;
     frequency<R> pitch{}; ///< as it sounds

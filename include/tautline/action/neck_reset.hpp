@@ -15,7 +15,7 @@ namespace tautline {
 inline constexpr angle<double> most_neck_turn = angle<double>(3.4 * units::deg);
 
 /// The joint that a neck turns about.
-template <class R>
+template <class R = double>
 struct basic_neck_joint {
     using real = R;
     field<length<R>> x{}; ///< the edge where neck and body meet, along the strings
@@ -34,7 +34,7 @@ using neck_joint = basic_neck_joint<double>;
 
 /// A string over a neck that may be reset: the string as it runs now to the saddle that is wanted, and the fret at which
 /// its action is told.
-template <class R>
+template <class R = double>
 struct basic_reset_case {
     using real = R;
     basic_neck_joint<R> joint{};   ///< what the neck turns about
@@ -61,13 +61,14 @@ struct basic_reset_case {
 using reset_case = basic_reset_case<double>;
 
 /// A turn of the neck for a wanted action.
-template <class R>
+template <class R = double>
 struct basic_reset_turn {
     using real = R;
     bool reachable = false; ///< whether a turn within the range gives it
     angle<R> turn{};        ///< the one that gives it, or comes nearest; + head back and down
     length<R> action{};     ///< with that turn
 };
+using reset_turn = basic_reset_turn<double>;
 
 namespace kernel {
 

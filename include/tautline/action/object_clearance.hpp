@@ -13,7 +13,7 @@
 namespace tautline {
 
 /// A flat thing under the strings.
-template <class R>
+template <class R = double>
 struct basic_flat_object {
     using real = R;
     field<length<R>> x{};                ///< its middle along the strings
@@ -34,7 +34,7 @@ struct basic_flat_object {
 using flat_object = basic_flat_object<double>;
 
 /// Distance in height from a string's underside to the object, at both edges; in between it is between.
-template <class R>
+template <class R = double>
 struct basic_object_clearance {
     using real = R;
     length<R> front{}; ///< over the edge nearer to the nut
@@ -44,7 +44,7 @@ struct basic_object_clearance {
 };
 
 /// How an object must lie to be parallel to the strings.
-template <class R>
+template <class R = double>
 struct basic_parallel_tilt {
     using real = R;
     angle<R> along{};         ///< wanted rise toward the bridge

@@ -13,7 +13,7 @@
 namespace tautline {
 
 /// The hardest pluck that stays clean, and the fret that limits it.
-template <class R>
+template <class R = double>
 struct basic_clean_pluck {
     using real = R;
     length<R> displacement{}; ///< at the plucked place, square to the board; 0: the note frets out unplucked
@@ -30,6 +30,7 @@ struct basic_clean_pluck {
     /// The fret as a whole number.
     [[nodiscard]] constexpr int fret_number() const { return static_cast<int>(value_of(fret)); }
 };
+using clean_pluck = basic_clean_pluck<double>;
 
 namespace kernel {
 

@@ -6,6 +6,7 @@
 
 #include <optional>
 #include <span>
+#include <vector>
 
 #include "../core/dual.hpp"
 #include "../core/linear_system.hpp"
@@ -14,7 +15,7 @@
 namespace tautline {
 
 /// The best circle through saddle tops, seen from the end of the board.
-template <class R>
+template <class R = double>
 struct basic_saddle_arc {
     using real = R;
     curvature<R> bend{};   ///< 1/radius; positive: highest in the middle; 0: flat
@@ -93,6 +94,12 @@ template <class R>
                      "must be on the treble side of the string before it");
     }
     return kernel::saddle_arc<R>(y, z);
+}
+/// The same of places in a vector.
+template <class R, class Allocator>
+[[nodiscard]] basic_saddle_arc<R> saddle_arc(const std::vector<length<R>, Allocator>& y,
+                                             std::type_identity_t<std::span<const length<R>>> z) {
+    return saddle_arc(std::span<const length<R>>(y), z);
 }
 
 } // namespace tautline

@@ -19,7 +19,7 @@ namespace tautline {
 ///
 /// How firmly an end clamps the string is calibrated, not known: 0 hinged, 1/2 running on over an edge, 1 clamped. The
 /// sum of both ends moves a plain string's setback by millimetres.
-template <class R>
+template <class R = double>
 struct basic_sounding_string {
     using real = R;
     field<linear_density<R>> mass_per_length{};      ///< at pitch

@@ -5,6 +5,7 @@
 /// Source: weighted least squares on a straight line.
 
 #include <span>
+#include <vector>
 
 #include "../core/describe.hpp"
 #include "../core/linear_system.hpp"
@@ -13,7 +14,7 @@
 namespace tautline {
 
 /// A straight saddle in plan.
-template <class R>
+template <class R = double>
 struct basic_straight_saddle {
     using real = R;
     length<R> at_centre{}; ///< its place on the centre line
@@ -65,6 +66,13 @@ template <class R>
     const auto found = fit.solution();
     const R slant = found[1] / half;
     return {length<R>::from_value(found[0] - slant * middle), slant};
+}
+/// The same of places in a vector.
+template <class R, class Allocator>
+[[nodiscard]] basic_straight_saddle<R> straight_saddle(const std::vector<length<R>, Allocator>& y,
+                                                       std::type_identity_t<std::span<const length<R>>> wanted,
+                                                       std::type_identity_t<std::span<const R>> weights = {}) {
+    return straight_saddle(std::span<const length<R>>(y), wanted, weights);
 }
 
 } // namespace tautline

@@ -63,13 +63,15 @@ struct basic_centre_line {
     basic_line_fit<R> fit{};     ///< in metres
     std::optional<R> variance{}; ///< of one middle, m^2; none: two places and no reading error given
 };
+using centre_line = basic_centre_line<double>;
 
 /// A place across, and its standard uncertainty where one can be said.
 template <class R = double>
-struct basic_across {
+struct basic_place_across {
     length<R> y{};                          ///< from the reference line
     std::optional<length<R>> uncertainty{}; ///< standard uncertainty; none where nothing says it
 };
+using place_across = basic_place_across<double>;
 
 /// Least-squares line through the middles of the board.
 template <class R>
@@ -92,9 +94,9 @@ template <class R>
 
 /// The centre line at `x`, also far beyond the board: at the bridge, at the tail.
 template <class R>
-[[nodiscard]] basic_across<R> centre_at(const basic_centre_line<R>& line, param<length<R>> x) {
+[[nodiscard]] basic_place_across<R> centre_at(const basic_centre_line<R>& line, param<length<R>> x) {
     require("x", x, any_finite<unit::length>());
-    basic_across<R> at{.y = length<R>::from_value(line.fit.offset + line.fit.slope * x.value())};
+    basic_place_across<R> at{.y = length<R>::from_value(line.fit.offset + line.fit.slope * x.value())};
     if (line.variance) {
         at.uncertainty = length<R>::from_value(sqrt(R(*line.variance * height_variance(line.fit, x.value()))));
     }
@@ -104,11 +106,11 @@ template <class R>
 /// How far a bridge, tailpiece or end pin whose middle was found at (x, y) sits off the line: + toward the treble.
 /// `place_error` is the standard uncertainty of its own reading.
 template <class R>
-[[nodiscard]] basic_across<R> off_centre(const basic_centre_line<R>& line, param<length<R>> x, param<length<R>> y,
-                                         param<length<R>> place_error = length<R>()) {
+[[nodiscard]] basic_place_across<R> off_centre(const basic_centre_line<R>& line, param<length<R>> x, param<length<R>> y,
+                                               param<length<R>> place_error = length<R>()) {
     require("y", y, any_finite<unit::length>());
     require("place error", place_error, at_least(0 * units::mm));
-    basic_across<R> off = centre_at(line, x);
+    basic_place_across<R> off = centre_at(line, x);
     off.y = y - off.y;
     if (off.uncertainty) { off.uncertainty = hypot(*off.uncertainty, length<R>(place_error)); }
     return off;

@@ -59,6 +59,7 @@ struct basic_plan_point {
     length<R> x{}; ///< along the centre line
     length<R> y{}; ///< across, bass negative
 };
+using plan_point = basic_plan_point<double>;
 
 /// A fret, the nut or the saddle line: straight from a bass point to a treble point.
 template <class R = double>

@@ -14,6 +14,7 @@ struct basic_found_radius {
     std::optional<length<R>> radius{}; ///< none: flat within the reading's error, or hollow
     std::optional<length<R>> error{};  ///< change of the radius for an error of one reading error, first order
 };
+using found_radius = basic_found_radius<double>;
 
 /// Radius from the height of the middle over a straightedge's ends (a straightedge that rocks: gap at the edges; one that
 /// bridges a hollow: negative). `width` is what the reading spans, `reading_error` >= 0 its standard uncertainty.

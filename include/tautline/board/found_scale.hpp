@@ -73,6 +73,7 @@ struct basic_found_fret {
     interval<R> error{};  ///< + is sharp
     bool outlier = false; ///< further off than the others' scatter explains
 };
+using found_fret = basic_found_fret<double>;
 
 /// The scale that fits best.
 template <class R = double>
@@ -87,6 +88,7 @@ struct basic_found_scale {
     std::optional<length<R>> scatter{};
     std::vector<basic_found_fret<R>> frets{}; ///< in the order of the readings
 };
+using found_scale = basic_found_scale<double>;
 
 namespace kernel {
 

@@ -37,6 +37,7 @@ struct basic_fret_piece {
     length<R> crown{}; ///< length of the piece, along the arc, overhang included
     length<R> tang{};  ///< what is left of the tang between the notches
 };
+using fret_piece = basic_fret_piece<double>;
 
 /// All pieces and the wire for them.
 template <class R = double>

@@ -26,6 +26,7 @@ struct basic_crest_cut {
     /// more crests touch than are needed, one choice among several.
     double holds = 0;
 };
+using crest_cut = basic_crest_cut<double>;
 
 /// One fret in the plan: the worst over the lines.
 template <class R = double>
@@ -37,6 +38,7 @@ struct basic_fret_cut {
     bool holds_down = false;       ///< it lies low and costs the others metal
     length<R> saved_if_replaced{}; ///< total cut saved when a new, high enough fret stands here
 };
+using fret_cut = basic_fret_cut<double>;
 
 /// The plan.
 template <class R = double>
@@ -47,6 +49,7 @@ struct basic_levelling_plan {
     /// Another surface may need just as little; cuts then differ, the total does not.
     bool other_surfaces = false;
 };
+using levelling_plan = basic_levelling_plan<double>;
 
 namespace kernel {
 

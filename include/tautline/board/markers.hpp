@@ -12,11 +12,12 @@ namespace tautline {
 template <class R = double>
 struct basic_marker {
     int fret = 0;                    ///< the fret behind the dots
-    int dots = 1;                    ///< one or two
+    int dots = 1;                    ///< how many, as many as `y` and `side_x` have
     length<R> x{};                   ///< midway between this fret and the one before it
     std::vector<length<R>> y{};      ///< of each dot on the face
     std::vector<length<R>> side_x{}; ///< of each dot on the board's bass side
 };
+using marker = basic_marker<double>;
 
 /// How the dots are laid out. All of it is common practice, no source.
 template <class R = double>
@@ -24,9 +25,9 @@ struct basic_marker_layout {
     using real = R;
     /// Singles of a 12-step scale within an octave; other scales get the frets nearest to these pitches.
     std::vector<int> singles = {3, 5, 7, 9};
-    /// Double dots lie this share of the half width off the centre.
+    /// Double dots lie this share of the half width off the centre, and so do the outer ones of more.
     R double_share = number<R>(0.5L);
-    /// Side doubles lie this share of the fret space to either side of its middle.
+    /// Side doubles, and the outer ones of more, lie this share of the fret space to either side of its middle.
     R side_share = number<R>(1.0L / 6);
 
     template <class Visit, class... Self>
@@ -37,6 +38,34 @@ struct basic_marker_layout {
     }
 };
 using marker_layout = basic_marker_layout<double>;
+
+/// A fret that gets dots, counted as the board's frets are.
+struct dotted_fret {
+    int fret = not_counted; ///< the fret behind the dots, 1 to the last
+    int dots = 1;           ///< 1 to 4
+};
+
+namespace kernel {
+
+/// The dots before one fret. Several stand across the face and along the side, evenly spread.
+template <class R>
+[[nodiscard]] basic_marker<R> marker_before(const basic_board<R>& b, const dotted_fret& at,
+                                            const basic_marker_layout<R>& layout) {
+    const length<R> before = kernel::fret_position(b.scale, at.fret - 1), behind = kernel::fret_position(b.scale, at.fret);
+    const length<R> middle = (before + behind) / 2;
+    basic_marker<R> m{.fret = at.fret, .dots = at.dots, .x = middle};
+    const length<R> off = kernel::half_width_at(b, middle) * layout.double_share;
+    const length<R> along = (behind - before) * layout.side_share;
+    for (int i = 0; i < at.dots; ++i) {
+        // -1 to 1; a single one stands in the middle.
+        const R place = number<R>(at.dots > 1 ? 2.0L * i / (at.dots - 1) - 1 : 0);
+        m.y.push_back(off * place);
+        m.side_x.push_back(middle + along * place);
+    }
+    return m;
+}
+
+} // namespace kernel
 
 /// Dots of a board: singles and, at each octave, a double. `board` gives widths and scale.
 template <class R>
@@ -52,20 +81,24 @@ template <class R>
             const auto nearest = static_cast<int>(std::lround(single * b.scale.steps / 12.0));
             if (dots == 0 && nearest == in_octave) { dots = 1; }
         }
-        if (dots == 0) { continue; }
-        const length<R> before = kernel::fret_position(b.scale, n - 1), at = kernel::fret_position(b.scale, n);
-        const length<R> middle = (before + at) / 2;
-        basic_marker<R> m{.fret = n, .dots = dots, .x = middle};
-        if (dots == 1) {
-            m.y = {length<R>()};
-            m.side_x = {middle};
-        } else {
-            const length<R> off = kernel::half_width_at(b, middle) * layout.double_share;
-            const length<R> along = (at - before) * layout.side_share;
-            m.y = {-off, off};
-            m.side_x = {middle - along, middle + along};
-        }
-        all_dots.push_back(m);
+        if (dots > 0) { all_dots.push_back(kernel::marker_before<R>(b, {n, dots}, layout)); }
+    }
+    return all_dots;
+}
+
+/// Dots before the frets of a list, as the player is used to them: whatever the octave is divided into, even or not, a
+/// fret's number counts the frets that are there. In the order of the list. Of `layout` the shares count, `singles` do not.
+template <class R>
+[[nodiscard]] std::vector<basic_marker<R>> markers_at(const basic_board<R>& b, const std::vector<dotted_fret>& dotted,
+                                                      const std::type_identity_t<basic_marker_layout<R>>& layout = {}) {
+    require_valid(b, "board");
+    require_valid(layout, "marker_layout");
+    std::vector<basic_marker<R>> all_dots;
+    for (std::size_t i = 0; i < dotted.size(); ++i) {
+        require_that(1 <= dotted[i].fret && dotted[i].fret <= b.scale.frets, messages::path_of("dotted", i, "fret"),
+                     "must be one of the board's frets, 1 to the last");
+        require_that(1 <= dotted[i].dots && dotted[i].dots <= 4, messages::path_of("dotted", i, "dots"), "must be 1 to 4");
+        all_dots.push_back(kernel::marker_before<R>(b, dotted[i], layout));
     }
     return all_dots;
 }

@@ -22,6 +22,7 @@ struct basic_removal {
     /// wanted below the new line added: all of it comes off, too. Empty: straight to straight.
     std::vector<basic_profile_mark<R>> shape{};
 };
+using removal = basic_removal<double>;
 
 namespace kernel {
 

@@ -119,6 +119,7 @@ struct basic_reradius_row {
     length<R> slot_to_deepen{};                ///< at its shallowest place; 0 where it is deep enough
     std::optional<length<R>> inlay_left{};     ///< in the space before this fret
 };
+using reradius_row = basic_reradius_row<double>;
 
 /// What a plan warns of.
 enum class reradius_warning { slot_too_shallow, slot_gone, binding_limit, edge_limit, inlay_limit, not_cleaned_up };
@@ -133,6 +134,7 @@ struct basic_reradius_caution {
     length<R> left{};        ///< there
     length<R> wanted{};      ///< what should be left
 };
+using reradius_caution = basic_reradius_caution<double>;
 
 /// The plan.
 template <class R = double>
@@ -146,6 +148,7 @@ struct basic_reradius_plan {
     std::vector<length<R>> saddle_drop{};              ///< how far each saddle then comes down to keep the action
     std::vector<basic_reradius_caution<R>> cautions{}; ///< none: nothing runs short
 };
+using reradius_plan = basic_reradius_plan<double>;
 
 namespace kernel {
 

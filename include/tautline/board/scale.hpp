@@ -121,6 +121,18 @@ template <class R>
     return kernel::equal_step_position<R>(over<R>(scale_length), n, steps);
 }
 
+/// Distance from the nut at which a string stopped there sounds an interval above the open one, `S (1 - 2^(-c/1200))` of c
+/// cents, by length alone: the place of a fret in any division of the octave, even or not. Such places go into
+/// `measured_places`. Scale length > 0, interval 0 to 12 000 cents, else `invalid_input`.
+template <class S>
+[[nodiscard]] constexpr auto position_of_interval(a_length auto scale_length, const interval<S>& above_open) {
+    using R = common_real_t<decltype(scale_length), length<S>>;
+    require("scale length", over<R>(scale_length), more_than(0 * units::mm));
+    require("interval", above_open, between(0 * units::cents, 12000 * units::cents));
+    const R octaves = static_cast<R>(above_open.cents()) * number<R>(1 / 1200.0L);
+    return length<R>(over<R>(scale_length) * R(number<R>(1) - exp2(R(-octaves))));
+}
+
 /// Distance x of fret `n` from the original front face of the nut, along the centre line; 0 for the nut itself.
 /// `n` from 0 to the number of frets.
 template <class R>

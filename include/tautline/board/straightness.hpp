@@ -15,6 +15,7 @@ struct basic_hump {
     length<R> height{}; ///< 0 or more: a rounded board never leaves a hollow under a straight path
     length<R> at{};     ///< where it is greatest
 };
+using hump = basic_hump<double>;
 
 namespace kernel {
 

@@ -142,7 +142,7 @@ template <class R>
 }
 
 /// The air an instrument lives in.
-template <class R>
+template <class R = double>
 struct basic_climate {
     using real = R;
     absolute_temperature<R> temperature{}; ///< of the air

@@ -23,6 +23,7 @@ struct basic_line_fit {
     R offset_slope{}; ///< see `offset_offset`
     R slope_slope{};  ///< see `offset_offset`
 };
+using line_fit = basic_line_fit<double>;
 
 /// Variance of one reading about the line, `squares/freedom`; none when the line goes through every point by construction.
 template <class R>
@@ -38,11 +39,12 @@ template <class R>
 }
 
 /// A straight line `y = offset + slope x`.
-template <class R>
+template <class R = double>
 struct basic_fitted_line {
     R offset{}; ///< y at x = 0
     R slope{};  ///< change of y for each x
 };
+using fitted_line = basic_fitted_line<double>;
 /// The line of least squared vertical distance through points `x(i)`, `y(i)`, with nothing said about how well it fits; at
 /// least two of them at different x.
 template <class R, class X, class Y>

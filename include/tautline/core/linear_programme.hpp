@@ -15,7 +15,7 @@ namespace tautline {
 
 /// Maximise objective times x where rows[i] times x is at most limits[i] for each i, and x[j] is at least 0 unless free[j]
 /// is set. Scale rows and variables to about 1: what is smaller than 1e-9 counts as nothing. R: double or wider.
-template <std::floating_point R>
+template <std::floating_point R = double>
 struct basic_linear_programme {
     std::vector<R> objective{};         ///< one coefficient for each variable
     std::vector<std::vector<R>> rows{}; ///< coefficients of each limit
@@ -35,7 +35,7 @@ enum class programme_end {
 };
 
 /// The best and what is known about it.
-template <std::floating_point R>
+template <std::floating_point R = double>
 struct basic_programme_result {
     programme_end end = programme_end::stalled; ///< how it ended
     R value = 0;                                ///< of the objective at the best

@@ -10,7 +10,7 @@
 namespace tautline {
 
 /// One point of a profile along the board: of its shape off a straight line, of its thickness off a straight run.
-template <class R>
+template <class R = double>
 struct basic_profile_mark {
     using real = R;
     field<length<R>> x{}; ///< along the board from the nut
@@ -22,6 +22,7 @@ struct basic_profile_mark {
         visit("z", between(-50 * units::mm, 50 * units::mm), self.z...);
     }
 };
+using profile_mark = basic_profile_mark<double>;
 
 namespace kernel {
 

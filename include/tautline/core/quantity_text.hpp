@@ -80,6 +80,53 @@ template <>
 struct of<unit::moment> {
     static constexpr unit_spelling list[] = {as("N m", units::N_m), as("N mm", units::N_mm), as("lbf in", units::lbf_in)};
 };
+template <>
+struct of<unit::flexural_rigidity> {
+    static constexpr unit_spelling list[] = {as("N m^2", units::N_m2), as("N m2", units::N_m2), as("N mm^2", units::N_mm2),
+                                             as("N mm2", units::N_mm2)};
+};
+template <>
+struct of<unit::second_moment> {
+    static constexpr unit_spelling list[] = {as("mm^4", units::mm4), as("mm4", units::mm4)};
+};
+template <>
+struct of<unit::curvature> {
+    static constexpr unit_spelling list[] = {as("1/m", units::per_metre)};
+};
+template <>
+struct of<unit::area> {
+    static constexpr unit_spelling list[] = {as("mm^2", units::mm2), as("mm2", units::mm2)};
+};
+template <>
+struct of<unit::volume> {
+    static constexpr unit_spelling list[] = {as("cm^3", unit_tag<unit::volume>{1e-6L}),
+                                             as("cm3", unit_tag<unit::volume>{1e-6L}), as("mm^3", units::mm3),
+                                             as("mm3", units::mm3)};
+};
+template <>
+struct of<unit::compliance> {
+    static constexpr unit_spelling list[] = {as("mm/N", units::mm_per_N)};
+};
+template <>
+struct of<unit::duration> {
+    static constexpr unit_spelling list[] = {as("s", units::second)};
+};
+template <>
+struct of<unit::velocity> {
+    static constexpr unit_spelling list[] = {as("m/s", units::metre_per_second)};
+};
+template <>
+struct of<unit::acceleration> {
+    static constexpr unit_spelling list[] = {as("m/s^2", units::metre_per_second2), as("m/s2", units::metre_per_second2)};
+};
+template <>
+struct of<unit::thermal_expansion> {
+    static constexpr unit_spelling list[] = {as("1/K", units::per_kelvin)};
+};
+template <>
+struct of<unit::temperature_difference> {
+    static constexpr unit_spelling list[] = {as("K", units::kelvin)};
+};
 
 constexpr bool is_space(char c) { return c == ' ' || c == '\t'; }
 constexpr bool is_digit(char c) { return c >= '0' && c <= '9'; }
@@ -139,9 +186,11 @@ struct cursor {
             const auto over_bar = ahead.plain_number();
             if (over_bar && ahead.take('/')) {
                 const auto under = ahead.plain_number();
-                if (!under || *under == 0) { return std::nullopt; }
-                *value += *over_bar / *under;
-                c = ahead;
+                if (under && *under == 0) { return std::nullopt; }
+                if (under) { // else a unit begins there: "5 1/m"
+                    *value += *over_bar / *under;
+                    c = ahead;
+                }
             }
         }
     }
@@ -185,6 +234,21 @@ template <class Q>
     const auto size = spelling::size_of<typename Q::unit_type>(spelling::trimmed(text));
     if (!value || !size) { return std::nullopt; }
     return Q::from_value(number<typename Q::value_type>(static_cast<long double>(*value) * *size));
+}
+
+/// The same where a text that is none is a mistake: throws `invalid_input` that names it, what was to be told and the units
+/// that are understood ("gauge is "12"; it must be a number with its unit (mm, cm, m, ...)").
+/// @param what what the text tells, for the message; the kind's own name unless told otherwise
+template <class Q>
+[[nodiscard]] constexpr Q quantity_from_text(std::string_view text, std::string_view what = "") {
+    const std::optional<Q> q = parse_quantity<Q>(text);
+    if (!q) {
+        std::string name(what.empty() ? kind<typename Q::unit_type>::name : what);
+        for (char& c : name) { c = what.empty() && c == '_' ? ' ' : c; }
+        messages::refuse(name, messages::joined({"\"", text, "\""}),
+                         messages::joined({"must be a number with its unit (", unit_names<Q>(), ")"}));
+    }
+    return *q;
 }
 
 /// A measured quantity: its best value, and how far on either side of it the truth is taken to lie (coverage about 95 %); 0

@@ -12,7 +12,7 @@
 
 namespace tautline {
 
-template <class R>
+template <class R = double>
 struct basic_instrument;
 template <class R>
 [[nodiscard]] constexpr length<R> joint_place(const basic_instrument<R>& i);

@@ -13,7 +13,7 @@
 namespace tautline {
 
 /// The nut: where the strings cross it and how deep their slots are.
-template <class R>
+template <class R = double>
 struct basic_nut {
     using real = R;
     basic_spacing<R> spacing{}; ///< where the strings cross it
@@ -61,7 +61,7 @@ void report_string_count(const basic_nut<R>& at, std::size_t strings, Report&& r
 
 /// The saddle: the top of a bridge, over the soundboard (a solid body: over its face). Heights are those of the bottom of
 /// its string slots, under the outermost strings.
-template <class R>
+template <class R = double>
 struct basic_saddle {
     using real = R;
     basic_spacing<R> spacing{};       ///< where the strings cross it
@@ -102,7 +102,7 @@ using saddle = basic_saddle<double>;
 
 /// A neck as the bench measures it; its widths, its board's thickness and arc come from the board, so that wood taken off
 /// the board is gone from the neck too.
-template <class R>
+template <class R = double>
 struct basic_neck_measures {
     using real = R;
     field<length<R>> depth_at_nut{};   ///< board and back together on the centre line, without frets
@@ -149,7 +149,7 @@ struct basic_neck_measures {
 using neck_measures = basic_neck_measures<double>;
 
 /// A tailpiece that swings on its hanger at the end of the body, behind a floating bridge.
-template <class R>
+template <class R = double>
 struct basic_tailpiece {
     using real = R;
     field<length<R>> hinge_distance{}; ///< from the saddle's line (scale length) back to where it hangs
@@ -174,7 +174,7 @@ struct basic_tailpiece {
 using tailpiece = basic_tailpiece<double>;
 
 /// Strings held behind the saddle at a fixed place: bridge pins, a tie block.
-template <class R>
+template <class R = double>
 struct basic_pins {
     using real = R;
     field<length<R>>
@@ -197,7 +197,7 @@ using pins = basic_pins<double>;
 
 /// A bridge on a solid body, or one whose strings end at a bar on the body or run through it: the body bears all of it and
 /// nothing gives. Heights that are told over the soundboard elsewhere are over the body's face.
-template <class R>
+template <class R = double>
 struct basic_body_bridge {
     using real = R;
     /// From the saddle's line (scale length) back to where the string leaves its hole, or the edge that it runs over.
@@ -215,7 +215,7 @@ struct basic_body_bridge {
 using body_bridge = basic_body_bridge<double>;
 
 /// The feet of a floating bridge on the soundboard.
-template <class R>
+template <class R = double>
 struct basic_bridge_feet {
     using real = R;
     field<length<R>> ahead{};       ///< from the saddle's line (scale length) forward to the front edge of the feet
@@ -248,7 +248,7 @@ using bridge_feet = basic_bridge_feet<double>;
 
 /// How the instrument is played and how the ends hold a sounding string: habits and calibrations, none of which has a
 /// published value. They move intonation and buzz; measure or try them on the instrument in hand.
-template <class R>
+template <class R = double>
 struct basic_playing {
     using real = R;
     basic_finger_press<R> finger{};                                             ///< how strings are pressed

@@ -10,7 +10,7 @@
 namespace tautline {
 
 /// A string and the note it is tuned to.
-template <class R>
+template <class R = double>
 struct basic_tuned_string {
     using real = R;
     basic_music_string<R> string{}; ///< what it is made of
@@ -25,7 +25,7 @@ struct basic_tuned_string {
 using tuned_string = basic_tuned_string<double>;
 
 /// What an instrument is strung with, bass first, and the pitch standard it is tuned to.
-template <class R>
+template <class R = double>
 struct basic_stringing {
     using real = R;
     std::vector<basic_tuned_string<R>> strings{}; ///< bass first

@@ -10,7 +10,7 @@ namespace tautline {
 
 /// An instrument with its strings: everything a solve starts from, under one list of paths ("board.thickness",
 /// "strings[0].string.core.diameter", "standard.a4").
-template <class R>
+template <class R = double>
 struct basic_strung_instrument {
     using real = R;
     basic_instrument<R> instrument{}; ///< unstrung

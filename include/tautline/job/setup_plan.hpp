@@ -26,7 +26,7 @@ struct plan_remark {
 };
 
 /// What a neck reset takes and moves. Lengths by geometry, at pitch.
-template <class R>
+template <class R = double>
 struct basic_reset_plan {
     using real = R;
     angle<R> turn{};                     ///< + head back and down
@@ -57,7 +57,7 @@ struct basic_reset_plan {
 using reset_plan = basic_reset_plan<double>;
 
 /// Holes for pins that give every string the wanted break: as far behind the saddle as this.
-template <class R>
+template <class R = double>
 struct basic_pin_range {
     using real = R;
     length<R> nearest{};  ///< hole nearest to the saddle
@@ -69,6 +69,7 @@ struct basic_pin_range {
         visit("farthest", self.farthest...);
     }
 };
+using pin_range = basic_pin_range<double>;
 
 /// The plan: the instrument as it will be set, what that takes from where it was, and what it gives.
 template <class R = double>

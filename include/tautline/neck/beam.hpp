@@ -13,7 +13,7 @@
 namespace tautline {
 
 /// The beam at one place.
-template <class R>
+template <class R = double>
 struct basic_beam_point {
     using real = R;
     force<R> axial_rigidity{};               ///< EA
@@ -36,10 +36,11 @@ struct basic_beam_point {
         visit("bending_compliance", self.bending_compliance...);
     }
 };
+using beam_point = basic_beam_point<double>;
 
 /// A stretch of the beam without a jump or a kink inside. Three of the beam's points measure it: at x, midway and at
 /// x + span.
-template <class R>
+template <class R = double>
 struct basic_beam_step {
     using real = R;
     length<R> x{};         ///< end toward the nut
@@ -55,10 +56,11 @@ struct basic_beam_step {
         visit("rod_acts", self.rod_acts...);
     }
 };
+using beam_step = basic_beam_step<double>;
 
 /// A neck's beam from the nut to the joint. Steps are equally long between places where the section jumps or kinks; no step
 /// crosses such a place.
-template <class R>
+template <class R = double>
 struct basic_neck_beam {
     using real = R;
     std::vector<basic_beam_step<R>> steps{};   ///< from the nut on
@@ -92,6 +94,73 @@ using neck_beam = basic_neck_beam<double>;
 
 namespace kernel {
 
+/// Where the axis of a neck's rod runs, told over the neck's own line, like the neutral axis.
+template <class R>
+class rod_line {
+public:
+    rod_line(const std::optional<basic_truss_rod<R>>& rod, const std::vector<basic_set_mark<R>>& set) {
+        if (!rod.has_value()) { return; }
+        rod_ = &*rod;
+        // A rod free in its hole stays straight where the neck has taken a set; one held in its channel goes along.
+        straight_ = rod->free_in_channel && !rod->two_way() && !set.empty();
+        if (straight_) {
+            set_from_ = set_height<R>(set, rod->x_from);
+            set_to_ = set_height<R>(set, rod->x_to);
+        }
+    }
+    /// At x, where the neck has the set `set_here`; 0 without a rod.
+    [[nodiscard]] length<R> over_neck(const length<R>& x, const length<R>& set_here) const {
+        if (!rod_) { return {}; }
+        length<R> height = rod_height<R>(*rod_, x);
+        if (straight_) {
+            // The neck's line has the set, the rod runs under its chord.
+            const R along = ratio(x - rod_->x_from, rod_->x_to - rod_->x_from);
+            height += set_from_ + (set_to_ - set_from_) * along - set_here;
+        }
+        return height;
+    }
+
+private:
+    const basic_truss_rod<R>* rod_ = nullptr;
+    bool straight_ = false;
+    length<R> set_from_{}, set_to_{};
+};
+
+/// How a stretch between two breaks is cut into steps: the least whole number of them that are not longer than asked. Lanes
+/// that need fewer than others get steps of no length at the end.
+template <class R>
+struct stretch_steps {
+    std::size_t pieces = 1;
+    R count = number<R>(1);
+    length<R> span{};
+
+    constexpr stretch_steps(const length<R>& whole, const length<R>& longest) {
+        const R steps = ratio(whole, longest);
+        for (auto more = number<R>(1 + 1e-9L) < steps; in_any_lane(more); ++pieces) {
+            count = select(more, number<R>(static_cast<double>(pieces + 1)), count);
+            more = number<R>(static_cast<double>(pieces + 1) + 1e-9) < steps;
+        }
+        span = whole / count;
+    }
+    /// Puts the steps of a stretch that begins at `from` and has its first point at `first` behind those that were made.
+    constexpr void lay(std::vector<basic_beam_step<R>>& steps, std::size_t& steps_made, const length<R>& from,
+                       std::size_t first, bool rod_acts) const {
+        if (steps.size() < steps_made + pieces) { steps.resize(steps_made + pieces); }
+        for (std::size_t i = 0; i < pieces; ++i) {
+            auto& step = steps[steps_made++];
+            const R before = number<R>(static_cast<double>(i));
+            step.x = from + span * min(before, count);
+            step.span = select(before < count, span, length<R>());
+            step.first = first + 2 * i;
+            step.rod_acts = rod_acts;
+        }
+    }
+    /// The i-th point of the stretch, counted from 0 at `from`: two a step.
+    [[nodiscard]] constexpr length<R> place(const length<R>& from, std::size_t i) const {
+        return from + span * min(number<R>(0.5 * static_cast<int>(i)), count);
+    }
+};
+
 /// The beam's measures at W places, where the neck's sums without inserts are `sums`; `left` and `right` are breaks around
 /// them, which say what reaches there. As many are told as `points` has room for.
 template <std::size_t W, class R>
@@ -124,10 +193,7 @@ template <std::size_t W, class R>
                    (sums[tangs_ea][k] * axis[k] - sums[tangs_es][k]) * tangs) *
                   compliance[k];
     }
-    // A rod free in its hole stays straight where the neck has taken a set; one held in its channel goes along.
-    const bool rod_straight = n.rod.has_value() && n.rod->free_in_channel && !n.rod->two_way() && !n.set.empty();
-    const length<R> rod_set_from = rod_straight ? set_height<R>(n.set, n.rod->x_from) : length<R>();
-    const length<R> rod_set_to = rod_straight ? set_height<R>(n.set, n.rod->x_to) : length<R>();
+    const rod_line<R> rod(n.rod, n.set);
     for (std::size_t k = 0; k < points.size(); ++k) {
         auto& p = points[k];
         p.axial_rigidity = force<R>::from_value(sums[whole_ea][k]);
@@ -136,12 +202,7 @@ template <std::size_t W, class R>
         p.neutral_axis = length<R>::from_value(axis[k]);
         p.free_curvature = curvature<R>::from_value(bent[k]);
         p.set = set_height<R>(n.set, x[k]);
-        p.rod_height = n.rod.has_value() ? rod_height<R>(*n.rod, x[k]) : length<R>();
-        if (rod_straight) {
-            // Told over the neck's own line, like the neutral axis: that line has the set, the rod runs under its chord.
-            const R along = ratio(x[k] - n.rod->x_from, n.rod->x_to - n.rod->x_from);
-            p.rod_height += rod_set_from + (rod_set_to - rod_set_from) * along - p.set;
-        }
+        p.rod_height = rod.over_neck(x[k], p.set);
     }
 }
 
@@ -179,31 +240,13 @@ void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>&
             segment = neck_segment<R>(n, at_station);
             polynomials = segment_polynomials<R>(segment, n.slots.has_value());
         }
-        // The least whole number of steps that are not longer than asked. Lanes that need fewer than others get steps of
-        // no length at the end.
-        const R steps = ratio(to - from, longest);
-        std::size_t pieces = 1;
-        R count = number<R>(1);
-        for (auto more = number<R>(1 + 1e-9L) < steps; in_any_lane(more); ++pieces) {
-            count = select(more, number<R>(static_cast<double>(pieces + 1)), count);
-            more = number<R>(static_cast<double>(pieces + 1) + 1e-9) < steps;
-        }
-        const length<R> span = (to - from) / count;
-        const std::size_t first = points_made, last = first + 2 * pieces;
-        if (beam.steps.size() < steps_made + pieces) { beam.steps.resize(steps_made + pieces); }
+        const stretch_steps<R> cut(to - from, longest);
+        const std::size_t first = points_made, last = first + 2 * cut.pieces;
         if (beam.points.size() < last + 1) { beam.points.resize(last + 1); }
-        const bool rod_acts = rod_reaches<R>(n, left, right);
-        for (std::size_t i = 0; i < pieces; ++i) {
-            auto& step = beam.steps[steps_made++];
-            const R steps_before = number<R>(static_cast<double>(i));
-            step.x = from + span * min(steps_before, count);
-            step.span = select(steps_before < count, span, length<R>());
-            step.first = first + 2 * i;
-            step.rod_acts = rod_acts;
-        }
+        cut.lay(beam.steps, steps_made, from, first, rod_reaches<R>(n.rod, left, right));
         for (std::size_t p = first; p <= last; p += W) {
             for (std::size_t i = 0; i < W; ++i) {
-                x[i] = from + span * min(number<R>(0.5 * static_cast<int>(p - first + i)), count);
+                x[i] = cut.place(from, p - first + i);
                 u[i] = segment.share(x[i]);
             }
             polynomials.at(u, sums);

@@ -11,7 +11,7 @@ namespace tautline {
 
 /// A place that no step of a beam crosses. Where two things begin or end at one place both keep theirs, in the order of
 /// `order`, and a step of no length lies between: derivatives for each of the two are then right.
-template <class R>
+template <class R = double>
 struct basic_beam_break {
     using real = R;
     length<R> x{}; ///< along the neck
@@ -28,6 +28,7 @@ struct basic_beam_break {
         visit("order", self.order...);
     }
 };
+using beam_break = basic_beam_break<double>;
 
 namespace kernel {
 
@@ -42,9 +43,9 @@ template <class R>
 }
 /// Numbers of the breaks: two for the rod, then two for each insert, then one for each fret.
 template <class R>
-[[nodiscard]] constexpr bool rod_reaches(const basic_neck<R>& n, const basic_beam_break<R>& left,
+[[nodiscard]] constexpr bool rod_reaches(const std::optional<basic_truss_rod<R>>& rod, const basic_beam_break<R>& left,
                                          const basic_beam_break<R>& right) {
-    return n.rod.has_value() && reaches<R>({n.rod->x_from, 1}, {n.rod->x_to, 2}, left, right);
+    return rod.has_value() && reaches<R>({rod->x_from, 1}, {rod->x_to, 2}, left, right);
 }
 [[nodiscard]] constexpr int insert_order(std::size_t i) { return 3 + 2 * static_cast<int>(i); }
 template <class R>
@@ -70,15 +71,22 @@ constexpr void add_kink(std::vector<basic_beam_break<R>>& breaks, const length<R
     add_break<R>(breaks, {x, 0});
 }
 
+/// The breaks that every beam has: the nut, the joint and the ends of its rod.
 template <class R>
-constexpr void find_breaks(const basic_neck<R>& n, std::vector<basic_beam_break<R>>& breaks) {
+constexpr void begin_breaks(const length<R>& joint, const std::optional<basic_truss_rod<R>>& rod,
+                            std::vector<basic_beam_break<R>>& breaks) {
     breaks.clear();
     breaks.push_back({length<R>(), nut_order});
-    breaks.push_back({n.joint, joint_order});
-    if (n.rod.has_value()) {
-        add_break<R>(breaks, {n.rod->x_from, 1});
-        add_break<R>(breaks, {n.rod->x_to, 2});
+    breaks.push_back({joint, joint_order});
+    if (rod.has_value()) {
+        add_break<R>(breaks, {rod->x_from, 1});
+        add_break<R>(breaks, {rod->x_to, 2});
     }
+}
+
+template <class R>
+constexpr void find_breaks(const basic_neck<R>& n, std::vector<basic_beam_break<R>>& breaks) {
+    begin_breaks<R>(n.joint, n.rod, breaks);
     for (std::size_t i = 0; i < n.inserts.size(); ++i) {
         add_break<R>(breaks, {n.inserts[i].x_from, insert_order(i)});
         add_break<R>(breaks, {n.inserts[i].x_to, insert_order(i) + 1});

@@ -10,7 +10,7 @@
 namespace tautline {
 
 /// A bowed neck, where the steps of its beam meet.
-template <class R>
+template <class R = double>
 struct basic_bow {
     using real = R;
     std::vector<length<R>> x{};           ///< nut to joint

@@ -22,7 +22,7 @@ namespace tautline {
 ///
 /// Heights are those of the straight, unloaded neck; the nut rides on the neck and carries the string's end along with its
 /// set and its bow.
-template <class R>
+template <class R = double>
 struct basic_string_pull {
     using real = R;
     field<force<R>> pull{};               ///< the tension's component along x

@@ -11,7 +11,7 @@
 namespace tautline {
 
 /// A number found from a measurement, with what the measurement's uncertainty makes of it.
-template <class R>
+template <class R = double>
 struct basic_calibration {
     using real = R;
     /// Whether a factor explains the measurement. None does where the woods would have to be more than twenty times as
@@ -24,6 +24,7 @@ struct basic_calibration {
     length<R> predicted{}; ///< change of relief the calibrated neck predicts: the measured one, or the nearest
     basic_neck<R> neck{};  ///< with its moduli multiplied
 };
+using calibration = basic_calibration<double>;
 
 namespace kernel {
 

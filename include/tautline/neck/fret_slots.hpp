@@ -13,7 +13,7 @@ namespace tautline {
 ///
 /// Source: eigenstrain of a layer bends a beam as in a bimetal strip (S. P. Timoshenko, Analysis of Bi-Metal Thermostats,
 /// J. Opt. Soc. Am. 11, 1925, from memory).
-template <class R>
+template <class R = double>
 struct basic_fret_slots {
     using real = R;
     field<length<R>> interference{}; ///< tang's width at its barbs less the slot's

@@ -11,7 +11,7 @@ enum class insert_profile { rectangle, round };
 
 /// Something let into a neck over part of its length, parallel to the board's top. It replaces the wood it sits in; one
 /// across the glue line replaces some of both. A modulus of 0 is a void, such as a rod's channel.
-template <class R>
+template <class R = double>
 struct basic_insert {
     using real = R;
     insert_profile profile = insert_profile::rectangle; ///< bar or tube

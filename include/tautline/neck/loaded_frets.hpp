@@ -36,8 +36,7 @@ template <class R>
 /// How far the crests past crest `joint` lie below the line over crests `first` and `joint` carried on: the largest in
 /// magnitude with its sign and place. Positive falls away, negative stands up and buzzes; 0 when no crest is past it.
 template <class R>
-[[nodiscard]] basic_relief<R> fall_away(std::type_identity_t<std::span<const basic_crest<R>>> crests, std::size_t first,
-                                        std::size_t joint) {
+[[nodiscard]] basic_relief<R> fall_away(std::span<const basic_crest<R>> crests, std::size_t first, std::size_t joint) {
     require_that(first < joint && joint < crests.size(), "joint", "must be a crest after the first one");
     kernel::require_crest(crests[first]);
     for (std::size_t i = joint; i < crests.size(); ++i) { kernel::require_crest(crests[i]); }
@@ -50,6 +49,12 @@ template <class R>
         if (agreed(larger)) { most.index = i; }
     }
     return most;
+}
+/// The same of crests in a vector.
+template <class R, class Allocator>
+[[nodiscard]] basic_relief<R> fall_away(const std::vector<basic_crest<R>, Allocator>& crests, std::size_t first,
+                                        std::size_t joint) {
+    return fall_away(std::span<const basic_crest<R>>(crests), first, joint);
 }
 
 /// What the load alone adds to the relief between two places of a board that is straight without it.

@@ -60,7 +60,7 @@ template <class R>
 }
 
 /// A board whose frets were dressed flush in one air.
-template <class R>
+template <class R = double>
 struct basic_moving_board {
     using real = R;
     field<length<R>> width{};      ///< in the air it was fretted in
@@ -81,7 +81,7 @@ struct basic_moving_board {
 using moving_board = basic_moving_board<double>;
 
 /// The board in another air, once it has come to rest there.
-template <class R>
+template <class R = double>
 struct basic_seasonal_board {
     using real = R;
     moisture_content<R> moisture{}; ///< at rest in the other air

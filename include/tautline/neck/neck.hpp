@@ -18,7 +18,7 @@ template <class R>
 using basic_set_mark = basic_profile_mark<R>;
 using set_mark = basic_set_mark<double>;
 
-template <class R>
+template <class R = double>
 struct basic_neck;
 namespace kernel {
 template <class R, class Report>

@@ -3,6 +3,7 @@
 /// Relief: how far the frets between two frets lie below (or stand above) the straight line over those two.
 
 #include <span>
+#include <vector>
 
 #include "../core/describe.hpp"
 #include "../core/units.hpp"
@@ -10,7 +11,7 @@
 namespace tautline {
 
 /// A fret's crest in its place, loaded or not.
-template <class R>
+template <class R = double>
 struct basic_crest {
     using real = R;
     field<length<R>> x{}; ///< along the board
@@ -25,7 +26,7 @@ struct basic_crest {
 using crest = basic_crest<double>;
 
 /// Relief and where it is largest.
-template <class R>
+template <class R = double>
 struct basic_relief {
     using real = R;
     length<R> gap{};       ///< straightedge to crest; positive is hollow, negative is back-bow
@@ -93,6 +94,12 @@ template <class R>
                      "must be further from the nut than the crest before it");
     }
     return kernel::relief_between(crests, first, last);
+}
+/// The same of crests in a vector.
+template <class R, class Allocator>
+[[nodiscard]] constexpr basic_relief<R> relief_between(const std::vector<basic_crest<R>, Allocator>& crests,
+                                                       std::size_t first, std::size_t last) {
+    return relief_between(std::span<const basic_crest<R>>(crests), first, last);
 }
 
 } // namespace tautline

@@ -8,7 +8,7 @@
 namespace tautline {
 
 /// What every question is about: the strings on a neck and the crests between which relief is taken.
-template <class R>
+template <class R = double>
 struct basic_relief_case {
     using real = R;
     std::vector<basic_string_pull<R>> strings{}; ///< what pulls, bass first

@@ -74,7 +74,7 @@ inline constexpr long double torque_pull_scatter = 0.084L;
 }
 
 /// The rod as a screw: what a turn of its nut stretches.
-template <class R>
+template <class R = double>
 struct basic_rod_screw {
     using real = R;
     field<length<R>> diameter{}; ///< of the rod's body

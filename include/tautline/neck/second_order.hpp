@@ -26,7 +26,53 @@ template <class R>
     return rise;
 }
 
+/// The bow if nothing moved with it, step by step from the joint: what is exact for curvatures up to a parabola.
+template <class R>
+[[nodiscard]] basic_bow<R> bend_first_order(const bow_problem<R>& problem) {
+    const auto& beam = problem.beam;
+    const std::size_t n = beam.steps.size();
+    const R half = number<R>(0.5L), two = number<R>(2), four = number<R>(4), sixth = number<R>(1 / 6.0L);
+    basic_bow<R> bowed;
+    bowed.x.resize(n + 1);
+    bowed.w.resize(n + 1);
+    bowed.slope.resize(n + 1);
+    bowed.set = beam.set;
+    length<R> w{};
+    R slope = problem.joint_slope({number<R>(1), {}, {}}); // toward the nut
+    bowed.x[n] = beam.joint;
+    bowed.w[n] = w;
+    bowed.slope[n] = -slope * beam.creep_factor;
+    for (std::size_t i = n; i-- > 0;) {
+        const auto& s = beam.steps[i];
+        const auto bent = [&](std::size_t place, const length<R>& x) {
+            const auto& p = beam.at(s, place);
+            return curvature<R>(problem.moments_at(s, p, x).dead * p.bending_compliance + p.free_curvature);
+        };
+        const curvature<R> near = bent(0, s.x), middle = bent(1, s.x + s.span * half), far = bent(2, s.x + s.span);
+        w += s.span * slope + s.span * s.span * R(sixth) * (far + two * middle);
+        slope += R((s.span * (far + four * middle + near) * sixth).value());
+        bowed.x[i] = s.x;
+        bowed.w[i] = w * beam.creep_factor;
+        bowed.slope[i] = -slope * beam.creep_factor;
+    }
+    return bowed;
+}
+
 } // namespace kernel
+
+/// Bends a beam as if the bow did not move its loads: strings' lines, neutral axis and a free rod stay where they are on
+/// the straight neck (theory of the first order, as handbook formulas for beams have it). Its nut rise is the first-order
+/// rise; `bend` gives the whole bow. There is no buckling without the second order, so no load is
+/// refused for it; `rise_per_rise` is 0 and there are no `parts`.
+///
+/// @param rod_pull as `bend` takes it
+/// Source: `w'' = M/EI` of the unbowed neck, integrated twice.
+template <class R>
+[[nodiscard]] basic_bow<R> bend_first_order(const basic_neck_beam<R>& beam,
+                                            std::type_identity_t<std::span<const basic_string_pull<R>>> strings,
+                                            param<force<R>> rod_pull = force<R>()) {
+    return kernel::bend_first_order(kernel::checked_problem<R>(beam, strings, rod_pull));
+}
 
 /// How much the nut's rise grows because the bow moves the load: the rise with the strings' lines, the neutral axis and a
 /// free rod in their bowed places, over the rise with all of them where they are on the straight neck. 1.04 to 1.12 for

@@ -17,7 +17,7 @@
 namespace tautline {
 
 /// What pieces of a section add up to, about z = 0. Sums of several pieces add; a cut-out subtracts.
-template <class R>
+template <class R = double>
 struct basic_section_sums {
     using real = R;
     force<R> ea{};             ///< sum of E dA
@@ -37,7 +37,7 @@ struct basic_section_sums {
 using section_sums = basic_section_sums<double>;
 
 /// A section as the beam sees it.
-template <class R>
+template <class R = double>
 struct basic_section {
     using real = R;
     force<R> axial_rigidity{};               ///< EA
@@ -48,7 +48,7 @@ using section = basic_section<double>;
 
 /// The shape of a neck's back as three numbers: with half width b and depth h its area is `2 b h area`, its first moment
 /// about its flat top `b h^2 first`, its second moment about it `(2/3) b h^3 second`. A rectangle has 1, 1, 1.
-template <class R>
+template <class R = double>
 struct basic_back_shape {
     using real = R;
     R area = R(1);   ///< area over that of the rectangle around it

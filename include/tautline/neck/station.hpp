@@ -9,7 +9,7 @@
 namespace tautline {
 
 /// One point of a back's traced profile, as a profile gauge gives it.
-template <class R>
+template <class R = double>
 struct basic_profile_point {
     using real = R;
     field<length<R>> y{};     ///< across, from the centre line, bass side negative
@@ -25,7 +25,7 @@ using profile_point = basic_profile_point<double>;
 
 /// The neck's section at one place. Between stations every measure changes linearly along x, the board's radius too: a cone
 /// (`basic_surface`) needs two. Only next to a flat station, which has no radius, the arc itself changes linearly.
-template <class R>
+template <class R = double>
 struct basic_neck_station {
     using real = R;
     field<length<R>> x{};                           ///< from the nut's front face

@@ -9,7 +9,7 @@ namespace tautline {
 
 /// A rod from `x_from` to `x_to`. A single rod pulls its two anchors together below the neutral axis; a two-way rod is a
 /// pair that pushes and pulls `separation` apart and bends the neck either way.
-template <class R>
+template <class R = double>
 struct basic_truss_rod {
     using real = R;
     field<length<R>> x_from{}; ///< end toward the nut; negative: in the headstock

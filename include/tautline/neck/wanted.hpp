@@ -20,7 +20,7 @@ enum class rod_shortfall {
 };
 
 /// A rod's pull for a wanted relief.
-template <class R>
+template <class R = double>
 struct basic_rod_answer {
     using real = R;
     /// Why the pull does not give the wanted relief; for a pack that of a lane which it does not.
@@ -31,9 +31,10 @@ struct basic_rod_answer {
     /// Whether the pull gives the wanted relief.
     [[nodiscard]] constexpr bool reachable() const { return why == rod_shortfall::none; }
 };
+using rod_answer = basic_rod_answer<double>;
 
 /// How heavy strings may be.
-template <class R>
+template <class R = double>
 struct basic_heaviest {
     using real = R;
     bool limited = false; ///< false: even the most that was tried keeps the limit
@@ -41,9 +42,10 @@ struct basic_heaviest {
     force<R> pull{};      ///< all strings together
     length<R> relief{};   ///< with them
 };
+using heaviest = basic_heaviest<double>;
 
 /// What an insert would change.
-template <class R>
+template <class R = double>
 struct basic_insert_effect {
     using real = R;
     basic_relief<R> before{};    ///< without the insert
@@ -52,6 +54,7 @@ struct basic_insert_effect {
     length<R> nut_rise_after{};  ///< with it
     R stiffer{};                 ///< bending rigidity midway along the insert, after / before
 };
+using insert_effect = basic_insert_effect<double>;
 
 /// The pull of the rod that leaves the wanted relief, as `relief_between` reads it.
 ///

@@ -22,7 +22,7 @@
 namespace tautline {
 
 /// What a string's construction alone says, taken once for a solve.
-template <class R>
+template <class R = double>
 struct basic_string_measures {
     using real = R;
     linear_density<R> slack_mass{};      ///< where it is wound
@@ -31,9 +31,10 @@ struct basic_string_measures {
     area<R> core_area{};                 ///< cross-section of the core
     std::optional<stress<R>> strength{}; ///< the least of its core, where that is known
 };
+using string_measures = basic_string_measures<double>;
 
 /// One string of a solved setup: what it pulls, where it runs, what it clears, how it sounds.
-template <class R>
+template <class R = double>
 struct basic_string_setup {
     using real = R;
     length<R> gauge{};                                  ///< outer diameter
@@ -87,7 +88,7 @@ using string_setup = basic_string_setup<double>;
 
 /// A solved setup. Every array that solving needs lives here: a second solve into the same setup does not allocate for
 /// them.
-template <class R>
+template <class R = double>
 struct basic_setup {
     using real = R;
     std::vector<basic_string_setup<R>> strings{}; ///< bass first

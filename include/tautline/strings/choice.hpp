@@ -149,6 +149,46 @@ template <class R>
     return kernel::scaled<R>(model, r);
 }
 
+/// The plain string of a material that pulls a tension at a pitch over a speaking length; all > 0, else `invalid_input`.
+/// Its `gauge` is the gauge to look for.
+template <class R>
+[[nodiscard]] basic_music_string<R> for_tension(const basic_wire_material<R>& material, param<force<R>> pull,
+                                                param<length<R>> speaking_length, param<frequency<R>> pitch) {
+    return for_tension(plain_string<R>(material, length<R>::from_value(number<R>(1e-3L))), pull, speaking_length, pitch);
+}
+
+/// The string of one close wound layer of round wire on a given core that pulls a tension at a pitch over a speaking
+/// length; all > 0, else `invalid_input`. Its wrap is `layers[0].thickness` thick. Nothing where no wrap gives that pull:
+/// the core alone pulls as much, or the wrap would be thicker than 10 mm or thinner than 0.0001 mm.
+///
+/// A close wound layer of wire w over a perimeter P adds `rho pi/4 (P w + pi w^2)`, so the mass that is wanted beside the
+/// core's is a quadratic in w. Source: as `mass_per_length`.
+template <class R>
+[[nodiscard]] std::optional<basic_music_string<R>>
+for_tension(const basic_string_core<R>& core, const std::type_identity_t<basic_wire_material<R>>& wrap_material,
+            param<force<R>> pull, param<length<R>> speaking_length, param<frequency<R>> pitch) {
+    require_valid(core, "core");
+    require_valid(wrap_material, "wrap_material");
+    require("tension", pull, more_than(0 * units::N));
+    require("speaking length", speaking_length, more_than(0 * units::mm));
+    require("pitch", pitch, more_than(0 * units::Hz));
+    basic_music_string<R> s{.core = core};
+    const R zero = number<R>(0), one = number<R>(1), two = number<R>(2), four = number<R>(4);
+    // What the string would pull if it did not stretch on its way to the tension.
+    const force<R> slack = pull * R(one + ratio<unit::force, R>(pull, kernel::axial_stiffness(s)));
+    const linear_density<R> wanted = slack / square(kernel::wave_speed<R>(speaking_length, pitch));
+    const linear_density<R> missing = wanted - kernel::core_mass(core);
+    const auto wound = zero < missing.value();
+    if (!agreed(wound)) { return std::nullopt; }
+    // `pi w^2 + P w = c`, by the root without the difference of near-equal numbers.
+    const area<R> c = area<R>(missing / wrap_material.mass_density) * R(four / pi<R>());
+    const length<R> p = kernel::core_perimeter(core);
+    const length<R> w = c * two / length<R>(p + sqrt(area<R>(p * p + c * R(four * pi<R>()))));
+    if (!agreed(number<R>(1e-7L) <= w.value() && w.value() <= number<R>(1e-2L))) { return std::nullopt; }
+    s.layers.push_back({.material = wrap_material, .thickness = w});
+    return s;
+}
+
 /// The string that pulls on another scale or at another pitch what `s` pulls now, same construction in proportion.
 template <class R>
 [[nodiscard]] basic_music_string<R> for_same_tension(const basic_music_string<R>& s, param<length<R>> speaking_length_now,

@@ -130,15 +130,21 @@ template <class R>
     return core_area(c) * c.material.mass_density;
 }
 
+/// Calls `f` with the mass per length of each layer, from the inside out.
+template <class R, class F>
+constexpr void for_each_layer_mass(const basic_music_string<R>& s, F&& f) {
+    length<R> p = core_perimeter(s.core);
+    for (const basic_wrap<R>& w : s.layers) {
+        f(layer_mass(w, p));
+        p = around(p, layer_thickness(w));
+    }
+}
+
 template <class R>
 [[nodiscard]] constexpr linear_density<R> mass_per_length(const basic_music_string<R>& s) {
     if (s.weighed.has_value()) { return *s.weighed; }
     linear_density<R> mu = core_mass(s.core);
-    length<R> p = core_perimeter(s.core);
-    for (const basic_wrap<R>& w : s.layers) {
-        mu += layer_mass(w, p);
-        p = around(p, layer_thickness(w));
-    }
+    for_each_layer_mass(s, [&](const linear_density<R>& layer) { mu += layer; });
     return mu;
 }
 
@@ -302,6 +308,14 @@ template <class R>
 [[nodiscard]] constexpr linear_density<R> mass_per_length(const basic_music_string<R>& s) {
     require_valid_string(s);
     return kernel::mass_per_length(s);
+}
+
+/// Once around the core, on which the first layer lies: `pi d` of a round one, `2 sqrt(3) a` of a hexagonal one of a across
+/// its flats. Source: geometry.
+template <class R>
+[[nodiscard]] constexpr length<R> core_perimeter(const basic_music_string<R>& s) {
+    require_valid_string(s);
+    return kernel::core_perimeter(s.core);
 }
 
 /// Cross-section of the core, which alone carries the tension.

@@ -10,6 +10,7 @@
 /// College Physics, sections 4.5 and 4.7.
 
 #include <span>
+#include <vector>
 
 #include "../core/describe.hpp"
 #include "../core/units.hpp"
@@ -17,7 +18,7 @@
 namespace tautline {
 
 /// A point in space.
-template <class R>
+template <class R = double>
 struct basic_point {
     using real = R;
     field<length<R>> x = length<R>(); ///< along the strings, from the nut's front face toward the bridge
@@ -34,16 +35,17 @@ struct basic_point {
 using point = basic_point<double>;
 
 /// A direction in space: a vector of length 1.
-template <class R>
+template <class R = double>
 struct basic_direction {
     using real = R;
     R x{}; ///< along the strings
     R y{}; ///< toward the treble side
     R z{}; ///< away from the board
 };
+using direction = basic_direction<double>;
 
 /// A force in space. Forces of several strings add.
-template <class R>
+template <class R = double>
 struct basic_support_force {
     using real = R;
     force<R> x{}; ///< toward the bridge end
@@ -74,9 +76,10 @@ struct basic_support_force {
     constexpr basic_support_force& operator+=(const basic_support_force& b) { return *this = *this + b; }
     /// @}
 };
+using support_force = basic_support_force<double>;
 
 /// What one string does at one support.
-template <class R>
+template <class R = double>
 struct basic_support_load {
     using real = R;
     angle<R> break_angle{};             ///< whole change of direction in space, 0 = straight on; never negative
@@ -164,6 +167,14 @@ template <class R>
 
 } // namespace kernel
 
+/// Distance of two points, straight through space; 0 where they are the same. Source: geometry.
+template <class R>
+[[nodiscard]] length<R> distance_between(const basic_point<R>& a, const std::type_identity_t<basic_point<R>>& b) {
+    require_valid(a, "first point");
+    require_valid(b, "second point");
+    return kernel::distance_between(a, b);
+}
+
 /// The direction from one point to another; they must not be the same point.
 template <class R>
 [[nodiscard]] basic_direction<R> direction_between(const basic_point<R>& from, const basic_point<R>& to) {
@@ -215,6 +226,11 @@ template <class R>
     for (const auto& load : loads) { sum += load.on; }
     return sum;
 }
+/// The same of loads in a vector.
+template <class R, class Allocator>
+[[nodiscard]] constexpr basic_support_force<R> total_force(const std::vector<basic_support_load<R>, Allocator>& loads) {
+    return total_force(std::span<const basic_support_load<R>>(loads));
+}
 
 /// What all strings pull at what holds them beyond the support: the tailpiece's hanger or the end block, the bridge's pins,
 /// or the headstock.
@@ -223,6 +239,12 @@ template <class R>
     basic_support_force<R> sum;
     for (const auto& load : loads) { sum += load.on_anchor; }
     return sum;
+}
+/// The same of loads in a vector.
+template <class R, class Allocator>
+[[nodiscard]] constexpr basic_support_force<R>
+total_anchor_pull(const std::vector<basic_support_load<R>, Allocator>& loads) {
+    return total_anchor_pull(std::span<const basic_support_load<R>>(loads));
 }
 
 } // namespace tautline

@@ -10,7 +10,7 @@
 namespace tautline {
 
 /// One string over a bridge: its axis at the slot, on the saddle and at the tailpiece.
-template <class R>
+template <class R = double>
 struct basic_bridge_string {
     using real = R;
     basic_point<R> slot{};     ///< where its axis leaves the nut or the last fret

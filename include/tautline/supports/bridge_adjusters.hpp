@@ -10,7 +10,7 @@
 namespace tautline {
 
 /// Two adjusters under a saddle.
-template <class R>
+template <class R = double>
 struct basic_bridge_adjusters {
     using real = R;
     field<length<R>> bass{};         ///< place of the bass adjuster across
@@ -33,7 +33,7 @@ struct basic_bridge_adjusters {
 using bridge_adjusters = basic_bridge_adjusters<double>;
 
 /// What to do at both adjusters; negative goes down.
-template <class R>
+template <class R = double>
 struct basic_adjuster_moves {
     using real = R;
     length<R> bass{};   ///< + is up

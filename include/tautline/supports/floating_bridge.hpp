@@ -15,7 +15,7 @@
 namespace tautline {
 
 /// A place in the upright plane along the strings.
-template <class R>
+template <class R = double>
 struct basic_side_point {
     using real = R;
     field<length<R>> x{}; ///< along the strings
@@ -30,7 +30,7 @@ struct basic_side_point {
 using side_point = basic_side_point<double>;
 
 /// The feet of a floating bridge and what rubs on it. The line from front to back edge gives the slope of the top.
-template <class R>
+template <class R = double>
 struct basic_floating_bridge {
     using real = R;
     basic_side_point<R> front_edge{}; ///< edge of the feet toward the nut, on the top
@@ -62,7 +62,7 @@ struct basic_floating_bridge {
 using floating_bridge = basic_floating_bridge<double>;
 
 /// How the bridge stands under one state of friction at the saddle. Along and square are taken on the sloping top.
-template <class R>
+template <class R = double>
 struct basic_bridge_stand {
     using real = R;
     force<R> down{};          ///< square to the top; 0 or less: nothing holds the bridge
@@ -87,9 +87,10 @@ struct basic_bridge_stand {
         visit("best_lean", self.best_lean...);
     }
 };
+using bridge_stand = basic_bridge_stand<double>;
 
 /// The states that bound what friction at the saddle can do.
-template <class R>
+template <class R = double>
 struct basic_bridge_summary {
     using real = R;
     basic_bridge_stand<R> even{};       ///< the same tension on both sides of the saddle

@@ -14,7 +14,7 @@
 namespace tautline {
 
 /// A coefficient of friction known to lie between two values.
-template <class R>
+template <class R = double>
 struct basic_friction {
     using real = R;
     R least = not_given<R>(); ///< lower bound
@@ -44,15 +44,16 @@ inline constexpr friction ptfe_on_steel{0.04, 0.22};   ///< OpenStax College Phy
 } // namespace published_friction
 
 /// Least and most tension beyond a support before the string slips.
-template <class R>
+template <class R = double>
 struct basic_tension_range {
     using real = R;
     force<R> least{}; ///< lower bound
     force<R> most{};  ///< upper bound
 };
+using tension_range = basic_tension_range<double>;
 
 /// Two bounds of an interval in cents.
-template <class R>
+template <class R = double>
 struct basic_interval_range {
     using real = R;
     interval<R> least{}; ///< lower bound
@@ -64,6 +65,7 @@ struct basic_interval_range {
         visit("most", self.most...);
     }
 };
+using interval_range = basic_interval_range<double>;
 
 namespace kernel {
 

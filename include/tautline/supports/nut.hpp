@@ -9,7 +9,7 @@
 namespace tautline {
 
 /// The face of a headstock: a plane that starts behind the nut and falls away toward the tuners.
-template <class R>
+template <class R = double>
 struct basic_headstock {
     using real = R;
     field<angle<R>> pitch{};       ///< how far the face falls back from the line of the board; 0 on a flat headstock
@@ -26,7 +26,7 @@ struct basic_headstock {
 using headstock = basic_headstock<double>;
 
 /// Where a string leaves its tuner post (or the guide that holds it down on its way there).
-template <class R>
+template <class R = double>
 struct basic_tuner_post {
     using real = R;
     field<length<R>> along{};  ///< from the start of the face along it
@@ -82,7 +82,7 @@ template <class R>
 }
 
 /// How steeply the floor of a nut slot may fall toward the headstock.
-template <class R>
+template <class R = double>
 struct basic_nut_slot_floor {
     using real = R;
     angle<R> least{};   ///< flatter, and the string leaves the nut behind its front edge: long, and it buzzes

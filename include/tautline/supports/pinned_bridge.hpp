@@ -15,7 +15,7 @@ namespace tautline {
 
 /// A pinned bridge on its top. Strings come as `basic_bridge_string`, the anchor being where the string meets the edge of
 /// its pin hole or of the slot cut for it.
-template <class R>
+template <class R = double>
 struct basic_pinned_bridge {
     using real = R;
     field<length<R>> top_middle{};     ///< height of the middle of the top's thickness under the saddle
@@ -30,7 +30,7 @@ struct basic_pinned_bridge {
 using pinned_bridge = basic_pinned_bridge<double>;
 
 /// What the strings do to a pinned bridge.
-template <class R>
+template <class R = double>
 struct basic_pinned_load {
     using real = R;
     moment<R> turning{};        ///< about the middle of the top under the saddle, positive turns the saddle toward the nut

@@ -14,7 +14,7 @@ namespace tautline {
 
 /// A tailpiece that hangs on a hinge across the end of the body (a gut loop, a wire, a hinge pin) and holds all strings on
 /// one straight bar square to the centre line.
-template <class R>
+template <class R = double>
 struct basic_hinged_tailpiece {
     using real = R;
     field<length<R>> hinge_x{}; ///< the hinge's place along the strings
@@ -31,7 +31,7 @@ struct basic_hinged_tailpiece {
 using hinged_tailpiece = basic_hinged_tailpiece<double>;
 
 /// One string between saddle and tailpiece.
-template <class R>
+template <class R = double>
 struct basic_tail_string {
     using real = R;
     basic_point<R> saddle{};   ///< its axis on the saddle

@@ -11,7 +11,7 @@
 namespace tautline {
 
 /// A tailpiece that keeps its place: the strings leave a fixed bar square to the centre line.
-template <class R>
+template <class R = double>
 struct basic_rigid_tailpiece {
     using real = R;
     field<length<R>> x{}; ///< of the bar
@@ -26,7 +26,7 @@ struct basic_rigid_tailpiece {
 using rigid_tailpiece = basic_rigid_tailpiece<double>;
 
 /// What the search found: the wish met, or the nearest that the allowed heights reach.
-template <class R>
+template <class R = double>
 struct basic_anchor_plan {
     using real = R;
     bool reachable = false; ///< whether the wish is met
@@ -34,6 +34,7 @@ struct basic_anchor_plan {
     force<R> down{};        ///< of all strings together at that height
     angle<R> mean_break{};  ///< mean of the strings' break angles in height there
 };
+using anchor_plan = basic_anchor_plan<double>;
 
 namespace kernel {
 

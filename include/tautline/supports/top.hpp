@@ -13,7 +13,7 @@
 namespace tautline {
 
 /// A top as it gives at the bridge. Both stiffnesses are calibrated: load the bridge and measure.
-template <class R>
+template <class R = double>
 struct basic_soundboard {
     using real = R;
     field<stiffness<R>> sink_stiffness{}; ///< load on the bridge for each length it sinks
@@ -41,7 +41,7 @@ struct basic_soundboard {
 using soundboard = basic_soundboard<double>;
 
 /// What a load does to the saddle.
-template <class R>
+template <class R = double>
 struct basic_top_give {
     using real = R;
     length<R> sink{};    ///< under the down-force
@@ -94,12 +94,13 @@ template <class R>
 }
 
 /// What is being borne while a top gives: both change as the saddle moves.
-template <class R>
+template <class R = double>
 struct basic_top_load {
     using real = R;
     force<R> down{};     ///< pressing the bridge into the top; negative lifts it
     moment<R> turning{}; ///< toward the nut: + turns the saddle forward
 };
+using top_load = basic_top_load<double>;
 
 namespace kernel {
 
@@ -165,7 +166,7 @@ template <class R, class LoadAt>
 }
 
 /// What all strings do to a cross-section of the whole instrument.
-template <class R>
+template <class R = double>
 struct basic_section_load {
     using real = R;
     force<R> compression{}; ///< along

@@ -14,7 +14,7 @@
 namespace tautline {
 
 /// How a neck is reset.
-template <class R>
+template <class R = double>
 struct basic_reset {
     using real = R;
     field<angle<R>> turn{}; ///< + head back and down

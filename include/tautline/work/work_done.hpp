@@ -18,6 +18,7 @@ struct basic_levelling_way {
     length<R> total{};             ///< off all crests together
     int too_low = 0;               ///< frets left with too little crown
 };
+using levelling_way = basic_levelling_way<double>;
 
 /// Frets filed level: as it was said, and what the other ways of holding the neck would take.
 template <class R = double>
@@ -36,6 +37,7 @@ struct basic_level_choice {
     /// Whether the file would leave a fret too low: new frets are proposed then.
     [[nodiscard]] bool refret() const { return way().too_low > 0; }
 };
+using level_choice = basic_level_choice<double>;
 
 /// The thinnest place of a sanded board.
 template <class R = double>
@@ -48,6 +50,7 @@ struct basic_thinnest {
     /// Whether enough is left.
     [[nodiscard]] auto enough() const { return least.value() <= left.value(); }
 };
+using thinnest = basic_thinnest<double>;
 
 /// Least thickness that any board must keep on its centre line; common practice, no source.
 inline constexpr long double least_board_thickness_mm = 2;

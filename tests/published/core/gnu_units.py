@@ -20,7 +20,7 @@ TAGS = {
     "mm_per_N": ("millimeter/newton", "m/N"), "N_m": ("newton meter", "N m"), "N_mm": ("newton millimeter", "N m"),
     "lbf_in": ("lbf inch", "N m"), "N_m_per_rad": ("newton meter/radian", "N m/radian"),
     "mm4": ("millimeter^4", "m^4"), "N_m2": ("newton meter^2", "N m^2"), "N_mm2": ("newton millimeter^2", "N m^2"),
-    "per_kelvin": ("1/kelvin", "1/K"), "kelvin": ("kelvin", "K"),
+    "per_kelvin": ("1/kelvin", "1/K"), "kelvin": ("kelvin", "K"), "m": ("meter", "m"), "s": ("second", "s"),
 }
 
 # kind: (SI unit, {spelling: None where GNU units reads it as it stands, else its word for it})
@@ -37,6 +37,17 @@ SPELLINGS = {
     "stiffness": ("N/m", {"N/mm": None, "N/m": None}),
     "rotational_stiffness": ("N m/radian", {"N m/rad": "N m/radian"}),
     "moment": ("N m", {"N m": None, "N mm": None, "lbf in": None}),
+    "flexural_rigidity": ("N m^2", {"N m^2": None, "N m2": None, "N mm^2": None, "N mm2": None}),
+    "second_moment": ("m^4", {"mm^4": None, "mm4": None}),
+    "curvature": ("1/m", {"1/m": None}),
+    "area": ("m^2", {"mm^2": None, "mm2": None}),
+    "volume": ("m^3", {"cm^3": None, "cm3": None, "mm^3": None, "mm3": None}),
+    "compliance": ("m/N", {"mm/N": None}),
+    "duration": ("s", {"s": None}),
+    "velocity": ("m/s", {"m/s": None}),
+    "acceleration": ("m/s^2", {"m/s^2": None, "m/s2": None}),
+    "thermal_expansion": ("1/K", {"1/K": None}),
+    "temperature_difference": ("K", {"K": None}),
 }
 
 

@@ -1,0 +1,143 @@
+#pragma once
+/// @file
+/// A neck known by its flexural rigidity along it, measured or worked out elsewhere, instead of by its sections and woods.
+
+#include "beam.hpp"
+
+namespace tautline {
+
+/// What is known of the neck at one place.
+template <class R = double>
+struct basic_rigidity_mark {
+    using real = R;
+    field<length<R>> x{};                            ///< from the nut's front face
+    field<flexural_rigidity<R>> rigidity{};          ///< EI about the neutral axis
+    field<length<R>> neutral_axis{};                 ///< height of it, negative: below the board's top on the centre line
+    std::optional<field<force<R>>> axial_rigidity{}; ///< EA; what turns of a single rod shorten. Absent: unknown
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("x", between(-300 * units::mm, 3000 * units::mm), self.x...);
+        visit("rigidity", between(0.001 * units::N_m2, 1e6 * units::N_m2), self.rigidity...);
+        visit("neutral_axis", between(-100 * units::mm, 0 * units::mm), self.neutral_axis...);
+        visit("axial_rigidity", between(1 * units::N, 1e10 * units::N), self.axial_rigidity...);
+    }
+};
+using rigidity_mark = basic_rigidity_mark<double>;
+
+/// A neck clamped in the body at its joint, its rigidity and neutral axis straight between marks.
+template <class R = double>
+struct basic_neck_by_rigidity {
+    using real = R;
+    /// From the nut (x <= 0) to the joint or past it, at least two, x increasing. A jump is two marks close together.
+    std::vector<basic_rigidity_mark<R>> marks{};
+    field<length<R>> joint{}; ///< where the neck meets the body
+    /// What the joint gives way to a moment; none is a rigid joint.
+    std::optional<field<rotational_stiffness<R>>> joint_stiffness{};
+    std::optional<basic_truss_rod<R>> rod{}; ///< the truss rod, if there is one; a single one needs every `axial_rigidity`
+    R creep_factor = R(1);                   ///< all of the elastic bow times this, as `basic_neck` has it
+    /// The set the neck carries with no load on it; x increasing; straight between marks, level outside them.
+    std::vector<basic_set_mark<R>> set{};
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("marks", self.marks...);
+        visit("joint", between(1 * units::mm, 3000 * units::mm), self.joint...);
+        visit("joint_stiffness", between(1 * units::N_m_per_rad, 1e9 * units::N_m_per_rad), self.joint_stiffness...);
+        visit("rod", self.rod...);
+        visit("creep_factor", between(1, 10).fair_default("what was measured under load has crept already"),
+              self.creep_factor...);
+        visit("set", self.set...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (marks.size() < 2) {
+            report("marks", "must be at least two, one at the nut and one at the joint");
+            return;
+        }
+        for (std::size_t i = 0; i < marks.size(); ++i) {
+            if (i > 0 && !in_all_lanes(marks[i - 1].x.value() < marks[i].x.value())) {
+                report(messages::path_of("marks", i, "x"), "must be further from the nut than the mark before it");
+            }
+            if (rod.has_value() && !rod->two_way() && !marks[i].axial_rigidity.has_value()) {
+                report(messages::path_of("marks", i, "axial_rigidity"), "must be given where a single rod pulls");
+            }
+        }
+        if (!in_all_lanes(marks.front().x.value() <= number<R>(0))) {
+            report("marks[0].x", "must be at the nut (0) or before it");
+        }
+        if (!in_all_lanes(joint.value() <= marks.back().x.value())) { report("joint", "must not lie past the last mark"); }
+        kernel::report_marks(set, "set", report);
+    }
+};
+using neck_by_rigidity = basic_neck_by_rigidity<double>;
+
+namespace kernel {
+
+/// The beam at x, between two marks.
+template <class R>
+[[nodiscard]] basic_beam_point<R> beam_point(const basic_rigidity_mark<R>& a, const basic_rigidity_mark<R>& b,
+                                             const rod_line<R>& rod, const std::vector<basic_set_mark<R>>& set,
+                                             const length<R>& x) {
+    const R u = ratio(x - a.x, b.x - a.x);
+    basic_beam_point<R> p;
+    p.axial_rigidity = force<R>::from_value(not_given<R>());
+    if (a.axial_rigidity.has_value() && b.axial_rigidity.has_value()) {
+        p.axial_rigidity = *a.axial_rigidity + (*b.axial_rigidity - *a.axial_rigidity) * u;
+    }
+    p.bending_rigidity = a.rigidity + (b.rigidity - a.rigidity) * u;
+    p.bending_compliance = number<R>(1) / p.bending_rigidity;
+    p.neutral_axis = a.neutral_axis + (b.neutral_axis - a.neutral_axis) * u;
+    p.set = set_height<R>(set, x);
+    p.rod_height = rod.over_neck(x, p.set);
+    return p;
+}
+
+template <class R>
+void make_beam(const basic_neck_by_rigidity<R>& n, std::size_t stations, basic_neck_beam<R>& beam) {
+    beam.joint = n.joint;
+    beam.joint_stiffness = n.joint_stiffness;
+    beam.rod = n.rod;
+    beam.set = n.set;
+    beam.creep_factor = n.creep_factor;
+    begin_breaks<R>(n.joint, n.rod, beam.breaks);
+    for (const auto& m : n.marks) { add_kink<R>(beam.breaks, m.x); }
+    for (const auto& m : n.set) { add_kink<R>(beam.breaks, m.x); }
+    const rod_line<R> rod(n.rod, n.set);
+    // A step spans three stations.
+    const length<R> longest = n.joint * number<R>(2 / static_cast<double>(stations - 1));
+    std::size_t steps_made = 0, at_mark = 0;
+    beam.points.clear();
+    for (std::size_t k = 1; k < beam.breaks.size(); ++k) {
+        const auto &left = beam.breaks[k - 1], &right = beam.breaks[k];
+        const length<R> from = left.x, middle = number<R>(0.5L) * (from + right.x);
+        while (at_mark + 2 < n.marks.size() && agreed(n.marks[at_mark + 1].x.value() <= middle.value())) { ++at_mark; }
+        const stretch_steps<R> cut(right.x - from, longest);
+        cut.lay(beam.steps, steps_made, from, beam.points.size(), rod_reaches<R>(n.rod, left, right));
+        for (std::size_t i = 0; i <= 2 * cut.pieces; ++i) {
+            beam.points.push_back(beam_point<R>(n.marks[at_mark], n.marks[at_mark + 1], rod, n.set, cut.place(from, i)));
+        }
+    }
+    beam.steps.resize(steps_made);
+}
+
+} // namespace kernel
+
+/// Makes the beam of a neck known by its rigidity, in place, for `bend`, `relief_under` and whatever else takes a beam.
+///
+/// @param stations as `make_beam` of a neck takes it, 2 to 100 000; marks are places of their own
+template <class R>
+void make_beam(const basic_neck_by_rigidity<R>& n, std::size_t stations, basic_neck_beam<R>& beam) {
+    require_valid(n, "neck");
+    require_that(2 <= stations && stations <= 100000, "stations", "must be between 2 and 100000");
+    kernel::make_beam(n, stations, beam);
+}
+/// The beam of a neck known by its rigidity.
+template <class R>
+[[nodiscard]] basic_neck_beam<R> make_beam(const basic_neck_by_rigidity<R>& n, std::size_t stations = 65) {
+    basic_neck_beam<R> beam;
+    make_beam(n, stations, beam);
+    return beam;
+}
+
+} // namespace tautline

@@ -1,0 +1,41 @@
+#pragma once
+/// @file
+/// What the core and each wrap add to a string's mass.
+
+#include "music_string.hpp"
+
+namespace tautline {
+
+/// Mass over length of the slack string, part by part.
+template <class R = double>
+struct basic_mass_by_layer {
+    using real = R;
+    linear_density<R> core{};                  ///< or all of a plain string
+    short_list<linear_density<R>, 6> layers{}; ///< from the inside out
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("core", self.core...);
+        visit("layers", self.layers...);
+    }
+
+    /// All of it together.
+    [[nodiscard]] constexpr linear_density<R> total() const {
+        linear_density<R> sum = core;
+        for (const linear_density<R>& layer : layers) { sum += layer; }
+        return sum;
+    }
+};
+
+/// What the core and each layer add to the mass over length, from the construction; what was weighed does not count.
+/// Source: as `mass_per_length`.
+template <class R>
+[[nodiscard]] constexpr basic_mass_by_layer<R> mass_by_layer(const basic_music_string<R>& s) {
+    require_valid_string(s);
+    basic_mass_by_layer<R> mass;
+    mass.core = kernel::core_mass(s.core);
+    kernel::for_each_layer_mass(s, [&](const linear_density<R>& layer) { mass.layers.push_back(layer); });
+    return mass;
+}
+
+} // namespace tautline
