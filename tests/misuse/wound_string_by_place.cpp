@@ -4,6 +4,7 @@
 // forbidden: no match for
 // forbidden: no matching function
 #include <tautline/strings/music_string.hpp>
+#include <tautline/strings/wound_string.hpp>
 #include <tautline/strings/wire_materials.hpp>
 
 using namespace tautline;

@@ -1,4 +1,4 @@
-#include <tautline/strings/choice.hpp>
+#include <tautline/strings/stock.hpp>
 
 #include <random>
 

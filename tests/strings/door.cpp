@@ -1,4 +1,4 @@
-#include <tautline/strings/choice.hpp>
+#include <tautline/strings/stock.hpp>
 #include <tautline/strings/mass_by_layer.hpp>
 #include <tautline/strings/music_string.hpp>
 #include <tautline/strings/pitch.hpp>

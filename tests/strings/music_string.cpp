@@ -1,4 +1,5 @@
 #include <tautline/strings/music_string.hpp>
+#include <tautline/strings/wound_string.hpp>
 
 #include <tautline/strings/wire_materials.hpp>
 

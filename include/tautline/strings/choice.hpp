@@ -1,11 +1,12 @@
 #pragma once
 /// @file
-/// Choosing strings: the gauge for a tension, a set with a wanted balance, the nearest from a stock, what a set pulls.
+/// The gauge of a string for a tension, plain, wound by a rule, or in proportion to another.
 
 #include <vector>
 
 #include "../core/root.hpp"
 #include "tension.hpp"
+#include "wound_string.hpp"
 
 namespace tautline {
 
@@ -195,129 +196,6 @@ template <class R>
                                                      param<frequency<R>> pitch_now, param<length<R>> speaking_length,
                                                      param<frequency<R>> pitch) {
     return for_tension<R>(s, tension<R>(s, speaking_length_now, pitch_now), speaking_length, pitch);
-}
-
-// From a stock -----------------------------------------------------------------------------------------------------
-
-/// A string that was chosen, and what taking it from the stock costs.
-template <class R = double>
-struct basic_chosen_string {
-    /// Its place in the stock.
-    std::size_t index = 0;
-    force<R> wanted{}; ///< what the place asks for
-    force<R> pull{};   ///< what the chosen string gives
-    /// Core stress over strength; nothing when unknown. Above 1 the string is expected to break.
-    std::optional<R> share{};
-
-    /// What rounding to the stock costs: the pull less the wanted one.
-    [[nodiscard]] constexpr force<R> off() const { return pull - wanted; }
-};
-using chosen_string = basic_chosen_string<double>;
-
-/// The string of a stock whose pull at a pitch and speaking length is nearest to a wanted one, by ratio. The stock has at
-/// least one string, all quantities > 0, else `invalid_input`.
-template <class R>
-[[nodiscard]] basic_chosen_string<R> nearest_in_stock(const std::vector<basic_music_string<R>>& stock,
-                                                      param<force<R>> wanted, param<length<R>> speaking_length,
-                                                      param<frequency<R>> pitch) {
-    require_that(!stock.empty(), "stock", "must have at least one string to choose from");
-    require("wanted tension", wanted, more_than(0 * units::N));
-    basic_chosen_string<R> best{};
-    R least{};
-    for (std::size_t i = 0; i < stock.size(); ++i) {
-        const force<R> pull = tension<R>(stock[i], speaking_length, pitch);
-        const R distance = tautline::abs<R>(log2(ratio<unit::force, R>(pull, wanted)));
-        if (i == 0 || in_all_lanes(distance < least)) {
-            least = distance;
-            best = {i, wanted, pull, std::nullopt};
-        }
-    }
-    best.share = share_of_strength<R>(stock[best.index], best.pull);
-    return best;
-}
-
-/// Where a string is to go: what it sounds and over which length.
-template <class R = double>
-struct basic_string_place {
-    using real = R;
-    field<length<R>> speaking_length{}; ///< from nut to saddle
-    field<frequency<R>> pitch{};        ///< that it is tuned to
-
-    template <class Visit, class... Self>
-    static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("speaking_length", between(1 * units::mm, 5000 * units::mm), self.speaking_length...);
-        visit("pitch", between(1 * units::Hz, 20000 * units::Hz), self.pitch...);
-    }
-};
-using string_place = basic_string_place<double>;
-
-/// A share of a total pull for each string: in proportion to `weights` (even tension: all the same; any other profile as
-/// wished). At least one, all > 0; total > 0.
-template <class R>
-[[nodiscard]] std::vector<force<R>> shared_pull(const force<R>& total, const std::vector<R>& weights) {
-    require("total pull", total, more_than(0 * units::N));
-    require_that(!weights.empty(), "weights", "must have one for each string");
-    R sum{};
-    for (const R& w : weights) {
-        require("weight", w, more_than(0));
-        sum += w;
-    }
-    std::vector<force<R>> pulls;
-    for (const R& w : weights) { pulls.push_back(total * R(w / sum)); }
-    return pulls;
-}
-
-/// Even feel: every string as stiff sideways at the same share of its length, so the pull in proportion to the speaking
-/// length. On one scale it is even tension; on a fan it is not.
-template <class R>
-[[nodiscard]] std::vector<force<R>> even_feel(const force<R>& total, const std::vector<basic_string_place<R>>& places) {
-    std::vector<R> weights;
-    for (std::size_t i = 0; i < places.size(); ++i) {
-        require_valid(places[i], messages::path_of("places", i));
-        weights.push_back(places[i].speaking_length.value());
-    }
-    return shared_pull<R>(total, weights);
-}
-
-/// The nearest string of a stock for each place. One wanted pull for each place, all valid, else `invalid_input`.
-template <class R>
-[[nodiscard]] std::vector<basic_chosen_string<R>> choose_set(const std::vector<basic_music_string<R>>& stock,
-                                                             const std::vector<basic_string_place<R>>& places,
-                                                             const std::vector<force<R>>& wanted) {
-    require_that(places.size() == wanted.size(), "wanted pulls", "must be one for each string");
-    require_that(!places.empty(), "places", "must have at least one string");
-    std::vector<basic_chosen_string<R>> chosen;
-    for (std::size_t i = 0; i < places.size(); ++i) {
-        require_valid(places[i], messages::path_of("places", i));
-        chosen.push_back(nearest_in_stock<R>(stock, wanted[i], places[i].speaking_length, places[i].pitch));
-    }
-    return chosen;
-}
-
-/// What a set pulls, altogether and on each side of the neck.
-template <class R = double>
-struct basic_set_pull {
-    force<R> total{}; ///< of all strings
-    /// First half of the strings; a middle string counts half to each side.
-    force<R> bass{};
-    /// The rest.
-    force<R> treble{};
-};
-using set_pull = basic_set_pull<double>;
-
-/// Sum of the pulls of a set, bass side first. Each >= 0.
-template <class R>
-[[nodiscard]] basic_set_pull<R> pull_of_set(const std::vector<force<R>>& pulls) {
-    basic_set_pull<R> sum{};
-    for (std::size_t i = 0; i < pulls.size(); ++i) {
-        require("pull", pulls[i], at_least(0 * units::N));
-        const std::size_t twice = 2 * i + 1;
-        const long double bass = twice < pulls.size() ? 1 : twice == pulls.size() ? 0.5L : 0;
-        sum.total += pulls[i];
-        sum.bass += pulls[i] * number<R>(bass);
-        sum.treble += pulls[i] * number<R>(1 - bass);
-    }
-    return sum;
 }
 
 } // namespace tautline

@@ -1,0 +1,104 @@
+#pragma once
+/// @file
+/// Included by name only: intonation.hpp does it.
+///
+/// How a pressed string lies from the finger back to the nut: taut over the crests behind it, their upper convex hull.
+
+#include <array>
+#include <cstddef>
+#include <optional>
+#include <span>
+
+#include "height.hpp"
+
+namespace tautline::kernel {
+
+/// Length in space of a run of a string that goes `dx` along and `dz` up, `plan` times dx in plan.
+template <class R>
+[[nodiscard, gnu::always_inline]] inline length<R> run_length(const length<R>& dx, const length<R>& dz, const R& plan) {
+    const R along = dx.value() * plan;
+    return length<R>::from_value(root_or_zero<R>(along * along + dz.value() * dz.value()));
+}
+
+/// Length of the string lying taut from the finger back to the nut over the first `count` crests: the upper convex hull,
+/// taken edge by edge along the highest line of sight, lane by lane.
+template <class S, class R>
+[[nodiscard]] length<S> taut_length(const basic_string_line<S>& s, std::span<const length<R>> crest_x,
+                                    std::span<const length<R>> crest_z, std::size_t count, length<S> x, length<S> z,
+                                    const S& plan) {
+    length<S> total{};
+    const S one = number<S>(1);
+    for (std::size_t edge = 0; edge <= count; ++edge) {
+        const auto under_way = is_less<unit::length, S>(s.nut_x, x);
+        if (!in_any_lane(under_way)) { break; } // every lane has reached the nut: nothing more to add
+        length<S> next_x = s.nut_x, next_z = s.nut_z;
+        S highest = select(under_way, S((s.nut_z - z).value()), one) / select(under_way, S((x - s.nut_x).value()), one);
+        for (std::size_t i = 0; i < count; ++i) {
+            const length<S> cx = over<S>(crest_x[i]), cz = over<S>(crest_z[i]);
+            const auto ahead = is_less(cx, x);
+            const S sight = (cz - z).value() / select(ahead, S((x - cx).value()), one);
+            const auto taken = highest < select(ahead, sight, highest);
+            highest = select(taken, sight, highest);
+            next_x = select(taken, cx, next_x);
+            next_z = select(taken, cz, next_z);
+        }
+        total += select(under_way, run_length<S>(x - next_x, z - next_z, plan), length<S>{});
+        x = select(under_way, next_x, x);
+        z = select(under_way, next_z, z);
+    }
+    return total;
+}
+
+/// The upper hull of the nut and the crests so far, built crest by crest: what a taut string behind a finger can touch.
+/// Every lane of a pack must have the same hull; where they have not (or it has more corners than it keeps) it says so, and
+/// `taut_length` does the work.
+template <class R>
+class taut_hull {
+public:
+    explicit taut_hull(const basic_string_line<R>& s) { corners_[count_++] = {s.nut_x, s.nut_z}; }
+    void add(const length<R>& x, const length<R>& z) {
+        corner c{x, z};
+        count_ = seen_from(c);
+        shared_ = shared_ && count_ < corners_.size();
+        if (shared_) { corners_[count_++] = c; }
+    }
+    /// Length from a finger beyond the last crest to the nut, `plan` times each run along x; nothing where lanes differ.
+    template <class S>
+    [[nodiscard]] std::optional<length<S>> length_from(const length<R>& x, const length<R>& z, const S& plan) {
+        const corner finger{x, z};
+        const std::size_t first = seen_from(finger);
+        if (!shared_) { return std::nullopt; }
+        length<S> total{};
+        for (std::size_t i = first; i > 0; --i) {
+            const corner &a = i == first ? finger : corners_[i], &b = corners_[i - 1];
+            total += run_length<S>(over<S>(a.x - b.x), over<S>(a.z - b.z), plan);
+        }
+        return total;
+    }
+
+private:
+    struct corner {
+        length<R> x{}, z{};
+    };
+    /// How many corners remain when those are left out that a string from `c` passes over.
+    [[nodiscard]] std::size_t seen_from(const corner& c) {
+        std::size_t n = count_;
+        for (; n > 1; --n) {
+            const corner &top = corners_[n - 1], &before = corners_[n - 2];
+            const auto plain = [](const length<R>& q) { return value_of(q.value()); };
+            const auto x = plain(before.x), z = plain(before.z);
+            const auto passed = (plain(top.z) - z) * (plain(c.x) - x) <= (plain(c.z) - z) * (plain(top.x) - x);
+            if (!in_any_lane(passed)) { break; }
+            if (!in_all_lanes(passed)) {
+                shared_ = false;
+                break;
+            }
+        }
+        return n;
+    }
+    std::array<corner, 24> corners_;
+    std::size_t count_ = 0;
+    bool shared_ = true;
+};
+
+} // namespace tautline::kernel

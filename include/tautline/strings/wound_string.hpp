@@ -1,0 +1,83 @@
+#pragma once
+/// @file
+/// A wound string as it is sold: its gauge and its core.
+
+#include "music_string.hpp"
+
+namespace tautline {
+
+/// A wound string as it is sold, by its gauge and its core: one layer of round wire, close wound.
+template <class R = double>
+struct basic_wound_order {
+    using real = R;
+    field<length<R>> gauge{};                   ///< diameter over all
+    field<length<R>> core{};                    ///< of a round core; across the flats of a hexagonal one
+    core_section section = core_section::round; ///< round or hexagonal
+    basic_wire_material<R> core_material{};     ///< wire of the core
+    basic_wire_material<R> wrap_material{};     ///< wire of the wrap
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("gauge", more_than_up_to(0 * units::mm, 20 * units::mm), self.gauge...);
+        visit("core", more_than_up_to(0 * units::mm, 20 * units::mm), self.core...);
+        visit("section", self.section...);
+        visit("core_material", self.core_material...);
+        visit("wrap_material", self.wrap_material...);
+    }
+    template <class Report>
+    void rules(Report&& report) const;
+};
+using wound_order = basic_wound_order<double>;
+
+namespace kernel {
+
+/// What the wrap leaves room for on both sides of the core.
+template <class R>
+[[nodiscard]] constexpr length<R> wrap_room(const basic_wound_order<R>& o) {
+    return o.gauge - core_width<R>({.material = {}, .section = o.section, .diameter = o.core});
+}
+
+} // namespace kernel
+
+template <class R>
+template <class Report>
+void basic_wound_order<R>::rules(Report&& report) const {
+    if (!in_all_lanes(is_less<unit::length, R>(length<R>(), kernel::wrap_room(*this)))) {
+        report("core", messages::joined({"must be narrower than the gauge of ",
+                                         quantity_text<unit::length>(messages::plain_value(gauge.value())),
+                                         ", which is over core and wrap together"}));
+    }
+}
+
+/// A wound string from its gauge and its core, as it is sold. Throws `invalid_input` for what is out of range and for a
+/// core as wide as the gauge or wider; in constant expressions a wrong order fails to compile.
+template <class R>
+[[nodiscard]] constexpr basic_music_string<R> wound_string(const basic_wound_order<R>& order) {
+    if (std::is_constant_evaluated()) {
+        require("gauge", order.gauge, more_than_up_to(0 * units::mm, 20 * units::mm));
+        require("core", order.core, more_than_up_to(0 * units::mm, 20 * units::mm));
+        require_that(in_all_lanes(is_less<unit::length, R>(length<R>(), kernel::wrap_room(order))), "core",
+                     "must be narrower than the gauge");
+    } else {
+        require_valid(order, "");
+    }
+    basic_music_string<R> s{.core = {.material = order.core_material, .section = order.section, .diameter = order.core}};
+    s.layers.push_back({.material = order.wrap_material, .thickness = kernel::wrap_room(order) * number<R>(0.5L)});
+    return s;
+}
+/// The same from names alone: `wound_string({.gauge = 46 * thou, .core = 18 * thou, .core_material = music_wire(),
+/// .wrap_material = phosphor_bronze()})`.
+[[nodiscard]] constexpr music_string wound_string(const wound_order& order) { return wound_string<double>(order); }
+
+/// Refuses two diameters without names: which of a gauge, a core and a wrap they are, nobody can see.
+template <class R, class First, class Second>
+basic_music_string<R> wound_string(const basic_wire_material<R>&, const First&, const basic_wire_material<R>&,
+                                   const Second&) {
+    static_assert(
+        always_false<R>,
+        "a wound string takes its GAUGE and its CORE by name: write wound_string({.gauge = 46 * thou, .core = 18 * "
+        "thou, .core_material = music_wire(), .wrap_material = phosphor_bronze()})");
+    return {};
+}
+
+} // namespace tautline
