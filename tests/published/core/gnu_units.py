@@ -20,7 +20,7 @@ TAGS = {
     "mm_per_N": ("millimeter/newton", "m/N"), "N_m": ("newton meter", "N m"), "N_mm": ("newton millimeter", "N m"),
     "lbf_in": ("lbf inch", "N m"), "N_m_per_rad": ("newton meter/radian", "N m/radian"),
     "mm4": ("millimeter^4", "m^4"), "N_m2": ("newton meter^2", "N m^2"), "N_mm2": ("newton millimeter^2", "N m^2"),
-    "per_kelvin": ("1/kelvin", "1/K"), "kelvin": ("kelvin", "K"), "m": ("meter", "m"), "s": ("second", "s"),
+    "per_kelvin": ("1/kelvin", "1/K"), "kelvin": ("kelvin", "K"),
 }
 
 # kind: (SI unit, {spelling: None where GNU units reads it as it stands, else its word for it})

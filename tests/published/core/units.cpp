@@ -52,7 +52,6 @@ TEST_CASE("GNU units 2.22: the size of every unit tag and of every spelling" * p
     TAG(per_metre), TAG(N_per_m), TAG(N_per_mm), TAG(mm_per_N), TAG(N_m), TAG(N_mm), TAG(lbf_in), TAG(N_m_per_rad);
     TAG(mm4), TAG(N_m2), TAG(N_mm2), TAG(per_kelvin), TAG(kelvin);
 #undef TAG
-    check_row(rows, "m", units::si::m.size), check_row(rows, "s", units::si::s.size);
     check_spellings<unit::length>(rows);
     check_spellings<unit::force>(rows);
     check_spellings<unit::mass>(rows);
