@@ -40,7 +40,7 @@ concept readable_in = requires(Q q, T t) {
 };
 static_assert(std::is_same_v<decltype(3 * mm / mm), double>);
 // Of another kind it is a quotient.
-static_assert(std::is_same_v<decltype(60 * N / mm), stiffness<>> && 60 * N / mm == 60 * N_per_mm);
+static_assert(a_stiffness<decltype(60 * N / mm)> && 60 * N / mm == 60 * N_per_mm && 2 * (60 * N / mm) / N_per_mm == 120);
 static_assert(!readable_in<double, unit_tag<unit::length>>);
 
 // Literals are doubles of the same size as tags.

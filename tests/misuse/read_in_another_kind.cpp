@@ -1,5 +1,5 @@
 // A height is not so many newtons.
-// expected: wanted_a_unit_of_the_quantitys_kind
+// expected: a quantity is read as a number in a unit of its own KIND
 #include <tautline/core/units.hpp>
 
 #ifdef MISTAKE

@@ -25,9 +25,9 @@ struct shown_unit {
 
 /// A kind of quantity as it is shown, in both systems; the same unit twice where both use it.
 struct shown_kind {
-    kind_name kind;
-    shown_unit metric;
-    shown_unit imperial;
+    kind_name kind;      ///< what is shown so
+    shown_unit metric;   ///< in metric units
+    shown_unit imperial; ///< in imperial units
 
     /// Calls `f(unit)` for each unit that is wanted, of two that are the same once.
     template <class F>
@@ -38,45 +38,45 @@ struct shown_kind {
     }
 };
 
-/// How the kinds that a bench reads are shown.
-namespace show {
-
 namespace kernel {
 template <class U>
-[[nodiscard]] constexpr shown_kind in(unit_tag<U> metric, std::string_view metric_name, int metric_decimals,
-                                      unit_tag<std::type_identity_t<U>> imperial, std::string_view imperial_name,
-                                      int imperial_decimals) {
+[[nodiscard]] constexpr shown_kind shown_in(unit_tag<U> metric, std::string_view metric_name, int metric_decimals,
+                                            unit_tag<std::type_identity_t<U>> imperial, std::string_view imperial_name,
+                                            int imperial_decimals) {
     return {kind<U>::name,
             {metric_name, static_cast<double>(metric.size), metric_decimals},
             {imperial_name, static_cast<double>(imperial.size), imperial_decimals}};
 }
-[[nodiscard]] constexpr shown_kind in_both(kind_name kind, std::string_view name, double size, int decimals) {
+[[nodiscard]] constexpr shown_kind shown_in_both(kind_name kind, std::string_view name, double size, int decimals) {
     return {kind, {name, size, decimals}, {name, size, decimals}};
 }
 } // namespace kernel
 
+/// How the kinds that a bench reads are shown.
+namespace show {
+
 /// Heights, gauges and what is cut: small lengths.
-inline constexpr shown_kind height = kernel::in(units::mm, "mm", 2, units::thou, "thou", 1);
+inline constexpr shown_kind height = kernel::shown_in(units::mm, "mm", 2, units::thou, "thou", 1);
 /// Places: lengths of a few hand's breadths.
-inline constexpr shown_kind place = kernel::in(units::mm, "mm", 1, units::inch, "in", 3);
+inline constexpr shown_kind place = kernel::shown_in(units::mm, "mm", 1, units::inch, "in", 3);
 /// Forces.
-inline constexpr shown_kind pull = kernel::in(units::N, "N", 1, units::lbf, "lbf", 2);
+inline constexpr shown_kind pull = kernel::shown_in(units::N, "N", 1, units::lbf, "lbf", 2);
 /// Mass per length of strings.
 inline constexpr shown_kind mass =
-    kernel::in(units::g_per_m, "g/m", 3, unit_tag<unit::linear_density>{units::lb_per_in.size * 1e-6L}, "ulb/in", 2);
+    kernel::shown_in(units::g_per_m, "g/m", 3, unit_tag<unit::linear_density>{units::lb_per_in.size * 1e-6L}, "ulb/in", 2);
 /// Stresses in wire.
 inline constexpr shown_kind load =
-    kernel::in(units::MPa, "MPa", 0, unit_tag<unit::stress>{units::psi.size * 1000}, "ksi", 1);
+    kernel::shown_in(units::MPa, "MPa", 0, unit_tag<unit::stress>{units::psi.size * 1000}, "ksi", 1);
 /// Moments.
-inline constexpr shown_kind turning = kernel::in(units::N_m, "N m", 2, units::lbf_in, "lbf in", 1);
+inline constexpr shown_kind turning = kernel::shown_in(units::N_m, "N m", 2, units::lbf_in, "lbf in", 1);
 /// Angles.
-inline constexpr shown_kind slope = kernel::in(units::deg, "deg", 2, units::deg, "deg", 2);
+inline constexpr shown_kind slope = kernel::shown_in(units::deg, "deg", 2, units::deg, "deg", 2);
 /// Frequencies.
-inline constexpr shown_kind frequency = kernel::in(units::Hz, "Hz", 2, units::Hz, "Hz", 2);
+inline constexpr shown_kind frequency = kernel::shown_in(units::Hz, "Hz", 2, units::Hz, "Hz", 2);
 /// Intervals.
-inline constexpr shown_kind interval = kernel::in_both("interval", "cents", 1, 1);
+inline constexpr shown_kind interval = kernel::shown_in_both("interval", "cents", 1, 1);
 /// Plain numbers.
-inline constexpr shown_kind number = kernel::in_both("number", "", 1, 2);
+inline constexpr shown_kind number = kernel::shown_in_both("number", "", 1, 2);
 
 } // namespace show
 
@@ -88,9 +88,9 @@ inline constexpr shown_kind number = kernel::in_both("number", "", 1, 2);
          {show::pull, show::mass, show::load, show::turning, show::slope, show::frequency, show::interval, show::number}) {
         if (k.kind == q.kind()) { return k; }
     }
-    shown_kind other = show::kernel::in_both(q.kind(), "", 1, -6);
+    shown_kind other = kernel::shown_in_both(q.kind(), "", 1, -6);
     (void)kernel::with_kind(q.kind(), [&]<class U>() {
-        other = show::kernel::in_both(q.kind(), kind<U>::symbol, static_cast<double>(kind<U>::size), -6);
+        other = kernel::shown_in_both(q.kind(), kind<U>::symbol, static_cast<double>(kind<U>::size), -6);
     });
     return other;
 }

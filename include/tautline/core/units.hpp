@@ -33,10 +33,24 @@ template <class U, class R>
 [[nodiscard]] constexpr R operator/(const bu::quantity<U, R>& q, unit_tag<std::type_identity_t<U>> t) {
     return q.value() / number<R>(t.size);
 }
-/// `60 * N / mm`: a quantity over one of a unit of another kind is a quantity of the quotient's kind.
+/// A quantity over one of a unit of another kind: a quantity of the quotient's kind, and no number.
+template <class Q>
+struct quotient : Q {
+    /// From what it is.
+    constexpr explicit quotient(const Q& q) : Q(q) {}
+    /// As a number: refused, with a sentence that says what to write.
+    template <class Number>
+    requires std::is_arithmetic_v<Number>
+    constexpr operator Number() const {
+        static_assert(always_false<Number>,
+                      "a quantity is read as a number in a unit of its own KIND: height / mm, pull / N");
+        return {};
+    }
+};
+/// `60 * N / mm`: a stiffness.
 template <class U, class R, other_than<U> V>
 [[nodiscard]] constexpr auto operator/(const bu::quantity<U, R>& q, unit_tag<V> t) {
-    return q / bu::quantity<V, R>::from_value(number<R>(t.size));
+    return quotient(q / bu::quantity<V, R>::from_value(number<R>(t.size)));
 }
 
 namespace units {
@@ -66,8 +80,8 @@ inline constexpr unit_tag<unit::temperature_difference> kelvin{1};
 
 /// The letters m and s, apart from the rest since so many variables are named by them: `using namespace units::letters;`.
 namespace letters {
-inline constexpr auto m = metre;
-inline constexpr auto s = second;
+inline constexpr auto m = metre;  ///< metre
+inline constexpr auto s = second; ///< second
 } // namespace letters
 
 } // namespace units
