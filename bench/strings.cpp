@@ -3,6 +3,7 @@
 
 #include <tautline/strings/stiff_string.hpp>
 #include <tautline/strings/wire_materials.hpp>
+#include <tautline/strings/wound_string.hpp>
 
 namespace {
 

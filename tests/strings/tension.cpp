@@ -1,4 +1,5 @@
 #include <tautline/strings/tension.hpp>
+#include <tautline/strings/wound_string.hpp>
 
 #include <random>
 

@@ -10,6 +10,7 @@
 #include <tautline/strings/pitch.hpp>
 #include <tautline/strings/tension.hpp>
 #include <tautline/strings/wire_materials.hpp>
+#include <tautline/strings/wound_string.hpp>
 
 using namespace tautline;
 using namespace tautline::units;

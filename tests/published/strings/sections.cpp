@@ -1,6 +1,7 @@
 // Properties of sections against numerical integration that knows nothing of the formulas.
 
 #include <tautline/strings/tension.hpp>
+#include <tautline/strings/wound_string.hpp>
 
 #include <tautline/strings/wire_materials.hpp>
 
