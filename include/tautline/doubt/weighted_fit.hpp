@@ -36,7 +36,7 @@ class fitting {
 public:
     fitting(basic_fit_problem<R> problem, Model& model, const fit_settings& settings)
         : model_(model), settings_(settings), least_step_(std::max(R(settings.least_step), 64 * eps)),
-          n_(problem.root.rows()), r_(problem.root.columns()) {
+          idle_(R(1e9L) * least_step_ * least_step_), n_(problem.root.rows()), r_(problem.root.columns()) {
         require_that(problem.reading_root.rows() == problem.readings.size(), "readings",
                      "must be as many as their covariance has rows");
         require_that((problem.least.empty() && problem.most.empty()) ||
@@ -55,19 +55,28 @@ public:
     [[nodiscard]] basic_weighted_fit<R> run() {
         here_ = evaluated(fit_.t);
         fit_.cost = cost(fit_.z, here_);
-        fit_.first_step = fit_.problem.root * step(R(0), {}).first;
+        fit_.first_step = fit_.problem.root * step(R(0), {});
         // Damped by how much less a step gained than it promised (H. B. Nielsen, Damping parameter in Marquardt's method
         // (1999), from memory).
         R damping{}, growth = R(4);
         for (fit_.steps = 1; fit_.steps <= settings_.most_steps; ++fit_.steps) {
-            auto [delta, pinned] = step(damping, fit_.edges);
-            const bool small = largest(delta) < least_step_;
+            const std::vector<R> plain = step(damping, fit_.edges), from = fit_.z;
+            // Plain steps shrink by a steady share: what is left after this one is less by as much.
+            const R size = largest(plain), shrunk = plain_.empty() ? R(1) : 2 * size / largest(plain_);
+            const bool small = size * std::min(R(1), shrunk) < least_step_;
+            auto delta = damping == R(0) && shrunk < R(0.5L) ? extrapolated(plain) : plain;
             const R gained = advance(delta);
             if (!(gained > R(-1))) {
-                if (small) { return done(damping, true); }
+                plain_.clear();
+                if (small || promised(step(R(0), fit_.edges)) < idle_) { return done(damping, true); }
                 damping = std::max(growth * damping, R(1e-3L));
                 growth *= 2;
                 continue;
+            }
+            plain_.clear();
+            if (damping == R(0) && !newly_pinned_ && !settings_.huber) {
+                plain_ = plain;
+                plain_from_ = from;
             }
             const R off = 2 * std::min(R(1), gained) - 1;
             damping *= std::max(R(0.1L), 1 - off * off * off);
@@ -117,7 +126,7 @@ private:
         return edge == fit_edge::least ? fit_.problem.least[i] + hair : fit_.problem.most[i] - hair;
     }
     /// The step from here, inputs at a limit held there by a reading of the limit itself.
-    [[nodiscard]] std::pair<std::vector<R>, std::size_t> step(R damping, const std::vector<fit_edge>& edges) const {
+    [[nodiscard]] std::vector<R> step(R damping, const std::vector<fit_edge>& edges) const {
         std::vector<R> right(r_);
         for (std::size_t a = 0; a < r_; ++a) {
             right[a] = -fit_.z[a];
@@ -143,7 +152,23 @@ private:
         const auto root = root_of_one_and<R>(rows, damping);
         solve_lower<R>(root, right);
         solve_upper<R>(root, right);
-        return {right, held};
+        return right;
+    }
+    /// A step that goes as far as this one and the one before say they lead (D. G. Anderson, J. ACM 12 (1965), of depth 1,
+    /// from memory).
+    [[nodiscard]] std::vector<R> extrapolated(const std::vector<R>& plain) const {
+        R across{}, size{};
+        for (std::size_t a = 0; a < r_; ++a) {
+            const R change = plain[a] - plain_[a];
+            across += change * plain[a];
+            size += change * change;
+        }
+        const R share = size > R(0) ? across / size : R(0);
+        std::vector<R> delta = plain;
+        for (std::size_t a = 0; std::abs(share) < R(0.5L) && a < r_; ++a) {
+            delta[a] -= share * (fit_.z[a] - plain_from_[a] + plain[a] - plain_[a]);
+        }
+        return delta;
     }
     /// Goes a step, or as much of it as limits allow, and tells what share of what it promised it gained; -1 where that is
     /// nothing, or the model refuses, and the state stays.
@@ -224,9 +249,9 @@ private:
         fit_.cost = cost(fit_.z, here_);
     }
     [[nodiscard]] basic_weighted_fit<R> done(R damping, bool ended) {
-        // Small only because it was damped?
-        const R left = damping == R(0) ? R(0) : largest(step(R(0), fit_.edges).first);
-        if (left < R(1e3L) * least_step_ && ended) {
+        // Small only because it was damped? Where the model has a kink the least is no place to stand still.
+        const bool still = damping == R(0) || promised(step(R(0), fit_.edges)) < 100 * idle_;
+        if (still && ended) {
             fit_.end = fit_end::settled;
         } else if (ended || fit_.steps - refused_ < 5) {
             fit_.end = fit_end::stuck;
@@ -254,12 +279,14 @@ private:
     Model& model_;
     fit_settings settings_;
     R least_step_;
+    R idle_; ///< of the cost: so little less is nothing, as it is far below a doubt squared
     std::size_t n_, r_;
     basic_weighted_fit<R> fit_{};
     whitened<R> here_{};
     std::vector<R> size_{}; ///< doubt of each input
     bool newly_pinned_ = false;
-    int refused_ = -10; ///< the last try that the model refused
+    std::vector<R> plain_{}, plain_from_{}; ///< the step before where it was not damped, and where it began; else none
+    int refused_ = -10;                     ///< the last try that the model refused
 };
 
 } // namespace kernel
