@@ -49,7 +49,9 @@ inline std::vector<doubt> cittern_doubts() {
                            of("saddle.setback_bass", 0.25e-3),     of("saddle.setback_treble", 0.25e-3),
                            of("playing.finger.depth", 0.02e-3),    of("tailpiece.hinge_height", 0.5e-3)};
     doubt slots{"nut slots", 0.025e-3, {}};
-    for (int i = 0; i < 10; ++i) { slots.moves.push_back({messages::path_of("nut.slot_heights", i)}); }
+    for (int i = 0; i < 10; ++i) {
+        slots.moves.push_back({messages::path_of("nut.slot_heights", static_cast<std::size_t>(i))});
+    }
     all.push_back(slots);
     all.push_back({"feelers", 0.01e-3, {{"gauges[0].zero"}}});
     return all;

@@ -17,6 +17,7 @@ namespace tautline {
 /// `x - as_read`.
 struct read_input {
     std::string name{};              ///< of its doubt
+    std::string kind{};              ///< of what it moves first: "length", "stress", ...
     bool by_share = false;           ///< t is a logarithm
     double as_read = 0;              ///< x as read: the number of which its first leaf is `factor` times
     double standard = 0;             ///< of t, before the readings of results
@@ -54,7 +55,7 @@ struct ranged_leaf_walk : description::path_walk<ranged_leaf_walk<F>> {
         if constexpr (described<T>) {
             T::describe(*this, x);
         } else if constexpr (requires { description::leaf(x); }) {
-            f(std::string_view(this->path), number_of(x), range);
+            f(std::string_view(this->path), number_of(x), kind_name_of(x), range);
         } else if constexpr (description::optional_like<plain>) {
             if (x.has_value()) { visit(*x); }
         } else if constexpr (description::list_like<plain>) {
@@ -89,7 +90,10 @@ inline void narrow(read_input& input, double leaf, double factor, double low, do
         const std::string named = messages::joined({"doubt of ", d.name});
         require_that(0 < d.standard && d.standard <= 1e12, named, "must be more than 0: leave out what is exact");
         require_that(!d.moves.empty(), named, "must move at least one number of the instrument");
-        read_input input{d.name, true, 0, 0, d.moves, read_input{}.least, read_input{}.most};
+        read_input input;
+        input.name = d.name;
+        input.by_share = true;
+        input.moves = d.moves;
         for (const moved_leaf& m : d.moves) {
             require(messages::joined({"factor of ", m.path}), m.factor, between(-1e12, 1e12));
             const auto usual = usual_doubt_of(m.path);
@@ -100,20 +104,22 @@ inline void narrow(read_input& input, double leaf, double factor, double low, do
     std::vector<std::vector<bool>> there(inputs.size());
     for (std::size_t i = 0; i < inputs.size(); ++i) { there[i].resize(inputs[i].moves.size()); }
     const auto each_move = [&](auto&& visit) {
-        const auto at_leaf = [&](std::string_view path, double value, const allowed_range* range) {
+        const auto at_leaf = [&](std::string_view path, double value, const char* kind, const allowed_range* range) {
             for (std::size_t i = 0; i < inputs.size(); ++i) {
                 for (std::size_t k = 0; k < inputs[i].moves.size(); ++k) {
-                    if (inputs[i].moves[k].path == path) { visit(i, k, value, range); }
+                    if (inputs[i].moves[k].path == path) { visit(i, k, value, kind, range); }
                 }
             }
         };
         kernel::ranged_leaf_walk<decltype(at_leaf)> walk(at_leaf);
         walk("", model);
     };
-    each_move([&](std::size_t i, std::size_t k, double value, const allowed_range*) {
+    each_move([&](std::size_t i, std::size_t k, double value, const char* kind, const allowed_range*) {
         there[i][k] = true;
         const double factor = inputs[i].moves[k].factor;
-        if (k == 0) { inputs[i].as_read = factor != 0 ? value / factor : value; }
+        if (k > 0) { return; }
+        inputs[i].as_read = factor != 0 ? value / factor : value;
+        inputs[i].kind = kind;
     });
     for (std::size_t i = 0; i < inputs.size(); ++i) {
         read_input& input = inputs[i];
@@ -124,7 +130,7 @@ inline void narrow(read_input& input, double leaf, double factor, double low, do
         input.by_share = input.by_share && input.as_read > 0;
         input.standard = input.by_share ? doubts[i].standard / input.as_read : doubts[i].standard;
     }
-    each_move([&](std::size_t i, std::size_t k, double value, const allowed_range* range) {
+    each_move([&](std::size_t i, std::size_t k, double value, const char*, const allowed_range* range) {
         const auto limit = [](long double v) { return static_cast<double>(v); };
         const double factor = inputs[i].moves[k].factor;
         if (range) {

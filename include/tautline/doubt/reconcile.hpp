@@ -48,6 +48,7 @@ inline void tell_inputs(reconciliation& out) {
         const read_input& input = out.turned[i];
         const double slope = input.slope(out.fit.t[i]);
         reconciled_input told{input.name,
+                              input.kind,
                               input.as_read,
                               input.standard * input.slope(0),
                               input.at(out.fit.t[i]),
@@ -127,8 +128,8 @@ inline void tell_inputs(reconciliation& out) {
         const reading& r = readings[k];
         std::string words = r.name.empty() ? readable_words(r.path, names) : r.name;
         if (r.name.empty() && r.state != at_pitch) { messages::append(words, {", ", r.state}); }
-        out.readings.push_back({std::move(words), std::string(find_readable(r.path)->kind), r.value, read[k], !r.standard,
-                                expected[k], out.fit.values[k], out.tests.readings[k]});
+        out.readings.push_back({r.path, r.state, std::move(words), std::string(find_readable(r.path)->kind), r.value,
+                                read[k], !r.standard, expected[k], out.fit.values[k], out.tests.readings[k]});
     }
     kernel::tell_inputs(out);
     return out;

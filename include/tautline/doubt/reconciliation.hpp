@@ -13,6 +13,7 @@ namespace tautline {
 /// An input before and after. Numbers in SI, cents or plain.
 struct reconciled_input {
     std::string name{};    ///< of its doubt
+    std::string kind{};    ///< of what it moves first: "length", "stress", ...
     double as_read = 0;    ///< what it was read as
     double before = 0;     ///< standard uncertainty of that
     double found = 0;      ///< with all readings
@@ -24,6 +25,8 @@ struct reconciled_input {
 
 /// A reading of a result before and after.
 struct reconciled_reading {
+    std::string path{};  ///< what was read
+    std::string state{}; ///< when
     std::string words{}; ///< what was read, or the name it was given
     std::string kind{};  ///< "length", ...
     double value = 0;    ///< as read
