@@ -335,6 +335,57 @@ TEST_SUITE("reconcile") {
         CHECK(near::within(static_cast<double>(inside) / static_cast<double>(all), 0.954,
                            4 * std::sqrt(0.044 / (8 * count))));
     }
+    TEST_CASE("two readings off at once, in 500 straightened jobs: both are named, a sound one seldom first") {
+        const auto out = as_predicted().out();
+        const auto& a = *out.adjustment;
+        const auto with = [&](std::vector<double> misfit) {
+            return tests_of(linear_adjustment(a.root(), a.reading_root(), a.by_input(), std::move(misfit)));
+        };
+        const auto clean = with(std::vector<double>(9));
+        std::size_t both = 0, sound_first = 0, runs = 0, alike = 0;
+        for (std::uint64_t seed = 0; seed < 500; ++seed) {
+            const std::size_t first = seed % 9, second = (first + 1 + (seed / 9) % 8) % 9;
+            std::vector<double> errors(9), misfit(9);
+            for (const std::size_t k : {first, second}) {
+                errors[k] = 1.3 * clean.readings[k].least_detectable * (kernel::normal_deviate(5, seed, k) > 0 ? 1 : -1);
+            }
+            std::vector<double> t;
+            for (std::size_t i = 0; i < 20; ++i) {
+                t.push_back(out.turned[i].standard * kernel::normal_deviate(7, seed, i));
+            }
+            const auto truth = a.by_input() * t;
+            for (std::size_t k = 0; k < 9; ++k) {
+                misfit[k] = truth[k] + errors[k] + out.readings[k].standard * kernel::normal_deviate(7, seed, 100 + k);
+            }
+            // What together looks like one error elsewhere nothing can find out.
+            const auto alone = with(errors);
+            bool one_error = false;
+            for (std::size_t i = 0; i < 29; ++i) {
+                const bool theirs = std::abs(clean.likeness(20 + first, i)) > told_apart ||
+                                    std::abs(clean.likeness(20 + second, i)) > told_apart;
+                one_error = one_error || (!theirs && alone.at(i).w * alone.at(i).w > 0.6 * alone.square);
+            }
+            alike += one_error;
+            if (one_error) { continue; }
+            ++runs;
+            const auto named = suspicions_of(with(misfit));
+            const auto in = [](const suspicion& s, std::size_t place) {
+                return std::find(s.places.begin(), s.places.end(), place) != s.places.end();
+            };
+            bool one = false, other = false;
+            for (const auto& s : named) {
+                one = one || in(s, 20 + first);
+                other = other || in(s, 20 + second);
+            }
+            both += one && other;
+            sound_first += !named.empty() && !in(named[0], 20 + first) && !in(named[0], 20 + second);
+        }
+        MESSAGE("of ", runs, ": both ", both, ", a sound one first ", sound_first, "; ", alike,
+                " look like one error elsewhere");
+        CHECK(runs > 300);
+        CHECK(static_cast<double>(both) > 0.7 * static_cast<double>(runs));
+        CHECK(static_cast<double>(sound_first) < 0.1 * static_cast<double>(runs));
+    }
     TEST_CASE("where the instrument as read stands on a kink of the model the fit ends there all the same") {
         for (const std::uint64_t seed : {17U, 22U, 23U}) {
             whole_case c;

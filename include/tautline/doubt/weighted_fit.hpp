@@ -65,6 +65,8 @@ public:
             const R size = largest(plain), shrunk = plain_.empty() ? R(1) : 2 * size / largest(plain_);
             const bool small = size * std::min(R(1), shrunk) < least_step_;
             auto delta = damping == R(0) && shrunk < R(0.5L) ? extrapolated(plain) : plain;
+            // So short a last step needs no look at where it leads.
+            if (small && size < R(1e-4L) && follow(delta)) { return done(damping, true); }
             const R gained = advance(delta);
             if (!(gained > R(-1))) {
                 plain_.clear();
@@ -169,6 +171,26 @@ private:
             delta[a] -= share * (fit_.z[a] - plain_from_[a] + plain[a] - plain_[a]);
         }
         return delta;
+    }
+    /// Goes a step along the slopes that are known; false, and not gone, where a limit is in its way or weights would
+    /// change.
+    [[nodiscard]] bool follow(const std::vector<R>& delta) {
+        const std::vector<R> change = fit_.problem.root * delta;
+        for (std::size_t i = 0; i < n_; ++i) {
+            if (fit_.edges[i] != fit_edge::none || settings_.huber) { return false; }
+            if (fit_.problem.least.empty() || size_[i] == R(0)) { continue; }
+            const R t = fit_.t[i] + change[i];
+            if (!(limit(i, fit_edge::least) <= t && t <= limit(i, fit_edge::most))) { return false; }
+        }
+        for (std::size_t a = 0; a < r_; ++a) { fit_.z[a] += delta[a]; }
+        fit_.t = fit_.problem.root * fit_.z;
+        const std::vector<R> moved = here_.model.slopes * delta, white = here_.slopes * delta;
+        for (std::size_t k = 0; k < moved.size(); ++k) {
+            here_.model.values[k] += moved[k];
+            here_.misfit[k] -= white[k];
+        }
+        fit_.cost = cost(fit_.z, here_);
+        return true;
     }
     /// Goes a step, or as much of it as limits allow, and tells what share of what it promised it gained; -1 where that is
     /// nothing, or the model refuses, and the state stays.
