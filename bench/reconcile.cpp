@@ -17,28 +17,28 @@ read_instrument read_cittern() {
     return model;
 }
 std::vector<doubt> twenty_doubts() {
-    std::vector<doubt> all{{"nut slots", 0.025e-3, {}}};
+    std::vector<doubt> all{{"nut slots", 0.025 * mm, {}}};
     for (std::size_t i = 0; i < 10; ++i) { all[0].moves.push_back({messages::path_of("nut.slot_heights", i)}); }
     for (const auto& [path, standard] :
-         std::initializer_list<std::pair<const char*, double>>{{"neck.board_modulus", 2.5e9},
-                                                               {"neck.back_modulus", 2e9},
-                                                               {"saddle.board_line", 0.15e-3},
-                                                               {"saddle.height_bass", 0.05e-3},
-                                                               {"saddle.height_treble", 0.05e-3},
-                                                               {"soundboard.sink_stiffness", 8e4},
-                                                               {"frets.wire.crown_height", 0.01e-3},
-                                                               {"neck.depth_at_nut", 0.1e-3},
-                                                               {"neck.depth_at_joint", 0.1e-3},
-                                                               {"board.thickness", 0.1e-3},
-                                                               {"board.width_at_nut", 0.1e-3},
-                                                               {"neck.set[1].z", 0.015e-3},
-                                                               {"neck.set[2].z", 0.015e-3},
-                                                               {"neck.set[3].z", 0.015e-3},
-                                                               {"neck.back_exponent", 0.15},
-                                                               {"saddle.setback_bass", 0.25e-3},
-                                                               {"saddle.setback_treble", 0.25e-3},
-                                                               {"playing.finger.depth", 0.02e-3},
-                                                               {"tailpiece.hinge_height", 0.5e-3}}) {
+         std::initializer_list<std::pair<const char*, any_quantity>>{{"neck.board_modulus", 2.5 * GPa},
+                                                                     {"neck.back_modulus", 2 * GPa},
+                                                                     {"saddle.board_line", 0.15 * mm},
+                                                                     {"saddle.height_bass", 0.05 * mm},
+                                                                     {"saddle.height_treble", 0.05 * mm},
+                                                                     {"soundboard.sink_stiffness", 80 * N_per_mm},
+                                                                     {"frets.wire.crown_height", 0.01 * mm},
+                                                                     {"neck.depth_at_nut", 0.1 * mm},
+                                                                     {"neck.depth_at_joint", 0.1 * mm},
+                                                                     {"board.thickness", 0.1 * mm},
+                                                                     {"board.width_at_nut", 0.1 * mm},
+                                                                     {"neck.set[1].z", 0.015 * mm},
+                                                                     {"neck.set[2].z", 0.015 * mm},
+                                                                     {"neck.set[3].z", 0.015 * mm},
+                                                                     {"neck.back_exponent", 0.15},
+                                                                     {"saddle.setback_bass", 0.25 * mm},
+                                                                     {"saddle.setback_treble", 0.25 * mm},
+                                                                     {"playing.finger.depth", 0.02 * mm},
+                                                                     {"tailpiece.hinge_height", 0.5 * mm}}) {
         all.push_back({path, standard, {{path}}});
     }
     return all;

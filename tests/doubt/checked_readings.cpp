@@ -73,7 +73,7 @@ TEST_SUITE("checked readings") {
         CHECK(told_of_cittern(tailpiece_read(3 * deg).with("feelers")) ==
               "readings[0] is feelers; it must be a length to be read with a gauge.");
         r = relief_read(0.2 * mm);
-        r.model = -1;
+        r.model = -1 * mm;
         CHECK(told_of_cittern(r) == "readings[0] must have a doubt of the model of at least 0.");
         CHECK(told_of_cittern(gap_read(0, flat_object{}, 1 * mm)).find("readings[0].object.x is not given") !=
               std::string::npos);

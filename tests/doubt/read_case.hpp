@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include <tautline/core/by_path.hpp>
 #include <tautline/doubt/normal_deviate.hpp>
 #include <tautline/doubt/reconcile.hpp>
 #include <tautline/instrument/ready_made.hpp>
@@ -35,8 +36,17 @@ inline read_instrument flat_top() {
     model.states.push_back({.name = "slack, a quarter turn", .slack = true, .rod_turns = 0.25});
     return model;
 }
-/// A doubt of one number, standard.
-inline doubt of(const char* path, double standard) { return {path, standard, {{path}}}; }
+/// A doubt of one number of either, standard, in SI.
+inline doubt of(const char* path, double standard) {
+    static const read_instrument one = cittern(), other = flat_top();
+    const auto here = find_at(one, path), there = find_at(other, path);
+    return {path,
+            any_quantity::of(here.has_value()    ? here.kind()
+                             : there.has_value() ? there.kind()
+                                                 : "length",
+                             standard),
+            {{path}}};
+}
 /// Twenty doubts of the cittern, as usual at the bench.
 inline std::vector<doubt> cittern_doubts() {
     std::vector<doubt> all{of("neck.board_modulus", 2.5e9),        of("neck.back_modulus", 2e9),
@@ -48,12 +58,12 @@ inline std::vector<doubt> cittern_doubts() {
                            of("neck.set[3].z", 0.015e-3),          of("board.scale.scale_length", 0.25e-3),
                            of("saddle.setback_bass", 0.25e-3),     of("saddle.setback_treble", 0.25e-3),
                            of("playing.finger.depth", 0.02e-3),    of("tailpiece.hinge_height", 0.5e-3)};
-    doubt slots{"nut slots", 0.025e-3, {}};
+    doubt slots{"nut slots", 0.025 * mm, {}};
     for (int i = 0; i < 10; ++i) {
         slots.moves.push_back({messages::path_of("nut.slot_heights", static_cast<std::size_t>(i))});
     }
     all.push_back(slots);
-    all.push_back({"feelers", 0.01e-3, {{"gauges[0].zero"}}});
+    all.push_back({"feelers", 0.01 * mm, {{"gauges[0].zero"}}});
     return all;
 }
 /// Nine readings of the cittern in three states; values are still to be filled in.
@@ -80,10 +90,14 @@ inline void fill(const read_instrument& model, const std::vector<doubt>& doubts,
     for (std::size_t i = 0; i < inputs.size(); ++i) { t.push_back(truth[i] * inputs[i].standard); }
     const auto values = says(t, matrix(t.size(), 0)).values;
     for (std::size_t k = 0; k < readings.size(); ++k) {
-        readings[k].value = values[k];
-        readings[k].value += scatter * standard_of(readings[k]) * kernel::normal_deviate(seed, 1, k);
+        const kind_name kind = find_readable(readings[k].path)->kind;
+        readings[k].value = any_quantity::of(kind, values[k]);
+        const double off = scatter * standard_of(readings[k]) * kernel::normal_deviate(seed, 1, k);
+        readings[k].value = any_quantity::of(kind, values[k] + off);
     }
 }
+/// A reading off by so much, in SI.
+inline void shift(reading& r, double by) { r.value = any_quantity::of(r.value.kind(), r.value.si() + by); }
 /// The truth of a simulated job, in doubts of the inputs.
 inline std::vector<double> truth(std::size_t inputs, std::uint64_t seed) {
     std::vector<double> t;

@@ -90,13 +90,13 @@ TEST_SUITE("reading") {
     TEST_CASE("readings are made of quantities: paths, SI, half of give or take") {
         const auto h = height_read(5, 12, 2.5 * mm, 0.1 * mm).when("slack").with("rule");
         CHECK(h.path == "strings[5].heights[11]");
-        CHECK(near::within(h.value, 2.5e-3, 1e-18));
-        CHECK(near::within(*h.standard, 0.05e-3, 1e-18));
+        CHECK(near::within(h.value.si(), 2.5e-3, 1e-18));
+        CHECK(near::within(h.standard.si(), 0.05e-3, 1e-18));
         CHECK(h.state == "slack");
         CHECK(h.gauge == "rule");
-        CHECK(std::string(h.kind) == "length");
+        CHECK(h.value.kind() == "length");
         CHECK(note_read(0, 3, 4 * cents, 2 * cents).path == "strings[0].notes[2].error");
-        CHECK(*note_read(0, 3, 4 * cents, 2 * cents).standard == 1);
+        CHECK(note_read(0, 3, 4 * cents, 2 * cents).standard == any_quantity(1 * cents));
         CHECK(saddle_break_read(1, 10 * deg).path == "strings[1].at_saddle.break_angle");
         CHECK(nut_break_read(1, 10 * deg).path == "strings[1].at_nut.break_angle");
         CHECK(setback_read(2, 1 * mm).path == "strings[2].octave_setback");
@@ -114,7 +114,7 @@ TEST_SUITE("reading") {
         CHECK(near::relative(standard_of(relief_read(0.3 * mm, 0.08 * mm)), std::hypot(0.04e-3, 0.01e-3), 1e-12));
         CHECK(near::relative(standard_of(nut_drop_read(2 * mm, 0.02 * mm)), std::hypot(0.01e-3, 0.02e-3), 1e-12));
         auto sure = relief_read(0.3 * mm, 0.08 * mm);
-        sure.model = 0;
+        sure.model = 0 * mm;
         CHECK(near::relative(standard_of(sure), 0.04e-3, 1e-12));
         CHECK_THROWS_AS((void)standard_of(reading_of("no.such", 1 * mm)), invalid_input);
     }

@@ -21,9 +21,9 @@ TEST_SUITE("readings to take") {
         auto results = propagate(out.adjusted.on, out.doubts);
         const auto next = readings_to_take(model, out, *find_result(results, action));
         REQUIRE(next.size() == 3);
-        double before = out.result_of(*find_result(results, action)).after;
+        double before = out.result_of(*find_result(results, action)).after.si();
         for (const auto& one : next) {
-            CHECK(near::relative(one.before, before, 1e-9));
+            CHECK(near::relative(one.before.si(), before, 1e-9));
             REQUIRE_FALSE(one.path.empty());
             // Taken, it reads what the instrument as read says: then nothing moves.
             reading r;
@@ -34,12 +34,12 @@ TEST_SUITE("readings to take") {
             read_case::fill(model, doubts, taken, std::vector<double>(20), 0, 1);
             out = reconcile(model, doubts, {}, taken);
             results = propagate(out.adjusted.on, out.doubts);
-            before = out.result_of(*find_result(results, action)).after;
-            CHECK(near::relative(one.after, before, 1e-6));
+            before = out.result_of(*find_result(results, action)).after.si();
+            CHECK(near::relative(one.after.si(), before, 1e-6));
         }
         // A height over a fret settles action better than relief does.
         CHECK(next[0].path.find("heights") != std::string::npos);
-        CHECK(next[0].after < 0.5 * next[0].before);
+        CHECK(next[0].after.si() < 0.5 * next[0].before.si());
     }
     TEST_CASE("what is read already is not told again, nor what the instrument has not") {
         const auto model = read_case::cittern();
@@ -70,7 +70,7 @@ TEST_SUITE("readings to take") {
         CHECK(next[0].path.empty());
         CHECK(next[0].input == 1);
         CHECK(next[0].words == "saddle.height_bass");
-        CHECK(near::relative(next[0].standard, 0.05e-3, 1e-12)); // the usual doubt
+        CHECK(near::relative(next[0].standard.si(), 0.05e-3, 1e-12)); // the usual doubt
         CHECK(next[1].path == "relief.gap");
     }
 }

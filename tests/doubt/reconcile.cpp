@@ -28,7 +28,7 @@ whole_case as_predicted() {
     return c;
 }
 double action_of(const std::vector<uncertain_result>& all) {
-    return find_result(all, "strings[0].heights[11]")->standard();
+    return find_result(all, "strings[0].heights[11]")->standard().si();
 }
 
 } // namespace
@@ -44,14 +44,14 @@ TEST_SUITE("reconcile") {
         own.pop_back(); // the feelers are no part of the instrument
         const auto before = propagate(c.model.on, own);
         for (const char* path : {"strings[0].heights[11]", "relief.gap", "down_force", "strings[4].notes[3].error"}) {
-            const double u = find_result(before, path)->standard();
-            CHECK(near::relative(find_result(now, path)->standard(), u, 1e-9));
-            CHECK(near::relative(find_result(unit, path)->standard(), u, 1e-9));
-            CHECK(near::relative(out.result_of(*find_result(now, path)).after, u, 1e-9));
+            const double u = find_result(before, path)->standard().si();
+            CHECK(near::relative(find_result(now, path)->standard().si(), u, 1e-9));
+            CHECK(near::relative(find_result(unit, path)->standard().si(), u, 1e-9));
+            CHECK(near::relative(out.result_of(*find_result(now, path)).after.si(), u, 1e-9));
         }
         for (std::size_t i = 0; i < 20; ++i) {
-            CHECK(out.inputs[i].found == out.inputs[i].as_read);
-            CHECK(near::relative(out.inputs[i].after, c.doubts[i].standard, 1e-12));
+            CHECK(out.inputs[i].found.si() == out.inputs[i].as_read.si());
+            CHECK(near::relative(out.inputs[i].after.si(), c.doubts[i].standard.si(), 1e-12));
         }
     }
     TEST_CASE("no doubts: nothing to adjust, readings are compared all the same") {
@@ -59,7 +59,7 @@ TEST_SUITE("reconcile") {
         const auto out = reconcile(c.model, {}, {}, c.readings);
         CHECK(out.inputs.empty());
         for (const auto& r : out.readings) {
-            CHECK(near::within(r.test.w, (r.value - r.expected) / r.standard, 1e-9));
+            CHECK(near::within(r.test.w, (r.value - r.expected).si() / r.standard.si(), 1e-9));
             CHECK(near::within(r.test.redundancy, 1, 1e-12));
         }
     }
@@ -69,12 +69,12 @@ TEST_SUITE("reconcile") {
         CHECK(out.fit.end == fit_end::settled);
         CHECK(out.tests.square < 1e-12);
         for (std::size_t i = 0; i < 20; ++i) {
-            CHECK(near::relative(out.inputs[i].found, out.inputs[i].as_read, 1e-9));
-            CHECK(out.inputs[i].after <= out.inputs[i].before * (1 + 1e-9));
+            CHECK(near::relative(out.inputs[i].found.si(), out.inputs[i].as_read.si(), 1e-9));
+            CHECK(out.inputs[i].after.si() <= out.inputs[i].before.si() * (1 + 1e-9));
         }
         const auto results = propagate(out.adjusted.on, out.doubts);
         const auto action = out.result_of(*find_result(results, "strings[0].heights[11]"));
-        CHECK(action.after < 0.5 * action.before);
+        CHECK(action.after.si() < 0.5 * action.before.si());
         CHECK(out.straightness.moved < 1e-6);
         CHECK_FALSE(out.told_elsewhere);
     }
@@ -132,8 +132,8 @@ TEST_SUITE("reconcile") {
         for (const std::size_t k : {0U, 2U, 6U, 8U}) {
             auto up = c, down = c;
             const double step = 0.01 * standard_of(c.readings[k]);
-            up.readings[k].value += step;
-            down.readings[k].value -= step;
+            read_case::shift(up.readings[k], step);
+            read_case::shift(down.readings[k], -step);
             const auto high = up.out(), low = down.out();
             for (std::size_t i = 0; i < 20; ++i) {
                 std::vector<double> unit(20);
@@ -150,9 +150,9 @@ TEST_SUITE("reconcile") {
         REQUIRE(now.size() == unit.size());
         for (std::size_t k = 0; k < now.size(); k += 7) {
             CAPTURE(now[k].path);
-            const double after = out.result_of(now[k]).after;
-            CHECK(near::within(unit[k].standard(), after, 1e-6 * now[k].standard() + 1e-15));
-            CHECK(after <= now[k].standard() * (1 + 1e-9) + 1e-15);
+            const double after = out.result_of(now[k]).after.si();
+            CHECK(near::within(unit[k].standard().si(), after, 1e-6 * now[k].standard().si() + 1e-15));
+            CHECK(after <= now[k].standard().si() * (1 + 1e-9) + 1e-15);
         }
     }
     TEST_CASE("the budget has a line for each reading, and its squares are the variance") {
@@ -168,7 +168,7 @@ TEST_SUITE("reconcile") {
             read = read || line.input == "height over fret 12 of course 5 (D2), its bass-side string";
         }
         CHECK(read);
-        CHECK(near::relative(std::sqrt(sum), out.result_of(*action).after, 1e-9));
+        CHECK(near::relative(std::sqrt(sum), out.result_of(*action).after.si(), 1e-9));
     }
     TEST_CASE("without a reading: as reconciled without it, to first order") {
         const whole_case c;
@@ -182,8 +182,8 @@ TEST_SUITE("reconcile") {
             const auto there = propagate(other.adjusted.on, other.doubts);
             const auto* then = find_result(there, "strings[0].heights[11]");
             const auto told = out.without(*action, 20 + k);
-            CHECK(near::within(action->value + told.change, then->value, 2e-6));
-            CHECK(near::relative(told.standard, other.result_of(*then).after, 0.03));
+            CHECK(near::within(told.value.si(), then->value.si(), 2e-6));
+            CHECK(near::relative(told.standard.si(), other.result_of(*then).after.si(), 0.03));
         }
     }
     TEST_CASE("a gauge that errs alike is as readings that err together by as much") {
@@ -202,8 +202,8 @@ TEST_SUITE("reconcile") {
                 v = std::hypot(v, zero);
             }
             r.gauge.clear();
-            r.standard = v;
-            r.model = 0;
+            r.standard = any_quantity::of(r.value.kind(), v);
+            r.model = any_quantity::of(r.value.kind(), 0);
             total.push_back(v);
         }
         REQUIRE(with.size() == 3);
@@ -218,7 +218,7 @@ TEST_SUITE("reconcile") {
         for (std::size_t i = 0; i < 19; ++i) {
             CHECK(near::within(together.fit.t[i] / together.turned[i].standard, gauged.fit.t[i] / gauged.turned[i].standard,
                                1e-6));
-            CHECK(near::relative(together.inputs[i].after, gauged.inputs[i].after, 1e-6));
+            CHECK(near::relative(together.inputs[i].after.si(), gauged.inputs[i].after.si(), 1e-6));
         }
     }
     TEST_CASE("two inputs that always err alike are one doubt that moves both") {
@@ -230,14 +230,14 @@ TEST_SUITE("reconcile") {
         one.doubts.erase(one.doubts.begin() + 4);
         const auto joined = one.out();
         CHECK(near::relative(together.tests.square, joined.tests.square, 1e-8));
-        CHECK(near::within(together.inputs[4].found - together.inputs[4].as_read,
-                           joined.inputs[3].found - joined.inputs[3].as_read, 1e-9));
-        CHECK(near::relative(together.inputs[3].after, joined.inputs[3].after, 1e-7));
+        CHECK(near::within(together.inputs[4].found.si() - together.inputs[4].as_read.si(),
+                           joined.inputs[3].found.si() - joined.inputs[3].as_read.si(), 1e-9));
+        CHECK(near::relative(together.inputs[3].after.si(), joined.inputs[3].after.si(), 1e-7));
         // For who errs alike the doubts of results go by the correlation.
         const auto now = propagate(together.adjusted.on, together.doubts);
         const auto other = propagate(joined.adjusted.on, joined.doubts);
-        CHECK(near::relative(together.result_of(*find_result(now, "strings[5].heights[11]")).after,
-                             joined.result_of(*find_result(other, "strings[5].heights[11]")).after, 1e-7));
+        CHECK(near::relative(together.result_of(*find_result(now, "strings[5].heights[11]")).after.si(),
+                             joined.result_of(*find_result(other, "strings[5].heights[11]")).after.si(), 1e-7));
         CHECK(near::relative(action_of(propagate(together.adjusted.on, together.unit_doubts)),
                              action_of(propagate(joined.adjusted.on, joined.unit_doubts)), 1e-7));
     }
@@ -250,7 +250,7 @@ TEST_SUITE("reconcile") {
             for (auto* one : {&shares, &amounts}) {
                 one->doubts = {of("neck.back_modulus", 2e9 * size)};
                 one->readings = {relief_read(0 * mm, 0.02 * size * mm)};
-                one->readings[0].model = 0;
+                one->readings[0].model = 0 * mm;
                 read_case::fill(one->model, one->doubts, one->readings, {1}, 0, 1);
             }
             amounts.readings = shares.readings;
@@ -258,7 +258,7 @@ TEST_SUITE("reconcile") {
             const auto s = shares.out(), a = amounts.out();
             CHECK(s.turned[0].by_share);
             CHECK_FALSE(a.turned[0].by_share);
-            const double off = std::abs(s.inputs[0].found + a.inputs[0].found) / (2e9 * size);
+            const double off = std::abs(s.inputs[0].found.si() + a.inputs[0].found.si()) / (2e9 * size);
             CHECK(off < before);
             before = off;
         }
@@ -285,11 +285,11 @@ TEST_SUITE("reconcile") {
         const std::vector<doubt> doubts{of("neck.rod_pull", 100), of("neck.back_modulus", 1e8)};
         std::vector<reading> readings{relief_read(0 * mm, 0.02 * mm)};
         read_case::fill(model, doubts, readings, {-0.6, 0}, 0, 1);
-        readings[0].value += 0.3e-3;
+        read_case::shift(readings[0], 0.3e-3);
         const auto out = reconcile(model, doubts, {}, readings);
         CHECK(out.inputs[0].edge == fit_edge::least);
-        CHECK(out.inputs[0].found < 0.1);
-        CHECK(out.inputs[0].found >= 0);
+        CHECK(out.inputs[0].found.si() < 0.1);
+        CHECK(out.inputs[0].found.si() >= 0);
         CHECK(out.inputs[1].edge == fit_edge::none);
     }
     TEST_CASE("a planned instrument inherits what was learnt: its action is surer, new strings or not") {
@@ -301,8 +301,8 @@ TEST_SUITE("reconcile") {
         for (auto& s : planned.strung.strings) { s.string.core.diameter = 0.95 * s.string.core.diameter; }
         const auto results = propagate(planned, out.doubts);
         const auto action = out.result_of(*find_result(results, "strings[0].heights[11]"));
-        CHECK(action.after < 0.5 * action.before);
-        CHECK(near::relative(action_of(propagate(planned, out.unit_doubts)), action.after, 1e-7));
+        CHECK(action.after.si() < 0.5 * action.before.si());
+        CHECK(near::relative(action_of(propagate(planned, out.unit_doubts)), action.after.si(), 1e-7));
     }
     TEST_CASE("simulated jobs on the whole instrument: truth within two doubts, chi square as it should") {
 #if defined(__OPTIMIZE__) && !defined(__SANITIZE_ADDRESS__)
@@ -355,7 +355,7 @@ TEST_SUITE("reconcile") {
             }
             const auto truth = a.by_input() * t;
             for (std::size_t k = 0; k < 9; ++k) {
-                misfit[k] = truth[k] + errors[k] + out.readings[k].standard * kernel::normal_deviate(7, seed, 100 + k);
+                misfit[k] = truth[k] + errors[k] + out.readings[k].standard.si() * kernel::normal_deviate(7, seed, 100 + k);
             }
             // What together looks like one error elsewhere nothing can find out.
             const auto alone = with(errors);
@@ -398,7 +398,7 @@ TEST_SUITE("reconcile") {
     }
     TEST_CASE("one reading off: it is named, with its size") {
         auto c = as_predicted();
-        c.readings[4].value += 0.4e-3; // of an inner string over fret 12
+        read_case::shift(c.readings[4], 0.4e-3); // of an inner string over fret 12
         const auto out = c.out();
         REQUIRE(out.suspicions.size() == 1);
         CHECK(out.suspicions[0].places[0] == 20 + 4);

@@ -40,7 +40,7 @@ TEST_SUITE("reconciliation words") {
     }
     TEST_CASE("one reading off is named with its size; a result with and without it") {
         told_case c;
-        c.readings[4].value += 0.4e-3;
+        read_case::shift(c.readings[4], 0.4e-3);
         const auto out = reconcile(c.model, c.doubts, {}, c.readings);
         const auto all = sentences_of(out);
         CHECK(
@@ -57,7 +57,7 @@ TEST_SUITE("reconciliation words") {
         c.doubts = {read_case::of("saddle.board_line", 0.05e-3)};
         c.readings = {height_read(0, 12, 0 * mm, 0.05 * mm)};
         read_case::fill(c.model, c.doubts, c.readings, {0}, 0, 1);
-        c.readings[0].value += 0.3e-3;
+        read_case::shift(c.readings[0], 0.3e-3);
         const auto all = c.sentences();
         CHECK(all.front().find("Height over fret 12 of course 5 (D2), its bass-side string and saddle.board_line do not go "
                                "together: one of them is off, ") == 0);
@@ -71,7 +71,7 @@ TEST_SUITE("reconciliation words") {
             auto d = c;
             for (std::size_t k = 0; k < d.readings.size(); ++k) {
                 const double sign = kernel::normal_deviate(seed, 5, k) > 0 ? 1 : -1;
-                d.readings[k].value += 2.6 * sign * standard_of(d.readings[k]);
+                read_case::shift(d.readings[k], 2.6 * sign * standard_of(d.readings[k]));
             }
             const auto all = d.sentences();
             if (all.front().find("The readings do not agree (so much scatter comes by chance in ") == 0) {
@@ -83,7 +83,7 @@ TEST_SUITE("reconciliation words") {
     }
     TEST_CASE("nothing controls a reading that alone shows its input; usual doubts are said to be so") {
         told_case c;
-        c.doubts = {{"weight", 5, {{"states[0].weight"}}}};
+        c.doubts = {{"weight", 5 * N, {{"states[0].weight"}}}};
         c.readings = {nut_drop_read(0 * mm).when("2 kg at the nut")};
         read_case::fill(c.model, c.doubts, c.readings, {0}, 0, 1);
         const auto all = c.sentences();
@@ -94,7 +94,7 @@ TEST_SUITE("reconciliation words") {
         told_case c;
         c.doubts = {read_case::of("neck.board_modulus", 6e9), read_case::of("neck.back_modulus", 5e9)};
         c.readings = {relief_read(0 * mm, 0.002 * mm)};
-        c.readings[0].model = 0;
+        c.readings[0].model = 0 * mm;
         read_case::fill(c.model, c.doubts, c.readings, {0, 0}, 0, 1);
         CHECK(has(c.sentences(), "neck.board_modulus and neck.back_modulus are only found together."));
         c.doubts.clear();
@@ -104,29 +104,32 @@ TEST_SUITE("reconciliation words") {
         const std::vector<doubt> pull{read_case::of("neck.rod_pull", 100)};
         std::vector<reading> hollow{relief_read(0 * mm, 0.02 * mm)};
         read_case::fill(rod, pull, hollow, {-0.6}, 0, 1);
-        hollow[0].value += 0.05e-3;
+        read_case::shift(hollow[0], 0.05e-3);
         CHECK(has(sentences_of(reconcile(rod, pull, {}, hollow)),
                   "neck.rod_pull ends at the edge of what is allowed: at the least it may be "));
     }
     TEST_CASE("a reading to take, in a sentence") {
         reading_to_take next;
         next.words = "the crowns";
-        next.kind = "length";
-        next.standard = 0.005e-3;
-        next.before = 0.025e-3;
-        next.after = 0.02e-3;
-        CHECK(sentence_of(next, "planned action", "length") == "Read next: the crowns, to \u00b1 0.010 mm. Planned action "
-                                                               "is then known to \u00b1 0.04 mm instead of \u00b1 0.05 "
-                                                               "mm.");
+        next.standard = 0.005 * mm;
+        next.before = 0.025 * mm;
+        next.after = 0.02 * mm;
+        CHECK(sentence_of(next, "planned action") == "Read next: the crowns, to \u00b1 0.010 mm. Planned action "
+                                                     "is then known to \u00b1 0.04 mm instead of \u00b1 0.05 "
+                                                     "mm.");
     }
     TEST_CASE("numbers show two digits of their doubt, or one from 3 up, in the bench's units") {
-        CHECK(kernel::with_doubt(13.42e-3, 0.1e-3, "length") == "13.42 \u00b1 0.20 mm");
-        CHECK(kernel::with_doubt(13.42e-3, 0.2e-3, "length") == "13.4 \u00b1 0.4 mm");
-        CHECK(kernel::with_doubt(10.5e9, 1e9, "stress") == "10.5 \u00b1 2.0 GPa");
-        CHECK(kernel::with_doubt(600, 50, "force") == "600 \u00b1 100 N");
-        CHECK(kernel::with_doubt(-2.25, 0.75, "interval") == "-2.2 \u00b1 1.5 cents");
-        CHECK(kernel::with_doubt(0.5, 0.05, "number") == "0.50 \u00b1 0.10");
-        CHECK(kernel::with_doubt(0.2, 0.0087266, "angle") == "11.5 \u00b1 1.0 deg");
-        CHECK(kernel::amount(5.6e5, "stiffness") == "560 N/mm");
+        const auto told = [](const any_quantity& q, const any_quantity& standard) {
+            return kernel::with_doubt(q, standard, measures::metric);
+        };
+        CHECK(told(13.42 * mm, 0.1 * mm) == "13.42 \u00b1 0.20 mm");
+        CHECK(told(13.42 * mm, 0.2 * mm) == "13.4 \u00b1 0.4 mm");
+        CHECK(told(10.5 * GPa, 1 * GPa) == "10.5 \u00b1 2.0 GPa");
+        CHECK(told(600 * N, 50 * N) == "600 \u00b1 100 N");
+        CHECK(told(-2.24 * cents, 0.75 * cents) == "-2.2 \u00b1 1.5 cents");
+        CHECK(told(0.5, 0.05) == "0.50 \u00b1 0.10");
+        CHECK(told(11.5 * deg, 0.5 * deg) == "11.5 \u00b1 1.0 deg");
+        CHECK(kernel::amount(560 * N_per_mm, measures::metric) == "560 N/mm");
+        CHECK(kernel::with_doubt(13.42 * mm, 0.1 * mm, measures::imperial) == "528 \u00b1 8 thou");
     }
 }

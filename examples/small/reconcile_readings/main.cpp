@@ -14,13 +14,13 @@ int main() try {
     const auto order = ready_made::flat_top();
     const strung_instrument on{order.instrument, string_up(order.strings, order.a4)};
 
-    // How sure each measurement is: standard uncertainties in SI, half of a give or take.
-    const std::vector<doubt> doubts{{"modulus of the board", 2e9, {{"neck.board_modulus"}}},
-                                    {"modulus of the back", 2e9, {{"neck.back_modulus"}}},
-                                    {"pull of the rod", 100, {{"neck.rod_pull"}}},
-                                    {"line of the board at the saddle", 0.2e-3, {{"saddle.board_line"}}},
-                                    {"height of the saddle", 0.05e-3, {{"saddle.height_bass"}, {"saddle.height_treble"}}},
-                                    {"crowns", 0.01e-3, {{"frets.wire.crown_height"}}}};
+    // How sure each measurement is: standard uncertainties, half of a give or take.
+    const std::vector<doubt> doubts{{"modulus of the board", 2 * GPa, {{"neck.board_modulus"}}},
+                                    {"modulus of the back", 2 * GPa, {{"neck.back_modulus"}}},
+                                    {"pull of the rod", 100 * N, {{"neck.rod_pull"}}},
+                                    {"line of the board at the saddle", 0.2 * mm, {{"saddle.board_line"}}},
+                                    {"height of the saddle", 0.05 * mm, {{"saddle.height_bass"}, {"saddle.height_treble"}}},
+                                    {"crowns", 0.01 * mm, {{"frets.wire.crown_height"}}}};
     // Strings are counted from the bass, from 0. Where no give or take is said the usual one is taken.
     const std::vector<reading> readings{relief_read(0.25 * mm), relief_read(-0.10 * mm).when("slack"),
                                         height_read(0, 12, 2.9 * mm, 0.1 * mm)};
@@ -45,7 +45,7 @@ int main() try {
     std::puts("");
     const auto* action = find_result(results, "strings[5].heights[11]");
     for (const auto& next : readings_to_take({on, {}, {}, {}}, found, *action, {}, 2)) {
-        std::printf("%s\n", sentence_of(next, "the highest string's height", action->kind).c_str());
+        std::printf("%s\n", sentence_of(next, "the highest string's height").c_str());
     }
     std::puts(
         "\nEstimates from measurements. Slacken strings before working and wear eye protection; where a failure would "

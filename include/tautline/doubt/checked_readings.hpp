@@ -60,17 +60,24 @@ namespace tautline::kernel {
             say(r.path, messages::joined({"must be something that can be read: ", readable_paths()}));
             continue;
         }
-        if (*r.kind != '\0' && thing->kind != r.kind) {
-            say(r.path, messages::joined({"must be given as a ", thing->kind}));
-        }
         try {
             (void)find_state(model, r.state);
         } catch (const invalid_input& unknown) { say(r.state, unknown.problems().front().allowed); }
-        if (!(std::abs(r.value) <= 1e6)) { say("", "must have a value, as read"); }
-        if (r.standard && !(0 < *r.standard && *r.standard <= 1e6)) {
-            say("", "must have a doubt of more than 0: a reading without one is no reading");
+        if (!r.value.has_value() || !(std::abs(r.value.si()) <= 1e6)) {
+            say("", "must have a value, as read");
+        } else if (r.value.kind() != thing->kind) {
+            say(r.path, messages::joined({"must be given as a ", thing->kind}));
         }
-        if (r.model && !(0 <= *r.model && *r.model <= 1e6)) { say("", "must have a doubt of the model of at least 0"); }
+        for (const any_quantity* doubt : {&r.standard, &r.model}) {
+            if (!doubt->has_value()) { continue; }
+            if (doubt->kind() != thing->kind) { say("", messages::joined({"must have a doubt that is a ", thing->kind})); }
+            if (doubt == &r.standard && !(0 < doubt->si() && doubt->si() <= 1e6)) {
+                say("", "must have a doubt of more than 0: a reading without one is no reading");
+            }
+            if (doubt == &r.model && !(0 <= doubt->si() && doubt->si() <= 1e6)) {
+                say("", "must have a doubt of the model of at least 0");
+            }
+        }
         if (r.object && !is_valid(*r.object)) {
             for (problem& p : validate(*r.object, here + ".object")) { wrong.push_back(std::move(p)); }
         }

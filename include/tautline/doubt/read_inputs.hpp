@@ -17,7 +17,7 @@ namespace tautline {
 /// `x - as_read`.
 struct read_input {
     std::string name{};              ///< of its doubt
-    std::string kind{};              ///< of what it moves first: "length", "stress", ...
+    kind_name kind{};                ///< of what it moves first
     bool by_share = false;           ///< t is a logarithm
     double as_read = 0;              ///< x as read: the number of which its first leaf is `factor` times
     double standard = 0;             ///< of t, before the readings of results
@@ -88,7 +88,7 @@ inline void narrow(read_input& input, double leaf, double factor, double low, do
     std::vector<read_input> inputs;
     for (const doubt& d : doubts) {
         const std::string named = messages::joined({"doubt of ", d.name});
-        require_that(0 < d.standard && d.standard <= 1e12, named, "must be more than 0: leave out what is exact");
+        require_that(0 < d.standard.si() && d.standard.si() <= 1e12, named, "must be more than 0: leave out what is exact");
         require_that(!d.moves.empty(), named, "must move at least one number of the instrument");
         read_input input;
         input.name = d.name;
@@ -104,7 +104,7 @@ inline void narrow(read_input& input, double leaf, double factor, double low, do
     std::vector<std::vector<bool>> there(inputs.size());
     for (std::size_t i = 0; i < inputs.size(); ++i) { there[i].resize(inputs[i].moves.size()); }
     const auto each_move = [&](auto&& visit) {
-        const auto at_leaf = [&](std::string_view path, double value, const char* kind, const allowed_range* range) {
+        const auto at_leaf = [&](std::string_view path, double value, kind_name kind, const allowed_range* range) {
             for (std::size_t i = 0; i < inputs.size(); ++i) {
                 for (std::size_t k = 0; k < inputs[i].moves.size(); ++k) {
                     if (inputs[i].moves[k].path == path) { visit(i, k, value, kind, range); }
@@ -114,8 +114,9 @@ inline void narrow(read_input& input, double leaf, double factor, double low, do
         kernel::ranged_leaf_walk<decltype(at_leaf)> walk(at_leaf);
         walk("", model);
     };
-    each_move([&](std::size_t i, std::size_t k, double value, const char* kind, const allowed_range*) {
+    each_move([&](std::size_t i, std::size_t k, double value, kind_name kind, const allowed_range*) {
         there[i][k] = true;
+        kernel::require_kind(doubts[i], inputs[i].moves[k], kind);
         const double factor = inputs[i].moves[k].factor;
         if (k > 0) { return; }
         inputs[i].as_read = factor != 0 ? value / factor : value;
@@ -128,9 +129,9 @@ inline void narrow(read_input& input, double leaf, double factor, double low, do
                          "must be the path of a number of the instrument or its readings");
         }
         input.by_share = input.by_share && input.as_read > 0;
-        input.standard = input.by_share ? doubts[i].standard / input.as_read : doubts[i].standard;
+        input.standard = input.by_share ? doubts[i].standard.si() / input.as_read : doubts[i].standard.si();
     }
-    each_move([&](std::size_t i, std::size_t k, double value, const char*, const allowed_range* range) {
+    each_move([&](std::size_t i, std::size_t k, double value, kind_name, const allowed_range* range) {
         const auto limit = [](long double v) { return static_cast<double>(v); };
         const double factor = inputs[i].moves[k].factor;
         if (range) {

@@ -87,9 +87,9 @@ struct basic_read_instrument {
     void rules(Report&& report) const {
         for (std::size_t i = 0; i < states.size(); ++i) {
             const auto& s = states[i];
-            if (!all(s.rod_turns == number<R>(0)) && !on.instrument.neck.rod) {
+            if (!in_all_lanes(s.rod_turns == number<R>(0)) && !on.instrument.neck.rod) {
                 report(messages::path_of("states", i, "rod_turns"), "must be 0: the neck has no rod to turn");
-            } else if (!all(s.rod_turns == number<R>(0)) && !rod_screw) {
+            } else if (!in_all_lanes(s.rod_turns == number<R>(0)) && !rod_screw) {
                 report("rod_screw", "must be given where a state has the rod turned: its diameter, modulus and lead");
             }
             if (!s.strings.empty() && s.strings.size() != on.strung.strings.size()) {

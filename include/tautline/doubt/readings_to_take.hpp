@@ -9,15 +9,14 @@ namespace tautline {
 
 /// A reading that is worth taking, with those before it in the list taken.
 struct reading_to_take {
-    std::string words{};    ///< what is to be read, or which input is to be measured again
-    std::string kind{};     ///< "length", ...
-    std::string path{};     ///< of the reading; empty where an input is measured again
-    std::string state{};    ///< when
-    std::size_t input = 0;  ///< which input, where `path` is empty
-    double standard = 0;    ///< its uncertainty, in SI or cents
-    double before = 0;      ///< standard uncertainty of the result without it
-    double after = 0;       ///< and with it
-    double information = 0; ///< what it says of all inputs at once
+    std::string words{};     ///< what is to be read, or which input is to be measured again
+    std::string path{};      ///< of the reading; empty where an input is measured again
+    std::string state{};     ///< when
+    std::size_t input = 0;   ///< which input, where `path` is empty
+    any_quantity standard{}; ///< its uncertainty
+    any_quantity before{};   ///< standard uncertainty of the result without it
+    any_quantity after{};    ///< and with it
+    double information = 0;  ///< what it says of all inputs at once
 };
 
 namespace kernel {
@@ -53,7 +52,9 @@ namespace kernel {
                                                                    std::size_t count = 3) {
     std::vector<reading> list(candidates.begin(), candidates.end());
     if (list.empty()) { list = kernel::usual_readings(model); }
-    for (reading& r : list) { r.value = 0; }
+    for (reading& r : list) {
+        if (const auto thing = find_readable(r.path)) { r.value = any_quantity::of(thing->kind, 0); }
+    }
     std::erase_if(list, [&](const reading& r) {
         for (std::size_t k = 0; k < out.readings.size(); ++k) {
             if (out.readings[k].path == r.path && out.readings[k].state == r.state) { return true; }
@@ -82,7 +83,7 @@ namespace kernel {
     const auto at = says(out.fit.t, matrix::identity(out.turned.size()));
     std::vector<possible_reading> possible;
     for (std::size_t k = 0; k < list.size(); ++k) {
-        list[k].value = at.values[k];
+        list[k].value = any_quantity::of(list[k].value.kind(), at.values[k]);
         possible.push_back({std::vector<double>(at.slopes.row(k).begin(), at.slopes.row(k).end()), standard_of(list[k]),
                             find_readable(list[k].path)->effort});
     }
@@ -104,22 +105,23 @@ namespace kernel {
     std::vector<reading_to_take> all;
     for (const auto& next : next_readings<double>(*out.adjustment, slopes, possible, count)) {
         reading_to_take one;
-        one.standard = possible[next.reading].standard;
-        one.before = before;
-        one.after = before = next.standard;
+        kind_name kind{};
+        one.before = any_quantity::of(result.value.kind(), before);
+        one.after = any_quantity::of(result.value.kind(), before = next.standard);
         one.information = next.information;
         if (next.reading < list.size()) {
             const reading& r = list[next.reading];
             one.path = r.path;
             one.state = r.state;
-            one.kind = find_readable(r.path)->kind;
+            kind = r.value.kind();
             one.words = r.name.empty() ? readable_words(r.path, names) : r.name;
             if (r.name.empty() && r.state != at_pitch) { messages::append(one.words, {", ", r.state}); }
         } else {
             one.input = measured[next.reading - list.size()];
             one.words = out.turned[one.input].name;
-            one.kind = out.turned[one.input].kind;
+            kind = out.turned[one.input].kind;
         }
+        one.standard = any_quantity::of(kind, possible[next.reading].standard);
         all.push_back(std::move(one));
     }
     return all;

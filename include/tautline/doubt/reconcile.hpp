@@ -47,25 +47,25 @@ inline void tell_inputs(reconciliation& out) {
     for (std::size_t i = 0; i < out.turned.size(); ++i) {
         const read_input& input = out.turned[i];
         const double slope = input.slope(out.fit.t[i]);
+        const auto in_kind = [&](double si) { return any_quantity::of(input.kind, si); };
         reconciled_input told{input.name,
-                              input.kind,
-                              input.as_read,
-                              input.standard * input.slope(0),
-                              input.at(out.fit.t[i]),
-                              learnt[i].standard * slope,
+                              in_kind(input.as_read),
+                              in_kind(input.standard * input.slope(0)),
+                              in_kind(input.at(out.fit.t[i])),
+                              in_kind(learnt[i].standard * slope),
                               out.fit.edges[i],
                               learnt[i],
                               out.tests.inputs[i]};
         told.test.error *= slope;
         told.test.least_detectable *= slope;
         out.inputs.push_back(std::move(told));
-        doubt d{input.name, input.standard, input.moves};
+        doubt d{input.name, input.by_share ? any_quantity(input.standard) : in_kind(input.standard), input.moves};
         for (moved_leaf& m : d.moves) { m.factor *= slope; }
         out.doubts.push_back(std::move(d));
     }
     const auto directions = out.adjustment->unit_directions();
     for (std::size_t c = 0; c < directions.columns(); ++c) {
-        doubt d{messages::joined({"direction ", c + 1}), 1, {}};
+        doubt d{messages::joined({"direction ", c + 1}), 1.0, {}};
         for (std::size_t i = 0; i < out.turned.size(); ++i) {
             for (const moved_leaf& m : out.turned[i].moves) {
                 d.moves.push_back({m.path, m.factor * out.turned[i].slope(out.fit.t[i]) * directions(i, c)});
@@ -103,7 +103,7 @@ inline void tell_inputs(reconciliation& out) {
                         {},
                         {},
                         {}};
-    for (const reading& r : readings) { problem.readings.push_back(r.value); }
+    for (const reading& r : readings) { problem.readings.push_back(r.value.si()); }
     for (const read_input& i : out.turned) {
         problem.least.push_back(i.least);
         problem.most.push_back(i.most);
@@ -128,8 +128,9 @@ inline void tell_inputs(reconciliation& out) {
         const reading& r = readings[k];
         std::string words = r.name.empty() ? readable_words(r.path, names) : r.name;
         if (r.name.empty() && r.state != at_pitch) { messages::append(words, {", ", r.state}); }
-        out.readings.push_back({r.path, r.state, std::move(words), std::string(find_readable(r.path)->kind), r.value,
-                                read[k], !r.standard, expected[k], out.fit.values[k], out.tests.readings[k]});
+        const auto in_kind = [&](double si) { return any_quantity::of(r.value.kind(), si); };
+        out.readings.push_back({r.path, r.state, std::move(words), r.value, in_kind(read[k]), !r.standard.has_value(),
+                                in_kind(expected[k]), in_kind(out.fit.values[k]), out.tests.readings[k]});
     }
     kernel::tell_inputs(out);
     return out;

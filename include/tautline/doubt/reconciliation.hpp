@@ -10,37 +10,40 @@
 
 namespace tautline {
 
-/// An input before and after. Numbers in SI, cents or plain.
+/// An input before and after.
 struct reconciled_input {
-    std::string name{};    ///< of its doubt
-    std::string kind{};    ///< of what it moves first: "length", "stress", ...
-    double as_read = 0;    ///< what it was read as
-    double before = 0;     ///< standard uncertainty of that
-    double found = 0;      ///< with all readings
-    double after = 0;      ///< standard uncertainty of that
-    fit_edge edge{};       ///< it ended at a limit: `after` then means nothing
-    learnt_input learnt{}; ///< in the measure of its change
-    reading_test test{};   ///< of its own reading; error and least error as lengths, forces, ... are
+    std::string name{};     ///< of its doubt
+    any_quantity as_read{}; ///< what it was read as
+    any_quantity before{};  ///< standard uncertainty of that
+    any_quantity found{};   ///< with all readings
+    any_quantity after{};   ///< standard uncertainty of that
+    fit_edge edge{};        ///< it ended at a limit: `after` then means nothing
+    learnt_input learnt{};  ///< in the measure of its change
+    reading_test test{};    ///< of its own reading; errors in SI
 };
 
 /// A reading of a result before and after.
 struct reconciled_reading {
-    std::string path{};  ///< what was read
-    std::string state{}; ///< when
-    std::string words{}; ///< what was read, or the name it was given
-    std::string kind{};  ///< "length", ...
-    double value = 0;    ///< as read
-    double standard = 0; ///< uncertainty it counted with, the model's included
-    bool usual = false;  ///< its own uncertainty was the usual one
-    double expected = 0; ///< by the instrument as read
-    double found = 0;    ///< by the instrument with all readings
-    reading_test test{};
+    std::string path{};      ///< what was read
+    std::string state{};     ///< when
+    std::string words{};     ///< what was read, or the name it was given
+    any_quantity value{};    ///< as read
+    any_quantity standard{}; ///< uncertainty it counted with, the model's included
+    bool usual = false;      ///< its own uncertainty was the usual one
+    any_quantity expected{}; ///< by the instrument as read
+    any_quantity found{};    ///< by the instrument with all readings
+    reading_test test{};     ///< errors in SI, of notes in cents
 };
 
 /// A result with and without readings, as far as first order tells.
 struct reconciled_result {
-    double before = 0; ///< standard uncertainty by the inputs as read
-    double after = 0;  ///< standard uncertainty with all readings
+    any_quantity before{}; ///< standard uncertainty by the inputs as read
+    any_quantity after{};  ///< standard uncertainty with all readings
+};
+/// A result without one of the readings, to first order.
+struct reconciled_without {
+    any_quantity value{};    ///< of the result
+    any_quantity standard{}; ///< its uncertainty
 };
 
 /// An instrument reconciled with its readings.
@@ -75,7 +78,8 @@ struct reconciliation {
     /// How sure a result is, from what `doubts` contribute to it.
     [[nodiscard]] reconciled_result result_of(const uncertain_result& result) const {
         const auto slopes = slopes_of(result);
-        return {adjustment->standard_before(slopes), adjustment->standard(slopes)};
+        return {any_quantity::of(result.value.kind(), adjustment->standard_before(slopes)),
+                any_quantity::of(result.value.kind(), adjustment->standard(slopes))};
     }
     /// What inputs and readings contribute to a result's doubt, from what `doubts` contribute to it: inputs first, in
     /// order; all signed. `all_together` says which of them err together.
@@ -99,8 +103,10 @@ struct reconciliation {
         return budget(names, std::span<const double>(parts));
     }
     /// A result without one of the readings, by its place among inputs and readings.
-    [[nodiscard]] result_without without(const uncertain_result& result, std::size_t place) const {
-        return without_reading<double>(*adjustment, tests, slopes_of(result), place);
+    [[nodiscard]] reconciled_without without(const uncertain_result& result, std::size_t place) const {
+        const auto told = without_reading<double>(*adjustment, tests, slopes_of(result), place);
+        return {any_quantity::of(result.value.kind(), result.value.si() + told.change),
+                any_quantity::of(result.value.kind(), told.standard)};
     }
     /// What a place among inputs and readings is called.
     [[nodiscard]] const std::string& name_of(std::size_t place) const {

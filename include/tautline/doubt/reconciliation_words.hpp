@@ -2,10 +2,9 @@
 /// @file
 /// What readings say of an instrument, in sentences for who repairs it.
 
-#include <array>
 #include <cmath>
-#include <cstdio>
 
+#include "../core/to_text.hpp"
 #include "readings_to_take.hpp"
 
 namespace tautline {
@@ -17,25 +16,6 @@ inline constexpr double hardly_controlled = 0.1;
 
 namespace kernel {
 
-/// The unit that a kind is told in.
-[[nodiscard]] inline messages::notation told_in(std::string_view kind_name) {
-    if (kind_name == "interval") { return messages::notation_of<cents_tag>; }
-    if (kind_name == kind<unit::stress>::name) { return {"GPa", 1e9L}; }
-    messages::notation found{};
-    const auto is = [&]<class U>(std::type_identity<U>) {
-        if (kind_name == kind<U>::name) { found = messages::notation_of<U>; }
-    };
-    is(std::type_identity<unit::length>{});
-    is(std::type_identity<unit::force>{});
-    is(std::type_identity<unit::angle>{});
-    is(std::type_identity<unit::frequency>{});
-    is(std::type_identity<unit::stiffness>{});
-    is(std::type_identity<unit::rotational_stiffness>{});
-    is(std::type_identity<unit::curvature>{});
-    is(std::type_identity<unit::density>{});
-    is(std::type_identity<unit::linear_density>{});
-    return found;
-}
 /// Digits behind the point for a number of this size to show two of its digits, or one from 3 up.
 [[nodiscard]] inline int places_for(double size) {
     if (!(size > 0)) { return 2; }
@@ -44,23 +24,31 @@ namespace kernel {
     return places;
 }
 [[nodiscard]] inline std::string fixed(double v, int places) {
-    char digits[64];
-    std::snprintf(digits, sizeof digits, "%.*f", places, v);
-    return digits;
+    return shown_number(any_quantity(v), shown_unit{"", 1, places});
 }
-/// "0.40 mm".
-[[nodiscard]] inline std::string amount(double si, std::string_view kind_name) {
-    const auto unit = told_in(kind_name);
-    const double v = si / static_cast<double>(unit.size);
-    return messages::joined({fixed(v, places_for(std::abs(v))), unit.symbol ? " " : "", unit.symbol ? unit.symbol : ""});
+/// How a quantity is shown, with the decimals that a number of the size of `digits_of` needs.
+[[nodiscard]] inline shown_kind shown_for(const any_quantity& q, double digits_of) {
+    shown_kind as = shown_kind_of(q);
+    if (as.kind == show::load.kind) { as.metric = {"GPa", 1e9, 1}; }
+    as.metric.decimals = places_for(std::abs(digits_of / as.metric.size));
+    as.imperial.decimals = places_for(std::abs(digits_of / as.imperial.size));
+    return as;
+}
+/// "0.4 mm".
+[[nodiscard]] inline std::string amount(const any_quantity& q, measures units) {
+    return bench_text(q, shown_for(q, q.si()), {.units = units});
 }
 /// "13.40 ± 0.20 mm", from a standard uncertainty, with the digits that this or a smaller one asks for.
-[[nodiscard]] inline std::string with_doubt(double si, double standard, std::string_view kind_name, double smaller = 0) {
-    const auto unit = told_in(kind_name);
-    const double size = static_cast<double>(unit.size), doubt = coverage_factor * standard / size;
-    const int places = places_for(smaller > 0 ? std::min(doubt, coverage_factor * smaller / size) : doubt);
-    return messages::joined({fixed(si / size, places), " \u00b1 ", fixed(doubt, places), unit.symbol ? " " : "",
-                             unit.symbol ? unit.symbol : ""});
+[[nodiscard]] inline std::string with_doubt(const any_quantity& q, const any_quantity& standard, measures units,
+                                            const any_quantity& smaller = {}) {
+    const double least = smaller.has_value() && smaller.si() > 0 ? std::min(standard.si(), smaller.si()) : standard.si();
+    return bench_text(q, shown_for(q, coverage_factor * least),
+                      {.units = units, .give_or_take = coverage_factor * standard});
+}
+/// "± 0.04 mm", with the digits that `least` asks for.
+[[nodiscard]] inline std::string give_or_take(const any_quantity& standard, const any_quantity& least, measures units) {
+    return messages::joined({"\u00b1 ", bench_text(coverage_factor * standard,
+                                                   shown_for(standard, coverage_factor * least.si()), {.units = units})});
 }
 [[nodiscard]] inline std::string percent(double share) {
     return messages::joined({fixed(100 * share, share < 0.0995 ? 1 : 0), " %"});
@@ -83,12 +71,12 @@ namespace kernel {
     return text;
 }
 /// What is said of one suspicion.
-[[nodiscard]] inline std::string told(const reconciliation& out, const suspicion& s) {
+[[nodiscard]] inline std::string told(const reconciliation& out, const suspicion& s, measures units) {
     const std::size_t place = s.places.front();
     const bool input = place < out.inputs.size();
     const double slope = input ? out.turned[place].slope(out.fit.t[place]) : 1;
-    const std::string& kind_name = input ? out.inputs[place].kind : out.readings[place - out.inputs.size()].kind;
-    const std::string size = amount(std::abs(s.test.error * slope), kind_name);
+    const any_quantity& like = input ? out.inputs[place].found : out.readings[place - out.inputs.size()].value;
+    const std::string size = amount(any_quantity::of(like.kind(), std::abs(s.test.error * slope)), units);
     std::vector<std::string> names;
     for (const std::size_t p : s.places) { names.push_back(out.name_of(p)); }
     if (names.size() > 1) {
@@ -106,7 +94,7 @@ namespace kernel {
 
 /// Sentences about a reconciliation, in the order they matter: whether all agree, what does not, what was found, what the
 /// readings cannot tell, and what to be careful about.
-[[nodiscard]] inline std::vector<std::string> sentences_of(const reconciliation& out) {
+[[nodiscard]] inline std::vector<std::string> sentences_of(const reconciliation& out, measures units = measures::metric) {
     using messages::joined;
     std::vector<std::string> all;
     const std::size_t count = out.readings.size();
@@ -120,7 +108,7 @@ namespace kernel {
         const std::string readings = count == 1 ? std::string("The one reading agrees with what is known")
                                                 : joined({"All ", count, " readings agree"});
         if (!out.suspicions.empty()) {
-            for (const suspicion& s : out.suspicions) { all.push_back(kernel::told(out, s)); }
+            for (const suspicion& s : out.suspicions) { all.push_back(kernel::told(out, s, units)); }
         } else if (out.tests.chance < disagreeing_chance) {
             all.push_back(
                 joined({"The readings do not agree (so much scatter comes by chance in ", kernel::percent(out.tests.chance),
@@ -137,14 +125,14 @@ namespace kernel {
     std::vector<std::string> unlearnt;
     for (const reconciled_input& i : out.inputs) {
         if (i.edge != fit_edge::none) {
-            all.push_back(joined({kernel::begun(i.name), " ends at the edge of what is allowed: at the ",
-                                  i.edge == fit_edge::least ? "least" : "most", " it may be ",
-                                  kernel::amount(i.found, i.kind), "."}));
+            all.push_back(
+                joined({kernel::begun(i.name), " ends at the edge of what is allowed: at the ",
+                        i.edge == fit_edge::least ? "least" : "most", " it may be ", kernel::amount(i.found, units), "."}));
         } else if (i.learnt.left > not_learnt) {
             unlearnt.push_back(i.name);
         } else {
-            all.push_back(joined({kernel::begun(i.name), ": ", kernel::with_doubt(i.as_read, i.before, i.kind, i.after),
-                                  " as read, ", kernel::with_doubt(i.found, i.after, i.kind), " with all readings."}));
+            all.push_back(joined({kernel::begun(i.name), ": ", kernel::with_doubt(i.as_read, i.before, units, i.after),
+                                  " as read, ", kernel::with_doubt(i.found, i.after, units), " with all readings."}));
         }
     }
     for (std::size_t i = 0; i < out.inputs.size(); ++i) {
@@ -166,14 +154,18 @@ namespace kernel {
             all.push_back(joined({"Nothing controls ", r.words, ": an error of any size would go unseen."}));
         } else if (r.test.redundancy < hardly_controlled) {
             all.push_back(joined({"Hardly anything controls ", r.words, ": an error below ",
-                                  kernel::amount(r.test.least_detectable, r.kind), " would go unseen."}));
+                                  kernel::amount(any_quantity::of(r.value.kind(), r.test.least_detectable), units),
+                                  " would go unseen."}));
         }
     }
     for (const reconciled_reading& r : out.readings) {
         if (r.usual) {
-            all.push_back(joined({"For ", r.words, " nobody stated a doubt; the usual one was taken, ",
-                                  kernel::amount(coverage_factor * usual_standard(r.path, r.value).value_or(0), r.kind),
-                                  " either way."}));
+            all.push_back(
+                joined({"For ", r.words, " nobody stated a doubt; the usual one was taken, ",
+                        kernel::amount(any_quantity::of(r.value.kind(),
+                                                        coverage_factor * usual_standard(r.path, r.value.si()).value_or(0)),
+                                       units),
+                        " either way."}));
         }
     }
     if (out.straightness.far()) {
@@ -195,38 +187,29 @@ namespace kernel {
 /// @param words what the result is: "action as planned"
 /// @param result as `reconciliation::result_of` takes it
 [[nodiscard]] inline std::string sentence_of(const reconciliation& out, std::string_view words,
-                                             const uncertain_result& result) {
+                                             const uncertain_result& result, measures units = measures::metric) {
     const auto both = out.result_of(result);
     std::string text = messages::joined({kernel::begun(std::string(words)), ": ",
-                                         kernel::with_doubt(result.value, both.after, result.kind), " with all readings"});
+                                         kernel::with_doubt(result.value, both.after, units), " with all readings"});
     if (out.suspicions.empty()) {
-        const auto unit = kernel::told_in(result.kind);
-        const double before = coverage_factor * both.before / static_cast<double>(unit.size);
-        messages::append(text, {", \u00b1 ", kernel::fixed(before, kernel::places_for(before)), unit.symbol ? " " : "",
-                                unit.symbol ? unit.symbol : "", " without them."});
+        messages::append(text, {", ", kernel::give_or_take(both.before, both.before, units), " without them."});
         return text;
     }
     const std::size_t place = out.suspicions.front().places.front();
     const auto without = out.without(result, place);
-    messages::append(text, {"; without ", out.name_of(place), ": ",
-                            kernel::with_doubt(result.value + without.change, without.standard, result.kind), "."});
+    messages::append(
+        text, {"; without ", out.name_of(place), ": ", kernel::with_doubt(without.value, without.standard, units), "."});
     return text;
 }
 
 /// A sentence about a reading to take.
 /// @param words what the result is that it is for: "planned action"
-/// @param kind_name of the result
 [[nodiscard]] inline std::string sentence_of(const reading_to_take& next, std::string_view words,
-                                             std::string_view kind_name) {
-    const auto unit = kernel::told_in(kind_name);
-    const double before = coverage_factor * next.before / static_cast<double>(unit.size),
-                 after = coverage_factor * next.after / static_cast<double>(unit.size);
-    const int places = kernel::places_for(after);
-    const std::string symbol = messages::joined({unit.symbol ? " " : "", unit.symbol ? unit.symbol : ""});
-    return messages::joined({"Read next: ", next.words, ", to \u00b1 ",
-                             kernel::amount(coverage_factor * next.standard, next.kind), ". ",
-                             kernel::begun(std::string(words)), " is then known to \u00b1 ", kernel::fixed(after, places),
-                             symbol, " instead of \u00b1 ", kernel::fixed(before, places), symbol, "."});
+                                             measures units = measures::metric) {
+    return messages::joined({"Read next: ", next.words, ", to ", kernel::give_or_take(next.standard, next.standard, units),
+                             ". ", kernel::begun(std::string(words)), " is then known to ",
+                             kernel::give_or_take(next.after, next.after, units), " instead of ",
+                             kernel::give_or_take(next.before, next.after, units), "."});
 }
 
 } // namespace tautline

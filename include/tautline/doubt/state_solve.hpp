@@ -105,7 +105,7 @@ void solve_state(basic_read_instrument<R>& model, std::string_view name, basic_s
             if (turned) { on.instrument.neck.rod_pull = pull; }
             if (restrung) { std::swap(on.strung.strings, state.strings); }
         }
-    } const as_before{on, state, on.instrument.neck.pull_of_rod(), !all(state.rod_turns == number<R>(0)),
+    } const as_before{on, state, on.instrument.neck.pull_of_rod(), !in_all_lanes(state.rod_turns == number<R>(0)),
                       !state.strings.empty()};
     if (as_before.restrung) { std::swap(on.strung.strings, state.strings); }
     if (as_before.turned) {
