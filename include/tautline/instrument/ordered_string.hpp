@@ -8,6 +8,7 @@
 
 #include "../strings/string_names.hpp"
 #include "../strings/wire_materials.hpp"
+#include "../strings/wound_string.hpp"
 #include "string_order.hpp"
 
 namespace tautline {
