@@ -19,6 +19,7 @@
 #include "core/linear_programme.hpp"
 #include "core/linear_system.hpp"
 #include "core/near_names.hpp"
+#include "core/path_pattern.hpp"
 #include "core/profile.hpp"
 #include "core/quantity.hpp"
 #include "core/quantity_text.hpp"

@@ -117,6 +117,20 @@ void load_ends(const basic_instrument<R>& built, basic_setup<R>& out) {
     if (!built.body_bridge) { out.top_force = out.pinned ? out.pinned->down : out.down_force; }
 }
 
+/// Where a straightedge on the frets passes the saddle, over a top that may have sunk.
+template <class R>
+void carry_line_to_saddle(const basic_instrument<R>& built, basic_setup<R>& out) {
+    const length<R> line_x = built.board.scale.scale_length;
+    out.line_at_saddle.reset();
+    if (out.crests.size() >= 2) {
+        const auto line = line_through<R>(
+            out.crests.size(), [&](std::size_t i) { return out.crests[i].x.value(); },
+            [&](std::size_t i) { return out.crests[i].z.value(); });
+        out.line_at_saddle = length<R>::from_value(line.offset + line.slope * line_x.value()) + built.saddle.board_line +
+                             (out.top ? out.top->drop : length<R>());
+    }
+}
+
 /// How far friction lets the pitch hang behind the tuner, and how a floating bridge stands.
 template <class R>
 void stand(const basic_instrument<R>& built, basic_setup<R>& out) {
@@ -142,15 +156,7 @@ void stand(const basic_instrument<R>& built, basic_setup<R>& out) {
         bridge.foot = feet.friction;
         out.standing = kernel::bridge_summary<R>(bridge, out.bridge_strings);
     }
-    out.line_at_saddle.reset();
-    if (out.crests.size() >= 2) {
-        // What a straightedge laid along the frets shows at the saddle, over a top that may have sunk.
-        const auto line = line_through<R>(
-            out.crests.size(), [&](std::size_t i) { return out.crests[i].x.value(); },
-            [&](std::size_t i) { return out.crests[i].z.value(); });
-        out.line_at_saddle = length<R>::from_value(line.offset + line.slope * line_x.value()) + built.saddle.board_line +
-                             (out.top ? out.top->drop : length<R>());
-    }
+    carry_line_to_saddle(built, out);
 }
 
 } // namespace tautline::kernel

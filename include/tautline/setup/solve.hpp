@@ -159,18 +159,17 @@ void settle(const basic_instrument<R>& built, const basic_stringing<R>& strung, 
 
 } // namespace kernel
 
-/// Solves a setup in place; what `out` held is overwritten, its arrays are used again.
-///
-/// @param stations of the neck's beam (see `make_beam`), 2 or more
-/// @throws invalid_input with everything that is wrong; also where the neck would buckle, with the load at which it starts
+namespace kernel {
+
+/// All of a solve but how the strings sound and what there is to say.
 template <class R>
-void solve(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_t stations = solve_stations) {
+void solve_silent(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_t stations) {
     require_valid(on);
     const auto& built = on.instrument;
     const auto& strung = on.strung;
     neck_of(built, out.neck);
     try {
-        make_beam(out.neck, stations, out.beam);
+        tautline::make_beam(out.neck, stations, out.beam);
     } catch (const invalid_input& wrong) {
         throw invalid_input(told_by_measures(wrong.problems(), out.neck.stations.size()));
     }
@@ -178,13 +177,24 @@ void solve(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_
     out.top.reset();
     if (built.soundboard) { kernel::settle(built, strung, out); }
     kernel::stretch_strings(built, strung, out.top.value_or(basic_top_give<R>{}), out);
-    bend<R>(out.beam, out.pulls, built.neck.pull_of_rod(), out.bow);
+    tautline::bend<R>(out.beam, out.pulls, built.neck.pull_of_rod(), out.bow);
     kernel::lift_nut<R>(built, out.bow.nut_rise(), out);
     kernel::place_frets(built, out);
     kernel::load_ends(built, out);
     kernel::stand(built, out);
-    kernel::sound(built, strung, out);
-    find(built, out);
+}
+
+} // namespace kernel
+
+/// Solves a setup in place; what `out` held is overwritten, its arrays are used again.
+///
+/// @param stations of the neck's beam (see `make_beam`), 2 or more
+/// @throws invalid_input with everything that is wrong; also where the neck would buckle, with the load at which it starts
+template <class R>
+void solve(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_t stations = solve_stations) {
+    kernel::solve_silent(on, out, stations);
+    kernel::sound(on.instrument, on.strung, out);
+    find(on.instrument, out);
 }
 
 /// Solves a setup.

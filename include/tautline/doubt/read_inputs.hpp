@@ -1,0 +1,149 @@
+#pragma once
+/// @file
+/// Doubtful inputs of a model as what a fit turns: where they start, in which measure they change, what they move, and how
+/// far they may go.
+
+#include <cmath>
+#include <limits>
+#include <span>
+
+#include "read_instrument.hpp"
+#include "tolerance.hpp"
+#include "usual_doubts.hpp"
+
+namespace tautline {
+
+/// A doubtful input. Its change is told as `t`: of what is doubted by a share of itself `ln(x / as_read)`, else
+/// `x - as_read`.
+struct read_input {
+    std::string name{};              ///< of its doubt
+    kind_name kind{};                ///< of what it moves first
+    bool by_share = false;           ///< t is a logarithm
+    double as_read = 0;              ///< x as read: the number of which its first leaf is `factor` times
+    double standard = 0;             ///< of t, before the readings of results
+    std::vector<moved_leaf> moves{}; ///< each by factor times the change of x
+    double least = -std::numeric_limits<double>::infinity(); ///< that t may be
+    double most = std::numeric_limits<double>::infinity();   ///< that t may be
+
+    /// x at a change t.
+    [[nodiscard]] double at(double t) const { return by_share ? as_read * std::exp(t) : as_read + t; }
+    /// How x changes with t.
+    [[nodiscard]] double slope(double t) const { return by_share ? at(t) : 1; }
+};
+
+namespace kernel {
+
+/// Visits leaves with what their description allows.
+template <class F>
+struct ranged_leaf_walk : description::path_walk<ranged_leaf_walk<F>> {
+    using base = description::path_walk<ranged_leaf_walk<F>>;
+    F& f;
+    const allowed_range* range = nullptr;
+
+    explicit ranged_leaf_walk(F& for_each) : f(for_each) {}
+    using base::operator();
+    template <class U, class T>
+    void operator()(std::string_view name, const range_of<U>& allowed, T& x) {
+        range = &allowed;
+        base::operator()(name, x);
+        range = nullptr;
+    }
+    [[nodiscard]] bool enters() const { return true; }
+    template <class T>
+    void visit(T& x) {
+        using plain = std::remove_const_t<T>;
+        if constexpr (described<T>) {
+            T::describe(*this, x);
+        } else if constexpr (requires { description::leaf(x); }) {
+            f(std::string_view(this->path), number_of(x), kind_name_of(x), range);
+        } else if constexpr (description::optional_like<plain>) {
+            if (x.has_value()) { visit(*x); }
+        } else if constexpr (description::list_like<plain>) {
+            this->visit_entries(x);
+        }
+    }
+};
+
+/// How far one leaf lets an input go, as limits of x.
+inline void narrow(read_input& input, double leaf, double factor, double low, double high) {
+    if (factor == 0) { return; }
+    double from = input.as_read + (low - leaf) / factor, to = input.as_read + (high - leaf) / factor;
+    if (factor < 0) { std::swap(from, to); }
+    if (input.by_share) {
+        from = from > 0 ? std::log(from / input.as_read) : -std::numeric_limits<double>::infinity();
+        to = std::log(to / input.as_read);
+    } else {
+        from -= input.as_read;
+        to -= input.as_read;
+    }
+    input.least = std::max(input.least, std::min(from, 0.0));
+    input.most = std::min(input.most, std::max(to, 0.0));
+}
+
+} // namespace kernel
+
+/// The inputs of an instrument that doubts speak of.
+/// @throws invalid_input for a doubt that is none, or that moves no number of the instrument
+[[nodiscard]] inline std::vector<read_input> read_inputs_of(const read_instrument& model, std::span<const doubt> doubts) {
+    std::vector<read_input> inputs;
+    for (const doubt& d : doubts) {
+        const std::string named = messages::joined({"doubt of ", d.name});
+        require_that(0 < d.standard.si() && d.standard.si() <= 1e12, named, "must be more than 0: leave out what is exact");
+        require_that(!d.moves.empty(), named, "must move at least one number of the instrument");
+        read_input input;
+        input.name = d.name;
+        input.by_share = true;
+        input.moves = d.moves;
+        for (const moved_leaf& m : d.moves) {
+            require(messages::joined({"factor of ", m.path}), m.factor, between(-1e12, 1e12));
+            const auto usual = usual_doubt_of(m.path);
+            input.by_share = input.by_share && usual && usual->by_share && m.factor > 0;
+        }
+        inputs.push_back(std::move(input));
+    }
+    std::vector<std::vector<bool>> there(inputs.size());
+    for (std::size_t i = 0; i < inputs.size(); ++i) { there[i].resize(inputs[i].moves.size()); }
+    const auto each_move = [&](auto&& visit) {
+        const auto at_leaf = [&](std::string_view path, double value, kind_name kind, const allowed_range* range) {
+            for (std::size_t i = 0; i < inputs.size(); ++i) {
+                for (std::size_t k = 0; k < inputs[i].moves.size(); ++k) {
+                    if (inputs[i].moves[k].path == path) { visit(i, k, value, kind, range); }
+                }
+            }
+        };
+        kernel::ranged_leaf_walk<decltype(at_leaf)> walk(at_leaf);
+        walk("", model);
+    };
+    each_move([&](std::size_t i, std::size_t k, double value, kind_name kind, const allowed_range*) {
+        there[i][k] = true;
+        kernel::require_kind(doubts[i], inputs[i].moves[k], kind);
+        const double factor = inputs[i].moves[k].factor;
+        if (k > 0) { return; }
+        inputs[i].as_read = factor != 0 ? value / factor : value;
+        inputs[i].kind = kind;
+    });
+    for (std::size_t i = 0; i < inputs.size(); ++i) {
+        read_input& input = inputs[i];
+        for (std::size_t k = 0; k < input.moves.size(); ++k) {
+            require_that(there[i][k], input.moves[k].path,
+                         "must be the path of a number of the instrument or its readings");
+        }
+        input.by_share = input.by_share && input.as_read > 0;
+        input.standard = input.by_share ? doubts[i].standard.si() / input.as_read : doubts[i].standard.si();
+    }
+    each_move([&](std::size_t i, std::size_t k, double value, kind_name, const allowed_range* range) {
+        const auto limit = [](long double v) { return static_cast<double>(v); };
+        const double factor = inputs[i].moves[k].factor;
+        if (range) {
+            const long double low = range->low_open && range->low == 0 ? range->least : range->low;
+            kernel::narrow(inputs[i], value, factor, limit(low), limit(range->high));
+        }
+        const auto& rod = model.on.instrument.neck.rod;
+        if (inputs[i].moves[k].path == "neck.rod_pull" && rod && !rod->two_way()) {
+            kernel::narrow(inputs[i], value, factor, 0, std::numeric_limits<double>::infinity()); // a single rod only pulls
+        }
+    });
+    return inputs;
+}
+
+} // namespace tautline

@@ -1,0 +1,161 @@
+#pragma once
+/// @file
+/// What an instrument's model says of readings at any state of its doubtful inputs, with derivatives: every state that
+/// something is read in is solved once for all its readings.
+
+#include <algorithm>
+#include <array>
+#include <memory>
+
+#include "fit_problem.hpp"
+#include "read_inputs.hpp"
+#include "state_solve.hpp"
+
+namespace tautline::kernel {
+
+/// Where a reading is found.
+struct reading_place {
+    readable what{};
+    std::size_t state = 0;        ///< among those that are solved
+    std::size_t gauge = no_gauge; ///< among the instrument's
+    static constexpr std::size_t no_gauge = static_cast<std::size_t>(-1);
+};
+
+/// An instrument over one number type, its doubtful numbers found once.
+template <class R>
+struct turned_instrument {
+    basic_read_instrument<R> model;
+    std::vector<basic_solved_state<R>> solved{};
+    struct leaf {
+        R* number;
+        double start;
+        std::vector<std::pair<std::size_t, double>> inputs{}; ///< each that moves it, with its factor
+    };
+    std::vector<leaf> leaves{};
+
+    turned_instrument(const read_instrument& base, std::span<const read_input> inputs, std::size_t states)
+        : model(over<R>(base)), solved(states) {
+        for_each_leaf(model, [&](std::string_view path, auto& x) {
+            leaf one{const_cast<R*>(&number_of(x)), static_cast<double>(value_of(number_of(x))), {}}; // of no constant
+            for (std::size_t i = 0; i < inputs.size(); ++i) {
+                for (const moved_leaf& m : inputs[i].moves) {
+                    if (m.path == path) { one.inputs.emplace_back(i, m.factor); }
+                }
+            }
+            if (!one.inputs.empty()) { leaves.push_back(std::move(one)); }
+        });
+    }
+    turned_instrument(const turned_instrument&) = delete;
+    turned_instrument& operator=(const turned_instrument&) = delete;
+
+    /// Sets the doubtful numbers; `slope(number, input, change)` adds what a derivative needs.
+    template <class Slope>
+    void turn(std::span<const read_input> inputs, std::span<const double> t, Slope&& slope) {
+        for (const leaf& l : leaves) {
+            double value = l.start;
+            for (const auto& [i, factor] : l.inputs) { value += factor * (inputs[i].at(t[i]) - inputs[i].as_read); }
+            *l.number = R(value);
+            for (const auto& [i, factor] : l.inputs) { slope(*l.number, i, factor * inputs[i].slope(t[i])); }
+        }
+    }
+};
+
+/// Readings of an instrument as a model that `fit_weighted` takes.
+class read_model {
+public:
+    static constexpr std::size_t at_once = 8;
+    using D = dual<double, at_once>;
+
+    read_model(const read_instrument& base, std::vector<read_input> inputs, std::span<const reading> readings,
+               std::size_t stations = solve_stations)
+        : base_(base), inputs_(std::move(inputs)), readings_(readings.begin(), readings.end()), stations_(stations) {
+        for (const reading& r : readings_) {
+            reading_place p{find_readable(r.path)->what, 0, reading_place::no_gauge};
+            const auto at = std::find(states_.begin(), states_.end(), r.state);
+            p.state = static_cast<std::size_t>(at - states_.begin());
+            if (at == states_.end()) { states_.push_back(r.state); }
+            for (std::size_t g = 0; g < base.gauges.size(); ++g) {
+                if (base.gauges[g].name == r.gauge) { p.gauge = g; }
+            }
+            sounds_ = sounds_ || p.what == readable::note || p.what == readable::octave_setback;
+            places_.push_back(p);
+        }
+    }
+
+    [[nodiscard]] const std::vector<read_input>& inputs() const { return inputs_; }
+    [[nodiscard]] const std::vector<std::string>& states() const { return states_; }
+    /// The readings at changes t of the inputs, and how they change along directions of t.
+    /// @throws invalid_input where a state does not stand, or has no such thing
+    [[nodiscard]] modelled operator()(std::span<const double> t, const matrix& along) {
+        const std::size_t m = readings_.size(), columns = along.columns();
+        modelled out{std::vector<double>(m), matrix(m, columns)};
+        if (columns == 0) {
+            if (!plain_) { plain_ = std::make_unique<turned_instrument<double>>(base_, inputs_, states_.size()); }
+            plain_->turn(inputs_, t, [](double&, std::size_t, double) {});
+            solve_all(*plain_, [&](std::size_t k, double v) { out.values[k] = v; });
+        }
+        for (std::size_t first = 0; first < columns; first += at_once) {
+            const std::size_t last = std::min(columns, first + at_once);
+            if (!seeded_) { seeded_ = std::make_unique<turned_instrument<D>>(base_, inputs_, states_.size()); }
+            seeded_->turn(inputs_, t, [&](D& number, std::size_t i, double slope) {
+                for (std::size_t c = first; c < last; ++c) { number.partial[c - first] += slope * along(i, c); }
+            });
+            solve_all(*seeded_, [&](std::size_t k, const D& v) {
+                out.values[k] = v.value;
+                for (std::size_t c = first; c < last; ++c) { out.slopes(k, c) = v.partial[c - first]; }
+            });
+        }
+        return out;
+    }
+    /// The instrument at changes t.
+    [[nodiscard]] read_instrument at(std::span<const double> t) {
+        if (!plain_) { plain_ = std::make_unique<turned_instrument<double>>(base_, inputs_, states_.size()); }
+        plain_->turn(inputs_, t, [](double&, std::size_t, double) {});
+        return plain_->model;
+    }
+    /// What a reading is in a state solved last, without its gauge, in plain numbers; nothing where there is no such thing.
+    [[nodiscard]] std::optional<double> last_read(std::size_t k) const {
+        return read_in(plain_->solved[places_[k].state], places_[k].what, readings_[k]);
+    }
+    /// The crests at which reliefs were read in the states solved last, of each reading that is one.
+    [[nodiscard]] std::vector<std::size_t> relief_places() const {
+        std::vector<std::size_t> all;
+        for (const reading_place& p : places_) {
+            if (p.what != readable::relief_gap || !plain_) { continue; }
+            all.push_back(plain_->solved[p.state].setup.relief->index);
+        }
+        return all;
+    }
+    /// Solves one state alone in plain numbers, the inputs as read.
+    void solve_as_read(std::size_t state) {
+        if (!plain_) { plain_ = std::make_unique<turned_instrument<double>>(base_, inputs_, states_.size()); }
+        plain_->turn(inputs_, std::vector<double>(inputs_.size()), [](double&, std::size_t, double) {});
+        solve_state(plain_->model, states_[state], plain_->solved[state], stations_, sounds_);
+    }
+
+private:
+    template <class R, class Take>
+    void solve_all(turned_instrument<R>& turned, Take&& take) const {
+        for (std::size_t s = 0; s < states_.size(); ++s) {
+            solve_state(turned.model, states_[s], turned.solved[s], stations_, sounds_);
+        }
+        for (std::size_t k = 0; k < readings_.size(); ++k) {
+            const auto v = read_in(turned.solved[places_[k].state], places_[k].what, readings_[k]);
+            require_that(v.has_value(), messages::path_of("readings", k), "must be of something that is there");
+            const bool gauged = places_[k].gauge != reading_place::no_gauge;
+            take(k, gauged ? R(*v + turned.model.gauges[places_[k].gauge].zero.value()) : *v);
+        }
+    }
+
+    read_instrument base_;
+    std::vector<read_input> inputs_;
+    std::vector<reading> readings_;
+    std::size_t stations_;
+    bool sounds_ = false;               ///< whether any reading is of a note
+    std::vector<std::string> states_{}; ///< each once, in the order they are first read in
+    std::vector<reading_place> places_{};
+    std::unique_ptr<turned_instrument<double>> plain_{};
+    std::unique_ptr<turned_instrument<D>> seeded_{};
+};
+
+} // namespace tautline::kernel

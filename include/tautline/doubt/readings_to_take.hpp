@@ -1,0 +1,130 @@
+#pragma once
+/// @file
+/// Which readings to take next on an instrument for the sake of one of its results.
+
+#include "next_reading.hpp"
+#include "reconcile.hpp"
+
+namespace tautline {
+
+/// A reading that is worth taking, with those before it in the list taken.
+struct reading_to_take {
+    std::string words{};     ///< what is to be read, or which input is to be measured again
+    std::string path{};      ///< of the reading; empty where an input is measured again
+    std::string state{};     ///< when
+    std::size_t input = 0;   ///< which input, where `path` is empty
+    any_quantity standard{}; ///< its uncertainty
+    any_quantity before{};   ///< standard uncertainty of the result without it
+    any_quantity after{};    ///< and with it
+    double information = 0;  ///< what it says of all inputs at once
+};
+
+namespace kernel {
+
+/// What is usually read of an instrument, each in the states that are described, without values.
+[[nodiscard]] inline std::vector<reading> usual_readings(const read_instrument& model) {
+    const auto& built = model.on.instrument;
+    const auto any = length<>();
+    std::vector<reading> all{relief_read(any),         relief_read(any).when(slack_state),
+                             line_at_saddle_read(any), line_at_saddle_read(any).when(slack_state),
+                             top_drop_read(any),       tailpiece_read(angle<>())};
+    const std::size_t last = model.on.strung.strings.size() - 1;
+    for (const std::size_t string : {std::size_t{0}, last / 2, last}) {
+        for (const int fret : {1, std::min(12, built.board.scale.frets), built.board.scale.frets}) {
+            if (fret >= 1) { all.push_back(height_read(string, fret, any)); }
+        }
+    }
+    for (const auto& s : model.states) { all.push_back((s.weight ? nut_drop_read(any) : relief_read(any)).when(s.name)); }
+    return all;
+}
+
+} // namespace kernel
+
+/// The readings to take next, the best first.
+/// @param model as it was reconciled
+/// @param out what came of it; with no readings taken yet that of none
+/// @param result of the adjusted instrument or one planned from it, propagated with `out.doubts`
+/// @param candidates readings that can be taken, their values left out; none: the usual ones
+/// @param count how many are asked for
+[[nodiscard]] inline std::vector<reading_to_take> readings_to_take(const read_instrument& model, const reconciliation& out,
+                                                                   const uncertain_result& result,
+                                                                   std::span<const reading> candidates = {},
+                                                                   std::size_t count = 3) {
+    std::vector<reading> list(candidates.begin(), candidates.end());
+    if (list.empty()) { list = kernel::usual_readings(model); }
+    for (reading& r : list) {
+        if (const auto thing = find_readable(r.path)) { r.value = any_quantity::of(thing->kind, 0); }
+    }
+    std::erase_if(list, [&](const reading& r) {
+        for (std::size_t k = 0; k < out.readings.size(); ++k) {
+            if (out.readings[k].path == r.path && out.readings[k].state == r.state) { return true; }
+        }
+        return false;
+    });
+    for (std::size_t k = list.size(); k-- > 0;) {
+        for (std::size_t l = 0; l < k; ++l) {
+            if (list[l].path != list[k].path || list[l].state != list[k].state) { continue; }
+            list.erase(list.begin() + static_cast<std::ptrdiff_t>(k));
+            break;
+        }
+    }
+    if (auto wrong = kernel::wrong_with(model, list); !wrong.empty()) { throw invalid_input(std::move(wrong)); }
+    {
+        // What this instrument has not is none of them.
+        kernel::read_model there(model, out.turned, list);
+        for (std::size_t s = 0; s < there.states().size(); ++s) { there.solve_as_read(s); }
+        std::vector<reading> has;
+        for (std::size_t k = 0; k < list.size(); ++k) {
+            if (there.last_read(k)) { has.push_back(list[k]); }
+        }
+        list = std::move(has);
+    }
+    kernel::read_model says(model, out.turned, list);
+    const auto at = says(out.fit.t, matrix::identity(out.turned.size()));
+    std::vector<possible_reading> possible;
+    for (std::size_t k = 0; k < list.size(); ++k) {
+        list[k].value = any_quantity::of(list[k].value.kind(), at.values[k]);
+        possible.push_back({std::vector<double>(at.slopes.row(k).begin(), at.slopes.row(k).end()), standard_of(list[k]),
+                            find_readable(list[k].path)->effort});
+    }
+    constexpr int effort_of_measuring = 5;
+    std::vector<std::size_t> measured;
+    for (std::size_t i = 0; i < out.turned.size(); ++i) {
+        const read_input& input = out.turned[i];
+        if (input.by_share) { continue; } // woods are looked up, not measured
+        const double usual = usual_standard(input.moves.front().path, input.as_read).value_or(input.standard);
+        std::vector<double> unit(out.turned.size());
+        unit[i] = 1;
+        possible.push_back({std::move(unit), std::min(usual, input.standard), effort_of_measuring});
+        measured.push_back(i);
+    }
+    string_names names;
+    name_strings(model.on.instrument, model.on.strung, names);
+    const auto slopes = out.slopes_of(result);
+    double before = out.adjustment->standard(slopes);
+    std::vector<reading_to_take> all;
+    for (const auto& next : next_readings<double>(*out.adjustment, slopes, possible, count)) {
+        reading_to_take one;
+        kind_name kind{};
+        one.before = any_quantity::of(result.value.kind(), before);
+        one.after = any_quantity::of(result.value.kind(), before = next.standard);
+        one.information = next.information;
+        if (next.reading < list.size()) {
+            const reading& r = list[next.reading];
+            one.path = r.path;
+            one.state = r.state;
+            kind = r.value.kind();
+            one.words = r.name.empty() ? readable_words(r.path, names) : r.name;
+            if (r.name.empty() && r.state != at_pitch) { messages::append(one.words, {", ", r.state}); }
+        } else {
+            one.input = measured[next.reading - list.size()];
+            one.words = out.turned[one.input].name;
+            kind = out.turned[one.input].kind;
+        }
+        one.standard = any_quantity::of(kind, possible[next.reading].standard);
+        all.push_back(std::move(one));
+    }
+    return all;
+}
+
+} // namespace tautline

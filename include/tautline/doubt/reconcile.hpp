@@ -1,0 +1,145 @@
+#pragma once
+/// @file
+/// An instrument reconciled with readings of what it does: relief, heights, the sink of its top and more settle what can
+/// hardly be measured, such as woods, rod and the board's line.
+///
+/// Source: generalised least squares (weighted_fit.hpp); derivatives by dual numbers through the solve itself.
+
+#include "checked_readings.hpp"
+#include "reconciliation.hpp"
+
+namespace tautline {
+
+/// How an instrument is reconciled.
+struct reconcile_settings {
+    fit_settings fit{};                           ///< steps, robust weights
+    std::span<const correlation> read_together{}; ///< readings, by their places, that err together beyond their gauges
+    std::size_t stations = solve_stations;        ///< of the neck's beam
+};
+
+namespace kernel {
+
+/// A covariance from standard uncertainties and correlations.
+[[nodiscard]] inline matrix covariance_of(std::span<const double> standard, std::span<const correlation> together) {
+    require_pairs(together, standard.size());
+    matrix s = matrix::squares(standard);
+    std::vector<bool> said(standard.size() * standard.size());
+    for (const correlation& c : together) {
+        const std::size_t a = std::min(c.first, c.second), b = std::max(c.first, c.second);
+        require_that(!said[a * standard.size() + b], "correlation", "must be given once for each pair");
+        said[a * standard.size() + b] = true;
+        s(a, b) = s(b, a) = c.coefficient * standard[a] * standard[b];
+    }
+    return s;
+}
+/// Doubts that move leaves of the strung instrument alone: what `propagate` takes.
+inline void keep_moves_of(const strung_instrument& on, std::vector<doubt>& doubts) {
+    std::vector<std::string> there;
+    for_each_leaf(on, [&](std::string_view path, const auto&) { there.emplace_back(path); });
+    std::sort(there.begin(), there.end());
+    for (doubt& d : doubts) {
+        std::erase_if(d.moves,
+                      [&](const moved_leaf& m) { return !std::binary_search(there.begin(), there.end(), m.path); });
+    }
+}
+inline void tell_inputs(reconciliation& out) {
+    const auto learnt = learnt_of(*out.adjustment);
+    for (std::size_t i = 0; i < out.turned.size(); ++i) {
+        const read_input& input = out.turned[i];
+        const double slope = input.slope(out.fit.t[i]);
+        const auto in_kind = [&](double si) { return any_quantity::of(input.kind, si); };
+        reconciled_input told{input.name,
+                              in_kind(input.as_read),
+                              in_kind(input.standard * input.slope(0)),
+                              in_kind(input.at(out.fit.t[i])),
+                              in_kind(learnt[i].standard * slope),
+                              out.fit.edges[i],
+                              learnt[i],
+                              out.tests.inputs[i]};
+        told.test.error *= slope;
+        told.test.least_detectable *= slope;
+        out.inputs.push_back(std::move(told));
+        doubt d{input.name, input.by_share ? any_quantity(input.standard) : in_kind(input.standard), input.moves};
+        for (moved_leaf& m : d.moves) { m.factor *= slope; }
+        out.doubts.push_back(std::move(d));
+    }
+    const auto directions = out.adjustment->unit_directions();
+    for (std::size_t c = 0; c < directions.columns(); ++c) {
+        doubt d{messages::joined({"direction ", c + 1}), 1.0, {}};
+        for (std::size_t i = 0; i < out.turned.size(); ++i) {
+            for (const moved_leaf& m : out.turned[i].moves) {
+                d.moves.push_back({m.path, m.factor * out.turned[i].slope(out.fit.t[i]) * directions(i, c)});
+            }
+        }
+        out.unit_doubts.push_back(std::move(d));
+    }
+    keep_moves_of(out.adjusted.on, out.doubts);
+    keep_moves_of(out.adjusted.on, out.unit_doubts);
+}
+
+} // namespace kernel
+
+/// Reconciles an instrument with readings of results.
+/// @param model the instrument as read, with the states and gauges that readings speak of
+/// @param doubts of its inputs; paths as `basic_read_instrument` has them
+/// @param together inputs, by their places among the doubts, that err together
+/// @throws invalid_input with all that is wrong with the readings; for contradicting correlations; where the instrument as
+///         read does not stand in a state that is read
+[[nodiscard]] inline reconciliation reconcile(const read_instrument& model, std::span<const doubt> doubts,
+                                              std::span<const correlation> together, std::span<const reading> readings,
+                                              const reconcile_settings& settings = {}) {
+    require_valid(model);
+    if (auto wrong = kernel::wrong_with(model, readings); !wrong.empty()) { throw invalid_input(std::move(wrong)); }
+    reconciliation out;
+    out.turned = read_inputs_of(model, doubts);
+    kernel::read_model fitted(model, out.turned, readings, settings.stations);
+    kernel::require_readings(model, readings, fitted);
+
+    std::vector<double> own, read;
+    for (const read_input& i : out.turned) { own.push_back(i.standard); }
+    for (const reading& r : readings) { read.push_back(standard_of(r)); }
+    fit_problem problem{covariance_root(kernel::covariance_of(own, together)),
+                        reading_root(kernel::covariance_of(read, settings.read_together)),
+                        {},
+                        {},
+                        {}};
+    for (const reading& r : readings) { problem.readings.push_back(r.value.si()); }
+    for (const read_input& i : out.turned) {
+        problem.least.push_back(i.least);
+        problem.most.push_back(i.most);
+    }
+    const std::vector<double> as_read(own.size());
+    const auto expected = fitted(as_read, matrix(own.size(), 0)).values;
+    const auto relief_as_read = fitted.relief_places();
+    out.fit = fit_weighted<double>(std::move(problem), fitted, settings.fit);
+    out.adjustment = settings.fit.huber ? weighted_adjustment_of(out.fit) : adjustment_of(out.fit);
+    out.tests = tests_of(settings.fit.huber ? adjustment_of(out.fit) : *out.adjustment);
+    out.suspicions = suspicions_of(out.tests);
+    out.straightness = straightness_of(out.fit, *out.adjustment, fitted);
+    (void)fitted(out.fit.t, matrix(own.size(), 0));
+    out.told_elsewhere = fitted.relief_places() != relief_as_read;
+    out.adjusted = fitted.at(out.fit.t);
+    out.together.assign(together.begin(), together.end());
+    out.read_together.assign(settings.read_together.begin(), settings.read_together.end());
+
+    string_names names;
+    name_strings(model.on.instrument, model.on.strung, names);
+    for (std::size_t k = 0; k < readings.size(); ++k) {
+        const reading& r = readings[k];
+        std::string words = r.name.empty() ? readable_words(r.path, names) : r.name;
+        if (r.name.empty() && r.state != at_pitch) { messages::append(words, {", ", r.state}); }
+        const auto in_kind = [&](double si) { return any_quantity::of(r.value.kind(), si); };
+        out.readings.push_back({r.path, r.state, std::move(words), r.value, in_kind(read[k]), !r.standard.has_value(),
+                                in_kind(expected[k]), in_kind(out.fit.values[k]), out.tests.readings[k]});
+    }
+    kernel::tell_inputs(out);
+    return out;
+}
+/// The same for readings at pitch and slack alone.
+[[nodiscard]] inline reconciliation reconcile(const strung_instrument& on, std::span<const doubt> doubts,
+                                              std::span<const correlation> together, std::span<const reading> readings,
+                                              const reconcile_settings& settings = {}) {
+    return reconcile(read_instrument{on, {}, {}, {}}, doubts, together, readings, settings);
+}
+
+} // namespace tautline

@@ -1,0 +1,215 @@
+#pragma once
+/// @file
+/// What readings say of an instrument, in sentences for who repairs it.
+
+#include <cmath>
+
+#include "../core/to_text.hpp"
+#include "readings_to_take.hpp"
+
+namespace tautline {
+
+/// So likely and less: readings do not agree; `1 -` it and more: doubts are larger than what is seen.
+inline constexpr double disagreeing_chance = 0.01;
+/// A reading that others control by less is told: a large error in it would go unseen.
+inline constexpr double hardly_controlled = 0.1;
+
+namespace kernel {
+
+/// Digits behind the point for a number of this size to show two of its digits, or one from 3 up.
+[[nodiscard]] inline int places_for(double size) {
+    if (!(size > 0)) { return 2; }
+    int places = 0;
+    for (; places < 6 && size < 3; ++places) { size *= 10; }
+    return places;
+}
+[[nodiscard]] inline std::string fixed(double v, int places) {
+    return shown_number(any_quantity(v), shown_unit{"", 1, places});
+}
+/// How a quantity is shown, with the decimals that a number of the size of `digits_of` needs.
+[[nodiscard]] inline shown_kind shown_for(const any_quantity& q, double digits_of) {
+    shown_kind as = shown_kind_of(q);
+    if (as.kind == show::load.kind) { as.metric = {"GPa", 1e9, 1}; }
+    as.metric.decimals = places_for(std::abs(digits_of / as.metric.size));
+    as.imperial.decimals = places_for(std::abs(digits_of / as.imperial.size));
+    return as;
+}
+/// "0.4 mm".
+[[nodiscard]] inline std::string amount(const any_quantity& q, measures units) {
+    return bench_text(q, shown_for(q, q.si()), {.units = units});
+}
+/// "13.40 ± 0.20 mm", from a standard uncertainty, with the digits that this or a smaller one asks for.
+[[nodiscard]] inline std::string with_doubt(const any_quantity& q, const any_quantity& standard, measures units,
+                                            const any_quantity& smaller = {}) {
+    const double least = smaller.has_value() && smaller.si() > 0 ? std::min(standard.si(), smaller.si()) : standard.si();
+    return bench_text(q, shown_for(q, coverage_factor * least),
+                      {.units = units, .give_or_take = coverage_factor * standard});
+}
+/// "± 0.04 mm", with the digits that `least` asks for.
+[[nodiscard]] inline std::string give_or_take(const any_quantity& standard, const any_quantity& least, measures units) {
+    return messages::joined({"\u00b1 ", bench_text(coverage_factor * standard,
+                                                   shown_for(standard, coverage_factor * least.si()), {.units = units})});
+}
+[[nodiscard]] inline std::string percent(double share) {
+    return messages::joined({fixed(100 * share, share < 0.0995 ? 1 : 0), " %"});
+}
+/// The same text where a sentence begins.
+[[nodiscard]] inline std::string begun(std::string text) {
+    // A path is left as it is written.
+    const std::string_view first = std::string_view(text).substr(0, text.find_first_of(" ,"));
+    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z' && first.find('.') == std::string_view::npos) {
+        text[0] = static_cast<char>(text[0] - 'a' + 'A');
+    }
+    return text;
+}
+/// "a", "a and b", "a, b and c".
+[[nodiscard]] inline std::string listed(const std::vector<std::string>& all) {
+    std::string text;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        messages::append(text, {i == 0 ? "" : i + 1 == all.size() ? " and " : ", ", all[i]});
+    }
+    return text;
+}
+/// What is said of one suspicion.
+[[nodiscard]] inline std::string told(const reconciliation& out, const suspicion& s, measures units) {
+    const std::size_t place = s.places.front();
+    const bool input = place < out.inputs.size();
+    const double slope = input ? out.turned[place].slope(out.fit.t[place]) : 1;
+    const any_quantity& like = input ? out.inputs[place].found : out.readings[place - out.inputs.size()].value;
+    const std::string size = amount(any_quantity::of(like.kind(), std::abs(s.test.error * slope)), units);
+    std::vector<std::string> names;
+    for (const std::size_t p : s.places) { names.push_back(out.name_of(p)); }
+    if (names.size() > 1) {
+        return messages::joined({begun(listed(names)), " do not go together: one of them is off, ", names.front(), " by ",
+                                 size, " if it is that. Which it is cannot be told from ",
+                                 out.readings.size() == 1 ? "this one reading" : "these readings",
+                                 ". Take one more that hangs on some of them alone."});
+    }
+    return messages::joined({begun(names.front()), " disagrees with all the others by ", size, ", ",
+                             fixed(std::abs(s.test.w) / coverage_factor, 1),
+                             " times what all give or take allows. Measure it again."});
+}
+
+} // namespace kernel
+
+/// Sentences about a reconciliation, in the order they matter: whether all agree, what does not, what was found, what the
+/// readings cannot tell, and what to be careful about.
+[[nodiscard]] inline std::vector<std::string> sentences_of(const reconciliation& out, measures units = measures::metric) {
+    using messages::joined;
+    std::vector<std::string> all;
+    const std::size_t count = out.readings.size();
+    if (out.inputs.empty()) { all.emplace_back("Nothing to adjust: no number of the instrument has a doubt."); }
+    if (out.fit.end != fit_end::settled) {
+        all.emplace_back(
+            "No state of the instrument near what was read explains the readings; numbers below are those of the "
+            "nearest that was found.");
+    }
+    if (count > 0) {
+        const std::string readings = count == 1 ? std::string("The one reading agrees with what is known")
+                                                : joined({"All ", count, " readings agree"});
+        if (!out.suspicions.empty()) {
+            for (const suspicion& s : out.suspicions) { all.push_back(kernel::told(out, s, units)); }
+        } else if (out.tests.chance < disagreeing_chance) {
+            all.push_back(
+                joined({"The readings do not agree (so much scatter comes by chance in ", kernel::percent(out.tests.chance),
+                        " of cases), but no single one stands out: doubts may be stated too small, or something acts "
+                        "that the model does not know."}));
+        } else {
+            all.push_back(joined({readings, " (as much scatter or more comes by chance in ",
+                                  kernel::percent(out.tests.chance), " of cases).",
+                                  count > 2 && out.tests.chance > 1 - disagreeing_chance
+                                      ? " They agree better than their doubts say: these may be stated too large."
+                                      : ""}));
+        }
+    }
+    std::vector<std::string> unlearnt;
+    for (const reconciled_input& i : out.inputs) {
+        if (i.edge != fit_edge::none) {
+            all.push_back(
+                joined({kernel::begun(i.name), " ends at the edge of what is allowed: at the ",
+                        i.edge == fit_edge::least ? "least" : "most", " it may be ", kernel::amount(i.found, units), "."}));
+        } else if (i.learnt.left > not_learnt) {
+            unlearnt.push_back(i.name);
+        } else {
+            all.push_back(joined({kernel::begun(i.name), ": ", kernel::with_doubt(i.as_read, i.before, units, i.after),
+                                  " as read, ", kernel::with_doubt(i.found, i.after, units), " with all readings."}));
+        }
+    }
+    for (std::size_t i = 0; i < out.inputs.size(); ++i) {
+        std::vector<std::string> together{out.inputs[i].name};
+        bool first = true;
+        for (const std::size_t j : out.inputs[i].learnt.together) {
+            first = first && j > i;
+            together.push_back(out.inputs[j].name);
+        }
+        if (together.size() > 1 && first) {
+            all.push_back(joined({kernel::begun(kernel::listed(together)), " are only found together."}));
+        }
+    }
+    if (!unlearnt.empty() && count > 0) {
+        all.push_back(joined({"The readings say nothing of ", kernel::listed(unlearnt), "."}));
+    }
+    for (const reconciled_reading& r : out.readings) {
+        if (!r.test.controlled()) {
+            all.push_back(joined({"Nothing controls ", r.words, ": an error of any size would go unseen."}));
+        } else if (r.test.redundancy < hardly_controlled) {
+            all.push_back(joined({"Hardly anything controls ", r.words, ": an error below ",
+                                  kernel::amount(any_quantity::of(r.value.kind(), r.test.least_detectable), units),
+                                  " would go unseen."}));
+        }
+    }
+    for (const reconciled_reading& r : out.readings) {
+        if (r.usual) {
+            all.push_back(
+                joined({"For ", r.words, " nobody stated a doubt; the usual one was taken, ",
+                        kernel::amount(any_quantity::of(r.value.kind(),
+                                                        coverage_factor * usual_standard(r.path, r.value.si()).value_or(0)),
+                                       units),
+                        " either way."}));
+        }
+    }
+    if (out.straightness.far()) {
+        all.emplace_back(
+            "The readings moved the instrument far from what was read of it: see that nothing was read wrong.");
+    }
+    if (out.straightness.stretched()) {
+        all.emplace_back(
+            "Doubts are only rough here: what the readings hang on bends too much within them. A sample of the "
+            "instrument says more.");
+    }
+    if (out.told_elsewhere) {
+        all.emplace_back("The relief is largest at another fret than the file as read has it: see where it was read.");
+    }
+    return all;
+}
+
+/// A sentence about one result with the readings and, where one of them is suspected, without it.
+/// @param words what the result is: "action as planned"
+/// @param result as `reconciliation::result_of` takes it
+[[nodiscard]] inline std::string sentence_of(const reconciliation& out, std::string_view words,
+                                             const uncertain_result& result, measures units = measures::metric) {
+    const auto both = out.result_of(result);
+    std::string text = messages::joined({kernel::begun(std::string(words)), ": ",
+                                         kernel::with_doubt(result.value, both.after, units), " with all readings"});
+    if (out.suspicions.empty()) {
+        messages::append(text, {", ", kernel::give_or_take(both.before, both.before, units), " without them."});
+        return text;
+    }
+    const std::size_t place = out.suspicions.front().places.front();
+    const auto without = out.without(result, place);
+    messages::append(
+        text, {"; without ", out.name_of(place), ": ", kernel::with_doubt(without.value, without.standard, units), "."});
+    return text;
+}
+
+/// A sentence about a reading to take.
+/// @param words what the result is that it is for: "planned action"
+[[nodiscard]] inline std::string sentence_of(const reading_to_take& next, std::string_view words,
+                                             measures units = measures::metric) {
+    return messages::joined({"Read next: ", next.words, ", to ", kernel::give_or_take(next.standard, next.standard, units),
+                             ". ", kernel::begun(std::string(words)), " is then known to ",
+                             kernel::give_or_take(next.after, next.after, units), " instead of ",
+                             kernel::give_or_take(next.before, next.after, units), "."});
+}
+
+} // namespace tautline

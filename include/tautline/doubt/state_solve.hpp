@@ -1,0 +1,179 @@
+#pragma once
+/// @file
+/// Solving an instrument in the state that it is read in, and what its readings are there.
+///
+/// Source: statics, as everywhere in setup/; of a weight hung at any fret the nut comes down by as much as that fret does
+/// under the same weight at the nut (J. C. Maxwell and E. Betti's reciprocity, from memory).
+
+#include "../setup/solve.hpp"
+#include "reading.hpp"
+
+namespace tautline {
+
+/// A solved state.
+template <class R>
+struct basic_solved_state {
+    using real = R;
+    basic_setup<R> setup{};              ///< of a slack instrument without strings and what hangs on them
+    std::optional<length<R>> nut_drop{}; ///< under the hung weight, at once, before the neck creeps
+};
+using solved_state = basic_solved_state<double>;
+
+namespace kernel {
+
+/// The neck and its frets without strings, the rod as it is.
+template <class R>
+void solve_slack(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_t stations) {
+    require_valid(on);
+    const auto& built = on.instrument;
+    neck_of(built, out.neck);
+    try {
+        tautline::make_beam(out.neck, stations, out.beam);
+    } catch (const invalid_input& wrong) {
+        throw invalid_input(told_by_measures(wrong.problems(), out.neck.stations.size()));
+    }
+    out.strings.clear();
+    out.pulls.clear();
+    out.top.reset();
+    out.top_force.reset();
+    out.tailpiece_rise.reset();
+    bend<R>(out.beam, out.pulls, built.neck.pull_of_rod(), out.bow);
+    lift_nut<R>(built, out.bow.nut_rise(), out);
+    place_frets(built, out);
+    carry_line_to_saddle(built, out);
+}
+
+/// The instrument at pitch, with its notes or without.
+template <class R>
+void solve_strung(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_t stations, bool sounds) {
+    solve_silent(on, out, stations);
+    if (sounds) { sound(on.instrument, on.strung, out); }
+}
+
+/// How far the nut comes down when a weight is hung on the slack neck of a solved setup.
+template <class R>
+[[nodiscard]] length<R> drop_under_weight(const basic_instrument<R>& built, const basic_setup<R>& slack,
+                                          const force<R>& weight, int at_fret) {
+    auto problem = checked_problem<R>(slack.beam, {}, built.neck.pull_of_rod());
+    // Its moment about a place at x is weight times x, and bends the neck back.
+    problem.strings.per_x = -weight;
+    basic_bow<R> loaded;
+    require_stands(problem, bend(problem, loaded));
+    const length<R> x = at_fret == 0 ? length<R>() : kernel::fret_position(built.board.scale, at_fret);
+    return (load_deflection_at<R>(slack.bow, x) - load_deflection_at<R>(loaded, x)) / slack.beam.creep_factor;
+}
+
+} // namespace kernel
+
+/// The place of a state among those described; nothing for "at pitch" and "slack".
+/// @throws invalid_input for a name that is none
+template <class R>
+[[nodiscard]] std::optional<std::size_t> find_state(const basic_read_instrument<R>& model, std::string_view name) {
+    if (name == at_pitch || name == slack_state) { return std::nullopt; }
+    std::string known = messages::joined({"must be one of: ", at_pitch, ", ", slack_state});
+    for (std::size_t i = 0; i < model.states.size(); ++i) {
+        if (model.states[i].name == name) { return i; }
+        messages::append(known, {", ", model.states[i].name});
+    }
+    messages::refuse("state", name, known);
+}
+
+/// Solves an instrument in a state, in place. The instrument is changed meanwhile and put back as it was.
+/// @param sounds whether notes are asked for, and what they ask of the saddle; without them a solve is cheaper
+/// @throws invalid_input where it cannot stand so
+template <class R>
+void solve_state(basic_read_instrument<R>& model, std::string_view name, basic_solved_state<R>& out,
+                 std::size_t stations = solve_stations, bool sounds = true) {
+    auto& on = model.on;
+    out.nut_drop.reset();
+    const auto place = find_state(model, name);
+    if (!place) {
+        if (name == slack_state) {
+            kernel::solve_slack(on, out.setup, stations);
+        } else {
+            kernel::solve_strung(on, out.setup, stations, sounds);
+        }
+        return;
+    }
+    auto& state = model.states[*place];
+    struct put_back {
+        basic_strung_instrument<R>& on;
+        basic_reading_state<R>& state;
+        force<R> pull;
+        bool turned, restrung;
+        ~put_back() {
+            if (turned) { on.instrument.neck.rod_pull = pull; }
+            if (restrung) { std::swap(on.strung.strings, state.strings); }
+        }
+    } const as_before{on, state, on.instrument.neck.pull_of_rod(), !in_all_lanes(state.rod_turns == number<R>(0)),
+                      !state.strings.empty()};
+    if (as_before.restrung) { std::swap(on.strung.strings, state.strings); }
+    if (as_before.turned) {
+        require_valid(on);
+        require_that(model.rod_screw.has_value(), "rod_screw", "must be given to turn the rod");
+        neck_of(on.instrument, out.setup.neck);
+        make_beam(out.setup.neck, stations, out.setup.beam);
+        on.instrument.neck.rod_pull =
+            as_before.pull + rod_pull_from_turns<R>(out.setup.beam, *model.rod_screw, state.rod_turns);
+    }
+    if (!state.slack) { return kernel::solve_strung(on, out.setup, stations, sounds); }
+    kernel::solve_slack(on, out.setup, stations);
+    if (state.weight) {
+        out.nut_drop = kernel::drop_under_weight<R>(on.instrument, out.setup, *state.weight, state.at_fret);
+    }
+}
+
+namespace kernel {
+
+/// What a reading is in a solved state, its gauge left out; nothing where that state has no such thing.
+template <class R>
+[[nodiscard]] std::optional<R> read_in(const basic_solved_state<R>& solved, readable what, const reading& r) {
+    const basic_setup<R>& s = solved.setup;
+    const std::size_t i = item_of(r.path, 0).value_or(0), k = item_of(r.path, 1).value_or(0);
+    const auto of_string = [&](auto&& value) -> std::optional<R> {
+        if (i >= s.strings.size()) { return std::nullopt; }
+        return value(s.strings[i]);
+    };
+    const auto entry = [k](const auto& list, auto&& value) -> std::optional<R> {
+        if (k >= list.size()) { return std::nullopt; }
+        return value(list[k]);
+    };
+    const auto if_there = [](const auto& optional) -> std::optional<R> {
+        if (!optional) { return std::nullopt; }
+        return optional->value();
+    };
+    switch (what) {
+    case readable::relief_gap:
+        return s.relief ? std::optional<R>(s.relief->gap.value()) : std::nullopt;
+    case readable::height:
+        return of_string([&](const auto& one) { return entry(one.heights, [](const auto& h) { return h.value(); }); });
+    case readable::gap:
+        return of_string([&](const auto& one) -> std::optional<R> {
+            if (!r.object) { return std::nullopt; }
+            return object_clearance<R>(over<R>(*r.object), one.line).least().value();
+        });
+    case readable::top_drop:
+        return s.top ? std::optional<R>(s.top->drop.value()) : std::nullopt;
+    case readable::top_sink:
+        return s.top ? std::optional<R>(s.top->sink.value()) : std::nullopt;
+    case readable::line_at_saddle:
+        return if_there(s.line_at_saddle);
+    case readable::note:
+        return of_string([&](const auto& one) { return entry(one.notes, [](const auto& n) { return n.error.cents(); }); });
+    case readable::break_at_saddle:
+        return of_string([](const auto& one) { return std::optional<R>(one.at_saddle.break_angle.value()); });
+    case readable::break_at_nut:
+        return of_string([](const auto& one) { return std::optional<R>(one.at_nut.break_angle.value()); });
+    case readable::nut_drop:
+        return if_there(solved.nut_drop);
+    case readable::tailpiece_rise:
+        return if_there(s.tailpiece_rise);
+    case readable::octave_setback:
+        return of_string([&](const auto& one) { return if_there(one.octave_setback); });
+    }
+    return std::nullopt;
+}
+
+} // namespace kernel
+
+} // namespace tautline

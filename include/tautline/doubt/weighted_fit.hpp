@@ -1,0 +1,328 @@
+#pragma once
+/// @file
+/// The state that inputs as read and readings of results together make most probable: weighted least squares, damped.
+///
+/// The least over z of `|z|^2 + |Lambda^-1 (y - h(L z))|^2`, where `L L^T` is the covariance of the inputs and
+/// `Lambda Lambda^T` that of the readings. Inputs are measured in their own doubts, so that no step is ill-conditioned and
+/// inputs that always err alike are welcome.
+///
+/// Source: Gauss and Newton's step `(1 + H^T H) delta = H^T d - z`, the diagonal made larger by a share where it is damped
+/// (D. W. Marquardt, J. Soc. Indust. Appl. Math. 11 (1963), from memory); robust weights after P. J. Huber, Ann. Math.
+/// Statist. 35 (1964), from memory.
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <optional>
+#include <utility>
+
+#include "fit_problem.hpp"
+
+namespace tautline {
+
+namespace kernel {
+
+/// One evaluation of a model: misfits and slopes counted in doubts of the readings.
+template <std::floating_point R>
+struct whitened {
+    basic_modelled<R> model{};
+    basic_matrix<R> slopes{}; ///< H
+    std::vector<R> misfit{};  ///< d
+};
+
+/// A fit on its way.
+template <std::floating_point R, class Model>
+class fitting {
+public:
+    fitting(basic_fit_problem<R> problem, Model& model, const fit_settings& settings)
+        : model_(model), settings_(settings), least_step_(std::max(R(settings.least_step), 64 * eps)),
+          idle_(R(1e9L) * least_step_ * least_step_), n_(problem.root.rows()), r_(problem.root.columns()) {
+        require_that(problem.reading_root.rows() == problem.readings.size(), "readings",
+                     "must be as many as their covariance has rows");
+        require_that((problem.least.empty() && problem.most.empty()) ||
+                         (problem.least.size() == n_ && problem.most.size() == n_),
+                     "limits", "must be one for each input");
+        fit_.problem = std::move(problem);
+        fit_.z.assign(r_, R(0));
+        fit_.t.assign(n_, R(0));
+        fit_.edges.assign(n_, fit_edge::none);
+        fit_.weights.assign(fit_.problem.readings.size(), R(1));
+        for (std::size_t i = 0; i < n_; ++i) {
+            size_.push_back(std::sqrt(dot<R>(fit_.problem.root.row(i), fit_.problem.root.row(i))));
+        }
+    }
+
+    [[nodiscard]] basic_weighted_fit<R> run() {
+        here_ = evaluated(fit_.t);
+        fit_.cost = cost(fit_.z, here_);
+        fit_.first_step = fit_.problem.root * step(R(0), {});
+        // Damped by how much less a step gained than it promised (H. B. Nielsen, Damping parameter in Marquardt's method
+        // (1999), from memory).
+        R damping{}, growth = R(4);
+        for (fit_.steps = 1; fit_.steps <= settings_.most_steps; ++fit_.steps) {
+            const std::vector<R> plain = step(damping, fit_.edges), from = fit_.z;
+            // Plain steps shrink by a steady share: what is left after this one is less by as much.
+            const R size = largest(plain), shrunk = plain_.empty() ? R(1) : 2 * size / largest(plain_);
+            const bool small = size * std::min(R(1), shrunk) < least_step_;
+            auto delta = damping == R(0) && shrunk < R(0.5L) ? extrapolated(plain) : plain;
+            // So short a last step needs no look at where it leads.
+            if (small && size < R(1e-4L) && follow(delta)) { return done(damping, true); }
+            const R gained = advance(delta);
+            if (!(gained > R(-1))) {
+                plain_.clear();
+                if (small || promised(step(R(0), fit_.edges)) < idle_) { return done(damping, true); }
+                damping = std::max(growth * damping, R(1e-3L));
+                growth *= 2;
+                continue;
+            }
+            plain_.clear();
+            if (damping == R(0) && !newly_pinned_ && !settings_.huber) {
+                plain_ = plain;
+                plain_from_ = from;
+            }
+            const R off = 2 * std::min(R(1), gained) - 1;
+            damping *= std::max(R(0.1L), 1 - off * off * off);
+            growth = R(2);
+            if (damping < R(1e-7L)) { damping = R(0); }
+            const bool freed = largest(delta) < R(1e-3L) && let_go();
+            if (small && !freed && !newly_pinned_) { return done(damping, true); }
+        }
+        fit_.steps = settings_.most_steps;
+        return done(damping, false);
+    }
+
+private:
+    static constexpr R eps = std::numeric_limits<R>::epsilon();
+
+    static R largest(const std::vector<R>& x) {
+        R most{};
+        for (const R& v : x) { most = std::max(most, std::abs(v)); }
+        return most;
+    }
+    [[nodiscard]] whitened<R> evaluated(const std::vector<R>& t) const {
+        whitened<R> at;
+        at.model = model_(std::span<const R>(t), fit_.problem.root);
+        require_that(at.model.values.size() == fit_.problem.readings.size(), "model", "must give a value for each reading");
+        for (const R& v : at.model.values) { require_that(std::isfinite(v), "model", "must give numbers"); }
+        whiten(at);
+        return at;
+    }
+    void whiten(whitened<R>& at) const {
+        const std::size_t m = fit_.problem.readings.size();
+        at.misfit.resize(m);
+        at.slopes = at.model.slopes;
+        for (std::size_t k = 0; k < m; ++k) {
+            const R share = std::sqrt(fit_.weights[k]);
+            at.misfit[k] = share * (fit_.problem.readings[k] - at.model.values[k]);
+            for (R& s : at.slopes.row(k)) { s *= share; }
+        }
+        solve_lower<R>(fit_.problem.reading_root, at.misfit);
+        at.slopes = solved_lower(fit_.problem.reading_root, at.slopes);
+    }
+    [[nodiscard]] static R cost(const std::vector<R>& z, const whitened<R>& at) {
+        return dot<R>(z, z) + dot<R>(at.misfit, at.misfit);
+    }
+    [[nodiscard]] R limit(std::size_t i, fit_edge edge) const {
+        // A hair inside, as limits are rounded on their way through the model.
+        const R hair = size_[i] * std::max(R(1e-7L), 64 * eps);
+        return edge == fit_edge::least ? fit_.problem.least[i] + hair : fit_.problem.most[i] - hair;
+    }
+    /// The step from here, inputs at a limit held there by a reading of the limit itself.
+    [[nodiscard]] std::vector<R> step(R damping, const std::vector<fit_edge>& edges) const {
+        std::vector<R> right(r_);
+        for (std::size_t a = 0; a < r_; ++a) {
+            right[a] = -fit_.z[a];
+            for (std::size_t k = 0; k < here_.misfit.size(); ++k) { right[a] += here_.slopes(k, a) * here_.misfit[k]; }
+        }
+        std::size_t held = 0;
+        for (const fit_edge e : edges) { held += e != fit_edge::none ? 1U : 0U; }
+        basic_matrix<R> rows(here_.slopes.rows() + held, r_);
+        for (std::size_t k = 0; k < here_.slopes.rows(); ++k) {
+            std::copy(here_.slopes.row(k).begin(), here_.slopes.row(k).end(), rows.row(k).begin());
+        }
+        std::size_t row = here_.slopes.rows();
+        const R firm = R(0.1L) / std::sqrt(std::sqrt(eps) * R(1e-7L));
+        for (std::size_t i = 0; held > 0 && i < n_; ++i) {
+            if (edges[i] == fit_edge::none) { continue; }
+            const R off = (limit(i, edges[i]) - fit_.t[i]) / size_[i] * firm;
+            for (std::size_t a = 0; a < r_; ++a) {
+                rows(row, a) = fit_.problem.root(i, a) / size_[i] * firm;
+                right[a] += rows(row, a) * off;
+            }
+            ++row;
+        }
+        const auto root = root_of_one_and<R>(rows, damping);
+        solve_lower<R>(root, right);
+        solve_upper<R>(root, right);
+        return right;
+    }
+    /// A step that goes as far as this one and the one before say they lead (D. G. Anderson, J. ACM 12 (1965), of depth 1,
+    /// from memory).
+    [[nodiscard]] std::vector<R> extrapolated(const std::vector<R>& plain) const {
+        R across{}, size{};
+        for (std::size_t a = 0; a < r_; ++a) {
+            const R change = plain[a] - plain_[a];
+            across += change * plain[a];
+            size += change * change;
+        }
+        const R share = size > R(0) ? across / size : R(0);
+        std::vector<R> delta = plain;
+        for (std::size_t a = 0; std::abs(share) < R(0.5L) && a < r_; ++a) {
+            delta[a] -= share * (fit_.z[a] - plain_from_[a] + plain[a] - plain_[a]);
+        }
+        return delta;
+    }
+    /// Goes a step along the slopes that are known; false, and not gone, where a limit is in its way or weights would
+    /// change.
+    [[nodiscard]] bool follow(const std::vector<R>& delta) {
+        const std::vector<R> change = fit_.problem.root * delta;
+        for (std::size_t i = 0; i < n_; ++i) {
+            if (fit_.edges[i] != fit_edge::none || settings_.huber) { return false; }
+            if (fit_.problem.least.empty() || size_[i] == R(0)) { continue; }
+            const R t = fit_.t[i] + change[i];
+            if (!(limit(i, fit_edge::least) <= t && t <= limit(i, fit_edge::most))) { return false; }
+        }
+        for (std::size_t a = 0; a < r_; ++a) { fit_.z[a] += delta[a]; }
+        fit_.t = fit_.problem.root * fit_.z;
+        const std::vector<R> moved = here_.model.slopes * delta, white = here_.slopes * delta;
+        for (std::size_t k = 0; k < moved.size(); ++k) {
+            here_.model.values[k] += moved[k];
+            here_.misfit[k] -= white[k];
+        }
+        fit_.cost = cost(fit_.z, here_);
+        return true;
+    }
+    /// Goes a step, or as much of it as limits allow, and tells what share of what it promised it gained; -1 where that is
+    /// nothing, or the model refuses, and the state stays.
+    [[nodiscard]] R advance(std::vector<R>& delta) {
+        newly_pinned_ = false;
+        const std::vector<R> change = fit_.problem.root * delta;
+        R share = R(1);
+        std::optional<std::pair<std::size_t, fit_edge>> met;
+        for (std::size_t i = 0; !fit_.problem.least.empty() && i < n_; ++i) {
+            if (fit_.edges[i] != fit_edge::none || size_[i] == R(0) || change[i] == R(0)) { continue; }
+            const fit_edge edge = change[i] < R(0) ? fit_edge::least : fit_edge::most;
+            const R allowed = std::max(R(0), (limit(i, edge) - fit_.t[i]) / change[i]);
+            if (allowed < share) {
+                share = allowed;
+                met = {i, edge};
+            }
+        }
+        std::vector<R> z = fit_.z;
+        for (std::size_t a = 0; a < r_; ++a) {
+            delta[a] *= share;
+            z[a] += delta[a];
+        }
+        const std::vector<R> t = fit_.problem.root * z;
+        whitened<R> there;
+        try {
+            there = evaluated(t);
+        } catch (const invalid_input&) {
+            refused_ = fit_.steps;
+            return R(-1);
+        }
+        const R c = cost(z, there);
+        if (!(c <= fit_.cost + std::max(R(1e-12L), 16 * eps) * (1 + fit_.cost))) { return R(-1); }
+        const R gained = (fit_.cost - c) / std::max(promised(delta), std::numeric_limits<R>::min());
+        fit_.z = std::move(z);
+        fit_.t = t;
+        here_ = std::move(there);
+        fit_.cost = c;
+        if (met) {
+            fit_.edges[met->first] = met->second;
+            newly_pinned_ = true;
+        }
+        if (settings_.huber) { weigh(); }
+        return std::max(gained, R(-0.5L));
+    }
+    /// How much a step would lower the cost were the model straight.
+    [[nodiscard]] R promised(const std::vector<R>& delta) const {
+        R sum{};
+        for (std::size_t a = 0; a < r_; ++a) { sum -= (2 * fit_.z[a] + delta[a]) * delta[a]; }
+        const auto moved = here_.slopes * delta;
+        for (std::size_t k = 0; k < moved.size(); ++k) { sum += (2 * here_.misfit[k] - moved[k]) * moved[k]; }
+        return sum;
+    }
+    /// Lets go of a limit that the rest pulls away from.
+    [[nodiscard]] bool let_go() {
+        for (std::size_t i = 0; i < n_; ++i) {
+            if (fit_.edges[i] == fit_edge::none) { continue; }
+            R up{}; // what the rest would gain by more of this input
+            for (std::size_t a = 0; a < r_; ++a) {
+                R pull = -fit_.z[a];
+                for (std::size_t k = 0; k < here_.misfit.size(); ++k) { pull += here_.slopes(k, a) * here_.misfit[k]; }
+                up += pull * fit_.problem.root(i, a) / size_[i];
+            }
+            if (fit_.edges[i] == fit_edge::least ? up > R(1e-6L) : up < R(-1e-6L)) {
+                fit_.edges[i] = fit_edge::none;
+                return true;
+            }
+        }
+        return false;
+    }
+    void weigh() {
+        const auto& root = fit_.problem.reading_root;
+        for (std::size_t k = 0; k < fit_.weights.size(); ++k) {
+            const R v = std::sqrt(dot<R>(root.row(k), root.row(k)));
+            const R off = std::abs(fit_.problem.readings[k] - here_.model.values[k]) / v;
+            fit_.weights[k] = off > R(1.5L) ? R(1.5L) / off : R(1);
+        }
+        whiten(here_);
+        fit_.cost = cost(fit_.z, here_);
+    }
+    [[nodiscard]] basic_weighted_fit<R> done(R damping, bool ended) {
+        // Small only because it was damped? Where the model has a kink the least is no place to stand still.
+        const bool still = damping == R(0) || promised(step(R(0), fit_.edges)) < 100 * idle_;
+        if (still && ended) {
+            fit_.end = fit_end::settled;
+        } else if (ended || fit_.steps - refused_ < 5) {
+            fit_.end = fit_end::stuck;
+        }
+        fit_.values = here_.model.values;
+        fit_.slopes = here_.model.slopes;
+        fit_.by_input = slopes_by_input();
+        return std::move(fit_);
+    }
+    /// Where each input has a cause of its own the slopes by it are at hand; else the model is asked once more.
+    [[nodiscard]] basic_matrix<R> slopes_by_input() const {
+        const auto& root = fit_.problem.root;
+        bool own = n_ == r_;
+        for (std::size_t i = 0; own && i < n_; ++i) {
+            for (std::size_t a = 0; a < r_; ++a) { own = own && (i == a || root(i, a) == R(0)); }
+        }
+        if (!own) { return model_(std::span<const R>(fit_.t), basic_matrix<R>::identity(n_)).slopes; }
+        basic_matrix<R> by = fit_.slopes;
+        for (std::size_t k = 0; k < by.rows(); ++k) {
+            for (std::size_t i = 0; i < n_; ++i) { by(k, i) /= root(i, i); }
+        }
+        return by;
+    }
+
+    Model& model_;
+    fit_settings settings_;
+    R least_step_;
+    R idle_; ///< of the cost: so little less is nothing, as it is far below a doubt squared
+    std::size_t n_, r_;
+    basic_weighted_fit<R> fit_{};
+    whitened<R> here_{};
+    std::vector<R> size_{}; ///< doubt of each input
+    bool newly_pinned_ = false;
+    std::vector<R> plain_{}, plain_from_{}; ///< the step before where it was not damped, and where it began; else none
+    int refused_ = -10;                     ///< the last try that the model refused
+};
+
+} // namespace kernel
+
+/// Fits a state to inputs and readings.
+/// @param model called with a state t and directions (a row for each input); gives a `basic_modelled`, and throws
+///              `invalid_input` for a state it refuses
+/// @throws invalid_input what the model throws at t = 0: as read, all must be well
+template <std::floating_point R, class Model>
+[[nodiscard]] basic_weighted_fit<R> fit_weighted(basic_fit_problem<R> problem, Model&& model,
+                                                 const fit_settings& settings = {}) {
+    require_that(settings.most_steps >= 1, "most_steps", "must be at least 1");
+    require_that(0 < settings.least_step && settings.least_step <= 1, "least_step", "must be more than 0 and at most 1");
+    return kernel::fitting<R, std::remove_reference_t<Model>>(std::move(problem), model, settings).run();
+}
+
+} // namespace tautline

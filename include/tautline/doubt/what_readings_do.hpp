@@ -1,0 +1,83 @@
+#pragma once
+/// @file
+/// What the readings did to each input and each result: what was learnt, what makes the doubt that is left, and what would
+/// be known without one of them.
+
+#include <algorithm>
+#include <cmath>
+
+#include "reading_tests.hpp"
+
+namespace tautline {
+
+/// An input of which more than this share of its doubt is left was not learnt; two whose |correlation| is above it are only
+/// found together.
+inline constexpr double not_learnt = 0.95;
+
+/// What the readings of results say of an input.
+template <std::floating_point R>
+struct basic_learnt_input {
+    R standard{}; ///< uncertainty afterwards
+    R left{};     ///< share of the doubt before: 1 where nothing was learnt
+    R decided{};  ///< share of the input that readings of results decide, the rest is its own reading
+    std::vector<std::size_t> together{}; ///< inputs that are only found together with it
+};
+using learnt_input = basic_learnt_input<double>;
+
+/// What was learnt of each input.
+template <std::floating_point R>
+[[nodiscard]] std::vector<basic_learnt_input<R>> learnt_of(const basic_linear_adjustment<R>& a) {
+    const std::size_t n = a.inputs();
+    const auto p = a.covariance();
+    std::vector<basic_learnt_input<R>> all(n);
+    for (std::size_t i = 0; i < n; ++i) {
+        all[i].standard = std::sqrt(p(i, i));
+        all[i].left = a.standard_before(i) > R(0) ? all[i].standard / a.standard_before(i) : R(1);
+        std::vector<R> unit(n);
+        unit[i] = R(1);
+        all[i].decided = kernel::dot<R>(a.gain(unit), a.by_input().column(i));
+        for (std::size_t j = 0; j < n; ++j) {
+            const R both = std::sqrt(p(i, i) * p(j, j));
+            if (j != i && both > R(0) && std::abs(p(i, j)) > R(not_learnt) * both) { all[i].together.push_back(j); }
+        }
+    }
+    return all;
+}
+
+/// What each input's own reading and each reading of a result contribute to a result's doubt, inputs first, signed: their
+/// squares sum to its variance where none err together.
+/// @param slopes of the result by each input
+template <std::floating_point R>
+[[nodiscard]] std::vector<R> contributions_to(const basic_linear_adjustment<R>& a, std::span<const R> slopes) {
+    std::vector<R> all = a.input_gain(slopes);
+    for (std::size_t i = 0; i < all.size(); ++i) { all[i] *= a.standard_before(i); }
+    const auto gain = a.gain(slopes);
+    for (std::size_t k = 0; k < gain.size(); ++k) { all.push_back(gain[k] * a.standard_of_reading(k)); }
+    return all;
+}
+
+/// A result as it would be without one of the readings.
+template <std::floating_point R>
+struct basic_result_without {
+    R change{};   ///< of the result, to first order
+    R standard{}; ///< its uncertainty then
+};
+using result_without = basic_result_without<double>;
+
+/// A result without one of the readings, by its place among the tests: an input's own, or a reading of a result.
+/// @throws invalid_input for a reading that others do not control: without it nothing would be known
+template <std::floating_point R>
+[[nodiscard]] basic_result_without<R> without_reading(const basic_linear_adjustment<R>& a,
+                                                      const basic_reading_tests<R>& tests, std::span<const R> slopes,
+                                                      std::size_t place) {
+    require_that(place < tests.size() && tests.at(place).controlled(), "place",
+                 "must be a reading that others control: without it nothing would be known");
+    const R moves = place < a.inputs() ? a.input_gain(slopes)[place] : a.gain(slopes)[place - a.inputs()];
+    const auto& test = tests.at(place);
+    // What it weighs: 1/sqrt(W_kk) is the least detectable error over its shift.
+    const R size = test.least_detectable / R(detectable_shift);
+    const R more = moves * size;
+    return {-moves * test.error, std::sqrt(a.covariance(slopes, slopes) + more * more)};
+}
+
+} // namespace tautline

@@ -1,0 +1,173 @@
+#include <tautline/doubt/state_solve.hpp>
+
+#include <tautline/neck/loaded_frets.hpp>
+
+#include "near.hpp"
+#include "read_case.hpp"
+
+using namespace tautline;
+using namespace tautline::units;
+
+namespace {
+
+/// Rise of the nut under a moment about each place, by summing M/EI twice over many short pieces.
+template <class Moment>
+double bent_by(const neck& n, Moment&& moment_at) {
+    constexpr int pieces = 4000;
+    const double joint = n.joint / metre, h = joint / pieces;
+    double rise = 0;
+    for (int i = 0; i < pieces; ++i) {
+        const double x = (i + 0.5) * h;
+        const double ei = section_at<double>(n, x * metre).bending_rigidity.value();
+        rise += moment_at(x) / ei * x * h; // what a turn at x does at the nut
+    }
+    return rise;
+}
+
+} // namespace
+
+TEST_SUITE("state solve") {
+    TEST_CASE("at pitch: the solve itself") {
+        auto model = read_case::cittern();
+        const auto plain = solve(model.on);
+        solved_state s;
+        solve_state(model, at_pitch, s);
+        CHECK(s.setup.relief->gap == plain.relief->gap);
+        CHECK(s.setup.strings[3].notes[4].error.cents() == plain.strings[3].notes[4].error.cents());
+        CHECK_FALSE(s.nut_drop.has_value());
+    }
+    TEST_CASE("slack: the beam without strings, its own rod pulling, over the crests") {
+        for (auto model : {read_case::cittern(), read_case::flat_top()}) {
+            solved_state s;
+            solve_state(model, slack_state, s);
+            const auto& i = model.on.instrument;
+            basic_neck<double> n;
+            neck_of(i, n);
+            std::vector<crest> crests;
+            for (int f = 1; f <= i.board.scale.frets; ++f) {
+                crests.push_back({fret_position(i.board.scale, f), kernel::crown_left(i.frets, f)});
+            }
+            const auto loaded = loaded_crests(bend(make_beam(n), {}, i.neck.pull_of_rod()), crests);
+            const auto r = relief_between<double>(loaded, 0, static_cast<std::size_t>(i.neck.joint_fret) - 1);
+            CHECK(near::within(s.setup.relief->gap, r.gap, 1e-9 * mm));
+            CHECK(s.setup.strings.empty());
+            // Without a bow the crests' line is the board's and their own height; the bow tilts it a little.
+            CHECK(near::within(*s.setup.line_at_saddle, i.saddle.board_line + crests.back().z, 0.9 * mm));
+        }
+    }
+    TEST_CASE("the frets' line at the saddle comes down with a top that sinks; slack it is the body's") {
+        auto model = read_case::cittern();
+        solved_state pitch, slack;
+        solve_state(model, at_pitch, pitch);
+        solve_state(model, slack_state, slack);
+        const auto line = line_through<double>(
+            slack.setup.crests.size(), [&](std::size_t k) { return slack.setup.crests[k].x / metre; },
+            [&](std::size_t k) { return slack.setup.crests[k].z / metre; });
+        const double there = line.offset + line.slope * (model.on.instrument.board.scale.scale_length / metre);
+        CHECK(near::within(*slack.setup.line_at_saddle, model.on.instrument.saddle.board_line + there * metre, 1e-9 * mm));
+        CHECK(pitch.setup.top->drop > 0.2 * mm);
+    }
+    TEST_CASE("a weight at the nut bends the neck by M/EI summed twice; hung further in, by the same sum from there") {
+        auto model = read_case::cittern();
+        basic_neck<double> n;
+        neck_of(model.on.instrument, n);
+        for (const int fret : {0, 3, 7}) {
+            model.states[0].at_fret = fret;
+            solved_state s;
+            solve_state(model, "2 kg at the nut", s);
+            const double from = fret == 0 ? 0 : fret_position(model.on.instrument.board.scale, fret) / metre;
+            const double weight = 2 * 9.80665;
+            const double expected = bent_by(n, [&](double x) { return weight * std::max(0.0, x - from); });
+            REQUIRE(s.nut_drop.has_value());
+            CAPTURE(fret);
+            CHECK(near::relative(*s.nut_drop / metre, expected, 2e-4));
+        }
+    }
+    TEST_CASE("a weight drops the nut at once: a neck that creeps under its strings has not crept yet") {
+        auto model = read_case::cittern();
+        solved_state stiff, creeping;
+        solve_state(model, "2 kg at the nut", stiff);
+        model.on.instrument.neck.creep_factor = 1.5;
+        solve_state(model, "2 kg at the nut", creeping);
+        CHECK(near::relative(*creeping.nut_drop, *stiff.nut_drop, 1e-12));
+    }
+    TEST_CASE("a turned rod: the instrument with so much more pull, which is put back") {
+        auto model = read_case::flat_top();
+        const auto before = model.on.instrument.neck.rod_pull;
+        basic_neck<double> n;
+        neck_of(model.on.instrument, n);
+        const auto more = rod_pull_from_turns(make_beam(n), *model.rod_screw, 0.25);
+        solved_state s;
+        solve_state(model, "a quarter turn", s);
+        CHECK(model.on.instrument.neck.rod_pull->value() == before->value());
+        auto turned = model.on;
+        turned.instrument.neck.rod_pull = *before + more;
+        CHECK(near::within(s.setup.relief->gap, solve(turned).relief->gap, 1e-9 * mm));
+        CHECK(solve(turned).relief->gap < solve(model.on).relief->gap);
+        // Slack it pulls as much more.
+        solve_state(model, "slack, a quarter turn", s);
+        CHECK(s.setup.strings.empty());
+        CHECK(s.setup.relief->gap < 0 * mm);
+    }
+    TEST_CASE("other strings on the same neck, which are put back too, also when they break it") {
+        auto model = read_case::cittern();
+        const auto own = model.on.strung.strings;
+        reading_state other{.name = "lighter"};
+        for (auto s : own) {
+            s.string.core.diameter = 0.9 * s.string.core.diameter;
+            other.strings.push_back(s);
+        }
+        model.states.push_back(other);
+        solved_state s;
+        solve_state(model, "lighter", s);
+        auto lighter = model.on;
+        lighter.strung.strings = other.strings;
+        CHECK(near::relative(s.setup.total_tension, solve(lighter).total_tension, 1e-12));
+        CHECK(model.on.strung.strings[0].string.core.diameter == own[0].string.core.diameter);
+        CHECK(model.states[1].strings.size() == own.size());
+        model.on.instrument.neck.back_modulus = 0.02 * GPa;
+        model.on.instrument.neck.board_modulus = 0.02 * GPa;
+        CHECK_THROWS_AS(solve_state(model, "lighter", s), invalid_input);
+        CHECK(model.on.strung.strings[0].string.core.diameter == own[0].string.core.diameter);
+        CHECK(model.states[1].strings.size() == own.size());
+    }
+    TEST_CASE("a state that nobody described is refused by name, with those there are") {
+        auto model = read_case::cittern();
+        solved_state s;
+        CHECK_THROWS_WITH(solve_state(model, "half slack", s),
+                          "state is half slack; it must be one of: at pitch, slack, 2 kg at the nut.");
+    }
+}
+TEST_SUITE("read instrument") {
+    TEST_CASE("states and gauges that cannot be are refused with a sentence") {
+        const auto told = [](auto&& change) {
+            auto model = read_case::cittern();
+            change(model);
+            std::string all;
+            for (const auto& p : validate(model)) { all += p.sentence(); }
+            return all;
+        };
+        CHECK(told([](auto&) {}).empty());
+        CHECK(told([](auto& m) { m.states[0].slack = false; }) ==
+              "states[0].slack must be true where a weight is hung: strings at pitch would hold the neck.");
+        CHECK(told([](auto& m) { m.states[0].rod_turns = 1; }) ==
+              "states[0].rod_turns must be 0: the neck has no rod to turn.");
+        CHECK(told([](auto& m) { m.states[0].at_fret = 12; }) ==
+              "states[0].at_fret must be before the joint: the body bears the rest.");
+        CHECK(told([](auto& m) { m.states[0].strings = m.on.strung.strings; }) ==
+              "states[0].strings must be left out where the strings are off.");
+        CHECK(told([](auto& m) { m.states[0].name = "slack"; }) ==
+              "states[0].name must be another one: \"at pitch\" and \"slack\" are there without being described.");
+        CHECK(told([](auto& m) { m.states.push_back(m.states[0]); }) ==
+              "states[1].name must be another than that of a state before it.");
+        CHECK(told([](auto& m) { m.gauges.push_back(m.gauges[0]); }) ==
+              "gauges[1].name must be another than that of a gauge before it.");
+        CHECK(told([](auto& m) {
+                  m.states.push_back({.name = "few"});
+                  m.states[1].strings.assign(2, m.on.strung.strings[0]);
+              }) == "states[1].strings must be 10, as the instrument has, but there are 2.");
+        auto rod = read_case::flat_top();
+        rod.rod_screw.reset();
+        CHECK(validate(rod).front().field == "rod_screw");
+    }
+}
