@@ -94,4 +94,16 @@ inline job drawn(std::uint64_t number, std::uint64_t seed = 1) {
     return j;
 }
 
+/// The slopes at what was read.
+inline tautline::matrix slopes() {
+    const std::vector<double> zero(8);
+    return modelled<double>(std::span<const double>(zero), tautline::matrix::identity(8)).slopes;
+}
+/// The straightened model with a misfit of its readings.
+inline tautline::linear_adjustment adjusted(std::vector<double> misfit) {
+    using namespace tautline;
+    return {covariance_root(matrix::squares(input_doubts)), reading_root(matrix::squares(reading_doubts)), slopes(),
+            std::move(misfit)};
+}
+
 } // namespace cheap

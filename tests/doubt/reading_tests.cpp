@@ -8,16 +8,10 @@ using namespace tautline;
 
 namespace {
 
-matrix slopes() {
-    const std::vector<double> zero(8);
-    return cheap::modelled<double>(std::span<const double>(zero), matrix::identity(8)).slopes;
-}
+using cheap::slopes;
 /// Readings that the straightened model says of a truth, an error at one of them.
 std::vector<double> misfit_of(const std::vector<double>& truth) { return slopes() * truth; }
-linear_adjustment adjusted(std::vector<double> misfit) {
-    return {covariance_root(matrix::squares(cheap::input_doubts)), reading_root(matrix::squares(cheap::reading_doubts)),
-            slopes(), std::move(misfit)};
-}
+using cheap::adjusted;
 
 } // namespace
 

@@ -7,14 +7,8 @@ using namespace tautline;
 
 namespace {
 
-matrix slopes() {
-    const std::vector<double> zero(8);
-    return cheap::modelled<double>(std::span<const double>(zero), matrix::identity(8)).slopes;
-}
-linear_adjustment adjusted(std::vector<double> misfit) {
-    return {covariance_root(matrix::squares(cheap::input_doubts)), reading_root(matrix::squares(cheap::reading_doubts)),
-            slopes(), std::move(misfit)};
-}
+using cheap::adjusted;
+using cheap::slopes;
 bool names(const std::vector<suspicion>& all, std::size_t place) {
     for (const auto& s : all) {
         for (const std::size_t p : s.places) {

@@ -10,7 +10,7 @@ namespace tautline {
 
 /// What is known before: how the inputs may err, what was read and how that may err, and how far each input may go.
 /// Inputs are told as `t`, their change from what was read.
-template <std::floating_point R>
+template <std::floating_point R = double>
 struct basic_fit_problem {
     basic_matrix<R> root{};         ///< L: a row for each input, a column for each cause (`covariance_root`)
     basic_matrix<R> reading_root{}; ///< Lambda: a row and a column for each reading (`reading_root`)
@@ -21,7 +21,7 @@ struct basic_fit_problem {
 using fit_problem = basic_fit_problem<double>;
 
 /// What a model says of the readings at a state, and how that changes along directions of the state.
-template <std::floating_point R>
+template <std::floating_point R = double>
 struct basic_modelled {
     std::vector<R> values{};  ///< h
     basic_matrix<R> slopes{}; ///< derivative of each value along each direction
@@ -47,7 +47,7 @@ enum class fit_end {
 enum class fit_edge : std::int8_t { none, least, most };
 
 /// The state found.
-template <std::floating_point R>
+template <std::floating_point R = double>
 struct basic_weighted_fit {
     basic_fit_problem<R> problem{}; ///< as it was asked
     std::vector<R> z{};             ///< the state in causes of doubt 1

@@ -20,13 +20,14 @@ namespace tautline {
 inline constexpr double least_effective = 0.3;
 
 /// A result over a weighted sample.
-template <std::floating_point R>
+template <std::floating_point R = double>
 struct basic_sampled_result {
     R mean{};     ///< of the sample
     R standard{}; ///< its spread
 };
+using sampled_result = basic_sampled_result<double>;
 /// What a weighted sample says.
-template <std::floating_point R>
+template <std::floating_point R = double>
 struct basic_fit_sample {
     std::vector<basic_sampled_result<R>> inputs{};  ///< of the change t of each input
     std::vector<basic_sampled_result<R>> results{}; ///< of what was asked for

@@ -15,7 +15,7 @@ inline constexpr double moved_far = 0.5;
 inline constexpr double bent_much = 0.3;
 
 /// How far from straight a fit is.
-template <std::floating_point R>
+template <std::floating_point R = double>
 struct basic_fit_straightness {
     R moved{}; ///< most that an input lies from where the first step led, in its doubt afterwards
     R bent{}; ///< most that a reading bends along a direction of doubt 1, in readings' doubts; infinite where it is refused

@@ -13,7 +13,7 @@
 namespace tautline {
 
 /// A reading that could be taken.
-template <std::floating_point R>
+template <std::floating_point R = double>
 struct basic_possible_reading {
     std::vector<R> slopes{}; ///< by each input
     R standard{};            ///< its uncertainty, more than 0
@@ -22,7 +22,7 @@ struct basic_possible_reading {
 using possible_reading = basic_possible_reading<double>;
 
 /// What a reading would gain.
-template <std::floating_point R>
+template <std::floating_point R = double>
 struct basic_reading_worth {
     std::size_t reading = 0; ///< place among the possible ones
     R share{};               ///< of the result's variance that it takes away

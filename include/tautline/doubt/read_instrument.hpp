@@ -18,7 +18,7 @@ inline constexpr std::string_view at_pitch = "at pitch";
 inline constexpr std::string_view slack_state = "slack";
 
 /// A state that readings are taken in: a name, and what differs from the instrument at pitch.
-template <class R>
+template <class R = double>
 struct basic_reading_state {
     using real = R;
     std::string name{};                      ///< "a quarter turn", "2 kg at the nut"
@@ -52,7 +52,7 @@ struct basic_reading_state {
 using reading_state = basic_reading_state<double>;
 
 /// What readings are taken with where it may err alike in all of them: a set of feelers, a rule with a worn end.
-template <class R>
+template <class R = double>
 struct basic_reading_gauge {
     using real = R;
     std::string name{};                  ///< "feelers"
@@ -68,7 +68,7 @@ using reading_gauge = basic_reading_gauge<double>;
 
 /// An instrument with its strings and all that readings of it need: what paths of doubts speak of ("saddle.board_line",
 /// "rod_screw.lead", "states[0].rod_turns", "gauges[0].zero").
-template <class R>
+template <class R = double>
 struct basic_read_instrument {
     using real = R;
     basic_strung_instrument<R> on{};               ///< at pitch

@@ -23,7 +23,7 @@ inline constexpr double detectable_shift = 4.132147965;
 inline constexpr double least_redundancy = 1e-9;
 
 /// The test of one reading.
-template <std::floating_point R>
+template <std::floating_point R = double>
 struct basic_reading_test {
     R w{};     ///< standard normal as long as all is well
     R error{}; ///< how far it is off if it alone is wrong, in its own unit: as read less right
@@ -36,7 +36,7 @@ struct basic_reading_test {
 using reading_test = basic_reading_test<double>;
 
 /// All tests of an adjustment.
-template <std::floating_point R>
+template <std::floating_point R = double>
 struct basic_reading_tests {
     std::vector<basic_reading_test<R>> inputs{};   ///< of what was read of each input
     std::vector<basic_reading_test<R>> readings{}; ///< of readings of results

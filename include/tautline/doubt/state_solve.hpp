@@ -11,7 +11,7 @@
 namespace tautline {
 
 /// A solved state.
-template <class R>
+template <class R = double>
 struct basic_solved_state {
     using real = R;
     basic_setup<R> setup{};              ///< of a slack instrument without strings and what hangs on them

@@ -14,7 +14,7 @@ namespace tautline {
 inline constexpr double told_apart = 0.95;
 
 /// Readings of which one is off, as far as can be told.
-template <std::floating_point R>
+template <std::floating_point R = double>
 struct basic_suspicion {
     /// Places among all tests, inputs first: the worst, then those that cannot be told apart from it.
     std::vector<std::size_t> places{};

@@ -15,7 +15,7 @@ namespace tautline {
 inline constexpr double not_learnt = 0.95;
 
 /// What the readings of results say of an input.
-template <std::floating_point R>
+template <std::floating_point R = double>
 struct basic_learnt_input {
     R standard{}; ///< uncertainty afterwards
     R left{};     ///< share of the doubt before: 1 where nothing was learnt
@@ -57,7 +57,7 @@ template <std::floating_point R>
 }
 
 /// A result as it would be without one of the readings.
-template <std::floating_point R>
+template <std::floating_point R = double>
 struct basic_result_without {
     R change{};   ///< of the result, to first order
     R standard{}; ///< its uncertainty then
