@@ -7,6 +7,7 @@ cd "$(dirname "$0")/.."
 need_to_build
 need /usr/include/doctest/doctest.h doctest-dev pdftocairo poppler-utils xmllint libxml2-utils \
     /usr/lib/python3/dist-packages/jsonschema python3-jsonschema /usr/include/rapidcheck.h librapidcheck-dev
-cmake -S . -B build -DTAUTLINE_TESTS=ON -DTAUTLINE_EXAMPLES=ON -DTAUTLINE_BENCH=OFF >/dev/null
+# The files of a program compiled as one share what they instantiate: it takes half the time.
+cmake -S . -B build -DCMAKE_UNITY_BUILD=ON -DTAUTLINE_TESTS=ON -DTAUTLINE_EXAMPLES=ON -DTAUTLINE_BENCH=OFF >/dev/null
 cmake --build build --parallel "$(nproc)"
 ctest --test-dir build --output-on-failure -j "$(nproc)"
