@@ -46,7 +46,7 @@ struct slack_and_strung {
 
 /// One way to read both: as hollow or as back-bow. Strings make every gap larger, so none is read as hollow slack and as
 /// back-bow strung.
-struct reading {
+struct relief_reading {
     bool slack_hollow = false, strung_hollow = false;
 
     /// The change of relief read so. Unlike the relief's own it never jumps.
@@ -96,7 +96,7 @@ public:
             const R s = hardest * exp2(R(octaves * number<R>(static_cast<long double>(i) / (neighbours - 1))));
             row_.push_back({s, soft_.at(s)});
         }
-        for (const reading& read : readings) {
+        for (const relief_reading& read : readings) {
             for (std::size_t i = 1; i < row_.size(); ++i) {
                 look_between(read, row_[i - 1], row_[i]);
                 if (i + 1 < row_.size()) { look_into_valley(read, row_[i - 1], row_[i], row_[i + 1]); }
@@ -118,10 +118,10 @@ private:
         slack_and_strung<R> gaps{};
     };
     [[nodiscard]] static R far() { return number<R>(std::numeric_limits<float>::max()); }
-    [[nodiscard]] R miss(const reading& read, const place& p) const { return R((read.change(p.gaps) - change_).value()); }
+    [[nodiscard]] R miss(const relief_reading& read, const place& p) const { return R((read.change(p.gaps) - change_).value()); }
 
     /// Takes what explains the change between two places where the readings of it lie on both sides of what was measured.
-    void look_between(const reading& read, const place& low, const place& high) {
+    void look_between(const relief_reading& read, const place& low, const place& high) {
         const R zero = number<R>(0);
         const auto crosses = R(miss(read, low) * miss(read, high)) <= zero && zero <= read.may_be_read(low.gaps, high.gaps);
         if (!in_any_lane(crosses)) { return; }
@@ -136,7 +136,7 @@ private:
         off_ = select(better, distance, off_);
     }
     /// The same where the readings turn round between two places on one side of what was measured.
-    void look_into_valley(const reading& read, const place& left, const place& middle, const place& right) {
+    void look_into_valley(const relief_reading& read, const place& left, const place& middle, const place& right) {
         const R zero = number<R>(0), third = number<R>(1 / 3.0L);
         const R side = select(miss(read, middle) < zero, number<R>(-1), number<R>(1));
         const auto height = [&](const place& p) { return R(miss(read, p) * side); };
