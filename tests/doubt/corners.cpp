@@ -1,6 +1,8 @@
 #include "corners.hpp"
 
 #include <tautline/core/units.hpp>
+#include <tautline/doubt/chi_square.hpp>
+#include <tautline/doubt/reconcile.hpp>
 #include <tautline/doubt/tolerance.hpp>
 #include <tautline/doubt/uncertainty.hpp>
 
@@ -36,4 +38,23 @@ TEST_CASE("corners: a doubt of any size, moving any number of the instrument by 
         }
         return all;
     });
+}
+TEST_CASE("corners: chance of scatter, usual doubts") {
+    for (const std::size_t degrees : {0U, 1U, 2U, 9U, 1000U}) {
+        everywhere<double>("chi_square_tail", [&](auto square) { return chi_square_tail(square, degrees); });
+    }
+    everywhere<double>("usual_standard", [](auto value) {
+        return usual_standard("neck.rod_pull", std::isfinite(value) ? value : 0).value_or(0);
+    });
+}
+TEST_CASE("corners: a reading of any size with any doubt, against an input with any doubt") {
+    const strung_instrument on{demo::four_course(), demo::unison_pairs()};
+    const auto told = [&](const any_quantity& input, const reading& r) {
+        const auto out = reconcile(on, std::vector<doubt>{{"modulus", input, {{"neck.back_modulus"}}}}, {}, std::vector{r});
+        return std::vector<double>{out.inputs[0].found.si(), out.inputs[0].after.si(),   out.tests.square,
+                                   out.tests.chance,         out.readings[0].found.si(), out.readings[0].test.w};
+    };
+    everywhere<length<>, length<>>(
+        "reconcile", [&](auto value, auto give_or_take) { return told(2 * GPa, relief_read(value, give_or_take)); });
+    everywhere<stress<>>("reconcile", [&](auto standard) { return told(standard, relief_read(0.3 * mm)); });
 }
