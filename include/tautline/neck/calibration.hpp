@@ -66,7 +66,7 @@ struct relief_reading {
                  hair<R>().value());
     }
 };
-inline constexpr std::array<reading, 3> readings{{{true, true}, {false, true}, {false, false}}};
+inline constexpr std::array<relief_reading, 3> readings{{{true, true}, {false, true}, {false, false}}};
 
 /// A neck whose woods get softer and softer.
 template <class R>
@@ -118,7 +118,9 @@ private:
         slack_and_strung<R> gaps{};
     };
     [[nodiscard]] static R far() { return number<R>(std::numeric_limits<float>::max()); }
-    [[nodiscard]] R miss(const relief_reading& read, const place& p) const { return R((read.change(p.gaps) - change_).value()); }
+    [[nodiscard]] R miss(const relief_reading& read, const place& p) const {
+        return R((read.change(p.gaps) - change_).value());
+    }
 
     /// Takes what explains the change between two places where the readings of it lie on both sides of what was measured.
     void look_between(const relief_reading& read, const place& low, const place& high) {
