@@ -46,8 +46,8 @@
 #include "strings/tuning.hpp"
 #include "strings/wire.hpp"
 #include "strings/wire_gauge.hpp"
-#include "strings/wound_string.hpp"
 #include "strings/wire_materials.hpp"
+#include "strings/wound_string.hpp"
 
 #include "board/board.hpp"
 #include "board/centre_line.hpp"

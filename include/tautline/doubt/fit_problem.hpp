@@ -60,6 +60,7 @@ struct basic_weighted_fit {
     std::vector<fit_edge> edges{};  ///< inputs that ended at a limit
     R cost{};                       ///< the least itself, readings weighted
     int steps = 0;                  ///< taken or tried
+    /// How it ended.
     fit_end end = fit_end::too_many_steps;
 };
 using weighted_fit = basic_weighted_fit<double>;

@@ -51,7 +51,8 @@ struct basic_reading_tests {
     [[nodiscard]] const basic_reading_test<R>& at(std::size_t place) const {
         return place < inputs.size() ? inputs[place] : readings[place - inputs.size()];
     }
-    [[nodiscard]] basic_reading_test<R>& at(std::size_t place) { // the same
+    /// The same, to be changed.
+    [[nodiscard]] basic_reading_test<R>& at(std::size_t place) {
         return place < inputs.size() ? inputs[place] : readings[place - inputs.size()];
     }
 };
