@@ -221,6 +221,15 @@ TEST_SUITE("reconcile") {
             CHECK(near::relative(together.inputs[i].after.si(), gauged.inputs[i].after.si(), 1e-6));
         }
     }
+    TEST_CASE("what a gauge reads too much stands in what is read with it, and in nothing else") {
+        auto c = as_predicted();
+        c.model.gauges[0].zero = 0.1 * mm;
+        const auto out = c.out();
+        for (std::size_t k = 0; k < 9; ++k) {
+            const double more = c.readings[k].gauge.empty() ? 0 : 0.1e-3;
+            CHECK(near::within((out.readings[k].expected - c.readings[k].value).si(), more, 1e-9));
+        }
+    }
     TEST_CASE("two inputs that always err alike are one doubt that moves both") {
         const whole_case c;
         const std::vector<correlation> alike{{3, 4, 1}};
