@@ -4,8 +4,8 @@
 // forbidden: no match for
 // forbidden: no matching function
 #include <tautline/strings/music_string.hpp>
-#include <tautline/strings/wound_string.hpp>
 #include <tautline/strings/wire_materials.hpp>
+#include <tautline/strings/wound_string.hpp>
 
 using namespace tautline;
 using namespace tautline::units;

@@ -1,8 +1,8 @@
-#include <tautline/strings/stock.hpp>
 #include <tautline/strings/mass_by_layer.hpp>
 #include <tautline/strings/music_string.hpp>
 #include <tautline/strings/pitch.hpp>
 #include <tautline/strings/stiff_string.hpp>
+#include <tautline/strings/stock.hpp>
 #include <tautline/strings/stretch.hpp>
 #include <tautline/strings/tension.hpp>
 #include <tautline/strings/tuning.hpp>

@@ -8,8 +8,8 @@
 
 #include <CLI/CLI.hpp>
 #include <tautline/core/quantity_text.hpp>
-#include <tautline/strings/stock.hpp>
 #include <tautline/strings/named_tunings.hpp>
+#include <tautline/strings/stock.hpp>
 #include <tautline/strings/stretch.hpp>
 #include <tautline/strings/wire_materials.hpp>
 
