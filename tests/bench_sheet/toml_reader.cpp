@@ -114,9 +114,4 @@ TEST_SUITE("toml_reader") {
             for (const char c : m.text) { CHECK(static_cast<unsigned char>(c) >= 0x20); }
         }
     }
-    TEST_CASE("words apart") {
-        CHECK(job_file::letters_apart("kitten", "sitting") == 3);
-        CHECK(job_file::letters_apart("", "abc") == 3);
-        CHECK(job_file::letters_apart("abc", "abc") == 0);
-    }
 }
