@@ -481,6 +481,7 @@ const std::vector<out_of_reach>& not_reached() {
         {"board/found_scale.hpp", "", "no key holds such readings"},
         {"strings/pitch.hpp", "", "a job is tuned in twelve equal steps"},
         {"strings/string_parts.hpp", "", "an ordered string has one layer of round wire, close wound"},
+        {"strings/wound_string.hpp", "", "an ordered string whose core is as wide as its gauge is refused before"},
         {"strings/music_string.hpp", "",
          "an ordered string has one layer of round wire, close wound, over a narrower core"},
         {"neck/fret_slots.hpp", "", "no key wedges tangs into the neck"},

@@ -13,7 +13,7 @@
 namespace tautline {
 
 /// The state that an instrument is read in unless another is named: all strings at pitch.
-inline constexpr std::string_view at_pitch = "at pitch";
+inline constexpr std::string_view pitch_state = "at pitch";
 /// All strings off, the rod as it is.
 inline constexpr std::string_view slack_state = "slack";
 
@@ -44,7 +44,7 @@ struct basic_reading_state {
             report("slack", "must be true where a weight is hung: strings at pitch would hold the neck");
         }
         if (slack && !strings.empty()) { report("strings", "must be left out where the strings are off"); }
-        if (name == at_pitch || name == slack_state) {
+        if (name == pitch_state || name == slack_state) {
             report("name", "must be another one: \"at pitch\" and \"slack\" are there without being described");
         }
     }

@@ -18,7 +18,7 @@ namespace tautline {
 struct reading {
     std::string name{};                  ///< as its taker calls it; empty: told in words
     std::string path{};                  ///< what is read: "relief.gap", "strings[0].heights[11]", as `find_readable`
-    std::string state{at_pitch};         ///< when it was read
+    std::string state{pitch_state};      ///< when it was read
     any_quantity value{};                ///< as read
     any_quantity standard{};             ///< its standard uncertainty; nothing: the usual one
     any_quantity model{};                ///< what the model itself may be off, standard; nothing: as the table says

@@ -115,7 +115,7 @@ namespace kernel {
             one.state = r.state;
             kind = r.value.kind();
             one.words = r.name.empty() ? readable_words(r.path, names) : r.name;
-            if (r.name.empty() && r.state != at_pitch) { messages::append(one.words, {", ", r.state}); }
+            if (r.name.empty() && r.state != pitch_state) { messages::append(one.words, {", ", r.state}); }
         } else {
             one.input = measured[next.reading - list.size()];
             one.words = out.turned[one.input].name;

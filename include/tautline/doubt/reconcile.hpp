@@ -127,7 +127,7 @@ inline void tell_inputs(reconciliation& out) {
     for (std::size_t k = 0; k < readings.size(); ++k) {
         const reading& r = readings[k];
         std::string words = r.name.empty() ? readable_words(r.path, names) : r.name;
-        if (r.name.empty() && r.state != at_pitch) { messages::append(words, {", ", r.state}); }
+        if (r.name.empty() && r.state != pitch_state) { messages::append(words, {", ", r.state}); }
         const auto in_kind = [&](double si) { return any_quantity::of(r.value.kind(), si); };
         out.readings.push_back({r.path, r.state, std::move(words), r.value, in_kind(read[k]), !r.standard.has_value(),
                                 in_kind(expected[k]), in_kind(out.fit.values[k]), out.tests.readings[k]});

@@ -69,8 +69,8 @@ template <class R>
 /// @throws invalid_input for a name that is none
 template <class R>
 [[nodiscard]] std::optional<std::size_t> find_state(const basic_read_instrument<R>& model, std::string_view name) {
-    if (name == at_pitch || name == slack_state) { return std::nullopt; }
-    std::string known = messages::joined({"must be one of: ", at_pitch, ", ", slack_state});
+    if (name == pitch_state || name == slack_state) { return std::nullopt; }
+    std::string known = messages::joined({"must be one of: ", pitch_state, ", ", slack_state});
     for (std::size_t i = 0; i < model.states.size(); ++i) {
         if (model.states[i].name == name) { return i; }
         messages::append(known, {", ", model.states[i].name});

@@ -66,7 +66,7 @@ struct relief_reading {
                  hair<R>().value());
     }
 };
-inline constexpr std::array<relief_reading, 3> readings{{{true, true}, {false, true}, {false, false}}};
+inline constexpr std::array<relief_reading, 3> ways_to_read{{{true, true}, {false, true}, {false, false}}};
 
 /// A neck whose woods get softer and softer.
 template <class R>
@@ -96,7 +96,7 @@ public:
             const R s = hardest * exp2(R(octaves * number<R>(static_cast<long double>(i) / (neighbours - 1))));
             row_.push_back({s, soft_.at(s)});
         }
-        for (const relief_reading& read : readings) {
+        for (const relief_reading& read : ways_to_read) {
             for (std::size_t i = 1; i < row_.size(); ++i) {
                 look_between(read, row_[i - 1], row_[i]);
                 if (i + 1 < row_.size()) { look_into_valley(read, row_[i - 1], row_[i], row_[i + 1]); }
