@@ -51,8 +51,8 @@ struct reading {
 namespace kernel {
 
 template <class Q>
-[[nodiscard]] reading reading_of(std::string path, const Q& value, const std::optional<Q>& give_or_take) {
-    return tautline::reading_of(std::move(path), value, give_or_take ? any_quantity(*give_or_take) : any_quantity());
+[[nodiscard]] reading reading_of(std::string_view path, const Q& value, const std::optional<Q>& give_or_take) {
+    return tautline::reading_of(std::string(path), value, give_or_take ? any_quantity(*give_or_take) : any_quantity());
 }
 
 } // namespace kernel
