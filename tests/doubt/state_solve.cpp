@@ -31,7 +31,7 @@ TEST_SUITE("state solve") {
         auto model = read_case::cittern();
         const auto plain = solve(model.on);
         solved_state s;
-        solve_state(model, at_pitch, s);
+        solve_state(model, pitch_state, s);
         CHECK(s.setup.relief->gap == plain.relief->gap);
         CHECK(s.setup.strings[3].notes[4].error.cents() == plain.strings[3].notes[4].error.cents());
         CHECK_FALSE(s.nut_drop.has_value());
@@ -58,7 +58,7 @@ TEST_SUITE("state solve") {
     TEST_CASE("the frets' line at the saddle comes down with a top that sinks; slack it is the body's") {
         auto model = read_case::cittern();
         solved_state pitch, slack;
-        solve_state(model, at_pitch, pitch);
+        solve_state(model, pitch_state, pitch);
         solve_state(model, slack_state, slack);
         const auto line = line_through<double>(
             slack.setup.crests.size(), [&](std::size_t k) { return slack.setup.crests[k].x / metre; },
