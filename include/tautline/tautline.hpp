@@ -117,6 +117,7 @@
 #include "action/saddle_arc.hpp"
 #include "action/sounding_string.hpp"
 #include "action/straight_saddle.hpp"
+#include "action/taut_behind_finger.hpp"
 
 #include "instrument/instrument.hpp"
 #include "instrument/ordered_instrument.hpp"

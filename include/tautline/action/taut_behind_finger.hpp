@@ -1,7 +1,5 @@
 #pragma once
 /// @file
-/// Included by name only: intonation.hpp does it.
-///
 /// How a pressed string lies from the finger back to the nut: taut over the crests behind it, their upper convex hull.
 
 #include <array>

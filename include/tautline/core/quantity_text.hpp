@@ -125,18 +125,25 @@ template <class Q>
     return Q::from_value(number<typename Q::value_type>(static_cast<long double>(*value) * *size));
 }
 
+namespace kernel {
+
+template <class Q>
+void refuse_text(std::string_view text, std::string_view what) {
+    std::string name(what.empty() ? kind<typename Q::unit_type>::name : what);
+    for (char& c : name) { c = what.empty() && c == '_' ? ' ' : c; }
+    messages::refuse(name, messages::joined({"\"", text, "\""}),
+                     messages::joined({"must be a number with its unit (", unit_names<Q>(), ")"}));
+}
+
+} // namespace kernel
+
 /// The same where a text that is none is a mistake: throws `invalid_input` that names it, what was to be told and the units
 /// that are understood ("gauge is "12"; it must be a number with its unit (mm, cm, m, ...)").
 /// @param what what the text tells, for the message; the kind's own name unless told otherwise
 template <class Q>
 [[nodiscard]] constexpr Q quantity_from_text(std::string_view text, std::string_view what = "") {
     const std::optional<Q> q = parse_quantity<Q>(text);
-    if (!q) {
-        std::string name(what.empty() ? kind<typename Q::unit_type>::name : what);
-        for (char& c : name) { c = what.empty() && c == '_' ? ' ' : c; }
-        messages::refuse(name, messages::joined({"\"", text, "\""}),
-                         messages::joined({"must be a number with its unit (", unit_names<Q>(), ")"}));
-    }
+    if (!q) { kernel::refuse_text<Q>(text, what); }
     return *q;
 }
 
