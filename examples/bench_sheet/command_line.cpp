@@ -43,6 +43,7 @@ constexpr unsigned in_units = the_sheet | explanation | list | drawings | sweep 
 constexpr option_row options[] = {
     {"--units", "metric, imperial or both", in_units, 0, 1, "NAME", "metric, imperial or both"},
     {"--detail", "every string over every fret, forces at every end", the_sheet},
+    {"--as-read", "readings are compared only: no number is adjusted by them", reads_a_job & ~unsigned{check}},
     {"--steps", "every number of every step", the_sheet},
     {"--changes", "every result that the plan changes", the_sheet},
     {"--budget", "every measurement's part in every doubt", the_sheet},
@@ -177,6 +178,7 @@ request request_of(const given_options& given, const std::string& path, std::vec
     };
     r.path = path;
     r.sheet.detail = given.has("--detail");
+    r.as_read = given.has("--as-read");
     r.sheet.steps = given.has("--steps");
     r.sheet.changes = given.has("--changes");
     r.sheet.budget = given.has("--budget");

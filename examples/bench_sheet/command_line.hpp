@@ -19,7 +19,7 @@ using namespace job_file;
 struct request {
     std::string path{}; ///< of the job file; empty where none is read
     sheet_options sheet{};
-    bool json = false, csv = false, check = false, list = false, keys = false;
+    bool json = false, csv = false, check = false, list = false, keys = false, as_read = false;
     const starting_kind* start = nullptr; ///< what a file is to be begun for
     std::string explain{}, out{}, drawings{};
     drawing::paper paper = drawing::paper::a4;

@@ -227,6 +227,63 @@ json doubt_json(const whole_job& w, const tl::setup& s, const tl::setup_doubts& 
     return out;
 }
 
+/// What the readings say: numbers in SI, of notes in cents.
+json readings_json(const whole_job& w) {
+    const tl::reconciliation& r = w.a.readings.said;
+    json out{{"adjusted", !w.job.adjusting.as_read},
+             {"chance", r.tests.chance},
+             {"sentences", tl::sentences_of(w.job, w.a.readings, w.a.learnt)},
+             {"readings", json::array()},
+             {"inputs", json::array()},
+             {"suspicions", json::array()},
+             {"results", json::array()}};
+    const auto test = [](json& to, const tl::reading_test& t) {
+        to["redundancy"] = t.redundancy;
+        to["times_doubt"] = t.controlled() ? json(t.w) : json(nullptr);
+        to["error_if_alone_wrong_SI"] = t.controlled() ? json(t.error) : json(nullptr);
+    };
+    for (const tl::reconciled_reading& one : r.readings) {
+        json row{{"path", one.path},           {"state", one.state},
+                 {"words", one.words},         {"kind", one.value.kind()},
+                 {"value_SI", one.value.si()}, {"standard_SI", one.standard.si()},
+                 {"usual_doubt", one.usual},   {"expected_SI", one.expected.si()},
+                 {"found_SI", one.found.si()}};
+        test(row, one.test);
+        out["readings"].push_back(std::move(row));
+    }
+    for (const tl::reconciled_input& one : r.inputs) {
+        json row{{"path", one.name},
+                 {"words", one.words},
+                 {"kind", one.found.kind()},
+                 {"as_read_SI", one.as_read.si()},
+                 {"as_read_standard_SI", one.before.si()},
+                 {"found_SI", one.found.si()},
+                 {"found_standard_SI", one.after.si()},
+                 {"at_edge", one.edge != tl::fit_edge::none}};
+        test(row, one.test);
+        out["inputs"].push_back(std::move(row));
+    }
+    for (const tl::suspicion& one : r.suspicions) {
+        json names = json::array();
+        for (const std::size_t place : one.places) { names.push_back(r.name_of(place)); }
+        out["suspicions"].push_back(std::move(names));
+    }
+    for (std::size_t i = 0; i < w.a.learnt.results.size(); ++i) {
+        const tl::learnt_result& one = w.a.learnt.results[i];
+        json next = json::array();
+        for (const tl::reading_to_take& n : w.a.learnt.next[i]) {
+            next.push_back({{"words", n.words}, {"standard_after_SI", n.after.si()}});
+        }
+        out["results"].push_back({{"path", one.path},
+                                  {"words", one.words},
+                                  {"value_SI", one.value.si()},
+                                  {"give_or_take_SI", one.give_or_take.si()},
+                                  {"without_readings_SI", one.without_them.si()},
+                                  {"read_next", std::move(next)}});
+    }
+    return out;
+}
+
 } // namespace
 
 json json_sheet(const whole_job& w) {
@@ -246,6 +303,7 @@ json json_sheet(const whole_job& w) {
         }
         out["plan"] = plan_json(w);
     }
+    if (!w.a.readings.said.readings.empty()) { out["readings"] = readings_json(w); }
     out["cautions"] = cautions;
     return out;
 }

@@ -102,7 +102,8 @@ int run(const request& r) {
     if (r.keys) { return write(r, key_document()); }
     const std::optional<std::string> text = read_file(r.path);
     if (!text) { return tell("cannot read " + shown(r.path)); }
-    const read_job read = parse_job(*text);
+    read_job read = parse_job(*text);
+    read.job.adjusting.as_read = read.job.adjusting.as_read || r.as_read;
     for (std::size_t i = 0; i < read.mistakes.size(); ++i) {
         if (i == most_mistakes_told) {
             std::cerr << shown(r.path) << ": " << read.mistakes.size() - i << " more mistakes follow\n";

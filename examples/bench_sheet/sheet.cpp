@@ -35,8 +35,23 @@ std::string summary(const whole_job& w, measures m) {
         }
         table.row(row);
     }
-    const bool doubtful = !w.a.found_doubts.doubts.empty() || !w.a.planned_doubts.doubts.empty();
-    return table.text() + (doubtful ? "  ± as far as the file doubts its measurements, about 95 %\n" : "");
+    const tl::setup_doubts& d = w.a.last_doubts();
+    if (d.doubts.empty()) { return table.text(); }
+    const bool nothing_stated = d.usual.size() == d.doubts.size() - w.a.readings.said.readings.size();
+    return table.text() + "  ± at about 95 %" +
+           (nothing_stated    ? "; the file states no doubt: all are what is usual at the bench\n"
+            : d.usual.empty() ? ", as far as the file doubts its measurements\n"
+                              : "; where the file states no doubt, what is usual at the bench counts\n");
+}
+
+/// What the readings of the instrument say.
+std::string readings(const whole_job& w, measures m) {
+    if (w.a.readings.said.readings.empty()) { return ""; }
+    std::string text = "What the readings say\n";
+    for (const std::string& sentence : tl::sentences_of(w.job, w.a.readings, w.a.learnt, m)) {
+        text += wrapped(sentence, 2, page_width);
+    }
+    return text;
 }
 
 /// One line a string: what it pulls, what its slots become, how tight it runs.
@@ -160,15 +175,16 @@ std::string budget(const whole_job& w, const sheet_options& how) {
         if (!doubt.has_value() || lines.empty()) { continue; }
         bool first = true;
         for (const auto& line : lines) {
-            table.row({first ? asked.name : "", first ? in_words(doubt, how.units) : "",
-                       tl::path_with_string(line.input, last_setup(w).names, slots),
-                       std::to_string(std::lround(100 * line.share)) + " %"});
+            table.row(
+                {first ? asked.name : "", first ? in_words(doubt, how.units) : "",
+                 tl::path_with_string(line.input, last_setup(w).names, slots) + (d.is_usual(line.input) ? ", usual" : ""),
+                 std::to_string(std::lround(100 * line.share)) + " %"});
             first = false;
             if (!how.budget) { break; }
         }
     }
     return "Where doubt comes from" + std::string(w.a.setups.planned ? ", as planned" : "") + "\n" + table.text() +
-           "  Measure better what makes most of it. Wood, friction and ends count only where the file doubts them.\n";
+           "  Measure better what makes most of it. Friction counts only where the file doubts it.\n";
 }
 
 std::string objects(const whole_job& w, measures m) {
@@ -207,8 +223,8 @@ std::string sheet(const whole_job& w, const sheet_options& how) {
     std::string text = title.empty() ? "Untitled instrument" : shown(title);
     if (w.job.planned && w.job.planned->title != title) { text += "\nPlanned: " + shown(w.job.planned->title); }
     text += "\n\n";
-    for (const auto& part : {summary(w, how.units), strings(w, how.units), steps(w, how), objects(w, how.units),
-                             changes(w, how), budget(w, how), findings(w, how)}) {
+    for (const auto& part : {summary(w, how.units), readings(w, how.units), strings(w, how.units), steps(w, how),
+                             objects(w, how.units), changes(w, how), budget(w, how), findings(w, how)}) {
         if (!part.empty()) { text += part + "\n"; }
     }
     if (how.detail) {

@@ -170,7 +170,7 @@ std::string sweep_text(const whole_job& w, const sweep_request& r, measures m, s
         };
     }
     if (r.sample > 0) {
-        const auto& doubts = w.a.last_doubts().doubts;
+        const auto& doubts = w.a.last_doubts().apart;
         if (doubts.empty()) {
             throw wrong_option("--sample is given; expected a file with measurements that say how sure they are: "
                                "\"43 ± 0.1 mm\"");

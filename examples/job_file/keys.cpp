@@ -216,7 +216,7 @@ struct section {
 void write_section(const section& s, std::string& out) {
     std::size_t times = 1;
     for (const key_row* k : s.keys) {
-        if (s.begins) { times = std::max(times, examples_of(*words_for_key(k->path)).size()); }
+        times = std::max(times, examples_of(*words_for_key(k->path)).size());
     }
     for (std::size_t i = 0; i < times; ++i) {
         out += "\n";
@@ -226,9 +226,11 @@ void write_section(const section& s, std::string& out) {
             const auto examples = examples_of(w);
             const std::string& value = examples[std::min(i, examples.size() - 1)];
             const bool begins = w.begins || (s.whole && k->required);
-            if (value.empty() || (i > 0 && !begins)) { continue; }
+            if (value.empty() || (i > 0 && s.begins && !begins)) { continue; }
             out += std::string(s.begins && begins ? "" : "# ") + parted(k->path).second + " = " + value;
-            out += i == 0 ? "    # " + std::string(w.words) + "\n" : "\n";
+            const auto told = examples.begin() + static_cast<std::ptrdiff_t>(std::min(i, examples.size()));
+            const bool first = std::all_of(examples.begin(), told, [](const std::string& e) { return e.empty(); });
+            out += first ? "    # " + std::string(w.words) + "\n" : "\n";
         }
     }
 }

@@ -19,6 +19,29 @@ TEST_SUITE("any from text") {
         CHECK_FALSE(parse_any("hat size", "7"));
         CHECK(parse_any("second_moment", "5000 mm^4")->si() == doctest::Approx(5e-9).epsilon(1e-14));
     }
+    TEST_CASE("a measured one of a kind that is known at run time only") {
+        const auto q = parse_any_measured("length", "0.30 ± 0.05 mm");
+        REQUIRE(q);
+        CHECK(q->best.as<length<>>() / mm == doctest::Approx(0.3));
+        CHECK(q->give_or_take.as<length<>>() / mm == doctest::Approx(0.05));
+        CHECK_FALSE(parse_any_measured("length", "0.30 mm")->give_or_take.has_value());
+        // Said to be sure is not the same as nothing said.
+        CHECK(parse_any_measured("length", "0.30 ± 0 mm")->give_or_take.si() == 0);
+        for (const char* text : {"-3 ± 2", "-3 ± 2 cents", "-3 cents +- 2 cents", " -3 +/- 2"}) {
+            CAPTURE(text);
+            const auto off = parse_any_measured("interval", text);
+            REQUIRE(off);
+            CHECK(off->best.as<interval<>>().cents() == -3);
+            CHECK(off->give_or_take.as<interval<>>().cents() == 2);
+        }
+        CHECK_FALSE(parse_any_measured("interval", "4 cents")->give_or_take.has_value());
+        CHECK(parse_any_measured("number", "3 ± 0.5")->give_or_take.si() == 0.5);
+        for (const char* text : {"", "3 ±", "± 2", "3 ± -1", "3 ± 2 mm", "3 ± 2 cents more", "mm"}) {
+            CHECK_MESSAGE(!parse_any_measured("interval", text), text);
+        }
+        CHECK_FALSE(parse_any_measured("length", "2 cents"));
+        CHECK_FALSE(parse_any_measured("hat size", "7 ± 1"));
+    }
     TEST_CASE("what is typed for it, in words") {
         CHECK(typed_as("force") == "a force with its unit (N, lbf, kgf)");
         CHECK(typed_as("angle").starts_with("an angle with its unit (deg"));

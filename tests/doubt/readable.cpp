@@ -62,16 +62,26 @@ TEST_SUITE("usual doubts") {
         CHECK(usual_standard("gauges[3].zero", 0) == 0.01e-3);
         CHECK_FALSE(usual_standard("no.such.thing", 1).has_value());
     }
+    TEST_CASE("inputs in words, and their path where the table has none") {
+        const string_names names{{2, 2}, {*find_note("E2"), *find_note("E2"), *find_note("A2"), *find_note("A2")}};
+        CHECK(input_words("saddle.board_line") == "board's line at the saddle");
+        CHECK(input_words("frets.wear[4]") == "wear of fret 5");
+        CHECK(input_words("nut.slot_heights[3]", names) == "nut slot of course 1 (A2), its treble-side string");
+        CHECK(input_words("strings[2].core", names) == "core of course 1 (A2), its bass-side string");
+        CHECK(input_words("frets.wire.crown_height") == "crowns of the frets (crown height)");
+        CHECK(input_words("headstock.pitch") == "headstock.pitch");
+    }
     TEST_CASE("inputs of the table are numbers of some ready-made instrument, those by a share are positive by nature") {
         std::set<std::string> met;
-        const auto meet = [&](const read_instrument& model) {
+        const auto meet = [&](const auto& model) {
             for_each_leaf(model, [&](std::string_view path, const auto&) {
                 if (const auto u = usual_doubt_of(path)) { met.insert(std::string(u->pattern)); }
             });
         };
         for (const auto& one : ready_made::all()) {
             const auto o = one.make();
-            meet({{o.instrument, string_up(o.strings, o.a4)}, {}, {}, {}});
+            meet(o); // strings as they are ordered
+            meet(read_instrument{{o.instrument, string_up(o.strings, o.a4)}, {}, {}, {}, {}});
         }
         meet(read_case::flat_top());
         meet(read_case::cittern());

@@ -131,6 +131,20 @@ TEST_SUITE("state solve") {
         CHECK(model.on.strung.strings[0].string.core.diameter == own[0].string.core.diameter);
         CHECK(model.states[1].strings.size() == own.size());
     }
+    TEST_CASE("after work it is the other instrument that is read") {
+        auto model = read_case::cittern();
+        model.after_work = {model.on};
+        auto& saddle_height = model.after_work[0].instrument.saddle.height_bass;
+        saddle_height = saddle_height - 1 * mm;
+        model.states.push_back({.name = "lowered"});
+        model.states.back().after_work = 0;
+        solved_state now, before;
+        solve_state(model, "lowered", now);
+        solve_state(model, pitch_state, before);
+        const auto alone = solve(model.after_work[0]);
+        CHECK(now.setup.strings[0].heights[11].value() == alone.strings[0].heights[11].value());
+        CHECK(now.setup.strings[0].heights[11] < before.setup.strings[0].heights[11] - 0.4 * mm);
+    }
     TEST_CASE("a state that nobody described is refused by name, with those there are") {
         auto model = read_case::cittern();
         solved_state s;
@@ -166,6 +180,8 @@ TEST_SUITE("read instrument") {
                   m.states.push_back({.name = "few"});
                   m.states[1].strings.assign(2, m.on.strung.strings[0]);
               }) == "states[1].strings must be 10, as the instrument has, but there are 2.");
+        CHECK(told([](auto& m) { m.states[0].after_work = 0; }) ==
+              "states[0].after_work must be of an instrument that is there.");
         auto rod = read_case::flat_top();
         rod.rod_screw.reset();
         CHECK(validate(rod).front().field == "rod_screw");

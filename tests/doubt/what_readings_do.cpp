@@ -30,6 +30,18 @@ TEST_SUITE("what readings do") {
         for (const double x : c) { sum += x * x; }
         CHECK(near::relative(std::sqrt(sum), a.standard(asked), 1e-12));
     }
+    TEST_CASE("worked out once for many results, the same as for each") {
+        const auto a = cheap::adjusted(misfit);
+        const contribution_map map(a);
+        auto other = asked;
+        other[1] = 0;
+        for (const auto& slopes_of_one : {asked, other}) {
+            const auto each = contributions_to<double>(a, slopes_of_one), mapped = map.to(slopes_of_one);
+            REQUIRE(each.size() == mapped.size());
+            for (std::size_t i = 0; i < each.size(); ++i) { CHECK(near::within(mapped[i], each[i], 1e-13)); }
+        }
+        CHECK_THROWS_AS((void)map.to(std::vector<double>(3)), invalid_input);
+    }
     TEST_CASE("without a reading: as the adjustment that never had it") {
         const auto a = cheap::adjusted(misfit);
         const auto tests = tests_of(a);

@@ -88,6 +88,7 @@ TEST_SUITE("answer") {
     }
     TEST_CASE("a doubt in a gauge or a height contributes what its difference does, as found and as planned") {
         auto j = planned_job();
+        j.adjusting.usual_doubts = false;
         j.planned->strings.clear();
         j.doubts = {{"strings[0].gauge", 0.01 * mm},  {"strings[0].core", 0.02 * mm},
                     {"strings[6].gauge", 0.01 * mm},  {"a4", 1 * Hz},
@@ -122,6 +123,7 @@ TEST_SUITE("answer") {
     }
     TEST_CASE("what is planned anew is doubted anew, and what is gone no more") {
         auto j = planned_job();
+        j.adjusting.usual_doubts = false;
         j.planned->levelling.reset();
         j.planned->wire =
             fret_wire{.crown_height = 1 * mm, .crown_width = 2 * mm, .tang_depth = 1.5 * mm, .tang_thickness = 0.5 * mm};

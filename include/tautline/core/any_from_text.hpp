@@ -38,6 +38,50 @@ constexpr void with_spelled_kind(kind_name name, F&& f) {
     return q;
 }
 
+/// A measured quantity whose kind is known at run time only.
+struct any_measured {
+    any_quantity best{};         ///< the reading itself
+    any_quantity give_or_take{}; ///< half width of the interval at about 95 %; nothing where none was said
+};
+
+/// "0.30 ± 0.05 mm" as a length, "-3 ± 2 cents" or "-3 ± 2" as an interval. Nothing where the text is no such thing, and
+/// where there is no such kind.
+[[nodiscard]] constexpr std::optional<any_measured> parse_any_measured(kind_name kind, std::string_view text) {
+    std::optional<any_measured> q;
+    if (kind == "number" || kind == "interval") {
+        std::string_view sign, cents = kind == "interval" ? "cents" : "";
+        const auto best = take_number(text);
+        const auto take = [&](std::string_view word) {
+            text = spelling::trimmed(text);
+            if (word.empty() || !text.starts_with(word)) { return false; }
+            text.remove_prefix(word.size());
+            text = spelling::trimmed(text);
+            return true;
+        };
+        (void)take(cents);
+        for (const std::string_view s : {std::string_view("\u00b1"), std::string_view("+-"), std::string_view("+/-")}) {
+            if (sign.empty() && take(s)) { sign = s; }
+        }
+        any_quantity give_or_take;
+        if (!sign.empty()) {
+            const auto doubt = take_number(text);
+            (void)take(cents);
+            if (!doubt || *doubt < 0) { return q; }
+            give_or_take = any_quantity::of(kind, *doubt);
+        }
+        if (!best || !spelling::trimmed(text).empty()) { return q; }
+        q = any_measured{any_quantity::of(kind, *best), give_or_take};
+        return q;
+    }
+    kernel::with_spelled_kind(kind, [&]<class U>() {
+        if (const auto typed = parse_measured<bu::quantity<U, double>>(text)) {
+            const bool said = typed->give_or_take.value() > 0 || !parse_quantity<bu::quantity<U, double>>(text);
+            q = any_measured{any_quantity(typed->best), said ? any_quantity(typed->give_or_take) : any_quantity()};
+        }
+    });
+    return q;
+}
+
 /// What is typed for a kind, for a message: "a length with its unit (mm, cm, ...)", "a number of cents", "a number".
 [[nodiscard]] inline std::string typed_as(kind_name kind) {
     if (kind == "interval") { return "a number of cents"; }

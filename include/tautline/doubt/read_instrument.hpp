@@ -28,6 +28,8 @@ struct basic_reading_state {
     int at_fret = 0;                         ///< where it hangs: 0 is the nut
     /// Other strings, tuned as those of the instrument are; none: the instrument's own.
     std::vector<basic_tuned_string<R>> strings{};
+    /// Which of the instruments after some work is read, from 0; none: the instrument as found.
+    std::optional<int> after_work{};
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -37,6 +39,7 @@ struct basic_reading_state {
         visit("weight", more_than_up_to(0 * units::N, 1000 * units::N), self.weight...);
         visit("at_fret", between(0, 240).fair_default("at the nut"), self.at_fret...);
         visit("strings", self.strings...);
+        visit("after_work", between(0, 100), self.after_work...);
     }
     template <class Report>
     void rules(Report&& report) const {
@@ -74,13 +77,17 @@ struct basic_read_instrument {
     basic_strung_instrument<R> on{};               ///< at pitch
     std::optional<basic_rod_screw<R>> rod_screw{}; ///< for states with the rod turned
     std::vector<basic_reading_state<R>> states{};  ///< beside "at pitch" and "slack"
-    std::vector<basic_reading_gauge<R>> gauges{};  ///< that err alike
+    /// The same instrument after work on it, for states that are read then: a doubt that is still there moves its number in
+    /// each of them, and what was done adds its own.
+    std::vector<basic_strung_instrument<R>> after_work{};
+    std::vector<basic_reading_gauge<R>> gauges{}; ///< that err alike
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("", self.on...);
         visit("rod_screw", self.rod_screw...);
         visit("states", self.states...);
+        visit("after_work", self.after_work...);
         visit("gauges", self.gauges...);
     }
     template <class Report>
@@ -99,6 +106,9 @@ struct basic_read_instrument {
             }
             if (s.weight && s.at_fret >= on.instrument.neck.joint_fret) {
                 report(messages::path_of("states", i, "at_fret"), "must be before the joint: the body bears the rest");
+            }
+            if (s.after_work && static_cast<std::size_t>(*s.after_work) >= after_work.size()) {
+                report(messages::path_of("states", i, "after_work"), "must be of an instrument that is there");
             }
             for (std::size_t k = 0; k < i; ++k) {
                 if (states[k].name == s.name) {

@@ -32,6 +32,7 @@ enum class readable {
 /// What is to be known of a thing that can be read.
 struct readable_thing {
     readable what{};              ///< which it is
+    std::string_view noted{};     ///< what it is noted as at the bench: "relief", "line at saddle"
     std::string_view path{};      ///< its pattern, with empty brackets
     std::string_view kind{};      ///< "length", "angle", "interval" (in cents)
     std::string_view words{};     ///< "{s}" is the string, "{2}" the fret
@@ -47,24 +48,27 @@ namespace kernel {
 /// drop: solid finite elements of four necks differ from the beam by 0.7 % (tests/published/neck/finite_elements.cpp).
 struct readable_row {
     readable what;
-    const char *path, *kind, *words;
+    const char *noted, *path, *kind, *words;
     double model = 0, model_share = 0;
     int effort = 0;
     bool without_strings = false;
 };
 inline constexpr readable_row readables[] = {
-    {readable::relief_gap, "relief.gap", "length", "relief", 0.01e-3, 0, 1, true},
-    {readable::height, "strings[].heights[]", "length", "height over fret {2} of {s}", 0.01e-3, 0, 1},
-    {readable::gap, "strings[].gap", "length", "gap under {s}", 0.01e-3, 0, 2},
-    {readable::top_drop, "top.drop", "length", "sink of the top at the saddle", 0.01e-3, 0, 3},
-    {readable::top_sink, "top.sink", "length", "sink of the top beside the bridge", 0.01e-3, 0, 3},
-    {readable::line_at_saddle, "line_at_saddle", "length", "line of the frets at the saddle", 0.01e-3, 0, 1, true},
-    {readable::note, "strings[].notes[].error", "interval", "note at fret {2} of {s}", 1, 0, 2},
-    {readable::break_at_saddle, "strings[].at_saddle.break_angle", "angle", "break over the saddle of {s}", 0, 0, 2},
-    {readable::break_at_nut, "strings[].at_nut.break_angle", "angle", "break at the nut of {s}", 0, 0, 2},
-    {readable::nut_drop, "nut_drop", "length", "drop of the nut under the weight", 0, 0.01, 4, true},
-    {readable::tailpiece_rise, "tailpiece_rise", "angle", "angle of the tailpiece", 0, 0, 2},
-    {readable::octave_setback, "strings[].octave_setback", "length", "saddle further back by ear for {s}", 0, 0, 2},
+    {readable::relief_gap, "relief", "relief.gap", "length", "relief", 0.01e-3, 0, 1, true},
+    {readable::height, "height", "strings[].heights[]", "length", "height over fret {2} of {s}", 0.01e-3, 0, 1},
+    {readable::gap, "gap", "strings[].gap", "length", "gap under {s}", 0.01e-3, 0, 2},
+    {readable::top_drop, "saddle sink", "top.drop", "length", "sink of the top at the saddle", 0.01e-3, 0, 3},
+    {readable::top_sink, "top sink", "top.sink", "length", "sink of the top beside the bridge", 0.01e-3, 0, 3},
+    {readable::line_at_saddle, "line at saddle", "line_at_saddle", "length", "line of the frets at the saddle", 0.01e-3, 0,
+     1, true},
+    {readable::note, "note", "strings[].notes[].error", "interval", "note at fret {2} of {s}", 1, 0, 2},
+    {readable::break_at_saddle, "break", "strings[].at_saddle.break_angle", "angle", "break over the saddle of {s}", 0, 0,
+     2},
+    {readable::break_at_nut, "break", "strings[].at_nut.break_angle", "angle", "break at the nut of {s}", 0, 0, 2},
+    {readable::nut_drop, "nut drop", "nut_drop", "length", "drop of the nut under the weight", 0, 0.01, 4, true},
+    {readable::tailpiece_rise, "tailpiece angle", "tailpiece_rise", "angle", "angle of the tailpiece", 0, 0, 2},
+    {readable::octave_setback, "setback by ear", "strings[].octave_setback", "length", "saddle further back by ear for {s}",
+     0, 0, 2},
 };
 /// Whether a path is one of a pattern, its places in lists told.
 [[nodiscard]] constexpr bool fits(std::string_view pattern, std::string_view path) {
@@ -77,7 +81,7 @@ inline constexpr readable_row readables[] = {
 [[nodiscard]] constexpr std::optional<readable_thing> find_readable(std::string_view path) {
     for (const auto& row : kernel::readables) {
         if (kernel::fits(row.path, path)) {
-            return readable_thing{row.what,  row.path,        row.kind,   row.words,
+            return readable_thing{row.what,  row.noted,       row.path,   row.kind,           row.words,
                                   row.model, row.model_share, row.effort, row.without_strings};
         }
     }

@@ -118,7 +118,7 @@ namespace kernel {
             if (r.name.empty() && r.state != pitch_state) { messages::append(one.words, {", ", r.state}); }
         } else {
             one.input = measured[next.reading - list.size()];
-            one.words = out.turned[one.input].name;
+            one.words = out.inputs[one.input].words;
             kind = out.turned[one.input].kind;
         }
         one.standard = any_quantity::of(kind, possible[next.reading].standard);

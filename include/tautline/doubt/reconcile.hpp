@@ -42,13 +42,14 @@ inline void keep_moves_of(const strung_instrument& on, std::vector<doubt>& doubt
                       [&](const moved_leaf& m) { return !std::binary_search(there.begin(), there.end(), m.path); });
     }
 }
-inline void tell_inputs(reconciliation& out) {
+inline void tell_inputs(const string_names& names, reconciliation& out) {
     const auto learnt = learnt_of(*out.adjustment);
     for (std::size_t i = 0; i < out.turned.size(); ++i) {
         const read_input& input = out.turned[i];
         const double slope = input.slope(out.fit.t[i]);
         const auto in_kind = [&](double si) { return any_quantity::of(input.kind, si); };
         reconciled_input told{input.name,
+                              input_words(input.name, names),
                               in_kind(input.as_read),
                               in_kind(input.standard * input.slope(0)),
                               in_kind(input.at(out.fit.t[i])),
@@ -132,14 +133,14 @@ inline void tell_inputs(reconciliation& out) {
         out.readings.push_back({r.path, r.state, std::move(words), r.value, in_kind(read[k]), !r.standard.has_value(),
                                 in_kind(expected[k]), in_kind(out.fit.values[k]), out.tests.readings[k]});
     }
-    kernel::tell_inputs(out);
+    kernel::tell_inputs(names, out);
     return out;
 }
 /// The same for readings at pitch and slack alone.
 [[nodiscard]] inline reconciliation reconcile(const strung_instrument& on, std::span<const doubt> doubts,
                                               std::span<const correlation> together, std::span<const reading> readings,
                                               const reconcile_settings& settings = {}) {
-    return reconcile(read_instrument{on, {}, {}, {}}, doubts, together, readings, settings);
+    return reconcile(read_instrument{on, {}, {}, {}, {}}, doubts, together, readings, settings);
 }
 
 } // namespace tautline

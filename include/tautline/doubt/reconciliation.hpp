@@ -13,6 +13,7 @@ namespace tautline {
 /// An input before and after.
 struct reconciled_input {
     std::string name{};     ///< of its doubt
+    std::string words{};    ///< what it is; its name where that is no path of `input_words`
     any_quantity as_read{}; ///< what it was read as
     any_quantity before{};  ///< standard uncertainty of that
     any_quantity found{};   ///< with all readings
@@ -110,7 +111,7 @@ struct reconciliation {
     }
     /// What a place among inputs and readings is called.
     [[nodiscard]] const std::string& name_of(std::size_t place) const {
-        return place < inputs.size() ? inputs[place].name : readings[place - inputs.size()].words;
+        return place < inputs.size() ? inputs[place].words : readings[place - inputs.size()].words;
     }
 };
 

@@ -92,9 +92,8 @@ namespace kernel {
 
 } // namespace kernel
 
-/// Sentences about a reconciliation, in the order they matter: whether all agree, what does not, what was found, what the
-/// readings cannot tell, and what to be careful about.
-[[nodiscard]] inline std::vector<std::string> sentences_of(const reconciliation& out, measures units = measures::metric) {
+/// Whether the readings agree, and what does not, in sentences.
+[[nodiscard]] inline std::vector<std::string> agreement_of(const reconciliation& out, measures units = measures::metric) {
     using messages::joined;
     std::vector<std::string> all;
     const std::size_t count = out.readings.size();
@@ -104,51 +103,42 @@ namespace kernel {
             "No state of the instrument near what was read explains the readings; numbers below are those of the "
             "nearest that was found.");
     }
-    if (count > 0) {
-        const std::string readings = count == 1 ? std::string("The one reading agrees with what is known")
-                                                : joined({"All ", count, " readings agree"});
-        if (!out.suspicions.empty()) {
-            for (const suspicion& s : out.suspicions) { all.push_back(kernel::told(out, s, units)); }
-        } else if (out.tests.chance < disagreeing_chance) {
-            all.push_back(
-                joined({"The readings do not agree (so much scatter comes by chance in ", kernel::percent(out.tests.chance),
-                        " of cases), but no single one stands out: doubts may be stated too small, or something acts "
-                        "that the model does not know."}));
-        } else {
-            all.push_back(joined({readings, " (as much scatter or more comes by chance in ",
-                                  kernel::percent(out.tests.chance), " of cases).",
-                                  count > 2 && out.tests.chance > 1 - disagreeing_chance
-                                      ? " They agree better than their doubts say: these may be stated too large."
-                                      : ""}));
-        }
+    if (count == 0) { return all; }
+    const std::string readings =
+        count == 1 ? std::string("The one reading agrees with what is known") : joined({"All ", count, " readings agree"});
+    if (!out.suspicions.empty()) {
+        for (const suspicion& s : out.suspicions) { all.push_back(kernel::told(out, s, units)); }
+    } else if (out.tests.chance < disagreeing_chance) {
+        all.push_back(
+            joined({"The readings do not agree (so much scatter comes by chance in ", kernel::percent(out.tests.chance),
+                    " of cases), but no single one stands out: doubts may be stated too small, or something acts "
+                    "that the model does not know."}));
+    } else {
+        all.push_back(joined({readings, " (as much scatter or more comes by chance in ", kernel::percent(out.tests.chance),
+                              " of cases).",
+                              count > 2 && out.tests.chance > 1 - disagreeing_chance
+                                  ? " They agree better than their doubts say: these may be stated too large."
+                                  : ""}));
     }
-    std::vector<std::string> unlearnt;
-    for (const reconciled_input& i : out.inputs) {
-        if (i.edge != fit_edge::none) {
-            all.push_back(
-                joined({kernel::begun(i.name), " ends at the edge of what is allowed: at the ",
-                        i.edge == fit_edge::least ? "least" : "most", " it may be ", kernel::amount(i.found, units), "."}));
-        } else if (i.learnt.left > not_learnt) {
-            unlearnt.push_back(i.name);
-        } else {
-            all.push_back(joined({kernel::begun(i.name), ": ", kernel::with_doubt(i.as_read, i.before, units, i.after),
-                                  " as read, ", kernel::with_doubt(i.found, i.after, units), " with all readings."}));
-        }
+    return all;
+}
+
+/// A sentence about an input that the readings say something of; empty where they say nothing.
+[[nodiscard]] inline std::string adjustment_of(const reconciled_input& i, measures units = measures::metric) {
+    using messages::joined;
+    if (i.edge != fit_edge::none) {
+        return joined({kernel::begun(i.words), " ends at the edge of what is allowed: at the ",
+                       i.edge == fit_edge::least ? "least" : "most", " it may be ", kernel::amount(i.found, units), "."});
     }
-    for (std::size_t i = 0; i < out.inputs.size(); ++i) {
-        std::vector<std::string> together{out.inputs[i].name};
-        bool first = true;
-        for (const std::size_t j : out.inputs[i].learnt.together) {
-            first = first && j > i;
-            together.push_back(out.inputs[j].name);
-        }
-        if (together.size() > 1 && first) {
-            all.push_back(joined({kernel::begun(kernel::listed(together)), " are only found together."}));
-        }
-    }
-    if (!unlearnt.empty() && count > 0) {
-        all.push_back(joined({"The readings say nothing of ", kernel::listed(unlearnt), "."}));
-    }
+    if (i.learnt.left > not_learnt) { return {}; }
+    return joined({kernel::begun(i.words), ": ", kernel::with_doubt(i.as_read, i.before, units, i.after), " as read, ",
+                   kernel::with_doubt(i.found, i.after, units), " with all readings."});
+}
+
+/// What to be careful about, in sentences: readings that nothing controls, doubts that nobody stated, a model that bends.
+[[nodiscard]] inline std::vector<std::string> cautions_of(const reconciliation& out, measures units = measures::metric) {
+    using messages::joined;
+    std::vector<std::string> all, usual;
     for (const reconciled_reading& r : out.readings) {
         if (!r.test.controlled()) {
             all.push_back(joined({"Nothing controls ", r.words, ": an error of any size would go unseen."}));
@@ -160,13 +150,16 @@ namespace kernel {
     }
     for (const reconciled_reading& r : out.readings) {
         if (r.usual) {
-            all.push_back(
-                joined({"For ", r.words, " nobody stated a doubt; the usual one was taken, ",
+            usual.push_back(
+                joined({r.words, " (",
                         kernel::amount(any_quantity::of(r.value.kind(),
                                                         coverage_factor * usual_standard(r.path, r.value.si()).value_or(0)),
                                        units),
-                        " either way."}));
+                        " either way)"}));
         }
+    }
+    if (!usual.empty()) {
+        all.push_back(joined({"Nobody stated a doubt for ", kernel::listed(usual), ": the usual one was taken."}));
     }
     if (out.straightness.far()) {
         all.emplace_back(
@@ -180,6 +173,36 @@ namespace kernel {
     if (out.told_elsewhere) {
         all.emplace_back("The relief is largest at another fret than the file as read has it: see where it was read.");
     }
+    return all;
+}
+
+/// Sentences about a reconciliation, in the order they matter: whether all agree, what does not, what was found, what the
+/// readings cannot tell, and what to be careful about.
+[[nodiscard]] inline std::vector<std::string> sentences_of(const reconciliation& out, measures units = measures::metric) {
+    using messages::joined;
+    std::vector<std::string> all = agreement_of(out, units), unlearnt;
+    for (const reconciled_input& i : out.inputs) {
+        if (std::string text = adjustment_of(i, units); !text.empty()) {
+            all.push_back(std::move(text));
+        } else {
+            unlearnt.push_back(i.words);
+        }
+    }
+    for (std::size_t i = 0; i < out.inputs.size(); ++i) {
+        std::vector<std::string> together{out.inputs[i].words};
+        bool first = true;
+        for (const std::size_t j : out.inputs[i].learnt.together) {
+            first = first && j > i;
+            together.push_back(out.inputs[j].words);
+        }
+        if (together.size() > 1 && first) {
+            all.push_back(joined({kernel::begun(kernel::listed(together)), " are only found together."}));
+        }
+    }
+    if (!unlearnt.empty() && !out.readings.empty()) {
+        all.push_back(joined({"The readings say nothing of ", kernel::listed(unlearnt), "."}));
+    }
+    for (std::string& text : cautions_of(out, units)) { all.push_back(std::move(text)); }
     return all;
 }
 

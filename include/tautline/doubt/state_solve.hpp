@@ -84,9 +84,10 @@ template <class R>
 template <class R>
 void solve_state(basic_read_instrument<R>& model, std::string_view name, basic_solved_state<R>& out,
                  std::size_t stations = solve_stations, bool sounds = true) {
-    auto& on = model.on;
     out.nut_drop.reset();
     const auto place = find_state(model, name);
+    const auto later = place ? model.states[*place].after_work : std::nullopt;
+    auto& on = later ? model.after_work[static_cast<std::size_t>(*later)] : model.on;
     if (!place) {
         if (name == slack_state) {
             kernel::solve_slack(on, out.setup, stations);

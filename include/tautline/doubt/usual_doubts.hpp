@@ -8,9 +8,11 @@
 
 #include <cmath>
 #include <optional>
+#include <string>
 #include <string_view>
 
 #include "../core/path_pattern.hpp"
+#include "../strings/string_names.hpp"
 
 namespace tautline {
 
@@ -20,6 +22,7 @@ struct usual_doubt {
     double give_or_take = 0;    ///< in SI, cents or plain numbers
     double share = 0;           ///< or this share of what is measured, whichever is more
     bool by_share = false;      ///< it is positive by nature and doubted by a share of itself
+    std::string_view words{};   ///< of an input: "{s}" is its string, "{1}" its place in a list, from 1
 };
 
 namespace kernel {
@@ -29,6 +32,7 @@ struct usual_doubt_row {
     const char* pattern;
     double give_or_take = 0, share = 0;
     bool by_share = false;
+    const char* words = "";
 };
 inline constexpr double usual_angle = 0.0174532925; // a degree
 inline constexpr usual_doubt_row usual_doubts[] = {
@@ -46,47 +50,50 @@ inline constexpr usual_doubt_row usual_doubts[] = {
     {"tailpiece_rise", usual_angle},
     {"strings[].octave_setback", 0.5e-3},
     // What is known of woods, joints and tops, by a share.
-    {"neck.board_modulus", 0, 0.44, true},
-    {"neck.back_modulus", 0, 0.44, true},
-    {"neck.joint_stiffness", 0, 1, true},
-    {"soundboard.sink_stiffness", 0, 0.2, true},
-    {"soundboard.turn_stiffness", 0, 0.4, true},
-    {"neck.rod_pull", 100, 0.3},
-    {"neck.back_exponent", 0.3},
+    {"neck.board_modulus", 0, 0.44, true, "modulus of the board"},
+    {"neck.back_modulus", 0, 0.44, true, "modulus of the neck's back"},
+    {"neck.joint_stiffness", 0, 1, true, "stiffness of the neck's joint"},
+    {"soundboard.sink_stiffness", 0, 0.2, true, "stiffness of the soundboard"},
+    {"soundboard.turn_stiffness", 0, 0.4, true, "the soundboard's stiffness against turning"},
+    {"neck.rod_pull", 100, 0.3, false, "pull of the rod"},
+    {"neck.back_exponent", 0.3, 0, false, "roundness of the neck's back"},
     // What calipers and feelers tell.
-    {"board.thickness", 0.2e-3},
-    {"board.width_at_nut", 0.2e-3},
-    {"board.width_at_end", 0.2e-3},
-    {"board.scale.scale_length", 0.5e-3},
-    {"board.surface", 0, 0.05},
-    {"frets.wire", 0.02e-3},
-    {"frets.wear", 0.03e-3},
-    {"neck.depth_at_nut", 0.2e-3},
-    {"neck.depth_at_joint", 0.2e-3},
-    {"neck.set[].z", 0.03e-3},
-    {"nut.slot_heights[]", 0.05e-3},
-    {"nut.spacing", 0.2e-3},
-    {"saddle.spacing", 0.3e-3},
-    {"saddle.height_bass", 0.1e-3},
-    {"saddle.height_treble", 0.1e-3},
-    {"saddle.board_line", 0.3e-3},
-    {"saddle.setback_bass", 0.5e-3},
-    {"saddle.setback_treble", 0.5e-3},
-    {"saddle.radius", 0, 0.05},
-    {"tailpiece", 1e-3},
-    {"pins", 0.5e-3},
-    {"body_bridge", 0.5e-3},
-    {"playing.finger.behind", 6e-3},
-    {"playing.finger.depth", 0.1e-3},
-    {"playing.nut_end", 0.5},
-    {"playing.fret_end", 0.5},
-    {"playing.saddle_end", 0.5},
-    {"strings[].string.core.diameter", 0.01e-3},
-    {"standard.a4", 0.5},
-    {"rod_screw.anchor_give", 5e-3},
-    {"gauges[].zero", 0.02e-3},
-    {"states[].rod_turns", 0.03},
-    {"states[].weight", 0, 0.01},
+    {"board.thickness", 0.2e-3, 0, false, "thickness of the board"},
+    {"board.width_at_nut", 0.2e-3, 0, false, "width of the board at the nut"},
+    {"board.width_at_end", 0.2e-3, 0, false, "width of the board at its end"},
+    {"board.scale.scale_length", 0.5e-3, 0, false, "scale length"},
+    {"board.surface", 0, 0.05, false, "arc of the board"},
+    {"frets.wire", 0.02e-3, 0, false, "crowns of the frets"},
+    {"frets.wear", 0.03e-3, 0, false, "wear of fret {1}"},
+    {"neck.depth_at_nut", 0.2e-3, 0, false, "depth of the neck at the nut"},
+    {"neck.depth_at_joint", 0.2e-3, 0, false, "depth of the neck at its joint"},
+    {"neck.set[].z", 0.03e-3, 0, false, "set of the neck at mark {1}"},
+    {"nut.slot_heights[]", 0.05e-3, 0, false, "nut slot of {s}"},
+    {"nut.spacing", 0.2e-3, 0, false, "spacing at the nut"},
+    {"saddle.spacing", 0.3e-3, 0, false, "spacing at the saddle"},
+    {"saddle.height_bass", 0.1e-3, 0, false, "saddle's height at the bass"},
+    {"saddle.height_treble", 0.1e-3, 0, false, "saddle's height at the treble"},
+    {"saddle.board_line", 0.3e-3, 0, false, "board's line at the saddle"},
+    {"saddle.setback_bass", 0.5e-3, 0, false, "saddle's setback at the bass"},
+    {"saddle.setback_treble", 0.5e-3, 0, false, "saddle's setback at the treble"},
+    {"saddle.radius", 0, 0.05, false, "radius of the saddle"},
+    {"tailpiece", 1e-3, 0, false, "place of the tailpiece"},
+    {"pins", 0.5e-3, 0, false, "place of the pins"},
+    {"body_bridge", 0.5e-3, 0, false, "place of the bridge's anchors"},
+    {"playing.finger.behind", 6e-3, 0, false, "how far behind the fret a finger presses"},
+    {"playing.finger.depth", 0.1e-3, 0, false, "how deep a finger presses"},
+    {"playing.nut_end", 0.5, 0, false, "how firmly the nut holds the strings' bending"},
+    {"playing.fret_end", 0.5, 0, false, "how firmly a fret holds the strings' bending"},
+    {"playing.saddle_end", 0.5, 0, false, "how firmly the saddle holds the strings' bending"},
+    {"strings[].gauge", 0.01e-3, 0, false, "gauge of {s}"},
+    {"strings[].core", 0.01e-3, 0, false, "core of {s}"},
+    {"strings[].string.core.diameter", 0.01e-3, 0, false, "gauge of {s}"},
+    {"a4", 0.5, 0, false, "pitch of A4"},
+    {"standard.a4", 0.5, 0, false, "pitch of A4"},
+    {"rod_screw.anchor_give", 5e-3, 0, false, "give of the rod's anchors"},
+    {"gauges[].zero", 0.02e-3, 0, false, "zero of a gauge"},
+    {"states[].rod_turns", 0.03, 0, false, "turns of the rod"},
+    {"states[].weight", 0, 0.01, false, "hung weight"},
 };
 
 } // namespace kernel
@@ -102,7 +109,7 @@ inline constexpr usual_doubt_row usual_doubts[] = {
         }
     }
     if (!best) { return std::nullopt; }
-    return usual_doubt{best->pattern, best->give_or_take, best->share, best->by_share};
+    return usual_doubt{best->pattern, best->give_or_take, best->share, best->by_share, best->words};
 }
 /// The usual standard uncertainty of what is measured as `value`, both in SI, cents or plain numbers: half of the usual
 /// give or take. Nothing where the table does not speak of it.
@@ -110,6 +117,30 @@ inline constexpr usual_doubt_row usual_doubts[] = {
     const auto usual = usual_doubt_of(path);
     if (!usual) { return std::nullopt; }
     return std::max(usual->give_or_take, usual->share * std::abs(value)) / 2;
+}
+/// An input in words: "board's line at the saddle"; its path where the table has none for it.
+/// @param names what the strings are called; without them a string is told by its place in the list
+[[nodiscard]] inline std::string input_words(std::string_view path, const string_names& names = {}) {
+    const auto usual = usual_doubt_of(path);
+    if (!usual || usual->words.empty()) { return std::string(path); }
+    std::string words;
+    for (std::size_t i = 0; i < usual->words.size(); ++i) {
+        if (usual->words[i] != '{') {
+            words += usual->words[i];
+            continue;
+        }
+        const std::size_t place = kernel::item_of(path, 0).value_or(0);
+        words += usual->words[i + 1] == 's' ? names.name(place) : messages::joined({place + 1});
+        i += 2;
+    }
+    // Of a part that the table speaks of as a whole: which of its numbers.
+    const std::size_t named = kernel::covered(usual->pattern, path);
+    if (named < path.size() && path[named] == '.') {
+        words += " (";
+        for (const char c : path.substr(named + 1)) { words += c == '_' || c == '.' ? ' ' : c; }
+        words += ')';
+    }
+    return words;
 }
 
 } // namespace tautline

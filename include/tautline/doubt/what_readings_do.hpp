@@ -56,6 +56,44 @@ template <std::floating_point R>
     return all;
 }
 
+/// The same for many results of one adjustment: what does not depend on the result is worked out once.
+template <std::floating_point R = double>
+class basic_contribution_map {
+public:
+    explicit basic_contribution_map(const basic_linear_adjustment<R>& a)
+        : adjustment_(&a), gain_(a.inputs(), a.readings()) {
+        std::vector<R> unit(a.inputs());
+        for (std::size_t i = 0; i < a.inputs(); ++i) {
+            unit[i] = R(1);
+            const auto row = a.gain(unit);
+            for (std::size_t k = 0; k < row.size(); ++k) { gain_(i, k) = row[k]; }
+            unit[i] = R(0);
+        }
+    }
+    /// Contributions to a result, as `contributions_to`.
+    [[nodiscard]] std::vector<R> to(std::span<const R> slopes) const {
+        const auto& a = *adjustment_;
+        const std::size_t n = a.inputs(), m = a.readings();
+        require_that(slopes.size() == n, "slopes", "must be one for each input");
+        std::vector<R> all(slopes.begin(), slopes.end()), by_reading(m);
+        for (std::size_t i = 0; i < n; ++i) {
+            if (slopes[i] == R(0)) { continue; }
+            for (std::size_t k = 0; k < m; ++k) { by_reading[k] += slopes[i] * gain_(i, k); }
+        }
+        for (std::size_t k = 0; k < m; ++k) {
+            for (std::size_t i = 0; i < n; ++i) { all[i] -= by_reading[k] * a.by_input()(k, i); }
+        }
+        for (std::size_t i = 0; i < n; ++i) { all[i] *= a.standard_before(i); }
+        for (std::size_t k = 0; k < m; ++k) { all.push_back(by_reading[k] * a.standard_of_reading(k)); }
+        return all;
+    }
+
+private:
+    const basic_linear_adjustment<R>* adjustment_;
+    basic_matrix<R> gain_;
+};
+using contribution_map = basic_contribution_map<double>;
+
 /// A result as it would be without one of the readings.
 template <std::floating_point R = double>
 struct basic_result_without {

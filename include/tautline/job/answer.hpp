@@ -2,9 +2,8 @@
 /// @file
 /// A whole job answered in one call.
 
-#include "asked_results.hpp"
 #include "compare.hpp"
-#include "job_doubts.hpp"
+#include "learnt.hpp"
 #include "steps.hpp"
 
 namespace tautline {
@@ -16,24 +15,39 @@ struct job_answers {
     std::vector<setup_change> changes{}; ///< of all results, those that are noticed most first
     setup_doubts found_doubts{};         ///< how sure the numbers as found are
     setup_doubts planned_doubts{};       ///< how sure the numbers as planned are
+    job_readings readings{};             ///< what the readings say of the instrument
+    what_was_learnt learnt{};            ///< by the readings, of the results that matter, and what to read next
 
     /// How sure the numbers at the end of the job are.
     [[nodiscard]] const setup_doubts& last_doubts() const { return setups.planned ? planned_doubts : found_doubts; }
 };
 
-/// Answers a job: found, work, planned, wanted, steps, changes, doubts.
+/// Answers a job: found, work, planned, wanted, steps, changes, doubts. Where there are readings, the instrument is first
+/// reconciled with them, and so far as they were taken after steps of the work, what is left is planned from there.
 ///
 /// @throws invalid_input for a job that is not valid, and for what only solving shows: a neck that buckles, a plan that
 ///         cannot be; paths are those of the job
 [[nodiscard]] inline job_answers answer(const bench_job& j) {
     job_answers a;
-    a.setups = setups_of(j);
+    require_valid(j);
+    a.readings = reconcile_job(j);
+    const bool adjusted = !j.readings.empty() && !j.adjusting.as_read;
+    a.setups = adjusted ? setups_read(j, a.readings) : setups_of(j);
+    const auto later = [](const noted_reading& n) { return !n.after.empty(); };
+    if (std::any_of(j.readings.begin(), j.readings.end(), later)) {
+        a.readings = reconcile_job(j, &a.setups);
+        if (adjusted) { a.setups = setups_read(j, a.readings); }
+    }
+    const reconciliation* read = adjusted ? &a.readings.said : nullptr;
     const job_setups& s = a.setups;
-    a.found_doubts = doubts_found(j, s);
-    if (!s.planned) { return a; }
-    a.steps = steps_of(s.found, s.work, s.plan, s.line_before);
-    a.changes = compare(s.found, s.plan.solved);
-    a.planned_doubts = doubts_planned(j, s);
+    a.found_doubts = doubts_found(j, s, read);
+    if (s.planned) {
+        a.steps = steps_left(steps_of(s.found, s.work, s.plan, s.line_before), a.readings.done());
+        a.changes = compare(s.found, s.plan.solved);
+        a.planned_doubts = doubts_planned(j, s, read);
+    }
+    a.learnt = learnt_by(j, a.readings, s, a.last_doubts());
+    tell_what_to_read(a.learnt, a.steps);
     return a;
 }
 

@@ -6,6 +6,7 @@
 #include "../instrument/ordered_string.hpp"
 #include "../setup/under_strings.hpp"
 #include "../work/bench_work.hpp"
+#include "noted_reading.hpp"
 #include "overlay.hpp"
 #include "wishes.hpp"
 
@@ -72,6 +73,10 @@ struct basic_bench_job {
     std::optional<basic_wishes<R>> wanted{};                           ///< absent: nothing is wanted
     std::vector<basic_named_object<R>> objects{};                      ///< what lies under the strings
     std::vector<basic_correlated_readings<R>> correlated{};            ///< measurements that err together
+    std::vector<noted_reading> readings{};                             ///< of what the instrument does
+    std::vector<basic_noted_state<R>> states{};                        ///< that readings are taken in
+    std::vector<basic_reading_gauge<R>> gauges{};                      ///< that readings are taken with
+    tautline::adjusting adjusting{};                                   ///< what becomes of the readings
     std::optional<basic_job_plan<R>> planned{};                        ///< absent: nothing is planned
     std::vector<stated_doubt> doubts{};                                ///< of measurements, by path
 
@@ -85,6 +90,10 @@ struct basic_bench_job {
         visit("wanted", self.wanted...);
         visit("objects", self.objects...);
         visit("correlated", self.correlated...);
+        visit("gauges", self.gauges...);
+        visit("states", self.states...);
+        visit("readings", self.readings...);
+        visit("adjusting", self.adjusting...);
         visit("planned", self.planned...);
     }
     template <class Report>
@@ -153,6 +162,13 @@ template <class Report>
 void basic_bench_job<R>::rules(Report&& report) const {
     kernel::report_string_count(instrument.nut, strings.size(), report);
     report_order(instrument.nut.spacing.courses, strings, "strings", report);
+    const string_names names = names_of(instrument.nut.spacing.courses, strings);
+    for (std::size_t i = 0; i < readings.size(); ++i) {
+        (void)read_note(readings[i], names, objects,
+                        [&](std::string_view key, const std::string& rule, std::string_view v) {
+                            report(messages::path_of("readings", i, key), rule, v);
+                        });
+    }
     if (!planned) { return; }
     report_order(planned->changes.values.nut.spacing.courses, planned->strings, "planned.strings", report);
     if (wanted) {

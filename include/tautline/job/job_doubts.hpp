@@ -1,23 +1,34 @@
 #pragma once
 /// @file
 /// How sure the numbers of a job are: each measurement that may be off is carried through the solve, as found and as
-/// planned.
+/// planned, and what the instrument's readings say of it counts.
 
-#include "../doubt/tolerance.hpp"
-#include "job_setups.hpp"
+#include "../doubt/reconcile.hpp"
+#include "known_doubts.hpp"
 
 namespace tautline {
 
 /// All results of a setup with what each doubtful measurement contributes.
 struct setup_doubts {
-    std::vector<doubt> doubts{};             ///< named by the job's paths
+    std::vector<doubt> doubts{};             ///< named by the job's paths; then readings of results, by their words
     std::vector<correlation> together{};     ///< of these
     std::vector<uncertain_result> results{}; ///< of the setup
+    std::vector<std::string> usual{};        ///< names of doubts that nobody stated
+    /// The same results by the inputs alone, in the order of these; empty where nothing was read.
+    std::vector<uncertain_result> unread{};
+    std::vector<correlation> unread_together{}; ///< of those inputs
+    /// Doubts of the setup's instrument that do not err together and hold all that is known: what a random sample draws.
+    std::vector<doubt> apart{};
 
     /// Give or take at about 95 %; nothing where nothing is doubted or no such result is.
     [[nodiscard]] any_quantity give_or_take(std::string_view path) const {
         const auto* r = find_result(results, path);
         return r ? coverage_factor * r->standard(together) : any_quantity();
+    }
+    /// The same without the readings.
+    [[nodiscard]] any_quantity give_or_take_unread(std::string_view path) const {
+        const auto* r = find_result(unread, path);
+        return r ? coverage_factor * r->standard(unread_together) : give_or_take(path);
     }
     /// Contributions to a result, largest share first.
     [[nodiscard]] std::vector<budget_line<double>> budget(std::string_view path) const {
@@ -27,101 +38,157 @@ struct setup_doubts {
         for (const doubt& d : doubts) { names.push_back(d.name); }
         return tautline::budget(names, std::span<const double>(r->contributions));
     }
+    /// Whether nobody stated a doubt.
+    [[nodiscard]] bool is_usual(std::string_view name) const {
+        return std::find(usual.begin(), usual.end(), name) != usual.end();
+    }
 };
 
 namespace kernel {
 
-/// What a reading of a string's order moves in the string that is made of it, by dual numbers through the making.
-[[nodiscard]] inline std::vector<moved_leaf> moved_by_order(const ordered_string& order, std::size_t place,
-                                                            std::string_view key) {
-    using D = dual<double, 1>;
-    auto seeded = over<D>(order);
-    for_each_leaf(seeded, [&](std::string_view path, auto& x) {
-        if (path == key) { set_number(x, D::variable(number_of(x).value, 0)); }
-    });
-    std::vector<moved_leaf> moves;
-    const auto made = made_string(seeded);
-    for_each_leaf(made, [&](std::string_view path, const auto& x) {
-        const double slope = number_of(x).partial[0];
-        if (slope != 0) {
-            moves.push_back({messages::path_of("strings", place, messages::joined({"string.", path})), slope});
-        }
-    });
+/// What of `moves` an instrument has.
+[[nodiscard]] inline std::vector<moved_leaf> there(const std::vector<std::string>& leaves, std::vector<moved_leaf> moves) {
+    std::erase_if(moves, [&](const moved_leaf& m) { return !std::binary_search(leaves.begin(), leaves.end(), m.path); });
     return moves;
 }
-
-/// What of the strung instrument a measurement of a job moves; its path is that of the job without "planned.".
-[[nodiscard]] inline std::vector<moved_leaf> moved_by(std::string_view path, const std::vector<ordered_string>& orders) {
-    if (path == "a4") { return {{"standard.a4"}}; }
-    for (std::size_t i = 0; i < orders.size(); ++i) {
-        const std::string list = messages::path_of("strings", i, "");
-        if (path != list && is_at_or_below(path, list)) {
-            return moved_by_order(orders[i], i, path.substr(list.size() + 1));
-        }
-    }
-    // New wire lies in the frets, a new arc in the board.
-    if (is_at_or_below(path, "wire")) { return {{messages::joined({"frets.", path})}}; }
-    const std::string_view sanding = "sanding";
-    if (is_at_or_below(path, sanding)) { return {{messages::joined({"board.surface", path.substr(sanding.size())})}}; }
-    return {{std::string(path)}};
+template <class Model>
+[[nodiscard]] std::vector<std::string> leaf_paths(const Model& model) {
+    std::vector<std::string> paths;
+    for_each_leaf(model, [&](std::string_view path, const auto&) { paths.emplace_back(path); });
+    std::sort(paths.begin(), paths.end());
+    return paths;
 }
 
-/// Whether a measurement of what was found is no longer there once the job is done: new strings, frets and surface are none
-/// of those that were measured.
-[[nodiscard]] inline bool is_replaced(const bench_job& j, const job_setups& s, std::string_view path) {
-    if (!j.planned) { return false; }
-    const auto& plan = *j.planned;
-    return plan.changes.names(path) || (!plan.strings.empty() && is_at_or_below(path, "strings")) ||
-           (plan.a4 != j.a4 && path == "a4") || (plan.wire && is_at_or_below(path, "frets")) ||
-           (s.work.removal && (is_at_or_below(path, "board.surface") || is_at_or_below(path, "neck.set")));
-}
-
-/// Doubts carried through a solve. One that moves nothing of the model (of a slot's depth, of a worn fret that is replaced)
-/// makes no result doubtful.
-[[nodiscard]] inline setup_doubts carried(const strung_instrument& on, std::vector<doubt> doubts, const bench_job& j) {
-    std::vector<std::string> there;
-    for_each_leaf(on, [&](std::string_view path, const auto&) { there.emplace_back(path); });
-    std::erase_if(doubts, [&](const doubt& d) {
-        return d.moves.empty() || std::any_of(d.moves.begin(), d.moves.end(), [&](const moved_leaf& m) {
-                   return std::find(there.begin(), there.end(), m.path) == there.end();
-               });
-    });
-    setup_doubts all{std::move(doubts), {}, {}};
+/// Which of a job's doubts err together, by their places.
+template <class Doubts>
+[[nodiscard]] std::vector<correlation> pairs_of(const bench_job& j, const Doubts& doubts) {
+    std::vector<correlation> together;
     const auto place = [&](const std::string& name) {
-        const auto at = std::find_if(all.doubts.begin(), all.doubts.end(), [&](const doubt& d) { return d.name == name; });
-        return static_cast<std::size_t>(at - all.doubts.begin());
+        const auto at = std::find_if(doubts.begin(), doubts.end(), [&](const auto& d) { return d.name == name; });
+        return static_cast<std::size_t>(at - doubts.begin());
     };
     for (const auto& c : j.correlated) {
         const std::size_t a = place(c.first), b = place(c.second);
-        if (a < all.doubts.size() && b < all.doubts.size()) { all.together.push_back({a, b, c.coefficient}); }
+        if (a < doubts.size() && b < doubts.size()) { together.push_back({a, b, c.coefficient}); }
     }
-    require_that(can_hold(all.together), "correlated",
+    require_that(can_hold(together), "correlated",
                  "must be such that all can hold at once: what errs with one cannot err against another that errs with it");
-    if (!all.doubts.empty()) { all.results = propagate(on, all.doubts); }
+    return together;
+}
+
+/// Doubts of 1 along the columns of a matrix, whose rows are inputs that move leaves.
+inline void add_directions(const std::vector<doubt>& inputs, const matrix& directions, std::vector<doubt>& all) {
+    for (std::size_t c = 0; c < directions.columns(); ++c) {
+        doubt d{messages::joined({"direction ", c + 1}), 1.0, {}};
+        for (std::size_t i = 0; i < inputs.size(); ++i) {
+            if (directions(i, c) == 0) { continue; }
+            for (const moved_leaf& m : inputs[i].moves) { d.moves.push_back({m.path, m.factor * directions(i, c)}); }
+        }
+        if (!d.moves.empty()) { all.push_back(std::move(d)); }
+    }
+}
+
+/// Doubts carried through a solve, as `moves` says of each what it moves there. One that moves nothing of the model (of a
+/// slot's depth, of a worn fret that is replaced) makes no result doubtful.
+template <class Moves>
+[[nodiscard]] setup_doubts carried(const strung_instrument& on, const std::vector<known_doubt>& known, Moves&& moves,
+                                   const bench_job& j) {
+    const auto leaves = leaf_paths(on);
+    setup_doubts all;
+    for (const known_doubt& k : known) {
+        doubt d{k.name, k.standard, there(leaves, moves(k))};
+        if (d.moves.empty()) { continue; }
+        if (k.usual) { all.usual.push_back(k.name); }
+        all.doubts.push_back(std::move(d));
+    }
+    all.together = pairs_of(j, all.doubts);
+    if (all.doubts.empty()) { return all; }
+    all.results = propagate(on, all.doubts);
+    all.apart = all.doubts;
+    if (!all.together.empty()) {
+        std::vector<double> standard;
+        for (const doubt& d : all.doubts) { standard.push_back(d.standard.si()); }
+        all.apart.clear();
+        add_directions(all.doubts, covariance_root(covariance_of(standard, all.together)), all.apart);
+    }
+    return all;
+}
+
+/// The same once the instrument is reconciled: inputs and readings share what they know of each result; what is none of the
+/// inputs that were reconciled counts beside them.
+template <class Moves>
+[[nodiscard]] setup_doubts carried(const strung_instrument& on, const std::vector<known_doubt>& known, Moves&& moves,
+                                   const bench_job& j, const reconciliation& read) {
+    const auto leaves = leaf_paths(on);
+    setup_doubts all;
+    std::vector<doubt> inputs;
+    std::vector<bool> reconciled(known.size());
+    for (std::size_t i = 0; i < read.turned.size(); ++i) {
+        const auto is = [&](const known_doubt& k) { return k.name == read.turned[i].name; };
+        const auto at = std::find_if(known.begin(), known.end(), is);
+        doubt d{read.turned[i].name, read.inputs[i].before, {}};
+        const double slope = read.turned[i].slope(read.fit.t[i]);
+        if (read.turned[i].by_share) { d.standard = any_quantity(read.turned[i].standard); }
+        if (at != known.end()) {
+            reconciled[static_cast<std::size_t>(at - known.begin())] = true;
+            d.moves = there(leaves, moves(*at));
+            if (at->usual) { all.usual.push_back(at->name); }
+        }
+        for (moved_leaf& m : d.moves) { m.factor *= slope; }
+        inputs.push_back(std::move(d));
+    }
+    std::vector<doubt> beside;
+    for (std::size_t i = 0; i < known.size(); ++i) {
+        doubt d{known[i].name, known[i].standard, there(leaves, moves(known[i]))};
+        if (reconciled[i] || d.moves.empty()) { continue; }
+        if (known[i].usual) { all.usual.push_back(known[i].name); }
+        beside.push_back(std::move(d));
+    }
+    auto both = inputs;
+    both.insert(both.end(), beside.begin(), beside.end());
+    if (both.empty()) { return all; }
+    all.unread = propagate(on, both);
+    all.unread_together = pairs_of(j, both);
+    all.together = read.all_together();
+    add_directions(inputs, read.adjustment->unit_directions(), all.apart);
+    all.apart.insert(all.apart.end(), beside.begin(), beside.end());
+    all.doubts = std::move(inputs);
+    for (const auto& r : read.readings) { all.doubts.push_back({r.words, r.standard, {}}); }
+    all.doubts.insert(all.doubts.end(), beside.begin(), beside.end());
+    const basic_contribution_map<double> now(*read.adjustment);
+    for (const uncertain_result& r : all.unread) {
+        uncertain_result of_inputs{r.path, r.value, {r.contributions.begin(), r.contributions.end() - std::ssize(beside)}};
+        uncertain_result known_now{r.path, r.value, now.to(read.slopes_of(of_inputs))};
+        known_now.contributions.insert(known_now.contributions.end(), r.contributions.end() - std::ssize(beside),
+                                       r.contributions.end());
+        all.results.push_back(std::move(known_now));
+    }
     return all;
 }
 
 } // namespace kernel
 
 /// The setup as found, with the doubts of the job.
-[[nodiscard]] inline setup_doubts doubts_found(const bench_job& j, const job_setups& s) {
-    std::vector<doubt> doubts;
-    for (const stated_doubt& d : j.doubts) {
-        if (is_planned(d.path)) { continue; }
-        doubts.push_back({d.path, d.standard, kernel::moved_by(d.path, j.strings)});
-    }
-    return kernel::carried(s.on, std::move(doubts), j);
+/// @param read what the readings made of it; null: nothing was read
+[[nodiscard]] inline setup_doubts doubts_found(const bench_job& j, const job_setups& s,
+                                               const reconciliation* read = nullptr) {
+    const auto known = doubts_of_found(j);
+    const auto moves = [](const known_doubt& k) { return k.found; };
+    return read ? kernel::carried(s.on, known, moves, j, *read) : kernel::carried(s.on, known, moves, j);
 }
 
-/// The setup as planned: what was measured is as doubtful as before, what the plan says anew is as sure as it says. What is
-/// cut and set is taken as done as planned, so that a measurement that was off is off by as much afterwards.
-[[nodiscard]] inline setup_doubts doubts_planned(const bench_job& j, const job_setups& s) {
-    std::vector<doubt> doubts;
-    for (const stated_doubt& d : j.doubts) {
-        if (!is_planned(d.path) && kernel::is_replaced(j, s, d.path)) { continue; }
-        doubts.push_back({d.path, d.standard, kernel::moved_by(as_found(d.path), j.last_strings())});
+/// The setup as planned: what was measured is as doubtful as before, what the plan says anew is as sure as it says, and
+/// what is cut as sure as hands are. A measurement that was off is off by as much afterwards.
+/// @param read what the readings made of the instrument as found; null: nothing was read
+[[nodiscard]] inline setup_doubts doubts_planned(const bench_job& j, const job_setups& s,
+                                                 const reconciliation* read = nullptr) {
+    auto known = doubts_of_found(j);
+    for (known_doubt& k : known) {
+        if (!kernel::is_replaced(j, s, k.name)) { k.planned = k.found; }
     }
-    return kernel::carried(s.plan.set, std::move(doubts), j);
+    for (known_doubt& k : doubts_of_plan(j, s)) { known.push_back(std::move(k)); }
+    const auto moves = [](const known_doubt& k) { return k.planned; };
+    return read ? kernel::carried(s.plan.set, known, moves, j, *read) : kernel::carried(s.plan.set, known, moves, j);
 }
 
 } // namespace tautline

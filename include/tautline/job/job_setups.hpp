@@ -98,12 +98,21 @@ template <class R>
     return objects;
 }
 
+/// The plan for what is wanted, from an instrument on which all else is done.
+template <class R>
+void plan_from(const basic_bench_job<R>& j, const basic_strung_instrument<R>& start, basic_wishes<R> wanted,
+               basic_job_setups<R>& s) {
+    try {
+        s.plan = make_plan(start, wanted);
+    } catch (const invalid_input& wrong) { throw invalid_input(as_left<R>(wrong.problems(), j, true)); }
+}
+
 /// Work on board and frets, the values that are planned laid over it, and the plan made from there.
 template <class R>
-void work_and_plan(const basic_bench_job<R>& j, const basic_bench_work<R>& work, const basic_bow<R>* will_be,
-                   basic_job_setups<R>& s) {
+void work_and_plan(const basic_bench_job<R>& j, const basic_strung_instrument<R>& from, const basic_bench_work<R>& work,
+                   const basic_bow<R>* will_be, basic_job_setups<R>& s) {
     try {
-        s.work = do_work(s.on, j.details, work, will_be);
+        s.work = do_work(from, j.details, work, will_be);
     } catch (const invalid_input& wrong) { throw invalid_input(as_left<R>(as_planned(wrong.problems()), j, false)); }
     auto& built = s.work.on.instrument;
     if (j.planned) {
@@ -114,25 +123,42 @@ void work_and_plan(const basic_bench_job<R>& j, const basic_bench_work<R>& work,
     auto wanted = j.wishes_or_none();
     // Held as it will be, the neck has its relief from the work whatever the rod is set to.
     if (held_as_it_will_be(work)) { wanted.relief.reset(); }
-    try {
-        s.plan = make_plan(s.work.on, wanted);
-    } catch (const invalid_input& wrong) { throw invalid_input(as_left<R>(wrong.problems(), j, true)); }
+    plan_from<R>(j, s.work.on, wanted, s);
 }
 
 /// Rounds in which a jig that holds the neck as the whole job will leave it settles with what the work moves.
 inline constexpr int jig_rounds = 4;
 
+/// The same, where a jig holds the neck as the whole job will leave it in rounds; then where all that lies on the body is
+/// in the end.
+template <class R>
+void work_and_plan_in_rounds(const basic_bench_job<R>& j, const basic_strung_instrument<R>& from,
+                             const basic_bench_work<R>& work, basic_job_setups<R>& s) {
+    work_and_plan<R>(j, from, work, nullptr, s);
+    for (int round = 0; held_as_it_will_be(work) && round < jig_rounds; ++round) {
+        const auto will_be = s.plan.solved.bow;
+        work_and_plan<R>(j, from, work, &will_be, s);
+    }
+}
+template <class R>
+void seat_objects(const basic_bench_job<R>& j, basic_job_setups<R>& s) {
+    s.objects = objects_after(j, s);
+    s.seats.clear();
+    for (const auto& o : s.objects) { s.seats.push_back(under_strings(s.plan.solved, o)); }
+}
+
 } // namespace kernel
 
 /// The setups of a job, in the order of the bench: as found; the work on board and frets; what is planned by value; what is
 /// wanted.
+/// @param on the instrument as found, where readings say more of it than the job's measurements
 /// @throws invalid_input for a job that is not valid, and for what only solving shows: a neck that buckles, a plan that
 ///         cannot be
 template <class R>
-[[nodiscard]] basic_job_setups<R> setups_of(const basic_bench_job<R>& j) {
+[[nodiscard]] basic_job_setups<R> setups_of(const basic_bench_job<R>& j, basic_strung_instrument<R> on) {
     require_valid(j);
     basic_job_setups<R> s;
-    s.on = strung_as_found(j);
+    s.on = std::move(on);
     s.found = solve(s.on);
     for (const auto& o : j.objects) { s.found_seats.push_back(under_strings(s.found, o)); }
     s.planned = j.changes_something();
@@ -141,15 +167,15 @@ template <class R>
         s.seats = s.found_seats;
         return s;
     }
-    const auto work = kernel::work_of(j);
-    kernel::work_and_plan<R>(j, work, nullptr, s);
-    for (int round = 0; kernel::held_as_it_will_be(work) && round < kernel::jig_rounds; ++round) {
-        const auto will_be = s.plan.solved.bow;
-        kernel::work_and_plan<R>(j, work, &will_be, s);
-    }
-    s.objects = kernel::objects_after(j, s);
-    for (const auto& o : s.objects) { s.seats.push_back(under_strings(s.plan.solved, o)); }
+    kernel::work_and_plan_in_rounds<R>(j, s.on, kernel::work_of(j), s);
+    kernel::seat_objects(j, s);
     return s;
+}
+/// The same of the instrument as it was measured.
+template <class R>
+[[nodiscard]] basic_job_setups<R> setups_of(const basic_bench_job<R>& j) {
+    require_valid(j);
+    return setups_of(j, strung_as_found(j));
 }
 
 } // namespace tautline

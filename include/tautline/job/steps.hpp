@@ -31,7 +31,9 @@ template <class Job>
     bench_step s{bench_stage::measure, "Measure before anything is slackened", {}, "", ""};
     if (j.found.relief) { s.lines.push_back({"relief", length<>(j.found.relief->gap), false}); }
     add_heights(s.lines, j.found, j.plan.action_fret);
-    s.check = "The instrument shows these numbers within their doubt; where it does not, correct the job file first.";
+    s.check =
+        "What the instrument shows is noted as readings: all numbers here then follow it, and a reading that cannot be "
+        "is named.";
     return s;
 }
 
@@ -302,6 +304,16 @@ template <class R>
     kernel::anchor_step(whole, steps);
     steps.push_back(kernel::stringing_up(whole));
     steps.push_back(kernel::checking(whole));
+    return steps;
+}
+
+/// The steps that are left once one is done: those behind it, and what may have to be set again. The strings come off for
+/// it, so that a job that is strung up begins with slackening.
+[[nodiscard]] inline std::vector<bench_step> steps_left(std::vector<bench_step> steps,
+                                                        const std::optional<bench_stage>& done) {
+    if (!done) { return steps; }
+    const bench_stage first = std::min(bench_stage::set_rod, static_cast<bench_stage>(static_cast<int>(*done) + 1));
+    std::erase_if(steps, [&](const bench_step& s) { return s.stage < first && s.stage != bench_stage::slacken; });
     return steps;
 }
 

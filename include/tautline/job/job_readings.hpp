@@ -1,0 +1,230 @@
+#pragma once
+/// @file
+/// The readings of a job: the instrument as it is read, also after steps of the work, and what the readings make of it.
+
+#include "../doubt/readings_to_take.hpp"
+#include "bench_step.hpp"
+#include "job_doubts.hpp"
+
+namespace tautline {
+
+/// What the readings of a job say.
+struct job_readings {
+    read_instrument model{};          ///< as it was reconciled: as found, and after the steps that something was read after
+    reconciliation said{};            ///< of the readings
+    std::vector<bench_stage> after{}; ///< the step before each of `model.after_work`
+    std::vector<std::string> usual{}; ///< inputs whose doubt nobody stated
+
+    /// The step that was done last, as far as readings tell; nothing where all are of the instrument as found.
+    [[nodiscard]] std::optional<bench_stage> done() const {
+        if (after.empty()) { return std::nullopt; }
+        return *std::max_element(after.begin(), after.end());
+    }
+};
+
+namespace kernel {
+
+/// Steps from here on set what the plan sets: read after one of them, the instrument is as planned.
+[[nodiscard]] constexpr bool sets_up(bench_stage stage) { return bench_stage::set_rod <= stage; }
+
+/// The work on board and frets up to a step.
+[[nodiscard]] inline bench_work work_up_to(const bench_job& j, bench_stage stage) {
+    bench_work work = work_of(j);
+    work.strings.reset();
+    if (stage < bench_stage::sand_board) { work.sanding.reset(); }
+    if (stage < bench_stage::fit_frets) { work.wire.reset(); }
+    if (stage < bench_stage::level_frets) { work.levelling.reset(); }
+    return work;
+}
+/// The work that is left after it.
+[[nodiscard]] inline bench_work work_after(const bench_job& j, bench_stage stage) {
+    bench_work work = work_of(j);
+    if (bench_stage::sand_board <= stage) { work.sanding.reset(); }
+    if (bench_stage::fit_frets <= stage) { work.wire.reset(); }
+    if (bench_stage::level_frets <= stage) { work.levelling.reset(); }
+    return work;
+}
+
+/// The instrument of a job as it is read, as found.
+[[nodiscard]] inline read_instrument read_as_found(const bench_job& j) {
+    read_instrument model{strung_as_found(j), {}, {}, {}, j.gauges};
+    if (j.wanted) { model.rod_screw = j.wanted->rod_screw; }
+    for (const noted_state& n : j.states) {
+        reading_state s;
+        s.name = n.name;
+        s.slack = n.slack;
+        s.rod_turns = n.rod_turns;
+        if (n.weight) { s.weight = mass<>(*n.weight) * units::standard_gravity; }
+        s.at_fret = n.at_fret;
+        if (!n.strings.empty()) { s.strings = string_up(n.strings, j.a4).strings; }
+        model.states.push_back(std::move(s));
+    }
+    return model;
+}
+
+/// The steps of a job that something can be read after.
+[[nodiscard]] inline std::vector<bench_stage> steps_to_read_after(const bench_job& j) {
+    std::vector<bench_stage> all;
+    if (!j.changes_something()) { return all; }
+    if (j.planned && j.planned->sanding) { all.insert(all.end(), {bench_stage::sand_board, bench_stage::deepen_slots}); }
+    if (j.planned && j.planned->wire) { all.push_back(bench_stage::fit_frets); }
+    if (j.planned && j.planned->levelling) { all.push_back(bench_stage::level_frets); }
+    all.insert(all.end(), {bench_stage::set_rod, bench_stage::cut_nut, bench_stage::set_saddle, bench_stage::hang_tailpiece,
+                           bench_stage::string_up, bench_stage::check});
+    return all;
+}
+/// The step that a reading was taken after.
+/// @throws invalid_input for one that the job has not
+[[nodiscard]] inline bench_stage step_before(const bench_job& j, const std::string& id) {
+    const auto possible = steps_to_read_after(j);
+    std::string ids;
+    for (const bench_stage stage : possible) {
+        if (id_of(stage) == id) { return stage; }
+        messages::append(ids, {ids.empty() ? "" : ", ", id_of(stage)});
+    }
+    messages::refuse("after", id,
+                     possible.empty() ? std::string("must be left out: nothing is planned in this job")
+                                      : messages::joined({"must be a step of this job that can be read after: ", ids}));
+}
+
+/// The place of a step among those that something was read after, with the instrument as that step leaves it.
+[[nodiscard]] inline std::size_t after_step(const bench_job& j, const job_setups& s, bench_stage stage, job_readings& out) {
+    const auto at = std::find(out.after.begin(), out.after.end(), stage);
+    if (at != out.after.end()) { return static_cast<std::size_t>(at - out.after.begin()); }
+    out.after.push_back(stage);
+    out.model.after_work.push_back(
+        sets_up(stage) ? s.plan.set : do_work(out.model.on, j.details, work_up_to(j, stage), &s.plan.solved.bow).on);
+    return out.after.size() - 1;
+}
+
+/// The name of a state after a step, which is added to the model where it is not there yet.
+[[nodiscard]] inline std::string state_after(read_instrument& model, std::string_view when, bench_stage stage,
+                                             std::size_t place) {
+    const std::string step = messages::joined({"after ", id_of(stage)});
+    const std::string name = when == pitch_state ? step : messages::joined({when, ", ", step});
+    for (const auto& s : model.states) {
+        if (s.name == name) { return name; }
+    }
+    const auto described = find_state(model, when);
+    reading_state later = described ? model.states[*described] : reading_state{};
+    later.slack = described ? later.slack : when == slack_state;
+    later.name = name;
+    later.after_work = static_cast<int>(place);
+    model.states.push_back(std::move(later));
+    return name;
+}
+
+/// The doubts of a job as what is read is turned by: each moves its number as found and in every instrument after a step
+/// where it is still there.
+[[nodiscard]] inline std::vector<doubt> turned_by(const bench_job& j, const job_setups* s, job_readings& out) {
+    std::vector<known_doubt> known = doubts_of_found(j);
+    const auto leaves = leaf_paths(out.model);
+    const auto add = [&](doubt& d, std::size_t place, const std::vector<moved_leaf>& moves) {
+        for (const moved_leaf& m : moves) {
+            d.moves.push_back({messages::joined({messages::path_of("after_work", place), ".", m.path}), m.factor});
+        }
+    };
+    std::vector<doubt> doubts;
+    const auto keep = [&](const known_doubt& k, doubt d) {
+        d.moves = there(leaves, std::move(d.moves));
+        if (d.moves.empty()) { return; }
+        if (k.usual) { out.usual.push_back(k.name); }
+        doubts.push_back(std::move(d));
+    };
+    for (const known_doubt& k : known) {
+        doubt d{k.name, k.standard, k.found};
+        for (std::size_t i = 0; i < out.after.size(); ++i) {
+            const auto work = work_up_to(j, out.after[i]);
+            const bool sanded =
+                work.sanding && (is_at_or_below(k.name, "board.surface") || is_at_or_below(k.name, "neck.set"));
+            const bool gone = sets_up(out.after[i]) ? is_replaced(j, *s, k.name)
+                                                    : sanded || (work.wire && is_at_or_below(k.name, "frets"));
+            if (!gone) { add(d, i, k.found); }
+        }
+        keep(k, std::move(d));
+    }
+    if (out.after.empty()) { return doubts; }
+    for (const known_doubt& k : doubts_of_plan(j, *s)) {
+        doubt d{k.name, k.standard, {}};
+        const bool of_board = is_at_or_below(as_found(k.name), "sanding") || k.name == sanding_doubt;
+        const bool of_wire = is_at_or_below(as_found(k.name), "wire");
+        for (std::size_t i = 0; i < out.after.size(); ++i) {
+            const bool done = sets_up(out.after[i]) || (of_board && bench_stage::sand_board <= out.after[i]) ||
+                              (of_wire && bench_stage::fit_frets <= out.after[i]);
+            if (done) { add(d, i, k.planned); }
+        }
+        keep(k, std::move(d));
+    }
+    return doubts;
+}
+
+} // namespace kernel
+
+/// Reconciles the instrument of a job with its readings.
+/// @param s the job worked and planned by the readings as found, for those that were taken after a step; null: only the
+///          readings as found are taken
+/// @throws invalid_input with all that is wrong with the readings, told by the job's paths
+[[nodiscard]] inline job_readings reconcile_job(const bench_job& j, const job_setups* s = nullptr) {
+    job_readings out;
+    out.model = kernel::read_as_found(j);
+    const string_names names = names_of(j.instrument.nut.spacing.courses, j.strings);
+    std::vector<reading> taken;
+    std::vector<std::size_t> places;
+    std::vector<problem> wrong;
+    for (std::size_t i = 0; i < j.readings.size(); ++i) {
+        const noted_reading& n = j.readings[i];
+        if (!n.after.empty() && !s) { continue; }
+        auto r = read_note(n, names, j.objects, [](auto&&...) {});
+        std::string_view key = "when";
+        try {
+            (void)find_state(out.model, r->state);
+            key = "after";
+            if (!n.after.empty()) {
+                const bench_stage stage = kernel::step_before(j, n.after);
+                const std::size_t place = kernel::after_step(j, *s, stage, out);
+                r->state = kernel::state_after(out.model, r->state, stage, place);
+            }
+        } catch (const invalid_input& unknown) {
+            wrong.push_back({messages::path_of("readings", i, key), key == "when" ? n.when : n.after,
+                             unknown.problems().front().allowed});
+            continue;
+        }
+        taken.push_back(*std::move(r));
+        places.push_back(i);
+    }
+    if (!wrong.empty()) { throw invalid_input(std::move(wrong)); }
+    const auto doubts = kernel::turned_by(j, s, out);
+    try {
+        reconcile_settings settings;
+        settings.fit.huber = j.adjusting.huber;
+        out.said = reconcile(out.model, doubts, kernel::pairs_of(j, doubts), taken, settings);
+    } catch (const invalid_input& e) {
+        auto problems = e.problems();
+        for (problem& p : problems) {
+            if (!p.field.starts_with("readings[")) { continue; }
+            const std::size_t end = p.field.find(']') + 1, k = kernel::item_of(p.field, 0).value_or(0);
+            p.field.replace(0, end, messages::path_of("readings", places[k]));
+        }
+        throw invalid_input(std::move(problems));
+    }
+    return out;
+}
+
+/// The setups of a job whose instrument is reconciled: as found, and planned from how it stands after the steps that are
+/// done, so far as readings were taken after them.
+[[nodiscard]] inline job_setups setups_read(const bench_job& j, const job_readings& read) {
+    job_setups s = setups_of(j, read.said.adjusted.on);
+    const auto done = read.done();
+    if (!done) { return s; }
+    const auto at = std::find(read.after.begin(), read.after.end(), *done) - read.after.begin();
+    const strung_instrument& now = read.said.adjusted.after_work[static_cast<std::size_t>(at)];
+    if (kernel::sets_up(*done)) {
+        kernel::plan_from<double>(j, now, j.wishes_or_none(), s);
+    } else {
+        kernel::work_and_plan_in_rounds<double>(j, now, kernel::work_after(j, *done), s);
+    }
+    kernel::seat_objects(j, s);
+    return s;
+}
+
+} // namespace tautline

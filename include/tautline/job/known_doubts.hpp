@@ -1,0 +1,187 @@
+#pragma once
+/// @file
+/// Everything of a job that may be off: what its measurements say of themselves, what is usual at the bench where they say
+/// nothing, and what each step of the work adds.
+
+#include "../doubt/tolerance.hpp"
+#include "../doubt/usual_doubts.hpp"
+#include "job_setups.hpp"
+
+namespace tautline {
+
+/// A measurement of a job that may be off, or a cut that may.
+struct known_doubt {
+    std::string name{};                ///< path of the job, or what is cut
+    any_quantity standard{};           ///< standard uncertainty
+    bool usual = false;                ///< nobody stated it: it is what is usual at the bench
+    std::vector<moved_leaf> found{};   ///< what it moves of the strung instrument as found, and of states and gauges
+    std::vector<moved_leaf> planned{}; ///< what it moves of the strung instrument as planned
+};
+
+/// What the doubt of a board that is sanded is called.
+inline constexpr std::string_view sanding_doubt = "what is sanded off";
+
+namespace kernel {
+
+/// What a reading of a string's order moves in the string that is made of it, by dual numbers through the making.
+[[nodiscard]] inline std::vector<moved_leaf> moved_by_order(const ordered_string& order, std::size_t place,
+                                                            std::string_view key) {
+    using D = dual<double, 1>;
+    auto seeded = over<D>(order);
+    for_each_leaf(seeded, [&](std::string_view path, auto& x) {
+        if (path == key) { set_number(x, D::variable(number_of(x).value, 0)); }
+    });
+    std::vector<moved_leaf> moves;
+    const auto made = made_string(seeded);
+    for_each_leaf(made, [&](std::string_view path, const auto& x) {
+        const double slope = number_of(x).partial[0];
+        if (slope != 0) {
+            moves.push_back({messages::path_of("strings", place, messages::joined({"string.", path})), slope});
+        }
+    });
+    return moves;
+}
+
+/// What of the strung instrument a measurement of a job moves; its path is that of the job without "planned.".
+[[nodiscard]] inline std::vector<moved_leaf> moved_by(std::string_view path, const std::vector<ordered_string>& orders) {
+    if (path == "a4") { return {{"standard.a4"}}; }
+    for (std::size_t i = 0; i < orders.size(); ++i) {
+        const std::string list = messages::path_of("strings", i, "");
+        if (path != list && is_at_or_below(path, list)) {
+            return moved_by_order(orders[i], i, path.substr(list.size() + 1));
+        }
+    }
+    // New wire lies in the frets, a new arc in the board, the rod's screw is a thing of its own.
+    const std::string_view sanding = "sanding", wanted = "wanted.";
+    if (is_at_or_below(path, "wire")) { return {{messages::joined({"frets.", path})}}; }
+    if (is_at_or_below(path, sanding)) { return {{messages::joined({"board.surface", path.substr(sanding.size())})}}; }
+    if (path.starts_with("wanted.rod_screw.")) { return {{std::string(path.substr(wanted.size()))}}; }
+    // A weight is noted as a mass, and pulls by it.
+    if (path.starts_with("states[") && path.ends_with("weight")) {
+        return {{std::string(path), static_cast<double>(units::standard_gravity.size)}};
+    }
+    return {{std::string(path)}};
+}
+
+/// Whether a measurement of what was found is no longer there once the job is done: new strings, frets and surface are none
+/// of those that were measured.
+[[nodiscard]] inline bool is_replaced(const bench_job& j, const job_setups& s, std::string_view path) {
+    if (!j.planned) { return false; }
+    const auto& plan = *j.planned;
+    return plan.changes.names(path) || (!plan.strings.empty() && is_at_or_below(path, "strings")) ||
+           (plan.a4 != j.a4 && path == "a4") || (plan.wire && is_at_or_below(path, "frets")) ||
+           (s.work.removal && (is_at_or_below(path, "board.surface") || is_at_or_below(path, "neck.set")));
+}
+
+/// What is usual for every number of a part of the job whose doubt is not stated.
+template <class Part>
+void add_usual(const bench_job& j, std::string_view before, const Part& part, std::vector<known_doubt>& all) {
+    for_each_leaf(part, [&](std::string_view at, const auto& x) {
+        const std::string path = messages::joined({before, at});
+        const auto stated = [&](const stated_doubt& d) { return d.path == path; };
+        if (std::any_of(j.doubts.begin(), j.doubts.end(), stated)) { return; }
+        if (as_found(path) == "neck.rod_pull" && !j.instrument.neck.rod) { return; }
+        const double value = static_cast<double>(number_of(x));
+        const std::string known = is_at_or_below(as_found(path), "wire") ? messages::joined({"frets.", as_found(path)})
+                                                                         : std::string(as_found(path));
+        const auto standard = usual_standard(known, value);
+        if (!standard || !(*standard > 0)) { return; }
+        all.push_back({path, any_quantity::of(kind_name_of(x), *standard), true, {}, {}});
+    });
+}
+
+/// A pitch, or the strings as they are ordered, under one path.
+template <class Strings>
+void add_usual_strings(const bench_job& j, std::string_view before, const frequency<>* a4, const Strings& strings,
+                       std::vector<known_doubt>& all) {
+    for (std::size_t i = 0; i < strings.size(); ++i) {
+        add_usual(j, messages::joined({before, messages::path_of("strings", i), "."}), strings[i], all);
+    }
+    const std::string path = messages::joined({before, "a4"});
+    const auto stated = [&](const stated_doubt& d) { return d.path == path; };
+    if (!a4 || std::any_of(j.doubts.begin(), j.doubts.end(), stated)) { return; }
+    all.push_back({path, any_quantity::of("frequency", *usual_standard("a4", a4->value())), true, {}, {}});
+}
+
+/// New wire under the name that a plan has for it.
+struct new_frets {
+    fret_wire wire{};
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("wire", self.wire...);
+    }
+};
+
+} // namespace kernel
+
+/// What was measured of the instrument as found, with its strings, states and gauges.
+[[nodiscard]] inline std::vector<known_doubt> doubts_of_found(const bench_job& j) {
+    std::vector<known_doubt> all;
+    for (const stated_doubt& d : j.doubts) {
+        if (!is_planned(d.path)) { all.push_back({d.path, d.standard, false, {}, {}}); }
+    }
+    if (j.adjusting.usual_doubts) {
+        const frequency<> a4 = j.a4;
+        kernel::add_usual(j, "", j.instrument, all);
+        kernel::add_usual_strings(j, "", &a4, j.strings, all);
+        for (std::size_t i = 0; i < j.gauges.size(); ++i) {
+            kernel::add_usual(j, messages::joined({messages::path_of("gauges", i), "."}), j.gauges[i], all);
+        }
+        for (std::size_t i = 0; i < j.states.size(); ++i) {
+            const auto turned = [](const noted_state& s) { return s.rod_turns != 0; };
+            std::vector<known_doubt> of_state;
+            kernel::add_usual(j, messages::joined({messages::path_of("states", i), "."}), j.states[i], of_state);
+            for (known_doubt& d : of_state) {
+                if (!d.name.ends_with("rod_turns") || turned(j.states[i])) { all.push_back(std::move(d)); }
+            }
+        }
+    }
+    for (known_doubt& d : all) { d.found = kernel::moved_by(d.name, j.strings); }
+    return all;
+}
+/// What the plan of a job says anew, as sure as it says or as is usual, and what every cut adds.
+[[nodiscard]] inline std::vector<known_doubt> doubts_of_plan(const bench_job& j, const job_setups& s) {
+    std::vector<known_doubt> all;
+    if (!s.planned) { return all; }
+    for (const stated_doubt& d : j.doubts) {
+        if (is_planned(d.path)) { all.push_back({d.path, d.standard, false, {}, {}}); }
+    }
+    if (j.adjusting.usual_doubts && j.planned) {
+        const auto& plan = *j.planned;
+        std::vector<known_doubt> values;
+        kernel::add_usual(j, "planned.", plan.changes.values, values);
+        for (known_doubt& d : values) {
+            if (plan.changes.names(as_found(d.name))) { all.push_back(std::move(d)); }
+        }
+        const frequency<> a4 = plan.a4;
+        kernel::add_usual_strings(j, "planned.", plan.a4 != j.a4 ? &a4 : nullptr, plan.strings, all);
+        if (plan.wire) { kernel::add_usual(j, "planned.", kernel::new_frets{*plan.wire}, all); }
+    }
+    for (known_doubt& d : all) { d.planned = kernel::moved_by(as_found(d.name), j.last_strings()); }
+    if (!j.adjusting.usual_doubts) { return all; }
+    // What is sanded and cut is as sure as hands and gauges make it.
+    const auto cut = [&](std::string name, const length<>& give_or_take, std::vector<moved_leaf> moves) {
+        all.push_back(
+            {std::move(name), any_quantity(length<>(give_or_take / coverage_factor)), true, {}, std::move(moves)});
+    };
+    if (s.work.removal) {
+        cut(std::string(sanding_doubt), j.adjusting.sanded_to,
+            {{"board.thickness", -1}, {"neck.depth_at_nut", -1}, {"neck.depth_at_joint", -1}, {"saddle.board_line", -1}});
+    }
+    const auto differs = [](const length<>& q) { return abs(q) > 0.0005 * units::mm; };
+    const auto& slots = s.plan.set.instrument.nut.slot_heights;
+    for (std::size_t i = 0; i < s.plan.slot_change.size() && i < slots.size(); ++i) {
+        if (!differs(s.plan.slot_change[i])) { continue; }
+        cut(messages::joined({"cutting the nut slot of ", s.plan.solved.names.name(i)}), j.adjusting.cut_to,
+            {{messages::path_of("nut.slot_heights", i)}});
+    }
+    const auto& moved = s.plan.saddle_change;
+    if (!moved.empty() && (differs(moved.front()) || differs(moved.back()))) {
+        cut("cutting the saddle at the bass", j.adjusting.cut_to, {{"saddle.height_bass"}});
+        cut("cutting the saddle at the treble", j.adjusting.cut_to, {{"saddle.height_treble"}});
+    }
+    return all;
+}
+
+} // namespace tautline

@@ -1,0 +1,158 @@
+#pragma once
+/// @file
+/// What the readings of a job taught of the results that matter, in sentences, and what is worth reading next.
+
+#include "../core/by_path.hpp"
+#include "../doubt/reconciliation_words.hpp"
+#include "asked_results.hpp"
+#include "job_readings.hpp"
+#include "meaning.hpp"
+
+namespace tautline {
+
+/// A result that matters, with and without the readings.
+struct learnt_result {
+    std::string path{};          ///< of the setup at the end of the job
+    std::string words{};         ///< what it is
+    any_quantity value{};        ///< with all readings
+    any_quantity give_or_take{}; ///< with all readings, about 95 %
+    any_quantity without_them{}; ///< give or take by the measurements alone
+};
+/// What the readings taught.
+struct what_was_learnt {
+    std::vector<learnt_result> results{};             ///< those that the next readings are looked for
+    std::vector<std::vector<reading_to_take>> next{}; ///< of each of these, the best first
+};
+
+/// An input of which more than this share of its doubt is left, and that has hardly moved, is not told of.
+inline constexpr double hardly_learnt = 0.85;
+
+namespace kernel {
+
+/// The results for whose sake readings are looked for, with their names: what the job names, or the outer strings' action.
+[[nodiscard]] inline std::vector<asked_result> looked_for(const bench_job& j, const setup& s) {
+    std::vector<asked_result> all;
+    const auto asked = asked_results(j.wishes_or_none(), s);
+    const int action = action_fret(j.wishes_or_none().action_fret, s);
+    const std::string behind = messages::joined({"].heights[", std::max(action, 1) - 1, "]"});
+    for (const asked_result& r : asked) {
+        const bool named =
+            std::find(j.adjusting.next_for.begin(), j.adjusting.next_for.end(), r.path) != j.adjusting.next_for.end();
+        if (j.adjusting.next_for.empty() ? r.path.ends_with(behind) : named) { all.push_back(r); }
+    }
+    return all;
+}
+
+/// Behind the name of a result at the end of a job.
+[[nodiscard]] inline const char* as_planned_or_found(const bench_job& j) {
+    return j.changes_something() ? ", as planned" : "";
+}
+
+} // namespace kernel
+
+/// What readings taught of the results that matter.
+/// @param doubts of the setup at the end of the job
+[[nodiscard]] inline what_was_learnt learnt_by(const bench_job& j, const job_readings& read, const job_setups& s,
+                                               const setup_doubts& doubts) {
+    what_was_learnt out;
+    for (const asked_result& asked : kernel::looked_for(j, s.last())) {
+        const auto value = find_at(s.last(), asked.path);
+        if (!value.has_value()) { continue; }
+        out.results.push_back({asked.path, words_for(asked.path, s.last().names), value, doubts.give_or_take(asked.path),
+                               doubts.give_or_take_unread(asked.path)});
+        out.next.emplace_back();
+        const auto& by_inputs = doubts.unread.empty() ? doubts.results : doubts.unread;
+        const auto* result = find_result(by_inputs, asked.path);
+        if (!result || read.said.turned.empty()) { continue; }
+        // What the reconciled inputs do to it, in their order.
+        const auto& names = doubts.doubts;
+        uncertain_result of_inputs{result->path, result->value, {}};
+        for (const read_input& input : read.said.turned) {
+            const auto at = std::find_if(names.begin(), names.end(), [&](const doubt& d) { return d.name == input.name; });
+            const auto place = static_cast<std::size_t>(at - names.begin());
+            of_inputs.contributions.push_back(at == names.end() ? 0 : result->contributions[place]);
+        }
+        auto next = readings_to_take(read.model, read.said, of_inputs);
+        if (next.empty()) { continue; }
+        // What is none of the inputs, such as a cut, stays as doubtful as it is.
+        const double all = out.results.back().give_or_take.si() / coverage_factor, of_these = next.front().before.si();
+        const double beside = all * all - of_these * of_these;
+        const auto with_all = [&](any_quantity& q) {
+            q = any_quantity::of(q.kind(), std::sqrt(std::max(0.0, q.si() * q.si() + beside)));
+        };
+        for (reading_to_take& n : next) {
+            with_all(n.before);
+            with_all(n.after);
+        }
+        out.next.back() = std::move(next);
+    }
+    return out;
+}
+
+/// Adds to the step that measures what is best read there.
+inline void tell_what_to_read(const what_was_learnt& learnt, std::vector<bench_step>& steps) {
+    for (bench_step& s : steps) {
+        if (s.stage != bench_stage::measure) { continue; }
+        std::vector<std::string> told;
+        for (const auto& list : learnt.next) {
+            // One reading may serve several results. What is measured again is an input, and no reading.
+            if (list.empty() || list.front().path.empty()) { continue; }
+            const std::string& words = list.front().words;
+            if (std::find(told.begin(), told.end(), words) == told.end()) { told.push_back(words); }
+        }
+        for (const std::string& words : told) {
+            s.lines.push_back({messages::joined({"worth reading: ", words}), {}, false});
+        }
+    }
+}
+
+/// What the readings of a job say, in sentences, in the order they matter: whether they agree, what was adjusted most, what
+/// that does to the results that matter, what to read next, and what to be careful about.
+/// @param most at most so many adjusted measurements are told
+[[nodiscard]] inline std::vector<std::string> sentences_of(const bench_job& j, const job_readings& read,
+                                                           const what_was_learnt& learnt, measures units = measures::metric,
+                                                           std::size_t most = 5) {
+    using messages::joined;
+    std::vector<std::string> all;
+    if (!read.said.readings.empty()) {
+        all = agreement_of(read.said, units);
+        if (j.adjusting.as_read) {
+            all.emplace_back("All numbers here are as the file has them: nothing is adjusted by the readings.");
+        } else {
+            std::vector<const reconciled_input*> moved;
+            for (const reconciled_input& i : read.said.inputs) { moved.push_back(&i); }
+            const auto by = [](const reconciled_input* i) {
+                return i->edge != fit_edge::none ? 1e9 : std::abs((i->found.si() - i->as_read.si()) / i->before.si());
+            };
+            std::stable_sort(moved.begin(), moved.end(), [&](const auto* a, const auto* b) { return by(a) > by(b); });
+            std::size_t told = 0;
+            for (const reconciled_input* i : moved) {
+                if (by(i) < 1 && i->learnt.left > hardly_learnt) { continue; }
+                std::string text = told < most ? adjustment_of(*i, units) : std::string();
+                if (text.empty()) { continue; }
+                all.push_back(std::move(text));
+                ++told;
+            }
+            for (const learnt_result& r : learnt.results) {
+                if (!r.give_or_take.has_value()) { continue; }
+                const any_quantity with = (1 / coverage_factor) * r.give_or_take;
+                all.push_back(
+                    joined({kernel::begun(r.words), kernel::as_planned_or_found(j), ": ",
+                            kernel::with_doubt(r.value, with, units), " with all readings, ",
+                            kernel::give_or_take((1 / coverage_factor) * r.without_them, with, units), " without them."}));
+            }
+        }
+    }
+    for (std::size_t i = 0; i < learnt.next.size(); ++i) {
+        if (learnt.next[i].empty()) { continue; }
+        const auto& first = learnt.next[i].front();
+        const auto same = [&](const auto& list) { return !list.empty() && list.front().words == first.words; };
+        // One reading may serve several results: it is told with the first.
+        if (std::any_of(learnt.next.begin(), learnt.next.begin() + static_cast<std::ptrdiff_t>(i), same)) { continue; }
+        all.push_back(sentence_of(first, joined({learnt.results[i].words, kernel::as_planned_or_found(j)}), units));
+    }
+    for (std::string& text : cautions_of(read.said, units)) { all.push_back(std::move(text)); }
+    return all;
+}
+
+} // namespace tautline

@@ -1,0 +1,228 @@
+#include <tautline/job/answer.hpp>
+
+#include <doctest/doctest.h>
+
+#include "job_of_demo.hpp"
+#include "near.hpp"
+
+using namespace tautline;
+using namespace tautline::units;
+
+namespace {
+
+/// Four courses to be lowered by the saddle, with frets to be filed and a new nut height.
+bench_job job_to_read() {
+    auto j = demo::job_as_found();
+    j.planned = plan_as_found(j);
+    j.planned->levelling = fret_levelling{.held = neck_held::slack};
+    j.wanted = wishes{};
+    j.wanted->action_bass = 2.2 * mm;
+    j.wanted->action_treble = 1.8 * mm;
+    j.wanted->first_fret_bass = 0.6 * mm;
+    return j;
+}
+noted_reading note_of(std::string of, const char* string, int fret, const length<>& value, const char* doubt = "0.05") {
+    noted_reading n{.of = std::move(of), .value = fixed_text(value, mm, 6) + " ± " + doubt + " mm"};
+    n.string.text = string;
+    if (fret > 0) { n.fret = fret; }
+    return n;
+}
+/// The heights of a setup over fret 12 at both outer strings, as readings.
+std::vector<noted_reading> outer_heights(const setup& s) {
+    return {note_of("height", "4a", 12, s.strings.front().heights[11]),
+            note_of("height", "1b", 12, s.strings.back().heights[11])};
+}
+std::string refused_reading(const noted_reading& n, bench_job j = job_to_read()) {
+    j.readings = {n};
+    try {
+        (void)answer(j);
+    } catch (const invalid_input& e) { return e.what(); }
+    return "";
+}
+bool says(const std::string& text, std::string_view part) { return text.find(part) != std::string::npos; }
+
+} // namespace
+
+TEST_SUITE("readings of a job") {
+    TEST_CASE("readings that are as predicted move nothing, and make the plan surer") {
+        auto j = job_to_read();
+        const auto before = answer(j);
+        j.readings = outer_heights(before.setups.found);
+        const auto after = answer(j);
+        CHECK(after.readings.said.suspicions.empty());
+        CHECK(near::within(value_of(after.setups.plan.saddle_change[0].value()),
+                           before.setups.plan.saddle_change[0].value(), 1e-8));
+        const auto path = "strings[0].heights[11]";
+        CHECK(after.planned_doubts.give_or_take(path).si() < 0.6 * before.planned_doubts.give_or_take(path).si());
+        CHECK(near::within(after.planned_doubts.give_or_take_unread(path).si(),
+                           before.planned_doubts.give_or_take(path).si(),
+                           1e-6 * before.planned_doubts.give_or_take(path).si()));
+        REQUIRE(after.learnt.results.size() == 2);
+        CHECK(after.learnt.results[0].words.starts_with("height over fret 12"));
+    }
+    TEST_CASE("the instrument follows what it shows: saddle, plan and heights found") {
+        auto j = job_to_read();
+        auto truth = j;
+        truth.instrument.saddle.board_line = truth.instrument.saddle.board_line - 0.3 * mm;
+        const auto shown = solve(strung_as_found(truth));
+        const auto as_filed = answer(j);
+        j.readings = outer_heights(shown);
+        const auto a = answer(j);
+        for (const std::size_t i : {std::size_t{0}, std::size_t{7}}) {
+            const double off = (as_filed.setups.found.strings[i].heights[11] - shown.strings[i].heights[11]).value();
+            const double left = (a.setups.found.strings[i].heights[11] - shown.strings[i].heights[11]).value();
+            CHECK(std::abs(left) < 0.1 * std::abs(off));
+            // What the saddle has to come down is told by as much otherwise as the height was off, a string's slope apart.
+            const double saddle = (a.setups.plan.saddle_change[i] - as_filed.setups.plan.saddle_change[i]).value();
+            CHECK(near::within(saddle, 2 * off, 0.35 * std::abs(2 * off)));
+        }
+        j.adjusting.as_read = true;
+        const auto compared = answer(j);
+        CHECK(demo::leaves_of(compared.setups.found) == demo::leaves_of(as_filed.setups.found));
+        CHECK(compared.readings.said.readings.size() == 2);
+    }
+    TEST_CASE("a job is gone on with: read when strung up, what is left to set is what the readings miss") {
+        auto j = job_to_read();
+        const auto plan = answer(j);
+        // Done as planned, but the soundboard stands higher than was measured: all heights come out otherwise.
+        auto done = plan.setups.plan.set;
+        done.instrument.saddle.board_line = done.instrument.saddle.board_line - 0.2 * mm;
+        const auto shown = solve(done);
+        j.readings = outer_heights(shown);
+        for (auto& r : j.readings) { r.after = "string_up"; }
+        const auto a = answer(j);
+        REQUIRE(a.readings.done() == bench_stage::string_up);
+        const double off = (shown.strings[0].heights[11] - plan.setups.plan.solved.strings[0].heights[11]).value();
+        CHECK(std::abs(off) > 0.08e-3);
+        CHECK(near::within((a.setups.plan.untouched.strings[0].heights[11] - shown.strings[0].heights[11]).value(), 0,
+                           0.15 * std::abs(off)));
+        CHECK(near::within(a.setups.plan.solved.strings[0].heights[11].value(), 2.2e-3, 2e-6));
+        CHECK(a.setups.plan.saddle_change[0].value() * off < 0);
+        for (const auto& s : a.steps) { CHECK(s.stage != bench_stage::level_frets); }
+        const auto path = "strings[0].heights[11]";
+        CHECK(a.planned_doubts.give_or_take(path).si() < 0.6 * plan.planned_doubts.give_or_take(path).si());
+    }
+    TEST_CASE("read after the frets are levelled, that work is done and the rest is left") {
+        auto j = job_to_read();
+        const auto plan = answer(j);
+        auto slack = note_of("relief", "", 0, 0.05 * mm);
+        slack.when = "slack";
+        slack.after = "level_frets";
+        j.readings = {slack};
+        const auto a = answer(j);
+        CHECK(a.readings.done() == bench_stage::level_frets);
+        CHECK(a.readings.said.readings[0].state == "slack, after level_frets");
+        // Filed flat while slack: the levelled crests of the model show no relief, as found they do.
+        CHECK(std::abs(a.readings.said.readings[0].expected.si()) < 2e-6);
+        std::vector<std::string_view> ids;
+        for (const auto& s : a.steps) { ids.push_back(id_of(s.stage)); }
+        CHECK(std::find(ids.begin(), ids.end(), "level_frets") == ids.end());
+        CHECK(std::find(ids.begin(), ids.end(), "set_saddle") != ids.end());
+        CHECK(near::within(a.setups.plan.solved.strings[0].heights[11].value(), 2.2e-3, 2e-6));
+    }
+    TEST_CASE("what disagrees is named, also a measurement of the file") {
+        auto j = job_to_read();
+        const auto s = answer(j).setups.found;
+        j.readings = outer_heights(s);
+        for (const int fret : {5, 8, 16}) {
+            j.readings.push_back(note_of("height", "4a", fret, s.strings[0].heights[static_cast<std::size_t>(fret - 1)]));
+        }
+        j.readings[0].value = fixed_text(s.strings[0].heights[11] + length<>(0.6 * mm), mm, 3) + " ± 0.05 mm";
+        const auto a = answer(j);
+        REQUIRE_FALSE(a.readings.said.suspicions.empty());
+        const auto& first = a.readings.said.suspicions[0];
+        CHECK(first.places.front() == a.readings.said.inputs.size());
+        const auto text = sentences_of(j, a.readings, a.learnt);
+        CAPTURE(text[0]);
+        CHECK(says(text[0], "eight over fret 12 of course 4"));
+        CHECK(says(text[0], "Measure it again"));
+    }
+    TEST_CASE("readings that nobody can take are refused by their key") {
+        const auto height = [](const char* string, int fret) { return note_of("height", string, fret, 2 * mm); };
+        CHECK(says(refused_reading(note_of("hight", "4a", 12, 2 * mm)), "readings[0].of is \"hight\""));
+        CHECK(says(refused_reading(height("9", 12)), "readings[0].string is 9"));
+        CHECK(says(refused_reading(height("", 12)), "readings[0].string must be given for \"height\""));
+        CHECK(says(refused_reading(height("4a", 0)), "readings[0].fret must be given"));
+        CHECK(says(refused_reading(height("4a", 25)), "must be at a fret that is there"));
+        CHECK(says(refused_reading(note_of("relief", "", 3, 0.2 * mm)), "readings[0].fret is 3; it must be left out"));
+        CHECK(says(refused_reading(note_of("relief", "1a", 0, 0.2 * mm)), "readings[0].string is 1a; it must be left out"));
+        CHECK(says(refused_reading(note_of("relief", "", 0, 0.2 * mm, "0")), "must have a doubt of more than 0"));
+        auto n = height("4a", 12);
+        n.value = "2 cents";
+        CHECK(says(refused_reading(n), "must be a length with its unit"));
+        n = height("4a", 12);
+        n.when = "on Sunday";
+        CHECK(says(refused_reading(n), "readings[0].when is on Sunday; it must be one of: at pitch, slack"));
+        n = height("4a", 12);
+        n.gauge = "feelers";
+        CHECK(says(refused_reading(n), "must be taken with a gauge that is described"));
+        n = height("4a", 12);
+        n.after = "fit_frets";
+        CHECK(says(refused_reading(n), "readings[0].after is fit_frets; it must be a step of this job"));
+        n = height("4a", 12);
+        n.over = "bridge";
+        CHECK(says(refused_reading(n), "readings[0].over"));
+        n = height("4a", 12);
+        n.of = "gap";
+        n.fret.reset();
+        n.object = "pickup";
+        CHECK(says(refused_reading(n), "must be the name of one of the job's objects"));
+        n = height("4a", 12);
+        n.when = "slack";
+        CHECK(says(refused_reading(n), "must be read with the strings at pitch"));
+        auto j = job_to_read();
+        j.readings = {height("4a", 12), height("4a", 12)};
+        CHECK_THROWS_WITH_AS((void)answer(j), doctest::Contains("readings[1]"), invalid_input);
+    }
+    TEST_CASE("states: a weight pulls by its mass, other strings are tuned as these are") {
+        auto j = job_to_read();
+        j.states = {{.name = "two kilograms", .slack = true}, {.name = "thin set"}};
+        j.states[0].weight = 2 * kg;
+        j.states[1].strings = demo::ordered_pairs();
+        for (auto& s : j.states[1].strings) { s.gauge = s.gauge * 0.95; }
+        auto drop = note_of("nut drop", "", 0, 0.4 * mm, "0.02");
+        drop.when = "two kilograms";
+        auto relief = note_of("relief", "", 0, 0.1 * mm);
+        relief.when = "thin set";
+        j.readings = {drop, relief};
+        const auto a = answer(j);
+        CHECK(near::within(a.readings.model.states[0].weight->value(), 2 * 9.80665, 1e-12));
+        auto other = strung_as_found(j);
+        other.strung = string_up(j.states[1].strings, j.a4);
+        CHECK(near::within(a.readings.said.readings[1].expected.si(), solve(other).relief->gap.value(), 1e-12));
+    }
+}
+
+TEST_SUITE("doubts that nobody stated") {
+    TEST_CASE("what is usual counts beside what is stated, each measurement once") {
+        auto j = job_to_read();
+        j.doubts = {{"saddle.board_line", 0.05 * mm}};
+        std::vector<std::string> names;
+        for (const auto& d : doubts_of_found(j)) {
+            CHECK(d.usual == (d.name != "saddle.board_line"));
+            CHECK(std::find(names.begin(), names.end(), d.name) == names.end());
+            names.push_back(d.name);
+        }
+        for (const char* there :
+             {"strings[0].gauge", "strings[0].core", "a4", "neck.back_modulus", "nut.slot_heights[0]"}) {
+            CAPTURE(there);
+            CHECK(std::find(names.begin(), names.end(), there) != names.end());
+        }
+        j.adjusting.usual_doubts = false;
+        CHECK(doubts_of_found(j).size() == 1);
+    }
+    TEST_CASE("what is cut is as sure as hands are") {
+        auto j = job_to_read();
+        j.wanted->first_fret_bass.reset(); // no nut slot is cut
+        const auto sure = answer(j).planned_doubts;
+        j.adjusting.cut_to = 0.2 * mm;
+        const auto rough = answer(j).planned_doubts;
+        const auto path = "strings[0].heights[11]";
+        CHECK(rough.give_or_take(path).si() > sure.give_or_take(path).si());
+        CHECK(rough.is_usual("cutting the saddle at the bass"));
+        // Half of it comes to fret 12, in squares beside all else.
+        const double more = rough.give_or_take(path).si() * rough.give_or_take(path).si() -
+                            sure.give_or_take(path).si() * sure.give_or_take(path).si();
+        CHECK(near::within(std::sqrt(more), std::sqrt(0.2e-3 * 0.2e-3 - 0.03e-3 * 0.03e-3) / 2, 0.1 * 0.1e-3));
+    }
+}
