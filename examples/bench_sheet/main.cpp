@@ -59,12 +59,25 @@ drawing::measures drawn_in(measures m) {
     return m == measures::imperial ? drawing::measures::imperial : drawing::measures::metric;
 }
 
+/// The heights that were read of the instrument as found, at pitch.
+std::vector<drawing::read_height> heights_read(const whole_job& w) {
+    std::vector<drawing::read_height> all;
+    const tl::reconciliation& said = w.a.readings.said;
+    for (std::size_t k = 0; k < said.readings.size(); ++k) {
+        const tl::reconciled_reading& one = said.readings[k];
+        if (tl::find_readable(one.path)->what != tl::readable::height || one.state != tl::pitch_state) { continue; }
+        all.push_back({*one.string_index, static_cast<std::size_t>(*one.fret - 1), one.value.as<tl::length<>>(),
+                       (tl::coverage_factor * one.standard).as<tl::length<>>(), said.is_suspected(said.inputs.size() + k)});
+    }
+    return all;
+}
+
 int draw(const request& r, const whole_job& w) {
     const tl::job_setups& s = w.a.setups;
     const auto told = w.job.wishes_or_none().action_fret;
-    const drawing::subject found{s.on.instrument, s.on.strung, s.found, {}, told};
+    const drawing::subject found{s.on.instrument, s.on.strung, s.found, {}, told, heights_read(w)};
     std::optional<drawing::subject> planned;
-    if (s.planned) { planned = drawing::subject{s.plan.set.instrument, s.plan.set.strung, s.plan.solved, {}, told}; }
+    if (s.planned) { planned = drawing::subject{s.plan.set.instrument, s.plan.set.strung, s.plan.solved, {}, told, {}}; }
     drawing::options how;
     how.head = {.title = w.job.title, .paper = r.paper, .measures = drawn_in(r.sheet.units)};
     const auto drawn = drawing::write_all(r.drawings, found, planned ? &*planned : nullptr, how);

@@ -46,12 +46,12 @@ std::string summary(const whole_job& w, measures m) {
 
 /// What the readings of the instrument say.
 std::string readings(const whole_job& w, measures m) {
-    if (w.a.readings.said.readings.empty()) { return ""; }
-    std::string text = "What the readings say\n";
+    const bool none = w.a.readings.said.readings.empty();
+    std::string text;
     for (const std::string& sentence : tl::sentences_of(w.job, w.a.readings, w.a.learnt, m)) {
         text += wrapped(sentence, 2, page_width);
     }
-    return text;
+    return text.empty() ? text : (none ? "Nothing is read yet of what it does\n" : "What the readings say\n") + text;
 }
 
 /// One line a string: what it pulls, what its slots become, how tight it runs.

@@ -137,6 +137,22 @@ void draw_axis(canvas& c, double y, const view& v, const string_profile& w) {
     c.text({v.of(w.saddle).x, y + 4}, "saddle", {.size = 2.3, .side = align::right});
 }
 
+/// What was read of a string's heights: a bar as long as its doubt, a ring around one that disagrees with the rest.
+void draw_readings(canvas& c, const view& v, const subject& of, std::size_t string, const string_profile& its) {
+    for (const read_height& r : of.read) {
+        if (r.string != string || r.fret >= its.crests.size()) { continue; }
+        const place& crest = its.crests[r.fret];
+        const double height = r.height / tl::units::mm, by = r.give_or_take / tl::units::mm;
+        const place read = v.of({crest.x, crest.y + height});
+        const place low = v.of({crest.x, crest.y + height - by}), high = v.of({crest.x, crest.y + height + by});
+        const pen thin{.width = 0.2};
+        c.line(low, high, thin);
+        for (const place& end : {low, high}) { c.line({end.x - 0.7, end.y}, {end.x + 0.7, end.y}, thin); }
+        c.dot(read, 0.45);
+        if (r.disagrees) { c.circle(read, 1.6, {.width = 0.35}); }
+    }
+}
+
 void draw_string(canvas& c, const box& b, const states& s, measures m, bool last) {
     const panel_room room = panel(c, b);
     const box& lines = room.lines;
@@ -177,6 +193,8 @@ void draw_string(canvas& c, const box& b, const states& s, measures m, bool last
             c.circle(v.of(crest), 0.55, {0.18, p.shade});
         }
     });
+
+    s.each([&](const subject& of, const pen&, bool) { draw_readings(c, v, of, which(of), profile_under(of, which(of))); });
 
     draw_axis(c, lines.bottom() - 1, v, w);
 
@@ -236,6 +254,16 @@ sheets side_view(const heading& h, const subject& found, const subject* planned)
                                  : "as found");
         });
         if (straightedge_end(s.latest())) { entry(straightedge, "straightedge on fret 1 and the joint's fret"); }
+
+        bool any_read = false, any_ringed = false;
+        s.each([&](const subject& of, const pen&, bool) {
+            any_read = any_read || !of.read.empty();
+            for (const read_height& r : of.read) { any_ringed = any_ringed || r.disagrees; }
+        });
+        if (any_read) {
+            c.text({x, legend}, any_ringed ? "bars: as read, ± its doubt; ringed: disagrees" : "bars: as read, ± its doubt",
+                   words);
+        }
 
         const bool two = s.latest().setup.strings.size() > 1;
         const double top = legend + 2, height = room.bottom() - top, whole = two ? 0.34 * height : 0.45 * height;

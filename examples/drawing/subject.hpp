@@ -14,6 +14,15 @@
 
 namespace drawing {
 
+/// A height that was read of an open string over a fret.
+struct read_height {
+    std::size_t string = 0; ///< from 0, bass first
+    std::size_t fret = 0;   ///< from 0
+    tl::length<> height{};
+    tl::length<> give_or_take{};
+    bool disagrees = false; ///< with what else was read
+};
+
 /// An instrument with its strings, and the setup that they come to.
 struct subject {
     tl::instrument instrument{};
@@ -23,6 +32,7 @@ struct subject {
     std::optional<tl::fan> fan{};
     /// Where action is told; absent: as tautline::action_fret says.
     std::optional<int> action_fret{};
+    std::vector<read_height> read{}; ///< as it is here; the lines of its strings go by them
 };
 
 /// What stands on every drawing.

@@ -51,7 +51,7 @@ TEST_SUITE("readings in a job file") {
             return mistake_of(changed_job::with(text, {{key, value}}));
         };
         CHECK(on_page(wrong("readings[2].string", "\"9\""), "readings[2].string"));
-        CHECK(on_page(wrong("readings[2].of", "\"hight\""), "must be one of: \"relief\", \"height\""));
+        CHECK(on_page(wrong("readings[2].of", "\"tallness\""), "must be one of: \"relief\", \"height\""));
         CHECK(on_page(wrong("readings[2].value", "\"3.3 ± 0 mm\""), "must have a doubt of more than 0"));
         CHECK(on_page(wrong("readings[2].value", "\"3.3\""), "must be a length with its unit"));
         CHECK(on_page(wrong("readings[2].fret", "\"twelve\""), "expected a whole number"));

@@ -139,7 +139,7 @@ TEST_SUITE("readings of a job") {
     }
     TEST_CASE("readings that nobody can take are refused by their key") {
         const auto height = [](const char* string, int fret) { return note_of("height", string, fret, 2 * mm); };
-        CHECK(says(refused_reading(note_of("hight", "4a", 12, 2 * mm)), "readings[0].of is \"hight\""));
+        CHECK(says(refused_reading(note_of("tallness", "4a", 12, 2 * mm)), "readings[0].of is \"tallness\""));
         CHECK(says(refused_reading(height("9", 12)), "readings[0].string is 9"));
         CHECK(says(refused_reading(height("", 12)), "readings[0].string must be given for \"height\""));
         CHECK(says(refused_reading(height("4a", 0)), "readings[0].fret must be given"));

@@ -32,6 +32,12 @@ namespace kernel {
     }
     return s;
 }
+/// The fret that a reading's path speaks of, from 1.
+[[nodiscard]] inline std::optional<int> fret_of(std::string_view path) {
+    const auto place = item_of(path, 1);
+    if (!place) { return std::nullopt; }
+    return static_cast<int>(*place) + 1;
+}
 /// Doubts that move leaves of the strung instrument alone: what `propagate` takes.
 inline void keep_moves_of(const strung_instrument& on, std::vector<doubt>& doubts) {
     std::vector<std::string> there;
@@ -131,7 +137,8 @@ inline void tell_inputs(const string_names& names, reconciliation& out) {
         if (r.name.empty() && r.state != pitch_state) { messages::append(words, {", ", r.state}); }
         const auto in_kind = [&](double si) { return any_quantity::of(r.value.kind(), si); };
         out.readings.push_back({r.path, r.state, std::move(words), r.value, in_kind(read[k]), !r.standard.has_value(),
-                                in_kind(expected[k]), in_kind(out.fit.values[k]), out.tests.readings[k]});
+                                in_kind(expected[k]), in_kind(out.fit.values[k]), out.tests.readings[k],
+                                kernel::item_of(r.path, 0), kernel::fret_of(r.path)});
     }
     kernel::tell_inputs(names, out);
     return out;

@@ -25,15 +25,17 @@ struct reconciled_input {
 
 /// A reading of a result before and after.
 struct reconciled_reading {
-    std::string path{};      ///< what was read
-    std::string state{};     ///< when
-    std::string words{};     ///< what was read, or the name it was given
-    any_quantity value{};    ///< as read
-    any_quantity standard{}; ///< uncertainty it counted with, the model's included
-    bool usual = false;      ///< its own uncertainty was the usual one
-    any_quantity expected{}; ///< by the instrument as read
-    any_quantity found{};    ///< by the instrument with all readings
-    reading_test test{};     ///< errors in SI, of notes in cents
+    std::string path{};                        ///< what was read
+    std::string state{};                       ///< when
+    std::string words{};                       ///< what was read, or the name it was given
+    any_quantity value{};                      ///< as read
+    any_quantity standard{};                   ///< uncertainty it counted with, the model's included
+    bool usual = false;                        ///< its own uncertainty was the usual one
+    any_quantity expected{};                   ///< by the instrument as read
+    any_quantity found{};                      ///< by the instrument with all readings
+    reading_test test{};                       ///< errors in SI, of notes in cents
+    std::optional<std::size_t> string_index{}; ///< of which string, from 0
+    std::optional<int> fret{};                 ///< over which fret, or pressed at which
 };
 
 /// A result with and without readings, as far as first order tells.
@@ -108,6 +110,12 @@ struct reconciliation {
         const auto told = without_reading<double>(*adjustment, tests, slopes_of(result), place);
         return {any_quantity::of(result.value.kind(), result.value.si() + told.change),
                 any_quantity::of(result.value.kind(), told.standard)};
+    }
+    /// Whether a place among inputs and readings is one of those that disagree with the rest.
+    [[nodiscard]] bool is_suspected(std::size_t place) const {
+        return std::any_of(suspicions.begin(), suspicions.end(), [&](const suspicion& s) {
+            return std::find(s.places.begin(), s.places.end(), place) != s.places.end();
+        });
     }
     /// What a place among inputs and readings is called.
     [[nodiscard]] const std::string& name_of(std::size_t place) const {

@@ -73,9 +73,9 @@ struct basic_bench_job {
     std::optional<basic_wishes<R>> wanted{};                           ///< absent: nothing is wanted
     std::vector<basic_named_object<R>> objects{};                      ///< what lies under the strings
     std::vector<basic_correlated_readings<R>> correlated{};            ///< measurements that err together
-    std::vector<noted_reading> readings{};                             ///< of what the instrument does
-    std::vector<basic_noted_state<R>> states{};                        ///< that readings are taken in
     std::vector<basic_reading_gauge<R>> gauges{};                      ///< that readings are taken with
+    std::vector<basic_noted_state<R>> states{};                        ///< that readings are taken in
+    std::vector<noted_reading> readings{};                             ///< of what the instrument does
     tautline::adjusting adjusting{};                                   ///< what becomes of the readings
     std::optional<basic_job_plan<R>> planned{};                        ///< absent: nothing is planned
     std::vector<stated_doubt> doubts{};                                ///< of measurements, by path

@@ -201,6 +201,7 @@ namespace kernel {
     } catch (const invalid_input& e) {
         auto problems = e.problems();
         for (problem& p : problems) {
+            if (is_at_or_below(p.field, "rod_screw")) { p.field.insert(0, "wanted."); }
             if (!p.field.starts_with("readings[")) { continue; }
             const std::size_t end = p.field.find(']') + 1, k = kernel::item_of(p.field, 0).value_or(0);
             p.field.replace(0, end, messages::path_of("readings", places[k]));
