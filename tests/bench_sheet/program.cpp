@@ -272,6 +272,9 @@ TEST_SUITE("bench_sheet") {
         const auto csv = run(four_courses + " --through a4 '432 Hz, 440 Hz' --table total_tension --csv");
         CHECK(csv.code == 0);
         CHECK(has(csv.out, "standard.a4,standard.a4 unit,total_tension,total_tension unit,refused because\r\n432,Hz,"));
+        const auto power = run(four_courses + " --through neck.back_exponent '1.5, 20e-1' --table total_tension --csv");
+        CHECK(has(power.out, "\r\n1.5,,"));
+        CHECK(has(power.out, "\r\n2,,"));
         const auto bad = run(four_courses + " --through a4 '432 furlongs'");
         CHECK(bad.code == 2);
         CHECK(

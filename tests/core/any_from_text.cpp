@@ -12,10 +12,16 @@ TEST_SUITE("any from text") {
         CHECK(parse_any("interval", "-3")->as<interval<>>().cents() == -3);
         CHECK(parse_any("number", " 0.35 ")->as<double>() == 0.35);
         CHECK(parse_any("number", "1/2")->as<double>() == 0.5);
+        CHECK(parse_any("number", "1e-3")->as<double>() == 1e-3);
+        CHECK(parse_any("number", "-2.5E+10 ")->as<double>() == -2.5e10);
+        CHECK(parse_any("interval", "1e1")->as<interval<>>().cents() == 10);
+        CHECK(parse_any("number", "1e99")->as<double>() == doctest::Approx(1e99).epsilon(1e-15));
         for (const char* text : {"", "12", "12 N", "mm", "12 mm mm", "nan mm", "inf mm", "0x10 mm"}) {
             CHECK_MESSAGE(!parse_any("length", text), text);
         }
-        for (const char* text : {"", "three", "3 cents", "nan", "inf"}) { CHECK_MESSAGE(!parse_any("number", text), text); }
+        for (const char* text : {"", "three", "3 cents", "nan", "inf", "1e", "1e400"}) {
+            CHECK_MESSAGE(!parse_any("number", text), text);
+        }
         CHECK_FALSE(parse_any("hat size", "7"));
         CHECK(parse_any("second_moment", "5000 mm^4")->si() == doctest::Approx(5e-9).epsilon(1e-14));
     }
