@@ -25,6 +25,12 @@ TEST_SUITE("any from text") {
         CHECK_FALSE(parse_any("hat size", "7"));
         CHECK(parse_any("second_moment", "5000 mm^4")->si() == doctest::Approx(5e-9).epsilon(1e-14));
     }
+    TEST_CASE("a text that is none is a mistake, told with what is to be typed") {
+        CHECK(any_from_text("force", "70 N", "pull") == any_quantity(70 * N));
+        CHECK_THROWS_WITH((void)any_from_text("force", "70", "pull"),
+                          "pull is \"70\"; it must be a force with its unit (N, lbf, kgf).");
+        CHECK_THROWS_WITH((void)any_from_text("number", "wide", "share"), "share is \"wide\"; it must be a number.");
+    }
     TEST_CASE("what is typed for it, in words") {
         CHECK(typed_as("force") == "a force with its unit (N, lbf, kgf)");
         CHECK(typed_as("angle").starts_with("an angle with its unit (deg"));

@@ -1,0 +1,228 @@
+#pragma once
+/// @file
+/// What each input of a job means in words, with an example: for messages, forms, documents and a job to begin with.
+
+#include <string>
+#include <string_view>
+
+#include "../core/path_pattern.hpp"
+#include "bench_job.hpp"
+
+namespace tautline {
+
+/// One input of a job in words.
+struct input_words {
+    std::string_view path{};    ///< as a job names it; empty brackets stand for any place in a list
+    std::string_view words{};   ///< what it means
+    std::string_view example{}; ///< as it is typed; in a list of sections one for each, parted by ";"
+    bool begins = false;        ///< whether a job is begun with it
+};
+
+/// All inputs of a job. A planned one without words of its own means what the found one does.
+inline constexpr input_words words_of_inputs[] = {
+    {"title", "what the sheet is headed with", "Travel guitar, four strings", true},
+    {"a4", "pitch of A4, to which all strings are tuned", "440 Hz", true},
+    {"board.width_at_nut", "width of the board at the front of the nut", "36 mm", true},
+    {"board.width_at_end", "width of the board at its far end", "46 mm", true},
+    {"board.board_length", "from the front of the nut to the end of the board", "400 mm", true},
+    {"board.thickness", "thickness of the board on its centre line, under the frets", "5 mm", true},
+    {"board.thickness_at_end", "thickness at the far end, where it is not that at the nut", "5 mm"},
+    {"board.surface.radius", "radius of the board's arc across; left out on a flat board", "250 mm", true},
+    {"board.surface.radius_at_end", "radius at the far end of a cone", "400 mm"},
+    {"board.surface.cone_length", "from the nut to where that radius holds", "400 mm"},
+    {"board.scale.scale_length", "twice the distance from the nut to the octave fret", "580 mm", true},
+    {"board.scale.steps", "steps to the octave", "12"},
+    {"board.scale.frets", "number of frets", "18", true},
+    {"board.scale.divisor", "old rule of division, such as 18, where it was used", "18.0"},
+    {"board.scale.measured_places",
+     "places of the frets from the nut, where they follow no rule; one for each fret, each for the step nearest to it",
+     "32.5 mm, 63.3 mm"},
+    {"board.scale.zero_fret", "whether a fret at the nut carries the strings", "false"},
+    {"frets.wire.crown_height", "height of the crown over the board, unworn", "1.0 mm", true},
+    {"frets.wire.crown_width", "width of the crown", "1.8 mm", true},
+    {"frets.wire.tang_depth", "depth of the tang under the crown", "1.5 mm", true},
+    {"frets.wire.tang_thickness", "thickness of the tang without its studs", "0.5 mm", true},
+    {"frets.wire.stud_width", "width over the studs of the tang", "0.7 mm"},
+    {"frets.wear", "what is worn off each fret, first fret first; frets beyond the list are unworn", "0.1 mm, 0.1 mm"},
+    {"neck.depth_at_nut", "board and back together at the nut, on the centre line, without frets", "21 mm", true},
+    {"neck.depth_at_joint", "the same just before the joint", "24 mm", true},
+    {"neck.back_exponent", "roundness of the back: 1 a V, 2 an ellipse, more is squarer", "2.0"},
+    {"neck.joint_fret", "fret at which the neck meets the body", "12", true},
+    {"neck.board_modulus", "stiffness of the board's wood along the grain; handbooks list it by species", "14 GPa", true},
+    {"neck.back_modulus", "stiffness of the back's wood along the grain; handbooks list it by species", "10 ± 2 GPa", true},
+    {"neck.joint_stiffness", "how the joint gives in turning; left out: it is rigid", "20000 N m/rad"},
+    {"neck.rod.x_from", "where the rod begins, from the nut; negative in the head", "-10 mm"},
+    {"neck.rod.x_to", "where the rod ends", "280 mm"},
+    {"neck.rod.z_ends", "height of the rod's axis at both ends, negative below the board's top", "-14 mm"},
+    {"neck.rod.dip", "how much deeper a curved channel lies midway", "0 mm"},
+    {"neck.rod.separation", "of a two-way rod: between the axes of its pair", "0 mm"},
+    {"neck.rod.free_in_channel", "whether the rod stays straight when the neck bends", "false"},
+    {"neck.rod_pull", "pull of the rod as it is set; 0 is slack", "0 N"},
+    {"neck.creep_factor", "how much more than at once the neck bows in years; 1 where the set is measured", "1.0"},
+    {"board.thickness_off_line[].x", "a place along the board, from the nut", "140 mm"},
+    {"board.thickness_off_line[].z",
+     "how much thicker the board is there than the straight run from nut to end; negative is thinner", "-0.1 mm"},
+    {"neck.set[].x", "a place along the slack neck, from the nut", "140 mm"},
+    {"neck.set[].z", "height of the bare slack board there off a straight line; negative is hollow", "-0.1 mm"},
+    {"nut.spacing.spread", "between the outermost strings at the nut, centres", "28 mm", true},
+    {"nut.spacing.rule", "whether centres or the gaps between strings are equal", "equal centres"},
+    {"nut.spacing.courses",
+     "strings in each course, bass first; single strings are ones; left out: as many single strings as there are",
+     "1, 1, 1, 1", true},
+    {"nut.spacing.course_gap", "between the centres of a course's strings", "0 mm"},
+    {"nut.spacing.offset", "middle of the strings off the centre line, bass negative", "0 mm"},
+    {"nut.slot_heights", "bottom of each slot over the board, bass first; one serves all", "1.5 mm, 1.5 mm, 1.4 mm, 1.4 mm",
+     true},
+    {"nut.friction.least", "least friction of string in slot; left out: metal on wood, as published", "0.2"},
+    {"nut.friction.most", "most friction of string in slot; left out: metal on wood, as published", "0.65"},
+    {"headstock.pitch", "how far the head falls back from the board's line", "12 deg", true},
+    {"headstock.face_start", "from the nut's front back to where the face is taken", "5 mm", true},
+    {"headstock.face_drop", "how far the face lies below the board there", "3 mm", true},
+    {"posts[].along", "where a string leaves its post: along the face from its start", "60 mm;90 mm;90 mm;60 mm", true},
+    {"posts[].across", "the same across, from the centre line, bass negative", "-16 mm;-18 mm;18 mm;16 mm", true},
+    {"posts[].height", "the same over the face", "8 mm;8 mm;8 mm;8 mm", true},
+    {"saddle.spacing.spread", "between the outermost strings at the saddle, centres", "46 mm", true},
+    {"saddle.spacing.rule", "whether centres or the gaps between strings are equal", "equal centres"},
+    {"saddle.spacing.courses", "as at the nut", "1, 1, 1, 1", true},
+    {"saddle.spacing.course_gap", "between the centres of a course's strings", "0 mm"},
+    {"saddle.spacing.offset", "middle of the strings off the centre line, bass negative", "0 mm"},
+    {"saddle.height_bass", "bottom of the outermost bass string's slot over the soundboard or the solid body",
+     "14.0 ± 0.1 mm", true},
+    {"saddle.height_treble", "bottom of the outermost treble string's slot over the soundboard or the solid body",
+     "13.5 ± 0.1 mm", true},
+    {"saddle.radius", "radius of the saddle's top; left out: straight", "250 mm", true},
+    {"saddle.setback_bass", "how far the saddle lies beyond the scale length, at the outermost bass string", "3 mm", true},
+    {"saddle.setback_treble", "the same at the outermost treble string", "1.5 mm", true},
+    {"saddle.board_line",
+     "where a straightedge on the bare board, strings slack, passes over the soundboard or the solid body at the saddle",
+     "8.0 ± 0.2 mm", true},
+    {"saddle.friction.least", "least friction of string on saddle; left out: metal on wood, as published", "0.2"},
+    {"saddle.friction.most", "most friction of string on saddle; left out: metal on wood, as published", "0.65"},
+    {"tailpiece.hinge_distance", "from the scale length back to where the tailpiece hangs", "190 mm"},
+    {"tailpiece.hinge_height", "height of that place over the soundboard's plane, negative below", "-10 mm"},
+    {"tailpiece.reach", "from there forward to where the strings leave it", "100 mm"},
+    {"tailpiece.spread", "between the outermost strings on it", "42 mm"},
+    {"pins.distance", "from the scale length back to where a string leaves its hole", "20 mm", true},
+    {"pins.height", "height of that edge over the soundboard", "5 mm", true},
+    {"pins.spread", "between the outermost strings there", "46 mm", true},
+    {"pins.top_thickness", "thickness of the soundboard under the bridge", "2.8 mm", true},
+    {"pins.saddle_exposed", "how far the saddle stands out of its slot", "4 mm", true},
+    {"body_bridge.distance", "from the scale length back to where a string leaves its hole or the edge it runs over",
+     "18 mm"},
+    {"body_bridge.height", "height of that place over the body's face, negative below it", "6 mm"},
+    {"body_bridge.spread", "between the outermost strings there", "57 mm"},
+    {"feet.ahead", "from the scale length forward to the front edge of a floating bridge's feet", "5 mm"},
+    {"feet.behind", "from there back to their back edge", "8 mm"},
+    {"feet.top_slope", "slope of the soundboard there, positive where it rises toward the tail", "0 deg"},
+    {"feet.bass_foot", "middle of the bass foot across, negative", "-30 mm"},
+    {"feet.treble_foot", "middle of the treble foot across", "30 mm"},
+    {"feet.friction.least", "least friction of feet on soundboard; left out: wood on wood, as published", "0.3"},
+    {"feet.friction.most", "most friction of feet on soundboard; left out: wood on wood, as published", "0.5"},
+    {"soundboard.sink_stiffness", "load on the bridge over how far it sinks: hang a known weight and measure", "400 N/mm"},
+    {"soundboard.turn_stiffness", "moment on the bridge over how far it turns", "1000 N m/rad"},
+    {"soundboard.saddle_ahead", "saddle before the middle of the bridge's footprint", "0 mm"},
+    {"soundboard.saddle_height", "saddle's top over the soundboard, for what a turn does to it", "10 mm"},
+    {"playing.finger.behind", "how far behind the fret a finger presses", "10 mm"},
+    {"playing.finger.depth", "how far a finger presses the string below the crests", "0.1 mm"},
+    {"playing.pluck_from_saddle", "where the string is plucked, from the saddle", "100 mm"},
+    {"playing.nut_end", "how firmly the nut holds the string's bending: 0 hinged to 1 clamped", "0.5"},
+    {"playing.fret_end", "the same at a fret", "0.5"},
+    {"playing.saddle_end", "the same at the saddle", "0.5"},
+    {"details.slot.depth", "depth of the fret slots on the centre line", "2.0 mm"},
+    {"details.slot.width", "width of the fret slots", "0.6 mm"},
+    {"details.slot.floor", "whether slots are cut along the arc or flat", "follows arc"},
+    {"details.binding_height", "height of the binding down the side of the board", "5 mm"},
+    {"details.binding_thickness", "thickness of the binding, before which slots stop", "1.5 mm"},
+    {"details.inlay_thickness", "thickness of dots on the centre line", "1.5 mm"},
+    {"strings[].number",
+     "as the trade counts, from the treble: 6, or \"4a\" of a course, a nearest the bass; it must fit the place in the "
+     "list, which stands bass first",
+     "4;3;2;1"},
+    {"strings[].note", "note of the string, with its octave (A4 is 440 Hz)", "C3;G3;D4;A4", true},
+    {"strings[].gauge", "diameter over all", "32 thou;22 thou;14 thou;10 thou", true},
+    {"strings[].material", "of a plain string, or of a wound one's core", "music wire"},
+    {"strings[].core", "diameter of a wound string's core", "15 thou;13 thou;;", true},
+    {"strings[].wrap", "material of a wound string's wrap", "phosphor bronze;phosphor bronze;;", true},
+    {"wanted.relief", "gap under a straightedge on fret 1 and the joint's fret; needs a rod", "0.15 mm"},
+    {"wanted.first_fret_bass",
+     "crest to string at fret 1, outermost bass string, by its nut slot; where one side is wished the other keeps its "
+     "height",
+     "0.5 mm"},
+    {"wanted.first_fret_treble", "the same at the outermost treble string; a single string takes the bass wish", "0.4 mm"},
+    {"wanted.action_bass",
+     "crest to string at action_fret, outermost bass string, by the saddle; where one side is wished the other keeps its "
+     "height",
+     "2.2 mm"},
+    {"wanted.action_treble", "the same at the outermost treble string; a single string takes the bass wish", "1.8 mm"},
+    {"wanted.action_fret", "the fret at which action is told; left out: the octave's, or 12 where no fret is for that",
+     "12"},
+    {"wanted.down_force", "of all strings on the saddle, by how high the tailpiece hangs", "100 N"},
+    {"wanted.saddle_break", "of every string over the saddle, by where the pins' holes are", "25 deg"},
+    {"wanted.in_tune", "whether the saddle is to move so that octave frets come nearest in tune", "true"},
+    {"wanted.most_rod_pull", "what the rod may bear", "3000 N"},
+    {"wanted.rod_screw.diameter", "of the rod", "5 mm"},
+    {"wanted.rod_screw.modulus", "of the rod's steel", "207 GPa"},
+    {"wanted.rod_screw.lead", "what one turn of its nut advances", "0.8 mm"},
+    {"wanted.rod_screw.anchor_give", "how much longer the rod acts because its anchors give", "5 mm"},
+    {"wanted.lowest_slot", "least height of a nut slot's bottom over the board", "0 mm"},
+    {"wanted.lowest_saddle", "least height of a saddle slot over the soundboard", "10 mm"},
+    {"wanted.highest_saddle", "greatest height of a saddle slot over the soundboard", "18 mm"},
+    {"wanted.hinge_lowest", "lowest that the tailpiece may hang over the soundboard's plane", "-40 mm"},
+    {"wanted.hinge_highest", "highest that it may hang", "20 mm"},
+    {"wanted.adjusters.bass", "place of a bridge's bass wheel across, negative", "-28 mm"},
+    {"wanted.adjusters.treble", "place of its treble wheel", "28 mm"},
+    {"wanted.adjusters.thread_pitch", "what one turn of a wheel lifts", "0.7 mm"},
+    {"wanted.reset.saddle_height",
+     "what the outer saddle slots are to stand over the soundboard, their mean; left out: as found", "13 mm"},
+    {"wanted.reset.heel_depth", "from the edge the neck turns about down to the heel cap", "80 mm"},
+    {"wanted.reset.pocket_length", "length of the pocket of a neck that is shimmed", "70 mm"},
+    {"wanted.reset.leave", "what is taken off the whole face of the joint when it is planed square", "0 mm"},
+    {"wanted.reset.least_turn", "least turn that bolt or heel bear; negative is head forward", "-0.5 deg"},
+    {"wanted.reset.most_turn", "most turn that bolt or heel bear; + is head back and down", "1.5 deg"},
+    {"wanted.reset.edge_depth",
+     "from the board's surface down to the edge the neck turns about; left out: to the board's underside", "6 mm"},
+    {"objects[].name", "what lies under the strings", "pickup"},
+    {"objects[].x", "its middle from the nut", "450 mm"},
+    {"objects[].z", "height of its top there over the board's own line", "-4 mm"},
+    {"objects[].extent", "its size along the strings", "20 mm"},
+    {"objects[].along", "rise of its top toward the bridge", "0 deg"},
+    {"objects[].across", "rise of its top toward the treble side", "0 deg"},
+    {"correlated[].first", "key of a measurement that errs together with another", "saddle.height_bass"},
+    {"correlated[].second", "key of the other", "saddle.height_treble"},
+    {"correlated[].coefficient", "1: always alike, -1: always opposite", "1.0"},
+    {"planned.title", "what the planned side is headed with", "Travel guitar - frets levelled, saddle lowered"},
+    {"planned.a4", "pitch of A4 afterwards", "440 Hz"},
+    {"planned.sanding.radius", "new radius of the board; left out: flat", "320 mm"},
+    {"planned.sanding.radius_at_end", "new radius at the far end of a cone", "400 mm"},
+    {"planned.sanding.cone_length", "from the nut to where that radius holds", "400 mm"},
+    {"planned.sanding.held",
+     "how the neck is held meanwhile: free and slack, in a jig as at pitch as found, or in a jig as the planned strings "
+     "will hold it",
+     "slack"},
+    {"planned.sanding.hollow", "hollow sanded into the board, deepest midway from fret 1 to the joint", "0 mm"},
+    {"planned.sanding.allowance", "least that comes off everywhere", "0.05 mm"},
+    {"planned.sanding.slot_clearance", "room under the tang in its slot", "0.3 mm"},
+    {"planned.sanding.least_edge", "least height of the board at its edge", "2 mm"},
+    {"planned.sanding.least_binding", "least height of binding that must stay", "3 mm"},
+    {"planned.sanding.least_inlay", "least thickness of inlay that must stay", "0.8 mm"},
+    {"planned.levelling.held", "how the neck is held meanwhile, as for sanding", "as it will be"},
+    {"planned.levelling.hollow", "hollow of the crests while the neck is held so, from fret 1 to the joint", "0 mm"},
+    {"planned.levelling.least_crown", "a fret left with less crown is to be replaced", "0.5 mm"},
+};
+
+/// The words of an input by its path, with or without places in lists; of a planned one without any those of the found one.
+/// Null where no input has that path.
+[[nodiscard]] inline const input_words* words_of_input(std::string_view path) {
+    const auto find = [](std::string_view wanted) -> const input_words* {
+        for (const input_words& w : words_of_inputs) {
+            if (!wanted.empty() && kernel::covered(w.path, wanted) == wanted.size()) { return &w; }
+        }
+        return nullptr;
+    };
+    if (const auto* own = find(path)) { return own; }
+    if (!is_planned(path)) { return nullptr; }
+    const std::string_view found = as_found(path);
+    return find(is_at_or_below(found, "wire") ? messages::joined({"frets.", found}) : std::string(found));
+}
+
+} // namespace tautline
