@@ -1,12 +1,10 @@
 #include "command_line.hpp"
 
 #include <charconv>
-#include <map>
 
 #include <CLI/CLI.hpp>
 
 #include "mistakes.hpp"
-#include "wrong_option.hpp"
 
 namespace bench_sheet {
 
@@ -92,57 +90,101 @@ std::string words_for(unsigned modes, const char* last, Given&& given) {
     return words;
 }
 
-/// The options as they were given, each with its values.
-class given_options {
+/// A command line that is read: the options as they were given, and what is wrong with them.
+class reading {
 public:
-    [[nodiscard]] bool has(const char* name) const { return values_.count(name) > 0; }
-    /// The values of an option, those of the first time first.
-    [[nodiscard]] std::vector<std::string> all(const char* name) const {
-        const auto at = values_.find(name);
-        return at == values_.end() ? std::vector<std::string>{} : at->second;
+    reading() {
+        app.allow_extras();
+        job_ = app.add_option("job", path, "the job file (TOML; see docs/job_file.md and examples/jobs)");
+        for (const option_row& o : options) {
+            if (o.values == 0) {
+                app.add_flag(o.name, o.help)->disable_flag_override();
+                continue;
+            }
+            app.add_option(o.name, o.help)
+                ->type_size(o.values)
+                ->expected(1)
+                ->allow_extra_args(false) // else it takes the job file that follows for another value
+                ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll)
+                ->option_text(o.value);
+        }
     }
+    [[nodiscard]] bool has(const char* name) const { return app.count(name) > 0; }
+    /// The values of an option, those of the first time first.
+    [[nodiscard]] std::vector<std::string> all(const char* name) const { return app.get_option(name)->results(); }
     /// The only value of an option, or another.
     [[nodiscard]] std::string one(const char* name, const char* otherwise = "") const {
         return has(name) ? all(name).front() : otherwise;
     }
-    void take(const std::string& name, std::vector<std::string> values) { values_[name] = std::move(values); }
+    /// The only value of an option as what its word stands for, or what it is else.
+    template <class T>
+    T one_of(const char* name, std::initializer_list<std::pair<std::string_view, T>> known, T otherwise) {
+        for (const auto& k : known) {
+            if (has(name) && all(name).front() == k.first) { return k.second; }
+        }
+        if (has(name)) { wrong(name, all(name).front()); }
+        return otherwise;
+    }
+    std::uint64_t whole_number(const char* name, std::uint64_t least, std::uint64_t most, std::uint64_t otherwise) {
+        if (!has(name)) { return otherwise; }
+        const std::string text = all(name).front();
+        std::uint64_t v = 0;
+        const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), v);
+        if (error != std::errc() || end != text.data() + text.size() || v < least || v > most) { wrong(name, text); }
+        return v;
+    }
+    /// Mistakes in single options: no value, an empty one, another option where a value was to stand, given twice.
+    void check_values() {
+        for (const option_row& o : options) {
+            const auto values = o.values > 0 ? all(o.name) : std::vector<std::string>();
+            const auto bad = std::find_if(values.begin(), values.end(),
+                                          [](const std::string& v) { return v.empty() || find_option(v); });
+            const auto times = o.values > 0 ? values.size() / static_cast<std::size_t>(o.values) : 1;
+            if (bad != values.end()) {
+                wrong(o.name, *bad);
+            } else if (times > 1 && !o.again) {
+                mistakes.push_back(std::string(o.name) + " is given " + std::to_string(times) + " times; expected once");
+            }
+        }
+        if (job_->count() > 0 && path.empty()) { mistakes.emplace_back("the job file is \"\"; expected its name"); }
+    }
+    /// Mistakes where more than one thing is asked for, or an option does nothing for it.
+    void check_together();
+    /// Mistakes in what is no option: an unknown one, or a second job file.
+    void check_extras();
+    [[nodiscard]] request request_of();
+
+    CLI::App app{"Prints the bench sheet of a job: as found, as planned, and the steps between.\n"
+                 "Numbers are estimates; where a failure would hurt someone, a qualified repairer decides.",
+                 "bench_sheet"};
+    std::string path{}; ///< of the job file
+    std::vector<std::string> mistakes{};
 
 private:
-    std::map<std::string, std::vector<std::string>> values_;
+    void wrong(const char* name, const std::string& value) {
+        mistakes.push_back(std::string(name) + " is \"" + shown(value) + "\"; expected " + find_option(name)->expected);
+    }
+
+    CLI::Option* job_ = nullptr;
 };
 
-/// Mistakes in single options: no value, an empty one, another option where a value was to stand, given twice.
-void check_values(const option_row& o, const std::vector<std::string>& values, std::vector<std::string>& mistakes) {
-    for (const std::string& v : values) {
-        if (v.empty() || find_option(v)) {
-            mistakes.push_back(std::string(o.name) + " is \"" + shown(v) + "\"; expected " + o.expected);
-            return;
-        }
-    }
-    const auto times = o.values > 0 ? values.size() / static_cast<std::size_t>(o.values) : 1;
-    if (times > 1 && !o.again) {
-        mistakes.push_back(std::string(o.name) + " is given " + std::to_string(times) + " times; expected once");
-    }
-}
-
-/// Mistakes where more than one thing is asked for, or an option does nothing for it.
-void check_together(const given_options& given, const std::string& path, bool has_path,
-                    std::vector<std::string>& mistakes) {
+void reading::check_together() {
+    const bool has_path = job_->count() > 0;
     unsigned modes = 0;
     for (const option_row& o : options) {
-        if (given.has(o.name)) { modes |= o.asks_for; }
+        if (has(o.name)) { modes |= o.asks_for; }
     }
     // Variants as comma-separated values are one thing.
     if ((modes & (sweep | sample)) != 0) { modes &= ~unsigned{csv}; }
     if (modes == 0) { modes = the_sheet; }
-    const auto is_given = [&](const char* name) { return given.has(name); };
+    const auto is_given = [&](const char* name) { return has(name); };
     const std::string asked = words_for(modes, " and ", is_given);
     if ((modes & (modes - 1)) != 0) {
         mistakes.push_back(asked + " are given together; expected one of them");
         return;
     }
     for (const option_row& o : options) {
-        if (given.has(o.name) && (o.goes_with & modes) == 0) {
+        if (has(o.name) && (o.goes_with & modes) == 0) {
             mistakes.push_back(std::string(o.name) + " is given with " + asked + "; expected only with " +
                                words_for(o.goes_with, " or ", [](const char*) { return true; }));
         }
@@ -154,75 +196,42 @@ void check_together(const given_options& given, const std::string& path, bool ha
     if ((modes & reads_a_job) != 0 && !has_path) { mistakes.emplace_back("the job file is missing; expected its name"); }
 }
 
-template <class T>
-T one_of(const char* option, const std::string& word, const std::map<std::string, T>& known) {
-    const auto at = known.find(word);
-    if (at == known.end()) { throw wrong_option(option, shown(word), find_option(option)->expected); }
-    return at->second;
-}
-std::uint64_t whole_number(const char* option, const std::string& text, std::uint64_t least, std::uint64_t most) {
-    std::uint64_t v = 0;
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), v);
-    if (error != std::errc() || end != text.data() + text.size() || v < least || v > most) {
-        throw wrong_option(option, shown(text), find_option(option)->expected);
-    }
-    return v;
-}
-
-request request_of(const given_options& given, const std::string& path, std::vector<std::string>& mistakes) {
+request reading::request_of() {
     request r;
-    const auto attempt = [&](auto&& f) {
-        try {
-            f();
-        } catch (const wrong_option& e) { mistakes.emplace_back(e.what()); }
-    };
     r.path = path;
-    r.sheet.detail = given.has("--detail");
-    r.as_read = given.has("--as-read");
-    r.sheet.steps = given.has("--steps");
-    r.sheet.changes = given.has("--changes");
-    r.sheet.budget = given.has("--budget");
-    r.explain = given.one("--explain");
-    r.list = given.has("--list");
-    r.json = given.has("--json");
-    r.csv = r.sweep.csv = given.has("--csv");
-    r.drawings = given.one("--drawings");
-    r.out = given.one("--out");
-    r.check = given.has("--check");
-    r.keys = given.has("--keys");
-    r.sweep.ranges = given.all("--vary");
-    r.sweep.lists = given.all("--through");
-    r.sweep.results = given.all("--table");
-    attempt([&] {
-        const std::string units = given.one("--units", "metric");
-        r.sheet.units = one_of<measures>(
-            "--units", units, {{"metric", measures::metric}, {"imperial", measures::imperial}, {"both", measures::both}});
-        if (r.csv && units == "both") {
-            throw wrong_option("--units", units, "metric or imperial with --csv: one number a cell");
-        }
-    });
-    attempt([&] {
-        if (!given.has("--new")) { return; }
-        std::map<std::string, const starting_kind*> known;
-        for (const starting_kind& k : starting_kinds()) { known.emplace(k.name, &k); }
-        r.start = one_of<const starting_kind*>("--new", given.one("--new"), known);
-    });
-    attempt([&] {
-        r.paper = one_of<drawing::paper>("--paper", given.one("--paper", "a4"),
-                                         {{"a4", drawing::paper::a4}, {"letter", drawing::paper::letter}});
-    });
-    attempt([&] {
-        if (given.has("--sample")) { r.sweep.sample = whole_number("--sample", given.one("--sample"), 2, most_variants); }
-    });
-    attempt([&] { r.sweep.seed = whole_number("--seed", given.one("--seed", "1"), 0, UINT64_MAX); });
+    r.sheet.detail = has("--detail");
+    r.as_read = has("--as-read");
+    r.sheet.steps = has("--steps");
+    r.sheet.changes = has("--changes");
+    r.sheet.budget = has("--budget");
+    r.explain = one("--explain");
+    r.list = has("--list");
+    r.json = has("--json");
+    r.csv = has("--csv");
+    r.drawings = one("--drawings");
+    r.out = one("--out");
+    r.check = has("--check");
+    r.keys = has("--keys");
+    r.sweep.ranges = all("--vary");
+    r.sweep.lists = all("--through");
+    r.sweep.results = all("--table");
+    r.sheet.units = one_of<measures>(
+        "--units", {{"metric", measures::metric}, {"imperial", measures::imperial}, {"both", measures::both}}, {});
+    if (r.csv && r.sheet.units == measures::both) {
+        mistakes.emplace_back("--units is \"both\"; expected metric or imperial with --csv: one number a cell");
+    }
+    for (const starting_kind& k : starting_kinds()) { r.start = has("--new") && one("--new") == k.name ? &k : r.start; }
+    if (has("--new") && !r.start) { wrong("--new", one("--new")); }
+    r.paper = one_of<drawing::paper>("--paper", {{"a4", drawing::paper::a4}, {"letter", drawing::paper::letter}}, {});
+    r.sweep.sample = whole_number("--sample", 2, most_variants, 0);
+    r.sweep.seed = whole_number("--seed", 0, UINT64_MAX, 1);
     return r;
 }
 
-/// What no option is: an unknown one, or a second job file.
-void tell_extras(const std::vector<std::string>& extras, std::vector<std::string>& mistakes) {
+void reading::check_extras() {
     std::vector<std::string_view> names{"help"};
     for (const option_row& o : options) { names.push_back(std::string_view(o.name).substr(2)); }
-    for (const std::string& extra : extras) {
+    for (const std::string& extra : app.remaining()) {
         if (extra == "--") { continue; } // what follows it is no option
         const bool option = extra.size() > 1 && extra[0] == '-';
         if (!option && mistakes.empty()) {
@@ -241,57 +250,25 @@ void tell_extras(const std::vector<std::string>& extras, std::vector<std::string
 } // namespace
 
 read_command read_command_line(int argc, const char* const* argv) {
-    CLI::App app("Prints the bench sheet of a job: as found, as planned, and the steps between.\n"
-                 "Numbers are estimates; where a failure would hurt someone, a qualified repairer decides.",
-                 "bench_sheet");
-    app.allow_extras();
-    read_command read;
-    std::string path;
-    std::map<std::string, std::vector<std::string>> values;
-    std::map<std::string, bool> flags;
-    auto* job = app.add_option("job", path, "the job file (TOML; see docs/job_file.md and examples/jobs)");
-    for (const option_row& o : options) {
-        if (o.values == 0) {
-            app.add_flag(o.name, flags[o.name], o.help)->disable_flag_override();
-        } else {
-            app.add_option(o.name, values[o.name], o.help)
-                ->type_size(o.values)
-                ->expected(1)
-                ->allow_extra_args(false) // else it takes the job file that follows for another value
-                ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll)
-                ->option_text(o.value);
-        }
-    }
+    reading line;
     try {
-        app.parse(argc, argv);
-    } catch (const CLI::CallForHelp&) {
-        read.help = app.help();
-        return read;
-    } catch (const CLI::ParseError& e) {
+        line.app.parse(argc, argv);
+        line.check_extras();
+    } catch (const CLI::CallForHelp&) { return {{}, line.app.help(), {}}; } catch (const CLI::ParseError& e) {
         // The parser names the option and counts what it lacks or has too much; what it should be, the table knows.
-        const std::string said = e.what();
-        for (const option_row& o : options) {
-            const std::string word = said.substr(0, said.find_first_of(": "));
-            if (word != o.name && "--" + word != o.name) { continue; }
-            read.mistakes.push_back(o.values == 0 ? std::string(o.name) + " is given a value; expected it alone"
-                                                  : std::string(o.name) + " lacks what follows it; expected " + o.expected);
-            return read;
-        }
-        read.mistakes.push_back(shown(said));
-        return read;
+        const std::string said = shown(e.what()), word = said.substr(0, said.find_first_of(": "));
+        const option_row* o = find_option(word) ? find_option(word) : find_option("--" + word);
+        line.mistakes.push_back(!o              ? said
+                                : o->values > 0 ? std::string(o->name) + " lacks what follows it; expected " + o->expected
+                                                : std::string(o->name) + " is given a value; expected it alone");
     }
-    tell_extras(app.remaining(), read.mistakes);
-    if (!read.mistakes.empty()) { return read; }
-    given_options given;
-    for (const option_row& o : options) {
-        if (app.count(o.name) == 0) { continue; }
-        given.take(o.name, values[o.name]);
-        check_values(o, values[o.name], read.mistakes);
+    read_command read;
+    if (line.mistakes.empty()) {
+        line.check_values();
+        line.check_together();
+        read.asked = line.request_of();
     }
-    if (job->count() > 0 && path.empty()) { read.mistakes.emplace_back("the job file is \"\"; expected its name"); }
-    check_together(given, path, job->count() > 0, read.mistakes);
-    request asked = request_of(given, path, read.mistakes);
-    if (read.mistakes.empty()) { read.asked = std::move(asked); }
+    read.mistakes = std::move(line.mistakes);
     return read;
 }
 

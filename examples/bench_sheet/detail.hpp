@@ -13,7 +13,6 @@
 
 #include "measures.hpp"
 #include "mistakes.hpp"
-#include "text_table.hpp"
 
 namespace bench_sheet {
 
@@ -30,12 +29,8 @@ namespace sections {
 
 inline std::string degrees(const tl::angle<>& a) { return tl::fixed_text(a, tl::units::deg, 1); }
 
-inline std::string cents(const tl::interval<>& i) {
-    // Adding zero turns a minus zero into zero.
-    char buffer[32];
-    std::snprintf(buffer, sizeof buffer, "%+.1f", std::round(10 * i.cents()) / 10 + 0.0);
-    return buffer;
-}
+inline std::string cents(const tl::interval<>& i) { return tl::shown_number(i, show::interval.metric, true); }
+inline std::string two_decimals(double v) { return tl::shown_number(v, show::number.metric); }
 
 inline std::string strings(const seen_setup& j, const tl::setup& s, measures m) {
     std::vector<std::string> head{"string", "note"};
@@ -72,13 +67,13 @@ inline std::string neck(const seen_setup& j, const tl::setup& s, measures m) {
 /// Heights of all strings over all frets in one unit.
 inline std::string heights(const tl::setup& s, const tl::shown_unit& unit) {
     std::vector<std::string> head{"fret"};
-    add_heads(head, "from nut", show::place, unit.name == show::height.metric.name ? measures::metric : measures::imperial);
+    const measures places = unit.name == show::height.metric.name ? measures::metric : measures::imperial;
+    add_heads(head, "from nut", show::place, places);
     for (std::size_t i = 0; i < s.strings.size(); ++i) { head.push_back(s.names.label(i)); }
     text_table table(head);
     for (std::size_t n = 0; n < s.fret_x.size(); ++n) {
         std::vector<std::string> row{std::to_string(n + 1)};
-        add_cells(row, show::place, s.fret_x[n],
-                  unit.name == show::height.metric.name ? measures::metric : measures::imperial);
+        add_cells(row, show::place, s.fret_x[n], places);
         for (const auto& one : s.strings) { row.push_back(tl::shown_number(one.heights[n], unit)); }
         table.row(row);
     }
@@ -153,12 +148,6 @@ inline std::string ends(const seen_setup& j, const tl::setup& s, measures m) {
 inline std::string inside(const tl::length<>& margin, measures m) {
     return in_words(show::height, tl::abs(margin), m) + (margin < 0 * tl::units::mm ? " outside" : " inside");
 }
-inline std::string two_decimals(double v) {
-    char buffer[32];
-    std::snprintf(buffer, sizeof buffer, "%.2f", v);
-    return buffer;
-}
-
 /// How the bridge bears it: a floating bridge on its feet, or a pinned one on its glue; and the soundboard under it.
 inline std::string bridge(const seen_setup& j, const tl::setup& s, measures m) {
     std::string text;
@@ -248,11 +237,10 @@ inline std::string objects(const seen_setup& j, measures m) {
     for (std::size_t i = 0; i < j.objects.size(); ++i) {
         const tl::named_object& o = j.objects[i];
         const tl::object_seat& a = j.seats[i];
-        const auto turn = [](const tl::angle<>& angle) { return tl::fixed_text(angle, tl::units::deg, 1); };
         std::string line = shown(o.name.empty() ? "object" : o.name) + ": " + in_words(show::height, a.open, m);
         if (a.pressed) { line += ", pressed " + in_words(show::height, *a.pressed, m); }
-        text += wrapped(line + "; parallel to the strings when it rises " + turn(a.along) + " deg toward the bridge, " +
-                            turn(a.across) + " deg toward the treble.",
+        text += wrapped(line + "; parallel to the strings when it rises " + degrees(a.along) + " deg toward the bridge, " +
+                            degrees(a.across) + " deg toward the treble.",
                         2);
     }
     return text;
@@ -262,9 +250,8 @@ inline std::string objects(const seen_setup& j, measures m) {
 inline std::string settling(const seen_setup& j, const tl::setup& s) {
     const auto answer = tl::tuning_up_of(j.on, s);
     if (!answer) { return ""; }
-    char most[32];
-    std::snprintf(most, sizeof most, "%.1f", answer->most_moved.cents());
-    return "Tuning\n  Through the soundboard, a string drawn up by a semitone takes up to " + std::string(most) +
+    return "Tuning\n  Through the soundboard, a string drawn up by a semitone takes up to " +
+           tl::shown_number(answer->most_moved, show::interval.metric) +
            " cents off another; from a semitone low,\n  all are within a cent after " + std::to_string(answer->rounds) +
            " rounds.\n";
 }

@@ -1,8 +1,7 @@
 #include "explain.hpp"
 
 #include <tautline/job/named_numbers.hpp>
-
-#include "typed_path.hpp"
+#include <tautline/job/typed_names.hpp>
 
 namespace bench_sheet {
 
@@ -29,10 +28,16 @@ std::string explain_list(const whole_job& w, measures m) {
     return table.text();
 }
 
-std::optional<std::string> explain_text(const whole_job& w, const std::string& name, measures m) {
+std::string explain_text(const whole_job& w, const std::string& name, measures m) {
     const auto list = tl::named_numbers(w.a.setups);
-    const tl::named_number* n = tl::find_number(list, typed_path(name, names_of(w, name), "--explain"));
-    if (!n) { return std::nullopt; }
+    const tl::named_number* n = tl::find_number(list, tl::typed_path(name, names_of(w, name), "--explain"));
+    if (!n) {
+        const std::string close = tl::nearest_name(list, name);
+        throw tl::invalid_input(tl::problem{"no number", "",
+                                            "is named \"" + name + '"' +
+                                                (close.empty() ? ";" : "; did you mean \"" + close + "\"?") +
+                                                " --list names them all"});
+    }
     std::string text =
         shown(n->words) + ": " + tl::bench_text(n->value, {.units = m, .give_or_take = doubt_of(w, *n)}) + "\n";
     text += wrapped("named: " + tl::path_with_string(n->name, names_of(w, n->name)), 2) +
@@ -54,16 +59,6 @@ std::optional<std::string> explain_text(const whole_job& w, const std::string& n
         text += "  and " + std::to_string(inputs.size() - inputs_shown) + " inputs that move it less\n";
     }
     return text;
-}
-
-std::string nearest_name(const whole_job& w, std::string_view name) {
-    const auto list = tl::named_numbers(w.a.setups);
-    std::vector<std::string_view> names;
-    for (const auto& n : list) {
-        names.push_back(n.name);
-        names.push_back(std::string_view(n.name).substr(n.name.find('.') + 1));
-    }
-    return std::string(nearest(name, names));
 }
 
 } // namespace bench_sheet

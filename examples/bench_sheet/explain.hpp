@@ -10,10 +10,8 @@ namespace bench_sheet {
 std::string explain_list(const whole_job& w, measures m);
 
 /// An explanation by name: "relief.gap" (as planned where something is planned), "found.relief.gap",
-/// "plan.slot_change[0]", "work.thickness_at_nut", "objects[0].open"; nothing where no number has that name.
-std::optional<std::string> explain_text(const whole_job& w, const std::string& name, measures m);
-
-/// The name nearest to one that is none, for a message; may be empty.
-std::string nearest_name(const whole_job& w, std::string_view name);
+/// "plan.slot_change[0]", "work.thickness_at_nut", "objects[0].open".
+/// @throws tl::invalid_input where no number has that name, with the nearest
+std::string explain_text(const whole_job& w, const std::string& name, measures m);
 
 } // namespace bench_sheet

@@ -4,6 +4,7 @@
 /// Exit codes: 0 done; 1 something could not be written; 2 the job file or the command line is wrong.
 
 #include <cstdlib>
+#include <filesystem>
 #include <fstream>
 #include <iostream>
 
@@ -17,7 +18,6 @@
 #include "job.hpp"
 #include "json_sheet.hpp"
 #include "keys.hpp"
-#include "output_file.hpp"
 #include "sheet.hpp"
 #include "sweeping.hpp"
 
@@ -49,6 +49,17 @@ int write(const request& r, const std::string& text) {
     if (r.out.empty()) { return print(text); }
     drawing::write_file(r.out, text, r.start != nullptr ? drawing::standing::is_kept : drawing::standing::is_replaced);
     return done;
+}
+/// Why the file that `--out` names must not be written: what must not be lost is not written over.
+std::optional<std::string> why_not_written(const request& r) {
+    namespace fs = std::filesystem;
+    std::error_code none; // a file that is not there is no other
+    const std::string is = "--out is \"" + shown(r.out) + "\", which ";
+    if (!r.path.empty() && fs::equivalent(r.out, r.path, none)) {
+        return is + "is the job file itself; expected another file";
+    }
+    if (r.start && fs::is_regular_file(r.out, none)) { return is + "exists; expected a new file: --new replaces none"; }
+    return std::nullopt;
 }
 int tell(const std::string& mistake) {
     std::cerr << "bench_sheet: " << mistake << "\n";
@@ -94,14 +105,9 @@ int draw(const request& r, const whole_job& w) {
 
 int answer_request(const request& r, const whole_job& w) {
     if (!r.drawings.empty()) { return draw(r, w); }
-    if (r.sweep.wanted()) { return write(r, sweep_text(w, r.sweep, r.sheet.units, &std::cerr)); }
+    if (r.sweep.wanted()) { return write(r, sweep_text(w, r.sweep, r.csv, r.sheet.units, &std::cerr)); }
     if (r.list) { return write(r, explain_list(w, r.sheet.units)); }
-    if (!r.explain.empty()) {
-        if (const auto text = explain_text(w, r.explain, r.sheet.units)) { return write(r, *text); }
-        const std::string close = nearest_name(w, r.explain);
-        return tell("no number is named \"" + shown(r.explain) + "\"" +
-                    (close.empty() ? "" : "; did you mean \"" + close + "\"?") + " --list names them all.");
-    }
+    if (!r.explain.empty()) { return write(r, explain_text(w, r.explain, r.sheet.units)); }
     if (r.csv) { return write(r, csv_sheet(w)); }
     if (r.json) { return write(r, json_sheet(w).dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n"); }
     return write(r, sheet(w, r.sheet));
@@ -109,7 +115,7 @@ int answer_request(const request& r, const whole_job& w) {
 
 int run(const request& r) {
     if (!r.out.empty()) {
-        if (const auto why = why_not_written(r.out, r.path, r.start != nullptr)) { return tell(*why); }
+        if (const auto why = why_not_written(r)) { return tell(*why); }
     }
     if (r.start) { return write(r, starting_file(*r.start)); }
     if (r.keys) { return write(r, key_document()); }
@@ -126,10 +132,9 @@ int run(const request& r) {
         std::cerr << shown(r.path) << ":" << (m.line ? std::to_string(m.line) + ":" : "") << " " << m.text << "\n";
     }
     if (!read.mistakes.empty()) { return wrong_input; }
+    tl::job_answers answers;
     try {
-        const tl::job_answers answers = tl::answer(read.job);
-        if (r.check) { return write(r, shown(r.path) + ": nothing is wrong.\n"); }
-        return answer_request(r, {read.job, answers});
+        answers = answers_of(read.job);
     } catch (const tl::invalid_input& e) {
         for (tl::problem p : e.problems()) {
             const auto line = p.field.empty() ? 0 : line_near(p.field, read.file);
@@ -140,6 +145,8 @@ int run(const request& r) {
         }
         return wrong_input;
     }
+    if (r.check) { return write(r, shown(r.path) + ": nothing is wrong.\n"); }
+    return answer_request(r, {read.job, answers});
 }
 
 } // namespace
@@ -153,7 +160,7 @@ int main(int argc, char** argv) {
     r.sheet.bold = r.out.empty() && isatty(STDOUT_FILENO) != 0 && std::getenv("NO_COLOR") == nullptr;
     try {
         return run(r);
-    } catch (const wrong_option& e) { return tell(e.what()); } catch (const drawing::cannot_write& e) {
+    } catch (const tl::invalid_input& e) { return tell(shown(e.what())); } catch (const drawing::cannot_write& e) {
         (void)tell(shown(e.what()));
         return not_written;
     } catch (const drawing::not_a_drawing& e) { return tell(e.what()); } catch (const drawing::cannot_draw& e) {

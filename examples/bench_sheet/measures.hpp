@@ -7,11 +7,14 @@
 
 #include <tautline/core/to_text.hpp>
 
+#include "../text/columns.hpp"
+
 namespace bench_sheet {
 
 namespace tl = tautline;
 namespace show = tl::show;
 using tl::measures;
+using namespace safe_text;
 using tl::shown_kind;
 
 /// "0.24 mm", or "0.24 mm = 9.4 thou" in both.

@@ -218,6 +218,8 @@ std::string findings(const whole_job& w, const sheet_options& how) {
 
 } // namespace
 
+tl::job_answers answers_of(const tl::bench_job& job) { return tl::answer(job); }
+
 std::string sheet(const whole_job& w, const sheet_options& how) {
     const std::string& title = w.job.title;
     std::string text = title.empty() ? "Untitled instrument" : shown(title);

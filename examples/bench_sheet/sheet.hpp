@@ -35,6 +35,9 @@ struct whole_job {
     const tl::job_answers& a;
 };
 
+/// `tl::answer`, compiled once for all parts.
+tl::job_answers answers_of(const tl::bench_job& job);
+
 /// The sheet.
 std::string sheet(const whole_job& w, const sheet_options& how);
 

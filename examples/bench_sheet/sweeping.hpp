@@ -6,7 +6,6 @@
 #include <iosfwd>
 
 #include "sheet.hpp"
-#include "wrong_option.hpp"
 
 namespace bench_sheet {
 
@@ -20,7 +19,6 @@ struct sweep_request {
     std::vector<std::string> results{}; ///< paths of results; none: those the sheet begins with
     std::uint64_t sample = 0;           ///< so many random variants of the doubted measurements
     std::uint64_t seed = 1;
-    bool csv = false;
 
     [[nodiscard]] bool wanted() const { return !ranges.empty() || !lists.empty() || sample > 0; }
 };
@@ -30,8 +28,9 @@ inline constexpr std::size_t most_variants = 2'000'000;
 
 /// The table of a sweep: a row a variant, or for a sample a row a result with its spread. As comma-separated values a cell
 /// holds one number, its unit stands in the next, and the last says why a row was refused.
+/// @param csv whether comma-separated values are wanted
 /// @param progress gets a line now and then on long runs; may be null
-/// @throws wrong_option for what cannot be varied or tabled
-std::string sweep_text(const whole_job& w, const sweep_request& r, measures m, std::ostream* progress);
+/// @throws tl::invalid_input for what cannot be varied or tabled, named by its option
+std::string sweep_text(const whole_job& w, const sweep_request& r, bool csv, measures m, std::ostream* progress);
 
 } // namespace bench_sheet

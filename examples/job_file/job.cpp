@@ -2,12 +2,11 @@
 
 #include <utility>
 
-#include <tautline/job/numbered_paths.hpp>
+#include <tautline/job/typed_names.hpp>
 
 #include "job_depth.hpp"
 #include "loose_characters.hpp"
 #include "toml_reader.hpp"
-#include "typed_path.hpp"
 
 namespace job_file {
 
@@ -67,9 +66,9 @@ void check_correlated(read_job& out) {
         for (const auto& [name, key] : {std::pair{"first", &c.first}, std::pair{"second", &c.second}}) {
             const std::string at = path + "." + name;
             try {
-                *key = typed_path(*key, names, at);
-            } catch (const wrong_option& e) {
-                out.mistakes.push_back({line_near(at, out.file), e.what()});
+                *key = tl::typed_path(*key, names, at);
+            } catch (const tl::invalid_input& e) {
+                out.mistakes.push_back({line_near(at, out.file), shown(e.what())});
                 continue;
             }
             if (!out.file.doubts.count(*key)) {

@@ -4,10 +4,11 @@
 #include <cmath>
 #include <optional>
 
+#include <tautline/core/any_from_text.hpp>
 #include <tautline/core/quantity_text.hpp>
+#include <tautline/job/input_words.hpp>
 
 #include "job.hpp"
-#include "key_words.hpp"
 #include "words.hpp"
 
 namespace job_file {
@@ -135,14 +136,6 @@ private:
     std::vector<key_row>& keys_;
 };
 
-std::string without_places(std::string_view path) {
-    std::string out;
-    for (const char c : path) {
-        if (!(out.ends_with('[') && c >= '0' && c <= '9')) { out += c; }
-    }
-    return out;
-}
-
 } // namespace
 
 std::vector<key_row> all_keys() {
@@ -163,21 +156,6 @@ std::vector<key_row> all_keys() {
 
 namespace {
 
-/// The row of the table for a key; a planned key without one has that of the found key.
-const key_words* words_for_key(std::string_view path) {
-    const std::string pattern = without_places(path);
-    const auto find = [](std::string_view key) -> const key_words* {
-        for (const key_words& k : words_of_keys) {
-            if (k.path == key) { return &k; }
-        }
-        return nullptr;
-    };
-    if (const auto* own = find(pattern)) { return own; }
-    if (!tl::is_planned(pattern)) { return nullptr; }
-    const std::string found(tl::as_found(pattern));
-    return find(tl::is_at_or_below(found, "wire") ? "frets." + found : found);
-}
-
 /// The section a key stands in and its own name: "board.surface" and "radius".
 std::pair<std::string, std::string> parted(const std::string& path) {
     const std::size_t dot = path.rfind('.');
@@ -190,19 +168,36 @@ std::string headed(const std::string& section) {
     return list ? "[[" + name + "]]" : "[" + name + "]";
 }
 
-/// The examples of one key, parted by ";" in a list of sections; a text's quotes are put back around each.
-std::vector<std::string> examples_of(const key_words& k) {
-    if (k.path.find("[]") == std::string_view::npos) { return {std::string(k.example)}; }
-    const bool quoted = k.example.starts_with('"');
-    std::string_view all = quoted ? k.example.substr(1, k.example.size() - 2) : k.example;
+/// What stands between marks, each piece without spaces before it.
+std::vector<std::string> pieces(std::string_view text, char mark) {
     std::vector<std::string> each;
-    for (;;) {
-        const std::size_t cut = std::min(all.find(';'), all.size());
-        const std::string one(all.substr(0, cut));
-        each.push_back(quoted && !one.empty() ? '"' + one + '"' : one);
-        if (cut == all.size()) { return each; }
-        all.remove_prefix(cut + 1);
+    for (std::size_t cut = 0; cut != std::string_view::npos;) {
+        cut = text.find(mark);
+        each.emplace_back(tl::spelling::trimmed(text.substr(0, cut)));
+        text.remove_prefix(cut == std::string_view::npos ? 0 : cut + 1);
     }
+    return each;
+}
+/// A value as TOML: numbers and choices of yes and no as they are, all else in quotes.
+std::string as_toml(const std::string& value) {
+    return value.empty() || tl::parse_any("number", value) || value == "true" || value == "false" ? value
+                                                                                                  : '"' + value + '"';
+}
+/// The examples of one key as TOML, one for each of a list of sections.
+std::vector<std::string> examples_of(const key_row& k) {
+    const std::string_view example = tl::words_of_input(k.path)->example;
+    std::vector<std::string> each =
+        k.path.find("[]") == std::string::npos ? std::vector{std::string(example)} : pieces(example, ';');
+    for (std::string& one : each) {
+        if (!k.list) {
+            one = as_toml(one);
+            continue;
+        }
+        std::string items;
+        for (const std::string& item : pieces(one, ',')) { items += (items.empty() ? "" : ", ") + as_toml(item); }
+        one = "[" + items + "]";
+    }
+    return each;
 }
 
 /// One section of the starting file: its keys in order, and whether it is begun with.
@@ -214,16 +209,18 @@ struct section {
 };
 
 void write_section(const section& s, std::string& out) {
-    std::size_t times = 1;
+    std::size_t times = 0;
     for (const key_row* k : s.keys) {
-        times = std::max(times, examples_of(*words_for_key(k->path)).size());
+        const auto examples = examples_of(*k);
+        const bool any = std::any_of(examples.begin(), examples.end(), [](const std::string& e) { return !e.empty(); });
+        times = std::max(times, any ? examples.size() : 0);
     }
     for (std::size_t i = 0; i < times; ++i) {
         out += "\n";
         if (!s.name.empty()) { out += std::string(s.begins ? "" : "# ") + headed(s.name) + "\n"; }
         for (const key_row* k : s.keys) {
-            const key_words& w = *words_for_key(k->path);
-            const auto examples = examples_of(w);
+            const tl::input_words& w = *tl::words_of_input(k->path);
+            const auto examples = examples_of(*k);
             const std::string& value = examples[std::min(i, examples.size() - 1)];
             const bool begins = w.begins || (s.whole && k->required);
             if (value.empty() || (i > 0 && s.begins && !begins)) { continue; }
@@ -238,7 +235,7 @@ void write_section(const section& s, std::string& out) {
 } // namespace
 
 std::string_view meaning_of_key(std::string_view path) {
-    const key_words* k = words_for_key(path);
+    const tl::input_words* k = tl::words_of_input(path);
     return k ? k->words : std::string_view();
 }
 
@@ -259,7 +256,7 @@ std::string key_document() {
         "was found; `pins` and `body_bridge` take its feet away, `body_bridge` the soundboard, too.\n";
     std::string last = "-";
     for (const key_row& k : all_keys()) {
-        const key_words* w = words_for_key(k.path);
+        const tl::input_words* w = tl::words_of_input(k.path);
         // What is planned under a found key is read as that key is; saying it twice would only lengthen the page.
         if (tl::is_planned(k.path) && w && !tl::is_planned(w->path)) { continue; }
         const auto [section_name, name] = parted(k.path);
@@ -316,7 +313,7 @@ std::string starting_file(const starting_kind& kind) {
     const auto keys = all_keys();
     std::vector<section> sections;
     for (const key_row& k : keys) {
-        const key_words* w = words_for_key(k.path);
+        const tl::input_words* w = tl::words_of_input(k.path);
         if (!w || (tl::is_planned(k.path) && !tl::is_planned(w->path)) || is_one_of(kind.leaves_out, k.path)) { continue; }
         const std::string name = parted(k.path).first;
         auto at = std::find_if(sections.begin(), sections.end(), [&](const section& s) { return s.name == name; });

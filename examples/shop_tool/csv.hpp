@@ -8,16 +8,15 @@
 #include <string_view>
 #include <vector>
 
+#include "../text/csv.hpp"
 #include "shop.hpp"
 
 namespace shop {
 
 inline constexpr std::string_view csv_head = "instrument,table,path,value,kind";
 
-/// Whether a text begins as a spreadsheet's formula does.
-inline bool begins_formula(std::string_view text) {
-    return !text.empty() && std::string_view("=+-@").find(text.front()) != std::string_view::npos;
-}
+using safe_text::begins_formula;
+
 /// The byte that "\x1b" and the like, at the start of a text, stand for; nothing for other texts.
 inline std::optional<char> written_out_byte(std::string_view text) {
     constexpr std::string_view digits = "0123456789abcdef";
@@ -35,9 +34,7 @@ inline std::string csv_field(std::string_view text) {
         plain += written_out_byte(text.substr(i)) ? "\\x5c" : std::string(1, text[i]);
     }
     const bool looks_kept = plain.starts_with('\'') && (begins_formula(plain.substr(1)) || plain.starts_with("''"));
-    std::string out = begins_formula(plain) || looks_kept ? "\"'" : "\"";
-    for (const char c : shown(plain)) { out += c == '"' ? std::string("\"\"") : std::string(1, c); }
-    return out + "\"";
+    return safe_text::csv_quoted((begins_formula(plain) || looks_kept ? "'" : "") + shown(plain));
 }
 /// The text that a field, without its quotes, was made of.
 inline std::string text_of_field(std::string_view field) {

@@ -213,7 +213,7 @@ TEST_SUITE("bad input") {
             CAPTURE(option);
             const auto r = program::run(baritone + " " + option);
             CHECK(r.code == 2);
-            CHECK_MESSAGE(has(r.err, "\"plan.neck_reset\", which is now named \"plan.reset.turn\""), r.err);
+            CHECK_MESSAGE(has(r.err, "\"plan.neck_reset\"; it is now named \"plan.reset.turn\""), r.err);
         }
     }
     TEST_CASE("a pair of readings that names a key as it was is told the present one") {
@@ -221,7 +221,7 @@ TEST_SUITE("bad input") {
             parse_job(starting_file(starting_kinds().front()) + "[[correlated]]\nfirst = \"wanted.heel_depth\"\n"
                                                                 "second = \"saddle.height_bass\"\ncoefficient = 0.5\n");
         CHECK(std::any_of(job.mistakes.begin(), job.mistakes.end(), [](const mistake& m) {
-            return m.line > 0 && has(m.text, "correlated[0].first is \"wanted.heel_depth\", which is now named "
+            return m.line > 0 && has(m.text, "correlated[0].first is \"wanted.heel_depth\"; it is now named "
                                              "\"wanted.reset.heel_depth\"");
         }));
     }

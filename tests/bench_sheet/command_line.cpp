@@ -187,41 +187,44 @@ TEST_SUITE("command line") {
             CHECK_MESSAGE(r.err == "bench_sheet: " + said + "\n", r.err);
         };
         told("--vary neck.depth_at_nt '20 mm' '22 mm' 3",
-             "--vary is \"neck.depth_at_nt\"; expected the name of a number of the instrument or its strings, such as "
-             "neck.depth_at_nut");
-        told("--vary neck.depth_at_nut '20' '22 mm' 3", "--vary neck.depth_at_nut, from, is \"20\"; expected a length with "
-                                                        "its unit (mm, cm, m, in, inch, inches, \", thou, "
-                                                        "um)");
-        told("--vary neck.depth_at_nut '20 mm' '22 N' 3", "--vary neck.depth_at_nut, to, is \"22 N\"; expected a length "
+             "--vary is \"neck.depth_at_nt\"; it must be the name of a number of the instrument or its strings, such as "
+             "neck.depth_at_nut.");
+        told("--vary neck.depth_at_nut '20' '22 mm' 3",
+             "--vary neck.depth_at_nut, from, is \"20\"; it must be a length with "
+             "its unit (mm, cm, m, in, inch, inches, \", thou, "
+             "um).");
+        told("--vary neck.depth_at_nut '20 mm' '22 N' 3", "--vary neck.depth_at_nut, to, is \"22 N\"; it must be a length "
                                                           "with its unit (mm, cm, m, in, inch, inches, \", thou, "
-                                                          "um)");
-        for (const char* count : {"0", "2.5", "100001", "x", "-1", "nan"}) {
+                                                          "um).");
+        for (const char* count : {"0", "2.5", "100001", "-1"}) {
             told(std::string("--vary neck.depth_at_nut '20 mm' '22 mm' ") + count,
                  std::string("--vary neck.depth_at_nut, how many, is \"") + count +
-                     "\"; expected a whole number of values, 1 to 100000");
+                     "\"; it must be a whole number, 1 to 100000.");
         }
-        told("--through a4 '440 Hz,'", "--through a4 is \"\"; expected a frequency with its unit (Hz, kHz)");
-        told("--through neck.back_exponent '1.5, wide'", "--through neck.back_exponent is \"wide\"; expected a number");
-        told("--through 'strings[0].gauge' '36 thou'", "--through is \"strings[0].gauge\"; expected the gauge of a plain "
+        for (const char* count : {"x", "nan"}) {
+            told(std::string("--vary neck.depth_at_nut '20 mm' '22 mm' ") + count,
+                 std::string("--vary neck.depth_at_nut, how many, is \"") + count + "\"; it must be a number.");
+        }
+        told("--through a4 '440 Hz,'", "--through a4 is \"\"; it must be a frequency with its unit (Hz, kHz).");
+        told("--through neck.back_exponent '1.5, wide'", "--through neck.back_exponent is \"wide\"; it must be a number.");
+        told("--through 'strings[0].gauge' '36 thou'", "--through is \"strings[0].gauge\"; it must be the gauge of a plain "
                                                        "string; of a wound one vary string.core.diameter "
-                                                       "or string.layers[0].thickness");
+                                                       "or string.layers[0].thickness.");
         for (const std::string none : {"strings[99].gauge", "string 9a.gauge", "string 4.gauge", "posts[8].across"}) {
-            told("--through '" + none + "' '11 thou'",
-                 "--through is \"" + none +
-                     "\"; expected a string that is there; there are courses 1 (E4) to 4 (G2); 4a is course 4 (G2), its "
-                     "bass-side string");
+            told("--through '" + none + "' '11 thou'", "--through is \"" + none +
+                                                           "\"; it must be of a string that is there; there are courses 1 "
+                                                           "(E4) to 4 (G2); 4a is course 4 (G2), its "
+                                                           "bass-side string.");
         }
-        told("--through a4 '440 Hz' --vary standard.a4 '430 Hz' '440 Hz' 2",
-             "--through is \"a4\"; expected each number to be varied once");
+        told("--through a4 '440 Hz' --vary standard.a4 '430 Hz' '440 Hz' 2", "standard.a4 must be varied once.");
         told("--vary neck.depth_at_nut '20 mm' '22 mm' 2000 --vary board.thickness '5 mm' '6 mm' 2000",
-             "the inputs make too many variants; expected at most 2000000");
+             "what is varied must make at most 2000000 variants together.");
         told("--through a4 '440 Hz' --table releif.gap",
-             "--table is \"releif.gap\"; expected the name of a result, such as relief.gap");
+             "--table is \"releif.gap\"; it must be the name of a result, such as relief.gap.");
         told("--through a4 '440 Hz' --table relief.gap --table relief.gap",
-             "--table is \"relief.gap\"; expected each result once");
+             "--table is \"relief.gap\"; it must name each result once.");
         const auto sure = run(std::string(JOBS) + "/baritone_flat_top.toml --sample 5");
         CHECK(sure.code == 2);
-        CHECK(
-            has(sure.err, "bench_sheet: --sample is given; expected a file with measurements that say how sure they are"));
+        CHECK(has(sure.err, "bench_sheet: --sample must be given with a file whose measurements say how sure they are: "));
     }
 }

@@ -5,11 +5,11 @@
 #include <doctest/doctest.h>
 
 #include <tautline/job/former_names.hpp>
+#include <tautline/job/input_words.hpp>
 #include <tautline/job/meaning.hpp>
 
 #include "csv_sheet.hpp"
 #include "job.hpp"
-#include "key_words.hpp"
 #include "loose_characters.hpp"
 #include "mistakes.hpp"
 
@@ -24,7 +24,7 @@ TEST_SUITE("keys") {
             CHECK_FALSE(k.expected.empty());
             paths.insert(k.path);
         }
-        for (const auto& w : words_of_keys) { CHECK_MESSAGE(paths.count(std::string(w.path)) == 1, w.path); }
+        for (const auto& w : tautline::words_of_inputs) { CHECK_MESSAGE(paths.count(std::string(w.path)) == 1, w.path); }
     }
     TEST_CASE("what must be there is in the starting file, and all of it can be read") {
         const std::string start = starting_file(starting_kinds().front());

@@ -143,7 +143,7 @@ TEST_SUITE("bench_sheet: strings") {
         const auto none = run(four_courses + " --explain 'string 5a.tension'");
         CHECK(none.code == 2);
         CHECK(has(none.err,
-                  "--explain is \"string 5a.tension\"; expected a string that is there; there are courses 1 (E4) to "
+                  "--explain is \"string 5a.tension\"; it must be of a string that is there; there are courses 1 (E4) to "
                   "4 (G2); 4a is course 4 (G2), its bass-side string"));
         const std::string vary =
             " --through 'string 1b.string.core.diameter' '11 thou, 12 thou' --table 'string 1b.tension' ";
@@ -185,7 +185,7 @@ TEST_SUITE("bench_sheet: strings") {
         text.replace(first, 17, "\"string 9a.gauge\"");
         check_mistake(
             text, "\"string 9a.gauge\"",
-            "correlated[0].first is \"string 9a.gauge\"; expected a string that is there; there are courses 1 (E4)");
+            "correlated[0].first is \"string 9a.gauge\"; it must be of a string that is there; there are courses 1 (E4)");
     }
     TEST_CASE("a sweep takes the name of a result as --list writes it") {
         const std::string vary = " --through a4 '440 Hz' ";
@@ -194,11 +194,11 @@ TEST_SUITE("bench_sheet: strings") {
         CHECK(planned.out == run(four_courses + vary + "--table relief.gap").out);
         const auto twice = run(four_courses + vary + "--table relief.gap --table planned.relief.gap");
         CHECK(twice.code == 2);
-        CHECK(has(twice.err, "expected each result once"));
+        CHECK(has(twice.err, "it must name each result once."));
         const auto found = run(four_courses + vary + "--table found.relief.gap");
         CHECK(found.code == 2);
         CHECK(has(found.err,
-                  "--table is \"found.relief.gap\"; expected a result of the instrument as planned, which is what is "
+                  "--table is \"found.relief.gap\"; it must be a result of the instrument as planned, which is what is "
                   "varied: planned.relief.gap"));
         std::string alone = read_all(four_courses);
         alone.erase(alone.find("# What is planned"));

@@ -12,10 +12,16 @@ TEST_SUITE("any from text") {
         CHECK(parse_any("interval", "-3")->as<interval<>>().cents() == -3);
         CHECK(parse_any("number", " 0.35 ")->as<double>() == 0.35);
         CHECK(parse_any("number", "1/2")->as<double>() == 0.5);
+        CHECK(parse_any("number", "1e-3")->as<double>() == 1e-3);
+        CHECK(parse_any("number", "-2.5E+10 ")->as<double>() == -2.5e10);
+        CHECK(parse_any("interval", "1e1")->as<interval<>>().cents() == 10);
+        CHECK(parse_any("number", "1e99")->as<double>() == doctest::Approx(1e99).epsilon(1e-15));
         for (const char* text : {"", "12", "12 N", "mm", "12 mm mm", "nan mm", "inf mm", "0x10 mm"}) {
             CHECK_MESSAGE(!parse_any("length", text), text);
         }
-        for (const char* text : {"", "three", "3 cents", "nan", "inf"}) { CHECK_MESSAGE(!parse_any("number", text), text); }
+        for (const char* text : {"", "three", "3 cents", "nan", "inf", "1e", "1e400"}) {
+            CHECK_MESSAGE(!parse_any("number", text), text);
+        }
         CHECK_FALSE(parse_any("hat size", "7"));
         CHECK(parse_any("second_moment", "5000 mm^4")->si() == doctest::Approx(5e-9).epsilon(1e-14));
     }
@@ -41,6 +47,12 @@ TEST_SUITE("any from text") {
         }
         CHECK_FALSE(parse_any_measured("length", "2 cents"));
         CHECK_FALSE(parse_any_measured("hat size", "7 ± 1"));
+    }
+    TEST_CASE("a text that is none is a mistake, told with what is to be typed") {
+        CHECK(any_from_text("force", "70 N", "pull") == any_quantity(70 * N));
+        CHECK_THROWS_WITH((void)any_from_text("force", "70", "pull"),
+                          "pull is \"70\"; it must be a force with its unit (N, lbf, kgf).");
+        CHECK_THROWS_WITH((void)any_from_text("number", "wide", "share"), "share is \"wide\"; it must be a number.");
     }
     TEST_CASE("what is typed for it, in words") {
         CHECK(typed_as("force") == "a force with its unit (N, lbf, kgf)");

@@ -7,6 +7,7 @@ using namespace tautline::units;
 
 TEST_SUITE("any quantity") {
     TEST_CASE("it is read as what it is, and as nothing else") {
+        CHECK(any_quantity{}.si() == 0);
         const any_quantity gap = 0.3 * mm, pull = 70 * N, sharp = interval<>::from_cents(4), share = 0.7, none;
         CHECK(gap.kind() == "length");
         CHECK(gap.as<length<>>() == 0.3 * mm);

@@ -73,3 +73,13 @@ TEST_CASE("leaves: a leaf can be changed in place") {
     CHECK(s.share == 0.25);
     CHECK(near::relative(s.layers[0].thickness, 7 * mm, 1e-15));
 }
+
+TEST_CASE("leaves: with what the description allows, entries of a list as the list") {
+    stack<double> s{.layers = {{.thickness = 1 * mm}}, .load = 3 * N, .gaps = {4 * mm, 5 * mm}};
+    std::string seen;
+    for_each_leaf(s, [&](std::string_view path, const auto& x, const allowed_range* range) {
+        seen +=
+            std::string(path) + (range ? range->holds(static_cast<long double>(number_of(x))) ? " in " : " out " : " any ");
+    });
+    CHECK(seen == "share in layers[0].thickness in layers[0].detune any load in gaps[0] in gaps[1] in ");
+}

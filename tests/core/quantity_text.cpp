@@ -26,12 +26,20 @@ TEST_SUITE("quantity_text") {
         is("+0.3 mm", 0.3 * mm);
         is("64 cm", 640 * mm);
         is("0.65 m", 650 * mm);
+        is("6.5e2 mm", 650 * mm);
+        is("12E-3 in", 12 * thou);
+        is("-3e+1 mm", -30 * mm);
     }
     TEST_CASE("what is not a quantity of the kind is not taken for one") {
-        for (const char* text : {"",          " ",      "12",       "mm",      "12 furlongs",
-                                 "twelve mm", "1/0 in", "1 1/0 in", "1..2 mm", "1 2 mm",
-                                 "12 mm mm",  "--3 mm", "1e3 mm",   "nan mm",  "inf mm",
-                                 "12 N",      "5/ in",  "/5 in",    "1 /2 in", "9999999999999999999 mm",
+        for (const char* text : {"",           " ",           "12",
+                                 "mm",         "12 furlongs", "twelve mm",
+                                 "1/0 in",     "1 1/0 in",    "1..2 mm",
+                                 "1 2 mm",     "12 mm mm",    "--3 mm",
+                                 "1e mm",      "nan mm",      "inf mm",
+                                 "1e100 mm",   "e3 mm",       "1e-+3 mm",
+                                 "1e3 1/2 mm", "1e1/2 mm",    "1/2e3 mm",
+                                 "1e2.5 mm",   "12 N",        "5/ in",
+                                 "/5 in",      "1 /2 in",     "9999999999999999999 mm",
                                  "12 MM"}) {
             CHECK_MESSAGE(!parse_quantity<length<>>(text), text);
         }

@@ -38,6 +38,19 @@ TEST_SUITE("to text") {
         CHECK_THROWS_AS((void)to_text(1 * mm, {.digits = 0}), invalid_input);
         CHECK_THROWS_AS((void)to_text(1 * mm, {.digits = 7}), invalid_input);
     }
+    TEST_CASE("one unit for a column, whatever stands in it") {
+        const auto named = [](kind_name kind, measures m) { return std::string(column_unit_of(kind, m).name); };
+        const std::pair<const char*, const char*> imperial[] = {
+            {"length", "in"}, {"force", "lbf"}, {"stress", "psi"},     {"linear_density", "lb/in"}, {"moment", "lbf in"},
+            {"angle", "deg"}, {"number", ""},   {"interval", "cents"}, {"second_moment", "mm^4"}};
+        for (const auto& [kind, unit] : imperial) { CHECK(named(kind, measures::imperial) == unit); }
+        CHECK(named("length", measures::metric) == "mm");
+        CHECK(named("length", measures::both) == "mm");
+        CHECK(named("stress", measures::metric) == "MPa");
+        CHECK(column_unit_of("length", measures::imperial).size == doctest::Approx(0.0254).epsilon(1e-15));
+        CHECK(column_unit_of("stress", measures::imperial).size == doctest::Approx(6894.757293).epsilon(1e-9));
+        CHECK(column_unit_of("linear_density", measures::imperial).size == doctest::Approx(17.857967).epsilon(1e-6));
+    }
     TEST_CASE("as a rule shows it") {
         CHECK(to_fraction_text(25.5 * inch) == "25 1/2 in");
         CHECK(to_fraction_text(2 * mm) == "5/64 in");

@@ -64,12 +64,12 @@ TEST_SUITE("usual doubts") {
     }
     TEST_CASE("inputs in words, and their path where the table has none") {
         const string_names names{{2, 2}, {*find_note("E2"), *find_note("E2"), *find_note("A2"), *find_note("A2")}};
-        CHECK(input_words("saddle.board_line") == "board's line at the saddle");
-        CHECK(input_words("frets.wear[4]") == "wear of fret 5");
-        CHECK(input_words("nut.slot_heights[3]", names) == "nut slot of course 1 (A2), its treble-side string");
-        CHECK(input_words("strings[2].core", names) == "core of course 1 (A2), its bass-side string");
-        CHECK(input_words("frets.wire.crown_height") == "crowns of the frets (crown height)");
-        CHECK(input_words("headstock.pitch") == "headstock.pitch");
+        CHECK(input_in_words("saddle.board_line") == "board's line at the saddle");
+        CHECK(input_in_words("frets.wear[4]") == "wear of fret 5");
+        CHECK(input_in_words("nut.slot_heights[3]", names) == "nut slot of course 1 (A2), its treble-side string");
+        CHECK(input_in_words("strings[2].core", names) == "core of course 1 (A2), its bass-side string");
+        CHECK(input_in_words("frets.wire.crown_height") == "crowns of the frets (crown height)");
+        CHECK(input_in_words("headstock.pitch") == "headstock.pitch");
     }
     TEST_CASE("inputs of the table are numbers of some ready-made instrument, those by a share are positive by nature") {
         std::set<std::string> met;

@@ -175,6 +175,8 @@ TEST_SUITE("sweep") {
                                          std::vector<std::vector<any_quantity>>{{1 * mm, 2 * mm}}, outputs()),
                         invalid_input);
         CHECK(sweep_rows(model, std::vector<std::string>{"saddle.height_bass"}, {}, outputs()).rows == 0);
+        CHECK_THROWS_WITH((void)sweep_grid(model, std::vector{good[0], good[0]}, outputs()),
+                          "saddle.height_bass must be varied once.");
         CHECK(sweep_grid(model, {}, outputs()).rows == 1);
         CHECK(sweep_grid(model, good, {}).rows == 2);
     }

@@ -31,6 +31,9 @@ TEST_SUITE("named numbers") {
         CHECK(find_number(list, "objects[0].open")->value == any_quantity(s.seats[0].open));
         CHECK(find_number(list, "objects[0].open")->words == "guard: least clearance under open strings");
         CHECK_FALSE(find_number(list, "objects[1].open"));
+        CHECK(nearest_name(list, "releif.gap") == "relief.gap");
+        CHECK(nearest_name(list, "fuond.relief.gap") == "found.relief.gap");
+        CHECK(nearest_name(list, std::string(90, 'x')).empty());
     }
     TEST_CASE("what moves a number of the plan, by its difference") {
         auto j = demo::job_as_found();

@@ -12,6 +12,7 @@
 #include <tautline/strings/tuning.hpp>
 #include <tautline/strings/wire_materials.hpp>
 
+#include "../../text/columns.hpp"
 #include "../../text/printed.hpp"
 #include "table.hpp"
 
@@ -103,22 +104,6 @@ struct job {
     }
 };
 
-/// Words set in lines of at most 118 characters, the first after `item`, the others under its text.
-std::string wrapped(const std::string& item, const std::string& text) {
-    std::istringstream words(text);
-    std::string lines = item, word;
-    std::size_t column = item.size();
-    while (words >> word) {
-        if (column > item.size() && column + 1 + word.size() > 118) {
-            lines += '\n' + std::string(item.size(), ' ');
-            column = item.size();
-        }
-        lines += (column > item.size() ? " " : "") + word;
-        column += word.size() + (column > item.size() ? 1 : 0);
-    }
-    return lines + '\n';
-}
-
 std::string gauge_text(const length<double>& g) { return fixed_text(g, units::thou, 1); }
 
 /// Every combination in a row of its own: for programs and spreadsheets.
@@ -182,8 +167,10 @@ void page(std::ostream& out, const job& j, bool markdown) {
            "string stretches on its way, T (1 + T/EA) = mu_slack (2 L f)^2.\n\n";
     bool graded = false;
     const auto about = [&](const wire_material& m) {
-        out << wrapped(item, std::string(m.name) + ": " + fixed_text(m.mass_density, units::kg_per_m3, 0) + " kg/m3, E " +
-                                 fixed_text(m.modulus, units::GPa, 1) + " GPa. " + std::string(m.source) + ".");
+        out << safe_text::wrapped(std::string(m.name) + ": " + fixed_text(m.mass_density, units::kg_per_m3, 0) +
+                                      " kg/m3, E " + fixed_text(m.modulus, units::GPa, 1) + " GPa. " +
+                                      std::string(m.source) + ".",
+                                  item, 118);
         graded = graded || m.grade == wire_grade::music_wire;
     };
     for (const auto& m : j.materials) { about(m); }

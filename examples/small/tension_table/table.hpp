@@ -2,11 +2,12 @@
 /// @file
 /// A table as rows of texts, written as aligned text, as CSV (RFC 4180) or as Markdown.
 
-#include <algorithm>
 #include <ostream>
 #include <string>
-#include <string_view>
 #include <vector>
+
+#include "../../text/columns.hpp"
+#include "../../text/csv.hpp"
 
 namespace tension_table {
 
@@ -15,30 +16,21 @@ struct table {
     std::vector<std::vector<std::string>> rows;
 };
 
-namespace detail {
-
+/// Width of each column, the head's cells among them.
 inline std::vector<std::size_t> widths(const table& t) {
-    std::vector<std::size_t> w;
-    const auto widen = [&](const std::vector<std::string>& cells) {
-        w.resize(std::max(w.size(), cells.size()), 0);
-        for (std::size_t i = 0; i < cells.size(); ++i) { w[i] = std::max(w[i], cells[i].size()); }
-    };
-    widen(t.head);
-    for (const auto& r : t.rows) { widen(r); }
-    return w;
+    auto all = t.rows;
+    all.push_back(t.head);
+    return safe_text::widths(all);
 }
-inline std::string padded(const std::string& cell, std::size_t width) {
-    return std::string(width - cell.size(), ' ') + cell;
-}
-
-} // namespace detail
 
 /// Columns set right, a line under the head.
 inline void write_text(std::ostream& out, const table& t) {
-    const auto w = detail::widths(t);
+    const auto w = widths(t);
     const auto line = [&](const std::vector<std::string>& cells) {
         std::string text;
-        for (std::size_t i = 0; i < cells.size(); ++i) { text += (i == 0 ? "  " : "   ") + detail::padded(cells[i], w[i]); }
+        for (std::size_t i = 0; i < cells.size(); ++i) {
+            text += (i == 0 ? "  " : "   ") + safe_text::padded(cells[i], w[i]);
+        }
         out << text.substr(0, text.find_last_not_of(' ') + 1) << '\n';
     };
     line(t.head);
@@ -49,10 +41,10 @@ inline void write_text(std::ostream& out, const table& t) {
 }
 
 inline void write_markdown(std::ostream& out, const table& t) {
-    const auto w = detail::widths(t);
+    const auto w = widths(t);
     const auto line = [&](const std::vector<std::string>& cells) {
         out << '|';
-        for (std::size_t i = 0; i < cells.size(); ++i) { out << ' ' << detail::padded(cells[i], w[i]) << " |"; }
+        for (std::size_t i = 0; i < cells.size(); ++i) { out << ' ' << safe_text::padded(cells[i], w[i]) << " |"; }
         out << '\n';
     };
     line(t.head);
@@ -64,18 +56,9 @@ inline void write_markdown(std::ostream& out, const table& t) {
 
 /// A cell with a comma, a quote or a line end is put into quotes.
 inline void write_csv(std::ostream& out, const table& t) {
-    const auto line = [&](const std::vector<std::string>& cells) {
-        for (std::size_t i = 0; i < cells.size(); ++i) {
-            out << (i == 0 ? "" : ",");
-            if (cells[i].find_first_of(",\"\n") == std::string::npos) {
-                out << cells[i];
-                continue;
-            }
-            out << '"';
-            for (const char c : cells[i]) { out << (c == '"' ? "\"\"" : std::string(1, c)); }
-            out << '"';
-        }
-        out << '\n';
+    const auto line = [&](std::vector<std::string> cells) {
+        for (std::string& cell : cells) { cell = safe_text::csv_plain(cell); }
+        out << safe_text::csv_line(cells) << '\n';
     };
     line(t.head);
     for (const auto& r : t.rows) { line(r); }

@@ -93,4 +93,16 @@ struct any_measured {
     return messages::joined({name.front() == 'a' ? "an " : "a ", name, " with its unit (", units, ")"});
 }
 
+/// A quantity of a kind from its text, where a text that is none is a mistake.
+/// @param what what the text tells, for the message
+/// @throws invalid_input that names it and what is to be typed
+[[nodiscard]] inline any_quantity any_from_text(kind_name kind, std::string_view text, std::string_view what) {
+    const auto q = parse_any(kind, text);
+    if (!q) {
+        throw invalid_input(problem{std::string(what), messages::joined({"\"", text, "\""}),
+                                    messages::joined({"must be ", typed_as(kind)})});
+    }
+    return *q;
+}
+
 } // namespace tautline

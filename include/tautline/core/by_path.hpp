@@ -81,13 +81,7 @@ void set(T& model, std::string_view path, const any_quantity& q) {
 /// @throws invalid_input where no number has that path, and for a text that is no quantity of its kind
 template <described T>
 void set(T& model, std::string_view path, std::string_view text) {
-    const kind_name kind = kind_of(model, path);
-    const auto q = parse_any(kind, text);
-    if (!q) {
-        throw invalid_input(problem{std::string(path), messages::joined({"\"", text, "\""}),
-                                    messages::joined({"must be ", typed_as(kind)})});
-    }
-    kernel::set_at(model, path, *q);
+    kernel::set_at(model, path, any_from_text(kind_of(model, path), text, path));
 }
 /// The same from a literal.
 template <described T>

@@ -45,12 +45,22 @@ private:
     }
 };
 
-/// Visits all leaves.
+/// Visits all leaves: calls `f(path, number)`, or `f(path, number, range)` with what the description allows, null where it
+/// says nothing.
 template <class F>
 struct leaf_walk : path_walk<leaf_walk<F>> {
+    using base = path_walk<leaf_walk<F>>;
     F& f;
+    const allowed_range* range = nullptr;
 
     explicit leaf_walk(F& for_each) : f(for_each) {}
+    using base::operator();
+    template <class U, class T>
+    void operator()(std::string_view name, const range_of<U>& allowed, T& x) {
+        range = &allowed;
+        base::operator()(name, x);
+        range = nullptr;
+    }
     [[nodiscard]] bool enters() const { return true; }
     template <class T>
     void visit(T& x) {
@@ -58,7 +68,11 @@ struct leaf_walk : path_walk<leaf_walk<F>> {
         if constexpr (described<T>) {
             T::describe(*this, x);
         } else if constexpr (requires { leaf(x); }) {
-            f(std::string_view(this->path), x);
+            if constexpr (requires { f(std::string_view(this->path), x, range); }) {
+                f(std::string_view(this->path), x, range);
+            } else {
+                f(std::string_view(this->path), x);
+            }
         } else if constexpr (optional_like<plain>) {
             if (x.has_value()) { visit(*x); }
         } else if constexpr (list_like<plain>) {
@@ -70,7 +84,8 @@ struct leaf_walk : path_walk<leaf_walk<F>> {
 } // namespace description
 
 /// Calls `f(path, number)` for every quantity, interval and Real of a described model, in the order of its description.
-/// Whole numbers, texts and choices are not leaves. `number` is the member itself and may be changed.
+/// Whole numbers, texts and choices are not leaves. `number` is the member itself and may be changed. A function of three
+/// is called with the number's `const allowed_range*`, too; null where the description says none.
 template <class T, class F>
 requires described<T>
 void for_each_leaf(T& model, F&& f) {

@@ -51,12 +51,30 @@ struct cursor {
         rest = at;
         return value / place;
     }
+    /// "e-3", "E+12": a power of ten of at most two digits, behind a number. Nothing is taken when there is none.
+    constexpr std::optional<long double> power_of_ten() {
+        cursor at = *this;
+        if (!at.take('e') && !at.take('E')) { return std::nullopt; }
+        const bool negative = at.take('-');
+        if (!negative) { at.take('+'); }
+        int exponent = 0, digits = 0;
+        for (; !at.rest.empty() && is_digit(at.rest.front()); at.rest.remove_prefix(1), ++digits) {
+            if (digits == 2) { return std::nullopt; }
+            exponent = exponent * 10 + (at.rest.front() - '0');
+        }
+        if (digits == 0) { return std::nullopt; }
+        rest = at.rest;
+        long double power = 1;
+        for (; exponent > 0; --exponent) { power *= 10; }
+        return negative ? 1 / power : power;
+    }
 };
 
 } // namespace spelling
 
-/// Takes a number off the front of a text as it stands on a rule or a caliper: "0.012", ".012", "25 1/2", "25-1/2", "5/64",
-/// "-0.3". Nothing (and the text as it was) when there is none, when a divisor is zero, or when it has over 18 digits.
+/// Takes a number off the front of a text as it stands on a rule, on a caliper or in a table: "0.012", ".012", "25 1/2",
+/// "25-1/2", "5/64", "-0.3", "1e-3". Nothing (and the text as it was) when there is none, when a divisor is zero, or when
+/// it has over 18 digits. A power of ten has at most two.
 [[nodiscard]] constexpr std::optional<double> take_number(std::string_view& text) {
     spelling::cursor c{text};
     c.skip_spaces();
@@ -68,6 +86,8 @@ struct cursor {
         const auto under = c.plain_number();
         if (!under || *under == 0) { return std::nullopt; }
         *value /= *under;
+    } else if (const auto power = c.power_of_ten()) {
+        *value *= *power;
     } else { // perhaps a fraction after a whole number
         spelling::cursor ahead = c;
         if (ahead.take('-') || (!ahead.rest.empty() && spelling::is_space(ahead.rest.front()))) {

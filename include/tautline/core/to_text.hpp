@@ -95,6 +95,16 @@ inline constexpr shown_kind number = kernel::shown_in_both("number", "", 1, 2);
     return other;
 }
 
+/// The one unit of a column of numbers of a kind, however large each is: lengths in mm or in, stresses in MPa or psi.
+/// @param m metric or imperial; a column has one unit, so that both is taken for metric
+[[nodiscard]] constexpr shown_unit column_unit_of(kind_name kind, measures m = measures::metric) {
+    const shown_kind as = shown_kind_of(any_quantity::of(kind, 1));
+    if (m != measures::imperial) { return as.metric; }
+    if (kind == show::load.kind) { return {"psi", static_cast<double>(units::psi.size), -6}; }
+    if (kind == show::mass.kind) { return {"lb/in", static_cast<double>(units::lb_per_in.size), -6}; }
+    return as.imperial;
+}
+
 /// How many of a unit a quantity is, without the unit: with the unit's decimals, or its significant digits. A minus zero is
 /// zero.
 /// @param sign whether a plus is written

@@ -33,37 +33,6 @@ struct read_input {
 
 namespace kernel {
 
-/// Visits leaves with what their description allows.
-template <class F>
-struct ranged_leaf_walk : description::path_walk<ranged_leaf_walk<F>> {
-    using base = description::path_walk<ranged_leaf_walk<F>>;
-    F& f;
-    const allowed_range* range = nullptr;
-
-    explicit ranged_leaf_walk(F& for_each) : f(for_each) {}
-    using base::operator();
-    template <class U, class T>
-    void operator()(std::string_view name, const range_of<U>& allowed, T& x) {
-        range = &allowed;
-        base::operator()(name, x);
-        range = nullptr;
-    }
-    [[nodiscard]] bool enters() const { return true; }
-    template <class T>
-    void visit(T& x) {
-        using plain = std::remove_const_t<T>;
-        if constexpr (described<T>) {
-            T::describe(*this, x);
-        } else if constexpr (requires { description::leaf(x); }) {
-            f(std::string_view(this->path), number_of(x), kind_name_of(x), range);
-        } else if constexpr (description::optional_like<plain>) {
-            if (x.has_value()) { visit(*x); }
-        } else if constexpr (description::list_like<plain>) {
-            this->visit_entries(x);
-        }
-    }
-};
-
 /// How far one leaf lets an input go, as limits of x.
 inline void narrow(read_input& input, double leaf, double factor, double low, double high) {
     if (factor == 0) { return; }
@@ -104,15 +73,13 @@ inline void narrow(read_input& input, double leaf, double factor, double low, do
     std::vector<std::vector<bool>> there(inputs.size());
     for (std::size_t i = 0; i < inputs.size(); ++i) { there[i].resize(inputs[i].moves.size()); }
     const auto each_move = [&](auto&& visit) {
-        const auto at_leaf = [&](std::string_view path, double value, kind_name kind, const allowed_range* range) {
+        for_each_leaf(model, [&](std::string_view path, const auto& leaf, const allowed_range* range) {
             for (std::size_t i = 0; i < inputs.size(); ++i) {
                 for (std::size_t k = 0; k < inputs[i].moves.size(); ++k) {
-                    if (inputs[i].moves[k].path == path) { visit(i, k, value, kind, range); }
+                    if (inputs[i].moves[k].path == path) { visit(i, k, number_of(leaf), kind_name_of(leaf), range); }
                 }
             }
-        };
-        kernel::ranged_leaf_walk<decltype(at_leaf)> walk(at_leaf);
-        walk("", model);
+        });
     };
     each_move([&](std::size_t i, std::size_t k, double value, kind_name kind, const allowed_range*) {
         there[i][k] = true;

@@ -55,7 +55,7 @@ inline void tell_inputs(const string_names& names, reconciliation& out) {
         const double slope = input.slope(out.fit.t[i]);
         const auto in_kind = [&](double si) { return any_quantity::of(input.kind, si); };
         reconciled_input told{input.name,
-                              input_words(input.name, names),
+                              input_in_words(input.name, names),
                               in_kind(input.as_read),
                               in_kind(input.standard * input.slope(0)),
                               in_kind(input.at(out.fit.t[i])),

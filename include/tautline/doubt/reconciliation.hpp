@@ -13,7 +13,7 @@ namespace tautline {
 /// An input before and after.
 struct reconciled_input {
     std::string name{};     ///< of its doubt
-    std::string words{};    ///< what it is; its name where that is no path of `input_words`
+    std::string words{};    ///< what it is; its name where that is no path of `input_in_words`
     any_quantity as_read{}; ///< what it was read as
     any_quantity before{};  ///< standard uncertainty of that
     any_quantity found{};   ///< with all readings

@@ -21,28 +21,11 @@
 #include <thread>
 #include <vector>
 
+#include "knob.hpp"
 #include "normal_deviate.hpp"
 #include "sweep_row.hpp"
 
 namespace tautline {
-
-/// A number of the model that a sweep turns, and the values it goes through: `{"saddle.height_bass", {12 * mm, 13 * mm}}`.
-struct knob {
-    std::string path{};                 ///< "saddle.height_bass", "strings[0].string.core.diameter"
-    std::vector<any_quantity> values{}; ///< in the order they are taken, all of the kind of the number
-};
-/// A knob that goes from one value to another in equal steps, both ends included; `count` of 1 takes the first alone.
-/// @throws invalid_input where they are of two kinds
-[[nodiscard]] inline knob knob_between(std::string path, const any_quantity& from, const any_quantity& to,
-                                       std::size_t count) {
-    knob k{std::move(path), {}};
-    const double a = from.si(), way = (to - from).si();
-    for (std::size_t i = 0; i < count; ++i) {
-        const double v = i == 0 ? a : a + way * static_cast<double>(i) / static_cast<double>(count - 1);
-        k.values.push_back(any_quantity::of(from.kind(), v));
-    }
-    return k;
-}
 
 /// How a sweep is run.
 struct sweep_settings {
@@ -189,7 +172,7 @@ template <class FillRow>
 
 /// Every combination of the knobs' values, the last knob turning fastest.
 /// @param outputs paths of numbers of a `setup`: "strings[0].heights[11]", "relief.gap", "down_force"
-/// @throws invalid_input for a path that names no number, a knob of another kind, or a knob without values
+/// @throws invalid_input for a path that names no number or is turned twice, a knob of another kind, or one without values
 template <class R = double>
 [[nodiscard]] sweep_table sweep_grid(const strung_instrument& base, std::span<const knob> knobs,
                                      std::span<const std::string> outputs, const sweep_settings& settings = {}) {
@@ -197,6 +180,8 @@ template <class R = double>
     std::size_t rows = 1;
     for (const knob& k : knobs) {
         require_that(!k.values.empty(), k.path, "must be given at least one value");
+        require_that(std::count_if(knobs.begin(), knobs.end(), [&](const knob& o) { return o.path == k.path; }) == 1,
+                     k.path, "must be varied once");
         const kind_name kind = k.values.front().kind();
         for (const any_quantity& v : k.values) {
             require_that(v.kind() == kind, k.path, "must be given values of one kind");

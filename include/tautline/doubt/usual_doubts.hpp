@@ -120,7 +120,7 @@ inline constexpr usual_doubt_row usual_doubts[] = {
 }
 /// An input in words: "board's line at the saddle"; its path where the table has none for it.
 /// @param names what the strings are called; without them a string is told by its place in the list
-[[nodiscard]] inline std::string input_words(std::string_view path, const string_names& names = {}) {
+[[nodiscard]] inline std::string input_in_words(std::string_view path, const string_names& names = {}) {
     const auto usual = usual_doubt_of(path);
     if (!usual || usual->words.empty()) { return std::string(path); }
     std::string words;

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "../core/near_names.hpp"
 #include "explanation.hpp"
 #include "job_setups.hpp"
 
@@ -90,6 +91,16 @@ void add_numbers(std::vector<named_number>& list, std::string_view state, std::s
         }
     }
     return nullptr;
+}
+
+/// The name nearest to one that is none, with its state or without; may be empty.
+[[nodiscard]] inline std::string nearest_name(const std::vector<named_number>& list, std::string_view name) {
+    std::vector<std::string_view> names;
+    for (const named_number& n : list) {
+        names.push_back(n.name);
+        names.push_back(std::string_view(n.name).substr(n.name.find('.') + 1));
+    }
+    return std::string(nearest(name, names));
 }
 
 /// The inputs that move a number of the answers, most for a hundredth of themselves first; none for what is not reckoned

@@ -9,6 +9,7 @@
 
 #include "beam_breaks.hpp"
 #include "neck_segment.hpp"
+#include "rod_line.hpp"
 
 namespace tautline {
 
@@ -94,38 +95,6 @@ using neck_beam = basic_neck_beam<double>;
 
 namespace kernel {
 
-/// Where the axis of a neck's rod runs, told over the neck's own line, like the neutral axis.
-template <class R>
-class rod_line {
-public:
-    rod_line(const std::optional<basic_truss_rod<R>>& rod, const std::vector<basic_set_mark<R>>& set) {
-        if (!rod.has_value()) { return; }
-        rod_ = &*rod;
-        // A rod free in its hole stays straight where the neck has taken a set; one held in its channel goes along.
-        straight_ = rod->free_in_channel && !rod->two_way() && !set.empty();
-        if (straight_) {
-            set_from_ = set_height<R>(set, rod->x_from);
-            set_to_ = set_height<R>(set, rod->x_to);
-        }
-    }
-    /// At x, where the neck has the set `set_here`; 0 without a rod.
-    [[nodiscard]] length<R> over_neck(const length<R>& x, const length<R>& set_here) const {
-        if (!rod_) { return {}; }
-        length<R> height = rod_height<R>(*rod_, x);
-        if (straight_) {
-            // The neck's line has the set, the rod runs under its chord.
-            const R along = ratio(x - rod_->x_from, rod_->x_to - rod_->x_from);
-            height += set_from_ + (set_to_ - set_from_) * along - set_here;
-        }
-        return height;
-    }
-
-private:
-    const basic_truss_rod<R>* rod_ = nullptr;
-    bool straight_ = false;
-    length<R> set_from_{}, set_to_{};
-};
-
 /// How a stretch between two breaks is cut into steps: the least whole number of them that are not longer than asked. Lanes
 /// that need fewer than others get steps of no length at the end.
 template <class R>
@@ -206,20 +175,44 @@ template <std::size_t W, class R>
     }
 }
 
-template <class R>
-void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>& beam) {
-    const length<R> joint = n.joint;
-    beam.joint = joint;
+/// Lays a beam over its breaks: steps between them, and the points that measure these, in what room the beam has.
+/// @param longest of a step
+/// @param at_stretch called with the middle of each stretch before its points are measured
+/// @param measure    fills points from the number of the first of them in their stretch on: called with the breaks around
+///                   them, how the stretch is cut, that number, and the points, at most `W` together
+template <std::size_t W, class R, class AtStretch, class Measure>
+void lay_beam(basic_neck_beam<R>& beam, const length<R>& longest, AtStretch&& at_stretch, Measure&& measure) {
+    std::size_t steps_made = 0, points_made = 0;
+    for (std::size_t k = 1; k < beam.breaks.size(); ++k) {
+        const auto &left = beam.breaks[k - 1], &right = beam.breaks[k];
+        at_stretch(length<R>(number<R>(0.5L) * (left.x + right.x)));
+        const stretch_steps<R> cut(right.x - left.x, longest);
+        const std::size_t first = points_made, last = first + 2 * cut.pieces;
+        if (beam.points.size() < last + 1) { beam.points.resize(last + 1); }
+        cut.lay(beam.steps, steps_made, left.x, first, rod_reaches<R>(beam.rod, left, right));
+        for (std::size_t p = first; p <= last; p += W) {
+            measure(left, right, cut, p - first, std::span(beam.points).subspan(p, std::min(W, last + 1 - p)));
+        }
+        points_made = last + 1;
+    }
+    beam.steps.resize(steps_made);
+    beam.points.resize(points_made);
+}
+/// What a beam has of its neck as it is, and how long a step may be: each spans three of so many stations.
+template <class R, class Neck>
+[[nodiscard]] length<R> begin_beam(const Neck& n, std::size_t stations, basic_neck_beam<R>& beam) {
+    beam.joint = n.joint;
     beam.joint_stiffness = n.joint_stiffness;
     beam.rod = n.rod;
     beam.set = n.set;
     beam.creep_factor = n.creep_factor;
+    return n.joint * number<R>(2 / static_cast<double>(stations - 1));
+}
 
+template <class R>
+void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>& beam) {
+    const length<R> longest = begin_beam(n, stations, beam);
     find_breaks(n, beam.breaks);
-    std::size_t steps_made = 0, points_made = 0;
-    // A step spans three stations.
-    const length<R> longest = joint * number<R>(2 / static_cast<double>(stations - 1));
-    const auto places = static_cast<int>(n.stations.size());
     std::size_t at_station = 0;
     neck_segment<R> segment(n, 0);
     segment_polynomials<R> polynomials(segment, n.slots.has_value());
@@ -227,36 +220,26 @@ void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>&
     std::array<length<R>, W> x;
     std::array<R, W> u;
     sums_at_places<R, W> sums;
-    for (std::size_t k = 1; k < beam.breaks.size(); ++k) {
-        const auto &left = beam.breaks[k - 1], &right = beam.breaks[k];
-        const length<R> from = left.x, to = right.x;
-        const length<R> middle = number<R>(0.5L) * (from + to);
-        const std::size_t before = at_station;
-        while (static_cast<int>(at_station) + 2 < places &&
-               agreed(n.stations[at_station + 1].x.value() <= middle.value())) {
-            ++at_station;
-        }
-        if (at_station != before) {
+    lay_beam<W>(
+        beam, longest,
+        [&](const length<R>& middle) {
+            const std::size_t before = at_station;
+            while (at_station + 2 < n.stations.size() && agreed(n.stations[at_station + 1].x.value() <= middle.value())) {
+                ++at_station;
+            }
+            if (at_station == before) { return; }
             segment = neck_segment<R>(n, at_station);
             polynomials = segment_polynomials<R>(segment, n.slots.has_value());
-        }
-        const stretch_steps<R> cut(to - from, longest);
-        const std::size_t first = points_made, last = first + 2 * cut.pieces;
-        if (beam.points.size() < last + 1) { beam.points.resize(last + 1); }
-        cut.lay(beam.steps, steps_made, from, first, rod_reaches<R>(n.rod, left, right));
-        for (std::size_t p = first; p <= last; p += W) {
+        },
+        [&](const auto& left, const auto& right, const stretch_steps<R>& cut, std::size_t first,
+            std::span<basic_beam_point<R>> points) {
             for (std::size_t i = 0; i < W; ++i) {
-                x[i] = cut.place(from, p - first + i);
+                x[i] = cut.place(left.x, first + i);
                 u[i] = segment.share(x[i]);
             }
             polynomials.at(u, sums);
-            beam_points<W>(n, segment, u, sums, left, right, x,
-                           std::span(beam.points).subspan(p, std::min(W, last + 1 - p)));
-        }
-        points_made = last + 1;
-    }
-    beam.steps.resize(steps_made);
-    beam.points.resize(points_made);
+            beam_points<W>(n, segment, u, sums, left, right, x, points);
+        });
 }
 
 } // namespace kernel

@@ -95,30 +95,21 @@ template <class R>
 
 template <class R>
 void make_beam(const basic_neck_by_rigidity<R>& n, std::size_t stations, basic_neck_beam<R>& beam) {
-    beam.joint = n.joint;
-    beam.joint_stiffness = n.joint_stiffness;
-    beam.rod = n.rod;
-    beam.set = n.set;
-    beam.creep_factor = n.creep_factor;
+    const length<R> longest = begin_beam(n, stations, beam);
     begin_breaks<R>(n.joint, n.rod, beam.breaks);
     for (const auto& m : n.marks) { add_kink<R>(beam.breaks, m.x); }
     for (const auto& m : n.set) { add_kink<R>(beam.breaks, m.x); }
     const rod_line<R> rod(n.rod, n.set);
-    // A step spans three stations.
-    const length<R> longest = n.joint * number<R>(2 / static_cast<double>(stations - 1));
-    std::size_t steps_made = 0, at_mark = 0;
-    beam.points.clear();
-    for (std::size_t k = 1; k < beam.breaks.size(); ++k) {
-        const auto &left = beam.breaks[k - 1], &right = beam.breaks[k];
-        const length<R> from = left.x, middle = number<R>(0.5L) * (from + right.x);
-        while (at_mark + 2 < n.marks.size() && agreed(n.marks[at_mark + 1].x.value() <= middle.value())) { ++at_mark; }
-        const stretch_steps<R> cut(right.x - from, longest);
-        cut.lay(beam.steps, steps_made, from, beam.points.size(), rod_reaches<R>(n.rod, left, right));
-        for (std::size_t i = 0; i <= 2 * cut.pieces; ++i) {
-            beam.points.push_back(beam_point<R>(n.marks[at_mark], n.marks[at_mark + 1], rod, n.set, cut.place(from, i)));
-        }
-    }
-    beam.steps.resize(steps_made);
+    std::size_t at_mark = 0;
+    lay_beam<1>(
+        beam, longest,
+        [&](const length<R>& middle) {
+            while (at_mark + 2 < n.marks.size() && agreed(n.marks[at_mark + 1].x.value() <= middle.value())) { ++at_mark; }
+        },
+        [&](const auto& left, const auto&, const stretch_steps<R>& cut, std::size_t first,
+            std::span<basic_beam_point<R>> points) {
+            points[0] = beam_point<R>(n.marks[at_mark], n.marks[at_mark + 1], rod, n.set, cut.place(left.x, first));
+        });
 }
 
 } // namespace kernel

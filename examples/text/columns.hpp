@@ -1,0 +1,82 @@
+#pragma once
+/// @file
+/// Text for a terminal: aligned columns, and lines that are broken between words.
+
+#include <algorithm>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace safe_text {
+
+/// Columns a text takes on a terminal: one for each UTF-8 character (the programs use none that are wider).
+inline std::size_t columns(std::string_view text) {
+    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) { return (c & 0xc0) != 0x80; }));
+}
+
+/// How wide the columns of some rows are: each as its widest cell.
+inline std::vector<std::size_t> widths(std::span<const std::vector<std::string>> rows) {
+    std::vector<std::size_t> w;
+    for (const auto& r : rows) {
+        w.resize(std::max(w.size(), r.size()), 0);
+        for (std::size_t i = 0; i < r.size(); ++i) { w[i] = std::max(w[i], columns(r[i])); }
+    }
+    return w;
+}
+/// A cell that is set right.
+inline std::string padded(const std::string& cell, std::size_t width) {
+    return std::string(width - columns(cell), ' ') + cell;
+}
+
+/// Rows of cells as a text: the first column is set left, the others right, each as wide as its widest cell, each line
+/// behind two spaces.
+inline std::string table_text(std::span<const std::vector<std::string>> rows) {
+    const std::vector<std::size_t> w = widths(rows);
+    std::string out;
+    for (const auto& r : rows) {
+        std::string line = "  ";
+        for (std::size_t i = 0; i < r.size(); ++i) {
+            line += i == 0 ? r[i] + std::string(w[i] - columns(r[i]), ' ') : "  " + padded(r[i], w[i]);
+        }
+        line.erase(line.find_last_not_of(' ') + 1);
+        out += line + "\n";
+    }
+    return out;
+}
+/// A table that is filled row by row.
+class text_table {
+public:
+    explicit text_table(std::vector<std::string> head) : rows_{std::move(head)} {}
+    void row(std::vector<std::string> cells) { rows_.push_back(std::move(cells)); }
+    [[nodiscard]] std::string text() const { return table_text(rows_); }
+
+private:
+    std::vector<std::vector<std::string>> rows_;
+};
+
+/// Text broken between words into lines of at most `width` columns: the first behind `begin`, each after it behind as many
+/// spaces; a word that is longer than a line keeps a line of its own.
+inline std::string wrapped(std::string_view text, const std::string& begin, std::size_t width = 100) {
+    std::string out, line = begin;
+    bool begun = false;
+    while (!text.empty()) {
+        const std::size_t space = std::min(text.find(' '), text.size());
+        const std::string_view word = text.substr(0, space);
+        if (begun && columns(line) + 1 + columns(word) > width) {
+            out += line + "\n";
+            line.assign(columns(begin), ' ');
+            begun = false;
+        }
+        line += (begun ? " " : "") + std::string(word);
+        begun = true;
+        text.remove_prefix(std::min(space + 1, text.size()));
+    }
+    return out + line + "\n";
+}
+/// The same with all lines behind so many spaces.
+inline std::string wrapped(std::string_view text, std::size_t indent, std::size_t width = 100) {
+    return wrapped(text, std::string(indent, ' '), width);
+}
+
+} // namespace safe_text
