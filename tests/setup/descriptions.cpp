@@ -215,7 +215,7 @@ TEST_CASE("setup: what is worked out is nothing before it is filled") {
     CHECK(budget_line<double>{}.share == 0);
     CHECK(any_quantity{}.si() == 0);
     CHECK(basic_levelling_way<double>{}.too_low == 0);
-    CHECK(basic_setup<double>{}.octave_fret == 0);
-    CHECK(basic_setup_plan<double>{}.action_fret == 0);
-    CHECK_FALSE(basic_setup_plan<double>{}.saddle_at_limit);
+    CHECK(basic_setup<double>().octave_fret == 0);
+    CHECK(basic_setup_plan<double>().action_fret == 0);
+    CHECK_FALSE(basic_setup_plan<double>().saddle_at_limit);
 }

@@ -11,7 +11,7 @@ namespace tautline {
 
 /// Everything that a job is asked.
 struct job_answers {
-    job_setups setups{};                 ///< as found and as planned, and what lies between
+    job_setups setups;                   ///< as found and as planned, and what lies between
     std::vector<bench_step> steps{};     ///< from one to the other; none where nothing is to change
     std::vector<setup_change> changes{}; ///< of all results, those that are noticed most first
     setup_doubts found_doubts{};         ///< how sure the numbers as found are
