@@ -35,7 +35,7 @@ const Member& member_of(const Range&, const Member& member) {
 /// Where members are missing from the description of T: "after width".
 template <class T>
 std::vector<std::string> gaps_of() {
-    const T x{};
+    const auto x = T();
     std::vector<place> places;
     T::describe(
         [&](std::string_view name, const auto&... range_and_member) {
@@ -96,7 +96,7 @@ template <template <class> class Model>
 std::string gaps() {
     std::string text;
     std::vector<std::string> unfair;
-    const Model<double> fresh{};
+    const auto fresh = Model<double>();
     Model<double>::describe(default_reader<Model<double>>{unfair}, fresh);
     for (const std::string& what : unfair) { text += (text.empty() ? "" : ", ") + what; }
     for (const auto& list : {gaps_of<Model<double>>(), gaps_of<Model<float>>()}) {
@@ -108,7 +108,7 @@ std::string gaps() {
 /// What a model allows each member that has a range, a line each: "width: more than 0 mm and at most 10 mm".
 template <template <class> class Model>
 std::string ranges() {
-    const Model<double> x{};
+    const auto x = Model<double>();
     std::string text;
     const auto tell = [&]<class U>(std::string_view name, const tautline::range_of<U>& range) {
         const std::string must_be = "must be ",
@@ -140,7 +140,7 @@ std::string values_of(const T& x) {
     const auto tell = [&](const auto& self, std::string_view name, const auto& member) -> void {
         using M = std::remove_cvref_t<decltype(member)>;
         if constexpr (tautline::described<const M>) {
-            if (const std::string told = values_of(member); told != values_of(M{})) { add(name, "{" + told + "}"); }
+            if (const std::string told = values_of(member); told != values_of(M())) { add(name, "{" + told + "}"); }
         } else if constexpr (std::is_enum_v<M> || std::is_integral_v<M>) {
             number(name, static_cast<long double>(member), tautline::messages::notation_of<void>);
         } else if constexpr (requires { tautline::description::leaf(member); }) {
@@ -171,7 +171,7 @@ std::string values_of(const T& x) {
 /// What a model is unless told otherwise.
 template <template <class> class Model>
 std::string defaults() {
-    return values_of(Model<double>{});
+    return values_of(Model<double>());
 }
 
 } // namespace described

@@ -25,9 +25,9 @@ struct read_height {
 
 /// An instrument with its strings, and the setup that they come to.
 struct subject {
-    tl::instrument instrument{};
+    tl::instrument instrument;
     tl::stringing stringing{};
-    tl::setup setup{};
+    tl::setup setup;
     /// Slanted frets, where the board has them: templates then take the frets from here.
     std::optional<tl::fan> fan{};
     /// Where action is told; absent: as tautline::action_fret says.

@@ -21,7 +21,7 @@ struct file_notes {
 
 /// What became of reading a job file: a job to work on, or what is wrong with the file.
 struct read_job {
-    tl::bench_job job{};
+    tl::bench_job job;
     std::vector<mistake> mistakes{};
     file_notes file{};
 };

@@ -106,7 +106,7 @@ public:
             key_lister inner(key.empty() ? path_ : at(key), keys_);
             T::describe(inner, preset);
         } else if constexpr (tl::description::optional_like<T>) {
-            typename T::value_type inside{};
+            auto inside = typename T::value_type();
             (*this)(key, inside);
         } else if constexpr (std::is_same_v<T, std::string>) {
             keys_.push_back({at(key), "text", "", false, preset});
@@ -123,7 +123,7 @@ public:
             // A choice that begins with none of its words must be made.
             keys_.push_back({at(key), words, "", now.empty(), now});
         } else {
-            typename T::value_type inside{};
+            auto inside = typename T::value_type();
             (*this)(std::string(key) + "[]", inside);
         }
     }

@@ -92,7 +92,7 @@ TEST_CASE("action's door: fretted notes and compensation") {
     CHECK_THROWS_WITH((void)pressed_at(sounding, taut, deep, x, z, 1),
                       "press.behind must be more than 0 mm where the finger presses deeper than the crest.");
     CHECK_THROWS_WITH(
-        (void)pressed_at(sounding_string{}, taut, {}, x, z, 1),
+        (void)pressed_at(sounding_string(), taut, {}, x, z, 1),
         doctest::Contains("string.mass_per_length is not given, or not a number; it must be at least 0.001 g/m"));
     CHECK_THROWS_WITH((void)pressed_at(sounding, taut, {}, x, z, 1, {0}), "steps_per_octave must be at least 1.");
     CHECK_THROWS_WITH((void)pressed_at(sounding, taut, {}, x, z, 0), "fret must be the number of a fret.");
@@ -117,7 +117,8 @@ TEST_CASE("action's door: fretted notes and compensation") {
 
 TEST_CASE("action's door: a neck's turn") {
     const neck_joint joint{.x = 320 * mm, .z = -6 * mm}, no_joint{.x = 0 * mm, .z = -6 * mm};
-    const reset_case c{.joint = joint, .string = taut, .fret_x = 300 * mm, .crest_z = 1 * mm}, no_case{};
+    const reset_case c{.joint = joint, .string = taut, .fret_x = 300 * mm, .crest_z = 1 * mm};
+    const auto no_case = reset_case();
     const auto far = 3.5 * deg, back = -3.5 * deg;
     CHECK_THROWS_WITH((void)after_turn(no_joint, 1 * deg, {}),
                       "joint.x is 0 mm; it must be at least 1 mm and at most 3000 mm.");

@@ -72,7 +72,7 @@ TEST_CASE("no frets, no heights") {
 
 TEST_CASE("heights of a dual string carry the derivative with respect to the saddle") {
     using D = dual<double, 1>;
-    basic_string_line<D> s{};
+    basic_string_line<D> s;
     s.nut_z = length<D>(0 * mm);
     s.saddle_x = length<D>(600 * mm);
     s.saddle_z = length<D>::from_value(D::variable(0.008, 0));

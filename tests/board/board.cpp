@@ -71,7 +71,7 @@ TEST_CASE("board: bad input is named") {
                          "taper of the board must not cross over: at this place the board would be narrower than nothing.",
                          invalid_input);
     CHECK_THROWS_AS((void)half_width_at(b, NAN * mm), invalid_input);
-    CHECK_THROWS_AS((void)half_width_at(board{}, 1 * mm), invalid_input);
+    CHECK_THROWS_AS((void)half_width_at(board(), 1 * mm), invalid_input);
 }
 
 TEST_CASE("board: whoever asks for a thickness or a width gives a board and a place") {
@@ -80,5 +80,5 @@ TEST_CASE("board: whoever asks for a thickness or a width gives a board and a pl
     CHECK_THROWS_WITH((void)thickness_at(b, -1 * mm), Contains("x is -1 mm"));
     b.thickness = -1 * mm;
     CHECK_THROWS_WITH((void)thickness_at(b, 100 * mm), Contains("board.thickness is -1 mm"));
-    CHECK_THROWS_WITH((void)half_width_at(board{}, 1 * mm), Contains("board.board_length is not a number"));
+    CHECK_THROWS_WITH((void)half_width_at(board(), 1 * mm), Contains("board.board_length is not a number"));
 }

@@ -22,6 +22,14 @@ length<double> long_of(const string_path& p) {
     return hypot(length<double>(p.x_at_saddle - p.x_at_nut), length<double>(p.y_at_saddle - p.y_at_nut));
 }
 
+board outline(length<> at_nut, length<> at_end, length<> from_end_to_end) {
+    return {.width_at_nut = at_nut,
+            .width_at_end = at_end,
+            .board_length = from_end_to_end,
+            .thickness = 6 * mm,
+            .scale = {.scale_length = 670 * mm, .frets = 20}};
+}
+
 } // namespace
 
 TEST_CASE("fan: outer strings have their scale lengths, the nut crosses the centre line at 0, one fret is square") {
@@ -61,7 +69,7 @@ TEST_CASE("fan: equal scales and a square nut are an ordinary scale along the ou
 }
 
 TEST_CASE("fan: fret ends lie on the fret and on the edges") {
-    const board b{.width_at_nut = 46 * mm, .width_at_end = 60 * mm, .board_length = 500 * mm};
+    const board b = outline(46 * mm, 60 * mm, 500 * mm);
     for (int n = 0; n <= 20; ++n) {
         const auto l = fret_line(baritone, n), ends = fret_ends(l, b);
         CHECK(near::within(ends.bass.y, -half_width_at(b, ends.bass.x), 1e-9 * mm));
@@ -112,7 +120,7 @@ TEST_CASE("fan: bad input is named") {
     f.square_fret = NAN;
     CHECK_THROWS_AS((void)fret_line(f, 1), invalid_input);
     CHECK_THROWS_AS((void)fret_line(baritone, 21), invalid_input);
-    const board narrowing{.width_at_nut = 46 * mm, .width_at_end = 10 * mm, .board_length = 100 * mm};
+    const board narrowing = outline(46 * mm, 10 * mm, 100 * mm);
     CHECK_THROWS_AS((void)fret_ends(fret_line(baritone, 12), narrowing), invalid_input);
 }
 
@@ -125,7 +133,7 @@ TEST_CASE("fan: every question about it looks at the fan, the fret line, the boa
     CHECK_THROWS_WITH((void)outer_strings(f), short_scale);
     CHECK_THROWS_WITH((void)saddle_line(f), short_scale);
 
-    const board b{.width_at_nut = 46 * mm, .width_at_end = 58 * mm, .board_length = 480 * mm};
+    const board b = outline(46 * mm, 58 * mm, 480 * mm);
     const auto p = path_between(baritone, 0.5, 0.5);
     const basic_fret_line<double> point{.bass = {100 * mm, 5 * mm}, .treble = {110 * mm, 5 * mm}};
     const auto no_width = Contains("width of the fret line is 0 mm");
@@ -135,14 +143,14 @@ TEST_CASE("fan: every question about it looks at the fan, the fret line, the boa
     CHECK_THROWS_WITH((void)crossing(point, p), no_width);
 
     const auto square = fret_line(baritone, 7);
-    CHECK_THROWS_WITH((void)fret_ends(square, board{}), Contains("board.board_length is not a number"));
+    CHECK_THROWS_WITH((void)fret_ends(square, board()), Contains("board.board_length is not a number"));
     // A fret that leans as far along the board as across it, on a board that widens as fast.
     const basic_fret_line<double> steep{.bass = {100 * mm, -20 * mm}, .treble = {140 * mm, 20 * mm}};
-    const board wedge{.width_at_nut = 1 * mm, .width_at_end = 201 * mm, .board_length = 100 * mm};
+    const board wedge = outline(1 * mm, 201 * mm, 100 * mm);
     CHECK_THROWS_WITH((void)fret_ends(steep, wedge), Contains("taper along a fret is 1"));
     CHECK_THROWS_WITH((void)crossing(steep, string_path{.y_at_saddle = 640 * mm, .x_at_saddle = 640 * mm}),
                       Contains("lean of the fret times slope of the string is 1"));
-    CHECK_THROWS_WITH((void)crossing(square, string_path{}), Contains("saddle beyond the nut is not a number"));
+    CHECK_THROWS_WITH((void)crossing(square, string_path()), Contains("saddle beyond the nut is not a number"));
     CHECK_THROWS_WITH((void)fret_error(baritone, string_path{.x_at_saddle = 100 * mm}, 7),
                       Contains("saddle beyond the fret is -"));
 }

@@ -88,10 +88,10 @@ TEST_CASE("pieces: derivative of the wire to buy by the radius against differenc
 }
 
 TEST_CASE("pieces: bad input is named") {
-    CHECK_THROWS_AS((void)fret_pieces(board{}, {}), invalid_input);
+    CHECK_THROWS_AS((void)fret_pieces(board(), {}), invalid_input);
     CHECK_THROWS_WITH_AS((void)fret_pieces(board_with(flat_surface()), {.overhang = -1 * mm}),
                          "piece_rule.overhang is -1 mm; it must be at least 0 mm and at most 50 mm.", invalid_input);
-    CHECK_THROWS_AS((void)fret_pieces(board_with(flat_surface()), {}, fan{}), invalid_input);
+    CHECK_THROWS_AS((void)fret_pieces(board_with(flat_surface()), {}, fan()), invalid_input);
     CHECK_THROWS_AS((void)arc_length(20 * mm, 41 * mm), invalid_input);
     CHECK_THROWS_AS((void)prebend_radius(0 * per_metre, 50 * mm, 0 * mm), invalid_input);
     CHECK_THROWS_AS((void)prebend_radius(1.0 / (300 * mm), 50 * mm, -1 * mm), invalid_input);
@@ -100,9 +100,9 @@ TEST_CASE("pieces: bad input is named") {
 TEST_CASE("pieces: board, rule, fan and arc are looked at by each function") {
     using doctest::Contains;
     const auto b = board_with(flat_surface());
-    CHECK_THROWS_WITH((void)fret_pieces(board{}, {}, fan{}), Contains("board.width_at_nut is not given"));
-    CHECK_THROWS_WITH((void)fret_pieces(b, {.overhang = -1 * mm}, fan{}), Contains("piece_rule.overhang is -1 mm"));
-    CHECK_THROWS_WITH((void)fret_pieces(b, {}, fan{}), Contains("fan.bass_scale is not given"));
+    CHECK_THROWS_WITH((void)fret_pieces(board(), {}, fan()), Contains("board.width_at_nut is not given"));
+    CHECK_THROWS_WITH((void)fret_pieces(b, {.overhang = -1 * mm}, fan()), Contains("piece_rule.overhang is -1 mm"));
+    CHECK_THROWS_WITH((void)fret_pieces(b, {}, fan()), Contains("fan.bass_scale is not given"));
     CHECK_THROWS_WITH((void)arc_length(0 * mm, 41 * mm), Contains("radius is 0 mm"));
     CHECK_THROWS_WITH((void)arc_length(100 * mm, -1 * mm), Contains("width is -1 mm"));
     CHECK_THROWS_WITH((void)prebend_radius(1.0 / (300 * mm), 0 * mm, 1 * mm), Contains("width is 0 mm"));

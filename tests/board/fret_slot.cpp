@@ -42,12 +42,14 @@ TEST_CASE("slot: the tang wedges, its studs bite, or it is loose") {
 }
 
 TEST_CASE("slot: bad input is named") {
-    CHECK(validate(slot{.depth = 2 * mm}).front().sentence() ==
+    slot no_width;
+    no_width.depth = 2 * mm;
+    CHECK(validate(no_width).front().sentence() ==
           "width is not given, or not a number; it must be at least 0.05 mm and at most 5 mm.");
     CHECK_THROWS_AS((void)tang_fit(studded, 0 * mm), invalid_input);
-    CHECK_THROWS_AS((void)tang_fit(fret_wire{}, 0.5 * mm), invalid_input);
+    CHECK_THROWS_AS((void)tang_fit(fret_wire(), 0.5 * mm), invalid_input);
     CHECK_THROWS_AS((void)needed_slot_depth(studded, -0.1 * mm), invalid_input);
-    CHECK_THROWS_AS((void)slot_depth(slot{}, cylinder(20 * mm), 0 * mm, 30 * mm), invalid_input);
+    CHECK_THROWS_AS((void)slot_depth(slot(), cylinder(20 * mm), 0 * mm, 30 * mm), invalid_input);
 }
 
 TEST_CASE("slot: what was taken off is a number") {

@@ -270,4 +270,4 @@ TEST_CASE("levelling plan: derivative of the total by a crest is 1 less what it 
     CHECK(near::relative(value_of(plan_levelling(over<dual<D, 1>>(job)).total_cut.value()), plan.total_cut.value(), 1e-12));
 }
 
-TEST_CASE("levelling plan: bad input is refused") { CHECK_THROWS_AS((void)plan_levelling(levelling{}), invalid_input); }
+TEST_CASE("levelling plan: bad input is refused") { CHECK_THROWS_AS((void)plan_levelling(levelling()), invalid_input); }

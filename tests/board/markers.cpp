@@ -102,8 +102,8 @@ TEST_CASE("markers: bad input is named") {
     CHECK_THROWS_AS((void)markers_at(with(12, 12), {{}}), invalid_input);
     CHECK_THROWS_WITH((void)markers_at(with(12, 12), {{3, 5}}), "dotted[0].dots must be 1 to 4.");
     CHECK_THROWS_WITH((void)markers_at(with(12, 12), {{3, 0}}), "dotted[0].dots must be 1 to 4.");
-    CHECK_THROWS_AS((void)markers_at(board{}, {{3}}), invalid_input);
-    CHECK_THROWS_AS((void)markers(board{}), invalid_input);
+    CHECK_THROWS_AS((void)markers_at(board(), {{3}}), invalid_input);
+    CHECK_THROWS_AS((void)markers(board()), invalid_input);
     CHECK_THROWS_AS((void)markers(with(12, 12), {.singles = {12}}), invalid_input);
     CHECK_THROWS_AS((void)markers(with(12, 12), {.double_share = 1.5}), invalid_input);
 }

@@ -57,7 +57,7 @@ TEST_CASE("refret: derivative by the new crown; bad input is named") {
 
 TEST_CASE("refret: scale and old frets are looked at") {
     using doctest::Contains;
-    CHECK_THROWS_WITH((void)refret_change(scale{.frets = 20}, of_height(1), of_height(1), 12, 560 * mm),
+    CHECK_THROWS_WITH((void)refret_change(scale(), of_height(1), of_height(1), 12, 560 * mm),
                       Contains("scale.scale_length is not given"));
     CHECK_THROWS_WITH((void)refret_change(octave, of_height(-1), of_height(1), 12, 560 * mm),
                       Contains("old.wire.crown_height is -1 mm"));

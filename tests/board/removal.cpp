@@ -142,7 +142,7 @@ TEST_CASE("removal: bad input is named") {
         "board with the wanted surface.surface.radius must be at least half the width of the board at the end.",
         invalid_input);
     CHECK_THROWS_AS((void)least_removal(b, flat_surface(), -1 * mm), invalid_input);
-    CHECK_THROWS_AS((void)least_removal(board{}, flat_surface()), invalid_input);
+    CHECK_THROWS_AS((void)least_removal(board(), flat_surface()), invalid_input);
     CHECK_THROWS_AS((void)removal_at(least_removal(b, flat_surface()), 0 * mm, 300 * mm), invalid_input);
 }
 
@@ -170,10 +170,10 @@ TEST_CASE("removal: a corner exactly over the middle of the board leaves a line 
 TEST_CASE("removal: board and lengths are looked at where they are used") {
     using doctest::Contains;
     const auto b = board_of(cylinder(8 * inch));
-    CHECK_THROWS_WITH((void)least_removal(board{}, flat_surface()), Contains("board.width_at_nut is not given"));
-    CHECK_THROWS_WITH((void)removed_volume(board{}, least_removal(b, flat_surface())),
+    CHECK_THROWS_WITH((void)least_removal(board(), flat_surface()), Contains("board.width_at_nut is not given"));
+    CHECK_THROWS_WITH((void)removed_volume(board(), least_removal(b, flat_surface())),
                       Contains("board.width_at_nut is not given"));
-    CHECK_THROWS_WITH((void)removal_at(basic_removal<double>{}, 0 * mm, 0 * mm), Contains("board length is not a number"));
+    CHECK_THROWS_WITH((void)removal_at(basic_removal<double>(), 0 * mm, 0 * mm), Contains("board length is not a number"));
     CHECK_THROWS_WITH((void)saddle_drop_keeping_action(1 * mm, 0 * mm, 300 * mm, 0 * mm),
                       Contains("nut to saddle is 0 mm"));
 }

@@ -147,7 +147,7 @@ TEST_CASE("scale: bad input is named") {
           "scale.measured_places[1] must be less than the scale length.\n");
     CHECK_THROWS_AS((void)fret_position(scale{.scale_length = 600 * mm, .frets = 20}, 21), invalid_input);
     CHECK_THROWS_AS((void)fret_position(scale{.scale_length = 600 * mm, .frets = 20}, -1), invalid_input);
-    CHECK_THROWS_AS((void)fret_position(scale{}, 1), invalid_input);
+    CHECK_THROWS_AS((void)fret_position(scale(), 1), invalid_input);
     CHECK_THROWS_AS((void)equal_step_position(-1.0 * mm, 1), invalid_input);
     CHECK_THROWS_AS((void)equal_step_divisor(0), invalid_input);
     CHECK(fret_positions(scale{.scale_length = 600 * mm, .frets = 0}).size() == 1);

@@ -55,7 +55,7 @@ TEST_CASE("straightness: derivative of the hump by the radius against difference
 TEST_CASE("straightness: bad input is named") {
     CHECK_THROWS_AS((void)hump_under(cylinder(240 * mm), spreading(18, 27), 100 * mm, 100 * mm), invalid_input);
     CHECK_THROWS_AS((void)hump_under(cylinder(20 * mm), spreading(18, 27), 0 * mm, 460 * mm), invalid_input);
-    CHECK_THROWS_AS((void)hump_under(cylinder(240 * mm), {}, 0 * mm, 460 * mm), invalid_input);
+    CHECK_THROWS_AS((void)hump_under(cylinder(240 * mm), string_path(), 0 * mm, 460 * mm), invalid_input);
     CHECK_THROWS_AS((void)cone_for_spread(240 * mm, 0.0 * mm, 50 * mm, 640 * mm, 460 * mm), invalid_input);
 }
 

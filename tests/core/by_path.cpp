@@ -7,7 +7,11 @@ using namespace tautline::units;
 
 namespace {
 board plain_board() {
-    return {.width_at_nut = 43 * mm, .width_at_end = 56 * mm, .board_length = 450 * mm, .thickness = 6 * mm};
+    return {.width_at_nut = 43 * mm,
+            .width_at_end = 56 * mm,
+            .board_length = 450 * mm,
+            .thickness = 6 * mm,
+            .scale = {.scale_length = 640 * mm, .frets = 20}};
 }
 } // namespace
 

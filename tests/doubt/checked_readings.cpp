@@ -75,7 +75,7 @@ TEST_SUITE("checked readings") {
         r = relief_read(0.2 * mm);
         r.model = -1 * mm;
         CHECK(told_of_cittern(r) == "readings[0] must have a doubt of the model of at least 0.");
-        CHECK(told_of_cittern(gap_read(0, flat_object{}, 1 * mm)).find("readings[0].object.x is not given") !=
+        CHECK(told_of_cittern(gap_read(0, flat_object(), 1 * mm)).find("readings[0].object.x is not given") !=
               std::string::npos);
     }
     TEST_CASE("a reading twice; in another state, with another gauge, under another place it is another") {

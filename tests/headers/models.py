@@ -133,6 +133,8 @@ def main():
         wrong += [f"{where}: {name} takes a span and no vector" for name in spans_alone(text)]
         for parameters, name, body in structs(text):
             members, visited = data_members(body), described_members(body)
+            for member in re.findall(r"^ *field<[^;\n]*> (\w+)(?:\{\})?;", body, re.M):
+                wrong.append(f"{where}: {member} of {name} has no default: it is needed<>")
             if visited is not None:
                 listed += 1
                 members = [m for m in members if m not in NOT_DESCRIBED.get(name, "").split()]

@@ -30,9 +30,9 @@ TEST_SUITE("neck of an instrument") {
         i.board.thickness_at_end = 7.5 * mm;
         i.neck.back_exponent = 3.5;
         i.neck.joint_stiffness = 4000 * N_m_per_rad;
-        i.neck.rod = truss_rod{.x_from = 10 * mm, .x_to = 250 * mm, .z_ends = -14 * mm};
+        i.neck.rod = truss_rod{.x_from = 10 * mm, .x_to = 250 * mm, .z_ends = -14 * mm, .dip = 0 * mm};
         i.neck.creep_factor = 1.3;
-        i.neck.set = {{.x = 0 * mm}, {.x = 280 * mm, .z = 0.2 * mm}};
+        i.neck.set = {{.x = 0 * mm, .z = 0 * mm}, {.x = 280 * mm, .z = 0.2 * mm}};
         neck n;
         neck_of(i, n);
         CHECK(near::within(n.joint, 280 * mm, 1e-9 * mm));

@@ -55,8 +55,8 @@ TEST_SUITE("ordered strings") {
         s = plain;
         s.core = 8 * thou;
         CHECK(wrong(s).find("strings[0].wrap must be given: ") == 0);
-        CHECK(wrong(ordered_string{}).find("strings[0].note is not given; it must be text.") == 0);
-        CHECK(wrong(ordered_string{}).find("strings[0].gauge is not given, or not a number; it must be at least 0.1 mm") !=
+        CHECK(wrong(ordered_string()).find("strings[0].note is not given; it must be text.") == 0);
+        CHECK(wrong(ordered_string()).find("strings[0].gauge is not given, or not a number; it must be at least 0.1 mm") !=
               std::string::npos);
     }
     TEST_CASE("strings are strung up together, or all that is wrong is told") {
@@ -65,7 +65,9 @@ TEST_SUITE("ordered strings") {
         CHECK(set.standard.a4 == 430 * Hz);
         CHECK(set.strings[0].pitch == parse_note("G2"));
         try {
-            (void)string_up<double>({ordered_string{}, wound, ordered_string{.note = "X"}}, 440 * Hz);
+            ordered_string misnamed;
+            misnamed.note = "X";
+            (void)string_up<double>({ordered_string(), wound, misnamed}, 440 * Hz);
             FAIL("refused");
         } catch (const invalid_input& e) {
             CHECK(e.problems().size() == 3); // two missing, one more gauge; the note of the last waits for its gauge

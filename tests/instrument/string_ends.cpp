@@ -58,7 +58,7 @@ TEST_SUITE("string ends") {
     }
     TEST_CASE("what a bridge on the body measures is asked for by name, and within its range") {
         instrument i = ready_made::solid_body_bass().instrument;
-        i.body_bridge = body_bridge{};
+        i.body_bridge = body_bridge();
         auto wrong = validate(i);
         REQUIRE(wrong.size() == 3);
         CHECK(wrong[0].field == "body_bridge.distance");

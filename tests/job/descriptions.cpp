@@ -68,6 +68,6 @@ TEST_CASE("job: what is worked out is nothing before it is filled") {
     CHECK(!moving_input{}.value.has_value());
     CHECK(!moving_input{}.effect.has_value());
     CHECK_FALSE(step_line{}.is_change);
-    CHECK(basic_setup_plan<double>{}.action_fret == 0);
-    CHECK_FALSE(basic_setup_plan<double>{}.saddle_at_limit);
+    CHECK(basic_setup_plan<double>().action_fret == 0);
+    CHECK_FALSE(basic_setup_plan<double>().saddle_at_limit);
 }

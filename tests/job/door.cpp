@@ -14,10 +14,10 @@ using namespace demo;
 TEST_CASE("job's door: wishes that an instrument cannot have") {
     CHECK_THROWS_WITH((void)make_plan(on(), wishes{.relief = 5.1 * mm}),
                       "wanted.relief is 5.1 mm; it must be at least -5 mm and at most 5 mm.");
-    CHECK_THROWS_WITH((void)make_plan(strung_instrument{}, wishes{}),
+    CHECK_THROWS_WITH((void)make_plan(strung_instrument(), wishes{}),
                       doctest::Contains("board.width_at_nut is not given, or not a number;"));
     CHECK_THROWS_WITH(
-        (void)make_plan(strung_instrument{}, wishes{}),
+        (void)make_plan(strung_instrument(), wishes{}),
         doctest::Contains("neck.joint_fret is not given, or not a number; it must be at least 1 and at most 240."));
     CHECK_THROWS_WITH((void)make_plan(without_frets(), wishes{.first_fret_bass = 0.4 * mm}),
                       "wanted.first_fret_bass must be left out on a board without frets.");

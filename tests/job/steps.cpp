@@ -30,7 +30,7 @@ bool tells_change(const step_line& l, bool before) {
 worked run(const strung_instrument& on, const bench_work& work, const wishes& w) {
     board_details d;
     d.slot = slot{.depth = 1.9 * mm, .width = 0.6 * mm};
-    worked j{solve(on), do_work(on, d, work), {}, {}};
+    worked j{solve(on), do_work(on, d, work), setup_plan(), {}};
     j.plan = make_plan(j.work.on, w);
     j.steps = steps_of(j.found, j.work, j.plan);
     for (const auto& one : j.steps) {
@@ -225,7 +225,7 @@ TEST_SUITE("steps") {
         const auto found = solve(on);
         auto done = do_work(on, d, work);
         const auto steps_with = [&] { return steps_of(found, done, make_plan(done.on, {})); };
-        worked j{found, done, {}, steps_with()};
+        worked j{found, done, setup_plan(), steps_with()};
         CHECK(number<length<>>(step(j, bench_stage::sand_board), "radius at the nut") == 400 * mm);
         CHECK(number<length<>>(step(j, bench_stage::sand_board), "radius at the far end") == 450 * mm);
         // Each warning with the least that its column of the plan has.
@@ -401,7 +401,7 @@ TEST_SUITE("steps") {
         const auto on = strung();
         bench_work work;
         work.sanding = sanding{.surface = cylinder(400 * mm), .held = neck_held::slack, .allowance = 0.1 * mm};
-        worked j{solve(on), do_work(on, {}, work), {}, {}};
+        worked j{solve(on), do_work(on, {}, work), setup_plan(), {}};
         const length<> sanded = j.work.on.instrument.saddle.board_line;
         j.plan = make_plan(j.work.on, {});
         j.steps = steps_of(j.found, j.work, j.plan, sanded);

@@ -14,4 +14,4 @@
 using namespace tautline;
 using namespace tautline::units;
 
-const auto half = half_width_at(board{.width_at_nut = 43 * mm, .width_at_end = 56 * mm, .board_length = 460 * mm}, GIVEN);
+const auto half = half_width_at(board(), GIVEN);

@@ -14,4 +14,4 @@
 using namespace tautline;
 using namespace tautline::units;
 
-const headstock head{.pitch = GIVEN};
+const headstock head{.pitch = GIVEN, .face_start = 5 * mm, .face_drop = 1 * mm};

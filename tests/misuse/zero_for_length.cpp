@@ -14,4 +14,4 @@
 using namespace tautline;
 using namespace tautline::units;
 
-const fret_wire wire{.crown_width = GIVEN};
+const fret_wire wire{.crown_height = 1 * mm, .crown_width = GIVEN};

@@ -81,7 +81,7 @@ TEST_CASE("a beam is remade in place as if new") {
 TEST_CASE("bad input is named") {
     CHECK_THROWS_AS((void)make_beam(demo::plain_neck(), 1), invalid_input);
     CHECK_THROWS_AS((void)make_beam(demo::plain_neck(), 1000000), invalid_input);
-    CHECK_THROWS_AS((void)make_beam(neck{}), invalid_input);
+    CHECK_THROWS_AS((void)make_beam(neck()), invalid_input);
     CHECK_THROWS_AS((void)section_at(demo::plain_neck(), 361 * mm), invalid_input);
     CHECK_THROWS_AS((void)section_at(demo::plain_neck(), -1 * mm), invalid_input);
 }

@@ -56,7 +56,7 @@ TEST_CASE("two things that begin at one place keep a break each; a kink there ne
 TEST_CASE("what begins at the nut or ends at the joint needs no break there, and reaches from end to end") {
     neck n = demo::plain_neck();
     const std::size_t plain = breaks_of(n).size();
-    n.rod = truss_rod{.x_from = 0 * mm, .x_to = n.joint, .z_ends = -13.5 * mm};
+    n.rod = truss_rod{.x_from = 0 * mm, .x_to = n.joint, .z_ends = -13.5 * mm, .dip = 0 * mm};
     const auto breaks = breaks_of(n);
     CHECK(breaks.size() == plain);
     for (std::size_t i = 1; i < breaks.size(); ++i) { CHECK(kernel::rod_reaches(n.rod, breaks[i - 1], breaks[i])); }

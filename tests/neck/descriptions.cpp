@@ -158,9 +158,9 @@ TEST_CASE("neck: what each member is unless told otherwise, told a second time")
 }
 
 TEST_CASE("neck: what is worked out is nothing before it is filled") {
-    CHECK_FALSE(basic_calibration<double>{}.reachable);
-    CHECK(basic_calibration<double>{}.unique);
-    CHECK(basic_calibration<double>{}.factor == 1);
+    CHECK_FALSE(basic_calibration<double>().reachable);
+    CHECK(basic_calibration<double>().unique);
+    CHECK(basic_calibration<double>().factor == 1);
     CHECK_FALSE(basic_heaviest<double>{}.limited);
     CHECK(basic_rod_answer<double>{}.reachable());
     CHECK(wood_figure{}.value == 0);

@@ -13,7 +13,7 @@ using namespace tautline::units;
 
 /// A neck, what pulls on it and the crests its relief is read at.
 struct strung_neck {
-    neck bare{};
+    neck bare;
     relief_case c{};
 };
 

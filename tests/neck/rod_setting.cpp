@@ -69,6 +69,6 @@ TEST_CASE("bad input is named") {
     CHECK_THROWS_AS((void)rod_pull_from_torque(1 * N_m, 0.2, 0 * mm), invalid_input);
     CHECK_THROWS_AS((void)rod_stress(1 * N, 0 * mm), invalid_input);
     CHECK_THROWS_AS((void)rod_turns(make_beam(demo::plain_neck()), turned, 1 * N), invalid_input); // no rod
-    CHECK_THROWS_AS((void)rod_turns(make_beam(demo::neck_with_rod()), rod_screw{}, 1 * N), invalid_input);
+    CHECK_THROWS_AS((void)rod_turns(make_beam(demo::neck_with_rod()), rod_screw(), 1 * N), invalid_input);
     CHECK_THROWS_AS((void)rod_pull_from_turns(make_beam(demo::neck_with_rod()), turned, std::nan("")), invalid_input);
 }

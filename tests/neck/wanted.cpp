@@ -277,7 +277,7 @@ TEST_CASE("a bar of carbon stiffens, a channel softens; a bar near the neutral a
     flat.top = -7 * mm;
     flat.height = 3 * mm;
     CHECK(effect_of(n, flat, c).stiffer < 0.3 * (e.stiffer - 1) + 1);
-    CHECK_THROWS_AS((void)effect_of(n, insert{}, c), invalid_input);
+    CHECK_THROWS_AS((void)effect_of(n, insert(), c), invalid_input);
 }
 
 TEST_CASE("the answers run on other number types and carry derivatives") {

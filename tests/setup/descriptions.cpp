@@ -19,4 +19,4 @@ TEST_CASE("setup: what each member is unless told otherwise, told a second time"
     CHECK(described::defaults<basic_setup>() == "");
 }
 
-TEST_CASE("setup: what is worked out is nothing before it is filled") { CHECK(basic_setup<double>{}.octave_fret == 0); }
+TEST_CASE("setup: what is worked out is nothing before it is filled") { CHECK(basic_setup<double>().octave_fret == 0); }

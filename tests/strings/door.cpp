@@ -22,7 +22,7 @@ using namespace tautline::units;
 namespace {
 const wound_rule rule{.core_material = music_wire(), .core_share = 0.36, .wrap_material = phosphor_bronze()};
 const music_string s = plain_string(music_wire(), 0.3 * mm);
-const music_string none{};
+const music_string none = music_string();
 /// Of 300 mm bare core at each end: over 600 mm nothing is wound.
 music_string bare_at_ends() {
     auto w = wound_string({.gauge = 1 * mm, .core = 0.4 * mm, .core_material = music_wire(), .wrap_material = nickel()});
@@ -51,7 +51,7 @@ TEST_CASE("strings' door: choice of a gauge") {
     CHECK_THROWS_WITH((void)for_tension(rule, 80 * N, 640 * mm, 0 * Hz), "pitch is 0 Hz; it must be more than 0 Hz.");
     CHECK_THROWS_WITH((void)for_tension(music_wire(), 0 * N, 640 * mm, 110 * Hz),
                       "tension is 0 N; it must be more than 0 N.");
-    CHECK_THROWS_AS((void)for_tension(wire_material{}, 80 * N, 640 * mm, 110 * Hz), invalid_input);
+    CHECK_THROWS_AS((void)for_tension(wire_material(), 80 * N, 640 * mm, 110 * Hz), invalid_input);
     const auto wrapped = [](double core, double t, double l, double f) {
         (void)for_tension(string_core{.material = music_wire(), .diameter = core * mm}, nickel(), t * N, l * mm, f * Hz);
     };
@@ -59,7 +59,7 @@ TEST_CASE("strings' door: choice of a gauge") {
     CHECK_THROWS_WITH(wrapped(0.4, 0, 640, 110), "tension is 0 N; it must be more than 0 N.");
     CHECK_THROWS_WITH(wrapped(0.4, 80, 0, 110), "speaking length is 0 mm; it must be more than 0 mm.");
     CHECK_THROWS_WITH(wrapped(0.4, 80, 640, 0), "pitch is 0 Hz; it must be more than 0 Hz.");
-    CHECK_THROWS_AS((void)for_tension(s.core, wire_material{}, 80 * N, 640 * mm, 110 * Hz), invalid_input);
+    CHECK_THROWS_AS((void)for_tension(s.core, wire_material(), 80 * N, 640 * mm, 110 * Hz), invalid_input);
     CHECK_THROWS_AS((void)mass_by_layer(none), invalid_input);
     CHECK_THROWS_AS((void)core_perimeter(none), invalid_input);
     CHECK_THROWS_WITH((void)of_gauge(none, 1 * mm),
@@ -123,7 +123,11 @@ TEST_CASE("strings' door: what a string is built of") {
     CHECK_THROWS_WITH(ordered(1 * mm, 0.9 * mm, core_section::hexagonal),
                       "core must be narrower than the gauge of 1 mm, which is over core and wrap together.");
     CHECK_NOTHROW(ordered(1 * mm, 0.9 * mm));
-    CHECK_THROWS_WITH((void)wound_string({.core = 0.4 * mm, .core_material = music_wire(), .wrap_material = nickel()}),
+    wound_order no_gauge;
+    no_gauge.core = 0.4 * mm;
+    no_gauge.core_material = music_wire();
+    no_gauge.wrap_material = nickel();
+    CHECK_THROWS_WITH((void)wound_string(no_gauge),
                       "gauge is not given, or not a number; it must be more than 0 mm and at most 20 mm.");
     const auto core = "string.core.material.mass_density is not given, or not a number; ";
     for (const auto& answer :
@@ -244,7 +248,7 @@ TEST_CASE("strings' door: stretch") {
                       doctest::Contains("string.core.material.mass_density is not given, or not a number; it must be at "
                                         "least 100 kg/m^3 and at most 25000 kg/m^3."));
     CHECK_THROWS_WITH(
-        (void)bent(s, sideways_bend{}, 80 * N, 1 * mm),
+        (void)bent(s, sideways_bend(), 80 * N, 1 * mm),
         doctest::Contains(
             "bend.nut_to_finger is not given, or not a number; it must be at least 0.01 mm and at most 5000 mm."));
     CHECK_THROWS_WITH((void)bent(s, b, 0 * N, 1 * mm), "tension is 0 N; it must be more than 0 N.");
@@ -316,7 +320,7 @@ TEST_CASE("strings' door: tension") {
 
 TEST_CASE("strings' door: wire") {
     CHECK_THROWS_WITH((void)modulus_at(music_wire(), 0 * mm), "diameter is 0 mm; it must be more than 0 mm.");
-    CHECK_THROWS_WITH((void)modulus_at(wire_material{}, 1 * mm), "modulus is not a number; it must be more than 0 MPa.");
+    CHECK_THROWS_WITH((void)modulus_at(wire_material(), 1 * mm), "modulus is not a number; it must be more than 0 MPa.");
     CHECK_THROWS_WITH((void)minimum_strength(music_wire(), 0 * mm), "diameter is 0 mm; it must be more than 0 mm.");
     CHECK_THROWS_WITH((void)awg_diameter(-4), "AWG number must be -3 (0000) to 56.");
     CHECK_THROWS_WITH((void)awg_diameter(57), "AWG number must be -3 (0000) to 56.");

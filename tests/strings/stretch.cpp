@@ -92,7 +92,7 @@ TEST_CASE("bend: property, the distance for a rise gives that rise; a longer str
     const sideways_bend stiff{.nut_to_finger = 300 * mm, .finger_to_saddle = 340 * mm};
     CHECK_FALSE(distance_aside_for(s, stiff, 70 * N, 5000 * cents)); // out of reach: an answer, not an error
     CHECK(near::within(*distance_aside_for(s, stiff, 70 * N, 0 * cents), 0.0 * mm, 1e-6 * mm));
-    CHECK_THROWS_AS((void)bent(s, sideways_bend{}, 70 * N, 1 * mm), invalid_input);
+    CHECK_THROWS_AS((void)bent(s, sideways_bend(), 70 * N, 1 * mm), invalid_input);
     CHECK_THROWS_AS((void)distance_aside_for(s, stiff, 70 * N, -5 * cents), invalid_input);
 }
 

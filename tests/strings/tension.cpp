@@ -122,5 +122,5 @@ TEST_CASE("tension: bad input of the other formulas is named") {
     CHECK_THROWS_AS((void)pitch_at(1.0 * g_per_m, -640.0 * mm, 70 * N), invalid_input);
     CHECK_THROWS_AS((void)speaking_length_at(1.0 * g_per_m, 0.0 * Hz, 70 * N), invalid_input);
     CHECK_THROWS_AS((void)mass_per_length_for(70 * N, 640 * mm, INFINITY * Hz), invalid_input);
-    CHECK_THROWS_AS((void)tension(music_string{}, 640 * mm, 110 * Hz), invalid_input);
+    CHECK_THROWS_AS((void)tension(music_string(), 640 * mm, 110 * Hz), invalid_input);
 }

@@ -56,7 +56,7 @@ TEST_CASE("wire: strength that is not known is no strength") {
 }
 
 TEST_CASE("wire: a material with nothing in it is told field by field") {
-    const auto found = validate(wire_material{}, "wire");
+    const auto found = validate(wire_material(), "wire");
     REQUIRE(found.size() == 2);
     CHECK(found[0].field == "wire.mass_density");
     CHECK(found[1].field == "wire.modulus");

@@ -78,6 +78,8 @@ TEST_CASE("bad input is named") {
     const tuner_post post{.along = 80 * mm, .across = 0 * mm, .height = 4 * mm};
     CHECK_THROWS_WITH((void)post_point<double>({.pitch = 90 * deg, .face_start = 5 * mm, .face_drop = 3 * mm}, post),
                       "headstock.pitch is 90 deg; it must be at least -30 deg and at most 60 deg.");
-    CHECK_THROWS_AS((void)post_point<double>({.pitch = 10 * deg}, {.along = 0 * mm}), invalid_input);
-    CHECK_THROWS_AS((void)nut_load(slot, saddle, {.pitch = 10 * deg}, post, -5 * N), invalid_input);
+    CHECK_THROWS_AS((void)post_point<double>(headstock(), post), invalid_input);
+    CHECK_THROWS_AS(
+        (void)nut_load(slot, saddle, {.pitch = 10 * deg, .face_start = 5 * mm, .face_drop = 3 * mm}, post, -5 * N),
+        invalid_input);
 }

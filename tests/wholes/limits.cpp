@@ -120,7 +120,7 @@ TEST_SUITE("limits") {
             [](const whole& w, complaints& wrong) {
                 if (!w.built.soundboard) { return false; }
                 whole sinks = w;
-                sinks.built.soundboard = soundboard{};
+                sinks.built.soundboard = soundboard();
                 sinks.built.soundboard->sink_stiffness = w.built.soundboard->sink_stiffness;
                 alike(wrong, solved(sinks), solved(w), {});
                 return true;

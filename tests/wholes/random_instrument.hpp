@@ -12,7 +12,7 @@ namespace wholes {
 
 /// An instrument with its strings and the recipe it was made from.
 struct whole {
-    tautline::instrument built{};
+    tautline::instrument built;
     tautline::stringing strung{};
     recipe from{};
 };

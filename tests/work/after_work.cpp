@@ -131,7 +131,7 @@ TEST_SUITE("work") {
         CHECK_THROWS_AS((void)after_levelling<double>(before, few), invalid_input);
         CHECK_THROWS_AS((void)after_levelling<double>(before, negative), invalid_input);
         CHECK_THROWS_AS((void)after_levelling<double>(before, whole), invalid_input);
-        CHECK_THROWS_AS((void)after_refret(before, {}), invalid_input);
+        CHECK_THROWS_AS((void)after_refret(before, fret_wire()), invalid_input);
         CHECK_THROWS_AS((void)height_after_sanding(other, NAN * mm, 0 * mm), invalid_input);
     }
 }

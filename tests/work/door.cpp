@@ -19,20 +19,20 @@ const double inf = std::numeric_limits<double>::infinity();
 } // namespace
 
 TEST_CASE("work's door: a reset") {
-    CHECK_THROWS_WITH((void)after_reset(strung_instrument{}, {}),
+    CHECK_THROWS_WITH((void)after_reset(strung_instrument(), {.turn = 0 * deg}),
                       doctest::Contains("board.width_at_nut is not given, or not a number;"));
     CHECK_THROWS_WITH((void)after_reset(on(), {.turn = 0 * deg, .edge_depth = 101 * mm}),
                       "reset.edge_depth is 101 mm; it must be at least 0 mm and at most 100 mm.");
     CHECK_THROWS_WITH((void)after_reset(on(), {.turn = 3 * deg}),
                       "saddle.board_line must pass below the saddle: the strings would lie under the board.");
-    CHECK_THROWS_WITH((void)object_after_reset(instrument{}, {}, flat_object{}),
+    CHECK_THROWS_WITH((void)object_after_reset(instrument(), {.turn = 0 * deg}, flat_object()),
                       doctest::Contains("instrument.board.width_at_nut is not given, or not a number;"));
-    CHECK_THROWS_WITH((void)object_after_reset(on().instrument, {.turn = 0 * deg, .leave = 21 * mm}, flat_object{}),
+    CHECK_THROWS_WITH((void)object_after_reset(on().instrument, {.turn = 0 * deg, .leave = 21 * mm}, flat_object()),
                       "reset.leave is 21 mm; it must be at least 0 mm and at most 20 mm.");
     CHECK_THROWS_WITH((void)object_after_reset(on().instrument, {.turn = 0 * deg},
                                                flat_object{.x = inf * mm, .z = 3 * mm, .extent = 20 * mm}),
                       "object.x is infinite; it must be at least -5000 mm and at most 5000 mm.");
-    CHECK_THROWS_WITH((void)turn_of_board_line(instrument{}, 10 * mm, 12 * mm),
+    CHECK_THROWS_WITH((void)turn_of_board_line(instrument(), 10 * mm, 12 * mm),
                       doctest::Contains("instrument.board.width_at_nut is not given, or not a number;"));
     CHECK_THROWS_WITH((void)turn_of_board_line(on().instrument, -51 * mm, 12 * mm),
                       "from is -51 mm; it must be at least -50 mm and at most 150 mm.");
@@ -55,7 +55,7 @@ TEST_CASE("work's door: bench work") {
     CHECK_THROWS_WITH((void)do_work(without_frets(2), {}, {.levelling = fret_levelling{.held = neck_held::slack}}),
                       "work.levelling must be left out where fewer than three frets are to be levelled.");
     CHECK_NOTHROW((void)do_work(without_frets(3), {}, {.levelling = fret_levelling{.held = neck_held::slack}}));
-    CHECK_THROWS_WITH((void)after_sanding(strung_instrument{}, off),
+    CHECK_THROWS_WITH((void)after_sanding(strung_instrument(), off),
                       doctest::Contains("board.width_at_nut is not given, or not a number;"));
     CHECK_THROWS_WITH((void)after_sanding(on(), elsewhere), "removal.board_length must be that of the board.");
     CHECK_THROWS_WITH((void)after_sanding(on(), off, slack_top),

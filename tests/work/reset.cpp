@@ -161,8 +161,8 @@ TEST_SUITE("reset of a described instrument") {
         CHECK(near::relative(turned.instrument.saddle.board_line.value().partial[0], (line(5.01e-3) - line(4.99e-3)) / 2e-5,
                              1e-6));
         CHECK_THROWS_WITH((void)after_reset(pinned(), {.turn = 4 * deg}), doctest::Contains("reset.turn is 4 deg"));
-        CHECK_THROWS_WITH((void)object_after_reset(pinned().instrument, {.leave = -1 * mm}, flat_object{}),
+        CHECK_THROWS_WITH((void)object_after_reset(pinned().instrument, {.turn = 0 * deg, .leave = -1 * mm}, flat_object()),
                           doctest::Contains("reset.leave is -1 mm"));
-        CHECK_THROWS_AS((void)after_reset(strung_instrument{}, {}), invalid_input);
+        CHECK_THROWS_AS((void)after_reset(strung_instrument(), {.turn = 0 * deg}), invalid_input);
     }
 }

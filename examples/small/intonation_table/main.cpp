@@ -21,8 +21,8 @@ namespace {
 /// A string over its frets, its saddle brought to the scale length.
 struct course {
     std::string name;
-    sounding_string sounding{};
-    string_line line{};
+    sounding_string sounding;
+    string_line line;
     std::vector<length<double>> z{}; // crests
     force<double> pull{};
 };

@@ -38,8 +38,8 @@ namespace kernel {
 /// A string and all that does not move with the saddle.
 template <class R>
 struct held_string {
-    basic_sounding_string<R> string{};
-    basic_string_line<R> line{};
+    basic_sounding_string<R> string;
+    basic_string_line<R> line;
     basic_finger_press<R> finger{};
     held_open<R> held{};
     held_ends<R> fretted{};

@@ -18,9 +18,9 @@ template <class R = double>
 struct basic_string_line {
     using real = R;
     field<length<R>> nut_x = length<R>();    ///< where the string leaves its slot
-    field<length<R>> nut_z{};                ///< height of the slot's bottom
-    field<length<R>> saddle_x{};             ///< where it meets the saddle, beyond the nut
-    field<length<R>> saddle_z{};             ///< height of the saddle under it
+    needed<length<R>> nut_z;                 ///< height of the slot's bottom
+    needed<length<R>> saddle_x;              ///< where it meets the saddle, beyond the nut
+    needed<length<R>> saddle_z;              ///< height of the saddle under it
     field<length<R>> nut_y = length<R>();    ///< across, at the nut; heights do not need it, lengths do
     field<length<R>> saddle_y = length<R>(); ///< across, at the saddle
 

@@ -12,9 +12,9 @@ namespace tautline {
 template <class R = double>
 struct basic_height_wish {
     using real = R;
-    field<length<R>> x{};      ///< the crest's place
-    field<length<R>> crest{};  ///< the crest's height under the string, under load
-    field<length<R>> wanted{}; ///< from crest to the string's underside, more than 0
+    needed<length<R>> x;      ///< the crest's place
+    needed<length<R>> crest;  ///< the crest's height under the string, under load
+    needed<length<R>> wanted; ///< from crest to the string's underside, more than 0
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -29,9 +29,9 @@ using height_wish = basic_height_wish<double>;
 template <class R = double>
 struct basic_height_plan {
     using real = R;
-    basic_string_line<R> line{}; ///< the string's underside with its new ends
-    length<R> slot_change{};     ///< negative: the slot must be cut deeper
-    length<R> saddle_change{};   ///< negative: the saddle comes down
+    basic_string_line<R> line; ///< the string's underside with its new ends
+    length<R> slot_change{};   ///< negative: the slot must be cut deeper
+    length<R> saddle_change{}; ///< negative: the saddle comes down
 };
 using height_plan = basic_height_plan<double>;
 

@@ -18,8 +18,8 @@ inline constexpr angle<double> most_neck_turn = angle<double>(3.4 * units::deg);
 template <class R = double>
 struct basic_neck_joint {
     using real = R;
-    field<length<R>> x{}; ///< the edge where neck and body meet, along the strings
-    field<length<R>> z{}; ///< its height: as a rule the underside of the board
+    needed<length<R>> x; ///< the edge where neck and body meet, along the strings
+    needed<length<R>> z; ///< its height: as a rule the underside of the board
     field<length<R>> leave =
         0 * units::mm; ///< taken off the whole face of the joint, which brings the neck nearer to the bridge
 
@@ -37,10 +37,10 @@ using neck_joint = basic_neck_joint<double>;
 template <class R = double>
 struct basic_reset_case {
     using real = R;
-    basic_neck_joint<R> joint{};   ///< what the neck turns about
-    basic_string_line<R> string{}; ///< from the nut as it stands to the saddle as it is to be
-    field<length<R>> fret_x{};     ///< of a fret on the neck or beyond it, on the board
-    field<length<R>> crest_z{};    ///< its crest under that string
+    basic_neck_joint<R> joint;   ///< what the neck turns about
+    basic_string_line<R> string; ///< from the nut as it stands to the saddle as it is to be
+    needed<length<R>> fret_x;    ///< of a fret on the neck or beyond it, on the board
+    needed<length<R>> crest_z;   ///< its crest under that string
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -95,7 +95,7 @@ template <class R>
 /// The string and its fret's crest after a turn, in the frame of the body.
 template <class R>
 struct turned_string {
-    basic_string_line<R> line{};
+    basic_string_line<R> line;
     length<R> fret_x{}, crest_z{};
 
     turned_string(const basic_reset_case<R>& c, const angle<R>& turn) : line(c.string) {

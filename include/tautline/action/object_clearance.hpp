@@ -16,9 +16,9 @@ namespace tautline {
 template <class R = double>
 struct basic_flat_object {
     using real = R;
-    field<length<R>> x{};                ///< its middle along the strings
-    field<length<R>> z{};                ///< height of its top there, on the centre line
-    field<length<R>> extent{};           ///< its size along the strings, from its front edge to its back edge; 0 for a line
+    needed<length<R>> x;                 ///< its middle along the strings
+    needed<length<R>> z;                 ///< height of its top there, on the centre line
+    needed<length<R>> extent;            ///< its size along the strings, from its front edge to its back edge; 0 for a line
     field<angle<R>> along = angle<R>();  ///< rise of its top toward the bridge
     field<angle<R>> across = angle<R>(); ///< rise of its top toward the treble side: the angle of its bracket
 

@@ -22,13 +22,13 @@ namespace tautline {
 template <class R = double>
 struct basic_sounding_string {
     using real = R;
-    field<linear_density<R>> mass_per_length{};      ///< at pitch
-    field<frequency<R>> open_pitch{};                ///< what the open string is tuned to
-    field<force<R>> axial_stiffness{};               ///< E A of the core: tension for each unit of strain
-    field<flexural_rigidity<R>> bending_stiffness{}; ///< E I of the core, at least 0
-    R nut_end = number<R>(0.5L);                     ///< end factor at the nut
-    R fret_end = number<R>(0.5L);                    ///< end factor at a fret
-    R saddle_end = number<R>(0.5L);                  ///< end factor at the saddle
+    needed<linear_density<R>> mass_per_length;      ///< at pitch
+    needed<frequency<R>> open_pitch;                ///< what the open string is tuned to
+    needed<force<R>> axial_stiffness;               ///< E A of the core: tension for each unit of strain
+    needed<flexural_rigidity<R>> bending_stiffness; ///< E I of the core, at least 0
+    R nut_end = number<R>(0.5L);                    ///< end factor at the nut
+    R fret_end = number<R>(0.5L);                   ///< end factor at a fret
+    R saddle_end = number<R>(0.5L);                 ///< end factor at the saddle
     /// String beyond nut and saddle that gives along when the string is stretched; 0 when friction holds it.
     field<length<R>> shared_afterlength = length<R>();
 

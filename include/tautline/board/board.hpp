@@ -12,19 +12,19 @@ namespace tautline {
 template <class R = double>
 struct basic_board {
     using real = R;
-    field<length<R>> width_at_nut{}; ///< across the board at the front face of the nut
-    field<length<R>> width_at_end{}; ///< across the board at its end
+    needed<length<R>> width_at_nut; ///< across the board at the front face of the nut
+    needed<length<R>> width_at_end; ///< across the board at its end
     /// From the front face of the nut to the end of the board.
-    field<length<R>> board_length{};
+    needed<length<R>> board_length;
     /// On the centre line, under the frets; at the nut where another is given for the end.
-    field<length<R>> thickness{};
+    needed<length<R>> thickness;
     /// At the end of the board, where sanding has left it thinner or thicker than at the nut; linear between.
     std::optional<field<length<R>>> thickness_at_end{};
     /// How much thicker (+) or thinner (-) the board is on the centre line than that straight run: of a board that was
     /// sanded straight where its neck was not.
     std::vector<basic_profile_mark<R>> thickness_off_line{};
     basic_surface<R> surface{}; ///< arc of the board's top
-    basic_scale<R> scale{};     ///< the frets' places
+    basic_scale<R> scale;       ///< the frets' places
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -13,9 +13,9 @@ namespace tautline {
 template <class R = double>
 struct basic_edge_reading {
     using real = R;
-    field<length<R>> x{};           ///< along the board from any zero, the same for all readings
-    field<length<R>> bass_edge{};   ///< from the reference line
-    field<length<R>> treble_edge{}; ///< from the reference line
+    needed<length<R>> x;           ///< along the board from any zero, the same for all readings
+    needed<length<R>> bass_edge;   ///< from the reference line
+    needed<length<R>> treble_edge; ///< from the reference line
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -12,16 +12,16 @@ template <class R = double>
 struct basic_fan {
     using real = R;
     /// Nut to saddle along the outer bass and treble string, seen from above.
-    field<length<R>> bass_scale{};
-    field<length<R>> treble_scale{}; ///< the same along the outer treble string
+    needed<length<R>> bass_scale;
+    needed<length<R>> treble_scale; ///< the same along the outer treble string
     /// The fret that stands square to the centre line; between two frets if it is not whole, 0 for a square nut.
     R square_fret = not_given<R>();
-    int steps = 12;                        ///< equal steps to the octave
-    int frets = not_counted;               ///< number of frets
-    field<length<R>> y_bass_at_nut{};      ///< negative: on the bass side
-    field<length<R>> y_treble_at_nut{};    ///< more than on the bass side
-    field<length<R>> y_bass_at_saddle{};   ///< negative: on the bass side
-    field<length<R>> y_treble_at_saddle{}; ///< more than on the bass side
+    int steps = 12;                       ///< equal steps to the octave
+    int frets = not_counted;              ///< number of frets
+    needed<length<R>> y_bass_at_nut;      ///< negative: on the bass side
+    needed<length<R>> y_treble_at_nut;    ///< more than on the bass side
+    needed<length<R>> y_bass_at_saddle;   ///< negative: on the bass side
+    needed<length<R>> y_treble_at_saddle; ///< more than on the bass side
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -71,8 +71,8 @@ struct basic_fret_line {
 /// The two outer strings; the nut line crosses the centre line at x = 0.
 template <class R = double>
 struct basic_outer_strings {
-    basic_string_path<R> bass{};   ///< from nut to saddle
-    basic_string_path<R> treble{}; ///< from nut to saddle
+    basic_string_path<R> bass;   ///< from nut to saddle
+    basic_string_path<R> treble; ///< from nut to saddle
 };
 
 namespace kernel {

@@ -11,8 +11,8 @@ namespace tautline {
 template <class R = double>
 struct basic_fret_reading {
     using real = R;
-    int fret = not_counted;      ///< 1 and up
-    field<length<R>> distance{}; ///< from the front face of the nut to the crest
+    int fret = not_counted;     ///< 1 and up
+    needed<length<R>> distance; ///< from the front face of the nut to the crest
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -17,8 +17,8 @@ template <class R = double>
 struct basic_slot {
     using real = R;
     /// On the centre line.
-    field<length<R>> depth{};
-    field<length<R>> width{};                   ///< from wall to wall
+    needed<length<R>> depth;
+    needed<length<R>> width;                    ///< from wall to wall
     slot_floor floor = slot_floor::follows_arc; ///< what its bottom follows
 
     template <class Visit, class... Self>

@@ -13,8 +13,8 @@ template <class R = double>
 struct basic_fret_wire {
     using real = R;
     /// Over the board, unworn.
-    field<length<R>> crown_height{};
-    field<length<R>> crown_width{}; ///< across the crown, along the string
+    needed<length<R>> crown_height;
+    needed<length<R>> crown_width; ///< across the crown, along the string
     /// From the underside of the crown down; absent: not measured, as of frets that are in their slots.
     std::optional<field<length<R>>> tang_depth{};
     /// The flat of the tang, without studs; absent: not measured.
@@ -46,7 +46,7 @@ using fret_wire = basic_fret_wire<double>;
 template <class R = double>
 struct basic_frets {
     using real = R;
-    basic_fret_wire<R> wire{}; ///< the wire in the slots
+    basic_fret_wire<R> wire; ///< the wire in the slots
     /// Lost from the crown of each fret, first fret first; frets beyond the list are unworn.
     std::vector<field<length<R>>> wear{};
 

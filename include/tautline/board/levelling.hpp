@@ -13,8 +13,8 @@ namespace tautline {
 template <class R = double>
 struct basic_crest_reading {
     using real = R;
-    int fret = not_counted;    ///< 1 and up
-    field<length<R>> height{}; ///< of the crest over the line's reference
+    int fret = not_counted;   ///< 1 and up
+    needed<length<R>> height; ///< of the crest over the line's reference
     /// What the crown stands over the board here; absent: the levelling's own.
     std::optional<field<length<R>>> crown{};
 
@@ -31,7 +31,7 @@ using crest_reading = basic_crest_reading<double>;
 template <class R = double>
 struct basic_crest_line {
     using real = R;
-    basic_string_path<R> path{};                  ///< where the line runs
+    basic_string_path<R> path;                    ///< where the line runs
     std::vector<basic_crest_reading<R>> crests{}; ///< two at least, frets rising
 
     template <class Visit, class... Self>
@@ -56,7 +56,7 @@ using crest_line = basic_crest_line<double>;
 template <class R = double>
 struct basic_levelling {
     using real = R;
-    basic_scale<R> scale{};                   ///< the frets' places
+    basic_scale<R> scale;                     ///< the frets' places
     std::vector<basic_crest_line<R>> lines{}; ///< one for each string that was measured
     /// Heights of all lines are over one and the same plane. False: each line was measured with its own straightedge, and
     /// is levelled on its own.
@@ -64,7 +64,7 @@ struct basic_levelling {
     /// Arc that the crests are to follow; leave it flat when each line has its own reference.
     basic_surface<R> arc{};
     /// Crown over the board before levelling, where a crest does not say otherwise.
-    field<length<R>> crown{};
+    needed<length<R>> crown;
     /// A fret left with less than this is to be replaced.
     field<length<R>> least_crown = 0.5 * units::mm;
     /// From this fret to the last the surface falls away in a straight ramp, by `fall_away` at the last fret; 0: none.

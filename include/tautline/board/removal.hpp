@@ -13,11 +13,11 @@ namespace tautline {
 /// the centre line runs linearly from nut to board end; else its shape comes on top of that.
 template <class R = double>
 struct basic_removal {
-    basic_surface<R> found{};        ///< the arc before
-    basic_surface<R> wanted{};       ///< the arc after
-    field<length<R>> board_length{}; ///< from the nut to the end of the board
-    field<length<R>> at_nut{};       ///< from the old straight line down to the new one at the nut
-    field<length<R>> at_end{};       ///< the same at the end of the board
+    basic_surface<R> found{};       ///< the arc before
+    basic_surface<R> wanted{};      ///< the arc after
+    needed<length<R>> board_length; ///< from the nut to the end of the board
+    needed<length<R>> at_nut;       ///< from the old straight line down to the new one at the nut
+    needed<length<R>> at_end;       ///< the same at the end of the board
     /// How far the centre line of the board stood over its straight line while it was sanded (set, bow), and the hollow
     /// wanted below the new line added: all of it comes off, too. Empty: straight to straight.
     std::vector<basic_profile_mark<R>> shape{};

@@ -13,7 +13,7 @@ namespace tautline {
 template <class R = double>
 struct basic_reradius {
     using real = R;
-    basic_board<R> board{};    ///< as found
+    basic_board<R> board;      ///< as found
     basic_surface<R> wanted{}; ///< the arc it is to get
     /// Least taken off everywhere, to clean up wear and chatter.
     field<length<R>> allowance = length<R>();
@@ -26,9 +26,9 @@ struct basic_reradius {
     std::vector<basic_string_path<R>> paths{};
     /// The fret where the action is to stay what it is.
     int action_fret = 12;
-    basic_slot<R> slot{}; ///< the slots as found
+    basic_slot<R> slot; ///< the slots as found
     /// The wire that goes in afterwards, and the room under its tang.
-    basic_fret_wire<R> wire{};
+    basic_fret_wire<R> wire;
     field<length<R>> slot_clearance = length<R>(); ///< room to leave under the tang
     /// Height of the binding down the side of the board, from the edge of the surface; and how thick it is, where slots
     /// stop.
@@ -123,7 +123,7 @@ using reradius_row = basic_reradius_row<double>;
 /// The plan.
 template <class R = double>
 struct basic_reradius_plan {
-    basic_removal<R> removal{};                        ///< what comes off
+    basic_removal<R> removal;                          ///< what comes off
     length<R> needed_slot{};                           ///< depth of slot that the new wire needs
     std::vector<basic_reradius_row<R>> rows{};         ///< nut, first fret, ... last fret
     length<R> edge_left_at_end{};                      ///< at the end of the board

@@ -15,7 +15,7 @@ template <class R = double>
 struct basic_scale {
     using real = R;
     /// Twice nut to octave fret; with a divisor the construction length that was divided.
-    field<length<R>> scale_length{};
+    needed<length<R>> scale_length;
     /// Steps of the octave: 12 is the usual, 24 quarter tones, 19 or 31 other equal temperaments.
     int steps = 12;
     /// Frets on the board, a zero fret not counted.

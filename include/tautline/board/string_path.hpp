@@ -14,7 +14,7 @@ struct basic_string_path {
     field<length<R>> y_at_nut = length<R>();    ///< bass negative
     field<length<R>> y_at_saddle = length<R>(); ///< bass negative
     field<length<R>> x_at_nut = length<R>();    ///< 0 but for slanted or moved nuts
-    field<length<R>> x_at_saddle{};             ///< beyond the nut
+    needed<length<R>> x_at_saddle;              ///< beyond the nut
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

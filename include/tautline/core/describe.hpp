@@ -259,7 +259,7 @@ void require_valid(const T& x, std::string_view name = "") {
 /// The same model over number type `S`: how a setup described in doubles is solved in duals, floats or packs.
 template <class S, described T>
 [[nodiscard]] constexpr auto over(const T& model) {
-    typename description::rebound<T, S>::type twin{};
+    auto twin = typename description::rebound<T, S>::type();
     description::carrier<description::cast>{}.carry(model, twin);
     return twin;
 }
@@ -267,7 +267,7 @@ template <class S, described T>
 /// The same model as a search looks at it: over `search_t` of its number type.
 template <described T>
 [[nodiscard]] constexpr auto searched(const T& model) {
-    typename description::rebound<T, search_t<typename T::real>>::type twin{};
+    auto twin = typename description::rebound<T, search_t<typename T::real>>::type();
     description::carrier<description::look>{}.carry(model, twin);
     return twin;
 }
@@ -275,7 +275,7 @@ template <described T>
 /// What one lane of a model over packs says, of all that its description lists.
 template <described T>
 [[nodiscard]] constexpr auto lane(const T& model, std::size_t i) {
-    typename description::rebound<T, scalar_of_t<typename T::real>>::type one{};
+    auto one = typename description::rebound<T, scalar_of_t<typename T::real>>::type();
     description::carrier<description::take_lane>{{i}}.carry(model, one);
     return one;
 }

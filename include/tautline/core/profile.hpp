@@ -13,8 +13,8 @@ namespace tautline {
 template <class R = double>
 struct basic_profile_mark {
     using real = R;
-    field<length<R>> x{}; ///< along the board from the nut
-    field<length<R>> z{}; ///< above the straight line
+    needed<length<R>> x; ///< along the board from the nut
+    needed<length<R>> z; ///< above the straight line
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

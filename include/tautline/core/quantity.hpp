@@ -6,6 +6,7 @@
 /// - `length<R>`, `force<R>`, ... are plain `boost::units::quantity`; formulas and results use them.
 /// - `field<length<R>>` is a public data member or a parameter beside a model. It takes a length and nothing else: not a
 ///   bare number, not `0`, not a force; the compiler's message says what was wanted.
+/// - `needed<length<R>>` is a field that has no fair default: it cannot be left out of a braced list.
 /// - `a_length auto` is a parameter of a free formula: the number type is deduced from what is given.
 ///
 /// Slopes are plain ratios (radian is a base unit of Boost.Units), moments are newton times metre, never
@@ -52,6 +53,16 @@ struct field<bu::quantity<U, R>> : bu::quantity<U, R> {
     requires(!of_kind<T, U>) constexpr field(const T&) { kind<U>::template refuse<given<T>>(); }
 };
 
+/// A field without a fair default: a braced list that leaves it out does not compile.
+///
+/// The one way to an empty one is a model made with nothing at all, `fret_wire wire;` or `fret_wire()`, as readers and
+/// conversions of the number type make it to fill it in. What is then still missing is refused by name.
+template <class Q>
+struct needed : field<Q> {
+    using field<Q>::field;
+    explicit constexpr needed() noexcept = default; // a needed member is left out of the braces: give it by name
+};
+
 /// A parameter of a function whose number type is fixed by a model in the same call: deduction skips it.
 template <class Q>
 using param = std::type_identity_t<field<Q>>;
@@ -71,6 +82,8 @@ template <class U, class R>
 struct real_of<field<bu::quantity<U, R>>> {
     using type = R;
 };
+template <class Q>
+struct real_of<needed<Q>> : real_of<Q> {};
 /// The number type of a quantity or a model.
 template <class T>
 using real_of_t = typename real_of<std::remove_cvref_t<T>>::type;

@@ -28,7 +28,7 @@ public:
     /// Cuts off, or fills up with default values; `std::length_error` beyond the capacity.
     constexpr void resize(std::size_t n) {
         if (n > Capacity) { throw std::length_error("short_list: no room for so many"); }
-        for (std::size_t i = n; i < size_; ++i) { items_[i] = T{}; }
+        for (std::size_t i = n; i < size_; ++i) { items_[i] = T(); }
         size_ = n;
     }
     /// Takes all out.
@@ -51,7 +51,7 @@ public:
     /// @}
 
 private:
-    std::array<T, Capacity> items_{};
+    std::array<T, Capacity> items_ = std::array<T, Capacity>();
     std::size_t size_ = 0;
 };
 

@@ -74,7 +74,7 @@ using reading_gauge = basic_reading_gauge<double>;
 template <class R = double>
 struct basic_read_instrument {
     using real = R;
-    basic_strung_instrument<R> on{};               ///< at pitch
+    basic_strung_instrument<R> on;                 ///< at pitch
     std::optional<basic_rod_screw<R>> rod_screw{}; ///< for states with the rod turned
     std::vector<basic_reading_state<R>> states{};  ///< beside "at pitch" and "slack"
     /// The same instrument after work on it, for states that are read then: a doubt that is still there moves its number in

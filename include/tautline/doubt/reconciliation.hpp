@@ -51,7 +51,7 @@ struct reconciled_without {
 
 /// An instrument reconciled with its readings.
 struct reconciliation {
-    read_instrument adjusted{};                 ///< as inputs and readings together make most probable
+    read_instrument adjusted;                   ///< as inputs and readings together make most probable
     std::vector<read_input> turned{};           ///< the inputs as the fit turned them
     std::vector<reconciled_input> inputs{};     ///< in the order of the doubts
     std::vector<reconciled_reading> readings{}; ///< in the order they were given

@@ -14,7 +14,7 @@ namespace tautline {
 template <class R = double>
 struct basic_solved_state {
     using real = R;
-    basic_setup<R> setup{};              ///< of a slack instrument without strings and what hangs on them
+    basic_setup<R> setup;                ///< of a slack instrument without strings and what hangs on them
     std::optional<length<R>> nut_drop{}; ///< under the hung weight, at once, before the neck creeps
 };
 using solved_state = basic_solved_state<double>;

@@ -160,7 +160,7 @@ private:
     }
 
     basic_strung_instrument<R> model_;
-    basic_setup<R> solved_{};
+    basic_setup<R> solved_;
     std::size_t stations_;
     std::span<const sweep_input> inputs_;
     std::span<const std::string> outputs_;

@@ -21,13 +21,13 @@ template <class R>
 template <class R>
 struct basic_instrument {
     using real = R;
-    basic_board<R> board{};                            ///< outline, thickness, arc and scale
-    basic_frets<R> frets{};                            ///< the wire and how it was left
-    basic_neck_measures<R> neck{};                     ///< what is known of the neck
+    basic_board<R> board;                              ///< outline, thickness, arc and scale
+    basic_frets<R> frets;                              ///< the wire and how it was left
+    basic_neck_measures<R> neck;                       ///< what is known of the neck
     basic_nut<R> nut{};                                ///< where strings begin
-    basic_headstock<R> headstock{};                    ///< where the tuners are
+    basic_headstock<R> headstock;                      ///< where the tuners are
     std::vector<basic_tuner_post<R>> posts{};          ///< one for each string, bass first
-    basic_saddle<R> saddle{};                          ///< where strings end
+    basic_saddle<R> saddle;                            ///< where strings end
     std::optional<basic_tailpiece<R>> tailpiece{};     ///< strings end on this, on pins or on a bridge on the body
     std::optional<basic_pins<R>> pins{};               ///< the same
     std::optional<basic_body_bridge<R>> body_bridge{}; ///< the same; then there are neither feet nor a soundboard

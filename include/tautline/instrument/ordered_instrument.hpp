@@ -13,7 +13,7 @@ namespace tautline {
 template <class R = double>
 struct basic_ordered_instrument {
     using real = R;
-    basic_instrument<R> instrument{};                                  ///< unstrung
+    basic_instrument<R> instrument;                                    ///< unstrung
     std::vector<basic_ordered_string<R>> strings{};                    ///< bass first
     field<frequency<R>> a4 = frequency<R>::from_value(number<R>(440)); ///< pitch of A4
 

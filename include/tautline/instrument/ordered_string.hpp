@@ -43,7 +43,7 @@ struct basic_ordered_string {
     using real = R;
     string_number number{};                 ///< may be said; it must then fit the place in the list
     std::string note{};                     ///< with its octave: "E2"
-    field<length<R>> gauge{};               ///< diameter over all
+    needed<length<R>> gauge;                ///< diameter over all
     std::string material = "music wire";    ///< of a plain string, or of a wound one's core
     std::optional<field<length<R>>> core{}; ///< diameter of a wound string's core
     std::string wrap{};                     ///< material of a wound string's wrap; empty: plain
@@ -123,7 +123,7 @@ void report_order(const std::vector<int>& courses, const std::vector<basic_order
     for (const auto& order : orders) {
         const auto pitch = find_note(order.note);
         all_notes = all_notes && pitch;
-        tuned.push_back({{}, pitch.value_or(note{})});
+        tuned.push_back({basic_music_string<R>(), pitch.value_or(note{})});
     }
     if (all_notes && is_listed_treble_first(courses, tuned)) {
         report(std::string(path), must_stand_bass_first);

@@ -64,15 +64,15 @@ void report_string_count(const basic_nut<R>& at, std::size_t strings, Report&& r
 template <class R = double>
 struct basic_saddle {
     using real = R;
-    basic_spacing<R> spacing{};       ///< where the strings cross it
-    field<length<R>> height_bass{};   ///< over the soundboard, under the outermost bass string
-    field<length<R>> height_treble{}; ///< over the soundboard, under the outermost treble string
+    basic_spacing<R> spacing{};      ///< where the strings cross it
+    needed<length<R>> height_bass;   ///< over the soundboard, under the outermost bass string
+    needed<length<R>> height_treble; ///< over the soundboard, under the outermost treble string
     /// Arc of the saddle's top; absent: straight from bass to treble.
     std::optional<field<length<R>>> radius{};
-    field<length<R>> setback_bass{};   ///< how far the saddle lies beyond the scale length, at the outermost bass string
-    field<length<R>> setback_treble{}; ///< the same at the outermost treble string
+    needed<length<R>> setback_bass;   ///< how far the saddle lies beyond the scale length, at the outermost bass string
+    needed<length<R>> setback_treble; ///< the same at the outermost treble string
     /// Where the line of the bare board, carried on to the saddle with the strings slack, passes over the soundboard.
-    field<length<R>> board_line{};
+    needed<length<R>> board_line;
     /// String on saddle; as at the nut.
     basic_friction<R> friction = over<R>(published_friction::metal_on_wood);
 
@@ -105,12 +105,12 @@ using saddle = basic_saddle<double>;
 template <class R = double>
 struct basic_neck_measures {
     using real = R;
-    field<length<R>> depth_at_nut{};   ///< board and back together on the centre line, without frets
-    field<length<R>> depth_at_joint{}; ///< the same just before the joint
-    R back_exponent = number<R>(2);    ///< roundness of the back: 1 a V, 2 an ellipse, more is squarer
-    int joint_fret = not_counted;      ///< fret at which the neck meets the body
-    field<stress<R>> board_modulus{};  ///< along the grain, as bending tests give it
-    field<stress<R>> back_modulus{};   ///< along the grain, as bending tests give it
+    needed<length<R>> depth_at_nut;   ///< board and back together on the centre line, without frets
+    needed<length<R>> depth_at_joint; ///< the same just before the joint
+    R back_exponent = number<R>(2);   ///< roundness of the back: 1 a V, 2 an ellipse, more is squarer
+    int joint_fret = not_counted;     ///< fret at which the neck meets the body
+    needed<stress<R>> board_modulus;  ///< along the grain, as bending tests give it
+    needed<stress<R>> back_modulus;   ///< along the grain, as bending tests give it
     std::optional<field<rotational_stiffness<R>>> joint_stiffness{}; ///< absent: a rigid joint
     std::optional<basic_truss_rod<R>> rod{};                         ///< the truss rod, if there is one
     std::optional<field<force<R>>> rod_pull{};                       ///< of the rod as it is set; 0 is slack
@@ -152,10 +152,10 @@ using neck_measures = basic_neck_measures<double>;
 template <class R = double>
 struct basic_tailpiece {
     using real = R;
-    field<length<R>> hinge_distance{}; ///< from the saddle's line (scale length) back to where it hangs
-    field<length<R>> hinge_height{};   ///< of that place over the soundboard's plane at the saddle; negative below it
-    field<length<R>> reach{};          ///< from there forward to where the strings leave it
-    field<length<R>> spread{};         ///< between the outermost strings on it
+    needed<length<R>> hinge_distance; ///< from the saddle's line (scale length) back to where it hangs
+    needed<length<R>> hinge_height;   ///< of that place over the soundboard's plane at the saddle; negative below it
+    needed<length<R>> reach;          ///< from there forward to where the strings leave it
+    needed<length<R>> spread;         ///< between the outermost strings on it
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -179,10 +179,10 @@ struct basic_pins {
     using real = R;
     field<length<R>>
         distance{}; ///< from the saddle's line (scale length) back to where the string leaves the edge of its hole
-    field<length<R>> height{};         ///< of that edge over the soundboard
-    field<length<R>> spread{};         ///< between the outermost strings there
-    field<length<R>> top_thickness{};  ///< of the soundboard under the bridge; the turning moment is taken about its middle
-    field<length<R>> saddle_exposed{}; ///< how far the saddle stands out of its slot
+    needed<length<R>> height;         ///< of that edge over the soundboard
+    needed<length<R>> spread;         ///< between the outermost strings there
+    needed<length<R>> top_thickness;  ///< of the soundboard under the bridge; the turning moment is taken about its middle
+    needed<length<R>> saddle_exposed; ///< how far the saddle stands out of its slot
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -201,9 +201,9 @@ template <class R = double>
 struct basic_body_bridge {
     using real = R;
     /// From the saddle's line (scale length) back to where the string leaves its hole, or the edge that it runs over.
-    field<length<R>> distance{};
-    field<length<R>> height{}; ///< of that place over the body's face
-    field<length<R>> spread{}; ///< between the outermost strings there
+    needed<length<R>> distance;
+    needed<length<R>> height; ///< of that place over the body's face
+    needed<length<R>> spread; ///< between the outermost strings there
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -218,11 +218,11 @@ using body_bridge = basic_body_bridge<double>;
 template <class R = double>
 struct basic_bridge_feet {
     using real = R;
-    field<length<R>> ahead{};       ///< from the saddle's line (scale length) forward to the front edge of the feet
-    field<length<R>> behind{};      ///< from there back to their back edge
-    field<angle<R>> top_slope{};    ///< of the soundboard there, positive where it rises toward the tail
-    field<length<R>> bass_foot{};   ///< middle of the bass foot, across
-    field<length<R>> treble_foot{}; ///< middle of the treble foot, across
+    needed<length<R>> ahead;       ///< from the saddle's line (scale length) forward to the front edge of the feet
+    needed<length<R>> behind;      ///< from there back to their back edge
+    needed<angle<R>> top_slope;    ///< of the soundboard there, positive where it rises toward the tail
+    needed<length<R>> bass_foot;   ///< middle of the bass foot, across
+    needed<length<R>> treble_foot; ///< middle of the treble foot, across
     basic_friction<R> friction = over<R>(published_friction::wood_on_wood); ///< feet on soundboard
 
     template <class Visit, class... Self>

@@ -13,8 +13,8 @@ namespace tautline {
 template <class R = double>
 struct basic_strung_instrument {
     using real = R;
-    basic_instrument<R> instrument{}; ///< unstrung
-    basic_stringing<R> strung{};      ///< its strings
+    basic_instrument<R> instrument; ///< unstrung
+    basic_stringing<R> strung{};    ///< its strings
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

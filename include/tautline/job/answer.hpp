@@ -10,13 +10,13 @@ namespace tautline {
 
 /// Everything that a job is asked.
 struct job_answers {
-    job_setups setups{};                 ///< as found and as planned, and what lies between
+    job_setups setups;                   ///< as found and as planned, and what lies between
     std::vector<bench_step> steps{};     ///< from one to the other; none where nothing is to change
     std::vector<setup_change> changes{}; ///< of all results, those that are noticed most first
     setup_doubts found_doubts{};         ///< how sure the numbers as found are
     setup_doubts planned_doubts{};       ///< how sure the numbers as planned are
-    job_readings readings{};             ///< what the readings say of the instrument
-    what_was_learnt learnt{};            ///< by the readings, of the results that matter, and what to read next
+    job_readings readings;               ///< what the readings say of the instrument
+    what_was_learnt learnt;              ///< by the readings, of the results that matter, and what to read next
 
     /// How sure the numbers at the end of the job are.
     [[nodiscard]] const setup_doubts& last_doubts() const { return setups.planned ? planned_doubts : found_doubts; }

@@ -23,7 +23,7 @@ struct basic_job_plan {
     std::optional<basic_fret_levelling<R>> levelling{};                ///< the file
     std::vector<basic_ordered_string<R>> strings{};                    ///< none: those that were found
     std::optional<std::vector<basic_named_object<R>>> objects{};       ///< absent: those that were found stay on the body
-    basic_overlay<R> changes{};                                        ///< neck, nut, saddle and the like, by value
+    basic_overlay<R> changes;                                          ///< neck, nut, saddle and the like, by value
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -67,7 +67,7 @@ struct basic_bench_job {
     using real = R;
     std::string title{};                                               ///< what the sheet is headed with
     field<frequency<R>> a4 = frequency<R>::from_value(number<R>(440)); ///< pitch of A4
-    basic_instrument<R> instrument{};                                  ///< as found
+    basic_instrument<R> instrument;                                    ///< as found
     basic_board_details<R> details{};                                  ///< for work on the board
     std::vector<basic_ordered_string<R>> strings{};                    ///< as found, bass first
     std::optional<basic_wishes<R>> wanted{};                           ///< absent: nothing is wanted

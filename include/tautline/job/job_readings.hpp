@@ -10,8 +10,8 @@ namespace tautline {
 
 /// What the readings of a job say.
 struct job_readings {
-    read_instrument model{};          ///< as it was reconciled: as found, and after the steps that something was read after
-    reconciliation said{};            ///< of the readings
+    read_instrument model;            ///< as it was reconciled: as found, and after the steps that something was read after
+    reconciliation said;              ///< of the readings
     std::vector<bench_stage> after{}; ///< the step before each of `model.after_work`
     std::vector<std::string> usual{}; ///< inputs whose doubt nobody stated
 

@@ -13,12 +13,12 @@ namespace tautline {
 template <class R = double>
 struct basic_job_setups {
     using real = R;
-    basic_strung_instrument<R> on{};              ///< as found
-    basic_setup<R> found{};                       ///< what that is
+    basic_strung_instrument<R> on;                ///< as found
+    basic_setup<R> found;                         ///< what that is
     bool planned = false;                         ///< whether something is to change; else the rest is empty
-    basic_work_done<R> work{};                    ///< on board and frets
+    basic_work_done<R> work;                      ///< on board and frets
     std::optional<length<R>> line_before{};       ///< board's line at the saddle after the work, where another is planned
-    basic_setup_plan<R> plan{};                   ///< made from there for what is wanted
+    basic_setup_plan<R> plan;                     ///< made from there for what is wanted
     std::vector<basic_named_object<R>> objects{}; ///< as they lie in the end, over the board as it is then
     std::vector<basic_object_seat<R>> seats{};    ///< how these lie under the strings in the end
     std::vector<basic_object_seat<R>> found_seats{}; ///< how those that were found lie under the strings as found

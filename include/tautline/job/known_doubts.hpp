@@ -105,7 +105,7 @@ void add_usual_strings(const bench_job& j, std::string_view before, const freque
 
 /// New wire under the name that a plan has for it.
 struct new_frets {
-    fret_wire wire{};
+    fret_wire wire;
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

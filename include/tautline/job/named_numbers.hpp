@@ -28,7 +28,7 @@ namespace kernel {
 template <class R>
 struct plan_inputs {
     using real = R;
-    basic_strung_instrument<R> start{};
+    basic_strung_instrument<R> start;
     basic_wishes<R> wanted{};
 
     template <class Visit, class... Self>

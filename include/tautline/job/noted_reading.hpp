@@ -156,7 +156,8 @@ template <class Objects, class Report>
     if (!value) {
         refuse("value", messages::joined({"must be ", typed_as(row->kind)}), quoted(n.value));
     } else if (value->give_or_take.has_value() && !(value->give_or_take.si() > 0)) {
-        refuse("value", "must have a doubt of more than 0, or none: a reading without doubt is no reading", quoted(n.value));
+        refuse("value", "must have a doubt of more than 0, or none: a reading without doubt is no reading",
+               quoted(n.value));
     } else {
         r.value = value->best;
         if (value->give_or_take.has_value()) { r.standard = (1 / coverage_factor) * value->give_or_take; }

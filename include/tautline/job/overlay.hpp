@@ -16,7 +16,7 @@ namespace tautline {
 template <class R = double>
 struct basic_overlay {
     using real = R;
-    basic_instrument<R> values{}; ///< begun as found, so that what it does not name makes sense beside what it does
+    basic_instrument<R> values; ///< begun as found, so that what it does not name makes sense beside what it does
     /// What counts of the values: "saddle.height_bass"; a list or a part named whole ("posts", "pins") is taken whole, and
     /// taken away where the values have none.
     std::vector<std::string> paths{};

@@ -35,8 +35,8 @@ template <class R>
 /// A neck being reset: how far it is turned, and the instrument so turned but otherwise as at the start.
 template <class R>
 struct neck_turn {
-    basic_reset<R> now{};
-    basic_strung_instrument<R> base{};
+    basic_reset<R> now;
+    basic_strung_instrument<R> base;
 
     neck_turn(const basic_strung_instrument<R>& start, const std::optional<basic_reset_wish<R>>& wish) : base(start) {
         if (!wish) { return; }

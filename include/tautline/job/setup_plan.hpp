@@ -75,12 +75,12 @@ using pin_range = basic_pin_range<double>;
 template <class R = double>
 struct basic_setup_plan {
     using real = R;
-    basic_strung_instrument<R> start{}; ///< as given: after work on board and frets, before anything is set
-    basic_setup<R> untouched{};         ///< what that would be if nothing were set
+    basic_strung_instrument<R> start; ///< as given: after work on board and frets, before anything is set
+    basic_setup<R> untouched;         ///< what that would be if nothing were set
     /// The same once the neck is reset, seen from its board; where it is not, as given. Changes are told from here.
-    basic_strung_instrument<R> base{};
-    basic_strung_instrument<R> set{};       ///< as it will be set
-    basic_setup<R> solved{};                ///< what that is
+    basic_strung_instrument<R> base;
+    basic_strung_instrument<R> set;         ///< as it will be set
+    basic_setup<R> solved;                  ///< what that is
     int action_fret = 0;                    ///< where the action is told; 0 on a board without frets
     std::vector<length<R>> slot_change{};   ///< of each nut slot's bottom; negative: cut deeper
     std::vector<length<R>> saddle_height{}; ///< of each saddle slot's bottom over the soundboard

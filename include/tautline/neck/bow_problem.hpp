@@ -25,11 +25,11 @@ namespace tautline {
 template <class R = double>
 struct basic_string_pull {
     using real = R;
-    field<force<R>> pull{};               ///< the tension's component along x
-    field<length<R>> z_nut{};             ///< of the string's axis where it leaves the nut
-    field<length<R>> z_saddle{};          ///< of the string's axis at the saddle
+    needed<force<R>> pull;                ///< the tension's component along x
+    needed<length<R>> z_nut;              ///< of the string's axis where it leaves the nut
+    needed<length<R>> z_saddle;           ///< of the string's axis at the saddle
     field<length<R>> x_nut = length<R>(); ///< 0 but for a nut that was moved
-    field<length<R>> x_saddle{};          ///< where the string meets the saddle
+    needed<length<R>> x_saddle;           ///< where the string meets the saddle
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -22,7 +22,7 @@ struct basic_calibration {
     R factor = R(1);       ///< by which to multiply the moduli of board and back; of several the one nearest to 1
     R uncertainty{};       ///< standard uncertainty of the factor
     length<R> predicted{}; ///< change of relief the calibrated neck predicts: the measured one, or the nearest
-    basic_neck<R> neck{};  ///< with its moduli multiplied
+    basic_neck<R> neck;    ///< with its moduli multiplied
 };
 using calibration = basic_calibration<double>;
 

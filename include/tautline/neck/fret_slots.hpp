@@ -16,9 +16,9 @@ namespace tautline {
 template <class R = double>
 struct basic_fret_slots {
     using real = R;
-    field<length<R>> interference{}; ///< tang's width at its barbs less the slot's
-    R share = R(0);                  ///< of it that lasts as a stretch; only a measurement on the instrument can tell
-    field<length<R>> tang_depth{};   ///< how far down from the board's top the tangs reach
+    needed<length<R>> interference; ///< tang's width at its barbs less the slot's
+    R share = R(0);                 ///< of it that lasts as a stretch; only a measurement on the instrument can tell
+    needed<length<R>> tang_depth;   ///< how far down from the board's top the tangs reach
     std::vector<field<length<R>>> places{}; ///< x of the frets, x increasing
 
     template <class Visit, class... Self>

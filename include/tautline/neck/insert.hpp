@@ -15,14 +15,14 @@ template <class R = double>
 struct basic_insert {
     using real = R;
     insert_profile profile = insert_profile::rectangle; ///< bar or tube
-    field<length<R>> x_from{};                          ///< where it begins
-    field<length<R>> x_to{};                            ///< where it ends
+    needed<length<R>> x_from;                           ///< where it begins
+    needed<length<R>> x_to;                             ///< where it ends
     field<length<R>> y = length<R>();                   ///< of its middle, bass side negative
-    field<length<R>> top{};                             ///< z of its upper face, negative: below the board's top
-    field<length<R>> width{};                           ///< across; of a round one its diameter
+    needed<length<R>> top;                              ///< z of its upper face, negative: below the board's top
+    needed<length<R>> width;                            ///< across; of a round one its diameter
     field<length<R>> height = length<R>();              ///< down; a round one has its width for it and leaves this 0
     field<length<R>> wall = length<R>();                ///< of a tube; 0 is solid
-    field<stress<R>> modulus{};                         ///< along the neck, true axial modulus; 0 is a void
+    needed<stress<R>> modulus;                          ///< along the neck, true axial modulus; 0 is a void
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -63,8 +63,8 @@ template <class R>
 template <class R = double>
 struct basic_moving_board {
     using real = R;
-    field<length<R>> width{};      ///< in the air it was fretted in
-    field<length<R>> thickness{};  ///< there
+    needed<length<R>> width;       ///< in the air it was fretted in
+    needed<length<R>> thickness;   ///< there
     R across = not_given<R>();     ///< movement coefficient across the board: tangential for a flat-sawn one
     R down = not_given<R>();       ///< through its thickness: radial for a flat-sawn one
     basic_climate<R> fretted_in{}; ///< the air in which it was measured

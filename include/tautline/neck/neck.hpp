@@ -33,12 +33,12 @@ struct basic_neck {
     using real = R;
     /// From the nut (x <= 0) to the joint or past it, at least two, x increasing.
     std::vector<basic_neck_station<R>> stations{};
-    field<stress<R>> board_modulus{}; ///< along the grain, as bending tests give it
-    field<stress<R>> back_modulus{};  ///< along the grain, as bending tests give it
+    needed<stress<R>> board_modulus; ///< along the grain, as bending tests give it
+    needed<stress<R>> back_modulus;  ///< along the grain, as bending tests give it
     /// Bending tests include shear and read low; pure bending takes this times their modulus.
     /// Source: USDA Forest Products Laboratory, Wood Handbook, note on table 5-3.
     R pure_bending_factor = R(1.10L);
-    field<length<R>> joint{}; ///< where the neck meets the body
+    needed<length<R>> joint; ///< where the neck meets the body
     /// What the joint gives way to a moment; none is a rigid joint. A neck held by its back in a pocket tilts some 10 %
     /// more than one held rigidly.
     std::optional<field<rotational_stiffness<R>>> joint_stiffness{};

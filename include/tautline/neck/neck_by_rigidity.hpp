@@ -10,9 +10,9 @@ namespace tautline {
 template <class R = double>
 struct basic_rigidity_mark {
     using real = R;
-    field<length<R>> x{};                            ///< from the nut's front face
-    field<flexural_rigidity<R>> rigidity{};          ///< EI about the neutral axis
-    field<length<R>> neutral_axis{};                 ///< height of it, negative: below the board's top on the centre line
+    needed<length<R>> x;                             ///< from the nut's front face
+    needed<flexural_rigidity<R>> rigidity;           ///< EI about the neutral axis
+    needed<length<R>> neutral_axis;                  ///< height of it, negative: below the board's top on the centre line
     std::optional<field<force<R>>> axial_rigidity{}; ///< EA; what turns of a single rod shorten. Absent: unknown
 
     template <class Visit, class... Self>
@@ -31,7 +31,7 @@ struct basic_neck_by_rigidity {
     using real = R;
     /// From the nut (x <= 0) to the joint or past it, at least two, x increasing. A jump is two marks close together.
     std::vector<basic_rigidity_mark<R>> marks{};
-    field<length<R>> joint{}; ///< where the neck meets the body
+    needed<length<R>> joint; ///< where the neck meets the body
     /// What the joint gives way to a moment; none is a rigid joint.
     std::optional<field<rotational_stiffness<R>>> joint_stiffness{};
     std::optional<basic_truss_rod<R>> rod{}; ///< the truss rod, if there is one; a single one needs every `axial_rigidity`

@@ -14,8 +14,8 @@ namespace tautline {
 template <class R = double>
 struct basic_crest {
     using real = R;
-    field<length<R>> x{}; ///< along the board
-    field<length<R>> z{}; ///< of the crest
+    needed<length<R>> x; ///< along the board
+    needed<length<R>> z; ///< of the crest
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -77,9 +77,9 @@ inline constexpr long double torque_pull_scatter = 0.084L;
 template <class R = double>
 struct basic_rod_screw {
     using real = R;
-    field<length<R>> diameter{}; ///< of the rod's body
-    field<stress<R>> modulus{};  ///< of steel 207 GPa (Shigley, table A-5, from memory)
-    field<length<R>> lead{};     ///< what one turn advances
+    needed<length<R>> diameter; ///< of the rod's body
+    needed<stress<R>> modulus;  ///< of steel 207 GPa (Shigley, table A-5, from memory)
+    needed<length<R>> lead;     ///< what one turn advances
     /// The wood under the anchors gives way: the rod acts so much longer. Some 5 mm; a measurement settles it.
     field<length<R>> anchor_give = length<R>();
 

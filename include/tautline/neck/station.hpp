@@ -12,8 +12,8 @@ namespace tautline {
 template <class R = double>
 struct basic_profile_point {
     using real = R;
-    field<length<R>> y{};     ///< across, from the centre line, bass side negative
-    field<length<R>> depth{}; ///< of the wood there, from the board's underside
+    needed<length<R>> y;     ///< across, from the centre line, bass side negative
+    needed<length<R>> depth; ///< of the wood there, from the board's underside
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -28,11 +28,11 @@ using profile_point = basic_profile_point<double>;
 template <class R = double>
 struct basic_neck_station {
     using real = R;
-    field<length<R>> x{};                           ///< from the nut's front face
-    field<length<R>> half_width{};                  ///< half the board's width
-    field<length<R>> board_thickness{};             ///< on the centre line
+    needed<length<R>> x;                            ///< from the nut's front face
+    needed<length<R>> half_width;                   ///< half the board's width
+    needed<length<R>> board_thickness;              ///< on the centre line
     field<curvature<R>> board_arc = curvature<R>(); ///< 1 / radius of the board's top; 0 is flat
-    field<length<R>> back_depth{};                  ///< of the wood under the board where it is deepest
+    needed<length<R>> back_depth;                   ///< of the wood under the board where it is deepest
     R back_exponent = R(2); ///< of the back's half superellipse: 1 a V, 2 an ellipse, more is squarer
     /// The back as traced, bass side first; it overrules the superellipse. Straight between its points.
     // g++ 12 crashes on the initialiser below unless this was asked before.

@@ -12,10 +12,10 @@ namespace tautline {
 template <class R = double>
 struct basic_truss_rod {
     using real = R;
-    field<length<R>> x_from{}; ///< end toward the nut; negative: in the headstock
-    field<length<R>> x_to{};   ///< end toward the body
-    field<length<R>> z_ends{}; ///< height of the rod's axis at both anchors, negative: below the board's top
-    field<length<R>> dip{};    ///< how much deeper a curved channel lies midway; 0 is straight
+    needed<length<R>> x_from; ///< end toward the nut; negative: in the headstock
+    needed<length<R>> x_to;   ///< end toward the body
+    needed<length<R>> z_ends; ///< height of the rod's axis at both anchors, negative: below the board's top
+    needed<length<R>> dip;    ///< how much deeper a curved channel lies midway; 0 is straight
     field<length<R>> separation = length<R>(); ///< two-way rods: between the axes of the pair; 0 is a single rod
     /// The rod runs free in its hole and stays straight when the neck bends; else the channel carries it along.
     bool free_in_channel = false;

@@ -46,7 +46,7 @@ struct basic_string_setup {
     std::optional<R> share_of_strength{};               ///< core stress over the wire's least strength, where that is known
     length<R> y_at_nut{};                               ///< off the centre line, bass negative
     length<R> y_at_saddle{};                            ///< off the centre line, bass negative
-    basic_string_line<R> line{};                        ///< underside under load
+    basic_string_line<R> line;                          ///< underside under load
     std::vector<length<R>> crest_z{};                   ///< crests under this string under load, fret 1 first
     std::vector<length<R>> heights{};                   ///< open string over each crest, fret 1 first
     std::vector<basic_least_clearance<R>> clearances{}; ///< pressed at 0 (open), 1, ...: least gap over the frets ahead
@@ -123,7 +123,7 @@ struct basic_setup {
     std::vector<basic_string_measures<R>> measures{};     ///< of each string's construction
     std::vector<length<R>> asked_y{};                     ///< across, of places that octave frets ask of a straight saddle
     std::vector<length<R>> asked_x{};                     ///< along, of the same places
-    basic_neck<R> neck{};                                 ///< as the beam takes it
+    basic_neck<R> neck;                                   ///< as the beam takes it
     basic_neck_beam<R> beam{};                            ///< its steps and stiffness
     basic_bow<R> bow{};                                   ///< of that beam under the strings
     std::vector<basic_string_pull<R>> pulls{};            ///< of the strings on the neck

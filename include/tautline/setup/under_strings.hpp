@@ -14,8 +14,8 @@ namespace tautline {
 template <class R = double>
 struct basic_named_object {
     using real = R;
-    std::string name{};           ///< what it is
-    basic_flat_object<R> shape{}; ///< where it lies
+    std::string name{};         ///< what it is
+    basic_flat_object<R> shape; ///< where it lies
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -15,12 +15,12 @@ namespace tautline {
 template <class R = double>
 struct basic_wound_rule {
     using real = R;
-    basic_wire_material<R> core_material{};     ///< wire of the core
+    basic_wire_material<R> core_material;       ///< wire of the core
     core_section section = core_section::round; ///< round or hexagonal
     /// Core (over the corners of a hexagonal one) = `core_offset` + `core_share` times the gauge.
     R core_share = not_given<R>();
     field<length<R>> core_offset = length<R>(); ///< core of a string without gauge; may be negative
-    basic_wire_material<R> wrap_material{};     ///< wire of the wrap
+    basic_wire_material<R> wrap_material;       ///< wire of the wrap
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -14,7 +14,7 @@ namespace tautline {
 template <class R = double>
 struct basic_music_string {
     using real = R;
-    basic_string_core<R> core{}; ///< or all of a plain string
+    basic_string_core<R> core; ///< or all of a plain string
     /// From the inside out.
     short_list<basic_wrap<R>, 6> layers{};
     /// Mass over length as weighed; it overrules what the layers add up to.

@@ -50,8 +50,8 @@ template <class R>
 template <class R = double>
 struct basic_string_place {
     using real = R;
-    field<length<R>> speaking_length{}; ///< from nut to saddle
-    field<frequency<R>> pitch{};        ///< that it is tuned to
+    needed<length<R>> speaking_length; ///< from nut to saddle
+    needed<frequency<R>> pitch;        ///< that it is tuned to
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

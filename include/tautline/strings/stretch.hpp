@@ -81,9 +81,9 @@ template <class R>
 template <class R = double>
 struct basic_sideways_bend {
     using real = R;
-    field<length<R>> nut_to_finger{}; ///< the part that does not sound
+    needed<length<R>> nut_to_finger; ///< the part that does not sound
     /// The part that sounds.
-    field<length<R>> finger_to_saddle{};
+    needed<length<R>> finger_to_saddle;
     /// Behind nut and saddle, as far as stretch reaches (post to nut, saddle to anchor); 0 if it is held at both.
     field<length<R>> beyond = length<R>();
 

@@ -22,10 +22,10 @@ enum class layer_form {
 template <class R = double>
 struct basic_string_core {
     using real = R;
-    basic_wire_material<R> material{};          ///< wire of the core
+    basic_wire_material<R> material;            ///< wire of the core
     core_section section = core_section::round; ///< round or hexagonal
     /// Of a round core; across the flats of a hexagonal one.
-    field<length<R>> diameter{};
+    needed<length<R>> diameter;
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -40,10 +40,10 @@ using string_core = basic_string_core<double>;
 template <class R = double>
 struct basic_wrap {
     using real = R;
-    basic_wire_material<R> material{};        ///< wire of the layer
+    basic_wire_material<R> material;          ///< wire of the layer
     layer_form form = layer_form::round_wire; ///< round wire or ribbon
     /// In the radial direction, before grinding: the diameter of round wire.
-    field<length<R>> thickness{};
+    needed<length<R>> thickness;
     /// Of a ribbon, along the string.
     field<length<R>> ribbon_width = length<R>();
     /// From turn to turn along the string; absent: close wound, every turn touching the next.
@@ -83,8 +83,8 @@ using wrap = basic_wrap<double>;
 template <class R = double>
 struct basic_bare_ends {
     using real = R;
-    field<length<R>> at_nut{};    ///< from the nut
-    field<length<R>> at_saddle{}; ///< from the saddle
+    needed<length<R>> at_nut;    ///< from the nut
+    needed<length<R>> at_saddle; ///< from the saddle
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -23,9 +23,9 @@ struct basic_wire_material {
     /// The trade's name. Names and sources are texts that outlive the material: string literals.
     std::string_view name{};
     /// Mass over volume, slack.
-    field<tautline::density<R>> mass_density{};
+    needed<tautline::density<R>> mass_density;
     /// Young's modulus; for music wire that of thin wire.
-    field<tautline::stress<R>> modulus{};
+    needed<tautline::stress<R>> modulus;
     /// Tensile strength, the least to be expected. Absent: unknown, or by diameter (see `minimum_strength`).
     std::optional<field<tautline::stress<R>>> strength{};
     /// Linear thermal expansion. Absent: unknown.

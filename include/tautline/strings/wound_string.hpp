@@ -10,11 +10,11 @@ namespace tautline {
 template <class R = double>
 struct basic_wound_order {
     using real = R;
-    field<length<R>> gauge{};                   ///< diameter over all
-    field<length<R>> core{};                    ///< of a round core; across the flats of a hexagonal one
+    needed<length<R>> gauge;                    ///< diameter over all
+    needed<length<R>> core;                     ///< of a round core; across the flats of a hexagonal one
     core_section section = core_section::round; ///< round or hexagonal
-    basic_wire_material<R> core_material{};     ///< wire of the core
-    basic_wire_material<R> wrap_material{};     ///< wire of the wrap
+    basic_wire_material<R> core_material;       ///< wire of the core
+    basic_wire_material<R> wrap_material;       ///< wire of the wrap
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -34,7 +34,7 @@ namespace kernel {
 /// What the wrap leaves room for on both sides of the core.
 template <class R>
 [[nodiscard]] constexpr length<R> wrap_room(const basic_wound_order<R>& o) {
-    return o.gauge - core_width<R>({.material = {}, .section = o.section, .diameter = o.core});
+    return o.gauge - core_width<R>({.material = o.core_material, .section = o.section, .diameter = o.core});
 }
 
 } // namespace kernel
@@ -77,7 +77,7 @@ basic_music_string<R> wound_string(const basic_wire_material<R>&, const First&, 
         always_false<R>,
         "a wound string takes its GAUGE and its CORE by name: write wound_string({.gauge = 46 * thou, .core = 18 * "
         "thou, .core_material = music_wire(), .wrap_material = phosphor_bronze()})");
-    return {};
+    return basic_music_string<R>();
 }
 
 } // namespace tautline

@@ -13,10 +13,10 @@ namespace tautline {
 template <class R = double>
 struct basic_bridge_string {
     using real = R;
-    basic_point<R> slot{};     ///< where its axis leaves the nut or the last fret
-    basic_point<R> saddle{};   ///< where its axis crosses the saddle
-    basic_point<R> anchor{};   ///< where its axis meets tailpiece or pin
-    field<force<R>> tension{}; ///< of the speaking length, at least 0
+    basic_point<R> slot{};    ///< where its axis leaves the nut or the last fret
+    basic_point<R> saddle{};  ///< where its axis crosses the saddle
+    basic_point<R> anchor{};  ///< where its axis meets tailpiece or pin
+    needed<force<R>> tension; ///< of the speaking length, at least 0
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -13,9 +13,9 @@ namespace tautline {
 template <class R = double>
 struct basic_bridge_adjusters {
     using real = R;
-    field<length<R>> bass{};         ///< place of the bass adjuster across
-    field<length<R>> treble{};       ///< place of the treble adjuster
-    field<length<R>> thread_pitch{}; ///< rise for each turn
+    needed<length<R>> bass;         ///< place of the bass adjuster across
+    needed<length<R>> treble;       ///< place of the treble adjuster
+    needed<length<R>> thread_pitch; ///< rise for each turn
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

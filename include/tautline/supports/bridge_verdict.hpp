@@ -13,9 +13,9 @@ template <class R = double>
 struct basic_bridge_verdict {
     using real = R;
     basic_bridge_summary<R> states{}; ///< forces and margins in each state of friction at the saddle
-    basic_side_point<R> resultant{};  ///< where the resultant meets the top when nothing rubs at the saddle
-    basic_side_point<R> foremost{};   ///< the same nearest to the nut, of all states
-    basic_side_point<R> rearmost{};   ///< the same nearest to the tailpiece
+    basic_side_point<R> resultant;    ///< where the resultant meets the top when nothing rubs at the saddle
+    basic_side_point<R> foremost;     ///< the same nearest to the nut, of all states
+    basic_side_point<R> rearmost;     ///< the same nearest to the tailpiece
     bool lifts = false;               ///< nothing presses it on the top; the places above then mean nothing
     bool tips_toward_nut = false;     ///< the resultant may pass the front edge of the feet
     bool tips_toward_tail = false;    ///< it may pass the back edge

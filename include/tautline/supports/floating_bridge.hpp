@@ -18,8 +18,8 @@ namespace tautline {
 template <class R = double>
 struct basic_side_point {
     using real = R;
-    field<length<R>> x{}; ///< along the strings
-    field<length<R>> z{}; ///< up from the soundboard
+    needed<length<R>> x; ///< along the strings
+    needed<length<R>> z; ///< up from the soundboard
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -33,12 +33,12 @@ using side_point = basic_side_point<double>;
 template <class R = double>
 struct basic_floating_bridge {
     using real = R;
-    basic_side_point<R> front_edge{}; ///< edge of the feet toward the nut, on the top
-    basic_side_point<R> back_edge{};  ///< edge toward the tailpiece, on the top
-    field<length<R>> bass_foot{};     ///< middle of the bass foot, across; less than the treble foot's
-    field<length<R>> treble_foot{};   ///< middle of the treble foot
-    basic_friction<R> saddle{};       ///< string on saddle
-    basic_friction<R> foot{};         ///< feet on top
+    basic_side_point<R> front_edge; ///< edge of the feet toward the nut, on the top
+    basic_side_point<R> back_edge;  ///< edge toward the tailpiece, on the top
+    needed<length<R>> bass_foot;    ///< middle of the bass foot, across; less than the treble foot's
+    needed<length<R>> treble_foot;  ///< middle of the treble foot
+    basic_friction<R> saddle{};     ///< string on saddle
+    basic_friction<R> foot{};       ///< feet on top
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

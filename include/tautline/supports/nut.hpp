@@ -12,9 +12,9 @@ namespace tautline {
 template <class R = double>
 struct basic_headstock {
     using real = R;
-    field<angle<R>> pitch{};       ///< how far the face falls back from the line of the board; 0 on a flat headstock
-    field<length<R>> face_start{}; ///< from the nut's front face back to where the face plane is taken, at least 0
-    field<length<R>> face_drop{};  ///< how far the face lies below the bare board there; negative when above
+    needed<angle<R>> pitch;       ///< how far the face falls back from the line of the board; 0 on a flat headstock
+    needed<length<R>> face_start; ///< from the nut's front face back to where the face plane is taken, at least 0
+    needed<length<R>> face_drop;  ///< how far the face lies below the bare board there; negative when above
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -29,9 +29,9 @@ using headstock = basic_headstock<double>;
 template <class R = double>
 struct basic_tuner_post {
     using real = R;
-    field<length<R>> along{};  ///< from the start of the face along it
-    field<length<R>> across{}; ///< of the point where the string leaves the post, from the centre line, bass negative
-    field<length<R>> height{}; ///< of the string's axis above the face, square to it
+    needed<length<R>> along;  ///< from the start of the face along it
+    needed<length<R>> across; ///< of the point where the string leaves the post, from the centre line, bass negative
+    needed<length<R>> height; ///< of the string's axis above the face, square to it
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -18,8 +18,8 @@ namespace tautline {
 template <class R = double>
 struct basic_pinned_bridge {
     using real = R;
-    field<length<R>> top_middle{};     ///< height of the middle of the top's thickness under the saddle
-    field<length<R>> saddle_exposed{}; ///< how far the saddle stands out of its slot, at least 0
+    needed<length<R>> top_middle;     ///< height of the middle of the top's thickness under the saddle
+    needed<length<R>> saddle_exposed; ///< how far the saddle stands out of its slot, at least 0
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

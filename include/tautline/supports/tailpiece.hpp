@@ -17,9 +17,9 @@ namespace tautline {
 template <class R = double>
 struct basic_hinged_tailpiece {
     using real = R;
-    field<length<R>> hinge_x{}; ///< the hinge's place along the strings
-    field<length<R>> hinge_z{}; ///< the hinge's height
-    field<length<R>> reach{};   ///< from the hinge to where the strings leave the bar, more than 0
+    needed<length<R>> hinge_x; ///< the hinge's place along the strings
+    needed<length<R>> hinge_z; ///< the hinge's height
+    needed<length<R>> reach;   ///< from the hinge to where the strings leave the bar, more than 0
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -34,9 +34,9 @@ using hinged_tailpiece = basic_hinged_tailpiece<double>;
 template <class R = double>
 struct basic_tail_string {
     using real = R;
-    basic_point<R> saddle{};   ///< its axis on the saddle
-    field<length<R>> across{}; ///< where it leaves the tailpiece, from the centre line
-    field<force<R>> tension{}; ///< at least 0
+    basic_point<R> saddle{};  ///< its axis on the saddle
+    needed<length<R>> across; ///< where it leaves the tailpiece, from the centre line
+    needed<force<R>> tension; ///< at least 0
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -14,8 +14,8 @@ namespace tautline {
 template <class R = double>
 struct basic_rigid_tailpiece {
     using real = R;
-    field<length<R>> x{}; ///< of the bar
-    field<length<R>> z{}; ///< of the bar
+    needed<length<R>> x; ///< of the bar
+    needed<length<R>> z; ///< of the bar
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -16,7 +16,7 @@ namespace tautline {
 template <class R = double>
 struct basic_soundboard {
     using real = R;
-    field<stiffness<R>> sink_stiffness{}; ///< load on the bridge for each length it sinks
+    needed<stiffness<R>> sink_stiffness; ///< load on the bridge for each length it sinks
     /// Moment for each angle the bridge turns; absent: it does not turn, as under a floating bridge.
     std::optional<field<rotational_stiffness<R>>> turn_stiffness{};
     /// From the line the bridge turns about to the saddle, toward the nut; given where it turns.
@@ -33,9 +33,9 @@ struct basic_soundboard {
     }
     template <class Report>
     void rules(Report&& report) const {
-        const char* const needed = "must be given where the bridge turns: what a turn does to the saddle hangs on it";
-        if (turn_stiffness && !saddle_ahead) { report("saddle_ahead", needed); }
-        if (turn_stiffness && !saddle_height) { report("saddle_height", needed); }
+        const char* const asked = "must be given where the bridge turns: what a turn does to the saddle hangs on it";
+        if (turn_stiffness && !saddle_ahead) { report("saddle_ahead", asked); }
+        if (turn_stiffness && !saddle_height) { report("saddle_height", asked); }
     }
 };
 using soundboard = basic_soundboard<double>;

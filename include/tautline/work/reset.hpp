@@ -17,7 +17,7 @@ namespace tautline {
 template <class R = double>
 struct basic_reset {
     using real = R;
-    field<angle<R>> turn{}; ///< + head back and down
+    needed<angle<R>> turn; ///< + head back and down
     field<length<R>> leave =
         0 * units::mm; ///< taken off the whole face of the joint, which brings the neck nearer to the bridge
     /// From the board's surface on the centre line down to the edge it turns about; absent: to the board's underside.
@@ -48,7 +48,7 @@ template <class R>
 /// The body of an instrument turned away from under its neck.
 template <class R>
 struct body_after_reset {
-    basic_neck_joint<R> joint{};
+    basic_neck_joint<R> joint;
     angle<R> turn{};
     length<R> line_x{}, top{}; ///< of the saddle's line: its place, and the soundboard's height under it
     length<R> new_top{};

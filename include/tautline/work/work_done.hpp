@@ -59,7 +59,7 @@ inline constexpr long double least_board_thickness_mm = 2;
 template <class R = double>
 struct basic_work_done {
     using real = R;
-    basic_strung_instrument<R> on{};                  ///< the instrument with the work in it
+    basic_strung_instrument<R> on;                    ///< the instrument with the work in it
     std::optional<basic_removal<R>> removal{};        ///< what sanding took off
     std::optional<basic_reradius_plan<R>> sanding{};  ///< slot by slot; where the slots were measured
     std::optional<basic_thinnest<R>> thinnest{};      ///< of a sanded board

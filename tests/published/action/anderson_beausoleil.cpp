@@ -22,7 +22,7 @@ constexpr double kappa = 51, radius = 0.43, scale_mm = 650, tension_n = 60;
 const double b0 = std::sqrt(kappa) * radius / (2 * scale_mm);
 
 struct prototype {
-    sounding_string string{};
+    sounding_string string;
     string_line line{.nut_x = 0 * mm, .nut_z = 1 * mm, .saddle_x = 650 * mm, .saddle_z = 5 * mm};
     std::vector<length<double>> x{};
 

@@ -47,7 +47,9 @@ TEST_CASE("fret ends and string crossings of fans against numpy.linalg.solve (fa
     table t("fans.txt");
     int cases = 0;
     for (; t.more(); ++cases) {
-        fan f{.bass_scale = t.number() * mm, .frets = 24};
+        fan f;
+        f.frets = 24;
+        f.bass_scale = t.number() * mm;
         f.treble_scale = t.number() * mm;
         f.square_fret = t.number();
         f.y_bass_at_nut = t.number() * mm;
@@ -55,7 +57,11 @@ TEST_CASE("fret ends and string crossings of fans against numpy.linalg.solve (fa
         f.y_bass_at_saddle = t.number() * mm;
         f.y_treble_at_saddle = t.number() * mm;
         const int n = t.whole();
-        const board b{.width_at_nut = 46 * mm, .width_at_end = 58 * mm, .board_length = 480 * mm};
+        const board b{.width_at_nut = 46 * mm,
+                      .width_at_end = 58 * mm,
+                      .board_length = 480 * mm,
+                      .thickness = 6 * mm,
+                      .scale = {.scale_length = 640 * mm, .frets = 20}};
         const auto ends = fret_ends(fret_line(f, n), b);
         CHECK(published::within("bass end along", ends.bass.x, t.number() * mm, 1e-9 * mm));
         CHECK(published::within("bass end across", ends.bass.y, t.number() * mm, 1e-9 * mm));
@@ -75,7 +81,8 @@ TEST_CASE("centre line and its uncertainty against numpy.polyfit (centre_lines.t
         const double at = t.number(), y = t.number(), u = t.number();
         edge_readings job;
         for (int i = 0; i < count; ++i) {
-            edge_reading r{.x = t.number() * mm};
+            edge_reading r;
+            r.x = t.number() * mm;
             r.bass_edge = t.number() * mm;
             r.treble_edge = t.number() * mm;
             job.readings.push_back(r);

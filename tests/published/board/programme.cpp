@@ -61,7 +61,8 @@ TEST_CASE("least total cut of sixteen boards against scipy.optimize.linprog (lev
     table t("levellings.txt");
     int cases = 0;
     for (; t.more(); ++cases) {
-        levelling job{.crown = 1.2 * mm};
+        levelling job;
+        job.crown = 1.2 * mm;
         job.scale.scale_length = t.number() * mm;
         job.scale.frets = t.whole();
         const int lines = t.whole();

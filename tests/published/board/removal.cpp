@@ -21,7 +21,8 @@ TEST_CASE("least removal against scipy.optimize.linprog, volume against dblquad 
     table t("removals.txt");
     int cases = 0;
     for (; t.more(); ++cases) {
-        board b{.width_at_nut = t.number() * mm};
+        board b;
+        b.width_at_nut = t.number() * mm;
         b.width_at_end = t.number() * mm;
         b.board_length = t.number() * mm;
         b.thickness = 8 * mm;

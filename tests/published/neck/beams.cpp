@@ -136,7 +136,7 @@ TEST_CASE("Euler's loads: through the clamped end pi^2 EI/L^2, one that keeps it
         const auto beam = make_beam(slab(100, 12, 12), 129);
         const auto ei = beam.points[0].bending_rigidity;
         const auto unit_load = ei / ((100 * mm) * (100 * mm));
-        const string_pull one{.pull = unit_load / 8.0, .x_saddle = saddle};
+        const string_pull one{.pull = unit_load / 8.0, .z_nut = 0 * mm, .z_saddle = 0 * mm, .x_saddle = saddle};
         kernel::bow_problem<double> problem{beam, kernel::gather<double>(std::vector(8 * 40, one)), 0 * N, {}};
         return 40 * kernel::buckling_share(problem); // L^2 P/EI
     };
