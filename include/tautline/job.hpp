@@ -40,6 +40,7 @@
 #include "doubt/usual_doubts.hpp"
 #include "doubt/weighted_fit.hpp"
 #include "doubt/what_readings_do.hpp"
+#include "doubt/wood_doubt.hpp"
 
 #include "job/answer.hpp"
 #include "job/asked_results.hpp"
