@@ -121,9 +121,9 @@ template <class R>
 }
 
 /// Modulus of a strip from its lowest tap tone, held free at 0.224 of its length from both ends:
-/// `f = beta^2/(2 pi L^2) sqrt(EI/m)`, beta = 4.730041. Thin strips: a length of twenty thicknesses or more. All more than
-/// 0. Source: Euler-Bernoulli beam with free ends (R. D. Blevins, Formulas for Natural Frequency and Mode Shape, table 8-1,
-/// from memory).
+/// `f = beta^2/(2 pi L^2) sqrt(EI/m)`, beta = 4.730041. Thin strips: a length of twenty thicknesses or more. It is free of
+/// shear: a neck takes it after `as_bending_tests_give`. All more than 0. Source: Euler-Bernoulli beam with free ends (R.
+/// D. Blevins, Formulas for Natural Frequency and Mode Shape, table 8-1, from memory).
 [[nodiscard]] constexpr auto modulus_from_tap_tone(a_frequency auto tone, a_length auto strip_length,
                                                    a_length auto thickness, a_density auto strip_density) {
     using R = common_real_t<decltype(tone), decltype(strip_length), decltype(thickness), decltype(strip_density)>;
