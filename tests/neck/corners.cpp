@@ -2,10 +2,12 @@
 
 #include <tautline/core/units.hpp>
 #include <tautline/neck/calibration.hpp>
+#include <tautline/neck/creep.hpp>
 #include <tautline/neck/loaded_frets.hpp>
 #include <tautline/neck/moisture.hpp>
 #include <tautline/neck/rod_setting.hpp>
 #include <tautline/neck/second_order.hpp>
+#include <tautline/neck/settling.hpp>
 #include <tautline/neck/wanted.hpp>
 #include <tautline/neck/wood.hpp>
 
@@ -81,6 +83,14 @@ TEST_CASE("corners: rods by their screw, woods by their tests, boards by their a
     everywhere<force<>, length<>, stress<>>("rod_stress_share",
                                             [](auto f, auto d, auto s) { return rod_stress_share(f, d, s); });
     everywhere<double, double>("movement_from_shrinkage", [](auto s, auto f) { return movement_from_shrinkage(s, f); });
+    everywhere<stress<>>("as_bending_tests_give",
+                         [](auto e) { return as_bending_tests_give(modulus_method::tap_tone, e); });
+    everywhere<stress<>>("question_about",
+                         [](auto e) { return static_cast<int>(woods::question_about(*woods::find("wenge"), e).size()); });
+    everywhere<duration<>>("creep_factor_after", [](auto t) { return creep_factor_after(t); });
+    everywhere<length<>, double>("settling_time",
+                                 [](auto l, auto d) { return settling_time(l, d * (1 * mm2) / (1 * second)); });
+    everywhere<duration<>, duration<>>("share_settled", [](auto t, auto tau) { return share_settled(t, tau); });
     everywhere<stress<>, stress<>, double>(
         "modulus_at", [](auto dry, auto green, auto m) { return modulus_at(dry, green, m * percent_mc); });
     everywhere<length<>, force<>, length<>, length<>>(

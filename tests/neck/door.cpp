@@ -305,10 +305,10 @@ TEST_CASE("neck's door: wood") {
                       "shrinkage is -0.1; it must be at least 0 and at most 30.");
     CHECK_THROWS_WITH((void)movement_from_shrinkage(30.1, 30.0),
                       "shrinkage is 30.1; it must be at least 0 and at most 30.");
-    CHECK_THROWS_WITH((void)movement_from_shrinkage(8.0, 19.9),
-                      "fibre saturation is 19.9; it must be at least 20 and at most 35.");
+    CHECK_THROWS_WITH((void)movement_from_shrinkage(8.0, 14.9),
+                      "fibre saturation is 14.9; it must be at least 15 and at most 35.");
     CHECK_THROWS_WITH((void)movement_from_shrinkage(8.0, 35.1),
-                      "fibre saturation is 35.1; it must be at least 20 and at most 35.");
+                      "fibre saturation is 35.1; it must be at least 15 and at most 35.");
     CHECK_THROWS_WITH((void)modulus_at(0.0 * GPa, 8.0 * GPa, 8.0 * percent_mc),
                       "modulus at 12 % is 0 MPa; it must be more than 0 MPa.");
     CHECK_THROWS_WITH((void)modulus_at(10.0 * GPa, 0.0 * GPa, 8.0 * percent_mc),

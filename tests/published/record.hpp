@@ -3,9 +3,9 @@
 /// The checks against what others have published: each compares as near.hpp does and keeps a row for docs/accuracy.md.
 ///
 /// `CHECK(published::within("wave speed", ours, theirs, allowed))`. The test's name says the source; a decorator says how
-/// it is known: `TEST_CASE("OpenStax ..." * published::seen)`. Checks of one name within a test make one row: how many
-/// there were, and the one that came nearest to what is allowed. When the environment variable TAUTLINE_ACCURACY names a
-/// file, the rows are appended to it at the end; docs/accuracy.sh makes the table.
+/// it is known and against what it was held: `TEST_CASE("OpenStax ..." * published::seen)`. Checks of one name within a
+/// test make one row: how many there were, and the one that came nearest to what is allowed. When the environment variable
+/// TAUTLINE_ACCURACY names a file, the rows are appended to it at the end; docs/accuracy.sh makes the table.
 
 #include <cstdio>
 #include <cstdlib>
@@ -16,18 +16,28 @@
 
 namespace published {
 
-/// How a source is known, as a decorator of a test.
+/// How a source is known, and what it is, as a decorator of a test: "seen; measured". Without a word after the semicolon
+/// it is computed: a formula, a definition, a standard or an average of a handbook.
 struct knowledge {
     const char* text;
     void fill(doctest::detail::TestCase& test) const { test.m_description = text; }
 };
-inline constexpr knowledge seen{"seen"};                           ///< read in the source itself
-inline constexpr knowledge quoted{"seen, quoted"};                 ///< read where another quotes or reprints it
-inline constexpr knowledge from_memory{"from memory"};             ///< not looked up
-inline constexpr knowledge reference_program{"reference program"}; ///< computed by a general program named in the test
+inline constexpr knowledge seen{"seen"};               ///< read in the source itself
+inline constexpr knowledge quoted{"seen, quoted"};     ///< read where another quotes it
+inline constexpr knowledge from_memory{"from memory"}; ///< not looked up
+inline constexpr knowledge reference_program{
+    "reference program; reference program"}; ///< a general program named in the test
 inline constexpr knowledge own_computation{
     "computed in the test"}; ///< by another method, or arithmetic on a source's inputs
 inline constexpr knowledge practice{"common practice, no source"}; ///< what benches do
+/// @{
+/// Somebody put a thing under a load, a microphone or a balance and printed what it said.
+inline constexpr knowledge measured{"seen; measured"};
+inline constexpr knowledge measured_quoted{"seen, quoted; measured"};
+inline constexpr knowledge measured_from_memory{"from memory; measured"};
+/// @}
+/// Somebody's raw recordings, which are public; the numbers were worked out of them for this test.
+inline constexpr knowledge measured_here{"worked out of public recordings; measured"};
 
 /// One row of the table: how many checks, and the worst of them.
 struct row {

@@ -2,6 +2,7 @@
 
 #include <tautline/core/units.hpp>
 #include <tautline/strings/choice.hpp>
+#include <tautline/strings/nylon_modulus.hpp>
 #include <tautline/strings/stiff_string.hpp>
 #include <tautline/strings/stretch.hpp>
 #include <tautline/strings/tension.hpp>
@@ -20,6 +21,8 @@ TEST_CASE("corners: strings answer by a number or by a sentence, wherever their 
     everywhere<linear_density<>, force<>>("wave_speed", [](auto m, auto t) { return wave_speed(m, t); });
     everywhere<flexural_rigidity<>, force<>, length<>>("inharmonicity",
                                                        [](auto e, auto t, auto l) { return inharmonicity(e, t, l); });
+    everywhere<stress<>>("nylon_slow_modulus", [](auto s) { return nylon_slow_modulus(s); });
+    everywhere<stress<>>("nylon_quick_modulus", [](auto s) { return nylon_quick_modulus(s); });
     everywhere<length<>, length<>, length<>>("post_turns", [](auto w, auto d, auto g) { return post_turns(w, d, g); });
     everywhere<force<>, length<>, length<>>("lateral_stiffness",
                                             [](auto t, auto a, auto b) { return lateral_stiffness(t, a, b); });

@@ -117,7 +117,7 @@ void choose(std::ostream& out, const request& r) {
         const auto& s = stock[c.index];
         const auto half = length<double>(l / 2);
         const std::string share = c.share ? number_with(*c.share * 100, 0) : "?";
-        weak = weak || (c.share && *c.share > 0.75);
+        weak = weak || (c.share && *c.share > strength_warning);
         out << "  " << padded(name_of(t.notes[i]), 4) << padded(fixed_text(length<double>(l), mm, 1), 9)
             << padded(fixed_text(wanted[i], N, 1), 9) << padded(exact ? fixed_text(gauge(*exact), thou, 1) : "none", 9)
             << padded(fixed_text(gauge(s), thou, 0) + (wound ? "w" : " "), 8) << padded(fixed_text(c.pull, N, 1), 7)
@@ -132,7 +132,8 @@ void choose(std::ostream& out, const request& r) {
         << " N\n"
         << "  Feel: force for each millimetre pushed aside in the middle of the open string. w: wound\n";
     if (weak) {
-        out << "  Above 75 % of its least strength a string is commonly held to be at risk; above 100 % it is expected to "
+        out << "  Above 70 % of its least strength music wire may yield, and a string is at risk; above 100 % it is "
+               "expected to "
                "break.\n";
     }
     out << "\nA string at pitch can cut and can take an eye: slacken before working, wear eye protection. Old necks, tops "

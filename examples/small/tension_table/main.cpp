@@ -142,7 +142,9 @@ table matrix(const job& j, const wire_material& m, const length<double>& scale) 
         for (const note n : j.notes.notes) {
             const auto pull = tension(s, scale, pitch_of(n, j.standard));
             const double share = share_of_strength(s, pull).value_or(0);
-            row.push_back(fixed_text(pull, j.unit.tag, j.unit.decimals) + (share > 1 ? "!" : share > 0.75 ? "*" : " "));
+            row.push_back(fixed_text(pull, j.unit.tag, j.unit.decimals) + (share > 1                  ? "!"
+                                                                           : share > strength_warning ? "*"
+                                                                                                      : " "));
         }
         t.rows.push_back(std::move(row));
     }
@@ -176,7 +178,7 @@ void page(std::ostream& out, const job& j, bool markdown) {
     for (const auto& m : j.materials) { about(m); }
     if (j.wrap) { about(*j.wrap); }
     if (graded) {
-        out << "\n* the core bears over 75 % of its least strength (common practice keeps below)   ! over all of it: it "
+        out << "\n* the core bears over 70 % of its least strength (music wire may yield there)   ! over all of it: it "
                "breaks\n";
     }
     out << "\nA string at pitch can cut and can take an eye: slacken before working, wear eye protection. Whether an old "

@@ -104,6 +104,12 @@ template <class R>
             wider * number<R>(-0.5L)};
 }
 
+/// Standard uncertainty of the difference of two woods' movements along the grain, for 1 %, where nobody measured them: the
+/// bow that a season makes then is 0 give or take what twice this does, and mostly larger than all else that a season does.
+/// Pieces of one species differ by 0.1 to 0.4 % of their length green to oven-dry (J. Wood Sci. 2020, table 2; plantation
+/// woods, over 28 %): 0.5e-4 to 2e-4. Quiet, old wood has less.
+inline constexpr double unmeasured_along_the_grain = 9e-5;
+
 /// By how much a board wants to be longer than its back for a change of moisture content, from the two woods' movement
 /// along the grain for 1 %: a share for `basic_neck::board_strain`. Small, scattered and known of hardly any board: green
 /// to oven-dry wood shrinks 0.1 to 0.2 % along the grain (Wood Handbook ch. 4), so some 0.00005 for 1 %; the caller

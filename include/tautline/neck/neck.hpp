@@ -36,7 +36,8 @@ struct basic_neck {
     needed<stress<R>> board_modulus; ///< along the grain, as bending tests give it
     needed<stress<R>> back_modulus;  ///< along the grain, as bending tests give it
     /// Bending tests include shear and read low; pure bending takes this times their modulus.
-    /// Source: USDA Forest Products Laboratory, Wood Handbook, note on table 5-3.
+    /// Doubted by -0.05 and +0.15 (`pure_bending`); 1 where the moduli are free of shear, or bring them down first
+    /// (`as_bending_tests_give`). Source: USDA Forest Products Laboratory, Wood Handbook, note on table 5-3.
     R pure_bending_factor = R(1.10L);
     needed<length<R>> joint; ///< where the neck meets the body
     /// What the joint gives way to a moment; none is a rigid joint. A neck held by its back in a pocket tilts some 10 %
@@ -48,8 +49,8 @@ struct basic_neck {
     /// By how much the whole board wants to be longer than the back, since the set was measured: wood that takes up
     /// moisture grows a little along the grain too, and two woods differ.
     R board_strain = R(0);
-    /// All of the elastic bow times this: 1 when just strung up, 1.5 for seasoned wood under lasting load
-    /// (AWC, National Design Specification for Wood Construction, 3.5.2).
+    /// All of the elastic bow times this: 1 when just strung up or measured as it stands, `usual_creep` for a week or a
+    /// year, 1.5 for seasoned wood under lasting load (AWC, National Design Specification for Wood Construction, 3.5.2).
     R creep_factor = R(1);
     /// The set the neck carries with no load on it, as measured; x increasing; straight between marks, level outside them.
     std::vector<basic_set_mark<R>> set{};

@@ -1,147 +1,94 @@
 #pragma once
 /// @file
-/// Woods: moduli and movement with their sources, and a caller's own modulus from a bending or a tapping test.
+/// Woods by name with how sure they are, their movement, and a caller's own modulus from a bending or a tapping test.
 
-#include <array>
 #include <optional>
+#include <string>
 #include <string_view>
+#include <vector>
 
 #include "../core/climate.hpp"
+#include "../core/near_names.hpp"
 #include "../core/units.hpp"
+#include "wood_table.hpp"
 
 namespace tautline {
 
-/// Where a figure comes from.
-enum class provenance {
-    published,   ///< read in the source named with it
-    from_memory, ///< attributed to the source, not checked against it
-    caller       ///< not known here: the caller supplies it
-};
-
-/// A figure with its provenance; 0 where the caller supplies it.
-struct wood_figure {
-    double value = 0;                     ///< in the unit its name says
-    provenance from = provenance::caller; ///< how it is known
-
-    /// Whether there is a figure at all.
-    [[nodiscard]] constexpr bool known() const { return from != provenance::caller; }
-};
-
-/// A species. Figures are means of clear, straight-grained wood: a board in hand differs by a tenth and more.
-struct wood {
-    std::string_view name{};            ///< the trade's English name
-    wood_figure modulus_gpa{};          ///< along the grain, static bending at 12 % moisture content
-    wood_figure green_modulus_gpa{};    ///< the same of green wood
-    wood_figure specific_gravity{};     ///< oven-dry mass over volume at 12 % (basic where said)
-    wood_figure radial_shrinkage{};     ///< green to oven-dry, %
-    wood_figure tangential_shrinkage{}; ///< green to oven-dry, %
-    wood_figure radial_movement{};      ///< share of the width for 1 % of moisture content, 6 to 14 %
-    wood_figure tangential_movement{};  ///< share of the width for 1 % of moisture content, 6 to 14 %
-
-    /// Mass per volume at 12 %, from the specific gravity, if known; a basic one counts the wood's green volume and reads
-    /// some 5 % low.
-    template <real R = double>
-    [[nodiscard]] constexpr std::optional<density<R>> density_at_12() const {
-        if (!specific_gravity.known()) { return std::nullopt; }
-        return over<R>(1120 * specific_gravity.value * units::kg_per_m3);
-    }
-    /// Modulus at 12 %, if known.
-    template <real R = double>
-    [[nodiscard]] constexpr std::optional<stress<R>> modulus() const {
-        if (!modulus_gpa.known()) { return std::nullopt; }
-        return over<R>(modulus_gpa.value * units::GPa);
-    }
-};
-
 namespace woods {
-
-inline constexpr auto seen = provenance::published;     ///< short for a published figure
-inline constexpr auto memory = provenance::from_memory; ///< short for one from memory
-
-/// Source of all but the rosewoods: USDA Forest Products Laboratory, Wood Handbook (moduli tables 5-3 to 5-5, shrinkage
-/// tables 4-3 and 4-4, movement table 13-5); rosewoods: M. Chudnoff, Tropical Timbers of the World, AH-607.
-inline constexpr std::array<wood, 13> all{{
-    {.name = "sugar maple",
-     .modulus_gpa = {12.6, seen},
-     .green_modulus_gpa = {10.7, seen},
-     .specific_gravity = {0.63, seen},
-     .radial_shrinkage = {4.8, seen},
-     .tangential_shrinkage = {9.9, seen},
-     .radial_movement = {0.00165, seen},
-     .tangential_movement = {0.00353, seen}},
-    {.name = "bigleaf maple", .radial_movement = {0.00126, seen}, .tangential_movement = {0.00248, seen}},
-    {.name = "black cherry",
-     .modulus_gpa = {10.27, seen}, // 1.49e6 psi
-     .specific_gravity = {0.50, seen},
-     .radial_shrinkage = {3.7, seen},
-     .tangential_shrinkage = {7.1, seen},
-     .radial_movement = {0.00126, seen},
-     .tangential_movement = {0.00248, seen}},
-    {.name = "black walnut",
-     .modulus_gpa = {11.6, memory},
-     .specific_gravity = {0.55, memory},
-     .radial_shrinkage = {5.5, seen},
-     .tangential_shrinkage = {7.8, seen},
-     .radial_movement = {0.00190, seen},
-     .tangential_movement = {0.00274, seen}},
-    {.name = "yellow-poplar",
-     .modulus_gpa = {10.9, memory},
-     .specific_gravity = {0.42, memory},
-     .radial_shrinkage = {4.6, seen},
-     .tangential_shrinkage = {8.2, seen}},
-    {.name = "Sitka spruce",
-     .modulus_gpa = {10.8, memory},
-     .specific_gravity = {0.40, memory},
-     .radial_shrinkage = {4.3, memory},
-     .tangential_shrinkage = {7.5, memory}},
-    {.name = "western redcedar",
-     .modulus_gpa = {7.65, seen}, // 1.11e6 psi
-     .specific_gravity = {0.32, memory},
-     .radial_shrinkage = {2.4, seen},
-     .tangential_shrinkage = {5.0, seen}},
-    {.name = "African mahogany",
-     .modulus_gpa = {9.65, seen}, // 1.4e6 psi
-     .green_modulus_gpa = {7.93, seen},
-     .specific_gravity = {0.42, seen}, // basic
-     .radial_shrinkage = {2.5, seen},
-     .tangential_shrinkage = {4.5, seen}},
-    {.name = "Honduras mahogany",
-     .modulus_gpa = {10.34, seen}, // 1.5e6 psi
-     .green_modulus_gpa = {9.24, seen},
-     .specific_gravity = {0.45, seen}, // basic
-     .radial_shrinkage = {3.0, seen},
-     .tangential_shrinkage = {4.1, seen}},
-    {.name = "Indian rosewood",
-     .modulus_gpa = {12.27, seen}, // 1.78e6 psi, two-inch standard
-     .green_modulus_gpa = {8.20, seen},
-     .specific_gravity = {0.70, seen}, // basic
-     .radial_shrinkage = {2.7, seen},
-     .tangential_shrinkage = {5.8, seen}},
-    {.name = "Brazilian rosewood",
-     .modulus_gpa = {12.96, seen}, // 1.88e6 psi
-     .green_modulus_gpa = {12.69, seen},
-     .specific_gravity = {0.80, seen}},
-    {.name = "ebony"},
-    {.name = "Spanish-cedar"},
-}};
 
 /// The species of that name, or none.
 [[nodiscard]] constexpr std::optional<wood> find(std::string_view name) {
+    if (name.empty()) { return std::nullopt; }
     for (const wood& w : all) {
-        if (w.name == name) { return w; }
+        if (w.name == name || w.other_name == name) { return w; }
     }
     return std::nullopt;
 }
 
+/// Names of the table that may be meant by one that is not in it: those that hold the word, else the nearest by spelling.
+[[nodiscard]] inline std::vector<std::string_view> near_names(std::string_view name) {
+    std::vector<std::string_view> known, holds;
+    for (const wood& w : all) {
+        for (const std::string_view n : {w.name, w.other_name}) {
+            if (n.empty()) { continue; }
+            known.push_back(n);
+            if (!name.empty() && n.find(name) != std::string_view::npos) { holds.push_back(n); }
+        }
+    }
+    if (!holds.empty()) { return holds; }
+    const std::string_view close = nearest(name, known);
+    if (close.empty()) { return {}; }
+    return {close};
+}
+
+/// The species of that name.
+/// @throws invalid_input for another, with the names that may be meant and how a wood of one's own is told
+[[nodiscard]] inline wood named(std::string_view name) {
+    if (const auto found = find(name)) { return *found; }
+    std::string rule = "must be a wood of the table";
+    const auto near = near_names(name);
+    for (std::size_t i = 0; i < near.size(); ++i) {
+        messages::append(rule, {i == 0 ? ", perhaps " : i + 1 == near.size() ? " or " : ", ", near[i]});
+    }
+    messages::append(rule,
+                     {". ", "For another give its modulus along the grain, how that was measured and its give or take; "
+                            "where nothing was measured, 19 GPa for each g/cm3 of its density, give or take 40 %"});
+    messages::refuse("wood", name, rule);
+}
+
+/// What a repairer must know before the modulus of a name is used, in a sentence; empty where no source contradicts
+/// another.
+[[nodiscard]] inline std::string caution_of(const wood& w) {
+    if (!w.printed_gpa.disagree()) { return {}; }
+    return messages::joined({w.name, ": respectable sources print ", number_text(w.printed_gpa.least), " to ",
+                             number_text(w.printed_gpa.most), " GPa; its name alone says ", number_text(w.use_gpa),
+                             ", give or take ", number_text(2 * w.standard_gpa), " GPa. Tap or bend the board itself."});
+}
+
+/// What to ask about a modulus that somebody gives for a wood, in a sentence; empty where there is nothing to ask. One that
+/// is higher than five boards of six may be dynamic, and must then be brought down first (`as_bending_tests_give`).
+template <class R>
+[[nodiscard]] std::string question_about(const wood& w, const stress<R>& given) {
+    require("modulus", given, more_than(0 * units::GPa));
+    const double gpa = static_cast<double>(value_of(given.value())) * 1e-9;
+    if (!(w.use_gpa > 0) || !(gpa > w.use_gpa + w.standard_gpa)) { return {}; }
+    return messages::joined({number_text(gpa), " GPa is more than five of six boards of ", w.name, " have (",
+                             number_text(w.use_gpa), ", give or take ", number_text(2 * w.standard_gpa),
+                             " GPa): was it told by a tone, by sound or between two loads? Then give ",
+                             number_text(gpa / pure_bending::factor), " GPa, since the neck's own bending is reckoned ",
+                             number_text(pure_bending::factor), " times as stiff as a bending test says."});
+}
+
 } // namespace woods
 
-/// Movement coefficient from total shrinkage green to oven-dry in %, taken as linear over the 28 or 30 % below fibre
-/// saturation: a fallback where the coefficient itself is not known. Shrinkage at least 0, fibre saturation 20 to 35 %.
+/// Movement coefficient from total shrinkage green to oven-dry in %, taken as linear below fibre saturation: a
+/// fallback where the coefficient itself is not known. Take the wood's own saturation point: the usual 28 or 30 % is 3 to
+/// 36 % low for five tropical woods (CIRAD's sheets). Shrinkage at least 0, fibre saturation 15 to 35 %.
 template <real R>
 [[nodiscard]] constexpr R movement_from_shrinkage(const R& shrinkage_percent,
                                                   const std::type_identity_t<R>& fibre_saturation) {
     require("shrinkage", shrinkage_percent, between(0, 30));
-    require("fibre saturation", fibre_saturation, between(20, 35));
+    require("fibre saturation", fibre_saturation, between(15, 35));
     return shrinkage_percent / number<R>(100) / fibre_saturation;
 }
 
@@ -174,9 +121,9 @@ template <class R>
 }
 
 /// Modulus of a strip from its lowest tap tone, held free at 0.224 of its length from both ends:
-/// `f = beta^2/(2 pi L^2) sqrt(EI/m)`, beta = 4.730041. Thin strips: a length of twenty thicknesses or more. All more than
-/// 0. Source: Euler-Bernoulli beam with free ends (R. D. Blevins, Formulas for Natural Frequency and Mode Shape, table 8-1,
-/// from memory).
+/// `f = beta^2/(2 pi L^2) sqrt(EI/m)`, beta = 4.730041. Thin strips: a length of twenty thicknesses or more. It is free of
+/// shear: a neck takes it after `as_bending_tests_give`. All more than 0. Source: Euler-Bernoulli beam with free ends (R.
+/// D. Blevins, Formulas for Natural Frequency and Mode Shape, table 8-1, from memory).
 [[nodiscard]] constexpr auto modulus_from_tap_tone(a_frequency auto tone, a_length auto strip_length,
                                                    a_length auto thickness, a_density auto strip_density) {
     using R = common_real_t<decltype(tone), decltype(strip_length), decltype(thickness), decltype(strip_density)>;

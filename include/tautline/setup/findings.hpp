@@ -4,12 +4,10 @@
 
 #include <cmath>
 
+#include "../strings/tension.hpp"
 #include "order_findings.hpp"
 
 namespace tautline {
-
-/// Share of the least strength from which a string is called close to breaking; common practice, no source.
-inline constexpr double strength_warning = 0.75;
 
 namespace kernel {
 

@@ -111,7 +111,8 @@ namespace tautline {
 ///
 /// The modulus of a polymer is no constant: it grows with stress and with the speed of the stretching, and two nylon
 /// strings differ by a factor of two. Give the value of the string in hand where an answer depends on it (stretch,
-/// inharmonicity, bends); tension and pitch hardly do.
+/// inharmonicity, bends); tension and pitch hardly do. The default is a textbook's: a string at pitch was measured to have
+/// more, the thin one nearly three times as much (`nylon_slow_modulus` and `nylon_quick_modulus` go by the stress).
 /// Source of the caution: Lynch-Aird & Woodhouse, Materials 10(5) 497 (2017).
 template <a_stress Modulus = stress<double>>
 [[nodiscard]] constexpr wire_material nylon(Modulus modulus = 5 * units::GPa) {

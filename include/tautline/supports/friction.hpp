@@ -32,7 +32,8 @@ struct basic_friction {
 };
 using friction = basic_friction<double>;
 
-/// Published coefficients, static and sliding together. Steel on dry bone was not found in any source.
+/// Published coefficients, static and sliding together. Steel on dry bone was not found in any source; strings on a nut of
+/// bone, plastic or wood were measured by nobody.
 namespace published_friction {
 inline constexpr friction metal_on_wood{0.20,
                                         0.65};    ///< OpenStax College Physics Table 5.1 (0.3-0.5); dry, pickedshares.com
@@ -41,6 +42,12 @@ inline constexpr friction brass_on_steel{0.11, 0.51};  ///< clean 0.51, oiled 0.
 inline constexpr friction nylon_on_steel{0.10, 0.45};  ///< lubricated to dry, pickedshares.com
 inline constexpr friction graphite_on_steel{0.1, 0.1}; ///< reference chart
 inline constexpr friction ptfe_on_steel{0.04, 0.22};   ///< OpenStax College Physics Table 5.1; pickedshares.com
+/// @{
+/// Measured on the metal saddle of an electric guitar by the pitches of both sides: no string was above it, no least was
+/// told. T. Groves and J. A. Kemp, Archives of Acoustics (2019), abstract. Plain tinned steel; nickel-plated wrap on steel.
+inline constexpr friction plain_steel_on_saddle{0, 0.17};
+inline constexpr friction wound_steel_on_saddle{0, 0.26};
+/// @}
 } // namespace published_friction
 
 /// Least and most tension beyond a support before the string slips.

@@ -75,15 +75,15 @@ TEST_CASE("Wood Handbook table 13-5, C_R and C_T of maple, walnut and cherry, an
 }
 
 TEST_CASE("Wood Handbook tables 5-3 and 4-3: moduli in both units, shrinkage" * published::quoted) {
-    CHECK(
-        published::relative("modulus of black cherry", woods::find("black cherry")->modulus().value(), 1.49e6 * psi, 1e-3));
-    CHECK(published::relative("modulus of African mahogany", woods::find("African mahogany")->modulus().value(),
-                              1.4e6 * psi, 1e-3));
-    CHECK(published::relative("modulus of Honduras mahogany", woods::find("Honduras mahogany")->modulus().value(),
-                              1.5e6 * psi, 1e-3));
-    CHECK(published::relative("modulus of Indian rosewood", woods::find("Indian rosewood")->modulus().value(), 1.78e6 * psi,
+    CHECK(published::relative("modulus of black cherry", woods::find("black cherry")->modulus_gpa.value * GPa, 1.49e6 * psi,
                               1e-3));
-    CHECK(published::relative("modulus of western redcedar", woods::find("western redcedar")->modulus().value(),
+    CHECK(published::relative("modulus of African mahogany", woods::find("African mahogany")->modulus_gpa.value * GPa,
+                              1.4e6 * psi, 1e-3));
+    CHECK(published::relative("modulus of Honduras mahogany", woods::find("Honduras mahogany")->modulus_gpa.value * GPa,
+                              1.5e6 * psi, 1e-3));
+    CHECK(published::relative("modulus of Indian rosewood", woods::find("Indian rosewood")->modulus_gpa.value * GPa,
+                              1.78e6 * psi, 1e-3));
+    CHECK(published::relative("modulus of western redcedar", woods::find("western redcedar")->modulus_gpa.value * GPa,
                               1.11e6 * psi, 1e-3));
     CHECK(published::same("tangential shrinkage of sugar maple, %", woods::find("sugar maple")->tangential_shrinkage.value,
                           9.9));

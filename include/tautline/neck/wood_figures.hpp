@@ -1,0 +1,105 @@
+#pragma once
+/// @file
+/// What the table of woods says of each wood, and how each figure is known.
+
+#include <optional>
+#include <string_view>
+
+#include "../core/units.hpp"
+#include "modulus_method.hpp"
+
+namespace tautline {
+
+/// Where a figure comes from.
+enum class provenance {
+    published,   ///< read in the source named with it
+    quoted,      ///< read where somebody else quotes the source
+    from_memory, ///< attributed to the source, not checked against it
+    caller       ///< not known here: the caller supplies it
+};
+
+/// A figure with its provenance; 0 where the caller supplies it.
+struct wood_figure {
+    double value = 0;                     ///< in the unit its name says
+    provenance from = provenance::caller; ///< how it is known
+
+    /// Whether there is a figure at all.
+    [[nodiscard]] constexpr bool known() const { return from != provenance::caller; }
+};
+
+/// Moisture content at which wood is full and swells no further, in %, where a wood's own is not known.
+/// Source: Wood Handbook, ch. 4, 28 or 30 for most woods; CIRAD's sheets have 22 to 29 for five, blackwood 17.3.
+inline constexpr double usual_fibre_saturation = 28;
+
+/// The least and the most that sources print.
+struct printed_moduli {
+    double least = 0; ///< GPa
+    double most = 0;  ///< GPa
+
+    /// Whether respectable sources differ by half and more: the wood's name then says little.
+    [[nodiscard]] constexpr bool disagree() const { return most >= 1.5 * least && least > 0; }
+};
+
+/// A species. Figures are means of clear, straight-grained wood: one board of three is off by more than `standard_gpa`.
+struct wood {
+    std::string_view name{};         ///< the trade's English name
+    std::string_view other_name{};   ///< another that the trade uses; empty: none
+    wood_figure modulus_gpa{};       ///< along the grain at 12 % moisture content, as the first source prints it
+    wood_figure green_modulus_gpa{}; ///< the same of green wood, of the same source
+    modulus_method method = modulus_method::not_told; ///< how `modulus_gpa` was measured
+    double use_gpa = 0;      ///< to be used, weighed from all that was read, in three-point bending; 0: none was found
+    double standard_gpa = 0; ///< one standard deviation between boards, and sources where they disagree
+    bool standard_measured = false;     ///< it was measured on this wood; else the 20 % of woods in general, or more
+    printed_moduli printed_gpa{};       ///< where several were read
+    wood_figure air_dry_density{};      ///< kg/m^3
+    wood_figure specific_gravity{};     ///< oven-dry mass over volume at 12 % (of some, over green volume)
+    wood_figure radial_shrinkage{};     ///< green to oven-dry, %
+    wood_figure tangential_shrinkage{}; ///< green to oven-dry, %
+    wood_figure fibre_saturation{};     ///< moisture content above which it swells no further, %
+    wood_figure radial_movement{};      ///< share of the width for 1 % of moisture content, 6 to 14 %
+    wood_figure tangential_movement{};  ///< share of the width for 1 % of moisture content, 6 to 14 %
+    std::string_view source{};          ///< of what is not from memory
+
+    /// Mass per volume at 12 %, if known: as printed, else from the specific gravity. One over green volume counts the
+    /// swollen wood and reads some 5 % low.
+    template <real R = double>
+    [[nodiscard]] constexpr std::optional<density<R>> density_at_12() const {
+        if (air_dry_density.known()) { return over<R>(air_dry_density.value * units::kg_per_m3); }
+        if (!specific_gravity.known()) { return std::nullopt; }
+        return over<R>(1120 * specific_gravity.value * units::kg_per_m3);
+    }
+    /// Modulus at 12 % as bending tests give it, if known: what `board_modulus` and `back_modulus` take.
+    template <real R = double>
+    [[nodiscard]] constexpr std::optional<stress<R>> modulus() const {
+        if (!(use_gpa > 0)) { return std::nullopt; }
+        return over<R>(use_gpa * units::GPa);
+    }
+    /// Its standard uncertainty when nothing but the name is known.
+    template <real R = double>
+    [[nodiscard]] constexpr std::optional<stress<R>> modulus_standard() const {
+        if (!(use_gpa > 0)) { return std::nullopt; }
+        return over<R>(standard_gpa * units::GPa);
+    }
+    /// @{
+    /// Share of the width for 1 % of moisture content, if known: measured, else total shrinkage over the wood's own fibre
+    /// saturation point, else over the usual one. Below a saturation of some 24 % it must not be used without knowing that
+    /// such wood takes up less water than `equilibrium_moisture` says (docs/physics.md).
+    [[nodiscard]] constexpr std::optional<double> radial_coefficient() const {
+        return coefficient(radial_movement, radial_shrinkage);
+    }
+    [[nodiscard]] constexpr std::optional<double> tangential_coefficient() const {
+        return coefficient(tangential_movement, tangential_shrinkage);
+    }
+    /// @}
+
+private:
+    [[nodiscard]] constexpr std::optional<double> coefficient(const wood_figure& movement,
+                                                              const wood_figure& shrinkage) const {
+        if (movement.known()) { return movement.value; }
+        if (!shrinkage.known()) { return std::nullopt; }
+        const double full = fibre_saturation.known() ? fibre_saturation.value : usual_fibre_saturation;
+        return shrinkage.value / 100 / full;
+    }
+};
+
+} // namespace tautline
