@@ -131,6 +131,27 @@ TEST_SUITE("state solve") {
         CHECK(model.on.strung.strings[0].string.core.diameter == own[0].string.core.diameter);
         CHECK(model.states[1].strings.size() == own.size());
     }
+    TEST_CASE("held down at a fret: ahead the pressed string's clearances, behind the straight line to the nut") {
+        auto model = read_case::cittern();
+        model.states.push_back({.name = "capo at 3"});
+        model.states.back().capo = 3;
+        solved_state held;
+        solve_state(model, "capo at 3", held);
+        const auto& open = held.setup.strings[2];
+        const auto read = [&](int fret) {
+            return *kernel::read_in(held, readable::height, height_read(2, fret, length<>()));
+        };
+        CHECK(read(3) == 0);
+        double least = 1;
+        for (int n = 4; n <= model.on.instrument.board.scale.frets; ++n) { least = std::min(least, read(n)); }
+        CHECK(near::within(least, open.clearances[3].gap.value(), 1e-12));
+        // By hand: slot and crest 3, at the place of fret 1.
+        const auto& x = held.setup.fret_x;
+        const double share = ratio(x[0] - open.line.nut_x, x[2] - open.line.nut_x);
+        const length<> line = open.line.nut_z + share * (open.crest_z[2] - open.line.nut_z);
+        CHECK(near::within(read(1), (line - open.crest_z[0]).value(), 1e-12));
+        CHECK_FALSE(kernel::read_in(held, readable::relief_gap, relief_read(length<>())).has_value());
+    }
     TEST_CASE("after work it is the other instrument that is read") {
         auto model = read_case::cittern();
         model.after_work = {model.on};
@@ -182,6 +203,11 @@ TEST_SUITE("read instrument") {
               }) == "states[1].strings must be 10, as the instrument has, but there are 2.");
         CHECK(told([](auto& m) { m.states[0].after_work = 0; }) ==
               "states[0].after_work must be of an instrument that is there.");
+        CHECK(told([](auto& m) { m.states[0].capo = 2; }) == "states[0].capo must be left out where the strings are off.");
+        CHECK(told([](auto& m) {
+                  m.states.push_back({.name = "high"});
+                  m.states[1].capo = 20;
+              }) == "states[1].capo must be one of the board's 19 frets.");
         auto rod = read_case::flat_top();
         rod.rod_screw.reset();
         CHECK(validate(rod).front().field == "rod_screw");

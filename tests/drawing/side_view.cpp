@@ -71,6 +71,37 @@ TEST_CASE("string lines have the heights of the setup times the factor that is p
     }
 }
 
+TEST_CASE("what was read stands where it was read, as long as its doubt, and is ringed where it disagrees") {
+    auto found = drawn::four_course();
+    found.read = {{0, 11, found.setup.strings[0].heights[11] + length<>(0.2 * mm), length<>(0.1 * mm), true}};
+    const auto made = drawing::side_view({"T", drawing::paper::a4, drawing::measures::metric}, found, nullptr);
+    const std::string words = words_in(made);
+    CHECK(words.find("as read, ± its doubt; ringed: disagrees") != std::string::npos);
+    std::smatch factor;
+    std::string panel = words.substr(words.find("bass side"));
+    REQUIRE(std::regex_search(panel, factor, std::regex("heights ([0-9.]+)x")));
+    std::vector<stroke> bars, strings;
+    for (const stroke& s : drawn::strokes_of(drawing::svg_of(made.pages[0]))) {
+        if (!s.is_line()) { continue; }
+        const bool upright = std::abs(s.points[1].x - s.points[0].x) < 0.01;
+        if (upright && std::abs(s.width - 0.2) < 0.005) { bars.push_back(s); }
+        if (!upright && !s.level() && s.points[1].x - s.points[0].x > 150 && std::abs(s.width - 0.25) < 0.005) {
+            strings.push_back(s);
+        }
+    }
+    REQUIRE(bars.size() == 1);
+    REQUIRE(!strings.empty());
+    std::sort(strings.begin(), strings.end(),
+              [](const stroke& a, const stroke& b) { return a.points[0].y < b.points[0].y; });
+    const stroke &string = strings.front(), &bar = bars.front();
+    const double scale = (string.points[1].x - string.points[0].x) / (found.setup.strings[0].line.saddle_x / mm);
+    const double up = scale * std::stod(factor[1]);
+    CHECK(near::within(std::abs(bar.points[1].y - bar.points[0].y), 0.2 * up, 0.02));
+    const double along = (bar.points[0].x - string.points[0].x) / (string.points[1].x - string.points[0].x);
+    const double line = string.points[0].y + along * (string.points[1].y - string.points[0].y);
+    CHECK(near::within(line - (bar.points[0].y + bar.points[1].y) / 2, 0.2 * up, 0.02 * up));
+}
+
 TEST_CASE("the numbers are those of the setup, in the measures asked") {
     const auto found = drawn::four_course(), planned = drawn::four_course_planned();
     for (const auto m : {drawing::measures::metric, drawing::measures::imperial, drawing::measures::both}) {

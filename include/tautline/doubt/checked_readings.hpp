@@ -12,6 +12,11 @@ namespace tautline::kernel {
     string_names names;
     name_strings(model.on.instrument, model.on.strung, names);
     const auto& built = model.on.instrument;
+    if (const auto place = find_state(model, r.state); place && model.states[*place].capo && what != readable::height) {
+        return messages::joined({"must be a height in \"", r.state,
+                                 "\", where the strings are held down: no other reading is "
+                                 "reckoned then"});
+    }
     const bool of_string = r.path.starts_with("strings[");
     if (strings_off && !find_readable(r.path)->without_strings) {
         return messages::joined({"must be read with the strings at pitch: in \"", r.state, "\" they are off"});

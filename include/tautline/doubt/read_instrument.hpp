@@ -28,6 +28,7 @@ struct basic_reading_state {
     int at_fret = 0;                         ///< where it hangs: 0 is the nut
     /// Other strings, tuned as those of the instrument are; none: the instrument's own.
     std::vector<basic_tuned_string<R>> strings{};
+    std::optional<int> capo{}; ///< fret at which all strings are held down; heights are then those over the other frets
     /// Which of the instruments after some work is read, from 0; none: the instrument as found.
     std::optional<int> after_work{};
 
@@ -39,6 +40,7 @@ struct basic_reading_state {
         visit("weight", more_than_up_to(0 * units::N, 1000 * units::N), self.weight...);
         visit("at_fret", between(0, 240).fair_default("at the nut"), self.at_fret...);
         visit("strings", self.strings...);
+        visit("capo", between(1, 240), self.capo...);
         visit("after_work", between(0, 100), self.after_work...);
     }
     template <class Report>
@@ -47,6 +49,7 @@ struct basic_reading_state {
             report("slack", "must be true where a weight is hung: strings at pitch would hold the neck");
         }
         if (slack && !strings.empty()) { report("strings", "must be left out where the strings are off"); }
+        if (slack && capo) { report("capo", "must be left out where the strings are off"); }
         if (name == pitch_state || name == slack_state) {
             report("name", "must be another one: \"at pitch\" and \"slack\" are there without being described");
         }
@@ -103,6 +106,10 @@ struct basic_read_instrument {
                 report(messages::path_of("states", i, "strings"),
                        messages::joined({"must be ", on.strung.strings.size(), ", as the instrument has, but there are ",
                                          s.strings.size()}));
+            }
+            if (s.capo && *s.capo > on.instrument.board.scale.frets) {
+                report(messages::path_of("states", i, "capo"),
+                       messages::joined({"must be one of the board's ", on.instrument.board.scale.frets, " frets"}));
             }
             if (s.weight && s.at_fret >= on.instrument.neck.joint_fret) {
                 report(messages::path_of("states", i, "at_fret"), "must be before the joint: the body bears the rest");

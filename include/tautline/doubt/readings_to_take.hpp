@@ -34,7 +34,12 @@ namespace kernel {
             if (fret >= 1) { all.push_back(height_read(string, fret, any)); }
         }
     }
-    for (const auto& s : model.states) { all.push_back((s.weight ? nut_drop_read(any) : relief_read(any)).when(s.name)); }
+    for (const auto& s : model.states) {
+        for (const std::size_t string : {std::size_t{0}, last}) {
+            if (s.capo) { all.push_back(height_read(string, 1, any).when(s.name)); }
+        }
+        all.push_back((s.weight ? nut_drop_read(any) : relief_read(any)).when(s.name));
+    }
     return all;
 }
 

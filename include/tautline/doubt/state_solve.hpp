@@ -16,6 +16,7 @@ struct basic_solved_state {
     using real = R;
     basic_setup<R> setup;                ///< of a slack instrument without strings and what hangs on them
     std::optional<length<R>> nut_drop{}; ///< under the hung weight, at once, before the neck creeps
+    std::optional<int> capo{};           ///< the fret at which all strings are held down
 };
 using solved_state = basic_solved_state<double>;
 
@@ -86,6 +87,7 @@ void solve_state(basic_read_instrument<R>& model, std::string_view name, basic_s
                  std::size_t stations = solve_stations, bool sounds = true) {
     out.nut_drop.reset();
     const auto place = find_state(model, name);
+    out.capo = place ? model.states[*place].capo : std::nullopt;
     const auto later = place ? model.states[*place].after_work : std::nullopt;
     auto& on = later ? model.after_work[static_cast<std::size_t>(*later)] : model.on;
     if (!place) {
@@ -126,6 +128,18 @@ void solve_state(basic_read_instrument<R>& model, std::string_view name, basic_s
 
 namespace kernel {
 
+/// Height of a string over a fret while it is held down at another: from there it runs straight to the saddle, and to the
+/// nut. What holding it down adds to its pull moves neck and top by some hundredths of what they moved; that is left out.
+template <class R>
+[[nodiscard]] length<R> height_held(const basic_setup<R>& s, std::size_t string, std::size_t over_fret, std::size_t held) {
+    const auto& one = s.strings[string];
+    if (over_fret == held) { return length<R>(); }
+    const length<R> from_x = s.fret_x[held], from_z = one.crest_z[held];
+    const bool ahead = held < over_fret;
+    const length<R> to_x = ahead ? one.line.saddle_x : one.line.nut_x, to_z = ahead ? one.line.saddle_z : one.line.nut_z;
+    return line_height<R>(from_x, from_z, to_x, to_z, s.fret_x[over_fret]) - one.crest_z[over_fret];
+}
+
 /// What a reading is in a solved state, its gauge left out; nothing where that state has no such thing.
 template <class R>
 [[nodiscard]] std::optional<R> read_in(const basic_solved_state<R>& solved, readable what, const reading& r) {
@@ -143,10 +157,14 @@ template <class R>
         if (!optional) { return std::nullopt; }
         return optional->value();
     };
+    if (solved.capo && what != readable::height) { return std::nullopt; }
     switch (what) {
     case readable::relief_gap:
         return s.relief ? std::optional<R>(s.relief->gap.value()) : std::nullopt;
     case readable::height:
+        if (solved.capo && i < s.strings.size() && k < s.fret_x.size()) {
+            return height_held(s, i, k, static_cast<std::size_t>(*solved.capo - 1)).value();
+        }
         return of_string([&](const auto& one) { return entry(one.heights, [](const auto& h) { return h.value(); }); });
     case readable::gap:
         return of_string([&](const auto& one) -> std::optional<R> {

@@ -197,6 +197,7 @@ inline constexpr input_words words_of_inputs[] = {
     {"states[].rod_turns", "of the rod's nut from where it is: more tightens; needs wanted.rod_screw", "0.0"},
     {"states[].weight", "hung on the slack neck, pulling it back from the strings", "2 kg"},
     {"states[].at_fret", "where the weight hangs: 0 is the nut", "0"},
+    {"states[].capo", "fret at which all strings are held down; heights are then those over the other frets", "3"},
     {"states[].strings[].number", "of another set that is on in this state, as under strings", ""},
     {"states[].strings[].note", "its note; all strings of the set are given, bass first", ""},
     {"states[].strings[].gauge", "its diameter over all", ""},

@@ -56,6 +56,7 @@ namespace kernel {
         s.rod_turns = n.rod_turns;
         if (n.weight) { s.weight = mass<>(*n.weight) * units::standard_gravity; }
         s.at_fret = n.at_fret;
+        s.capo = n.capo;
         if (!n.strings.empty()) { s.strings = string_up(n.strings, j.a4).strings; }
         model.states.push_back(std::move(s));
     }

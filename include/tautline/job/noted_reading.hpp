@@ -45,6 +45,7 @@ struct basic_noted_state {
     R rod_turns = number<R>(0);                     ///< of the rod's nut from where it is: more tightens
     std::optional<field<mass<R>>> weight{};         ///< hung on the slack neck, pulling it back from the strings
     int at_fret = 0;                                ///< where it hangs: 0 is the nut
+    std::optional<int> capo{};                      ///< fret at which all strings are held down
     std::vector<basic_ordered_string<R>> strings{}; ///< another set, bass first; none: the strings as found
 
     template <class Visit, class... Self>
@@ -54,6 +55,7 @@ struct basic_noted_state {
         visit("rod_turns", between(-20, 20).fair_default("the rod as it is"), self.rod_turns...);
         visit("weight", more_than_up_to(0 * units::kg, 100 * units::kg), self.weight...);
         visit("at_fret", between(0, 240).fair_default("at the nut"), self.at_fret...);
+        visit("capo", between(1, 240), self.capo...);
         visit("strings", self.strings...);
     }
 };
