@@ -26,6 +26,8 @@ struct leaf_kind<interval<R>> {
 };
 template <class Q>
 struct leaf_kind<field<Q>> : leaf_kind<Q> {};
+template <class Q>
+struct leaf_kind<needed<Q>> : leaf_kind<Q> {};
 
 /// Calls `f.operator()<U>()` for the unit U whose kind has the name; false where there is none.
 template <class F>
