@@ -23,8 +23,8 @@ constexpr void with_spelled_kind(kind_name name, F&& f) {
 
 } // namespace kernel
 
-/// "12 thou" as a length, "-3" or "-3 cents" as an interval, "-3" as a plain number. Nothing where the text is no such thing, and
-/// where there is no such kind.
+/// "12 thou" as a length, "-3" or "-3 cents" as an interval, "-3" as a plain number. Nothing where the text is no such
+/// thing, and where there is no such kind.
 [[nodiscard]] constexpr std::optional<any_quantity> parse_any(kind_name kind, std::string_view text) {
     std::optional<any_quantity> q;
     if (kind == "number" || kind == "interval") {
