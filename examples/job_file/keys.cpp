@@ -32,8 +32,9 @@ template <>
 struct kind_of<std::string> {
     static std::string name() { return "text"; }
 };
-template <class Q>
-struct kind_of<tl::field<Q>> : kind_of<Q> {};
+template <class T>
+requires requires { typename T::plain; }
+struct kind_of<T> : kind_of<typename T::plain> {};
 template <class T>
 struct kind_of<std::vector<T>> {
     static std::string name() { return "list of " + kind_of<T>::name() + "s"; }

@@ -47,17 +47,12 @@ inline void change_to(strung_instrument& model, const told& t, std::span<const f
     }
     const std::string now = present_name(t.path, former);
     const std::string_view path = now.empty() ? t.path : now;
-    bool found = false;
-    for_each_leaf(model, [&](std::string_view name, auto& leaf) {
-        if (name != path) { return; }
-        found = true;
-        if (*t.kind != kind_name_of(leaf)) {
-            throw wrong_input(shown(t.path) + " is a " + std::string(kind_name_of(leaf)) + ", not a " + shown(*t.kind) +
-                              ".");
-        }
-        set_number(leaf, v);
-    });
-    if (!found) { throw wrong_input("There is no measurement \"" + shown(t.path) + "\"; `show` lists them."); }
+    if (!find_at(model, path).has_value()) {
+        throw wrong_input("There is no measurement \"" + shown(t.path) + "\"; `show` lists them.");
+    }
+    try {
+        set(model, path, any_quantity::of(*t.kind, v));
+    } catch (const invalid_input& e) { throw wrong_input(shown(e.what())); }
 }
 
 /// The instruments of a file as they are when all of it was changed; the shop itself is as it was.

@@ -6,6 +6,8 @@
 #include <iostream>
 #include <set>
 
+#include <tautline/core/to_text.hpp>
+
 #include "../text/printed.hpp"
 #include "importing.hpp"
 #include "sheets.hpp"
@@ -81,8 +83,8 @@ std::string show(const instruments& shop, const std::string& name) {
     }
     for_each_leaf(model, [&](std::string_view path, const auto& leaf) {
         const auto string = string_of_path(path);
-        out +=
-            std::string(path) + " = " + bench_text(leaf) + (string ? "    # " + names.name(*string) : std::string()) + "\n";
+        out += std::string(path) + " = " + to_text(any_of(leaf)) +
+               (string ? "    # " + names.name(*string) : std::string()) + "\n";
     });
     return out;
 }

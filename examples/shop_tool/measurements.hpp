@@ -1,13 +1,12 @@
 #pragma once
 /// @file
-/// Numbers of a model between C++, the database and the bench: what kind each is, how it is shown, how it is typed.
+/// Measurements of a model as somebody types them.
 
 #include <stdexcept>
 #include <string>
 #include <string_view>
 
-#include <tautline/core/leaves.hpp>
-#include <tautline/core/quantity_text.hpp>
+#include <tautline/core/by_path.hpp>
 #include <tautline/doubt/tolerance.hpp>
 #include <tautline/job/former_names.hpp>
 
@@ -23,51 +22,6 @@ class wrong_input : public std::runtime_error {
 public:
     using std::runtime_error::runtime_error;
 };
-
-/// The number with the unit that a bench reads it in.
-template <class U>
-std::string bench_text(const bu::quantity<U, double>& q) {
-    return quantity_text<U>(q.value());
-}
-inline std::string bench_text(const interval<double>& i) { return with_unit(i.cents(), "cents"); }
-inline std::string bench_text(double v) { return number_text(v); }
-
-template <class U>
-concept typed_with_units = requires {
-    spelling::of<U>::list;
-};
-
-/// Reads a number as somebody types it into its place.
-template <class U>
-void read_into(bu::quantity<U, double>& place, std::string_view path, std::string_view typed) {
-    using quantity = bu::quantity<U, double>;
-    if constexpr (typed_with_units<U>) {
-        if (const auto q = parse_quantity<quantity>(typed)) {
-            place = *q;
-            return;
-        }
-        throw wrong_input(shown(path) + " is a " + kind<U>::name + ": \"" + shown(typed) +
-                          "\" is not a number with one of these units: " + unit_names<quantity>() + ".");
-    } else {
-        throw wrong_input(shown(path) + " is a " + kind<U>::name + ", which this program keeps but does not read.");
-    }
-}
-inline void read_into(interval<double>& place, std::string_view path, std::string_view typed) {
-    std::string_view rest = typed;
-    const auto v = take_number(rest);
-    if (!v || spelling::trimmed(rest) != "cents") {
-        throw wrong_input(shown(path) + " is an interval: \"" + shown(typed) + "\" is not a number of cents.");
-    }
-    place = *v * units::cents;
-}
-inline void read_into(double& place, std::string_view path, std::string_view typed) {
-    std::string_view rest = typed;
-    const auto v = take_number(rest);
-    if (!v || !spelling::trimmed(rest).empty()) {
-        throw wrong_input(shown(path) + " is a plain number, without a unit: \"" + shown(typed) + "\" is not.");
-    }
-    place = *v;
-}
 
 /// Changes one measurement, or the note of a string ("string 6.pitch", "strings[0].pitch"), to what somebody typed.
 /// @param former what was renamed: such a name is refused with the present one
@@ -86,14 +40,12 @@ inline void change(strung_instrument& model, std::string_view named, std::string
             return;
         }
     }
-    bool found = false;
-    for_each_leaf(model, [&](std::string_view name, auto& leaf) {
-        if (name == *path) {
-            read_into(leaf, *path, typed);
-            found = true;
-        }
-    });
-    if (found) { return; }
+    if (find_at(model, *path).has_value()) {
+        try {
+            set(model, *path, typed);
+        } catch (const invalid_input& e) { throw wrong_input(shown(e.what())); }
+        return;
+    }
     if (const std::string now = present_name(*path, former); !now.empty()) {
         throw wrong_input("\"" + shown(named) + "\" is now named \"" + shown(now) + "\".");
     }

@@ -41,6 +41,7 @@
 #include "doubt/usual_doubts.hpp"
 #include "doubt/weighted_fit.hpp"
 #include "doubt/what_readings_do.hpp"
+#include "doubt/whitened.hpp"
 #include "doubt/wood_doubt.hpp"
 
 #include "job/all_results.hpp"

@@ -208,12 +208,15 @@ TEST_SUITE("bench_sheet") {
         for (const char* name : {"found.relief.gap", "planned.strings[0].heights[11]", "plan.slot_change[0]",
                                  "work.thickness_at_nut", "objects[0].open"}) {
             CHECK_MESSAGE(has(list.out, name), name);
-            const auto r = run(four_courses + " --explain '" + name + "'");
+            // What moves the plan is found by planning again for every eight inputs: with pins it is a third of the work.
+            const bool plan = has(name, "plan.");
+            const std::string job = plan ? std::string(JOBS) + "/baritone_flat_top.toml" : four_courses;
+            const auto r = run(job + " --explain '" + name + "'");
             CHECK(r.code == 0);
             CHECK(has(r.out, "made as: "));
             CHECK(has(r.out, "after: "));
             CHECK(!has(r.out, "made as: \n"));
-            if (has(name, "slot_change")) { CHECK(has(r.out, "wanted.first_fret_bass")); }
+            if (plan) { CHECK(has(r.out, "wanted.first_fret_bass")); }
         }
         const auto height = run(four_courses + " --explain 'strings[0].heights[11]'").out;
         CHECK(has(height, "as planned: 2.20 ± "));

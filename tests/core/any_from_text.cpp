@@ -10,6 +10,8 @@ TEST_SUITE("any from text") {
         CHECK(parse_any("force", "70 N")->as<force<>>() == 70 * N);
         CHECK(parse_any("angle", "14 deg")->as<angle<>>() == 14 * deg);
         CHECK(parse_any("interval", "-3")->as<interval<>>().cents() == -3);
+        CHECK(parse_any("interval", "-3 cents")->as<interval<>>().cents() == -3);
+        CHECK_FALSE(parse_any("interval", "-3 mm"));
         CHECK(parse_any("number", " 0.35 ")->as<double>() == 0.35);
         CHECK(parse_any("number", "1/2")->as<double>() == 0.5);
         CHECK(parse_any("number", "1e-3")->as<double>() == 1e-3);

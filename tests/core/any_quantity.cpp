@@ -8,6 +8,10 @@ using namespace tautline::units;
 TEST_SUITE("any quantity") {
     TEST_CASE("it is read as what it is, and as nothing else") {
         CHECK(any_quantity{}.si() == 0);
+        // A member of a model is what it holds, whether it may be left out or not.
+        CHECK(std::string_view(kernel::leaf_kind<field<length<>>>::name) == "length");
+        CHECK(std::string_view(kernel::leaf_kind<needed<force<>>>::name) == "force");
+        CHECK(std::string_view(kernel::leaf_kind<dual<double, 2>>::name) == "number");
         const any_quantity gap = 0.3 * mm, pull = 70 * N, sharp = interval<>::from_cents(4), share = 0.7, none;
         CHECK(gap.kind() == "length");
         CHECK(gap.as<length<>>() == 0.3 * mm);

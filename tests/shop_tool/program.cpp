@@ -201,14 +201,16 @@ TEST_SUITE("shop_tool") {
         const bench b;
         (void)b.good({"add", "one", "flat_top"});
         b.check_wrong({"set", "one", "board.thickness", "-6 mm"}, "board.thickness is -6 mm; it must be at least 0.1 mm");
-        b.check_wrong({"set", "one", "board.thickness", "6"}, "board.thickness is a length");
+        b.check_wrong({"set", "one", "board.thickness", "6"},
+                      "board.thickness is \"6\"; it must be a length with its unit");
         b.check_wrong({"set", "one", "board.thickness", "6 N"}, "mm, cm, m, in");
         b.check_wrong({"set", "one", "board.thicknes", "6 mm"}, "no measurement \"board.thicknes\"");
         b.check_wrong({"set", "one", "strings[0].pitch", "H2"}, "\"H2\" is not a note");
         b.check_wrong({"set", "one", "strings[6].pitch", "E2"}, "no measurement");
         b.check_wrong({"set", "one", "string 7.pitch", "E2"},
                       "There is no \"string 7.pitch\"; there are strings 1 (E4) to 6 (E2).");
-        b.check_wrong({"set", "one", "neck.creep_factor", "1.2 mm"}, "plain number");
+        b.check_wrong({"set", "one", "neck.creep_factor", "1.2 mm"},
+                      "neck.creep_factor is \"1.2 mm\"; it must be a number.");
         b.check_wrong({"set", "one", "board.thickness", "6 mm", "neck.depth_at_nut", "5 mm"}, "thickness of the board");
         b.check_wrong({"set", "two", "board.thickness", "6 mm"}, "no instrument \"two\"");
         b.check_wrong({"set", "one", "board.thickness"}, "usage");
@@ -375,7 +377,7 @@ TEST_SUITE("shop_tool") {
         b.check_wrong(import("two,measurements,board.thickness,0.006,length"), "in:3: There is no instrument \"two\"");
         b.check_wrong(import("one,measurements,board.thicknes,0.006,length"), "in:3: There is no measurement");
         b.check_wrong(import("one,measurements,board.thickness,0.006,force"),
-                      "in:3: board.thickness is a length, not a force");
+                      "in:3: board.thickness is a force; it must be a length with its unit");
         for (const char* value : {"6 mm", "", "nan", "inf", "1e999", "0.006x"}) {
             b.check_wrong(import(std::string("one,measurements,board.thickness,") + value + ",length"), "is not a number");
         }

@@ -1,6 +1,6 @@
-// A whole job without a job file, the one of examples/jobs/ten_string_cittern.toml without its readings: a lower standard with
-// another set, worn frets filed level, what is wanted. Numbers are estimates; where a failure would hurt someone, a qualified repairer
-// decides.
+// A whole job without a job file, the one of examples/jobs/ten_string_cittern.toml without its readings: a lower standard
+// with another set, worn frets filed level, what is wanted. Numbers are estimates; where a failure would hurt someone, a
+// qualified repairer decides.
 #include <cstdio>
 #include <tautline/instrument/ready_made.hpp>
 #include <tautline/job.hpp>

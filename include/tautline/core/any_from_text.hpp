@@ -23,13 +23,14 @@ constexpr void with_spelled_kind(kind_name name, F&& f) {
 
 } // namespace kernel
 
-/// "12 thou" as a length, "-3" as an interval of cents or a plain number. Nothing where the text is no such thing, and
-/// where there is no such kind.
+/// "12 thou" as a length, "-3" or "-3 cents" as an interval, "-3" as a plain number. Nothing where the text is no such
+/// thing, and where there is no such kind.
 [[nodiscard]] constexpr std::optional<any_quantity> parse_any(kind_name kind, std::string_view text) {
     std::optional<any_quantity> q;
     if (kind == "number" || kind == "interval") {
         const auto v = take_number(text);
-        if (v && spelling::trimmed(text).empty()) { q = any_quantity::of(kind, *v); }
+        const std::string_view unit = spelling::trimmed(text);
+        if (v && (unit.empty() || (kind == "interval" && unit == "cents"))) { q = any_quantity::of(kind, *v); }
         return q;
     }
     kernel::with_spelled_kind(kind, [&]<class U>() {

@@ -24,10 +24,10 @@ template <class R>
 struct leaf_kind<interval<R>> {
     static constexpr const char* name = "interval";
 };
-template <class Q>
-struct leaf_kind<field<Q>> : leaf_kind<Q> {};
-template <class Q>
-struct leaf_kind<needed<Q>> : leaf_kind<Q> {};
+/// A member of either sort, `field` or `needed`.
+template <class T>
+requires requires { typename T::plain; }
+struct leaf_kind<T> : leaf_kind<typename T::plain> {};
 
 /// Calls `f.operator()<U>()` for the unit U whose kind has the name; false where there is none.
 template <class F>

@@ -16,19 +16,11 @@
 #include <optional>
 #include <utility>
 
-#include "fit_problem.hpp"
+#include "whitened.hpp"
 
 namespace tautline {
 
 namespace kernel {
-
-/// One evaluation of a model: misfits and slopes counted in doubts of the readings.
-template <std::floating_point R>
-struct whitened {
-    basic_modelled<R> model{};
-    basic_matrix<R> slopes{}; ///< H
-    std::vector<R> misfit{};  ///< d
-};
 
 /// A fit on its way.
 template <std::floating_point R, class Model>
@@ -54,7 +46,7 @@ public:
 
     [[nodiscard]] basic_weighted_fit<R> run() {
         here_ = evaluated(fit_.t);
-        fit_.cost = cost(fit_.z, here_);
+        fit_.cost = here_.cost(fit_.z);
         fit_.first_step = fit_.problem.root * step(R(0), {});
         // Damped by how much less a step gained than it promised (H. B. Nielsen, Damping parameter in Marquardt's method
         // (1999), from memory).
@@ -70,7 +62,7 @@ public:
             const R gained = advance(delta);
             if (!(gained > R(-1))) {
                 plain_.clear();
-                if (small || promised(step(R(0), fit_.edges)) < idle_) { return done(damping, true); }
+                if (small || here_.promised(fit_.z, step(R(0), fit_.edges)) < idle_) { return done(damping, true); }
                 damping = std::max(growth * damping, R(1e-3L));
                 growth *= 2;
                 continue;
@@ -104,23 +96,8 @@ private:
         at.model = model_(std::span<const R>(t), fit_.problem.root);
         require_that(at.model.values.size() == fit_.problem.readings.size(), "model", "must give a value for each reading");
         for (const R& v : at.model.values) { require_that(std::isfinite(v), "model", "must give numbers"); }
-        whiten(at);
+        at.whiten(fit_.problem, fit_.weights);
         return at;
-    }
-    void whiten(whitened<R>& at) const {
-        const std::size_t m = fit_.problem.readings.size();
-        at.misfit.resize(m);
-        at.slopes = at.model.slopes;
-        for (std::size_t k = 0; k < m; ++k) {
-            const R share = std::sqrt(fit_.weights[k]);
-            at.misfit[k] = share * (fit_.problem.readings[k] - at.model.values[k]);
-            for (R& s : at.slopes.row(k)) { s *= share; }
-        }
-        solve_lower<R>(fit_.problem.reading_root, at.misfit);
-        at.slopes = solved_lower(fit_.problem.reading_root, at.slopes);
-    }
-    [[nodiscard]] static R cost(const std::vector<R>& z, const whitened<R>& at) {
-        return dot<R>(z, z) + dot<R>(at.misfit, at.misfit);
     }
     [[nodiscard]] R limit(std::size_t i, fit_edge edge) const {
         // A hair inside, as limits are rounded on their way through the model.
@@ -129,11 +106,7 @@ private:
     }
     /// The step from here, inputs at a limit held there by a reading of the limit itself.
     [[nodiscard]] std::vector<R> step(R damping, const std::vector<fit_edge>& edges) const {
-        std::vector<R> right(r_);
-        for (std::size_t a = 0; a < r_; ++a) {
-            right[a] = -fit_.z[a];
-            for (std::size_t k = 0; k < here_.misfit.size(); ++k) { right[a] += here_.slopes(k, a) * here_.misfit[k]; }
-        }
+        std::vector<R> right = here_.pull(fit_.z);
         std::size_t held = 0;
         for (const fit_edge e : edges) { held += e != fit_edge::none ? 1U : 0U; }
         basic_matrix<R> rows(here_.slopes.rows() + held, r_);
@@ -189,7 +162,7 @@ private:
             here_.model.values[k] += moved[k];
             here_.misfit[k] -= white[k];
         }
-        fit_.cost = cost(fit_.z, here_);
+        fit_.cost = here_.cost(fit_.z);
         return true;
     }
     /// Goes a step, or as much of it as limits allow, and tells what share of what it promised it gained; -1 where that is
@@ -221,9 +194,9 @@ private:
             refused_ = fit_.steps;
             return R(-1);
         }
-        const R c = cost(z, there);
+        const R c = there.cost(z);
         if (!(c <= fit_.cost + std::max(R(1e-12L), 16 * eps) * (1 + fit_.cost))) { return R(-1); }
-        const R gained = (fit_.cost - c) / std::max(promised(delta), std::numeric_limits<R>::min());
+        const R gained = (fit_.cost - c) / std::max(here_.promised(fit_.z, delta), std::numeric_limits<R>::min());
         fit_.z = std::move(z);
         fit_.t = t;
         here_ = std::move(there);
@@ -235,24 +208,13 @@ private:
         if (settings_.huber) { weigh(); }
         return std::max(gained, R(-0.5L));
     }
-    /// How much a step would lower the cost were the model straight.
-    [[nodiscard]] R promised(const std::vector<R>& delta) const {
-        R sum{};
-        for (std::size_t a = 0; a < r_; ++a) { sum -= (2 * fit_.z[a] + delta[a]) * delta[a]; }
-        const auto moved = here_.slopes * delta;
-        for (std::size_t k = 0; k < moved.size(); ++k) { sum += (2 * here_.misfit[k] - moved[k]) * moved[k]; }
-        return sum;
-    }
     /// Lets go of a limit that the rest pulls away from.
     [[nodiscard]] bool let_go() {
+        const std::vector<R> pull = here_.pull(fit_.z);
         for (std::size_t i = 0; i < n_; ++i) {
             if (fit_.edges[i] == fit_edge::none) { continue; }
             R up{}; // what the rest would gain by more of this input
-            for (std::size_t a = 0; a < r_; ++a) {
-                R pull = -fit_.z[a];
-                for (std::size_t k = 0; k < here_.misfit.size(); ++k) { pull += here_.slopes(k, a) * here_.misfit[k]; }
-                up += pull * fit_.problem.root(i, a) / size_[i];
-            }
+            for (std::size_t a = 0; a < r_; ++a) { up += pull[a] * fit_.problem.root(i, a) / size_[i]; }
             if (fit_.edges[i] == fit_edge::least ? up > R(1e-6L) : up < R(-1e-6L)) {
                 fit_.edges[i] = fit_edge::none;
                 return true;
@@ -267,12 +229,12 @@ private:
             const R off = std::abs(fit_.problem.readings[k] - here_.model.values[k]) / v;
             fit_.weights[k] = off > R(1.5L) ? R(1.5L) / off : R(1);
         }
-        whiten(here_);
-        fit_.cost = cost(fit_.z, here_);
+        here_.whiten(fit_.problem, fit_.weights);
+        fit_.cost = here_.cost(fit_.z);
     }
     [[nodiscard]] basic_weighted_fit<R> done(R damping, bool ended) {
         // Small only because it was damped? Where the model has a kink the least is no place to stand still.
-        const bool still = damping == R(0) || promised(step(R(0), fit_.edges)) < 100 * idle_;
+        const bool still = damping == R(0) || here_.promised(fit_.z, step(R(0), fit_.edges)) < 100 * idle_;
         if (still && ended) {
             fit_.end = fit_end::settled;
         } else if (ended || fit_.steps - refused_ < 5) {
