@@ -96,7 +96,8 @@ def function_names(text):
     start = text.find("namespace tautline {")
     if start < 0:
         return set()
-    inside = text[text.index("{", start) + 1 : text.rindex("}")]
+    opened = text.index("{", start)
+    inside = text[opened + 1 : closing(text, opened) - 1]
     return set(re.findall(r"(?<![\w.:>])(\w+)\(", emptied(emptied(inside, "{", "}"), "(", ")")))
 
 
@@ -125,7 +126,7 @@ def main():
         text = plain(header.read_text())
         where = header.relative_to(root)
         # What is inside a namespace of its own is nobody's.
-        for inside in ("kernel", "spelling", "description", "messages"):
+        for inside in ("kernel", "spelling", "description", "messages", "refused"):
             while at := re.search(r"namespace (tautline::)?" + inside + r" \{", text):
                 end = closing(text, at.end() - 1)
                 text = text[: at.start()] + text[end:]
