@@ -148,7 +148,7 @@ function after(text) { return "  /**< " text " */" }
 /^(template .*)?(struct|class) [a-z_]+/ { block++ }
 { block_of[NR] = block }
 # How a kind is written, from the sentence that asks for it.
-/^constexpr void by\(kind<unit::[a-z_]+>\) \{/ { asking = $0; sub(/^[^:]*::/, "", asking); sub(/>.*/, "", asking) }
+/^constexpr void wanted\(kind<unit::[a-z_]+>\) \{/ { asking = $0; sub(/^[^:]*::/, "", asking); sub(/>.*/, "", asking) }
 asking != "" && /: write / { text = $0; sub(/.*: write /, "", text); sub(/".*/, "", text); written[asking] = text; asking = "" }
 # A range that several members share.
 /^ *const auto [a-z]+ = (between|more_than_up_to)\(/ { name = $4 == "=" ? $3 : ""; text = $0; sub(/^[^=]*= /, "", text); sub(/;$/, "", text); shared[name] = text }

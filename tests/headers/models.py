@@ -126,7 +126,7 @@ def main():
         text = plain(header.read_text())
         where = header.relative_to(root)
         # What is inside a namespace of its own is nobody's.
-        for inside in ("kernel", "spelling", "description", "messages", "refused"):
+        for inside in ("kernel", "spelling", "description", "messages"):
             while at := re.search(r"namespace (tautline::)?" + inside + r" \{", text):
                 end = closing(text, at.end() - 1)
                 text = text[: at.start()] + text[end:]

@@ -116,97 +116,97 @@ TAUTLINE_KIND(temperature_difference, "K", 1, 1e-6L, 1e4L)
 #undef TAUTLINE_KIND
 
 /// What a field says of anything else than its kind.
-namespace refused {
+namespace messages {
 
 template <class Given>
-constexpr void by(kind<unit::length>) {
+constexpr void wanted(kind<unit::length>) {
     static_assert(!sizeof(Given), "a LENGTH is needed here: write 12*thou, 25.5*inch or 640*mm");
 }
 template <class Given>
-constexpr void by(kind<unit::area>) {
+constexpr void wanted(kind<unit::area>) {
     static_assert(!sizeof(Given), "an AREA is needed here: write 0.1*mm*mm");
 }
 template <class Given>
-constexpr void by(kind<unit::volume>) {
+constexpr void wanted(kind<unit::volume>) {
     static_assert(!sizeof(Given), "a VOLUME is needed here: write 900*mm3");
 }
 template <class Given>
-constexpr void by(kind<unit::mass>) {
+constexpr void wanted(kind<unit::mass>) {
     static_assert(!sizeof(Given), "a MASS is needed here: write 3.2*gram");
 }
 template <class Given>
-constexpr void by(kind<unit::duration>) {
+constexpr void wanted(kind<unit::duration>) {
     static_assert(!sizeof(Given), "a TIME is needed here: write 0.5*second");
 }
 template <class Given>
-constexpr void by(kind<unit::frequency>) {
+constexpr void wanted(kind<unit::frequency>) {
     static_assert(!sizeof(Given), "a FREQUENCY is needed here: write 110*Hz");
 }
 template <class Given>
-constexpr void by(kind<unit::velocity>) {
+constexpr void wanted(kind<unit::velocity>) {
     static_assert(!sizeof(Given), "a VELOCITY is needed here: write 427*metre_per_second");
 }
 template <class Given>
-constexpr void by(kind<unit::acceleration>) {
+constexpr void wanted(kind<unit::acceleration>) {
     static_assert(!sizeof(Given), "an ACCELERATION is needed here: write 9.81*metre_per_second2");
 }
 template <class Given>
-constexpr void by(kind<unit::force>) {
+constexpr void wanted(kind<unit::force>) {
     static_assert(!sizeof(Given), "a FORCE is needed here: write 70*N, 16*lbf or 7*kgf");
 }
 template <class Given>
-constexpr void by(kind<unit::stress>) {
+constexpr void wanted(kind<unit::stress>) {
     static_assert(!sizeof(Given), "a STRESS or MODULUS is needed here: write 203*GPa, 2400*MPa or 29500000*psi");
 }
 template <class Given>
-constexpr void by(kind<unit::density>) {
+constexpr void wanted(kind<unit::density>) {
     static_assert(!sizeof(Given), "a DENSITY is needed here: write 7850*kg_per_m3");
 }
 template <class Given>
-constexpr void by(kind<unit::angle>) {
+constexpr void wanted(kind<unit::angle>) {
     static_assert(!sizeof(Given), "an ANGLE is needed here: write 14*deg");
 }
 template <class Given>
-constexpr void by(kind<unit::curvature>) {
+constexpr void wanted(kind<unit::curvature>) {
     static_assert(!sizeof(Given), "a CURVATURE is needed here: write 0.01*per_metre");
 }
 template <class Given>
-constexpr void by(kind<unit::linear_density>) {
+constexpr void wanted(kind<unit::linear_density>) {
     static_assert(!sizeof(Given), "a LINEAR DENSITY is needed here: write 0.56*g_per_m or 0.00003*lb_per_in");
 }
 template <class Given>
-constexpr void by(kind<unit::stiffness>) {
+constexpr void wanted(kind<unit::stiffness>) {
     static_assert(!sizeof(Given), "a STIFFNESS is needed here: write 400*N_per_mm");
 }
 template <class Given>
-constexpr void by(kind<unit::compliance>) {
+constexpr void wanted(kind<unit::compliance>) {
     static_assert(!sizeof(Given), "a COMPLIANCE is needed here: write 0.01*mm_per_N");
 }
 template <class Given>
-constexpr void by(kind<unit::moment>) {
+constexpr void wanted(kind<unit::moment>) {
     static_assert(!sizeof(Given), "a MOMENT is needed here: write 3*N_m");
 }
 template <class Given>
-constexpr void by(kind<unit::rotational_stiffness>) {
+constexpr void wanted(kind<unit::rotational_stiffness>) {
     static_assert(!sizeof(Given), "a ROTATIONAL STIFFNESS is needed here: write 2000*N_m_per_rad");
 }
 template <class Given>
-constexpr void by(kind<unit::second_moment>) {
+constexpr void wanted(kind<unit::second_moment>) {
     static_assert(!sizeof(Given), "a SECOND MOMENT OF AREA is needed here: write 5000*mm4");
 }
 template <class Given>
-constexpr void by(kind<unit::flexural_rigidity>) {
+constexpr void wanted(kind<unit::flexural_rigidity>) {
     static_assert(!sizeof(Given), "a FLEXURAL RIGIDITY is needed here: write 60*N_m2");
 }
 template <class Given>
-constexpr void by(kind<unit::thermal_expansion>) {
+constexpr void wanted(kind<unit::thermal_expansion>) {
     static_assert(!sizeof(Given), "a COEFFICIENT OF THERMAL EXPANSION is needed here: write 12e-6*per_kelvin");
 }
 template <class Given>
-constexpr void by(kind<unit::temperature_difference>) {
+constexpr void wanted(kind<unit::temperature_difference>) {
     static_assert(!sizeof(Given), "a TEMPERATURE DIFFERENCE is needed here: write 5*kelvin");
 }
 
-} // namespace refused
+} // namespace messages
 
 } // namespace tautline

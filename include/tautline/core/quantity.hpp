@@ -51,7 +51,7 @@ struct field<bu::quantity<U, R>> : bu::quantity<U, R> {
         : plain(plain::from_value(static_cast<R>(q.value()))) {}
     /// Anything else: refused, with a sentence that says what is wanted.
     template <class T>
-    requires(!of_kind<T, U>) constexpr field(const T&) { refused::by<given<T>>(kind<U>()); }
+    requires(!of_kind<T, U>) constexpr field(const T&) { messages::wanted<given<T>>(kind<U>()); }
 };
 
 /// A field without a fair default: a braced list that leaves it out does not compile.

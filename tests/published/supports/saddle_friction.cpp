@@ -25,7 +25,7 @@ TEST_CASE("T. Groves and J. A. Kemp, Archives of Acoustics (2019), abstract: on 
     CHECK(near::within(tuning_dead_band(wound_steel_on_saddle, 30 * deg).most.cents(), 118, 0.5));
     // What a saddle has unless told otherwise is metal on wood, which no string on metal showed: it says so where it
     // stands.
-    CHECK(published::within("default of a saddle, disagrees: it is metal on wood", saddle{}.friction.most, 0.26, 0.4));
-    CHECK(saddle{}.friction.most > wound_steel_on_saddle.most);
+    CHECK(published::within("default of a saddle, disagrees: it is metal on wood", saddle().friction.most, 0.26, 0.4));
+    CHECK(saddle().friction.most > wound_steel_on_saddle.most);
     CHECK(metal_on_wood.most > 2 * wound_steel_on_saddle.most);
 }
