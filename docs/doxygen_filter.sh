@@ -147,6 +147,9 @@ function after(text) { return "  /**< " text " */" }
 { line[NR] = $0 }
 /^(template .*)?(struct|class) [a-z_]+/ { block++ }
 { block_of[NR] = block }
+# How a kind is written, from the sentence that asks for it.
+/^constexpr void wanted\(kind<unit::[a-z_]+>\) \{/ { asking = $0; sub(/^[^:]*::/, "", asking); sub(/>.*/, "", asking) }
+asking != "" && /: write / { text = $0; sub(/.*: write /, "", text); sub(/".*/, "", text); written[asking] = text; asking = "" }
 # A range that several members share.
 /^ *const auto [a-z]+ = (between|more_than_up_to)\(/ { name = $4 == "=" ? $3 : ""; text = $0; sub(/^[^=]*= /, "", text); sub(/;$/, "", text); shared[name] = text }
 /^ *visit\("[a-z_0-9]+", [a-z_]+/ && !/^ *visit\("[a-z_0-9]+", self\./ {
@@ -174,9 +177,8 @@ END {
         if (/^#define/ && !/^#define TAUTLINE_VERSION/) cut = 1
         if (cut) { cut = /\\$/; print ""; documented = 0; continue }
         if (/^TAUTLINE_KIND\(/) {
-            split(substr($0, 15), part, /, */); split($0, quoted, "\"")
-            print "/** A kind of quantity over number type R: " part[1] ". Written `" quoted[4] "`. */ template <class R = double> using " part[1] " = bu::quantity<unit::" part[1] ", R>; " \
-                "/** Whether T is of the kind " part[1] ", over any number type. */ template <class T> concept " part[2] "_" part[1] " = of_kind<T, unit::" part[1] ">;"
+            split(substr($0, 15), part, /, */)
+            print "/** A kind of quantity over number type R: " part[1] ". Written `" written[part[1]] "`. */ template <class R = double> using " part[1] " = bu::quantity<unit::" part[1] ", R>;"
             continue
         }
         if (/^TAUTLINE_LITERAL\(/) {
@@ -184,7 +186,15 @@ END {
             print "/** `1.5_" part[1] "` is `1.5 * units::" part[2] "`. */ constexpr auto operator\"\"_" part[1] "(long double v); /** `2_" part[1] "` is `2 * units::" part[2] "`. */ constexpr auto operator\"\"_" part[1] "(unsigned long long v);"
             continue
         }
-        if (/^TAUTLINE_SAME_KIND\(/) { print ""; continue }
+        if (/^template <class T>$/ && line[i + 1] ~ /^concept an?_[a-z_]+ = of_kind<T, unit::/) {
+            kind = line[i + 1]; sub(/.*unit::/, "", kind); sub(/>;.*/, "", kind)
+            $0 = "/** Whether T is of the kind " kind ", over any number type. */ " $0
+            documented = 1
+        }
+        sub(/ *TAUTLINE_REFUSED\("[^"]*"\)/, " = delete")
+        # What is said to Boost about units is nobody else'"'"'s.
+        if (/^namespace boost::units \{/) elsewhere = 1
+        if (elsewhere) { elsewhere = !/^} \/\/ namespace boost::units/; print ""; continue }
         if (/^inline constexpr unit_tag<unit::[a-z_]+> /) {
             kind = $0; sub(/^[^:]*::/, "", kind); sub(/>.*/, "", kind)
             rest = $0; sub(/^[^>]*> /, "", rest); sub(/;.*/, "", rest); count = split(rest, tag, /, /)

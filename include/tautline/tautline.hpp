@@ -24,10 +24,12 @@
 #include "core/quantity.hpp"
 #include "core/quantity_text.hpp"
 #include "core/real.hpp"
+#include "core/refused.hpp"
 #include "core/root.hpp"
 #include "core/sentence.hpp"
 #include "core/short_list.hpp"
 #include "core/to_text.hpp"
+#include "core/unit.hpp"
 #include "core/unit_spellings.hpp"
 #include "core/units.hpp"
 

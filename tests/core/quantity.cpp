@@ -30,6 +30,20 @@ static_assert(field<length<float>>(0.5 * metre).value() == 0.5f);
 static_assert(field<length<dual<double, 2>>>(0.5 * metre).value().value == 0.5);
 static_assert(!std::is_convertible_v<length<dual<double, 1>>, field<length<>>>);
 
+// A needed member can be made empty, not left out.
+struct tube {
+    needed<length<>> width;
+    field<length<>> wall = 1 * mm;
+};
+template <class T>
+concept can_be_left_out = requires(void (*take)(T)) {
+    take({});
+};
+static_assert(std::is_aggregate_v<tube> && sizeof(tube) == 2 * sizeof(double));
+static_assert(can_be_left_out<field<length<>>> && !can_be_left_out<needed<length<>>> && !can_be_left_out<tube>);
+static_assert(std::is_default_constructible_v<needed<length<>>> && tube().width.value() != tube().width.value());
+static_assert(std::is_same_v<real_of_t<needed<length<float>>>, float> && a_length<needed<length<>>>);
+
 // No two kinds are one type of quantity: each concept takes its own kind, over any number and as a field, and no other.
 using kinds =
     std::tuple<unit::length, unit::area, unit::volume, unit::mass, unit::duration, unit::frequency, unit::velocity,
@@ -191,4 +205,16 @@ TEST_SUITE("quantity") {
         CHECK(kind<unit::compliance>::size == mm_per_N.size);
         CHECK(kind<unit::second_moment>::size == mm4.size);
     }
+}
+
+TEST_CASE("a needed member is given, assigned and read as its quantity") {
+    tube p{.width = 12 * mm};
+    CHECK(p.width == 12 * mm);
+    p.width = 2 * inch;
+    CHECK(p.width / mm == doctest::Approx(50.8));
+    tube empty;
+    CHECK(empty.wall == 1 * mm);
+    CHECK_FALSE(all_finite(empty.width));
+    empty.width = p.width;
+    CHECK(empty.width == p.width);
 }

@@ -96,7 +96,8 @@ def function_names(text):
     start = text.find("namespace tautline {")
     if start < 0:
         return set()
-    inside = text[text.index("{", start) + 1 : text.rindex("}")]
+    opened = text.index("{", start)
+    inside = text[opened + 1 : closing(text, opened) - 1]
     return set(re.findall(r"(?<![\w.:>])(\w+)\(", emptied(emptied(inside, "{", "}"), "(", ")")))
 
 

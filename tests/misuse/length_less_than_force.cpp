@@ -1,5 +1,5 @@
 // A comparison of two kinds.
-// expected: wanted_both_sides_of_the_same_kind
+// expected pattern: wanted_both_sides_of_the_same_kind|both sides must be of the same KIND
 #include <tautline/core/units.hpp>
 
 #ifdef MISTAKE

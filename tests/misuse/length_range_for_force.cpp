@@ -1,5 +1,5 @@
 // A length's range cannot guard a force.
-// expected: wanted_a_range_of_the_same_kind
+// expected pattern: wanted_a_range_of_the_same_kind|the range must be of the same KIND
 #include <tautline/core/invalid_input.hpp>
 #include <tautline/core/units.hpp>
 

@@ -1,5 +1,5 @@
 // Both are something over metres, and no more alike for it.
-// expected: wanted_both_sides_of_the_same_kind
+// expected pattern: wanted_both_sides_of_the_same_kind|both sides must be of the same KIND
 #include <tautline/core/units.hpp>
 
 #ifdef MISTAKE

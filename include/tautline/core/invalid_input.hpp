@@ -268,7 +268,8 @@ constexpr void require(std::string_view field, const bu::quantity<U, R>& q, cons
 struct wanted_a_range_of_the_same_kind {};
 /// Refused: the range is of another kind than the quantity.
 template <class U, class R, other_than<U> V>
-wanted_a_range_of_the_same_kind require(std::string_view, const bu::quantity<U, R>&, const range_of<V>&) = delete;
+wanted_a_range_of_the_same_kind require(std::string_view, const bu::quantity<U, R>&, const range_of<V>&)
+    TAUTLINE_REFUSED("the range must be of the same KIND as the quantity");
 /// The same for a plain number.
 template <real R>
 constexpr void require(std::string_view field, const R& v, const range_of<void>& r) {

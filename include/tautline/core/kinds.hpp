@@ -3,56 +3,12 @@
 /// The kinds of quantities of a setup: SI units of Boost.Units, what each kind is called, how it is written in code and in
 /// messages, and the least and the most that anything about an instrument may measure.
 
-#include <boost/units/quantity.hpp>
-#include <boost/units/systems/si/acceleration.hpp>
-#include <boost/units/systems/si/area.hpp>
-#include <boost/units/systems/si/force.hpp>
-#include <boost/units/systems/si/frequency.hpp>
-#include <boost/units/systems/si/length.hpp>
-#include <boost/units/systems/si/mass.hpp>
-#include <boost/units/systems/si/mass_density.hpp>
-#include <boost/units/systems/si/plane_angle.hpp>
-#include <boost/units/systems/si/pressure.hpp>
-#include <boost/units/systems/si/temperature.hpp>
-#include <boost/units/systems/si/time.hpp>
-#include <boost/units/systems/si/velocity.hpp>
-#include <boost/units/systems/si/volume.hpp>
-#include <boost/units/systems/si/wavenumber.hpp>
+#include "unit.hpp"
 
 #include <numbers>
 #include <type_traits>
 
 namespace tautline {
-
-namespace bu = boost::units;
-
-/// Unit types, all SI.
-namespace unit {
-using length = bu::si::length;
-using area = bu::si::area;
-using volume = bu::si::volume;
-using mass = bu::si::mass;
-using duration = bu::si::time;
-using frequency = bu::si::frequency;
-using velocity = bu::si::velocity;
-using acceleration = bu::si::acceleration;
-using force = bu::si::force;
-using stress = bu::si::pressure;
-using density = bu::si::mass_density;
-using angle = bu::si::plane_angle;
-using curvature = bu::si::wavenumber;
-using linear_density = bu::divide_typeof_helper<mass, length>::type;
-using length_per_mass = bu::divide_typeof_helper<length, mass>::type;
-using stiffness = bu::divide_typeof_helper<force, length>::type;
-using compliance = bu::divide_typeof_helper<length, force>::type;
-using moment = bu::multiply_typeof_helper<force, length>::type;
-using rotational_stiffness = bu::divide_typeof_helper<moment, angle>::type;
-using second_moment = bu::multiply_typeof_helper<area, area>::type;
-using flexural_rigidity = bu::multiply_typeof_helper<moment, length>::type;
-using bending_compliance = bu::divide_typeof_helper<bu::si::dimensionless, flexural_rigidity>::type;
-using thermal_expansion = bu::divide_typeof_helper<bu::si::dimensionless, bu::si::temperature>::type;
-using temperature_difference = bu::si::temperature;
-} // namespace unit
 
 /// What a kind of quantity is called, how a value of it is written in code, and how messages print it.
 template <class Unit>
@@ -73,14 +29,58 @@ inline constexpr bool of_kind = decltype(kind_probe<U>::test(static_cast<std::re
 template <class T>
 inline constexpr bool always_false = false;
 
-// One line a kind: alias, concept, name and example for messages, unit that messages print and its size in SI; the least
-// and the most, in SI, that anything about an instrument may measure: far outside what is built, near enough that no
-// product of such numbers leaves the range of a float's powers or ends in infinity.
-#define TAUTLINE_KIND(NAME, ARTICLE, LOUD, EXAMPLE, SYMBOL, SIZE, LEAST, MOST)                                             \
+// What is asked of a formula's arguments. These, and the sentences at the end, stand in compilers' messages: no macros.
+template <class T>
+concept a_length = of_kind<T, unit::length>;
+template <class T>
+concept an_area = of_kind<T, unit::area>;
+template <class T>
+concept a_volume = of_kind<T, unit::volume>;
+template <class T>
+concept a_mass = of_kind<T, unit::mass>;
+template <class T>
+concept a_duration = of_kind<T, unit::duration>;
+template <class T>
+concept a_frequency = of_kind<T, unit::frequency>;
+template <class T>
+concept a_velocity = of_kind<T, unit::velocity>;
+template <class T>
+concept an_acceleration = of_kind<T, unit::acceleration>;
+template <class T>
+concept a_force = of_kind<T, unit::force>;
+template <class T>
+concept a_stress = of_kind<T, unit::stress>;
+template <class T>
+concept a_density = of_kind<T, unit::density>;
+template <class T>
+concept an_angle = of_kind<T, unit::angle>;
+template <class T>
+concept a_curvature = of_kind<T, unit::curvature>;
+template <class T>
+concept a_linear_density = of_kind<T, unit::linear_density>;
+template <class T>
+concept a_stiffness = of_kind<T, unit::stiffness>;
+template <class T>
+concept a_compliance = of_kind<T, unit::compliance>;
+template <class T>
+concept a_moment = of_kind<T, unit::moment>;
+template <class T>
+concept a_rotational_stiffness = of_kind<T, unit::rotational_stiffness>;
+template <class T>
+concept a_second_moment = of_kind<T, unit::second_moment>;
+template <class T>
+concept a_flexural_rigidity = of_kind<T, unit::flexural_rigidity>;
+template <class T>
+concept a_thermal_expansion = of_kind<T, unit::thermal_expansion>;
+template <class T>
+concept a_temperature_difference = of_kind<T, unit::temperature_difference>;
+
+// One line a kind: alias, name for messages, unit that messages print and its size in SI; the least and the most, in SI,
+// that anything about an instrument may measure: far outside what is built, near enough that no product of such numbers
+// leaves the range of a float's powers or ends in infinity.
+#define TAUTLINE_KIND(NAME, SYMBOL, SIZE, LEAST, MOST)                                                                     \
     template <class R = double>                                                                                            \
     using NAME = bu::quantity<unit::NAME, R>;                                                                              \
-    template <class T>                                                                                                     \
-    concept ARTICLE##_##NAME = of_kind<T, unit::NAME>;                                                                     \
     template <>                                                                                                            \
     struct kind<unit::NAME> {                                                                                              \
         static constexpr const char* name = #NAME;                                                                         \
@@ -88,39 +88,125 @@ inline constexpr bool always_false = false;
         static constexpr long double size = SIZE;                                                                          \
         static constexpr long double least = LEAST;                                                                        \
         static constexpr long double most = MOST;                                                                          \
-        template <class Given>                                                                                             \
-        static constexpr void refuse() {                                                                                   \
-            static_assert(always_false<Given>, ARTICLE##_needed LOUD " is needed here: write " EXAMPLE);                   \
-        }                                                                                                                  \
     };
-#define a_needed "a "
-#define an_needed "an "
 
-TAUTLINE_KIND(length, a, "LENGTH", "12*thou, 25.5*inch or 640*mm", "mm", 1e-3L, 1e-7L, 1e4L)
-TAUTLINE_KIND(area, an, "AREA", "0.1*mm*mm", "mm^2", 1e-6L, 1e-14L, 1e8L)
-TAUTLINE_KIND(volume, a, "VOLUME", "900*mm3", "cm^3", 1e-6L, 1e-21L, 1e12L)
-TAUTLINE_KIND(mass, a, "MASS", "3.2*gram", "g", 1e-3L, 1e-9L, 1e6L)
-TAUTLINE_KIND(duration, a, "TIME", "0.5*second", "s", 1, 1e-9L, 1e11L)
-TAUTLINE_KIND(frequency, a, "FREQUENCY", "110*Hz", "Hz", 1, 1e-3L, 1e7L)
-TAUTLINE_KIND(velocity, a, "VELOCITY", "427*metre_per_second", "m/s", 1, 1e-6L, 1e6L)
-TAUTLINE_KIND(acceleration, an, "ACCELERATION", "9.81*metre_per_second2", "m/s^2", 1, 1e-6L, 1e6L)
-TAUTLINE_KIND(force, a, "FORCE", "70*N, 16*lbf or 7*kgf", "N", 1, 1e-9L, 1e11L)
-TAUTLINE_KIND(stress, a, "STRESS or MODULUS", "203*GPa, 2400*MPa or 29500000*psi", "MPa", 1e6L, 1, 1e15L)
-TAUTLINE_KIND(density, a, "DENSITY", "7850*kg_per_m3", "kg/m^3", 1, 1e-3L, 1e6L)
-TAUTLINE_KIND(angle, an, "ANGLE", "14*deg", "deg", std::numbers::pi_v<long double> / 180, 1e-9L, 1e3L)
-TAUTLINE_KIND(curvature, a, "CURVATURE", "0.01*per_metre", "1/m", 1, 1e-9L, 1e6L)
-TAUTLINE_KIND(linear_density, a, "LINEAR DENSITY", "0.56*g_per_m or 0.00003*lb_per_in", "g/m", 1e-3L, 1e-9L, 1e3L)
-TAUTLINE_KIND(stiffness, a, "STIFFNESS", "400*N_per_mm", "N/mm", 1e3L, 1e-6L, 1e15L)
-TAUTLINE_KIND(compliance, a, "COMPLIANCE", "0.01*mm_per_N", "mm/N", 1e-3L, 1e-15L, 1e6L)
-TAUTLINE_KIND(moment, a, "MOMENT", "3*N_m", "N m", 1, 1e-9L, 1e9L)
-TAUTLINE_KIND(rotational_stiffness, a, "ROTATIONAL STIFFNESS", "2000*N_m_per_rad", "N m/rad", 1, 1e-6L, 1e15L)
-TAUTLINE_KIND(second_moment, a, "SECOND MOMENT OF AREA", "5000*mm4", "mm^4", 1e-12L, 1e-28L, 1e4L)
-TAUTLINE_KIND(flexural_rigidity, a, "FLEXURAL RIGIDITY", "60*N_m2", "N m^2", 1, 1e-15L, 1e12L)
-TAUTLINE_KIND(thermal_expansion, a, "COEFFICIENT OF THERMAL EXPANSION", "12e-6*per_kelvin", "1/K", 1, 1e-9L, 1e-1L)
-TAUTLINE_KIND(temperature_difference, a, "TEMPERATURE DIFFERENCE", "5*kelvin", "K", 1, 1e-6L, 1e4L)
+TAUTLINE_KIND(length, "mm", 1e-3L, 1e-7L, 1e4L)
+TAUTLINE_KIND(area, "mm^2", 1e-6L, 1e-14L, 1e8L)
+TAUTLINE_KIND(volume, "cm^3", 1e-6L, 1e-21L, 1e12L)
+TAUTLINE_KIND(mass, "g", 1e-3L, 1e-9L, 1e6L)
+TAUTLINE_KIND(duration, "s", 1, 1e-9L, 1e11L)
+TAUTLINE_KIND(frequency, "Hz", 1, 1e-3L, 1e7L)
+TAUTLINE_KIND(velocity, "m/s", 1, 1e-6L, 1e6L)
+TAUTLINE_KIND(acceleration, "m/s^2", 1, 1e-6L, 1e6L)
+TAUTLINE_KIND(force, "N", 1, 1e-9L, 1e11L)
+TAUTLINE_KIND(stress, "MPa", 1e6L, 1, 1e15L)
+TAUTLINE_KIND(density, "kg/m^3", 1, 1e-3L, 1e6L)
+TAUTLINE_KIND(angle, "deg", std::numbers::pi_v<long double> / 180, 1e-9L, 1e3L)
+TAUTLINE_KIND(curvature, "1/m", 1, 1e-9L, 1e6L)
+TAUTLINE_KIND(linear_density, "g/m", 1e-3L, 1e-9L, 1e3L)
+TAUTLINE_KIND(stiffness, "N/mm", 1e3L, 1e-6L, 1e15L)
+TAUTLINE_KIND(compliance, "mm/N", 1e-3L, 1e-15L, 1e6L)
+TAUTLINE_KIND(moment, "N m", 1, 1e-9L, 1e9L)
+TAUTLINE_KIND(rotational_stiffness, "N m/rad", 1, 1e-6L, 1e15L)
+TAUTLINE_KIND(second_moment, "mm^4", 1e-12L, 1e-28L, 1e4L)
+TAUTLINE_KIND(flexural_rigidity, "N m^2", 1, 1e-15L, 1e12L)
+TAUTLINE_KIND(thermal_expansion, "1/K", 1, 1e-9L, 1e-1L)
+TAUTLINE_KIND(temperature_difference, "K", 1, 1e-6L, 1e4L)
 
-#undef a_needed
-#undef an_needed
 #undef TAUTLINE_KIND
+
+/// What a field says of anything else than its kind.
+namespace messages {
+
+template <class Given>
+constexpr void wanted(kind<unit::length>) {
+    static_assert(!sizeof(Given), "a LENGTH is needed here: write 12*thou, 25.5*inch or 640*mm");
+}
+template <class Given>
+constexpr void wanted(kind<unit::area>) {
+    static_assert(!sizeof(Given), "an AREA is needed here: write 0.1*mm*mm");
+}
+template <class Given>
+constexpr void wanted(kind<unit::volume>) {
+    static_assert(!sizeof(Given), "a VOLUME is needed here: write 900*mm3");
+}
+template <class Given>
+constexpr void wanted(kind<unit::mass>) {
+    static_assert(!sizeof(Given), "a MASS is needed here: write 3.2*gram");
+}
+template <class Given>
+constexpr void wanted(kind<unit::duration>) {
+    static_assert(!sizeof(Given), "a TIME is needed here: write 0.5*second");
+}
+template <class Given>
+constexpr void wanted(kind<unit::frequency>) {
+    static_assert(!sizeof(Given), "a FREQUENCY is needed here: write 110*Hz");
+}
+template <class Given>
+constexpr void wanted(kind<unit::velocity>) {
+    static_assert(!sizeof(Given), "a VELOCITY is needed here: write 427*metre_per_second");
+}
+template <class Given>
+constexpr void wanted(kind<unit::acceleration>) {
+    static_assert(!sizeof(Given), "an ACCELERATION is needed here: write 9.81*metre_per_second2");
+}
+template <class Given>
+constexpr void wanted(kind<unit::force>) {
+    static_assert(!sizeof(Given), "a FORCE is needed here: write 70*N, 16*lbf or 7*kgf");
+}
+template <class Given>
+constexpr void wanted(kind<unit::stress>) {
+    static_assert(!sizeof(Given), "a STRESS or MODULUS is needed here: write 203*GPa, 2400*MPa or 29500000*psi");
+}
+template <class Given>
+constexpr void wanted(kind<unit::density>) {
+    static_assert(!sizeof(Given), "a DENSITY is needed here: write 7850*kg_per_m3");
+}
+template <class Given>
+constexpr void wanted(kind<unit::angle>) {
+    static_assert(!sizeof(Given), "an ANGLE is needed here: write 14*deg");
+}
+template <class Given>
+constexpr void wanted(kind<unit::curvature>) {
+    static_assert(!sizeof(Given), "a CURVATURE is needed here: write 0.01*per_metre");
+}
+template <class Given>
+constexpr void wanted(kind<unit::linear_density>) {
+    static_assert(!sizeof(Given), "a LINEAR DENSITY is needed here: write 0.56*g_per_m or 0.00003*lb_per_in");
+}
+template <class Given>
+constexpr void wanted(kind<unit::stiffness>) {
+    static_assert(!sizeof(Given), "a STIFFNESS is needed here: write 400*N_per_mm");
+}
+template <class Given>
+constexpr void wanted(kind<unit::compliance>) {
+    static_assert(!sizeof(Given), "a COMPLIANCE is needed here: write 0.01*mm_per_N");
+}
+template <class Given>
+constexpr void wanted(kind<unit::moment>) {
+    static_assert(!sizeof(Given), "a MOMENT is needed here: write 3*N_m");
+}
+template <class Given>
+constexpr void wanted(kind<unit::rotational_stiffness>) {
+    static_assert(!sizeof(Given), "a ROTATIONAL STIFFNESS is needed here: write 2000*N_m_per_rad");
+}
+template <class Given>
+constexpr void wanted(kind<unit::second_moment>) {
+    static_assert(!sizeof(Given), "a SECOND MOMENT OF AREA is needed here: write 5000*mm4");
+}
+template <class Given>
+constexpr void wanted(kind<unit::flexural_rigidity>) {
+    static_assert(!sizeof(Given), "a FLEXURAL RIGIDITY is needed here: write 60*N_m2");
+}
+template <class Given>
+constexpr void wanted(kind<unit::thermal_expansion>) {
+    static_assert(!sizeof(Given), "a COEFFICIENT OF THERMAL EXPANSION is needed here: write 12e-6*per_kelvin");
+}
+template <class Given>
+constexpr void wanted(kind<unit::temperature_difference>) {
+    static_assert(!sizeof(Given), "a TEMPERATURE DIFFERENCE is needed here: write 5*kelvin");
+}
+
+} // namespace messages
 
 } // namespace tautline

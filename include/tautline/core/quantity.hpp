@@ -15,6 +15,7 @@
 #include "dual.hpp"
 #include "kinds.hpp"
 #include "real.hpp"
+#include "refused.hpp"
 
 namespace tautline {
 
@@ -50,7 +51,7 @@ struct field<bu::quantity<U, R>> : bu::quantity<U, R> {
         : plain(plain::from_value(static_cast<R>(q.value()))) {}
     /// Anything else: refused, with a sentence that says what is wanted.
     template <class T>
-    requires(!of_kind<T, U>) constexpr field(const T&) { kind<U>::template refuse<given<T>>(); }
+    requires(!of_kind<T, U>) constexpr field(const T&) { messages::wanted<given<T>>(kind<U>()); }
 };
 
 /// A field without a fair default: a braced list that leaves it out does not compile.
@@ -144,18 +145,39 @@ template <class V, class U>
 concept other_than = !std::is_same_v<V, U>;
 /// What a sum or a comparison of two kinds is answered with by the compiler.
 struct wanted_both_sides_of_the_same_kind {};
-#define TAUTLINE_SAME_KIND(OPERATOR)                                                                                       \
-    template <class U, class R, other_than<U> V, class S>                                                                  \
-    wanted_both_sides_of_the_same_kind operator OPERATOR(const bu::quantity<U, R>&, const bu::quantity<V, S>&) = delete;
-TAUTLINE_SAME_KIND(+)
-TAUTLINE_SAME_KIND(-)
-TAUTLINE_SAME_KIND(<)
-TAUTLINE_SAME_KIND(>)
-TAUTLINE_SAME_KIND(<=)
-TAUTLINE_SAME_KIND(>=)
-TAUTLINE_SAME_KIND(==)
-TAUTLINE_SAME_KIND(!=)
-#undef TAUTLINE_SAME_KIND
+/// @{
+/// Refused: two kinds.
+template <class U, class R, other_than<U> V, class S>
+wanted_both_sides_of_the_same_kind operator+(const bu::quantity<U, R>&, const bu::quantity<V, S>&)
+    TAUTLINE_REFUSED("both sides must be of the same KIND, as in 1*mm + 2*inch");
+template <class U, class R, other_than<U> V, class S>
+wanted_both_sides_of_the_same_kind operator-(const bu::quantity<U, R>&, const bu::quantity<V, S>&)
+    TAUTLINE_REFUSED("both sides must be of the same KIND, as in 1*mm + 2*inch");
+template <class U, class R, other_than<U> V, class S>
+wanted_both_sides_of_the_same_kind operator<(const bu::quantity<U, R>&, const bu::quantity<V, S>&)
+    TAUTLINE_REFUSED("both sides must be of the same KIND, as in 1*mm + 2*inch");
+template <class U, class R, other_than<U> V, class S>
+wanted_both_sides_of_the_same_kind operator>(const bu::quantity<U, R>&, const bu::quantity<V, S>&)
+    TAUTLINE_REFUSED("both sides must be of the same KIND, as in 1*mm + 2*inch");
+template <class U, class R, other_than<U> V, class S>
+wanted_both_sides_of_the_same_kind operator<=(const bu::quantity<U, R>&, const bu::quantity<V, S>&)
+    TAUTLINE_REFUSED("both sides must be of the same KIND, as in 1*mm + 2*inch");
+template <class U, class R, other_than<U> V, class S>
+wanted_both_sides_of_the_same_kind operator>=(const bu::quantity<U, R>&, const bu::quantity<V, S>&)
+    TAUTLINE_REFUSED("both sides must be of the same KIND, as in 1*mm + 2*inch");
+template <class U, class R, other_than<U> V, class S>
+wanted_both_sides_of_the_same_kind operator==(const bu::quantity<U, R>&, const bu::quantity<V, S>&)
+    TAUTLINE_REFUSED("both sides must be of the same KIND, as in 1*mm + 2*inch");
+template <class U, class R, other_than<U> V, class S>
+wanted_both_sides_of_the_same_kind operator!=(const bu::quantity<U, R>&, const bu::quantity<V, S>&)
+    TAUTLINE_REFUSED("both sides must be of the same KIND, as in 1*mm + 2*inch");
+/// @}
+
+/// A number or a quantity of any kind: what a formula's refusal takes.
+template <class T>
+concept of_any_kind = std::is_arithmetic_v<T> || requires {
+    typename T::unit_type;
+};
 
 // Functions of quantities -------------------------------------------------------------------------------------------
 

@@ -2,8 +2,7 @@
 /// @file
 /// Included by name only: quantities on streams, `std::cout << pull`, for a program that wants them so.
 ///
-/// Written as `to_text` writes them, in metric units with six significant digits. Boost.Units has operators of its own in
-/// `boost/units/io.hpp`; a program takes the one or the other.
+/// Written as `to_text` writes them, in metric units with six significant digits.
 
 #include <ostream>
 

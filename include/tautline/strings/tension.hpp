@@ -81,6 +81,12 @@ template <class R>
     require("tension", over<R>(pull), more_than(0 * units::N));
     return velocity<R>(sqrt(over<R>(pull) / over<R>(mu)));
 }
+/// What the compiler answers to other kinds, or to these in another order.
+struct wanted_a_linear_density_and_a_force {};
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+wanted_a_linear_density_and_a_force wave_speed(Given...)
+    TAUTLINE_REFUSED("wanted are a LINEAR DENSITY and a FORCE: wave_speed(1*g_per_m, 70*N)");
 
 /// Tension of an ideal string, `mu (2 L f)^2`. All > 0, else `invalid_input`.
 [[nodiscard]] constexpr auto tension(a_linear_density auto mu, a_length auto speaking_length, a_frequency auto pitch) {
@@ -90,6 +96,12 @@ template <class R>
     require("pitch", over<R>(pitch), more_than(0 * units::Hz));
     return kernel::tension<R>(over<R>(mu), over<R>(speaking_length), over<R>(pitch));
 }
+/// What the compiler answers to other kinds, or to these in another order.
+struct wanted_a_linear_density_a_length_and_a_frequency {};
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+wanted_a_linear_density_a_length_and_a_frequency tension(Given...)
+    TAUTLINE_REFUSED("wanted are a LINEAR DENSITY, a LENGTH, a FREQUENCY: tension(1*g_per_m, 25.5*inch, 330*Hz)");
 
 /// Pitch of an ideal string, `sqrt(T/mu)/(2 L)`; its mode n sounds n times that. All > 0, else `invalid_input`.
 [[nodiscard]] constexpr auto pitch_at(a_linear_density auto mu, a_length auto speaking_length, a_force auto pull) {
@@ -97,6 +109,12 @@ template <class R>
     require("speaking length", over<R>(speaking_length), more_than(0 * units::mm));
     return frequency<R>(wave_speed(over<R>(mu), over<R>(pull)) / (over<R>(speaking_length) * number<R>(2)));
 }
+/// What the compiler answers to other kinds, or to these in another order.
+struct wanted_a_linear_density_a_length_and_a_force {};
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+wanted_a_linear_density_a_length_and_a_force pitch_at(Given...)
+    TAUTLINE_REFUSED("wanted are a LINEAR DENSITY, a LENGTH, a FORCE: pitch_at(1*g_per_m, 25.5*inch, 70*N)");
 
 /// Speaking length at which an ideal string sounds a pitch, `sqrt(T/mu)/(2 f)`. All > 0, else `invalid_input`.
 [[nodiscard]] constexpr auto speaking_length_at(a_linear_density auto mu, a_frequency auto pitch, a_force auto pull) {
@@ -104,6 +122,12 @@ template <class R>
     require("pitch", over<R>(pitch), more_than(0 * units::Hz));
     return length<R>(wave_speed(over<R>(mu), over<R>(pull)) / (over<R>(pitch) * number<R>(2)));
 }
+/// What the compiler answers to other kinds, or to these in another order.
+struct wanted_a_linear_density_a_frequency_and_a_force {};
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+wanted_a_linear_density_a_frequency_and_a_force speaking_length_at(Given...)
+    TAUTLINE_REFUSED("wanted are a LINEAR DENSITY, a FREQUENCY, a FORCE: speaking_length_at(1*g_per_m, 330*Hz, 70*N)");
 
 /// Mass per length, at pitch, that needs a tension: `T/(2 L f)^2`. All > 0, else `invalid_input`.
 [[nodiscard]] constexpr auto mass_per_length_for(a_force auto pull, a_length auto speaking_length, a_frequency auto pitch) {
@@ -113,6 +137,12 @@ template <class R>
     require("pitch", over<R>(pitch), more_than(0 * units::Hz));
     return linear_density<R>(over<R>(pull) / square(kernel::wave_speed<R>(over<R>(speaking_length), over<R>(pitch))));
 }
+/// What the compiler answers to other kinds, or to these in another order.
+struct wanted_a_force_a_length_and_a_frequency {};
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+wanted_a_force_a_length_and_a_frequency mass_per_length_for(Given...)
+    TAUTLINE_REFUSED("wanted are a FORCE, a LENGTH, a FREQUENCY: mass_per_length_for(70*N, 25.5*inch, 330*Hz)");
 
 // Answers of a string ----------------------------------------------------------------------------------------------
 
