@@ -50,8 +50,8 @@ inline std::string strings(const seen_setup& j, const tl::setup& s, measures m) 
         row.push_back(one.share_of_strength ? std::to_string(std::lround(100 * *one.share_of_strength)) + " %" : "?");
         table.row(row);
     }
-    return "Strings at pitch, A4 = " + tl::fixed_text(j.on.strung.standard.a4, tl::units::Hz, 1) + " Hz\n" + table.text() +
-           "  All strings together pull " + in_words(show::pull, s.total_tension, m) + ".\n";
+    return "Strings at pitch, A4 = " + tl::fixed_text(j.on.stringing.standard.a4, tl::units::Hz, 1) + " Hz\n" +
+           table.text() + "  All strings together pull " + in_words(show::pull, s.total_tension, m) + ".\n";
 }
 
 inline std::string neck(const seen_setup& j, const tl::setup& s, measures m) {
@@ -206,7 +206,7 @@ inline std::string intonation(const seen_setup& j, const tl::setup& s, measures 
             row.push_back(one.octave_setback ? tl::shown_number(*one.octave_setback, unit) : "-");
         });
         const auto both = tl::both_ends_moved(j.on, s, i);
-        for (const auto end : {&tl::compensation::setback, &tl::compensation::nut_advance}) {
+        for (const auto end : {&tl::moved_ends::setback, &tl::moved_ends::nut_advance}) {
             show::height.each(m,
                               [&](const auto& unit) { row.push_back(both ? tl::shown_number((*both).*end, unit) : "-"); });
         }

@@ -45,7 +45,7 @@ std::string explain_text(const whole_job& w, const std::string& name, measures m
     const auto inputs = tl::inputs_of(w.job, w.a.setups, *n);
     if (inputs.empty()) { return text; }
     const tl::string_names& names = names_of(w, n->name);
-    const auto& on = n->state == "found" ? w.a.setups.on : w.a.setups.last_on();
+    const auto& on = n->state == "found" ? w.a.setups.as_found : w.a.setups.last_strung();
     const std::size_t slots = on.instrument.nut.slot_heights.size();
     text_table table({"moved by", "which is", "one hundredth more of it gives"});
     for (std::size_t i = 0; i < inputs.size() && i < inputs_shown; ++i) {

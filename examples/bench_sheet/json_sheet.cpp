@@ -25,7 +25,7 @@ void add_string(json& to, const tl::string_names& names, const std::optional<std
 /// One setup. Keys end in their unit; frets count from 1.
 json setup_json(const seen_setup& j, const tl::setup& s) {
     json out;
-    out["a4_Hz"] = j.on.strung.standard.a4 / u::Hz;
+    out["a4_Hz"] = j.on.stringing.standard.a4 / u::Hz;
     out["total_tension_N"] = s.total_tension / u::N;
     out["nut_rise_mm"] = mm(s.nut_rise);
     if (s.relief) { out["relief"] = {{"gap_mm", mm(s.relief->gap)}, {"fret", s.relief->index + 1}}; }
@@ -157,7 +157,7 @@ json plan_json(const whole_job& w) {
     out["slot_change_mm"] = list(p.slot_change);
     out["saddle_height_mm"] = list(p.saddle_height);
     out["saddle_change_mm"] = list(p.saddle_change);
-    const auto& radius = p.set.instrument.saddle.radius;
+    const auto& radius = p.adjusted.instrument.saddle.radius;
     out["saddle_radius_mm"] = radius ? json(mm(tl::length<>(*radius))) : json(nullptr);
     out["rod_pull_change_N"] = p.rod_pull_change / u::N;
     if (p.rod_turns) { out["rod_turns"] = *p.rod_turns; }
@@ -291,13 +291,14 @@ json json_sheet(const whole_job& w) {
     out["format"] = "tautline-sheet";
     out["version"] = 4;
     out["title"] = shown(w.job.title);
-    out["found"] = setup_json({w.a.setups.on, w.job.objects, w.a.setups.found_seats}, w.a.setups.found);
+    out["found"] = setup_json({w.a.setups.as_found, w.job.objects, w.a.setups.found_seats}, w.a.setups.found);
     if (!w.a.found_doubts.doubts.empty()) {
         out["found"]["uncertainty"] = doubt_json(w, w.a.setups.found, w.a.found_doubts);
     }
     if (w.a.setups.planned) {
         if (w.job.planned) { out["planned_title"] = shown(w.job.planned->title); }
-        out["planned"] = setup_json({w.a.setups.plan.set, w.a.setups.objects, w.a.setups.seats}, w.a.setups.plan.solved);
+        out["planned"] =
+            setup_json({w.a.setups.plan.adjusted, w.a.setups.objects, w.a.setups.seats}, w.a.setups.plan.solved);
         if (!w.a.planned_doubts.doubts.empty()) {
             out["planned"]["uncertainty"] = doubt_json(w, w.a.setups.plan.solved, w.a.planned_doubts);
         }

@@ -86,9 +86,11 @@ std::vector<drawing::read_height> heights_read(const whole_job& w) {
 int draw(const request& r, const whole_job& w) {
     const tl::job_setups& s = w.a.setups;
     const auto told = w.job.wishes_or_none().action_fret;
-    const drawing::subject found{s.on.instrument, s.on.strung, s.found, {}, told, heights_read(w)};
+    const drawing::subject found{s.as_found.instrument, s.as_found.stringing, s.found, {}, told, heights_read(w)};
     std::optional<drawing::subject> planned;
-    if (s.planned) { planned = drawing::subject{s.plan.set.instrument, s.plan.set.strung, s.plan.solved, {}, told, {}}; }
+    if (s.planned) {
+        planned = drawing::subject{s.plan.adjusted.instrument, s.plan.adjusted.stringing, s.plan.solved, {}, told, {}};
+    }
     drawing::options how;
     how.head = {.title = w.job.title, .paper = r.paper, .measures = drawn_in(r.sheet.units)};
     const auto drawn = drawing::write_all(r.drawings, found, planned ? &*planned : nullptr, how);

@@ -9,7 +9,7 @@ namespace {
 constexpr std::size_t page_width = 106;
 
 const tl::setup& last_setup(const whole_job& w) { return w.a.setups.last(); }
-const tl::stringing& last_strings(const whole_job& w) { return w.a.setups.last_on().strung; }
+const tl::stringing& last_strings(const whole_job& w) { return w.a.setups.last_strung().stringing; }
 std::vector<tl::asked_result> asked_of(const whole_job& w) {
     return tl::asked_results(w.job.wishes_or_none(), last_setup(w));
 }
@@ -86,7 +86,7 @@ std::string strings(const whole_job& w, measures m) {
             const auto change = [&](const tl::length<>& q) {
                 show::height.each(m, [&](const auto& u) { row.push_back(tl::shown_number(q, u, true)); });
             };
-            add_cells(row, show::height, tl::length<>(p.set.instrument.nut.slot_height(i)), m);
+            add_cells(row, show::height, tl::length<>(p.adjusted.instrument.nut.slot_height(i)), m);
             change(p.slot_change[i]);
             add_cells(row, show::height, p.saddle_height[i], m);
             change(p.saddle_change[i]);
@@ -104,9 +104,10 @@ std::string strings(const whole_job& w, measures m) {
         table.row(row);
     }
     return "Strings, A4 = " + tl::fixed_text(last_strings(w).standard.a4, tl::units::Hz, 1) + " Hz" +
-           (w.a.setups.planned ? "; tension found and planned; slot bottoms over board and " +
-                                     std::string(tl::top_word(w.a.setups.last_on().instrument)) + ", their change (+ up)"
-                               : "") +
+           (w.a.setups.planned
+                ? "; tension found and planned; slot bottoms over board and " +
+                      std::string(tl::top_word(w.a.setups.last_strung().instrument)) + ", their change (+ up)"
+                : "") +
            "\n" + table.text();
 }
 
@@ -163,7 +164,7 @@ std::string budget(const whole_job& w, const sheet_options& how) {
     if (d.doubts.empty()) { return ""; }
     std::string text;
     text_table table({"doubt in", "give or take", "most of it from", "share"});
-    const std::size_t slots = w.a.setups.on.instrument.nut.slot_heights.size();
+    const std::size_t slots = w.a.setups.as_found.instrument.nut.slot_heights.size();
     const auto asked_for = asked_of(w);
     const bool any_wanted =
         std::any_of(asked_for.begin(), asked_for.end(), [](const auto& r) { return r.wanted.has_value(); });
@@ -189,7 +190,7 @@ std::string budget(const whole_job& w, const sheet_options& how) {
 
 std::string objects(const whole_job& w, measures m) {
     const tl::job_setups& all = w.a.setups;
-    return sections::objects(seen_setup{all.last_on(), all.objects, all.seats}, m);
+    return sections::objects(seen_setup{all.last_strung(), all.objects, all.seats}, m);
 }
 
 std::string findings(const whole_job& w, const sheet_options& how) {
@@ -230,10 +231,10 @@ std::string sheet(const whole_job& w, const sheet_options& how) {
         if (!part.empty()) { text += part + "\n"; }
     }
     if (how.detail) {
-        const seen_setup found{w.a.setups.on, w.job.objects, w.a.setups.found_seats};
+        const seen_setup found{w.a.setups.as_found, w.job.objects, w.a.setups.found_seats};
         text += "AS FOUND\n\n" + detail(found, w.a.setups.found, how.units);
         if (w.a.setups.planned) {
-            const seen_setup planned{w.a.setups.plan.set, w.a.setups.objects, w.a.setups.seats};
+            const seen_setup planned{w.a.setups.plan.adjusted, w.a.setups.objects, w.a.setups.seats};
             text += "AS PLANNED\n\n" + detail(planned, w.a.setups.plan.solved, how.units);
         }
     }

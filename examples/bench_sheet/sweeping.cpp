@@ -24,7 +24,7 @@ struct table_style {
     /// A path as a column is headed with it: with the string it speaks of.
     [[nodiscard]] std::string named(const std::string& path) const {
         const tl::job_setups& s = job.a.setups;
-        return tl::path_with_string(path, s.last().names, s.last_on().instrument.nut.slot_heights.size());
+        return tl::path_with_string(path, s.last().names, s.last_strung().instrument.nut.slot_heights.size());
     }
     [[nodiscard]] std::string text_of(const std::vector<std::vector<std::string>>& rows) const {
         return csv ? csv_text(rows) : table_text(rows);
@@ -136,7 +136,7 @@ std::vector<std::string> wanted_results(const whole_job& w, const sweep_request&
 } // namespace
 
 std::string sweep_text(const whole_job& w, const sweep_request& r, bool csv, measures m, std::ostream* progress) {
-    const tl::strung_instrument& model = w.a.setups.last_on();
+    const tl::strung_instrument& model = w.a.setups.last_strung();
     const auto results = wanted_results(w, r);
     const table_style as{w, csv, m};
     tl::sweep_settings settings;

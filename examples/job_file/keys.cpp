@@ -165,7 +165,8 @@ std::pair<std::string, std::string> parted(const std::string& path) {
 /// "[board.surface]", "[[strings]]".
 std::string headed(const std::string& section) {
     const bool list = section.ends_with("[]");
-    const std::string name = list ? section.substr(0, section.size() - 2) : section;
+    std::string name;
+    for (const char c : section) { name += c == '[' || c == ']' ? "" : std::string(1, c); }
     return list ? "[[" + name + "]]" : "[" + name + "]";
 }
 
@@ -189,8 +190,9 @@ std::vector<std::string> examples_of(const key_row& k) {
     const std::string_view example = tl::words_of_input(k.path)->example;
     std::vector<std::string> each =
         k.path.find("[]") == std::string::npos ? std::vector{std::string(example)} : pieces(example, ';');
+    const bool of_texts = k.path.ends_with("[]");
     for (std::string& one : each) {
-        if (!k.list) {
+        if (!k.list && !of_texts) {
             one = as_toml(one);
             continue;
         }
@@ -225,7 +227,8 @@ void write_section(const section& s, std::string& out) {
             const std::string& value = examples[std::min(i, examples.size() - 1)];
             const bool begins = w.begins || (s.whole && k->required);
             if (value.empty() || (i > 0 && s.begins && !begins)) { continue; }
-            out += std::string(s.begins && begins ? "" : "# ") + parted(k->path).second + " = " + value;
+            const std::string name = parted(k->path).second;
+            out += std::string(s.begins && begins ? "" : "# ") + name.substr(0, name.find('[')) + " = " + value;
             const auto told = examples.begin() + static_cast<std::ptrdiff_t>(std::min(i, examples.size()));
             const bool first = std::all_of(examples.begin(), told, [](const std::string& e) { return e.empty(); });
             out += first ? "    # " + std::string(w.words) + "\n" : "\n";

@@ -76,9 +76,9 @@ std::string sheet_of(const instruments& shop, const std::string& name) {
 std::string show(const instruments& shop, const std::string& name) {
     strung_instrument model = shop.load(shop.find(name));
     std::string out;
-    const string_names names = names_of(model.instrument, model.strung);
-    for (std::size_t k = 0; k < model.strung.strings.size(); ++k) {
-        out += "strings[" + std::to_string(k) + "].pitch = " + name_of(model.strung.strings[k].pitch) + "    # " +
+    const string_names names = names_of(model.instrument, model.stringing);
+    for (std::size_t k = 0; k < model.stringing.strings.size(); ++k) {
+        out += "strings[" + std::to_string(k) + "].pitch = " + name_of(model.stringing.strings[k].pitch) + "    # " +
                names.name(k) + "\n";
     }
     for_each_leaf(model, [&](std::string_view path, const auto& leaf) {
@@ -104,7 +104,7 @@ std::string run(const std::string& file, const std::string& command, const words
     } else if (command != "export") {
         wants(w.size() == (command == "list" || command == "check" || command == "refresh" ? 0 : 1));
     }
-    const ready_made::named* kind = command == "add" ? ready_made::find(w[1]) : nullptr;
+    const ready_made::named* kind = command == "add" ? ready_made::find_instrument(w[1]) : nullptr;
     if (command == "add" && !kind) {
         throw wrong_input("There is no pattern \"" + shown(w[1]) + "\": " + patterns() + ".");
     }

@@ -27,13 +27,13 @@ public:
 /// @param former what was renamed: such a name is refused with the present one
 inline void change(strung_instrument& model, std::string_view named, std::string_view typed,
                    std::span<const former_name> former = former_names) {
-    const string_names names = names_of(model.instrument, model.strung);
+    const string_names names = names_of(model.instrument, model.stringing);
     const auto path = path_by_number(named, names);
     if (!path) { throw wrong_input("There is no \"" + shown(named) + "\"; there are " + names.range() + "."); }
-    for (std::size_t k = 0; k < model.strung.strings.size(); ++k) {
+    for (std::size_t k = 0; k < model.stringing.strings.size(); ++k) {
         if (*path == "strings[" + std::to_string(k) + "].pitch") {
             try {
-                model.strung.strings[k].pitch = parse_note(typed);
+                model.stringing.strings[k].pitch = parse_note(typed);
             } catch (const invalid_input&) {
                 throw wrong_input("\"" + shown(typed) + "\" is not a note; write E2, F#3 or Bb1.");
             }

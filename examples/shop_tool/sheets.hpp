@@ -27,8 +27,8 @@ inline std::string sheet(const entry& e, const strung_instrument& model, const k
     constexpr double mm = 1e-3, N = 1;
     std::string out = shown(e.name) + " (" + shown(e.pattern) + "), solved by Tautline " + shown(kept.made_by) + "\n\n" +
                       "  string  note  tension N  action mm at fret 1  at fret 12  fret 12 cents off\n";
-    const string_names names = names_of(model.instrument, model.strung);
-    for (std::size_t k = 0; k < model.strung.strings.size(); ++k) {
+    const string_names names = names_of(model.instrument, model.stringing);
+    for (std::size_t k = 0; k < model.stringing.strings.size(); ++k) {
         const std::string string = "strings[" + std::to_string(k) + "].";
         out += padded(names.number(k), 8) + padded(names.note_of(k), 6) +
                padded(column(kept, string + "tension", N, 1), 11) + padded(column(kept, string + "heights[0]", mm, 2), 21) +

@@ -72,18 +72,18 @@ public:
         if (taken.with(name).next()) { throw wrong_input("There is an instrument \"" + shown(name) + "\" already."); }
         statement(db_, "INSERT INTO instruments (name, pattern) VALUES (?, ?)").with(name, kind.name).run();
         const entry e = find(name);
-        keep(e, strung(kind.make()));
+        keep(e, string_up(kind.make()));
         return e;
     }
     void remove(const entry& e) { statement(db_, "DELETE FROM instruments WHERE id = ?").with(e.id).run(); }
 
     /// The model as it was measured last.
     [[nodiscard]] strung_instrument load(const entry& e) const {
-        const ready_made::named* kind = ready_made::find(e.pattern);
+        const ready_made::named* kind = ready_made::find_instrument(e.pattern);
         if (!kind) {
             throw database_error("\"" + shown(e.name) + "\" is of a kind that is not known here: " + shown(e.pattern));
         }
-        strung_instrument model = strung(kind->make());
+        strung_instrument model = string_up(kind->make());
         auto numbers = numbers_of("measurements", e);
         for_each_leaf(model, [&](std::string_view path, auto& leaf) {
             if (const auto at = numbers.find(path); at != numbers.end()) {
@@ -99,10 +99,10 @@ public:
         notes.with(e.id);
         while (notes.next()) {
             const auto place = notes.whole(0);
-            if (place < 0 || place >= std::ssize(model.strung.strings)) {
+            if (place < 0 || place >= std::ssize(model.stringing.strings)) {
                 throw database_error("\"" + shown(e.name) + "\" has a note for a string that it has not");
             }
-            model.strung.strings[static_cast<std::size_t>(place)].pitch = parse_note(notes.text(1));
+            model.stringing.strings[static_cast<std::size_t>(place)].pitch = parse_note(notes.text(1));
         }
         return model;
     }
@@ -114,8 +114,8 @@ public:
         }
         keep_numbers("measurements", e, model);
         statement note(db_, "INSERT INTO notes (instrument, string, note) VALUES (?, ?, ?)");
-        for (std::size_t k = 0; k < model.strung.strings.size(); ++k) {
-            note.with(e.id, static_cast<std::int64_t>(k), name_of(model.strung.strings[k].pitch)).run();
+        for (std::size_t k = 0; k < model.stringing.strings.size(); ++k) {
+            note.with(e.id, static_cast<std::int64_t>(k), name_of(model.stringing.strings[k].pitch)).run();
         }
         std::optional<setup> solved;
         try {

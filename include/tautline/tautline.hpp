@@ -116,11 +116,11 @@
 #include "supports/top.hpp"
 
 #include "action/clearance.hpp"
-#include "action/compensation.hpp"
 #include "action/coupling.hpp"
 #include "action/height.hpp"
 #include "action/height_plan.hpp"
 #include "action/intonation.hpp"
+#include "action/moved_ends.hpp"
 #include "action/neck_reset.hpp"
 #include "action/object_clearance.hpp"
 #include "action/pluck.hpp"
@@ -130,6 +130,7 @@
 #include "action/taut_behind_finger.hpp"
 
 #include "instrument/instrument.hpp"
+#include "instrument/named_by_measures.hpp"
 #include "instrument/ordered_instrument.hpp"
 #include "instrument/ordered_string.hpp"
 #include "instrument/parts.hpp"
@@ -138,7 +139,6 @@
 #include "instrument/string_order.hpp"
 #include "instrument/stringing.hpp"
 #include "instrument/strung_instrument.hpp"
-#include "instrument/told_by_measures.hpp"
 
 #include "setup/ends.hpp"
 #include "setup/finding.hpp"

@@ -1,8 +1,8 @@
 #include <tautline/action/clearance.hpp>
-#include <tautline/action/compensation.hpp>
 #include <tautline/action/coupling.hpp>
 #include <tautline/action/height.hpp>
 #include <tautline/action/height_plan.hpp>
+#include <tautline/action/moved_ends.hpp>
 #include <tautline/action/neck_reset.hpp>
 #include <tautline/action/object_clearance.hpp>
 #include <tautline/action/pluck.hpp>
@@ -102,17 +102,17 @@ TEST_CASE("action's door: fretted notes and compensation") {
                       "string_line.saddle_x must be beyond the nut.");
     CHECK_THROWS_WITH((void)setback_for_fret(sounding, taut, {}, x, z, 0), "fret must be the number of a fret.");
     CHECK_THROWS_WITH((void)setback_for_fret(sounding, taut, {}, x, z, 4), "fret must be the number of a fret.");
-    CHECK_THROWS_WITH((void)compensation_over(sounding, no_line, {}, x, z, 1, 3, false),
+    CHECK_THROWS_WITH((void)ends_moved_over(sounding, no_line, {}, x, z, 1, 3, false),
                       "string_line.saddle_x must be beyond the nut.");
-    CHECK_THROWS_WITH((void)compensation_over(sounding, taut, {}, x, z, 0, 3, false),
+    CHECK_THROWS_WITH((void)ends_moved_over(sounding, taut, {}, x, z, 0, 3, false),
                       "first and last must be numbers of frets, in this order.");
-    CHECK_THROWS_WITH((void)compensation_over(sounding, taut, {}, x, z, 3, 2, false),
+    CHECK_THROWS_WITH((void)ends_moved_over(sounding, taut, {}, x, z, 3, 2, false),
                       "first and last must be numbers of frets, in this order.");
-    CHECK_THROWS_WITH((void)compensation_over(sounding, taut, {}, x, z, 1, 4, false),
+    CHECK_THROWS_WITH((void)ends_moved_over(sounding, taut, {}, x, z, 1, 4, false),
                       "first and last must be numbers of frets, in this order.");
-    CHECK_THROWS_WITH((void)compensation_over(sounding, taut, {}, x, z, 2, 2, true),
+    CHECK_THROWS_WITH((void)ends_moved_over(sounding, taut, {}, x, z, 2, 2, true),
                       "last must be a later fret than the first where nut and saddle both move.");
-    CHECK_NOTHROW((void)compensation_over(sounding, taut, {}, x, z, 3, 3, false));
+    CHECK_NOTHROW((void)ends_moved_over(sounding, taut, {}, x, z, 3, 3, false));
 }
 
 TEST_CASE("action's door: a neck's turn") {

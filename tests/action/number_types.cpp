@@ -2,9 +2,9 @@
 
 #include <vector>
 
-#include <tautline/action/compensation.hpp>
 #include <tautline/action/coupling.hpp>
 #include <tautline/action/height_plan.hpp>
+#include <tautline/action/moved_ends.hpp>
 #include <tautline/action/neck_reset.hpp>
 #include <tautline/action/object_clearance.hpp>
 #include <tautline/action/pluck.hpp>
@@ -66,7 +66,7 @@ std::vector<double> answers() {
     const auto l = over<R>(line);
     const auto finger = over<R>(finger_press{});
     const auto arc = saddle_arc<R>(y, tops);
-    const auto both = compensation_over(s, l, finger, x, z, 1, 12, true);
+    const auto both = ends_moved_over(s, l, finger, x, z, 1, 12, true);
     const auto object =
         over<R>(flat_object{.x = 500 * mm, .z = 2 * mm, .extent = 20 * mm, .along = 1 * deg, .across = 0.5 * deg});
     const basic_reset_case<R> reset{over<R>(neck_joint{.x = 340 * mm, .z = -6 * mm}), l, x[11], z[11]};

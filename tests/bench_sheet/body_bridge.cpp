@@ -110,8 +110,8 @@ TEST_SUITE("a bridge on a solid body in a job file") {
         planned.insert(1, "planned.");
         text.insert(text.find("[wanted]"), planned);
         const auto a = answered(text);
-        CHECK(a.setups.on.instrument.pins.has_value());
-        const auto& then = a.setups.plan.set.instrument;
+        CHECK(a.setups.as_found.instrument.pins.has_value());
+        const auto& then = a.setups.plan.adjusted.instrument;
         CHECK(then.body_bridge.has_value());
         CHECK_FALSE(then.pins.has_value());
         CHECK_FALSE(then.soundboard.has_value());
@@ -123,8 +123,8 @@ TEST_SUITE("a bridge on a solid body in a job file") {
         planned.insert(1, "planned.");
         text.insert(text.find("[wanted]"), planned);
         const auto back = answered(text);
-        CHECK(back.setups.plan.set.instrument.pins.has_value());
-        CHECK_FALSE(back.setups.plan.set.instrument.body_bridge.has_value());
+        CHECK(back.setups.plan.adjusted.instrument.pins.has_value());
+        CHECK_FALSE(back.setups.plan.adjusted.instrument.body_bridge.has_value());
     }
     TEST_CASE("what does not go with it is told in sentences, at the line where it stands") {
         const auto told = [](const std::string& text) {

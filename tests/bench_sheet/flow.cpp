@@ -106,7 +106,7 @@ const std::set<std::string> bow_and_what_follows{"nut_rise",
 
 TEST_SUITE("one change flows where it must and nowhere else") {
     TEST_CASE("a thicker treble string pulls more, bows the neck and lifts every string over every fret before the joint") {
-        const change c(four_courses, [](strung_instrument& j) { j.strung.strings[7].string.core.diameter = 12 * thou; });
+        const change c(four_courses, [](strung_instrument& j) { j.stringing.strings[7].string.core.diameter = 12 * thou; });
         auto may = bow_and_what_follows;
         for (const char* p : {"strings[7].gauge", "strings[7].mass_per_length", "strings[7].tension",
                               "strings[7].share_of_strength", "total_tension"}) {
@@ -160,7 +160,7 @@ TEST_SUITE("one change flows where it must and nowhere else") {
                 CHECK(near::within(c.step(s + "heights[" + std::to_string(n) + "]"), 1e-3 * share, 0.06e-3));
             }
             CHECK(c.step(s + "at_saddle.break_angle") > 0);
-            CHECK(c.step(s + "at_saddle.on.z") < 0);
+            CHECK(c.step(s + "at_saddle.on_support.z") < 0);
             CHECK(near::within(c.step(s + "line.saddle_z"), 1e-3, 1e-12));
             CHECK(c.step(s + "gauge") == 0);
             CHECK(c.step(s + "pitch") == 0);
@@ -217,7 +217,7 @@ TEST_SUITE("one change flows where it must and nowhere else") {
         CHECK(c.step("relief.gap") > 0);
     }
     TEST_CASE("a lower standard pitch slackens everything alike") {
-        const change c(four_courses, [](strung_instrument& j) { j.strung.standard.a4 = 415 * Hz; });
+        const change c(four_courses, [](strung_instrument& j) { j.stringing.standard.a4 = 415 * Hz; });
         for (int i = 0; i < 8; ++i) {
             const std::string t = "strings[" + std::to_string(i) + "].tension";
             const double ratio = c.after.at(t) / c.before.at(t);

@@ -126,7 +126,7 @@ TEST_SUITE("a planned change flows where it must and nowhere else") {
         // lower.
         const auto a = setups_of(job_with("[planned.sanding]\nheld = \"slack\"\nradius = \"290 mm\"\n"));
         const auto found = job_with("").instrument;
-        const auto& after = a.work.on.instrument;
+        const auto& after = a.work.after.instrument;
         CHECK(after.board.thickness < found.board.thickness);
         CHECK(after.neck.depth_at_joint < found.neck.depth_at_joint);
         CHECK(after.saddle.board_line < found.saddle.board_line);

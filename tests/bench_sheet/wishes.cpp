@@ -114,7 +114,7 @@ TEST_SUITE("wishes of a job file") {
             setups_of(parsed(job_with(baritone, heights(2.6, 2.0) + "[wanted.reset]\nsaddle_height = \"14 mm\"\n")).job);
         REQUIRE(a.plan.reset->turn > 0.1 * deg);
         // The pickup at 545 mm, the joint at fret 14: it lies lower under the board's line by the turn times the reach.
-        const double reach = 545 - joint_place(a.plan.set.instrument) / mm;
+        const double reach = 545 - joint_place(a.plan.adjusted.instrument) / mm;
         CHECK(near::within(a.objects[0].shape.z / mm, -4 - reach * (a.plan.reset->turn / rad), 0.02));
     }
     TEST_CASE("any wish alone is taken; the other side keeps its height") {

@@ -17,7 +17,7 @@ TEST_CASE("core: what each member may be, told a second time") {}
 TEST_CASE("core: what is worked out is nothing before it is filled") {
     CHECK_FALSE(allowed_range{}.low_open);
     CHECK_FALSE(allowed_range{}.high_open);
-    CHECK_FALSE(messages::told_number{}.told);
+    CHECK_FALSE(messages::shown_number{}.shown);
     CHECK(basic_line_fit<double>{}.freedom == 0);
     CHECK(basic_programme_result<double>{}.value == 0);
     CHECK_FALSE(basic_programme_result<double>{}.degenerate);

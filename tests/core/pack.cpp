@@ -85,12 +85,12 @@ TEST_SUITE("pack") {
             CHECK(in_any_lane(less));
             CHECK_FALSE(in_all_lanes(less));
             CHECK(select(less, a, b)[1] == 1);
-            CHECK_THROWS_AS((void)agreed(less), lanes_differ);
+            CHECK_THROWS_AS((void)one_answer(less), lanes_differ);
             CHECK(in_any_lane(!less && P(4) < a));
             CHECK(in_all_lanes(less || P(4) < a));
         }
-        CHECK(agreed(b < a + P(2)));
-        CHECK_FALSE(agreed(a < P(0)));
+        CHECK(one_answer(b < a + P(2)));
+        CHECK_FALSE(one_answer(a < P(0)));
         P c = a;
         c += b;
         c *= P(3);

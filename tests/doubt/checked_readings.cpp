@@ -46,7 +46,7 @@ TEST_SUITE("checked readings") {
             "readings[0] is top.drop; it must be of a soundboard whose stiffness is given, even if only roughly, with its "
             "doubt: soundboard.sink_stiffness.");
         auto few = flat;
-        few.on.instrument.board.scale.frets = 0;
+        few.at_pitch.instrument.board.scale.frets = 0;
         CHECK(told(few, {relief_read(0.1 * mm)}) ==
               "readings[0] is relief.gap; it must be of a board with three frets and more up to the joint.");
         CHECK(told(few, {line_at_saddle_read(0.1 * mm)}) ==
@@ -117,8 +117,8 @@ TEST_SUITE("checked readings") {
     }
     TEST_CASE("an instrument that does not stand as read is told by its state, with what is wrong") {
         auto model = read_case::cittern();
-        model.on.instrument.neck.back_modulus = 0.05 * GPa;
-        model.on.instrument.neck.board_modulus = 0.05 * GPa;
+        model.at_pitch.instrument.neck.back_modulus = 0.05 * GPa;
+        model.at_pitch.instrument.neck.board_modulus = 0.05 * GPa;
         const auto text = told(model, {relief_read(0.2 * mm).when("slack"), relief_read(0.2 * mm)});
         CHECK(text.find(
                   "state \"at pitch\" must be one that the instrument as read can stand in; correct what is wrong first.\n"

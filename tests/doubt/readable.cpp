@@ -31,7 +31,7 @@ TEST_SUITE("readable") {
     }
     TEST_CASE("each has a usual doubt, and the kind that the solved setup has it in") {
         auto model = read_case::cittern();
-        const auto solved = solve(model.on);
+        const auto solved = solve(model.at_pitch);
         for (const auto& row : kernel::readables) {
             CHECK_MESSAGE(usual_standard(row.path, 1e-3).value_or(0) > 0, row.path);
             CHECK_MESSAGE(usual_doubt_of(row.path)->pattern == row.path, row.path);
@@ -43,7 +43,7 @@ TEST_SUITE("readable") {
     TEST_CASE("in words, strings by the trade's numbers") {
         string_names names;
         const auto model = read_case::cittern();
-        name_strings(model.on.instrument, model.on.strung, names);
+        name_strings(model.at_pitch.instrument, model.at_pitch.stringing, names);
         CHECK(readable_words("relief.gap", names) == "relief");
         CHECK(readable_words("strings[0].heights[11]", names) ==
               "height over fret 12 of course 5 (D2), its bass-side string");

@@ -18,7 +18,7 @@ TEST_SUITE("readings to take") {
         const auto doubts = read_case::cittern_doubts();
         std::vector<reading> taken;
         auto out = reconcile(model, doubts, {}, taken);
-        auto results = propagate(out.adjusted.on, out.doubts);
+        auto results = propagate(out.adjusted.at_pitch, out.doubts);
         const auto next = readings_to_take(model, out, *find_result(results, action));
         REQUIRE(next.size() == 3);
         double before = out.result_of(*find_result(results, action)).after.si();
@@ -33,7 +33,7 @@ TEST_SUITE("readings to take") {
             for (reading& t : taken) { t.value = 0; }
             read_case::fill(model, doubts, taken, std::vector<double>(20), 0, 1);
             out = reconcile(model, doubts, {}, taken);
-            results = propagate(out.adjusted.on, out.doubts);
+            results = propagate(out.adjusted.at_pitch, out.doubts);
             before = out.result_of(*find_result(results, action)).after.si();
             CHECK(near::relative(one.after.si(), before, 1e-6));
         }
@@ -47,7 +47,7 @@ TEST_SUITE("readings to take") {
         auto readings = read_case::cittern_readings();
         read_case::fill(model, doubts, readings, std::vector<double>(20), 0, 1);
         const auto out = reconcile(model, doubts, {}, readings);
-        const auto results = propagate(out.adjusted.on, out.doubts);
+        const auto results = propagate(out.adjusted.at_pitch, out.doubts);
         const std::vector<reading> list{relief_read(0 * mm), height_read(0, 12, 0 * mm), height_read(0, 30, 0 * mm),
                                         height_read(2, 12, 0 * mm), height_read(2, 12, 0 * mm)};
         const auto next = readings_to_take(model, out, *find_result(results, action), list, 50);
@@ -63,13 +63,13 @@ TEST_SUITE("readings to take") {
         const std::vector<doubt> doubts{read_case::of("neck.back_modulus", 2e9),
                                         read_case::of("saddle.height_bass", 0.5e-3)};
         const auto out = reconcile(model, doubts, {}, {});
-        const auto results = propagate(out.adjusted.on, out.doubts);
+        const auto results = propagate(out.adjusted.at_pitch, out.doubts);
         const std::vector<reading> list{relief_read(0 * mm)};
         const auto next = readings_to_take(model, out, *find_result(results, action), list, 5);
         REQUIRE(next.size() == 2);
         CHECK(next[0].path.empty());
         CHECK(next[0].input == 1);
-        CHECK(next[0].words == "saddle.height_bass");
+        CHECK(next[0].words == "saddle's height at the bass");
         CHECK(near::relative(next[0].standard.si(), 0.05e-3, 1e-12)); // the usual doubt
         CHECK(next[1].path == "relief.gap");
     }

@@ -39,10 +39,11 @@ TEST_SUITE("reconcile") {
         const auto out = reconcile(c.model, c.doubts, {}, {});
         CHECK(out.tests.chance == 1);
         CHECK(out.suspicions.empty());
-        const auto now = propagate(out.adjusted.on, out.doubts), unit = propagate(out.adjusted.on, out.unit_doubts);
+        const auto now = propagate(out.adjusted.at_pitch, out.doubts),
+                   unit = propagate(out.adjusted.at_pitch, out.unit_doubts);
         auto own = c.doubts;
         own.pop_back(); // the feelers are no part of the instrument
-        const auto before = propagate(c.model.on, own);
+        const auto before = propagate(c.model.at_pitch, own);
         for (const char* path : {"strings[0].heights[11]", "relief.gap", "down_force", "strings[4].notes[3].error"}) {
             const double u = find_result(before, path)->standard().si();
             CHECK(near::relative(find_result(now, path)->standard().si(), u, 1e-9));
@@ -72,11 +73,11 @@ TEST_SUITE("reconcile") {
             CHECK(near::relative(out.inputs[i].found.si(), out.inputs[i].as_read.si(), 1e-9));
             CHECK(out.inputs[i].after.si() <= out.inputs[i].before.si() * (1 + 1e-9));
         }
-        const auto results = propagate(out.adjusted.on, out.doubts);
+        const auto results = propagate(out.adjusted.at_pitch, out.doubts);
         const auto action = out.result_of(*find_result(results, "strings[0].heights[11]"));
         CHECK(action.after.si() < 0.5 * action.before.si());
         CHECK(out.straightness.moved < 1e-6);
-        CHECK_FALSE(out.told_elsewhere);
+        CHECK_FALSE(out.largest_elsewhere);
     }
     TEST_CASE("slopes of every reading in every state are those of finite differences") {
         for (const bool rod : {false, true}) {
@@ -146,7 +147,8 @@ TEST_SUITE("reconcile") {
     TEST_CASE("unit doubts through the solve are the doubts after the readings, for every result") {
         const whole_case c;
         const auto out = c.out();
-        const auto now = propagate(out.adjusted.on, out.doubts), unit = propagate(out.adjusted.on, out.unit_doubts);
+        const auto now = propagate(out.adjusted.at_pitch, out.doubts),
+                   unit = propagate(out.adjusted.at_pitch, out.unit_doubts);
         REQUIRE(now.size() == unit.size());
         for (std::size_t k = 0; k < now.size(); k += 7) {
             CAPTURE(now[k].path);
@@ -158,7 +160,7 @@ TEST_SUITE("reconcile") {
     TEST_CASE("the budget has a line for each reading, and its squares are the variance") {
         const whole_case c;
         const auto out = c.out();
-        const auto results = propagate(out.adjusted.on, out.doubts);
+        const auto results = propagate(out.adjusted.at_pitch, out.doubts);
         const auto* action = find_result(results, "strings[0].heights[11]");
         const auto lines = out.budget_of(*action);
         double sum = 0;
@@ -173,13 +175,13 @@ TEST_SUITE("reconcile") {
     TEST_CASE("without a reading: as reconciled without it, to first order") {
         const whole_case c;
         const auto out = c.out();
-        const auto results = propagate(out.adjusted.on, out.doubts);
+        const auto results = propagate(out.adjusted.at_pitch, out.doubts);
         const auto* action = find_result(results, "strings[0].heights[11]");
         for (const std::size_t k : {2U, 7U}) {
             auto fewer = c;
             fewer.readings.erase(fewer.readings.begin() + static_cast<std::ptrdiff_t>(k));
             const auto other = fewer.out();
-            const auto there = propagate(other.adjusted.on, other.doubts);
+            const auto there = propagate(other.adjusted.at_pitch, other.doubts);
             const auto* then = find_result(there, "strings[0].heights[11]");
             const auto told = out.without(*action, 20 + k);
             CHECK(near::within(told.value.si(), then->value.si(), 2e-6));
@@ -243,12 +245,12 @@ TEST_SUITE("reconcile") {
                            joined.inputs[3].found.si() - joined.inputs[3].as_read.si(), 1e-9));
         CHECK(near::relative(together.inputs[3].after.si(), joined.inputs[3].after.si(), 1e-7));
         // For who errs alike the doubts of results go by the correlation.
-        const auto now = propagate(together.adjusted.on, together.doubts);
-        const auto other = propagate(joined.adjusted.on, joined.doubts);
+        const auto now = propagate(together.adjusted.at_pitch, together.doubts);
+        const auto other = propagate(joined.adjusted.at_pitch, joined.doubts);
         CHECK(near::relative(together.result_of(*find_result(now, "strings[5].heights[11]")).after.si(),
                              joined.result_of(*find_result(other, "strings[5].heights[11]")).after.si(), 1e-7));
-        CHECK(near::relative(action_of(propagate(together.adjusted.on, together.unit_doubts)),
-                             action_of(propagate(joined.adjusted.on, joined.unit_doubts)), 1e-7));
+        CHECK(near::relative(action_of(propagate(together.adjusted.at_pitch, together.unit_doubts)),
+                             action_of(propagate(joined.adjusted.at_pitch, joined.unit_doubts)), 1e-7));
     }
     TEST_CASE("by a share or by an amount: alike as the doubt shrinks") {
         // A modulus and one that moves it by a factor below 0, which is taken by its amount.
@@ -290,7 +292,7 @@ TEST_SUITE("reconcile") {
     }
     TEST_CASE("a limit that an input ends at is told") {
         auto model = read_case::flat_top();
-        model.on.instrument.neck.rod_pull = 60 * N;
+        model.at_pitch.instrument.neck.rod_pull = 60 * N;
         const std::vector<doubt> doubts{of("neck.rod_pull", 100), of("neck.back_modulus", 1e8)};
         std::vector<reading> readings{relief_read(0 * mm, 0.02 * mm)};
         read_case::fill(model, doubts, readings, {-0.6, 0}, 0, 1);
@@ -304,10 +306,10 @@ TEST_SUITE("reconcile") {
     TEST_CASE("a planned instrument inherits what was learnt: its action is surer, new strings or not") {
         const auto c = as_predicted();
         const auto out = c.out();
-        auto planned = out.adjusted.on;
+        auto planned = out.adjusted.at_pitch;
         planned.instrument.saddle.height_bass = planned.instrument.saddle.height_bass - 1 * mm;
         planned.instrument.saddle.height_treble = planned.instrument.saddle.height_treble - 1 * mm;
-        for (auto& s : planned.strung.strings) { s.string.core.diameter = 0.95 * s.string.core.diameter; }
+        for (auto& s : planned.stringing.strings) { s.string.core.diameter = 0.95 * s.string.core.diameter; }
         const auto results = propagate(planned, out.doubts);
         const auto action = out.result_of(*find_result(results, "strings[0].heights[11]"));
         CHECK(action.after.si() < 0.5 * action.before.si());
@@ -370,8 +372,8 @@ TEST_SUITE("reconcile") {
             const auto alone = with(errors);
             bool one_error = false;
             for (std::size_t i = 0; i < 29; ++i) {
-                const bool theirs = std::abs(clean.likeness(20 + first, i)) > told_apart ||
-                                    std::abs(clean.likeness(20 + second, i)) > told_apart;
+                const bool theirs = std::abs(clean.likeness(20 + first, i)) > too_alike ||
+                                    std::abs(clean.likeness(20 + second, i)) > too_alike;
                 one_error = one_error || (!theirs && alone.at(i).w * alone.at(i).w > 0.6 * alone.square);
             }
             alike += one_error;
@@ -398,7 +400,7 @@ TEST_SUITE("reconcile") {
     TEST_CASE("where the instrument as read stands on a kink of the model the fit ends there all the same") {
         for (const std::uint64_t seed : {17U, 22U, 23U}) {
             whole_case c;
-            c.model.on.instrument.board.scale.scale_length = 524 * mm; // the joint just at the last mark of the set
+            c.model.at_pitch.instrument.board.scale.scale_length = 524 * mm; // the joint just at the last mark of the set
             read_case::fill(c.model, c.doubts, c.readings, read_case::truth(20, seed), 1, seed);
             const auto out = c.out();
             CHECK(out.fit.end == fit_end::settled);

@@ -34,9 +34,10 @@ TEST_SUITE("reconciliation words") {
         const auto all = told_case().sentences();
         CHECK(all.front() == "All 9 readings agree (as much scatter or more comes by chance in 100 % of cases). They agree "
                              "better than their doubts say: these may be stated too large.");
-        CHECK(has(all, "saddle.board_line: 14.60 \u00b1 0.30 mm as read, 14.60 \u00b1 0.12 mm with all readings."));
+        CHECK(
+            has(all, "Board's line at the saddle: 14.60 \u00b1 0.30 mm as read, 14.60 \u00b1 0.12 mm with all readings."));
         CHECK(has(all, "The readings say nothing of "));
-        CHECK(has(all, "playing.finger.depth"));
+        CHECK(has(all, "how deep a finger presses"));
     }
     TEST_CASE("one reading off is named with its size; a result with and without it") {
         told_case c;
@@ -47,7 +48,7 @@ TEST_SUITE("reconciliation words") {
             all.front().find("Height over fret 12 of course 3 (D3), its bass-side string disagrees with all the others by "
                              "0.4 mm, ") == 0);
         CHECK(all.front().find(" times what all give or take allows. Measure it again.") != std::string::npos);
-        const auto results = propagate(out.adjusted.on, out.doubts);
+        const auto results = propagate(out.adjusted.at_pitch, out.doubts);
         const auto text = sentence_of(out, "action over fret 12", *find_result(results, "strings[0].heights[11]"));
         CHECK(text.find("Action over fret 12: ") == 0);
         CHECK(text.find("; without height over fret 12 of course 3 (D3), its bass-side string: ") != std::string::npos);
@@ -59,8 +60,9 @@ TEST_SUITE("reconciliation words") {
         read_case::fill(c.model, c.doubts, c.readings, {0}, 0, 1);
         read_case::shift(c.readings[0], 0.3e-3);
         const auto all = c.sentences();
-        CHECK(all.front().find("Height over fret 12 of course 5 (D2), its bass-side string and saddle.board_line do not go "
-                               "together: one of them is off, ") == 0);
+        CHECK(all.front().find(
+                  "Height over fret 12 of course 5 (D2), its bass-side string and board's line at the saddle do not "
+                  "go together: one of them is off, ") == 0);
         CHECK(all.front().find("Which it is cannot be told from this one reading.") != std::string::npos);
     }
     TEST_CASE("scatter all over, no single one: said without naming") {
@@ -88,7 +90,8 @@ TEST_SUITE("reconciliation words") {
         read_case::fill(c.model, c.doubts, c.readings, {0}, 0, 1);
         const auto all = c.sentences();
         CHECK(has(all, "Hardly anything controls drop of the nut under the weight, 2 kg at the nut: an error below "));
-        CHECK(has(all, "nobody stated a doubt; the usual one was taken, 0.020 mm either way."));
+        CHECK(has(all, "Nobody stated a doubt for drop of the nut under the weight, 2 kg at the nut (0.020 mm either way): "
+                       "the usual one was taken."));
     }
     TEST_CASE("woods that are only found together; edges; no doubts") {
         told_case c;
@@ -96,17 +99,17 @@ TEST_SUITE("reconciliation words") {
         c.readings = {relief_read(0 * mm, 0.002 * mm)};
         c.readings[0].model = 0 * mm;
         read_case::fill(c.model, c.doubts, c.readings, {0, 0}, 0, 1);
-        CHECK(has(c.sentences(), "neck.board_modulus and neck.back_modulus are only found together."));
+        CHECK(has(c.sentences(), "Modulus of the board and modulus of the neck's back are only found together."));
         c.doubts.clear();
         CHECK(c.sentences().front() == "Nothing to adjust: no number of the instrument has a doubt.");
         auto rod = read_case::flat_top();
-        rod.on.instrument.neck.rod_pull = 60 * N;
+        rod.at_pitch.instrument.neck.rod_pull = 60 * N;
         const std::vector<doubt> pull{read_case::of("neck.rod_pull", 100)};
         std::vector<reading> hollow{relief_read(0 * mm, 0.02 * mm)};
         read_case::fill(rod, pull, hollow, {-0.6}, 0, 1);
         read_case::shift(hollow[0], 0.05e-3);
         CHECK(has(sentences_of(reconcile(rod, pull, {}, hollow)),
-                  "neck.rod_pull ends at the edge of what is allowed: at the least it may be "));
+                  "Pull of the rod ends at the edge of what is allowed: at the least it may be "));
     }
     TEST_CASE("a reading to take, in a sentence") {
         reading_to_take next;

@@ -29,7 +29,7 @@ double bent_by(const neck& n, Moment&& moment_at) {
 TEST_SUITE("state solve") {
     TEST_CASE("at pitch: the solve itself") {
         auto model = read_case::cittern();
-        const auto plain = solve(model.on);
+        const auto plain = solve(model.at_pitch);
         solved_state s;
         solve_state(model, pitch_state, s);
         CHECK(s.setup.relief->gap == plain.relief->gap);
@@ -40,7 +40,7 @@ TEST_SUITE("state solve") {
         for (auto model : {read_case::cittern(), read_case::flat_top()}) {
             solved_state s;
             solve_state(model, slack_state, s);
-            const auto& i = model.on.instrument;
+            const auto& i = model.at_pitch.instrument;
             basic_neck<double> n;
             neck_of(i, n);
             std::vector<crest> crests;
@@ -63,19 +63,20 @@ TEST_SUITE("state solve") {
         const auto line = line_through<double>(
             slack.setup.crests.size(), [&](std::size_t k) { return slack.setup.crests[k].x / metre; },
             [&](std::size_t k) { return slack.setup.crests[k].z / metre; });
-        const double there = line.offset + line.slope * (model.on.instrument.board.scale.scale_length / metre);
-        CHECK(near::within(*slack.setup.line_at_saddle, model.on.instrument.saddle.board_line + there * metre, 1e-9 * mm));
+        const double there = line.offset + line.slope * (model.at_pitch.instrument.board.scale.scale_length / metre);
+        CHECK(near::within(*slack.setup.line_at_saddle, model.at_pitch.instrument.saddle.board_line + there * metre,
+                           1e-9 * mm));
         CHECK(pitch.setup.top->drop > 0.2 * mm);
     }
     TEST_CASE("a weight at the nut bends the neck by M/EI summed twice; hung further in, by the same sum from there") {
         auto model = read_case::cittern();
         basic_neck<double> n;
-        neck_of(model.on.instrument, n);
+        neck_of(model.at_pitch.instrument, n);
         for (const int fret : {0, 3, 7}) {
             model.states[0].at_fret = fret;
             solved_state s;
             solve_state(model, "2 kg at the nut", s);
-            const double from = fret == 0 ? 0 : fret_position(model.on.instrument.board.scale, fret) / metre;
+            const double from = fret == 0 ? 0 : fret_position(model.at_pitch.instrument.board.scale, fret) / metre;
             const double weight = 2 * 9.80665;
             const double expected = bent_by(n, [&](double x) { return weight * std::max(0.0, x - from); });
             REQUIRE(s.nut_drop.has_value());
@@ -87,23 +88,23 @@ TEST_SUITE("state solve") {
         auto model = read_case::cittern();
         solved_state stiff, creeping;
         solve_state(model, "2 kg at the nut", stiff);
-        model.on.instrument.neck.creep_factor = 1.5;
+        model.at_pitch.instrument.neck.creep_factor = 1.5;
         solve_state(model, "2 kg at the nut", creeping);
         CHECK(near::relative(*creeping.nut_drop, *stiff.nut_drop, 1e-12));
     }
     TEST_CASE("a turned rod: the instrument with so much more pull, which is put back") {
         auto model = read_case::flat_top();
-        const auto before = model.on.instrument.neck.rod_pull;
+        const auto before = model.at_pitch.instrument.neck.rod_pull;
         basic_neck<double> n;
-        neck_of(model.on.instrument, n);
+        neck_of(model.at_pitch.instrument, n);
         const auto more = rod_pull_from_turns(make_beam(n), *model.rod_screw, 0.25);
         solved_state s;
         solve_state(model, "a quarter turn", s);
-        CHECK(model.on.instrument.neck.rod_pull->value() == before->value());
-        auto turned = model.on;
+        CHECK(model.at_pitch.instrument.neck.rod_pull->value() == before->value());
+        auto turned = model.at_pitch;
         turned.instrument.neck.rod_pull = *before + more;
         CHECK(near::within(s.setup.relief->gap, solve(turned).relief->gap, 1e-9 * mm));
-        CHECK(solve(turned).relief->gap < solve(model.on).relief->gap);
+        CHECK(solve(turned).relief->gap < solve(model.at_pitch).relief->gap);
         // Slack it pulls as much more.
         solve_state(model, "slack, a quarter turn", s);
         CHECK(s.setup.strings.empty());
@@ -111,7 +112,7 @@ TEST_SUITE("state solve") {
     }
     TEST_CASE("other strings on the same neck, which are put back too, also when they break it") {
         auto model = read_case::cittern();
-        const auto own = model.on.strung.strings;
+        const auto own = model.at_pitch.stringing.strings;
         reading_state other{.name = "lighter"};
         for (auto s : own) {
             s.string.core.diameter = 0.9 * s.string.core.diameter;
@@ -120,15 +121,15 @@ TEST_SUITE("state solve") {
         model.states.push_back(other);
         solved_state s;
         solve_state(model, "lighter", s);
-        auto lighter = model.on;
-        lighter.strung.strings = other.strings;
+        auto lighter = model.at_pitch;
+        lighter.stringing.strings = other.strings;
         CHECK(near::relative(s.setup.total_tension, solve(lighter).total_tension, 1e-12));
-        CHECK(model.on.strung.strings[0].string.core.diameter == own[0].string.core.diameter);
+        CHECK(model.at_pitch.stringing.strings[0].string.core.diameter == own[0].string.core.diameter);
         CHECK(model.states[1].strings.size() == own.size());
-        model.on.instrument.neck.back_modulus = 0.02 * GPa;
-        model.on.instrument.neck.board_modulus = 0.02 * GPa;
+        model.at_pitch.instrument.neck.back_modulus = 0.02 * GPa;
+        model.at_pitch.instrument.neck.board_modulus = 0.02 * GPa;
         CHECK_THROWS_AS(solve_state(model, "lighter", s), invalid_input);
-        CHECK(model.on.strung.strings[0].string.core.diameter == own[0].string.core.diameter);
+        CHECK(model.at_pitch.stringing.strings[0].string.core.diameter == own[0].string.core.diameter);
         CHECK(model.states[1].strings.size() == own.size());
     }
     TEST_CASE("held down at a fret: ahead the pressed string's clearances, behind the straight line to the nut") {
@@ -143,7 +144,7 @@ TEST_SUITE("state solve") {
         };
         CHECK(read(3) == 0);
         double least = 1;
-        for (int n = 4; n <= model.on.instrument.board.scale.frets; ++n) { least = std::min(least, read(n)); }
+        for (int n = 4; n <= model.at_pitch.instrument.board.scale.frets; ++n) { least = std::min(least, read(n)); }
         CHECK(near::within(least, open.clearances[3].gap.value(), 1e-12));
         // By hand: slot and crest 3, at the place of fret 1.
         const auto& x = held.setup.fret_x;
@@ -154,7 +155,7 @@ TEST_SUITE("state solve") {
     }
     TEST_CASE("after work it is the other instrument that is read") {
         auto model = read_case::cittern();
-        model.after_work = {model.on};
+        model.after_work = {model.at_pitch};
         auto& saddle_height = model.after_work[0].instrument.saddle.height_bass;
         saddle_height = saddle_height - 1 * mm;
         model.states.push_back({.name = "lowered"});
@@ -189,7 +190,7 @@ TEST_SUITE("read instrument") {
               "states[0].rod_turns must be 0: the neck has no rod to turn.");
         CHECK(told([](auto& m) { m.states[0].at_fret = 12; }) ==
               "states[0].at_fret must be before the joint: the body bears the rest.");
-        CHECK(told([](auto& m) { m.states[0].strings = m.on.strung.strings; }) ==
+        CHECK(told([](auto& m) { m.states[0].strings = m.at_pitch.stringing.strings; }) ==
               "states[0].strings must be left out where the strings are off.");
         CHECK(told([](auto& m) { m.states[0].name = "slack"; }) ==
               "states[0].name must be another one: \"at pitch\" and \"slack\" are there without being described.");
@@ -199,7 +200,7 @@ TEST_SUITE("read instrument") {
               "gauges[1].name must be another than that of a gauge before it.");
         CHECK(told([](auto& m) {
                   m.states.push_back({.name = "few"});
-                  m.states[1].strings.assign(2, m.on.strung.strings[0]);
+                  m.states[1].strings.assign(2, m.at_pitch.stringing.strings[0]);
               }) == "states[1].strings must be 10, as the instrument has, but there are 2.");
         CHECK(told([](auto& m) { m.states[0].after_work = 0; }) ==
               "states[0].after_work must be of an instrument that is there.");

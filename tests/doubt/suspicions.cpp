@@ -36,7 +36,7 @@ TEST_SUITE("suspicions") {
             CHECK(near::relative(all[0].test.error, misfit[k], 1e-9));
             const auto tests = tests_of(adjusted(misfit));
             for (std::size_t i = 1; i < all[0].places.size(); ++i) {
-                CHECK(std::abs(tests.likeness(8 + k, all[0].places[i])) > told_apart);
+                CHECK(std::abs(tests.likeness(8 + k, all[0].places[i])) > too_alike);
             }
         }
     }
@@ -70,8 +70,8 @@ TEST_SUITE("suspicions") {
             for (std::size_t i = 0; i < 16; ++i) {
                 if (i == 8 + first || i == 8 + second) { continue; }
                 // Above what either of the two alone, but for those not told apart from them.
-                if (std::abs(clean.likeness(8 + first, i)) > told_apart) { continue; }
-                if (std::abs(clean.likeness(8 + second, i)) > told_apart) { continue; }
+                if (std::abs(clean.likeness(8 + first, i)) > too_alike) { continue; }
+                if (std::abs(clean.likeness(8 + second, i)) > too_alike) { continue; }
                 one_error = one_error || alone.at(i).w * alone.at(i).w > 0.6 * alone.square;
             }
             const auto fit = fit_weighted<double>(cheap::problem(drawn.readings), cheap::model);

@@ -178,7 +178,7 @@ TEST_CASE("a hundred strings are drawn") {
 
 TEST_CASE("what was not solved is refused") {
     const files::scratch_folder folder;
-    CHECK_THROWS_AS(drawing::write_all(folder.path, {}, nullptr, {}), invalid_input);
+    CHECK_THROWS_AS(drawing::write_all(folder.path, drawing::subject(), nullptr, {}), invalid_input);
     auto s = drawn::four_course();
     const drawing::subject none;
     CHECK_THROWS_AS(drawing::write_all(folder.path, s, &none, {}), invalid_input);

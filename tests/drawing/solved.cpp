@@ -40,8 +40,8 @@ drawing::subject diatonic() {
 }
 
 drawing::subject solid_body() {
-    const auto on = strung(ready_made::solid_body_bass());
-    return solved(on.instrument, on.strung);
+    const auto on = string_up(ready_made::solid_body_bass());
+    return solved(on.instrument, on.stringing);
 }
 
 drawing::subject touching() {

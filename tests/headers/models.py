@@ -17,7 +17,7 @@ NOT_DESCRIBED = {
     "basic_setup": "findings names fret_steps octave_fret measures asked_y asked_x neck beam bow pulls crests board_points posts "
     "tail_strings bridge_strings",
     # The described part is the changes that are told; instruments and setups have descriptions of their own.
-    "basic_setup_plan": "start untouched base set solved action_fret saddle_at_limit shortfalls remarks",
+    "basic_setup_plan": "start untouched base adjusted solved action_fret saddle_at_limit shortfalls remarks",
     # The overlay's values are visited one by one, as a plan names them.
     "basic_job_plan": "changes",
     # Doubts are of paths, not numbers of their own.

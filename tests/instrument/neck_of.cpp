@@ -21,7 +21,7 @@ TEST_SUITE("neck of an instrument") {
         CHECK(near::relative(crept.total_tension, fresh.total_tension, 1e-12));
         for (std::size_t n = 0; n < fresh.fret_x.size(); ++n) {
             // The set it carried does not creep.
-            const auto set = kernel::set_height<double>(i.neck.set, fresh.fret_x[n]);
+            const auto set = kernel::permanent_bow_at<double>(i.neck.set, fresh.fret_x[n]);
             CHECK(near::within(crept.board_points[n].z - set, 1.5 * (fresh.board_points[n].z - set), 1e-9 * mm));
         }
     }

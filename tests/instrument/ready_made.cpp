@@ -24,7 +24,7 @@ void for_each_one(Check&& check) {
 TEST_CASE("every ready-made instrument is valid and solves without a warning") {
     for_each_one([](const ordered_instrument& o) {
         CHECK(validate(o).empty());
-        const setup s = solve(strung(o));
+        const setup s = solve(string_up(o));
         for (const finding& f : s.findings) {
             CAPTURE(f.sentence);
             CHECK(f.severity == severity::note);
@@ -35,7 +35,7 @@ TEST_CASE("every ready-made instrument is valid and solves without a warning") {
 TEST_CASE("every ready-made instrument could be played: action, seats, tension, share of strength and relief are usual") {
     // Common practice, no source: wide bounds, for figures that were mistyped.
     for_each_one([](const ordered_instrument& o) {
-        const setup s = solve(strung(o));
+        const setup s = solve(string_up(o));
         REQUIRE(s.relief);
         CHECK(s.relief->gap > 0.03 * mm);
         CHECK(s.relief->gap < 0.5 * mm);
@@ -57,13 +57,13 @@ TEST_CASE("a ready-made instrument is found by its name, each name once, and by 
     std::set<std::string> names;
     for (const auto& one : ready_made::all()) {
         names.insert(std::string(one.name));
-        REQUIRE(ready_made::find(one.name) != nullptr);
-        CHECK((ready_made::find(one.name)->make == one.make));
+        REQUIRE(ready_made::find_instrument(one.name) != nullptr);
+        CHECK((ready_made::find_instrument(one.name)->make == one.make));
     }
     CHECK(names.size() == ready_made::all().size());
-    CHECK(ready_made::find("") == nullptr);
-    CHECK(ready_made::find("flat_to") == nullptr);
-    CHECK((ready_made::find("flat_top")->make == ready_made::flat_top));
+    CHECK(ready_made::find_instrument("") == nullptr);
+    CHECK(ready_made::find_instrument("flat_to") == nullptr);
+    CHECK((ready_made::find_instrument("flat_top")->make == ready_made::flat_top));
 }
 
 TEST_CASE("each is of its kind") {
@@ -86,7 +86,7 @@ TEST_CASE("an ordered instrument tells all that is wrong with it, by path") {
     const auto wrong = validate(thin);
     REQUIRE(wrong.size() == 1);
     CHECK(wrong.front().field == "board.thickness");
-    CHECK_THROWS_AS(static_cast<void>(strung(thin)), invalid_input);
+    CHECK_THROWS_AS(static_cast<void>(string_up(thin)), invalid_input);
 
     auto lacking = ready_made::flat_top();
     lacking.strings.pop_back();
@@ -104,9 +104,9 @@ TEST_CASE("an ordered instrument tells all that is wrong with it, by path") {
 
 TEST_CASE("an ordered instrument is strung at its own pitch of A4") {
     auto o = ready_made::ten_string_cittern();
-    const setup at_440 = solve(strung(o));
+    const setup at_440 = solve(string_up(o));
     o.a4 = 415 * Hz;
-    const setup at_415 = solve(strung(o));
+    const setup at_415 = solve(string_up(o));
     for (std::size_t i = 0; i < at_440.strings.size(); ++i) {
         CHECK(at_415.strings[i].pitch / at_440.strings[i].pitch == doctest::Approx(415.0 / 440));
     }

@@ -59,8 +59,8 @@ TEST_SUITE("answer") {
         auto work = j.planned->work();
         work.strings = string_up<double>(j.planned->strings, 440 * Hz);
         auto done = do_work(found, j.details, work);
-        done.on.instrument.tailpiece->reach = 104 * mm;
-        const auto plan = make_plan(done.on, *j.wanted);
+        done.after.instrument.tailpiece->reach = 104 * mm;
+        const auto plan = make_plan(done.after, *j.wanted);
         CHECK(demo::leaves_of(a.setups.plan.solved) == demo::leaves_of(plan.solved));
         const auto steps = steps_of(solve(found), done, plan);
         REQUIRE(steps.size() == a.steps.size());
@@ -116,7 +116,7 @@ TEST_SUITE("answer") {
         // The same cuts and settings on an instrument whose saddle was higher by a tenth leave it higher by a tenth.
         const auto* planned = find_result(a.planned_doubts.results, "strings[0].heights[11]");
         REQUIRE(planned);
-        auto higher = a.setups.plan.set;
+        auto higher = a.setups.plan.adjusted;
         higher.instrument.saddle.height_bass = higher.instrument.saddle.height_bass + 0.1 * mm;
         const double by = (solve(higher).strings[0].heights[11] - a.setups.plan.solved.strings[0].heights[11]).value();
         CHECK(near::within(planned->contributions[4], by, 1e-3 * std::abs(by)));

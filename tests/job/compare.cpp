@@ -78,7 +78,7 @@ TEST_SUITE("meaning") {
             });
             CHECK(count > 8);
         };
-        check("plan.", make_plan(done.on, w));
+        check("plan.", make_plan(done.after, w));
         check("work.", numbers_of(done));
     }
     TEST_CASE("what is noticed of a change (common practice, no source)") {

@@ -22,7 +22,7 @@ strung_instrument one_string() {
     on.instrument.nut.spacing = on.instrument.saddle.spacing = {.spread = 0 * mm, .courses = {1}};
     on.instrument.nut.slot_heights.resize(1);
     on.instrument.posts.resize(1);
-    on.strung.strings.resize(1);
+    on.stringing.strings.resize(1);
     return on;
 }
 /// The mandolin's board with the frets of a diatonic one, as measured; the octave is fret 7.
@@ -65,7 +65,7 @@ TEST_SUITE("height wishes") {
                 CAPTURE(which);
                 const auto w = mix(which);
                 const auto p = make_plan(on, w);
-                const auto s = solve(p.set);
+                const auto s = solve(p.adjusted);
                 CHECK(p.shortfalls.empty());
                 CHECK(p.remarks.empty());
                 const auto a = static_cast<std::size_t>(p.action_fret - 1);
@@ -80,7 +80,7 @@ TEST_SUITE("height wishes") {
                 meets(w.first_fret_treble, w.first_fret(), treble.heights[0], treble_was.heights[0]);
                 meets(w.action_bass, w.action(), bass.heights[a], bass_was.heights[a]);
                 meets(w.action_treble, w.action(), treble.heights[a], treble_was.heights[a]);
-                const auto &was = on.instrument, &is = p.set.instrument;
+                const auto &was = on.instrument, &is = p.adjusted.instrument;
                 if (!w.first_fret()) {
                     CHECK(is.nut.slot_heights == was.nut.slot_heights);
                     for (const auto& c : p.slot_change) { CHECK(c == 0 * mm); }
@@ -179,7 +179,7 @@ TEST_SUITE("height wishes") {
                 // A zero fret of that crown, all other crests where they were.
                 const auto crown = r.number.as<length<>>();
                 REQUIRE(crown > on.instrument.frets.wire.crown_height);
-                auto taller = p.set;
+                auto taller = p.adjusted;
                 for (auto& wear : taller.instrument.frets.wear) {
                     wear = wear + (crown - on.instrument.frets.wire.crown_height);
                 }
@@ -221,7 +221,7 @@ TEST_SUITE("height wishes") {
         alone.instrument.nut.spacing = alone.instrument.saddle.spacing = {.spread = 0 * mm, .courses = {1}};
         alone.instrument.nut.slot_heights.resize(1);
         alone.instrument.posts.resize(1);
-        alone.strung.strings.resize(1);
+        alone.stringing.strings.resize(1);
         CHECK(std::abs(make_plan(alone, w).solved.strings[0].notes[6].error / cents) < 1e-3);
     }
     TEST_CASE("in tune over a bridge that turns: found where the strings draw it to") {
@@ -264,7 +264,7 @@ TEST_SUITE("height wishes") {
         p = make_plan(on, w);
         REQUIRE(p.shortfalls.size() == 1);
         CHECK(p.shortfalls[0].why == "the saddle would have to lie 50 mm or more from the scale length");
-        CHECK(near::within(p.set.instrument.saddle.setback_bass, 49 * mm, 1e-9 * mm));
+        CHECK(near::within(p.adjusted.instrument.saddle.setback_bass, 49 * mm, 1e-9 * mm));
 
         on = strung();
         on.instrument.board.scale.frets = 2;

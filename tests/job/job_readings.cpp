@@ -85,7 +85,7 @@ TEST_SUITE("readings of a job") {
         auto j = job_to_read();
         const auto plan = answer(j);
         // Done as planned, but the soundboard stands higher than was measured: all heights come out otherwise.
-        auto done = plan.setups.plan.set;
+        auto done = plan.setups.plan.adjusted;
         done.instrument.saddle.board_line = done.instrument.saddle.board_line - 0.2 * mm;
         const auto shown = solve(done);
         j.readings = outer_heights(shown);
@@ -188,7 +188,7 @@ TEST_SUITE("readings of a job") {
         const auto a = answer(j);
         CHECK(near::within(a.readings.model.states[0].weight->value(), 2 * 9.80665, 1e-12));
         auto other = strung_as_found(j);
-        other.strung = string_up(j.states[1].strings, j.a4);
+        other.stringing = string_up(j.states[1].strings, j.a4);
         CHECK(near::within(a.readings.said.readings[1].expected.si(), solve(other).relief->gap.value(), 1e-12));
     }
 }

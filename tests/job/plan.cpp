@@ -57,7 +57,7 @@ TEST_SUITE("plan") {
         w.down_force = 110 * N;
         w.in_tune = true;
         const auto p = make_plan(strung(), w);
-        const auto s = solve(p.set);
+        const auto s = solve(p.adjusted);
         CHECK(near::within(s.strings.front().heights[0], 0.55 * mm, 1e-6 * mm));
         CHECK(near::within(s.strings.front().heights[11], 2.2 * mm, 1e-6 * mm));
         CHECK(near::within(s.strings.back().heights[0], 0.45 * mm, 1e-6 * mm));
@@ -65,7 +65,7 @@ TEST_SUITE("plan") {
         CHECK(near::within(s.down_force, 110 * N, 1e-3 * N));
         CHECK(p.shortfalls.empty());
         // The saddle has come to rest: the straight saddle that would suit best is where it is.
-        const auto& saddle = p.set.instrument.saddle;
+        const auto& saddle = p.adjusted.instrument.saddle;
         CHECK(
             near::within(s.straight_saddle->at(s.strings.front().y_at_saddle), 560 * mm + saddle.setback_bass, 1e-4 * mm));
         CHECK(
@@ -88,13 +88,13 @@ TEST_SUITE("plan") {
         const auto on = strung();
         const auto p = make_plan(on, heights());
         for (std::size_t i = 0; i < 8; ++i) {
-            CHECK(near::within(p.set.instrument.nut.slot_heights[i] - on.instrument.nut.slot_heights[i], p.slot_change[i],
-                               1e-12 * mm));
+            CHECK(near::within(p.adjusted.instrument.nut.slot_heights[i] - on.instrument.nut.slot_heights[i],
+                               p.slot_change[i], 1e-12 * mm));
         }
-        CHECK(near::within(p.saddle_height.front(), p.set.instrument.saddle.height_bass, 1e-12 * mm));
-        CHECK(near::within(p.saddle_height.back(), p.set.instrument.saddle.height_treble, 1e-12 * mm));
-        CHECK(near::within(p.saddle_change.front(), p.set.instrument.saddle.height_bass - on.instrument.saddle.height_bass,
-                           1e-12 * mm));
+        CHECK(near::within(p.saddle_height.front(), p.adjusted.instrument.saddle.height_bass, 1e-12 * mm));
+        CHECK(near::within(p.saddle_height.back(), p.adjusted.instrument.saddle.height_treble, 1e-12 * mm));
+        CHECK(near::within(p.saddle_change.front(),
+                           p.adjusted.instrument.saddle.height_bass - on.instrument.saddle.height_bass, 1e-12 * mm));
         // The nearest thing by hand: heights over both frets of a straight string, the neck as it bows.
         const auto& one = p.untouched.strings[0];
         const auto by_hand = plan_heights<double>(one.line, {p.untouched.fret_x[0], one.crest_z[0], 0.55 * mm},
@@ -134,7 +134,7 @@ TEST_SUITE("plan") {
         p = make_plan(with_rod(), w);
         REQUIRE(p.shortfalls.size() == 1);
         CHECK(p.shortfalls[0].why == "the rod would have to pull harder than most_rod_pull allows");
-        CHECK(near::within(p.set.instrument.neck.pull_of_rod(), 20 * N, 1e-9 * N));
+        CHECK(near::within(p.adjusted.instrument.neck.pull_of_rod(), 20 * N, 1e-9 * N));
 
         w = heights();
         w.relief = 3 * mm;
@@ -149,14 +149,14 @@ TEST_SUITE("plan") {
         CHECK(p.shortfalls[0].wish == "action_bass");
         CHECK(p.shortfalls[0].nearest.as<length<>>() > 2.2 * mm);
         CHECK(p.shortfalls[0].why == "the saddle would have to come below lowest_saddle");
-        CHECK(near::within(p.set.instrument.saddle.height_treble, 18 * mm, 1e-12 * mm));
+        CHECK(near::within(p.adjusted.instrument.saddle.height_treble, 18 * mm, 1e-12 * mm));
         // The first fret's height is still met: the slot follows.
         CHECK(near::within(p.solved.strings[0].heights[0], 0.55 * mm, 1e-6 * mm));
 
         w = heights();
         w.lowest_slot = 1.3 * mm;
         p = make_plan(strung(), w);
-        CHECK(p.set.instrument.nut.slot_heights[0] == 1.3 * mm);
+        CHECK(p.adjusted.instrument.nut.slot_heights[0] == 1.3 * mm);
         CHECK(p.shortfalls.size() == 2); // the first fret, both sides; the saddle still gives the action
         CHECK(p.shortfalls[0].wish == "first_fret_bass");
         CHECK(p.shortfalls[0].why == "the nut slot would have to go below lowest_slot");
@@ -180,7 +180,7 @@ TEST_SUITE("plan") {
         REQUIRE(p.shortfalls.size() == 1);
         CHECK(p.shortfalls[0].wish == "down_force");
         CHECK(p.shortfalls[0].why == "the tailpiece would have to hang beyond hinge_lowest");
-        CHECK(near::within(p.set.instrument.tailpiece->hinge_height, -40 * mm, 1e-9 * mm));
+        CHECK(near::within(p.adjusted.instrument.tailpiece->hinge_height, -40 * mm, 1e-9 * mm));
         w.down_force = 1 * N;
         p = make_plan(strung(), w);
         REQUIRE(p.shortfalls.size() == 1);
@@ -243,7 +243,7 @@ TEST_SUITE("plan") {
         on.instrument.saddle.spacing = {.spread = 0 * mm, .courses = {1}};
         on.instrument.nut.slot_heights.resize(1);
         on.instrument.posts.resize(1);
-        on.strung.strings.resize(1);
+        on.stringing.strings.resize(1);
         auto w = heights();
         w.first_fret_treble = 0.55 * mm;
         w.action_treble = 2.2 * mm;
@@ -311,12 +311,12 @@ TEST_SUITE("plan") {
         w.action_treble = 3.4 * mm;
         const auto free = make_plan(strung(), w);
         REQUIRE(free.shortfalls.empty());
-        const auto higher = free.set.instrument.saddle;
+        const auto higher = free.adjusted.instrument.saddle;
         // Below what both sides want; then only below what the bass wants, and the treble is as free as before.
         w.highest_saddle = std::min<length<>>(higher.height_bass, higher.height_treble) - 0.5 * mm;
         auto p = make_plan(strung(), w);
-        CHECK(p.set.instrument.saddle.height_bass == *w.highest_saddle);
-        CHECK(p.set.instrument.saddle.height_treble == *w.highest_saddle);
+        CHECK(p.adjusted.instrument.saddle.height_bass == *w.highest_saddle);
+        CHECK(p.adjusted.instrument.saddle.height_treble == *w.highest_saddle);
         REQUIRE(p.shortfalls.size() == 2);
         CHECK(p.shortfalls[0].wish == "action_bass");
         CHECK(p.shortfalls[1].wish == "action_treble");
@@ -327,7 +327,7 @@ TEST_SUITE("plan") {
         REQUIRE(higher.height_treble + 0.2 * mm < higher.height_bass);
         w.highest_saddle = higher.height_treble + 0.1 * mm;
         p = make_plan(strung(), w);
-        CHECK(p.set.instrument.saddle.height_bass == *w.highest_saddle);
+        CHECK(p.adjusted.instrument.saddle.height_bass == *w.highest_saddle);
         REQUIRE(p.shortfalls.size() == 1);
         CHECK(p.shortfalls[0].wish == "action_bass");
         CHECK(near::within(p.solved.strings.back().heights[11], 3.4 * mm, 1e-5 * mm));

@@ -88,7 +88,7 @@ TEST_SUITE("reset wishes") {
             CHECK(r.edge_cut == 0.2 * mm);
             CHECK(near::within(*r.shim, 70 * mm * std::tan(r.turn / rad), 1e-9 * mm));
             CHECK(near::within(*r.wedge, (400 * mm - joint_place(on.instrument)) * std::sin(r.turn / rad), 1e-9 * mm));
-            CHECK(r.board_line == p.set.instrument.saddle.board_line);
+            CHECK(r.board_line == p.adjusted.instrument.saddle.board_line);
             CHECK(near::within(r.board_line - on.instrument.saddle.board_line,
                                std::tan(r.turn / rad) * (562 * mm - joint_place(on.instrument)), 0.03 * mm));
             CHECK(near::within(*r.octave_after / cents - *r.octave_before / cents, 0.5 - 0.1, 0.2));
@@ -252,13 +252,13 @@ TEST_SUITE("reset wishes") {
         CHECK(near::within(p.solved.down_force, 110 * N, 1e-4 * N));
         CHECK(near::within(mean_height(p), 19 * mm, 1e-6 * mm));
         w.reset.reset();
-        const auto again = make_plan(p.set, w);
+        const auto again = make_plan(p.adjusted, w);
         for (const auto& c : again.saddle_change) { CHECK(abs(c) < 1e-5 * mm); }
         for (const auto& c : again.slot_change) { CHECK(abs(c) < 1e-5 * mm); }
         CHECK(abs(*again.hinge_change) < 1e-4 * mm);
         CHECK(abs(again.setback_change_bass) < 1e-4 * mm);
         w.reset = reset_wish{};
-        CHECK(abs(make_plan(p.set, w).reset->turn / deg) < 1e-5);
+        CHECK(abs(make_plan(p.adjusted, w).reset->turn / deg) < 1e-5);
     }
     TEST_CASE("a reset alone trades saddle for neck and leaves the action where it was") {
         wishes w;
@@ -276,7 +276,7 @@ TEST_SUITE("reset wishes") {
         wishes w;
         w.reset = reset_wish{.leave = 0.5 * mm};
         const auto p = make_plan(on_pins(), w);
-        CHECK(near::within(p.set.instrument.saddle.setback_bass - 3 * mm, -0.5 * mm, 0.05 * mm));
+        CHECK(near::within(p.adjusted.instrument.saddle.setback_bass - 3 * mm, -0.5 * mm, 0.05 * mm));
         CHECK(near::within((*p.reset->octave_after - *p.reset->octave_before) / cents, 1.5, 0.2));
         w.in_tune = true;
         const auto tuned = make_plan(on_pins(), w);

@@ -31,7 +31,7 @@ worked run(const strung_instrument& on, const bench_work& work, const wishes& w)
     board_details d;
     d.slot = slot{.depth = 1.9 * mm, .width = 0.6 * mm};
     worked j{solve(on), do_work(on, d, work), setup_plan(), {}};
-    j.plan = make_plan(j.work.on, w);
+    j.plan = make_plan(j.work.after, w);
     j.steps = steps_of(j.found, j.work, j.plan);
     for (const auto& one : j.steps) {
         CAPTURE(one.title);
@@ -191,9 +191,9 @@ TEST_SUITE("steps") {
         const auto wished = run(on, work, straighter);
         const auto& rod = step(wished, bench_stage::set_rod);
         const auto beam = wished.plan.solved.beam;
-        CHECK(near::relative(number<double>(rod, "turns from where it begins to bear"),
-                             rod_turns<double>(beam, *straighter.rod_screw, wished.plan.set.instrument.neck.pull_of_rod()),
-                             1e-9));
+        CHECK(near::relative(
+            number<double>(rod, "turns from where it begins to bear"),
+            rod_turns<double>(beam, *straighter.rod_screw, wished.plan.adjusted.instrument.neck.pull_of_rod()), 1e-9));
         CHECK(near::relative(number<double>(rod, "turns of its nut against as found"), *wished.plan.rod_turns, 1e-12));
         work.sanding->held = neck_held::as_at_pitch;
         work.sanding->hollow = 0 * mm;
@@ -224,7 +224,7 @@ TEST_SUITE("steps") {
         const auto on = strung();
         const auto found = solve(on);
         auto done = do_work(on, d, work);
-        const auto steps_with = [&] { return steps_of(found, done, make_plan(done.on, {})); };
+        const auto steps_with = [&] { return steps_of(found, done, make_plan(done.after, {})); };
         worked j{found, done, setup_plan(), steps_with()};
         CHECK(number<length<>>(step(j, bench_stage::sand_board), "radius at the nut") == 400 * mm);
         CHECK(number<length<>>(step(j, bench_stage::sand_board), "radius at the far end") == 450 * mm);
@@ -278,7 +278,7 @@ TEST_SUITE("steps") {
         on.instrument.tailpiece.reset();
         on.instrument.pins = pins{
             .distance = 20 * mm, .height = 4 * mm, .spread = 50 * mm, .top_thickness = 3 * mm, .saddle_exposed = 0 * mm};
-        on.strung.strings[7].pitch = parse_note("B4");
+        on.stringing.strings[7].pitch = parse_note("B4");
         auto w = everything();
         w.down_force.reset();
         w.saddle_break = 30 * deg;
@@ -402,11 +402,11 @@ TEST_SUITE("steps") {
         bench_work work;
         work.sanding = sanding{.surface = cylinder(400 * mm), .held = neck_held::slack, .allowance = 0.1 * mm};
         worked j{solve(on), do_work(on, {}, work), setup_plan(), {}};
-        const length<> sanded = j.work.on.instrument.saddle.board_line;
-        j.plan = make_plan(j.work.on, {});
+        const length<> sanded = j.work.after.instrument.saddle.board_line;
+        j.plan = make_plan(j.work.after, {});
         j.steps = steps_of(j.found, j.work, j.plan, sanded);
         for (const auto stage : stages(j)) { CHECK(stage != bench_stage::reset_neck); }
-        auto by_hand = j.work.on;
+        auto by_hand = j.work.after;
         by_hand.instrument.saddle.board_line = sanded + 1.5 * mm;
         j.plan = make_plan(by_hand, {});
         j.steps = steps_of(j.found, j.work, j.plan, sanded);
@@ -525,7 +525,7 @@ TEST_SUITE("steps") {
         i.nut.spacing = i.saddle.spacing = {.spread = 0 * mm, .courses = {1}};
         i.nut.slot_heights.resize(1);
         i.posts.resize(1);
-        on.strung.strings.resize(1);
+        on.stringing.strings.resize(1);
         const auto j = run(on, {}, {});
         const auto& lines = step(j, bench_stage::measure).lines;
         CHECK(std::count_if(lines.begin(), lines.end(), [](const step_line& l) {
@@ -541,7 +541,7 @@ TEST_SUITE("steps") {
         i.posts.resize(1);
         i.board.scale.frets = 0;
         i.frets.wear.clear();
-        on.strung.strings.resize(1);
+        on.stringing.strings.resize(1);
         const auto j = run(on, {}, {});
         CHECK(j.steps.size() == 4);
     }

@@ -53,8 +53,8 @@ TEST_CASE("bending_along: curvature is the bow's second difference, whatever is 
             if (!(h > 0.2 * mm)) { continue; }
             const auto slope = [&](tautline::length<> at) {
                 const auto d = h * 1e-3;
-                return (deflection_at(b, at + d) - kernel::set_height<double>(b.set, at + d) - deflection_at(b, at - d) +
-                        kernel::set_height<double>(b.set, at - d)) /
+                return (deflection_at(b, at + d) - kernel::permanent_bow_at<double>(b.set, at + d) -
+                        deflection_at(b, at - d) + kernel::permanent_bow_at<double>(b.set, at - d)) /
                        (2.0 * d);
             };
             const auto grown = slope(all[k].x - h * 0.01) - slope(all[k - 1].x + h * 0.01);

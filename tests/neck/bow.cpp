@@ -89,7 +89,7 @@ TEST_CASE("a free rod keeps the line between its anchors: the neck's curvature k
 TEST_CASE("a free rod stays straight in a neck that has taken a set; one held in its channel goes along") {
     neck n = demo::neck_with_rod();
     n.set = {{.x = 0 * mm, .z = 0.1 * mm}, {.x = 150 * mm, .z = -0.6 * mm}, {.x = 320 * mm, .z = 0 * mm}};
-    const auto set = [&](double at) { return kernel::set_height<double>(n.set, at * mm); };
+    const auto set = [&](double at) { return kernel::permanent_bow_at<double>(n.set, at * mm); };
     for (const bool free : {false, true}) {
         n.rod->free_in_channel = free;
         const auto b = bend(make_beam(n, 513), {}, 900 * N);

@@ -85,8 +85,9 @@ TEST_CASE("corners: rods by their screw, woods by their tests, boards by their a
     everywhere<double, double>("movement_from_shrinkage", [](auto s, auto f) { return movement_from_shrinkage(s, f); });
     everywhere<stress<>>("as_bending_tests_give",
                          [](auto e) { return as_bending_tests_give(modulus_method::tap_tone, e); });
-    everywhere<stress<>>("question_about",
-                         [](auto e) { return static_cast<int>(woods::question_about(*woods::find("wenge"), e).size()); });
+    everywhere<stress<>>("question_about", [](auto e) {
+        return static_cast<int>(woods::question_about(*woods::find_wood("wenge"), e).size());
+    });
     everywhere<duration<>>("creep_factor_after", [](auto t) { return creep_factor_after(t); });
     everywhere<length<>, double>("settling_time",
                                  [](auto l, auto d) { return settling_time(l, d * (1 * mm2) / (1 * second)); });

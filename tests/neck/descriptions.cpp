@@ -35,7 +35,7 @@ TEST_CASE("neck: descriptions leave no member out") {
     CHECK(described::gaps<basic_insert>() == "");
     CHECK(described::gaps<basic_moving_board>() == "");
     CHECK(described::gaps<basic_neck>() == "");
-    CHECK(described::gaps<basic_set_mark>() == "");
+    CHECK(described::gaps<basic_permanent_bow_mark>() == "");
     CHECK(described::gaps<basic_crest>() == "");
     CHECK(described::gaps<basic_relief>() == "");
     CHECK(described::gaps<basic_relief_case>() == "");
@@ -82,8 +82,8 @@ TEST_CASE("neck: what each member may be, told a second time") {
           "joint: at least 1 mm and at most 3000 mm\n"
           "joint_stiffness: at least 1 N m/rad and at most 1000000000 N m/rad\n"
           "creep_factor: at least 1 and at most 10");
-    CHECK(described::ranges<basic_set_mark>() == "x: at least -300 mm and at most 3000 mm\n"
-                                                 "z: at least -50 mm and at most 50 mm");
+    CHECK(described::ranges<basic_permanent_bow_mark>() == "x: at least -300 mm and at most 3000 mm\n"
+                                                           "z: at least -50 mm and at most 50 mm");
     CHECK(described::ranges<basic_crest>() == "x: at least -5000 mm and at most 5000 mm\n"
                                               "z: at least -5000 mm and at most 5000 mm");
     CHECK(described::ranges<basic_rod_screw>() == "diameter: at least 0.1 mm and at most 20 mm\n"
@@ -140,8 +140,8 @@ TEST_CASE("neck: what each member is unless told otherwise, told a second time")
                                                        "thickness: not a number\n"
                                                        "across: not a number\n"
                                                        "down: not a number");
-    CHECK(described::defaults<basic_set_mark>() == "x: not a number\n"
-                                                   "z: not a number");
+    CHECK(described::defaults<basic_permanent_bow_mark>() == "x: not a number\n"
+                                                             "z: not a number");
     CHECK(described::defaults<basic_crest>() == "x: not a number\n"
                                                 "z: not a number");
     CHECK(described::defaults<basic_relief>() == "");

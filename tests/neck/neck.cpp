@@ -65,15 +65,15 @@ TEST_CASE("a rod must run inside the neck") {
 }
 
 TEST_CASE("a set's marks: straight between them, level outside") {
-    const std::vector<set_mark> marks{
+    const std::vector<permanent_bow_mark> marks{
         {.x = 10 * mm, .z = 1 * mm}, {.x = 30 * mm, .z = -1 * mm}, {.x = 40 * mm, .z = 0 * mm}};
-    const auto at = [&](double x) { return kernel::set_height<double>(marks, x * mm); };
+    const auto at = [&](double x) { return kernel::permanent_bow_at<double>(marks, x * mm); };
     CHECK(near::within(at(0), 1 * mm, 1e-12 * mm));
     CHECK(near::within(at(20), 0 * mm, 1e-12 * mm));
     CHECK(near::within(at(30), -1 * mm, 1e-12 * mm));
     CHECK(near::within(at(35), -0.5 * mm, 1e-12 * mm));
     CHECK(near::within(at(99), 0 * mm, 1e-12 * mm));
-    CHECK(kernel::set_height<double>({}, 5 * mm) == 0 * mm);
+    CHECK(kernel::permanent_bow_at<double>({}, 5 * mm) == 0 * mm);
 }
 
 TEST_CASE("between two stations every measure goes in proportion, the arc as a cone's radius") {

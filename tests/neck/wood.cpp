@@ -6,21 +6,21 @@ using namespace tautline;
 using namespace tautline::units;
 
 TEST_CASE("woods say what is known of them and what the caller supplies") {
-    const auto plum = woods::find("plum");
+    const auto plum = woods::find_wood("plum");
     REQUIRE(plum.has_value());
     CHECK_FALSE(plum->modulus().has_value());
     CHECK_FALSE(plum->modulus_standard().has_value());
-    CHECK_FALSE(woods::find("unobtainium").has_value());
-    CHECK_FALSE(woods::find("").has_value());
-    CHECK(woods::find("sugar maple")->modulus() == 12.6 * GPa);
-    CHECK(woods::find("hard maple")->name == "sugar maple");
-    CHECK(woods::find("wenge")->modulus() == 17 * GPa);
-    CHECK(woods::find("wenge")->modulus_standard() == 4 * GPa);
-    CHECK(near::relative(woods::find("sugar maple")->density_at_12().value(), 705.6 * kg_per_m3, 1e-12));
-    CHECK(woods::find("teak")->density_at_12() == 713 * kg_per_m3);
+    CHECK_FALSE(woods::find_wood("unobtainium").has_value());
+    CHECK_FALSE(woods::find_wood("").has_value());
+    CHECK(woods::find_wood("sugar maple")->modulus() == 12.6 * GPa);
+    CHECK(woods::find_wood("hard maple")->name == "sugar maple");
+    CHECK(woods::find_wood("wenge")->modulus() == 17 * GPa);
+    CHECK(woods::find_wood("wenge")->modulus_standard() == 4 * GPa);
+    CHECK(near::relative(woods::find_wood("sugar maple")->density_at_12().value(), 705.6 * kg_per_m3, 1e-12));
+    CHECK(woods::find_wood("teak")->density_at_12() == 713 * kg_per_m3);
     CHECK_FALSE(wood{}.density_at_12().has_value());
-    CHECK(woods::find("Sitka spruce")->modulus_gpa.from == provenance::from_memory);
-    CHECK(woods::find("cocobolo")->modulus_gpa.from == provenance::quoted);
+    CHECK(woods::find_wood("Sitka spruce")->modulus_gpa.from == provenance::from_memory);
+    CHECK(woods::find_wood("cocobolo")->modulus_gpa.from == provenance::quoted);
     for (const wood& w : woods::all) {
         CAPTURE(std::string(w.name));
         if (w.radial_shrinkage.known()) { CHECK(w.radial_shrinkage.value < w.tangential_shrinkage.value); }
@@ -48,12 +48,12 @@ TEST_CASE("woods say what is known of them and what the caller supplies") {
 }
 
 TEST_CASE("movement of a named wood: measured, else by its own fibre saturation point, else by the usual one") {
-    CHECK(woods::find("sugar maple")->tangential_coefficient() == 0.00353);
-    CHECK(woods::find("sugar maple")->radial_coefficient() == 0.00165);
-    CHECK(near::relative(woods::find("wenge")->tangential_coefficient().value(), 0.091 / 22, 1e-12));
-    CHECK(near::relative(woods::find("wenge")->radial_coefficient().value(), 0.059 / 22, 1e-12));
-    CHECK(near::relative(woods::find("sapele")->tangential_coefficient().value(), 0.074 / 28, 1e-12));
-    CHECK_FALSE(woods::find("African ebony")->tangential_coefficient().has_value());
+    CHECK(woods::find_wood("sugar maple")->tangential_coefficient() == 0.00353);
+    CHECK(woods::find_wood("sugar maple")->radial_coefficient() == 0.00165);
+    CHECK(near::relative(woods::find_wood("wenge")->tangential_coefficient().value(), 0.091 / 22, 1e-12));
+    CHECK(near::relative(woods::find_wood("wenge")->radial_coefficient().value(), 0.059 / 22, 1e-12));
+    CHECK(near::relative(woods::find_wood("sapele")->tangential_coefficient().value(), 0.074 / 28, 1e-12));
+    CHECK_FALSE(woods::find_wood("African ebony")->tangential_coefficient().has_value());
 }
 
 TEST_CASE("a wood that is not in the table: what may be meant, and how one's own is told") {
@@ -79,13 +79,13 @@ TEST_CASE("sources that differ by half and more are told") {
         if (!woods::caution_of(w).empty()) { disputed.push_back(w.name); }
     }
     CHECK(disputed == std::vector<std::string_view>{"wenge", "bubinga", "purpleheart"});
-    CHECK(woods::caution_of(*woods::find("wenge")) ==
+    CHECK(woods::caution_of(*woods::find_wood("wenge")) ==
           "wenge: respectable sources print 11.5 to 21.05 GPa; its name alone says 17, give or take 8 GPa. Tap or bend the "
           "board itself.");
 }
 
 TEST_CASE("a modulus that is high for its wood is asked about") {
-    const auto maple = woods::find("sugar maple").value();
+    const auto maple = woods::find_wood("sugar maple").value();
     CHECK(woods::question_about(maple, 12.6 * GPa).empty());
     CHECK(woods::question_about(maple, 15.0 * GPa).empty());
     CHECK(woods::question_about(maple, 16.5 * GPa) ==
@@ -93,7 +93,7 @@ TEST_CASE("a modulus that is high for its wood is asked about") {
           "by "
           "sound or between two loads? Then give 15 GPa, since the neck's own bending is reckoned 1.1 times as stiff as a "
           "bending test says.");
-    CHECK(woods::question_about(*woods::find("plum"), 30 * GPa).empty());
+    CHECK(woods::question_about(*woods::find_wood("plum"), 30 * GPa).empty());
     CHECK_THROWS_WITH((void)woods::question_about(maple, 0 * GPa), "modulus is 0 MPa; it must be more than 0 MPa.");
 }
 

@@ -18,7 +18,7 @@ inline strung_instrument on() { return {demo::four_course(), demo::unison_pairs(
 template <class Change>
 strung_instrument but(Change&& change) {
     auto s = on();
-    change(s.instrument, s.strung);
+    change(s.instrument, s.stringing);
     return s;
 }
 inline strung_instrument on_pins() {

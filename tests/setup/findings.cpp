@@ -240,7 +240,7 @@ TEST_SUITE("findings") {
         const auto found = [&](const auto& change) {
             auto s = sound;
             change(s, s.strings[2]);
-            find(i, s);
+            fill_findings(i, s);
             return s.findings;
         };
         const auto only = [&](const auto& change) {
@@ -270,16 +270,16 @@ TEST_SUITE("findings") {
         is(only([](S&, T& t) { t.share_of_strength = 1; }), finding_kind::core_over_strength, severity::stop, 2, {},
            "Course 3 (D3), its bass-side string: its core bears 100 % of the wire's least strength; it is expected to "
            "break.");
-        CHECK(found([](S&, T& t) { t.at_nut.on.z = 0 * N; }).size() == 1);
-        const auto off_nut = only([](S&, T& t) { t.at_nut.on.z = 1 * N; });
+        CHECK(found([](S&, T& t) { t.at_nut.on_support.z = 0 * N; }).size() == 1);
+        const auto off_nut = only([](S&, T& t) { t.at_nut.on_support.z = 1 * N; });
         is(off_nut, finding_kind::lifts_off_nut, severity::warning, 2, {},
            "Course 3 (D3), its bass-side string: nothing presses it into its nut slot (down-force -1 N).");
         CHECK(off_nut.limit.as<force<>>() == 0 * N);
-        const auto off_saddle = only([](S&, T& t) { t.at_saddle.on.z = 2 * N; });
+        const auto off_saddle = only([](S&, T& t) { t.at_saddle.on_support.z = 2 * N; });
         is(off_saddle, finding_kind::lifts_off_saddle, severity::stop, 2, {},
            "Course 3 (D3), its bass-side string: nothing presses it onto the saddle (down-force -2 N).");
         CHECK(off_saddle.limit.as<force<>>() == 0 * N);
-        CHECK(found([](S&, T& t) { t.at_saddle.on.z = 0 * N; }).size() == 1);
+        CHECK(found([](S&, T& t) { t.at_saddle.on_support.z = 0 * N; }).size() == 1);
         const auto open = only([](S&, T& t) { t.clearances[0] = {.gap = 0 * mm, .fret = 7}; });
         is(open, finding_kind::open_string_touches, severity::warning, 2, 7,
            "Course 3 (D3), its bass-side string: open, it touches fret 7 (clearance 0 mm).");

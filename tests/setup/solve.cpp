@@ -36,11 +36,13 @@ TEST_SUITE("solve") {
     TEST_CASE("forces at each support balance the two sides of the string, and the anchors take the whole pull") {
         const auto s = solve(strung_instrument{demo::four_course(), demo::unison_pairs()});
         for (const auto& one : s.strings) {
-            CHECK(
-                near::relative(one.at_saddle.on.size(), support_force_size(one.tension, one.at_saddle.break_angle), 1e-9));
-            CHECK(near::relative(one.at_nut.on.size(), support_force_size(one.tension, one.at_nut.break_angle), 1e-9));
+            CHECK(near::relative(one.at_saddle.on_support.size(),
+                                 support_force_size(one.tension, one.at_saddle.break_angle), 1e-9));
+            CHECK(near::relative(one.at_nut.on_support.size(), support_force_size(one.tension, one.at_nut.break_angle),
+                                 1e-9));
             // Nut, saddle and both anchors together: a string at rest pulls on nothing as a whole.
-            const auto all_forces = one.at_nut.on + one.at_nut.on_anchor + one.at_saddle.on + one.at_saddle.on_anchor;
+            const auto all_forces =
+                one.at_nut.on_support + one.at_nut.on_anchor + one.at_saddle.on_support + one.at_saddle.on_anchor;
             CHECK(all_forces.size() < 1e-9 * one.tension);
         }
     }

@@ -140,7 +140,7 @@ TEST_SUITE("ends") {
         CHECK(near::relative(s.standing->even.down, s.down_force, 1e-12)); // a level soundboard
         moment<> about_middle{};
         for (std::size_t k = 0; k < 8; ++k) {
-            const auto& on = s.strings[k].at_saddle.on;
+            const auto& on = s.strings[k].at_saddle.on_support;
             about_middle +=
                 s.bridge_strings[k].saddle.y * on.down() + (s.bridge_strings[k].saddle.z + i.saddle.board_line) * on.y;
         }
@@ -161,7 +161,7 @@ TEST_SUITE("ends") {
         // Moments about the place where the saddle's line meets the top: no lever is left there.
         moment<> turning{};
         for (std::size_t k = 0; k < 8; ++k) {
-            const auto& on = s.strings[k].at_saddle.on;
+            const auto& on = s.strings[k].at_saddle.on_support;
             turning += (s.bridge_strings[k].saddle.z + i.saddle.board_line) * on.x +
                        (s.bridge_strings[k].saddle.x - 560 * mm) * on.down();
         }
@@ -290,7 +290,7 @@ TEST_SUITE("ends") {
         const auto lever = [&](const basic_setup<double>& of, const length<>& sink) {
             moment<> turning{};
             for (std::size_t k = 0; k < 8; ++k) {
-                const auto& on = of.strings[k].at_saddle.on;
+                const auto& on = of.strings[k].at_saddle.on_support;
                 turning += (of.bridge_strings[k].saddle.z + i.saddle.board_line + sink) * on.x +
                            (of.bridge_strings[k].saddle.x - 560 * mm) * on.down();
             }

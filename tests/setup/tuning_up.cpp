@@ -30,7 +30,7 @@ TEST_SUITE("tuning up") {
         double most = 0;
         for (std::size_t j = 0; j < before.strings.size(); ++j) {
             auto up = on;
-            up.strung.strings[j].pitch.number += 1;
+            up.stringing.strings[j].pitch.number += 1;
             const double sunk = (solve(up).top->drop - before.top->drop).value();
             for (std::size_t k = 0; k < before.strings.size(); ++k) {
                 if (k == j) { continue; }

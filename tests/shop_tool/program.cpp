@@ -127,12 +127,12 @@ TEST_SUITE("shop_tool") {
         CHECK(b.good({"add", "No 1", "flat_top"}).empty());
         CHECK(b.good({"add", "No 2", "octave_mandolin"}).empty());
         CHECK(b.good({"list"}) == "No 1  flat_top\nNo 2  octave_mandolin\n");
-        auto model = strung(ready_made::flat_top());
+        auto model = string_up(ready_made::flat_top());
         CHECK(near::relative(b.kept("results", "No 1", "total_tension"), solve(model).total_tension.value(), 1e-12));
 
         CHECK(b.good({"set", "No 1", "neck.depth_at_nut", "22 1/2 mm", "strings[0].pitch", "D2"}).empty());
         model.instrument.neck.depth_at_nut = 22.5 * mm;
-        model.strung.strings[0].pitch = parse_note("D2");
+        model.stringing.strings[0].pitch = parse_note("D2");
         const auto s = solve(model);
         CHECK(near::relative(b.kept("measurements", "No 1", "neck.depth_at_nut"),
                              model.instrument.neck.depth_at_nut.value(), 1e-12));
@@ -165,7 +165,7 @@ TEST_SUITE("shop_tool") {
             const std::string name(one.name);
             CHECK(b.good({"add", "the " + name, name}).empty());
             CHECK(near::relative(b.kept("results", "the " + name, "total_tension"),
-                                 solve(strung(one.make())).total_tension.value(), 1e-12));
+                                 solve(string_up(one.make())).total_tension.value(), 1e-12));
             CHECK(has(b.run({"frobnicate"}).err, name)); // the usage names it
         }
         CHECK(b.good({"check"}) == "5 setups are what their measurements give\n");
@@ -174,8 +174,8 @@ TEST_SUITE("shop_tool") {
         const bench b;
         (void)b.good({"add", "tight", "flat_top"});
         (void)b.good({"set", "tight", "strings[5].pitch", "A4"});
-        auto model = strung(ready_made::flat_top());
-        model.strung.strings[5].pitch = parse_note("A4");
+        auto model = string_up(ready_made::flat_top());
+        model.stringing.strings[5].pitch = parse_note("A4");
         const auto s = solve(model);
         REQUIRE(!s.findings.empty());
         for (const auto& f : s.findings) { CHECK(has(b.good({"sheet", "tight"}), ": " + f.sentence + "\n")); }
@@ -185,7 +185,7 @@ TEST_SUITE("shop_tool") {
         (void)b.good({"add", "a, \"b\"", "octave_mandolin"});
         const std::string csv = b.good({"export"});
         CHECK(csv.starts_with("instrument,table,path,value,kind\r\n\"a, \"\"b\"\"\",measurements,"));
-        auto model = strung(ready_made::octave_mandolin());
+        auto model = string_up(ready_made::octave_mandolin());
         const auto s = solve(model);
         long lines = 1;
         for_each_leaf(model, [&](std::string_view, const auto&) { ++lines; });
@@ -432,9 +432,9 @@ TEST_SUITE("shop_tool") {
         CHECK(b.sql("SELECT kind FROM measurements WHERE instrument = 7 AND path = 'board.scale.scale_length'") ==
               "length");
         CHECK(b.sql("SELECT count(*) FROM measurements WHERE kind = 'not known'") == "0");
-        auto model = strung(ready_made::flat_top());
+        auto model = string_up(ready_made::flat_top());
         model.instrument.board.scale.scale_length = 0.63 * metre;
-        model.strung.strings[0].pitch = parse_note("D2");
+        model.stringing.strings[0].pitch = parse_note("D2");
         CHECK(near::relative(b.kept("results", "old one", "total_tension"), solve(model).total_tension.value(), 1e-12));
         // What could not be solved keeps its measurements and says what is wrong until it is mended.
         CHECK(has(b.run({"sheet", "impossible"}).err, "board.thickness"));
@@ -486,12 +486,12 @@ TEST_SUITE("shop_tool") {
         CHECK(shop.kept_copy_of_old_file().empty());
         // Typed, an old name is answered with the present one; an export that a program wrote is understood.
         const auto is_refused = [&](const char* typed, const char* said) {
-            auto model = strung(ready_made::flat_top());
+            auto model = string_up(ready_made::flat_top());
             try {
                 shop::change(model, typed, "6 mm", shop.former());
                 FAIL(typed);
             } catch (const shop::wrong_input& e) { CHECK(std::string(e.what()) == said); }
-            CHECK(model.instrument.board.thickness == strung(ready_made::flat_top()).instrument.board.thickness);
+            CHECK(model.instrument.board.thickness == string_up(ready_made::flat_top()).instrument.board.thickness);
         };
         is_refused("board.depth_of_old", "\"board.depth_of_old\" is now named \"board.thickness\".");
         is_refused("posts[1].reach", "\"posts[1].reach\" is now named \"posts[1].along\".");

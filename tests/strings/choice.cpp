@@ -199,7 +199,7 @@ TEST_CASE("choice: a set, even in tension, in feel, or by a profile") {
         fan.push_back({.speaking_length = (690 - 12.0 * static_cast<double>(i)) * mm, .pitch = pitch_of(notes[i])});
     }
     const auto feel = even_feel(600 * N, fan);
-    const auto total = pull_of_set(feel).total;
+    const auto total = pull_of_string_set(feel).total;
     CHECK(near::relative(total, 600 * N, 1e-13));
     for (std::size_t i = 1; i < 6; ++i) {
         // The same force pushes each aside in the middle by the same distance for its length.
@@ -225,18 +225,18 @@ TEST_CASE("choice: a set, even in tension, in feel, or by a profile") {
 }
 
 TEST_CASE("choice: what a set pulls on each side") {
-    const auto even = pull_of_set(std::vector<force<double>>{10 * N, 20 * N, 30 * N, 40 * N});
+    const auto even = pull_of_string_set(std::vector<force<double>>{10 * N, 20 * N, 30 * N, 40 * N});
     CHECK(even.total == 100 * N);
     CHECK(even.bass == 30 * N);
     CHECK(even.treble == 70 * N);
-    const auto odd = pull_of_set(std::vector<force<double>>{10 * N, 20 * N, 30 * N});
+    const auto odd = pull_of_string_set(std::vector<force<double>>{10 * N, 20 * N, 30 * N});
     CHECK(odd.bass == 20 * N);
     CHECK(odd.treble == 40 * N);
-    const auto one = pull_of_set(std::vector<force<double>>{10 * N});
+    const auto one = pull_of_string_set(std::vector<force<double>>{10 * N});
     CHECK(one.bass == 5 * N);
-    CHECK(pull_of_set(std::vector<force<double>>(100, 2 * N)).treble == 100 * N);
-    CHECK(pull_of_set(std::vector<force<double>>{}).total == 0.0 * N);
-    CHECK_THROWS_AS((void)pull_of_set(std::vector<force<double>>{std::nan("") * N}), invalid_input);
+    CHECK(pull_of_string_set(std::vector<force<double>>(100, 2 * N)).treble == 100 * N);
+    CHECK(pull_of_string_set(std::vector<force<double>>{}).total == 0.0 * N);
+    CHECK_THROWS_AS((void)pull_of_string_set(std::vector<force<double>>{std::nan("") * N}), invalid_input);
 }
 
 TEST_CASE("choice: derivative of the gauge by the wanted tension, against a difference") {

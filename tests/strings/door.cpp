@@ -101,7 +101,7 @@ TEST_CASE("strings' door: choice from a stock") {
                       "places[0].pitch is 20001 Hz; it must be at least 1 Hz and at most 20000 Hz.");
     CHECK_THROWS_WITH((void)choose_set<double>({s}, {places[0], string_place{5001 * mm, 100 * Hz}}, {80 * N, 80 * N}),
                       "places[1].speaking_length is 5001 mm; it must be at least 1 mm and at most 5000 mm.");
-    CHECK_THROWS_WITH((void)pull_of_set<double>({80 * N, -1 * N}), "pull is -1 N; it must be at least 0 N.");
+    CHECK_THROWS_WITH((void)pull_of_string_set<double>({80 * N, -1 * N}), "pull is -1 N; it must be at least 0 N.");
 }
 
 TEST_CASE("strings' door: what a string is built of") {

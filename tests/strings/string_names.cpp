@@ -21,9 +21,9 @@ TEST_CASE("string names: six single strings count from the treble") {
     CHECK(six.name_at_start(2) == "String 4 (D3)");
     CHECK(six.label(0) == "6 E2");
     CHECK(six.range() == "strings 1 (E4) to 6 (E2)");
-    CHECK(six.find("6") == 0u);
-    CHECK(six.find(" 1 ") == 5u);
-    for (const char* none : {"", "0", "7", "6a", "06", "-1", "E2", "strings[0]"}) { CHECK_FALSE(six.find(none)); }
+    CHECK(six.place_of("6") == 0u);
+    CHECK(six.place_of(" 1 ") == 5u);
+    for (const char* none : {"", "0", "7", "6a", "06", "-1", "E2", "strings[0]"}) { CHECK_FALSE(six.place_of(none)); }
 }
 
 TEST_CASE("string names: a number says where a string lies, not how it sounds") {
@@ -42,18 +42,18 @@ TEST_CASE("string names: courses count, and their strings have letters from the 
     CHECK(pairs.course_name(1) == "course 4 (G2)");
     CHECK(pairs.name_at_start(6) == "Course 1 (E4), its bass-side string");
     CHECK(pairs.label(1) == "4b G2");
-    CHECK(pairs.find("4a") == 0u);
-    CHECK(pairs.find("4B") == 1u);
-    CHECK(pairs.find("1b") == 7u);
-    CHECK_FALSE(pairs.find("4"));
-    CHECK_FALSE(pairs.find("5a"));
+    CHECK(pairs.place_of("4a") == 0u);
+    CHECK(pairs.place_of("4B") == 1u);
+    CHECK(pairs.place_of("1b") == 7u);
+    CHECK_FALSE(pairs.place_of("4"));
+    CHECK_FALSE(pairs.place_of("5a"));
     CHECK(pairs.range() == "courses 1 (E4) to 4 (G2); 4a is course 4 (G2), its bass-side string");
     // Octaves: each string with its own note.
     const auto octaves = names_of({2, 1, 3}, "G3 G2 D4 A3 A4 A3");
     CHECK(octaves.name(1) == "course 3 (G2), its treble-side string");
     CHECK(octaves.name(2) == "course 2 (D4)");
     CHECK(octaves.number(2) == "2");
-    CHECK(octaves.find("2") == 2u);
+    CHECK(octaves.place_of("2") == 2u);
     CHECK(octaves.name(4) == "course 1 (A4), its middle string");
     CHECK(names_of({4}, "C3 C3 C3 C3").name(1) == "course 1 (C3), its string b");
     CHECK(names_of({2}, "C3 C4").range() == "course 1 (C4); 1a is course 1 (C3), its bass-side string");
@@ -75,6 +75,6 @@ TEST_CASE("string names: property, every number finds its own string") {
     for (const std::vector<int>& courses :
          {std::vector<int>{1, 1, 1, 1}, {2, 2, 2, 2, 2}, {1, 2, 3, 1}, {12}, {3, 1, 2, 2, 1, 1, 1, 1, 1, 1, 1, 1}}) {
         const string_names names{.courses = courses, .notes = {}};
-        for (std::size_t i = 0; i < names.size(); ++i) { CHECK(names.find(names.number(i)) == i); }
+        for (std::size_t i = 0; i < names.size(); ++i) { CHECK(names.place_of(names.number(i)) == i); }
     }
 }

@@ -17,7 +17,7 @@ TEST_CASE("a straight string does nothing to what it passes") {
     const point on{.x = 900 * mm, .y = 15 * mm, .z = 9 * mm};
     const auto load = support_load(nut, at, on, 80 * N);
     CHECK(near::within(load.break_angle, 0 * deg, 1e-6 * deg));
-    CHECK(near::within(load.on.size(), 0 * N, 1e-12 * N));
+    CHECK(near::within(load.on_support.size(), 0 * N, 1e-12 * N));
     CHECK_FALSE(support_load(nut, at, {.x = 900 * mm, .y = 15 * mm, .z = 9.1 * mm}, 80 * N).seated());
 }
 
@@ -30,8 +30,8 @@ TEST_CASE("a string over a saddle presses it down, forward or back by its angles
     CHECK(near::within(load.down_break, 20 * deg, 1e-9 * deg));
     CHECK(near::within(load.side_angle, 0 * deg, 1e-9 * deg));
     CHECK(near::relative(load.down(), 100 * std::sin(20 * deg / rad) * N, 1e-12));
-    CHECK(near::relative(load.on.x, 100 * (std::cos(20 * deg / rad) - 1) * N, 1e-12));
-    CHECK(near::relative(load.on.size(), support_force_size(100 * N, 20 * deg), 1e-12));
+    CHECK(near::relative(load.on_support.x, 100 * (std::cos(20 * deg / rad) - 1) * N, 1e-12));
+    CHECK(near::relative(load.on_support.size(), support_force_size(100 * N, 20 * deg), 1e-12));
     CHECK(load.seated());
 }
 
@@ -49,7 +49,7 @@ TEST_CASE("a string that bends sideways only presses sideways only") {
     const auto toward_treble = support_load(nut, at, {.x = 400 * mm, .y = 10 * mm}, 50 * N);
     CHECK(near::within(toward_treble.side_angle, atan2(10 * mm, 100 * mm), 1e-9 * deg));
     CHECK(near::within(toward_treble.down_break, 0 * deg, 1e-9 * deg));
-    CHECK(toward_treble.on.y > 0 * N);
+    CHECK(toward_treble.on_support.y > 0 * N);
     CHECK(support_load(nut, at, {.x = 400 * mm, .y = -10 * mm}, 50 * N).side_angle < 0 * deg);
 }
 
@@ -62,7 +62,7 @@ TEST_CASE("property: the force has the size 2 T sin(theta/2) whatever the geomet
         };
         const auto t = (1 + 100 * std::abs(place(random))) * N;
         const auto load = support_load(any(), any(), any(), t);
-        CHECK(near::relative(load.on.size(), support_force_size(t, load.break_angle), 1e-9));
+        CHECK(near::relative(load.on_support.size(), support_force_size(t, load.break_angle), 1e-9));
     }
 }
 
@@ -80,8 +80,8 @@ TEST_CASE("property: a mirrored string mirrors its force") {
         const point a = any(), b = any(), c = any();
         const auto one = support_load(a, b, c, 10 * N);
         const auto other = support_load(mirrored(a), mirrored(b), mirrored(c), 10 * N);
-        CHECK(near::within(one.on.y, -other.on.y, 1e-12 * N));
-        CHECK(near::within(one.on.z, other.on.z, 1e-12 * N));
+        CHECK(near::within(one.on_support.y, -other.on_support.y, 1e-12 * N));
+        CHECK(near::within(one.on_support.z, other.on_support.z, 1e-12 * N));
         CHECK(near::within(one.side_angle, -other.side_angle, 1e-9 * deg));
     }
 }
@@ -94,7 +94,7 @@ TEST_CASE(
     CHECK(near::within(load.on_anchor.x, -60 * N, 1e-12 * N));
     CHECK(near::within(load.on_anchor.y, 0 * N, 1e-12 * N));
     CHECK(near::within(load.on_anchor.z, 80 * N, 1e-12 * N)); // the string pulls its pin up by 100 * 4/5
-    CHECK(near::within(load.on.x, (60 - 80) * N, 1e-12 * N));
+    CHECK(near::within(load.on_support.x, (60 - 80) * N, 1e-12 * N));
     CHECK(near::within(load.down(), 80 * N, 1e-12 * N));
     std::mt19937 random(13);
     std::uniform_real_distribution<double> place(-1, 1);
@@ -107,7 +107,7 @@ TEST_CASE(
         const auto l = support_load(a, b, c, before, after);
         CHECK(near::relative(l.on_anchor.size(), after, 1e-12));
         // The piece of string from the anchor over the support to its speaking side is at rest.
-        const auto whole = l.on + l.on_anchor;
+        const auto whole = l.on_support + l.on_anchor;
         const auto toward = direction_between(b, a);
         CHECK(near::within(whole.x, toward.x * before, 1e-9 * N));
         CHECK(near::within(whole.y, toward.y * before, 1e-9 * N));

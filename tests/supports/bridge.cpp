@@ -70,7 +70,7 @@ TEST_CASE("property: whatever the geometry, the forces on posts, nut, bridge and
                 nut_load(slots.back(), strings.back().saddle, head,
                          {.along = (80 + 60 * place(random)) * mm, .across = 30 * place(random) * mm, .height = 5 * mm},
                          strings.back().tension);
-            sum += at_nut.on + at_nut.on_anchor;
+            sum += at_nut.on_support + at_nut.on_anchor;
         }
         std::vector<basic_support_load<double>> loads(strings.size());
         (void)saddle_loads(tail, slots, strings, loads);

@@ -92,7 +92,7 @@ TEST_CASE("verdict: on a top that slopes the resultant lies on the top, on the l
     bridge.back_edge.z = -9.4 * mm; // a slope of 1 in 10
     const auto strings = over_saddle(-30);
     const auto v = verdict_of(bridge, strings);
-    const auto f = support_load(strings[0].slot, strings[0].saddle, strings[0].anchor, 80 * N).on;
+    const auto f = support_load(strings[0].slot, strings[0].saddle, strings[0].anchor, 80 * N).on_support;
     CHECK(near::within(v.resultant.z, -8 * mm - 0.1 * (v.resultant.x - 594 * mm), 1e-9 * mm));
     CHECK(near::within(600 * mm + (v.resultant.z - 12 * mm) * ratio(f.x, f.z), v.resultant.x, 1e-9 * mm));
     CHECK(v.foremost.x < v.resultant.x);

@@ -25,7 +25,7 @@ TEST_CASE("supports: descriptions leave no member out") {
     CHECK(described::gaps<basic_adjuster_moves>() == "");
     CHECK(described::gaps<basic_side_point>() == "");
     CHECK(described::gaps<basic_floating_bridge>() == "");
-    CHECK(described::gaps<basic_bridge_stand>() == "");
+    CHECK(described::gaps<basic_bridge_footing>() == "");
     CHECK(described::gaps<basic_bridge_summary>() == "");
     CHECK(described::gaps<basic_bridge_verdict>() == "");
     CHECK(described::gaps<basic_friction>() == "");
@@ -91,7 +91,7 @@ TEST_CASE("supports: what each member is unless told otherwise, told a second ti
                                                      "z: not a number");
     CHECK(described::defaults<basic_floating_bridge>() == "bass_foot: not a number\n"
                                                           "treble_foot: not a number");
-    CHECK(described::defaults<basic_bridge_stand>() == "");
+    CHECK(described::defaults<basic_bridge_footing>() == "");
     CHECK(described::defaults<basic_bridge_summary>() == "");
     CHECK(described::defaults<basic_friction>() == "least: not a number\n"
                                                    "most: not a number");

@@ -34,12 +34,12 @@ TEST_CASE("one string in the middle: half on each foot, the resultant where the 
     const auto s = bridge_summary(level_bridge(), one);
     const auto load = support_load(one[0].slot, one[0].saddle, one[0].anchor, 80 * N);
     CHECK(near::relative(s.even.down, load.down(), 1e-12));
-    CHECK(near::relative(s.even.push, load.on.x, 1e-12));
+    CHECK(near::relative(s.even.push, load.on_support.x, 1e-12));
     CHECK(near::relative(s.even.bass_load, 0.5 * load.down(), 1e-12));
     // x_s + H F_x / D
-    CHECK(near::within(s.even.front_margin, 6 * mm + 20 * mm * ratio(load.on.x, load.down()), 1e-9 * mm));
+    CHECK(near::within(s.even.front_margin, 6 * mm + 20 * mm * ratio(load.on_support.x, load.down()), 1e-9 * mm));
     CHECK(near::within(s.even.front_margin + s.even.back_margin, 14 * mm, 1e-9 * mm));
-    CHECK(near::relative(s.even.friction_needed, std::abs(load.on.x / load.down()), 1e-12));
+    CHECK(near::relative(s.even.friction_needed, std::abs(load.on_support.x / load.down()), 1e-12));
 }
 
 TEST_CASE("the best lean is on the bisector of the string's two sides") {

@@ -36,7 +36,7 @@ TEST_CASE("break angle at the nut follows pitch and post") {
     CHECK(high.break_angle < load.break_angle);
     CHECK(high.down() < load.down());
     const auto aside = nut_load(slot, saddle, head, {.along = 80 * mm, .across = -25 * mm, .height = 0 * mm}, 70 * N);
-    CHECK(aside.on.y < 0 * N);
+    CHECK(aside.on_support.y < 0 * N);
     CHECK(aside.break_angle > load.break_angle);
 }
 

@@ -113,7 +113,7 @@ TEST_CASE("property: across the bridge the bending changes by what the bridge be
     const std::vector<bridge_string> strings{s};
     const auto before = section_load<double>(strings, 599.9999 * mm, 3 * mm),
                behind = section_load<double>(strings, 600.0001 * mm, 3 * mm);
-    const auto on = support_load(s.slot, s.saddle, s.anchor, s.tension).on;
+    const auto on = support_load(s.slot, s.saddle, s.anchor, s.tension).on_support;
     CHECK(near::within(behind.compression - before.compression, on.x, 1e-6 * N));
     CHECK(near::within(behind.bending - before.bending, 11 * mm * on.x, 1e-4 * N_m));
 }

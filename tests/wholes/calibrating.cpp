@@ -73,7 +73,7 @@ TEST_SUITE("there and back: a neck alone") {
         must_hold(
             "calibrate_moduli", 200,
             [](const whole& w, complaints& wrong) {
-                const auto s = solve(strung_instrument{w.built, w.strung});
+                const auto s = solve(strung_instrument{w.built, w.stringing});
                 if (!s.relief) { return false; }
                 const strung_neck true_one(w, s);
                 const double factor = 0.75 + 0.006 * w.from.wish;
@@ -97,7 +97,7 @@ TEST_SUITE("there and back: a neck alone") {
         must_hold(
             "heaviest_strings", 100,
             [](const whole& w, complaints& wrong) {
-                const auto s = solve(strung_instrument{w.built, w.strung});
+                const auto s = solve(strung_instrument{w.built, w.stringing});
                 if (!s.relief) { return false; }
                 const strung_neck neck_one(w, s);
                 const auto limit = (0.01 + 0.004 * w.from.wish) * mm;
@@ -126,7 +126,7 @@ TEST_SUITE("there and back: a neck alone") {
             "second_order_growth", 200,
             [](const whole& w, complaints& wrong) {
                 if (!w.built.neck.set.empty()) { return false; } // a set bends the lines without load
-                const auto s = solve(strung_instrument{w.built, w.strung});
+                const auto s = solve(strung_instrument{w.built, w.stringing});
                 const plain_geometry g(w);
                 const plain_neck n(w, g);
                 std::vector<plain_pull> pulls;

@@ -23,8 +23,8 @@ std::optional<whole> set_otherwise(const whole& w, rod_too rod) {
         i.neck.rod_pull = 1.3 * scale * share * N;
     }
     try {
-        if (!validate(strung_instrument{i, other.strung}).empty()) { return std::nullopt; }
-        (void)solve(strung_instrument{i, other.strung});
+        if (!validate(strung_instrument{i, other.stringing}).empty()) { return std::nullopt; }
+        (void)solve(strung_instrument{i, other.stringing});
     } catch (const invalid_input&) { return std::nullopt; }
     return other;
 }
@@ -34,7 +34,7 @@ bool wish_heights(const whole& w, wishes& wish) {
     if (frets < 4) { return false; }
     wish.action_fret = w.from.other % 3 == 0 ? std::min(12, frets) : 3 + w.from.other % (frets - 2);
     if (*wish.action_fret > frets) { return false; }
-    const auto s = solve(strung_instrument{w.built, w.strung});
+    const auto s = solve(strung_instrument{w.built, w.stringing});
     const auto fret = static_cast<std::size_t>(*wish.action_fret) - 1;
     for (const auto& one : s.strings) {
         const bool clear = one.heights[0] > 0.05 * mm && one.heights[fret] > one.gauge * 0.55 && one.heights[0] < 25 * mm &&
@@ -58,7 +58,7 @@ std::vector<pulled> reliefs_over_pulls(const whole& w, double least, double most
         for (int k = 0; k <= steps; ++k) {
             const double pull = least + (most - least) * k / steps;
             at.built.neck.rod_pull = pull * N;
-            solve(strung_instrument{at.built, at.strung}, s);
+            solve(strung_instrument{at.built, at.stringing}, s);
             all.push_back({pull, s.relief->gap.value()});
         }
     } catch (const invalid_input&) { return {}; }

@@ -12,7 +12,7 @@
 
 namespace wholes {
 
-[[nodiscard]] inline tautline::strung_instrument both(const whole& w) { return {w.built, w.strung}; }
+[[nodiscard]] inline tautline::strung_instrument both(const whole& w) { return {w.built, w.stringing}; }
 
 /// The same instrument with rod, slots, saddle and hanger set as the recipe's spare numbers say; nothing where that cannot
 /// be solved.

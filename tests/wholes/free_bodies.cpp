@@ -30,7 +30,7 @@ struct strung_up {
     /// The head's slope times the posts' height: a small turn may be taken with its cosine or without.
     double small_turns = 0;
 
-    explicit strung_up(const whole& w) : s(tautline::solve(tautline::strung_instrument{w.built, w.strung})), g(w) {
+    explicit strung_up(const whole& w) : s(tautline::solve(tautline::strung_instrument{w.built, w.stringing})), g(w) {
         at.nut_rise = si(s.nut_rise);
         at.neck_slope = s.bow.slope.front();
         if (s.top) {
@@ -42,9 +42,9 @@ struct strung_up {
         small_turns = 0.06 * std::abs(at.neck_slope);
     }
     [[nodiscard]] std::size_t count() const { return s.strings.size(); }
-    [[nodiscard]] spot on_nut(std::size_t i) const { return spot_of(s.strings[i].at_nut.on); }
+    [[nodiscard]] spot on_nut(std::size_t i) const { return spot_of(s.strings[i].at_nut.on_support); }
     [[nodiscard]] spot on_post(std::size_t i) const { return spot_of(s.strings[i].at_nut.on_anchor); }
-    [[nodiscard]] spot on_saddle(std::size_t i) const { return spot_of(s.strings[i].at_saddle.on); }
+    [[nodiscard]] spot on_saddle(std::size_t i) const { return spot_of(s.strings[i].at_saddle.on_support); }
     [[nodiscard]] spot on_anchor(std::size_t i) const { return spot_of(s.strings[i].at_saddle.on_anchor); }
 };
 
@@ -161,7 +161,7 @@ TEST_SUITE("free bodies") {
                 const spot front = u.g.front_edge(u.at), back = u.g.back_edge(u.at), along = toward(front, back);
                 const spot up{-along.z, 0, along.x};
                 const auto dot = [](const spot& a, const spot& b) { return a.x * b.x + a.y * b.y + a.z * b.z; };
-                const auto balance = [&](const char* state, const tautline::basic_bridge_stand<double>& stand,
+                const auto balance = [&](const char* state, const tautline::basic_bridge_footing<double>& stand,
                                          double sign) {
                     double down = 0, push = 0, about_front = 0, across = 0;
                     for (std::size_t i = 0; i < u.count(); ++i) {

@@ -66,7 +66,7 @@ void alike(complaints& wrong, const setup& a, const setup& b, const std::vector<
     }
 }
 
-setup solved(const whole& w) { return solve(strung_instrument{w.built, w.strung}); }
+setup solved(const whole& w) { return solve(strung_instrument{w.built, w.stringing}); }
 
 } // namespace
 
@@ -224,7 +224,7 @@ TEST_SUITE("order") {
             if (w.built.board.scale.frets == 0) { return false; }
             const auto fret = static_cast<std::size_t>(std::min(12, w.built.board.scale.frets)) - 1;
             whole at = w;
-            std::vector<double> before(w.strung.strings.size(), -1e9);
+            std::vector<double> before(w.stringing.strings.size(), -1e9);
             for (int k = 0; k < 6; ++k) {
                 at.built.saddle.height_bass = w.built.saddle.height_bass + 0.4 * k * mm;
                 at.built.saddle.height_treble = w.built.saddle.height_treble + 0.4 * k * mm;

@@ -14,7 +14,7 @@ double si(const auto& q) { return q.value(); }
 plain_geometry::plain_geometry(const whole& w) : built_(w.built) {
     const auto& b = w.built;
     std::vector<tautline::length<>> gauges;
-    for (const auto& s : w.strung.strings) {
+    for (const auto& s : w.stringing.strings) {
         gauges.push_back(tautline::gauge(s.string));
         gauges_.push_back(si(gauges.back()));
     }

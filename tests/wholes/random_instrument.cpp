@@ -84,9 +84,9 @@ music_string string_for(const recipe& r, double pull, double speaking, double he
 void string_it(const recipe& r, double scale, whole& w) {
     const int n = r.strings + 1;
     const auto courses = courses_of(r);
-    w.strung.standard.a4 = from_to(r.standard, 440, 415) * Hz;
+    w.stringing.standard.a4 = from_to(r.standard, 440, 415) * Hz;
     if (r.standard % 2 == 1) {
-        for (int k = 0; k < 12; ++k) { w.strung.standard.offsets.push_back(4 * uneven(r.standard, k) * cents); }
+        for (int k = 0; k < 12; ++k) { w.stringing.standard.offsets.push_back(4 * uneven(r.standard, k) * cents); }
     }
     // Steel breaks at some speed of its waves, whatever the gauge; nylon earlier.
     const double speed = r.stuff == 5 ? from_to(r.pitch, 400, 250) : from_to(r.pitch, 420, 260);
@@ -98,10 +98,10 @@ void string_it(const recipe& r, double scale, whole& w) {
         for (int k = 0; k < courses[static_cast<std::size_t>(c)]; ++k, ++i) {
             const int octave_up = k == 1 && r.interval == 5 && c == 0 ? 12 : 0;
             const note pitch{top - interval * (steps - 1 - c) + octave_up - (octave_up > 0 && steps == 1 ? 12 : 0)};
-            const double hertz = pitch_of(pitch, w.strung.standard) / Hz;
+            const double hertz = pitch_of(pitch, w.stringing.standard) / Hz;
             const double pull =
                 (r.stuff == 5 ? 0.7 : 1.0) * from_to(r.pull, 70, n > 8 ? 40 : 120) * (1 + 0.15 * uneven(r.uneven, i));
-            w.strung.strings.push_back({string_for(r, pull, scale, hertz, i), pitch});
+            w.stringing.strings.push_back({string_for(r, pull, scale, hertz, i), pitch});
         }
     }
 }
@@ -330,16 +330,16 @@ whole described_by(const recipe& r) {
 std::optional<whole> made_from(const recipe& r) {
     auto w = described_by(r);
     try {
-        if (!validate(strung_instrument{w.built, w.strung}).empty()) { return std::nullopt; }
+        if (!validate(strung_instrument{w.built, w.stringing}).empty()) { return std::nullopt; }
         setup s;
-        solve(strung_instrument{w.built, w.strung}, s);
+        solve(strung_instrument{w.built, w.stringing}, s);
         auto& n = w.built.neck;
         const bool rod_sets = n.rod && s.board_relief.has_value();
         if ((r.state == 1 || r.state == 2) && rod_sets) {
             // What the rod takes out is in proportion to its pull.
             const auto relief_at = [&](double pull) {
                 n.rod_pull = pull * N;
-                solve(strung_instrument{w.built, w.strung}, s);
+                solve(strung_instrument{w.built, w.stringing}, s);
                 return s.board_relief->gap.value();
             };
             const double slack = relief_at(0), per_newton = (relief_at(100) - slack) / 100;
@@ -355,7 +355,7 @@ std::optional<whole> made_from(const recipe& r) {
                 n.back_modulus = n.back_modulus / softer;
             }
         }
-        solve(strung_instrument{w.built, w.strung}, s);
+        solve(strung_instrument{w.built, w.stringing}, s);
         // A neck that rises by more than this has broken or is no neck.
         if (abs(s.nut_rise) > 60 * mm) { return std::nullopt; }
     } catch (const invalid_input&) { return std::nullopt; }

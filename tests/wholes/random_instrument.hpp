@@ -13,7 +13,7 @@ namespace wholes {
 /// An instrument with its strings and the recipe it was made from.
 struct whole {
     tautline::instrument built;
-    tautline::stringing strung{};
+    tautline::stringing stringing{};
     recipe from{};
 };
 

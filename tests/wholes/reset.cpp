@@ -82,7 +82,7 @@ bool wish_otherwise(const whole& w, wishes& wish) {
 }
 double found_mean(const whole& w) {
     const auto& s = w.built.saddle;
-    return w.strung.strings.size() == 1 ? si(s.height_bass) : si(s.height_bass + s.height_treble) / 2;
+    return w.stringing.strings.size() == 1 ? si(s.height_bass) : si(s.height_bass + s.height_treble) / 2;
 }
 
 /// A wanted reset, the saddle as found or at another height: slots that follow from the turn are those that were asked for.
@@ -111,7 +111,7 @@ bool reset_instead_comes_out(const whole& w, complaints& wrong) {
     wishes wish;
     if (!wish_otherwise(w, wish)) { return false; }
     const auto free = make_plan(both(w), wish);
-    const auto &now = w.built.saddle, &wanted = free.set.instrument.saddle;
+    const auto &now = w.built.saddle, &wanted = free.adjusted.instrument.saddle;
     const auto up = wanted.height_bass - now.height_bass;
     if (abs(up) < 0.1 * mm) { return false; }
     const bool low = up < 0 * mm;

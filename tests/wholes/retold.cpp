@@ -106,8 +106,8 @@ rest rest_of(const whole& w, const plain_geometry& g, const plain_neck& n) {
         for (std::size_t i = 0; i < count; ++i) {
             // Speaking lengths are those of the unbowed neck, as the solver says of itself.
             const double speaking = g.speaking_unbowed(i, r.at);
-            const auto& tuned = w.strung.strings[i];
-            r.tensions[i] = si(tension(tuned.string, metres(speaking), pitch_of(tuned.pitch, w.strung.standard)));
+            const auto& tuned = w.stringing.strings[i];
+            r.tensions[i] = si(tension(tuned.string, metres(speaking), pitch_of(tuned.pitch, w.stringing.standard)));
             motions straight;
             const spot saddle = g.saddle(i, r.at), slot = g.nut(i, straight);
             r.pulls[i] = {r.tensions[i] * saddle.x / speaking, slot.z - g.set_at(0), saddle.z, saddle.x};
@@ -187,9 +187,9 @@ std::map<std::string, told> retell(const whole& w) {
     double setback_off = 0, speaking_sides = 0;
     for (std::size_t i = 0; i < count; ++i) {
         const std::string s = entry("strings", i) + ".";
-        const auto& tuned = w.strung.strings[i];
+        const auto& tuned = w.stringing.strings[i];
         const double pull = r.tensions[i], speaking = g.speaking_unbowed(i, m);
-        const auto hertz = pitch_of(tuned.pitch, w.strung.standard);
+        const auto hertz = pitch_of(tuned.pitch, w.stringing.standard);
         sum += newtons(pull);
         t.tell(s + "gauge", si(gauge(tuned.string)), 1e-15);
         t.tell(s + "pitch", si(hertz), 1e-9);
@@ -303,7 +303,7 @@ std::map<std::string, told> retell(const whole& w) {
         const auto saddle_band = tuning_dead_band(b.saddle.friction, at_saddle.break_angle);
         t.tell_model(s + "nut_dead_band", nut_band, 0, 0, 0, 866 * angle_off * b.nut.friction.most);
         t.tell_model(s + "saddle_dead_band", saddle_band, 0, 0, 0, 866 * saddle_angle_off * b.saddle.friction.most);
-        on_all += at_saddle.on;
+        on_all += at_saddle.on_support;
         speaking_sides += si(newtons(pull)) * (saddle.z - nut.z) / distance(saddle, nut);
         anchor_all += at_saddle.on_anchor;
         on_bridge.push_back(

@@ -54,7 +54,7 @@ struct planned {
     /// Whether the plan says that it misses something: near buckling, where the load follows every change, it may.
     [[nodiscard]] bool restless() const { return !plan.shortfalls.empty(); }
 
-    planned(const whole& w, const wishes& wish) : plan(make_plan(both(w), wish)), solved(solve(plan.set)) {}
+    planned(const whole& w, const wishes& wish) : plan(make_plan(both(w), wish)), solved(solve(plan.adjusted)) {}
 };
 
 } // namespace
@@ -97,7 +97,7 @@ TEST_SUITE("there and back") {
                 // Nothing but the hanger: slots and saddle as they are.
                 whole hung = w;
                 hung.built.tailpiece = other->built.tailpiece;
-                const auto s = solve(strung_instrument{hung.built, hung.strung});
+                const auto s = solve(strung_instrument{hung.built, hung.stringing});
                 if (!(s.down_force > 1 * N)) { return false; }
                 wishes wish;
                 wish.down_force = s.down_force;
@@ -112,9 +112,9 @@ TEST_SUITE("there and back") {
             [](const whole& w, complaints& wrong) {
                 whole at = w;
                 // Strings that bend to the side bend less down.
-                const auto as_is = solve(strung_instrument{at.built, at.strung});
+                const auto as_is = solve(strung_instrument{at.built, at.stringing});
                 at.built.pins->spread = as_is.strings.back().y_at_saddle - as_is.strings.front().y_at_saddle;
-                const auto found = solve(strung_instrument{at.built, at.strung});
+                const auto found = solve(strung_instrument{at.built, at.stringing});
                 wishes wish;
                 const auto wished = found.strings.front().at_saddle.down_break * (0.7 + 0.006 * w.from.wish);
                 if (!(wished > 2 * deg) || !(wished < 60 * deg)) { return false; }
@@ -127,7 +127,9 @@ TEST_SUITE("there and back") {
                         whole moved = at;
                         moved.built.pins->distance =
                             found.strings[i].line.saddle_x + behind - w.built.board.scale.scale_length;
-                        return solve(strung_instrument{moved.built, moved.strung}).strings[i].at_saddle.down_break.value();
+                        return solve(strung_instrument{moved.built, moved.stringing})
+                            .strings[i]
+                            .at_saddle.down_break.value();
                     };
                     const std::string name = "string " + std::to_string(i + 1);
                     wrong.unless_near(name + ", break at the nearest hole",
@@ -153,7 +155,7 @@ TEST_SUITE("there and back") {
                     if (!one.octave_setback) { return false; }
                 }
                 const double bounds = 0.0489; // a setback is an input of 50 mm at most
-                const auto& saddle = p.plan.set.instrument.saddle;
+                const auto& saddle = p.plan.adjusted.instrument.saddle;
                 if (std::abs(si(saddle.setback_bass)) > bounds || std::abs(si(saddle.setback_treble)) > bounds) {
                     return false;
                 }
@@ -192,16 +194,16 @@ TEST_SUITE("there and back") {
     TEST_CASE("everything together") {
         must_hold("all wishes", 120, [](const whole& w, complaints& wrong) {
             wishes wish;
-            const bool relieved = w.built.neck.rod && solve(strung_instrument{w.built, w.strung}).relief;
+            const bool relieved = w.built.neck.rod && solve(strung_instrument{w.built, w.stringing}).relief;
             const auto other = set_otherwise(w, relieved ? set_rod : keep_rod);
             if (relieved && other && !(abs(other->built.neck.pull_of_rod()) > 30 * N)) { return false; }
             // Near buckling a rod that runs free is what buckles the neck.
             if (w.from.state == 3 && w.from.rod == 2) { return false; }
-            if (relieved && other && abs(solve(strung_instrument{other->built, other->strung}).relief->gap) > 4.9 * mm) {
+            if (relieved && other && abs(solve(strung_instrument{other->built, other->stringing}).relief->gap) > 4.9 * mm) {
                 return false;
             }
             if (!other || !wish_heights(*other, wish)) { return false; }
-            const auto s = solve(strung_instrument{other->built, other->strung});
+            const auto s = solve(strung_instrument{other->built, other->stringing});
             // Inner strings are set in proportion to the outer ones, where these were not: the rod needs some room for
             // that.
             if (relieved) {
@@ -227,7 +229,7 @@ TEST_SUITE("there and back") {
     TEST_CASE("planning what was found changes nothing") {
         must_hold("found", 120, [](const whole& w, complaints& wrong) {
             wishes wish;
-            const auto s = solve(strung_instrument{w.built, w.strung});
+            const auto s = solve(strung_instrument{w.built, w.stringing});
             // Strings between the outer ones are set in proportion to them, whether they were or not, and that moves the
             // rest.
             if (s.strings.size() <= 2) { (void)wish_heights(w, wish); }
@@ -270,7 +272,7 @@ TEST_SUITE("there and back: relief") {
                 if (!other || !other->built.neck.rod) { return false; }
                 whole rod_only = w;
                 rod_only.built.neck.rod_pull = other->built.neck.rod_pull;
-                const auto s = solve(strung_instrument{rod_only.built, rod_only.strung});
+                const auto s = solve(strung_instrument{rod_only.built, rod_only.stringing});
                 if (!s.relief) { return false; }
                 wishes wish;
                 wish.relief = s.relief->gap;
@@ -285,7 +287,7 @@ TEST_SUITE("there and back: relief") {
         must_hold(
             "nearest relief", 150,
             [](const whole& w, complaints& wrong) {
-                if (!w.built.neck.rod || !solve(strung_instrument{w.built, w.strung}).relief) { return false; }
+                if (!w.built.neck.rod || !solve(strung_instrument{w.built, w.stringing}).relief) { return false; }
                 wishes wish;
                 wish.relief = (-0.1 + 0.003 * w.from.wish) * mm;
                 wish.most_rod_pull = (200 + 25.0 * w.from.more) * N;
@@ -301,7 +303,7 @@ TEST_SUITE("there and back: relief") {
                         by = t.pull;
                     }
                 }
-                const double pull = si(p.plan.set.instrument.neck.pull_of_rod());
+                const double pull = si(p.plan.adjusted.instrument.neck.pull_of_rod());
                 if (missed > nearest + met) {
                     wrong.unless_near("relief for a wish of " + std::to_string(1000 * si(*wish.relief)) + " mm, pull " +
                                           std::to_string(pull) + " N where " + std::to_string(by) + " N comes nearer",
@@ -324,7 +326,7 @@ TEST_SUITE("there and back: relief") {
         must_hold(
             "relief in order", 60,
             [](const whole& w, complaints& wrong) {
-                if (!w.built.neck.rod || !solve(strung_instrument{w.built, w.strung}).relief) { return false; }
+                if (!w.built.neck.rod || !solve(strung_instrument{w.built, w.stringing}).relief) { return false; }
                 const double most = 200 + 25.0 * w.from.more, least = w.built.neck.rod->two_way() ? -most : 0;
                 if (reliefs_over_pulls(w, least, most, 2).empty()) { return false; }
                 double relief_before = 1e9, pull_before = -1e9;
@@ -333,7 +335,8 @@ TEST_SUITE("there and back: relief") {
                     wish.relief = wished * mm;
                     wish.most_rod_pull = most * N;
                     const planned p(w, wish);
-                    const double relief = si(p.solved.relief->gap), pull = si(p.plan.set.instrument.neck.pull_of_rod());
+                    const double relief = si(p.solved.relief->gap),
+                                 pull = si(p.plan.adjusted.instrument.neck.pull_of_rod());
                     const std::string at = " for a wish of " + std::to_string(wished) + " mm";
                     wrong.unless(relief <= relief_before + met, "relief jumps up to " + std::to_string(1000 * relief) +
                                                                     " from " + std::to_string(1000 * relief_before) +

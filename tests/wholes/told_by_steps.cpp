@@ -48,10 +48,10 @@ TEST_SUITE("told by steps") {
             wishes wish;
             const auto other = set_otherwise(w, keep_rod);
             if (!other || !wish_heights(*other, wish)) { return false; }
-            const auto found = solve(strung_instrument{w.built, w.strung});
+            const auto found = solve(strung_instrument{w.built, w.stringing});
             basic_work_done<double> work;
-            work.on = both(w);
-            const auto plan = make_plan(work.on, wish);
+            work.after = both(w);
+            const auto plan = make_plan(work.after, wish);
             const auto steps = steps_of(found, work, plan);
             const auto fret = static_cast<std::size_t>(*wish.action_fret);
             const auto* first = step_of(steps, bench_stage::measure);
@@ -74,10 +74,10 @@ TEST_SUITE("told by steps") {
                 const auto other = set_otherwise(w, keep_rod);
                 if (!other || !wish_heights(*other, wish)) { return false; }
                 if (w.from.more % 2 == 1) { wish.reset.emplace(); }
-                const auto found = solve(strung_instrument{w.built, w.strung});
+                const auto found = solve(strung_instrument{w.built, w.stringing});
                 basic_work_done<double> work;
-                work.on = both(w);
-                const auto plan = make_plan(work.on, wish);
+                work.after = both(w);
+                const auto plan = make_plan(work.after, wish);
                 const auto fine = [&](const std::string& text) {
                     wrong.unless(text.find("soundboard") == std::string::npos && text.find("The top") == std::string::npos,
                                  "says: " + text);
@@ -100,13 +100,13 @@ TEST_SUITE("told by steps") {
         must_hold("pressed", 80, [](const whole& w, complaints& wrong) {
             // Other strings: a little heavier, or lighter.
             whole other = w;
-            for (auto& s : other.strung.strings) { s.pitch.number += w.from.wish % 2 == 0 ? 1 : -1; }
-            const auto found = solve(strung_instrument{w.built, w.strung});
+            for (auto& s : other.stringing.strings) { s.pitch.number += w.from.wish % 2 == 0 ? 1 : -1; }
+            const auto found = solve(strung_instrument{w.built, w.stringing});
             basic_work_done<double> work;
-            work.on = both(other);
+            work.after = both(other);
             setup_plan plan;
             try {
-                plan = make_plan(work.on, wishes{});
+                plan = make_plan(work.after, wishes{});
             } catch (const invalid_input&) { return false; }
             const auto steps = steps_of(found, work, plan);
             const auto* up = step_of(steps, bench_stage::string_up);

@@ -24,7 +24,7 @@ namespace {
 
 using namespace wholes;
 
-/// `strings[3].at_nut.on.x` as `strings[].at_nut.on.x`.
+/// `strings[3].at_nut.on_support.x` as `strings[].at_nut.on_support.x`.
 std::string family(std::string_view path) {
     std::string f;
     bool in = false;
@@ -45,7 +45,7 @@ bool agrees(const told& t, double number) {
 /// Compares the numbers whose family begins with one of the given words; all where none are given.
 invariant told_twice(std::vector<std::string> words) {
     return [words = std::move(words)](const whole& w, complaints& wrong) {
-        const auto s = tautline::solve(tautline::strung_instrument{w.built, w.strung});
+        const auto s = tautline::solve(tautline::strung_instrument{w.built, w.stringing});
         const auto again = retell(w);
         if (again.empty()) { return false; }
         std::set<std::string> seen;
@@ -110,7 +110,7 @@ TEST_SUITE("told twice") {
     TEST_CASE("no number is left out, on either side") {
         must_hold("all numbers", 100, [](const whole& w, complaints& wrong) {
             std::set<std::string> solved, again;
-            const auto s = tautline::solve(tautline::strung_instrument{w.built, w.strung});
+            const auto s = tautline::solve(tautline::strung_instrument{w.built, w.stringing});
             tautline::for_each_leaf(s, [&](std::string_view path, const auto&) { solved.emplace(path); });
             for (const auto& [path, t] : retell(w)) { again.insert(path); }
             if (again.empty()) { return false; }
@@ -123,7 +123,7 @@ TEST_SUITE("told twice") {
         survey all;
         must_hold("survey", 1000, [&](const whole& w, complaints&) {
             const auto again = retell(w);
-            const auto s = tautline::solve(tautline::strung_instrument{w.built, w.strung});
+            const auto s = tautline::solve(tautline::strung_instrument{w.built, w.stringing});
             tautline::for_each_leaf(s, [&](std::string_view where, const auto& leaf) {
                 const auto found = again.find(std::string(where));
                 if (found == again.end()) { return; }

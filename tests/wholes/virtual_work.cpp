@@ -141,7 +141,7 @@ TEST_SUITE("virtual work") {
     TEST_CASE("the top sinks under all that the strings do to whatever is glued or pressed to it") {
         must_hold("top sinks", 400, [](const whole& w, complaints& wrong) {
             if (!w.built.soundboard) { return false; }
-            const auto s = tautline::solve(tautline::strung_instrument{w.built, w.strung});
+            const auto s = tautline::solve(tautline::strung_instrument{w.built, w.stringing});
             const plain_geometry g(w);
             wrong.unless_near("force that sinks the top", si(s.top->sink) * si(w.built.soundboard->sink_stiffness),
                               work_along(s, g, rest_as_solved(s), &motions::sink), 1e-7 * total(s));
@@ -151,7 +151,7 @@ TEST_SUITE("virtual work") {
     TEST_CASE("a glued bridge turns under what the strings do along its turn") {
         must_hold("bridge turns", 400, [](const whole& w, complaints& wrong) {
             if (!w.built.soundboard || !w.built.pins) { return false; }
-            const auto s = tautline::solve(tautline::strung_instrument{w.built, w.strung});
+            const auto s = tautline::solve(tautline::strung_instrument{w.built, w.stringing});
             const plain_geometry g(w);
             wrong.unless_near("moment that turns the bridge", si(s.top->turn) * si(*w.built.soundboard->turn_stiffness),
                               work_along(s, g, rest_as_solved(s), &motions::turn), 1e-8 * total(s));
@@ -161,7 +161,7 @@ TEST_SUITE("virtual work") {
     TEST_CASE("a floating bridge turns no top") {
         must_hold("floating bridge", 100, [](const whole& w, complaints& wrong) {
             if (!w.built.soundboard || w.built.pins) { return false; }
-            const auto s = tautline::solve(tautline::strung_instrument{w.built, w.strung});
+            const auto s = tautline::solve(tautline::strung_instrument{w.built, w.stringing});
             wrong.unless_near("turn", si(s.top->turn), 0, 0);
             return true;
         });
@@ -169,7 +169,7 @@ TEST_SUITE("virtual work") {
     TEST_CASE("a hinged tailpiece swings until nothing swings it") {
         must_hold("tailpiece swings", 400, [](const whole& w, complaints& wrong) {
             if (!w.built.tailpiece) { return false; }
-            const auto s = tautline::solve(tautline::strung_instrument{w.built, w.strung});
+            const auto s = tautline::solve(tautline::strung_instrument{w.built, w.stringing});
             const plain_geometry g(w);
             wrong.unless_near("moment about the hinge", work_along(s, g, rest_as_solved(s), &motions::tail_rise), 0,
                               1e-9 * total(s));
@@ -178,7 +178,7 @@ TEST_SUITE("virtual work") {
     }
     TEST_CASE("the nut bears what its own rise is worth, nut and head together what theirs is") {
         must_hold("nut rises", 400, [](const whole& w, complaints& wrong) {
-            const auto s = tautline::solve(tautline::strung_instrument{w.built, w.strung});
+            const auto s = tautline::solve(tautline::strung_instrument{w.built, w.stringing});
             const plain_geometry g(w);
             const motions at = rest_as_solved(s);
             // A small turn may be taken with its cosine or without: the head's slope times the posts' height.
@@ -196,9 +196,10 @@ TEST_SUITE("virtual work") {
                     return g.path(i, m);
                 };
                 const std::string name = "string " + std::to_string(i + 1);
-                wrong.unless_near(name + ": force up on the nut", si(one.at_nut.on.z),
+                wrong.unless_near(name + ": force up on the nut", si(one.at_nut.on_support.z),
                                   -pull * (alone(step) - alone(-step)) / (2 * step), pull * small_turns);
-                wrong.unless_near(name + ": force up on nut and post", si(one.at_nut.on.z) + si(one.at_nut.on_anchor.z),
+                wrong.unless_near(name + ": force up on nut and post",
+                                  si(one.at_nut.on_support.z) + si(one.at_nut.on_anchor.z),
                                   -pull * (together(step) - together(-step)) / (2 * step), 1e-8 * pull);
             }
             return true;
@@ -207,7 +208,7 @@ TEST_SUITE("virtual work") {
     TEST_CASE("the neck turns at its joint under what strings and rod do along that turn") {
         must_hold("joint turns", 300, [](const whole& w, complaints& wrong) {
             if (!w.built.neck.joint_stiffness) { return false; }
-            const auto s = tautline::solve(tautline::strung_instrument{w.built, w.strung});
+            const auto s = tautline::solve(tautline::strung_instrument{w.built, w.stringing});
             const plain_geometry g(w);
             const plain_neck n(w, g);
             const neck_turn turn(w, g, n, s);
@@ -221,7 +222,7 @@ TEST_SUITE("virtual work") {
     }
     TEST_CASE("the neck bends everywhere under what strings and rod do along a turn there") {
         must_hold("neck bends", 200, [](const whole& w, complaints& wrong) {
-            const auto s = tautline::solve(tautline::strung_instrument{w.built, w.strung});
+            const auto s = tautline::solve(tautline::strung_instrument{w.built, w.stringing});
             const plain_geometry g(w);
             const plain_neck n(w, g);
             const neck_turn turn(w, g, n, s);

@@ -28,8 +28,8 @@ double si(const auto& q) { return q.value(); }
 
 /// Strings that hardly pull, a rod that does not.
 setup slack(strung_instrument on) {
-    for (auto& s : on.strung.strings) { s = {plain_string(nylon(), 0.2 * mm), note{-8}}; }
-    on.strung.standard = {};
+    for (auto& s : on.stringing.strings) { s = {plain_string(nylon(), 0.2 * mm), note{-8}}; }
+    on.stringing.standard = {};
     on.instrument.neck.rod_pull = 0 * N;
     return solve(on);
 }
@@ -78,7 +78,7 @@ TEST_SUITE("work") {
             "slack board", 100,
             [](const whole& w, complaints& wrong) {
                 const auto done = do_work(both(w), board_details{}, sanding_work(w));
-                const auto s = slack(done.on);
+                const auto s = slack(done.after);
                 wrong.unless_near("board off straight", bent(s), 0, 3e-7); // the threads pull a little
                 if (s.board_relief) { wrong.unless_near("board_relief", si(s.board_relief->gap), 0, 3e-7); }
                 return true;
@@ -89,7 +89,7 @@ TEST_SUITE("work") {
         must_hold(
             "jig", 60,
             [](const whole& w, complaints& wrong) {
-                if (abs(solve(strung_instrument{w.built, w.strung}).nut_rise) > 5 * mm) {
+                if (abs(solve(strung_instrument{w.built, w.stringing}).nut_rise) > 5 * mm) {
                     return false;
                 } // no neck to be trued
                 auto job = sanding_work(w, neck_held::as_it_will_be);
@@ -99,7 +99,7 @@ TEST_SUITE("work") {
                 try {
                     done = do_work(both(w), board_details{}, job);
                 } catch (const invalid_input&) { return false; } // so far bowed that the new line points over the saddle
-                const auto s = solve(done.on);
+                const auto s = solve(done.after);
                 const auto joint = static_cast<std::size_t>(w.built.neck.joint_fret);
                 const std::size_t last = std::min(s.fret_x.size(), joint);
                 const double from = si(s.fret_x.front()), to = si(joint_place(w.built));
@@ -121,7 +121,7 @@ TEST_SUITE("work") {
                 const auto job = sanding_work(w);
                 const auto done = do_work(both(w), board_details{}, job);
                 const auto told = numbers_of(done);
-                const auto &before = w.built, &after = done.on.instrument;
+                const auto &before = w.built, &after = done.after.instrument;
                 const length<> end = before.board.board_length, joint = joint_place(before);
                 const auto gone = [&](const length<>& x) {
                     return si(thickness_at(before.board, x) - thickness_at(after.board, x));
@@ -158,7 +158,7 @@ TEST_SUITE("work") {
             "frame", 150,
             [](const whole& w, complaints& wrong) {
                 const auto done = do_work(both(w), board_details{}, sanding_work(w));
-                const whole sanded{done.on.instrument, done.on.strung, w.from};
+                const whole sanded{done.after.instrument, done.after.stringing, w.from};
                 const plain_geometry before(w), after(sanded);
                 const motions still;
                 for (std::size_t i = 0; i < before.count(); ++i) {
@@ -189,7 +189,7 @@ TEST_SUITE("work") {
                 auto job = sanding_work(w);
                 const auto once = do_work(both(w), board_details{}, job);
                 job.sanding->allowance = 0 * mm;
-                const auto again = numbers_of(do_work(once.on, board_details{}, job));
+                const auto again = numbers_of(do_work(once.after, board_details{}, job));
                 wrong.unless_near("off at the nut", si(*again.off_centre_at_nut), 0, 1e-7);
                 wrong.unless_near("off at the end", si(*again.off_centre_at_end), 0, 1e-7);
                 return true;
@@ -207,7 +207,7 @@ TEST_SUITE("work") {
                 double sum = 0;
                 for (std::size_t n = 0; n < told.fret_cuts.size(); ++n) {
                     const auto fret = static_cast<int>(n) + 1;
-                    const double lost = si(crown_left(w.built.frets, fret) - crown_left(done.on.instrument.frets, fret));
+                    const double lost = si(crown_left(w.built.frets, fret) - crown_left(done.after.instrument.frets, fret));
                     const double most = 0.99 * si(crown_left(w.built.frets, fret));
                     wrong.unless_near("off fret " + std::to_string(fret), lost, std::min(most, si(told.fret_cuts[n])),
                                       1e-9);

@@ -25,7 +25,7 @@ TEST_SUITE("bench_work") {
     TEST_CASE("no work leaves everything as found") {
         const auto done = do_work(strung(), {}, {});
         CHECK_FALSE(done.removal.has_value());
-        CHECK(solve(done.on).total_tension == solve(strung()).total_tension);
+        CHECK(solve(done.after).total_tension == solve(strung()).total_tension);
     }
     TEST_CASE("a flatter board, new wire and new strings: each part's own answer, one after the other") {
         bench_work w;
@@ -36,10 +36,10 @@ TEST_SUITE("bench_work") {
         const auto done = do_work(strung(), details(), w);
         const auto by_hand = after_refret(
             after_sanding(strung(), least_removal(strung().instrument.board, cylinder(400 * mm), 0.1 * mm)), tall());
-        CHECK(done.on.instrument.saddle.board_line == by_hand.instrument.saddle.board_line);
-        CHECK(done.on.instrument.nut.slot_heights == by_hand.instrument.nut.slot_heights);
-        CHECK(done.on.instrument.frets.wire.crown_height == 1.2 * mm);
-        CHECK(done.on.strung.standard.a4 == 432 * Hz);
+        CHECK(done.after.instrument.saddle.board_line == by_hand.instrument.saddle.board_line);
+        CHECK(done.after.instrument.nut.slot_heights == by_hand.instrument.nut.slot_heights);
+        CHECK(done.after.instrument.frets.wire.crown_height == 1.2 * mm);
+        CHECK(done.after.stringing.standard.a4 == 432 * Hz);
         REQUIRE(done.sanding.has_value());
         CHECK(near::within(done.sanding->needed_slot, 2.1 * mm, 1e-9 * mm));
         length<> lacks_most{};
@@ -111,7 +111,7 @@ TEST_SUITE("bench_work") {
         done = do_work(on, {}, w);
         CHECK(near::within(done.levelling->slack.total, 0.05 * mm, 1e-6 * mm));
         CHECK(near::within(done.levelling->slack.cuts[9], 0.05 * mm, 1e-6 * mm));
-        CHECK(near::within(done.on.instrument.frets.wear[9], 0.05 * mm, 1e-6 * mm));
+        CHECK(near::within(done.after.instrument.frets.wear[9], 0.05 * mm, 1e-6 * mm));
     }
     TEST_CASE("a hollow that the crests are to have is left in them; one that is not wanted is filed away") {
         bench_work w;
@@ -158,7 +158,7 @@ TEST_SUITE("bench_work") {
         CHECK(numbers_of(slack).fret_cuts == ways.slack.cuts);
         CHECK(numbers_of(pitch).fret_cuts == ways.at_pitch.cuts);
         CHECK(numbers_of(later).fret_cuts == later.levelling->will_be.cuts);
-        CHECK(near::within(slack.on.instrument.frets.wear[0] - 0.05 * mm, ways.slack.cuts[0], 1e-9 * mm));
+        CHECK(near::within(slack.after.instrument.frets.wear[0] - 0.05 * mm, ways.slack.cuts[0], 1e-9 * mm));
     }
     TEST_CASE("a fret worn too far asks for new frets") {
         bench_work w;
@@ -168,7 +168,7 @@ TEST_SUITE("bench_work") {
         const auto done = do_work(on, {}, w);
         CHECK(done.levelling->refret());
         CHECK(done.levelling->slack.too_low > 1);
-        CHECK(is_valid(done.on.instrument));
+        CHECK(is_valid(done.after.instrument));
     }
     TEST_CASE("where the file would go through a crown it stops a hundredth above the board") {
         bench_work w;
@@ -182,7 +182,7 @@ TEST_SUITE("bench_work") {
         std::size_t stopped = 0;
         for (std::size_t n = 0; n < 19; ++n) {
             const length<> crown = 0.85 * mm, cut = numbers.fret_cuts[n],
-                           taken = done.on.instrument.frets.wear[n] - 0.05 * mm;
+                           taken = done.after.instrument.frets.wear[n] - 0.05 * mm;
             stopped += cut > crown ? 1 : 0;
             CHECK(near::within(taken, std::min(cut, 0.99 * crown), 1e-12 * mm));
         }

@@ -44,7 +44,7 @@ std::vector<double> told_of(const work_done& done) {
     const auto put = [&](std::string_view, const auto& x) { all.push_back(number_of(x)); };
     const auto numbers = numbers_of(done);
     for_each_leaf(numbers, put);
-    const auto solved = solve(done.on);
+    const auto solved = solve(done.after);
     for_each_leaf(solved, put);
     return all;
 }

@@ -38,8 +38,8 @@ TEST_SUITE("held neck") {
         const strung_instrument on{demo::four_course(), demo::unison_pairs()};
         const auto done = do_work(on, {}, sanded(neck_held::slack, 0 * mm, 0.2 * mm));
         for (const double x : {0.0, 130.0, 280.0, 400.0}) { CHECK(near::within(off(done, x * mm), 0.2 * mm, 1e-9 * mm)); }
-        CHECK(done.on.instrument.neck.set.empty());
-        CHECK(done.on.instrument.board.thickness_off_line.empty());
+        CHECK(done.after.instrument.neck.set.empty());
+        CHECK(done.after.instrument.board.thickness_off_line.empty());
     }
     TEST_CASE("a hollow set is sanded away at the ends of the board, a back-bow midway") {
         // By hand: the highest line under s0 (1 - x/xj)^2 touches it over the middle of the board. Marks a centimetre
@@ -76,8 +76,8 @@ TEST_SUITE("held neck") {
     TEST_CASE("a board trued slack is straight when slack; the strings then bow it from there") {
         const auto on = with_set(0.6);
         const auto done = do_work(on, {}, sanded(neck_held::slack));
-        for (const auto& m : done.on.instrument.neck.set) { CHECK(near::within(m.z, 0 * mm, 1e-12 * mm)); }
-        const auto after = solve(done.on);
+        for (const auto& m : done.after.instrument.neck.set) { CHECK(near::within(m.z, 0 * mm, 1e-12 * mm)); }
+        const auto after = solve(done.after);
         std::vector<crest> bow;
         for (const auto& x : after.fret_x) { bow.push_back({x, deflection_at<double>(after.bow, x)}); }
         CHECK(near::within(after.board_relief->gap, relief_between<double>(bow, 0, 11).gap, 1e-9 * mm));
@@ -88,7 +88,7 @@ TEST_SUITE("held neck") {
         const auto straight = do_work(on, {}, sanded(neck_held::slack)),
                    hollow = do_work(on, {}, sanded(neck_held::slack, 0.2 * mm));
         // A parabola from fret 1 to the joint, read at frets: a fret stands near its middle.
-        CHECK(near::within(relief_of_board(hollow.on) - relief_of_board(straight.on), 0.2 * mm, 0.006 * mm));
+        CHECK(near::within(relief_of_board(hollow.after) - relief_of_board(straight.after), 0.2 * mm, 0.006 * mm));
     }
     TEST_CASE("a jig that holds what will be leaves exactly the hollow at pitch") {
         for (const double depth : {0.6, 0.0, -0.4}) {
@@ -98,7 +98,7 @@ TEST_SUITE("held neck") {
                 w.strings = demo::unison_pairs();
                 w.strings->standard.a4 = 425 * Hz;
                 const auto done = do_work(on, {}, w);
-                const auto after = solve(done.on);
+                const auto after = solve(done.after);
                 const auto at = [&](int n) { return after.fret_x[static_cast<std::size_t>(n - 1)]; };
                 for (int n = 1; n <= 12; ++n) {
                     const double t = ratio(at(n) - at(1), at(12) - at(1));
@@ -111,7 +111,7 @@ TEST_SUITE("held neck") {
     TEST_CASE("a jig that holds the shape at pitch leaves the change of the bow, some hundredths") {
         const auto on = with_set(0.6);
         const auto done = do_work(on, {}, sanded(neck_held::as_at_pitch));
-        const auto before = solve(on), after = solve(done.on);
+        const auto before = solve(on), after = solve(done.after);
         for (std::size_t n = 0; n < 12; ++n) {
             const auto x = after.fret_x[n];
             const auto change =
@@ -120,10 +120,10 @@ TEST_SUITE("held neck") {
         }
         CHECK(tautline::abs(after.board_relief->gap) < 0.03 * mm);
         // The same work again takes that change, slack nothing.
-        const auto again = do_work(done.on, {}, sanded(neck_held::as_at_pitch));
+        const auto again = do_work(done.after, {}, sanded(neck_held::as_at_pitch));
         CHECK(tautline::abs(off(again, 0 * mm)) < 0.1 * mm);
         const auto slack = do_work(on, {}, sanded(neck_held::slack)),
-                   twice = do_work(slack.on, {}, sanded(neck_held::slack));
+                   twice = do_work(slack.after, {}, sanded(neck_held::slack));
         for (const double x : {0.0, 130.0, 280.0, 400.0}) { CHECK(near::within(off(twice, x * mm), 0 * mm, 1e-9 * mm)); }
     }
     TEST_CASE("what came off and what is left make the board that was; back and rod keep their place in the wood") {
@@ -131,7 +131,7 @@ TEST_SUITE("held neck") {
         on.instrument.neck.rod = truss_rod{.x_from = 10 * mm, .x_to = 270 * mm, .z_ends = -14 * mm, .dip = 2 * mm};
         on.instrument.neck.rod_pull = 0 * N;
         const auto done = do_work(on, {}, sanded(neck_held::slack, 0.1 * mm, 0.1 * mm));
-        const auto& after = done.on.instrument;
+        const auto& after = done.after.instrument;
         for (int k = 0; k <= 40; ++k) {
             const auto x = 10 * k * mm;
             CHECK(near::within(thickness_at<double>(after.board, x) + off(done, x),
@@ -158,7 +158,7 @@ TEST_SUITE("held neck") {
         auto on = with_set(0.8);
         on.instrument.neck.board_modulus = on.instrument.neck.back_modulus = 1000 * GPa;
         const auto done = do_work(on, {}, sanded(neck_held::slack, 0 * mm, 0.1 * mm));
-        const auto a = solve(on), b = solve(done.on);
+        const auto a = solve(on), b = solve(done.after);
         for (std::size_t i = 0; i < 8; ++i) {
             const auto apart = [](const point& p, const point& q) {
                 const length<> dx = p.x - q.x, dy = p.y - q.y, dz = p.z - q.z;
@@ -189,12 +189,12 @@ TEST_SUITE("held neck") {
         w.levelling->held = neck_held::as_it_will_be;
         w.levelling->hollow = 0.08 * mm;
         const auto held = do_work(on, {}, w);
-        CHECK(near::within(solve(held.on).relief->gap, 0.08 * mm, 0.003 * mm));
-        const auto s = solve(slack.on);
+        CHECK(near::within(solve(held.after).relief->gap, 0.08 * mm, 0.003 * mm));
+        const auto s = solve(slack.after);
         std::vector<crest> bow;
         for (const auto& x : s.fret_x) { bow.push_back({x, kernel::load_deflection_at<double>(s.bow, x)}); }
         CHECK(near::within(s.relief->gap, relief_between<double>(bow, 0, 11).gap, 1e-9 * mm));
-        CHECK(slack.on.instrument.neck.set[0].z == on.instrument.neck.set[0].z); // a file leaves the board as it was
+        CHECK(slack.after.instrument.neck.set[0].z == on.instrument.neck.set[0].z); // a file leaves the board as it was
     }
     TEST_CASE("a board that would be left too thin is told with its thinnest place") {
         auto on = with_set(2.5);
@@ -205,8 +205,8 @@ TEST_SUITE("held neck") {
         REQUIRE(done.thinnest.has_value());
         CHECK_FALSE(done.thinnest->enough());
         CHECK(done.thinnest->least == 3 * mm);
-        CHECK(
-            near::within(done.thinnest->left, thickness_at<double>(done.on.instrument.board, done.thinnest->x), 1e-9 * mm));
+        CHECK(near::within(done.thinnest->left, thickness_at<double>(done.after.instrument.board, done.thinnest->x),
+                           1e-9 * mm));
         CHECK(do_work(with_set(0.3), d, sanded(neck_held::slack)).thinnest->enough());
     }
     TEST_CASE("how the neck is held must be said, and a set that no plane takes out is refused") {

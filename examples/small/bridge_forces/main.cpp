@@ -30,13 +30,13 @@ void string_table(const strung_instrument& on, const setup& s) {
                     one.at_saddle.seated() && one.at_nut.seated() ? "" : "  lifts off");
     }
 }
-void stand_row(const char* name, const basic_bridge_stand<double>& s) {
+void stand_row(const char* name, const basic_bridge_footing<double>& s) {
     std::printf("%-36s %7.1f %7.1f  %6.1f %6.1f     %5.2f   %7.1f %7.1f\n", name, s.down / N, s.push / N,
                 s.front_margin / mm, s.back_margin / mm, s.friction_needed, s.bass_load / N, s.treble_load / N);
 }
 
 void floating() {
-    const strung_instrument on = strung(ready_made::ten_string_cittern());
+    const strung_instrument on = string_up(ready_made::ten_string_cittern());
     const instrument& built = on.instrument;
     const setup s = solve(on);
     std::printf("Ten-string cittern: floating bridge, hinged tailpiece\n\n");
@@ -86,7 +86,7 @@ void floating() {
 }
 
 void pinned() {
-    strung_instrument on = strung(ready_made::flat_top());
+    strung_instrument on = string_up(ready_made::flat_top());
     on.instrument.soundboard = soundboard{.sink_stiffness = 240 * N_per_mm,
                                           .turn_stiffness = 460 * N_m_per_rad,
                                           .saddle_ahead = 3 * mm,

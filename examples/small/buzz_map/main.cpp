@@ -24,7 +24,7 @@ setup worn() {
     i.saddle.height_bass = 18.4 * mm;
     i.saddle.height_treble = 17.8 * mm;
     i.frets.wear = {0.10 * mm, 0.12 * mm, 0.10 * mm, 0.08 * mm, 0.08 * mm, 0.03 * mm, 0.03 * mm, 0.02 * mm, 0.02 * mm};
-    setup s = solve(strung(o));
+    setup s = solve(string_up(o));
     for (auto& string : s.strings) { string.crest_z[9] += 0.08 * mm; }
     return s;
 }

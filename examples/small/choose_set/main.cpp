@@ -125,7 +125,7 @@ void choose(std::ostream& out, const request& r) {
             << padded(fixed_text(lateral_stiffness(c.pull, half, half), N_per_mm, 3), 10) << "\n";
         for (int k = 0; k < r.each_course; ++k) { pulls.push_back(c.pull); }
     }
-    const auto sum = pull_of_set(pulls);
+    const auto sum = pull_of_string_set(pulls);
     out << "\n  All strings " << fixed_text(sum.total, N, 0) << " N (" << fixed_text(sum.total, lbf, 1) << " lbf), "
         << fixed_text(abs(sum.total - total), N, 0) << (sum.total < total ? " N less" : " N more")
         << " than wanted; bass side " << fixed_text(sum.bass, N, 0) << " N, treble side " << fixed_text(sum.treble, N, 0)

@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-#include <tautline/action/compensation.hpp>
+#include <tautline/action/moved_ends.hpp>
 #include <tautline/action/straight_saddle.hpp>
 #include <tautline/instrument/ready_made.hpp>
 #include <tautline/setup/solve.hpp>
@@ -36,14 +36,14 @@ string_line lowered(string_line line, length<double> x, length<double> by) {
 } // namespace
 
 int main() try {
-    const strung_instrument on = strung(ready_made::octave_mandolin());
+    const strung_instrument on = string_up(ready_made::octave_mandolin());
     const setup solved = solve(on);
     const length<double> scale = on.instrument.board.scale.scale_length;
     const auto& x = solved.fret_x;
     std::vector<course> courses;
     for (std::size_t i = 0; i < solved.strings.size(); i += 2) {
         const auto& one = solved.strings[i];
-        const music_string& string = on.strung.strings[i].string;
+        const music_string& string = on.stringing.strings[i].string;
         course c{.name = solved.names.label(i),
                  .sounding = {.mass_per_length = one.mass_per_length,
                               .open_pitch = one.pitch,
@@ -66,8 +66,8 @@ int main() try {
     std::printf("course      N       mm   rms cents   mm    nut, mm   rms cents  %.1f mm lower, mm\n", lower / mm);
     for (const auto& c : courses) {
         const auto alone = setback_for_fret(c.sounding, c.line, finger, x, c.z);
-        const auto fewest = compensation_over(c.sounding, c.line, finger, x, c.z, 1, 12, false);
-        const auto both = compensation_over(c.sounding, c.line, finger, x, c.z, 1, 12, true);
+        const auto fewest = ends_moved_over(c.sounding, c.line, finger, x, c.z, 1, 12, false);
+        const auto both = ends_moved_over(c.sounding, c.line, finger, x, c.z, 1, 12, true);
         const auto when_low = setback_for_fret(c.sounding, lowered(c.line, x[11], lower), finger, x, c.z);
         if (!alone || !fewest || !both || !when_low) {
             throw std::runtime_error("No saddle place brings this course in tune.");

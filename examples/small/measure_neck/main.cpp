@@ -60,7 +60,7 @@ int main() try {
                                     {"depth of the neck at the nut", 0.1 * mm, {{"neck.depth_at_nut"}}},
                                     {"depth of the neck at the joint", 0.1 * mm, {{"neck.depth_at_joint"}}},
                                     {"straightness of the board", 0.02 * mm, {{"neck.set[1].z"}}}};
-    bench.on.instrument.neck.set = {{0 * mm, 0 * mm}, {170 * mm, -0.15 * mm}, {357 * mm, 0 * mm}};
+    bench.at_pitch.instrument.neck.set = {{0 * mm, 0 * mm}, {170 * mm, -0.15 * mm}, {357 * mm, 0 * mm}};
     const std::vector<reading> readings{
         called("drop of the nut", nut_drop_read(0.70 * mm, 0.02 * mm).when(bench.states[0].name)),
         called("drop of fret 7", nut_drop_read(0.13 * mm, 0.02 * mm).when(bench.states[1].name)),

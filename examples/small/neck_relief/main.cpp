@@ -72,7 +72,7 @@ neck old_neck() {
                    .back_depth = 18.8 * mm,
                    .back_exponent = 1.8}};
     n.board_modulus = 14 * GPa; // ebony: the caller's figure
-    n.back_modulus = woods::find("Honduras mahogany")->modulus().value();
+    n.back_modulus = woods::find_wood("Honduras mahogany")->modulus().value();
     n.joint = equal_step_position(scale_length, joint_fret);
     return n;
 }
@@ -87,11 +87,11 @@ relief_case straightedge(const string_set& set) {
 
 /// A set that reads `reading` at the middle fret.
 template <class R>
-std::vector<basic_set_mark<R>> set_of(const tautline::length<R>& reading) {
+std::vector<basic_permanent_bow_mark<R>> set_of(const tautline::length<R>& reading) {
     const double from = equal_step_position(scale_length, 1) / mm, to = equal_step_position(scale_length, joint_fret) / mm;
     const auto shape = [&](double x) { return (x - from) * (x - to); };
     const double middle = shape(equal_step_position(scale_length, middle_fret) / mm);
-    std::vector<basic_set_mark<R>> marks;
+    std::vector<basic_permanent_bow_mark<R>> marks;
     for (int f = 0; f <= joint_fret; ++f) {
         const auto x = equal_step_position(scale_length, f);
         marks.push_back({.x = over<R>(x), .z = -reading * R(shape(x / mm) / middle)});
@@ -177,7 +177,7 @@ void a_season(const neck& n, neck_relief::plot& plot) {
     const moving_board board{
         .width = 39.4 * mm, .thickness = 5.2 * mm, .across = 0.0030, .down = 0.0022, .fretted_in = shop};
     const double board_along = 6e-5, back_along = 4e-5;
-    const auto mahogany = woods::find("Honduras mahogany").value();
+    const auto mahogany = woods::find_wood("Honduras mahogany").value();
     const auto then = equilibrium_moisture(shop);
     std::puts("\nSeasons, come to rest (board fretted at 45 %, at the joint; movement along the grain is a guess)\n"
               "  humidity   moisture   board's width   fret ends a side   relief");

@@ -29,7 +29,7 @@ int main() try {
     for (const auto& sentence : sentences_of(found)) { std::printf("%s\n", sentence.c_str()); }
 
     // Every result of the instrument is surer by the readings, those that were not read too.
-    const auto results = propagate(found.adjusted.on, found.doubts);
+    const auto results = propagate(found.adjusted.at_pitch, found.doubts);
     std::puts("");
     const struct {
         const char *path, *words;

@@ -94,7 +94,7 @@ template <class R>
     using S = std::remove_cvref_t<decltype(by_place)>;
     const auto place = static_cast<double>(lanes_of<S>::get(by_place, 0)); // 0 or more
     const int below = static_cast<int>(place), step = place - below < 0.5 ? below : below + 1;
-    (void)agreed(number<S>(step - 0.5L) <= by_place && by_place <= number<S>(step + 0.5L));
+    (void)one_answer(number<S>(step - 0.5L) <= by_place && by_place <= number<S>(step + 0.5L));
     return step;
 }
 
@@ -105,7 +105,7 @@ template <class R>
     for (int n = 1; n <= s.frets; ++n) {
         if (kernel::fret_step(s, n) != s.steps) { continue; }
         const auto off = [&](int fret) { return abs(R((kernel::fret_position(s, fret) * 2 - s.scale_length).value())); };
-        if (best == 0 || agreed(off(n) < off(best))) { best = n; }
+        if (best == 0 || one_answer(off(n) < off(best))) { best = n; }
     }
     return best;
 }

@@ -80,8 +80,8 @@ template <class R>
 template <class R>
 [[noreturn]] void refuse_full_spread(std::string_view name, const length<R>& spread, const length<R>& filled) {
     const auto text = [](const length<R>& q) {
-        const auto told = messages::told_value(q.value());
-        return told.told ? quantity_text<unit::length>(told.value) : std::string();
+        const auto told = messages::shown_value(q.value());
+        return told.shown ? quantity_text<unit::length>(told.value) : std::string();
     };
     messages::refuse(messages::joined({name, ".spread"}), text(spread),
                      messages::joined({"must leave room between the courses: the strings in them fill ", text(filled)}));

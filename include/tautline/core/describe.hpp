@@ -110,7 +110,7 @@ private:
             const auto v = count == not_counted ? not_given<long double>() : count;
             if (!range.holds(v)) { note(at, {v, true}, range, messages::notation_of<U>); }
         } else {
-            if (!range.holds(leaf(x))) { note(at, messages::told_value(leaf(x)), range, messages::notation_of<U>); }
+            if (!range.holds(leaf(x))) { note(at, messages::shown_value(leaf(x)), range, messages::notation_of<U>); }
         }
     }
     /// Something that is checked by its own description, or has nothing to check.
@@ -148,12 +148,12 @@ private:
         ++count_;
         if (found_) { found_->push_back(std::move(p)); }
     }
-    void note(const place& at, const messages::told_number& value, const allowed_range& range,
+    void note(const place& at, const messages::shown_number& value, const allowed_range& range,
               const messages::notation& write) {
         ++count_;
         if (!found_) { return; }
         found_->push_back(messages::out_of_range(at.path(), value, range, write));
-        if (value.told && value.value != value.value) { found_->back().value = "not given, or not a number"; }
+        if (value.shown && value.value != value.value) { found_->back().value = "not given, or not a number"; }
     }
     [[nodiscard]] bool goes_on() const { return found_ || count_ == 0; }
 

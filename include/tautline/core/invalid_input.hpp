@@ -222,13 +222,13 @@ template <class R>
     }
 }
 /// A number as a sentence tells it, or not where there is no single one.
-struct told_number {
+struct shown_number {
     long double value = 0;
-    bool told = false;
+    bool shown = false;
 };
 /// The plain number under a Real where a sentence can do without: none of a pack.
 template <class R>
-[[nodiscard]] told_number told_value(const R& v) {
+[[nodiscard]] shown_number shown_value(const R& v) {
     if constexpr (requires { static_cast<long double>(value_of(v)); }) {
         return {plain_value(v), true};
     } else {
@@ -236,23 +236,23 @@ template <class R>
     }
 }
 /// What is wrong with a number outside its range; without a value the sentence names the range only.
-[[nodiscard]] inline problem out_of_range(std::string_view field, const told_number& number, const allowed_range& r,
+[[nodiscard]] inline problem out_of_range(std::string_view field, const shown_number& number, const allowed_range& r,
                                           const notation& write) {
     std::string allowed = allowed_text(r, write);
     // Within what the range says, but no size that anything has.
-    if (number.told && all_finite(number.value) && r.holds_limits(number.value)) {
+    if (number.shown && all_finite(number.value) && r.holds_limits(number.value)) {
         const bool small = r.low_open && r.low == 0 && number.value < r.least;
         const char* const side = small ? "at least " : number.value < 0 ? "at least -" : "at most ";
         allowed = joined({"must be a size that can be: ", side, write(small ? r.least : r.most)});
     }
-    return {joined({field}), number.told ? write(number.value) : std::string(), std::move(allowed)};
+    return {joined({field}), number.shown ? write(number.value) : std::string(), std::move(allowed)};
 }
 /// Throws `invalid_input` of one problem in words.
 [[noreturn]] inline void refuse(std::string_view field, std::string_view value, std::string_view allowed) {
     throw invalid_input(problem{joined({field}), joined({value}), joined({allowed})});
 }
 /// Throws `invalid_input` of one number outside its range.
-[[noreturn]] inline void refuse(std::string_view field, const told_number& number, const allowed_range& r,
+[[noreturn]] inline void refuse(std::string_view field, const shown_number& number, const allowed_range& r,
                                 const notation& write) {
     throw invalid_input(out_of_range(field, number, r, write));
 }
@@ -262,7 +262,7 @@ template <class R>
 /// Passes a quantity that lies in its range; else throws `invalid_input` naming the field, the value and the range.
 template <class U, class R>
 constexpr void require(std::string_view field, const bu::quantity<U, R>& q, const range_of<std::type_identity_t<U>>& r) {
-    if (!r.holds(q.value())) { messages::refuse(field, messages::told_value(q.value()), r, messages::notation_of<U>); }
+    if (!r.holds(q.value())) { messages::refuse(field, messages::shown_value(q.value()), r, messages::notation_of<U>); }
 }
 /// What the compiler answers when the range is of another kind than the quantity.
 struct wanted_a_range_of_the_same_kind {};
@@ -273,13 +273,13 @@ wanted_a_range_of_the_same_kind require(std::string_view, const bu::quantity<U, 
 /// The same for a plain number.
 template <real R>
 constexpr void require(std::string_view field, const R& v, const range_of<void>& r) {
-    if (!r.holds(v)) { messages::refuse(field, messages::told_value(v), r, messages::notation_of<void>); }
+    if (!r.holds(v)) { messages::refuse(field, messages::shown_value(v), r, messages::notation_of<void>); }
 }
 /// The same for an interval.
 template <class R>
 constexpr void require(std::string_view field, const interval<R>& i, const range_of<cents_tag>& r) {
     if (!r.holds(i.cents())) {
-        messages::refuse(field, messages::told_value(i.cents()), r, messages::notation_of<cents_tag>);
+        messages::refuse(field, messages::shown_value(i.cents()), r, messages::notation_of<cents_tag>);
     }
 }
 /// Passes when a rule holds; else throws `invalid_input` with the field and the rule in words ("must be ...").

@@ -70,13 +70,13 @@ struct lanes_differ {};
 /// The one answer that all lanes give to a question about the shape of a computation; throws `lanes_differ` when they give
 /// two. For built-in numbers the answer itself.
 template <class Mask>
-[[nodiscard]] constexpr bool agreed(const Mask& m) {
+[[nodiscard]] constexpr bool one_answer(const Mask& m) {
     if (in_all_lanes(m)) { return true; }
     if (in_any_lane(m)) { throw lanes_differ{}; }
     return false;
 }
 /// The answer itself.
-[[nodiscard]] constexpr bool agreed(bool m) noexcept { return m; }
+[[nodiscard]] constexpr bool one_answer(bool m) noexcept { return m; }
 
 /// `a` where the mask holds, else `b`; the only way a kernel chooses. Both sides are evaluated.
 template <class T>

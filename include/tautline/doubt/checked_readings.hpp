@@ -10,8 +10,8 @@ namespace tautline::kernel {
 [[nodiscard]] inline std::string why_not_there(const read_instrument& model, const reading& r, readable what,
                                                bool strings_off) {
     string_names names;
-    name_strings(model.on.instrument, model.on.strung, names);
-    const auto& built = model.on.instrument;
+    name_strings(model.at_pitch.instrument, model.at_pitch.stringing, names);
+    const auto& built = model.at_pitch.instrument;
     if (const auto place = find_state(model, r.state); place && model.states[*place].capo && what != readable::height) {
         return messages::joined({"must be a height in \"", r.state,
                                  "\", where the strings are held down: no other reading is "
@@ -21,7 +21,7 @@ namespace tautline::kernel {
     if (strings_off && !find_readable(r.path)->without_strings) {
         return messages::joined({"must be read with the strings at pitch: in \"", r.state, "\" they are off"});
     }
-    if (of_string && item_of(r.path, 0).value_or(0) >= model.on.strung.strings.size()) {
+    if (of_string && item_of(r.path, 0).value_or(0) >= model.at_pitch.stringing.strings.size()) {
         return messages::joined({"must be of a string that is there: ", names.range()});
     }
     switch (what) {

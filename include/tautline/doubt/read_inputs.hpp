@@ -105,7 +105,7 @@ inline void narrow(read_input& input, double leaf, double factor, double low, do
             const long double low = range->low_open && range->low == 0 ? range->least : range->low;
             kernel::narrow(inputs[i], value, factor, limit(low), limit(range->high));
         }
-        const auto& rod = model.on.instrument.neck.rod;
+        const auto& rod = model.at_pitch.instrument.neck.rod;
         if (inputs[i].moves[k].path == "neck.rod_pull" && rod && !rod->two_way()) {
             kernel::narrow(inputs[i], value, factor, 0, std::numeric_limits<double>::infinity()); // a single rod only pulls
         }

@@ -77,7 +77,7 @@ using reading_gauge = basic_reading_gauge<double>;
 template <class R = double>
 struct basic_read_instrument {
     using real = R;
-    basic_strung_instrument<R> on;                 ///< at pitch
+    basic_strung_instrument<R> at_pitch;           ///< at pitch
     std::optional<basic_rod_screw<R>> rod_screw{}; ///< for states with the rod turned
     std::vector<basic_reading_state<R>> states{};  ///< beside "at pitch" and "slack"
     /// The same instrument after work on it, for states that are read then: a doubt that is still there moves its number in
@@ -87,7 +87,7 @@ struct basic_read_instrument {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("", self.on...);
+        visit("", self.at_pitch...);
         visit("rod_screw", self.rod_screw...);
         visit("states", self.states...);
         visit("after_work", self.after_work...);
@@ -97,21 +97,21 @@ struct basic_read_instrument {
     void rules(Report&& report) const {
         for (std::size_t i = 0; i < states.size(); ++i) {
             const auto& s = states[i];
-            if (!in_all_lanes(s.rod_turns == number<R>(0)) && !on.instrument.neck.rod) {
+            if (!in_all_lanes(s.rod_turns == number<R>(0)) && !at_pitch.instrument.neck.rod) {
                 report(messages::path_of("states", i, "rod_turns"), "must be 0: the neck has no rod to turn");
             } else if (!in_all_lanes(s.rod_turns == number<R>(0)) && !rod_screw) {
                 report("rod_screw", "must be given where a state has the rod turned: its diameter, modulus and lead");
             }
-            if (!s.strings.empty() && s.strings.size() != on.strung.strings.size()) {
+            if (!s.strings.empty() && s.strings.size() != at_pitch.stringing.strings.size()) {
                 report(messages::path_of("states", i, "strings"),
-                       messages::joined({"must be ", on.strung.strings.size(), ", as the instrument has, but there are ",
-                                         s.strings.size()}));
+                       messages::joined({"must be ", at_pitch.stringing.strings.size(),
+                                         ", as the instrument has, but there are ", s.strings.size()}));
             }
-            if (s.capo && *s.capo > on.instrument.board.scale.frets) {
+            if (s.capo && *s.capo > at_pitch.instrument.board.scale.frets) {
                 report(messages::path_of("states", i, "capo"),
-                       messages::joined({"must be one of the board's ", on.instrument.board.scale.frets, " frets"}));
+                       messages::joined({"must be one of the board's ", at_pitch.instrument.board.scale.frets, " frets"}));
             }
-            if (s.weight && s.at_fret >= on.instrument.neck.joint_fret) {
+            if (s.weight && s.at_fret >= at_pitch.instrument.neck.joint_fret) {
                 report(messages::path_of("states", i, "at_fret"), "must be before the joint: the body bears the rest");
             }
             if (s.after_work && static_cast<std::size_t>(*s.after_work) >= after_work.size()) {

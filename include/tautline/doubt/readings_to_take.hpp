@@ -23,12 +23,12 @@ namespace kernel {
 
 /// What is usually read of an instrument, each in the states that are described, without values.
 [[nodiscard]] inline std::vector<reading> usual_readings(const read_instrument& model) {
-    const auto& built = model.on.instrument;
+    const auto& built = model.at_pitch.instrument;
     const auto any = length<>();
     std::vector<reading> all{relief_read(any),         relief_read(any).when(slack_state),
                              line_at_saddle_read(any), line_at_saddle_read(any).when(slack_state),
                              top_drop_read(any),       tailpiece_read(angle<>())};
-    const std::size_t last = model.on.strung.strings.size() - 1;
+    const std::size_t last = model.at_pitch.stringing.strings.size() - 1;
     for (const std::size_t string : {std::size_t{0}, last / 2, last}) {
         for (const int fret : {1, std::min(12, built.board.scale.frets), built.board.scale.frets}) {
             if (fret >= 1) { all.push_back(height_read(string, fret, any)); }
@@ -104,7 +104,7 @@ namespace kernel {
         measured.push_back(i);
     }
     string_names names;
-    name_strings(model.on.instrument, model.on.strung, names);
+    name_strings(model.at_pitch.instrument, model.at_pitch.stringing, names);
     const auto slopes = out.slopes_of(result);
     double before = out.adjustment->standard(slopes);
     std::vector<reading_to_take> all;

@@ -80,8 +80,8 @@ inline void tell_inputs(const string_names& names, reconciliation& out) {
         }
         out.unit_doubts.push_back(std::move(d));
     }
-    keep_moves_of(out.adjusted.on, out.doubts);
-    keep_moves_of(out.adjusted.on, out.unit_doubts);
+    keep_moves_of(out.adjusted.at_pitch, out.doubts);
+    keep_moves_of(out.adjusted.at_pitch, out.unit_doubts);
 }
 
 } // namespace kernel
@@ -124,13 +124,13 @@ inline void tell_inputs(const string_names& names, reconciliation& out) {
     out.suspicions = suspicions_of(out.tests);
     out.straightness = straightness_of(out.fit, *out.adjustment, fitted);
     (void)fitted(out.fit.t, matrix(own.size(), 0));
-    out.told_elsewhere = fitted.relief_places() != relief_as_read;
+    out.largest_elsewhere = fitted.relief_places() != relief_as_read;
     out.adjusted = fitted.at(out.fit.t);
     out.together.assign(together.begin(), together.end());
     out.read_together.assign(settings.read_together.begin(), settings.read_together.end());
 
     string_names names;
-    name_strings(model.on.instrument, model.on.strung, names);
+    name_strings(model.at_pitch.instrument, model.at_pitch.stringing, names);
     for (std::size_t k = 0; k < readings.size(); ++k) {
         const reading& r = readings[k];
         std::string words = r.name.empty() ? readable_words(r.path, names) : r.name;

@@ -68,7 +68,7 @@ struct reconciliation {
     std::vector<suspicion> suspicions{};           ///< that do not agree, the worst first
     fit_straightness straightness{};               ///< whether first order will do
     std::optional<linear_adjustment> adjustment{}; ///< about the state found
-    bool told_elsewhere = false;                   ///< a relief is largest at another fret than as read
+    bool largest_elsewhere = false;                ///< a relief is largest at another fret than as read
 
     /// Slopes of a result by changes of the inputs, from what `doubts` contribute to it (`propagate`).
     [[nodiscard]] std::vector<double> slopes_of(const uncertain_result& result) const {

@@ -71,7 +71,7 @@ namespace kernel {
     return text;
 }
 /// What is said of one suspicion.
-[[nodiscard]] inline std::string told(const reconciliation& out, const suspicion& s, measures units) {
+[[nodiscard]] inline std::string suspicion_in_words(const reconciliation& out, const suspicion& s, measures units) {
     const std::size_t place = s.places.front();
     const bool input = place < out.inputs.size();
     const double slope = input ? out.turned[place].slope(out.fit.t[place]) : 1;
@@ -107,7 +107,7 @@ namespace kernel {
     const std::string readings =
         count == 1 ? std::string("The one reading agrees with what is known") : joined({"All ", count, " readings agree"});
     if (!out.suspicions.empty()) {
-        for (const suspicion& s : out.suspicions) { all.push_back(kernel::told(out, s, units)); }
+        for (const suspicion& s : out.suspicions) { all.push_back(kernel::suspicion_in_words(out, s, units)); }
     } else if (out.tests.chance < disagreeing_chance) {
         all.push_back(
             joined({"The readings do not agree (so much scatter comes by chance in ", kernel::percent(out.tests.chance),
@@ -170,7 +170,7 @@ namespace kernel {
             "Doubts are only rough here: what the readings hang on bends too much within them. A sample of the "
             "instrument says more.");
     }
-    if (out.told_elsewhere) {
+    if (out.largest_elsewhere) {
         all.emplace_back("The relief is largest at another fret than the file as read has it: see where it was read.");
     }
     return all;

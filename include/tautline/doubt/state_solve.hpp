@@ -31,7 +31,7 @@ void solve_slack(const basic_strung_instrument<R>& on, basic_setup<R>& out, std:
     try {
         tautline::make_beam(out.neck, stations, out.beam);
     } catch (const invalid_input& wrong) {
-        throw invalid_input(told_by_measures(wrong.problems(), out.neck.stations.size()));
+        throw invalid_input(named_by_measures(wrong.problems(), out.neck.stations.size()));
     }
     out.strings.clear();
     out.pulls.clear();
@@ -48,7 +48,7 @@ void solve_slack(const basic_strung_instrument<R>& on, basic_setup<R>& out, std:
 template <class R>
 void solve_strung(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_t stations, bool sounds) {
     solve_silent(on, out, stations);
-    if (sounds) { sound(on.instrument, on.strung, out); }
+    if (sounds) { sound(on.instrument, on.stringing, out); }
 }
 
 /// How far the nut comes down when a weight is hung on the slack neck of a solved setup.
@@ -89,7 +89,7 @@ void solve_state(basic_read_instrument<R>& model, std::string_view name, basic_s
     const auto place = find_state(model, name);
     out.capo = place ? model.states[*place].capo : std::nullopt;
     const auto later = place ? model.states[*place].after_work : std::nullopt;
-    auto& on = later ? model.after_work[static_cast<std::size_t>(*later)] : model.on;
+    auto& on = later ? model.after_work[static_cast<std::size_t>(*later)] : model.at_pitch;
     if (!place) {
         if (name == slack_state) {
             kernel::solve_slack(on, out.setup, stations);
@@ -106,11 +106,11 @@ void solve_state(basic_read_instrument<R>& model, std::string_view name, basic_s
         bool turned, restrung;
         ~put_back() {
             if (turned) { on.instrument.neck.rod_pull = pull; }
-            if (restrung) { std::swap(on.strung.strings, state.strings); }
+            if (restrung) { std::swap(on.stringing.strings, state.strings); }
         }
     } const as_before{on, state, on.instrument.neck.pull_of_rod(), !in_all_lanes(state.rod_turns == number<R>(0)),
                       !state.strings.empty()};
-    if (as_before.restrung) { std::swap(on.strung.strings, state.strings); }
+    if (as_before.restrung) { std::swap(on.stringing.strings, state.strings); }
     if (as_before.turned) {
         require_valid(on);
         require_that(model.rod_screw.has_value(), "rod_screw", "must be given to turn the rod");

@@ -11,7 +11,7 @@
 namespace tautline {
 
 /// Two tests whose |correlation| is more than this cannot be told apart.
-inline constexpr double told_apart = 0.95;
+inline constexpr double too_alike = 0.95;
 
 /// Readings of which one is off, as far as can be told.
 template <std::floating_point R = double>
@@ -49,7 +49,7 @@ template <std::floating_point R>
 [[nodiscard]] basic_reading_tests<R> others_without(const basic_reading_tests<R>& tests, std::size_t place) {
     auto left = tests_without(tests, place);
     for (std::size_t i = 0; i < left.size(); ++i) {
-        if (std::abs(tests.likeness(place, i)) > R(told_apart)) { left.at(i) = {}; }
+        if (std::abs(tests.likeness(place, i)) > R(too_alike)) { left.at(i) = {}; }
     }
     return left;
 }
@@ -116,7 +116,7 @@ template <std::floating_point R>
     require_that(place < tests.size(), "place", "must be one of the tests");
     basic_suspicion<R> s{{place}, tests.at(place)};
     for (std::size_t j = 0; j < tests.size(); ++j) {
-        if (j != place && tests.at(j).controlled() && std::abs(tests.likeness(place, j)) > R(told_apart)) {
+        if (j != place && tests.at(j).controlled() && std::abs(tests.likeness(place, j)) > R(too_alike)) {
             s.places.push_back(j);
         }
     }

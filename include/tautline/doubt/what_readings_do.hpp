@@ -60,6 +60,7 @@ template <std::floating_point R>
 template <std::floating_point R = double>
 class basic_contribution_map {
 public:
+    /// @param a outlives the map
     explicit basic_contribution_map(const basic_linear_adjustment<R>& a)
         : adjustment_(&a), gain_(a.inputs(), a.readings()) {
         std::vector<R> unit(a.inputs());

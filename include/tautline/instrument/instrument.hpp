@@ -163,7 +163,7 @@ void neck_of(const basic_instrument<R>& i, basic_neck<R>& n) {
     station_at(length<R>());
     const R near_end = number<R>(1e-6L);
     for (const auto& mark : i.board.thickness_off_line) {
-        if (agreed(near_end < mark.x.value()) && agreed(mark.x.value() < n.joint.value() - near_end)) {
+        if (one_answer(near_end < mark.x.value()) && one_answer(mark.x.value() < n.joint.value() - near_end)) {
             station_at(mark.x);
         }
     }

@@ -34,7 +34,7 @@ using ordered_instrument = basic_ordered_instrument<double>;
 /// The instrument with its strings on.
 /// @throws invalid_input with all that is wrong with instrument and orders
 template <class R>
-[[nodiscard]] basic_strung_instrument<R> strung(const basic_ordered_instrument<R>& ordered) {
+[[nodiscard]] basic_strung_instrument<R> string_up(const basic_ordered_instrument<R>& ordered) {
     require_valid(ordered);
     return {ordered.instrument, string_up(ordered.strings, ordered.a4)};
 }

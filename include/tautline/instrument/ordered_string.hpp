@@ -131,7 +131,7 @@ void report_order(const std::vector<int>& courses, const std::vector<basic_order
     }
     for (std::size_t i = 0; i < orders.size(); ++i) {
         const std::string& said = orders[i].number.text;
-        if (said.empty() || names.find(said) == i) { continue; }
+        if (said.empty() || names.place_of(said) == i) { continue; }
         report(messages::path_of(path, i, "number"),
                messages::joined({"must be ", names.number(i), ": the list stands bass first, and this is ", names.name(i),
                                  "; there are ", names.range()}),

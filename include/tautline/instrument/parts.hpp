@@ -116,7 +116,7 @@ struct basic_neck_measures {
     std::optional<basic_truss_rod<R>> rod{};                         ///< the truss rod, if there is one
     std::optional<field<force<R>>> rod_pull{};                       ///< of the rod as it is set; 0 is slack
     R creep_factor = number<R>(1);                                   ///< all of the elastic bow times this
-    std::vector<basic_set_mark<R>> set{}; ///< shape of the board with no load, off the straight line
+    std::vector<basic_permanent_bow_mark<R>> set{}; ///< shape of the board with no load, off the straight line
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

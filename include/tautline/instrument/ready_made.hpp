@@ -269,7 +269,7 @@ struct named {
     return list;
 }
 /// The one of a name; nothing where there is none.
-[[nodiscard]] inline const named* find(std::string_view name) {
+[[nodiscard]] inline const named* find_instrument(std::string_view name) {
     for (const named& one : all()) {
         if (one.name == name) { return &one; }
     }

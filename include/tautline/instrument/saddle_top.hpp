@@ -14,7 +14,7 @@ template <class R>
                                          const length<R>& y) {
     // One string stands at y0 = y1: the bass height.
     const length<R> spread = y1 - y0;
-    const bool one_place = !agreed(is_less(length<R>(), spread));
+    const bool one_place = !one_answer(is_less(length<R>(), spread));
     const R t = one_place ? number<R>(0) : R(ratio<unit::length, R>(y - y0, spread));
     const length<R> line = s.height_bass + (s.height_treble - s.height_bass) * t;
     if (!s.radius) { return line; }

@@ -14,16 +14,16 @@ template <class R = double>
 struct basic_strung_instrument {
     using real = R;
     basic_instrument<R> instrument; ///< unstrung
-    basic_stringing<R> strung{};    ///< its strings
+    basic_stringing<R> stringing{}; ///< its strings
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("", self.instrument...);
-        visit("", self.strung...);
+        visit("", self.stringing...);
     }
     template <class Report>
     void rules(Report&& report) const {
-        kernel::report_string_count(instrument.nut, strung.strings.size(), report);
+        kernel::report_string_count(instrument.nut, stringing.strings.size(), report);
     }
 };
 using strung_instrument = basic_strung_instrument<double>;

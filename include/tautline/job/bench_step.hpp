@@ -3,6 +3,7 @@
 /// One step of a job at the bench: what is done, its numbers, the decision and the check.
 
 #include <algorithm>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -54,6 +55,16 @@ struct bench_step {
     std::string decision{};         ///< empty where there is nothing to decide
     std::string check{};            ///< how to know that it is done
 };
+
+/// The steps that are left once one is done: those behind it, and what may have to be set again. The strings come off for
+/// it, so that a job that is strung up begins with slackening.
+[[nodiscard]] inline std::vector<bench_step> steps_left(std::vector<bench_step> steps,
+                                                        const std::optional<bench_stage>& done) {
+    if (!done) { return steps; }
+    const bench_stage first = std::min(bench_stage::set_rod, static_cast<bench_stage>(static_cast<int>(*done) + 1));
+    std::erase_if(steps, [&](const bench_step& s) { return s.stage < first && s.stage != bench_stage::slacken; });
+    return steps;
+}
 
 namespace kernel {
 

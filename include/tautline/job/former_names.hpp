@@ -25,6 +25,8 @@ inline constexpr former_name former_names[] = {
     {"wanted.heel_depth", "wanted.reset.heel_depth"},
     {"plan.neck_reset", "plan.reset.turn"},
     {"work.level_under_load", "work.level_at_pitch"},
+    {"strings[].at_nut.on", "strings[].at_nut.on_support"},
+    {"strings[].at_saddle.on", "strings[].at_saddle.on_support"},
 };
 
 namespace kernel {

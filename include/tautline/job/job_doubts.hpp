@@ -174,7 +174,7 @@ template <class Moves>
                                                const reconciliation* read = nullptr) {
     const auto known = doubts_of_found(j);
     const auto moves = [](const known_doubt& k) { return k.found; };
-    return read ? kernel::carried(s.on, known, moves, j, *read) : kernel::carried(s.on, known, moves, j);
+    return read ? kernel::carried(s.as_found, known, moves, j, *read) : kernel::carried(s.as_found, known, moves, j);
 }
 
 /// The setup as planned: what was measured is as doubtful as before, what the plan says anew is as sure as it says, and
@@ -188,7 +188,8 @@ template <class Moves>
     }
     for (known_doubt& k : doubts_of_plan(j, s)) { known.push_back(std::move(k)); }
     const auto moves = [](const known_doubt& k) { return k.planned; };
-    return read ? kernel::carried(s.plan.set, known, moves, j, *read) : kernel::carried(s.plan.set, known, moves, j);
+    return read ? kernel::carried(s.plan.adjusted, known, moves, j, *read)
+                : kernel::carried(s.plan.adjusted, known, moves, j);
 }
 
 } // namespace tautline

@@ -94,7 +94,8 @@ namespace kernel {
     if (at != out.after.end()) { return static_cast<std::size_t>(at - out.after.begin()); }
     out.after.push_back(stage);
     out.model.after_work.push_back(
-        sets_up(stage) ? s.plan.set : do_work(out.model.on, j.details, work_up_to(j, stage), &s.plan.solved.bow).on);
+        sets_up(stage) ? s.plan.adjusted
+                       : do_work(out.model.at_pitch, j.details, work_up_to(j, stage), &s.plan.solved.bow).after);
     return out.after.size() - 1;
 }
 
@@ -215,7 +216,7 @@ namespace kernel {
 /// The setups of a job whose instrument is reconciled: as found, and planned from how it stands after the steps that are
 /// done, so far as readings were taken after them.
 [[nodiscard]] inline job_setups setups_read(const bench_job& j, const job_readings& read) {
-    job_setups s = setups_of(j, read.said.adjusted.on);
+    job_setups s = setups_of(j, read.said.adjusted.at_pitch);
     const auto done = read.done();
     if (!done) { return s; }
     const auto at = std::find(read.after.begin(), read.after.end(), *done) - read.after.begin();

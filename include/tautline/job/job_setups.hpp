@@ -13,7 +13,7 @@ namespace tautline {
 template <class R = double>
 struct basic_job_setups {
     using real = R;
-    basic_strung_instrument<R> on;                ///< as found
+    basic_strung_instrument<R> as_found;          ///< as found
     basic_setup<R> found;                         ///< what that is
     bool planned = false;                         ///< whether something is to change; else the rest is empty
     basic_work_done<R> work;                      ///< on board and frets
@@ -24,7 +24,7 @@ struct basic_job_setups {
     std::vector<basic_object_seat<R>> found_seats{}; ///< how those that were found lie under the strings as found
 
     /// The instrument at the end of the job: as planned, or as found where nothing is to change.
-    [[nodiscard]] const basic_strung_instrument<R>& last_on() const { return planned ? plan.set : on; }
+    [[nodiscard]] const basic_strung_instrument<R>& last_strung() const { return planned ? plan.adjusted : as_found; }
     /// What that is.
     [[nodiscard]] const basic_setup<R>& last() const { return planned ? plan.solved : found; }
 };
@@ -114,7 +114,7 @@ void work_and_plan(const basic_bench_job<R>& j, const basic_strung_instrument<R>
     try {
         s.work = do_work(from, j.details, work, will_be);
     } catch (const invalid_input& wrong) { throw invalid_input(as_left<R>(as_planned(wrong.problems()), j, false)); }
-    auto& built = s.work.on.instrument;
+    auto& built = s.work.after.instrument;
     if (j.planned) {
         // A board line that is planned by hand speaks of a reset, beyond what the work moved.
         if (j.planned->changes.names("saddle.board_line")) { s.line_before = built.saddle.board_line; }
@@ -123,7 +123,7 @@ void work_and_plan(const basic_bench_job<R>& j, const basic_strung_instrument<R>
     auto wanted = j.wishes_or_none();
     // Held as it will be, the neck has its relief from the work whatever the rod is set to.
     if (held_as_it_will_be(work)) { wanted.relief.reset(); }
-    plan_from<R>(j, s.work.on, wanted, s);
+    plan_from<R>(j, s.work.after, wanted, s);
 }
 
 /// Rounds in which a jig that holds the neck as the whole job will leave it settles with what the work moves.
@@ -158,8 +158,8 @@ template <class R>
 [[nodiscard]] basic_job_setups<R> setups_of(const basic_bench_job<R>& j, basic_strung_instrument<R> on) {
     require_valid(j);
     basic_job_setups<R> s;
-    s.on = std::move(on);
-    s.found = solve(s.on);
+    s.as_found = std::move(on);
+    s.found = solve(s.as_found);
     for (const auto& o : j.objects) { s.found_seats.push_back(under_strings(s.found, o)); }
     s.planned = j.changes_something();
     if (!s.planned) {
@@ -167,7 +167,7 @@ template <class R>
         s.seats = s.found_seats;
         return s;
     }
-    kernel::work_and_plan_in_rounds<R>(j, s.on, kernel::work_of(j), s);
+    kernel::work_and_plan_in_rounds<R>(j, s.as_found, kernel::work_of(j), s);
     kernel::seat_objects(j, s);
     return s;
 }

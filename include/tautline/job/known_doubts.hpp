@@ -170,7 +170,7 @@ struct new_frets {
             {{"board.thickness", -1}, {"neck.depth_at_nut", -1}, {"neck.depth_at_joint", -1}, {"saddle.board_line", -1}});
     }
     const auto differs = [](const length<>& q) { return abs(q) > 0.0005 * units::mm; };
-    const auto& slots = s.plan.set.instrument.nut.slot_heights;
+    const auto& slots = s.plan.adjusted.instrument.nut.slot_heights;
     for (std::size_t i = 0; i < s.plan.slot_change.size() && i < slots.size(); ++i) {
         if (!differs(s.plan.slot_change[i])) { continue; }
         cut(messages::joined({"cutting the nut slot of ", s.plan.solved.names.name(i)}), j.adjusting.cut_to,

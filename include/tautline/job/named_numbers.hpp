@@ -106,11 +106,11 @@ void add_numbers(std::vector<named_number>& list, std::string_view state, std::s
 /// The inputs that move a number of the answers, most for a hundredth of themselves first; none for what is not reckoned
 /// from numbers of the instrument alone.
 [[nodiscard]] inline std::vector<moving_input> inputs_of(const bench_job& j, const job_setups& s, const named_number& n) {
-    if (n.state == "found") { return explain(s.on, n.path).inputs; }
-    if (n.state == "planned") { return explain(s.plan.set, n.path).inputs; }
+    if (n.state == "found") { return explain(s.as_found, n.path).inputs; }
+    if (n.state == "planned") { return explain(s.plan.adjusted, n.path).inputs; }
     if (n.state == "plan") {
         return explain<kernel::plan_inputs>(
-                   kernel::plan_inputs<double>{s.work.on, j.wishes_or_none()},
+                   kernel::plan_inputs<double>{s.work.after, j.wishes_or_none()},
                    [](const auto& in) { return make_plan(in.start, in.wanted); }, n.path)
             .inputs;
     }

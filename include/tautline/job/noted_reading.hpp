@@ -129,7 +129,7 @@ template <class Objects, class Report>
     const bool of_string = pattern.starts_with("strings[]"), of_fret = pattern.find("s[]", 9) != std::string_view::npos;
     std::size_t string = 0;
     if (of_string) {
-        const auto i = names.find(n.string.text);
+        const auto i = names.place_of(n.string.text);
         if (!i) {
             refuse("string",
                    messages::joined({n.string.text.empty() ? "must be given for " : "must be one that is there for ",

@@ -33,7 +33,7 @@ namespace tautline {
     const std::string_view state = before == 0 ? name.substr(0, 0) : name.substr(0, before + 1);
     const std::string_view rest = name.substr(state.size() + std::string_view("string ").size());
     const std::string_view number = rest.substr(0, rest.find('.'));
-    const auto i = names.find(number);
+    const auto i = names.place_of(number);
     if (!i) { return std::nullopt; }
     return messages::joined({state, messages::path_of("strings", *i), rest.substr(number.size())});
 }

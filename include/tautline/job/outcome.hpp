@@ -26,9 +26,9 @@ template <class R>
 /// The changes from start to set, read off both; on a neck that is reset, what is done on the body.
 template <class R>
 void tell_changes(const basic_wishes<R>& w, basic_setup_plan<R>& plan) {
-    const auto &from = plan.base.instrument, &to = plan.set.instrument;
+    const auto &from = plan.base.instrument, &to = plan.adjusted.instrument;
     const auto found = saddle_slots(plan.start, plan.solved);
-    const auto before = saddle_slots(plan.base, plan.solved), after = saddle_slots(plan.set, plan.solved);
+    const auto before = saddle_slots(plan.base, plan.solved), after = saddle_slots(plan.adjusted, plan.solved);
     std::vector<length<R>> y;
     for (std::size_t i = 0; i < plan.solved.strings.size(); ++i) {
         plan.slot_change.push_back(to.nut.slot_height(i) - from.nut.slot_height(i));

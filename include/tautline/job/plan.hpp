@@ -108,17 +108,17 @@ template <class R>
     held_back held;
     const height_targets<R> targets(w, made.untouched);
     neck_turn<R> neck(made.start, w.reset);
-    made.set = neck.base;
+    made.adjusted = neck.base;
     if (w.reset) {
-        solve(made.set, made.solved);
+        solve(made.adjusted, made.solved);
     } else {
         made.solved = made.untouched;
     }
     // Derivatives come to rest as values do, a round or two later.
     for (int round = 0, more = 1 + 2 * derivatives_in<R>; round < plan_rounds && more > 0; ++round) {
         const auto was = made.solved.bridge_strings;
-        set_once(w, targets, made.start, made.solved, neck, made.set, held);
-        solve(made.set, made.solved);
+        set_once(w, targets, made.start, made.solved, neck, made.adjusted, held);
+        solve(made.adjusted, made.solved);
         if (at_rest<R>(was, made.solved.bridge_strings)) { --more; }
     }
     made.base = neck.base;
@@ -190,7 +190,7 @@ template <class R>
 
     basic_setup_plan<R> made;
     made.start = start;
-    if (start.strung.strings.size() == 1) {
+    if (start.stringing.strings.size() == 1) {
         // One string stands at the bass height; what the saddle would have at its other end is nobody's.
         made.start.instrument.saddle.height_treble = built.saddle.height_bass;
     }

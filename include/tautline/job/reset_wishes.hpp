@@ -137,7 +137,7 @@ template <class R>
     r.edge_cut = neck.now.leave;
     if (wish.pocket_length) { r.shim = pocket_shim<R>(r.turn, length<R>(*wish.pocket_length)); }
     r.board_line = neck.base.instrument.saddle.board_line;
-    if (agreed(is_less<unit::length, R>(joint.x, board.board_length))) {
+    if (one_answer(is_less<unit::length, R>(joint.x, board.board_length))) {
         r.wedge = tongue_wedge<R>(joint, r.turn, board.board_length);
     }
     if (before.octave_fret > 0) {

@@ -28,7 +28,7 @@ void neck_step(const Job& j, std::vector<bench_step>& steps) {
     const bool slackened = rod_slackened(j);
     if (p.rod_pull_change == 0 * units::N && !missed && !slackened) { return; }
     bench_step s{bench_stage::set_rod, "Set the rod", {}, "", ""};
-    const force<> pull = p.set.instrument.neck.pull_of_rod();
+    const force<> pull = p.adjusted.instrument.neck.pull_of_rod();
     s.lines.push_back({"pull of the rod", pull, false});
     s.lines.push_back({"against as found", p.rod_pull_change, true});
     if (p.rod_turns && p.rod_pull_change != 0 * units::N) {
@@ -53,7 +53,7 @@ void nut_step(const Job& j, std::vector<bench_step>& steps) {
     bool raised = false, moved = false;
     for (std::size_t i = 0; i < p.slot_change.size(); ++i) {
         s.lines.push_back(of_each("slot bottom over the board, ", p.solved.names, i,
-                                  length<>(p.set.instrument.nut.slot_height(i)), false));
+                                  length<>(p.adjusted.instrument.nut.slot_height(i)), false));
         s.lines.push_back(of_each("change, ", p.solved.names, i, p.slot_change[i], true));
         raised = raised || p.slot_change[i] > 0.005 * units::mm;
         moved = moved || tautline::abs(p.slot_change[i]) > 0.005 * units::mm;
@@ -119,9 +119,9 @@ void reset_step(const Job& j, std::vector<bench_step>& steps) {
 template <class Job>
 void bridge_step(const Job& j, std::vector<bench_step>& steps) {
     const auto& p = j.plan;
-    const auto& saddle = p.set.instrument.saddle;
+    const auto& saddle = p.adjusted.instrument.saddle;
     bench_step s{bench_stage::set_saddle, "Set the saddle", {}, "", ""};
-    const std::string slot = messages::joined({"slot over the ", top_word(p.set.instrument), ", "});
+    const std::string slot = messages::joined({"slot over the ", top_word(p.adjusted.instrument), ", "});
     const auto moves = [](const length<>& q) { return tautline::abs(q) > 0.005 * units::mm; };
     bool raised = false, moved = moves(p.setback_change_bass) || moves(p.setback_change_treble);
     for (std::size_t i = 0; i < p.saddle_change.size(); ++i) {

@@ -79,7 +79,7 @@ struct basic_setup_plan {
     basic_setup<R> untouched;         ///< what that would be if nothing were set
     /// The same once the neck is reset, seen from its board; where it is not, as given. Changes are told from here.
     basic_strung_instrument<R> base;
-    basic_strung_instrument<R> set;         ///< as it will be set
+    basic_strung_instrument<R> adjusted;    ///< as it will be set
     basic_setup<R> solved;                  ///< what that is
     int action_fret = 0;                    ///< where the action is told; 0 on a board without frets
     std::vector<length<R>> slot_change{};   ///< of each nut slot's bottom; negative: cut deeper

@@ -86,7 +86,7 @@ private:
             return;
         }
         missed("relief", wanted, s_.relief->gap, met_within_length,
-               plan_.set.instrument.neck.rod ? why_relief(held_.rod) : "no rod is there to set it by");
+               plan_.adjusted.instrument.neck.rod ? why_relief(held_.rod) : "no rod is there to set it by");
     }
     /// Both outer strings; `tell_side(bass wish, index of the string, side)`.
     template <class F>
@@ -112,7 +112,7 @@ private:
         each_side([&](int side, std::size_t i) {
             const char* wish = side == 0 ? "first_fret_bass" : "first_fret_treble";
             const length<R> wanted = targets.first->at(s_, i), reached = s_.strings[i].heights[0];
-            if (!plan_.set.instrument.board.scale.zero_fret) {
+            if (!plan_.adjusted.instrument.board.scale.zero_fret) {
                 missed(wish, wanted, reached, met_within_length, why_first_fret(held_.at[static_cast<std::size_t>(side)]));
             } else if (side == 0 ? w_.first_fret_bass || s_.strings.size() == 1 : w_.first_fret_treble.has_value()) {
                 zero_fret(wish, i, wanted, reached);
@@ -129,7 +129,7 @@ private:
         const length<R> x = keep_action ? s_.fret_x[n] : length<R>(one.line.saddle_x);
         const length<R> z = keep_action ? one.crest_z[n] + one.heights[n] : length<R>(one.line.saddle_z);
         const length<R> nut_z = line_height<R>(s_.fret_x[0], one.crest_z[0] + wanted, x, z, length<R>(one.line.nut_x));
-        const auto crown = plain(kernel::crown_left(plan_.set.instrument.frets, 0) + nut_z - one.line.nut_z);
+        const auto crown = plain(kernel::crown_left(plan_.adjusted.instrument.frets, 0) + nut_z - one.line.nut_z);
         if (crown > 0 * units::mm) {
             plan_.remarks.push_back({wish,
                                      "the strings lie on the zero fret and its crown decides this height; for the wish it "

@@ -123,7 +123,7 @@ template <class Job>
 template <class Job>
 void add_removal(const Job& j, std::vector<step_line>& lines) {
     const auto& off = *j.work.removal;
-    const auto& scale = j.work.on.instrument.board.scale;
+    const auto& scale = j.work.after.instrument.board.scale;
     const auto at = [&](const length<>& x) { return length<>(kernel::centre_removal(off, x)); };
     lines.push_back({"off the centre line at the nut", at(length<>()), false});
     for (const int n : {1, 3, 5, 7, 9, 12, 15}) {
@@ -141,7 +141,7 @@ void board_steps(const Job& j, std::vector<bench_step>& steps) {
     const auto& off = *j.work.removal;
     bench_step s{bench_stage::sand_board,
                  "Sand the board to its new line and arc",
-                 {held_line(j.work.held, j.work.on.instrument.neck.rod.has_value())},
+                 {held_line(j.work.held, j.work.after.instrument.neck.rod.has_value())},
                  "",
                  ""};
     if (j.work.held != neck_held::slack) {
@@ -180,7 +180,7 @@ void board_steps(const Job& j, std::vector<bench_step>& steps) {
 template <class Job>
 void fret_steps(const Job& j, std::vector<bench_step>& steps) {
     if (j.work.new_frets) {
-        const auto& wire = j.work.on.instrument.frets.wire;
+        const auto& wire = j.work.after.instrument.frets.wire;
         bench_step s{bench_stage::fit_frets, "Fit the new frets", {}, "", ""};
         s.lines.push_back({"crown over the board", length<>(wire.crown_height), false});
         if (j.work.fit) {
@@ -200,7 +200,7 @@ void fret_steps(const Job& j, std::vector<bench_step>& steps) {
     const auto& way = c.way();
     bench_step s{bench_stage::level_frets,
                  "Level the frets",
-                 {held_line(c.held, j.work.on.instrument.neck.rod.has_value())},
+                 {held_line(c.held, j.work.after.instrument.neck.rod.has_value())},
                  "",
                  ""};
     s.lines.push_back({"metal off all crowns together", way.total, false});
@@ -285,7 +285,7 @@ template <class Job>
 /// The steps of a job.
 /// @param found    solved as found
 /// @param work     what came of the work on board and frets
-/// @param plan     made from `work.on`
+/// @param plan     made from `work.after`
 /// @param line_before where the board's line would pass over the soundboard at the saddle after the work alone; where the
 ///                 plan starts from another, the neck is reset by hand, and the turn that takes is told
 template <class R>
@@ -304,16 +304,6 @@ template <class R>
     kernel::anchor_step(whole, steps);
     steps.push_back(kernel::stringing_up(whole));
     steps.push_back(kernel::checking(whole));
-    return steps;
-}
-
-/// The steps that are left once one is done: those behind it, and what may have to be set again. The strings come off for
-/// it, so that a job that is strung up begins with slackening.
-[[nodiscard]] inline std::vector<bench_step> steps_left(std::vector<bench_step> steps,
-                                                        const std::optional<bench_stage>& done) {
-    if (!done) { return steps; }
-    const bench_stage first = std::min(bench_stage::set_rod, static_cast<bench_stage>(static_cast<int>(*done) + 1));
-    std::erase_if(steps, [&](const bench_step& s) { return s.stage < first && s.stage != bench_stage::slacken; });
     return steps;
 }
 

@@ -48,7 +48,7 @@ template <described T>
 /// @param what what the name is given for, for the message
 /// @throws invalid_input where it names none, with the nearest
 [[nodiscard]] inline std::string input_path(const strung_instrument& model, std::string_view name, std::string_view what) {
-    const string_names names = names_of(model.instrument, model.strung);
+    const string_names names = names_of(model.instrument, model.stringing);
     std::string path = typed_path(name, names, what);
     if (const auto i = string_of_path(path)) {
         if (*i >= names.size()) {
@@ -56,7 +56,7 @@ template <described T>
                                 messages::joined({"must be of a string that is there; there are ", names.range()}));
         }
         if (path == messages::path_of("strings", *i, "gauge")) {
-            if (!model.strung.strings[*i].string.layers.empty()) {
+            if (!model.stringing.strings[*i].string.layers.empty()) {
                 kernel::refuse_name(name, what,
                                     "must be the gauge of a plain string; of a wound one vary string.core.diameter or "
                                     "string.layers[0].thickness");

@@ -71,7 +71,7 @@ struct basic_neck_beam {
     length<R> joint{};                         ///< where the beam is held
     std::optional<field<rotational_stiffness<R>>> joint_stiffness{}; ///< absent: held rigidly
     std::optional<basic_truss_rod<R>> rod{};                         ///< the rod, if there is one
-    std::vector<basic_set_mark<R>> set{};                            ///< the neck's shape without load
+    std::vector<basic_permanent_bow_mark<R>> set{};                  ///< the neck's shape without load
     R creep_factor = R(1);                                           ///< all of the elastic bow times this
 
     /// The beam where a step begins (`place` 0), midway (1) or where it ends (2).
@@ -170,7 +170,7 @@ template <std::size_t W, class R>
         p.bending_compliance = decltype(p.bending_compliance)::from_value(compliance[k]);
         p.neutral_axis = length<R>::from_value(axis[k]);
         p.free_curvature = curvature<R>::from_value(bent[k]);
-        p.set = set_height<R>(n.set, x[k]);
+        p.set = permanent_bow_at<R>(n.set, x[k]);
         p.rod_height = rod.over_neck(x[k], p.set);
     }
 }
@@ -224,7 +224,8 @@ void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>&
         beam, longest,
         [&](const length<R>& middle) {
             const std::size_t before = at_station;
-            while (at_station + 2 < n.stations.size() && agreed(n.stations[at_station + 1].x.value() <= middle.value())) {
+            while (at_station + 2 < n.stations.size() &&
+                   one_answer(n.stations[at_station + 1].x.value() <= middle.value())) {
                 ++at_station;
             }
             if (at_station == before) { return; }

@@ -19,7 +19,7 @@ struct basic_beam_break {
 
     /// In order along the beam.
     [[nodiscard]] constexpr bool not_after(const basic_beam_break& other) const {
-        return agreed(is_less(x, other.x)) || (!agreed(is_less(other.x, x)) && order <= other.order);
+        return one_answer(is_less(x, other.x)) || (!one_answer(is_less(other.x, x)) && order <= other.order);
     }
 
     template <class Visit, class... Self>
@@ -66,7 +66,7 @@ template <class R>
 constexpr void add_kink(std::vector<basic_beam_break<R>>& breaks, const length<R>& x) {
     const auto near = breaks.back().x * number<R>(1e-9L);
     for (const auto& b : breaks) {
-        if (agreed(abs(b.x.value() - x.value()) <= near.value())) { return; }
+        if (one_answer(abs(b.x.value() - x.value()) <= near.value())) { return; }
     }
     add_break<R>(breaks, {x, 0});
 }
@@ -91,7 +91,7 @@ constexpr void find_breaks(const basic_neck<R>& n, std::vector<basic_beam_break<
         add_break<R>(breaks, {n.inserts[i].x_from, insert_order(i)});
         add_break<R>(breaks, {n.inserts[i].x_to, insert_order(i) + 1});
     }
-    if (n.slots.has_value() && agreed(number<R>(0) < n.slots->share)) {
+    if (n.slots.has_value() && one_answer(number<R>(0) < n.slots->share)) {
         for (std::size_t i = 0; i < n.slots->places.size(); ++i) {
             add_break<R>(breaks, {n.slots->places[i], tang_order(n, i)});
         }

@@ -13,10 +13,10 @@ namespace tautline {
 template <class R = double>
 struct basic_bow {
     using real = R;
-    std::vector<length<R>> x{};           ///< nut to joint
-    std::vector<length<R>> w{};           ///< rise under load, creep included, the set the neck carried before not
-    std::vector<R> slope{};               ///< dw/dx
-    std::vector<basic_set_mark<R>> set{}; ///< what it carried before
+    std::vector<length<R>> x{}; ///< nut to joint
+    std::vector<length<R>> w{}; ///< rise under load, creep included, the set the neck carried before not
+    std::vector<R> slope{};     ///< dw/dx
+    std::vector<basic_permanent_bow_mark<R>> set{}; ///< what it carried before
     /// r1: what the nut rises for each unit it has risen already; at 1 the neck buckles. The whole rise is `r0 / (1 - r1)`,
     /// but r0 holds a part of the second order too: `second_order_growth` tells what it all comes to.
     R rise_per_rise{};
@@ -108,7 +108,7 @@ template <class R>
     } else if (!beam.rod->two_way()) {
         require("rod_pull", rod_pull, at_least(0 * units::N));
     }
-    return {beam, gather<R>(strings), rod_pull, set_height<R>(beam.set, length<R>())};
+    return {beam, gather<R>(strings), rod_pull, permanent_bow_at<R>(beam.set, length<R>())};
 }
 
 /// Refuses a neck that would buckle.
@@ -116,7 +116,7 @@ template <class R>
 void require_stands(const bow_problem<R>& problem, const typename bow_problem<R>::solution& found) {
     if (found.stable && far_from_buckling(problem)) { return; }
     const R share = buckling_share(problem);
-    if (!agreed(number<R>(1) < share)) {
+    if (!one_answer(number<R>(1) < share)) {
         const force<R> total = problem.strings.pull + abs(problem.rod_pull);
         refuse_buckling(messages::plain_value(total.value()), messages::plain_value(share));
     }
@@ -162,7 +162,7 @@ template <class R>
 [[nodiscard]] constexpr length<R> deflection_at(const basic_bow<R>& bowed, param<length<R>> x) {
     require_that(!bowed.x.empty(), "bow", "must be the bow of a beam");
     require("x", x, any_finite<unit::length>());
-    return kernel::load_deflection_at<R>(bowed, x) + kernel::set_height<R>(bowed.set, x);
+    return kernel::load_deflection_at<R>(bowed, x) + kernel::permanent_bow_at<R>(bowed.set, x);
 }
 
 } // namespace tautline

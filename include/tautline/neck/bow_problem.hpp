@@ -260,7 +260,7 @@ struct bow_problem {
         const R r1 = nut.nut.value() + anchor.nut.value() * nut.rod.value() / left;
         solution s;
         s.rise_per_rise = r1;
-        s.stable = agreed(zero < left) && agreed(r1 < one);
+        s.stable = one_answer(zero < left) && one_answer(r1 < one);
         const length<R> rise = (dead.nut + dead.rod * R(anchor.nut.value() / left)) / R(one - r1);
         s.parts = {one, rise, (dead.rod + rise * nut.rod.value()) / left};
         return s;

@@ -105,7 +105,7 @@ template <class R>
                                                 const length<R>& glue_line) {
     const length<R> height = i.tall();
     auto sums = split_sums<R>(i.profile, i.modulus - board, i.modulus - back, i.width, height, i.top, glue_line);
-    if (agreed(number<R>(0) < i.wall.value())) {
+    if (one_answer(number<R>(0) < i.wall.value())) {
         const length<R> two_walls = number<R>(2) * i.wall;
         sums = sums - split_sums<R>(i.profile, i.modulus, i.modulus, i.width - two_walls, height - two_walls,
                                     i.top - i.wall, glue_line);
@@ -147,12 +147,12 @@ template <class R, class Outline>
 template <class R>
 [[nodiscard]] bool inserts_overlap(const basic_insert<R>& a, const basic_insert<R>& b) {
     const auto meet = [](const length<R>& a0, const length<R>& a1, const length<R>& b0, const length<R>& b1) {
-        return agreed(is_less(a0, b1)) && agreed(is_less(b0, a1));
+        return one_answer(is_less(a0, b1)) && one_answer(is_less(b0, a1));
     };
     const R half = number<R>(0.5L);
     if (a.profile == insert_profile::round && b.profile == insert_profile::round) {
         const length<R> apart = hypot<unit::length, R>(a.y - b.y, (a.top - half * a.width) - (b.top - half * b.width));
-        if (!agreed(is_less<unit::length, R>(apart, half * (a.width + b.width)))) { return false; }
+        if (!one_answer(is_less<unit::length, R>(apart, half * (a.width + b.width)))) { return false; }
     }
     return meet(a.x_from, a.x_to, b.x_from, b.x_to) &&
            meet(a.y - half * a.width, a.y + half * a.width, b.y - half * b.width, b.y + half * b.width) &&

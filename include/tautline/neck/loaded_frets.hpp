@@ -46,7 +46,7 @@ template <class R>
         const auto larger = is_less(abs(most.gap), abs(gap));
         most.gap = select(larger, gap, most.gap);
         most.x = select(larger, length<R>(crests[i].x), most.x);
-        if (agreed(larger)) { most.index = i; }
+        if (one_answer(larger)) { most.index = i; }
     }
     return most;
 }

@@ -15,8 +15,8 @@ namespace tautline {
 
 /// One point of a measured profile: the bare board's height above the straight line, with no load on the neck.
 template <class R>
-using basic_set_mark = basic_profile_mark<R>;
-using set_mark = basic_set_mark<double>;
+using basic_permanent_bow_mark = basic_profile_mark<R>;
+using permanent_bow_mark = basic_permanent_bow_mark<double>;
 
 template <class R = double>
 struct basic_neck;
@@ -53,7 +53,7 @@ struct basic_neck {
     /// year, 1.5 for seasoned wood under lasting load (AWC, National Design Specification for Wood Construction, 3.5.2).
     R creep_factor = R(1);
     /// The set the neck carries with no load on it, as measured; x increasing; straight between marks, level outside them.
-    std::vector<basic_set_mark<R>> set{};
+    std::vector<basic_permanent_bow_mark<R>> set{};
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -112,7 +112,8 @@ namespace kernel {
 
 /// Height of the set at x.
 template <class R>
-[[nodiscard]] constexpr length<R> set_height(const std::vector<basic_set_mark<R>>& marks, const length<R>& x) {
+[[nodiscard]] constexpr length<R> permanent_bow_at(const std::vector<basic_permanent_bow_mark<R>>& marks,
+                                                   const length<R>& x) {
     return profile_height(marks, x);
 }
 
@@ -134,7 +135,7 @@ template <class R>
 template <class R>
 [[nodiscard]] constexpr std::size_t segment_at(const std::vector<basic_neck_station<R>>& stations, const length<R>& x) {
     std::size_t i = 0;
-    while (i + 2 < stations.size() && agreed(stations[i + 1].x.value() <= x.value())) { ++i; }
+    while (i + 2 < stations.size() && one_answer(stations[i + 1].x.value() <= x.value())) { ++i; }
     return i;
 }
 

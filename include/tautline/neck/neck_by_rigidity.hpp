@@ -37,7 +37,7 @@ struct basic_neck_by_rigidity {
     std::optional<basic_truss_rod<R>> rod{}; ///< the truss rod, if there is one; a single one needs every `axial_rigidity`
     R creep_factor = R(1);                   ///< all of the elastic bow times this, as `basic_neck` has it
     /// The set the neck carries with no load on it; x increasing; straight between marks, level outside them.
-    std::vector<basic_set_mark<R>> set{};
+    std::vector<basic_permanent_bow_mark<R>> set{};
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -77,7 +77,7 @@ namespace kernel {
 /// The beam at x, between two marks.
 template <class R>
 [[nodiscard]] basic_beam_point<R> beam_point(const basic_rigidity_mark<R>& a, const basic_rigidity_mark<R>& b,
-                                             const rod_line<R>& rod, const std::vector<basic_set_mark<R>>& set,
+                                             const rod_line<R>& rod, const std::vector<basic_permanent_bow_mark<R>>& set,
                                              const length<R>& x) {
     const R u = ratio(x - a.x, b.x - a.x);
     basic_beam_point<R> p;
@@ -88,7 +88,7 @@ template <class R>
     p.bending_rigidity = a.rigidity + (b.rigidity - a.rigidity) * u;
     p.bending_compliance = number<R>(1) / p.bending_rigidity;
     p.neutral_axis = a.neutral_axis + (b.neutral_axis - a.neutral_axis) * u;
-    p.set = set_height<R>(set, x);
+    p.set = permanent_bow_at<R>(set, x);
     p.rod_height = rod.over_neck(x, p.set);
     return p;
 }
@@ -104,7 +104,9 @@ void make_beam(const basic_neck_by_rigidity<R>& n, std::size_t stations, basic_n
     lay_beam<1>(
         beam, longest,
         [&](const length<R>& middle) {
-            while (at_mark + 2 < n.marks.size() && agreed(n.marks[at_mark + 1].x.value() <= middle.value())) { ++at_mark; }
+            while (at_mark + 2 < n.marks.size() && one_answer(n.marks[at_mark + 1].x.value() <= middle.value())) {
+                ++at_mark;
+            }
         },
         [&](const auto& left, const auto&, const stretch_steps<R>& cut, std::size_t first,
             std::span<basic_beam_point<R>> points) {

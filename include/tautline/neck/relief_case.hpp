@@ -85,7 +85,7 @@ template <class R>
 template <class R>
 [[nodiscard]] gap_range<R> gaps_of(const basic_bow<R>& bowed, const basic_relief_case<R>& c) {
     const auto loaded_z = [&](std::size_t i) {
-        return c.crests[i].z + load_deflection_at<R>(bowed, c.crests[i].x) + set_height<R>(bowed.set, c.crests[i].x);
+        return c.crests[i].z + load_deflection_at<R>(bowed, c.crests[i].x) + permanent_bow_at<R>(bowed.set, c.crests[i].x);
     };
     const auto &a = c.crests[c.first], &b = c.crests[c.last];
     const length<R> za = loaded_z(c.first), zb = loaded_z(c.last);
@@ -103,7 +103,7 @@ template <class R>
 template <class R>
 [[nodiscard]] gap_range<R> gaps_under(const basic_neck_beam<R>& beam, const basic_relief_case<R>& c, const R& share,
                                       const force<R>& rod_pull) {
-    bow_problem<R> problem{beam, gather<R>(c.strings), rod_pull, set_height<R>(beam.set, length<R>())};
+    bow_problem<R> problem{beam, gather<R>(c.strings), rod_pull, permanent_bow_at<R>(beam.set, length<R>())};
     problem.strings.scale(share);
     basic_bow<R> bowed;
     (void)kernel::bend(problem, bowed);
@@ -115,7 +115,7 @@ template <class R>
 [[nodiscard]] R bearable_share(const basic_neck_beam<R>& beam, const basic_relief_case<R>& c, const force<R>& rod_pull,
                                rod_load rod) {
     const R ten = number<R>(10);
-    bow_problem<R> problem{beam, gather<R>(c.strings), rod_pull, set_height<R>(beam.set, length<R>())};
+    bow_problem<R> problem{beam, gather<R>(c.strings), rod_pull, permanent_bow_at<R>(beam.set, length<R>())};
     problem.strings.scale(ten);
     if (rod == rod_load::grows) { problem.rod_pull = rod_pull * ten; }
     return min(ten, R(number<R>(0.98L) * ten * buckling_share(problem, rod)));

@@ -14,14 +14,14 @@ namespace tautline::kernel {
 template <class R>
 class rod_line {
 public:
-    rod_line(const std::optional<basic_truss_rod<R>>& rod, const std::vector<basic_set_mark<R>>& set) {
+    rod_line(const std::optional<basic_truss_rod<R>>& rod, const std::vector<basic_permanent_bow_mark<R>>& set) {
         if (!rod.has_value()) { return; }
         rod_ = &*rod;
         // A rod free in its hole stays straight where the neck has taken a set; one held in its channel goes along.
         straight_ = rod->free_in_channel && !rod->two_way() && !set.empty();
         if (straight_) {
-            set_from_ = set_height<R>(set, rod->x_from);
-            set_to_ = set_height<R>(set, rod->x_to);
+            set_from_ = permanent_bow_at<R>(set, rod->x_from);
+            set_to_ = permanent_bow_at<R>(set, rod->x_to);
         }
     }
     /// At x, where the neck has the set `set_here`; 0 without a rod.

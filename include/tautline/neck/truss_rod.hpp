@@ -30,7 +30,7 @@ struct basic_truss_rod {
         visit("free_in_channel", self.free_in_channel...);
     }
     /// Whether it is a pair that bends the neck either way.
-    [[nodiscard]] constexpr bool two_way() const { return agreed(R() < separation.value()); }
+    [[nodiscard]] constexpr bool two_way() const { return one_answer(R() < separation.value()); }
 
     template <class Report>
     void rules(Report&& report) const {

@@ -140,12 +140,12 @@ template <class R>
     const auto above = [&]<class S>(const basic_neck_beam<S>& b, const basic_relief_case<S>& strung, const S& share) {
         return kernel::gaps_under<S>(b, strung, share, over<S>(rod_pull)).above(over<S>(limit), over<S>(tie)).value();
     };
-    if (agreed(number<R>(0) <= kernel::gaps_of(bend(beam, {}, rod_pull), c).above(limit, tie).value())) {
+    if (one_answer(number<R>(0) <= kernel::gaps_of(bend(beam, {}, rod_pull), c).above(limit, tie).value())) {
         return std::nullopt;
     }
     basic_heaviest<R> answer;
     answer.share = kernel::bearable_share(beam, c, force<R>(rod_pull), kernel::rod_load::stays);
-    answer.limited = agreed(number<R>(0) < above(beam, c, answer.share));
+    answer.limited = one_answer(number<R>(0) < above(beam, c, answer.share));
     if (answer.limited) {
         using D = dual<R, 1>;
         const auto beam_d = over<D>(beam);

@@ -17,7 +17,7 @@ namespace tautline {
 namespace woods {
 
 /// The species of that name, or none.
-[[nodiscard]] constexpr std::optional<wood> find(std::string_view name) {
+[[nodiscard]] constexpr std::optional<wood> find_wood(std::string_view name) {
     if (name.empty()) { return std::nullopt; }
     for (const wood& w : all) {
         if (w.name == name || w.other_name == name) { return w; }
@@ -44,7 +44,7 @@ namespace woods {
 /// The species of that name.
 /// @throws invalid_input for another, with the names that may be meant and how a wood of one's own is told
 [[nodiscard]] inline wood named(std::string_view name) {
-    if (const auto found = find(name)) { return *found; }
+    if (const auto found = find_wood(name)) { return *found; }
     std::string rule = "must be a wood of the table";
     const auto near = near_names(name);
     for (std::size_t i = 0; i < near.size(); ++i) {

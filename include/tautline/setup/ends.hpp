@@ -87,7 +87,7 @@ template <class R>
 [[nodiscard]] basic_point<R> risen_post(const basic_instrument<R>& built, const basic_setup<R>& out, std::size_t i,
                                         const R& c, const R& sine) {
     auto post = kernel::post_point<R>(built.headstock, built.posts[i], c, sine);
-    const length<R> lifted = out.nut_rise + set_height<R>(built.neck.set, length<R>());
+    const length<R> lifted = out.nut_rise + permanent_bow_at<R>(built.neck.set, length<R>());
     post.z = post.z + lifted + post.x * out.bow.slope.front();
     return post;
 }
@@ -110,7 +110,7 @@ void load_ends(const basic_instrument<R>& built, basic_setup<R>& out) {
         s.at_nut = kernel::support_load<R>(b.saddle, b.slot, out.posts[i], s.tension, s.tension);
         s.at_saddle = kernel::support_load<R>(b.slot, b.saddle, b.anchor, s.tension, s.tension);
         out.down_force += s.at_saddle.down();
-        out.push_along += s.at_saddle.on.x;
+        out.push_along += s.at_saddle.on_support.x;
         out.anchor_pull += s.at_saddle.on_anchor;
     }
     out.top_force.reset();
@@ -133,7 +133,7 @@ void carry_line_to_saddle(const basic_instrument<R>& built, basic_setup<R>& out)
 
 /// How far friction lets the pitch hang behind the tuner, and how a floating bridge stands.
 template <class R>
-void stand(const basic_instrument<R>& built, basic_setup<R>& out) {
+void put_on_its_feet(const basic_instrument<R>& built, basic_setup<R>& out) {
     for (auto& s : out.strings) {
         s.nut_dead_band = kernel::tuning_dead_band<R>(built.nut.friction, s.at_nut.break_angle);
         s.saddle_dead_band = kernel::tuning_dead_band<R>(built.saddle.friction, s.at_saddle.break_angle);

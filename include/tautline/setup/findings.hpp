@@ -25,7 +25,7 @@ template <class U>
 namespace kernel {
 
 template <class R>
-void find(const basic_instrument<R>& built, basic_setup<R>& out) {
+void fill_findings(const basic_instrument<R>& built, basic_setup<R>& out) {
     auto& list = out.findings;
     for (std::size_t i = 0; i < out.strings.size(); ++i) {
         const basic_string_setup<R>& s = out.strings[i];
@@ -155,9 +155,9 @@ void find(const basic_instrument<R>& built, basic_setup<R>& out) {
 /// Fills `out.findings` from a solved setup, most serious first within each string. Looks at values only: of duals the
 /// value is judged. A pack has several and finds nothing: take a lane of it, or solve that one alone.
 template <class R>
-void find(const basic_instrument<R>& built, basic_setup<R>& out) {
+void fill_findings(const basic_instrument<R>& built, basic_setup<R>& out) {
     out.findings.clear();
-    if constexpr (requires(const R& x) { static_cast<double>(value_of(x)); }) { kernel::find(built, out); }
+    if constexpr (requires(const R& x) { static_cast<double>(value_of(x)); }) { kernel::fill_findings(built, out); }
 }
 
 } // namespace tautline

@@ -6,8 +6,8 @@
 #include <vector>
 
 #include "../action/clearance.hpp"
-#include "../action/compensation.hpp"
 #include "../action/height.hpp"
+#include "../action/moved_ends.hpp"
 #include "../action/pluck.hpp"
 #include "../action/straight_saddle.hpp"
 #include "../core/line_fit.hpp"

@@ -7,8 +7,8 @@
 /// forces at nut and saddle, findings. Speaking lengths are those of the unloaded neck: the bow of a millimetre changes
 /// them, and with them the tensions, by less than one part in ten thousand.
 
+#include "../instrument/named_by_measures.hpp"
 #include "../instrument/saddle_top.hpp"
-#include "../instrument/told_by_measures.hpp"
 #include "../strings/tension.hpp"
 #include "ends.hpp"
 #include "findings.hpp"
@@ -102,7 +102,7 @@ void stretch_strings(const basic_instrument<R>& built, const basic_stringing<R>&
 template <class R>
 void lift_nut(const basic_instrument<R>& built, const length<R>& rise, basic_setup<R>& out) {
     out.nut_rise = rise;
-    const length<R> lifted = rise + set_height<R>(built.neck.set, length<R>());
+    const length<R> lifted = rise + permanent_bow_at<R>(built.neck.set, length<R>());
     for (auto& s : out.strings) { s.line.nut_z = s.line.nut_z + lifted; }
 }
 
@@ -166,12 +166,12 @@ template <class R>
 void solve_silent(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_t stations) {
     require_valid(on);
     const auto& built = on.instrument;
-    const auto& strung = on.strung;
+    const auto& strung = on.stringing;
     neck_of(built, out.neck);
     try {
         tautline::make_beam(out.neck, stations, out.beam);
     } catch (const invalid_input& wrong) {
-        throw invalid_input(told_by_measures(wrong.problems(), out.neck.stations.size()));
+        throw invalid_input(named_by_measures(wrong.problems(), out.neck.stations.size()));
     }
     kernel::place_strings(built, strung, out);
     out.top.reset();
@@ -181,7 +181,7 @@ void solve_silent(const basic_strung_instrument<R>& on, basic_setup<R>& out, std
     kernel::lift_nut<R>(built, out.bow.nut_rise(), out);
     kernel::place_frets(built, out);
     kernel::load_ends(built, out);
-    kernel::stand(built, out);
+    kernel::put_on_its_feet(built, out);
 }
 
 } // namespace kernel
@@ -193,8 +193,8 @@ void solve_silent(const basic_strung_instrument<R>& on, basic_setup<R>& out, std
 template <class R>
 void solve(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_t stations = solve_stations) {
     kernel::solve_silent(on, out, stations);
-    kernel::sound(on.instrument, on.strung, out);
-    find(on.instrument, out);
+    kernel::sound(on.instrument, on.stringing, out);
+    fill_findings(on.instrument, out);
 }
 
 /// Solves a setup.

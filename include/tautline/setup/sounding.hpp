@@ -47,7 +47,7 @@ void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, b
         require_fretted<R>(sounds, s.line, built.playing.finger, out.fret_x, s.crest_z, meant);
         kernel::intonation<R>(sounds, s.line, built.playing.finger, out.fret_x, s.crest_z, s.notes, meant);
         if (octave > 0) {
-            basic_compensation<R> c;
+            basic_moved_ends<R> c;
             c.setback =
                 kernel::setback_for_fret<R>(sounds, s.line, built.playing.finger, out.fret_x, s.crest_z, octave, meant);
             if (kernel::within_reach<R>(s.line, c, out.fret_x)) { s.octave_setback = c.setback; }
@@ -86,16 +86,16 @@ namespace tautline {
 /// Saddle and nut moved together for the least error of a string over the first octave's frets; nothing with fewer than two
 /// frets.
 template <class R>
-[[nodiscard]] std::optional<basic_compensation<R>> both_ends_moved(const basic_strung_instrument<R>& on,
-                                                                   const basic_setup<R>& s, std::size_t string) {
+[[nodiscard]] std::optional<basic_moved_ends<R>> both_ends_moved(const basic_strung_instrument<R>& on,
+                                                                 const basic_setup<R>& s, std::size_t string) {
     const auto& built = on.instrument;
     require_that(string < s.strings.size(), "string", "must be one of the setup's");
     const auto last = std::min(s.fret_x.size(), static_cast<std::size_t>(built.board.scale.steps));
     if (last < 2) { return std::nullopt; }
     const auto& one = s.strings[string];
-    const auto sounds = kernel::sounding(built, on.strung.strings[string].string, one);
-    return compensation_over<R>(sounds, one.line, built.playing.finger, s.fret_x, one.crest_z, 1, last, true,
-                                built.board.scale.steps);
+    const auto sounds = kernel::sounding(built, on.stringing.strings[string].string, one);
+    return ends_moved_over<R>(sounds, one.line, built.playing.finger, s.fret_x, one.crest_z, 1, last, true,
+                              built.board.scale.steps);
 }
 
 } // namespace tautline

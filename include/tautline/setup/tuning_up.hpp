@@ -31,7 +31,7 @@ struct tuning_up {
         const auto held = held_load<double>(top, std::span(s.bridge_strings).subspan(i, 1));
         gains.push_back((built.pins ? held.down : one.at_saddle.down()) / one.tension);
         levers.push_back(held.turning / one.tension);
-        springs.push_back(axial_stiffness(on.strung.strings[i].string) / one.speaking_length);
+        springs.push_back(axial_stiffness(on.stringing.strings[i].string) / one.speaking_length);
         tensions.push_back(one.tension);
         start.push_back(-100 * units::cents);
     }

@@ -180,12 +180,12 @@ for_tension(const basic_string_core<R>& core, const std::type_identity_t<basic_w
     const linear_density<R> wanted = slack / square(kernel::wave_speed<R>(speaking_length, pitch));
     const linear_density<R> missing = wanted - kernel::core_mass(core);
     const auto wound = zero < missing.value();
-    if (!agreed(wound)) { return std::nullopt; }
+    if (!one_answer(wound)) { return std::nullopt; }
     // `pi w^2 + P w = c`, by the root without the difference of near-equal numbers.
     const area<R> c = area<R>(missing / wrap_material.mass_density) * R(four / pi<R>());
     const length<R> p = kernel::core_perimeter(core);
     const length<R> w = c * two / length<R>(p + sqrt(area<R>(p * p + c * R(four * pi<R>()))));
-    if (!agreed(number<R>(1e-7L) <= w.value() && w.value() <= number<R>(1e-2L))) { return std::nullopt; }
+    if (!one_answer(number<R>(1e-7L) <= w.value() && w.value() <= number<R>(1e-2L))) { return std::nullopt; }
     s.layers.push_back({.material = wrap_material, .thickness = w});
     return s;
 }

@@ -106,19 +106,19 @@ template <class R>
 
 /// What a set pulls, altogether and on each side of the neck.
 template <class R = double>
-struct basic_set_pull {
+struct basic_string_set_pull {
     force<R> total{}; ///< of all strings
     /// First half of the strings; a middle string counts half to each side.
     force<R> bass{};
     /// The rest.
     force<R> treble{};
 };
-using set_pull = basic_set_pull<double>;
+using string_set_pull = basic_string_set_pull<double>;
 
 /// Sum of the pulls of a set, bass side first. Each >= 0.
 template <class R>
-[[nodiscard]] basic_set_pull<R> pull_of_set(const std::vector<force<R>>& pulls) {
-    basic_set_pull<R> sum{};
+[[nodiscard]] basic_string_set_pull<R> pull_of_string_set(const std::vector<force<R>>& pulls) {
+    basic_string_set_pull<R> sum{};
     for (std::size_t i = 0; i < pulls.size(); ++i) {
         require("pull", pulls[i], at_least(0 * units::N));
         const std::size_t twice = 2 * i + 1;

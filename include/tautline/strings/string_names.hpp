@@ -108,7 +108,7 @@ struct string_names {
     }
     /// The place in the list, from 0, of the string of a number as `number` writes it; blanks and capitals do not matter.
     /// Nothing where there is none, also for a course of several strings without a letter.
-    [[nodiscard]] std::optional<std::size_t> find(std::string_view wanted) const {
+    [[nodiscard]] std::optional<std::size_t> place_of(std::string_view wanted) const {
         while (wanted.starts_with(' ')) { wanted.remove_prefix(1); }
         while (wanted.ends_with(' ')) { wanted.remove_suffix(1); }
         std::string plain(wanted);

@@ -82,25 +82,25 @@ using support_force = basic_support_force<double>;
 template <class R = double>
 struct basic_support_load {
     using real = R;
-    angle<R> break_angle{};             ///< whole change of direction in space, 0 = straight on; never negative
-    angle<R> down_break{};              ///< its part in height: positive presses down, negative lifts off
-    angle<R> side_angle{};              ///< its part in plan, counterclockwise seen from the front, 0 = straight on
-    basic_support_force<R> on{};        ///< force of the string on the support
-    basic_support_force<R> on_anchor{}; ///< its pull on what holds it beyond: post, pin or tailpiece
+    angle<R> break_angle{};              ///< whole change of direction in space, 0 = straight on; never negative
+    angle<R> down_break{};               ///< its part in height: positive presses down, negative lifts off
+    angle<R> side_angle{};               ///< its part in plan, counterclockwise seen from the front, 0 = straight on
+    basic_support_force<R> on_support{}; ///< force of the string on the support
+    basic_support_force<R> on_anchor{};  ///< its pull on what holds it beyond: post, pin or tailpiece
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("break_angle", self.break_angle...);
         visit("down_break", self.down_break...);
         visit("side_angle", self.side_angle...);
-        visit("on", self.on...);
+        visit("on_support", self.on_support...);
         visit("on_anchor", self.on_anchor...);
     }
 
     /// Down-force of the string on the support; negative: the string lifts off.
-    [[nodiscard]] constexpr force<R> down() const { return on.down(); }
+    [[nodiscard]] constexpr force<R> down() const { return on_support.down(); }
     /// Whether the string stays on its support.
-    [[nodiscard]] constexpr auto seated() const { return number<R>(0) < on.down().value(); }
+    [[nodiscard]] constexpr auto seated() const { return number<R>(0) < on_support.down().value(); }
 };
 
 namespace kernel {
@@ -142,7 +142,7 @@ template <class R>
     const R elevation2 = atan2(u2.z, root_or_zero<R>(u2.x * u2.x + u2.y * u2.y));
     load.down_break = angle<R>::from_value(-(elevation1 + elevation2));
     load.side_angle = angle<R>::from_value(atan2(R(u1.y * u2.x - u1.x * u2.y), R(-(u1.x * u2.x + u1.y * u2.y))));
-    load.on = pull_along(u1, before) + pull_along(u2, after);
+    load.on_support = pull_along(u1, before) + pull_along(u2, after);
     load.on_anchor = -pull_along(u2, after);
     return load;
 }
@@ -223,7 +223,7 @@ template <class R>
 template <class R>
 [[nodiscard]] constexpr basic_support_force<R> total_force(std::span<const basic_support_load<R>> loads) {
     basic_support_force<R> sum;
-    for (const auto& load : loads) { sum += load.on; }
+    for (const auto& load : loads) { sum += load.on_support; }
     return sum;
 }
 /// The same of loads in a vector.

@@ -61,11 +61,11 @@ template <class R>
 /// `x_saddle + H F_x/D` on a level top.
 template <class R>
 [[nodiscard]] basic_side_point<R> resultant_on_top(const basic_floating_bridge<R>& bridge,
-                                                   const basic_bridge_stand<R>& stand) {
+                                                   const basic_bridge_footing<R>& footing) {
     require_valid(bridge, "bridge");
-    require("down", stand.down, more_than(0 * units::N));
-    require("front_margin", stand.front_margin, any_finite<unit::length>());
-    return kernel::place_on_top(bridge, stand.front_margin);
+    require("down", footing.down, more_than(0 * units::N));
+    require("front_margin", footing.front_margin, any_finite<unit::length>());
+    return kernel::place_on_top(bridge, footing.front_margin);
 }
 
 /// Where the resultant meets the top, and whether the bridge may lift, tip or slide.

@@ -63,7 +63,7 @@ using floating_bridge = basic_floating_bridge<double>;
 
 /// How the bridge stands under one state of friction at the saddle. Along and square are taken on the sloping top.
 template <class R = double>
-struct basic_bridge_stand {
+struct basic_bridge_footing {
     using real = R;
     force<R> down{};          ///< square to the top; 0 or less: nothing holds the bridge
     force<R> push{};          ///< along the top, positive toward the tailpiece
@@ -87,15 +87,15 @@ struct basic_bridge_stand {
         visit("best_lean", self.best_lean...);
     }
 };
-using bridge_stand = basic_bridge_stand<double>;
+using bridge_footing = basic_bridge_footing<double>;
 
 /// The states that bound what friction at the saddle can do.
 template <class R = double>
 struct basic_bridge_summary {
     using real = R;
-    basic_bridge_stand<R> even{};       ///< the same tension on both sides of the saddle
-    basic_bridge_stand<R> tail_slack{}; ///< behind the saddle as slack as friction allows: just tuned up
-    basic_bridge_stand<R> tail_tight{}; ///< behind the saddle as tight as friction allows: just let down
+    basic_bridge_footing<R> even{};       ///< the same tension on both sides of the saddle
+    basic_bridge_footing<R> tail_slack{}; ///< behind the saddle as slack as friction allows: just tuned up
+    basic_bridge_footing<R> tail_tight{}; ///< behind the saddle as tight as friction allows: just let down
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -119,9 +119,9 @@ namespace kernel {
 
 /// How the bridge stands; `ratio_beyond(i)` gives the tension behind the saddle over that before it.
 template <class R, class RatioBeyond>
-[[nodiscard]] basic_bridge_stand<R> bridge_stand(const basic_floating_bridge<R>& bridge,
-                                                 std::span<const basic_bridge_string<R>> strings,
-                                                 RatioBeyond&& ratio_beyond) {
+[[nodiscard]] basic_bridge_footing<R> bridge_footing(const basic_floating_bridge<R>& bridge,
+                                                     std::span<const basic_bridge_string<R>> strings,
+                                                     RatioBeyond&& ratio_beyond) {
     const length<R> width_x = bridge.back_edge.x - bridge.front_edge.x, width_z = bridge.back_edge.z - bridge.front_edge.z;
     const length<R> width = hypot(width_x, width_z);
     const R tx = ratio(width_x, width), tz = ratio(width_z, width);
@@ -138,20 +138,20 @@ template <class R, class RatioBeyond>
         along += place * square + height * slide;
         across += (s.saddle.y - bridge.bass_foot) * square + height * f.y;
     }
-    basic_bridge_stand<R> stand;
-    stand.down = down;
-    stand.push = push;
+    basic_bridge_footing<R> footing;
+    footing.down = down;
+    footing.push = push;
     // Where nothing presses there is no place: the margins then stand as if the resultant met the front edge.
     const auto pressed = number<R>(0) < down.value();
     const force<R> divisor = select(pressed, down, force<R>::from_value(number<R>(1)));
     const auto there = [&](const R& r) { return select(pressed, r, number<R>(0)); };
-    stand.front_margin = length<R>::from_value(there(along.value() / divisor.value()));
-    stand.back_margin = width - stand.front_margin;
-    stand.friction_needed = there(ratio(abs(push), divisor));
-    stand.treble_load = across / (bridge.treble_foot - bridge.bass_foot);
-    stand.bass_load = down - stand.treble_load;
-    stand.best_lean = angle<R>::from_value(atan2(R(-push.value()), down.value()));
-    return stand;
+    footing.front_margin = length<R>::from_value(there(along.value() / divisor.value()));
+    footing.back_margin = width - footing.front_margin;
+    footing.friction_needed = there(ratio(abs(push), divisor));
+    footing.treble_load = across / (bridge.treble_foot - bridge.bass_foot);
+    footing.bass_load = down - footing.treble_load;
+    footing.best_lean = angle<R>::from_value(atan2(R(-push.value()), down.value()));
+    return footing;
 }
 
 template <class R>
@@ -164,8 +164,9 @@ template <class R>
             return kernel::capstan_ratio<R>(sign * bridge.saddle.most, bend);
         };
     };
-    return {bridge_stand(bridge, strings, [](const auto&) { return number<R>(1); }),
-            bridge_stand(bridge, strings, slipping(number<R>(-1))), bridge_stand(bridge, strings, slipping(number<R>(1)))};
+    return {bridge_footing(bridge, strings, [](const auto&) { return number<R>(1); }),
+            bridge_footing(bridge, strings, slipping(number<R>(-1))),
+            bridge_footing(bridge, strings, slipping(number<R>(1)))};
 }
 
 } // namespace kernel

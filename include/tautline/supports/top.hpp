@@ -153,7 +153,7 @@ template <class R, class LoadAt>
         give = kernel::top_give<R>(t, load.down, load.turning);
         if (in_all_lanes(still() < number<R>(1e-13L))) { --more; }
     }
-    if (!agreed(abs(still()) < number<R>(1e-7L))) { return std::nullopt; } // what is not finite is not less either
+    if (!one_answer(abs(still()) < number<R>(1e-7L))) { return std::nullopt; } // what is not finite is not less either
     return give;
 }
 

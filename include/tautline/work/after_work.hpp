@@ -19,7 +19,7 @@ namespace kernel {
 template <class R>
 [[nodiscard]] std::vector<length<R>> places_at_nut(const basic_strung_instrument<R>& on) {
     std::vector<length<R>> gauges;
-    for (const auto& s : on.strung.strings) { gauges.push_back(kernel::gauge(s.string)); }
+    for (const auto& s : on.stringing.strings) { gauges.push_back(kernel::gauge(s.string)); }
     return string_places(on.instrument.nut.spacing, gauges);
 }
 
@@ -37,7 +37,9 @@ void thin_board(basic_board<R>& b, const basic_removal<R>& off) {
         std::vector<length<R>> places{length<R>(), end};
         for (marks_of list : {marks_of(&b.thickness_off_line), marks_of(&off.shape)}) {
             for (const auto& m : *list) {
-                if (agreed(number<R>(0) < m.x.value()) && agreed(m.x.value() < end.value())) { places.push_back(m.x); }
+                if (one_answer(number<R>(0) < m.x.value()) && one_answer(m.x.value() < end.value())) {
+                    places.push_back(m.x);
+                }
             }
         }
         in_order(places);

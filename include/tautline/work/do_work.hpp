@@ -70,7 +70,7 @@ template <class R>
                                          const basic_removal<R>& off) {
     std::vector<length<R>> places{length<R>(), length<R>(found.board_length)};
     for (const auto& m : off.shape) {
-        if (agreed(number<R>(0) < m.x.value()) && agreed(m.x.value() < found.board_length.value())) {
+        if (one_answer(number<R>(0) < m.x.value()) && one_answer(m.x.value() < found.board_length.value())) {
             places.push_back(m.x);
         }
     }
@@ -90,7 +90,7 @@ template <class R>
 }
 
 /// What is wrong with a change of arc, told by what the work was made of: its slots, bindings and inlays are details.
-[[nodiscard]] inline std::vector<problem> told_by_details(std::vector<problem> problems) {
+[[nodiscard]] inline std::vector<problem> named_by_details(std::vector<problem> problems) {
     constexpr std::string_view job = "reradius.";
     for (problem& p : problems) {
         if (!p.field.starts_with(job)) { continue; }
@@ -101,7 +101,7 @@ template <class R>
     return problems;
 }
 
-/// Sands the board of `done.on` with its neck held by `bow` (null: slack).
+/// Sands the board of `done.after` with its neck held by `bow` (null: slack).
 template <class R>
 void sand(const basic_strung_instrument<R>& found, const basic_board_details<R>& details, const basic_bench_work<R>& work,
           const basic_bow<R>* bow, basic_work_done<R>& done) {
@@ -134,9 +134,9 @@ void sand(const basic_strung_instrument<R>& found, const basic_board_details<R>&
     if (details.slot && i.board.scale.frets > 0) {
         try {
             done.sanding = plan_reradius(kernel::reradius_job<R>(found, details, work, shape.sanded));
-        } catch (const invalid_input& wrong) { throw invalid_input(told_by_details(wrong.problems())); }
+        } catch (const invalid_input& wrong) { throw invalid_input(named_by_details(wrong.problems())); }
     }
-    done.on = after_sanding(found, *done.removal, shape.after);
+    done.after = after_sanding(found, *done.removal, shape.after);
 }
 
 /// The work with the neck held, where it is to be held as it will be, in the shape of `will_be`.
@@ -148,16 +148,16 @@ template <class R>
         return held == neck_held::slack ? nullptr : held == neck_held::as_at_pitch ? &at_pitch : &will_be;
     };
     basic_work_done<R> done;
-    done.on = found;
+    done.after = found;
     if (work.sanding) { kernel::sand<R>(found, details, work, bow_of(work.sanding->held), done); }
-    if (work.strings) { done.on.strung = *work.strings; }
+    if (work.strings) { done.after.stringing = *work.strings; }
     if (work.wire) {
-        done.on = after_refret(done.on, *work.wire);
+        done.after = after_refret(done.after, *work.wire);
         done.new_frets = true;
         if (details.slot) { done.fit = tang_fit(*work.wire, details.slot->width); }
     }
     if (work.levelling) {
-        const auto& i = done.on.instrument;
+        const auto& i = done.after.instrument;
         basic_level_choice<R> c;
         c.held = work.levelling->held;
         c.hollow = work.levelling->hollow;
@@ -169,7 +169,7 @@ template <class R>
             const length<R> crown = kernel::crown_left(i.frets, static_cast<int>(n) + 1);
             cuts[n] = min(cuts[n], length<R>(crown * number<R>(0.99L)));
         }
-        done.on = after_levelling<R>(done.on, cuts);
+        done.after = after_levelling<R>(done.after, cuts);
         done.levelling = std::move(c);
     }
     return done;
@@ -202,7 +202,7 @@ template <class R>
     if (will_be) { return kernel::work_held<R>(found, details, work, at_pitch, *will_be); }
     auto done = kernel::work_held<R>(found, details, work, at_pitch, at_pitch);
     for (int round = 0; round < kernel::work_rounds; ++round) {
-        done = kernel::work_held<R>(found, details, work, at_pitch, solve(done.on).bow);
+        done = kernel::work_held<R>(found, details, work, at_pitch, solve(done.after).bow);
     }
     return done;
 }

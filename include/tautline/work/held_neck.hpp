@@ -28,8 +28,8 @@ namespace kernel {
 template <class R>
 void in_order(std::vector<length<R>>& x) {
     const R apart = number<R>(1e-6L);
-    std::sort(x.begin(), x.end(), [](const auto& a, const auto& b) { return agreed(a.value() < b.value()); });
-    const auto same = [&](const auto& a, const auto& b) { return agreed(R(b.value() - a.value()) < apart); };
+    std::sort(x.begin(), x.end(), [](const auto& a, const auto& b) { return one_answer(a.value() < b.value()); });
+    const auto same = [&](const auto& a, const auto& b) { return one_answer(R(b.value() - a.value()) < apart); };
     x.erase(std::unique(x.begin(), x.end(), same), x.end());
 }
 

@@ -127,7 +127,7 @@ template <class R>
     require_valid(before, "instrument");
     require_valid(by, "reset");
     require_valid(object, "object");
-    if (!agreed(is_less<unit::length, R>(before.board.board_length, object.x))) { return object; }
+    if (!one_answer(is_less<unit::length, R>(before.board.board_length, object.x))) { return object; }
     const auto there = kernel::seen_after_turn<R>(kernel::joint_of<R>(before, by.leave, by.edge_depth), by.turn,
                                                   {.x = object.x, .z = object.z});
     object.x = there.x;

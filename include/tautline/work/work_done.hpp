@@ -59,7 +59,7 @@ inline constexpr long double least_board_thickness_mm = 2;
 template <class R = double>
 struct basic_work_done {
     using real = R;
-    basic_strung_instrument<R> on;                    ///< the instrument with the work in it
+    basic_strung_instrument<R> after;                 ///< the instrument with the work in it
     std::optional<basic_removal<R>> removal{};        ///< what sanding took off
     std::optional<basic_reradius_plan<R>> sanding{};  ///< slot by slot; where the slots were measured
     std::optional<basic_thinnest<R>> thinnest{};      ///< of a sanded board
@@ -114,7 +114,7 @@ template <class R>
 [[nodiscard]] basic_work_numbers<R> numbers_of(const basic_work_done<R>& done) {
     basic_work_numbers<R> n;
     if (done.removal) {
-        const auto& sanded = done.on.instrument.board;
+        const auto& sanded = done.after.instrument.board;
         const auto off = [&](const length<R>& x) { return length<R>(kernel::centre_removal(*done.removal, x)); };
         n.off_centre_at_nut = off(length<R>());
         n.off_centre_at_end = off(length<R>(sanded.board_length));

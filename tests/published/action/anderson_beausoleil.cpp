@@ -7,7 +7,7 @@
 // Their equation looks at one fret at a time, so the other crests are put out of the way. Their one-clamped-end stiffness
 // is the sum 1 of two end factors 1/2.
 
-#include <tautline/action/compensation.hpp>
+#include <tautline/action/moved_ends.hpp>
 
 #include <vector>
 
@@ -37,7 +37,7 @@ struct prototype {
     }
     /// The note at one fret with all other crests out of the way; the finger `d` behind, on the line from the saddle. The
     /// paper holds kappa and B while the ends move: the mass here follows the length so that the tension stays too.
-    [[nodiscard]] pressed_note note(std::size_t n, double d, const compensation& c = {}) const {
+    [[nodiscard]] pressed_note note(std::size_t n, double d, const moved_ends& c = {}) const {
         std::vector<length<double>> z(12, -20 * mm);
         z[n - 1] = 0 * mm;
         const auto here = moved(line, c);
@@ -92,7 +92,7 @@ TEST_CASE(
     "Anderson & Beausoleil: fret by fret with their setback and nut advance (their exact equation evaluated with scipy)" *
     published::reference_program) {
     const prototype p;
-    const compensation theirs{.setback = 1.8721382 * mm, .nut_advance = 0.3742831 * mm};
+    const moved_ends theirs{.setback = 1.8721382 * mm, .nut_advance = 0.3742831 * mm};
     const double errors[] = {0.4376,  -0.0017, -0.1284, -0.1764, -0.1919, -0.1904,
                              -0.1784, -0.1591, -0.1343, -0.1049, -0.0716, -0.0348};
     for (std::size_t n = 1; n <= 12; ++n) {
@@ -145,7 +145,7 @@ TEST_CASE("Anderson & Beausoleil: stiffness alone asks for a setback of about B0
     p.line.nut_z = 0 * mm; // no height, no stretch
     p.line.saddle_z = 0 * mm;
     const std::vector<length<double>> z(12, 0 * mm);
-    const auto c = compensation_over(p.string, p.line, {.behind = 0 * mm, .depth = 0 * mm}, p.x, z, 1, 12, true);
+    const auto c = ends_moved_over(p.string, p.line, {.behind = 0 * mm, .depth = 0 * mm}, p.x, z, 1, 12, true);
     REQUIRE(c);
     CHECK(published::within("setback for stiffness alone, first order as printed", c->setback, 1.54 * mm,
                             0.08 * mm)); // first order
@@ -211,7 +211,7 @@ TEST_CASE("Anderson & Beausoleil: best ends over 12 frets (their equation by sci
                             squares(1.71574, 0.47954, 10), 0.27883, 0.002));
     // On a real board with the string pressed on the crest the hull never touches the crests behind: the same optimum.
     const std::vector<length<double>> z(12, 0 * mm);
-    const auto both = compensation_over(p.string, p.line, {.behind = 0 * mm, .depth = 0 * mm}, p.x, z, 1, 12, true);
+    const auto both = ends_moved_over(p.string, p.line, {.behind = 0 * mm, .depth = 0 * mm}, p.x, z, 1, 12, true);
     REQUIRE(both);
     CHECK(published::within("best setback, by scipy", both->setback, 1.8051 * mm, 0.02 * mm));
     CHECK(published::within("best nut advance, by scipy", both->nut_advance, 0.3775 * mm, 0.005 * mm));
@@ -228,7 +228,7 @@ TEST_CASE("Anderson & Beausoleil: best ends over 12 frets (their equation by sci
         CHECK(std::abs(pressed_at(p.string, moved(p.line, *both), {.behind = 0 * mm, .depth = 0 * mm}, p.x, z, n).error /
                        cents) < 1);
     }
-    const auto alone = compensation_over(p.string, p.line, {.behind = 0 * mm, .depth = 0 * mm}, p.x, z, 1, 12, false);
+    const auto alone = ends_moved_over(p.string, p.line, {.behind = 0 * mm, .depth = 0 * mm}, p.x, z, 1, 12, false);
     REQUIRE(alone);
     CHECK(published::within("best setback with the nut left alone, by scipy", alone->setback, 2.3725 * mm, 0.02 * mm));
     CHECK(published::within("root mean square error left with the nut left alone, by scipy, cents",

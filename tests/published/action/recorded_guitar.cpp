@@ -1,6 +1,6 @@
 // Fretted pitches of a real electric guitar: a band only, since action and gauges are not told.
 
-#include <tautline/action/compensation.hpp>
+#include <tautline/action/moved_ends.hpp>
 #include <tautline/strings/tension.hpp>
 #include <tautline/strings/wire_materials.hpp>
 

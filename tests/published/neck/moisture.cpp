@@ -60,12 +60,12 @@ TEST_CASE("WOOD magazine, 2021-09: a flat-sawn red alder board of 8 in, 6 % mois
 
 TEST_CASE("Wood Handbook table 13-5, C_R and C_T of maple, walnut and cherry, and movements reckoned from them" *
           published::seen) {
-    const auto maple = woods::find("sugar maple").value(), walnut = woods::find("black walnut").value();
+    const auto maple = woods::find_wood("sugar maple").value(), walnut = woods::find_wood("black walnut").value();
     CHECK(published::same("maple, C_R", maple.radial_movement.value, 0.00165));
     CHECK(published::same("maple, C_T", maple.tangential_movement.value, 0.00353));
     CHECK(published::same("walnut, C_R", walnut.radial_movement.value, 0.00190));
     CHECK(published::same("walnut, C_T", walnut.tangential_movement.value, 0.00274));
-    CHECK(published::same("cherry, C_T", woods::find("black cherry")->tangential_movement.value, 0.00248));
+    CHECK(published::same("cherry, C_T", woods::find_wood("black cherry")->tangential_movement.value, 0.00248));
     CHECK(published::relative("maple, 2.25 in flat-sawn, 8 to 6 %",
                               movement(2.25 * inch, maple.tangential_movement.value, 8 * percent_mc, 6 * percent_mc),
                               -0.015885 * inch, 1e-9));
@@ -75,20 +75,20 @@ TEST_CASE("Wood Handbook table 13-5, C_R and C_T of maple, walnut and cherry, an
 }
 
 TEST_CASE("Wood Handbook tables 5-3 and 4-3: moduli in both units, shrinkage" * published::quoted) {
-    CHECK(published::relative("modulus of black cherry", woods::find("black cherry")->modulus_gpa.value * GPa, 1.49e6 * psi,
-                              1e-3));
-    CHECK(published::relative("modulus of African mahogany", woods::find("African mahogany")->modulus_gpa.value * GPa,
+    CHECK(published::relative("modulus of black cherry", woods::find_wood("black cherry")->modulus_gpa.value * GPa,
+                              1.49e6 * psi, 1e-3));
+    CHECK(published::relative("modulus of African mahogany", woods::find_wood("African mahogany")->modulus_gpa.value * GPa,
                               1.4e6 * psi, 1e-3));
-    CHECK(published::relative("modulus of Honduras mahogany", woods::find("Honduras mahogany")->modulus_gpa.value * GPa,
-                              1.5e6 * psi, 1e-3));
-    CHECK(published::relative("modulus of Indian rosewood", woods::find("Indian rosewood")->modulus_gpa.value * GPa,
+    CHECK(published::relative("modulus of Honduras mahogany",
+                              woods::find_wood("Honduras mahogany")->modulus_gpa.value * GPa, 1.5e6 * psi, 1e-3));
+    CHECK(published::relative("modulus of Indian rosewood", woods::find_wood("Indian rosewood")->modulus_gpa.value * GPa,
                               1.78e6 * psi, 1e-3));
-    CHECK(published::relative("modulus of western redcedar", woods::find("western redcedar")->modulus_gpa.value * GPa,
+    CHECK(published::relative("modulus of western redcedar", woods::find_wood("western redcedar")->modulus_gpa.value * GPa,
                               1.11e6 * psi, 1e-3));
-    CHECK(published::same("tangential shrinkage of sugar maple, %", woods::find("sugar maple")->tangential_shrinkage.value,
-                          9.9));
+    CHECK(published::same("tangential shrinkage of sugar maple, %",
+                          woods::find_wood("sugar maple")->tangential_shrinkage.value, 9.9));
     CHECK(published::same("radial shrinkage of Honduras mahogany, %",
-                          woods::find("Honduras mahogany")->radial_shrinkage.value, 3.0));
+                          woods::find_wood("Honduras mahogany")->radial_shrinkage.value, 3.0));
 }
 
 TEST_CASE("Wood Handbook: total shrinkage over fibre saturation comes near its own movement coefficients" *

@@ -31,7 +31,7 @@ TEST_CASE("OpenStax College Physics 4.7, \"Different Tensions at Different Angle
     };
     const auto weight = 15.0 * 9.80 * N;
     const auto exact = [&](double t1, double t2) {
-        return support_load(rising(-1, 30 * deg), point{}, rising(2, 45 * deg), t1 * N, t2 * N).on;
+        return support_load(rising(-1, 30 * deg), point{}, rising(2, 45 * deg), t1 * N, t2 * N).on_support;
     };
     const double t1 = 147.0 / (std::sin(30 * deg / rad) + std::cos(30 * deg / rad)), t2 = 1.224745 * t1;
     CHECK(published::within("sideways, exact tensions", exact(t1, t2).x, 0 * N, 1e-4 * N));
@@ -49,6 +49,7 @@ TEST_CASE("Violin family: strings at 158 degrees over the bridge press with 2 T 
     const auto load = support_load(point{.x = -std::cos(nut_side) * metre, .z = -std::sin(nut_side) * metre}, point{},
                                    point{.x = std::cos(tail_side) * metre, .z = -std::sin(tail_side) * metre}, 220 * N);
     CHECK(published::within("angle between the sides", 180 * deg - load.break_angle, 158 * deg, 1e-9 * deg));
-    CHECK(published::relative("force on the bridge", load.on.size(), 2 * 220 * std::cos(79 * deg / rad) * N, 1e-12));
+    CHECK(
+        published::relative("force on the bridge", load.on_support.size(), 2 * 220 * std::cos(79 * deg / rad) * N, 1e-12));
     CHECK(published::relative("down-force on the bridge", load.down(), 84 * N, 0.01));
 }

@@ -1,4 +1,4 @@
-#include <tautline/action/compensation.hpp>
+#include <tautline/action/moved_ends.hpp>
 
 #include <random>
 #include <tuple>
@@ -44,7 +44,7 @@ TEST_CASE("property: the setback brings the octave to zero, and never makes the 
         l.saddle_z = top(random) * mm;
         const auto setback = setback_for_fret(s, l, {}, x, z);
         REQUIRE(setback);
-        const auto set = moved(l, compensation{.setback = *setback});
+        const auto set = moved(l, moved_ends{.setback = *setback});
         CHECK(near::within(pressed_at(s, set, {}, x, z, 12).error / cents, 0, 1e-9));
         CHECK(worst(s, set, x) <= worst(s, l, x) + 1e-9);
         CHECK(*setback > 0 * mm);
@@ -61,9 +61,9 @@ TEST_CASE("nut, fret and saddle hold each as they do: the note at the setback fo
         s.saddle_end = saddle;
         const auto setback = setback_for_fret(s, line, {}, x, z);
         REQUIRE(setback);
-        const auto set = moved(line, compensation{.setback = *setback});
+        const auto set = moved(line, moved_ends{.setback = *setback});
         CHECK(near::within(pressed_at(s, set, {}, x, z, 12).error / cents, 0, 1e-9));
-        const auto least = compensation_over(s, line, {}, x, z, 1, 15, false);
+        const auto least = ends_moved_over(s, line, {}, x, z, 1, 15, false);
         REQUIRE(least);
         double squares = 0;
         for (std::size_t n = 1; n <= 15; ++n) {
@@ -76,13 +76,13 @@ TEST_CASE("nut, fret and saddle hold each as they do: the note at the setback fo
 TEST_CASE("least squares leave a gradient of zero, and nut and saddle together leave no more than the saddle alone") {
     const auto x = frets(15);
     const lengths z(15, 1 * mm);
-    const auto both = compensation_over(plain, line, {}, x, z, 1, 15, true);
-    const auto alone = compensation_over(plain, line, {}, x, z, 1, 15, false);
+    const auto both = ends_moved_over(plain, line, {}, x, z, 1, 15, true);
+    const auto alone = ends_moved_over(plain, line, {}, x, z, 1, 15, false);
     REQUIRE(both);
     REQUIRE(alone);
     const auto squares = [&](double setback, double advance) {
         double sum = 0;
-        const auto l = moved(line, compensation{.setback = setback * metre, .nut_advance = advance * metre});
+        const auto l = moved(line, moved_ends{.setback = setback * metre, .nut_advance = advance * metre});
         for (std::size_t n = 1; n <= 15; ++n) { sum += std::pow(pressed_at(plain, l, {}, x, z, n).error / cents, 2); }
         return sum;
     };
@@ -110,7 +110,7 @@ TEST_CASE("what no saddle place can reach comes back as nothing") {
     const lengths z(12, 1 * mm);
     x[11] = 330 * mm; // a board for another instrument
     CHECK_FALSE(setback_for_fret(plain, line, {}, x, z));
-    CHECK_FALSE(compensation_over(plain, line, {}, x, z, 12, 12, false));
+    CHECK_FALSE(ends_moved_over(plain, line, {}, x, z, 12, 12, false));
 }
 
 TEST_CASE("a dual carries the derivative of the setback") {
@@ -125,7 +125,7 @@ TEST_CASE("a dual carries the derivative of the setback") {
         }
         return std::pair{
             setback_for_fret(over<R>(plain), l, over<R>(finger_press{}), x, crest)->value(),
-            compensation_over(over<R>(plain), l, over<R>(finger_press{}), x, crest, 1, 12, true)->nut_advance.value()};
+            ends_moved_over(over<R>(plain), l, over<R>(finger_press{}), x, crest, 1, 12, true)->nut_advance.value()};
     };
     using D = dual<double, 1>;
     const double h = 1e-6;
@@ -139,8 +139,8 @@ TEST_CASE("bad input is named") {
     const auto x = frets(12);
     const lengths z(12, 1 * mm);
     CHECK_THROWS_AS((void)setback_for_fret(plain, line, {}, x, z, 13), invalid_input);
-    CHECK_THROWS_AS((void)compensation_over(plain, line, {}, x, z, 5, 3, true), invalid_input);
-    CHECK_THROWS_WITH((void)compensation_over(plain, line, {}, x, z, 5, 5, true),
+    CHECK_THROWS_AS((void)ends_moved_over(plain, line, {}, x, z, 5, 3, true), invalid_input);
+    CHECK_THROWS_WITH((void)ends_moved_over(plain, line, {}, x, z, 5, 5, true),
                       "last must be a later fret than the first where nut and saddle both move.");
 }
 
@@ -149,11 +149,11 @@ TEST_CASE("both searches look at what they are given") {
     const lengths z(12, 1 * mm);
     const string_line none{.nut_x = 10 * mm, .nut_z = 0 * mm, .saddle_x = 10 * mm, .saddle_z = 0 * mm};
     CHECK_THROWS_WITH((void)setback_for_fret(plain, none, {}, x, z), "string_line.saddle_x must be beyond the nut.");
-    CHECK_THROWS_WITH((void)compensation_over(plain, none, {}, x, z, 1, 12, false),
+    CHECK_THROWS_WITH((void)ends_moved_over(plain, none, {}, x, z, 1, 12, false),
                       "string_line.saddle_x must be beyond the nut.");
     for (const auto& [first, last] : {std::pair{0, 3}, std::pair{5, 3}, std::pair{1, 13}}) {
-        CHECK_THROWS_WITH((void)compensation_over(plain, line, {}, x, z, static_cast<std::size_t>(first),
-                                                  static_cast<std::size_t>(last), false),
+        CHECK_THROWS_WITH((void)ends_moved_over(plain, line, {}, x, z, static_cast<std::size_t>(first),
+                                                static_cast<std::size_t>(last), false),
                           "first and last must be numbers of frets, in this order.");
     }
 }

@@ -17,17 +17,17 @@ namespace tautline {
 
 /// How a string's ends are moved.
 template <class R = double>
-struct basic_compensation {
+struct basic_moved_ends {
     using real = R;
     length<R> setback{};            ///< of the saddle, away from the nut, from where it stood
     length<R> nut_advance{};        ///< of the nut, toward the saddle, from where it stood
     interval<R> root_mean_square{}; ///< of the errors that remain over the frets aimed at
 };
-using compensation = basic_compensation<double>;
+using moved_ends = basic_moved_ends<double>;
 
 /// The line with its ends moved, heights held.
 template <class R>
-[[nodiscard]] constexpr basic_string_line<R> moved(basic_string_line<R> line, const basic_compensation<R>& by) {
+[[nodiscard]] constexpr basic_string_line<R> moved(basic_string_line<R> line, const basic_moved_ends<R>& by) {
     line.nut_x = line.nut_x + by.nut_advance;
     line.saddle_x = line.saddle_x + by.setback;
     return line;
@@ -142,11 +142,11 @@ template <class R>
 }
 
 template <class R>
-[[nodiscard]] basic_compensation<R>
-least_squares_ends(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
-                   const basic_finger_press<R>& finger, std::span<const length<R>> crest_x,
-                   std::span<const length<R>> crest_z, std::size_t first, std::size_t last, bool move_nut,
-                   const meant_steps& meant) {
+[[nodiscard]] basic_moved_ends<R> least_squares_ends(const basic_sounding_string<R>& string,
+                                                     const basic_string_line<R>& line, const basic_finger_press<R>& finger,
+                                                     std::span<const length<R>> crest_x, std::span<const length<R>> crest_z,
+                                                     std::size_t first, std::size_t last, bool move_nut,
+                                                     const meant_steps& meant) {
     using D = dual<R, 2>;
     const auto string_d = over<D>(string);
     const auto finger_d = over<D>(finger);
@@ -188,13 +188,13 @@ least_squares_ends(const basic_sounding_string<R>& string, const basic_string_li
 /// Whether ends moved so still make a playable string: finite, the saddle beyond the last fret, the nut before the first,
 /// neither by more than a tenth of the length.
 template <class R>
-[[nodiscard]] bool within_reach(const basic_string_line<R>& line, const basic_compensation<R>& c,
+[[nodiscard]] bool within_reach(const basic_string_line<R>& line, const basic_moved_ends<R>& c,
                                 std::span<const length<R>> crest_x) {
     const length<R> limit = number<R>(0.1L) * (line.saddle_x - line.nut_x);
     // What is not finite is not less than the limit either.
-    return agreed(abs(c.setback).value() < limit.value() && abs(c.nut_advance).value() < limit.value() &&
-                  crest_x.back().value() < (line.saddle_x + c.setback).value() &&
-                  (line.nut_x + c.nut_advance).value() < crest_x.front().value());
+    return one_answer(abs(c.setback).value() < limit.value() && abs(c.nut_advance).value() < limit.value() &&
+                      crest_x.back().value() < (line.saddle_x + c.setback).value() &&
+                      (line.nut_x + c.nut_advance).value() < crest_x.front().value());
 }
 
 } // namespace kernel
@@ -211,7 +211,7 @@ setback_for_fret(const basic_sounding_string<R>& string, const basic_string_line
                  const meant_steps& meant = {}) {
     require_fretted(string, line, finger, crest_x, crest_z, meant);
     require_that(fret >= 1 && fret <= crest_x.size(), "fret", "must be the number of a fret");
-    basic_compensation<R> c;
+    basic_moved_ends<R> c;
     c.setback = kernel::setback_for_fret<R>(string, line, finger, crest_x, crest_z, fret, meant);
     if (!kernel::within_reach<R>(line, c, crest_x)) { return std::nullopt; }
     return c.setback;
@@ -221,11 +221,11 @@ setback_for_fret(const basic_sounding_string<R>& string, const basic_string_line
 /// that lies out of reach. Heights of nut and saddle are held.
 /// @param move_nut false: the saddle alone
 template <class R>
-[[nodiscard]] std::optional<basic_compensation<R>>
-compensation_over(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
-                  const basic_finger_press<R>& finger, std::type_identity_t<std::span<const length<R>>> crest_x,
-                  std::type_identity_t<std::span<const length<R>>> crest_z, std::size_t first, std::size_t last,
-                  bool move_nut, const meant_steps& meant = {}) {
+[[nodiscard]] std::optional<basic_moved_ends<R>>
+ends_moved_over(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
+                const basic_finger_press<R>& finger, std::type_identity_t<std::span<const length<R>>> crest_x,
+                std::type_identity_t<std::span<const length<R>>> crest_z, std::size_t first, std::size_t last,
+                bool move_nut, const meant_steps& meant = {}) {
     require_fretted(string, line, finger, crest_x, crest_z, meant);
     require_that(first >= 1 && first <= last && last <= crest_x.size(), "first and last",
                  "must be numbers of frets, in this order");

@@ -29,7 +29,7 @@ inline constexpr section_number section_numbers[] = {
 /// Problems of the neck that `neck_of` makes, "neck.stations[0].back_depth", by the instrument's own fields,
 /// "neck.depth_at_nut"; all others as they are.
 /// @param stations how many sections that neck has
-[[nodiscard]] inline std::vector<problem> told_by_measures(std::vector<problem> problems, std::size_t stations) {
+[[nodiscard]] inline std::vector<problem> named_by_measures(std::vector<problem> problems, std::size_t stations) {
     constexpr std::string_view list = "neck.stations[";
     for (problem& p : problems) {
         if (p.field == "neck.joint") { p.field = "neck.joint_fret"; }
