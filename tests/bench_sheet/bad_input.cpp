@@ -31,9 +31,14 @@ struct with_key {
     std::string text;
     std::uint32_t line = 0;
 };
-with_key set_key(const std::string& path, const std::string& value) {
+with_key set_key(const std::string& path, std::string value) {
     const std::size_t dot = path.rfind('.');
-    const std::string section = dot == std::string::npos ? "" : path.substr(0, dot), name = path.substr(dot + 1);
+    const std::string section = dot == std::string::npos ? "" : path.substr(0, dot);
+    std::string name = path.substr(dot + 1);
+    if (name.ends_with("[]")) { // a list of texts
+        name.resize(name.size() - 2);
+        value = "[" + value + "]";
+    }
     const bool list = section.ends_with("[]");
     std::string bare = section;
     for (auto at = bare.find("[]"); at != std::string::npos; at = bare.find("[]")) { bare.erase(at, 2); }
@@ -43,6 +48,11 @@ with_key set_key(const std::string& path, const std::string& value) {
     // Where the section begins: at its head, or at the top.
     const std::size_t at = head.empty() ? 0 : text.find("\n" + head);
     if (at == std::string::npos) {
+        // A section in a section of a list that is not there either.
+        const std::size_t outer = section.find("[].");
+        if (outer != std::string::npos && text.find("\n[[" + section.substr(0, outer) + "]]\n") == std::string::npos) {
+            text += "[[" + section.substr(0, outer) + "]]\n";
+        }
         text += head + name + " = " + value + "\n";
         return {text, line_count(text)};
     }

@@ -165,8 +165,8 @@ void basic_bench_job<R>::rules(Report&& report) const {
     const string_names names = names_of(instrument.nut.spacing.courses, strings);
     for (std::size_t i = 0; i < readings.size(); ++i) {
         (void)read_note(readings[i], names, objects,
-                        [&](std::string_view key, const std::string& rule, std::string_view v) {
-                            report(messages::path_of("readings", i, key), rule, v);
+                        [&](std::string_view key, const std::string& said, std::string_view v) {
+                            report(messages::path_of("readings", i, key), said, v);
                         });
     }
     if (!planned) { return; }

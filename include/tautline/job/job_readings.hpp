@@ -195,6 +195,8 @@ namespace kernel {
         places.push_back(i);
     }
     if (!wrong.empty()) { throw invalid_input(std::move(wrong)); }
+    // What cannot stand at all is told as it is, and not as a state of the readings.
+    if (!taken.empty()) { (void)solve(out.model.at_pitch); }
     const auto doubts = kernel::turned_by(j, s, out);
     try {
         reconcile_settings settings;
@@ -204,6 +206,12 @@ namespace kernel {
         auto problems = e.problems();
         for (problem& p : problems) {
             if (is_at_or_below(p.field, "rod_screw")) { p.field.insert(0, "wanted."); }
+            const std::string_view state = "state \"";
+            if (p.field.starts_with(state)) {
+                const auto i = find_state(
+                    out.model, std::string_view(p.field).substr(state.size(), p.field.size() - state.size() - 1));
+                p.field = i && *i < j.states.size() ? messages::path_of("states", *i) : std::string("readings");
+            }
             if (!p.field.starts_with("readings[")) { continue; }
             const std::size_t end = p.field.find(']') + 1, k = kernel::item_of(p.field, 0).value_or(0);
             p.field.replace(0, end, messages::path_of("readings", places[k]));

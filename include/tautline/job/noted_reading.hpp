@@ -121,8 +121,8 @@ template <class Objects, class Report>
         return std::nullopt;
     }
     bool good = true;
-    const auto refuse = [&](std::string_view key, const std::string& rule, const std::string& value) {
-        report(key, rule, value);
+    const auto refuse = [&](std::string_view key, const std::string& said, const std::string& value) {
+        report(key, said, value);
         good = false;
     };
     const std::string_view pattern = row->path;
