@@ -102,6 +102,22 @@ TEST_SUITE("readings of a job") {
         const auto path = "strings[0].heights[11]";
         CHECK(a.planned_doubts.give_or_take(path).si() < 0.6 * plan.planned_doubts.give_or_take(path).si());
     }
+    TEST_CASE("what hardly moves what was read is never named for it") {
+        auto j = job_to_read();
+        const auto s = answer(j).setups.found;
+        j.readings = outer_heights(s);
+        // One height as found, one strung up, which contradict each other.
+        auto later = j.readings[0];
+        later.after = "string_up";
+        later.value = "2.8 ± 0.05 mm";
+        j.readings.push_back(later);
+        const auto a = answer(j);
+        REQUIRE_FALSE(a.readings.said.suspicions.empty());
+        for (const std::size_t place : a.readings.said.suspicions[0].places) {
+            CHECK_MESSAGE(std::abs(a.readings.said.tests.at(place).redundancy) >= least_control,
+                          a.readings.said.name_of(place));
+        }
+    }
     TEST_CASE("read after the frets are levelled, that work is done and the rest is left") {
         auto j = job_to_read();
         const auto plan = answer(j);

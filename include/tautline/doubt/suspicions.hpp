@@ -13,6 +13,10 @@ namespace tautline {
 /// Two tests whose |correlation| is more than this cannot be told apart.
 inline constexpr double too_alike = 0.95;
 
+/// Readings that others control by less are not named: to be seen, one of them would have to be off by more than twenty
+/// times what its doubt allows, and a reading that is alike and better controlled explains the same.
+inline constexpr double least_control = 0.02;
+
 /// Readings of which one is off, as far as can be told.
 template <std::floating_point R = double>
 struct basic_suspicion {
@@ -24,12 +28,17 @@ using suspicion = basic_suspicion<double>;
 
 namespace kernel {
 
+/// Whether a reading may be named.
+template <std::floating_point R>
+[[nodiscard]] bool can_be_named(const basic_reading_test<R>& test) {
+    return test.controlled() && std::abs(test.redundancy) >= R(least_control);
+}
 /// The place of the largest |w|, of equal ones the last; as many as there are tests where none is controlled.
 template <std::floating_point R>
 [[nodiscard]] std::size_t worst_of(const basic_reading_tests<R>& tests) {
     std::size_t worst = tests.size();
     for (std::size_t i = 0; i < tests.size(); ++i) {
-        if (!tests.at(i).controlled()) { continue; }
+        if (!can_be_named(tests.at(i))) { continue; }
         const R more = std::abs(tests.at(i).w) * (1 + R(1e-6L));
         if (worst == tests.size() || more > std::abs(tests.at(worst).w)) { worst = i; }
     }
@@ -84,7 +93,7 @@ template <std::floating_point R>
                                                  const std::vector<std::size_t>& places) {
     explanation_of_misfits<R> best = with_best(tests, places, places.size());
     for (std::size_t i = 0; places.size() == 1 && i < tests.size(); ++i) {
-        if (!tests.at(i).controlled()) { continue; }
+        if (!can_be_named(tests.at(i))) { continue; }
         if (auto pair = with_best<R>(tests, {i}, 1); pair.square > best.square) { best = std::move(pair); }
     }
     for (std::size_t i = 0; i < best.places.size(); ++i) {
@@ -116,7 +125,7 @@ template <std::floating_point R>
     require_that(place < tests.size(), "place", "must be one of the tests");
     basic_suspicion<R> s{{place}, tests.at(place)};
     for (std::size_t j = 0; j < tests.size(); ++j) {
-        if (j != place && tests.at(j).controlled() && std::abs(tests.likeness(place, j)) > R(too_alike)) {
+        if (j != place && kernel::can_be_named(tests.at(j)) && std::abs(tests.likeness(place, j)) > R(too_alike)) {
             s.places.push_back(j);
         }
     }

@@ -218,6 +218,11 @@ namespace kernel {
         }
         throw invalid_input(std::move(problems));
     }
+    if (!j.planned) { return out; }
+    const string_names then = names_of(j.planned->changes.values.nut.spacing.courses, j.last_strings());
+    for (reconciled_input& i : out.said.inputs) {
+        if (is_planned(i.name)) { i.words = messages::joined({input_in_words(as_found(i.name), then), ", as planned"}); }
+    }
     return out;
 }
 
