@@ -85,9 +85,7 @@ TEST_CASE("what was read stands where it was read, as long as its doubt, and is 
         if (!s.is_line()) { continue; }
         const bool upright = std::abs(s.points[1].x - s.points[0].x) < 0.01;
         if (upright && std::abs(s.width - 0.2) < 0.005) { bars.push_back(s); }
-        if (!upright && !s.level() && s.points[1].x - s.points[0].x > 150 && std::abs(s.width - 0.25) < 0.005) {
-            strings.push_back(s);
-        }
+        if (!upright && !s.level() && s.points[1].x - s.points[0].x > 150 && s.width > 0.3) { strings.push_back(s); }
     }
     REQUIRE(bars.size() == 1);
     REQUIRE(!strings.empty());
