@@ -2,6 +2,7 @@
 /// @file
 /// What readings say of an instrument, in sentences for who repairs it.
 
+#include <algorithm>
 #include <cmath>
 
 #include "../core/to_text.hpp"
@@ -62,11 +63,14 @@ namespace kernel {
     }
     return text;
 }
-/// "a", "a and b", "a, b and c".
+/// "a", "a and b", "a, b and c"; of names that have commas themselves "a; b; and c".
 [[nodiscard]] inline std::string listed(const std::vector<std::string>& all) {
+    const auto has_comma = [](const std::string& name) { return name.find(", ") != std::string::npos; };
+    const bool parted = all.size() > 2 && std::any_of(all.begin(), all.end(), has_comma);
     std::string text;
     for (std::size_t i = 0; i < all.size(); ++i) {
-        messages::append(text, {i == 0 ? "" : i + 1 == all.size() ? " and " : ", ", all[i]});
+        const bool last = i + 1 == all.size();
+        messages::append(text, {i == 0 ? "" : parted ? last ? "; and " : "; " : last ? " and " : ", ", all[i]});
     }
     return text;
 }
