@@ -103,7 +103,7 @@ namespace kernel {
 [[nodiscard]] inline std::string state_after(read_instrument& model, std::string_view when, bench_stage stage,
                                              std::size_t place) {
     const std::string step = messages::joined({"after ", id_of(stage)});
-    const std::string name = when == pitch_state ? step : messages::joined({when, ", ", step});
+    std::string name = when == pitch_state ? step : messages::joined({when, ", ", step});
     for (const auto& s : model.states) {
         if (s.name == name) { return name; }
     }
