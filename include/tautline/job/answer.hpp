@@ -29,7 +29,6 @@ struct job_answers {
 ///         cannot be; paths are those of the job
 [[nodiscard]] inline job_answers answer(const bench_job& j) {
     job_answers a;
-    require_valid(j);
     a.readings = reconcile_job(j);
     const bool adjusted = !j.readings.empty() && !j.adjusting.as_read;
     a.setups = adjusted ? setups_read(j, a.readings) : setups_of(j);
@@ -42,9 +41,10 @@ struct job_answers {
     const job_setups& s = a.setups;
     a.found_doubts = doubts_found(j, s, read);
     if (s.planned) {
-        a.steps = steps_left(steps_of(s.found, s.work, s.plan, s.line_before), a.readings.done());
+        const auto done = adjusted ? a.readings.done() : std::nullopt;
+        a.steps = steps_left(steps_of(s.found, s.work, s.plan, s.line_before), done);
         a.changes = compare(s.found, s.plan.solved);
-        a.planned_doubts = doubts_planned(j, s, read);
+        a.planned_doubts = doubts_planned(j, s, read, adjusted ? a.readings.of_work : std::vector<known_doubt>());
     }
     a.learnt = learnt_by(j, a.readings, s, a.last_doubts());
     tell_what_to_read(a.learnt, a.steps);

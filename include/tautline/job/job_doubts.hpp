@@ -180,13 +180,22 @@ template <class Moves>
 /// The setup as planned: what was measured is as doubtful as before, what the plan says anew is as sure as it says, and
 /// what is cut as sure as hands are. A measurement that was off is off by as much afterwards.
 /// @param read what the readings made of the instrument as found; null: nothing was read
+/// @param of_work what work already done added to the instrument that was read
 [[nodiscard]] inline setup_doubts doubts_planned(const bench_job& j, const job_setups& s,
-                                                 const reconciliation* read = nullptr) {
+                                                 const reconciliation* read = nullptr,
+                                                 const std::vector<known_doubt>& of_work = {}) {
     auto known = doubts_of_found(j);
     for (known_doubt& k : known) {
-        if (!kernel::is_replaced(j, s, k.name)) { k.planned = k.found; }
+        if (!kernel::is_replaced(j, k.name)) { k.planned = k.found; }
     }
-    for (known_doubt& k : doubts_of_plan(j, s)) { known.push_back(std::move(k)); }
+    known.insert(known.end(), of_work.begin(), of_work.end());
+    for (known_doubt& k : doubts_of_plan(j, s)) {
+        const auto same = [&](const known_doubt& done) { return done.name == k.name; };
+        const bool done = std::any_of(of_work.begin(), of_work.end(), same);
+        if (done && !k.cut) { continue; }
+        if (done) { k.name += ", once more"; }
+        known.push_back(std::move(k));
+    }
     const auto moves = [](const known_doubt& k) { return k.planned; };
     return read ? kernel::carried(s.plan.adjusted, known, moves, j, *read)
                 : kernel::carried(s.plan.adjusted, known, moves, j);

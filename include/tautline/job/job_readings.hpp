@@ -13,7 +13,7 @@ struct job_readings {
     read_instrument model;            ///< as it was reconciled: as found, and after the steps that something was read after
     reconciliation said;              ///< of the readings
     std::vector<bench_stage> after{}; ///< the step before each of `model.after_work`
-    std::vector<std::string> usual{}; ///< inputs whose doubt nobody stated
+    std::vector<known_doubt> of_work{}; ///< what work already done added to what was read
 
     /// The step that was done last, as far as readings tell; nothing where all are of the instrument as found.
     [[nodiscard]] std::optional<bench_stage> done() const {
@@ -127,11 +127,11 @@ namespace kernel {
         }
     };
     std::vector<doubt> doubts;
-    const auto keep = [&](const known_doubt& k, doubt d) {
+    const auto keep = [&](doubt d) {
         d.moves = there(leaves, std::move(d.moves));
-        if (d.moves.empty()) { return; }
-        if (k.usual) { out.usual.push_back(k.name); }
+        if (d.moves.empty()) { return false; }
         doubts.push_back(std::move(d));
+        return true;
     };
     for (const known_doubt& k : known) {
         doubt d{k.name, k.standard, k.found};
@@ -139,11 +139,11 @@ namespace kernel {
             const auto work = work_up_to(j, out.after[i]);
             const bool sanded =
                 work.sanding && (is_at_or_below(k.name, "board.surface") || is_at_or_below(k.name, "neck.set"));
-            const bool gone = sets_up(out.after[i]) ? is_replaced(j, *s, k.name)
-                                                    : sanded || (work.wire && is_at_or_below(k.name, "frets"));
+            const bool gone =
+                sets_up(out.after[i]) ? is_replaced(j, k.name) : sanded || (work.wire && is_at_or_below(k.name, "frets"));
             if (!gone) { add(d, i, k.found); }
         }
-        keep(k, std::move(d));
+        (void)keep(std::move(d));
     }
     if (out.after.empty()) { return doubts; }
     for (const known_doubt& k : doubts_of_plan(j, *s)) {
@@ -155,7 +155,7 @@ namespace kernel {
                               (of_wire && bench_stage::fit_frets <= out.after[i]);
             if (done) { add(d, i, k.planned); }
         }
-        keep(k, std::move(d));
+        if (keep(std::move(d))) { out.of_work.push_back(k); }
     }
     return doubts;
 }
@@ -165,8 +165,9 @@ namespace kernel {
 /// Reconciles the instrument of a job with its readings.
 /// @param s the job worked and planned by the readings as found, for those that were taken after a step; null: only the
 ///          readings as found are taken
-/// @throws invalid_input with all that is wrong with the readings, told by the job's paths
+/// @throws invalid_input for a job that is not valid, and with all that is wrong with the readings, told by the job's paths
 [[nodiscard]] inline job_readings reconcile_job(const bench_job& j, const job_setups* s = nullptr) {
+    require_valid(j);
     job_readings out;
     out.model = kernel::read_as_found(j);
     const string_names names = names_of(j.instrument.nut.spacing.courses, j.strings);
@@ -235,11 +236,15 @@ namespace kernel {
     const auto at = std::find(read.after.begin(), read.after.end(), *done) - read.after.begin();
     const strung_instrument& now = read.said.adjusted.after_work[static_cast<std::size_t>(at)];
     if (kernel::sets_up(*done)) {
-        kernel::plan_from<double>(j, now, j.wishes_or_none(), s);
+        // The neck is reset by then: what is left is set without turning it again, and what lies on the body stays.
+        auto wanted = j.wishes_or_none();
+        wanted.reset.reset();
+        kernel::plan_from<double>(j, now, wanted, s);
     } else {
         kernel::work_and_plan_in_rounds<double>(j, now, kernel::work_after(j, *done), s);
+        s.objects = kernel::objects_after(j, s);
     }
-    kernel::seat_objects(j, s);
+    kernel::seat_objects(s);
     return s;
 }
 

@@ -140,9 +140,9 @@ void work_and_plan_in_rounds(const basic_bench_job<R>& j, const basic_strung_ins
         work_and_plan<R>(j, from, work, &will_be, s);
     }
 }
+/// How all that lies on the body lies under the strings in the end.
 template <class R>
-void seat_objects(const basic_bench_job<R>& j, basic_job_setups<R>& s) {
-    s.objects = objects_after(j, s);
+void seat_objects(basic_job_setups<R>& s) {
     s.seats.clear();
     for (const auto& o : s.objects) { s.seats.push_back(under_strings(s.plan.solved, o)); }
 }
@@ -168,7 +168,8 @@ template <class R>
         return s;
     }
     kernel::work_and_plan_in_rounds<R>(j, s.as_found, kernel::work_of(j), s);
-    kernel::seat_objects(j, s);
+    s.objects = kernel::objects_after(j, s);
+    kernel::seat_objects(s);
     return s;
 }
 /// The same of the instrument as it was measured.

@@ -14,6 +14,7 @@ struct known_doubt {
     std::string name{};                ///< path of the job, or what is cut
     any_quantity standard{};           ///< standard uncertainty
     bool usual = false;                ///< nobody stated it: it is what is usual at the bench
+    bool cut = false;                  ///< of a slot or a saddle, which may be cut once more
     std::vector<moved_leaf> found{};   ///< what it moves of the strung instrument as found, and of states and gauges
     std::vector<moved_leaf> planned{}; ///< what it moves of the strung instrument as planned
 };
@@ -65,12 +66,12 @@ namespace kernel {
 
 /// Whether a measurement of what was found is no longer there once the job is done: new strings, frets and surface are none
 /// of those that were measured.
-[[nodiscard]] inline bool is_replaced(const bench_job& j, const job_setups& s, std::string_view path) {
+[[nodiscard]] inline bool is_replaced(const bench_job& j, std::string_view path) {
     if (!j.planned) { return false; }
     const auto& plan = *j.planned;
     return plan.changes.names(path) || (!plan.strings.empty() && is_at_or_below(path, "strings")) ||
            (plan.a4 != j.a4 && path == "a4") || (plan.wire && is_at_or_below(path, "frets")) ||
-           (s.work.removal && (is_at_or_below(path, "board.surface") || is_at_or_below(path, "neck.set")));
+           (plan.sanding && (is_at_or_below(path, "board.surface") || is_at_or_below(path, "neck.set")));
 }
 
 /// What is usual for every number of a part of the job whose doubt is not stated.
@@ -86,7 +87,7 @@ void add_usual(const bench_job& j, std::string_view before, const Part& part, st
                                                                          : std::string(as_found(path));
         const auto standard = usual_standard(known, value);
         if (!standard || !(*standard > 0)) { return; }
-        all.push_back({path, any_quantity::of(kind_name_of(x), *standard), true, {}, {}});
+        all.push_back({path, any_quantity::of(kind_name_of(x), *standard), true, false, {}, {}});
     });
 }
 
@@ -100,7 +101,7 @@ void add_usual_strings(const bench_job& j, std::string_view before, const freque
     const std::string path = messages::joined({before, "a4"});
     const auto stated = [&](const stated_doubt& d) { return d.path == path; };
     if (!a4 || std::any_of(j.doubts.begin(), j.doubts.end(), stated)) { return; }
-    all.push_back({path, any_quantity::of("frequency", *usual_standard("a4", a4->value())), true, {}, {}});
+    all.push_back({path, any_quantity::of("frequency", *usual_standard("a4", a4->value())), true, false, {}, {}});
 }
 
 /// New wire under the name that a plan has for it.
@@ -119,7 +120,7 @@ struct new_frets {
 [[nodiscard]] inline std::vector<known_doubt> doubts_of_found(const bench_job& j) {
     std::vector<known_doubt> all;
     for (const stated_doubt& d : j.doubts) {
-        if (!is_planned(d.path)) { all.push_back({d.path, d.standard, false, {}, {}}); }
+        if (!is_planned(d.path)) { all.push_back({d.path, d.standard, false, false, {}, {}}); }
     }
     if (j.adjusting.usual_doubts) {
         const frequency<> a4 = j.a4;
@@ -145,7 +146,7 @@ struct new_frets {
     std::vector<known_doubt> all;
     if (!s.planned) { return all; }
     for (const stated_doubt& d : j.doubts) {
-        if (is_planned(d.path)) { all.push_back({d.path, d.standard, false, {}, {}}); }
+        if (is_planned(d.path)) { all.push_back({d.path, d.standard, false, false, {}, {}}); }
     }
     if (j.adjusting.usual_doubts && j.planned) {
         const auto& plan = *j.planned;
@@ -161,25 +162,35 @@ struct new_frets {
     for (known_doubt& d : all) { d.planned = kernel::moved_by(as_found(d.name), j.last_strings()); }
     if (!j.adjusting.usual_doubts) { return all; }
     // What is sanded and cut is as sure as hands and gauges make it.
-    const auto cut = [&](std::string name, const length<>& give_or_take, std::vector<moved_leaf> moves) {
+    const auto done = [&](std::string name, const length<>& give_or_take, bool cut, std::vector<moved_leaf> moves) {
+        if (!(give_or_take > length<>())) { return; }
         all.push_back(
-            {std::move(name), any_quantity(length<>(give_or_take / coverage_factor)), true, {}, std::move(moves)});
+            {std::move(name), any_quantity(length<>(give_or_take / coverage_factor)), true, cut, {}, std::move(moves)});
     };
-    if (s.work.removal) {
-        cut(std::string(sanding_doubt), j.adjusting.sanded_to,
-            {{"board.thickness", -1}, {"neck.depth_at_nut", -1}, {"neck.depth_at_joint", -1}, {"saddle.board_line", -1}});
-    }
     const auto differs = [](const length<>& q) { return abs(q) > 0.0005 * units::mm; };
     const auto& slots = s.plan.adjusted.instrument.nut.slot_heights;
+    if (j.planned && j.planned->sanding) {
+        // As `after_sanding` tells the instrument from the board when more comes off; a slot that is cut later is cut over
+        // the board as it then is.
+        std::vector<moved_leaf> moves{{"board.thickness", -1},   {"board.thickness_at_end", -1},
+                                      {"neck.depth_at_nut", -1}, {"neck.depth_at_joint", -1},
+                                      {"saddle.board_line", -1}, {"headstock.face_drop", -1},
+                                      {"neck.rod.z_ends", 1}};
+        for (std::size_t i = 0; i < slots.size(); ++i) {
+            const bool is_cut = i < s.plan.slot_change.size() && differs(s.plan.slot_change[i]);
+            if (!is_cut) { moves.push_back({messages::path_of("nut.slot_heights", i)}); }
+        }
+        done(std::string(sanding_doubt), j.adjusting.sanded_to, false, std::move(moves));
+    }
     for (std::size_t i = 0; i < s.plan.slot_change.size() && i < slots.size(); ++i) {
         if (!differs(s.plan.slot_change[i])) { continue; }
-        cut(messages::joined({"cutting the nut slot of ", s.plan.solved.names.name(i)}), j.adjusting.cut_to,
-            {{messages::path_of("nut.slot_heights", i)}});
+        done(messages::joined({"cutting the nut slot of ", s.plan.solved.names.name(i)}), j.adjusting.cut_to, true,
+             {{messages::path_of("nut.slot_heights", i)}});
     }
     const auto& moved = s.plan.saddle_change;
     if (!moved.empty() && (differs(moved.front()) || differs(moved.back()))) {
-        cut("cutting the saddle at the bass", j.adjusting.cut_to, {{"saddle.height_bass"}});
-        cut("cutting the saddle at the treble", j.adjusting.cut_to, {{"saddle.height_treble"}});
+        done("cutting the saddle at the bass", j.adjusting.cut_to, true, {{"saddle.height_bass"}});
+        done("cutting the saddle at the treble", j.adjusting.cut_to, true, {{"saddle.height_treble"}});
     }
     return all;
 }

@@ -27,6 +27,9 @@ struct what_was_learnt {
 /// An input of which more than this share of its doubt is left, and that has hardly moved, is not told of.
 inline constexpr double hardly_learnt = 0.85;
 
+/// A reading that leaves more than this share of a result's doubt is not worth the walk to the bench.
+inline constexpr double hardly_worth = 0.95;
+
 namespace kernel {
 
 /// The results for whose sake readings are looked for, with their names: what the job names, or the outer strings' action.
@@ -35,6 +38,15 @@ namespace kernel {
     const auto asked = asked_results(j.wishes_or_none(), s);
     const int action = action_fret(j.wishes_or_none().action_fret, s);
     const std::string behind = messages::joined({"].heights[", std::max(action, 1) - 1, "]"});
+    std::string paths;
+    for (const asked_result& r : asked) { messages::append(paths, {paths.empty() ? "" : ", ", r.path}); }
+    for (std::size_t i = 0; i < j.adjusting.next_for.size(); ++i) {
+        const std::string& path = j.adjusting.next_for[i];
+        if (std::none_of(asked.begin(), asked.end(), [&](const asked_result& r) { return r.path == path; })) {
+            messages::refuse(messages::path_of("adjusting.next_for", i), path,
+                             messages::joined({"must be one of: ", paths}));
+        }
+    }
     for (const asked_result& r : asked) {
         const bool named =
             std::find(j.adjusting.next_for.begin(), j.adjusting.next_for.end(), r.path) != j.adjusting.next_for.end();
@@ -51,6 +63,7 @@ namespace kernel {
 } // namespace kernel
 
 /// What readings taught of the results that matter.
+/// @throws invalid_input for a result that is looked for and that the sheet does not begin with
 /// @param doubts of the setup at the end of the job
 [[nodiscard]] inline what_was_learnt learnt_by(const bench_job& j, const job_readings& read, const job_setups& s,
                                                const setup_doubts& doubts) {
@@ -84,6 +97,7 @@ namespace kernel {
             with_all(n.before);
             with_all(n.after);
         }
+        std::erase_if(next, [](const reading_to_take& n) { return n.after.si() > hardly_worth * n.before.si(); });
         out.next.back() = std::move(next);
     }
     return out;
