@@ -101,6 +101,12 @@ TEST_SUITE("readings of a job") {
         for (const auto& s : a.steps) { CHECK(s.stage != bench_stage::level_frets); }
         const auto path = "strings[0].heights[11]";
         CHECK(a.planned_doubts.give_or_take(path).si() < 0.6 * plan.planned_doubts.give_or_take(path).si());
+        // Cut once, read, and cut once more: no surer than the reading and the second cut allow, nor much less sure.
+        const double least = std::sqrt(0.05e-3 * 0.05e-3 / 2 + 0.03e-3 * 0.03e-3 / 4);
+        CHECK(a.planned_doubts.give_or_take(path).si() > 0.6 * least);
+        CHECK(a.planned_doubts.is_usual("cutting the saddle at the bass, once more"));
+        j.adjusting.as_read = true;
+        CHECK(answer(j).steps.size() == plan.steps.size());
     }
     TEST_CASE("what hardly moves what was read is never named for it") {
         auto j = job_to_read();
@@ -226,6 +232,47 @@ TEST_SUITE("doubts that nobody stated") {
         }
         j.adjusting.usual_doubts = false;
         CHECK(doubts_of_found(j).size() == 1);
+    }
+    TEST_CASE("a board that is sanded by so much more: told by its doubt, and by the whole job done so") {
+        auto j = job_to_read();
+        j.wanted.reset();
+        j.planned->levelling.reset();
+        j.planned->sanding = sanding{};
+        j.planned->sanding->surface.radius = 300 * mm;
+        j.planned->sanding->held = neck_held::slack;
+        j.planned->wire =
+            fret_wire{.crown_height = 1 * mm, .crown_width = 2 * mm, .tang_depth = 1.5 * mm, .tang_thickness = 0.5 * mm};
+        j.adjusting.sanded_to = 0.02 * mm;
+        const auto a = answer(j);
+        auto deeper = j;
+        deeper.planned->sanding->allowance = deeper.planned->sanding->allowance + 0.01 * mm;
+        const auto b = answer(deeper);
+        const auto& names = a.planned_doubts.doubts;
+        const auto at = std::find_if(names.begin(), names.end(), [](const doubt& d) { return d.name == sanding_doubt; });
+        REQUIRE(at != names.end());
+        for (const char* path : {"strings[0].heights[11]", "strings[7].heights[11]", "strings[0].heights[0]", "relief.gap",
+                                 "nut_rise", "down_force"}) {
+            CAPTURE(path);
+            const auto* told = find_result(a.planned_doubts.results, path);
+            REQUIRE(told);
+            const double by = find_at(b.setups.plan.solved, path).si() - find_at(a.setups.plan.solved, path).si();
+            CHECK(near::within(told->contributions[static_cast<std::size_t>(at - names.begin())], by,
+                               0.03 * std::abs(by) + 1e-8));
+        }
+    }
+    TEST_CASE("a hand that never errs adds nothing, also to what is read after it") {
+        auto j = job_to_read();
+        j.adjusting.cut_to = 0 * mm;
+        j.readings = outer_heights(answer(j).setups.plan.solved);
+        for (auto& r : j.readings) { r.after = "string_up"; }
+        CHECK(answer(j).readings.done() == bench_stage::string_up);
+    }
+    TEST_CASE("results that are looked for must be there") {
+        auto j = job_to_read();
+        j.adjusting.next_for = {"relief.gap"};
+        CHECK(answer(j).learnt.results.size() == 1);
+        j.adjusting.next_for = {"relief.gap", "relief.gaps"};
+        CHECK_THROWS_WITH_AS((void)answer(j), doctest::Contains("adjusting.next_for[1] is relief.gaps"), invalid_input);
     }
     TEST_CASE("what is cut is as sure as hands are") {
         auto j = job_to_read();
