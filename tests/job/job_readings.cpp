@@ -108,6 +108,26 @@ TEST_SUITE("readings of a job") {
         j.adjusting.as_read = true;
         CHECK(answer(j).steps.size() == plan.steps.size());
     }
+    TEST_CASE("read when strung up: a neck that was reset is not turned again, and strings that are gone say nothing") {
+        auto j = job_to_read();
+        j.planned->strings = demo::ordered_pairs();
+        j.wanted->reset = reset_wish{};
+        const auto plan = answer(j);
+        REQUIRE(plan.setups.plan.reset);
+        j.readings = outer_heights(plan.setups.plan.solved);
+        for (auto& r : j.readings) { r.after = "string_up"; }
+        const auto a = answer(j);
+        CHECK_FALSE(a.setups.plan.reset);
+        CHECK(near::within(a.setups.plan.saddle_change[0].value(), 0, 1e-5));
+        CHECK(a.setups.objects.size() == plan.setups.objects.size());
+        const auto& slopes = a.readings.said.adjustment->by_input();
+        for (std::size_t i = 0; i < a.readings.said.inputs.size(); ++i) {
+            const std::string& name = a.readings.said.inputs[i].name;
+            CAPTURE(name);
+            if (name == "strings[0].gauge") { CHECK(slopes(0, i) == 0); }
+            if (name == "planned.strings[0].gauge") { CHECK(slopes(0, i) != 0); }
+        }
+    }
     TEST_CASE("what hardly moves what was read is never named for it") {
         auto j = job_to_read();
         const auto s = answer(j).setups.found;
