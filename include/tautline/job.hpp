@@ -21,6 +21,7 @@
 #include "doubt/knob.hpp"
 #include "doubt/linear_adjustment.hpp"
 #include "doubt/matrix.hpp"
+#include "doubt/misreadings.hpp"
 #include "doubt/next_reading.hpp"
 #include "doubt/normal_deviate.hpp"
 #include "doubt/read_inputs.hpp"

@@ -84,8 +84,9 @@ namespace kernel {
     std::vector<std::string> names;
     for (const std::size_t p : s.places) { names.push_back(out.name_of(p)); }
     if (names.size() > 1) {
-        return messages::joined({begun(listed(names)), " do not go together: one of them is off, ", names.front(), " by ",
-                                 size, " if it is that. Which it is cannot be told from ",
+        return messages::joined({begun(listed(names)), " do not go together: one of them is off",
+                                 s.perhaps_two ? ", or two of them together" : "", "; ", names.front(), " by ", size,
+                                 " if it is that. Which it is cannot be told from ",
                                  out.readings.size() == 1 ? "this one reading" : "these readings",
                                  ". Take one more that hangs on some of them alone."});
     }

@@ -1,0 +1,144 @@
+#pragma once
+/// @file
+/// The fewest readings that explain what does not agree, and what explains it nearly as well.
+///
+/// Source: data snooping as geodetic networks are searched (from memory). Where one reading does not explain it, pairs are
+/// compared before a second is added: two errors together may point at a sound reading.
+
+#include "reading_tests.hpp"
+
+namespace tautline {
+
+/// Two tests whose |correlation| is more than this cannot be told apart.
+inline constexpr double too_alike = 0.95;
+
+/// Readings that others control by less are not named: to be seen, one of them would have to be off by more than twenty
+/// times what its doubt allows, and a reading that is alike and better controlled explains the same.
+inline constexpr double least_control = 0.02;
+
+/// Two explanations cannot be told apart where one is less than twenty times as likely as the other: then a sound reading
+/// is taken for the one that is off in one case of twenty at most. Twice the logarithm of these odds, 2 ln 20, is a
+/// difference of squared misfits (likelihood ratio of normal errors).
+inline constexpr double telling_square = 5.991464547;
+
+/// One reading more always explains more. By chance it does so by this in one case of twenty: chi-square of one degree.
+inline constexpr double one_more_square = 3.841458821;
+
+namespace kernel {
+
+/// Whether a reading may be named.
+template <std::floating_point R>
+[[nodiscard]] bool can_be_named(const basic_reading_test<R>& test) {
+    return test.controlled() && std::abs(test.redundancy) >= R(least_control);
+}
+/// The place of the largest |w|, of equal ones the last; as many as there are tests where none is controlled.
+template <std::floating_point R>
+[[nodiscard]] std::size_t worst_of(const basic_reading_tests<R>& tests) {
+    std::size_t worst = tests.size();
+    for (std::size_t i = 0; i < tests.size(); ++i) {
+        if (!can_be_named(tests.at(i))) { continue; }
+        const R more = std::abs(tests.at(i).w) * (1 + R(1e-6L));
+        if (worst == tests.size() || more > std::abs(tests.at(worst).w)) { worst = i; }
+    }
+    return worst;
+}
+/// The tests with some readings set aside, but for one of them.
+template <std::floating_point R>
+[[nodiscard]] basic_reading_tests<R> tests_without_all(basic_reading_tests<R> tests, std::span<const std::size_t> places,
+                                                       std::size_t but) {
+    for (const std::size_t p : places) {
+        if (p != but && tests.at(p).controlled()) { tests = tests_without(tests, p); }
+    }
+    return tests;
+}
+/// The tests once one is set aside, without those that could not be told apart from it.
+template <std::floating_point R>
+[[nodiscard]] basic_reading_tests<R> others_without(const basic_reading_tests<R>& tests, std::size_t place) {
+    auto left = tests_without(tests, place);
+    for (std::size_t i = 0; i < left.size(); ++i) {
+        if (std::abs(tests.likeness(place, i)) > R(too_alike)) { left.at(i) = {}; }
+    }
+    return left;
+}
+/// Readings set aside, and how much of all the misfits, squared, they explain together.
+template <std::floating_point R>
+struct explanation_of_misfits {
+    std::vector<std::size_t> places{};
+    R square{};
+};
+/// The same with one reading put in the place `at` of the list, at its end or in another's stead: the one that explains
+/// most beside the others. Nothing where none is left.
+template <std::floating_point R>
+[[nodiscard]] explanation_of_misfits<R> with_best(const basic_reading_tests<R>& tests, std::vector<std::size_t> places,
+                                                  std::size_t at) {
+    auto rest = tests;
+    R square{};
+    for (std::size_t i = 0; i < places.size(); ++i) {
+        if (i == at || !rest.at(places[i]).controlled()) { continue; }
+        square += rest.at(places[i]).w * rest.at(places[i]).w;
+        rest = others_without(rest, places[i]);
+    }
+    const std::size_t best = worst_of(rest);
+    if (best == tests.size()) { return {}; }
+    places.resize(std::max(places.size(), at + 1));
+    places[at] = best;
+    return {std::move(places), square + rest.at(best).w * rest.at(best).w};
+}
+/// One reading more than `places` that together explain most: pairs from every start, more of them from those before, each
+/// in turn exchanged for a better one.
+template <std::floating_point R>
+[[nodiscard]] explanation_of_misfits<R> one_more(const basic_reading_tests<R>& tests,
+                                                 const std::vector<std::size_t>& places) {
+    explanation_of_misfits<R> best = with_best(tests, places, places.size());
+    for (std::size_t i = 0; places.size() == 1 && i < tests.size(); ++i) {
+        if (!can_be_named(tests.at(i))) { continue; }
+        if (auto pair = with_best<R>(tests, {i}, 1); pair.square > best.square) { best = std::move(pair); }
+    }
+    for (std::size_t i = 0; i < best.places.size(); ++i) {
+        if (auto other = with_best(tests, best.places, i); other.square > best.square) { best = std::move(other); }
+    }
+    return best;
+}
+/// The fewest readings that, set aside, leave others which agree; none where all agree. One more is named only where that
+/// explains as much as names a single one.
+template <std::floating_point R>
+[[nodiscard]] explanation_of_misfits<R> fewest_named(const basic_reading_tests<R>& tests) {
+    const std::size_t worst = worst_of(tests);
+    const R enough = R(naming_limit * naming_limit);
+    if (worst == tests.size() || !(tests.at(worst).w * tests.at(worst).w > enough)) { return {}; }
+    explanation_of_misfits<R> named{{worst}, tests.at(worst).w * tests.at(worst).w};
+    while (named.places.size() + 1 < tests.degrees) {
+        const auto more = one_more(tests, named.places);
+        if (!(more.square - named.square > enough)) { break; }
+        named = more;
+    }
+    return named;
+}
+/// What explains the misfits nearly as well as what is named, with one reading of it left in place and another aside.
+struct rival {
+    double less = std::numeric_limits<double>::infinity(); ///< explained, in squared misfits
+    bool of_more = false;                                  ///< readings than are named
+};
+/// The best explanation that holds `place` and not `instead_of`: of as many readings as are named, or of one more
+/// where that explains more than chance would.
+template <std::floating_point R>
+[[nodiscard]] rival rival_with(basic_reading_tests<R> tests, const explanation_of_misfits<R>& named, std::size_t place,
+                               std::size_t instead_of) {
+    tests.at(instead_of) = {}; // Not to be named.
+    rival best;
+    explanation_of_misfits<R> other{{place}, tests.at(place).w * tests.at(place).w};
+    for (; !other.places.empty() && other.places.size() < tests.degrees;
+         other = with_best(tests, other.places, other.places.size())) {
+        if (other.places.size() < named.places.size()) { continue; }
+        const bool of_more = other.places.size() > named.places.size();
+        const double less =
+            static_cast<double>(named.square - other.square) + (of_more ? telling_square + one_more_square : 0);
+        if (less < best.less) { best = {less, of_more}; }
+        if (of_more) { break; }
+    }
+    return best;
+}
+
+} // namespace kernel
+
+} // namespace tautline
