@@ -18,18 +18,29 @@ namespace tautline {
 /// `P` is what partials are kept in: R itself, or a pack of its scalars, each of which then counts as several inputs.
 template <class R, std::size_t N, class P = R>
 struct dual {
-    R value{};                  ///< the number itself
-    std::array<P, N> partial{}; ///< its derivative by each input
+    R value;                  ///< the number itself
+    std::array<P, N> partial; ///< its derivative by each input
 
-    constexpr dual() = default;
+    constexpr dual() : value(), partial() {}
     /// A constant: all partials zero.
-    constexpr dual(const R& v) : value(v) {}
+    constexpr dual(const R& v) : value(v), partial() {}
     /// A constant from any built-in number.
     template <class S>
     requires(std::is_arithmetic_v<S> && !std::is_same_v<S, R>) constexpr dual(S v)
-        : value(number<R>(static_cast<long double>(v))) {}
+        : value(number<R>(static_cast<long double>(v))), partial() {}
     /// A value with its partial derivatives.
     constexpr dual(const R& v, const std::array<P, N>& p) : value(v), partial(p) {}
+
+    // Member by member: g++ copies a struct in pieces of 16 bytes, and the next operation, which loads 32, waits for both.
+    [[gnu::always_inline]] constexpr dual(const dual& b)
+        : dual(
+              b.value, [&b](std::size_t i) __attribute__((always_inline))->const P& { return b.partial[i]; },
+              all_partials{}) {}
+    [[gnu::always_inline]] constexpr dual& operator=(const dual& b) {
+        value = b.value;
+        for (std::size_t i = 0; i < N; ++i) { partial[i] = b.partial[i]; }
+        return *this;
+    }
 
     /// The independent variable number `index`, of value `v`.
     [[nodiscard]] static constexpr dual variable(const R& v, std::size_t index) {
@@ -43,40 +54,38 @@ struct dual {
     }
 
     /// f(value) with derivative `slope`: how every elementary function is carried.
-    [[nodiscard]] constexpr dual chained(const R& f, const R& slope) const {
-        dual d(f);
+    [[nodiscard, gnu::always_inline]] constexpr dual chained(const R& f, const R& slope) const {
         const P s(slope);
-        for (std::size_t i = 0; i < N; ++i) { d.partial[i] = s * partial[i]; }
-        return d;
+        return made(
+            f, [&](std::size_t i) __attribute__((always_inline)) { return P(s * partial[i]); });
     }
 
     /// @{
     /// Arithmetic by the chain rule; comparisons look at the values only.
-    constexpr dual operator-() const {
-        dual d(R(-value));
-        for (std::size_t i = 0; i < N; ++i) { d.partial[i] = -partial[i]; }
-        return d;
+    [[gnu::always_inline]] constexpr dual operator-() const {
+        return made(
+            R(-value), [&](std::size_t i) __attribute__((always_inline)) { return P(-partial[i]); });
     }
-    constexpr dual operator+() const { return *this; }
+    [[gnu::always_inline]] constexpr dual operator+() const { return *this; }
     constexpr dual& operator+=(const dual& b) { return *this = *this + b; }
     constexpr dual& operator-=(const dual& b) { return *this = *this - b; }
     constexpr dual& operator*=(const dual& b) { return *this = *this * b; }
     constexpr dual& operator/=(const dual& b) { return *this = *this / b; }
 
-    friend constexpr dual operator+(const dual& a, const dual& b) {
-        dual d(R(a.value + b.value));
-        for (std::size_t i = 0; i < N; ++i) { d.partial[i] = a.partial[i] + b.partial[i]; }
-        return d;
+    [[gnu::always_inline]] friend constexpr dual operator+(const dual& a, const dual& b) {
+        return made(
+            R(a.value + b.value), [&](std::size_t i)
+                                      __attribute__((always_inline)) { return P(a.partial[i] + b.partial[i]); });
     }
-    friend constexpr dual operator-(const dual& a, const dual& b) {
-        dual d(R(a.value - b.value));
-        for (std::size_t i = 0; i < N; ++i) { d.partial[i] = a.partial[i] - b.partial[i]; }
-        return d;
+    [[gnu::always_inline]] friend constexpr dual operator-(const dual& a, const dual& b) {
+        return made(
+            R(a.value - b.value), [&](std::size_t i)
+                                      __attribute__((always_inline)) { return P(a.partial[i] - b.partial[i]); });
     }
-    friend constexpr dual operator*(const dual& a, const dual& b) {
+    [[gnu::always_inline]] friend constexpr dual operator*(const dual& a, const dual& b) {
         return combined(a, b, a.value * b.value, b.value, a.value);
     }
-    friend constexpr dual operator/(const dual& a, const dual& b) {
+    [[gnu::always_inline]] friend constexpr dual operator/(const dual& a, const dual& b) {
         const R q = a.value / b.value, per_b = number<R>(1) / b.value;
         return combined(a, b, q, per_b, R(-q * per_b));
     }
@@ -90,12 +99,24 @@ struct dual {
     /// @}
 
     /// f of two duals with its two partial slopes.
-    [[nodiscard]] static constexpr dual combined(const dual& a, const dual& b, const R& f, const R& fa, const R& fb) {
-        dual d(f);
+    [[nodiscard, gnu::always_inline]] static constexpr dual combined(const dual& a, const dual& b, const R& f, const R& fa,
+                                                                     const R& fb) {
         const P sa(fa), sb(fb);
-        for (std::size_t i = 0; i < N; ++i) { d.partial[i] = sa * a.partial[i] + sb * b.partial[i]; }
-        return d;
+        return made(
+            f, [&](std::size_t i) __attribute__((always_inline)) { return P(sa * a.partial[i] + sb * b.partial[i]); });
     }
+    /// A value with its partial derivatives, each made in its place: `each(i)`.
+    template <class Each>
+    [[nodiscard, gnu::always_inline]] static constexpr dual made(const R& v, Each&& each) {
+        return dual(v, each, all_partials{});
+    }
+
+private:
+    using all_partials = std::make_index_sequence<N>;
+
+    template <class Each, std::size_t... i>
+    [[gnu::always_inline]] constexpr dual(const R& v, Each&& each, std::index_sequence<i...>)
+        : value(v), partial{{each(i)...}} {}
 };
 
 template <class R, std::size_t N, class P>
@@ -153,9 +174,10 @@ template <class R>
 // A template on the mask so that a pack's mask is taken as it is, and a bool too.
 template <class Mask, class R, std::size_t N, class P>
 [[nodiscard]] constexpr dual<R, N, P> select(const Mask& m, const dual<R, N, P>& a, const dual<R, N, P>& b) {
-    dual<R, N, P> d(select(m, a.value, b.value));
-    for (std::size_t i = 0; i < N; ++i) { d.partial[i] = select(m, a.partial[i], b.partial[i]); }
-    return d;
+    return dual<R, N, P>::made(
+        select(m, a.value, b.value), [&](std::size_t i) __attribute__((always_inline)) {
+            return P(select(m, a.partial[i], b.partial[i]));
+        });
 }
 /// `a` where the mask holds, else `b`, partials and all.
 template <class R, std::size_t N, class P>
