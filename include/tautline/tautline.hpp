@@ -129,6 +129,7 @@
 #include "action/straight_saddle.hpp"
 #include "action/taut_behind_finger.hpp"
 
+#include "instrument/board_twist.hpp"
 #include "instrument/instrument.hpp"
 #include "instrument/named_by_measures.hpp"
 #include "instrument/ordered_instrument.hpp"

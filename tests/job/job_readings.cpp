@@ -215,6 +215,11 @@ TEST_SUITE("readings of a job") {
         auto j = job_to_read();
         j.readings = {height("4a", 12), height("4a", 12)};
         CHECK_THROWS_WITH_AS((void)answer(j), doctest::Contains("readings[1]"), invalid_input);
+        // Readings after a step come later: places are those of the job all the same.
+        j.readings.insert(j.readings.begin(), height("1b", 12));
+        j.readings.front().after = "level_frets";
+        CHECK_THROWS_WITH_AS((void)answer(j), doctest::Contains("readings[2]"), invalid_input);
+        CHECK_THROWS_WITH_AS((void)answer(j), doctest::Contains("it is readings[1] already"), invalid_input);
     }
     TEST_CASE("states: a weight pulls by its mass, other strings are tuned as these are") {
         auto j = job_to_read();

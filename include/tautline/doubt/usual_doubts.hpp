@@ -69,6 +69,8 @@ inline constexpr usual_doubt_row usual_doubts[] = {
     {"neck.depth_at_nut", 0.2e-3, 0, false, "depth of the neck at the nut"},
     {"neck.depth_at_joint", 0.2e-3, 0, false, "depth of the neck at its joint"},
     {"neck.set[].z", 0.03e-3, 0, false, "set of the neck at mark {1}"},
+    {"neck.set_bass[].z", 0.03e-3, 0, false, "set of the neck's bass edge at mark {1}"},
+    {"neck.set_treble[].z", 0.03e-3, 0, false, "set of the neck's treble edge at mark {1}"},
     {"nut.slot_heights[]", 0.05e-3, 0, false, "nut slot of {s}"},
     {"nut.spacing", 0.2e-3, 0, false, "spacing at the nut"},
     {"saddle.spacing", 0.3e-3, 0, false, "spacing at the saddle"},

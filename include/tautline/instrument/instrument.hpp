@@ -2,6 +2,7 @@
 /// @file
 /// An instrument as one measures it, unstrung.
 
+#include <algorithm>
 #include <optional>
 #include <vector>
 
@@ -141,6 +142,29 @@ template <class R>
     return kernel::fret_position(counted, i.neck.joint_fret);
 }
 
+namespace kernel {
+
+/// The slack board's height off its straight line on the centre line: between the edges it is straight across.
+template <class R>
+[[nodiscard]] constexpr length<R> set_on_centre(const basic_neck_measures<R>& neck, const length<R>& x) {
+    if (!neck.told_by_edges()) { return profile_height(neck.set, x); }
+    return (profile_height(neck.set_bass, x) + profile_height(neck.set_treble, x)) * number<R>(0.5L);
+}
+/// The same as marks.
+template <class R>
+void set_on_centre(const basic_neck_measures<R>& neck, std::vector<basic_permanent_bow_mark<R>>& marks) {
+    marks = neck.told_by_edges() ? neck.set_bass : neck.set;
+    if (!neck.told_by_edges()) { return; }
+    marks.insert(marks.end(), neck.set_treble.begin(), neck.set_treble.end());
+    std::sort(marks.begin(), marks.end(),
+              [](const auto& a, const auto& b) { return one_answer(a.x.value() < b.x.value()); });
+    const auto same = [](const auto& a, const auto& b) { return one_answer(b.x.value() - a.x.value() < number<R>(1e-9L)); };
+    marks.erase(std::unique(marks.begin(), marks.end(), same), marks.end());
+    for (auto& m : marks) { m.z = set_on_centre<R>(neck, length<R>(m.x)); }
+}
+
+} // namespace kernel
+
 /// The neck of an instrument as a beam is made of it, written into `n`: sections at the nut and at the joint, and wherever
 /// the board's thickness has a mark. The back is straight from nut to joint, whatever was sanded off the board.
 template <class R>
@@ -174,7 +198,7 @@ void neck_of(const basic_instrument<R>& i, basic_neck<R>& n) {
     n.joint_stiffness = m.joint_stiffness;
     n.rod = m.rod;
     n.creep_factor = m.creep_factor;
-    n.set = m.set;
+    kernel::set_on_centre(m, n.set);
 }
 
 } // namespace tautline

@@ -116,7 +116,9 @@ struct basic_neck_measures {
     std::optional<basic_truss_rod<R>> rod{};                         ///< the truss rod, if there is one
     std::optional<field<force<R>>> rod_pull{};                       ///< of the rod as it is set; 0 is slack
     R creep_factor = number<R>(1);                                   ///< all of the elastic bow times this
-    std::vector<basic_permanent_bow_mark<R>> set{}; ///< shape of the board with no load, off the straight line
+    std::vector<basic_permanent_bow_mark<R>> set{};        ///< shape of the board with no load, off the straight line
+    std::vector<basic_permanent_bow_mark<R>> set_bass{};   ///< the same along the bass edge, where the edges are not alike
+    std::vector<basic_permanent_bow_mark<R>> set_treble{}; ///< the same along the treble edge
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -132,11 +134,24 @@ struct basic_neck_measures {
         visit("creep_factor", between(1, 10).fair_default("what was measured under load has crept already"),
               self.creep_factor...);
         visit("set", self.set...);
+        visit("set_bass", self.set_bass...);
+        visit("set_treble", self.set_treble...);
     }
+    /// Whether the board's slack shape is told along each edge.
+    [[nodiscard]] constexpr bool told_by_edges() const { return !set_bass.empty() && !set_treble.empty(); }
     /// What the rod pulls with; none where there is no rod.
     [[nodiscard]] constexpr force<R> pull_of_rod() const { return rod_pull ? force<R>(*rod_pull) : force<R>(); }
     template <class Report>
     void rules(Report&& report) const {
+        kernel::report_marks(set_bass, "set_bass", report);
+        kernel::report_marks(set_treble, "set_treble", report);
+        if (set_bass.empty() != set_treble.empty()) {
+            report(set_bass.empty() ? "set_bass" : "set_treble",
+                   "must be given, too: the slack board is told along both edges or, where they are alike, by set alone");
+        }
+        if (!set.empty() && !(set_bass.empty() && set_treble.empty())) {
+            report("set", "must be left out where set_bass and set_treble tell the slack board along its edges");
+        }
         if (rod && !rod_pull) { report("rod_pull", "must be given where there is a rod: 0 N is a slack one"); }
         if (!rod && rod_pull && !in_all_lanes(rod_pull->value() == number<R>(0))) {
             report("rod_pull", "must be 0 where there is no rod");

@@ -160,6 +160,16 @@ namespace kernel {
     return doubts;
 }
 
+/// A reading that is named by its place among those taken is named by its place in the job.
+inline void name_by_place_in_job(std::string& text, const std::vector<std::size_t>& places) {
+    const std::string_view list = "readings[";
+    const std::size_t at = text.find(list);
+    if (at == std::string::npos) { return; }
+    const std::size_t end = text.find(']', at) + 1;
+    const auto k = item_of(std::string_view(text).substr(at, end - at), 0);
+    if (k && *k < places.size()) { text.replace(at, end - at, messages::path_of("readings", places[*k])); }
+}
+
 } // namespace kernel
 
 /// Reconciles the instrument of a job with its readings.
@@ -213,9 +223,7 @@ namespace kernel {
                     out.model, std::string_view(p.field).substr(state.size(), p.field.size() - state.size() - 1));
                 p.field = i && *i < j.states.size() ? messages::path_of("states", *i) : std::string("readings");
             }
-            if (!p.field.starts_with("readings[")) { continue; }
-            const std::size_t end = p.field.find(']') + 1, k = kernel::item_of(p.field, 0).value_or(0);
-            p.field.replace(0, end, messages::path_of("readings", places[k]));
+            for (std::string* text : {&p.field, &p.allowed}) { kernel::name_by_place_in_job(*text, places); }
         }
         throw invalid_input(std::move(problems));
     }

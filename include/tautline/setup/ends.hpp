@@ -2,6 +2,7 @@
 /// @file
 /// What the strings of a setup do at nut, saddle and anchors, and how the bridge bears it.
 
+#include "../instrument/board_twist.hpp"
 #include "../instrument/string_ends.hpp"
 #include "setup.hpp"
 
@@ -82,12 +83,20 @@ template <class R>
     return load;
 }
 
+/// The set that the neck's end carries, at a place across: edges that are not alike turn it.
+template <class R>
+[[nodiscard]] length<R> nut_set_at(const basic_instrument<R>& built, const length<R>& y) {
+    length<R> z = set_on_centre<R>(built.neck, length<R>());
+    if (built.neck.told_by_edges()) { z = z + y * slope_across<R>(built, length<R>()); }
+    return z;
+}
+
 /// Where a string leaves its post under load: head and posts ride on the neck's end, which rises and turns with the bow.
 template <class R>
 [[nodiscard]] basic_point<R> risen_post(const basic_instrument<R>& built, const basic_setup<R>& out, std::size_t i,
                                         const R& c, const R& sine) {
     auto post = kernel::post_point<R>(built.headstock, built.posts[i], c, sine);
-    const length<R> lifted = out.nut_rise + permanent_bow_at<R>(built.neck.set, length<R>());
+    const length<R> lifted = out.nut_rise + nut_set_at<R>(built, length<R>(post.y));
     post.z = post.z + lifted + post.x * out.bow.slope.front();
     return post;
 }

@@ -21,6 +21,7 @@ enum class finding_kind {
     open_string_touches,    ///< the open string lies on a fret
     pressed_string_touches, ///< pressed at a fret, the string lies on a later one
     back_bow,               ///< the neck stands back from the strings under load
+    board_twisted,          ///< the slack board's edges are not alike
     string_off_board,       ///< the string runs beyond the edge of the board
     bridge_tips,            ///< the pull on a floating bridge falls outside its feet
     bridge_slides,          ///< a floating bridge's feet need more friction than they have at least

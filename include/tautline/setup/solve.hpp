@@ -102,8 +102,7 @@ void stretch_strings(const basic_instrument<R>& built, const basic_stringing<R>&
 template <class R>
 void lift_nut(const basic_instrument<R>& built, const length<R>& rise, basic_setup<R>& out) {
     out.nut_rise = rise;
-    const length<R> lifted = rise + permanent_bow_at<R>(built.neck.set, length<R>());
-    for (auto& s : out.strings) { s.line.nut_z = s.line.nut_z + lifted; }
+    for (auto& s : out.strings) { s.line.nut_z = s.line.nut_z + rise + nut_set_at<R>(built, s.line.nut_y); }
 }
 
 /// Frets: crests under every string and along the centre line in their loaded places, then heights and clearances.
@@ -128,6 +127,9 @@ void place_frets(const basic_instrument<R>& built, basic_setup<R>& out) {
         for (std::size_t n = 0; n < frets; ++n) {
             const length<R> y = s.y_at_nut + (out.fret_x[n] - s.line.nut_x) * spread;
             s.crest_z[n] = out.crests[n].z + kernel::surface_height(built.board.surface, out.fret_x[n], y);
+            if (built.neck.told_by_edges()) {
+                s.crest_z[n] = s.crest_z[n] + y * kernel::slope_across<R>(built, out.fret_x[n]);
+            }
         }
         kernel::heights_over_frets<R>(s.line, out.fret_x, s.crest_z, s.heights);
         kernel::least_clearances<R>(s.line, out.fret_x, s.crest_z, s.clearances);

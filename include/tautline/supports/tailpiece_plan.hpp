@@ -39,11 +39,11 @@ using anchor_plan = basic_anchor_plan<double>;
 namespace kernel {
 
 template <class R>
-constexpr void permanent_bow_at(basic_hinged_tailpiece<R>& tail, const length<R>& z) {
+constexpr void put_at_height(basic_hinged_tailpiece<R>& tail, const length<R>& z) {
     tail.hinge_z = z;
 }
 template <class R>
-constexpr void permanent_bow_at(basic_rigid_tailpiece<R>& tail, const length<R>& z) {
+constexpr void put_at_height(basic_rigid_tailpiece<R>& tail, const length<R>& z) {
     tail.z = z;
 }
 template <class R>
@@ -73,7 +73,7 @@ template <class S, class Tail, class R>
 [[nodiscard]] basic_anchor_plan<S> anchored_at(const Tail& tail, const length<S>& z, std::span<const basic_point<R>> slots,
                                                std::span<const basic_tail_string<R>> strings) {
     auto there = tautline::over<S>(tail);
-    permanent_bow_at(there, z);
+    put_at_height(there, z);
     const auto slots_s = all_over<S>(slots);
     const auto strings_s = all_over<S>(strings);
     std::vector<basic_support_load<S>> loads(strings.size());
@@ -113,7 +113,7 @@ void require_anchor_search(const Tail& tail, std::span<const basic_point<R>> slo
                            const length<R>& highest) {
     // Its height is what is looked for.
     auto placed = tail;
-    permanent_bow_at(placed, length<R>());
+    put_at_height(placed, length<R>());
     require_valid(placed, "tailpiece");
     require_that(!strings.empty() && slots.size() == strings.size(), "slots and strings",
                  "must have one entry for each string, and at least one");

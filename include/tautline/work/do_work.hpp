@@ -195,6 +195,11 @@ template <class R>
     require_valid(details, "details");
     require_valid(work, "work");
     const auto& i = found.instrument;
+    for (const char* const step : {work.sanding ? "work.sanding" : "", work.levelling ? "work.levelling" : ""}) {
+        require_that(!i.neck.told_by_edges() || *step == 0, step,
+                     "must be left out where neck.set_bass and neck.set_treble tell a board whose edges are not alike: how "
+                     "much comes off at each edge is not reckoned. Make it true across first, read it again and give set");
+    }
     require_that(!work.levelling || (i.board.scale.frets >= 3 && i.neck.joint_fret >= 3), "work.levelling",
                  "must be left out where fewer than three frets are to be levelled");
     if (!work.sanding && !work.levelling) { return kernel::work_held<R>(found, details, work, {}, {}); }
