@@ -85,6 +85,15 @@ void next_of_sixty(benchmark::State& state) {
         benchmark::DoNotOptimize(next.size());
     }
 }
+void solve_once(benchmark::State& state) {
+    const auto model = read_cittern();
+    setup out;
+    for (auto _ : state) {
+        solve(model.at_pitch, out);
+        benchmark::DoNotOptimize(out.down_force);
+    }
+}
+BENCHMARK(solve_once)->Name("one solve of it")->Unit(benchmark::kMillisecond);
 BENCHMARK(twenty_inputs)->Name("reconcile/20 inputs, 9 readings, 3 states")->Unit(benchmark::kMillisecond);
 BENCHMARK(next_of_sixty)->Name("next readings/60 candidates")->Unit(benchmark::kMillisecond);
 
