@@ -145,6 +145,7 @@
 #include "setup/finding.hpp"
 #include "setup/findings.hpp"
 #include "setup/order_findings.hpp"
+#include "setup/season.hpp"
 #include "setup/setup.hpp"
 #include "setup/solve.hpp"
 #include "setup/sounding.hpp"

@@ -197,6 +197,7 @@ void neck_of(const basic_instrument<R>& i, basic_neck<R>& n) {
     n.back_modulus = m.back_modulus;
     n.joint_stiffness = m.joint_stiffness;
     n.rod = m.rod;
+    n.board_strain = m.board_strain;
     n.creep_factor = m.creep_factor;
     kernel::set_on_centre(m, n.set);
 }

@@ -115,7 +115,9 @@ struct basic_neck_measures {
     std::optional<field<rotational_stiffness<R>>> joint_stiffness{}; ///< absent: a rigid joint
     std::optional<basic_truss_rod<R>> rod{};                         ///< the truss rod, if there is one
     std::optional<field<force<R>>> rod_pull{};                       ///< of the rod as it is set; 0 is slack
-    R creep_factor = number<R>(1);                                   ///< all of the elastic bow times this
+    /// By how much more of its length the board has grown than the back since its shape was measured, with the season.
+    R board_strain = number<R>(0);
+    R creep_factor = number<R>(1);                         ///< all of the elastic bow times this
     std::vector<basic_permanent_bow_mark<R>> set{};        ///< shape of the board with no load, off the straight line
     std::vector<basic_permanent_bow_mark<R>> set_bass{};   ///< the same along the bass edge, where the edges are not alike
     std::vector<basic_permanent_bow_mark<R>> set_treble{}; ///< the same along the treble edge
@@ -131,6 +133,8 @@ struct basic_neck_measures {
         visit("joint_stiffness", between(1 * units::N_m_per_rad, 1e9 * units::N_m_per_rad), self.joint_stiffness...);
         visit("rod", self.rod...);
         visit("rod_pull", between(-100000 * units::N, 100000 * units::N), self.rod_pull...);
+        visit("board_strain", between(-0.01, 0.01).fair_default("the air that its shape was measured in"),
+              self.board_strain...);
         visit("creep_factor", between(1, 10).fair_default("what was measured under load has crept already"),
               self.creep_factor...);
         visit("set", self.set...);

@@ -62,6 +62,8 @@ inline constexpr input_words words_of_inputs[] = {
     {"board.thickness_off_line[].x", "a place along the board, from the nut", "140 mm"},
     {"board.thickness_off_line[].z",
      "how much thicker the board is there than the straight run from nut to end; negative is thinner", "-0.1 mm"},
+    {"neck.board_strain", "by how much more of its length the board has grown than the back since its shape was measured",
+     "0.0001"},
     {"neck.set[].x", "a place along the slack neck, from the nut", "140 mm"},
     {"neck.set[].z", "height of the bare slack board there off a straight line; negative is hollow", "-0.1 mm"},
     {"neck.set_bass[].x", "the same along the bass edge, instead of neck.set, where the edges are not alike", "140 mm"},
