@@ -63,6 +63,7 @@
 #include "job/meaning.hpp"
 #include "job/named_numbers.hpp"
 #include "job/noted_reading.hpp"
+#include "job/noted_season.hpp"
 #include "job/numbered_paths.hpp"
 #include "job/outcome.hpp"
 #include "job/overlay.hpp"
@@ -74,3 +75,4 @@
 #include "job/steps.hpp"
 #include "job/typed_names.hpp"
 #include "job/wishes.hpp"
+#include "job/year.hpp"

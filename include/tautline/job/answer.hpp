@@ -5,6 +5,7 @@
 #include "compare.hpp"
 #include "learnt.hpp"
 #include "steps.hpp"
+#include "year.hpp"
 
 namespace tautline {
 
@@ -16,6 +17,7 @@ struct job_answers {
     setup_doubts found_doubts{};         ///< how sure the numbers as found are
     setup_doubts planned_doubts{};       ///< how sure the numbers as planned are
     job_readings readings;               ///< what the readings say of the instrument
+    std::optional<job_year> year{};      ///< what the season does to it in the end, where one is noted
     what_was_learnt learnt;              ///< by the readings, of the results that matter, and what to read next
 
     /// How sure the numbers at the end of the job are.
@@ -46,6 +48,7 @@ struct job_answers {
         a.changes = compare(s.found, s.plan.solved);
         a.planned_doubts = doubts_planned(j, s, read, adjusted ? a.readings.of_work : std::vector<known_doubt>());
     }
+    a.year = year_of(j, s);
     a.learnt = learnt_by(j, a.readings, s, a.last_doubts());
     tell_what_to_read(a.learnt, a.steps);
     return a;

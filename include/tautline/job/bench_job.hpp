@@ -7,6 +7,7 @@
 #include "../setup/under_strings.hpp"
 #include "../work/bench_work.hpp"
 #include "noted_reading.hpp"
+#include "noted_season.hpp"
 #include "overlay.hpp"
 #include "wishes.hpp"
 
@@ -77,6 +78,7 @@ struct basic_bench_job {
     std::vector<basic_noted_state<R>> states{};                        ///< that readings are taken in
     std::vector<noted_reading> readings{};                             ///< of what the instrument does
     tautline::adjusting adjusting{};                                   ///< what becomes of the readings
+    std::optional<basic_noted_season<R>> season{};                     ///< the airs of its year; absent: not asked about
     std::optional<basic_job_plan<R>> planned{};                        ///< absent: nothing is planned
     std::vector<stated_doubt> doubts{};                                ///< of measurements, by path
 
@@ -94,6 +96,7 @@ struct basic_bench_job {
         visit("states", self.states...);
         visit("readings", self.readings...);
         visit("adjusting", self.adjusting...);
+        visit("season", self.season...);
         visit("planned", self.planned...);
     }
     template <class Report>

@@ -1,0 +1,67 @@
+#pragma once
+/// @file
+/// The season as it is noted at the bench: the air that an instrument was measured in, and the driest and the dampest it
+/// will live in.
+
+#include "../setup/season.hpp"
+
+namespace tautline {
+
+/// An air as a thermometer and a hygrometer show it.
+template <class R = double>
+struct basic_noted_air {
+    using real = R;
+    R celsius = not_given<R>();  ///< degrees
+    R humidity = not_given<R>(); ///< relative, in per cent
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("celsius", between(-1.2, 60), self.celsius...);
+        visit("humidity", between(1, 99), self.humidity...);
+    }
+    /// The same as a climate.
+    [[nodiscard]] basic_climate<R> climate() const {
+        return {.temperature = absolute_temperature<R>::from_number(celsius),
+                .humidity = relative_humidity<R>::from_number(humidity)};
+    }
+};
+using noted_air = basic_noted_air<double>;
+
+/// A season as noted. What 1 % of moisture does to the instrument is given where two visits showed it (`season_of_visits`).
+template <class R = double>
+struct basic_noted_season {
+    using real = R;
+    basic_noted_air<R> measured_in{}; ///< when the instrument was measured, having stood in it for weeks
+    basic_noted_air<R> dry{};         ///< the driest air it will live in
+    basic_noted_air<R> damp{};        ///< the dampest
+    /// For 1 % of moisture the board grows by this share of its length more than the back; absent: nobody measured it.
+    std::optional<R> bow{};
+    /// For 1 % of moisture the saddle rises by this over the board's line; absent: nobody measured it.
+    std::optional<field<length<R>>> top{};
+    R stiffness = basic_season_response<R>{}.stiffness; ///< share by which the neck's bending stiffness grows for 1 %
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("measured_in", self.measured_in...);
+        visit("dry", self.dry...);
+        visit("damp", self.damp...);
+        visit("bow", between(-2e-4, 2e-4), self.bow...);
+        visit("top", between(-0.5 * units::mm, 0.5 * units::mm), self.top...);
+        visit("stiffness", between(-0.05, 0.05).fair_default("softer wood less a larger section"), self.stiffness...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (is_valid(measured_in) && is_valid(dry) && is_valid(damp)) { season().rules(report); }
+    }
+    /// What is noted as a season; what was not measured is 0.
+    [[nodiscard]] basic_season<R> season() const {
+        return {.measured_in = measured_in.climate(),
+                .dry = dry.climate(),
+                .damp = damp.climate(),
+                .response = {
+                    .bow = bow.value_or(number<R>(0)), .top = top ? length<R>(*top) : length<R>(), .stiffness = stiffness}};
+    }
+};
+using noted_season = basic_noted_season<double>;
+
+} // namespace tautline
