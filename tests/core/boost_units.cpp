@@ -1,5 +1,6 @@
 #include <type_traits>
 
+#include <boost/units/cmath.hpp>
 #include <boost/units/systems/cgs/length.hpp>
 #include <boost/units/systems/si.hpp>
 
@@ -7,7 +8,7 @@
 #include <tautline/core/boost_units.hpp>
 #include <tautline/core/dual.hpp>
 #include <tautline/core/units.hpp>
-#include <tautline/strings/tension.hpp>
+#include <tautline/tautline.hpp>
 
 using namespace tautline;
 using namespace tautline::units;
@@ -49,4 +50,12 @@ TEST_CASE("quantities of Boost.Units: another system is carried to SI") {
     CHECK(from_boost(gauge) / mm == doctest::Approx(0.3));
     const auto half = boosts<bu::si::plane_angle>(0.5 * bu::si::radian);
     CHECK(from_boost(half) == 0.5 * rad);
+}
+TEST_CASE("quantities of Boost.Units: its functions stand beside the library's, which are nearer for its own quantities") {
+    CHECK(abs(-2 * mm) == 2 * mm);
+    CHECK(sqrt(4 * mm2) / mm == doctest::Approx(2));
+    CHECK(hypot(3 * mm, 4 * mm) / mm == doctest::Approx(5));
+    CHECK(sin(30 * deg) == doctest::Approx(0.5));
+    CHECK(nearest_music_wire_gauge(11 * thou) == nearest_music_wire_gauge(0.2794 * mm));
+    CHECK(abs(-2.0 * bu::si::meter) == 2.0 * bu::si::meter);
 }

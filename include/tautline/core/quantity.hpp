@@ -220,13 +220,17 @@ template <class U, class R>
 [[nodiscard]] constexpr bu::quantity<U, R> max(const bu::quantity<U, R>& a, const bu::quantity<U, R>& b) {
     return bu::quantity<U, R>::from_value(max(a.value(), b.value()));
 }
+/// Any unit. What asks for it is nearer than the same function of Boost.Units (`boost/units/cmath.hpp`), which asks
+/// nothing.
+template <class U>
+concept any_unit = true;
 /// Magnitude.
-template <class U, class R>
+template <any_unit U, class R>
 [[nodiscard]] constexpr bu::quantity<U, R> abs(const bu::quantity<U, R>& q) {
     return bu::quantity<U, R>::from_value(abs(q.value()));
 }
 /// Square root, with the root of the unit.
-template <class U, class R>
+template <any_unit U, class R>
 [[nodiscard]] constexpr auto sqrt(const bu::quantity<U, R>& q) {
     using root = typename bu::root_typeof_helper<U, bu::static_rational<2>>::type;
     return bu::quantity<root, R>::from_value(sqrt(q.value()));
@@ -237,9 +241,8 @@ template <class U, class R>
     return q * q;
 }
 /// Length of the hypotenuse over two sides.
-template <class U, class R>
-[[nodiscard]] constexpr bu::quantity<U, R> hypot(const bu::quantity<U, R>& a,
-                                                 const bu::quantity<U, std::type_identity_t<R>>& b) {
+template <any_unit U, class R>
+[[nodiscard]] constexpr bu::quantity<U, R> hypot(const bu::quantity<U, R>& a, const bu::quantity<U, R>& b) {
     return bu::quantity<U, R>::from_value(hypot(a.value(), b.value()));
 }
 /// Whether every lane is a finite number.
