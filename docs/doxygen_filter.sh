@@ -172,7 +172,7 @@ END {
     for (i = 1; i <= NR; i++) {
         $0 = line[i]
         # What refuses other kinds is said by the compiler, not by the reference.
-        if (/^\/\/\/ Refused: other kinds/) refusing = 1
+        if (/^\/\/\/ Refused: (other kinds|points)/) refusing = 1
         if (refusing) { refusing = !/;$/; print ""; documented = 0; continue }
         if (refused[i] != "") $0 = "/** @exception invalid_input unless: " refused[i] ". */ " $0
         comment = $0 ~ /^ *\/\/\//

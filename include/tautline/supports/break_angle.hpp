@@ -222,6 +222,11 @@ template <class R = double>
                                                  const basic_point<R>& after, param<force<R>> tension) {
     return support_load(before, support, after, tension, tension);
 }
+/// Refused: points over different number types.
+template <class A, class B, class C, class... Tensions>
+requires(!(std::is_same_v<A, B> && std::is_same_v<B, C>)) messages::NUMBER_TYPES_do_not_mix_carry_one_over
+    support_load(const basic_point<A>&, const basic_point<B>&, const basic_point<C>&, const Tensions&...)
+TAUTLINE_REFUSED("NUMBER TYPES do not mix: carry each point over to one, as in over<dual<double, 1>>(nut)");
 
 /// The forces of several strings on one support, added up.
 template <class R>
