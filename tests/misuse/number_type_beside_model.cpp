@@ -1,5 +1,6 @@
 // A gauge with a derivative beside a material without: the material is to be carried over first.
-// expected: this NUMBER TYPE does not fit the model beside it: carry the model over, as in over<dual<double, 2>>(music_wire())
+// expected: this NUMBER TYPE does not fit the model beside it: carry the model over, as in
+// expected: over<dual<double, 2>>(music_wire())
 // forbidden: no match for
 // forbidden: no matching function
 #include <tautline/strings/music_string.hpp>
