@@ -116,8 +116,9 @@ function asked(text,    name, rule) {
         return name " " substr(rule, RSTART + 1, RLENGTH - 2)
     }
     sub(/^[^,]*, */, "", rule)
-    if (!match(rule, /(more_than_up_to|more_than|at_least|between|any_finite)[(<]/)) return ""
-    rule = substr(rule, RSTART); sub(/\)$/, "", rule)
+    rule = " " rule # what is checked may itself be a call, of distance_between, say
+    if (!match(rule, /[ ,(](more_than_up_to|more_than|at_least|between|any_finite)[(<]/)) return ""
+    rule = substr(rule, RSTART + 1); sub(/\)$/, "", rule)
     rule = range_in_words(rule)
     return rule == "" ? "" : name " " rule
 }
@@ -170,6 +171,9 @@ END {
     }
     for (i = 1; i <= NR; i++) {
         $0 = line[i]
+        # What refuses other kinds is said by the compiler, not by the reference.
+        if (/^\/\/\/ Refused: (other kinds|points)/) refusing = 1
+        if (refusing) { refusing = !/;$/; print ""; documented = 0; continue }
         if (refused[i] != "") $0 = "/** @exception invalid_input unless: " refused[i] ". */ " $0
         comment = $0 ~ /^ *\/\/\//
         if (match($0, /\/\/\//)) $0 = substr($0, 1, RSTART - 1) with_formulas(substr($0, RSTART))

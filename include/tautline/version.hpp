@@ -3,6 +3,9 @@
 /// Which version of Tautline this is, for programs that must know. This is the one place that says it: CMake and the
 /// packages read it here.
 
+/// @namespace tautline
+/// All of the library: its models, formulas and answers, in one list. Headers are listed by folder under Files.
+
 #include <string_view>
 
 /// Parts of the version. While the first is 0, a change of the second may change interfaces; afterwards only a change of

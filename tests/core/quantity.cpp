@@ -25,10 +25,14 @@ static_assert(std::is_aggregate_v<part> && sizeof(part) == 2 * sizeof(double));
 // What nobody gave is no number, and no zero that passes for a measurement.
 static_assert(part{}.width.value() != part{}.width.value() && part{.width = 2 * metre}.width.value() == 2);
 static_assert(field<length<float>>{}.value() != field<length<float>>{}.value());
-// Numbers that lose nothing, or whose loss the caller chose, go in; a derivative is not thrown away in silence.
+// Numbers that lose nothing, or whose loss the caller chose, go in; a derivative is not thrown away in silence
+// (tests/misuse/number_type_of_member.cpp).
 static_assert(field<length<float>>(0.5 * metre).value() == 0.5f);
 static_assert(field<length<dual<double, 2>>>(0.5 * metre).value().value == 0.5);
-static_assert(!std::is_convertible_v<length<dual<double, 1>>, field<length<>>>);
+
+// A field beside a unit is its quantity, as any other.
+static_assert(std::is_same_v<decltype(field<length<>>(2 * mm) * mm), area<>>);
+static_assert(field<length<>>(2 * mm) / mm == 2 && field<force<>>(2 * N) / mm == 2 * N_per_mm);
 
 // A needed member can be made empty, not left out.
 struct tube {

@@ -1,5 +1,5 @@
 // A free formula asks for its kinds by name.
-// expected pattern: wanted_a_linear_density_a_length_and_a_frequency|wanted are a LINEAR DENSITY, a LENGTH
+// expected pattern: wanted_are<.*LINEAR_DENSITY.*LENGTH.*FREQUENCY>|wanted are a LINEAR DENSITY, a LENGTH
 #include <tautline/core/units.hpp>
 #include <tautline/strings/tension.hpp>
 

@@ -47,11 +47,11 @@ for file in "$here"/*.cpp; do
         wrong "$name" "the mistake compiles"
         continue
     fi
-    # The first error alone, without who includes whom; and that from its own line on.
-    awk '/^In file included from |^                 from / { next } / error: / && errors++ { exit } { print }' "$message" \
+    # The first error alone, without who includes whom and where the next one is; and that from its own line on.
+    awk '/^In file included from |^                 from / { next } / error: / && errors++ || errors && /: In / { exit } { print }' "$message" \
         | sed "s|$here/../../||g" >"$first"
     length=$(wc -c <"$first")
-    sed -n '/ error: /,$p' "$first" | head -n 3 >"$beginning"
+    sed -n '/ error: /,$p' "$first" | sed "s|$name\.cpp||g" | head -n 3 >"$beginning"
     help=$(grep -m 1 '^// expected' "$file")
     why=$(grep '^// expected' "$file" | while read -r text; do
         has "$text" "$message" || echo "the message lacks \"$text\""

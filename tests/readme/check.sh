@@ -1,5 +1,6 @@
 #!/bin/sh
-# What the documents print is true: the README's program is examples/small/one_string, and each block after a line
+# What the documents print is true: the README's program is examples/small/one_string, the block after a line
+# "<!-- source: FILE -->" is that file, and each block after a line
 # "<!-- prints: COMMAND -->" is what that command prints today, lines "  ..." standing for what was left out.
 # usage: check.sh [SOURCE_DIR BENCH_SHEET ONE_STRING], unless told otherwise those of build/
 set -eu
@@ -18,6 +19,20 @@ block() {
 block "$root/README.md" "<!-- one_string -->" >"$scratch/program"
 if ! diff -u "$scratch/program" "$root/examples/small/one_string/main.cpp"; then
     echo "README.md: the program differs from examples/small/one_string"
+    failed=1
+fi
+
+# Programs that a document shows are the files it names, and every first program is shown.
+for page in "$root/README.md" "$root"/docs/*.md; do
+    sed -n 's|^<!-- source: \(.*\) -->$|\1|p' "$page" | while IFS= read -r file; do
+        block "$page" "<!-- source: $file -->" | diff -u - "$root/$file" || echo "${page#"$root"/}: differs from $file"
+    done
+done >"$scratch/differ" 2>&1
+for file in "$root"/tests/first_programs/*.cpp; do
+    grep -qF "<!-- source: ${file#"$root"/} -->" "$root/docs/programs.md" || echo "docs/programs.md lacks ${file#"$root"/}"
+done >>"$scratch/differ"
+if [ -s "$scratch/differ" ]; then
+    cat "$scratch/differ"
     failed=1
 fi
 

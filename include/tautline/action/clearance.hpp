@@ -138,7 +138,7 @@ constexpr void least_clearances(const basic_string_line<R>& s, std::span<const l
 /// Least gap between a string pressed at fret `pressed` and the frets ahead of it; `pressed` 0 is the open string. Nothing
 /// when no fret follows. A gap of 0 or less says that the note frets out.
 /// @param crest_x,crest_z crests under this string, fret 1 first, under load
-template <class R>
+template <class R = double>
 [[nodiscard]] std::optional<basic_least_clearance<R>>
 least_clearance(const basic_string_line<R>& s, std::type_identity_t<std::span<const length<R>>> crest_x,
                 std::type_identity_t<std::span<const length<R>>> crest_z, std::size_t pressed) {

@@ -72,7 +72,7 @@ constexpr void heights_over_frets(const basic_string_line<R>& s, std::span<const
 
 /// Crests of one string's frets, fret 1 first, checked against its line: as many heights as places, each farther from the
 /// nut than the one before, none beyond the saddle.
-template <class R>
+template <class R = double>
 void require_crests(const basic_string_line<R>& s, std::type_identity_t<std::span<const length<R>>> crest_x,
                     std::type_identity_t<std::span<const length<R>>> crest_z) {
     require_valid(s, "string_line");
@@ -91,7 +91,7 @@ void require_crests(const basic_string_line<R>& s, std::type_identity_t<std::spa
 }
 
 /// The same string from a point it is pressed on (a crest) to its saddle; behind that point it no longer matters.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr basic_string_line<R> pressed_line(const basic_string_line<R>& s, param<length<R>> x,
                                                           param<length<R>> crest_z) {
     basic_string_line<R> pressed = s;
@@ -104,14 +104,14 @@ template <class R>
 /// Speaking length of a string: from its point at the nut to its point at the saddle, straight through space. Of a
 /// `pressed_line` what sounds of the pressed string. The underside and the axis are equally long: they run side by side.
 /// Source: geometry.
-template <class R>
+template <class R = double>
 [[nodiscard]] length<R> speaking_length(const basic_string_line<R>& s) {
     require_valid(s, "string_line");
     return kernel::speaking_length(s);
 }
 
 /// Height of the string's underside above the point (x, crest_z): its action there.
-template <class R>
+template <class R = double>
 [[nodiscard]] length<R> height_over(const basic_string_line<R>& s, param<length<R>> x, param<length<R>> crest_z) {
     require_valid(s, "string_line");
     require("x", x, any_finite<unit::length>());
@@ -120,7 +120,7 @@ template <class R>
 }
 
 /// Heights of one open string over all its frets, written into `heights`; negative where the string lies below a crest.
-template <class R>
+template <class R = double>
 void heights_over_frets(const basic_string_line<R>& s, std::type_identity_t<std::span<const length<R>>> crest_x,
                         std::type_identity_t<std::span<const length<R>>> crest_z,
                         std::type_identity_t<std::span<length<R>>> heights) {

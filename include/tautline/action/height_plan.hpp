@@ -50,7 +50,7 @@ void require_action(const basic_height_wish<R>& wish, const length<R>& gauge) {
 /// @param now   the string as it runs; its places along x are kept
 /// @param first near the nut
 /// @param action nearer the saddle (usually at the octave fret); at least half the gauge
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_height_plan<R> plan_heights(const basic_string_line<R>& now, const basic_height_wish<R>& first,
                                                 const basic_height_wish<R>& action, param<length<R>> gauge) {
     require_valid(now, "string_line");
@@ -70,7 +70,7 @@ template <class R>
 }
 
 /// Saddle height for one wanted action, the slot left as it is.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_height_plan<R> plan_saddle_height(const basic_string_line<R>& now, const basic_height_wish<R>& action,
                                                       param<length<R>> gauge) {
     require_valid(now, "string_line");

@@ -197,7 +197,7 @@ void intonation(const basic_sounding_string<R>& string, const basic_string_line<
 } // namespace kernel
 
 /// Checks a string, its line, the finger and the crests for `pressed_note` and everything built on it.
-template <class R>
+template <class R = double>
 void require_fretted(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
                      const basic_finger_press<R>& finger, std::type_identity_t<std::span<const length<R>>> crest_x,
                      std::type_identity_t<std::span<const length<R>>> crest_z, const meant_steps& meant) {
@@ -214,7 +214,7 @@ void require_fretted(const basic_sounding_string<R>& string, const basic_string_
 /// @param crest_x,crest_z crests under this string, fret 1 first, under load, wherever they really are
 /// @param fret from 1
 /// @param meant which equal step each fret is for; a number alone: so many to the octave, fret n for step n
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_pressed_note<R>
 pressed_at(const basic_sounding_string<R>& string, const basic_string_line<R>& line, const basic_finger_press<R>& finger,
            std::type_identity_t<std::span<const length<R>>> crest_x,
@@ -226,7 +226,7 @@ pressed_at(const basic_sounding_string<R>& string, const basic_string_line<R>& l
 }
 
 /// What a string sounds at every fret, written into `notes`, fret 1 first.
-template <class R>
+template <class R = double>
 void intonation(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
                 const basic_finger_press<R>& finger, std::type_identity_t<std::span<const length<R>>> crest_x,
                 std::type_identity_t<std::span<const length<R>>> crest_z,

@@ -26,7 +26,7 @@ struct basic_moved_ends {
 using moved_ends = basic_moved_ends<double>;
 
 /// The line with its ends moved, heights held.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr basic_string_line<R> moved(basic_string_line<R> line, const basic_moved_ends<R>& by) {
     line.nut_x = line.nut_x + by.nut_advance;
     line.saddle_x = line.saddle_x + by.setback;
@@ -203,7 +203,7 @@ template <class R>
 /// length does. The saddle's height is held.
 /// @param line as the string runs now; the setback is counted from there, positive away from the nut
 /// @param fret from 1
-template <class R>
+template <class R = double>
 [[nodiscard]] std::optional<length<R>>
 setback_for_fret(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
                  const basic_finger_press<R>& finger, std::type_identity_t<std::span<const length<R>>> crest_x,
@@ -220,7 +220,7 @@ setback_for_fret(const basic_sounding_string<R>& string, const basic_string_line
 /// Setback, or setback and nut advance, with the least sum of squared errors from fret `first` to fret `last`; nothing when
 /// that lies out of reach. Heights of nut and saddle are held.
 /// @param move_nut false: the saddle alone
-template <class R>
+template <class R = double>
 [[nodiscard]] std::optional<basic_moved_ends<R>>
 ends_moved_over(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
                 const basic_finger_press<R>& finger, std::type_identity_t<std::span<const length<R>>> crest_x,

@@ -135,7 +135,7 @@ void require_turn(const angle<R>& turn) {
 
 /// Where a point of the neck (nut, crest, end of the board) stands after a turn, in the frame of the body.
 /// @param turn + head back and down
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_point<R> after_turn(const basic_neck_joint<R>& joint, param<angle<R>> turn,
                                         const std::type_identity_t<basic_point<R>>& p) {
     require_valid(joint, "joint");
@@ -144,7 +144,7 @@ template <class R>
     return kernel::after_turn<R>(joint, turn, p);
 }
 /// Where a point of the body (saddle, tailpiece, soundboard) is seen after a turn, in the frame that follows the neck.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_point<R> seen_after_turn(const basic_neck_joint<R>& joint, param<angle<R>> turn,
                                              const std::type_identity_t<basic_point<R>>& p) {
     require_valid(joint, "joint");
@@ -154,14 +154,14 @@ template <class R>
 }
 
 /// The string after a turn, in the frame of the body: its nut has gone with the neck, its saddle stays.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_string_line<R> string_after_turn(const basic_reset_case<R>& c, param<angle<R>> turn) {
     require_valid(c, "case");
     kernel::require_turn<R>(turn);
     return kernel::turned_string<R>(c, turn).line;
 }
 /// Height of the string over the fret's crest after a turn.
-template <class R>
+template <class R = double>
 [[nodiscard]] length<R> action_after_turn(const basic_reset_case<R>& c, param<angle<R>> turn) {
     require_valid(c, "case");
     kernel::require_turn<R>(turn);
@@ -171,7 +171,7 @@ template <class R>
 /// @param wanted height over the fret's crest, more than 0
 /// @param least,most range of the turn, within `most_neck_turn` either way
 /// @return `reachable` false with the nearer end of the range where no turn within it will do
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_reset_turn<R> turn_for_action(const basic_reset_case<R>& c, param<length<R>> wanted,
                                                   param<angle<R>> least = over<R>(-most_neck_turn),
                                                   param<angle<R>> most = over<R>(most_neck_turn)) {
@@ -184,7 +184,7 @@ template <class R>
 }
 /// The same to first order, `(h - h_wanted) x_s / (x_a (x_s - x_e))`: within 2 % below 15 thousandths, for a joint that
 /// leaves nothing.
-template <class R>
+template <class R = double>
 [[nodiscard]] angle<R> first_order_turn(const basic_reset_case<R>& c, param<length<R>> wanted) {
     require_valid(c, "case");
     require("wanted", wanted, more_than_up_to(0 * units::mm, 30 * units::mm));
@@ -195,7 +195,7 @@ template <class R>
 
 /// Taken off the face of the joint at a depth below its edge: `leave` at the edge, growing evenly to
 /// `depth tan(turn) + leave` at the heel cap; negative: wood is added there.
-template <class R>
+template <class R = double>
 [[nodiscard]] length<R> heel_cut(const basic_neck_joint<R>& joint, param<angle<R>> turn, param<length<R>> depth) {
     require_valid(joint, "joint");
     kernel::require_turn<R>(turn);
@@ -210,9 +210,14 @@ template <class R>
     require("pocket", pocket, between(0 * units::mm, 300 * units::mm));
     return pocket * tan(turn);
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind Turn, of_any_kind Pocket>
+requires(!(an_angle<Turn> && a_length<Pocket>)) messages::wanted_are<messages::ANGLE, messages::LENGTH> pocket_shim(Turn,
+                                                                                                                    Pocket)
+TAUTLINE_REFUSED("wanted are an ANGLE and a LENGTH: pocket_shim(0.5*deg, 70*mm)");
 /// How far the board's underside at `x`, beyond the joint, rises off the body: the wedge under the tongue there,
 /// `(x - x_e) sin(turn)`; negative: so much must come off its underside.
-template <class R>
+template <class R = double>
 [[nodiscard]] length<R> tongue_wedge(const basic_neck_joint<R>& joint, param<angle<R>> turn, param<length<R>> x) {
     require_valid(joint, "joint");
     kernel::require_turn<R>(turn);
@@ -222,7 +227,7 @@ template <class R>
 /// How far a fret is off by lengths alone (no stretch, no stiffness) after a turn, the saddle where the case has it: from
 /// crest to saddle in space against nut to saddle. + is sharp.
 /// @param octaves of the fret's pitch over the open string; 1 for the octave's fret
-template <class R>
+template <class R = double>
 [[nodiscard]] interval<R> length_error_after_turn(const basic_reset_case<R>& c, param<angle<R>> turn,
                                                   const std::type_identity_t<R>& octaves = number<R>(1)) {
     require_valid(c, "case");
@@ -234,7 +239,7 @@ template <class R>
 }
 /// How much the break over the saddle grows by a turn: the change of the string's slope, what lies behind the saddle left
 /// alone.
-template <class R>
+template <class R = double>
 [[nodiscard]] angle<R> break_change(const basic_reset_case<R>& c, param<angle<R>> turn) {
     require_valid(c, "case");
     kernel::require_turn<R>(turn);

@@ -63,7 +63,7 @@ template <class R>
 } // namespace kernel
 
 /// Clearance of one string, open, over a flat object; for a pressed string give its `pressed_line`. Negative: it touches.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_object_clearance<R> object_clearance(const basic_flat_object<R>& object,
                                                          const basic_string_line<R>& s) {
     require_valid(object, "object");
@@ -80,7 +80,7 @@ template <class R>
 /// The tilt that lays an object parallel to the strings as a whole: the plane nearest to all of them over the object. One
 /// string (or strings in one line) says nothing about the angle across, which then stays as it is.
 /// @param strings open lines, or pressed ones to have them parallel when played
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_parallel_tilt<R> parallel_tilt(const basic_flat_object<R>& object,
                                                    std::type_identity_t<std::span<const basic_string_line<R>>> strings) {
     require_valid(object, "object");

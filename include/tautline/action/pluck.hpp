@@ -151,9 +151,13 @@ constexpr void hardest_clean_plucks(const basic_string_line<R>& s, std::span<con
                  "must be less than the speaking length");
     return kernel::pluck_give<R>(over<R>(from_saddle), over<R>(speaking), over<R>(tension)) * over<R>(pull);
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::FORCE, messages::LENGTH, messages::LENGTH, messages::FORCE> pluck_displacement(Given...)
+    TAUTLINE_REFUSED("wanted are a FORCE, a LENGTH, a LENGTH, a FORCE: pluck_displacement(2*N, 100*mm, 640*mm, 70*N)");
 
 /// Checks a place to pluck for a string pressed at fret `pressed`.
-template <class R>
+template <class R = double>
 void require_pluck(const basic_string_line<R>& s, std::type_identity_t<std::span<const length<R>>> crest_x,
                    std::type_identity_t<std::span<const length<R>>> crest_z, std::size_t pressed,
                    param<length<R>> from_saddle) {
@@ -168,7 +172,7 @@ void require_pluck(const basic_string_line<R>& s, std::type_identity_t<std::span
 /// Least gap over the frets ahead while a plucked string swings, the worse of pulled away and pushed down; nothing when no
 /// fret follows. Less than 0: it buzzes.
 /// @param displacement at the plucked place, square to the board; its sign does not matter
-template <class R>
+template <class R = double>
 [[nodiscard]] std::optional<basic_least_clearance<R>>
 plucked_clearance(const basic_string_line<R>& s, std::type_identity_t<std::span<const length<R>>> crest_x,
                   std::type_identity_t<std::span<const length<R>>> crest_z, std::size_t pressed,
@@ -181,7 +185,7 @@ plucked_clearance(const basic_string_line<R>& s, std::type_identity_t<std::span<
 
 /// The hardest pluck that clears every fret ahead; nothing when no fret follows.
 /// @param tension of the pressed string, more than 0
-template <class R>
+template <class R = double>
 [[nodiscard]] std::optional<basic_clean_pluck<R>>
 hardest_clean_pluck(const basic_string_line<R>& s, std::type_identity_t<std::span<const length<R>>> crest_x,
                     std::type_identity_t<std::span<const length<R>>> crest_z, std::size_t pressed,

@@ -73,7 +73,7 @@ template <class R>
 } // namespace kernel
 
 /// Height of an arc at a place across. Valid over the width the arc was fitted to.
-template <class R>
+template <class R = double>
 [[nodiscard]] length<R> arc_height(const basic_saddle_arc<R>& arc, param<length<R>> y) {
     require("y", y, any_finite<unit::length>());
     return length<R>::from_value(kernel::arc_height<R>(arc.middle.value(), arc.tilt, arc.bend.value(), y.value()));

@@ -213,7 +213,7 @@ inline constexpr const char* is_a_bar =
 
 /// Checks that a string can sound its open pitch over a speaking length: one too stiff to sound it at any tension is
 /// refused.
-template <class R>
+template <class R = double>
 void require_sounds(const basic_sounding_string<R>& s, param<length<R>> speaking) {
     require_valid(s, "string");
     require("speaking length", speaking, more_than(0 * units::mm));
@@ -222,7 +222,7 @@ void require_sounds(const basic_sounding_string<R>& s, param<length<R>> speaking
 
 /// Tension at which the open string, stiffness included, sounds its pitch over a speaking length. A string too stiff to
 /// sound that pitch at any tension is refused.
-template <class R>
+template <class R = double>
 [[nodiscard]] force<R> tension_at_pitch(const basic_sounding_string<R>& s, param<length<R>> speaking) {
     require_sounds<R>(s, speaking);
     return kernel::tension_at_pitch<R>(kernel::held_open<R>(s), speaking);

@@ -98,7 +98,7 @@ void basic_board<R>::rules(Report&& report) const {
 }
 
 /// Thickness of the board on its centre line at `x` from the nut, on the board.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr length<R> thickness_at(const basic_board<R>& b, param<length<R>> x) {
     require_valid(b, "board");
     require("x", x, between(0 * units::mm, 3000 * units::mm));
@@ -108,7 +108,7 @@ template <class R>
 
 /// Half the width of the board at `x` from the nut (straight taper; x may lie off the board, where the taper goes on until
 /// it would cross over).
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr length<R> half_width_at(const basic_board<R>& b, param<length<R>> x) {
     require("board.board_length", b.board_length, more_than(0 * units::mm));
     const length<R> half = kernel::half_width_at<R>(b, x);

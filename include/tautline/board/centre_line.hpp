@@ -74,7 +74,7 @@ struct basic_place_across {
 using place_across = basic_place_across<double>;
 
 /// Least-squares line through the middles of the board.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_centre_line<R> find_centre_line(const basic_edge_readings<R>& job) {
     require_valid(job, "edge_readings");
     std::vector<R> x, middle;
@@ -93,7 +93,7 @@ template <class R>
 }
 
 /// The centre line at `x`, also far beyond the board: at the bridge, at the tail.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_place_across<R> centre_at(const basic_centre_line<R>& line, param<length<R>> x) {
     require("x", x, any_finite<unit::length>());
     basic_place_across<R> at{.y = length<R>::from_value(line.fit.offset + line.fit.slope * x.value())};
@@ -105,7 +105,7 @@ template <class R>
 
 /// How far a bridge, tailpiece or end pin whose middle was found at (x, y) sits off the line: + toward the treble.
 /// `place_error` is the standard uncertainty of its own reading.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_place_across<R> off_centre(const basic_centre_line<R>& line, param<length<R>> x, param<length<R>> y,
                                                param<length<R>> place_error = length<R>()) {
     require("y", y, any_finite<unit::length>());

@@ -34,6 +34,10 @@ using found_radius = basic_found_radius<double>;
     }
     return found;
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::LENGTH, messages::LENGTH, messages::LENGTH> find_radius(Given...)
+    TAUTLINE_REFUSED("wanted are three LENGTHS: find_radius(1*mm, 50*mm, 0.02*mm)");
 
 /// Radius from a gauge of known radius laid across the board: `gap` is what a feeler finds under both ends of the gauge
 /// (positive, the board is rounder than the gauge) or under its middle (given negative). The gauge spans `width`.
@@ -43,5 +47,10 @@ using found_radius = basic_found_radius<double>;
     return find_radius(length<R>(sagitta(over<R>(gauge_radius), over<R>(width)) + over<R>(gap)), over<R>(width),
                        over<R>(reading_error));
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::LENGTH, messages::LENGTH, messages::LENGTH, messages::LENGTH>
+find_radius_with_gauge(Given...)
+    TAUTLINE_REFUSED("wanted are four LENGTHS: find_radius_with_gauge(300*mm, 0.1*mm, 50*mm, 0.02*mm)");
 
 } // namespace tautline

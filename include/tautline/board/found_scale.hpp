@@ -120,7 +120,7 @@ template <class R>
 ///
 /// Outliers are pointed out one after another, each against the fit without those before it; at most a third of the
 /// readings. Throws on fewer than two different frets or readings out of order.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_found_scale<R> find_scale(const basic_fret_readings<R>& job) {
     require_valid(job, "fret_readings");
     const std::size_t count = job.readings.size();

@@ -71,6 +71,10 @@ template <class R>
     require("half the width over the radius", R(k * half), between(0, 1));
     return length<R>(kernel::arc_over(k, half) * 2);
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::LENGTH, messages::LENGTH> arc_length(Given...)
+    TAUTLINE_REFUSED("wanted are two LENGTHS: arc_length(300*mm, 50*mm)");
 
 namespace kernel {
 
@@ -94,7 +98,7 @@ void add(basic_fret_pieces<R>& all_pieces, const basic_fret_piece<R>& piece, con
 } // namespace kernel
 
 /// Pieces for square frets; a zero fret is counted as fret 0.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_fret_pieces<R> fret_pieces(const basic_board<R>& b,
                                                const std::type_identity_t<basic_piece_rule<R>>& rule) {
     require_valid(b, "board");
@@ -108,7 +112,7 @@ template <class R>
 }
 
 /// Pieces for fanned frets. The board gives outline and arc, the fan the frets.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_fret_pieces<R> fret_pieces(const basic_board<R>& b,
                                                const std::type_identity_t<basic_piece_rule<R>>& rule,
                                                const std::type_identity_t<basic_fan<R>>& f) {
@@ -134,5 +138,9 @@ template <class R>
     require("sagitta of the wire", height, more_than(0 * units::mm));
     return radius_from_sagitta(height, over<R>(width));
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::CURVATURE, messages::LENGTH, messages::LENGTH> prebend_radius(Given...)
+    TAUTLINE_REFUSED("wanted are a CURVATURE, a LENGTH, a LENGTH: prebend_radius(3*per_metre, 50*mm, 0.1*mm)");
 
 } // namespace tautline

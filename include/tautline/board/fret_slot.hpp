@@ -43,7 +43,7 @@ template <class R>
 } // namespace kernel
 
 /// Depth of a slot at (x, y) of a board with surface `found`, after `removed` was taken off there.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr length<R> slot_depth(const basic_slot<R>& s, const std::type_identity_t<basic_surface<R>>& found,
                                              param<length<R>> x, param<length<R>> y,
                                              param<length<R>> removed = length<R>()) {
@@ -53,7 +53,7 @@ template <class R>
 }
 
 /// Depth that a wire needs everywhere across: its tang and `clearance` under it (>= 0) for glue and chips.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr length<R> needed_slot_depth(const basic_fret_wire<R>& w, param<length<R>> clearance) {
     require("clearance", clearance, at_least(0 * units::mm));
     require_that(w.tang_depth.has_value(), "wire.tang_depth", "must be given: the slot is to take it");
@@ -76,7 +76,7 @@ struct basic_tang_fit {
 };
 
 /// New wire against an old slot.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_tang_fit<R> tang_fit(const basic_fret_wire<R>& w, param<length<R>> slot_width) {
     require_valid(w, "wire");
     require("slot width", slot_width, more_than(0 * units::mm));

@@ -85,14 +85,14 @@ template <class R>
 } // namespace kernel
 
 /// What is left of the crown of fret `n` (0: a zero fret).
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr length<R> crown_left(const basic_frets<R>& f, int n) {
     require_that(n >= 0, "fret", "must be 0 or more");
     return kernel::crown_left(f, n);
 }
 
 /// Height z of the crest of fret `n` at `y` off the centre line, over the centre line of the bare straight board.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr length<R> crest_height(const basic_board<R>& b, const basic_frets<R>& f, int n,
                                                param<length<R>> y) {
     return surface_height(b.surface, fret_position(b.scale, n), y) + crown_left(f, n);

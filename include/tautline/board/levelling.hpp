@@ -135,7 +135,7 @@ template <class R>
 } // namespace kernel
 
 /// Height that is wanted at `x` over the straight line through the wanted surface: fall-away and relief, 0 or below.
-template <class R>
+template <class R = double>
 [[nodiscard]] length<R> wanted_shape(const basic_levelling<R>& job, param<length<R>> x) {
     require_valid(job, "levelling");
     return kernel::wanted_shape<R>(job, x);

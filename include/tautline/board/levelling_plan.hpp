@@ -187,7 +187,7 @@ template <class R>
 ///
 /// Crests count alike. The optimum may not be the only one (`other_surfaces`): totals are then what is sure.
 /// Throws on bad input, and if the search gives up on rounding.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_levelling_plan<R> plan_levelling(const basic_levelling<R>& job) {
     require_valid(job, "levelling");
     const auto list = kernel::crest_list(job);

@@ -68,7 +68,7 @@ template <class R>
 } // namespace kernel
 
 /// Dots of a board: singles and, at each octave, a double. `board` gives widths and scale.
-template <class R>
+template <class R = double>
 [[nodiscard]] std::vector<basic_marker<R>> markers(const basic_board<R>& b,
                                                    const std::type_identity_t<basic_marker_layout<R>>& layout = {}) {
     require_valid(b, "board");
@@ -88,7 +88,7 @@ template <class R>
 
 /// Dots before the frets of a list, as the player is used to them: whatever the octave is divided into, even or not, a
 /// fret's number counts the frets that are there. In the order of the list. Of `layout` the shares count, `singles` do not.
-template <class R>
+template <class R = double>
 [[nodiscard]] std::vector<basic_marker<R>> markers_at(const basic_board<R>& b, const std::vector<dotted_fret>& dotted,
                                                       const std::type_identity_t<basic_marker_layout<R>>& layout = {}) {
     require_valid(b, "board");

@@ -20,7 +20,7 @@ struct basic_refret_change {
 
 /// Old frets with their wear against new ones.
 /// `action_fret` 1 to the last fret; `nut_to_saddle` beyond it.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_refret_change<R> refret_change(const basic_scale<R>& s, const std::type_identity_t<basic_frets<R>>& old,
                                                    const std::type_identity_t<basic_frets<R>>& fresh, int action_fret,
                                                    param<length<R>> nut_to_saddle) {

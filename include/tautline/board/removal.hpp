@@ -138,7 +138,7 @@ template <class R>
 /// line. Flattening takes most off the centre, tightening most off the edges; a hollow takes most at its ends.
 /// @param shape how far the board's centre line stands over a straight line while it is sanded, and the hollow wanted below
 ///              the new one added: at marks, x increasing, z up to 10 mm either way; empty where it is straight
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_removal<R> least_removal(const basic_board<R>& b, const std::type_identity_t<basic_surface<R>>& wanted,
                                              param<length<R>> allowance = length<R>(),
                                              const std::type_identity_t<std::vector<basic_profile_mark<R>>>& shape = {}) {
@@ -157,7 +157,7 @@ template <class R>
 }
 
 /// Taken off at (x, y), straight down. Negative where a removal chosen by hand leaves the found surface too low.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr length<R> removal_at(const basic_removal<R>& r, param<length<R>> x, param<length<R>> y) {
     require("board length", r.board_length, more_than(0 * units::mm));
     (void)surface_height(r.found, x, y);
@@ -166,7 +166,7 @@ template <class R>
 }
 
 /// All that comes off, as a volume; places where the wanted surface lies above the found one count for nothing.
-template <class R>
+template <class R = double>
 [[nodiscard]] volume<R> removed_volume(const basic_board<R>& b, const basic_removal<R>& r) {
     require_valid(b, "board");
     return kernel::removed_volume(b, r);
@@ -183,5 +183,10 @@ template <class R>
     require("place of the action over nut to saddle", share, between(0, 1));
     return length<R>((over<R>(removed_there) - over<R>(slot_lowered) * R(number<R>(1) - share)) / share);
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::LENGTH, messages::LENGTH, messages::LENGTH, messages::LENGTH>
+saddle_drop_keeping_action(Given...)
+    TAUTLINE_REFUSED("wanted are four LENGTHS: saddle_drop_keeping_action(0.5*mm, 0.3*mm, 320*mm, 640*mm)");
 
 } // namespace tautline

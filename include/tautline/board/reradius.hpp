@@ -188,7 +188,7 @@ void look_over(std::vector<basic_reradius_caution<R>>& cautions, const basic_rer
 
 /// Plans a change of arc. Throws on bad input, also when a removal chosen by hand leaves the wanted surface above the board
 /// everywhere; where it does so in places only, the plan says `not_cleaned_up` there.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_reradius_plan<R> plan_reradius(const basic_reradius<R>& job) {
     require_valid(job, "reradius");
     const basic_board<R>& b = job.board;

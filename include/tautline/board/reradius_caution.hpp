@@ -51,7 +51,7 @@ void warn(std::vector<basic_reradius_caution<R>>& cautions, reradius_warning wha
 } // namespace kernel
 
 /// A warning in a sentence for the bench.
-template <class R>
+template <class R = double>
 [[nodiscard]] std::string sentence(const basic_reradius_caution<R>& c) {
     const auto text = [](const length<R>& q) {
         char buffer[32];

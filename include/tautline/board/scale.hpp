@@ -120,6 +120,11 @@ template <class R>
     require_that(steps >= 1, "steps", "must be 1 or more");
     return kernel::equal_step_position<R>(over<R>(scale_length), n, steps);
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind Given>
+requires(!a_length<Given>) messages::wanted_are<messages::LENGTH, messages::WHOLE_NUMBER> equal_step_position(Given, int,
+                                                                                                              int = 12)
+TAUTLINE_REFUSED("wanted are a LENGTH and a whole number: equal_step_position(25.5*inch, 12)");
 
 /// Distance from the nut at which a string stopped there sounds an interval above the open one, `S (1 - 2^(-c/1200))` of c
 /// cents, by length alone: the place of a fret in any division of the octave, even or not. Such places go into
@@ -132,10 +137,15 @@ template <class S>
     const R octaves = static_cast<R>(above_open.cents()) * number<R>(1 / 1200.0L);
     return length<R>(over<R>(scale_length) * R(number<R>(1) - exp2(R(-octaves))));
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind Given, class S>
+requires(!a_length<Given>) messages::wanted_are<messages::LENGTH, messages::INTERVAL> position_of_interval(
+    Given, const interval<S>&)
+TAUTLINE_REFUSED("wanted are a LENGTH and an INTERVAL: position_of_interval(25.5*inch, 700*cents)");
 
 /// Distance x of fret `n` from the original front face of the nut, along the centre line; 0 for the nut itself.
 /// `n` from 0 to the number of frets.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr length<R> fret_position(const basic_scale<R>& s, int n) {
     require("scale.scale_length", s.scale_length, more_than(0 * units::mm));
     require_that(n >= 0 && n <= s.frets, "fret", "must be one of the board's frets, 0 (the nut) to the last");
@@ -145,7 +155,7 @@ template <class R>
 }
 
 /// Distances of frets 0 (the nut) to the last.
-template <class R>
+template <class R = double>
 [[nodiscard]] std::vector<length<R>> fret_positions(const basic_scale<R>& s) {
     require_valid(s, "scale");
     std::vector<length<R>> x;
@@ -154,7 +164,7 @@ template <class R>
 }
 
 /// From each fret to the next, the nut to the first fret first.
-template <class R>
+template <class R = double>
 [[nodiscard]] std::vector<length<R>> fret_spacings(const basic_scale<R>& s) {
     const auto x = fret_positions(s);
     std::vector<length<R>> gaps;
@@ -163,14 +173,14 @@ template <class R>
 }
 
 /// Which step of the octave fret `n` is for (0: the nut): step n, but on measured places the nearest one.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr int fret_step(const basic_scale<R>& s, int n) {
     (void)fret_position(s, n); // for its checks
     return kernel::fret_step(s, n);
 }
 
 /// The fret that is for the octave of the open string, found by its pitch; nothing where the board has none.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr std::optional<int> octave_fret(const basic_scale<R>& s) {
     (void)fret_position(s, 0);
     const int n = kernel::octave_fret(s);
@@ -179,7 +189,7 @@ template <class R>
 
 /// Twice the distance of the octave fret: the length at which that fret sounds the octave. For equal steps the scale
 /// length, for an old divisor less than the length that was divided. Needs the octave fret on the board.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr length<R> octave_length(const basic_scale<R>& s) {
     const auto octave = octave_fret(s);
     require_that(octave.has_value(), "scale.frets", "must reach the octave of the open string");
@@ -189,7 +199,7 @@ template <class R>
 /// How far fret `n` is off the equal step it is for, with the saddle at `far` from the nut, by length alone (no stretch,
 /// no stiffness).
 /// + is sharp: the fret stands too near the saddle. The saddle lies beyond the fret.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr interval<R> fret_error(const basic_scale<R>& s, int n, param<length<R>> far) {
     const length<R> x = fret_position(s, n);
     require("saddle beyond the fret", length<R>(far - x), more_than(0 * units::mm));

@@ -59,7 +59,7 @@ struct basic_spacing {
 using spacing = basic_spacing<double>;
 
 /// Number of strings in a row.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr int string_count(const basic_spacing<R>& s) {
     int count = 0;
     for (const int c : s.courses) { count += c; }
@@ -124,7 +124,7 @@ void place_strings(const basic_spacing<R>& s, std::string_view name, Gauge&& gau
 
 /// Place y of each string's centre, bass first. `gauges`, one for each string, are needed for equal gaps only.
 /// Throws when courses leave no room between them.
-template <class R>
+template <class R = double>
 [[nodiscard]] std::vector<length<R>> string_places(const basic_spacing<R>& s,
                                                    const std::type_identity_t<std::vector<length<R>>>& gauges = {}) {
     require_valid(s, "spacing");
@@ -150,6 +150,10 @@ template <class R>
     require("width less the two margins", spread, more_than(0 * units::mm));
     return spread;
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::LENGTH, messages::LENGTH, messages::LENGTH> spread_from_margins(Given...)
+    TAUTLINE_REFUSED("wanted are three LENGTHS: spread_from_margins(43*mm, 3*mm, 3.5*mm)");
 
 /// How far the middle of the spread lies off the centre line for unequal margins: toward the treble when the bass margin is
 /// the wider.
@@ -157,6 +161,10 @@ template <class R>
     using R = common_real_t<decltype(bass_margin), decltype(treble_margin)>;
     return length<R>((over<R>(bass_margin) - over<R>(treble_margin)) / 2);
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::LENGTH, messages::LENGTH> offset_from_margins(Given...)
+    TAUTLINE_REFUSED("wanted are two LENGTHS: offset_from_margins(3*mm, 3.5*mm)");
 
 /// Width of each nut slot: the gauge and `clearance` (>= 0), so that the string slides without rattling.
 template <class R>

@@ -46,7 +46,7 @@ template <class R>
 } // namespace kernel
 
 /// Height of the bare board under a string at `x` (over the centre line there).
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr length<R> height_under(const basic_surface<R>& s, const basic_string_path<R>& p,
                                                param<length<R>> x) {
     return surface_height(s, x, y_at(p, x));
@@ -54,7 +54,7 @@ template <class R>
 
 /// The hump of a surface under a string between two places; about `y'^2 L^2/(8R)` on a cylinder.
 /// The string must stay within the radius.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr basic_hump<R> hump_under(const basic_surface<R>& s, const basic_string_path<R>& p,
                                                  param<length<R>> from, param<length<R>> to) {
     require("distance between the two places", length<R>(to - from), more_than(0 * units::mm));
@@ -77,5 +77,10 @@ template <class R>
                      R(ratio(over<R>(cone_length), over<R>(nut_to_saddle)));
     return cone(over<R>(radius), over<R>(radius) * R(number<R>(1) + growth), over<R>(cone_length));
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::LENGTH, messages::LENGTH, messages::LENGTH, messages::LENGTH, messages::LENGTH>
+cone_for_spread(Given...)
+    TAUTLINE_REFUSED("wanted are five LENGTHS: cone_for_spread(250*mm, 36*mm, 52*mm, 640*mm, 460*mm)");
 
 } // namespace tautline

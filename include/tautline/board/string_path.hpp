@@ -47,14 +47,14 @@ template <class R>
 } // namespace kernel
 
 /// How far off the centre line the string is at `x`; beyond its ends the line goes on.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr length<R> y_at(const basic_string_path<R>& p, param<length<R>> x) {
     require("saddle beyond the nut", length<R>(p.x_at_saddle - p.x_at_nut), more_than(0 * units::mm));
     return kernel::y_at<R>(p, x);
 }
 
 /// Sideways run of the string to one along: the tangent of its angle with the centre line.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr R path_slope(const basic_string_path<R>& p) {
     require("saddle beyond the nut", length<R>(p.x_at_saddle - p.x_at_nut), more_than(0 * units::mm));
     return kernel::path_slope(p);

@@ -72,6 +72,9 @@ template <real R = double>
     require("radius", over<R>(radius), more_than(0 * units::mm));
     return basic_surface<R>{.radius = over<R>(radius)};
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::LENGTH> cylinder(Given...) TAUTLINE_REFUSED("wanted is a LENGTH: cylinder(300*mm)");
 /// A cone (compound radius): from `radius_at_nut` at the nut linearly to `radius_at_end` at `cone_length` from it; all > 0.
 [[nodiscard]] constexpr auto cone(a_length auto radius_at_nut, a_length auto radius_at_end, a_length auto cone_length) {
     using R = common_real_t<decltype(radius_at_nut), decltype(radius_at_end), decltype(cone_length)>;
@@ -81,9 +84,13 @@ template <real R = double>
     return basic_surface<R>{
         .radius = over<R>(radius_at_nut), .radius_at_end = over<R>(radius_at_end), .cone_length = over<R>(cone_length)};
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::LENGTH, messages::LENGTH, messages::LENGTH> cone(Given...)
+    TAUTLINE_REFUSED("wanted are three LENGTHS: cone(10*inch, 16*inch, 460*mm)");
 
 /// Curvature of the arc across the board at `x` from the nut: 1/radius, 0 where flat.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr curvature<R> arc_curvature(const basic_surface<R>& s, param<length<R>> x) {
     const curvature<R> k = kernel::arc_curvature<R>(s, x);
     require("radius of the surface at x (1/curvature)", k, at_least(0 * units::per_metre));
@@ -92,7 +99,7 @@ template <class R>
 
 /// Height of the bare board at (x, y) over its centre line there: 0 on the centre line, negative off it.
 /// |y| may not exceed the radius. Constant radius: `-(R - sqrt(R^2 - y^2))`; the cone takes R at x.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr length<R> surface_height(const basic_surface<R>& s, param<length<R>> x, param<length<R>> y) {
     const curvature<R> k = arc_curvature(s, x);
     require("distance off centre over the radius", R(k * y), between(-1, 1));
@@ -110,6 +117,10 @@ template <class R>
     require("half the width over the radius", R(k * half), between(0, 1));
     return kernel::arc_drop(k, half);
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::LENGTH, messages::LENGTH> sagitta(Given...)
+    TAUTLINE_REFUSED("wanted are two LENGTHS: sagitta(300*mm, 50*mm)");
 
 /// Radius of the arc that stands `height` over a chord of `width`: `((w/2)^2 + h^2)/(2 h)`. Both > 0, height at most half
 /// the width.
@@ -121,5 +132,9 @@ template <class R>
     require("sagitta over half the width", R(ratio(h, half)), more_than_up_to(0, 1));
     return length<R>((half * half + h * h) / (h * number<R>(2)));
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::LENGTH, messages::LENGTH> radius_from_sagitta(Given...)
+    TAUTLINE_REFUSED("wanted are two LENGTHS: radius_from_sagitta(1*mm, 50*mm)");
 
 } // namespace tautline

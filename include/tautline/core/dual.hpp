@@ -32,10 +32,12 @@ struct dual {
     constexpr dual(const R& v, const std::array<P, N>& p) : value(v), partial(p) {}
 
     // Member by member: g++ copies a struct in pieces of 16 bytes, and the next operation, which loads 32, waits for both.
+    /// A copy.
     [[gnu::always_inline]] constexpr dual(const dual& b)
         : dual(
               b.value, [&b](std::size_t i) __attribute__((always_inline))->const P& { return b.partial[i]; },
               all_partials{}) {}
+    /// A copy.
     [[gnu::always_inline]] constexpr dual& operator=(const dual& b) {
         value = b.value;
         for (std::size_t i = 0; i < N; ++i) { partial[i] = b.partial[i]; }

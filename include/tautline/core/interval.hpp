@@ -76,5 +76,10 @@ template <class R>
                                                      const frequency<std::type_identity_t<R>>& to) {
     return interval<R>::from_cents(number<R>(1200) * log2(ratio(to, from)));
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+requires(!(a_frequency<Given> &&
+           ...)) messages::wanted_are<messages::FREQUENCY, messages::FREQUENCY> interval_between(Given...)
+TAUTLINE_REFUSED("wanted are two FREQUENCIES: interval_between(440*Hz, 442*Hz)");
 
 } // namespace tautline

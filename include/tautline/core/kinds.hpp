@@ -26,7 +26,7 @@ template <class T, class U>
 inline constexpr bool of_kind = decltype(kind_probe<U>::test(static_cast<std::remove_cvref_t<T>*>(nullptr)))::value;
 
 /// False, but only once T is known: for static_assert in a template.
-template <class T>
+template <class...>
 inline constexpr bool always_false = false;
 
 // What is asked of a formula's arguments. These, and the sentences at the end, stand in compilers' messages: no macros.
@@ -206,6 +206,38 @@ template <class Given>
 constexpr void wanted(kind<unit::temperature_difference>) {
     static_assert(!sizeof(Given), "a TEMPERATURE DIFFERENCE is needed here: write 5*kelvin");
 }
+
+/// What a field says of its own kind over a number type that it cannot hold.
+template <class Given>
+constexpr void fits() {
+    static_assert(!sizeof(Given), "this NUMBER TYPE does not fit the model beside it: carry the model over, as in "
+                                  "over<dual<double, 2>>(music_wire())");
+}
+
+/// Stands in the line of g++ that refuses to leave a needed member out.
+struct give_it_by_name {};
+
+/// Stands in the line of g++ that refuses a formula of numbers which have no sum.
+struct NUMBER_TYPES_do_not_mix_carry_one_over;
+
+// What a formula wants, for the name of what its refusal returns: clang tells the sentence behind it, g++ this name.
+template <class... Kinds>
+struct wanted_are;
+struct ANGLE;
+struct AREA_OVER_TIME;
+struct CURVATURE;
+struct DENSITY;
+struct DURATION;
+struct FLEXURAL_RIGIDITY;
+struct FORCE;
+struct FREQUENCY;
+struct INTERVAL;
+struct LENGTH;
+struct LINEAR_DENSITY;
+struct MOMENT;
+struct NUMBER;
+struct STRESS;
+struct WHOLE_NUMBER;
 
 } // namespace messages
 

@@ -19,11 +19,11 @@
 
 namespace tautline {
 
-/// Any quantity at all.
+/// Any quantity at all, a field and whatever else derives from one included.
 template <class T>
-struct is_quantity : std::false_type {};
-template <class U, class R>
-struct is_quantity<bu::quantity<U, R>> : std::true_type {};
+    struct is_quantity : std::bool_constant < requires {
+    typename T::unit_type;
+} > {};
 
 /// What stands in a compiler's message beside the sentence: the type that was given.
 template <class T>
@@ -49,6 +49,10 @@ struct field<bu::quantity<U, R>> : bu::quantity<U, R> {
     template <class S>
     requires(!std::is_same_v<S, R> && std::is_convertible_v<S, R>) constexpr field(const bu::quantity<U, S>& q)
         : plain(plain::from_value(static_cast<R>(q.value()))) {}
+    /// From a number type that the model beside it cannot hold: refused, with a sentence that says how to carry the model
+    /// over.
+    template <class S>
+    requires(!std::is_convertible_v<S, R>) constexpr field(const bu::quantity<U, S>&) { messages::fits<given<S>>(); }
     /// Anything else: refused, with a sentence that says what is wanted.
     template <class T>
     requires(!of_kind<T, U>) constexpr field(const T&) { messages::wanted<given<T>>(kind<U>()); }
@@ -57,8 +61,9 @@ struct field<bu::quantity<U, R>> : bu::quantity<U, R> {
 /// A field without a fair default: a braced list that leaves it out does not compile.
 ///
 /// The one way to an empty one is a model made with nothing at all, `fret_wire wire;` or `fret_wire()`, as readers and
-/// conversions of the number type make it to fill it in. What is then still missing is refused by name.
-template <class Q>
+/// conversions of the number type make it to fill it in. What is then still missing is refused by name. `Told` is there to
+/// be told: g++ names it where it refuses.
+template <class Q, class Told = messages::give_it_by_name>
 struct needed : field<Q> {
     using field<Q>::field;
     explicit constexpr needed() noexcept = default; // a needed member is left out of the braces: give it by name
@@ -83,15 +88,24 @@ template <class U, class R>
 struct real_of<field<bu::quantity<U, R>>> {
     using type = R;
 };
-template <class Q>
-struct real_of<needed<Q>> : real_of<Q> {};
+template <class Q, class Told>
+struct real_of<needed<Q, Told>> : real_of<Q> {};
 /// The number type of a quantity or a model.
 template <class T>
 using real_of_t = typename real_of<std::remove_cvref_t<T>>::type;
 
+namespace kernel {
+template <class... Rs>
+requires requires { (... + std::declval<Rs>()); }
+std::remove_cvref_t<decltype((... + std::declval<Rs>()))> meet();
+template <class First, class... More, class Told = messages::NUMBER_TYPES_do_not_mix_carry_one_over>
+requires(!requires { (std::declval<First>() + ... + std::declval<More>()); }) First meet()
+TAUTLINE_REFUSED("NUMBER TYPES do not mix: carry one over, as in over<dual<double, 2>>(height)");
+} // namespace kernel
+
 /// The Real that several quantities meet in: the one the others convert to without loss (`double` beside a dual is a dual).
 template <class... Ts>
-using common_real_t = std::remove_cvref_t<decltype((... + std::declval<real_of_t<Ts>>()))>;
+using common_real_t = decltype(kernel::meet<real_of_t<Ts>...>());
 
 /// The quantity `q` over number type `R`.
 template <class R, class U, class S>
@@ -206,13 +220,17 @@ template <class U, class R>
 [[nodiscard]] constexpr bu::quantity<U, R> max(const bu::quantity<U, R>& a, const bu::quantity<U, R>& b) {
     return bu::quantity<U, R>::from_value(max(a.value(), b.value()));
 }
+/// Any unit. What asks for it is nearer than the same function of Boost.Units (`boost/units/cmath.hpp`), which asks
+/// nothing.
+template <class U>
+concept any_unit = true;
 /// Magnitude.
-template <class U, class R>
+template <any_unit U, class R>
 [[nodiscard]] constexpr bu::quantity<U, R> abs(const bu::quantity<U, R>& q) {
     return bu::quantity<U, R>::from_value(abs(q.value()));
 }
 /// Square root, with the root of the unit.
-template <class U, class R>
+template <any_unit U, class R>
 [[nodiscard]] constexpr auto sqrt(const bu::quantity<U, R>& q) {
     using root = typename bu::root_typeof_helper<U, bu::static_rational<2>>::type;
     return bu::quantity<root, R>::from_value(sqrt(q.value()));
@@ -223,9 +241,8 @@ template <class U, class R>
     return q * q;
 }
 /// Length of the hypotenuse over two sides.
-template <class U, class R>
-[[nodiscard]] constexpr bu::quantity<U, R> hypot(const bu::quantity<U, R>& a,
-                                                 const bu::quantity<U, std::type_identity_t<R>>& b) {
+template <any_unit U, class R>
+[[nodiscard]] constexpr bu::quantity<U, R> hypot(const bu::quantity<U, R>& a, const bu::quantity<U, R>& b) {
     return bu::quantity<U, R>::from_value(hypot(a.value(), b.value()));
 }
 /// Whether every lane is a finite number.

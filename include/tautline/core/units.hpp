@@ -47,6 +47,8 @@ struct quotient : Q {
         return {};
     }
 };
+template <class Q>
+struct real_of<quotient<Q>> : real_of<Q> {};
 /// `60 * N / mm`: a stiffness.
 template <class U, class R, other_than<U> V>
 [[nodiscard]] constexpr auto operator/(const bu::quantity<U, R>& q, unit_tag<V> t) {

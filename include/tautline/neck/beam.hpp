@@ -246,7 +246,7 @@ void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>&
 } // namespace kernel
 
 /// The neck's section at x, between its first and its last station; an insert counts between its ends.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_beam_point<R> section_at(const basic_neck<R>& n, param<length<R>> x) {
     require_valid(n, "neck");
     require("x", x, any_finite<unit::length>());
@@ -270,14 +270,14 @@ template <class R>
 /// @param stations at least so many places where the section is taken, from the nut to the joint, both included; 2 to
 ///                 100 000. A step goes over two of the intervals between them. The error of a bow falls with the fourth
 ///                 power of their spacing; 65 are plenty.
-template <class R>
+template <class R = double>
 void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>& beam) {
     require_valid(n, "neck");
     require_that(2 <= stations && stations <= 100000, "stations", "must be between 2 and 100000");
     kernel::make_beam(n, stations, beam);
 }
 /// The beam of a neck.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_neck_beam<R> make_beam(const basic_neck<R>& n, std::size_t stations = 65) {
     basic_neck_beam<R> beam;
     make_beam(n, stations, beam);

@@ -74,7 +74,7 @@ template <class R>
 ///
 /// @param rod_pull as `bend` takes it
 /// Source: Euler-Bernoulli beam (see `bow_problem.hpp`).
-template <class R>
+template <class R = double>
 [[nodiscard]] std::vector<basic_bending<R>>
 bending_along(const basic_neck_beam<R>& beam, std::type_identity_t<std::span<const basic_string_pull<R>>> strings,
               param<force<R>> rod_pull = force<R>()) {

@@ -140,14 +140,14 @@ template <class R>
 /// @param rod_pull pull of a single rod, at least 0; of a two-way rod the force in each of its pair, negative pushes the
 /// other
 ///                 way; must be 0 when the neck has no rod
-template <class R>
+template <class R = double>
 void bend(const basic_neck_beam<R>& beam, std::type_identity_t<std::span<const basic_string_pull<R>>> strings,
           param<force<R>> rod_pull, basic_bow<R>& bowed) {
     const auto problem = kernel::checked_problem<R>(beam, strings, rod_pull);
     kernel::require_stands(problem, kernel::bend(problem, bowed));
 }
 /// Bends a beam.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_bow<R> bend(const basic_neck_beam<R>& beam,
                                 std::type_identity_t<std::span<const basic_string_pull<R>>> strings,
                                 param<force<R>> rod_pull = force<R>()) {
@@ -158,7 +158,7 @@ template <class R>
 
 /// How far the board at x stands above the straight, unloaded neck: the bow under load and the set it carried before. Past
 /// the joint the board stays with the body: only the set is left.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr length<R> deflection_at(const basic_bow<R>& bowed, param<length<R>> x) {
     require_that(!bowed.x.empty(), "bow", "must be the bow of a beam");
     require("x", x, any_finite<unit::length>());

@@ -209,7 +209,7 @@ private:
 /// @param change      relief with the strings at pitch less relief with them slack, more than 0
 /// @param uncertainty standard uncertainty of that change, at least 0
 /// @param rod_pull    the same both times; one that the neck's rod can have, else `invalid_input`
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_calibration<R> calibrate_moduli(const basic_neck<R>& n, const basic_relief_case<R>& c,
                                                     param<length<R>> change, param<length<R>> uncertainty,
                                                     param<force<R>> rod_pull = force<R>(), std::size_t stations = 65) {

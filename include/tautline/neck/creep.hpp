@@ -31,5 +31,9 @@ template <class R>
     require("hours under load", hours, between(30.0 / 3600, 87660));
     return number<R>(1) + number<R>(0.191L / 7.90L) * exp2(R(number<R>(0.221L) * log2(hours)));
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind Given>
+requires(!a_duration<Given>) messages::wanted_are<messages::DURATION> creep_factor_after(Given)
+TAUTLINE_REFUSED("wanted is a TIME: creep_factor_after(3600*second)");
 
 } // namespace tautline

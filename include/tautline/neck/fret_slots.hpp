@@ -60,7 +60,7 @@ template <class R>
 
 /// Curvature of a section one layer of which wants to be longer by `strain` than the rest; negative bends the nut back,
 /// away from the strings. The layer's sums are part of the section's.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr curvature<R> strain_curvature(const basic_section<R>& whole, const basic_section_sums<R>& layer,
                                                       const std::type_identity_t<R>& strain) {
     require("whole.bending_rigidity", whole.bending_rigidity, more_than(0 * units::N_m2));

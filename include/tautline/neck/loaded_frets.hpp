@@ -15,7 +15,7 @@ namespace tautline {
 /// Crests carried along by a bowed neck, in place: each rises by the neck's deflection at it.
 ///
 /// @param unloaded crests on the straight, unloaded neck: board surface under the string's path and crown height
-template <class R>
+template <class R = double>
 void loaded_crests(const basic_bow<R>& bowed, std::type_identity_t<std::span<const basic_crest<R>>> unloaded,
                    std::vector<basic_crest<R>>& loaded) {
     loaded.resize(unloaded.size());
@@ -25,7 +25,7 @@ void loaded_crests(const basic_bow<R>& bowed, std::type_identity_t<std::span<con
     }
 }
 /// Crests carried along by a bowed neck.
-template <class R>
+template <class R = double>
 [[nodiscard]] std::vector<basic_crest<R>> loaded_crests(const basic_bow<R>& bowed,
                                                         std::type_identity_t<std::span<const basic_crest<R>>> unloaded) {
     std::vector<basic_crest<R>> loaded;
@@ -58,7 +58,7 @@ template <class R, class Allocator>
 }
 
 /// What the load alone adds to the relief between two places of a board that is straight without it.
-template <class R>
+template <class R = double>
 [[nodiscard]] length<R> relief_from_load(const basic_bow<R>& bowed,
                                          std::type_identity_t<std::span<const basic_crest<R>>> crests, std::size_t first,
                                          std::size_t last) {
@@ -83,9 +83,13 @@ enum class levelling_place { bench, under_load };
 [[nodiscard]] constexpr levelling_place where_to_level(a_length auto relief_from_load) {
     return where_to_level(relief_from_load, 0.1 * units::mm);
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::LENGTH, messages::LENGTH> where_to_level(Given...)
+    TAUTLINE_REFUSED("wanted are two LENGTHS: where_to_level(0.15*mm, 0.1*mm)");
 
 /// Heights to level the crests to with no load on the neck, so that under load they come to lie as `wanted`.
-template <class R>
+template <class R = double>
 [[nodiscard]] std::vector<basic_crest<R>> bench_heights(const basic_bow<R>& bowed,
                                                         std::type_identity_t<std::span<const basic_crest<R>>> wanted) {
     std::vector<basic_crest<R>> heights(wanted.begin(), wanted.end());

@@ -50,5 +50,9 @@ inline constexpr double method_doubt = 0.06;
     require("modulus", measured, more_than(0 * units::GPa));
     return is_free_of_shear(how) ? stress<R>(measured / number<R>(pure_bending::factor)) : stress<R>(measured);
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind Given>
+requires(!a_stress<Given>) messages::wanted_are<messages::STRESS> as_bending_tests_give(modulus_method, Given)
+TAUTLINE_REFUSED("wanted is a STRESS: as_bending_tests_give(modulus_method::tap_tone, 12*GPa)");
 
 } // namespace tautline

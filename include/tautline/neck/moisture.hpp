@@ -39,7 +39,7 @@ constexpr void require_fitted_air(const basic_climate<R>& air, std::string_view 
 /// Moisture content that wood comes to in an air of -1.2 to 60 deg C, others are refused; an instrument under finish takes
 /// weeks. Source: two-hydrate equation of Hailwood and Horrobin as fitted in W. T. Simpson, FPL-RN-0268 (1998); Wood
 /// Handbook ch. 4, whose table begins at 30 deg F (-1.1 deg C).
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr moisture_content<R> equilibrium_moisture(const basic_climate<R>& air) {
     kernel::require_fitted_air(air, "climate");
     return kernel::equilibrium_moisture(air);
@@ -58,6 +58,10 @@ template <class R>
     require("moisture content after", to.in_unit(), between(0, 25));
     return measure * R(coefficient * (to.in_unit() - from.in_unit()));
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind Given, class... More>
+requires(!a_length<Given>) messages::wanted_are<messages::LENGTH> movement(Given, const More&...)
+TAUTLINE_REFUSED("wanted is a LENGTH first: movement(50*mm, 0.0025, 8*percent_mc, 6*percent_mc)");
 
 /// A board whose frets were dressed flush in one air.
 template <class R = double>
@@ -93,7 +97,7 @@ using seasonal_board = basic_seasonal_board<double>;
 
 /// What another air makes of a board. Both airs -1.2 to 60 deg C, and neither so damp that wood comes to more than 25 % in
 /// it (some 96 % of relative humidity at room temperature), where `movement` ends.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr basic_seasonal_board<R> board_in(const basic_moving_board<R>& moving, const basic_climate<R>& air) {
     require_valid(moving, "board");
     kernel::require_fitted_air(moving.fretted_in, "board.fretted_in");

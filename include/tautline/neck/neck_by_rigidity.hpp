@@ -119,14 +119,14 @@ void make_beam(const basic_neck_by_rigidity<R>& n, std::size_t stations, basic_n
 /// Makes the beam of a neck known by its rigidity, in place, for `bend`, `relief_under` and whatever else takes a beam.
 ///
 /// @param stations as `make_beam` of a neck takes it, 2 to 100 000; marks are places of their own
-template <class R>
+template <class R = double>
 void make_beam(const basic_neck_by_rigidity<R>& n, std::size_t stations, basic_neck_beam<R>& beam) {
     require_valid(n, "neck");
     require_that(2 <= stations && stations <= 100000, "stations", "must be between 2 and 100000");
     kernel::make_beam(n, stations, beam);
 }
 /// The beam of a neck known by its rigidity.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_neck_beam<R> make_beam(const basic_neck_by_rigidity<R>& n, std::size_t stations = 65) {
     basic_neck_beam<R> beam;
     make_beam(n, stations, beam);

@@ -40,7 +40,7 @@ struct basic_relief_case {
 using relief_case = basic_relief_case<double>;
 
 /// Relief of a beam under the strings and a rod's pull.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_relief<R> relief_under(const basic_neck_beam<R>& beam, const basic_relief_case<R>& c,
                                            param<force<R>> rod_pull = force<R>()) {
     require_valid(c, "case");

@@ -42,12 +42,20 @@ inline constexpr long double torque_pull_scatter = 0.084L;
     require("thread diameter", over<R>(thread_diameter), more_than(0 * units::mm));
     return force<R>(over<R>(torque) / (over<R>(thread_diameter) * R(coefficient)));
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::MOMENT, messages::NUMBER, messages::LENGTH> rod_pull_from_torque(Given...)
+    TAUTLINE_REFUSED("wanted are a MOMENT, a plain number, a LENGTH: rod_pull_from_torque(2*N_m, 0.2, 6*mm)");
 /// Standard uncertainty of a pull set by torque, at best.
 [[nodiscard]] constexpr auto torque_pull_uncertainty(a_force auto pull) {
     using R = common_real_t<decltype(pull)>;
     require("pull", over<R>(pull), at_least(0 * units::N));
     return force<R>(over<R>(pull) * number<R>(torque_pull_scatter));
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::FORCE> torque_pull_uncertainty(Given...)
+    TAUTLINE_REFUSED("wanted is a FORCE: torque_pull_uncertainty(900*N)");
 /// Torque for a pull, `K d P`.
 [[nodiscard]] constexpr auto torque_for_rod_pull(a_force auto pull, const real auto& coefficient,
                                                  a_length auto thread_diameter) {
@@ -57,6 +65,10 @@ inline constexpr long double torque_pull_scatter = 0.084L;
     require("thread diameter", over<R>(thread_diameter), more_than(0 * units::mm));
     return moment<R>(over<R>(pull) * over<R>(thread_diameter) * R(coefficient));
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::FORCE, messages::NUMBER, messages::LENGTH> torque_for_rod_pull(Given...)
+    TAUTLINE_REFUSED("wanted are a FORCE, a plain number, a LENGTH: torque_for_rod_pull(900*N, 0.2, 6*mm)");
 
 /// Stress of a round rod of the given diameter (of the thread's root, where that is least).
 [[nodiscard]] constexpr auto rod_stress(a_force auto pull, a_length auto diameter) {
@@ -65,6 +77,10 @@ inline constexpr long double torque_pull_scatter = 0.084L;
     require("diameter", over<R>(diameter), more_than(0 * units::mm));
     return stress<R>(number<R>(4) * over<R>(pull) / (over<R>(diameter) * over<R>(diameter) * pi<R>()));
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::FORCE, messages::LENGTH> rod_stress(Given...)
+    TAUTLINE_REFUSED("wanted are a FORCE and a LENGTH: rod_stress(900*N, 5*mm)");
 
 /// Stress of a round rod as a share of what it bears, more than 0: its yield strength, as a rule.
 [[nodiscard]] constexpr auto rod_stress_share(a_force auto pull, a_length auto diameter, a_stress auto strength) {
@@ -72,6 +88,10 @@ inline constexpr long double torque_pull_scatter = 0.084L;
     require("strength", over<R>(strength), more_than(0 * units::MPa));
     return ratio(over<R>(rod_stress(pull, diameter)), over<R>(strength));
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::FORCE, messages::LENGTH, messages::STRESS> rod_stress_share(Given...)
+    TAUTLINE_REFUSED("wanted are a FORCE, a LENGTH, a STRESS: rod_stress_share(900*N, 5*mm, 400*MPa)");
 
 /// The rod as a screw: what a turn of its nut stretches.
 template <class R = double>
@@ -127,7 +147,7 @@ void require_rod(const basic_neck_beam<R>& beam) {
 } // namespace kernel
 
 /// Turns of the nut that change a rod's pull by `pull`, strings and tuning left alone; negative slackens.
-template <class R>
+template <class R = double>
 [[nodiscard]] R rod_turns(const basic_neck_beam<R>& beam, const basic_rod_screw<R>& screw, param<force<R>> pull) {
     kernel::require_rod(beam);
     require_valid(screw, "screw");
@@ -135,7 +155,7 @@ template <class R>
     return ratio(pull * kernel::rod_give(beam, screw), screw.lead);
 }
 /// Change of a rod's pull for so many turns of its nut from where the nut bears; negative slackens.
-template <class R>
+template <class R = double>
 [[nodiscard]] force<R> rod_pull_from_turns(const basic_neck_beam<R>& beam, const basic_rod_screw<R>& screw,
                                            const std::type_identity_t<R>& turns) {
     kernel::require_rod(beam);

@@ -67,7 +67,7 @@ template <class R>
 ///
 /// @param rod_pull as `bend` takes it
 /// Source: `w'' = M/EI` of the unbowed neck, integrated twice.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_bow<R> bend_first_order(const basic_neck_beam<R>& beam,
                                             std::type_identity_t<std::span<const basic_string_pull<R>>> strings,
                                             param<force<R>> rod_pull = force<R>()) {
@@ -82,7 +82,7 @@ template <class R>
 /// @throws invalid_input where the neck would buckle
 /// Source: the amplification of a beam-column (S. P. Timoshenko and J. M. Gere, Theory of Elastic Stability, ch. 1, from
 /// memory).
-template <class R>
+template <class R = double>
 [[nodiscard]] R second_order_growth(const basic_neck_beam<R>& beam,
                                     std::type_identity_t<std::span<const basic_string_pull<R>>> strings,
                                     param<force<R>> rod_pull = force<R>()) {

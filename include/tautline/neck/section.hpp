@@ -198,6 +198,10 @@ template <class R>
     require("height of the strip", over<R>(top) - over<R>(bottom), more_than(0 * units::mm));
     return kernel::rectangle_sums<R>(over<R>(modulus), over<R>(width), over<R>(top), over<R>(bottom));
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::STRESS, messages::LENGTH, messages::LENGTH, messages::LENGTH> rectangle_sums(Given...)
+    TAUTLINE_REFUSED("wanted are a STRESS, a LENGTH, a LENGTH, a LENGTH: rectangle_sums(10*GPa, 40*mm, 0*mm, -6*mm)");
 
 /// A fretboard: flat underside at z = -`thickness`, top arched with the curvature `arc` = 1 / radius (0 is flat).
 /// The arc must be wider than the board and its sagitta less than the thickness.
@@ -213,6 +217,10 @@ template <class R>
             more_than(0 * units::mm));
     return kernel::board_sums<R>(over<R>(modulus), over<R>(half_width), over<R>(thickness), over<R>(arc));
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::STRESS, messages::LENGTH, messages::LENGTH, messages::CURVATURE> board_sums(Given...)
+    TAUTLINE_REFUSED("wanted are a STRESS, a LENGTH, a LENGTH, a CURVATURE: board_sums(14*GPa, 21*mm, 6*mm, 3*per_metre)");
 
 /// Shape of a half superellipse of exponent k, 1 to 20: 1 is a V, 2 an ellipse, large ones square.
 template <real R>
@@ -222,7 +230,7 @@ template <real R>
 }
 
 /// A neck's back below z = `top`: half width, depth, shape.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_section_sums<R> back_sums(param<stress<R>> modulus, param<length<R>> half_width, param<length<R>> depth,
                                               param<length<R>> top, const basic_back_shape<R>& shape) {
     require("modulus", modulus, more_than(0 * units::Pa));
@@ -233,7 +241,7 @@ template <class R>
 }
 
 /// Rigidities and neutral axis of all pieces together; what was cut out must leave something.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr basic_section<R> section_from(const basic_section_sums<R>& sums) {
     require("axial rigidity of the section", sums.ea, more_than(0 * units::N));
     return kernel::section_from(sums);

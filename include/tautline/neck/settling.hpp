@@ -32,6 +32,11 @@ template <class R>
     const length<R> across = thickness * number<R>(2 / std::numbers::pi_v<long double>);
     return across * across / diffusion;
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind Thickness, of_any_kind Diffusion>
+requires(!(a_length<Thickness> && of_kind<Diffusion, diffusivity<>::unit_type>))
+    messages::wanted_are<messages::LENGTH, messages::AREA_OVER_TIME> settling_time(Thickness, Diffusion)
+TAUTLINE_REFUSED("wanted are a LENGTH and an AREA over a TIME: settling_time(6*mm, 2e-5*mm2/second)");
 
 /// Share of the final change that a plate has made after a time, both in `settling_time`'s terms:
 /// `1 - sum 8/((2k+1)^2 pi^2) exp(-(2k+1)^2 t/tau)`. At first it goes with the square root of the time. Time at least 0.
@@ -48,5 +53,9 @@ template <class R>
     }
     return number<R>(1) - left * number<R>(8 / (std::numbers::pi_v<long double> * std::numbers::pi_v<long double>));
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+requires(!(a_duration<Given> && ...)) messages::wanted_are<messages::DURATION, messages::DURATION> share_settled(Given...)
+TAUTLINE_REFUSED("wanted are two TIMES: share_settled(3600*second, 7200*second)");
 
 } // namespace tautline

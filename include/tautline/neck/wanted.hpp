@@ -66,7 +66,7 @@ using insert_effect = basic_insert_effect<double>;
 /// @param wanted    positive is hollow, -50 mm to 50 mm
 /// @param most_pull what the rod may bear, more than 0; a two-way rod may push as much
 /// @throws invalid_input also where the neck would buckle under the strings with `most_pull`, or with the rod slack
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_rod_answer<R> rod_pull_for_relief(const basic_neck_beam<R>& beam, const basic_relief_case<R>& c,
                                                       param<length<R>> wanted, param<force<R>> most_pull) {
     require_valid(c, "case");
@@ -128,7 +128,7 @@ template <class R>
 /// @param limit    -50 mm to 50 mm
 /// @param rod_pull the same with all of them
 /// @throws invalid_input also where the neck would buckle under its rod alone
-template <class R>
+template <class R = double>
 [[nodiscard]] std::optional<basic_heaviest<R>> heaviest_strings(const basic_neck_beam<R>& beam,
                                                                 const basic_relief_case<R>& c, param<length<R>> limit,
                                                                 param<force<R>> rod_pull = force<R>()) {
@@ -158,7 +158,7 @@ template <class R>
 }
 
 /// What letting in a bar, or cutting a channel, changes.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_insert_effect<R> effect_of(const basic_neck<R>& n, const basic_insert<R>& added,
                                                const basic_relief_case<R>& c, param<force<R>> rod_pull = force<R>(),
                                                std::size_t stations = 65) {

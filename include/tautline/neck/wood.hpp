@@ -78,6 +78,10 @@ template <class R>
                              number_text(gpa / pure_bending::factor), " GPa, since the neck's own bending is reckoned ",
                              number_text(pure_bending::factor), " times as stiff as a bending test says."});
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind Given>
+requires(!a_stress<Given>) messages::wanted_are<messages::STRESS> question_about(const wood&, Given)
+TAUTLINE_REFUSED("wanted are a wood and a STRESS: woods::question_about(woods::all[0], 12*GPa)");
 
 } // namespace woods
 
@@ -104,6 +108,12 @@ template <class R>
     const R m = min(number<R>(25), moisture.in_unit());
     return at_12 * R(exp(R(log(ratio(at_12, green)) * (number<R>(12) - m) / number<R>(13))));
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind At12, of_any_kind Green, class R>
+requires(!(a_stress<At12> &&
+           a_stress<Green>)) messages::wanted_are<messages::STRESS, messages::STRESS> modulus_at(At12, Green,
+                                                                                                 const moisture_content<R>&)
+TAUTLINE_REFUSED("wanted are two STRESSES: modulus_at(12*GPa, 10*GPa, 8*percent_mc)");
 
 /// Modulus of a strip from a bending test on two supports with the load midway, `P L^3 / (4 w t^3 d)`: the deflection that
 /// the load adds. It includes shear like any bending test's, some 10 % low at a span of 14 times the thickness. All more
@@ -119,6 +129,11 @@ template <class R>
     const auto l = over<R>(span), t = over<R>(thickness);
     return stress<R>(over<R>(load) * l * l * l / (number<R>(4) * over<R>(width) * t * t * t * over<R>(deflection)));
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::LENGTH, messages::FORCE, messages::LENGTH, messages::LENGTH, messages::LENGTH>
+modulus_from_bending_test(Given...) TAUTLINE_REFUSED("wanted are a LENGTH, a FORCE, a LENGTH, a LENGTH, a LENGTH: "
+                                                     "modulus_from_bending_test(300*mm, 10*N, 1*mm, 30*mm, 5*mm)");
 
 /// Modulus of a strip from its lowest tap tone, held free at 0.224 of its length from both ends:
 /// `f = beta^2/(2 pi L^2) sqrt(EI/m)`, beta = 4.730041. Thin strips: a length of twenty thicknesses or more. It is free of
@@ -136,5 +151,10 @@ template <class R>
     const auto speed = over<R>(tone) * l2 / over<R>(thickness) * R(number<R>(2) * pi<R>() / (beta * beta));
     return stress<R>(speed * speed * over<R>(strip_density) * number<R>(12));
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::FREQUENCY, messages::LENGTH, messages::LENGTH, messages::DENSITY>
+modulus_from_tap_tone(Given...) TAUTLINE_REFUSED(
+    "wanted are a FREQUENCY, a LENGTH, a LENGTH, a DENSITY: modulus_from_tap_tone(200*Hz, 300*mm, 5*mm, 600*kg_per_m3)");
 
 } // namespace tautline

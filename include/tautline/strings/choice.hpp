@@ -55,7 +55,7 @@ template <class R>
 
 /// A string of one close wound layer of round wire, of a gauge, by a rule. Throws `invalid_input` for a rule that is not
 /// valid, and for a gauge at which its core would be as wide as the gauge or wider.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_music_string<R> wound_string(const basic_wound_rule<R>& rule, param<length<R>> outside) {
     require_valid(rule, "rule");
     require("gauge", outside, more_than_up_to(0 * units::mm, 20 * units::mm));
@@ -66,7 +66,7 @@ template <class R>
 
 /// The string of a rule that pulls a tension at a pitch over a speaking length; all > 0. The pull grows with the gauge.
 /// Nothing when no gauge does: the least is a core with hardly any wrap, the most 20 mm.
-template <class R>
+template <class R = double>
 [[nodiscard]] std::optional<basic_music_string<R>> for_tension(const basic_wound_rule<R>& rule, param<force<R>> pull,
                                                                param<length<R>> speaking_length,
                                                                param<frequency<R>> pitch) {
@@ -118,7 +118,7 @@ template <class R>
 } // namespace kernel
 
 /// The same construction with all its parts in proportion, of another gauge > 0.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_music_string<R> of_gauge(const basic_music_string<R>& model, param<length<R>> outside) {
     require_valid_string(model);
     require("gauge", outside, more_than_up_to(0 * units::mm, 20 * units::mm));
@@ -130,7 +130,7 @@ template <class R>
 /// Mass per length and axial stiffness go with the square of the gauge, so `mu v^2 q^2 - T q - T^2/EA = 0` gives the square
 /// q of the ratio of gauges, v = 2 L f. Music wire's modulus goes with its size in steps: repeated, which leaves at most
 /// one part in 10^4 of the tension where the answer falls on a step.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_music_string<R> for_tension(const basic_music_string<R>& model, param<force<R>> pull,
                                                 param<length<R>> speaking_length, param<frequency<R>> pitch) {
     require_valid_string(model);
@@ -152,7 +152,7 @@ template <class R>
 
 /// The plain string of a material that pulls a tension at a pitch over a speaking length; all > 0, else `invalid_input`.
 /// Its `gauge` is the gauge to look for.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_music_string<R> for_tension(const basic_wire_material<R>& material, param<force<R>> pull,
                                                 param<length<R>> speaking_length, param<frequency<R>> pitch) {
     return for_tension(plain_string<R>(material, length<R>::from_value(number<R>(1e-3L))), pull, speaking_length, pitch);
@@ -164,7 +164,7 @@ template <class R>
 ///
 /// A close wound layer of wire w over a perimeter P adds `rho pi/4 (P w + pi w^2)`, so the mass that is wanted beside the
 /// core's is a quadratic in w. Source: as `mass_per_length`.
-template <class R>
+template <class R = double>
 [[nodiscard]] std::optional<basic_music_string<R>>
 for_tension(const basic_string_core<R>& core, const std::type_identity_t<basic_wire_material<R>>& wrap_material,
             param<force<R>> pull, param<length<R>> speaking_length, param<frequency<R>> pitch) {
@@ -191,7 +191,7 @@ for_tension(const basic_string_core<R>& core, const std::type_identity_t<basic_w
 }
 
 /// The string that pulls on another scale or at another pitch what `s` pulls now, same construction in proportion.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_music_string<R> for_same_tension(const basic_music_string<R>& s, param<length<R>> speaking_length_now,
                                                      param<frequency<R>> pitch_now, param<length<R>> speaking_length,
                                                      param<frequency<R>> pitch) {

@@ -29,7 +29,7 @@ struct basic_mass_by_layer {
 
 /// What the core and each layer add to the mass over length, from the construction; what was weighed does not count.
 /// Source: as `mass_per_length`.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr basic_mass_by_layer<R> mass_by_layer(const basic_music_string<R>& s) {
     require_valid_string(s);
     basic_mass_by_layer<R> mass;

@@ -197,7 +197,7 @@ void basic_music_string<R>::rules(Report&& report) const {
 // Makers -------------------------------------------------------------------------------------------------------------
 
 /// A plain string of a diameter.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr basic_music_string<R> plain_string(const basic_wire_material<R>& material,
                                                            param<length<R>> diameter) {
     require("diameter", diameter, more_than_up_to(0 * units::mm, 20 * units::mm));
@@ -208,7 +208,7 @@ template <class R>
 
 /// Checks at the door of every answer: throws `invalid_input` with all that is wrong with the string.
 /// In constant expressions a wrong string fails to compile.
-template <class R>
+template <class R = double>
 constexpr void require_valid_string(const basic_music_string<R>& s) {
     if (std::is_constant_evaluated()) {
         require("core.diameter", s.core.diameter, more_than(0 * units::mm));
@@ -219,7 +219,7 @@ constexpr void require_valid_string(const basic_music_string<R>& s) {
 }
 
 /// Outside diameter, over the corners of a hexagonal core.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr length<R> gauge(const basic_music_string<R>& s) {
     require_valid_string(s);
     return kernel::gauge(s);
@@ -230,7 +230,7 @@ template <class R>
 /// A layer over a section of perimeter P runs along the parallel curve at half its thickness (Steiner's formula); a close
 /// wound one of wire w then has (P + pi w)/w of wire per length of string. Source: geometry; a close wound layer on a round
 /// core fills exactly pi/4 of its annulus.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr linear_density<R> mass_per_length(const basic_music_string<R>& s) {
     require_valid_string(s);
     return kernel::mass_per_length(s);
@@ -238,28 +238,28 @@ template <class R>
 
 /// Once around the core, on which the first layer lies: `pi d` of a round one, `2 sqrt(3) a` of a hexagonal one of a across
 /// its flats. Source: geometry.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr length<R> core_perimeter(const basic_music_string<R>& s) {
     require_valid_string(s);
     return kernel::core_perimeter(s.core);
 }
 
 /// Cross-section of the core, which alone carries the tension.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr area<R> core_area(const basic_music_string<R>& s) {
     require_valid_string(s);
     return kernel::core_area(s.core);
 }
 
 /// Force per strain, modulus times area of the core: wraps carry no axial load.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr force<R> axial_stiffness(const basic_music_string<R>& s) {
     require_valid_string(s);
     return kernel::axial_stiffness(s);
 }
 
 /// Flexural rigidity E I of the core alone: a lower bound for a wound string, whose wraps add an unknown part.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr flexural_rigidity<R> core_bending_stiffness(const basic_music_string<R>& s) {
     require_valid_string(s);
     return kernel::core_bending_stiffness(s);

@@ -26,6 +26,10 @@ inline constexpr double nylon_stretch_slope = 57;
     require("tensile stress", tensile_stress, more_than_up_to(0 * units::MPa, 400 * units::MPa));
     return stress<R>(tensile_stress * number<R>(nylon_stretch_slope));
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::STRESS> nylon_slow_modulus(Given...)
+    TAUTLINE_REFUSED("wanted is a STRESS: nylon_slow_modulus(100*MPa)");
 
 /// Modulus of nylon that is bent quickly, from the stress it bears: `4.5 GPa + 39 stress`. Stress 0 to 400 MPa.
 /// Source: J. Woodhouse and N. Lynch-Aird, Acta Acustica 105 (2019) 516, as others quote it.
@@ -34,5 +38,9 @@ inline constexpr double nylon_stretch_slope = 57;
     require("tensile stress", tensile_stress, between(0 * units::MPa, 400 * units::MPa));
     return stress<R>(over<R>(4.5 * units::GPa) + tensile_stress * number<R>(39));
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::STRESS> nylon_quick_modulus(Given...)
+    TAUTLINE_REFUSED("wanted is a STRESS: nylon_quick_modulus(100*MPa)");
 
 } // namespace tautline

@@ -178,7 +178,7 @@ template <class R>
 /// Frequency of a note: `f = a4 * 2^((m - m_a4)/N)`, moved by the temperament. The note at most 20 octaves from A4.
 /// Throws `invalid_input` for a standard that is not valid.
 /// Source: ISO 16:1975 for A4 = 440 Hz; equal temperament by definition.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr frequency<R> pitch_of(note n, const basic_pitch_standard<R>& standard) {
     require("a4", standard.a4, between(200 * units::Hz, 900 * units::Hz));
     require_that(standard.steps >= 1 && standard.steps <= 120, "steps", "must be 1 to 120");
@@ -208,7 +208,7 @@ struct nearest_note_result {
 
 /// The note nearest to a measured frequency, and the error in cents. `f` from 1 Hz to 100 kHz, else `invalid_input`.
 /// In equal temperament with A4 at 440 Hz unless told otherwise.
-template <class R>
+template <class R = double>
 [[nodiscard]] nearest_note_result<R> nearest_note(const frequency<R>& f, const basic_pitch_standard<R>& standard = {}) {
     require("frequency", f, between(1 * units::Hz, 100 * units::kHz));
     require_valid(standard, "standard");

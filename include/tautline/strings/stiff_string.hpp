@@ -74,13 +74,17 @@ template <class R>
     const R e = kernel::bending_share<R>(over<R>(ei), over<R>(pull), over<R>(speaking_length));
     return R(pi<R>() * pi<R>() * e * e);
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::FLEXURAL_RIGIDITY, messages::FORCE, messages::LENGTH> inharmonicity(Given...)
+    TAUTLINE_REFUSED("wanted are a FLEXURAL RIGIDITY, a FORCE, a LENGTH: inharmonicity(0.0001*N_m2, 70*N, 640*mm)");
 
 /// Partial n (1 the fundamental, to 200) of a stiff string. Takes strings whose bending share sqrt(EI/T)/L is at most 0.1,
 /// else `invalid_input`; those of fretted instruments stay below 0.01.
 /// Source: the beam under tension, its ends' boundary layers taken as separate; second order agrees with P. M. Morse,
 /// Vibration and Sound (1936), for clamped ends, and with Anderson & Beausoleil, J. Acoust. Soc. Am. 156(1) 683 (2024), for
 /// one clamped and one hinged.
-template <class R>
+template <class R = double>
 [[nodiscard]] frequency<R> partial(int n, const linear_density<R>& mu, param<length<R>> speaking_length,
                                    param<force<R>> pull, param<flexural_rigidity<R>> ei,
                                    const basic_string_ends<R>& ends = {}) {
@@ -96,7 +100,7 @@ template <class R>
 
 /// Partial n of a string under a tension over a speaking length. Bending stiffness is the core's alone, a lower bound for a
 /// wound string; bare ends count for the mass only.
-template <class R>
+template <class R = double>
 [[nodiscard]] frequency<R> partial(int n, const basic_music_string<R>& s, param<length<R>> speaking_length,
                                    param<force<R>> pull, const basic_string_ends<R>& ends = {}) {
     require("speaking length", speaking_length, more_than(0 * units::mm));
@@ -107,7 +111,7 @@ template <class R>
 }
 
 /// How far partial n stands above n times the fundamental.
-template <class R>
+template <class R = double>
 [[nodiscard]] interval<R> partial_error(int n, const basic_music_string<R>& s, param<length<R>> speaking_length,
                                         param<force<R>> pull, const basic_string_ends<R>& ends = {}) {
     return interval_between<R>(frequency<R>(partial<R>(1, s, speaking_length, pull, ends) * number<R>(n)),
@@ -116,7 +120,7 @@ template <class R>
 
 /// Tension at which a stiff string sounds a pitch: less than Mersenne's, since stiffness raises the pitch. Takes plain
 /// quantities, the mass per length at pitch; all > 0, the bending stiffness >= 0.
-template <class R>
+template <class R = double>
 [[nodiscard]] force<R> tension_of_stiff(const linear_density<R>& mu, param<length<R>> speaking_length,
                                         param<frequency<R>> pitch, param<flexural_rigidity<R>> ei,
                                         const basic_string_ends<R>& ends = {}) {
@@ -127,7 +131,7 @@ template <class R>
 }
 
 /// Tension at which a string sounds a pitch, stretch and stiffness of its core taken into account.
-template <class R>
+template <class R = double>
 [[nodiscard]] force<R> tension_of_stiff(const basic_music_string<R>& s, param<length<R>> speaking_length,
                                         param<frequency<R>> pitch, const basic_string_ends<R>& ends = {}) {
     require_valid(ends, "ends");

@@ -76,6 +76,10 @@ template <class R>
     for (const R& w : weights) { pulls.push_back(total * R(w / sum)); }
     return pulls;
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind Given, class R>
+requires(!a_force<Given>) messages::wanted_are<messages::FORCE> shared_pull(Given, const std::vector<R>&)
+TAUTLINE_REFUSED("wanted is a FORCE first: shared_pull(420*N, std::vector{1.0, 1.2})");
 
 /// Even feel: every string as stiff sideways at the same share of its length, so the pull in proportion to the speaking
 /// length. On one scale it is even tension; on a fan it is not.
@@ -88,6 +92,10 @@ template <class R>
     }
     return shared_pull<R>(total, weights);
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind Given, class R>
+requires(!a_force<Given>) messages::wanted_are<messages::FORCE> even_feel(Given, const std::vector<basic_string_place<R>>&)
+TAUTLINE_REFUSED("wanted is a FORCE first: even_feel(420*N, std::vector<string_place>())");
 
 /// The nearest string of a stock for each place. One wanted pull for each place, all valid, else `invalid_input`.
 template <class R>

@@ -13,7 +13,7 @@ namespace tautline {
 
 /// Length that must be wound onto the post to bring a string from just straight to a tension, measured slack before it is
 /// drawn in: `eps/(1 + eps)` of the whole path from post to anchor, eps = T/EA. Tension >= 0, length > 0.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr length<R> length_drawn_in(const basic_music_string<R>& s, param<length<R>> whole_path,
                                                   param<force<R>> pull) {
     require("whole path", whole_path, more_than(0 * units::mm));
@@ -31,6 +31,10 @@ template <class R>
     const length<R> around = (over<R>(post_diameter) + over<R>(gauge)) * pi<R>();
     return ratio<unit::length, R>(over<R>(wound_up), hypot(around, over<R>(gauge)));
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::LENGTH, messages::LENGTH, messages::LENGTH> post_turns(Given...)
+    TAUTLINE_REFUSED("wanted are three LENGTHS: post_turns(40*mm, 6*mm, 0.3*mm)");
 
 /// A rate of pitch with length: cents for each metre.
 template <class R>
@@ -47,7 +51,7 @@ struct pitch_per_length {
 /// `600/ln 2 (EA/T + 2)` cents for a growth by the whole. Tension > 0, path > 0.
 ///
 /// The stretched string's T is EA eps and its mass per length falls as it lengthens: d ln f = (EA/T + 2)/2 dl/l.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr pitch_per_length<R> pitch_by_path(const basic_music_string<R>& s, param<length<R>> whole_path,
                                                           param<force<R>> pull) {
     require("whole path", whole_path, more_than(0 * units::mm));
@@ -58,7 +62,7 @@ template <class R>
 
 /// How pitch rises when string is drawn in over an end of a fixed path, by the length drawn in measured slack:
 /// `600/ln 2 (1 + eps)(1/eps + 2)` cents for the whole, which is EA/T + 3 for small strains. Tension > 0, path > 0.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr pitch_per_length<R> pitch_by_length_drawn_in(const basic_music_string<R>& s,
                                                                      param<length<R>> whole_path, param<force<R>> pull) {
     const auto by_path = pitch_by_path<R>(s, whole_path, pull);
@@ -76,6 +80,10 @@ template <class R>
     require("length to the other side", over<R>(to_other_side), more_than(0 * units::mm));
     return stiffness<R>(over<R>(pull) / over<R>(to_one_side) + over<R>(pull) / over<R>(to_other_side));
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::FORCE, messages::LENGTH, messages::LENGTH> lateral_stiffness(Given...)
+    TAUTLINE_REFUSED("wanted are a FORCE, a LENGTH, a LENGTH: lateral_stiffness(70*N, 320*mm, 320*mm)");
 
 /// A fretted string pushed aside at the finger, along the fret.
 template <class R = double>
@@ -132,7 +140,7 @@ template <class R>
 
 /// Tension and pitch of a string that the finger pushes aside by a distance, from `pull` when straight. The speaking part
 /// lengthens too, which lowers pitch a little. Exact for an elastic string on points. Tension > 0, 0 <= aside <= 1 m.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr basic_changed_pitch<R> bent(const basic_music_string<R>& s, const basic_sideways_bend<R>& b,
                                                     param<force<R>> pull, param<length<R>> aside) {
     require_valid_string(s);
@@ -144,7 +152,7 @@ template <class R>
 
 /// How far a finger must push a string aside to raise its pitch by an interval; nothing when no push up to `most` does.
 /// Tension > 0, rise and most >= 0.
-template <class R>
+template <class R = double>
 [[nodiscard]] std::optional<length<R>> distance_aside_for(const basic_music_string<R>& s, const basic_sideways_bend<R>& b,
                                                           param<force<R>> pull,
                                                           const std::type_identity_t<interval<R>>& rise,
@@ -175,7 +183,7 @@ template <class R>
 /// hardly grows along the grain (some 4e-6/K, Wood Handbook, from memory), but its moisture moves it more; nylon's modulus
 /// depends on warmth. Nothing when the string goes slack, or when the material's expansion is unknown.
 /// Tension > 0; expansions at most 0.001/K, difference at most 200 K.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr std::optional<basic_changed_pitch<R>> warmed(const basic_music_string<R>& s, param<force<R>> pull,
                                                                      param<thermal_expansion<R>> body_expansion,
                                                                      param<temperature_difference<R>> warmer) {

@@ -81,11 +81,9 @@ template <class R>
     require("tension", over<R>(pull), more_than(0 * units::N));
     return velocity<R>(sqrt(over<R>(pull) / over<R>(mu)));
 }
-/// What the compiler answers to other kinds, or to these in another order.
-struct wanted_a_linear_density_and_a_force {};
 /// Refused: other kinds, or these in another order.
 template <of_any_kind... Given>
-wanted_a_linear_density_and_a_force wave_speed(Given...)
+messages::wanted_are<messages::LINEAR_DENSITY, messages::FORCE> wave_speed(Given...)
     TAUTLINE_REFUSED("wanted are a LINEAR DENSITY and a FORCE: wave_speed(1*g_per_m, 70*N)");
 
 /// Tension of an ideal string, `mu (2 L f)^2`. All > 0, else `invalid_input`.
@@ -96,11 +94,9 @@ wanted_a_linear_density_and_a_force wave_speed(Given...)
     require("pitch", over<R>(pitch), more_than(0 * units::Hz));
     return kernel::tension<R>(over<R>(mu), over<R>(speaking_length), over<R>(pitch));
 }
-/// What the compiler answers to other kinds, or to these in another order.
-struct wanted_a_linear_density_a_length_and_a_frequency {};
 /// Refused: other kinds, or these in another order.
 template <of_any_kind... Given>
-wanted_a_linear_density_a_length_and_a_frequency tension(Given...)
+messages::wanted_are<messages::LINEAR_DENSITY, messages::LENGTH, messages::FREQUENCY> tension(Given...)
     TAUTLINE_REFUSED("wanted are a LINEAR DENSITY, a LENGTH, a FREQUENCY: tension(1*g_per_m, 25.5*inch, 330*Hz)");
 
 /// Pitch of an ideal string, `sqrt(T/mu)/(2 L)`; its mode n sounds n times that. All > 0, else `invalid_input`.
@@ -109,11 +105,9 @@ wanted_a_linear_density_a_length_and_a_frequency tension(Given...)
     require("speaking length", over<R>(speaking_length), more_than(0 * units::mm));
     return frequency<R>(wave_speed(over<R>(mu), over<R>(pull)) / (over<R>(speaking_length) * number<R>(2)));
 }
-/// What the compiler answers to other kinds, or to these in another order.
-struct wanted_a_linear_density_a_length_and_a_force {};
 /// Refused: other kinds, or these in another order.
 template <of_any_kind... Given>
-wanted_a_linear_density_a_length_and_a_force pitch_at(Given...)
+messages::wanted_are<messages::LINEAR_DENSITY, messages::LENGTH, messages::FORCE> pitch_at(Given...)
     TAUTLINE_REFUSED("wanted are a LINEAR DENSITY, a LENGTH, a FORCE: pitch_at(1*g_per_m, 25.5*inch, 70*N)");
 
 /// Speaking length at which an ideal string sounds a pitch, `sqrt(T/mu)/(2 f)`. All > 0, else `invalid_input`.
@@ -122,11 +116,9 @@ wanted_a_linear_density_a_length_and_a_force pitch_at(Given...)
     require("pitch", over<R>(pitch), more_than(0 * units::Hz));
     return length<R>(wave_speed(over<R>(mu), over<R>(pull)) / (over<R>(pitch) * number<R>(2)));
 }
-/// What the compiler answers to other kinds, or to these in another order.
-struct wanted_a_linear_density_a_frequency_and_a_force {};
 /// Refused: other kinds, or these in another order.
 template <of_any_kind... Given>
-wanted_a_linear_density_a_frequency_and_a_force speaking_length_at(Given...)
+messages::wanted_are<messages::LINEAR_DENSITY, messages::FREQUENCY, messages::FORCE> speaking_length_at(Given...)
     TAUTLINE_REFUSED("wanted are a LINEAR DENSITY, a FREQUENCY, a FORCE: speaking_length_at(1*g_per_m, 330*Hz, 70*N)");
 
 /// Mass per length, at pitch, that needs a tension: `T/(2 L f)^2`. All > 0, else `invalid_input`.
@@ -137,11 +129,9 @@ wanted_a_linear_density_a_frequency_and_a_force speaking_length_at(Given...)
     require("pitch", over<R>(pitch), more_than(0 * units::Hz));
     return linear_density<R>(over<R>(pull) / square(kernel::wave_speed<R>(over<R>(speaking_length), over<R>(pitch))));
 }
-/// What the compiler answers to other kinds, or to these in another order.
-struct wanted_a_force_a_length_and_a_frequency {};
 /// Refused: other kinds, or these in another order.
 template <of_any_kind... Given>
-wanted_a_force_a_length_and_a_frequency mass_per_length_for(Given...)
+messages::wanted_are<messages::FORCE, messages::LENGTH, messages::FREQUENCY> mass_per_length_for(Given...)
     TAUTLINE_REFUSED("wanted are a FORCE, a LENGTH, a FREQUENCY: mass_per_length_for(70*N, 25.5*inch, 330*Hz)");
 
 // Answers of a string ----------------------------------------------------------------------------------------------
@@ -149,7 +139,7 @@ wanted_a_force_a_length_and_a_frequency mass_per_length_for(Given...)
 /// Tension of a string brought to pitch over a speaking length, the stretch taken into account. Lengths and pitch > 0, bare
 /// ends within the length, else `invalid_input`. Bare ends by Rayleigh's principle (the mass they lack, weighted with the
 /// square of the fundamental's motion there), good while they are short.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr force<R> tension(const basic_music_string<R>& s, param<length<R>> speaking_length,
                                          param<frequency<R>> pitch) {
     require_valid_string(s);
@@ -161,7 +151,7 @@ template <class R>
 }
 
 /// Strain of a string under a tension, `T/EA`; tension >= 0.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr R strain(const basic_music_string<R>& s, param<force<R>> pull) {
     require_valid_string(s);
     require("tension", pull, at_least(0 * units::N));
@@ -169,14 +159,14 @@ template <class R>
 }
 
 /// Mass over length of the stretched string, `mu_slack/(1 + T/EA)`; tension >= 0.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr linear_density<R> mass_per_length_at(const basic_music_string<R>& s, param<force<R>> pull) {
     const R eps = strain<R>(s, pull);
     return kernel::mass_per_length(s) / R(number<R>(1) + eps);
 }
 
 /// Pitch of a string under a tension over a speaking length, both > 0, else `invalid_input`.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr frequency<R> pitch_at(const basic_music_string<R>& s, param<length<R>> speaking_length,
                                               param<force<R>> pull) {
     require("speaking length", speaking_length, more_than(0 * units::mm));
@@ -189,7 +179,7 @@ template <class R>
 
 /// Speaking length over which a string under a tension sounds a pitch, both > 0, else `invalid_input`. Bare ends must fit
 /// into it.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr length<R> speaking_length_at(const basic_music_string<R>& s, param<frequency<R>> pitch,
                                                      param<force<R>> pull) {
     require("pitch", pitch, more_than(0 * units::Hz));
@@ -208,7 +198,7 @@ template <class R>
 }
 
 /// Stress in the core, tension over its slack area; tension >= 0.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr stress<R> core_stress(const basic_music_string<R>& s, param<force<R>> pull) {
     require_valid_string(s);
     require("tension", pull, at_least(0 * units::N));
@@ -217,7 +207,7 @@ template <class R>
 
 /// The pull at which the core reaches the least strength of its material at that diameter (a hexagonal core by the circle
 /// of its area). Nothing when the strength is unknown.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr std::optional<force<R>> breaking_tension(const basic_music_string<R>& s) {
     require_valid_string(s);
     const auto strength = minimum_strength<R>(s.core.material, kernel::core_round_diameter(s.core));
@@ -234,7 +224,7 @@ inline constexpr double strength_warning = 0.70;
 
 /// Core stress as a share of the least strength of its material; above 1 it is expected to break. Nothing when the strength
 /// is unknown. Strings are kept below `strength_warning`.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr std::optional<R> share_of_strength(const basic_music_string<R>& s, param<force<R>> pull) {
     require("tension", pull, at_least(0 * units::N));
     const auto breaking = breaking_tension(s);
@@ -244,7 +234,7 @@ template <class R>
 
 /// The highest pitch a string bears over a speaking length when its core may take a share of its strength, > 0 to 1.
 /// For a plain string it hardly depends on the gauge. Nothing when the strength is unknown.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr std::optional<frequency<R>> highest_pitch(const basic_music_string<R>& s,
                                                                   param<length<R>> speaking_length,
                                                                   const std::type_identity_t<R>& share = number<R>(1)) {
@@ -256,7 +246,7 @@ template <class R>
 
 /// The longest speaking length over which a string bears a pitch when its core may take a share of its strength, > 0 to 1.
 /// Nothing when the strength is unknown.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr std::optional<length<R>>
 longest_speaking_length(const basic_music_string<R>& s, param<frequency<R>> pitch,
                         const std::type_identity_t<R>& share = number<R>(1)) {

@@ -75,7 +75,7 @@ template <class R>
 
 /// Young's modulus of a wire of a diameter: the material's own, or for music wire by size.
 /// Source: Shigley's Mechanical Engineering Design, 9th ed., Table 10-5 (203.4, 200, 196.5, 193 GPa).
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr stress<R> modulus_at(const basic_wire_material<R>& m, param<length<R>> diameter) {
     require("diameter", diameter, more_than(0 * units::mm));
     require("modulus", m.modulus, more_than(0 * units::GPa));
@@ -89,7 +89,7 @@ template <class R>
 /// (0.41 to 3.96 mm), a safe lower bound there; at 0.009 in it is 1.0 % high, at 0.004 in 3.2 % high.
 /// Source: coefficients of the tensile strength of music wire in a spring-design handbook's Table 1.2; minima of
 /// ASTM A228/A228M.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr std::optional<stress<R>> minimum_strength(const basic_wire_material<R>& m,
                                                                   param<length<R>> diameter) {
     require("diameter", diameter, more_than(0 * units::mm));

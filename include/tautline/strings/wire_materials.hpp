@@ -123,6 +123,10 @@ template <a_stress Modulus = stress<double>>
                 "nylon 6,6: 2.2 slug/ft3, table of engineering materials; modulus 5 GPa: OpenStax College Physics; it "
                 "depends on stress and rate"};
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind Given>
+requires(!a_stress<Given>) messages::wanted_are<messages::STRESS> nylon(Given)
+TAUTLINE_REFUSED("wanted is a STRESS: nylon(5*GPa)");
 /// Fluorocarbon (PVDF) monofilament; of its modulus as of nylon's.
 template <a_stress Modulus = stress<double>>
 [[nodiscard]] constexpr wire_material fluorocarbon(Modulus modulus = 5 * units::GPa) {
@@ -131,6 +135,10 @@ template <a_stress Modulus = stress<double>>
             .modulus = modulus,
             .source = "PVDF: density from memory; modulus from memory, it depends on stress and rate"};
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind Given>
+requires(!a_stress<Given>) messages::wanted_are<messages::STRESS> fluorocarbon(Given)
+TAUTLINE_REFUSED("wanted is a STRESS: fluorocarbon(5*GPa)");
 /// Plain gut. Its modulus does not depend on stress (Lynch-Aird & Woodhouse, Materials 11(11) 2160, 2018), but it varies
 /// from string to string, and its mass with the humidity.
 template <a_stress Modulus = stress<double>>
@@ -140,6 +148,10 @@ template <a_stress Modulus = stress<double>>
             .modulus = modulus,
             .source = "density and modulus from memory"};
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind Given>
+requires(!a_stress<Given>) messages::wanted_are<messages::STRESS> gut(Given)
+TAUTLINE_REFUSED("wanted is a STRESS: gut(6*GPa)");
 /// Silk, as floss under a wrap or as a core; loose floss fills only a share of its sleeve.
 template <a_stress Modulus = stress<double>>
 [[nodiscard]] constexpr wire_material silk(Modulus modulus = 10 * units::GPa) {
@@ -148,6 +160,10 @@ template <a_stress Modulus = stress<double>>
             .modulus = modulus,
             .source = "density and modulus from memory"};
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind Given>
+requires(!a_stress<Given>) messages::wanted_are<messages::STRESS> silk(Given)
+TAUTLINE_REFUSED("wanted is a STRESS: silk(10*GPa)");
 
 /// Every material above, in that order, polymers with their default modulus.
 [[nodiscard]] constexpr auto wire_materials() {

@@ -51,7 +51,7 @@ void basic_wound_order<R>::rules(Report&& report) const {
 
 /// A wound string from its gauge and its core, as it is sold. Throws `invalid_input` for what is out of range and for a
 /// core as wide as the gauge or wider; in constant expressions a wrong order fails to compile.
-template <class R>
+template <class R = double>
 [[nodiscard]] constexpr basic_music_string<R> wound_string(const basic_wound_order<R>& order) {
     if (std::is_constant_evaluated()) {
         require("gauge", order.gauge, more_than_up_to(0 * units::mm, 20 * units::mm));

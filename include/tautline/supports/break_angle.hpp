@@ -168,7 +168,7 @@ template <class R>
 } // namespace kernel
 
 /// Distance of two points, straight through space; 0 where they are the same. Source: geometry.
-template <class R>
+template <class R = double>
 [[nodiscard]] length<R> distance_between(const basic_point<R>& a, const std::type_identity_t<basic_point<R>>& b) {
     require_valid(a, "first point");
     require_valid(b, "second point");
@@ -176,7 +176,7 @@ template <class R>
 }
 
 /// The direction from one point to another; they must not be the same point.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_direction<R> direction_between(const basic_point<R>& from, const basic_point<R>& to) {
     require_valid(from, "from");
     require_valid(to, "to");
@@ -191,6 +191,10 @@ template <class R>
     require("break_angle", break_angle, between(0 * units::deg, 180 * units::deg));
     return number<R>(2) * sin(R(number<R>(0.5L) * over<R>(break_angle).value())) * over<R>(tension);
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::FORCE, messages::ANGLE> support_force_size(Given...)
+    TAUTLINE_REFUSED("wanted are a FORCE and an ANGLE: support_force_size(70*N, 12*deg)");
 
 /// Break angle and forces of one string at a support that rubs: the tension differs from one side to the other.
 ///
@@ -198,7 +202,7 @@ template <class R>
 /// @param support where its axis crosses the support
 /// @param after   where it goes on to: tailpiece, pin or tuner post
 /// @param tension_before,tension_after on the two sides, at least 0
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_support_load<R> support_load(const basic_point<R>& before, const basic_point<R>& support,
                                                  const basic_point<R>& after, param<force<R>> tension_before,
                                                  param<force<R>> tension_after) {
@@ -213,11 +217,16 @@ template <class R>
 }
 
 /// The same with one tension on both sides: nothing rubs.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_support_load<R> support_load(const basic_point<R>& before, const basic_point<R>& support,
                                                  const basic_point<R>& after, param<force<R>> tension) {
     return support_load(before, support, after, tension, tension);
 }
+/// Refused: points over different number types.
+template <class A, class B, class C, class... Tensions>
+requires(!(std::is_same_v<A, B> && std::is_same_v<B, C>)) messages::NUMBER_TYPES_do_not_mix_carry_one_over
+    support_load(const basic_point<A>&, const basic_point<B>&, const basic_point<C>&, const Tensions&...)
+TAUTLINE_REFUSED("NUMBER TYPES do not mix: carry each point over to one, as in over<dual<double, 1>>(nut)");
 
 /// The forces of several strings on one support, added up.
 template <class R>

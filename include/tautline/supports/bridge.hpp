@@ -36,7 +36,7 @@ struct basic_bridge_string {
 using bridge_string = basic_bridge_string<double>;
 
 /// What one string does at a saddle with a fixed point behind it: a pin hole's edge, a tie block, a rigid tailpiece.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_support_load<R> saddle_load(const basic_point<R>& nut_point, const basic_point<R>& saddle_point,
                                                 const basic_point<R>& anchor, param<force<R>> tension) {
     return support_load(nut_point, saddle_point, anchor, tension);
@@ -62,7 +62,7 @@ angle<R> saddle_loads(const basic_hinged_tailpiece<R>& tail, std::span<const bas
 
 /// What all strings do at a saddle before a hinged tailpiece, written into `loads`.
 /// @return the angle at which the tailpiece stands
-template <class R>
+template <class R = double>
 angle<R> saddle_loads(const basic_hinged_tailpiece<R>& tail, std::type_identity_t<std::span<const basic_point<R>>> slots,
                       std::type_identity_t<std::span<const basic_tail_string<R>>> strings,
                       std::type_identity_t<std::span<basic_support_load<R>>> loads) {

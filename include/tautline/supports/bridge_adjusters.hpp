@@ -53,7 +53,7 @@ struct basic_adjuster_moves {
 /// How far both adjusters must rise so that the saddle rises by `bass_lift` under the outer bass string and by
 /// `treble_lift` under the outer treble string.
 /// @param bass_string,treble_string places across, bass first
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_adjuster_moves<R> adjuster_moves(const basic_bridge_adjusters<R>& adjusters,
                                                      param<length<R>> bass_string, param<length<R>> bass_lift,
                                                      param<length<R>> treble_string, param<length<R>> treble_lift) {

@@ -59,7 +59,7 @@ template <class R>
 /// Where the resultant of the strings meets the top in one state of a floating bridge, which must press it: `down` more
 /// than 0, else `invalid_input`. Between the feet's edges the bridge stands, outside it tips. Source: plane statics,
 /// `x_saddle + H F_x/D` on a level top.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_side_point<R> resultant_on_top(const basic_floating_bridge<R>& bridge,
                                                    const basic_bridge_footing<R>& footing) {
     require_valid(bridge, "bridge");
@@ -72,7 +72,7 @@ template <class R>
 /// @param strings as `bridge_summary` takes them
 /// Source: plane statics: the bridge tips where the resultant passes an edge of the feet, slides where its slope against
 /// the square to the top is more than the feet's least friction.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_bridge_verdict<R> verdict_of(const basic_floating_bridge<R>& bridge,
                                                  std::type_identity_t<std::span<const basic_bridge_string<R>>> strings) {
     basic_bridge_verdict<R> v;

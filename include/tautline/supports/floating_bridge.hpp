@@ -175,7 +175,7 @@ template <class R>
 /// All strings are taken at the same end of friction together, which is the worst of all mixtures wherever the push along
 /// the top is smaller than the down-force.
 /// @param strings at least one; slots, saddles and anchors in this order along x
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_bridge_summary<R>
 bridge_summary(const basic_floating_bridge<R>& bridge,
                std::type_identity_t<std::span<const basic_bridge_string<R>>> strings) {
@@ -192,7 +192,7 @@ bridge_summary(const basic_floating_bridge<R>& bridge,
 }
 
 /// Whether the feet stay where they are even at the least friction they may have; the bridge also must be pressed down.
-template <class R>
+template <class R = double>
 [[nodiscard]] bool feet_hold(const basic_floating_bridge<R>& bridge, const basic_bridge_summary<R>& summary) {
     return in_all_lanes(number<R>(0) < summary.tail_slack.down.value()) &&
            in_all_lanes(summary.friction_needed() <= bridge.foot.least);

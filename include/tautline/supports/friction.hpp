@@ -99,10 +99,14 @@ template <class R>
     require("wrap_angle", wrap_angle, at_least(0 * units::deg));
     return kernel::capstan_ratio<R>(mu, wrap_angle);
 }
+/// Refused: other kinds, or these in another order.
+template <class Coefficient, of_any_kind Given>
+requires(!an_angle<Given>) messages::wanted_are<messages::NUMBER, messages::ANGLE> capstan_ratio(const Coefficient&, Given)
+TAUTLINE_REFUSED("wanted are a plain number and an ANGLE: capstan_ratio(0.2, 30*deg)");
 
 /// What the tension beyond a support may be while the string does not slip, with the friction at its most.
 /// @param tension on the near side, at least 0
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_tension_range<R> tension_beyond(const basic_friction<R>& rubbing, param<force<R>> tension,
                                                     param<angle<R>> wrap_angle) {
     require_valid(rubbing, "friction");
@@ -115,7 +119,7 @@ template <class R>
 /// Tuning dead band: how far the pitch may stand off while the tuner's side pulls as it should, `600 mu theta / ln 2` cents
 /// up or down. `least` and `most` are this half width for the two ends of the friction interval. A bound: what is left
 /// after playing and stretching in is less.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_interval_range<R> tuning_dead_band(const basic_friction<R>& rubbing, param<angle<R>> wrap_angle) {
     require_valid(rubbing, "friction");
     require("wrap_angle", wrap_angle, at_least(0 * units::deg));

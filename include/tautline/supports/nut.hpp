@@ -61,7 +61,7 @@ template <class R>
 } // namespace kernel
 
 /// The point in space where a string leaves its post.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_point<R> post_point(const basic_headstock<R>& head, const basic_tuner_post<R>& post) {
     require_valid(head, "headstock");
     require_valid(post, "post");
@@ -74,7 +74,7 @@ template <class R>
 /// @param nut_point the string's axis at the nut's front edge
 /// @param saddle_point its axis at the saddle
 /// @param tension at least 0
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_support_load<R> nut_load(const basic_point<R>& nut_point, const basic_point<R>& saddle_point,
                                              const basic_headstock<R>& head, const basic_tuner_post<R>& post,
                                              param<force<R>> tension) {
@@ -96,7 +96,7 @@ struct basic_nut_slot_floor {
 /// Fall of a slot's floor, from level, so that the string leaves the nut at its front edge.
 /// @param nut_point,saddle_point the string's axis at the nut's front edge and at the saddle
 /// @param post where it leaves its post
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_nut_slot_floor<R> nut_slot_floor(const basic_point<R>& nut_point, const basic_point<R>& saddle_point,
                                                      const basic_point<R>& post) {
     const auto onward = direction_between(nut_point, saddle_point), back = direction_between(nut_point, post);

@@ -78,7 +78,7 @@ template <class R>
 } // namespace kernel
 
 /// Loads of all strings on a pinned bridge. A saddle below the top is refused.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_pinned_load<R> pinned_load(const basic_pinned_bridge<R>& bridge,
                                                std::type_identity_t<std::span<const basic_bridge_string<R>>> strings) {
     require_valid(bridge, "bridge");
@@ -105,5 +105,9 @@ template <class R>
     const bool there = in_all_lanes(number<R>(0) < behind) && in_all_lanes(behind < pi<R>() / number<R>(2));
     return there ? std::optional(over<R>(drop) / tan(behind)) : std::nullopt;
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::LENGTH, messages::ANGLE, messages::ANGLE> pin_distance(Given...)
+    TAUTLINE_REFUSED("wanted are a LENGTH, an ANGLE, an ANGLE: pin_distance(9*mm, 1*deg, 25*deg)");
 
 } // namespace tautline

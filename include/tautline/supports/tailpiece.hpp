@@ -92,7 +92,7 @@ template <class R>
 /// The angle at which a hinged tailpiece stands under its strings, positive when the strings' end is above the hinge. The
 /// tailpiece's weight is neglected against the pull of the strings.
 /// @param strings at least one with a tension; each saddle must lie farther from the hinge than the bar's reach
-template <class R>
+template <class R = double>
 [[nodiscard]] angle<R> tailpiece_rise(const basic_hinged_tailpiece<R>& tail,
                                       std::type_identity_t<std::span<const basic_tail_string<R>>> strings) {
     require_valid(tail, "tailpiece");
@@ -110,7 +110,7 @@ template <class R>
 }
 
 /// Where a string leaves a hinged tailpiece that stands at `rise`.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_point<R> tailpiece_point(const basic_hinged_tailpiece<R>& tail, param<angle<R>> rise,
                                              param<length<R>> across) {
     require_valid(tail, "tailpiece");

@@ -166,7 +166,7 @@ anchor_for_break(const Tail<R>& tail, std::type_identity_t<std::span<const basic
 
 /// The most that one string can press on its saddle whatever is behind it, `T (1 + sin alpha_1)`: its speaking side's
 /// share and an afterlength straight down.
-template <class R>
+template <class R = double>
 [[nodiscard]] force<R> down_force_limit(const basic_point<R>& nut_point, const basic_point<R>& saddle_point,
                                         param<force<R>> tension) {
     require("tension", tension, at_least(0 * units::N));

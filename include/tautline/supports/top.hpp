@@ -85,7 +85,7 @@ template <class R>
 } // namespace kernel
 
 /// How far the saddle gives under a load and a turning moment (see `held_load`; 0 for a floating bridge). Small angles.
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_top_give<R> top_give(const basic_soundboard<R>& t, param<force<R>> down, param<moment<R>> turning) {
     require_valid(t, "top");
     require("down", down, any_finite<unit::force>());
@@ -124,7 +124,7 @@ template <class R>
 ///
 /// Source: statics; it is the work of the strings' pulls for each unit of sinking and of turning (virtual work).
 /// @param strings at least one
-template <class R>
+template <class R = double>
 [[nodiscard]] basic_top_load<R> held_load(const basic_soundboard<R>& t,
                                           std::type_identity_t<std::span<const basic_bridge_string<R>>> strings) {
     require_valid(t, "top");
@@ -164,6 +164,10 @@ template <class R, class LoadAt>
     require("give", give, more_than(0 * units::mm));
     return over<R>(load) / over<R>(give);
 }
+/// Refused: other kinds, or these in another order.
+template <of_any_kind... Given>
+messages::wanted_are<messages::FORCE, messages::LENGTH> measured_stiffness(Given...)
+    TAUTLINE_REFUSED("wanted are a FORCE and a LENGTH: measured_stiffness(20*N, 0.1*mm)");
 
 /// What all strings do to a cross-section of the whole instrument.
 template <class R = double>
