@@ -74,3 +74,4 @@
 #include "job/steps.hpp"
 #include "job/typed_names.hpp"
 #include "job/wishes.hpp"
+#include "job/work_steps.hpp"
