@@ -68,7 +68,7 @@ constexpr option_row options[] = {
      "pinned, floating or solid"},
     {"--keys", "print what each key of a job file means", keys, keys},
 };
-static_assert(most_variants == 2'000'000, "as --sample says");
+static_assert(tl::most_variants == 2'000'000, "as --sample says");
 
 const option_row* find_option(std::string_view name) {
     for (const option_row& o : options) {
@@ -223,7 +223,7 @@ request reading::request_of() {
     for (const starting_kind& k : starting_kinds()) { r.start = has("--new") && one("--new") == k.name ? &k : r.start; }
     if (has("--new") && !r.start) { wrong("--new", one("--new")); }
     r.paper = one_of<drawing::paper>("--paper", {{"a4", drawing::paper::a4}, {"letter", drawing::paper::letter}}, {});
-    r.sweep.sample = whole_number("--sample", 2, most_variants, 0);
+    r.sweep.sample = whole_number("--sample", 2, tl::most_variants, 0);
     r.sweep.seed = whole_number("--seed", 0, UINT64_MAX, 1);
     return r;
 }

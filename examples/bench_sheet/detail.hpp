@@ -7,7 +7,8 @@
 #include <cmath>
 #include <string>
 
-#include <tautline/setup/solve.hpp>
+#include <tautline/job/job_state.hpp>
+#include <tautline/setup/tightest.hpp>
 #include <tautline/setup/tuning_up.hpp>
 #include <tautline/setup/under_strings.hpp>
 
@@ -18,21 +19,17 @@ namespace bench_sheet {
 
 using namespace job_file;
 
-/// A setup with what it was solved from, and what lies under its strings.
-struct seen_setup {
-    const tl::strung_instrument& on;
-    const std::vector<tl::named_object>& objects;
-    const std::vector<tl::object_seat>& seats; ///< of these
-};
-
 namespace sections {
 
 inline std::string degrees(const tl::angle<>& a) { return tl::fixed_text(a, tl::units::deg, 1); }
 
 inline std::string cents(const tl::interval<>& i) { return tl::shown_number(i, show::interval.metric, true); }
+inline std::string share_of_strength(const tl::string_setup& s) {
+    return s.share_of_strength ? std::to_string(std::lround(100 * *s.share_of_strength)) + " %" : "?";
+}
 inline std::string two_decimals(double v) { return tl::shown_number(v, show::number.metric); }
 
-inline std::string strings(const seen_setup& j, const tl::setup& s, measures m) {
+inline std::string strings(const tl::job_state& j, measures m) {
     std::vector<std::string> head{"string", "note"};
     add_heads(head, "gauge", show::height, m);
     add_heads(head, "mass", show::mass, m);
@@ -40,28 +37,28 @@ inline std::string strings(const seen_setup& j, const tl::setup& s, measures m) 
     add_heads(head, "core", show::load, m);
     head.push_back("of strength");
     text_table table(head);
-    for (std::size_t i = 0; i < s.strings.size(); ++i) {
-        const tl::string_setup& one = s.strings[i];
-        std::vector<std::string> row{s.names.number(i), s.names.note_of(i)};
+    for (std::size_t i = 0; i < j.is.strings.size(); ++i) {
+        const tl::string_setup& one = j.is.strings[i];
+        std::vector<std::string> row{j.is.names.number(i), j.is.names.note_of(i)};
         add_cells(row, show::height, one.gauge, m);
         add_cells(row, show::mass, one.mass_per_length, m);
         add_cells(row, show::pull, one.tension, m);
         add_cells(row, show::load, one.core_stress, m);
-        row.push_back(one.share_of_strength ? std::to_string(std::lround(100 * *one.share_of_strength)) + " %" : "?");
+        row.push_back(share_of_strength(one));
         table.row(row);
     }
     return "Strings at pitch, A4 = " + tl::fixed_text(j.on.stringing.standard.a4, tl::units::Hz, 1) + " Hz\n" +
-           table.text() + "  All strings together pull " + in_words(show::pull, s.total_tension, m) + ".\n";
+           table.text() + "  All strings together pull " + in_words(show::pull, j.is.total_tension, m) + ".\n";
 }
 
-inline std::string neck(const seen_setup& j, const tl::setup& s, measures m) {
+inline std::string neck(const tl::job_state& j, measures m) {
     std::string text = "Neck under load\n";
-    if (s.relief) {
-        text += "  Relief " + in_words(show::height, s.relief->gap, m) + " at fret " + std::to_string(s.relief->index + 1) +
-                ", straightedge on frets 1 and " +
+    if (j.is.relief) {
+        text += "  Relief " + in_words(show::height, j.is.relief->gap, m) + " at fret " +
+                std::to_string(j.is.relief->index + 1) + ", straightedge on frets 1 and " +
                 std::to_string(std::min(j.on.instrument.neck.joint_fret, j.on.instrument.board.scale.frets)) + ".\n";
     }
-    return text + "  The nut rises by " + in_words(show::height, s.nut_rise, m) + " from slack to pitch.\n";
+    return text + "  The nut rises by " + in_words(show::height, j.is.nut_rise, m) + " from slack to pitch.\n";
 }
 
 /// Heights of all strings over all frets in one unit.
@@ -89,25 +86,20 @@ inline std::string clearances(const tl::setup& s, measures m) {
     add_heads(head, "", show::pull, m);
     text_table table(head);
     for (std::size_t i = 0; i < s.strings.size(); ++i) {
-        const auto& gaps = s.strings[i].clearances;
-        const auto least =
-            std::min_element(gaps.begin(), gaps.end(), [](const auto& a, const auto& b) { return a.gap < b.gap; });
-        const auto pressed = least - gaps.begin();
-        std::vector<std::string> row{s.names.number(i), s.names.note_of(i),
-                                     pressed == 0 ? "open" : "fret " + std::to_string(pressed)};
-        add_cells(row, show::height, least->gap, m);
-        row.push_back(std::to_string(least->fret_number()));
-        const auto& plucks = s.strings[i].plucks;
-        const auto softest =
-            std::min_element(plucks.begin(), plucks.end(), [](const auto& a, const auto& b) { return a.pull < b.pull; });
-        row.push_back(softest == plucks.begin() ? "open" : "fret " + std::to_string(softest - plucks.begin()));
-        add_cells(row, show::pull, softest->pull, m);
+        const auto pressed_at = [](std::size_t n) { return n == 0 ? "open" : "fret " + std::to_string(n); };
+        const tl::string_setup& one = s.strings[i];
+        const std::size_t pressed = *tl::tightest(one), plucked = *tl::soonest_to_buzz(one);
+        std::vector<std::string> row{s.names.number(i), s.names.note_of(i), pressed_at(pressed)};
+        add_cells(row, show::height, one.clearances[pressed].gap, m);
+        row.push_back(std::to_string(one.clearances[pressed].fret_number()));
+        row.push_back(pressed_at(plucked));
+        add_cells(row, show::pull, one.plucks[plucked].pull, m);
         table.row(row);
     }
     return "Tightest place of each string\n" + table.text();
 }
 
-inline std::string ends(const seen_setup& j, const tl::setup& s, measures m) {
+inline std::string ends(const tl::job_state& j, measures m) {
     std::vector<std::string> head{"string", "note", "saddle break deg"};
     add_heads(head, "down-force", show::pull, m);
     head.push_back("nut break deg");
@@ -115,44 +107,44 @@ inline std::string ends(const seen_setup& j, const tl::setup& s, measures m) {
     add_heads(head, "seating", show::pull, m);
     head.push_back("slot floor falls");
     text_table table(head);
-    for (std::size_t i = 0; i < s.strings.size(); ++i) {
-        const auto& one = s.strings[i];
-        std::vector<std::string> row{s.names.number(i), s.names.note_of(i), degrees(one.at_saddle.break_angle)};
+    for (std::size_t i = 0; i < j.is.strings.size(); ++i) {
+        const auto& one = j.is.strings[i];
+        std::vector<std::string> row{j.is.names.number(i), j.is.names.note_of(i), degrees(one.at_saddle.break_angle)};
         add_cells(row, show::pull, one.at_saddle.down(), m);
         row.push_back(degrees(one.at_nut.break_angle));
         row.push_back(degrees(one.at_nut.side_angle));
         add_cells(row, show::pull, one.at_nut.down(), m);
-        const auto floor = tl::nut_slot_floor(s.bridge_strings[i].slot, s.bridge_strings[i].saddle, s.posts[i]);
+        const auto floor = tl::nut_slot_floor(j.is.bridge_strings[i].slot, j.is.bridge_strings[i].saddle, j.is.posts[i]);
         row.push_back(floor.possible() ? degrees(floor.least) + "-" + degrees(floor.most) : "none");
         table.row(row);
     }
     std::string text = "Saddle and nut\n" + table.text() + "  All strings together press the saddle down with " +
-                       in_words(show::pull, s.down_force, m) + " and push it toward the " +
-                       (s.push_along < 0 * tl::units::N ? "nut" : "tail") + " with " +
-                       in_words(show::pull, tl::abs(s.push_along), m) + ".\n";
-    if (s.tailpiece_rise) {
-        text += "  The tailpiece stands at " + degrees(*s.tailpiece_rise) + " deg above the soundboard's plane.\n";
+                       in_words(show::pull, j.is.down_force, m) + " and push it toward the " +
+                       (j.is.push_along < 0 * tl::units::N ? "nut" : "tail") + " with " +
+                       in_words(show::pull, tl::abs(j.is.push_along), m) + ".\n";
+    if (j.is.tailpiece_rise) {
+        text += "  The tailpiece stands at " + degrees(*j.is.tailpiece_rise) + " deg above the soundboard's plane.\n";
     }
-    if (s.line_at_saddle) {
-        text += "  A straightedge along the frets passes " + in_words(show::place, *s.line_at_saddle, m) + " over the " +
+    if (j.is.line_at_saddle) {
+        text += "  A straightedge along the frets passes " + in_words(show::place, *j.is.line_at_saddle, m) + " over the " +
                 tl::top_word(j.on.instrument) + " at the saddle.\n";
     }
-    const auto body = tl::section_load<double>(s.bridge_strings, s.beam.joint, tl::length<>());
+    const auto body = tl::section_load<double>(j.is.bridge_strings, j.is.beam.joint, tl::length<>());
     text += "  Slot floors fall toward the head by so many degrees, for the string to leave at the front edge and bear on "
             "more than it.\n";
     text += "  At the joint the strings press along with " + in_words(show::pull, body.compression, m) + " and bend with " +
             in_words(show::turning, body.bending, m) + " about the board's own line.\n";
-    return text + "  The anchors behind the saddle bear " + in_words(show::pull, s.anchor_pull.size(), m) + ".\n";
+    return text + "  The anchors behind the saddle bear " + in_words(show::pull, j.is.anchor_pull.size(), m) + ".\n";
 }
 
 inline std::string inside(const tl::length<>& margin, measures m) {
     return in_words(show::height, tl::abs(margin), m) + (margin < 0 * tl::units::mm ? " outside" : " inside");
 }
 /// How the bridge bears it: a floating bridge on its feet, or a pinned one on its glue; and the soundboard under it.
-inline std::string bridge(const seen_setup& j, const tl::setup& s, measures m) {
+inline std::string bridge(const tl::job_state& j, measures m) {
     std::string text;
-    if (s.standing) {
-        const auto& b = *s.standing;
+    if (j.is.standing) {
+        const auto& b = *j.is.standing;
         text += "  Feet: " + in_words(show::pull, b.even.bass_load, m) + " on the bass foot, " +
                 in_words(show::pull, b.even.treble_load, m) + " on the treble foot.\n";
         const tl::length<> even = std::min(b.even.front_margin, b.even.back_margin), worst = b.tip_margin();
@@ -165,18 +157,18 @@ inline std::string bridge(const seen_setup& j, const tl::setup& s, measures m) {
                 (b.even.best_lean < 0 * tl::units::rad ? "toward the nut" : "toward the tail") +
                 " from square to the soundboard.\n";
     }
-    if (s.pinned) {
-        text += "  The strings turn the bridge toward the nut with " + in_words(show::turning, s.pinned->turning, m) +
-                " and shear its glue with " + in_words(show::pull, s.pinned->shear, m) + ".\n";
-        text += "  The saddle is pushed toward the nut with " + in_words(show::pull, s.pinned->saddle_push, m) +
-                "; leaning back by " + degrees(s.pinned->saddle_lean) + " deg it would not be.\n";
+    if (j.is.pinned) {
+        text += "  The strings turn the bridge toward the nut with " + in_words(show::turning, j.is.pinned->turning, m) +
+                " and shear its glue with " + in_words(show::pull, j.is.pinned->shear, m) + ".\n";
+        text += "  The saddle is pushed toward the nut with " + in_words(show::pull, j.is.pinned->saddle_push, m) +
+                "; leaning back by " + degrees(j.is.pinned->saddle_lean) + " deg it would not be.\n";
     }
-    if (s.top) {
+    if (j.is.top) {
         const auto moves = [&](const tl::length<>& down, const char* falls, const char* comes_up) {
             return (down < 0 * tl::units::mm ? comes_up : falls) + (" by " + in_words(show::height, tl::abs(down), m));
         };
-        text += "  The soundboard " + moves(s.top->sink, "sinks", "rises") + ", the saddle " +
-                moves(s.top->drop, "drops", "rises") + ".\n";
+        text += "  The soundboard " + moves(j.is.top->sink, "sinks", "rises") + ", the saddle " +
+                moves(j.is.top->drop, "drops", "rises") + ".\n";
     }
     return text.empty() ? text : "Bridge and soundboard\n" + text;
 }
@@ -184,31 +176,31 @@ inline std::string bridge(const seen_setup& j, const tl::setup& s, measures m) {
 /// The frets that the intonation table shows.
 inline constexpr std::array intonation_frets{1, 3, 5, 7, 9, 12, 15, 19};
 
-inline std::string intonation(const seen_setup& j, const tl::setup& s, measures m) {
-    if (s.fret_x.empty()) { return ""; }
+inline std::string intonation(const tl::job_state& j, measures m) {
+    if (j.is.fret_x.empty()) { return ""; }
     std::vector<std::string> head{"string", "note"};
     for (const int n : intonation_frets) {
-        if (static_cast<std::size_t>(n) <= s.fret_x.size()) { head.push_back("fret " + std::to_string(n)); }
+        if (static_cast<std::size_t>(n) <= j.is.fret_x.size()) { head.push_back("fret " + std::to_string(n)); }
     }
     add_heads(head, "saddle back", show::height, m);
     add_heads(head, "or back", show::height, m);
     add_heads(head, "and nut in", show::height, m);
     head.push_back("nut may hold");
     text_table table(head);
-    for (std::size_t i = 0; i < s.strings.size(); ++i) {
-        const auto& one = s.strings[i];
-        std::vector<std::string> row{s.names.number(i), s.names.note_of(i)};
+    for (std::size_t i = 0; i < j.is.strings.size(); ++i) {
+        const auto& one = j.is.strings[i];
+        std::vector<std::string> row{j.is.names.number(i), j.is.names.note_of(i)};
         for (const int n : intonation_frets) {
-            if (static_cast<std::size_t>(n) > s.fret_x.size()) { continue; }
+            if (static_cast<std::size_t>(n) > j.is.fret_x.size()) { continue; }
             row.push_back(cents(one.notes[static_cast<std::size_t>(n - 1)].error));
         }
-        show::height.each(m, [&](const auto& unit) {
-            row.push_back(one.octave_setback ? tl::shown_number(*one.octave_setback, unit) : "-");
-        });
-        const auto both = tl::both_ends_moved(j.on, s, i);
+        const auto both = tl::both_ends_moved(j.on, j.is, i);
+        const auto cells = [&](const auto& q) {
+            add_cells(row, show::height, q ? tl::any_quantity(*q) : tl::any_quantity(), m);
+        };
+        cells(one.octave_setback);
         for (const auto end : {&tl::moved_ends::setback, &tl::moved_ends::nut_advance}) {
-            show::height.each(m,
-                              [&](const auto& unit) { row.push_back(both ? tl::shown_number((*both).*end, unit) : "-"); });
+            cells(both ? std::optional((*both).*end) : std::nullopt);
         }
         row.push_back(std::to_string(std::lround(one.nut_dead_band.least.cents())) + "-" +
                       std::to_string(std::lround(one.nut_dead_band.most.cents())));
@@ -219,19 +211,19 @@ inline std::string intonation(const seen_setup& j, const tl::setup& s, measures 
         "or saddle back and nut in toward it for the first octave as a whole;\n"
         "how far friction in the nut may hold the pitch back, least to most, before it slips\n" +
         table.text();
-    if (s.straight_saddle) {
-        const auto& saddle = *s.straight_saddle;
+    if (j.is.straight_saddle) {
+        const auto& saddle = *j.is.straight_saddle;
         const tl::length<> nominal = j.on.instrument.board.scale.scale_length;
         text += "  One straight saddle would stand " +
-                in_words(show::height, saddle.at(s.strings.front().y_at_saddle) - nominal, m) +
+                in_words(show::height, saddle.at(j.is.strings.front().y_at_saddle) - nominal, m) +
                 " beyond the scale length at the outermost bass string and " +
-                in_words(show::height, saddle.at(s.strings.back().y_at_saddle) - nominal, m) +
+                in_words(show::height, saddle.at(j.is.strings.back().y_at_saddle) - nominal, m) +
                 " at the outermost treble string.\n";
     }
     return text;
 }
 
-inline std::string objects(const seen_setup& j, measures m) {
+inline std::string objects(const tl::job_state& j, measures m) {
     if (j.objects.empty()) { return ""; }
     std::string text = "Under the strings: least clearance, open and pressed at the last fret\n";
     for (std::size_t i = 0; i < j.objects.size(); ++i) {
@@ -247,8 +239,8 @@ inline std::string objects(const seen_setup& j, measures m) {
 }
 
 /// How tuning one string moves the others through the soundboard.
-inline std::string settling(const seen_setup& j, const tl::setup& s) {
-    const auto answer = tl::tuning_up_of(j.on, s);
+inline std::string settling(const tl::job_state& j) {
+    const auto answer = tl::tuning_up_of(j.on, j.is);
     if (!answer) { return ""; }
     return "Tuning\n  Through the soundboard, a string drawn up by a semitone takes up to " +
            tl::shown_number(answer->most_moved, show::interval.metric) +
@@ -259,11 +251,11 @@ inline std::string settling(const seen_setup& j, const tl::setup& s) {
 } // namespace sections
 
 /// All tables of a setup.
-inline std::string detail(const seen_setup& j, const tl::setup& s, measures m) {
-    std::string text = sections::strings(j, s, m) + "\n" + sections::neck(j, s, m) + "\n";
-    show::height.each(m, [&](const auto& unit) { text += sections::heights(s, unit) + "\n"; });
-    for (const auto& part : {sections::clearances(s, m), sections::intonation(j, s, m), sections::ends(j, s, m),
-                             sections::bridge(j, s, m), sections::settling(j, s), sections::objects(j, m)}) {
+inline std::string detail(const tl::job_state& j, measures m) {
+    std::string text = sections::strings(j, m) + "\n" + sections::neck(j, m) + "\n";
+    show::height.each(m, [&](const auto& unit) { text += sections::heights(j.is, unit) + "\n"; });
+    for (const auto& part : {sections::clearances(j.is, m), sections::intonation(j, m), sections::ends(j, m),
+                             sections::bridge(j, m), sections::settling(j), sections::objects(j, m)}) {
         if (!part.empty()) { text += part + "\n"; }
     }
     return text;

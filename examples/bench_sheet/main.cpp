@@ -9,6 +9,7 @@
 #include <iostream>
 
 #include <drawing.hpp>
+#include <tautline/doubt/read_heights.hpp>
 #include <unistd.h>
 
 #include "../text/printed.hpp"
@@ -70,30 +71,17 @@ drawing::measures drawn_in(measures m) {
     return m == measures::imperial ? drawing::measures::imperial : drawing::measures::metric;
 }
 
-/// The heights that were read of the instrument as found, at pitch.
-std::vector<drawing::read_height> heights_read(const whole_job& w) {
-    std::vector<drawing::read_height> all;
-    const tl::reconciliation& said = w.a.readings.said;
-    for (std::size_t k = 0; k < said.readings.size(); ++k) {
-        const tl::reconciled_reading& one = said.readings[k];
-        if (tl::find_readable(one.path)->what != tl::readable::height || one.state != tl::pitch_state) { continue; }
-        all.push_back({*one.string_index, static_cast<std::size_t>(*one.fret - 1), one.value.as<tl::length<>>(),
-                       (tl::coverage_factor * one.standard).as<tl::length<>>(), said.is_suspected(said.inputs.size() + k)});
-    }
-    return all;
-}
-
 int draw(const request& r, const whole_job& w) {
-    const tl::job_setups& s = w.a.setups;
     const auto told = w.job.wishes_or_none().action_fret;
-    const drawing::subject found{s.as_found.instrument, s.as_found.stringing, s.found, {}, told, heights_read(w)};
-    std::optional<drawing::subject> planned;
-    if (s.planned) {
-        planned = drawing::subject{s.plan.adjusted.instrument, s.plan.adjusted.stringing, s.plan.solved, {}, told, {}};
+    std::vector<drawing::subject> drawn_states;
+    for (const tl::job_state& s : w.states) {
+        drawn_states.push_back({s.on.instrument, s.on.stringing, s.is, {}, told, {}});
     }
+    drawn_states[0].read = tl::heights_read(w.a.readings.said);
     drawing::options how;
     how.head = {.title = w.job.title, .paper = r.paper, .measures = drawn_in(r.sheet.units)};
-    const auto drawn = drawing::write_all(r.drawings, found, planned ? &*planned : nullptr, how);
+    const auto drawn =
+        drawing::write_all(r.drawings, drawn_states[0], w.a.setups.planned ? &drawn_states[1] : nullptr, how);
     std::string text;
     const auto add = [&](const char* head, const std::vector<std::filesystem::path>& files) {
         if (!files.empty()) { text += head; }
@@ -125,25 +113,25 @@ int run(const request& r) {
     if (!text) { return tell("cannot read " + shown(r.path)); }
     read_job read = parse_job(*text);
     read.job.adjusting.as_read = read.job.adjusting.as_read || r.as_read;
-    for (std::size_t i = 0; i < read.mistakes.size(); ++i) {
-        if (i == most_mistakes_told) {
-            std::cerr << shown(r.path) << ": " << read.mistakes.size() - i << " more mistakes follow\n";
-            break;
-        }
-        const mistake& m = read.mistakes[i];
-        std::cerr << shown(r.path) << ":" << (m.line ? std::to_string(m.line) + ":" : "") << " " << m.text << "\n";
+    const auto told = [&](std::uint32_t line, const std::string& sentence) {
+        std::cerr << shown(r.path) << ":" << (line ? std::to_string(line) + ":" : "") << " " << sentence << "\n";
+    };
+    for (std::size_t i = 0; i < read.mistakes.size() && i < most_mistakes_told; ++i) {
+        told(read.mistakes[i].line, read.mistakes[i].text);
+    }
+    if (read.mistakes.size() > most_mistakes_told) {
+        told(0, std::to_string(read.mistakes.size() - most_mistakes_told) + " more mistakes follow");
     }
     if (!read.mistakes.empty()) { return wrong_input; }
     tl::job_answers answers;
     try {
         answers = answers_of(read.job);
     } catch (const tl::invalid_input& e) {
+        const auto names = tl::names_of(read.job.instrument.nut.spacing.courses, read.job.strings);
         for (tl::problem p : e.problems()) {
             const auto line = p.field.empty() ? 0 : line_near(p.field, read.file);
-            p.field =
-                tl::path_with_string(p.field, tl::names_of(read.job.instrument.nut.spacing.courses, read.job.strings));
-            std::cerr << shown(r.path) << ":" << (line ? std::to_string(line) + ":" : "") << " " << shown(p.sentence())
-                      << "\n";
+            p.field = tl::path_with_string(p.field, names);
+            told(line, shown(p.sentence()));
         }
         return wrong_input;
     }

@@ -24,9 +24,11 @@ inline std::string in_words(const shown_kind& kind, const tl::any_quantity& q, m
 /// The same, shown as its kind and size ask for.
 inline std::string in_words(const tl::any_quantity& q, measures m) { return tl::bench_text(q, {.units = m}); }
 
-/// Adds the cells of one quantity to a row: one, or two in both.
-inline void add_cells(std::vector<std::string>& row, const shown_kind& kind, const tl::any_quantity& q, measures m) {
-    kind.each(m, [&](const tl::shown_unit& u) { row.push_back(tl::shown_number(q, u)); });
+/// Adds the cells of one quantity to a row: one, or two in both; "-" for nothing.
+/// @param sign whether a plus is written
+inline void add_cells(std::vector<std::string>& row, const shown_kind& kind, const tl::any_quantity& q, measures m,
+                      bool sign = false) {
+    kind.each(m, [&](const tl::shown_unit& u) { row.push_back(q.has_value() ? tl::shown_number(q, u, sign) : "-"); });
 }
 /// The heads over them.
 inline void add_heads(std::vector<std::string>& row, std::string_view what, const shown_kind& kind, measures m) {

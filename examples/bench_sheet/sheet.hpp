@@ -5,19 +5,14 @@
 #include <string>
 
 #include <tautline/core/by_path.hpp>
-#include <tautline/job/answer.hpp>
+#include <tautline/job/job_state.hpp>
 
 #include "detail.hpp"
 
 namespace bench_sheet {
 
 /// The cautions that every sheet carries.
-inline constexpr std::string_view cautions =
-    "Cautions\n"
-    "  A string at pitch can cut and can take an eye: slacken before working, wear eye protection. Old necks,\n"
-    "  tops and joints can fail at tensions they once bore. Dust of hard tropical woods, shell and metal,\n"
-    "  solvents and cyanoacrylate need extraction, gloves and air. Loads are estimates from measurements: where\n"
-    "  a failure would hurt someone or spoil an instrument of value, a qualified repairer decides.\n";
+std::string cautions();
 
 /// How a sheet is wanted.
 struct sheet_options {
@@ -29,10 +24,13 @@ struct sheet_options {
     bool bold = false;    ///< marks stand out on a terminal
 };
 
-/// A job with its answers.
+/// A job with its answers, and these state by state.
 struct whole_job {
     const tl::bench_job& job;
     const tl::job_answers& a;
+    std::vector<tl::job_state> states = tl::states_of(job, a);
+
+    [[nodiscard]] const tl::job_state& last() const { return states.back(); }
 };
 
 /// `tl::answer`, compiled once for all parts.

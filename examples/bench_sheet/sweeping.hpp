@@ -5,6 +5,8 @@
 #include <cstdint>
 #include <iosfwd>
 
+#include <tautline/doubt/knob.hpp>
+
 #include "sheet.hpp"
 
 namespace bench_sheet {
@@ -22,9 +24,6 @@ struct sweep_request {
 
     [[nodiscard]] bool wanted() const { return !ranges.empty() || !lists.empty() || sample > 0; }
 };
-
-/// Variants a table may have; a day of them at some ten thousand a second is nobody's question.
-inline constexpr std::size_t most_variants = 2'000'000;
 
 /// The table of a sweep: a row a variant, or for a sample a row a result with its spread. As comma-separated values a cell
 /// holds one number, its unit stands in the next, and the last says why a row was refused.

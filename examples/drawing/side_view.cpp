@@ -139,9 +139,10 @@ void draw_axis(canvas& c, double y, const view& v, const string_profile& w) {
 
 /// What was read of a string's heights: a bar as long as its doubt, a ring around one that disagrees with the rest.
 void draw_readings(canvas& c, const view& v, const subject& of, std::size_t string, const string_profile& its) {
-    for (const read_height& r : of.read) {
-        if (r.string != string || r.fret >= its.crests.size()) { continue; }
-        const place& crest = its.crests[r.fret];
+    for (const tl::read_height& r : of.read) {
+        const auto fret = static_cast<std::size_t>(r.fret - 1);
+        if (r.string_index != string || fret >= its.crests.size()) { continue; }
+        const place& crest = its.crests[fret];
         const double height = r.height / tl::units::mm, by = r.give_or_take / tl::units::mm;
         const place read = v.of({crest.x, crest.y + height});
         const place low = v.of({crest.x, crest.y + height - by}), high = v.of({crest.x, crest.y + height + by});
@@ -258,7 +259,7 @@ sheets side_view(const heading& h, const subject& found, const subject* planned)
         bool any_read = false, any_ringed = false;
         s.each([&](const subject& of, const pen&, bool) {
             any_read = any_read || !of.read.empty();
-            for (const read_height& r : of.read) { any_ringed = any_ringed || r.disagrees; }
+            for (const tl::read_height& r : of.read) { any_ringed = any_ringed || r.disagrees; }
         });
         if (any_read) {
             c.text({x, legend}, any_ringed ? "bars: as read, ± its doubt; ringed: disagrees" : "bars: as read, ± its doubt",

@@ -7,21 +7,13 @@
 #include <vector>
 
 #include <tautline/board/fan.hpp>
+#include <tautline/doubt/read_heights.hpp>
 #include <tautline/job/height_wishes.hpp>
 
 #include "canvas.hpp"
 #include "measures.hpp"
 
 namespace drawing {
-
-/// A height that was read of an open string over a fret.
-struct read_height {
-    std::size_t string = 0; ///< from 0, bass first
-    std::size_t fret = 0;   ///< from 0
-    tl::length<> height{};
-    tl::length<> give_or_take{};
-    bool disagrees = false; ///< with what else was read
-};
 
 /// An instrument with its strings, and the setup that they come to.
 struct subject {
@@ -32,7 +24,7 @@ struct subject {
     std::optional<tl::fan> fan{};
     /// Where action is told; absent: as tautline::action_fret says.
     std::optional<int> action_fret{};
-    std::vector<read_height> read{}; ///< as it is here; the lines of its strings go by them
+    std::vector<tl::read_height> read{}; ///< as it is here; the lines of its strings go by them
 };
 
 /// What stands on every drawing.

@@ -32,10 +32,6 @@ struct kept_setup {
     std::string made_by;
 };
 
-inline std::string_view severity_name(severity s) {
-    return s == severity::stop ? "stop" : s == severity::warning ? "warning" : "note";
-}
-
 /// Instruments in a database file.
 class instruments {
 public:
@@ -125,7 +121,7 @@ public:
         keep_numbers("results", e, *solved);
         statement finding(db_, "INSERT INTO findings (instrument, place, severity, sentence) VALUES (?, ?, ?, ?)");
         std::int64_t place = 0;
-        for (const auto& f : solved->findings) { finding.with(e.id, place++, severity_name(f.severity), f.sentence).run(); }
+        for (const auto& f : solved->findings) { finding.with(e.id, place++, name_of(f.severity), f.sentence).run(); }
     }
     /// The kept setup; nothing for an instrument that could not be solved.
     [[nodiscard]] std::optional<kept_setup> setup_of(const entry& e) const {

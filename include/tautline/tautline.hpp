@@ -149,5 +149,6 @@
 #include "setup/setup.hpp"
 #include "setup/solve.hpp"
 #include "setup/sounding.hpp"
+#include "setup/tightest.hpp"
 #include "setup/tuning_up.hpp"
 #include "setup/under_strings.hpp"

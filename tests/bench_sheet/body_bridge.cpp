@@ -7,10 +7,9 @@
 #include <doctest/doctest.h>
 #include <nlohmann/json.hpp>
 
-#include <tautline/job/answer.hpp>
-
 #include "job.hpp"
 #include "run_program.hpp"
+#include "sheet.hpp"
 
 using namespace job_file;
 using program::has;
@@ -48,7 +47,7 @@ tautline::job_answers answered(const std::string& text) {
     std::string all;
     for (const auto& m : job.mistakes) { all += m.text + "\n"; }
     REQUIRE_MESSAGE(job.mistakes.empty(), all);
-    return tautline::answer(job.job);
+    return bench_sheet::answers_of(job.job);
 }
 program::run_result sheet_of(const std::string& text, const std::string& arguments = "") {
     std::ofstream(program::scratch() + "/solid.toml", std::ios::binary) << text;

@@ -18,7 +18,7 @@ std::string page_of(const std::string& text) {
     const auto read = job_file::parse_job(text);
     for (const auto& m : read.mistakes) { MESSAGE(m.text); }
     REQUIRE(read.mistakes.empty());
-    const auto a = tautline::answer(read.job);
+    const auto a = bench_sheet::answers_of(read.job);
     return std::regex_replace(bench_sheet::sheet({read.job, a}, {}), std::regex("\\s+"), " ");
 }
 /// The first mistake of a file, with its line.

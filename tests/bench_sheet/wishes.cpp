@@ -35,7 +35,7 @@ job_file::read_job parsed(const std::string& text) {
 /// The sheet as one line, so that wrapping does not matter.
 std::string sheet_of(const std::string& text) {
     const auto job = parsed(text);
-    const auto a = tautline::answer(job.job);
+    const auto a = bench_sheet::answers_of(job.job);
     const std::string page = bench_sheet::sheet({job.job, a}, {});
     return std::regex_replace(std::regex_replace(page, std::regex("\\s+"), " "), std::regex(" ± [0-9.]+"), "");
 }

@@ -73,7 +73,7 @@ TEST_CASE("string lines have the heights of the setup times the factor that is p
 
 TEST_CASE("what was read stands where it was read, as long as its doubt, and is ringed where it disagrees") {
     auto found = drawn::four_course();
-    found.read = {{0, 11, found.setup.strings[0].heights[11] + length<>(0.2 * mm), length<>(0.1 * mm), true}};
+    found.read = {{0, 12, found.setup.strings[0].heights[11] + length<>(0.2 * mm), length<>(0.1 * mm), true}};
     const auto made = drawing::side_view({"T", drawing::paper::a4, drawing::measures::metric}, found, nullptr);
     const std::string words = words_in(made);
     CHECK(words.find("as read, ± its doubt; ringed: disagrees") != std::string::npos);

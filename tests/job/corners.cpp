@@ -1,8 +1,6 @@
 #include "corners.hpp"
 
 #include <tautline/job/answer.hpp>
-#include <tautline/job/compare.hpp>
-#include <tautline/job/named_numbers.hpp>
 
 #include "job_of_demo.hpp"
 
@@ -51,12 +49,18 @@ wishes pinned_wishes() {
     w.saddle_break = 25 * deg;
     return w;
 }
-/// Every number of the answers, and what two setups differ by.
+/// Every number of the answers that has a name; without the names and words, which take far longer than the numbers.
 std::vector<double> told_of(const bench_job& j) {
     const auto s = setups_of(j);
     std::vector<double> all;
-    for (const auto& n : named_numbers(s)) { all.push_back(n.value.si()); }
-    for (const auto& c : compare(s.found, s.last())) { all.push_back(c.planned.si()); }
+    const auto add = [&](const auto& part) {
+        for_each_leaf(part, [&](std::string_view, const auto& x) { all.push_back(number_of(x)); });
+    };
+    add(s.found);
+    add(s.plan.solved);
+    add(s.plan);
+    add(numbers_of(s.work));
+    for (const object_seat& seat : s.seats) { add(seat); }
     return all;
 }
 

@@ -34,6 +34,14 @@ TEST_SUITE("named numbers") {
         CHECK(nearest_name(list, "releif.gap") == "relief.gap");
         CHECK(nearest_name(list, "fuond.relief.gap") == "found.relief.gap");
         CHECK(nearest_name(list, std::string(90, 'x')).empty());
+
+        // By a name as somebody types it.
+        CHECK(number_by_name(s, "relief.gap", "name").name == "planned.relief.gap");
+        CHECK(number_by_name(s, "found.string 4a.tension", "name").value == any_quantity(s.found.strings[0].tension));
+        CHECK_THROWS_WITH((void)number_by_name(s, "releif.gap", "name"),
+                          "name is \"releif.gap\"; it must be the name of a number of the answers, such as relief.gap.");
+        CHECK_THROWS_WITH((void)number_by_name(s, "plan.neck_reset", "name"),
+                          "name is \"plan.neck_reset\"; it is now named \"plan.reset.turn\".");
     }
     TEST_CASE("what moves a number of the plan, by its difference") {
         auto j = demo::job_as_found();

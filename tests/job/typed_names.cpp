@@ -58,5 +58,15 @@ TEST_SUITE("typed names") {
             (void)result_path(both, "found.relief.gap", "table"),
             "table is \"found.relief.gap\"; it must be a result of the instrument as planned, which is what is "
             "varied: planned.relief.gap.");
+
+        // Several, each once; of none those that a sheet begins with.
+        CHECK(result_paths(both, *j.wanted, {"string 4a.tension", "planned.relief.gap"}, "table") ==
+              std::vector<std::string>{"strings[0].tension", "relief.gap"});
+        CHECK_THROWS_WITH((void)result_paths(both, *j.wanted, {"relief.gap", "planned.relief.gap"}, "table"),
+                          "table is \"planned.relief.gap\"; it must name each result once.");
+        const auto begun = result_paths(both, *j.wanted, {}, "table");
+        const auto asked = asked_results(*j.wanted, both.last());
+        REQUIRE(begun.size() == asked.size());
+        for (std::size_t i = 0; i < asked.size(); ++i) { CHECK(begun[i] == asked[i].path); }
     }
 }

@@ -172,12 +172,12 @@ template <class FillRow>
 
 /// Every combination of the knobs' values, the last knob turning fastest.
 /// @param outputs paths of numbers of a `setup`: "strings[0].heights[11]", "relief.gap", "down_force"
-/// @throws invalid_input for a path that names no number or is turned twice, a knob of another kind, or one without values
+/// @throws invalid_input for a path that names no number or is turned twice, a knob of another kind, or one without values,
+///         and for more than `most_variants`
 template <class R = double>
 [[nodiscard]] sweep_table sweep_grid(const strung_instrument& base, std::span<const knob> knobs,
                                      std::span<const std::string> outputs, const sweep_settings& settings = {}) {
     std::vector<kernel::sweep_input> inputs;
-    std::size_t rows = 1;
     for (const knob& k : knobs) {
         require_that(!k.values.empty(), k.path, "must be given at least one value");
         require_that(std::count_if(knobs.begin(), knobs.end(), [&](const knob& o) { return o.path == k.path; }) == 1,
@@ -187,8 +187,8 @@ template <class R = double>
             require_that(v.kind() == kind, k.path, "must be given values of one kind");
         }
         inputs.push_back({k.path, kind, false, {{k.path, 1}}});
-        rows *= k.values.size();
     }
+    const std::size_t rows = variants_of(knobs);
     auto table = kernel::prepare(base, inputs, outputs, rows, [&](std::size_t row, std::span<double> values) {
         for (std::size_t k = knobs.size(); k-- > 0;) {
             values[k] = knobs[k].values[row % knobs[k].values.size()].si();

@@ -8,6 +8,7 @@
 #include "../core/near_names.hpp"
 #include "explanation.hpp"
 #include "job_setups.hpp"
+#include "typed_names.hpp"
 
 namespace tautline {
 
@@ -101,6 +102,19 @@ void add_numbers(std::vector<named_number>& list, std::string_view state, std::s
         names.push_back(std::string_view(n.name).substr(n.name.find('.') + 1));
     }
     return std::string(nearest(name, names));
+}
+
+/// The number of a name as somebody types it; one without "found." or "planned." is of the last state there is.
+/// @param what what the name is given for, for the message
+/// @throws invalid_input where no number has it, with the nearest
+[[nodiscard]] inline named_number number_by_name(const job_setups& s, std::string_view name, std::string_view what) {
+    const auto list = named_numbers(s);
+    const string_names& names = name.starts_with("found.") ? s.found.names : s.last().names;
+    if (const named_number* n = find_number(list, typed_path(name, names, what))) { return *n; }
+    const std::string close = nearest_name(list, name);
+    kernel::refuse_name(name, what,
+                        messages::joined({"must be the name of a number of the answers, such as ",
+                                          close.empty() ? std::string_view("relief.gap") : std::string_view(close)}));
 }
 
 /// The inputs that move a number of the answers, most for a hundredth of themselves first; none for what is not reckoned

@@ -3,11 +3,13 @@
 /// Names of numbers as somebody types them, in a file, on a command line or in a field of a form: a string by its number,
 /// an input by the key it has in a job, a result with the state that lists write before it.
 
+#include <algorithm>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "../core/by_path.hpp"
+#include "asked_results.hpp"
 #include "former_names.hpp"
 #include "job_setups.hpp"
 
@@ -86,6 +88,28 @@ template <described T>
     }
     if (!find_at(s.last(), path).has_value()) { kernel::refuse_name(name, what, "a result", s.last(), path, "relief.gap"); }
     return path;
+}
+
+/// The paths of results of the last setup of a job by their names, each once; of none, those that a sheet begins with.
+/// @param wanted what is wanted of the job, which decides where a sheet begins
+/// @param what what the names are given for, for the message
+/// @throws invalid_input as `result_path` does, and for a result that is named twice
+[[nodiscard]] inline std::vector<std::string> result_paths(const job_setups& s, const wishes& wanted,
+                                                           const std::vector<std::string>& names, std::string_view what) {
+    std::vector<std::string> paths;
+    if (names.empty()) {
+        for (const asked_result& asked : asked_results(wanted, s.last())) {
+            if (find_at(s.last(), asked.path).has_value()) { paths.push_back(asked.path); }
+        }
+    }
+    for (const std::string& name : names) {
+        std::string path = result_path(s, name, what);
+        if (std::find(paths.begin(), paths.end(), path) != paths.end()) {
+            kernel::refuse_name(name, what, "must name each result once");
+        }
+        paths.push_back(std::move(path));
+    }
+    return paths;
 }
 
 } // namespace tautline

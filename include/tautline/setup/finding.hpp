@@ -38,6 +38,11 @@ enum class severity {
     stop,    ///< do not string it up like this
 };
 
+/// What a severity is called: "note", "warning", "stop".
+[[nodiscard]] constexpr std::string_view name_of(severity s) {
+    return s == severity::stop ? "stop" : s == severity::warning ? "warning" : "note";
+}
+
 /// One finding. Its sentence names the string as the trade does (`string_names`), counted from the treble.
 struct finding {
     finding_kind kind{};           ///< what it is about

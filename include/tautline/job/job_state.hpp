@@ -1,0 +1,40 @@
+#pragma once
+/// @file
+/// One state of an answered job, seen whole: as found, or as planned.
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "answer.hpp"
+#include "numbered_paths.hpp"
+
+namespace tautline {
+
+/// What stands there in one state of a job, what that comes to, what lies under its strings, how sure its numbers are. It
+/// looks into the job and its answers, and lives no longer than they.
+struct job_state {
+    std::string_view name;                    ///< "found" or "planned"
+    const strung_instrument& on;              ///< what stands there
+    const setup& is;                          ///< what that comes to
+    const std::vector<named_object>& objects; ///< under its strings
+    const std::vector<object_seat>& seats;    ///< of these
+    const setup_doubts& doubts;               ///< of its results
+
+    /// A path with the string it is of beside it: "strings[0].tension (6 E2)".
+    [[nodiscard]] std::string named(std::string_view path) const {
+        return path_with_string(path, is.names, on.instrument.nut.slot_heights.size());
+    }
+};
+
+/// The states of a job: as found, and as planned where something is to change.
+[[nodiscard]] inline std::vector<job_state> states_of(const bench_job& j, const job_answers& a) {
+    const job_setups& s = a.setups;
+    std::vector<job_state> states{{"found", s.as_found, s.found, j.objects, s.found_seats, a.found_doubts}};
+    if (s.planned) { states.push_back({"planned", s.plan.adjusted, s.plan.solved, s.objects, s.seats, a.planned_doubts}); }
+    return states;
+}
+/// @copydoc states_of
+std::vector<job_state> states_of(const bench_job&, job_answers&&) = delete;
+
+} // namespace tautline

@@ -1,0 +1,56 @@
+#pragma once
+/// @file
+/// What a job's answers say, in words: lines of its steps, changes, wishes that are not met; and what every sheet must warn
+/// of.
+
+#include <cmath>
+#include <string>
+#include <string_view>
+
+#include "../core/to_text.hpp"
+#include "bench_step.hpp"
+#include "compare.hpp"
+#include "setup_plan.hpp"
+
+namespace tautline {
+
+/// What every sheet of a job must say, whoever prints it: work on strings, necks and old wood can hurt people.
+inline constexpr std::string_view job_cautions =
+    "A string at pitch can cut and can take an eye: slacken before working, wear eye protection. Old necks, tops and "
+    "joints "
+    "can fail at tensions they once bore. Dust of hard tropical woods, shell and metal, solvents and cyanoacrylate need "
+    "extraction, gloves and air. Loads are estimates from measurements: where a failure would hurt someone or spoil an "
+    "instrument of value, a qualified repairer decides.";
+
+/// A line of a step: "relief 0.20 mm", "change, string 6 (E2): -0.12 mm".
+[[nodiscard]] inline std::string words_of(const step_line& l, measures units = measures::metric) {
+    if (!l.number.has_value()) { return l.what; }
+    return messages::joined(
+        {l.what, l.string_index ? ": " : " ", bench_text(l.number, {.units = units, .sign = l.is_change})});
+}
+
+/// A change: what it is of, from what, to what, by how much or by which share, and what more or less of it means.
+[[nodiscard]] inline std::string words_of(const setup_change& c, measures units = measures::metric) {
+    // Of what was near nothing, and of a number of cents, a share says nothing.
+    const bool as_share = c.share() && std::abs(*c.share()) < 10 && c.found.kind() != "interval";
+    return messages::joined({c.words, ": ", bench_text(c.found, {.units = units}), " to ",
+                             bench_text(c.planned, {.units = units}), " (",
+                             as_share ? messages::joined({shown_number(100 * *c.share(), {"", 1, 0}, true), " %"})
+                                      : bench_text(c.by(), {.units = units, .sign = true}),
+                             ")", c.meaning.empty() ? "" : ": ", c.meaning});
+}
+
+/// A wish that is not met: its field, what stands in the way and what comes nearest.
+[[nodiscard]] inline std::string words_of(const shortfall& f, measures units = measures::metric) {
+    return messages::joined({"wanted.", f.wish, ": ", f.why, f.nearest.has_value() ? "; nearest " : "",
+                             bench_text(f.nearest, {.units = units}), f.nearest.kind() == "angle" ? ", of " : "",
+                             f.nearest.kind() == "angle" ? bench_text(f.wanted, {.units = units}) : std::string(), "."});
+}
+
+/// What a plan says of a wish that something else decides.
+[[nodiscard]] inline std::string words_of(const plan_remark& r, measures units = measures::metric) {
+    return messages::joined({"wanted.", r.wish, ": ", r.sentence, r.number.has_value() ? " " : "",
+                             bench_text(r.number, {.units = units}), "."});
+}
+
+} // namespace tautline

@@ -1,0 +1,181 @@
+#pragma once
+/// @file
+/// The steps of a job that take wood off the board and metal off the frets, or fit new ones.
+
+#include "../core/quantity_text.hpp"
+#include "../work/work_done.hpp"
+#include "bench_step.hpp"
+
+namespace tautline::kernel {
+
+/// A warning of a sanding as a line with its number: what is left at the worst place.
+template <class Caution>
+[[nodiscard]] step_line warning_line(const Caution& c) {
+    const std::string at = fret_or_nut(c.worst_fret);
+    switch (c.what) {
+    case reradius_warning::slot_too_shallow:
+        return {messages::joined({"shallowest slot, at ", at}), c.left, false};
+    case reradius_warning::slot_gone:
+        return {messages::joined({"slots are sanded away and must be cut anew, most at ", at}), c.left, false};
+    case reradius_warning::binding_limit:
+        return {messages::joined({"too little binding left, at ", at}), c.left, false};
+    case reradius_warning::edge_limit:
+        return {messages::joined({"too little height left at the board's edge, at ", at}), c.left, false};
+    case reradius_warning::inlay_limit:
+        return {messages::joined({"too little inlay left, at ", at}), c.left, false};
+    case reradius_warning::not_cleaned_up:
+        return {messages::joined({"the old surface stays lower than the new, at ", at, " by"}), -c.left, false};
+    }
+    return {};
+}
+
+/// How a neck is held meanwhile, as a line of a step.
+[[nodiscard]] inline step_line held_line(neck_held held, bool has_rod) {
+    switch (held) {
+    case neck_held::slack:
+        return {messages::joined({"the neck free: no string pulls", has_rod ? ", the rod is slack" : "",
+                                  ", nothing under the neck lifts it"}),
+                {},
+                false};
+    case neck_held::as_at_pitch:
+        return {messages::joined({"the neck in a jig, brought to the shape that it has at pitch as found",
+                                  has_rod ? ", its rod as found" : ""}),
+                {},
+                false};
+    case neck_held::as_it_will_be:
+        return {messages::joined({"the neck in a jig, brought to the shape that the planned strings will give it",
+                                  has_rod ? ", its rod as it will be set" : ""}),
+                {},
+                false};
+    case neck_held::not_said:
+        break;
+    }
+    return {};
+}
+
+/// What a trued board shows on the bench: light by the hollow while it is held, and what it springs to when it is let go.
+template <class Job>
+[[nodiscard]] std::string trued_check(const Job& j, const length<>& hollow) {
+    const auto text = [](const length<>& q) { return messages::joined({fixed_text(q, units::mm, 2), " mm"}); };
+    const bool straight = !(hollow > 0.005 * units::mm);
+    const std::string shows = straight
+                                  ? messages::joined({"no light from nut to end"})
+                                  : messages::joined({"no light but the hollow, ", text(hollow), " midway to the joint"});
+    if (j.work.held == neck_held::slack) {
+        return messages::joined({"Gauge and straightedge show ", shows, "; the centre line measures what is left above."});
+    }
+    return messages::joined({"Gauge and straightedge show ", shows,
+                             " while the neck is held; let go, its nut falls back by ", text(j.work.held_rise),
+                             " and the board stands in back-bow until it is strung."});
+}
+
+/// Wood off the centre line where it is no straight run: at the frets a ruler finds.
+template <class Job>
+void add_removal(const Job& j, std::vector<step_line>& lines) {
+    const auto& off = *j.work.removal;
+    const auto& scale = j.work.after.instrument.board.scale;
+    const auto at = [&](const length<>& x) { return length<>(kernel::centre_removal(off, x)); };
+    lines.push_back({"off the centre line at the nut", at(length<>()), false});
+    for (const int n : {1, 3, 5, 7, 9, 12, 15}) {
+        if (!off.shape.empty() && n <= scale.frets) {
+            lines.push_back({messages::joined({"at fret ", n}), at(kernel::fret_position(scale, n)), false});
+        }
+    }
+    lines.push_back(
+        {off.shape.empty() ? "off the centre line at the end" : "at the end", at(length<>(off.board_length)), false});
+}
+
+template <class Job>
+void board_steps(const Job& j, std::vector<bench_step>& steps) {
+    if (!j.work.removal) { return; }
+    const auto& off = *j.work.removal;
+    bench_step s{bench_stage::sand_board,
+                 "Sand the board to its new line and arc",
+                 {held_line(j.work.held, j.work.after.instrument.neck.rod.has_value())},
+                 "",
+                 ""};
+    if (j.work.held != neck_held::slack) {
+        s.lines.push_back({"risen at the nut over its slack place by", j.work.held_rise, false});
+    }
+    if (off.wanted.radius) {
+        s.lines.push_back({off.wanted.radius_at_end ? "radius at the nut" : "radius", length<>(*off.wanted.radius), false});
+    }
+    if (off.wanted.radius_at_end) {
+        s.lines.push_back({"radius at the far end", length<>(*off.wanted.radius_at_end), false});
+    }
+    add_removal(j, s.lines);
+    const auto numbers = numbers_of(j.work);
+    s.lines.push_back({"thickness left at the nut", length<>(*numbers.thickness_at_nut), false});
+    s.lines.push_back({"thickness left at the end", length<>(*numbers.thickness_at_end), false});
+    if (const auto& thin = *j.work.thinnest; !thin.enough()) {
+        s.lines.push_back({"thickness left where it is least", thin.left, false});
+        s.decision = messages::joined(
+            {"Not like this: a board needs ", fixed_text(thin.least, units::mm, 1),
+             " mm at least, and more than its slots are deep. ", fixed_text(length<>(thin.least - thin.left), units::mm, 2),
+             " mm less may come off at its thinnest place: hold the neck otherwise, leave a hollow, ",
+             "or have the neck straightened or the board replaced first."});
+    }
+    s.check = trued_check(j, j.work.hollow);
+    steps.push_back(s);
+    if (j.work.sanding && j.work.sanding->rows.size() > 1) {
+        bench_step slots{bench_stage::deepen_slots, "See to the fret slots", {}, "", ""};
+        slots.lines.push_back({"depth the wire needs", length<>(*numbers.slot_needed), false});
+        slots.lines.push_back({"deepen by up to", length<>(*numbers.slot_to_deepen), false});
+        for (const auto& c : j.work.sanding->cautions) { slots.lines.push_back(warning_line(c)); }
+        slots.check = "A scrap of the tang goes to the bottom of every slot, also at the edges.";
+        steps.push_back(slots);
+    }
+}
+
+template <class Job>
+void fret_steps(const Job& j, std::vector<bench_step>& steps) {
+    if (j.work.new_frets) {
+        const auto& wire = j.work.after.instrument.frets.wire;
+        bench_step s{bench_stage::fit_frets, "Fit the new frets", {}, "", ""};
+        s.lines.push_back({"crown over the board", length<>(wire.crown_height), false});
+        if (j.work.fit) {
+            s.lines.push_back({"tang wider than its slot by", j.work.fit->tang_interference, true});
+            s.decision = j.work.fit->grip == tang_grip::loose
+                             ? "The tang is loose in its slot: glue, fill the slot or take other wire."
+                         : j.work.fit->grip == tang_grip::studs
+                             ? "The studs hold, the tang has room: the neck stays as it is."
+                             : "The tang wedges the slot and bends the neck back: widen the slots or thin the tang unless "
+                               "that is wanted.";
+        }
+        s.check = "Every crown lies on the board along its whole length; a rocker over any three frets is still.";
+        steps.push_back(s);
+    }
+    if (!j.work.levelling) { return; }
+    const auto& c = *j.work.levelling;
+    const auto& way = c.way();
+    bench_step s{bench_stage::level_frets,
+                 "Level the frets",
+                 {held_line(c.held, j.work.after.instrument.neck.rod.has_value())},
+                 "",
+                 ""};
+    s.lines.push_back({"metal off all crowns together", way.total, false});
+    const auto other = [&](neck_held held, const char* what, const length<>& total) {
+        if (c.held != held) { s.lines.push_back({what, total, false}); }
+    };
+    const auto numbers = numbers_of(j.work);
+    other(neck_held::slack, "with the neck slack it would be", *numbers.level_slack);
+    other(neck_held::as_at_pitch, "held as at pitch as found", *numbers.level_at_pitch);
+    other(neck_held::as_it_will_be, "held as it will be", *numbers.level_will_be);
+    for (std::size_t n = 0; n < numbers.fret_cuts.size(); ++n) {
+        if (numbers.fret_cuts[n] > 0.005 * units::mm) {
+            s.lines.push_back({messages::joined({"off fret ", n + 1}), numbers.fret_cuts[n], false});
+        }
+    }
+    if (c.refret()) {
+        s.decision = messages::joined({"Refret: the file would leave ", way.too_low, " frets lower than they may be."});
+    }
+    const std::string hollow = messages::joined({fixed_text(c.hollow, units::mm, 2), " mm"});
+    s.check = messages::joined({"While the neck is held so, a straightedge ",
+                                c.hollow > 0.005 * units::mm
+                                    ? messages::joined({"shows no light but the hollow, ", hollow, " midway to the joint"})
+                                    : messages::joined({"touches every crown"}),
+                                "; crowns are rounded and polished again."});
+    steps.push_back(s);
+}
+
+} // namespace tautline::kernel
