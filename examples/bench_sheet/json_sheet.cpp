@@ -297,6 +297,20 @@ json json_sheet(const whole_job& w) {
         if (!s.doubts.doubts.empty()) { of["uncertainty"] = doubt_json(w, s); }
     }
     if (w.a.setups.planned) { out["plan"] = plan_json(w); }
+    if (w.a.year) {
+        out["season"] = {
+            {"moisture_gained_percent", w.a.year->gained}, {"results", json::array()}, {"cautions", w.a.year->cautions}};
+        for (const tl::year_line& l : w.a.year->lines) {
+            json one{{"path", l.path}, {"words", l.words}};
+            for (const auto& [name, k] : {std::pair{"measured", 0U}, std::pair{"dry", 1U}, std::pair{"damp", 2U}}) {
+                one[std::string(name) + "_SI"] = l.values[k].si();
+                if (k > 0 && l.give_or_take[k - 1].has_value()) {
+                    one[std::string(name) + "_give_or_take_SI"] = l.give_or_take[k - 1].si();
+                }
+            }
+            out["season"]["results"].push_back(std::move(one));
+        }
+    }
     if (!w.a.readings.said.readings.empty()) { out["readings"] = readings_json(w); }
     out["cautions"] = cautions();
     return out;

@@ -119,6 +119,22 @@ std::string steps(const whole_job& w, const sheet_options& how) {
     return text;
 }
 
+/// What the season does to it in the end.
+std::string season(const whole_job& w, measures m) {
+    if (!w.a.year) { return ""; }
+    text_table table({"through the year", "as measured", "driest air", "dampest air"});
+    for (const tl::year_line& line : w.a.year->lines) {
+        std::vector<std::string> row{line.words, tl::bench_text(line.values[0], {.units = m})};
+        for (std::size_t end : {0U, 1U}) {
+            row.push_back(tl::bench_text(line.values[end + 1], {.units = m, .give_or_take = line.give_or_take[end]}));
+        }
+        table.row(row);
+    }
+    std::string text = table.text();
+    for (const std::string& caution : w.a.year->cautions) { text += wrapped(caution, 2, page_width); }
+    return text;
+}
+
 std::string changes(const whole_job& w, const sheet_options& how) {
     if (!w.a.setups.planned) { return ""; }
     const auto list = how.changes ? w.a.changes : tl::leading_changes(w.a.changes);
@@ -176,7 +192,8 @@ std::string sheet(const whole_job& w, const sheet_options& how) {
     if (w.job.planned && w.job.planned->title != title) { text += "\nPlanned: " + shown(w.job.planned->title); }
     text += "\n\n";
     for (const auto& part : {summary(w, how.units), readings(w, how.units), strings(w, how.units), steps(w, how),
-                             sections::objects(w.last(), how.units), changes(w, how), budget(w, how), findings(w, how)}) {
+                             sections::objects(w.last(), how.units), changes(w, how), season(w, how.units), budget(w, how),
+                             findings(w, how)}) {
         if (!part.empty()) { text += part + "\n"; }
     }
     if (how.detail) {

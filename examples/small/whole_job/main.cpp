@@ -7,13 +7,10 @@
 
 using namespace tautline;
 using namespace tautline::units;
-
 int main() {
-    const auto cittern = ready_made::ten_string_cittern();
     bench_job j;
-    j.instrument = cittern.instrument;
-    j.strings = cittern.strings;
-
+    j.instrument = ready_made::ten_string_cittern().instrument;
+    j.strings = ready_made::ten_string_cittern().strings;
     j.planned = plan_as_found(j);
     j.planned->a4 = 415 * Hz;
     j.planned->levelling = fret_levelling{.held = neck_held::slack, .least_crown = 0.55 * mm};
@@ -31,7 +28,6 @@ int main() {
                       .action_treble = 1.8 * mm,
                       .in_tune = true,
                       .lowest_saddle = 18.4 * mm};
-
     const job_answers a = answer(j);
     const auto numbers = named_numbers(a.setups);
     for (const asked_result& asked : asked_results(*j.wanted, a.setups.last())) {

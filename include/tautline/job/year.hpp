@@ -15,6 +15,7 @@ namespace tautline {
 /// One result through the year.
 struct year_line {
     std::string path{};                   ///< of the result
+    std::string words{};                  ///< what it is
     std::array<any_quantity, 3> values{}; ///< in the air it was measured in, dry, damp
     /// Either way at the dry and the damp end, 95 %, for what nobody measured of how board and back grow; without a value
     /// where it was measured.
@@ -77,7 +78,10 @@ namespace kernel {
         }
     }
     for (const std::string& path : kernel::seasonal_results(all.each[0])) {
-        year_line line{path, {get(all.each[0], path), get(all.each[1], path), get(all.each[2], path)}, {}};
+        year_line line{path,
+                       words_for(path, all.each[0].names),
+                       {get(all.each[0], path), get(all.each[1], path), get(all.each[2], path)},
+                       {}};
         for (std::size_t end = 0; end < 2 && !j.season->bow; ++end) {
             const double low = get(doubtful[end][0], path).si(), high = get(doubtful[end][1], path).si();
             line.give_or_take[end] = any_quantity::of(line.values[0].kind(), std::abs(high - low) / 2);
