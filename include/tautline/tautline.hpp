@@ -100,6 +100,7 @@
 #include "neck/truss_rod.hpp"
 #include "neck/wanted.hpp"
 #include "neck/wood.hpp"
+#include "neck/wood_by_name.hpp"
 #include "neck/wood_figures.hpp"
 #include "neck/wood_table.hpp"
 
@@ -132,6 +133,8 @@
 #include "instrument/board_twist.hpp"
 #include "instrument/instrument.hpp"
 #include "instrument/named_by_measures.hpp"
+#include "instrument/neck_measures.hpp"
+#include "instrument/neck_woods.hpp"
 #include "instrument/ordered_instrument.hpp"
 #include "instrument/ordered_string.hpp"
 #include "instrument/parts.hpp"
@@ -152,3 +155,4 @@
 #include "setup/tightest.hpp"
 #include "setup/tuning_up.hpp"
 #include "setup/under_strings.hpp"
+#include "setup/wood_findings.hpp"

@@ -42,6 +42,7 @@ TEST_CASE("instrument: what each member may be, told a second time") {
                                                       "joint_fret: at least 1 and at most 240\n"
                                                       "board_modulus: at least 10 MPa and at most 1000000 MPa\n"
                                                       "back_modulus: at least 10 MPa and at most 1000000 MPa\n"
+                                                      "pure_bending_factor: at least 0.5 and at most 2\n"
                                                       "joint_stiffness: at least 1 N m/rad and at most 1000000000 N m/rad\n"
                                                       "rod_pull: at least -100000 N and at most 100000 N\n"
                                                       "creep_factor: at least 1 and at most 10");
@@ -80,7 +81,10 @@ TEST_CASE("instrument: what each member is unless told otherwise, told a second 
                                                         "back_exponent: 2\n"
                                                         "joint_fret: -1000000000\n"
                                                         "board_modulus: not a number\n"
+                                                        "board_method: 5\n" // not told
                                                         "back_modulus: not a number\n"
+                                                        "back_method: 5\n"
+                                                        "pure_bending_factor: 1.1\n"
                                                         "creep_factor: 1");
     CHECK(described::defaults<basic_bridge_feet>() == "ahead: not a number\n"
                                                       "behind: not a number\n"

@@ -5,7 +5,7 @@
 ///
 /// Common practice, no source, but for the woods: published moduli of a species scatter by 22 % (coefficient of variation,
 /// USDA Forest Products Laboratory, Wood Handbook, ch. 5, from memory); eleven species measured for ASTM D2555 have 13 to
-/// 23 %, 19.7 in the mean. A wood of the table brings its own (`modulus_doubt`), a board that was tapped `tapped_doubt`.
+/// 23 %, 19.7 in the mean. A wood of the table brings its own (`modulus_doubt`), one that was measured `measured_doubt`.
 
 #include <cmath>
 #include <optional>
@@ -13,6 +13,7 @@
 #include <string_view>
 
 #include "../core/path_pattern.hpp"
+#include "../neck/modulus_method.hpp"
 #include "../strings/string_names.hpp"
 
 namespace tautline {
@@ -53,6 +54,7 @@ inline constexpr usual_doubt_row usual_doubts[] = {
     // What is known of woods, joints and tops, by a share.
     {"neck.board_modulus", 0, 0.44, true, "modulus of the board"},
     {"neck.back_modulus", 0, 0.44, true, "modulus of the neck's back"},
+    {"neck.pure_bending_factor", 2 * pure_bending::standard, 0, true, "pure bending over bending tests"},
     {"neck.joint_stiffness", 0, 1, true, "stiffness of the neck's joint"},
     {"soundboard.sink_stiffness", 0, 0.2, true, "stiffness of the soundboard"},
     {"soundboard.turn_stiffness", 0, 0.4, true, "the soundboard's stiffness against turning"},

@@ -193,8 +193,13 @@ void neck_of(const basic_instrument<R>& i, basic_neck<R>& n) {
     }
     station_at(n.joint);
     n.stations.resize(count);
-    n.board_modulus = m.board_modulus;
-    n.back_modulus = m.back_modulus;
+    // A modulus that is free of shear is taken as it was measured.
+    n.pure_bending_factor = m.pure_bending_factor;
+    const auto as_bent = [&](modulus_method how, const stress<R>& e) {
+        return is_free_of_shear(how) ? stress<R>(e / m.pure_bending_factor) : e;
+    };
+    n.board_modulus = as_bent(m.board_method, m.board_modulus);
+    n.back_modulus = as_bent(m.back_method, m.back_modulus);
     n.joint_stiffness = m.joint_stiffness;
     n.rod = m.rod;
     n.board_strain = m.board_strain;

@@ -48,8 +48,28 @@ inline constexpr input_words words_of_inputs[] = {
     {"neck.depth_at_joint", "the same just before the joint", "24 mm", true},
     {"neck.back_exponent", "roundness of the back: 1 a V, 2 an ellipse, more is squarer", "2.0"},
     {"neck.joint_fret", "fret at which the neck meets the body", "12", true},
-    {"neck.board_modulus", "stiffness of the board's wood along the grain; handbooks list it by species", "14 GPa", true},
-    {"neck.back_modulus", "stiffness of the back's wood along the grain; handbooks list it by species", "10 ± 2 GPa", true},
+    {"neck.board_wood",
+     "name of the board's wood, such as \"African ebony\"; where board_modulus is left out it brings that of the table, "
+     "with its "
+     "doubt",
+     "African ebony"},
+    {"neck.board_modulus", "stiffness of the board's wood along the grain, where it is not to come from board_wood",
+     "14 GPa", true},
+    {"neck.board_method",
+     "how board_modulus was measured: of what a tone, sound or two loads told, pure bending takes no more", "three-point"},
+    {"neck.back_wood",
+     "name of the back's wood, such as \"sugar maple\"; where back_modulus is left out it brings that of the table, with "
+     "its "
+     "doubt",
+     "sugar maple"},
+    {"neck.back_modulus", "stiffness of the back's wood along the grain, where it is not to come from back_wood",
+     "10 ± 2 GPa", true},
+    {"neck.back_method", "how back_modulus was measured, as board_method", "three-point"},
+    {"neck.pure_bending_factor",
+     "how much stiffer the neck bends than bending tests of its woods say; of a modulus whose method is free of shear it "
+     "takes "
+     "nothing",
+     "1.10"},
     {"neck.joint_stiffness", "how the joint gives in turning; left out: it is rigid", "20000 N m/rad"},
     {"neck.rod.x_from", "where the rod begins, from the nut; negative in the head", "-10 mm"},
     {"neck.rod.x_to", "where the rod ends", "280 mm"},
