@@ -32,6 +32,12 @@ struct words_of<tl::slot_floor> {
                                                            {"flat", tl::slot_floor::flat}};
 };
 template <>
+struct words_of<tl::insert_profile> {
+    static constexpr choice_word<tl::insert_profile> list[] = {{"rectangle", tl::insert_profile::rectangle},
+                                                               {"round", tl::insert_profile::round}};
+};
+
+template <>
 struct words_of<tl::modulus_method> {
     static constexpr choice_word<tl::modulus_method> list[] = {
         {"not told", tl::modulus_method::not_told},         {"three-point", tl::modulus_method::three_point},

@@ -134,6 +134,7 @@
 #include "instrument/instrument.hpp"
 #include "instrument/named_by_measures.hpp"
 #include "instrument/neck_measures.hpp"
+#include "instrument/neck_slots.hpp"
 #include "instrument/neck_woods.hpp"
 #include "instrument/ordered_instrument.hpp"
 #include "instrument/ordered_string.hpp"
@@ -143,6 +144,7 @@
 #include "instrument/string_order.hpp"
 #include "instrument/stringing.hpp"
 #include "instrument/strung_instrument.hpp"
+#include "instrument/traced_back.hpp"
 
 #include "setup/ends.hpp"
 #include "setup/finding.hpp"

@@ -187,7 +187,10 @@ struct new_frets {
         std::vector<moved_leaf> moves{{"board.thickness", -1},   {"board.thickness_at_end", -1},
                                       {"neck.depth_at_nut", -1}, {"neck.depth_at_joint", -1},
                                       {"saddle.board_line", -1}, {"headstock.face_drop", -1},
-                                      {"neck.rod.z_ends", 1}};
+                                      {"neck.rod.z_ends", 1},    {"neck.slots.depth", -1}};
+        for (std::size_t i = 0; i < s.plan.adjusted.instrument.neck.inserts.size(); ++i) {
+            moves.push_back({messages::path_of("neck.inserts", i, "top")});
+        }
         for (std::size_t i = 0; i < slots.size(); ++i) {
             const bool is_cut = i < s.plan.slot_change.size() && differs(s.plan.slot_change[i]);
             if (!is_cut) { moves.push_back({messages::path_of("nut.slot_heights", i)}); }

@@ -67,9 +67,9 @@ template <class R>
 
 /// Share of its modulus that the layer as deep as the slots keeps in a bay between two slots.
 template <class R>
-[[nodiscard]] constexpr R layer_share(const basic_fret_slots<R>& slots, const length<R>& spacing) {
+[[nodiscard]] constexpr R layer_share(const basic_fret_slots<R>& slots, const length<R>& bay) {
     const R one = number<R>(1), two = number<R>(2);
-    const R u = ratio(spacing, slots.tang_depth) / (number<R>(2 * 1.06L) * sqrt(slots.shear_ratio));
+    const R u = ratio(bay, slots.tang_depth) / (number<R>(2 * 1.06L) * sqrt(slots.shear_ratio));
     const R e = exp(R(-two * u)), tanh = (one - e) / (one + e);
     const R empty = one - tanh / u;
     return empty + (one - empty) * slots.bearing;
@@ -101,12 +101,12 @@ template <class R = double>
 }
 
 /// Share of its modulus that the board's top, as deep as the slots, keeps between two slots so far apart: 1 where they bear
-/// all of the pressure. Spacing 0.1 to 1000 mm.
+/// all of the pressure. 0.1 to 1000 mm.
 template <class R>
-[[nodiscard]] R layer_share(const basic_fret_slots<R>& slots, param<length<R>> spacing) {
+[[nodiscard]] R layer_share(const basic_fret_slots<R>& slots, param<length<R>> bay) {
     require_valid(slots, "slots");
-    require("spacing", spacing, between(0.1 * units::mm, 1000 * units::mm));
-    return kernel::layer_share<R>(slots, length<R>(spacing));
+    require("bay", bay, between(0.1 * units::mm, 1000 * units::mm));
+    return kernel::layer_share<R>(slots, length<R>(bay));
 }
 
 } // namespace tautline
