@@ -141,8 +141,13 @@ inline constexpr input_words words_of_inputs[] = {
     {"saddle.board_line",
      "where a straightedge on the bare board, strings slack, passes over the soundboard or the solid body at the saddle",
      "8.0 ± 0.2 mm", true},
-    {"saddle.friction.least", "least friction of string on saddle; left out: metal on wood, as published", "0.2"},
-    {"saddle.friction.most", "most friction of string on saddle; left out: metal on wood, as published", "0.65"},
+    {"saddle.friction.least",
+     "least friction of string on saddle; left out: metal on wood, as published; on metal it may be 0", "0.2"},
+    {"saddle.friction.most",
+     "most friction of string on saddle; left out: metal on wood, as published; on a metal saddle no string was measured "
+     "above "
+     "0.17 plain, 0.26 wound",
+     "0.65"},
     {"tailpiece.hinge_distance", "from the scale length back to where the tailpiece hangs", "190 mm"},
     {"tailpiece.hinge_height", "height of that place over the soundboard's plane, negative below", "-10 mm"},
     {"tailpiece.reach", "from there forward to where the strings leave it", "100 mm"},
