@@ -47,6 +47,7 @@ TEST_CASE("instrument: what each member may be, told a second time") {
                                                       "pure_bending_factor: at least 0.5 and at most 2\n"
                                                       "joint_stiffness: at least 1 N m/rad and at most 1000000000 N m/rad\n"
                                                       "rod_pull: at least -100000 N and at most 100000 N\n"
+                                                      "board_strain: at least -0.01 and at most 0.01\n"
                                                       "creep_factor: at least 1 and at most 10");
     CHECK(described::ranges<basic_neck_slots>() == "depth: at least 0.01 mm and at most 10 mm\n"
                                                    "bearing: at least 0 and at most 1\n"
