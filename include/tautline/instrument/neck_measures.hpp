@@ -21,11 +21,9 @@ struct basic_neck_measures {
     needed<length<R>> depth_at_nut;   ///< board and back together on the centre line, without frets
     needed<length<R>> depth_at_joint; ///< the same just before the joint
     R back_exponent = number<R>(2);   ///< roundness of the back: 1 a V, 2 an ellipse, more is squarer
-    /// The back traced, x increasing; it overrules `back_exponent` where it was, and between.
-    std::vector<basic_traced_back<R>> traced{};
-    int joint_fret = not_counted;    ///< fret at which the neck meets the body
-    std::string board_wood{};        ///< name of the board's wood; empty: not told
-    needed<stress<R>> board_modulus; ///< along the grain; `take_moduli` brings one that is not given from the wood
+    int joint_fret = not_counted;     ///< fret at which the neck meets the body
+    std::string board_wood{};         ///< name of the board's wood; empty: not told
+    needed<stress<R>> board_modulus;  ///< along the grain; `take_moduli` brings one that is not given from the wood
     modulus_method board_method = modulus_method::not_told; ///< how `board_modulus` was measured
     std::string back_wood{};                                ///< name of the back's wood; empty: not told
     needed<stress<R>> back_modulus;                         ///< along the grain; as the board's
@@ -37,11 +35,13 @@ struct basic_neck_measures {
     std::optional<field<rotational_stiffness<R>>> joint_stiffness{}; ///< absent: a rigid joint
     std::optional<basic_truss_rod<R>> rod{};                         ///< the truss rod, if there is one
     std::optional<field<force<R>>> rod_pull{};                       ///< of the rod as it is set; 0 is slack
-    std::vector<basic_insert<R>> inserts{};                          ///< bars, tubes, the channel of a rod
-    std::optional<basic_neck_slots<R>> slots{};                      ///< absent: fret slots that count for nothing
     /// By how much more of its length the board has grown than the back since its shape was measured, with the season.
     R board_strain = number<R>(0);
-    R creep_factor = number<R>(1);                         ///< all of the elastic bow times this
+    R creep_factor = number<R>(1); ///< all of the elastic bow times this
+    /// The back traced, x increasing; it overrules `back_exponent` where it was, and between.
+    std::vector<basic_traced_back<R>> traced{};
+    std::vector<basic_insert<R>> inserts{};                ///< bars, tubes, the channel of a rod
+    std::optional<basic_neck_slots<R>> slots{};            ///< absent: fret slots that count for nothing
     std::vector<basic_permanent_bow_mark<R>> set{};        ///< shape of the board with no load, off the straight line
     std::vector<basic_permanent_bow_mark<R>> set_bass{};   ///< the same along the bass edge, where the edges are not alike
     std::vector<basic_permanent_bow_mark<R>> set_treble{}; ///< the same along the treble edge
@@ -51,7 +51,6 @@ struct basic_neck_measures {
         visit("depth_at_nut", between(1 * units::mm, 100 * units::mm), self.depth_at_nut...);
         visit("depth_at_joint", between(1 * units::mm, 100 * units::mm), self.depth_at_joint...);
         visit("back_exponent", between(1, 20).fair_default("an ellipse, between V and square"), self.back_exponent...);
-        visit("traced", self.traced...);
         visit("joint_fret", between(1, 240), self.joint_fret...);
         visit("board_wood", self.board_wood...);
         visit("board_modulus", between(0.01 * units::GPa, 1000 * units::GPa), self.board_modulus...);
@@ -64,12 +63,13 @@ struct basic_neck_measures {
         visit("joint_stiffness", between(1 * units::N_m_per_rad, 1e9 * units::N_m_per_rad), self.joint_stiffness...);
         visit("rod", self.rod...);
         visit("rod_pull", between(-100000 * units::N, 100000 * units::N), self.rod_pull...);
-        visit("inserts", self.inserts...);
-        visit("slots", self.slots...);
         visit("board_strain", between(-0.01, 0.01).fair_default("the air that its shape was measured in"),
               self.board_strain...);
         visit("creep_factor", between(1, 10).fair_default("what was measured under load has crept already"),
               self.creep_factor...);
+        visit("traced", self.traced...);
+        visit("inserts", self.inserts...);
+        visit("slots", self.slots...);
         visit("set", self.set...);
         visit("set_bass", self.set_bass...);
         visit("set_treble", self.set_treble...);
