@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include <tautline/instrument/neck_woods.hpp>
 #include <tautline/job/typed_names.hpp>
 
 #include "job_depth.hpp"
@@ -123,12 +124,56 @@ void drop_other_ends(const toml::table& table, tl::overlay& changes) {
     drop(values.soundboard, "soundboard", {"body_bridge"});
 }
 
+/// Moduli that a section of a neck leaves out and the names of its woods bring. What a name does not bring is told by the
+/// name alone, not as a key that is missing as well.
+/// @return what was brought: "neck.board", "neck.back"
+std::vector<std::string> take_moduli(const toml::table& table, const std::string& under, tl::neck_measures& neck,
+                                     read_job& out) {
+    std::vector<std::string> brought;
+    const auto* section = table["neck"].as_table();
+    if (!section) { return brought; }
+    const auto take = [&](const std::string& part, auto wood, auto modulus, auto method) {
+        const auto* name = (*section)[part + "_wood"].as_string();
+        if (!name || name->get().empty() || section->contains(part + "_modulus")) { return; }
+        if (const toml::node* how = section->get(part + "_method")) {
+            const std::string key = under + "neck." + part + "_method";
+            out.mistakes.push_back({line_of(*how),
+                                    key + " must be left out where " + part + "_modulus is: the modulus that " + part +
+                                        "_wood brings is as bending tests give it",
+                                    key});
+        }
+        tl::neck_measures named;
+        named.*wood = name->get();
+        neck.*modulus = 1 * tl::units::GPa; // so that it is not told as missing
+        neck.*method = tl::modulus_method::not_told;
+        brought.push_back("neck." + part);
+        try {
+            tl::take_moduli(named);
+            neck.*modulus = named.*modulus;
+        } catch (const tl::invalid_input& e) {
+            for (tl::problem p : e.problems()) {
+                p.field = under + "neck." + p.field;
+                out.mistakes.push_back({name->source().begin.line, shown(p.sentence()), p.field});
+            }
+        }
+    };
+    using measures = tl::neck_measures;
+    take("board", &measures::board_wood, &measures::board_modulus, &measures::board_method);
+    take("back", &measures::back_wood, &measures::back_modulus, &measures::back_method);
+    return brought;
+}
+
 /// What is planned is read over what was found.
 void read_plan(const toml::table& table, read_job& out) {
     tl::job_plan& plan = out.job.planned.emplace(tl::plan_as_found(out.job));
     plan.objects = out.job.objects;
     drop_other_ends(table, plan.changes);
     const std::vector<mistake> of_found = std::exchange(out.mistakes, {});
+    for (const std::string& part : take_moduli(table, "planned.", plan.changes.values.neck, out)) {
+        // A wood that is planned is no longer the one that was measured.
+        plan.changes.paths.push_back(part + "_modulus");
+        plan.changes.paths.push_back(part + "_method");
+    }
     table_reader::read(table, std::string(planned), plan, out.mistakes, out.file);
     std::erase_if(out.mistakes, [&](const mistake& m) { return told_of(tl::as_found(m.path), of_found); });
     out.mistakes.insert(out.mistakes.begin(), of_found.begin(), of_found.end());
@@ -196,6 +241,7 @@ read_job parse_job(std::string_view text) {
         }
         table.erase(planned);
     }
+    take_moduli(table, "", out.job.instrument.neck, out);
     table_reader::read(table, "", out.job, out.mistakes, out.file);
     single_strings(out.job.instrument, "", out.job.strings.size(), out.file);
     if (plan) { read_plan(*plan, out); }

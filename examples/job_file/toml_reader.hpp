@@ -286,6 +286,7 @@ private:
     }
     void text(const toml::node& node, const std::string& path, std::string& target) {
         file_.lines[path] = line_of(node);
+        file_.given.push_back(path);
         if (const auto* s = node.as_string()) {
             target = s->get();
         } else {

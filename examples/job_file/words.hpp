@@ -31,6 +31,19 @@ struct words_of<tl::slot_floor> {
     static constexpr choice_word<tl::slot_floor> list[] = {{"follows arc", tl::slot_floor::follows_arc},
                                                            {"flat", tl::slot_floor::flat}};
 };
+template <>
+struct words_of<tl::insert_profile> {
+    static constexpr choice_word<tl::insert_profile> list[] = {{"rectangle", tl::insert_profile::rectangle},
+                                                               {"round", tl::insert_profile::round}};
+};
+
+template <>
+struct words_of<tl::modulus_method> {
+    static constexpr choice_word<tl::modulus_method> list[] = {
+        {"not told", tl::modulus_method::not_told},         {"three-point", tl::modulus_method::three_point},
+        {"two loads", tl::modulus_method::constant_moment}, {"tap tone", tl::modulus_method::tap_tone},
+        {"sound", tl::modulus_method::sound_speed},         {"compression", tl::modulus_method::compression}};
+};
 
 template <>
 struct words_of<tl::neck_held> {

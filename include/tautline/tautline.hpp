@@ -100,6 +100,7 @@
 #include "neck/truss_rod.hpp"
 #include "neck/wanted.hpp"
 #include "neck/wood.hpp"
+#include "neck/wood_by_name.hpp"
 #include "neck/wood_figures.hpp"
 #include "neck/wood_table.hpp"
 
@@ -132,6 +133,9 @@
 #include "instrument/board_twist.hpp"
 #include "instrument/instrument.hpp"
 #include "instrument/named_by_measures.hpp"
+#include "instrument/neck_measures.hpp"
+#include "instrument/neck_slots.hpp"
+#include "instrument/neck_woods.hpp"
 #include "instrument/ordered_instrument.hpp"
 #include "instrument/ordered_string.hpp"
 #include "instrument/parts.hpp"
@@ -140,6 +144,7 @@
 #include "instrument/string_order.hpp"
 #include "instrument/stringing.hpp"
 #include "instrument/strung_instrument.hpp"
+#include "instrument/traced_back.hpp"
 
 #include "setup/ends.hpp"
 #include "setup/finding.hpp"
@@ -152,3 +157,4 @@
 #include "setup/tightest.hpp"
 #include "setup/tuning_up.hpp"
 #include "setup/under_strings.hpp"
+#include "setup/wood_findings.hpp"

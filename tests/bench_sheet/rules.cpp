@@ -151,6 +151,59 @@ const std::vector<rule_case>& neck_cases() {
     return cases;
 }
 
+/// A neck with a bar of these keys besides its ends and its place.
+std::vector<setting> with_bar(const std::string& keys, const std::string& more = "") {
+    return {{"neck.inserts", "[{ x_from = \"20 mm\", x_to = \"260 mm\", top = \"-7 mm\", " + keys + " }" + more + "]"}};
+}
+/// A back traced here.
+std::vector<setting> with_tracing(const std::string& points, const std::string& more = "") {
+    return {{"neck.traced", "[{ x = \"100 mm\", profile = [" + points + "] }" + more + "]"}};
+}
+std::string point(const std::string& y, const std::string& depth) {
+    return "{ y = \"" + y + "\", depth = \"" + depth + "\" }";
+}
+const std::vector<rule_case>& in_neck_cases() {
+    const std::string bar = "width = \"4 mm\", height = \"6 mm\", modulus = \"120 GPa\"";
+    const std::string round = "profile = \"round\", width = \"4 mm\", modulus = \"120 GPa\"";
+    const std::string deep = point("0 mm", "15 mm"), bass = point("-16 mm", "2 mm"), treble = point("16 mm", "2 mm");
+    const std::string three = bass + ", " + deep + ", " + treble;
+    static const std::vector<rule_case> cases{
+        {floating, with_bar(bar + " }, { x_from = \"30 mm\", x_to = \"30 mm\", top = \"-9 mm\", " + bar),
+         "neck.inserts[1].x_to", "further from the nut than x_from"},
+        {floating, with_bar("width = \"4 mm\", modulus = \"120 GPa\""), "neck.inserts[0].height", "more than 0 mm"},
+        {floating, with_bar(bar + ", wall = \"2 mm\""), "neck.inserts[0].wall", "half the width and half the height"},
+        {floating, with_bar(round + ", height = \"4 mm\""), "neck.inserts[0].height", "left out of a round one"},
+        {floating, with_bar(round + ", wall = \"2 mm\""), "neck.inserts[0].wall", "less than half the diameter"},
+        {floating, with_bar("width = \"6 mm\", height = \"9 mm\", wall = \"1 mm\", modulus = \"0 GPa\""),
+         "neck.inserts[0].wall", "0 mm for a void"},
+        {floating, with_bar(bar, ", { x_from = \"50 mm\", x_to = \"70 mm\", top = \"-8 mm\", " + bar + " }"),
+         "neck.inserts[1]", "must not overlap inserts[0]"},
+        {floating, with_bar("y = \"30 mm\", " + bar), "neck.inserts[0]", "must not stick out of the neck's side"},
+        {floating, with_bar("width = \"4 mm\", height = \"18 mm\", modulus = \"120 GPa\""), "neck.inserts[0]",
+         "must not come out of the neck's back"},
+        {floating, {{"neck.slots.depth", "\"5.8 mm\""}}, "neck.slots.depth", "less than the thickness of the board"},
+        {floating,
+         {{"neck.slots.depth", "\"3 mm\""},
+          {"board.thickness_off_line",
+           "[{ x = \"0 mm\", z = \"0 mm\" }, { x = \"100 mm\", z = \"-3 mm\" }, { x = \"200 mm\", z = \"0 mm\" }]"}},
+         "neck.slots.depth",
+         "less than the board's thickness"},
+        {floating, with_tracing(bass + ", " + treble), "neck.traced[0].profile", "at least three points"},
+        {floating, with_tracing(bass + ", " + treble + ", " + deep), "neck.traced[0].profile[2].y",
+         "not lie on the bass side of the point before it"},
+        {floating, with_tracing(deep + ", " + deep + ", " + deep), "neck.traced[0].profile", "must have a width"},
+        {floating, with_tracing(point("-16 mm", "0 mm") + ", " + point("0 mm", "0 mm") + ", " + point("16 mm", "0 mm")),
+         "neck.traced[0].profile", "at least 0.1 mm deep somewhere"},
+        {floating, with_tracing(bass + ", " + deep + ", " + point("40 mm", "2 mm")), "neck.traced[0].profile",
+         "not be wider than the board there"},
+        {floating, with_tracing(three, ", { x = \"100 mm\", profile = [" + three + "] }"), "neck.traced[1].x",
+         "further from the nut than the place before it"},
+        {floating, with_tracing(three, ", { x = \"340 mm\", profile = [" + three + "] }"), "neck.traced[1].x",
+         "between the nut and the joint"},
+    };
+    return cases;
+}
+
 const std::vector<rule_case>& end_cases() {
     static const std::vector<rule_case> cases{
         {floating,
@@ -486,8 +539,8 @@ const std::vector<rule_case>& reading_cases() {
 
 std::vector<rule_case> all_cases() {
     std::vector<rule_case> all;
-    for (const auto* list :
-         {&board_cases(), &neck_cases(), &end_cases(), &string_cases(), &plan_cases(), &whole_cases(), &reading_cases()}) {
+    for (const auto* list : {&board_cases(), &neck_cases(), &in_neck_cases(), &end_cases(), &string_cases(), &plan_cases(),
+                             &whole_cases(), &reading_cases()}) {
         all.insert(all.end(), list->begin(), list->end());
     }
     return all;
@@ -537,20 +590,18 @@ const std::vector<out_of_reach>& not_reached() {
         {"strings/wound_string.hpp", "", "an ordered string whose core is as wide as its gauge is refused before"},
         {"strings/music_string.hpp", "",
          "an ordered string has one layer of round wire, close wound, over a narrower core"},
-        {"neck/fret_slots.hpp", "", "no key wedges tangs into the neck"},
+        {"neck/fret_slots.hpp", "", "a job's slots lie where its frets do"},
         {"neck/relief_case.hpp", "", "relief is asked for only where there are three frets, and they are in order"},
         {"neck/bow_problem.hpp", "", "the last fret, at or beyond the nut, must end before the saddle"},
-        {"neck/insert.hpp", "", "no key lets bars into the neck"},
         {"neck/neck.hpp", "stations", "a job's neck has sections at nut and joint, and at marks in order between them"},
         {"neck/neck.hpp", "stations[0].x", "a job's neck begins at the nut"},
         {"neck/neck.hpp", "joint", "the joint is a job's last section"},
-        {"neck/neck.hpp", "slots.tang_depth", "no key wedges tangs into the neck"},
-        {"neck/neck.hpp", "inserts", "no key lets bars into the neck"},
+        {"neck/neck.hpp", "slots.tang_depth", "it is told by what it is made of, neck.slots.depth"},
         {"neck/neck_by_rigidity.hpp", "", "a job's neck is told by its sections"},
         {"neck/station.hpp", "board_arc", "it is told by what it is made of, board.surface.radius"},
         {"neck/station.hpp", "board_thickness", "the board's own rule is told first"},
-        {"neck/station.hpp", "profile", "no key holds a back's profile"},
-        {"neck/station.hpp", "back_depth", "no key holds a back's profile"},
+        {"neck/station.hpp", "profile", "the tracing's own rule is told first"},
+        {"neck/station.hpp", "back_depth", "it is told by what it is made of, neck.depth_at_nut"},
         {"work/bench_work.hpp", "held", "the reader says first that the key is missing"},
         {"action/neck_reset.hpp", "", "the joint is one of the frets, and all of them lie between nut and saddle"},
         {"action/height.hpp", "", "the last fret, at or beyond the nut, must end before the saddle"},
@@ -583,6 +634,7 @@ void check(const std::vector<rule_case>& cases) {
 TEST_SUITE("rules of a job") {
     TEST_CASE("of board and frets") { check(board_cases()); }
     TEST_CASE("of the neck") { check(neck_cases()); }
+    TEST_CASE("of what is in the neck") { check(in_neck_cases()); }
     TEST_CASE("of nut, posts, saddle, what holds the strings, and top") { check(end_cases()); }
     TEST_CASE("of strings and readings") { check(string_cases()); }
     TEST_CASE("of what is planned and wanted") { check(plan_cases()); }

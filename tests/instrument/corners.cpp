@@ -18,12 +18,22 @@ TEST_CASE("corners: an instrument that is valid has a joint and a neck that can 
         require_valid(i);
         return joint_place(i);
     });
-    each_number("neck_of", demo::four_course(), [](const instrument& i) {
-        require_valid(i);
-        neck n;
-        neck_of(i, n);
-        return n;
-    });
+    auto filled = demo::four_course();
+    filled.neck.inserts = {
+        {.x_from = 20 * mm, .x_to = 260 * mm, .top = -6 * mm, .width = 6 * mm, .height = 8 * mm, .modulus = 0 * GPa}};
+    filled.neck.slots = neck_slots{.depth = 2 * mm};
+    filled.neck.traced = {
+        {.x = 100 * mm,
+         .profile = {{.y = -15 * mm, .depth = 2 * mm}, {.y = 0 * mm, .depth = 16 * mm}, {.y = 15 * mm, .depth = 2 * mm}}}};
+    filled.board.thickness_off_line = {{.x = 60 * mm, .z = 0 * mm}, {.x = 150 * mm, .z = 0 * mm}};
+    for (const instrument& one : {demo::four_course(), filled}) {
+        each_number("neck_of", one, [](const instrument& i) {
+            require_valid(i);
+            neck n;
+            neck_of(i, n);
+            return n;
+        });
+    }
 }
 TEST_CASE("corners: strings are made as they are ordered, or it is said why not") {
     const ordered_string wound{.note = "D3", .gauge = 28 * thou, .core = 14 * thou, .wrap = "phosphor bronze"},

@@ -18,6 +18,8 @@ TEST_CASE("instrument: descriptions leave no member out") {
     CHECK(described::gaps<basic_nut>() == "");
     CHECK(described::gaps<basic_saddle>() == "");
     CHECK(described::gaps<basic_neck_measures>() == "");
+    CHECK(described::gaps<basic_neck_slots>() == "");
+    CHECK(described::gaps<basic_traced_back>() == "");
     CHECK(described::gaps<basic_tailpiece>() == "");
     CHECK(described::gaps<basic_pins>() == "");
     CHECK(described::gaps<basic_bridge_feet>() == "");
@@ -42,9 +44,17 @@ TEST_CASE("instrument: what each member may be, told a second time") {
                                                       "joint_fret: at least 1 and at most 240\n"
                                                       "board_modulus: at least 10 MPa and at most 1000000 MPa\n"
                                                       "back_modulus: at least 10 MPa and at most 1000000 MPa\n"
+                                                      "pure_bending_factor: at least 0.5 and at most 2\n"
                                                       "joint_stiffness: at least 1 N m/rad and at most 1000000000 N m/rad\n"
                                                       "rod_pull: at least -100000 N and at most 100000 N\n"
+                                                      "board_strain: at least -0.01 and at most 0.01\n"
                                                       "creep_factor: at least 1 and at most 10");
+    CHECK(described::ranges<basic_neck_slots>() == "depth: at least 0.01 mm and at most 10 mm\n"
+                                                   "bearing: at least 0 and at most 1\n"
+                                                   "interference: at least -1 mm and at most 1 mm\n"
+                                                   "wedging: at least 0 and at most 1\n"
+                                                   "shear_ratio: at least 1 and at most 100");
+    CHECK(described::ranges<basic_traced_back>() == "x: at least 0 mm and at most 2000 mm");
     CHECK(described::ranges<basic_tailpiece>() == "hinge_distance: at least 0.1 mm and at most 1000 mm\n"
                                                   "hinge_height: at least -150 mm and at most 150 mm\n"
                                                   "reach: at least 0.1 mm and at most 1000 mm\n"
@@ -80,8 +90,15 @@ TEST_CASE("instrument: what each member is unless told otherwise, told a second 
                                                         "back_exponent: 2\n"
                                                         "joint_fret: -1000000000\n"
                                                         "board_modulus: not a number\n"
+                                                        "board_method: 5\n" // not told
                                                         "back_modulus: not a number\n"
+                                                        "back_method: 5\n"
+                                                        "pure_bending_factor: 1.1\n"
                                                         "creep_factor: 1");
+    CHECK(described::defaults<basic_neck_slots>() == "depth: not a number\n"
+                                                     "bearing: 1\n"
+                                                     "shear_ratio: 16");
+    CHECK(described::defaults<basic_traced_back>() == "x: not a number");
     CHECK(described::defaults<basic_bridge_feet>() == "ahead: not a number\n"
                                                       "behind: not a number\n"
                                                       "top_slope: not a number\n"

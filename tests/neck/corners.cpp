@@ -85,6 +85,9 @@ TEST_CASE("corners: rods by their screw, woods by their tests, boards by their a
     everywhere<double, double>("movement_from_shrinkage", [](auto s, auto f) { return movement_from_shrinkage(s, f); });
     everywhere<stress<>>("as_bending_tests_give",
                          [](auto e) { return as_bending_tests_give(modulus_method::tap_tone, e); });
+    const fret_slots loose{.interference = 0 * mm, .tang_depth = 2 * mm, .bearing = 0};
+    everywhere<length<>>("layer_share", [&](auto bay) { return layer_share<double>(loose, bay); });
+    each_number("fret_slots", loose, [](const fret_slots& at) { return layer_share(at, 20 * mm); });
     everywhere<stress<>>("question_about", [](auto e) {
         return static_cast<int>(woods::question_about(*woods::find_wood("wenge"), e).size());
     });

@@ -54,6 +54,8 @@ TEST_CASE("neck: what each member may be, told a second time") {
     CHECK(described::ranges<basic_fret_slots>() == "interference: at least -1 mm and at most 1 mm\n"
                                                    "share: at least 0 and at most 1\n"
                                                    "tang_depth: at least 0.01 mm and at most 10 mm\n"
+                                                   "bearing: at least 0 and at most 1\n"
+                                                   "shear_ratio: at least 1 and at most 100\n"
                                                    "places: at least 0.1 mm and at most 3000 mm");
     CHECK(described::ranges<basic_insert>() == "x_from: at least -300 mm and at most 2000 mm\n"
                                                "x_to: at least -300 mm and at most 2000 mm\n"
@@ -130,7 +132,9 @@ TEST_CASE("neck: what each member is unless told otherwise, told a second time")
                                                       "z_saddle: not a number\n"
                                                       "x_saddle: not a number");
     CHECK(described::defaults<basic_fret_slots>() == "interference: not a number\n"
-                                                     "tang_depth: not a number");
+                                                     "tang_depth: not a number\n"
+                                                     "bearing: 1\n"
+                                                     "shear_ratio: 16");
     CHECK(described::defaults<basic_insert>() == "x_from: not a number\n"
                                                  "x_to: not a number\n"
                                                  "top: not a number\n"

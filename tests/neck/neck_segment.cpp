@@ -22,7 +22,7 @@ std::array<double, kernel::section_sum_count> by_pieces(const neck& n, double u)
     const tautline::curvature<> arc = s.board_arc;
     const auto tangs = kernel::board_sums<double>(modulus, half_width, depth, arc, true);
     return {whole.ea.value(), whole.es.value(), whole.ej.value(), board.ea.value(),
-            board.es.value(), tangs.ea.value(), tangs.es.value()};
+            board.es.value(), tangs.ea.value(), tangs.es.value(), tangs.ej.value()};
 }
 neck slotted(double arc_at_nut, double arc_at_joint) {
     neck n = demo::plain_neck();
@@ -54,7 +54,9 @@ TEST_CASE("sums along a segment are those of its pieces; polynomials keep them a
             polynomials.at<1>({u}, quick);
             for (std::size_t sum = 0; sum < want.size(); ++sum) {
                 CHECK(near::relative(exact[sum], want[sum], 1e-12));
-                CHECK(near::relative(quick[sum][0], want[sum], board.allowed));
+                // The layer's second moment is taken from that of the whole, some thousand times as large.
+                const double of = want[sum == kernel::tangs_ej ? std::size_t{kernel::whole_ej} : sum];
+                CHECK(near::within(quick[sum][0], want[sum], board.allowed * std::abs(of)));
             }
         }
     }
@@ -73,7 +75,7 @@ TEST_CASE("several places side by side are each place alone, and sums of tangs a
         with.at<1>({u[k]}, alone);
         for (std::size_t sum = 0; sum < together.size(); ++sum) {
             CHECK(near::relative(together[sum][k], alone[sum][0], 1e-14));
-            const bool of_tangs = sum == kernel::tangs_ea || sum == kernel::tangs_es;
+            const bool of_tangs = sum >= kernel::tangs_ea;
             CHECK(near::relative(no_tangs[sum][k], of_tangs ? 0.0 : alone[sum][0], 1e-14));
         }
     }

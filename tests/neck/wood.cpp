@@ -90,9 +90,9 @@ TEST_CASE("a modulus that is high for its wood is asked about") {
     CHECK(woods::question_about(maple, 15.0 * GPa).empty());
     CHECK(woods::question_about(maple, 16.5 * GPa) ==
           "16.5 GPa is more than five of six boards of sugar maple have (12.6, give or take 5 GPa): was it told by a tone, "
-          "by "
-          "sound or between two loads? Then give 15 GPa, since the neck's own bending is reckoned 1.1 times as stiff as a "
-          "bending test says.");
+          "by sound or between two loads? Then say so beside it, since a neck's own bending is reckoned 1.1 times as stiff "
+          "as "
+          "a bending test says; a bending test would have said 15 GPa.");
     CHECK(woods::question_about(*woods::find_wood("plum"), 30 * GPa).empty());
     CHECK_THROWS_WITH((void)woods::question_about(maple, 0 * GPa), "modulus is 0 MPa; it must be more than 0 MPa.");
 }

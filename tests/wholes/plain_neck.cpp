@@ -30,7 +30,23 @@ plain_neck::plain_neck(const whole& w, const plain_geometry& g) : whole_(w), geo
     joint_ = si(tautline::fret_position(counted, w.built.neck.joint_fret));
 }
 
-plain_section plain_neck::section(double x) const {
+double plain_neck::kept_by_slots(double side) const {
+    const auto& slots = *whole_.built.neck.slots;
+    const auto& scale = whole_.built.board.scale;
+    double before = 0;
+    for (int n = 1; n <= scale.frets; ++n) {
+        const double at = si(tautline::fret_position(scale, n));
+        if (side <= at) {
+            const double u = (at - before) / (2 * 1.06 * si(slots.depth) * std::sqrt(slots.shear_ratio));
+            const double empty = 1 - std::tanh(u) / u;
+            return empty + (1 - empty) * slots.bearing;
+        }
+        before = at;
+    }
+    return 1;
+}
+
+plain_section plain_neck::section(double x, double side) const {
     using tautline::length;
     const auto& b = whole_.built.board;
     const auto& n = whole_.built.neck;
@@ -40,12 +56,38 @@ plain_section plain_neck::section(double x) const {
     const double thick = si(b.thickness) + (end - si(b.thickness)) * along;
     const double deep = si(n.depth_at_nut) + (si(n.depth_at_joint) - si(n.depth_at_nut)) * x / joint_;
     const auto m = [](double v) { return length<>::from_value(v); };
-    const auto board = tautline::board_sums(tautline::stress<>(1.1 * n.board_modulus), m(half), m(thick),
+    // A modulus without shear is what it is.
+    const auto bends = [&](tautline::modulus_method how, double e) {
+        return how == tautline::modulus_method::tap_tone ? e : n.pure_bending_factor * e;
+    };
+    const double board_e = bends(n.board_method, si(n.board_modulus)), back_e = bends(n.back_method, si(n.back_modulus));
+    const auto board = tautline::board_sums(tautline::stress<>::from_value(board_e), m(half), m(thick),
                                             tautline::curvature<>::from_value(geometry_.arc_curvature(x)));
-    const auto back = tautline::back_sums<double>(tautline::stress<>(1.1 * n.back_modulus), m(half), m(deep - thick),
+    const auto back = tautline::back_sums<double>(tautline::stress<>::from_value(back_e), m(half), m(deep - thick),
                                                   m(-thick), tautline::superellipse_shape(n.back_exponent));
-    const auto s = tautline::section_from(board + back);
-    return {si(s.bending_rigidity), si(s.neutral_axis)};
+    double ea = si(board.ea) + si(back.ea), es = si(board.es) + si(back.es), ej = si(board.ej) + si(back.ej);
+    const auto take = [&](double e, double wide, double top, double bottom) {
+        ea -= e * wide * (top - bottom);
+        es -= e * wide * (top * top - bottom * bottom) / 2;
+        ej -= e * wide * (top * top * top - bottom * bottom * bottom) / 3;
+    };
+    if (n.slots) {
+        // Strips side by side under the arc, Simpson's rule over the half width.
+        const double lost = (1 - kept_by_slots(side)) * board_e, arc = geometry_.arc_curvature(x), d = si(n.slots->depth);
+        constexpr int strips = 40;
+        for (int k = 0; k <= strips; ++k) {
+            const double y = half * k / strips, weight = k == 0 || k == strips ? 1 : k % 2 == 1 ? 4 : 2;
+            const double top = arc == 0 ? 0 : (std::sqrt(1 - arc * arc * y * y) - 1) / arc;
+            take(lost, 2 * weight * half / strips / 3, top, top - d);
+        }
+    }
+    for (const auto& part : n.inserts) {
+        if (side < si(part.x_from) || si(part.x_to) < side) { continue; }
+        const double top = si(part.top), bottom = top - si(part.height), glue = std::clamp(-thick, bottom, top);
+        take(board_e, si(part.width), top, glue);
+        take(back_e, si(part.width), glue, bottom);
+    }
+    return {ej - es * es / ea, es / ea};
 }
 
 std::vector<double> plain_neck::breaks() const {
@@ -54,6 +96,14 @@ std::vector<double> plain_neck::breaks() const {
         if (x > 0 && x < joint_) { at.push_back(x); }
     };
     for (const auto& mark : whole_.built.neck.set) { add(si(mark.x)); }
+    for (const auto& part : whole_.built.neck.inserts) {
+        add(si(part.x_from));
+        add(si(part.x_to));
+    }
+    if (whole_.built.neck.slots) {
+        const auto& scale = whole_.built.board.scale;
+        for (int n = 1; n <= scale.frets; ++n) { add(si(tautline::fret_position(scale, n))); }
+    }
     if (const auto& rod = whole_.built.neck.rod) {
         add(si(rod->x_from));
         add(si(rod->x_to));
@@ -101,7 +151,7 @@ plain_bow plain_neck::bowed(const std::vector<plain_pull>& pulls) const {
         const double h = (to - from) / (2 * steps);
         for (int j = 0; j <= 2 * steps; ++j) {
             const double x = from + h * j;
-            places.push_back({x, h, section(x), rod_between(from, to)});
+            places.push_back({x, h, section(x, (from + to) / 2), rod_between(from, to)});
         }
     }
     const std::size_t n = places.size();

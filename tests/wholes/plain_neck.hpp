@@ -41,7 +41,9 @@ public:
     plain_neck(const whole& w, const plain_geometry& g);
 
     [[nodiscard]] double joint() const { return joint_; }
-    [[nodiscard]] plain_section section(double x) const;
+    /// @param side a place of the stretch that is meant where x is a break
+    [[nodiscard]] plain_section section(double x, double side) const;
+    [[nodiscard]] plain_section section(double x) const { return section(x, x); }
     /// The bow under these strings and the rod as it is set, creep included.
     [[nodiscard]] plain_bow bowed(const std::vector<plain_pull>& pulls) const;
     /// Moment of strings and rod about the neutral axis of a place on a neck bowed so.
@@ -54,6 +56,9 @@ public:
     [[nodiscard]] bool rod_between(double from, double to) const;
 
 private:
+    /// Share of its modulus that the board's top keeps between two slots.
+    [[nodiscard]] double kept_by_slots(double side) const;
+
     const whole& whole_;
     const plain_geometry& geometry_;
     double joint_ = 0;

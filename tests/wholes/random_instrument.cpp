@@ -172,7 +172,22 @@ void make_neck(const recipe& r, whole& w) {
     n.back_modulus = from_to(r.wood, 11, 7) * GPa;
     if (r.yields > 0) { n.joint_stiffness = from_to(r.yields, 40000, 2500) * N_m_per_rad; }
     n.creep_factor = from_to(r.creep, 1, 1.8);
+    if (r.sheared > 0) { n.pure_bending_factor = from_to(r.sheared, 1.0, 1.3); }
+    if (r.sheared % 3 == 1) { n.back_method = modulus_method::tap_tone; }
+    if (r.loose > 0) {
+        n.slots = neck_slots{.depth = from_to(r.loose, 1.5, 2.4) * mm, .bearing = from_to(r.loose, 1, 0)};
+        n.slots->shear_ratio = from_to(r.wood, 10, 20);
+    }
     const length<> joint = joint_place(w.built);
+    if (r.channel > 0) {
+        // From the board's underside down, across the glue line where the board thins.
+        n.inserts = {{.x_from = joint * 0.15,
+                      .x_to = joint * 0.8,
+                      .top = -thick * mm,
+                      .width = from_to(r.channel, 1, 6) * mm,
+                      .height = from_to(r.channel, 2, 6) * mm,
+                      .modulus = 0 * GPa}};
+    }
     if (r.set > 0) {
         // On a short neck as much less.
         const double by = from_to(r.set_by, 0.05, 0.6) * std::min(1.0, joint / mm / 250.0);

@@ -50,6 +50,9 @@ struct recipe {
     int rod_deep = 0;   ///< under the board
     int rod_dips = 0;   ///< midway
     int rod_pull = 0;   ///< as it is set
+    int channel = 0;    ///< under the board's middle, wider; 0: none
+    int loose = 0;      ///< frets in their slots; 0: slots that count for nothing
+    int sheared = 0;    ///< what bending tests of both woods lose; 0 as handbooks have it
     int state = 0;      ///< 0 as it comes, 1 near straight, 2 back-bowed, 3 near buckling
     int state_by = 0;   ///< how near, how far
     // Nut and head.
@@ -124,6 +127,9 @@ inline constexpr dial dials[] = {
     {"rod_deep", &recipe::rod_deep, 100},
     {"rod_dips", &recipe::rod_dips, 100},
     {"rod_pull", &recipe::rod_pull, 100},
+    {"channel", &recipe::channel, 100},
+    {"loose", &recipe::loose, 100},
+    {"sheared", &recipe::sheared, 100},
     {"state", &recipe::state, 3},
     {"state_by", &recipe::state_by, 100},
     {"spacing", &recipe::spacing, 100},

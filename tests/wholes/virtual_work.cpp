@@ -107,12 +107,12 @@ struct neck_turn {
                      line = si(rod.z_ends) - 4 * si(rod.dip) * u * (1 - u) + board(pivot.x);
         return -pull * (pivot.z - line);
     }
-    /// Curvature that they give the neck at x; `rod_on` says on which side of a rod's end.
+    /// Curvature that they give the neck at x; `rod_on` says on which side of a rod's end, `side` on which of all others.
     struct curvature {
         double all = 0, parts = 0;
     };
-    [[nodiscard]] curvature at_place(double x, bool rod_on) const {
-        const auto section = n.section(x);
+    [[nodiscard]] curvature at_place(double x, double side, bool rod_on) const {
+        const auto section = n.section(x, side);
         const spot pivot{x, 0, section.neutral_axis + board(x)};
         const double strings = by_strings(pivot), rod = rod_on ? by_rod(pivot) : 0;
         return {(strings + rod) / section.rigidity, (std::abs(strings) + std::abs(rod)) / section.rigidity};
@@ -212,7 +212,7 @@ TEST_SUITE("virtual work") {
             const plain_geometry g(w);
             const plain_neck n(w, g);
             const neck_turn turn(w, g, n, s);
-            const auto bend = turn.at_place(n.joint(), n.rod_between(n.joint() - 2e-9, n.joint()));
+            const auto bend = turn.at_place(n.joint(), n.joint(), n.rod_between(n.joint() - 2e-9, n.joint()));
             const double rigidity = n.section(n.joint()).rigidity;
             wrong.unless_near("moment that turns the neck at its joint",
                               -s.bow.slope.back() / w.built.neck.creep_factor * si(*w.built.neck.joint_stiffness),
@@ -232,8 +232,9 @@ TEST_SUITE("virtual work") {
                 const double from = si(s.bow.x[k]), to = si(s.bow.x[k + 1]), h = to - from;
                 if (h < 1e-9) { continue; }
                 const bool rod = n.rod_between(from, to);
-                const auto a = turn.at_place(from, rod), b = turn.at_place((from + to) / 2, rod),
-                           c = turn.at_place(to, rod);
+                const double mid = (from + to) / 2;
+                const auto a = turn.at_place(from, mid, rod), b = turn.at_place(mid, mid, rod),
+                           c = turn.at_place(to, mid, rod);
                 wrong.unless_near("bend from " + std::to_string(1000 * from) + " to " + std::to_string(1000 * to) + " mm",
                                   (s.bow.slope[k + 1] - s.bow.slope[k]) / creep, h * (a.all + 4 * b.all + c.all) / 6,
                                   h * (a.parts + 4 * b.parts + c.parts) / 6 * off);

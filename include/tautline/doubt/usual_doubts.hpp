@@ -5,7 +5,7 @@
 ///
 /// Common practice, no source, but for the woods: published moduli of a species scatter by 22 % (coefficient of variation,
 /// USDA Forest Products Laboratory, Wood Handbook, ch. 5, from memory); eleven species measured for ASTM D2555 have 13 to
-/// 23 %, 19.7 in the mean. A wood of the table brings its own (`modulus_doubt`), a board that was tapped `tapped_doubt`.
+/// 23 %, 19.7 in the mean. A wood of the table brings its own (`modulus_doubt`), one that was measured `measured_doubt`.
 
 #include <cmath>
 #include <optional>
@@ -13,6 +13,7 @@
 #include <string_view>
 
 #include "../core/path_pattern.hpp"
+#include "../neck/modulus_method.hpp"
 #include "../strings/string_names.hpp"
 
 namespace tautline {
@@ -53,9 +54,16 @@ inline constexpr usual_doubt_row usual_doubts[] = {
     // What is known of woods, joints and tops, by a share.
     {"neck.board_modulus", 0, 0.44, true, "modulus of the board"},
     {"neck.back_modulus", 0, 0.44, true, "modulus of the neck's back"},
+    {"neck.pure_bending_factor", 2 * pure_bending::standard, 0, true, "pure bending over bending tests"},
     {"neck.joint_stiffness", 0, 1, true, "stiffness of the neck's joint"},
     {"soundboard.sink_stiffness", 0, 0.2, true, "stiffness of the soundboard"},
     {"soundboard.turn_stiffness", 0, 0.4, true, "the soundboard's stiffness against turning"},
+    {"neck.inserts[].modulus", 0, 0.2, true, "modulus of insert {1}"},
+    {"neck.inserts[].top", 0.5e-3, 0, false, "depth of insert {1}"},
+    {"neck.slots.bearing", 0.3, 0, false, "how tightly the fret slots are filled"},
+    {"neck.slots.depth", 0.2e-3, 0, false, "depth of the fret slots"},
+    {"neck.slots.interference", 0.02e-3, 0, false, "what the tangs are wider than their slots"},
+    {"neck.slots.wedging", 0.1, 0, false, "what lasts of the tangs' wedging"},
     {"neck.rod_pull", 100, 0.3, false, "pull of the rod"},
     {"neck.back_exponent", 0.3, 0, false, "roundness of the neck's back"},
     // What calipers and feelers tell.
@@ -68,6 +76,7 @@ inline constexpr usual_doubt_row usual_doubts[] = {
     {"frets.wear", 0.03e-3, 0, false, "wear of fret {1}"},
     {"neck.depth_at_nut", 0.2e-3, 0, false, "depth of the neck at the nut"},
     {"neck.depth_at_joint", 0.2e-3, 0, false, "depth of the neck at its joint"},
+    {"neck.traced[].profile[].depth", 0.3e-3, 0, false, "back as traced at place {1}"},
     {"neck.set[].z", 0.03e-3, 0, false, "set of the neck at mark {1}"},
     {"neck.set_bass[].z", 0.03e-3, 0, false, "set of the neck's bass edge at mark {1}"},
     {"neck.set_treble[].z", 0.03e-3, 0, false, "set of the neck's treble edge at mark {1}"},

@@ -1,17 +1,11 @@
 #pragma once
 /// @file
-/// What the name of a wood, or a test of the board itself, leaves in doubt of its modulus: a line of the budget.
+/// What the name of a wood leaves in doubt of its modulus: a line of the budget.
 
 #include "../neck/wood.hpp"
 #include "tolerance.hpp"
 
 namespace tautline {
-
-/// Standard uncertainty of a bending modulus that was told by tapping or vibrating the board itself, as a share: what is
-/// left of 30 boards' static moduli once the vibration, or a shock wave's speed, is known is 8 to 12 %. Source: worked out
-/// of the covariances in R. A. Johnson and D. W. Wichern, Applied Multivariate Statistical Analysis, as a data set reprints
-/// them.
-inline constexpr double tapped_doubt = 0.10;
 
 /// The doubt of a modulus of which the name of the wood alone is known.
 /// @param path of the modulus that it moves, such as "neck.board_modulus"

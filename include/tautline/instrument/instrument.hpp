@@ -97,6 +97,7 @@ struct basic_instrument {
         if (!in_all_lanes(is_less<unit::length, R>(board.thickness, neck.depth_at_nut))) {
             report("neck.depth_at_nut", "must be more than the thickness of the board there");
         }
+        report_neck_parts(report);
         const bool joint_known = board.scale.measured_places.empty() || neck.joint_fret <= board.scale.frets;
         if (joint_known && !in_all_lanes(is_less<unit::length, R>(kernel::thickness_at<R>(board, joint_place(*this)),
                                                                   neck.depth_at_joint))) {
@@ -105,6 +106,27 @@ struct basic_instrument {
     }
 
 private:
+    /// What is in the neck lies in it.
+    template <class Report>
+    void report_neck_parts(Report&& report) const {
+        if (neck.slots && !in_all_lanes(is_less<unit::length, R>(neck.slots->depth, board.thickness))) {
+            report("neck.slots.depth", "must be less than the thickness of the board");
+        }
+        const bool joint_known = board.scale.measured_places.empty() || neck.joint_fret <= board.scale.frets;
+        const length<R> joint = joint_known ? joint_place(*this) : length<R>(board.board_length);
+        const R room = number<R>(1e-3L); // a gauge's, over the edge
+        for (std::size_t k = 0; k < neck.traced.size(); ++k) {
+            const auto& t = neck.traced[k];
+            if (!in_all_lanes(t.x.value() <= joint.value() + number<R>(1e-6L))) {
+                report(messages::path_of("neck.traced", k, "x"), "must lie between the nut and the joint");
+                continue;
+            }
+            const R half = kernel::half_width_at<R>(board, t.x).value() + room;
+            if (!in_all_lanes(-half <= t.profile.front().y.value()) || !in_all_lanes(t.profile.back().y.value() <= half)) {
+                report(messages::path_of("neck.traced", k, "profile"), "must not be wider than the board there");
+            }
+        }
+    }
     /// Strings end on one thing, and on a solid body nothing gives or stands.
     template <class Report>
     void report_string_ends(Report&& report) const {
@@ -163,10 +185,31 @@ void set_on_centre(const basic_neck_measures<R>& neck, std::vector<basic_permane
     for (auto& m : marks) { m.z = set_on_centre<R>(neck, length<R>(m.x)); }
 }
 
+/// The slots of an instrument's board as its neck has them: where the frets are.
+template <class R>
+void slots_of(const basic_instrument<R>& i, std::optional<basic_fret_slots<R>>& slots) {
+    if (!i.neck.slots) {
+        slots.reset();
+        return;
+    }
+    const auto& m = *i.neck.slots;
+    auto& s = slots ? *slots : slots.emplace();
+    s.interference = m.interference;
+    s.share = m.wedging;
+    s.tang_depth = m.depth;
+    s.bearing = m.bearing;
+    s.shear_ratio = m.shear_ratio;
+    s.places.resize(static_cast<std::size_t>(std::max(i.board.scale.frets, 0)));
+    for (std::size_t k = 0; k < s.places.size(); ++k) {
+        s.places[k] = kernel::fret_position(i.board.scale, static_cast<int>(k) + 1);
+    }
+}
+
 } // namespace kernel
 
-/// The neck of an instrument as a beam is made of it, written into `n`: sections at the nut and at the joint, and wherever
-/// the board's thickness has a mark. The back is straight from nut to joint, whatever was sanded off the board.
+/// The neck of an instrument as a beam is made of it, written into `n`: sections at the nut and at the joint, wherever the
+/// board's thickness has a mark and wherever the back was traced. The back is straight between these, whatever was sanded
+/// off the board.
 template <class R>
 void neck_of(const basic_instrument<R>& i, basic_neck<R>& n) {
     const auto& m = i.neck;
@@ -183,20 +226,36 @@ void neck_of(const basic_instrument<R>& i, basic_neck<R>& n) {
         s.board_arc = kernel::arc_curvature<R>(i.board.surface, x);
         s.back_depth = back_at_nut + (back_at_joint - back_at_nut) * R(ratio<unit::length, R>(x, n.joint));
         s.back_exponent = m.back_exponent;
+        s.profile.clear();
     };
     station_at(length<R>());
     const R near_end = number<R>(1e-6L);
+    const auto between_ends = [&](const length<R>& x) {
+        if (one_answer(near_end < x.value()) && one_answer(x.value() < n.joint.value() - near_end)) { station_at(x); }
+    };
+    std::size_t next = 0; // of the traced places
     for (const auto& mark : i.board.thickness_off_line) {
-        if (one_answer(near_end < mark.x.value()) && one_answer(mark.x.value() < n.joint.value() - near_end)) {
-            station_at(mark.x);
+        for (; next < m.traced.size() && one_answer(m.traced[next].x.value() < mark.x.value() - near_end); ++next) {
+            between_ends(m.traced[next].x);
         }
+        if (next < m.traced.size() && kernel::is_one_place<R>(m.traced[next].x, mark.x)) { ++next; }
+        between_ends(mark.x);
     }
+    for (; next < m.traced.size(); ++next) { between_ends(m.traced[next].x); }
     station_at(n.joint);
     n.stations.resize(count);
-    n.board_modulus = m.board_modulus;
-    n.back_modulus = m.back_modulus;
+    if (!m.traced.empty()) { kernel::trace_stations<R>(m.traced, n.stations); }
+    // A modulus that is free of shear is taken as it was measured.
+    n.pure_bending_factor = m.pure_bending_factor;
+    const auto as_bent = [&](modulus_method how, const stress<R>& e) {
+        return is_free_of_shear(how) ? stress<R>(e / m.pure_bending_factor) : e;
+    };
+    n.board_modulus = as_bent(m.board_method, m.board_modulus);
+    n.back_modulus = as_bent(m.back_method, m.back_modulus);
     n.joint_stiffness = m.joint_stiffness;
     n.rod = m.rod;
+    n.inserts = m.inserts;
+    kernel::slots_of(i, n.slots);
     n.board_strain = m.board_strain;
     n.creep_factor = m.creep_factor;
     kernel::set_on_centre(m, n.set);

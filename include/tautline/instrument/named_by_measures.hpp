@@ -33,6 +33,7 @@ inline constexpr section_number section_numbers[] = {
     constexpr std::string_view list = "neck.stations[";
     for (problem& p : problems) {
         if (p.field == "neck.joint") { p.field = "neck.joint_fret"; }
+        if (p.field == "neck.slots.tang_depth") { p.field = "neck.slots.depth"; }
         if (!p.field.starts_with(list)) { continue; }
         const std::string_view field = p.field;
         const std::size_t end = field.find(']');

@@ -5,6 +5,7 @@
 
 #include "../doubt/tolerance.hpp"
 #include "../doubt/usual_doubts.hpp"
+#include "../instrument/neck_woods.hpp"
 #include "job_setups.hpp"
 
 namespace tautline {
@@ -74,6 +75,17 @@ namespace kernel {
            (plan.sanding && (is_at_or_below(path, "board.surface") || is_at_or_below(path, "neck.set")));
 }
 
+/// The usual standard uncertainty of a number of a job: of a modulus as its wood's name or the way it was measured says.
+[[nodiscard]] inline std::optional<double> usual_of_job(const bench_job& j, std::string_view path, std::string_view known,
+                                                        double value) {
+    const bool plan = is_planned(path) && j.planned;
+    for (const neck_wood& w : woods_of(plan ? j.planned->changes.values.neck : j.instrument.neck)) {
+        if (as_found(path) != messages::joined({"neck.", w.part, "_modulus"})) { continue; }
+        if (const auto standard = w.standard()) { return standard->value(); }
+    }
+    return usual_standard(known, value);
+}
+
 /// What is usual for every number of a part of the job whose doubt is not stated.
 template <class Part>
 void add_usual(const bench_job& j, std::string_view before, const Part& part, std::vector<known_doubt>& all) {
@@ -85,7 +97,7 @@ void add_usual(const bench_job& j, std::string_view before, const Part& part, st
         const double value = static_cast<double>(number_of(x));
         const std::string known = is_at_or_below(as_found(path), "wire") ? messages::joined({"frets.", as_found(path)})
                                                                          : std::string(as_found(path));
-        const auto standard = usual_standard(known, value);
+        const auto standard = usual_of_job(j, path, known, value);
         if (!standard || !(*standard > 0)) { return; }
         all.push_back({path, any_quantity::of(kind_name_of(x), *standard), true, false, {}, {}});
     });
@@ -175,7 +187,10 @@ struct new_frets {
         std::vector<moved_leaf> moves{{"board.thickness", -1},   {"board.thickness_at_end", -1},
                                       {"neck.depth_at_nut", -1}, {"neck.depth_at_joint", -1},
                                       {"saddle.board_line", -1}, {"headstock.face_drop", -1},
-                                      {"neck.rod.z_ends", 1}};
+                                      {"neck.rod.z_ends", 1},    {"neck.slots.depth", -1}};
+        for (std::size_t i = 0; i < s.plan.adjusted.instrument.neck.inserts.size(); ++i) {
+            moves.push_back({messages::path_of("neck.inserts", i, "top")});
+        }
         for (std::size_t i = 0; i < slots.size(); ++i) {
             const bool is_cut = i < s.plan.slot_change.size() && differs(s.plan.slot_change[i]);
             if (!is_cut) { moves.push_back({messages::path_of("nut.slot_heights", i)}); }

@@ -149,7 +149,21 @@ template <std::size_t W, class R>
             sums[whole_ej][k] += more.ej.value();
         }
     }
-    const R tangs = n.slots.has_value() ? tang_strain_between<R>(n, left, right) : number<R>(0);
+    const auto bay = n.slots.has_value() ? bay_between<R>(n, left, right) : std::nullopt;
+    const R tangs = bay ? tang_strain<R>(*n.slots, *bay) : number<R>(0);
+    if (bay && in_any_lane(n.slots->bearing < number<R>(1))) {
+        // The layer between slots that bear little has that much less of its modulus.
+        const R kept = layer_share<R>(*n.slots, *bay), lost = number<R>(1) - kept;
+        for (std::size_t k = 0; k < W; ++k) {
+            sums[whole_ea][k] -= lost * sums[tangs_ea][k];
+            sums[whole_es][k] -= lost * sums[tangs_es][k];
+            sums[whole_ej][k] -= lost * sums[tangs_ej][k];
+            sums[board_ea][k] -= lost * sums[tangs_ea][k];
+            sums[board_es][k] -= lost * sums[tangs_es][k];
+            sums[tangs_ea][k] *= kept;
+            sums[tangs_es][k] *= kept;
+        }
+    }
     std::array<R, W> axis, rigidity, compliance, bent;
     for (std::size_t k = 0; k < W; ++k) {
         const auto sec = section_from<R>({force<R>::from_value(sums[whole_ea][k]), moment<R>::from_value(sums[whole_es][k]),

@@ -91,7 +91,8 @@ constexpr void find_breaks(const basic_neck<R>& n, std::vector<basic_beam_break<
         add_break<R>(breaks, {n.inserts[i].x_from, insert_order(i)});
         add_break<R>(breaks, {n.inserts[i].x_to, insert_order(i) + 1});
     }
-    if (n.slots.has_value() && one_answer(number<R>(0) < n.slots->share)) {
+    if (n.slots.has_value() &&
+        (one_answer(number<R>(0) < n.slots->share) || in_any_lane(n.slots->bearing < number<R>(1)))) {
         for (std::size_t i = 0; i < n.slots->places.size(); ++i) {
             add_break<R>(breaks, {n.slots->places[i], tang_order(n, i)});
         }
@@ -100,17 +101,17 @@ constexpr void find_breaks(const basic_neck<R>& n, std::vector<basic_beam_break<
     for (const auto& m : n.set) { add_kink<R>(breaks, m.x); }
 }
 
-/// Stretch that tangs give the board's top between two breaks.
+/// The fret before which two breaks lie, from 0; none beyond the last.
 template <class R>
-[[nodiscard]] constexpr R tang_strain_between(const basic_neck<R>& n, const basic_beam_break<R>& left,
-                                              const basic_beam_break<R>& right) {
+[[nodiscard]] constexpr std::optional<std::size_t> bay_between(const basic_neck<R>& n, const basic_beam_break<R>& left,
+                                                               const basic_beam_break<R>& right) {
     basic_beam_break<R> from{length<R>(), -nut_order};
     for (std::size_t i = 0; i < n.slots->places.size(); ++i) {
         const basic_beam_break<R> to{n.slots->places[i], tang_order(n, i)};
-        if (reaches(from, to, left, right)) { return tang_strain<R>(*n.slots, i); }
+        if (reaches(from, to, left, right)) { return i; }
         from = to;
     }
-    return number<R>(0);
+    return std::nullopt;
 }
 
 } // namespace kernel

@@ -11,7 +11,17 @@ namespace tautline::kernel {
 
 /// The sums that a beam asks for at a place: of the whole neck without its inserts, of the board, and of the board as deep
 /// as the tangs reach (0 where there are no slots). In SI.
-enum section_sum : std::size_t { whole_ea, whole_es, whole_ej, board_ea, board_es, tangs_ea, tangs_es, section_sum_count };
+enum section_sum : std::size_t {
+    whole_ea,
+    whole_es,
+    whole_ej,
+    board_ea,
+    board_es,
+    tangs_ea,
+    tangs_es,
+    tangs_ej,
+    section_sum_count
+};
 
 /// Each sum at W places.
 template <class R, std::size_t W>
@@ -46,11 +56,12 @@ public:
         const auto whole = board + kernel::back_sums<R>(n_->back_modulus * n_->pure_bending_factor, half_width,
                                                         mix(a_->back_depth, b_->back_depth, u), -board_thickness, back);
         std::array<R, section_sum_count> sums{whole.ea.value(), whole.es.value(), whole.ej.value(), board.ea.value(),
-                                              board.es.value(), number<R>(0),     number<R>(0)};
+                                              board.es.value(), number<R>(0),     number<R>(0),     number<R>(0)};
         if (n_->slots.has_value()) {
             const auto layer = kernel::board_sums<R>(board_modulus, half_width, n_->slots->tang_depth, arc, shape, true);
             sums[tangs_ea] = layer.ea.value();
             sums[tangs_es] = layer.es.value();
+            sums[tangs_ej] = layer.ej.value();
         }
         return sums;
     }

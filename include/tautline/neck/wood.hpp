@@ -16,11 +16,21 @@ namespace tautline {
 
 namespace woods {
 
+/// Whether two names are the same but for capitals.
+[[nodiscard]] constexpr bool same_name(std::string_view a, std::string_view b) {
+    const auto small = [](char c) { return 'A' <= c && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; };
+    if (a.size() != b.size()) { return false; }
+    for (std::size_t i = 0; i < a.size(); ++i) {
+        if (small(a[i]) != small(b[i])) { return false; }
+    }
+    return true;
+}
+
 /// The species of that name, or none.
 [[nodiscard]] constexpr std::optional<wood> find_wood(std::string_view name) {
     if (name.empty()) { return std::nullopt; }
     for (const wood& w : all) {
-        if (w.name == name || w.other_name == name) { return w; }
+        if (same_name(w.name, name) || same_name(w.other_name, name)) { return w; }
     }
     return std::nullopt;
 }
@@ -41,10 +51,8 @@ namespace woods {
     return {close};
 }
 
-/// The species of that name.
-/// @throws invalid_input for another, with the names that may be meant and how a wood of one's own is told
-[[nodiscard]] inline wood named(std::string_view name) {
-    if (const auto found = find_wood(name)) { return *found; }
+/// What a name that is not in the table is told: the names that may be meant, and how a wood of one's own is told.
+[[nodiscard]] inline std::string must_be_known(std::string_view name) {
     std::string rule = "must be a wood of the table";
     const auto near = near_names(name);
     for (std::size_t i = 0; i < near.size(); ++i) {
@@ -53,7 +61,14 @@ namespace woods {
     messages::append(rule,
                      {". ", "For another give its modulus along the grain, how that was measured and its give or take; "
                             "where nothing was measured, 19 GPa for each g/cm3 of its density, give or take 40 %"});
-    messages::refuse("wood", name, rule);
+    return rule;
+}
+
+/// The species of that name.
+/// @throws invalid_input for another, with the names that may be meant and how a wood of one's own is told
+[[nodiscard]] inline wood named(std::string_view name) {
+    if (const auto found = find_wood(name)) { return *found; }
+    messages::refuse("wood", name, must_be_known(name));
 }
 
 /// What a repairer must know before the modulus of a name is used, in a sentence; empty where no source contradicts
@@ -72,11 +87,13 @@ template <class R>
     require("modulus", given, more_than(0 * units::GPa));
     const double gpa = static_cast<double>(value_of(given.value())) * 1e-9;
     if (!(w.use_gpa > 0) || !(gpa > w.use_gpa + w.standard_gpa)) { return {}; }
-    return messages::joined({number_text(gpa), " GPa is more than five of six boards of ", w.name, " have (",
-                             number_text(w.use_gpa), ", give or take ", number_text(2 * w.standard_gpa),
-                             " GPa): was it told by a tone, by sound or between two loads? Then give ",
-                             number_text(gpa / pure_bending::factor), " GPa, since the neck's own bending is reckoned ",
-                             number_text(pure_bending::factor), " times as stiff as a bending test says."});
+    return messages::joined(
+        {number_text(gpa), " GPa is more than five of six boards of ", w.name, " have (", number_text(w.use_gpa),
+         ", give or take ", number_text(2 * w.standard_gpa),
+         " GPa): was it told by a tone, by sound or between two loads? Then say so beside it, since a neck's own "
+         "bending is reckoned ",
+         number_text(pure_bending::factor), " times as stiff as a bending test says; a bending test would have said ",
+         number_text(gpa / pure_bending::factor), " GPa."});
 }
 /// Refused: other kinds, or these in another order.
 template <of_any_kind Given>

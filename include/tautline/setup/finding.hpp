@@ -29,6 +29,8 @@ enum class finding_kind {
     re_entrant_tuning,      ///< a string stands on the bass side of one that sounds lower
     gauges_against_notes,   ///< the thicker strings are those that sound higher, all along the set
     strings_cross,          ///< two strings cross between nut and posts
+    wood_by_name,           ///< a wood's name alone says little of its modulus
+    modulus_asked_about,    ///< a modulus is high for its wood: it may be of a test that is free of shear
 };
 
 /// How much it matters.

@@ -6,6 +6,7 @@
 
 #include "../strings/tension.hpp"
 #include "order_findings.hpp"
+#include "wood_findings.hpp"
 
 namespace tautline {
 
@@ -181,6 +182,7 @@ void fill_findings(const basic_instrument<R>& built, basic_setup<R>& out) {
                                                " at fret ", out.board_relief->index + 1, "."})});
         }
     }
+    kernel::find_woods(built.neck, out);
 }
 
 } // namespace kernel

@@ -78,6 +78,15 @@ void follow_surface(basic_strung_instrument<R>& on, const basic_removal<R>& off)
         rod.z_ends = rod.z_ends + ends;
         rod.dip = rod.dip + ends - middle;
     }
+    for (auto& in : i.neck.inserts) {
+        in.top = in.top + (centre(length<R>(in.x_from)) + centre(length<R>(in.x_to))) * number<R>(0.5L);
+    }
+    if (i.neck.slots) {
+        // As much shallower as came off over the neck; what is sanded away is gone.
+        auto& in_board = *i.neck.slots;
+        const length<R> off_neck = (centre(length<R>()) + centre(joint_place(i))) * number<R>(0.5L);
+        in_board.depth = max<unit::length, R>(in_board.depth - off_neck, length<R>::from_value(number<R>(1e-5L)));
+    }
     // The new line of the board leaves the old one by this slope, falling toward the bridge where more came off there.
     const R fall = ratio<unit::length, R>(off.at_end - off.at_nut, off.board_length);
     i.headstock.face_drop = i.headstock.face_drop - centre(length<R>(-i.headstock.face_start));
@@ -117,13 +126,16 @@ template <class R>
     return z + kernel::line_removal<R>(off, x);
 }
 
-/// The instrument with new, unworn frets.
+/// The instrument with new, unworn frets, its slots at least as deep as their tangs.
 template <class R>
 [[nodiscard]] basic_strung_instrument<R> after_refret(basic_strung_instrument<R> on,
                                                       const std::type_identity_t<basic_fret_wire<R>>& wire) {
     require_valid(wire, "frets.wire");
     on.instrument.frets.wire = wire;
     on.instrument.frets.wear.clear();
+    if (auto& slots = on.instrument.neck.slots; slots && wire.tang_depth) {
+        slots->depth = max<unit::length, R>(slots->depth, *wire.tang_depth);
+    }
     return on;
 }
 
