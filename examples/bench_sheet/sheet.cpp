@@ -122,7 +122,7 @@ std::string steps(const whole_job& w, const sheet_options& how) {
 /// What the season does to it in the end.
 std::string season(const whole_job& w, measures m) {
     if (!w.a.year) { return ""; }
-    text_table table({"through the year", "as measured", "driest air", "dampest air"});
+    text_table table({"", "as measured", "driest air", "dampest air"});
     for (const tl::year_line& line : w.a.year->lines) {
         std::vector<std::string> row{line.words, tl::bench_text(line.values[0], {.units = m})};
         for (std::size_t end : {0U, 1U}) {
@@ -130,7 +130,7 @@ std::string season(const whole_job& w, measures m) {
         }
         table.row(row);
     }
-    std::string text = table.text();
+    std::string text = "Through the year\n" + table.text();
     for (const std::string& caution : w.a.year->cautions) { text += wrapped(caution, 2, page_width); }
     return text;
 }
