@@ -156,5 +156,6 @@
 #include "setup/sounding.hpp"
 #include "setup/tightest.hpp"
 #include "setup/tuning_up.hpp"
+#include "setup/twist_finding.hpp"
 #include "setup/under_strings.hpp"
 #include "setup/wood_findings.hpp"

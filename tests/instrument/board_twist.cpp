@@ -99,7 +99,7 @@ TEST_SUITE("board twist") {
         CHECK(near::within(t.apart.value(), 0.5e-3, 1e-12));
         CHECK(t.x == 0 * mm);
         REQUIRE(twist_found(twisted));
-        CHECK(says(twist_found(twisted)->sentence, "treble edge stands 0.5 mm higher"));
+        CHECK(says(twist_found(twisted)->sentence, "treble edge stands 0.50 mm higher than the other, at the nut"));
         CHECK(says(twist_found(twisted)->sentence, "not relief"));
         CHECK(twist_found(twisted)->severity == severity::note);
     }

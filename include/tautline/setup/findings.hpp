@@ -6,6 +6,7 @@
 
 #include "../strings/tension.hpp"
 #include "order_findings.hpp"
+#include "twist_finding.hpp"
 #include "wood_findings.hpp"
 
 namespace tautline {
@@ -24,38 +25,6 @@ template <class U>
 } // namespace kernel
 
 namespace kernel {
-
-/// Edges of a board that stand further apart than this are told; a feeler and a straightedge see as much.
-inline constexpr double told_apart = 0.05e-3;
-
-/// What is to be said of a board whose edges are not alike.
-template <class R>
-void find_twist(const basic_instrument<R>& built, basic_setup<R>& out) {
-    const auto twist = kernel::twist_of(built);
-    const auto apart = kernel::plain(twist.apart), bass = kernel::plain(twist.hollow_bass),
-               treble = kernel::plain(twist.hollow_treble), moved = kernel::plain(twist.moved_at_octave);
-    if (!(std::abs(apart.value()) >= told_apart)) { return; }
-    const bool even = std::abs((treble - bass).value()) < told_apart;
-    const std::string where =
-        messages::joined({"The slack board's ", apart.value() > 0 ? "treble" : "bass", " edge stands ",
-                          kernel::text_of(tautline::abs(apart)), " higher than the other, ",
-                          kernel::text_of(kernel::plain(twist.x)), " from the nut. "});
-    out.findings.push_back(
-        {.kind = finding_kind::board_twisted,
-         .severity = severity::note,
-         .string_index = std::nullopt,
-         .fret = std::nullopt,
-         .number = apart,
-         .limit = length<double>(),
-         .sentence = even ? messages::joined({where,
-                                              "Both edges are hollow alike: this twist moves heights (the outer strings at "
-                                              "fret 12 by ",
-                                              kernel::text_of(tautline::abs(moved)),
-                                              ", one up and one down) and not relief. A rod takes none of it out."})
-                          : messages::joined({where, "The edges are bowed each in its own way, hollow by ",
-                                              kernel::text_of(bass), " at the bass and ", kernel::text_of(treble),
-                                              " at the treble: a rod bends both alike and cannot make both straight."})});
-}
 
 template <class R>
 void fill_findings(const basic_instrument<R>& built, basic_setup<R>& out) {
@@ -134,7 +103,7 @@ void fill_findings(const basic_instrument<R>& built, basic_setup<R>& out) {
         }
     }
     kernel::find_order(out);
-    if (built.neck.told_by_edges()) { find_twist(built, out); }
+    kernel::find_twist(built, out);
     if (out.standing) {
         // Even tension is what a bridge that was set upright settles to; the bounds of friction are met while tuning.
         const auto& b = *out.standing;

@@ -1,0 +1,57 @@
+#pragma once
+/// @file
+/// What there is to say about a board whose edges are not alike.
+
+#include <cmath>
+
+#include "../core/quantity_text.hpp"
+#include "../instrument/board_twist.hpp"
+#include "setup.hpp"
+
+namespace tautline {
+
+/// Edges of a board that stand further apart than this, in metres, are told: a straightedge and a feeler see as much.
+inline constexpr double told_apart = 0.05e-3;
+
+/// What a twist does, in a sentence or two.
+[[nodiscard]] inline std::string sentence_of(const board_twist& t) {
+    const auto told = [](const length<>& q) { return fixed_text(q, units::mm, 2) + " mm"; };
+    const std::string where =
+        messages::joined({"The slack board's ", t.apart.value() > 0 ? "treble" : "bass", " edge stands ",
+                          told(abs(t.apart)), " higher than the other, ",
+                          t.x.value() > 0 ? fixed_text(t.x, units::mm, 0) + " mm from" : std::string("at"), " the nut. "});
+    if (std::abs((t.hollow_treble - t.hollow_bass).value()) < told_apart) {
+        return messages::joined(
+            {where, "Both edges are hollow alike: this twist moves heights (the outer strings at fret 12 by ",
+             told(abs(t.moved_at_octave)), ", one up and one down) and not relief. A rod takes none of it out."});
+    }
+    return messages::joined({where, "The edges are bowed each in its own way, hollow by ", told(t.hollow_bass),
+                             " at the bass and ", told(t.hollow_treble),
+                             " at the treble: a rod bends both alike and cannot make both straight."});
+}
+
+namespace kernel {
+
+template <class R>
+void find_twist(const basic_instrument<R>& built, basic_setup<R>& out) {
+    if (!built.neck.told_by_edges()) { return; }
+    const basic_board_twist<R> found = kernel::twist_of(built);
+    const auto plain = [](const length<R>& q) { return length<>::from_value(static_cast<double>(value_of(q.value()))); };
+    const board_twist t{.x = plain(found.x),
+                        .apart = plain(found.apart),
+                        .hollow_bass = plain(found.hollow_bass),
+                        .hollow_treble = plain(found.hollow_treble),
+                        .moved_at_octave = plain(found.moved_at_octave)};
+    if (!(std::abs(t.apart.value()) >= told_apart)) { return; }
+    out.findings.push_back({.kind = finding_kind::board_twisted,
+                            .severity = severity::note,
+                            .string_index = std::nullopt,
+                            .fret = std::nullopt,
+                            .number = t.apart,
+                            .limit = length<double>(),
+                            .sentence = sentence_of(t)});
+}
+
+} // namespace kernel
+
+} // namespace tautline
