@@ -164,6 +164,13 @@ json plan_json(const whole_job& w) {
     out["rod_pull_change_N"] = in_unit(p.rod_pull_change);
     if (p.rod_turns) { out["rod_turns"] = *p.rod_turns; }
     out["setback_change_mm"] = {{"bass", in_unit(p.setback_change_bass)}, {"treble", in_unit(p.setback_change_treble)}};
+    for (std::size_t i = 0; i < p.singles.size(); ++i) {
+        const auto& one = p.singles[i];
+        json set{{"setback_mm", in_unit(one.setback)}, {"setback_change_mm", in_unit(one.setback_change)}};
+        if (one.height_left) { set["height_left_mm"] = in_unit(*one.height_left); }
+        if (one.octave_left) { set["octave_left_cents"] = one.octave_left->cents(); }
+        out["single_saddles"].push_back(set);
+    }
     if (p.hinge_change) { out["hinge_change_mm"] = in_unit(*p.hinge_change); }
     if (p.adjusters) { out["adjuster_turns"] = {{"bass", p.adjusters->bass_turns}, {"treble", p.adjusters->treble_turns}}; }
     if (p.pin_holes) {

@@ -65,6 +65,22 @@ std::vector<setting> fretted(std::vector<setting> more) {
     return all;
 }
 
+/// A saddle for each string, in place of the one top of the file to begin with.
+std::vector<setting> singly(std::vector<setting> more, int strings = 4) {
+    std::vector<setting> all{{"saddle.height_bass", ""},
+                             {"saddle.height_treble", ""},
+                             {"saddle.radius", ""},
+                             {"saddle.setback_bass", ""},
+                             {"saddle.setback_treble", ""}};
+    for (int i = 0; i < strings; ++i) {
+        const std::string at = "saddle.single[" + std::to_string(i) + "].";
+        all.push_back({at + "height", "\"14 mm\""});
+        all.push_back({at + "setback", "\"2 mm\""});
+    }
+    all.insert(all.end(), more.begin(), more.end());
+    return all;
+}
+
 const std::vector<rule_case>& board_cases() {
     static const std::vector<rule_case> cases{
         {pinned,
@@ -179,6 +195,15 @@ const std::vector<rule_case>& end_cases() {
          "must stand in the strings' order"},
         {pinned, {{"saddle.radius", "\"20 mm\""}}, "saddle.radius", "more than half the spread of the strings"},
         {pinned, {{"saddle.board_line", "\"13 mm\""}}, "saddle.board_line", "below the saddle"},
+        {starting, {{"saddle.pieces", "[2, 2]"}}, "saddle.pieces", "left out where the strings have no single saddles"},
+        {starting, singly({}, 3), "saddle.single", "one for each of the 4 strings, but there are 3"},
+        {starting, singly({{"saddle.pieces", "[2, 1]"}}), "saddle.pieces", "carry 4 strings in all, but they carry 3"},
+        {starting, singly({{"saddle.single[2].height", "\"2 mm\""}}), "saddle.single[2].height", "more than board_line"},
+        {starting, singly({{"saddle.single[1].lowest", "\"13 mm\""}, {"saddle.single[1].highest", "\"12 mm\""}}),
+         "saddle.single[1].lowest", "must not be more than highest"},
+        {starting, singly({{"saddle.single[1].least_setback", "\"4 mm\""}, {"saddle.single[1].most_setback", "\"3 mm\""}}),
+         "saddle.single[1].least_setback", "must not be more than most_setback"},
+        {starting, singly({{"saddle.setback_bass", "\"2 mm\""}}), "saddle.setback_bass", "must be left out beside"},
         {pinned, {{"pins.*", ""}}, "tailpiece", "must be given, or pins, or body_bridge: the strings end on one of them"},
         {pinned,
          {{"body_bridge.distance", "\"30 mm\""}, {"body_bridge.height", "\"4 mm\""}, {"body_bridge.spread", "\"55 mm\""}},

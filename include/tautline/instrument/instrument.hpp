@@ -10,6 +10,7 @@
 #include "../supports/nut.hpp"
 #include "../supports/top.hpp"
 #include "parts.hpp"
+#include "saddle_top.hpp"
 
 namespace tautline {
 
@@ -86,8 +87,7 @@ struct basic_instrument {
         if (by_board && !on_arc) {
             report("saddle.spacing", "must keep the strings over the arc of the board as far as it reaches");
         }
-        const length<R> saddle_x =
-            board.scale.scale_length + min<unit::length, R>(saddle.setback_bass, saddle.setback_treble);
+        const length<R> saddle_x = board.scale.scale_length + kernel::least_setback(saddle);
         if (!in_all_lanes(is_less<unit::length, R>(kernel::fret_position(board.scale, board.scale.frets), saddle_x))) {
             report("board.scale.frets", "must end before the saddle");
         }

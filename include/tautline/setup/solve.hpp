@@ -70,9 +70,8 @@ void stretch_strings(const basic_instrument<R>& built, const basic_stringing<R>&
         const length<R> over_board =
             built.board.scale.zero_fret ? kernel::crown_left(built.frets, 0) : length<R>(built.nut.slot_height(i));
         s.line.nut_z = kernel::surface_height(built.board.surface, length<R>(), s.y_at_nut) + over_board;
-        s.line.saddle_x = built.board.scale.scale_length + built.saddle.setback_bass +
-                          (built.saddle.setback_treble - built.saddle.setback_bass) * across;
-        s.line.saddle_z = saddle_height_at<R>(built.saddle, y_first, y_last, s.y_at_saddle) - built.saddle.board_line;
+        s.line.saddle_x = saddle_place_of<R>(built.saddle, i, built.board.scale.scale_length, across);
+        s.line.saddle_z = saddle_height_of<R>(built.saddle, i, y_first, y_last, s.y_at_saddle) - built.saddle.board_line;
 
         s.line.saddle_x = s.line.saddle_x - give.forward;
         s.line.saddle_z = s.line.saddle_z - give.drop;
