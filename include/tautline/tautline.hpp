@@ -71,6 +71,7 @@
 #include "board/spacing.hpp"
 #include "board/straightness.hpp"
 #include "board/string_path.hpp"
+#include "board/two_scales.hpp"
 #include "board/surface.hpp"
 
 #include "neck/beam.hpp"
@@ -89,6 +90,7 @@
 #include "neck/neck.hpp"
 #include "neck/neck_by_rigidity.hpp"
 #include "neck/neck_segment.hpp"
+#include "neck/nut_kind.hpp"
 #include "neck/relief.hpp"
 #include "neck/relief_case.hpp"
 #include "neck/rod_line.hpp"
@@ -130,6 +132,7 @@
 #include "action/taut_behind_finger.hpp"
 
 #include "instrument/board_twist.hpp"
+#include "instrument/fret_lines.hpp"
 #include "instrument/instrument.hpp"
 #include "instrument/named_by_measures.hpp"
 #include "instrument/ordered_instrument.hpp"

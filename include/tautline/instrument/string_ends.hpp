@@ -31,9 +31,9 @@ struct string_ends {
     length<R> x{}, z{}, spread{};
 };
 template <class R>
-[[nodiscard]] constexpr string_ends<R> string_ends_of(const basic_instrument<R>& i) {
+[[nodiscard]] string_ends<R> string_ends_of(const basic_instrument<R>& i) {
     return with_string_ends(i, [&](const length<R>& behind, const length<R>& over, const length<R>& spread) {
-        return string_ends<R>{i.board.scale.scale_length + behind, over - i.saddle.board_line, spread};
+        return string_ends<R>{line_place(i) + behind, over - i.saddle.board_line, spread};
     });
 }
 

@@ -196,14 +196,15 @@ struct wished_run {
                const basic_setup<R>& s, const basic_string_line<R>& line, std::size_t i)
         : nut_z(line.nut_z) {
         const auto& one = s.strings[i];
+        const auto& crest_x = s.crest_places(one);
         const length<R> action = one.crest_z[targets.fret] + targets.action_of(s, i, raised);
         if (targets.cuts_slots(on)) {
             const length<R> lowest = line.nut_z - on.instrument.nut.slot_height(i) + w.lowest_slot;
-            const length<R> through_both = line_height<R>(s.fret_x[0], one.crest_z[0] + targets.first->at(s, i),
-                                                          s.fret_x[targets.fret], action, length<R>(line.nut_x));
+            const length<R> through_both = line_height<R>(crest_x[0], one.crest_z[0] + targets.first->at(s, i),
+                                                          crest_x[targets.fret], action, length<R>(line.nut_x));
             nut_z = max(through_both, lowest);
         }
-        saddle_z = line_height<R>(length<R>(line.nut_x), nut_z, s.fret_x[targets.fret], action, length<R>(line.saddle_x));
+        saddle_z = line_height<R>(length<R>(line.nut_x), nut_z, crest_x[targets.fret], action, length<R>(line.saddle_x));
     }
 };
 
@@ -250,8 +251,8 @@ void set_heights(const basic_wishes<R>& w, const height_targets<R>& targets, con
     for (std::size_t i = 0; i < count; ++i) {
         const auto& line = lines[i];
         const length<R> first = s.strings[i].crest_z[0] + targets.first->at(s, i);
-        const length<R> nut_z =
-            line_height<R>(s.fret_x[0], first, length<R>(line.saddle_x), saddle_z[i], length<R>(line.nut_x));
+        const length<R> nut_z = line_height<R>(s.crest_places(s.strings[i])[0], first, length<R>(line.saddle_x),
+                                               saddle_z[i], length<R>(line.nut_x));
         const length<R> slot = slots[i] + nut_z - line.nut_z, highest = length<R>::from_value(number<R>(highest_slot));
         if (is_told(i)) {
             limits(i).slot_low = in_any_lane(slot.value() < w.lowest_slot.value());

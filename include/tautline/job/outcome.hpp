@@ -59,10 +59,11 @@ void tell_changes(const basic_wishes<R>& w, basic_setup_plan<R>& plan) {
         // What the wanted heights ask of each slot beyond what a cleanly cut top gives.
         for (std::size_t i = 0; i < y.size(); ++i) {
             const auto& one = plan.solved.strings[i];
+            const length<R> x = plan.solved.crest_places(one)[targets.fret];
             const length<R> miss = one.heights[targets.fret] - targets.action_at(plan.solved, i);
-            plan.saddle_off_arc =
-                max(plan.saddle_off_arc,
-                    abs(length<R>(miss * R(ratio<unit::length, R>(one.line.saddle_x, plan.solved.fret_x[targets.fret])))));
+            plan.saddle_off_arc = max(
+                plan.saddle_off_arc,
+                abs(length<R>(miss * R(ratio<unit::length, R>(one.line.saddle_x - one.line.nut_x, x - one.line.nut_x)))));
         }
     }
     plan.rod_pull_change = to.neck.pull_of_rod() - from.neck.pull_of_rod();

@@ -37,6 +37,7 @@ template <class R>
                                              const basic_setup<R>& s) {
     basic_relief_case<R> c;
     c.strings = s.pulls;
+    c.nut = nut_kind_of(on.instrument);
     for (std::size_t n = 0; n < s.fret_x.size(); ++n) {
         c.crests.push_back({s.fret_x[n], kernel::crown_left(on.instrument.frets, static_cast<int>(n) + 1)});
     }
@@ -52,7 +53,7 @@ template <class R>
     std::vector<basic_point<R>> slots;
     for (const auto& b : s.bridge_strings) { slots.push_back(b.slot); }
     basic_hinged_tailpiece<R> hung;
-    hung.hinge_x = on.board.scale.scale_length + on.tailpiece->hinge_distance;
+    hung.hinge_x = line_place(on) + on.tailpiece->hinge_distance;
     hung.reach = on.tailpiece->reach;
     return anchor_for_down_force(hung, slots, s.tail_strings, *w.down_force, lowest, highest);
 }
@@ -113,7 +114,11 @@ void set_in_tune(const basic_setup<R>& s, basic_instrument<R>& on, held_back& he
     auto& saddle = on.saddle;
     held.setback = false;
     if (!saddle.single.empty()) { return set_singles_in_tune(s, saddle, held); }
-    const length<R> line = on.board.scale.scale_length - (s.top ? s.top->forward : length<R>());
+    const board_lines<R> lines(on);
+    const auto line = lines.saddle();
+    const auto line_at = [&](const length<R>& y) {
+        return length<R>((lines.fanned() ? line.at(y) : line.x) - (s.top ? s.top->forward : length<R>()));
+    };
     const auto kept = [&](const length<R>& q) {
         held_back::limits by;
         const length<R> at = kept_setback<R>(q, nullptr, by);
@@ -121,8 +126,9 @@ void set_in_tune(const basic_setup<R>& s, basic_instrument<R>& on, held_back& he
         return at;
     };
     if (s.straight_saddle) {
-        saddle.setback_bass = kept(s.straight_saddle->at(s.strings.front().y_at_saddle) - line);
-        saddle.setback_treble = kept(s.straight_saddle->at(s.strings.back().y_at_saddle) - line);
+        const length<R> bass = s.strings.front().y_at_saddle, treble = s.strings.back().y_at_saddle;
+        saddle.setback_bass = kept(s.straight_saddle->at(bass) - line_at(bass));
+        saddle.setback_treble = kept(s.straight_saddle->at(treble) - line_at(treble));
     } else if (s.strings.size() == 1 && s.strings[0].octave_setback) {
         saddle.setback_bass = saddle.setback_treble = kept(saddle.setback_bass + *s.strings[0].octave_setback);
     }
@@ -187,6 +193,7 @@ template <class R>
                                                                const held_back& held) {
     const auto &a = held.at[0], &b = held.at[1];
     const bool low = a.saddle_low || b.saddle_low, high = a.saddle_high || b.saddle_high;
+    if (made.start.instrument.board.scale.fan) { return std::nullopt; } // no reset is planned there
     if (low == high) { return std::nullopt; } // neither, or a saddle that would have to be longer than its limits are apart
     w.reset.emplace();
     w.reset->saddle_height = low ? w.lowest_saddle : w.highest_saddle;
@@ -255,6 +262,8 @@ template <class R>
     require_that(!w.saddle_break || built.pins, "wanted.saddle_break",
                  "must be left out where there are no pins: a break is wished for to place their holes");
 
+    require_that(!w.reset || !built.board.scale.fan, "wanted.reset",
+                 "must be left out on fanned frets: a reset is planned on square ones only");
     require_that(!w.adjusters || built.saddle.single.empty(), "wanted.adjusters",
                  "must be left out where each string has its own saddle: each is set alone");
     kernel::require_travel<R>(w, built.saddle);

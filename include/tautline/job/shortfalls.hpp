@@ -133,9 +133,10 @@ private:
         const auto& one = s_.strings[i];
         const auto n = static_cast<std::size_t>(plan_.action_fret - 1);
         const bool keep_action = w_.action() || w_.reset;
-        const length<R> x = keep_action ? s_.fret_x[n] : length<R>(one.line.saddle_x);
+        const auto& crest_x = s_.crest_places(one);
+        const length<R> x = keep_action ? crest_x[n] : length<R>(one.line.saddle_x);
         const length<R> z = keep_action ? one.crest_z[n] + one.heights[n] : length<R>(one.line.saddle_z);
-        const length<R> nut_z = line_height<R>(s_.fret_x[0], one.crest_z[0] + wanted, x, z, length<R>(one.line.nut_x));
+        const length<R> nut_z = line_height<R>(crest_x[0], one.crest_z[0] + wanted, x, z, length<R>(one.line.nut_x));
         const auto crown = plain(kernel::crown_left(plan_.adjusted.instrument.frets, 0) + nut_z - one.line.nut_z);
         if (crown > 0 * units::mm) {
             plan_.remarks.push_back({wish,

@@ -19,6 +19,7 @@
 #include <span>
 
 #include "beam.hpp"
+#include "nut_kind.hpp"
 
 namespace tautline {
 
@@ -50,12 +51,6 @@ struct basic_string_pull {
     }
 };
 using string_pull = basic_string_pull<double>;
-
-/// How the strings' ends at the nut ride on the neck: a matter of how the board is made, whatever its numbers are.
-enum class nut_kind {
-    square,  ///< all of them on its end, which carries them along as it rises
-    slanted, ///< each where it leaves its slot, as on fanned frets
-};
 
 namespace kernel {
 

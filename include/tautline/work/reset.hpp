@@ -55,7 +55,7 @@ struct body_after_reset {
     length<R> new_top{};
 
     body_after_reset(const basic_instrument<R>& i, const basic_neck_joint<R>& about, const angle<R>& by)
-        : joint(about), turn(by), line_x(i.board.scale.scale_length), top(-i.saddle.board_line) {
+        : joint(about), turn(by), line_x(line_place(i)), top(-i.saddle.board_line) {
         // The soundboard's level passes under the middle of the saddle's top as high as it stood there.
         const auto middle = [&](const length<R>& bass, const length<R>& treble) {
             return (bass + treble) * number<R>(0.5L);
@@ -132,6 +132,7 @@ template <class R>
                                                      const std::type_identity_t<basic_reset<R>>& by) {
     require_valid(on);
     require_valid(by, "reset");
+    kernel::require_one_scale(on.instrument.board.scale, "board.scale.fan");
     auto after = kernel::after_reset<R>(on, by);
     require_valid(after);
     return after;
@@ -163,7 +164,7 @@ template <class R>
     require_valid(i, "instrument");
     require("from", from, between(-50 * units::mm, 150 * units::mm));
     require("to", to, between(-50 * units::mm, 150 * units::mm));
-    return atan2(length<R>(to - from), length<R>(i.board.scale.scale_length - joint_place(i)));
+    return atan2(length<R>(to - from), length<R>(kernel::line_place(i) - joint_place(i)));
 }
 
 } // namespace tautline
