@@ -139,6 +139,17 @@ private:
             report("board.scale.fan", "must be scales that leave the whole nut before the joint of the neck");
             return false;
         }
+        const length<R> nearest = min<unit::length, R>(at_nut.at(y[0]), at_nut.at(y[1]));
+        for (std::size_t k = 0; k < posts.size(); ++k) {
+            if (in_all_lanes(is_less(kernel::post_point(headstock, posts[k]).x, nearest))) { continue; }
+            report(messages::path_of("posts", k, "along"), "must be more: the post would stand beside the slanted nut");
+        }
+        const auto y_end = kernel::outermost(saddle.spacing);
+        const length<R> saddles = max<unit::length, R>(lines.saddle().at(y_end[0]), lines.saddle().at(y_end[1]));
+        if (tailpiece && !in_all_lanes(is_less<unit::length, R>(saddles, lines.saddle().x + tailpiece->hinge_distance -
+                                                                             tailpiece->reach))) {
+            report("tailpiece.reach", "must be less: some string's saddle would lie beyond the tailpiece");
+        }
         return true;
     }
     /// Strings end on one thing, and on a solid body nothing gives or stands.

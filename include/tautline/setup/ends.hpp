@@ -49,7 +49,7 @@ void place_anchors(const basic_instrument<R>& built, const basic_top_give<R>& gi
     } else {
         const R c = cos(give.turn), sine = sin(give.turn);
         for (auto& b : out.bridge_strings) {
-            const length<R> behind = ends.x - (b.saddle.x + give.forward);
+            const length<R> behind = ends.x + b.saddle.y * ends.lean - (b.saddle.x + give.forward);
             const length<R> below = b.saddle.z + give.drop - ends.z;
             b.anchor.x = b.saddle.x + behind * c + below * sine;
             b.anchor.z = b.saddle.z - below * c + behind * sine;
