@@ -48,6 +48,10 @@ json setup_json(const tl::job_state& j) {
     out["total_tension_N"] = in_unit(s.total_tension);
     out["nut_rise_mm"] = in_unit(s.nut_rise);
     if (s.relief) { out["relief"] = {{"gap_mm", in_unit(s.relief->gap)}, {"fret", s.relief->index + 1}}; }
+    if (s.bass_relief && s.treble_relief) {
+        out["bass_relief_mm"] = in_unit(s.bass_relief->gap);
+        out["treble_relief_mm"] = in_unit(s.treble_relief->gap);
+    }
     out["down_force_N"] = in_unit(s.down_force);
     out["push_along_N"] = in_unit(s.push_along);
     if (s.top_force) { out["top_force_N"] = in_unit(*s.top_force); }
@@ -99,6 +103,7 @@ json setup_json(const tl::job_state& j) {
         string["tension_N"] = in_unit(one.tension);
         string["core_stress_MPa"] = one.core_stress / u::MPa;
         string["share_of_strength"] = in_unit(one.share_of_strength);
+        for (const auto& x : one.crest_x) { string["fret_places_mm"].push_back(in_unit(x)); }
         string["heights_mm"] = each_in_unit(one.heights);
         string["pressed_clearances"] = each(one.clearances, [](const auto& c, std::size_t n) {
             return json{{"pressed", n}, {"gap_mm", in_unit(c.gap)}, {"over_fret", c.fret_number()}};

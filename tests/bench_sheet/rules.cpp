@@ -65,6 +65,16 @@ std::vector<setting> fretted(std::vector<setting> more) {
     return all;
 }
 
+/// Two scales, in place of the one of the file to begin with.
+std::vector<setting> fanned(std::vector<setting> more) {
+    std::vector<setting> all{{"board.scale.scale_length", ""},
+                             {"board.scale.fan.bass_scale", "\"600 mm\""},
+                             {"board.scale.fan.treble_scale", "\"570 mm\""},
+                             {"board.scale.fan.square_fret", "7.0"}};
+    all.insert(all.end(), more.begin(), more.end());
+    return all;
+}
+
 /// A saddle for each string, in place of the one top of the file to begin with.
 std::vector<setting> singly(std::vector<setting> more, int strings = 4) {
     std::vector<setting> all{{"saddle.height_bass", ""},
@@ -136,6 +146,40 @@ const std::vector<rule_case>& board_cases() {
           {"saddle.setback_treble", "\"-50 mm\""}},
          "board.scale.frets",
          "must end before the saddle"},
+        {starting, fanned({{"board.scale.divisor", "18.0"}}), "board.scale.divisor", "left out on a board of two scales"},
+        {starting, fanned({{"board.scale.measured_places", "[\"32 mm\"]"}}), "board.scale.measured_places",
+         "left out on a board of two scales"},
+        {starting, fanned({{"board.scale.fan.square_fret", "19.0"}}), "board.scale.fan.square_fret",
+         "must be on the board: 0, the nut, to 18, the last fret"},
+        {starting, fanned({{"board.scale.scale_length", "\"580 mm\""}}), "board.scale.scale_length",
+         "must be left out beside"},
+        {starting,
+         fanned({{"nut.spacing.courses", "[4]"},
+                 {"nut.spacing.course_gap", "\"8 mm\""},
+                 {"saddle.spacing.courses", "[4]"},
+                 {"saddle.spacing.course_gap", "\"8 mm\""}}),
+         "board.scale.fan", "left out where there are not two courses"},
+        {starting, fanned({{"board.scale.fan.treble_scale", "\"10 mm\""}, {"saddle.spacing.spread", "\"66 mm\""}}),
+         "board.scale.fan", "longer than their strings run sideways"},
+        {starting, fanned({{"board.scale.fan.treble_scale", "\"60 mm\""}, {"board.scale.fan.square_fret", "0.0"}}),
+         "board.scale.fan", "frets do not cross on the board"},
+        {starting,
+         fanned({{"board.scale.fan.treble_scale", "\"480 mm\""},
+                 {"board.scale.fan.square_fret", "18.0"},
+                 {"neck.joint_fret", "1"}}),
+         "board.scale.fan", "leave the whole nut before the joint"},
+        {floating,
+         {{"board.scale.scale_length", ""},
+          {"board.scale.fan.bass_scale", "\"560 mm\""},
+          {"board.scale.fan.treble_scale", "\"524 mm\""},
+          {"board.scale.fan.square_fret", "0.0"},
+          {"tailpiece.reach", "\"150 mm\""}},
+         "tailpiece.reach",
+         "must be less: some string's saddle would lie beyond the tailpiece"},
+        {starting, fanned({{"board.board_length", "\"300 mm\""}}), "board.board_length", "must reach the last fret"},
+        {starting,
+         fanned({{"headstock.face_start", "\"0 mm\""}, {"posts[1].along", "\"1 mm\""}, {"posts[1].height", "\"0 mm\""}}),
+         "posts[1].along", "beside the slanted nut"},
         {pinned, {{"frets.wear", "[\"0.1 mm\", \"1.2 mm\"]"}}, "frets.wear[1]", "less than the height of the crown"},
         {pinned,
          {{"frets.wire.tang_thickness", "\"2.5 mm\""}},
@@ -555,7 +599,7 @@ const std::vector<out_of_reach>& not_reached() {
         {"board/string_path.hpp", "", "a job's frets are levelled along the scale, nut to saddle"},
         {"board/levelling.hpp", "", "a job's crests are those of its own frets, three at least, along one line"},
         {"board/centre_line.hpp", "", "no key holds such readings"},
-        {"board/fan.hpp", "", "no key fans the frets"},
+        {"board/fan.hpp", "", "the instrument tells first what its scales and its strings together cannot be"},
         {"board/found_scale.hpp", "", "no key holds such readings"},
         {"strings/pitch.hpp", "", "a job is tuned in twelve equal steps"},
         {"strings/string_parts.hpp", "", "an ordered string has one layer of round wire, close wound"},

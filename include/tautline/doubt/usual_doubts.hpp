@@ -63,6 +63,8 @@ inline constexpr usual_doubt_row usual_doubts[] = {
     {"board.width_at_nut", 0.2e-3, 0, false, "width of the board at the nut"},
     {"board.width_at_end", 0.2e-3, 0, false, "width of the board at its end"},
     {"board.scale.scale_length", 0.5e-3, 0, false, "scale length"},
+    {"board.scale.fan.bass_scale", 0.5e-3, 0, false, "scale of the outermost bass string"},
+    {"board.scale.fan.treble_scale", 0.5e-3, 0, false, "scale of the outermost treble string"},
     {"board.surface", 0, 0.05, false, "arc of the board"},
     {"frets.wire", 0.02e-3, 0, false, "crowns of the frets"},
     {"frets.wear", 0.03e-3, 0, false, "wear of fret {1}"},

@@ -101,4 +101,23 @@ template <class R>
 }
 
 } // namespace kernel
+
+/// The fan of an instrument's board between its own outer strings; nothing where its frets stand square.
+template <class R>
+[[nodiscard]] std::optional<basic_fan<R>> fan_of_board(const basic_instrument<R>& i) {
+    if (!i.board.scale.fan) { return std::nullopt; }
+    require_valid(i, "instrument");
+    return kernel::fan_of(i.board.scale, i.nut.spacing, i.saddle.spacing);
+}
+
+/// Where the line of the saddle before compensation passes `y` off the centre line, along x: the scale length, but on
+/// fanned frets. Setbacks are told from there.
+/// @param y within 500 mm of the centre line
+template <class R>
+[[nodiscard]] length<R> saddle_line_at(const basic_instrument<R>& i, param<length<R>> y) {
+    require_valid(i, "instrument");
+    require("y", y, between(-500 * units::mm, 500 * units::mm));
+    return kernel::board_lines<R>(i).saddle().at(y);
+}
+
 } // namespace tautline
