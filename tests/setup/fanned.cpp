@@ -75,7 +75,9 @@ TEST_SUITE("fanned frets") {
              {demo::strung(), string_up(ready_made::solid_body_bass()), string_up(ready_made::flat_top())}) {
             const auto square = demo::leaves_of(solve(plain)), fan = demo::leaves_of(solve(fan_of_none(plain)));
             std::size_t compared = 0;
-            for (const auto& [path, x] : fan) {
+            for (const auto& row : fan) {
+                const std::string& path = row.first;
+                const double x = row.second;
                 if (of_fans_alone(path)) { continue; }
                 CAPTURE(path);
                 REQUIRE(square.count(path) == 1);
@@ -135,7 +137,9 @@ TEST_SUITE("fanned frets") {
         std::reverse(i.saddle.single.begin(), i.saddle.single.end());
         const auto a = demo::leaves_of(solve(on)), b = demo::leaves_of(solve(m));
         REQUIRE(a.size() == b.size());
-        for (const auto& [path, x] : a) {
+        for (const auto& row : a) {
+            const std::string& path = row.first;
+            const double x = row.second;
             std::string other = path;
             if (other.starts_with("strings[")) { other[8] = static_cast<char>('0' + 4 - (other[8] - '0')); }
             if (other.starts_with("bass_relief")) {

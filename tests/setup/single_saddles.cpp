@@ -40,7 +40,9 @@ TEST_SUITE("single saddles") {
         auto plain = demo::leaves_of(solve(demo::strung()));
         const auto single = demo::leaves_of(solve(strung_instrument{on_singles(), demo::unison_pairs()}));
         REQUIRE(single.size() == plain.size());
-        for (const auto& [path, x] : single) {
+        for (const auto& row : single) {
+            const std::string& path = row.first;
+            const double x = row.second;
             CAPTURE(path);
             CHECK(std::abs(x - plain.at(path)) <= 1e-9 * std::abs(x) + 1e-12);
         }

@@ -50,7 +50,7 @@ template <class R>
             const length<R> x = bowed.x[end], w = rise_at(end);
             const auto m = problem.moments_at(s, p, x);
             moment<R> whole = m.dead + m.nut_share * parts.nut_rise - problem.strings.pull * w;
-            if (problem.nut == nut_kind::slanted) { whole += parts.lift - parts.lift_per_x * x; }
+            if (problem.behind == nut_kind::slanted) { whole += parts.lift - parts.lift_per_x * x; }
             if (s.rod_acts && problem.rod_free()) {
                 const length<R> line = parts.rod_rise * R(number<R>(1) - m.rod_share) + rod_end * m.rod_share;
                 whole += problem.rod_pull * (line - w);

@@ -47,7 +47,7 @@ typename bow_problem<R>::solution bend(const bow_problem<R>& problem, basic_bow<
     bowed.x[n] = beam.joint;
     bowed.w[n] = length<R>();
     bowed.slope[n] = -problem.joint_slope(found.parts) * beam.creep_factor;
-    const bool slanted = problem.nut == nut_kind::slanted, free_rod = problem.rod_free();
+    const bool slanted = problem.behind == nut_kind::slanted, free_rod = problem.rod_free();
     const R rises = slanted ? found.parts.lift.value() : found.parts.nut_rise.value();
     const R per_x = found.parts.lift_per_x.value(), rod = found.parts.rod_rise.value();
     for (std::size_t i = 0; i < n; ++i) {

@@ -132,15 +132,15 @@ struct bow_problem {
     const basic_neck_beam<R>& beam;
     string_load<R> strings{};
     force<R> rod_pull{};
-    length<R> nut_set{}; ///< the set at a square nut lifts the strings' ends
-    nut_kind nut = nut_kind::square;
-    std::span<const basic_string_pull<R>> ends{}; ///< the strings behind a slanted nut, `ends_share` times as heavy
-    R ends_share = number<R>(1);
+    length<R> nut_set{};                            ///< the set at a square nut lifts the strings' ends
+    nut_kind behind = nut_kind::square;             ///< what the strings' ends ride on
+    std::span<const basic_string_pull<R>> lifted{}; ///< the strings behind a slanted nut, `lifted_share` times as heavy
+    R lifted_share = number<R>(1);
 
     /// All strings that much heavier.
     constexpr void scale_strings(const R& share) {
         strings.scale(share);
-        ends_share = ends_share * share;
+        lifted_share = lifted_share * share;
     }
     [[nodiscard]] constexpr bool rod_free() const {
         return beam.rod.has_value() && beam.rod->free_in_channel && !beam.rod->two_way();
@@ -179,7 +179,7 @@ struct bow_problem {
         const auto& last = beam.steps.back();
         const auto m = moments_at(last, beam.at(last, 2), beam.joint);
         moment<R> all_parts = m.dead * parts.dead + m.nut_share * parts.nut_rise;
-        if (nut == nut_kind::slanted) { all_parts += parts.lift - parts.lift_per_x * beam.joint; }
+        if (behind == nut_kind::slanted) { all_parts += parts.lift - parts.lift_per_x * beam.joint; }
         if (last.rod_acts && rod_free()) { all_parts += rod_pull * parts.rod_rise * R(number<R>(1) - m.rod_share); }
         return R(all_parts.value() / beam.joint_stiffness->value());
     }
@@ -195,9 +195,9 @@ struct bow_problem {
     /// unbowed neck, a unit rise of the nut (behind a slanted one a unit of U and one of V) and, where there is one more,
     /// of a free rod's anchor. `visit(step number, states at the step's end toward the nut)`. Kept apart: with both N
     /// inlined into one function compilers run out of registers.
-    template <nut_kind kind, std::size_t N, class Visit>
+    template <nut_kind nut_is, std::size_t N, class Visit>
     [[gnu::noinline]] constexpr std::array<bow_end<R>, N> integrate(Visit&& visit) const {
-        constexpr bool slanted = kind == nut_kind::slanted;
+        constexpr bool slanted = nut_is == nut_kind::slanted;
         constexpr std::size_t rod_part = slanted ? 3 : 2;
         std::array<bow_state<R>, N> y;
         std::array<bow_end<R>, N> end;
@@ -290,7 +290,7 @@ struct bow_problem {
     /// a unit rise of the nut and, with a free rod, of the rod's anchor. The bow is their sum with the rises found.
     template <class Visit>
     [[nodiscard]] constexpr solution solve(Visit&& visit) const {
-        if (nut == nut_kind::slanted) { return rod_free() ? solve_slanted<4>(visit) : solve_slanted<3>(visit); }
+        if (behind == nut_kind::slanted) { return rod_free() ? solve_slanted<4>(visit) : solve_slanted<3>(visit); }
         const R one = number<R>(1), zero = number<R>(0);
         bow_end<R> dead, nut, anchor;
         if (rod_free()) {
@@ -322,17 +322,17 @@ private:
         R furthest{}; // of the ends along x
 
         constexpr explicit end_lifts(const bow_problem& p) {
-            for (const auto& s : p.ends) { furthest = max(furthest, s.x_nut.value()); }
+            for (const auto& s : p.lifted) { furthest = max(furthest, s.x_nut.value()); }
         }
         /// Adds the ends that `rise(x, j)` is for, part by part, where `in(x)` says so.
         template <class In, class Rise>
         constexpr void add(const bow_problem& p, In&& in, Rise&& rise) {
             const R zero = number<R>(0);
-            for (const auto& s : p.ends) {
+            for (const auto& s : p.lifted) {
                 const R x = s.x_nut.value();
                 const auto there = in(x);
                 if (!in_any_lane(there)) { continue; }
-                const R fall = p.ends_share * s.pull.value() / (s.x_saddle.value() - x), reach = s.x_saddle.value();
+                const R fall = p.lifted_share * s.pull.value() / (s.x_saddle.value() - x), reach = s.x_saddle.value();
                 for (std::size_t j = 0; j < N; ++j) {
                     const R w = select(there, R(fall * rise(x, j)), zero);
                     per_x[j] = per_x[j] + w;
