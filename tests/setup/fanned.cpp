@@ -378,6 +378,24 @@ TEST_SUITE("fanned frets") {
         }
         CHECK(s.straight_saddle.has_value());
     }
+    TEST_CASE("edges that are bowed alike are one set; a treble edge that is higher lifts what lies over it") {
+        auto on = fanned_bass();
+        on.instrument.neck.set = {
+            {.x = 0 * mm, .z = 0.2 * mm}, {.x = 250 * mm, .z = -0.1 * mm}, {.x = 530 * mm, .z = 0 * mm}};
+        const auto centre = solve(on);
+        on.instrument.neck.set_bass = on.instrument.neck.set_treble = on.instrument.neck.set;
+        on.instrument.neck.set.clear();
+        const auto edges = solve(on);
+        on.instrument.neck.set_treble[1].z = 0.3 * mm;
+        const auto twisted = solve(on);
+        for (std::size_t i = 0; i < 5; ++i) {
+            for (std::size_t n = 0; n < 20; ++n) {
+                CHECK(near::within(edges.strings[i].heights[n], centre.strings[i].heights[n], 1e-9 * mm));
+            }
+        }
+        CHECK(twisted.treble_relief->gap < edges.treble_relief->gap - 0.15 * mm);
+        CHECK(twisted.bass_relief->gap > twisted.treble_relief->gap + 0.15 * mm);
+    }
     TEST_CASE("bad fans are told") {
         auto on = fanned_bass();
         on.instrument.board.scale.fan->square_fret = 21;
