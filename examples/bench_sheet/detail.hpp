@@ -58,6 +58,11 @@ inline std::string neck(const tl::job_state& j, measures m) {
                 std::to_string(j.is.relief->index + 1) + ", straightedge on frets 1 and " +
                 std::to_string(std::min(j.on.instrument.neck.joint_fret, j.on.instrument.board.scale.frets)) + ".\n";
     }
+    if (j.is.bass_relief && j.is.treble_relief) {
+        text +=
+            "  Along the outermost strings, over their own crests: " + in_words(show::height, j.is.bass_relief->gap, m) +
+            " under the bass, " + in_words(show::height, j.is.treble_relief->gap, m) + " under the treble.\n";
+    }
     return text + "  The nut rises by " + in_words(show::height, j.is.nut_rise, m) + " from slack to pitch.\n";
 }
 
@@ -65,7 +70,7 @@ inline std::string neck(const tl::job_state& j, measures m) {
 inline std::string heights(const tl::setup& s, const tl::shown_unit& unit) {
     std::vector<std::string> head{"fret"};
     const measures places = unit.name == show::height.metric.name ? measures::metric : measures::imperial;
-    add_heads(head, "from nut", show::place, places);
+    add_heads(head, s.fret_leans.empty() ? "from nut" : "from nut, centre line", show::place, places);
     for (std::size_t i = 0; i < s.strings.size(); ++i) { head.push_back(s.names.label(i)); }
     text_table table(head);
     for (std::size_t n = 0; n < s.fret_x.size(); ++n) {
@@ -213,12 +218,13 @@ inline std::string intonation(const tl::job_state& j, measures m) {
         table.text();
     if (j.is.straight_saddle) {
         const auto& saddle = *j.is.straight_saddle;
-        const tl::length<> nominal = j.on.instrument.board.scale.scale_length;
-        text += "  One straight saddle would stand " +
-                in_words(show::height, saddle.at(j.is.strings.front().y_at_saddle) - nominal, m) +
+        // How far behind the uncompensated line under a string.
+        const auto back = [&](const tl::string_setup& one) {
+            return tl::length<>(saddle.at(one.y_at_saddle) - tl::saddle_line_at(j.on.instrument, one.y_at_saddle));
+        };
+        text += "  One straight saddle would stand " + in_words(show::height, back(j.is.strings.front()), m) +
                 " beyond the scale length at the outermost bass string and " +
-                in_words(show::height, saddle.at(j.is.strings.back().y_at_saddle) - nominal, m) +
-                " at the outermost treble string.\n";
+                in_words(show::height, back(j.is.strings.back()), m) + " at the outermost treble string.\n";
     }
     return text;
 }

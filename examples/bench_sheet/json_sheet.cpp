@@ -48,6 +48,10 @@ json setup_json(const tl::job_state& j) {
     out["total_tension_N"] = in_unit(s.total_tension);
     out["nut_rise_mm"] = in_unit(s.nut_rise);
     if (s.relief) { out["relief"] = {{"gap_mm", in_unit(s.relief->gap)}, {"fret", s.relief->index + 1}}; }
+    if (s.bass_relief && s.treble_relief) {
+        out["bass_relief_mm"] = in_unit(s.bass_relief->gap);
+        out["treble_relief_mm"] = in_unit(s.treble_relief->gap);
+    }
     out["down_force_N"] = in_unit(s.down_force);
     out["push_along_N"] = in_unit(s.push_along);
     if (s.top_force) { out["top_force_N"] = in_unit(*s.top_force); }
@@ -99,6 +103,7 @@ json setup_json(const tl::job_state& j) {
         string["tension_N"] = in_unit(one.tension);
         string["core_stress_MPa"] = one.core_stress / u::MPa;
         string["share_of_strength"] = in_unit(one.share_of_strength);
+        for (const auto& x : one.crest_x) { string["fret_places_mm"].push_back(in_unit(x)); }
         string["heights_mm"] = each_in_unit(one.heights);
         string["pressed_clearances"] = each(one.clearances, [](const auto& c, std::size_t n) {
             return json{{"pressed", n}, {"gap_mm", in_unit(c.gap)}, {"over_fret", c.fret_number()}};
@@ -164,6 +169,13 @@ json plan_json(const whole_job& w) {
     out["rod_pull_change_N"] = in_unit(p.rod_pull_change);
     if (p.rod_turns) { out["rod_turns"] = *p.rod_turns; }
     out["setback_change_mm"] = {{"bass", in_unit(p.setback_change_bass)}, {"treble", in_unit(p.setback_change_treble)}};
+    for (std::size_t i = 0; i < p.singles.size(); ++i) {
+        const auto& one = p.singles[i];
+        json set{{"setback_mm", in_unit(one.setback)}, {"setback_change_mm", in_unit(one.setback_change)}};
+        if (one.height_left) { set["height_left_mm"] = in_unit(*one.height_left); }
+        if (one.octave_left) { set["octave_left_cents"] = one.octave_left->cents(); }
+        out["single_saddles"].push_back(set);
+    }
     if (p.hinge_change) { out["hinge_change_mm"] = in_unit(*p.hinge_change); }
     if (p.adjusters) { out["adjuster_turns"] = {{"bass", p.adjusters->bass_turns}, {"treble", p.adjusters->treble_turns}}; }
     if (p.pin_holes) {

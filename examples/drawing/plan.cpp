@@ -20,11 +20,13 @@ cross_line to_edges(const tl::board& b, double x, double lean) {
 
 } // namespace
 
+std::optional<tl::fan> fan_shown(const subject& s) { return s.fan ? s.fan : tl::fan_of_board(s.instrument); }
+
 std::vector<cross_line> fret_lines(const subject& s) {
     std::vector<cross_line> lines;
-    if (s.fan) {
-        for (int n = 0; n <= s.fan->frets; ++n) {
-            const auto line = tl::fret_line(*s.fan, n);
+    if (const auto fan = fan_shown(s)) {
+        for (int n = 0; n <= fan->frets; ++n) {
+            const auto line = tl::fret_line(*fan, n);
             lines.push_back(to_edges(s.instrument.board, tl::x_at(line, 0 * mm) / mm, tl::lean_of(line)));
         }
         return lines;
@@ -45,7 +47,8 @@ std::vector<place> board_outline(const subject& s) {
 dots marker_places(const subject& s) {
     const tl::board& b = s.instrument.board;
     dots out;
-    if (!s.fan) {
+    const auto fan = fan_shown(s);
+    if (!fan) {
         for (const auto& m : tl::markers(b)) {
             for (const auto& y : m.y) { out.face.push_back({m.x / mm, y / mm}); }
             for (const auto& x : m.side_x) { out.side.push_back({x / mm, -half_width(b, x / mm)}); }
@@ -55,8 +58,10 @@ dots marker_places(const subject& s) {
     // Which frets have dots is the scale's matter; where they lie is between the slanted frets.
     tl::board counted = b;
     counted.scale.measured_places.clear();
-    counted.scale.steps = s.fan->steps;
-    counted.scale.frets = s.fan->frets;
+    counted.scale.fan.reset();
+    counted.scale.scale_length = (fan->bass_scale + fan->treble_scale) / 2.0;
+    counted.scale.steps = fan->steps;
+    counted.scale.frets = fan->frets;
     counted.board_length = std::max<tl::length<double>>(b.board_length, counted.scale.scale_length);
     const auto lines = fret_lines(s);
     for (const auto& m : tl::markers(counted)) {

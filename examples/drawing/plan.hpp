@@ -11,6 +11,9 @@ struct cross_line {
     place bass{}, treble{};
 };
 
+/// The fan that is drawn: the subject's own, or that of an instrument of two scales.
+[[nodiscard]] std::optional<tl::fan> fan_shown(const subject& s);
+
 /// Nut (first) and frets across the whole board, slanted where the subject has a fan.
 [[nodiscard]] std::vector<cross_line> fret_lines(const subject& s);
 

@@ -37,9 +37,10 @@ string_profile profile_under(const subject& s, std::size_t string) {
         const tl::length<double> x = s.instrument.board.board_length * (k / double(samples));
         p.board.push_back(mm_place(x, board_at(x)));
     }
-    for (std::size_t n = 0; n < s.setup.fret_x.size(); ++n) {
-        p.crests.push_back(mm_place(s.setup.fret_x[n], of.crest_z[n]));
-        p.feet.push_back(mm_place(s.setup.fret_x[n], board_at(s.setup.fret_x[n])));
+    const auto& crest_x = s.setup.crest_places(of);
+    for (std::size_t n = 0; n < crest_x.size(); ++n) {
+        p.crests.push_back(mm_place(crest_x[n], of.crest_z[n]));
+        p.feet.push_back(mm_place(crest_x[n], board_at(crest_x[n])));
     }
     p.nut = mm_place(of.line.nut_x, of.line.nut_z);
     p.saddle = mm_place(of.line.saddle_x, of.line.saddle_z);
@@ -71,7 +72,7 @@ whole_profile profile_of(const subject& s) {
     p.head = {p.board.front(), mm_place(-i.headstock.face_start, up - i.headstock.face_drop),
               mm_place(-i.headstock.face_start - run * reach, up - i.headstock.face_drop - fall * reach)};
 
-    const tl::length<double> top = -i.saddle.board_line, line_x = i.board.scale.scale_length;
+    const tl::length<double> top = -i.saddle.board_line, line_x = tl::saddle_line_at(i, 0 * mm);
     for (const std::size_t k : {std::size_t(0), s.setup.strings.size() - 1}) {
         const tl::bridge_string& b = s.setup.bridge_strings[k];
         p.posts.push_back(mm_place(s.setup.posts[k].x, s.setup.posts[k].z));

@@ -54,7 +54,8 @@ std::optional<tl::relief> relief_under(const subject& s, std::size_t string) {
     const auto last = straightedge_end(s);
     if (!last) { return std::nullopt; }
     std::vector<tl::crest> crests;
-    for (std::size_t n = 0; n <= *last; ++n) { crests.push_back({s.setup.fret_x[n], s.setup.strings[string].crest_z[n]}); }
+    const tl::string_setup& of = s.setup.strings[string];
+    for (std::size_t n = 0; n <= *last; ++n) { crests.push_back({s.setup.crest_places(of)[n], of.crest_z[n]}); }
     return tl::relief_between<double>(crests, 0, *last);
 }
 

@@ -41,6 +41,7 @@ struct edge_labels {
 } // namespace
 
 true_size fret_template(const subject& s, measures m) {
+    const auto fan = fan_shown(s);
     const auto lines = fret_lines(s);
     const auto outline = board_outline(s);
     const double end = outline[1].x, half = std::max(outline[1].y * -1, std::max(-outline[0].y, outline[3].y));
@@ -49,16 +50,16 @@ true_size fret_template(const subject& s, measures m) {
     for (std::size_t n = 0; n < lines.size(); ++n) {
         const std::string fret = n == 0 ? "nut" : std::to_string(n);
         above.ends.push_back(lines[n].bass);
-        if (!s.fan) {
+        if (!fan) {
             above.words.push_back(fret + "  " +
                                   written_place(tl::fret_position(s.instrument.board.scale, static_cast<int>(n)), m));
             continue;
         }
         // Along each outer string from the nut.
-        const double gone = 1 - std::exp2(-static_cast<double>(n) / s.fan->steps);
-        above.words.push_back(fret + "  " + written_place(s.fan->bass_scale * gone, m));
+        const double gone = 1 - std::exp2(-static_cast<double>(n) / fan->steps);
+        above.words.push_back(fret + "  " + written_place(fan->bass_scale * gone, m));
         below.ends.push_back(lines[n].treble);
-        below.words.push_back(fret + "  " + written_place(s.fan->treble_scale * gone, m));
+        below.words.push_back(fret + "  " + written_place(fan->treble_scale * gone, m));
     }
     double least = -6, most = end + 6;
     for (const auto* labels : {&above, &below}) {
@@ -72,7 +73,7 @@ true_size fret_template(const subject& s, measures m) {
         most = std::max({most, l.bass.x + 4, l.treble.x + 4});
     }
     const double label_height = leader + (m == measures::both ? 33 : 19);
-    const double above_board = label_height, below_board = s.fan ? label_height : 10;
+    const double above_board = label_height, below_board = fan ? label_height : 10;
     const place origin{-least, above_board + half};
 
     return {
@@ -106,7 +107,7 @@ true_size fret_template(const subject& s, measures m) {
             above.draw(c, origin, -half, true);
             below.draw(c, origin, half, false);
             double after = -INFINITY;
-            for (std::size_t n = 1; n < lines.size() && !s.fan; ++n) {
+            for (std::size_t n = 1; n < lines.size() && !fan; ++n) {
                 const double x = lines[n].treble.x, wide = c.text_width(std::to_string(n), {.size = 2.6});
                 if (x - wide / 2 < after) { continue; }
                 c.text({origin.x + x, origin.y + half + 4}, std::to_string(n), {.size = 2.6, .side = align::middle});
@@ -115,10 +116,10 @@ true_size fret_template(const subject& s, measures m) {
             const double words = origin.y + half + below_board;
             c.text(
                 {4, words + 2.5},
-                s.fan ? "Distances from the nut along the outermost bass string (above) and treble string (below). Rule on "
-                        "the centre line in mm."
-                      : "Distances from the front face of the nut along the centre line; the bass edge is above. "
-                        "Rule on the centre line in mm.",
+                fan ? "Distances from the nut along the outermost bass string (above) and treble string (below). Rule on "
+                      "the centre line in mm."
+                    : "Distances from the front face of the nut along the centre line; the bass edge is above. "
+                      "Rule on the centre line in mm.",
                 {.size = 2.5});
             c.text({4, words + 6.2},
                    "Crosses in rings: middles of dots on the face; arrows: dots on the bass side. Their size is free. "

@@ -141,6 +141,15 @@ public:
                                   "the key \"" + at(key.str()) + "\" is no longer read; it is now \"" + now + "\""});
                 continue;
             }
+            // A key that is read in other company, as two heights of the saddle are where the strings have none of their
+            // own.
+            if (const std::string_view words = meaning_of_key(at(key.str())); !words.empty()) {
+                found_.push_back(
+                    {key.source().begin.line,
+                     at(key.str()) + " must be left out beside the other keys given there: it is the " + std::string(words),
+                     at(key.str())});
+                continue;
+            }
             // Whoever has so many mistakes is not helped by guesses, and each takes its time.
             const std::string_view close = found_.size() < mistakes_guessed_at ? nearest(key.str(), known_) : "";
             found_.push_back(

@@ -71,6 +71,7 @@
 #include "board/spacing.hpp"
 #include "board/straightness.hpp"
 #include "board/string_path.hpp"
+#include "board/two_scales.hpp"
 #include "board/surface.hpp"
 
 #include "neck/beam.hpp"
@@ -89,6 +90,7 @@
 #include "neck/neck.hpp"
 #include "neck/neck_by_rigidity.hpp"
 #include "neck/neck_segment.hpp"
+#include "neck/nut_kind.hpp"
 #include "neck/relief.hpp"
 #include "neck/relief_case.hpp"
 #include "neck/rod_line.hpp"
@@ -131,6 +133,7 @@
 #include "action/taut_behind_finger.hpp"
 
 #include "instrument/board_twist.hpp"
+#include "instrument/fret_lines.hpp"
 #include "instrument/instrument.hpp"
 #include "instrument/named_by_measures.hpp"
 #include "instrument/neck_measures.hpp"
@@ -139,6 +142,7 @@
 #include "instrument/ordered_instrument.hpp"
 #include "instrument/ordered_string.hpp"
 #include "instrument/parts.hpp"
+#include "instrument/saddle.hpp"
 #include "instrument/saddle_top.hpp"
 #include "instrument/string_ends.hpp"
 #include "instrument/string_order.hpp"

@@ -65,6 +65,32 @@ std::vector<setting> fretted(std::vector<setting> more) {
     return all;
 }
 
+/// Two scales, in place of the one of the file to begin with.
+std::vector<setting> fanned(std::vector<setting> more) {
+    std::vector<setting> all{{"board.scale.scale_length", ""},
+                             {"board.scale.fan.bass_scale", "\"600 mm\""},
+                             {"board.scale.fan.treble_scale", "\"570 mm\""},
+                             {"board.scale.fan.square_fret", "7.0"}};
+    all.insert(all.end(), more.begin(), more.end());
+    return all;
+}
+
+/// A saddle for each string, in place of the one top of the file to begin with.
+std::vector<setting> singly(std::vector<setting> more, int strings = 4) {
+    std::vector<setting> all{{"saddle.height_bass", ""},
+                             {"saddle.height_treble", ""},
+                             {"saddle.radius", ""},
+                             {"saddle.setback_bass", ""},
+                             {"saddle.setback_treble", ""}};
+    for (int i = 0; i < strings; ++i) {
+        const std::string at = "saddle.single[" + std::to_string(i) + "].";
+        all.push_back({at + "height", "\"14 mm\""});
+        all.push_back({at + "setback", "\"2 mm\""});
+    }
+    all.insert(all.end(), more.begin(), more.end());
+    return all;
+}
+
 const std::vector<rule_case>& board_cases() {
     static const std::vector<rule_case> cases{
         {pinned,
@@ -120,6 +146,40 @@ const std::vector<rule_case>& board_cases() {
           {"saddle.setback_treble", "\"-50 mm\""}},
          "board.scale.frets",
          "must end before the saddle"},
+        {starting, fanned({{"board.scale.divisor", "18.0"}}), "board.scale.divisor", "left out on a board of two scales"},
+        {starting, fanned({{"board.scale.measured_places", "[\"32 mm\"]"}}), "board.scale.measured_places",
+         "left out on a board of two scales"},
+        {starting, fanned({{"board.scale.fan.square_fret", "19.0"}}), "board.scale.fan.square_fret",
+         "must be on the board: 0, the nut, to 18, the last fret"},
+        {starting, fanned({{"board.scale.scale_length", "\"580 mm\""}}), "board.scale.scale_length",
+         "must be left out beside"},
+        {starting,
+         fanned({{"nut.spacing.courses", "[4]"},
+                 {"nut.spacing.course_gap", "\"8 mm\""},
+                 {"saddle.spacing.courses", "[4]"},
+                 {"saddle.spacing.course_gap", "\"8 mm\""}}),
+         "board.scale.fan", "left out where there are not two courses"},
+        {starting, fanned({{"board.scale.fan.treble_scale", "\"10 mm\""}, {"saddle.spacing.spread", "\"66 mm\""}}),
+         "board.scale.fan", "longer than their strings run sideways"},
+        {starting, fanned({{"board.scale.fan.treble_scale", "\"60 mm\""}, {"board.scale.fan.square_fret", "0.0"}}),
+         "board.scale.fan", "frets do not cross on the board"},
+        {starting,
+         fanned({{"board.scale.fan.treble_scale", "\"480 mm\""},
+                 {"board.scale.fan.square_fret", "18.0"},
+                 {"neck.joint_fret", "1"}}),
+         "board.scale.fan", "leave the whole nut before the joint"},
+        {floating,
+         {{"board.scale.scale_length", ""},
+          {"board.scale.fan.bass_scale", "\"560 mm\""},
+          {"board.scale.fan.treble_scale", "\"524 mm\""},
+          {"board.scale.fan.square_fret", "0.0"},
+          {"tailpiece.reach", "\"150 mm\""}},
+         "tailpiece.reach",
+         "must be less: some string's saddle would lie beyond the tailpiece"},
+        {starting, fanned({{"board.board_length", "\"300 mm\""}}), "board.board_length", "must reach the last fret"},
+        {starting,
+         fanned({{"headstock.face_start", "\"0 mm\""}, {"posts[1].along", "\"1 mm\""}, {"posts[1].height", "\"0 mm\""}}),
+         "posts[1].along", "beside the slanted nut"},
         {pinned, {{"frets.wear", "[\"0.1 mm\", \"1.2 mm\"]"}}, "frets.wear[1]", "less than the height of the crown"},
         {pinned,
          {{"frets.wire.tang_thickness", "\"2.5 mm\""}},
@@ -232,6 +292,15 @@ const std::vector<rule_case>& end_cases() {
          "must stand in the strings' order"},
         {pinned, {{"saddle.radius", "\"20 mm\""}}, "saddle.radius", "more than half the spread of the strings"},
         {pinned, {{"saddle.board_line", "\"13 mm\""}}, "saddle.board_line", "below the saddle"},
+        {starting, {{"saddle.pieces", "[2, 2]"}}, "saddle.pieces", "left out where the strings have no single saddles"},
+        {starting, singly({}, 3), "saddle.single", "one for each of the 4 strings, but there are 3"},
+        {starting, singly({{"saddle.pieces", "[2, 1]"}}), "saddle.pieces", "carry 4 strings in all, but they carry 3"},
+        {starting, singly({{"saddle.single[2].height", "\"2 mm\""}}), "saddle.single[2].height", "more than board_line"},
+        {starting, singly({{"saddle.single[1].lowest", "\"13 mm\""}, {"saddle.single[1].highest", "\"12 mm\""}}),
+         "saddle.single[1].lowest", "must not be more than highest"},
+        {starting, singly({{"saddle.single[1].least_setback", "\"4 mm\""}, {"saddle.single[1].most_setback", "\"3 mm\""}}),
+         "saddle.single[1].least_setback", "must not be more than most_setback"},
+        {starting, singly({{"saddle.setback_bass", "\"2 mm\""}}), "saddle.setback_bass", "must be left out beside"},
         {pinned, {{"pins.*", ""}}, "tailpiece", "must be given, or pins, or body_bridge: the strings end on one of them"},
         {pinned,
          {{"body_bridge.distance", "\"30 mm\""}, {"body_bridge.height", "\"4 mm\""}, {"body_bridge.spread", "\"55 mm\""}},
@@ -583,7 +652,7 @@ const std::vector<out_of_reach>& not_reached() {
         {"board/string_path.hpp", "", "a job's frets are levelled along the scale, nut to saddle"},
         {"board/levelling.hpp", "", "a job's crests are those of its own frets, three at least, along one line"},
         {"board/centre_line.hpp", "", "no key holds such readings"},
-        {"board/fan.hpp", "", "no key fans the frets"},
+        {"board/fan.hpp", "", "the instrument tells first what its scales and its strings together cannot be"},
         {"board/found_scale.hpp", "", "no key holds such readings"},
         {"strings/pitch.hpp", "", "a job is tuned in twelve equal steps"},
         {"strings/string_parts.hpp", "", "an ordered string has one layer of round wire, close wound"},

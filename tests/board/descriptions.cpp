@@ -37,6 +37,7 @@ TEST_CASE("board: descriptions leave no member out") {
     CHECK(described::gaps<basic_marker_layout>() == "");
     CHECK(described::gaps<basic_reradius>() == "");
     CHECK(described::gaps<basic_scale>() == "");
+    CHECK(described::gaps<basic_two_scales>() == "");
     CHECK(described::gaps<basic_spacing>() == "");
     CHECK(described::gaps<basic_string_path>() == "");
     CHECK(described::gaps<basic_surface>() == "");
@@ -102,6 +103,9 @@ TEST_CASE("board: what each member may be, told a second time") {
                                                  "least_edge: at least 0 mm and at most 30 mm\n"
                                                  "inlay_thickness: at least 0.01 mm and at most 30 mm\n"
                                                  "least_inlay: at least 0 mm and at most 30 mm");
+    CHECK(described::ranges<basic_two_scales>() == "bass_scale: at least 10 mm and at most 3000 mm\n"
+                                                   "treble_scale: at least 10 mm and at most 3000 mm\n"
+                                                   "square_fret: at least 0 and at most 240");
     CHECK(described::ranges<basic_scale>() == "scale_length: at least 10 mm and at most 3000 mm\n"
                                               "steps: at least 1 and at most 120\n"
                                               "frets: at least 0 and at most 240\n"
@@ -151,6 +155,9 @@ TEST_CASE("board: what each member is unless told otherwise, told a second time"
                                                         "double_share: 0.5\n"
                                                         "side_share: 0.166667");
     CHECK(described::defaults<basic_reradius>() == "action_fret: 12");
+    CHECK(described::defaults<basic_two_scales>() == "bass_scale: not a number\n"
+                                                     "treble_scale: not a number\n"
+                                                     "square_fret: not a number");
     CHECK(described::defaults<basic_scale>() == "scale_length: not a number\n"
                                                 "steps: 12\n"
                                                 "frets: -1000000000");

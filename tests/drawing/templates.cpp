@@ -312,3 +312,22 @@ TEST_CASE("dots stand where the library lays them out") {
     CHECK(rings.size() == dots);
     CHECK(dots == 4);
 }
+
+TEST_CASE("an instrument of two scales is drawn with the fan of its own outer strings") {
+    drawing::subject s = drawn::four_course();
+    s.instrument.board.scale.fan = two_scales{.bass_scale = 575 * mm, .treble_scale = 555 * mm, .square_fret = 6};
+    s.setup = solve(strung_instrument{s.instrument, s.stringing});
+    const auto own = drawing::svg_of(drawn_templates(s).pages[0]);
+    // The same frets, told beside the instrument.
+    drawing::subject told = s;
+    told.fan = fan{.bass_scale = 575 * mm,
+                   .treble_scale = 555 * mm,
+                   .square_fret = 6,
+                   .frets = 19,
+                   .y_bass_at_nut = -13 * mm,
+                   .y_treble_at_nut = 13 * mm,
+                   .y_bass_at_saddle = -26 * mm,
+                   .y_treble_at_saddle = 26 * mm};
+    CHECK(own == drawing::svg_of(drawn_templates(told).pages[0]));
+    CHECK(own != drawing::svg_of(drawn_templates(drawn::four_course()).pages[0]));
+}

@@ -17,6 +17,7 @@ TEST_CASE("instrument: descriptions leave no member out") {
     CHECK(described::gaps<basic_stringing>() == "");
     CHECK(described::gaps<basic_nut>() == "");
     CHECK(described::gaps<basic_saddle>() == "");
+    CHECK(described::gaps<basic_single_saddle>() == "");
     CHECK(described::gaps<basic_neck_measures>() == "");
     CHECK(described::gaps<basic_neck_slots>() == "");
     CHECK(described::gaps<basic_traced_back>() == "");
@@ -32,7 +33,8 @@ TEST_CASE("instrument: descriptions leave no member out") {
 
 TEST_CASE("instrument: what each member may be, told a second time") {
     CHECK(described::ranges<basic_nut>() == "slot_heights: at least -2 mm and at most 20 mm");
-    CHECK(described::ranges<basic_saddle>() == "height_bass: at least 0.1 mm and at most 200 mm\n"
+    CHECK(described::ranges<basic_saddle>() == "pieces: at least 1 and at most 12\n"
+                                               "height_bass: at least 0.1 mm and at most 200 mm\n"
                                                "height_treble: at least 0.1 mm and at most 200 mm\n"
                                                "radius: at least 1 mm and at most 1000000000 mm\n"
                                                "setback_bass: at least -50 mm and at most 50 mm\n"
@@ -69,6 +71,12 @@ TEST_CASE("instrument: what each member may be, told a second time") {
                                                     "top_slope: at least -30 deg and at most 30 deg\n"
                                                     "bass_foot: at least -150 mm and at most 150 mm\n"
                                                     "treble_foot: at least -150 mm and at most 150 mm");
+    CHECK(described::ranges<basic_single_saddle>() == "height: at least 0.1 mm and at most 200 mm\n"
+                                                      "setback: at least -50 mm and at most 50 mm\n"
+                                                      "lowest: at least 0.1 mm and at most 200 mm\n"
+                                                      "highest: at least 0.1 mm and at most 200 mm\n"
+                                                      "least_setback: at least -50 mm and at most 50 mm\n"
+                                                      "most_setback: at least -50 mm and at most 50 mm");
     CHECK(described::ranges<basic_playing>() == "pluck_from_saddle: at least 0.1 mm and at most 1000 mm\n"
                                                 "nut_end: at least 0 and at most 1\n"
                                                 "fret_end: at least 0 and at most 1\n"
@@ -85,6 +93,8 @@ TEST_CASE("instrument: what each member is unless told otherwise, told a second 
                                                  "board_line: not a number\n"
                                                  "friction: {least: 0.2\n"
                                                  "most: 0.65}");
+    CHECK(described::defaults<basic_single_saddle>() == "height: not a number\n"
+                                                        "setback: not a number");
     CHECK(described::defaults<basic_neck_measures>() == "depth_at_nut: not a number\n"
                                                         "depth_at_joint: not a number\n"
                                                         "back_exponent: 2\n"

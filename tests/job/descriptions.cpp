@@ -14,6 +14,7 @@ using namespace tautline;
 TEST_CASE("job: descriptions leave no member out") {
     CHECK(described::gaps<basic_reset_plan>() == "");
     CHECK(described::gaps<basic_pin_range>() == "");
+    CHECK(described::gaps<basic_single_setting>() == "");
     // A plan's instruments, setups, shortfalls and remarks are no numbers of its own; nor is a string's construction a
     // result of a setup.
     CHECK(described::gaps<basic_setup_plan>() ==
@@ -54,6 +55,7 @@ TEST_CASE("job: what each member is unless told otherwise, told a second time") 
                                                  "hinge_highest: 20 mm");
     CHECK(described::defaults<basic_reset_plan>() == "");
     CHECK(described::defaults<basic_pin_range>() == "");
+    CHECK(described::defaults<basic_single_setting>() == "");
     CHECK(described::defaults<basic_setup_plan>() == "");
 }
 

@@ -92,7 +92,8 @@ void basic_board<R>::rules(Report&& report) const {
                    "must leave the board thicker than the arc falls at its edge there");
         }
     }
-    if (in_any_lane(is_less<unit::length, R>(board_length, kernel::fret_position(scale, scale.frets)))) {
+    // Where the frets of a fan stand is asked of the strings, too.
+    if (!scale.fan && in_any_lane(is_less<unit::length, R>(board_length, kernel::fret_position(scale, scale.frets)))) {
         report("board_length", "must reach the last fret");
     }
 }

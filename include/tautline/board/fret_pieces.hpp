@@ -103,6 +103,7 @@ template <class R = double>
                                                const std::type_identity_t<basic_piece_rule<R>>& rule) {
     require_valid(b, "board");
     require_valid(rule, "piece_rule");
+    kernel::require_one_scale(b.scale, "board.scale.fan");
     basic_fret_pieces<R> all_pieces;
     for (int n = b.scale.zero_fret ? 0 : 1; n <= b.scale.frets; ++n) {
         const length<R> x = kernel::fret_position(b.scale, n), half = kernel::half_width_at(b, x);

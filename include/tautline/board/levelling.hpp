@@ -97,7 +97,8 @@ struct basic_levelling {
         if (last > scale.frets || last <= relief_from) {
             report("relief_to", "must be one of the board's frets, higher than where the relief begins");
         }
-        for (std::size_t k = 0; k < lines.size(); ++k) {
+        // A fan has no such end; the functions that level refuse it.
+        for (std::size_t k = 0; !scale.fan && k < lines.size(); ++k) {
             const length<R> widest = max(abs(length<R>(lines[k].path.y_at_nut)), abs(length<R>(lines[k].path.y_at_saddle)));
             for (std::size_t i = 0; i < lines[k].crests.size(); ++i) {
                 if (lines[k].crests[i].fret > scale.frets) {
@@ -138,6 +139,7 @@ template <class R>
 template <class R = double>
 [[nodiscard]] length<R> wanted_shape(const basic_levelling<R>& job, param<length<R>> x) {
     require_valid(job, "levelling");
+    kernel::require_one_scale(job.scale, "levelling.scale.fan");
     return kernel::wanted_shape<R>(job, x);
 }
 

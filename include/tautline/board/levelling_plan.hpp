@@ -190,6 +190,7 @@ template <class R>
 template <class R = double>
 [[nodiscard]] basic_levelling_plan<R> plan_levelling(const basic_levelling<R>& job) {
     require_valid(job, "levelling");
+    kernel::require_one_scale(job.scale, "levelling.scale.fan");
     const auto list = kernel::crest_list(job);
     const auto best = solve_programme(kernel::levelling_programme(list, 0));
     require_that(best.end == programme_end::optimal, "levelling.lines",

@@ -73,6 +73,7 @@ template <class R = double>
                                                    const std::type_identity_t<basic_marker_layout<R>>& layout = {}) {
     require_valid(b, "board");
     require_valid(layout, "marker_layout");
+    kernel::require_one_scale(b.scale, "board.scale.fan");
     std::vector<basic_marker<R>> all_dots;
     for (int n = 1; n <= b.scale.frets; ++n) {
         const int in_octave = kernel::fret_step(b.scale, n) % b.scale.steps;
@@ -93,6 +94,7 @@ template <class R = double>
                                                       const std::type_identity_t<basic_marker_layout<R>>& layout = {}) {
     require_valid(b, "board");
     require_valid(layout, "marker_layout");
+    kernel::require_one_scale(b.scale, "board.scale.fan");
     std::vector<basic_marker<R>> all_dots;
     for (std::size_t i = 0; i < dotted.size(); ++i) {
         require_that(1 <= dotted[i].fret && dotted[i].fret <= b.scale.frets, messages::path_of("dotted", i, "fret"),

@@ -25,6 +25,7 @@ template <class R = double>
                                                    const std::type_identity_t<basic_frets<R>>& fresh, int action_fret,
                                                    param<length<R>> nut_to_saddle) {
     require_valid(s, "scale");
+    kernel::require_one_scale(s);
     require_valid(old, "old");
     require_valid(fresh, "fresh");
     require_that(action_fret >= 1 && action_fret <= s.frets, "action_fret", "must be one of the board's frets");

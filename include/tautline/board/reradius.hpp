@@ -191,6 +191,7 @@ void look_over(std::vector<basic_reradius_caution<R>>& cautions, const basic_rer
 template <class R = double>
 [[nodiscard]] basic_reradius_plan<R> plan_reradius(const basic_reradius<R>& job) {
     require_valid(job, "reradius");
+    kernel::require_one_scale(job.board.scale, "reradius.board.scale.fan");
     const basic_board<R>& b = job.board;
     basic_reradius_plan<R> plan;
     plan.removal = kernel::least_removal<R>(b, job.wanted, job.allowance, job.shape);

@@ -7,6 +7,7 @@
 
 #include "../core/describe.hpp"
 #include "../core/units.hpp"
+#include "two_scales.hpp"
 
 namespace tautline {
 
@@ -14,6 +15,9 @@ namespace tautline {
 template <class R = double>
 struct basic_scale {
     using real = R;
+    /// Two scales, by which the frets fan out; the one scale length is then no part of it, nor are a divisor and measured
+    /// places.
+    std::optional<basic_two_scales<R>> fan{};
     /// Twice nut to octave fret; with a divisor the construction length that was divided.
     needed<length<R>> scale_length;
     /// Steps of the octave: 12 is the usual, 24 quarter tones, 19 or 31 other equal temperaments.
@@ -31,7 +35,10 @@ struct basic_scale {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("scale_length", between(10 * units::mm, 3000 * units::mm), self.scale_length...);
+        visit("fan", self.fan...);
+        if (const bool one_scale = (... && !self.fan.has_value()); one_scale) {
+            visit("scale_length", between(10 * units::mm, 3000 * units::mm), self.scale_length...);
+        }
         visit("steps", between(1, 120).fair_default("semitones"), self.steps...);
         visit("frets", between(0, 240), self.frets...);
         visit("divisor", between(2, 1000), self.divisor...);
@@ -40,6 +47,15 @@ struct basic_scale {
     }
     template <class Report>
     void rules(Report&& report) const {
+        if (fan) {
+            if (divisor) { report("divisor", "must be left out on a board of two scales"); }
+            if (!measured_places.empty()) { report("measured_places", "must be left out on a board of two scales"); }
+            if (!in_all_lanes(fan->square_fret <= number<R>(static_cast<long double>(frets)))) {
+                report("fan.square_fret",
+                       messages::joined({"must be on the board: 0, the nut, to ", frets, ", the last fret"}));
+            }
+            return;
+        }
         if (measured_places.empty()) { return; }
         if (measured_places.size() != static_cast<std::size_t>(frets)) {
             report("measured_places", messages::joined({"must be one for each of the ", frets, " frets, but there are ",
@@ -110,6 +126,12 @@ template <class R>
     return best;
 }
 
+/// Refuses a fanned board where one scale is asked about: its frets stand elsewhere under every string.
+template <class R>
+constexpr void require_one_scale(const basic_scale<R>& s, std::string_view where = "scale.fan") {
+    require_that(!s.fan.has_value(), where, "must be left out here: what is asked is told of frets that stand square");
+}
+
 } // namespace kernel
 
 /// Distance of fret `n` from the nut for equal steps, `S (1 - 2^(-n/N))`. `n` >= 0, `steps` >= 1.
@@ -147,6 +169,7 @@ TAUTLINE_REFUSED("wanted are a LENGTH and an INTERVAL: position_of_interval(25.5
 /// `n` from 0 to the number of frets.
 template <class R = double>
 [[nodiscard]] constexpr length<R> fret_position(const basic_scale<R>& s, int n) {
+    kernel::require_one_scale(s);
     require("scale.scale_length", s.scale_length, more_than(0 * units::mm));
     require_that(n >= 0 && n <= s.frets, "fret", "must be one of the board's frets, 0 (the nut) to the last");
     require_that(s.measured_places.empty() || s.measured_places.size() == static_cast<std::size_t>(s.frets),
@@ -158,6 +181,7 @@ template <class R = double>
 template <class R = double>
 [[nodiscard]] std::vector<length<R>> fret_positions(const basic_scale<R>& s) {
     require_valid(s, "scale");
+    kernel::require_one_scale(s);
     std::vector<length<R>> x;
     for (int n = 0; n <= s.frets; ++n) { x.push_back(kernel::fret_position(s, n)); }
     return x;

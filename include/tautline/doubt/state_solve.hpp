@@ -60,7 +60,7 @@ template <class R>
     problem.strings.per_x = -weight;
     basic_bow<R> loaded;
     require_stands(problem, bend(problem, loaded));
-    const length<R> x = at_fret == 0 ? length<R>() : kernel::fret_position(built.board.scale, at_fret);
+    const length<R> x = at_fret == 0 ? length<R>() : fret_place(built, at_fret);
     return (load_deflection_at<R>(slack.bow, x) - load_deflection_at<R>(loaded, x)) / slack.beam.creep_factor;
 }
 
@@ -134,10 +134,11 @@ template <class R>
 [[nodiscard]] length<R> height_held(const basic_setup<R>& s, std::size_t string, std::size_t over_fret, std::size_t held) {
     const auto& one = s.strings[string];
     if (over_fret == held) { return length<R>(); }
-    const length<R> from_x = s.fret_x[held], from_z = one.crest_z[held];
+    const auto& crest_x = s.crest_places(one);
+    const length<R> from_x = crest_x[held], from_z = one.crest_z[held];
     const bool ahead = held < over_fret;
     const length<R> to_x = ahead ? one.line.saddle_x : one.line.nut_x, to_z = ahead ? one.line.saddle_z : one.line.nut_z;
-    return line_height<R>(from_x, from_z, to_x, to_z, s.fret_x[over_fret]) - one.crest_z[over_fret];
+    return line_height<R>(from_x, from_z, to_x, to_z, crest_x[over_fret]) - one.crest_z[over_fret];
 }
 
 /// What a reading is in a solved state, its gauge left out; nothing where that state has no such thing.

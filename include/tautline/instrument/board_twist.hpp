@@ -77,11 +77,10 @@ template <class R>
             t.apart = select(more, apart, t.apart);
         }
     }
-    const length<R> joint = joint_place(i),
-                    from = i.board.scale.frets > 0 ? kernel::fret_position(i.board.scale, 1) : length<R>();
+    const length<R> joint = joint_place(i), from = i.board.scale.frets > 0 ? kernel::fret_place(i, 1) : length<R>();
     t.hollow_bass = kernel::hollow_between<R>(i.neck.set_bass, from, joint);
     t.hollow_treble = kernel::hollow_between<R>(i.neck.set_treble, from, joint);
-    const length<R> octave = i.board.scale.scale_length * number<R>(0.5L);
+    const length<R> octave = kernel::line_place(i) * number<R>(0.5L);
     const auto at_nut = kernel::outermost(i.nut.spacing), at_saddle = kernel::outermost(i.saddle.spacing);
     const length<R> y = (at_nut[1] + at_saddle[1]) * number<R>(0.5L);
     t.moved_at_octave =

@@ -7,16 +7,19 @@
 #include <vector>
 
 #include "../board/fret_wire.hpp"
+#include "../neck/nut_kind.hpp"
 #include "../supports/nut.hpp"
 #include "../supports/top.hpp"
+#include "fret_lines.hpp"
 #include "parts.hpp"
+#include "saddle_top.hpp"
 
 namespace tautline {
 
 template <class R = double>
 struct basic_instrument;
 template <class R>
-[[nodiscard]] constexpr length<R> joint_place(const basic_instrument<R>& i);
+[[nodiscard]] length<R> joint_place(const basic_instrument<R>& i);
 
 /// An instrument, unstrung.
 template <class R>
@@ -71,7 +74,9 @@ struct basic_instrument {
             report("soundboard.turn_stiffness", "must be given: the strings turn a bridge that holds them");
         }
         const auto at_nut = kernel::outermost(nut.spacing), at_saddle = kernel::outermost(saddle.spacing);
-        const R along = ratio<unit::length, R>(board.board_length, board.scale.scale_length);
+        if (board.scale.fan && !report_fan(report)) { return; }
+        const kernel::board_lines<R> lines(*this);
+        const R along = ratio<unit::length, R>(board.board_length, lines.saddle().x);
         const auto over_arc = [this](const length<R>& x, const length<R>& y) {
             return in_all_lanes(abs(R(kernel::arc_curvature(board.surface, x) * y)) <= number<R>(1));
         };
@@ -86,10 +91,11 @@ struct basic_instrument {
         if (by_board && !on_arc) {
             report("saddle.spacing", "must keep the strings over the arc of the board as far as it reaches");
         }
-        const length<R> saddle_x =
-            board.scale.scale_length + min<unit::length, R>(saddle.setback_bass, saddle.setback_treble);
-        if (!in_all_lanes(is_less<unit::length, R>(kernel::fret_position(board.scale, board.scale.frets), saddle_x))) {
+        const auto last = lines.fret(board.scale.frets), end = lines.saddle();
+        for (const length<R>& y : at_saddle) {
+            if (in_all_lanes(is_less<unit::length, R>(last.at(y), end.at(y) + kernel::least_setback(saddle)))) { continue; }
             report("board.scale.frets", "must end before the saddle");
+            break;
         }
         if (board.scale.frets > 0 && neck.joint_fret > board.scale.frets) {
             report("neck.joint_fret", messages::joined({"must be one of the board's ", board.scale.frets, " frets"}));
@@ -127,6 +133,47 @@ private:
             }
         }
     }
+    /// What only strings and board together say of a fan; whether the rest makes sense then.
+    template <class Report>
+    bool report_fan(Report&& report) const {
+        if (nut.spacing.courses.size() < 2 || saddle.spacing.courses.size() < 2) {
+            report("board.scale.fan", "must be left out where there are not two courses, whose scales they would be");
+            return false;
+        }
+        const auto fanned = kernel::fan_of(board.scale, nut.spacing, saddle.spacing);
+        if (!is_valid(fanned)) {
+            report("board.scale.fan", "must be scales that are longer than their strings run sideways from nut to saddle");
+            return false;
+        }
+        const kernel::board_lines<R> lines(*this);
+        if (!kernel::lines_in_order<R>(*this, lines)) {
+            report("board.scale.fan", "must be scales whose frets do not cross on the board");
+            return false;
+        }
+        if (in_any_lane(is_less<unit::length, R>(board.board_length, lines.fret(board.scale.frets).x))) {
+            report("board.board_length", "must reach the last fret");
+        }
+        const auto at_nut = lines.fret(0);
+        const auto y = kernel::outermost(nut.spacing);
+        const length<R> joint = lines.fret(neck.joint_fret).x;
+        const length<R> furthest = max<unit::length, R>(at_nut.at(y[0]), at_nut.at(y[1]));
+        if (!in_all_lanes(is_less<unit::length, R>(furthest, joint))) {
+            report("board.scale.fan", "must be scales that leave the whole nut before the joint of the neck");
+            return false;
+        }
+        const length<R> nearest = min<unit::length, R>(at_nut.at(y[0]), at_nut.at(y[1]));
+        for (std::size_t k = 0; k < posts.size(); ++k) {
+            if (in_all_lanes(is_less(kernel::post_point(headstock, posts[k]).x, nearest))) { continue; }
+            report(messages::path_of("posts", k, "along"), "must be more: the post would stand beside the slanted nut");
+        }
+        const auto y_end = kernel::outermost(saddle.spacing);
+        const length<R> saddles = max<unit::length, R>(lines.saddle().at(y_end[0]), lines.saddle().at(y_end[1]));
+        if (tailpiece && !in_all_lanes(is_less<unit::length, R>(saddles, lines.saddle().x + tailpiece->hinge_distance -
+                                                                             tailpiece->reach))) {
+            report("tailpiece.reach", "must be less: some string's saddle would lie beyond the tailpiece");
+        }
+        return true;
+    }
     /// Strings end on one thing, and on a solid body nothing gives or stands.
     template <class Report>
     void report_string_ends(Report&& report) const {
@@ -158,7 +205,8 @@ using instrument = basic_instrument<double>;
 /// Where the neck meets the body: the place of its joint fret. On a board without frets the fret is counted on the scale
 /// all the same.
 template <class R>
-[[nodiscard]] constexpr length<R> joint_place(const basic_instrument<R>& i) {
+[[nodiscard]] length<R> joint_place(const basic_instrument<R>& i) {
+    if (i.board.scale.fan) { return kernel::board_lines<R>(i).fret(i.neck.joint_fret).x; }
     auto counted = i.board.scale;
     if (counted.measured_places.empty()) { counted.frets = i.neck.joint_fret; }
     return kernel::fret_position(counted, i.neck.joint_fret);
@@ -200,12 +248,16 @@ void slots_of(const basic_instrument<R>& i, std::optional<basic_fret_slots<R>>& 
     s.bearing = m.bearing;
     s.shear_ratio = m.shear_ratio;
     s.places.resize(static_cast<std::size_t>(std::max(i.board.scale.frets, 0)));
-    for (std::size_t k = 0; k < s.places.size(); ++k) {
-        s.places[k] = kernel::fret_position(i.board.scale, static_cast<int>(k) + 1);
-    }
+    for (std::size_t k = 0; k < s.places.size(); ++k) { s.places[k] = kernel::fret_place(i, static_cast<int>(k) + 1); }
 }
 
 } // namespace kernel
+
+/// How the strings' ends at the nut ride on the neck: a matter of the kind of board.
+template <class R>
+[[nodiscard]] constexpr nut_kind nut_kind_of(const basic_instrument<R>& i) {
+    return i.board.scale.fan ? nut_kind::slanted : nut_kind::square;
+}
 
 /// The neck of an instrument as a beam is made of it, written into `n`: sections at the nut and at the joint, wherever the
 /// board's thickness has a mark and wherever the back was traced. The back is straight between these, whatever was sanded

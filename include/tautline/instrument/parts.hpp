@@ -9,6 +9,7 @@
 #include "../board/spacing.hpp"
 #include "../supports/friction.hpp"
 #include "neck_measures.hpp"
+#include "saddle.hpp"
 
 namespace tautline {
 
@@ -58,48 +59,6 @@ void report_string_count(const basic_nut<R>& at, std::size_t strings, Report&& r
 }
 
 } // namespace kernel
-
-/// The saddle: the top of a bridge, over the soundboard (a solid body: over its face). Heights are those of the bottom of
-/// its string slots, under the outermost strings.
-template <class R = double>
-struct basic_saddle {
-    using real = R;
-    basic_spacing<R> spacing{};      ///< where the strings cross it
-    needed<length<R>> height_bass;   ///< over the soundboard, under the outermost bass string
-    needed<length<R>> height_treble; ///< over the soundboard, under the outermost treble string
-    /// Arc of the saddle's top; absent: straight from bass to treble.
-    std::optional<field<length<R>>> radius{};
-    needed<length<R>> setback_bass;   ///< how far the saddle lies beyond the scale length, at the outermost bass string
-    needed<length<R>> setback_treble; ///< the same at the outermost treble string
-    /// Where the line of the bare board, carried on to the saddle with the strings slack, passes over the soundboard.
-    needed<length<R>> board_line;
-    /// String on saddle; as at the nut, which is too much for a saddle of metal: measured there no string is above 0.17
-    /// plain or 0.26 wound (`published_friction::plain_steel_on_saddle`, `wound_steel_on_saddle`).
-    basic_friction<R> friction = over<R>(published_friction::metal_on_wood);
-
-    template <class Visit, class... Self>
-    static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("spacing", self.spacing...);
-        visit("height_bass", between(0.1 * units::mm, 200 * units::mm), self.height_bass...);
-        visit("height_treble", between(0.1 * units::mm, 200 * units::mm), self.height_treble...);
-        visit("radius", between(1 * units::mm, 1e9 * units::mm), self.radius...);
-        visit("setback_bass", between(-50 * units::mm, 50 * units::mm), self.setback_bass...);
-        visit("setback_treble", between(-50 * units::mm, 50 * units::mm), self.setback_treble...);
-        visit("board_line", between(-50 * units::mm, 150 * units::mm), self.board_line...);
-        visit("friction", self.friction...);
-    }
-    template <class Report>
-    void rules(Report&& report) const {
-        if (radius &&
-            !in_all_lanes(number<R>(0.5L) * (spacing.spread.value() + 2 * abs(spacing.offset.value())) < radius->value())) {
-            report("radius", "must be more than half the spread of the strings");
-        }
-        if (!in_all_lanes(is_less<unit::length, R>(board_line, min<unit::length, R>(height_bass, height_treble)))) {
-            report("board_line", "must pass below the saddle: the strings would lie under the board");
-        }
-    }
-};
-using saddle = basic_saddle<double>;
 
 /// A tailpiece that swings on its hanger at the end of the body, behind a floating bridge.
 template <class R = double>

@@ -29,11 +29,14 @@ constexpr decltype(auto) with_string_ends(Instrument& i, F&& f) {
 template <class R>
 struct string_ends {
     length<R> x{}, z{}, spread{};
+    R lean{}; ///< of what follows a fan's saddle line: how much further it is along x for one of y; a hinge is one place
 };
 template <class R>
-[[nodiscard]] constexpr string_ends<R> string_ends_of(const basic_instrument<R>& i) {
+[[nodiscard]] string_ends<R> string_ends_of(const basic_instrument<R>& i) {
+    const board_lines<R> lines(i);
+    const auto line = lines.saddle();
     return with_string_ends(i, [&](const length<R>& behind, const length<R>& over, const length<R>& spread) {
-        return string_ends<R>{i.board.scale.scale_length + behind, over - i.saddle.board_line, spread};
+        return string_ends<R>{line.x + behind, over - i.saddle.board_line, spread, i.tailpiece ? R{} : line.lean};
     });
 }
 

@@ -31,9 +31,11 @@ struct held_back {
         bool slot_low = false, slot_high = false;     ///< the slot's limits
         bool saddle_low = false, saddle_high = false; ///< the saddle's limits
         bool saddle_on_board = false;                 ///< the string would lie under the board
+        bool too_near = false, too_far = false;       ///< the travel of a single saddle along the strings
         [[nodiscard]] bool saddle() const { return saddle_low || saddle_high || saddle_on_board; }
     };
     std::array<limits, 2> at{};
+    std::vector<limits> single{};               ///< of every string, where each has its own saddle
     rod_shortfall rod = rod_shortfall::none;    ///< why the rod does not give the wanted relief
     bool hinge_low = false, hinge_high = false; ///< the hanger at one end of where it may be
     bool setback = false;                       ///< the saddle as far along as is described
@@ -49,9 +51,9 @@ template <class R>
 [[nodiscard]] std::vector<length<R>> saddle_slots(const basic_strung_instrument<R>& on, const basic_setup<R>& s) {
     std::vector<length<R>> heights;
     const auto& saddle = on.instrument.saddle;
-    for (const auto& one : s.strings) {
-        heights.push_back(saddle_height_at<R>(saddle, s.strings.front().y_at_saddle, s.strings.back().y_at_saddle,
-                                              length<R>(one.y_at_saddle)));
+    for (std::size_t i = 0; i < s.strings.size(); ++i) {
+        heights.push_back(saddle_height_of<R>(saddle, i, s.strings.front().y_at_saddle, s.strings.back().y_at_saddle,
+                                              length<R>(s.strings[i].y_at_saddle)));
     }
     return heights;
 }
@@ -116,25 +118,61 @@ struct height_targets {
     }
 };
 
-/// The saddle's outer heights and its arc for tops at `z`, kept within the limits; heights grow by `change`.
-/// @param leaning by how much more they are told from the level along the board than they stand over the soundboard, which
+/// Limits of a saddle's height over the soundboard; each may be absent.
+template <class R>
+struct saddle_limits {
+    std::optional<field<length<R>>> lowest{}, highest{};
+};
+
+/// A height of the saddle kept within limits and over the board, and which of them held it.
+/// @param told    height as told now
+/// @param leaning by how much more it is told from the level along the board than it stands over the soundboard, which
 ///                leans away from it on a neck that was reset
+template <class R>
+[[nodiscard]] length<R> kept_height(const saddle_limits<R>& within, const length<R>& board_line, const length<R>& told,
+                                    const length<R>& leaning, held_back::limits& by) {
+    const length<R> h = told - leaning;
+    // The strings cannot run under the board.
+    const length<R> board = board_line + length<R>::from_value(number<R>(1e-4L)) - leaning;
+    const length<R> highest =
+        within.highest ? length<R>(*within.highest) : length<R>::from_value(number<R>(highest_saddle_of_all));
+    by.saddle_low = within.lowest && in_any_lane(h.value() < within.lowest->value());
+    by.saddle_high = in_any_lane(highest.value() < h.value());
+    by.saddle_on_board = in_any_lane(h.value() < board.value()) && !by.saddle_low;
+    length<R> kept = max<unit::length, R>(h, board);
+    if (within.lowest) { kept = max<unit::length, R>(kept, *within.lowest); }
+    return length<R>(min<unit::length, R>(kept, highest) + leaning);
+}
+
+/// The single saddles raised by `change`, each within its own travel and the limits that are wished.
+template <class R>
+void raise_singles(const basic_wishes<R>& w, std::span<const length<R>> change, std::span<const length<R>> leaning,
+                   basic_saddle<R>& saddle, held_back& held) {
+    for (std::size_t i = 0; i < saddle.single.size(); ++i) {
+        auto& one = saddle.single[i];
+        // Its own travel is told from where its height is told from.
+        saddle_limits<R> both{w.lowest_saddle, w.highest_saddle};
+        if (one.lowest) {
+            const length<R> own = *one.lowest - leaning[i];
+            both.lowest = both.lowest ? max<unit::length, R>(*both.lowest, own) : own;
+        }
+        if (one.highest) {
+            const length<R> own = *one.highest - leaning[i];
+            both.highest = both.highest ? min<unit::length, R>(*both.highest, own) : own;
+        }
+        one.height = kept_height<R>(both, saddle.board_line, one.height + change[i], leaning[i], held.single[i]);
+    }
+}
+
+/// The saddle's outer heights and its arc for tops at `z`, kept within the limits; heights grow by `change`.
+/// @param leaning as in `kept_height`
 template <class R>
 void shape_saddle(const basic_wishes<R>& w, std::span<const length<R>> y, std::span<const length<R>> z,
                   const outer_heights<R>& change, const outer_heights<R>& leaning, basic_saddle<R>& saddle,
                   held_back& held) {
+    const saddle_limits<R> limits{w.lowest_saddle, w.highest_saddle};
     const auto within = [&](const length<R>& told, const length<R>& more, held_back::limits& by) {
-        const length<R> h = told - more;
-        // The strings cannot run under the board.
-        const length<R> board = saddle.board_line + length<R>::from_value(number<R>(1e-4L)) - more;
-        const length<R> highest =
-            w.highest_saddle ? length<R>(*w.highest_saddle) : length<R>::from_value(number<R>(highest_saddle_of_all));
-        by.saddle_low = w.lowest_saddle && in_any_lane(h.value() < w.lowest_saddle->value());
-        by.saddle_high = in_any_lane(highest.value() < h.value());
-        by.saddle_on_board = in_any_lane(h.value() < board.value()) && !by.saddle_low;
-        length<R> kept = max<unit::length, R>(h, board);
-        if (w.lowest_saddle) { kept = max<unit::length, R>(kept, *w.lowest_saddle); }
-        return length<R>(min<unit::length, R>(kept, highest) + more);
+        return kept_height<R>(limits, saddle.board_line, told, more, by);
     };
     saddle.height_bass = within(saddle.height_bass + change.bass, leaning.bass, held.at[held_back::bass]);
     saddle.height_treble = within(saddle.height_treble + change.treble, leaning.treble, held.at[held_back::treble]);
@@ -158,43 +196,52 @@ struct wished_run {
                const basic_setup<R>& s, const basic_string_line<R>& line, std::size_t i)
         : nut_z(line.nut_z) {
         const auto& one = s.strings[i];
+        const auto& crest_x = s.crest_places(one);
         const length<R> action = one.crest_z[targets.fret] + targets.action_of(s, i, raised);
         if (targets.cuts_slots(on)) {
             const length<R> lowest = line.nut_z - on.instrument.nut.slot_height(i) + w.lowest_slot;
-            const length<R> through_both = line_height<R>(s.fret_x[0], one.crest_z[0] + targets.first->at(s, i),
-                                                          s.fret_x[targets.fret], action, length<R>(line.nut_x));
+            const length<R> through_both = line_height<R>(crest_x[0], one.crest_z[0] + targets.first->at(s, i),
+                                                          crest_x[targets.fret], action, length<R>(line.nut_x));
             nut_z = max(through_both, lowest);
         }
-        saddle_z = line_height<R>(length<R>(line.nut_x), nut_z, s.fret_x[targets.fret], action, length<R>(line.saddle_x));
+        saddle_z = line_height<R>(length<R>(line.nut_x), nut_z, crest_x[targets.fret], action, length<R>(line.saddle_x));
     }
 };
 
 /// Slots and saddle for the wanted heights over the crests as they stand now. Where one of them meets a limit the other
 /// still does what it can: the slot follows the saddle that will be there.
 /// @param lines of the strings as they run to where the saddle stands now
-/// @param leaning as in `shape_saddle`
+/// @param leaning as in `kept_height`, of every string
 template <class R>
 void set_heights(const basic_wishes<R>& w, const height_targets<R>& targets, const basic_setup<R>& s,
-                 std::span<const basic_string_line<R>> lines, const outer_heights<R>& leaning,
+                 std::span<const basic_string_line<R>> lines, std::span<const length<R>> leaning,
                  basic_strung_instrument<R>& on, held_back& held) {
     const std::size_t count = s.strings.size();
+    auto& saddle = on.instrument.saddle;
+    const bool single = !saddle.single.empty();
     const auto limits = [&](std::size_t i) -> held_back::limits& {
-        return held.at[i == 0 ? held_back::bass : held_back::treble];
+        return single ? held.single[i] : held.at[i == 0 ? held_back::bass : held_back::treble];
     };
-    const auto is_outer = [&](std::size_t i) { return i == 0 || i + 1 == count; };
+    const auto is_told = [&](std::size_t i) { return single || i == 0 || i + 1 == count; };
     std::vector<length<R>> saddle_z;
     for (const auto& line : lines) { saddle_z.push_back(line.saddle_z); }
     if (targets.action) {
         std::vector<length<R>> y;
         for (std::size_t i = 0; i < count; ++i) {
             const wished_run<R> run(w, targets, on, s, lines[i], i);
-            if (is_outer(i)) { limits(i).half_gauge = run.raised; }
+            if (is_told(i)) { limits(i).half_gauge = run.raised; }
             saddle_z[i] = run.saddle_z;
             y.push_back(s.strings[i].y_at_saddle);
         }
         const auto before = saddle_slots(on, s);
-        const outer_heights<R> change{saddle_z.front() - lines.front().saddle_z, saddle_z.back() - lines.back().saddle_z};
-        shape_saddle<R>(w, y, saddle_z, change, leaning, on.instrument.saddle, held);
+        std::vector<length<R>> change;
+        for (std::size_t i = 0; i < count; ++i) { change.push_back(saddle_z[i] - lines[i].saddle_z); }
+        if (single) {
+            raise_singles<R>(w, change, leaning, saddle, held);
+        } else {
+            shape_saddle<R>(w, y, saddle_z, {change.front(), change.back()}, {leaning.front(), leaning.back()}, saddle,
+                            held);
+        }
         const auto after = saddle_slots(on, s);
         for (std::size_t i = 0; i < count; ++i) { saddle_z[i] = lines[i].saddle_z + after[i] - before[i]; }
     }
@@ -204,10 +251,10 @@ void set_heights(const basic_wishes<R>& w, const height_targets<R>& targets, con
     for (std::size_t i = 0; i < count; ++i) {
         const auto& line = lines[i];
         const length<R> first = s.strings[i].crest_z[0] + targets.first->at(s, i);
-        const length<R> nut_z =
-            line_height<R>(s.fret_x[0], first, length<R>(line.saddle_x), saddle_z[i], length<R>(line.nut_x));
+        const length<R> nut_z = line_height<R>(s.crest_places(s.strings[i])[0], first, length<R>(line.saddle_x),
+                                               saddle_z[i], length<R>(line.nut_x));
         const length<R> slot = slots[i] + nut_z - line.nut_z, highest = length<R>::from_value(number<R>(highest_slot));
-        if (is_outer(i)) {
+        if (is_told(i)) {
             limits(i).slot_low = in_any_lane(slot.value() < w.lowest_slot.value());
             limits(i).slot_high = in_any_lane(highest.value() < slot.value());
         }

@@ -203,7 +203,13 @@ struct new_frets {
              {{messages::path_of("nut.slot_heights", i)}});
     }
     const auto& moved = s.plan.saddle_change;
-    if (!moved.empty() && (differs(moved.front()) || differs(moved.back()))) {
+    const bool single = !s.plan.adjusted.instrument.saddle.single.empty();
+    for (std::size_t i = 0; single && i < moved.size(); ++i) {
+        if (!differs(moved[i])) { continue; }
+        done(messages::joined({"setting the saddle of ", s.plan.solved.names.name(i)}), j.adjusting.cut_to, true,
+             {{messages::path_of("saddle.single", i, "height")}});
+    }
+    if (!single && !moved.empty() && (differs(moved.front()) || differs(moved.back()))) {
         done("cutting the saddle at the bass", j.adjusting.cut_to, true, {{"saddle.height_bass"}});
         done("cutting the saddle at the treble", j.adjusting.cut_to, true, {{"saddle.height_treble"}});
     }

@@ -23,6 +23,23 @@ template <class R>
     return range;
 }
 
+/// Where each string's own saddle comes to stand.
+template <class R>
+void tell_singles(const height_targets<R>& targets, basic_setup_plan<R>& plan) {
+    const auto &from = plan.base.instrument.saddle, &to = plan.adjusted.instrument.saddle;
+    for (std::size_t i = 0; i < to.single.size(); ++i) {
+        const auto& one = plan.solved.strings[i];
+        basic_single_setting<R> set;
+        set.setback_change = to.single[i].setback - from.single[i].setback;
+        set.setback = plan.start.instrument.saddle.single[i].setback + set.setback_change;
+        if (targets.action) { set.height_left = one.heights[targets.fret] - targets.action_at(plan.solved, i); }
+        if (plan.solved.octave_fret > 0) {
+            set.octave_left = one.notes[static_cast<std::size_t>(plan.solved.octave_fret - 1)].error;
+        }
+        plan.singles.push_back(set);
+    }
+}
+
 /// The changes from start to set, read off both; on a neck that is reset, what is done on the body.
 template <class R>
 void tell_changes(const basic_wishes<R>& w, basic_setup_plan<R>& plan) {
@@ -37,20 +54,24 @@ void tell_changes(const basic_wishes<R>& w, basic_setup_plan<R>& plan) {
         y.push_back(plan.solved.strings[i].y_at_saddle);
     }
     const height_targets<R> targets(w, plan.untouched);
-    if (targets.action) {
+    const bool single = !to.saddle.single.empty();
+    if (targets.action && !single) {
         // What the wanted heights ask of each slot beyond what a cleanly cut top gives.
         for (std::size_t i = 0; i < y.size(); ++i) {
             const auto& one = plan.solved.strings[i];
+            const length<R> x = plan.solved.crest_places(one)[targets.fret];
             const length<R> miss = one.heights[targets.fret] - targets.action_at(plan.solved, i);
-            plan.saddle_off_arc =
-                max(plan.saddle_off_arc,
-                    abs(length<R>(miss * R(ratio<unit::length, R>(one.line.saddle_x, plan.solved.fret_x[targets.fret])))));
+            plan.saddle_off_arc = max(
+                plan.saddle_off_arc,
+                abs(length<R>(miss * R(ratio<unit::length, R>(one.line.saddle_x - one.line.nut_x, x - one.line.nut_x)))));
         }
     }
     plan.rod_pull_change = to.neck.pull_of_rod() - from.neck.pull_of_rod();
     if (w.rod_screw && to.neck.rod) { plan.rod_turns = rod_turns<R>(plan.solved.beam, *w.rod_screw, plan.rod_pull_change); }
-    plan.setback_change_bass = to.saddle.setback_bass - from.saddle.setback_bass;
-    plan.setback_change_treble = to.saddle.setback_treble - from.saddle.setback_treble;
+    const auto back = outer_setbacks(to.saddle), was_back = outer_setbacks(from.saddle);
+    plan.setback_change_bass = back.bass - was_back.bass;
+    plan.setback_change_treble = back.treble - was_back.treble;
+    if (single) { tell_singles(targets, plan); }
     if (w.down_force) { plan.hinge_change = to.tailpiece->hinge_height - from.tailpiece->hinge_height; }
     if (targets.action && w.adjusters && y.size() > 1) {
         const length<R> far = length<R>::from_value(number<R>(0.05L));

@@ -37,6 +37,7 @@ template <class R>
                                              const basic_setup<R>& s) {
     basic_relief_case<R> c;
     c.strings = s.pulls;
+    c.nut = nut_kind_of(on.instrument);
     for (std::size_t n = 0; n < s.fret_x.size(); ++n) {
         c.crests.push_back({s.fret_x[n], kernel::crown_left(on.instrument.frets, static_cast<int>(n) + 1)});
     }
@@ -52,25 +53,82 @@ template <class R>
     std::vector<basic_point<R>> slots;
     for (const auto& b : s.bridge_strings) { slots.push_back(b.slot); }
     basic_hinged_tailpiece<R> hung;
-    hung.hinge_x = on.board.scale.scale_length + on.tailpiece->hinge_distance;
+    hung.hinge_x = line_place(on) + on.tailpiece->hinge_distance;
     hung.reach = on.tailpiece->reach;
     return anchor_for_down_force(hung, slots, s.tail_strings, *w.down_force, lowest, highest);
+}
+
+/// A place of the saddle kept to where it may be described, and to the travel of a single one.
+template <class R>
+[[nodiscard]] length<R> kept_setback(const length<R>& q, const basic_single_saddle<R>* one, held_back::limits& by) {
+    const length<R> far = length<R>::from_value(number<R>(furthest_setback));
+    const bool near_end = one && one->least_setback, far_end = one && one->most_setback;
+    const length<R> least = near_end ? max<unit::length, R>(-far, *one->least_setback) : length<R>(-far);
+    const length<R> most = far_end ? min<unit::length, R>(far, *one->most_setback) : far;
+    by.too_near = in_any_lane(q.value() < least.value());
+    by.too_far = in_any_lane(most.value() < q.value());
+    return max<unit::length, R>(least, min<unit::length, R>(most, q));
+}
+
+/// Single saddles moved along: each alone, or a piece of them on the straight line that suits its strings best.
+template <class R>
+void set_singles_in_tune(const basic_setup<R>& s, basic_saddle<R>& saddle, held_back& held) {
+    std::vector<int> pieces = saddle.pieces;
+    if (pieces.empty()) { pieces.assign(saddle.single.size(), 1); }
+    std::size_t first = 0;
+    for (const int strings : pieces) {
+        const std::size_t last = first + static_cast<std::size_t>(strings) - 1;
+        std::vector<length<R>> y, wanted;
+        length<R> by{}; // what the last of them asks for
+        for (std::size_t i = first; i <= last; ++i) {
+            if (!s.strings[i].octave_setback) { continue; }
+            y.push_back(s.strings[i].y_at_saddle);
+            by = *s.strings[i].octave_setback;
+            wanted.push_back(saddle.single[i].setback + by);
+        }
+        const auto set = [&](std::size_t i, const length<R>& q) {
+            saddle.single[i].setback = kept_setback<R>(q, &saddle.single[i], held.single[i]);
+        };
+        if (y.size() == 1) {
+            // Its other strings ask for nothing: the piece goes along as it lies.
+            for (std::size_t i = first; i <= last; ++i) { set(i, saddle.single[i].setback + by); }
+        } else if (y.size() > 1) {
+            const auto line = straight_saddle<R>(y, wanted);
+            set(first, line.at(s.strings[first].y_at_saddle));
+            set(last, line.at(s.strings[last].y_at_saddle));
+            const length<R> from = s.strings[first].y_at_saddle, to = s.strings[last].y_at_saddle;
+            const length<R> a = saddle.single[first].setback, b = saddle.single[last].setback;
+            // An end of its travel turns or stops the piece, which stays straight.
+            for (std::size_t i = first + 1; i < last; ++i) {
+                saddle.single[i].setback =
+                    a + (b - a) * R(ratio<unit::length, R>(s.strings[i].y_at_saddle - from, to - from));
+            }
+        }
+        first = last + 1;
+    }
 }
 
 /// The saddle moved along for the octave frets, before the strings draw a turning bridge forward.
 template <class R>
 void set_in_tune(const basic_setup<R>& s, basic_instrument<R>& on, held_back& held) {
     auto& saddle = on.saddle;
-    const length<R> line = on.board.scale.scale_length - (s.top ? s.top->forward : length<R>());
-    const auto kept = [&](const length<R>& q) {
-        const length<R> far = length<R>::from_value(number<R>(furthest_setback));
-        held.setback = held.setback || in_any_lane(far.value() < abs(q.value()));
-        return max<unit::length, R>(-far, min<unit::length, R>(far, q));
-    };
     held.setback = false;
+    if (!saddle.single.empty()) { return set_singles_in_tune(s, saddle, held); }
+    const board_lines<R> lines(on);
+    const auto line = lines.saddle();
+    const auto line_at = [&](const length<R>& y) {
+        return length<R>((lines.fanned() ? line.at(y) : line.x) - (s.top ? s.top->forward : length<R>()));
+    };
+    const auto kept = [&](const length<R>& q) {
+        held_back::limits by;
+        const length<R> at = kept_setback<R>(q, nullptr, by);
+        held.setback = held.setback || by.too_near || by.too_far;
+        return at;
+    };
     if (s.straight_saddle) {
-        saddle.setback_bass = kept(s.straight_saddle->at(s.strings.front().y_at_saddle) - line);
-        saddle.setback_treble = kept(s.straight_saddle->at(s.strings.back().y_at_saddle) - line);
+        const length<R> bass = s.strings.front().y_at_saddle, treble = s.strings.back().y_at_saddle;
+        saddle.setback_bass = kept(s.straight_saddle->at(bass) - line_at(bass));
+        saddle.setback_treble = kept(s.straight_saddle->at(treble) - line_at(treble));
     } else if (s.strings.size() == 1 && s.strings[0].octave_setback) {
         saddle.setback_bass = saddle.setback_treble = kept(saddle.setback_bass + *s.strings[0].octave_setback);
     }
@@ -106,6 +164,7 @@ void set_once(const basic_wishes<R>& w, const height_targets<R>& targets, const 
 template <class R>
 [[nodiscard]] held_back settle_plan(const basic_wishes<R>& w, basic_setup_plan<R>& made) {
     held_back held;
+    held.single.resize(made.start.instrument.saddle.single.size());
     const height_targets<R> targets(w, made.untouched);
     neck_turn<R> neck(made.start, w.reset);
     made.adjusted = neck.base;
@@ -121,6 +180,7 @@ template <class R>
         solve(made.adjusted, made.solved);
         if (at_rest<R>(was, made.solved.bridge_strings)) { --more; }
     }
+    if (!held.single.empty()) { held.at = {held.single.front(), held.single.back()}; }
     made.base = neck.base;
     if (w.reset) { made.reset = reset_numbers<R>(*w.reset, made.start, made.untouched, neck, made.solved); }
     return held;
@@ -133,6 +193,7 @@ template <class R>
                                                                const held_back& held) {
     const auto &a = held.at[0], &b = held.at[1];
     const bool low = a.saddle_low || b.saddle_low, high = a.saddle_high || b.saddle_high;
+    if (made.start.instrument.board.scale.fan) { return std::nullopt; } // no reset is planned there
     if (low == high) { return std::nullopt; } // neither, or a saddle that would have to be longer than its limits are apart
     w.reset.emplace();
     w.reset->saddle_height = low ? w.lowest_saddle : w.highest_saddle;
@@ -157,6 +218,19 @@ template <class R>
     other.untouched = made.untouched;
     (void)settle_plan(w, other);
     return plain(other.reset->turn).value();
+}
+
+/// Refuses limits of the saddle that are wished and leave a single one no height within its travel.
+template <class R>
+void require_travel(const basic_wishes<R>& w, const basic_saddle<R>& saddle) {
+    for (std::size_t i = 0; i < saddle.single.size(); ++i) {
+        const auto& one = saddle.single[i];
+        const std::string at = messages::path_of("saddle.single", i, "");
+        require_that(!w.lowest_saddle || !one.highest || in_all_lanes(w.lowest_saddle->value() <= one.highest->value()),
+                     "wanted.lowest_saddle", messages::joined({"must not be more than ", at, ".highest"}));
+        require_that(!w.highest_saddle || !one.lowest || in_all_lanes(one.lowest->value() <= w.highest_saddle->value()),
+                     "wanted.highest_saddle", messages::joined({"must not be less than ", at, ".lowest"}));
+    }
 }
 
 } // namespace kernel
@@ -187,6 +261,12 @@ template <class R>
     require_that(!w.down_force || built.tailpiece, "wanted.down_force", "must be left out where no tailpiece hangs");
     require_that(!w.saddle_break || built.pins, "wanted.saddle_break",
                  "must be left out where there are no pins: a break is wished for to place their holes");
+
+    require_that(!w.reset || !built.board.scale.fan, "wanted.reset",
+                 "must be left out on fanned frets: a reset is planned on square ones only");
+    require_that(!w.adjusters || built.saddle.single.empty(), "wanted.adjusters",
+                 "must be left out where each string has its own saddle: each is set alone");
+    kernel::require_travel<R>(w, built.saddle);
 
     basic_setup_plan<R> made;
     made.start = start;

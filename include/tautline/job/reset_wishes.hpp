@@ -48,10 +48,14 @@ struct neck_turn {
     [[nodiscard]] static angle<R> within(const basic_reset_wish<R>& wish, const angle<R>& turn) {
         return min<unit::angle, R>(max<unit::angle, R>(turn, wish.least_turn), wish.most_turn);
     }
-    /// By how much more the outer saddle slots are told from the level along the board than over the soundboard.
-    [[nodiscard]] outer_heights<R> leaning(const basic_strung_instrument<R>& start) const {
+    /// By how much more the saddle slots are told from the level along the board than over the soundboard: of the outer
+    /// strings, or of every one that has its own saddle.
+    [[nodiscard]] std::vector<length<R>> leaning(const basic_strung_instrument<R>& start) const {
         const auto &is = base.instrument.saddle, &was = start.instrument.saddle;
-        return {is.height_bass - was.height_bass, is.height_treble - was.height_treble};
+        if (is.single.empty()) { return {is.height_bass - was.height_bass, is.height_treble - was.height_treble}; }
+        std::vector<length<R>> each;
+        for (std::size_t i = 0; i < is.single.size(); ++i) { each.push_back(is.single[i].height - was.single[i].height); }
+        return each;
     }
     /// Turns the neck to `turn` in all; what was set on the body goes on being set as much from where it then begins.
     void turn_to(const basic_strung_instrument<R>& start, const angle<R>& turn, basic_instrument<R>& set) {
@@ -60,10 +64,19 @@ struct neck_turn {
         base = kernel::after_reset<R>(start, now);
         const auto& after = base.instrument;
         const auto carry = [](field<length<R>>& q, const length<R>& from, const length<R>& to) { q = q + (to - from); };
-        carry(set.saddle.height_bass, before.saddle.height_bass, after.saddle.height_bass);
-        carry(set.saddle.height_treble, before.saddle.height_treble, after.saddle.height_treble);
-        carry(set.saddle.setback_bass, before.saddle.setback_bass, after.saddle.setback_bass);
-        carry(set.saddle.setback_treble, before.saddle.setback_treble, after.saddle.setback_treble);
+        if (set.saddle.single.empty()) {
+            carry(set.saddle.height_bass, before.saddle.height_bass, after.saddle.height_bass);
+            carry(set.saddle.height_treble, before.saddle.height_treble, after.saddle.height_treble);
+            carry(set.saddle.setback_bass, before.saddle.setback_bass, after.saddle.setback_bass);
+            carry(set.saddle.setback_treble, before.saddle.setback_treble, after.saddle.setback_treble);
+        }
+        for (std::size_t i = 0; i < set.saddle.single.size(); ++i) {
+            auto one = after.saddle.single[i]; // with its travel
+            const auto &was = before.saddle.single[i], &is = set.saddle.single[i];
+            one.height = one.height + (is.height - was.height);
+            one.setback = one.setback + (is.setback - was.setback);
+            set.saddle.single[i] = one;
+        }
         set.saddle.board_line = after.saddle.board_line;
         if (set.tailpiece) {
             carry(set.tailpiece->hinge_distance, before.tailpiece->hinge_distance, after.tailpiece->hinge_distance);
@@ -88,12 +101,12 @@ void turn_neck(const basic_wishes<R>& w, const height_targets<R>& targets, const
     const auto& saddle = on.instrument.saddle;
     const auto& found = start.instrument.saddle;
     const auto leaning = neck.leaning(start);
-    const length<R> bass_needs = saddle.height_bass + bass.saddle_z - lines.front().saddle_z - leaning.bass;
-    const length<R> treble_needs = saddle.height_treble + treble.saddle_z - lines.back().saddle_z - leaning.treble;
+    const auto is = outer_saddle_heights(saddle), was = outer_saddle_heights(found);
+    const length<R> bass_needs = is.bass + bass.saddle_z - lines.front().saddle_z - leaning.front();
+    const length<R> treble_needs = is.treble + treble.saddle_z - lines.back().saddle_z - leaning.back();
     // Both outer slots must find room within the limits about their mean.
     const length<R> apart = abs(length<R>(bass_needs - treble_needs)) * number<R>(0.5L);
-    length<R> mean =
-        wish.saddle_height ? length<R>(*wish.saddle_height) : mean_of<R>(found.height_bass, found.height_treble);
+    length<R> mean = wish.saddle_height ? length<R>(*wish.saddle_height) : mean_of<R>(was.bass, was.treble);
     if (w.highest_saddle) { mean = min<unit::length, R>(mean, *w.highest_saddle - apart); }
     if (w.lowest_saddle) { mean = max<unit::length, R>(mean, *w.lowest_saddle + apart); }
 
@@ -106,8 +119,8 @@ void turn_neck(const basic_wishes<R>& w, const height_targets<R>& targets, const
     auto wanted = c.string;
     wanted.saddle_z = mean_of(bass.saddle_z, treble.saddle_z);
     const length<R> action = kernel::string_height<R>(wanted, c.fret_x) - c.crest_z;
-    c.string.saddle_z = c.string.saddle_z + mean + mean_of(leaning.bass, leaning.treble) -
-                        mean_of<R>(saddle.height_bass, saddle.height_treble);
+    c.string.saddle_z =
+        c.string.saddle_z + mean + mean_of(leaning.front(), leaning.back()) - mean_of<R>(is.bass, is.treble);
     const angle<R> range = over<R>(angle<double>(2.2 * most_neck_turn));
     const angle<R> more = kernel::turn_for_action<R>(c, action, -range, range).turn;
 

@@ -116,6 +116,26 @@ void reset_step(const Job& j, std::vector<bench_step>& steps) {
     steps.push_back(s);
 }
 
+/// How one top for all strings lies.
+inline void top_lines(const saddle& top, std::vector<step_line>& lines) {
+    if (top.radius) { lines.push_back({"radius of its top", length<>(*top.radius), false}); }
+    lines.push_back({"behind the scale length, bass", length<>(top.setback_bass), false});
+    lines.push_back({"behind the scale length, treble", length<>(top.setback_treble), false});
+}
+/// How each string's own saddle lies, and what its travel leaves out of tune.
+template <class Plan>
+void single_lines(const Plan& p, std::vector<step_line>& lines) {
+    for (std::size_t i = 0; i < p.singles.size(); ++i) {
+        const auto& one = p.singles[i];
+        lines.push_back(of_each("behind the scale length, ", p.solved.names, i, one.setback, false));
+        lines.push_back(of_each("moved back, ", p.solved.names, i, one.setback_change, true));
+        if (one.octave_left && tautline::abs(one.octave_left->cents()) > 0.5) {
+            lines.push_back(
+                {messages::joined({"octave fret then off, ", p.solved.names.name(i)}), *one.octave_left, true, i});
+        }
+    }
+}
+
 template <class Job>
 void bridge_step(const Job& j, std::vector<bench_step>& steps) {
     const auto& p = j.plan;
@@ -124,15 +144,15 @@ void bridge_step(const Job& j, std::vector<bench_step>& steps) {
     const std::string slot = messages::joined({"slot over the ", top_word(p.adjusted.instrument), ", "});
     const auto moves = [](const length<>& q) { return tautline::abs(q) > 0.005 * units::mm; };
     bool raised = false, moved = moves(p.setback_change_bass) || moves(p.setback_change_treble);
+    for (const auto& one : p.singles) { moved = moved || moves(one.setback_change); }
     for (std::size_t i = 0; i < p.saddle_change.size(); ++i) {
         raised = raised || moves(p.saddle_change[i]);
         s.lines.push_back(of_each(slot.c_str(), p.solved.names, i, p.saddle_height[i], false));
         s.lines.push_back(of_each("change, ", p.solved.names, i, p.saddle_change[i], true));
     }
     if (!raised && !moved && !p.saddle_at_limit && !p.reset) { return; }
-    if (saddle.radius) { s.lines.push_back({"radius of its top", length<>(*saddle.radius), false}); }
-    s.lines.push_back({"behind the scale length, bass", length<>(saddle.setback_bass), false});
-    s.lines.push_back({"behind the scale length, treble", length<>(saddle.setback_treble), false});
+    single_lines(p, s.lines);
+    if (saddle.single.empty()) { top_lines(saddle, s.lines); }
     if (p.adjusters) {
         s.lines.push_back({"turns of the bass adjuster", p.adjusters->bass_turns, true});
         s.lines.push_back({"turns of the treble adjuster", p.adjusters->treble_turns, true});

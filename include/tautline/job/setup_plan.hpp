@@ -71,6 +71,27 @@ struct basic_pin_range {
 };
 using pin_range = basic_pin_range<double>;
 
+/// Where one string's own saddle is set, and what that leaves.
+template <class R = double>
+struct basic_single_setting {
+    using real = R;
+    length<R> setback{};        ///< beyond the scale length then, along the centre line
+    length<R> setback_change{}; ///< + is away from the nut
+    /// What the action misses its wish by: + is too high; absent where no action is wished.
+    std::optional<length<R>> height_left{};
+    /// What the octave fret is off by; absent where the board has none.
+    std::optional<interval<R>> octave_left{};
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("setback", self.setback...);
+        visit("setback_change", self.setback_change...);
+        visit("height_left", self.height_left...);
+        visit("octave_left", self.octave_left...);
+    }
+};
+using single_setting = basic_single_setting<double>;
+
 /// The plan: the instrument as it will be set, what that takes from where it was, and what it gives.
 template <class R = double>
 struct basic_setup_plan {
@@ -90,6 +111,7 @@ struct basic_setup_plan {
     std::optional<R> rod_turns{};      ///< of its nut; where the rod's thread is known
     length<R> setback_change_bass{};   ///< on the body; + is away from the nut
     length<R> setback_change_treble{}; ///< on the body; + is away from the nut
+    std::vector<basic_single_setting<R>> singles{};     ///< of each string, where each has its own saddle
     std::optional<length<R>> hinge_change{};            ///< of a tailpiece's hanger; positive is up
     std::optional<basic_adjuster_moves<R>> adjusters{}; ///< of a bridge with thumbwheels or screws
     std::optional<basic_pin_range<R>> pin_holes{};      ///< of a pinned bridge
@@ -111,6 +133,7 @@ struct basic_setup_plan {
         visit("rod_turns", self.rod_turns...);
         visit("setback_change_bass", self.setback_change_bass...);
         visit("setback_change_treble", self.setback_change_treble...);
+        visit("singles", self.singles...);
         visit("hinge_change", self.hinge_change...);
         visit("adjusters", self.adjusters...);
         visit("pin_holes", self.pin_holes...);

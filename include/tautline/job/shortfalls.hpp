@@ -17,8 +17,15 @@ inline constexpr double met_within_length = 1e-6, met_within_force = 0.01;
     const char* neck = !reset || !(held.turn_least || held.turn_most) ? ""
                        : held.turn_most                               ? ", the neck at most_turn"
                                                                       : ", the neck at least_turn";
-    if (by.saddle_low) { return messages::joined({"the saddle would have to come below lowest_saddle", neck}); }
-    if (by.saddle_high) { return messages::joined({"the saddle would have to stand above highest_saddle", neck}); }
+    const bool single = !held.single.empty();
+    if (by.saddle_low) {
+        return messages::joined(
+            {"the saddle would have to come below ", single ? "its travel or " : "", "lowest_saddle", neck});
+    }
+    if (by.saddle_high) {
+        return messages::joined(
+            {"the saddle would have to stand above ", single ? "its travel or " : "", "highest_saddle", neck});
+    }
     if (by.saddle_on_board) {
         return messages::joined({"the string would have to pass the saddle below the board's line", neck});
     }
@@ -126,9 +133,10 @@ private:
         const auto& one = s_.strings[i];
         const auto n = static_cast<std::size_t>(plan_.action_fret - 1);
         const bool keep_action = w_.action() || w_.reset;
-        const length<R> x = keep_action ? s_.fret_x[n] : length<R>(one.line.saddle_x);
+        const auto& crest_x = s_.crest_places(one);
+        const length<R> x = keep_action ? crest_x[n] : length<R>(one.line.saddle_x);
         const length<R> z = keep_action ? one.crest_z[n] + one.heights[n] : length<R>(one.line.saddle_z);
-        const length<R> nut_z = line_height<R>(s_.fret_x[0], one.crest_z[0] + wanted, x, z, length<R>(one.line.nut_x));
+        const length<R> nut_z = line_height<R>(crest_x[0], one.crest_z[0] + wanted, x, z, length<R>(one.line.nut_x));
         const auto crown = plain(kernel::crown_left(plan_.adjusted.instrument.frets, 0) + nut_z - one.line.nut_z);
         if (crown > 0 * units::mm) {
             plan_.remarks.push_back({wish,
@@ -143,6 +151,7 @@ private:
     void action() {
         const height_targets<R> targets(w_, plan_.untouched);
         if (!targets.action) { return; }
+        if (!held_.single.empty()) { return single_actions(targets); }
         each_side([&](int side, std::size_t i) {
             const auto& by = held_.at[static_cast<std::size_t>(side)];
             const bool short_of_it = missed(
@@ -152,6 +161,40 @@ private:
             plan_.saddle_at_limit = plan_.saddle_at_limit || (short_of_it && !by.half_gauge && by.saddle());
         });
         one_string("action_treble", w_.action_bass, w_.action_treble);
+    }
+    /// Every string that has its own saddle can miss its height alone; it is told under the wish of its side.
+    void single_actions(const height_targets<R>& targets) {
+        for (std::size_t i = 0; i < s_.strings.size(); ++i) {
+            const auto& by = held_.single[i];
+            const int side = 2 * i < s_.strings.size() ? 0 : 1;
+            const bool wished = is_wished(side, w_.action_bass, w_.action_treble);
+            const bool short_of_it = missed(
+                side == 0 ? "action_bass" : "action_treble", targets.action_at(s_, i), s_.strings[i].heights[targets.fret],
+                met_within_length,
+                messages::joined({s_.names.name(i), ": ", kept_or(wished, why_action(by, held_, w_.reset.has_value()))}));
+            plan_.saddle_at_limit = plan_.saddle_at_limit || (short_of_it && !by.half_gauge && by.saddle());
+        }
+    }
+    /// Octave frets that the travel of single saddles leaves out of tune, each with the cents that are left.
+    void single_octaves() {
+        const auto n = static_cast<std::size_t>(s_.octave_fret - 1);
+        for (std::size_t i = 0; i < s_.strings.size(); ++i) {
+            const auto& by = held_.single[i];
+            const auto& one = s_.strings[i];
+            if (!one.octave_setback) {
+                refused(
+                    "in_tune", {},
+                    messages::joined({s_.names.name(i), ": no place within a tenth of the length brings its octave fret "
+                                                        "in tune"}));
+            } else if (by.too_near || by.too_far) {
+                const double left = static_cast<double>(value_of(one.notes[n].error.cents()));
+                plan_.shortfalls.push_back(
+                    {"in_tune", any_quantity(interval<double>::from_cents(0)),
+                     any_quantity(interval<double>::from_cents(left)),
+                     messages::joined({s_.names.name(i), ": its saddle is as ", by.too_near ? "near to" : "far from",
+                                       " the nut as it can be set"})});
+            }
+        }
     }
     void reset() {
         if (!w_.reset) { return; }
@@ -173,6 +216,8 @@ private:
         if (!w_.in_tune) { return; }
         if (s_.octave_fret == 0) {
             refused("in_tune", {}, "no fret of the board is for the octave, by which a saddle is placed");
+        } else if (!held_.single.empty()) {
+            single_octaves();
         } else if (s_.strings.size() > 1 ? !s_.straight_saddle : !s_.strings[0].octave_setback) {
             refused("in_tune", {}, "no place within a tenth of the length brings the octave fret in tune");
         } else if (held_.setback) {

@@ -50,6 +50,7 @@ template <class R>
             const length<R> x = bowed.x[end], w = rise_at(end);
             const auto m = problem.moments_at(s, p, x);
             moment<R> whole = m.dead + m.nut_share * parts.nut_rise - problem.strings.pull * w;
+            if (problem.behind == nut_kind::slanted) { whole += parts.lift - parts.lift_per_x * x; }
             if (s.rod_acts && problem.rod_free()) {
                 const length<R> line = parts.rod_rise * R(number<R>(1) - m.rod_share) + rod_end * m.rod_share;
                 whole += problem.rod_pull * (line - w);
@@ -72,13 +73,13 @@ template <class R>
 /// curvature `M/EI` and what tangs and the air give the neck without load, times creep. Both are plain numbers to work with
 /// further: stress in a fibre at z is `E (z - z_neutral)` times the curvature without creep.
 ///
-/// @param rod_pull as `bend` takes it
+/// @param rod_pull,nut as `bend` takes them
 /// Source: Euler-Bernoulli beam (see `bow_problem.hpp`).
 template <class R = double>
 [[nodiscard]] std::vector<basic_bending<R>>
 bending_along(const basic_neck_beam<R>& beam, std::type_identity_t<std::span<const basic_string_pull<R>>> strings,
-              param<force<R>> rod_pull = force<R>()) {
-    const auto problem = kernel::checked_problem<R>(beam, strings, rod_pull);
+              param<force<R>> rod_pull = force<R>(), nut_kind nut = nut_kind::square) {
+    const auto problem = kernel::checked_problem<R>(beam, strings, rod_pull, nut);
     basic_bow<R> bowed;
     const auto found = kernel::bend(problem, bowed);
     kernel::require_stands(problem, found);

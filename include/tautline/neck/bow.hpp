@@ -18,10 +18,12 @@ struct basic_bow {
     std::vector<R> slope{};     ///< dw/dx
     std::vector<basic_permanent_bow_mark<R>> set{}; ///< what it carried before
     /// r1: what the nut rises for each unit it has risen already; at 1 the neck buckles. The whole rise is `r0 / (1 - r1)`,
-    /// but r0 holds a part of the second order too: `second_order_growth` tells what it all comes to.
+    /// but r0 holds a part of the second order too: `second_order_growth` tells what it all comes to. Behind a slanted nut
+    /// it is one less the determinant of U and V: 1 where the neck buckles as well.
     R rise_per_rise{};
-    /// What dead load, a unit rise of the nut and one of a free rod's anchor each do, as integrated.
-    std::vector<std::array<kernel::bow_state<R>, 3>> parts{};
+    /// What dead load, a unit rise of the nut (behind a slanted one U and V, see `bow_problem.hpp`) and one of a free rod's
+    /// anchor each do, as integrated.
+    std::vector<std::array<kernel::bow_state<R>, 4>> parts{};
 
     /// Rise of the nut under load.
     [[nodiscard]] const length<R>& nut_rise() const { return w.front(); }
@@ -45,15 +47,21 @@ typename bow_problem<R>::solution bend(const bow_problem<R>& problem, basic_bow<
     bowed.x[n] = beam.joint;
     bowed.w[n] = length<R>();
     bowed.slope[n] = -problem.joint_slope(found.parts) * beam.creep_factor;
-    const R nut = found.parts.nut_rise.value(), rod = found.parts.rod_rise.value();
-    const bool free_rod = problem.rod_free();
+    const bool slanted = problem.behind == nut_kind::slanted, free_rod = problem.rod_free();
+    const R rises = slanted ? found.parts.lift.value() : found.parts.nut_rise.value();
+    const R per_x = found.parts.lift_per_x.value(), rod = found.parts.rod_rise.value();
     for (std::size_t i = 0; i < n; ++i) {
         const auto& y = bowed.parts[i];
-        length<R> w = y[0].w + y[1].w * nut;
-        R slope = y[0].slope + y[1].slope * nut;
+        length<R> w = y[0].w + y[1].w * rises;
+        R slope = y[0].slope + y[1].slope * rises;
+        if (slanted) {
+            w += y[2].w * per_x;
+            slope += y[2].slope * per_x;
+        }
         if (free_rod) {
-            w += y[2].w * rod;
-            slope += y[2].slope * rod;
+            const auto& anchor = y[slanted ? 3 : 2];
+            w += anchor.w * rod;
+            slope += anchor.slope * rod;
         }
         bowed.x[i] = beam.steps[i].x;
         bowed.w[i] = w * beam.creep_factor;
@@ -93,10 +101,21 @@ template <class R>
     return select(is_less(x, bowed.x[n - 1]), rise, length<R>());
 }
 
-/// The problem of a beam under loads that were checked.
+/// The problem of a beam under its strings and the pull of its rod. A problem behind a slanted nut looks at the strings
+/// where they are kept.
+template <class R>
+[[nodiscard]] bow_problem<R> problem_of(const basic_neck_beam<R>& beam, std::span<const basic_string_pull<R>> strings,
+                                        const force<R>& rod_pull, nut_kind nut) {
+    if (nut == nut_kind::slanted) {
+        return {beam, gather_slanted<R>(strings, beam.set), rod_pull, length<R>(), nut, strings};
+    }
+    return {beam, gather<R>(strings), rod_pull, permanent_bow_at<R>(beam.set, length<R>())};
+}
+
+/// The same of loads that were checked.
 template <class R>
 [[nodiscard]] bow_problem<R> checked_problem(const basic_neck_beam<R>& beam, std::span<const basic_string_pull<R>> strings,
-                                             const force<R>& rod_pull) {
+                                             const force<R>& rod_pull, nut_kind nut = nut_kind::square) {
     require_that(!beam.steps.empty(), "beam", "must be made from a neck first");
     for (std::size_t i = 0; i < strings.size(); ++i) {
         // The path is put together only when there is something to say.
@@ -108,7 +127,7 @@ template <class R>
     } else if (!beam.rod->two_way()) {
         require("rod_pull", rod_pull, at_least(0 * units::N));
     }
-    return {beam, gather<R>(strings), rod_pull, permanent_bow_at<R>(beam.set, length<R>())};
+    return problem_of<R>(beam, strings, rod_pull, nut);
 }
 
 /// Refuses a neck that would buckle.
@@ -140,19 +159,20 @@ template <class R>
 /// @param rod_pull pull of a single rod, at least 0; of a two-way rod the force in each of its pair, negative pushes the
 /// other
 ///                 way; must be 0 when the neck has no rod
+/// @param nut whether the strings' ends rise with the neck's end or each with the neck under it
 template <class R = double>
 void bend(const basic_neck_beam<R>& beam, std::type_identity_t<std::span<const basic_string_pull<R>>> strings,
-          param<force<R>> rod_pull, basic_bow<R>& bowed) {
-    const auto problem = kernel::checked_problem<R>(beam, strings, rod_pull);
+          param<force<R>> rod_pull, basic_bow<R>& bowed, nut_kind nut = nut_kind::square) {
+    const auto problem = kernel::checked_problem<R>(beam, strings, rod_pull, nut);
     kernel::require_stands(problem, kernel::bend(problem, bowed));
 }
 /// Bends a beam.
 template <class R = double>
 [[nodiscard]] basic_bow<R> bend(const basic_neck_beam<R>& beam,
                                 std::type_identity_t<std::span<const basic_string_pull<R>>> strings,
-                                param<force<R>> rod_pull = force<R>()) {
+                                param<force<R>> rod_pull = force<R>(), nut_kind nut = nut_kind::square) {
     basic_bow<R> bowed;
-    bend(beam, strings, rod_pull, bowed);
+    bend(beam, strings, rod_pull, bowed, nut);
     return bowed;
 }
 

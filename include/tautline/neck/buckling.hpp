@@ -22,7 +22,7 @@ template <class R>
 [[nodiscard]] R buckling_share(const bow_problem<R>& problem, rod_load rod = rod_load::grows) {
     const auto stable_at = [&](const R& share) {
         bow_problem<R> p = problem;
-        p.strings.scale(share);
+        p.scale_strings(share);
         if (rod == rod_load::grows) { p.rod_pull = p.rod_pull * share; }
         return p.solve().stable;
     };

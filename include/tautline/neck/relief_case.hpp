@@ -12,6 +12,7 @@ template <class R = double>
 struct basic_relief_case {
     using real = R;
     std::vector<basic_string_pull<R>> strings{}; ///< what pulls, bass first
+    nut_kind nut = nut_kind::square;             ///< how the strings' ends ride on the neck
     std::vector<basic_crest<R>> crests{};        ///< on the straight, unloaded neck, x increasing
     std::size_t first = 0;                       ///< crests that carry the straightedge
     std::size_t last = 0;                        ///< from 0; at least two after `first`
@@ -19,6 +20,7 @@ struct basic_relief_case {
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("strings", self.strings...);
+        visit("nut", self.nut...);
         visit("crests", self.crests...);
         visit("first", self.first...);
         visit("last", self.last...);
@@ -44,7 +46,7 @@ template <class R = double>
 [[nodiscard]] basic_relief<R> relief_under(const basic_neck_beam<R>& beam, const basic_relief_case<R>& c,
                                            param<force<R>> rod_pull = force<R>()) {
     require_valid(c, "case");
-    const auto loaded = loaded_crests(bend(beam, c.strings, rod_pull), c.crests);
+    const auto loaded = loaded_crests(bend(beam, c.strings, rod_pull, c.nut), c.crests);
     return relief_between<R>(loaded, c.first, c.last);
 }
 
@@ -103,8 +105,8 @@ template <class R>
 template <class R>
 [[nodiscard]] gap_range<R> gaps_under(const basic_neck_beam<R>& beam, const basic_relief_case<R>& c, const R& share,
                                       const force<R>& rod_pull) {
-    bow_problem<R> problem{beam, gather<R>(c.strings), rod_pull, permanent_bow_at<R>(beam.set, length<R>())};
-    problem.strings.scale(share);
+    auto problem = problem_of<R>(beam, c.strings, rod_pull, c.nut);
+    problem.scale_strings(share);
     basic_bow<R> bowed;
     (void)kernel::bend(problem, bowed);
     return gaps_of(bowed, c);
@@ -115,8 +117,8 @@ template <class R>
 [[nodiscard]] R bearable_share(const basic_neck_beam<R>& beam, const basic_relief_case<R>& c, const force<R>& rod_pull,
                                rod_load rod) {
     const R ten = number<R>(10);
-    bow_problem<R> problem{beam, gather<R>(c.strings), rod_pull, permanent_bow_at<R>(beam.set, length<R>())};
-    problem.strings.scale(ten);
+    auto problem = problem_of<R>(beam, c.strings, rod_pull, c.nut);
+    problem.scale_strings(ten);
     if (rod == rod_load::grows) { problem.rod_pull = rod_pull * ten; }
     return min(ten, R(number<R>(0.98L) * ten * buckling_share(problem, rod)));
 }

@@ -65,28 +65,28 @@ template <class R>
 /// rise; `bend` gives the whole bow. There is no buckling without the second order, so no load is
 /// refused for it; `rise_per_rise` is 0 and there are no `parts`.
 ///
-/// @param rod_pull as `bend` takes it
+/// @param rod_pull,nut as `bend` takes them
 /// Source: `w'' = M/EI` of the unbowed neck, integrated twice.
 template <class R = double>
 [[nodiscard]] basic_bow<R> bend_first_order(const basic_neck_beam<R>& beam,
                                             std::type_identity_t<std::span<const basic_string_pull<R>>> strings,
-                                            param<force<R>> rod_pull = force<R>()) {
-    return kernel::bend_first_order(kernel::checked_problem<R>(beam, strings, rod_pull));
+                                            param<force<R>> rod_pull = force<R>(), nut_kind nut = nut_kind::square) {
+    return kernel::bend_first_order(kernel::checked_problem<R>(beam, strings, rod_pull, nut));
 }
 
 /// How much the nut's rise grows because the bow moves the load: the rise with the strings' lines, the neutral axis and a
 /// free rod in their bowed places, over the rise with all of them where they are on the straight neck. 1.04 to 1.12 for
 /// ordinary necks under their strings, 1 without load; where strings and rod all but cancel it can be any number.
 ///
-/// @param rod_pull as `bend` takes it
+/// @param rod_pull,nut as `bend` takes them
 /// @throws invalid_input where the neck would buckle
 /// Source: the amplification of a beam-column (S. P. Timoshenko and J. M. Gere, Theory of Elastic Stability, ch. 1, from
 /// memory).
 template <class R = double>
 [[nodiscard]] R second_order_growth(const basic_neck_beam<R>& beam,
                                     std::type_identity_t<std::span<const basic_string_pull<R>>> strings,
-                                    param<force<R>> rod_pull = force<R>()) {
-    const auto problem = kernel::checked_problem<R>(beam, strings, rod_pull);
+                                    param<force<R>> rod_pull = force<R>(), nut_kind nut = nut_kind::square) {
+    const auto problem = kernel::checked_problem<R>(beam, strings, rod_pull, nut);
     const auto found = problem.solve();
     kernel::require_stands(problem, found);
     const R rise = found.parts.nut_rise.value(), first = kernel::first_order_rise(problem).value();

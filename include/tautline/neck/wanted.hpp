@@ -82,8 +82,8 @@ template <class R = double>
     const force<R>& most = most_pull;
     const force<R> least = beam.rod->two_way() ? force<R>(-most) : force<R>();
     // Buckling is refused at the door, at both ends.
-    const R loose = kernel::gaps_of(bend(beam, c.strings, least), c).above(wanted, tie).value();
-    const R tight = kernel::gaps_of(bend(beam, c.strings, most), c).above(wanted, tie).value();
+    const R loose = kernel::gaps_of(bend(beam, c.strings, least, c.nut), c).above(wanted, tie).value();
+    const R tight = kernel::gaps_of(bend(beam, c.strings, most, c.nut), c).above(wanted, tie).value();
     const auto too_hollow = zero < min(loose, tight), too_flat = max(loose, tight) < zero, straightens = tight < loose;
     const auto between_them = min(loose, tight) <= zero && zero <= max(loose, tight);
     const auto one_of = [](const auto& mask, const force<R>& a, const force<R>& b) {
@@ -104,7 +104,7 @@ template <class R = double>
         const force<R> kept = max<unit::force, R>(least, min<unit::force, R>(most, found));
         answer.pull = one_of(between_them, kept, answer.pull);
     }
-    const auto bowed = bend(beam, c.strings, answer.pull);
+    const auto bowed = bend(beam, c.strings, answer.pull, c.nut);
     answer.relief = relief_between<R>(loaded_crests(bowed, c.crests), c.first, c.last);
     const auto gaps = kernel::gaps_of(bowed, c);
     const R wish = wanted.value(), near = number<R>(2) * nanometre.value();
@@ -140,7 +140,7 @@ template <class R = double>
     const auto above = [&]<class S>(const basic_neck_beam<S>& b, const basic_relief_case<S>& strung, const S& share) {
         return kernel::gaps_under<S>(b, strung, share, over<S>(rod_pull)).above(over<S>(limit), over<S>(tie)).value();
     };
-    if (one_answer(number<R>(0) <= kernel::gaps_of(bend(beam, {}, rod_pull), c).above(limit, tie).value())) {
+    if (one_answer(number<R>(0) <= kernel::gaps_of(bend(beam, {}, rod_pull, c.nut), c).above(limit, tie).value())) {
         return std::nullopt;
     }
     basic_heaviest<R> answer;
@@ -168,8 +168,8 @@ template <class R = double>
     basic_insert_effect<R> effect;
     effect.before = relief_under<R>(before, c, rod_pull);
     effect.after = relief_under<R>(after, c, rod_pull);
-    effect.nut_rise_before = bend(before, c.strings, rod_pull).nut_rise();
-    effect.nut_rise_after = bend(after, c.strings, rod_pull).nut_rise();
+    effect.nut_rise_before = bend(before, c.strings, rod_pull, c.nut).nut_rise();
+    effect.nut_rise_after = bend(after, c.strings, rod_pull, c.nut).nut_rise();
     const length<R> middle = number<R>(0.5L) * (added.x_from + added.x_to);
     effect.stiffer = ratio(section_at(with, middle).bending_rigidity, section_at(n, middle).bending_rigidity);
     return effect;

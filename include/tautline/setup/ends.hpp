@@ -49,7 +49,7 @@ void place_anchors(const basic_instrument<R>& built, const basic_top_give<R>& gi
     } else {
         const R c = cos(give.turn), sine = sin(give.turn);
         for (auto& b : out.bridge_strings) {
-            const length<R> behind = ends.x - (b.saddle.x + give.forward);
+            const length<R> behind = ends.x + b.saddle.y * ends.lean - (b.saddle.x + give.forward);
             const length<R> below = b.saddle.z + give.drop - ends.z;
             b.anchor.x = b.saddle.x + behind * c + below * sine;
             b.anchor.z = b.saddle.z - below * c + behind * sine;
@@ -129,7 +129,7 @@ void load_ends(const basic_instrument<R>& built, basic_setup<R>& out) {
 /// Where a straightedge on the frets passes the saddle, over a top that may have sunk.
 template <class R>
 void carry_line_to_saddle(const basic_instrument<R>& built, basic_setup<R>& out) {
-    const length<R> line_x = built.board.scale.scale_length;
+    const length<R> line_x = line_place(built);
     out.line_at_saddle.reset();
     if (out.crests.size() >= 2) {
         const auto line = line_through<R>(
@@ -147,7 +147,7 @@ void put_on_its_feet(const basic_instrument<R>& built, basic_setup<R>& out) {
         s.nut_dead_band = kernel::tuning_dead_band<R>(built.nut.friction, s.at_nut.break_angle);
         s.saddle_dead_band = kernel::tuning_dead_band<R>(built.saddle.friction, s.at_saddle.break_angle);
     }
-    const length<R> line_x = built.board.scale.scale_length;
+    const length<R> line_x = line_place(built);
     out.standing.reset();
     if (built.feet) {
         const auto& feet = *built.feet;

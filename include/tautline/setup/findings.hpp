@@ -92,12 +92,12 @@ void fill_findings(const basic_instrument<R>& built, basic_setup<R>& out) {
         const auto off = [&](const length<R>& y, const length<R>& x) {
             return in_all_lanes(kernel::half_width_at<R>(built.board, x).value() < abs(y).value());
         };
-        if (off(s.y_at_nut, length<R>())) {
+        if (off(s.y_at_nut, length<R>(s.line.nut_x))) {
             const auto y = kernel::plain(s.y_at_nut);
             add({.kind = finding_kind::string_off_board,
                  .severity = severity::warning,
                  .number = y,
-                 .limit = kernel::plain(kernel::half_width_at<R>(built.board, length<R>())),
+                 .limit = kernel::plain(kernel::half_width_at<R>(built.board, length<R>(s.line.nut_x))),
                  .sentence = messages::joined({"it stands ", kernel::text_of(tautline::abs(y)),
                                                " from the centre line at the nut, beyond the edge of the board."})});
         }

@@ -37,16 +37,18 @@ using string_measures = basic_string_measures<double>;
 template <class R = double>
 struct basic_string_setup {
     using real = R;
-    length<R> gauge{};                                  ///< outer diameter
-    frequency<R> pitch{};                               ///< of the open string
-    linear_density<R> mass_per_length{};                ///< at pitch, stretched
-    length<R> speaking_length{};                        ///< from nut to saddle
-    force<R> tension{};                                 ///< at pitch
-    stress<R> core_stress{};                            ///< tension over the core's section
-    std::optional<R> share_of_strength{};               ///< core stress over the wire's least strength, where that is known
-    length<R> y_at_nut{};                               ///< off the centre line, bass negative
-    length<R> y_at_saddle{};                            ///< off the centre line, bass negative
-    basic_string_line<R> line;                          ///< underside under load
+    length<R> gauge{};                    ///< outer diameter
+    frequency<R> pitch{};                 ///< of the open string
+    linear_density<R> mass_per_length{};  ///< at pitch, stretched
+    length<R> speaking_length{};          ///< from nut to saddle
+    force<R> tension{};                   ///< at pitch
+    stress<R> core_stress{};              ///< tension over the core's section
+    std::optional<R> share_of_strength{}; ///< core stress over the wire's least strength, where that is known
+    length<R> y_at_nut{};                 ///< off the centre line, bass negative
+    length<R> y_at_saddle{};              ///< off the centre line, bass negative
+    basic_string_line<R> line;            ///< underside under load
+    /// Where it crosses each fret along x, fret 1 first, on fanned frets; empty where all strings cross at `fret_x`.
+    std::vector<length<R>> crest_x{};
     std::vector<length<R>> crest_z{};                   ///< crests under this string under load, fret 1 first
     std::vector<length<R>> heights{};                   ///< open string over each crest, fret 1 first
     std::vector<basic_least_clearance<R>> clearances{}; ///< pressed at 0 (open), 1, ...: least gap over the frets ahead
@@ -72,6 +74,7 @@ struct basic_string_setup {
         visit("y_at_nut", self.y_at_nut...);
         visit("y_at_saddle", self.y_at_saddle...);
         visit("line", self.line...);
+        visit("crest_x", self.crest_x...);
         visit("crest_z", self.crest_z...);
         visit("heights", self.heights...);
         visit("clearances", self.clearances...);
@@ -92,15 +95,17 @@ template <class R = double>
 struct basic_setup {
     using real = R;
     std::vector<basic_string_setup<R>> strings{}; ///< bass first
-    std::vector<length<R>> fret_x{};              ///< fret 1 first
+    std::vector<length<R>> fret_x{};              ///< fret 1 first; of fanned frets where they cross the centre line
     force<R> total_tension{};                     ///< of all strings
     length<R> nut_rise{};                         ///< of the nut under load, from where it was slack
     /// Along the centre line over the crests, fret 1 to the joint's fret; absent with fewer than 3 frets.
     std::optional<basic_relief<R>> relief{};
     /// The same of the board itself, as if all frets were of one height: what the neck does, uneven frets left out.
     std::optional<basic_relief<R>> board_relief{};
-    force<R> down_force{}; ///< of all strings on the saddle
-    force<R> push_along{}; ///< of all strings on the saddle, toward the tail
+    std::optional<basic_relief<R>> bass_relief{};   ///< on fanned frets: along the outermost bass string, over its crests
+    std::optional<basic_relief<R>> treble_relief{}; ///< the same along the outermost treble string
+    force<R> down_force{};                          ///< of all strings on the saddle
+    force<R> push_along{};                          ///< of all strings on the saddle, toward the tail
     /// Of all strings on the soundboard: the down-force under a floating bridge, the speaking sides alone where the bridge
     /// holds the strings' ends; negative lifts. Absent on a solid body, which has no soundboard.
     std::optional<force<R>> top_force{};
@@ -129,9 +134,16 @@ struct basic_setup {
     std::vector<basic_string_pull<R>> pulls{};            ///< of the strings on the neck
     std::vector<basic_crest<R>> crests{};                 ///< along the centre line
     std::vector<basic_crest<R>> board_points{};           ///< of the bare board under them
+    std::vector<R> fret_leans{};                          ///< of fanned frets: along x for one of y, fret 1 first
+    std::vector<basic_crest<R>> crests_along{};           ///< under the outer string that was looked along last
     std::vector<basic_point<R>> posts{};                  ///< where strings leave their posts, risen with the neck
     std::vector<basic_tail_string<R>> tail_strings{};     ///< as the tailpiece sees them
     std::vector<basic_bridge_string<R>> bridge_strings{}; ///< as the bridge sees them
+
+    /// Places of a string's crests along x, fret 1 first: its own on fanned frets, else those of all.
+    [[nodiscard]] const std::vector<length<R>>& crest_places(const basic_string_setup<R>& string) const {
+        return fret_leans.empty() ? fret_x : string.crest_x;
+    }
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -141,6 +153,8 @@ struct basic_setup {
         visit("nut_rise", self.nut_rise...);
         visit("relief", self.relief...);
         visit("board_relief", self.board_relief...);
+        visit("bass_relief", self.bass_relief...);
+        visit("treble_relief", self.treble_relief...);
         visit("down_force", self.down_force...);
         visit("push_along", self.push_along...);
         visit("top_force", self.top_force...);

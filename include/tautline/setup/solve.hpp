@@ -56,6 +56,8 @@ void stretch_strings(const basic_instrument<R>& built, const basic_stringing<R>&
                      basic_setup<R>& out) {
     const std::size_t count = strung.strings.size();
     const R half = number<R>(0.5L);
+    const board_lines<R> lines(built);
+    const auto nut_line = lines.fret(0), saddle_line = lines.saddle();
     const length<R> y_first = out.strings.front().y_at_saddle, y_last = out.strings.back().y_at_saddle;
     out.total_tension = force<R>();
     for (std::size_t i = 0; i < count; ++i) {
@@ -63,21 +65,22 @@ void stretch_strings(const basic_instrument<R>& built, const basic_stringing<R>&
         const basic_music_string<R>& string = strung.strings[i].string;
         const basic_string_measures<R>& m = out.measures[i];
         const R across = count < 2 ? number<R>(0) : R(ratio<unit::length, R>(s.y_at_saddle - y_first, y_last - y_first));
-        s.line.nut_x = length<R>();
+        s.line.nut_x = lines.fanned() ? nut_line.at(s.y_at_nut) : length<R>();
         s.line.nut_y = s.y_at_nut;
         s.line.saddle_y = s.y_at_saddle;
         // A zero fret carries the strings on its crown; the nut behind it only spaces them.
         const length<R> over_board =
             built.board.scale.zero_fret ? kernel::crown_left(built.frets, 0) : length<R>(built.nut.slot_height(i));
-        s.line.nut_z = kernel::surface_height(built.board.surface, length<R>(), s.y_at_nut) + over_board;
-        s.line.saddle_x = built.board.scale.scale_length + built.saddle.setback_bass +
-                          (built.saddle.setback_treble - built.saddle.setback_bass) * across;
-        s.line.saddle_z = saddle_height_at<R>(built.saddle, y_first, y_last, s.y_at_saddle) - built.saddle.board_line;
+        s.line.nut_z = kernel::surface_height(built.board.surface, length<R>(s.line.nut_x), s.y_at_nut) + over_board;
+        const length<R> line_x = lines.fanned() ? saddle_line.at(s.y_at_saddle) : saddle_line.x;
+        s.line.saddle_x = saddle_place_of<R>(built.saddle, i, line_x, across);
+        s.line.saddle_z = saddle_height_of<R>(built.saddle, i, y_first, y_last, s.y_at_saddle) - built.saddle.board_line;
 
         s.line.saddle_x = s.line.saddle_x - give.forward;
         s.line.saddle_z = s.line.saddle_z - give.drop;
 
-        const length<R> dx = s.line.saddle_x, dy = s.y_at_saddle - s.y_at_nut, dz = s.line.saddle_z - s.line.nut_z;
+        const length<R> dx = s.line.saddle_x - s.line.nut_x, dy = s.y_at_saddle - s.y_at_nut,
+                        dz = s.line.saddle_z - s.line.nut_z;
         s.speaking_length = sqrt(dx * dx + dy * dy + dz * dz);
         kernel::require_bare_ends_fit<R>(string, s.speaking_length);
         const linear_density<R> felt = kernel::felt_mass<R>(string, m.slack_mass, m.core_mass, s.speaking_length);
@@ -91,30 +94,69 @@ void stretch_strings(const basic_instrument<R>& built, const basic_stringing<R>&
 
         auto& pull = out.pulls[i];
         pull.pull = s.tension * R(ratio(dx, s.speaking_length));
-        pull.x_nut = length<R>();
+        pull.x_nut = s.line.nut_x;
         pull.x_saddle = s.line.saddle_x;
         pull.z_nut = s.line.nut_z + s.gauge * half;
         pull.z_saddle = s.line.saddle_z + s.gauge * half;
     }
 }
 
-/// The strings' ends at the nut ride on the neck's set and bow.
+/// How much higher than on the centre line the slack board stands at a place, arc apart, where its edges are not alike.
+template <class R>
+[[nodiscard]] length<R> twist_at(const basic_instrument<R>& built, const length<R>& x, const length<R>& y) {
+    return built.neck.told_by_edges() ? length<R>(y * slope_across<R>(built, x)) : length<R>();
+}
+
+/// The strings' ends at the nut ride on the neck's set and bow: on its end, or on a fan each on the neck under it.
 template <class R>
 void lift_nut(const basic_instrument<R>& built, const length<R>& rise, basic_setup<R>& out) {
     out.nut_rise = rise;
-    for (auto& s : out.strings) { s.line.nut_z = s.line.nut_z + rise + nut_set_at<R>(built, s.line.nut_y); }
+    const bool fanned = built.board.scale.fan.has_value();
+    for (auto& s : out.strings) {
+        s.line.nut_z = fanned ? s.line.nut_z + deflection_at<R>(out.bow, length<R>(s.line.nut_x)) +
+                                    twist_at<R>(built, s.line.nut_x, s.line.nut_y)
+                              : s.line.nut_z + rise + nut_set_at<R>(built, s.line.nut_y);
+    }
+}
+
+/// A string's crest on a fret of a fan, and its place along x.
+template <class R>
+[[nodiscard]] basic_crest<R> crest_on_fan(const basic_instrument<R>& built, const basic_setup<R>& out,
+                                          const basic_string_setup<R>& s, const R& slope, std::size_t n) {
+    const leaning_line<R> fret{out.fret_x[n], out.fret_leans[n]};
+    const auto at = fret.crossed_by(s.line.nut_x, s.y_at_nut, slope);
+    basic_crest<R> crest;
+    crest.x = at.x;
+    crest.z = deflection_at<R>(out.bow, at.x) + kernel::crown_left(built.frets, static_cast<int>(n) + 1) +
+              kernel::surface_height(built.board.surface, at.x, at.y) + twist_at<R>(built, at.x, at.y);
+    return crest;
+}
+
+/// Relief along an outer string of a fan, over its own crests.
+template <class R>
+[[nodiscard]] basic_relief<R> relief_along(const basic_string_setup<R>& s, std::size_t last, basic_setup<R>& out) {
+    out.crests_along.resize(last);
+    for (std::size_t n = 0; n < last; ++n) {
+        out.crests_along[n].x = s.crest_x[n];
+        out.crests_along[n].z = s.crest_z[n];
+    }
+    return kernel::relief_between<R>(out.crests_along, 0, last - 1);
 }
 
 /// Frets: crests under every string and along the centre line in their loaded places, then heights and clearances.
 template <class R>
 void place_frets(const basic_instrument<R>& built, basic_setup<R>& out) {
     const auto frets = static_cast<std::size_t>(built.board.scale.frets);
+    const board_lines<R> lines(built);
     out.fret_x.resize(frets);
+    out.fret_leans.resize(lines.fanned() ? frets : 0);
     out.crests.resize(frets);
     out.board_points.resize(frets);
     for (std::size_t n = 0; n < frets; ++n) {
-        const length<R> x = kernel::fret_position(built.board.scale, static_cast<int>(n) + 1);
+        const auto line = lines.fret(static_cast<int>(n) + 1);
+        const length<R> x = line.x;
         out.fret_x[n] = x;
+        if (lines.fanned()) { out.fret_leans[n] = line.lean; }
         out.board_points[n].x = out.crests[n].x = x;
         out.board_points[n].z = deflection_at<R>(out.bow, x);
         out.crests[n].z = out.board_points[n].z + kernel::crown_left(built.frets, static_cast<int>(n) + 1);
@@ -122,25 +164,45 @@ void place_frets(const basic_instrument<R>& built, basic_setup<R>& out) {
     for (auto& s : out.strings) {
         const R spread = ratio(s.y_at_saddle - s.y_at_nut, s.line.saddle_x - s.line.nut_x);
         s.crest_z.resize(frets);
+        s.crest_x.resize(out.fret_leans.size());
         s.heights.resize(frets);
         s.clearances.resize(frets);
-        for (std::size_t n = 0; n < frets; ++n) {
+        for (std::size_t n = 0; n < s.crest_x.size(); ++n) {
+            const auto crest = crest_on_fan(built, out, s, spread, n);
+            s.crest_x[n] = crest.x;
+            s.crest_z[n] = crest.z;
+        }
+        for (std::size_t n = 0; !lines.fanned() && n < frets; ++n) {
             const length<R> y = s.y_at_nut + (out.fret_x[n] - s.line.nut_x) * spread;
             s.crest_z[n] = out.crests[n].z + kernel::surface_height(built.board.surface, out.fret_x[n], y);
             if (built.neck.told_by_edges()) {
                 s.crest_z[n] = s.crest_z[n] + y * kernel::slope_across<R>(built, out.fret_x[n]);
             }
         }
-        kernel::heights_over_frets<R>(s.line, out.fret_x, s.crest_z, s.heights);
-        kernel::least_clearances<R>(s.line, out.fret_x, s.crest_z, s.clearances);
+        const auto& crest_x = out.crest_places(s);
+        kernel::heights_over_frets<R>(s.line, crest_x, s.crest_z, s.heights);
+        kernel::least_clearances<R>(s.line, crest_x, s.crest_z, s.clearances);
     }
     out.relief.reset();
+    out.bass_relief.reset();
+    out.treble_relief.reset();
     out.board_relief.reset();
     const auto last = std::min(frets, static_cast<std::size_t>(built.neck.joint_fret));
     if (last >= 3) {
         out.relief = kernel::relief_between<R>(out.crests, 0, last - 1);
         out.board_relief = kernel::relief_between<R>(out.board_points, 0, last - 1);
+        if (lines.fanned() && !out.strings.empty()) {
+            out.bass_relief = relief_along(out.strings.front(), last, out);
+            out.treble_relief = relief_along(out.strings.back(), last, out);
+        }
     }
+}
+
+/// The neck bowed under its strings, whose ends ride on it.
+template <class R>
+void bend_and_lift(const basic_instrument<R>& built, basic_setup<R>& out) {
+    tautline::bend<R>(out.beam, out.pulls, built.neck.pull_of_rod(), out.bow, nut_kind_of(built));
+    lift_nut<R>(built, out.bow.nut_rise(), out);
 }
 
 /// Where a giving soundboard and the strings come to rest: places, tensions, the nut's rise and the ends, no frets.
@@ -152,7 +214,11 @@ void settle(const basic_instrument<R>& built, const basic_stringing<R>& strung, 
             require_that(is_valid(p), "soundboard.sink_stiffness",
                          "must be more: the strings would press the saddle far down");
         }
-        lift_nut<R>(built, kernel::nut_rise<R>(out.beam, out.pulls, built.neck.pull_of_rod()), out);
+        if (built.board.scale.fan) {
+            bend_and_lift(built, out);
+        } else {
+            lift_nut<R>(built, kernel::nut_rise<R>(out.beam, out.pulls, built.neck.pull_of_rod()), out);
+        }
         return load_top(built, give, out);
     });
     require_that(out.top.has_value(), "soundboard.sink_stiffness",
@@ -179,8 +245,7 @@ void solve_silent(const basic_strung_instrument<R>& on, basic_setup<R>& out, std
     out.top.reset();
     if (built.soundboard) { kernel::settle(built, strung, out); }
     kernel::stretch_strings(built, strung, out.top.value_or(basic_top_give<R>{}), out);
-    tautline::bend<R>(out.beam, out.pulls, built.neck.pull_of_rod(), out.bow);
-    kernel::lift_nut<R>(built, out.bow.nut_rise(), out);
+    kernel::bend_and_lift(built, out);
     kernel::place_frets(built, out);
     kernel::load_ends(built, out);
     kernel::put_on_its_feet(built, out);

@@ -38,19 +38,20 @@ void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, b
         s.plucks.resize(frets);
         s.octave_setback.reset();
         if (frets == 0) { continue; }
+        const auto& crest_x = out.crest_places(s);
         const auto sounds = sounding(built, strung.strings[i].string, s);
         if (!in_all_lanes(kernel::can_sound<R>(sounds, s.speaking_length))) {
             require_that(false, messages::path_of("strings", i),
                          "must be thinner, longer or tuned higher: a tenth of the pull that its pitch needs would be its "
                          "stiffness, and this is a bar, not a string");
         }
-        require_fretted<R>(sounds, s.line, built.playing.finger, out.fret_x, s.crest_z, meant);
-        kernel::intonation<R>(sounds, s.line, built.playing.finger, out.fret_x, s.crest_z, s.notes, meant);
+        require_fretted<R>(sounds, s.line, built.playing.finger, crest_x, s.crest_z, meant);
+        kernel::intonation<R>(sounds, s.line, built.playing.finger, crest_x, s.crest_z, s.notes, meant);
         if (octave > 0) {
             basic_moved_ends<R> c;
             c.setback =
-                kernel::setback_for_fret<R>(sounds, s.line, built.playing.finger, out.fret_x, s.crest_z, octave, meant);
-            if (kernel::within_reach<R>(s.line, c, out.fret_x)) { s.octave_setback = c.setback; }
+                kernel::setback_for_fret<R>(sounds, s.line, built.playing.finger, crest_x, s.crest_z, octave, meant);
+            if (kernel::within_reach<R>(s.line, c, crest_x)) { s.octave_setback = c.setback; }
         }
         constexpr std::size_t W = side_by_side<search_t<R>>;
         for (std::size_t first = 0; first < frets; first += W) {
@@ -59,12 +60,12 @@ void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, b
             for (std::size_t k = 0; k < W; ++k) {
                 // Nobody plucks behind the pressed fret: there the pluck is taken at the middle of what sounds.
                 const std::size_t n = std::min(first + k, frets);
-                const length<R> stop = n == 0 ? length<R>(s.line.nut_x) : out.fret_x[n - 1];
+                const length<R> stop = n == 0 ? length<R>(s.line.nut_x) : crest_x[n - 1];
                 places[k] =
                     min<unit::length, R>(built.playing.pluck_from_saddle, (s.line.saddle_x - stop) * number<R>(0.5L));
                 tensions[k] = n == 0 ? s.tension : s.notes[n - 1].tension;
             }
-            kernel::hardest_clean_plucks<W, R>(s.line, out.fret_x, s.crest_z, first, places, tensions,
+            kernel::hardest_clean_plucks<W, R>(s.line, crest_x, s.crest_z, first, places, tensions,
                                                std::span(s.plucks).subspan(first, std::min(W, frets - first)));
         }
     }
@@ -94,7 +95,7 @@ template <class R>
     if (last < 2) { return std::nullopt; }
     const auto& one = s.strings[string];
     const auto sounds = kernel::sounding(built, on.stringing.strings[string].string, one);
-    return ends_moved_over<R>(sounds, one.line, built.playing.finger, s.fret_x, one.crest_z, 1, last, true,
+    return ends_moved_over<R>(sounds, one.line, built.playing.finger, s.crest_places(one), one.crest_z, 1, last, true,
                               built.board.scale.steps);
 }
 

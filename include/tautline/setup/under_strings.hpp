@@ -56,7 +56,7 @@ template <class R>
         const length<R> open = object_clearance(object.shape, one.line).least();
         seat.open = i == 0 ? open : min(seat.open, open);
         if (s.fret_x.empty()) { continue; }
-        const auto pressed = pressed_line<R>(one.line, s.fret_x.back(), one.crest_z.back());
+        const auto pressed = pressed_line<R>(one.line, s.crest_places(one).back(), one.crest_z.back());
         const length<R> gap = object_clearance(object.shape, pressed).least();
         seat.pressed = i == 0 ? gap : min(*seat.pressed, gap);
     }

@@ -107,6 +107,7 @@ template <class R>
 after_sanding(basic_strung_instrument<R> on, const basic_removal<R>& off,
               const std::type_identity_t<std::vector<basic_profile_mark<R>>>& slack_top = {}) {
     require_valid(on);
+    kernel::require_one_scale(on.instrument.board.scale, "board.scale.fan");
     require_that(in_all_lanes(off.board_length.value() == on.instrument.board.board_length.value()), "removal.board_length",
                  "must be that of the board");
     require_that(!off.shape.empty() || slack_top.empty(), "slack_top",

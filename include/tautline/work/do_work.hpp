@@ -200,6 +200,12 @@ template <class R>
                      "must be left out where neck.set_bass and neck.set_treble tell a board whose edges are not alike: how "
                      "much comes off at each edge is not reckoned. Make it true across first, read it again and give set");
     }
+    for (const auto& [given, path] :
+         {std::pair(work.sanding.has_value(), "work.sanding"), std::pair(work.levelling.has_value(), "work.levelling"),
+          std::pair(work.wire.has_value(), "work.wire")}) {
+        require_that(!given || !i.board.scale.fan, path,
+                     "must be left out on fanned frets: work on board and frets is planned on square ones only");
+    }
     require_that(!work.levelling || (i.board.scale.frets >= 3 && i.neck.joint_fret >= 3), "work.levelling",
                  "must be left out where fewer than three frets are to be levelled");
     if (!work.sanding && !work.levelling) { return kernel::work_held<R>(found, details, work, {}, {}); }

@@ -8,6 +8,7 @@
 
 #include "../action/neck_reset.hpp"
 #include "../action/object_clearance.hpp"
+#include "../instrument/saddle_top.hpp"
 #include "../instrument/string_ends.hpp"
 #include "../instrument/strung_instrument.hpp"
 
@@ -54,14 +55,15 @@ struct body_after_reset {
     length<R> new_top{};
 
     body_after_reset(const basic_instrument<R>& i, const basic_neck_joint<R>& about, const angle<R>& by)
-        : joint(about), turn(by), line_x(i.board.scale.scale_length), top(-i.saddle.board_line) {
+        : joint(about), turn(by), line_x(line_place(i)), top(-i.saddle.board_line) {
         // The soundboard's level passes under the middle of the saddle's top as high as it stood there.
         const auto middle = [&](const length<R>& bass, const length<R>& treble) {
             return (bass + treble) * number<R>(0.5L);
         };
         const auto there = seen({.x = line_x, .z = top});
-        const length<R> bass = seen({.x = line_x + i.saddle.setback_bass, .z = top + i.saddle.height_bass}).x;
-        const length<R> treble = seen({.x = line_x + i.saddle.setback_treble, .z = top + i.saddle.height_treble}).x;
+        const auto back = outer_setbacks(i.saddle), over = outer_saddle_heights(i.saddle);
+        const length<R> bass = seen({.x = line_x + back.bass, .z = top + over.bass}).x;
+        const length<R> treble = seen({.x = line_x + back.treble, .z = top + over.treble}).x;
         new_top = there.z - (middle(bass, treble) - there.x) * tan(turn);
     }
     [[nodiscard]] basic_point<R> seen(const basic_point<R>& p) const { return seen_after_turn<R>(joint, turn, p); }
@@ -73,11 +75,28 @@ struct body_after_reset {
     }
 };
 
+/// A single saddle with the ends of its travel, which are on the body as well.
+template <class R>
+void move_with_travel(const body_after_reset<R>& body, basic_single_saddle<R>& one) {
+    const length<R> back = one.setback, over = one.height;
+    body.move(one.setback, one.height);
+    const auto along = [](std::optional<field<length<R>>>& limit, const length<R>& by) {
+        if (limit) { *limit = *limit + by; }
+    };
+    along(one.lowest, one.height - over);
+    along(one.highest, one.height - over);
+    along(one.least_setback, one.setback - back);
+    along(one.most_setback, one.setback - back);
+}
+
 template <class R>
 void turn_body(basic_instrument<R>& i, const basic_neck_joint<R>& joint, const angle<R>& turn) {
     const body_after_reset<R> body(i, joint, turn);
-    body.move(i.saddle.setback_bass, i.saddle.height_bass);
-    body.move(i.saddle.setback_treble, i.saddle.height_treble);
+    if (i.saddle.single.empty()) {
+        body.move(i.saddle.setback_bass, i.saddle.height_bass);
+        body.move(i.saddle.setback_treble, i.saddle.height_treble);
+    }
+    for (auto& one : i.saddle.single) { move_with_travel(body, one); }
     with_string_ends(i, [&](auto& behind, auto& over, auto&) { body.move(behind, over); });
     if (i.feet) {
         auto& feet = *i.feet;
@@ -113,6 +132,7 @@ template <class R>
                                                      const std::type_identity_t<basic_reset<R>>& by) {
     require_valid(on);
     require_valid(by, "reset");
+    kernel::require_one_scale(on.instrument.board.scale, "board.scale.fan");
     auto after = kernel::after_reset<R>(on, by);
     require_valid(after);
     return after;
@@ -144,7 +164,7 @@ template <class R>
     require_valid(i, "instrument");
     require("from", from, between(-50 * units::mm, 150 * units::mm));
     require("to", to, between(-50 * units::mm, 150 * units::mm));
-    return atan2(length<R>(to - from), length<R>(i.board.scale.scale_length - joint_place(i)));
+    return atan2(length<R>(to - from), length<R>(kernel::line_place(i) - joint_place(i)));
 }
 
 } // namespace tautline
