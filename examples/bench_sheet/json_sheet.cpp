@@ -310,18 +310,14 @@ json json_sheet(const whole_job& w) {
     }
     if (w.a.setups.planned) { out["plan"] = plan_json(w); }
     if (w.a.year) {
-        out["season"] = {
-            {"moisture_gained_percent", w.a.year->gained}, {"results", json::array()}, {"cautions", w.a.year->cautions}};
-        for (const tl::year_line& l : w.a.year->lines) {
-            json one{{"path", l.path}, {"words", l.words}};
-            for (const auto& [name, k] : {std::pair{"measured", 0U}, std::pair{"dry", 1U}, std::pair{"damp", 2U}}) {
-                one[std::string(name) + "_SI"] = l.values[k].si();
-                if (k > 0 && l.give_or_take[k - 1].has_value()) {
-                    one[std::string(name) + "_give_or_take_SI"] = l.give_or_take[k - 1].si();
-                }
-            }
-            out["season"]["results"].push_back(std::move(one));
-        }
+        out["season"] = {{"moisture_gained_percent", w.a.year->gained}, {"cautions", w.a.year->cautions}};
+        out["season"]["results"] = each(w.a.year->lines, [](const tl::year_line& l, std::size_t) {
+            json one{{"path", l.path}, {"words", l.words}, {"measured_SI", l.values[0].si()}};
+            one.update({{"dry_SI", l.values[1].si()}, {"damp_SI", l.values[2].si()}});
+            if (l.give_or_take[0].has_value()) { one["dry_give_or_take_SI"] = l.give_or_take[0].si(); }
+            if (l.give_or_take[1].has_value()) { one["damp_give_or_take_SI"] = l.give_or_take[1].si(); }
+            return one;
+        });
     }
     if (!w.a.readings.said.readings.empty()) { out["readings"] = readings_json(w); }
     out["cautions"] = cautions();

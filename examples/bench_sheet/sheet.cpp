@@ -23,20 +23,8 @@ std::string summary(const whole_job& w, measures m) {
         if (w.a.setups.planned) { row.push_back(in_words(asked.wanted, m)); }
         table.row(row);
     }
-    const char* about = "";
-    switch (tl::basis_of_doubts(w.job, w.a)) {
-    case tl::doubts_stand_on::nothing:
-        return table.text();
-    case tl::doubts_stand_on::usual:
-        about = "; the file states no doubt: all are what is usual at the bench\n";
-        break;
-    case tl::doubts_stand_on::stated:
-        about = ", as far as the file doubts its measurements\n";
-        break;
-    case tl::doubts_stand_on::both:
-        about = "; where the file states no doubt, what is usual at the bench counts\n";
-    }
-    return table.text() + "  ± at about 95 %" + about;
+    const std::string about = tl::words_of(tl::basis_of_doubts(w.job, w.a));
+    return table.text() + (about.empty() ? "" : "  " + about + "\n");
 }
 
 /// What the readings of the instrument say.

@@ -1,6 +1,6 @@
 #include "corners.hpp"
 
-#include <tautline/instrument/instrument.hpp>
+#include <tautline/instrument/neck_of.hpp>
 #include <tautline/instrument/ordered_string.hpp>
 #include <tautline/instrument/strung_instrument.hpp>
 #include <tautline/neck/beam.hpp>

@@ -1,6 +1,6 @@
 // What an instrument's measures make of its neck.
 
-#include <tautline/instrument/instrument.hpp>
+#include <tautline/instrument/neck_of.hpp>
 #include <tautline/setup/solve.hpp>
 
 #include "near.hpp"

@@ -49,5 +49,19 @@ enum class doubts_stand_on {
     const std::size_t read = j.adjusting.as_read ? 0 : a.readings.said.readings.size(); // these stand among the doubts
     return d.usual.size() + read == d.doubts.size() ? doubts_stand_on::usual : doubts_stand_on::both;
 }
+/// What the ± of a job stand on, to be said beside them: "± at about 95 %, ...". Empty where nothing is doubted.
+[[nodiscard]] inline std::string words_of(doubts_stand_on basis) {
+    switch (basis) {
+    case doubts_stand_on::nothing:
+        return {};
+    case doubts_stand_on::usual:
+        return "± at about 95 %; the file states no doubt: all are what is usual at the bench";
+    case doubts_stand_on::stated:
+        return "± at about 95 %, as far as the file doubts its measurements";
+    case doubts_stand_on::both:
+        break;
+    }
+    return "± at about 95 %; where the file states no doubt, what is usual at the bench counts";
+}
 
 } // namespace tautline

@@ -155,11 +155,9 @@ template <std::size_t W, class R>
         // The layer between slots that bear little has that much less of its modulus.
         const R kept = layer_share<R>(*n.slots, *bay), lost = number<R>(1) - kept;
         for (std::size_t k = 0; k < W; ++k) {
-            sums[whole_ea][k] -= lost * sums[tangs_ea][k];
-            sums[whole_es][k] -= lost * sums[tangs_es][k];
+            for (const auto of : {whole_ea, board_ea}) { sums[of][k] -= lost * sums[tangs_ea][k]; }
+            for (const auto of : {whole_es, board_es}) { sums[of][k] -= lost * sums[tangs_es][k]; }
             sums[whole_ej][k] -= lost * sums[tangs_ej][k];
-            sums[board_ea][k] -= lost * sums[tangs_ea][k];
-            sums[board_es][k] -= lost * sums[tangs_es][k];
             sums[tangs_ea][k] *= kept;
             sums[tangs_es][k] *= kept;
         }

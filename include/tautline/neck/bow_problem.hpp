@@ -18,91 +18,11 @@
 #include <array>
 #include <span>
 
-#include "beam.hpp"
-#include "nut_kind.hpp"
+#include "slanted_ends.hpp"
 
 namespace tautline {
 
-/// One string's pull on the neck.
-///
-/// Heights are those of the straight, unloaded neck; the nut rides on the neck and carries the string's end along with its
-/// set and its bow.
-template <class R = double>
-struct basic_string_pull {
-    using real = R;
-    needed<force<R>> pull;                ///< the tension's component along x
-    needed<length<R>> z_nut;              ///< of the string's axis where it leaves the nut
-    needed<length<R>> z_saddle;           ///< of the string's axis at the saddle
-    field<length<R>> x_nut = length<R>(); ///< 0 but for a nut that was moved
-    needed<length<R>> x_saddle;           ///< where the string meets the saddle
-
-    template <class Visit, class... Self>
-    static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("pull", between(0 * units::N, 5000 * units::N), self.pull...);
-        visit("z_nut", between(-50 * units::mm, 200 * units::mm), self.z_nut...);
-        visit("z_saddle", between(-200 * units::mm, 500 * units::mm), self.z_saddle...);
-        visit("x_nut", between(-100 * units::mm, 300 * units::mm).fair_default("places are told from the nut"),
-              self.x_nut...);
-        visit("x_saddle", between(1 * units::mm, 4000 * units::mm), self.x_saddle...);
-    }
-    template <class Report>
-    void rules(Report&& report) const {
-        if (!in_all_lanes(x_nut.value() < x_saddle.value())) { report("x_saddle", "must be further than the nut"); }
-    }
-};
-using string_pull = basic_string_pull<double>;
-
 namespace kernel {
-
-/// Strings taken together: their moment about z = 0 is linear in x and in the nut's rise.
-template <class R>
-struct string_load {
-    force<R> pull{};      ///< sum T
-    moment<R> at_zero{};  ///< of the unloaded lines at x = 0
-    force<R> per_x{};     ///< its growth along x
-    force<R> nut_share{}; ///< moment at x = 0 for each unit the nut rises
-    bu::quantity<unit::stiffness, R> nut_share_per_x{};
-
-    /// All strings that much heavier.
-    constexpr void scale(const R& share) {
-        pull = pull * share;
-        at_zero = at_zero * share;
-        per_x = per_x * share;
-        nut_share = nut_share * share;
-        nut_share_per_x = nut_share_per_x * share;
-    }
-};
-
-template <class R>
-[[nodiscard]] constexpr string_load<R> gather(std::span<const basic_string_pull<R>> strings) {
-    string_load<R> all_strings;
-    for (const auto& s : strings) {
-        const length<R> span = s.x_saddle - s.x_nut;
-        const R slope = ratio(s.z_saddle - s.z_nut, span);
-        const auto fall = s.pull / span;
-        all_strings.pull += s.pull;
-        all_strings.at_zero += s.pull * (s.z_nut - s.x_nut * slope);
-        all_strings.per_x += s.pull * slope;
-        all_strings.nut_share += fall * s.x_saddle;
-        all_strings.nut_share_per_x += -fall;
-    }
-    return all_strings;
-}
-
-/// The same of strings behind a slanted nut, whose ends the set lifts each at its place.
-template <class R>
-[[nodiscard]] constexpr string_load<R> gather_slanted(std::span<const basic_string_pull<R>> strings,
-                                                      const std::vector<basic_permanent_bow_mark<R>>& set) {
-    string_load<R> all_strings;
-    for (const auto& s : strings) {
-        const length<R> z_nut = s.z_nut + permanent_bow_at<R>(set, length<R>(s.x_nut));
-        const R slope = ratio(s.z_saddle - z_nut, s.x_saddle - s.x_nut);
-        all_strings.pull += s.pull;
-        all_strings.at_zero += s.pull * (z_nut - s.x_nut * slope);
-        all_strings.per_x += s.pull * slope;
-    }
-    return all_strings;
-}
 
 /// Which part of the load an integration carries: the whole problem is their sum.
 template <class R>
@@ -315,37 +235,11 @@ struct bow_problem {
     }
 
 private:
-    /// What the rises of the strings' ends behind a slanted nut come to, for each part of the load: numbers of U and of V.
-    template <std::size_t N>
-    struct end_lifts {
-        std::array<R, N> lift{}, per_x{};
-        R furthest{}; // of the ends along x
-
-        constexpr explicit end_lifts(const bow_problem& p) {
-            for (const auto& s : p.lifted) { furthest = max(furthest, s.x_nut.value()); }
-        }
-        /// Adds the ends that `rise(x, j)` is for, part by part, where `in(x)` says so.
-        template <class In, class Rise>
-        constexpr void add(const bow_problem& p, In&& in, Rise&& rise) {
-            const R zero = number<R>(0);
-            for (const auto& s : p.lifted) {
-                const R x = s.x_nut.value();
-                const auto there = in(x);
-                if (!in_any_lane(there)) { continue; }
-                const R fall = p.lifted_share * s.pull.value() / (s.x_saddle.value() - x), reach = s.x_saddle.value();
-                for (std::size_t j = 0; j < N; ++j) {
-                    const R w = select(there, R(fall * rise(x, j)), zero);
-                    per_x[j] = per_x[j] + w;
-                    lift[j] = lift[j] + w * reach;
-                }
-            }
-        }
-    };
     /// Three integrations, or four with a free rod; then the rod's anchor is eliminated, and U and V solved for.
     template <std::size_t N, class Visit>
     [[nodiscard]] constexpr solution solve_slanted(Visit&& visit) const {
         const R one = number<R>(1), two = number<R>(2), three = number<R>(3), zero = number<R>(0);
-        end_lifts<N> at_ends(*this);
+        end_lifts<R, N> at_ends(lifted, lifted_share);
         std::array<bow_state<R>, N> far;
         for (auto& part : far) { part.w = length<R>(); }
         const auto looked_at = [&](std::size_t i, const std::array<bow_state<R>, N>& near) {
@@ -353,22 +247,20 @@ private:
             const R from = step.x.value(), h = step.span.value();
             if (in_any_lane(from <= at_ends.furthest)) {
                 // The cubic through both ends of the step; slopes are told toward the nut.
-                at_ends.add(
-                    *this, [&](const R& x) { return from <= x && x < from + h; },
-                    [&](const R& x, std::size_t j) {
-                        const R u = (x - from) / select(zero < h, h, one), v = one - u;
-                        return R(near[j].w.value() * v * v * (one + two * u) - h * near[j].slope * u * v * v +
-                                 far[j].w.value() * u * u * (three - two * u) + h * far[j].slope * u * u * v);
-                    });
+                at_ends.add([&](const R& x) { return from <= x && x < from + h; },
+                            [&](const R& x, std::size_t j) {
+                                const R u = (x - from) / select(zero < h, h, one), v = one - u;
+                                return R(near[j].w.value() * v * v * (one + two * u) - h * near[j].slope * u * v * v +
+                                         far[j].w.value() * u * u * (three - two * u) + h * far[j].slope * u * u * v);
+                            });
             }
             far = near;
             visit(i, near);
         };
         const auto ends_of = integrate<nut_kind::slanted, N>(looked_at);
         // Ahead of the beam's own end the neck goes on straight.
-        at_ends.add(
-            *this, [&](const R& x) { return x < zero; },
-            [&](const R& x, std::size_t j) { return R(far[j].w.value() - x * far[j].slope); });
+        at_ends.add([&](const R& x) { return x < zero; },
+                    [&](const R& x, std::size_t j) { return R(far[j].w.value() - x * far[j].slope); });
         const auto rod = [&](std::size_t j) { return ends_of[j].rod.value(); };
         R left = one, rod_lift = zero, rod_per_x = zero;
         if constexpr (N == 4) {

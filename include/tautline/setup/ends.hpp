@@ -3,6 +3,7 @@
 /// What the strings of a setup do at nut, saddle and anchors, and how the bridge bears it.
 
 #include "../instrument/board_twist.hpp"
+#include "../instrument/neck_of.hpp"
 #include "../instrument/string_ends.hpp"
 #include "setup.hpp"
 
