@@ -24,6 +24,11 @@ template <class R>
 [[nodiscard]] R slope_across(const basic_instrument<R>& i, const length<R>& x) {
     return ratio<unit::length, R>(edges_apart(i.neck, x), length<R>(half_width_at(i.board, x) * number<R>(2)));
 }
+/// How much higher than on the centre line the slack board stands at a place, arc apart, where its edges are not alike.
+template <class R>
+[[nodiscard]] length<R> twist_at(const basic_instrument<R>& built, const length<R>& x, const length<R>& y) {
+    return built.neck.told_by_edges() ? length<R>(y * slope_across<R>(built, x)) : length<R>();
+}
 /// The greatest height of a profile under a straight line from one place to another, or, where it stands over that line
 /// further, less than nothing.
 template <class R>

@@ -78,8 +78,8 @@ template <class R>
 template <class R = double>
 [[nodiscard]] std::vector<basic_bending<R>>
 bending_along(const basic_neck_beam<R>& beam, std::type_identity_t<std::span<const basic_string_pull<R>>> strings,
-              param<force<R>> rod_pull = force<R>(), nut_kind nut = nut_kind::square) {
-    const auto problem = kernel::checked_problem<R>(beam, strings, rod_pull, nut);
+              param<force<R>> rod_pull = force<R>(), nut_kind nut_is = nut_kind::square) {
+    const auto problem = kernel::checked_problem<R>(beam, strings, rod_pull, nut_is);
     basic_bow<R> bowed;
     const auto found = kernel::bend(problem, bowed);
     kernel::require_stands(problem, found);

@@ -105,9 +105,9 @@ template <class R>
 /// where they are kept.
 template <class R>
 [[nodiscard]] bow_problem<R> problem_of(const basic_neck_beam<R>& beam, std::span<const basic_string_pull<R>> strings,
-                                        const force<R>& rod_pull, nut_kind nut) {
-    if (nut == nut_kind::slanted) {
-        return {beam, gather_slanted<R>(strings, beam.set), rod_pull, length<R>(), nut, strings};
+                                        const force<R>& rod_pull, nut_kind nut_is) {
+    if (nut_is == nut_kind::slanted) {
+        return {beam, gather_slanted<R>(strings, beam.set), rod_pull, length<R>(), nut_is, strings};
     }
     return {beam, gather<R>(strings), rod_pull, permanent_bow_at<R>(beam.set, length<R>())};
 }
@@ -115,7 +115,7 @@ template <class R>
 /// The same of loads that were checked.
 template <class R>
 [[nodiscard]] bow_problem<R> checked_problem(const basic_neck_beam<R>& beam, std::span<const basic_string_pull<R>> strings,
-                                             const force<R>& rod_pull, nut_kind nut = nut_kind::square) {
+                                             const force<R>& rod_pull, nut_kind nut_is = nut_kind::square) {
     require_that(!beam.steps.empty(), "beam", "must be made from a neck first");
     for (std::size_t i = 0; i < strings.size(); ++i) {
         // The path is put together only when there is something to say.
@@ -127,7 +127,7 @@ template <class R>
     } else if (!beam.rod->two_way()) {
         require("rod_pull", rod_pull, at_least(0 * units::N));
     }
-    return problem_of<R>(beam, strings, rod_pull, nut);
+    return problem_of<R>(beam, strings, rod_pull, nut_is);
 }
 
 /// Refuses a neck that would buckle.
@@ -162,17 +162,17 @@ template <class R>
 /// @param nut whether the strings' ends rise with the neck's end or each with the neck under it
 template <class R = double>
 void bend(const basic_neck_beam<R>& beam, std::type_identity_t<std::span<const basic_string_pull<R>>> strings,
-          param<force<R>> rod_pull, basic_bow<R>& bowed, nut_kind nut = nut_kind::square) {
-    const auto problem = kernel::checked_problem<R>(beam, strings, rod_pull, nut);
+          param<force<R>> rod_pull, basic_bow<R>& bowed, nut_kind nut_is = nut_kind::square) {
+    const auto problem = kernel::checked_problem<R>(beam, strings, rod_pull, nut_is);
     kernel::require_stands(problem, kernel::bend(problem, bowed));
 }
 /// Bends a beam.
 template <class R = double>
 [[nodiscard]] basic_bow<R> bend(const basic_neck_beam<R>& beam,
                                 std::type_identity_t<std::span<const basic_string_pull<R>>> strings,
-                                param<force<R>> rod_pull = force<R>(), nut_kind nut = nut_kind::square) {
+                                param<force<R>> rod_pull = force<R>(), nut_kind nut_is = nut_kind::square) {
     basic_bow<R> bowed;
-    bend(beam, strings, rod_pull, bowed, nut);
+    bend(beam, strings, rod_pull, bowed, nut_is);
     return bowed;
 }
 

@@ -70,8 +70,8 @@ template <class R>
 template <class R = double>
 [[nodiscard]] basic_bow<R> bend_first_order(const basic_neck_beam<R>& beam,
                                             std::type_identity_t<std::span<const basic_string_pull<R>>> strings,
-                                            param<force<R>> rod_pull = force<R>(), nut_kind nut = nut_kind::square) {
-    return kernel::bend_first_order(kernel::checked_problem<R>(beam, strings, rod_pull, nut));
+                                            param<force<R>> rod_pull = force<R>(), nut_kind nut_is = nut_kind::square) {
+    return kernel::bend_first_order(kernel::checked_problem<R>(beam, strings, rod_pull, nut_is));
 }
 
 /// How much the nut's rise grows because the bow moves the load: the rise with the strings' lines, the neutral axis and a
@@ -85,8 +85,8 @@ template <class R = double>
 template <class R = double>
 [[nodiscard]] R second_order_growth(const basic_neck_beam<R>& beam,
                                     std::type_identity_t<std::span<const basic_string_pull<R>>> strings,
-                                    param<force<R>> rod_pull = force<R>(), nut_kind nut = nut_kind::square) {
-    const auto problem = kernel::checked_problem<R>(beam, strings, rod_pull, nut);
+                                    param<force<R>> rod_pull = force<R>(), nut_kind nut_is = nut_kind::square) {
+    const auto problem = kernel::checked_problem<R>(beam, strings, rod_pull, nut_is);
     const auto found = problem.solve();
     kernel::require_stands(problem, found);
     const R rise = found.parts.nut_rise.value(), first = kernel::first_order_rise(problem).value();

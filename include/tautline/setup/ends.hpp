@@ -87,9 +87,7 @@ template <class R>
 /// The set that the neck's end carries, at a place across: edges that are not alike turn it.
 template <class R>
 [[nodiscard]] length<R> nut_set_at(const basic_instrument<R>& built, const length<R>& y) {
-    length<R> z = set_on_centre<R>(built.neck, length<R>());
-    if (built.neck.told_by_edges()) { z = z + y * slope_across<R>(built, length<R>()); }
-    return z;
+    return set_on_centre<R>(built.neck, length<R>()) + twist_at<R>(built, length<R>(), y);
 }
 
 /// Where a string leaves its post under load: head and posts ride on the neck's end, which rises and turns with the bow.

@@ -102,7 +102,8 @@ struct basic_setup {
     std::optional<basic_relief<R>> relief{};
     /// The same of the board itself, as if all frets were of one height: what the neck does, uneven frets left out.
     std::optional<basic_relief<R>> board_relief{};
-    std::optional<basic_relief<R>> bass_relief{};   ///< on fanned frets: along the outermost bass string, over its crests
+    std::optional<basic_relief<R>>
+        bass_relief{}; ///< along the outermost bass string: on fanned frets and on a board told by its edges
     std::optional<basic_relief<R>> treble_relief{}; ///< the same along the outermost treble string
     force<R> down_force{};                          ///< of all strings on the saddle
     force<R> push_along{};                          ///< of all strings on the saddle, toward the tail

@@ -101,12 +101,6 @@ void stretch_strings(const basic_instrument<R>& built, const basic_stringing<R>&
     }
 }
 
-/// How much higher than on the centre line the slack board stands at a place, arc apart, where its edges are not alike.
-template <class R>
-[[nodiscard]] length<R> twist_at(const basic_instrument<R>& built, const length<R>& x, const length<R>& y) {
-    return built.neck.told_by_edges() ? length<R>(y * slope_across<R>(built, x)) : length<R>();
-}
-
 /// The strings' ends at the nut ride on the neck's set and bow: on its end, or on a fan each on the neck under it.
 template <class R>
 void lift_nut(const basic_instrument<R>& built, const length<R>& rise, basic_setup<R>& out) {
@@ -132,12 +126,12 @@ template <class R>
     return crest;
 }
 
-/// Relief along an outer string of a fan, over its own crests.
+/// Relief along a string, over its own crests.
 template <class R>
 [[nodiscard]] basic_relief<R> relief_along(const basic_string_setup<R>& s, std::size_t last, basic_setup<R>& out) {
     out.crests_along.resize(last);
     for (std::size_t n = 0; n < last; ++n) {
-        out.crests_along[n].x = s.crest_x[n];
+        out.crests_along[n].x = out.crest_places(s)[n];
         out.crests_along[n].z = s.crest_z[n];
     }
     return kernel::relief_between<R>(out.crests_along, 0, last - 1);
@@ -175,9 +169,7 @@ void place_frets(const basic_instrument<R>& built, basic_setup<R>& out) {
         for (std::size_t n = 0; !lines.fanned() && n < frets; ++n) {
             const length<R> y = s.y_at_nut + (out.fret_x[n] - s.line.nut_x) * spread;
             s.crest_z[n] = out.crests[n].z + kernel::surface_height(built.board.surface, out.fret_x[n], y);
-            if (built.neck.told_by_edges()) {
-                s.crest_z[n] = s.crest_z[n] + y * kernel::slope_across<R>(built, out.fret_x[n]);
-            }
+            if (built.neck.told_by_edges()) { s.crest_z[n] = s.crest_z[n] + twist_at<R>(built, out.fret_x[n], y); }
         }
         const auto& crest_x = out.crest_places(s);
         kernel::heights_over_frets<R>(s.line, crest_x, s.crest_z, s.heights);
@@ -191,7 +183,8 @@ void place_frets(const basic_instrument<R>& built, basic_setup<R>& out) {
     if (last >= 3) {
         out.relief = kernel::relief_between<R>(out.crests, 0, last - 1);
         out.board_relief = kernel::relief_between<R>(out.board_points, 0, last - 1);
-        if (lines.fanned() && !out.strings.empty()) {
+        // Elsewhere both sides have the relief of the middle, but for arc and crowns.
+        if ((lines.fanned() || built.neck.told_by_edges()) && !out.strings.empty()) {
             out.bass_relief = relief_along(out.strings.front(), last, out);
             out.treble_relief = relief_along(out.strings.back(), last, out);
         }
