@@ -12,7 +12,7 @@ using namespace tautline::units;
 
 namespace {
 
-enum class wood { maple, rosewood };
+enum class kind_of_wood { maple, rosewood };
 
 template <class R>
 struct peg {
@@ -29,7 +29,7 @@ template <class R>
 struct head {
     using real = R;
     std::string name = "plain";
-    wood timber = wood::maple;
+    kind_of_wood timber = kind_of_wood::maple;
     int slots = 2;
     R taper{number<R>(0.5L)};
     field<length<R>> low{over<R>(10 * mm)};
@@ -64,7 +64,7 @@ struct head {
 
 head<double> sound() {
     return {.name = "slotted",
-            .timber = wood::rosewood,
+            .timber = kind_of_wood::rosewood,
             .slots = 3,
             .taper = 0.25,
             .first = {.diameter = 9 * mm},
@@ -167,7 +167,7 @@ TEST_SUITE("describe") {
     TEST_CASE("over: everything is carried to another number type and back") {
         const auto there = [](auto twin) {
             CHECK(twin.name == "slotted");
-            CHECK(twin.timber == wood::rosewood);
+            CHECK(twin.timber == kind_of_wood::rosewood);
             CHECK(twin.slots == 3);
             REQUIRE(twin.pegs.size() == 2);
             REQUIRE(twin.spare.has_value());

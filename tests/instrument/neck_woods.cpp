@@ -19,7 +19,7 @@ neck_measures named_neck() {
     n.back_modulus = needed<stress<>>();
     return n;
 }
-double rise(const instrument& i) { return solve(strung_instrument{i, demo::unison_pairs()}).nut_rise / mm; }
+double rise_with(const instrument& i) { return solve(strung_instrument{i, demo::unison_pairs()}).nut_rise / mm; }
 
 } // namespace
 
@@ -79,10 +79,10 @@ TEST_SUITE("woods of a neck") {
         neck n;
         neck_of(i, n);
         CHECK(n.pure_bending_factor == 1.10);
-        const double today = rise(i);
+        const double today = rise_with(i);
         // A factor on both woods is one on the whole section: the elastic bow falls with it, but for the second order.
         i.neck.pure_bending_factor = 1.5 * 1.10;
-        const double stiffer = rise(i);
+        const double stiffer = rise_with(i);
         CHECK(stiffer < today / 1.5);
         CHECK(stiffer > 0.6 * today);
         // The same moduli times the factor, told as dynamic, are the same neck, whatever its factor is.
@@ -92,14 +92,14 @@ TEST_SUITE("woods of a neck") {
         i.neck.back_method = modulus_method::constant_moment;
         for (const double factor : {0.5, 1.0, 1.10, 1.32}) {
             i.neck.pure_bending_factor = factor;
-            CHECK(near::relative(rise(i), today, 1e-12));
+            CHECK(near::relative(rise_with(i), today, 1e-12));
         }
         // Told of one alone the other follows the factor still.
         i.neck.back_method = modulus_method::three_point;
         i.neck.pure_bending_factor = 1.0;
-        CHECK(near::relative(rise(i), today, 1e-12));
+        CHECK(near::relative(rise_with(i), today, 1e-12));
         i.neck.pure_bending_factor = 1.2;
-        CHECK(rise(i) < 0.95 * today);
+        CHECK(rise_with(i) < 0.95 * today);
     }
     TEST_CASE("the doubt of the factor is none where both moduli are free of shear") {
         auto i = over<dual<double, 1>>(demo::four_course());

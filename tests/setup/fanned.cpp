@@ -134,7 +134,7 @@ TEST_SUITE("fanned frets") {
         std::reverse(i.posts.begin(), i.posts.end());
         for (auto& p : i.posts) { p.across = -p.across; }
         std::reverse(i.nut.slot_heights.begin(), i.nut.slot_heights.end());
-        std::reverse(i.saddle.single.begin(), i.saddle.single.end());
+        i.saddle.single = std::vector<single_saddle>(i.saddle.single.rbegin(), i.saddle.single.rend());
         const auto a = demo::leaves_of(solve(on)), b = demo::leaves_of(solve(m));
         REQUIRE(a.size() == b.size());
         for (const auto& row : a) {

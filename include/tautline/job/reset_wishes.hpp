@@ -70,13 +70,13 @@ struct neck_turn {
             carry(set.saddle.setback_bass, before.saddle.setback_bass, after.saddle.setback_bass);
             carry(set.saddle.setback_treble, before.saddle.setback_treble, after.saddle.setback_treble);
         }
-        for (std::size_t i = 0; i < set.saddle.single.size(); ++i) {
-            auto one = after.saddle.single[i]; // with its travel
+        auto singles = after.saddle.single; // with their travel
+        for (std::size_t i = 0; i < singles.size(); ++i) {
             const auto &was = before.saddle.single[i], &is = set.saddle.single[i];
-            one.height = one.height + (is.height - was.height);
-            one.setback = one.setback + (is.setback - was.setback);
-            set.saddle.single[i] = one;
+            singles[i].height = singles[i].height + (is.height - was.height);
+            singles[i].setback = singles[i].setback + (is.setback - was.setback);
         }
+        set.saddle.single = std::move(singles);
         set.saddle.board_line = after.saddle.board_line;
         if (set.tailpiece) {
             carry(set.tailpiece->hinge_distance, before.tailpiece->hinge_distance, after.tailpiece->hinge_distance);
