@@ -73,7 +73,7 @@ TEST_SUITE("single saddles") {
         const auto s = solve(strung_instrument{i, strung});
         std::reverse(strung.strings.begin(), strung.strings.end());
         std::reverse(i.posts.begin(), i.posts.end());
-        std::reverse(i.saddle.single.begin(), i.saddle.single.end());
+        i.saddle.single = std::vector<single_saddle>(i.saddle.single.rbegin(), i.saddle.single.rend());
         for (auto& p : i.posts) { p.across = -p.across; }
         const auto m = solve(strung_instrument{i, strung});
         CHECK(near::within(m.relief->gap, s.relief->gap, 1e-12 * mm));
