@@ -190,6 +190,7 @@ const std::vector<rule_case>& board_cases() {
     return cases;
 }
 
+const std::string one_mark = "[{ x = \"0 mm\", z = \"0.1 mm\" }]";
 const std::vector<rule_case>& neck_cases() {
     static const std::vector<rule_case> cases{
         {pinned, {{"neck.joint_fret", "21"}}, "neck.joint_fret", "one of the board's 20 frets"},
@@ -207,6 +208,31 @@ const std::vector<rule_case>& neck_cases() {
          {{"neck.set", "[{ x = \"40 mm\", z = \"0 mm\" }, { x = \"40 mm\", z = \"-0.1 mm\" }]"}},
          "neck.set[1].x",
          "further from the nut than the mark before it"},
+        {pinned, {{"neck.set_bass", one_mark}}, "neck.set_treble", "must be given, too"},
+        {pinned, {{"neck.set_treble", one_mark}}, "neck.set_bass", "must be given, too"},
+        {floating,
+         {{"neck.set_bass", one_mark}, {"neck.set_treble", one_mark}},
+         "neck.set",
+         "left out where set_bass and set_treble tell the slack board along its edges"},
+    };
+    return cases;
+}
+
+/// The airs of a year, by their humidity.
+std::vector<setting> a_year(const std::string& measured_in, const std::string& dry, const std::string& damp) {
+    std::vector<setting> all;
+    for (const auto& [air, humidity] :
+         {std::pair{"measured_in", measured_in}, std::pair{"dry", dry}, std::pair{"damp", damp}}) {
+        all.push_back({std::string("season.") + air + ".celsius", "21"});
+        all.push_back({std::string("season.") + air + ".humidity", humidity});
+    }
+    return all;
+}
+const std::vector<rule_case>& season_cases() {
+    static const std::vector<rule_case> cases{
+        {pinned, a_year("45", "65", "30"), "season.dry.humidity", "must leave the wood drier than damp does"},
+        {pinned, a_year("45", "2", "65"), "season.dry.humidity", "must leave 4 to 20 % of moisture in the wood"},
+        {pinned, a_year("45", "30", "98"), "season.damp.humidity", "must leave 4 to 20 % of moisture in the wood"},
     };
     return cases;
 }
@@ -608,8 +634,8 @@ const std::vector<rule_case>& reading_cases() {
 
 std::vector<rule_case> all_cases() {
     std::vector<rule_case> all;
-    for (const auto* list : {&board_cases(), &neck_cases(), &in_neck_cases(), &end_cases(), &string_cases(), &plan_cases(),
-                             &whole_cases(), &reading_cases()}) {
+    for (const auto* list : {&board_cases(), &neck_cases(), &in_neck_cases(), &season_cases(), &end_cases(),
+                             &string_cases(), &plan_cases(), &whole_cases(), &reading_cases()}) {
         all.insert(all.end(), list->begin(), list->end());
     }
     return all;
@@ -661,7 +687,8 @@ const std::vector<out_of_reach>& not_reached() {
          "an ordered string has one layer of round wire, close wound, over a narrower core"},
         {"neck/fret_slots.hpp", "", "a job's slots lie where its frets do"},
         {"neck/relief_case.hpp", "", "relief is asked for only where there are three frets, and they are in order"},
-        {"neck/bow_problem.hpp", "", "the last fret, at or beyond the nut, must end before the saddle"},
+        {"setup/season.hpp", ".temperature", "a job's airs are held to -1.2 to 60 deg C by the ranges of their keys"},
+        {"neck/string_load.hpp", "", "the last fret, at or beyond the nut, must end before the saddle"},
         {"neck/neck.hpp", "stations", "a job's neck has sections at nut and joint, and at marks in order between them"},
         {"neck/neck.hpp", "stations[0].x", "a job's neck begins at the nut"},
         {"neck/neck.hpp", "joint", "the joint is a job's last section"},
@@ -704,6 +731,7 @@ TEST_SUITE("rules of a job") {
     TEST_CASE("of board and frets") { check(board_cases()); }
     TEST_CASE("of the neck") { check(neck_cases()); }
     TEST_CASE("of what is in the neck") { check(in_neck_cases()); }
+    TEST_CASE("of the season") { check(season_cases()); }
     TEST_CASE("of nut, posts, saddle, what holds the strings, and top") { check(end_cases()); }
     TEST_CASE("of strings and readings") { check(string_cases()); }
     TEST_CASE("of what is planned and wanted") { check(plan_cases()); }

@@ -62,7 +62,7 @@ TEST_SUITE("reconciliation words") {
         const auto all = c.sentences();
         CHECK(all.front().find(
                   "Height over fret 12 of course 5 (D2), its bass-side string and board's line at the saddle do not "
-                  "go together: one of them is off, ") == 0);
+                  "go together: one of them is off; height over fret 12") == 0);
         CHECK(all.front().find("Which it is cannot be told from this one reading.") != std::string::npos);
     }
     TEST_CASE("scatter all over, no single one: said without naming") {

@@ -320,14 +320,15 @@ TEST_CASE("an instrument of two scales is drawn with the fan of its own outer st
     const auto own = drawing::svg_of(drawn_templates(s).pages[0]);
     // The same frets, told beside the instrument.
     drawing::subject told = s;
+    const auto &bass = s.setup.strings.front(), &treble = s.setup.strings.back();
     told.fan = fan{.bass_scale = 575 * mm,
                    .treble_scale = 555 * mm,
                    .square_fret = 6,
-                   .frets = 19,
-                   .y_bass_at_nut = -13 * mm,
-                   .y_treble_at_nut = 13 * mm,
-                   .y_bass_at_saddle = -26 * mm,
-                   .y_treble_at_saddle = 26 * mm};
+                   .frets = s.instrument.board.scale.frets,
+                   .y_bass_at_nut = bass.y_at_nut,
+                   .y_treble_at_nut = treble.y_at_nut,
+                   .y_bass_at_saddle = bass.y_at_saddle,
+                   .y_treble_at_saddle = treble.y_at_saddle};
     CHECK(own == drawing::svg_of(drawn_templates(told).pages[0]));
     CHECK(own != drawing::svg_of(drawn_templates(drawn::four_course()).pages[0]));
 }

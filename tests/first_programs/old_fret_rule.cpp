@@ -12,7 +12,7 @@ int main() {
     scale eighteen = equal;
     eighteen.divisor = 18;
     const auto places = fret_positions(equal), old_places = fret_positions(eighteen);
-    for (const std::size_t fret : {5, 12}) {
+    for (const std::size_t fret : {5U, 12U}) {
         std::printf("fret %zu: %s, by eighteen %s\n", fret, to_fraction_text(places[fret]).c_str(),
                     to_fraction_text(old_places[fret]).c_str());
     }

@@ -107,6 +107,8 @@ TEST_SUITE("meaning") {
             {"total_tension", {share, 0.02}},
             {"nut_rise", {step(0.05 * mm), 0}},
             {"relief.gap", {step(0.03 * mm), 0}},
+            {"bass_relief.gap", {step(0.03 * mm), 0}},
+            {"treble_relief.gap", {step(0.03 * mm), 0}},
             {"down_force", {share, 0.05}},
             {"top_force", {share, 0.05}},
             {"tailpiece_rise", {step(1.0 * deg), 0}},

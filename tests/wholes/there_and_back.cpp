@@ -214,7 +214,8 @@ TEST_SUITE("there and back") {
             wish.in_tune = w.from.more % 2 == 1;
             if (!wish.in_tune && other->built.tailpiece && s.down_force > 1 * N) { wish.down_force = s.down_force; }
             const planned p(w, wish);
-            if (w.from.state == 3 && p.restless()) { return false; }
+            // Near buckling, or limp by empty slots, a rod and a saddle may chase each other; then the plan says so.
+            if ((w.from.state == 3 || w.from.loose > 50) && p.restless()) { return false; }
             heights_met(wrong, wish, p.solved, w.built.board.scale.zero_fret);
             if (wish.relief) {
                 // Heights and relief move each other; a saddle that was moved along bends the neck a little otherwise.

@@ -151,7 +151,7 @@ template <std::size_t W, class R>
     }
     const auto bay = n.slots.has_value() ? bay_between<R>(n, left, right) : std::nullopt;
     const R tangs = bay ? tang_strain<R>(*n.slots, *bay) : number<R>(0);
-    if (bay && in_any_lane(n.slots->bearing < number<R>(1))) {
+    if (bay && bears_less<R>(*n.slots)) {
         // The layer between slots that bear little has that much less of its modulus.
         const R kept = layer_share<R>(*n.slots, *bay), lost = number<R>(1) - kept;
         for (std::size_t k = 0; k < W; ++k) {

@@ -91,8 +91,7 @@ constexpr void find_breaks(const basic_neck<R>& n, std::vector<basic_beam_break<
         add_break<R>(breaks, {n.inserts[i].x_from, insert_order(i)});
         add_break<R>(breaks, {n.inserts[i].x_to, insert_order(i) + 1});
     }
-    if (n.slots.has_value() &&
-        (one_answer(number<R>(0) < n.slots->share) || in_any_lane(n.slots->bearing < number<R>(1)))) {
+    if (n.slots.has_value() && (one_answer(number<R>(0) < n.slots->share) || bears_less<R>(*n.slots))) {
         for (std::size_t i = 0; i < n.slots->places.size(); ++i) {
             add_break<R>(breaks, {n.slots->places[i], tang_order(n, i)});
         }

@@ -65,6 +65,13 @@ template <class R>
     return slots.share * number<R>(i == 0 ? 0.5L : 1.0L) * ratio(slots.interference, slots.places[i] - before);
 }
 
+/// Whether the layer between the slots counts for less than wood that is whole. Where slots bear all, it does not; but
+/// numbers with derivatives are asked all the same, since a doubt of that moves the neck.
+template <class R>
+[[nodiscard]] constexpr bool bears_less(const basic_fret_slots<R>& slots) {
+    return derivatives_in<R> > 0 || !in_all_lanes(slots.bearing == number<R>(1));
+}
+
 /// Share of its modulus that the layer as deep as the slots keeps in a bay between two slots.
 template <class R>
 [[nodiscard]] constexpr R layer_share(const basic_fret_slots<R>& slots, const length<R>& bay) {

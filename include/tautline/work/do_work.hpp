@@ -177,6 +177,10 @@ template <class R>
 
 /// Rounds in which a shape that depends on the work's own outcome settles: each leaves some hundredths of what was left.
 inline constexpr int work_rounds = 4;
+/// A board that is planed to half its thickness moves its own bow by more: such work takes rounds until the nut's rise
+/// moves by less than this, in metres, and as many as these at most.
+inline constexpr double settled_rise = 1e-8;
+inline constexpr int most_work_rounds = 60;
 
 } // namespace kernel
 
@@ -212,8 +216,13 @@ template <class R>
     const auto at_pitch = solve(found).bow;
     if (will_be) { return kernel::work_held<R>(found, details, work, at_pitch, *will_be); }
     auto done = kernel::work_held<R>(found, details, work, at_pitch, at_pitch);
-    for (int round = 0; round < kernel::work_rounds; ++round) {
-        done = kernel::work_held<R>(found, details, work, at_pitch, solve(done.after).bow);
+    length<R> rise = at_pitch.nut_rise();
+    for (int round = 0; round < kernel::most_work_rounds; ++round) {
+        const auto bow = solve(done.after).bow;
+        done = kernel::work_held<R>(found, details, work, at_pitch, bow);
+        const bool settled = in_all_lanes(abs(length<R>(bow.nut_rise() - rise)).value() < number<R>(kernel::settled_rise));
+        if (settled && round + 1 >= kernel::work_rounds) { break; }
+        rise = bow.nut_rise();
     }
     return done;
 }
