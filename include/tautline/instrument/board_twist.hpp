@@ -54,8 +54,8 @@ struct basic_board_twist {
     length<R> apart{};         ///< how far there: positive where the treble edge is the higher
     length<R> hollow_bass{};   ///< of the bass edge between first and joint fret; a back-bow is less than nothing
     length<R> hollow_treble{}; ///< of the treble edge
-    length<R>
-        moved_at_octave{}; ///< of the treble string's height over fret 12, the nut's rise and the board's: + is higher
+    /// Of the treble string's height over fret 12, by the nut's rise and the board's: + is higher.
+    length<R> moved_at_octave{};
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
