@@ -230,9 +230,9 @@ using namespace units;
                   {.x = 131 * mm, .z = -0.11 * mm},
                   {.x = 196 * mm, .z = -0.08 * mm},
                   {.x = 262 * mm, .z = 0 * mm}};
-    i.nut = {.spacing = {.spread = 33 * mm, .courses = pairs, .course_gap = 2.3 * mm},
-             .slot_heights = {1.6 * mm, 1.6 * mm, 1.55 * mm, 1.55 * mm, 1.5 * mm, 1.5 * mm, 1.45 * mm, 1.45 * mm, 1.4 * mm,
-                              1.4 * mm}};
+    i.nut.spacing = {.spread = 33 * mm, .courses = pairs, .course_gap = 2.3 * mm};
+    i.nut.slot_heights = {1.6 * mm, 1.6 * mm,  1.55 * mm, 1.55 * mm, 1.5 * mm,
+                          1.5 * mm, 1.45 * mm, 1.45 * mm, 1.4 * mm,  1.4 * mm};
     i.headstock = {.pitch = 13 * deg, .face_start = 5 * mm, .face_drop = 3.5 * mm};
     i.posts = on_both_sides(10, 42 * mm, 24 * mm, 17 * mm, 1 * mm, 8 * mm);
     i.saddle.spacing = {.spread = 58 * mm, .courses = pairs, .course_gap = 3 * mm};

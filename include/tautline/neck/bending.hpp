@@ -73,7 +73,7 @@ template <class R>
 /// curvature `M/EI` and what tangs and the air give the neck without load, times creep. Both are plain numbers to work with
 /// further: stress in a fibre at z is `E (z - z_neutral)` times the curvature without creep.
 ///
-/// @param rod_pull,nut as `bend` takes them
+/// @param rod_pull,nut_is as `bend` takes them
 /// Source: Euler-Bernoulli beam (see `bow_problem.hpp`).
 template <class R = double>
 [[nodiscard]] std::vector<basic_bending<R>>

@@ -156,10 +156,9 @@ template <class R>
 /// Bends a beam under its strings and the pull of its rod, in place; nothing is allocated once `bowed` has held one of its
 /// size. A neck that would buckle is refused with the load at which it starts.
 ///
-/// @param rod_pull pull of a single rod, at least 0; of a two-way rod the force in each of its pair, negative pushes the
-/// other
-///                 way; must be 0 when the neck has no rod
-/// @param nut whether the strings' ends rise with the neck's end or each with the neck under it
+/// @param rod_pull pull of a single rod, at least 0; of a two-way rod the force in each of its pair, negative
+/// pushes the other way; must be 0 when the neck has no rod
+/// @param nut_is whether the strings' ends rise with the neck's end or each with the neck under it
 template <class R = double>
 void bend(const basic_neck_beam<R>& beam, std::type_identity_t<std::span<const basic_string_pull<R>>> strings,
           param<force<R>> rod_pull, basic_bow<R>& bowed, nut_kind nut_is = nut_kind::square) {

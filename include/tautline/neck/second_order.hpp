@@ -65,7 +65,7 @@ template <class R>
 /// rise; `bend` gives the whole bow. There is no buckling without the second order, so no load is
 /// refused for it; `rise_per_rise` is 0 and there are no `parts`.
 ///
-/// @param rod_pull,nut as `bend` takes them
+/// @param rod_pull,nut_is as `bend` takes them
 /// Source: `w'' = M/EI` of the unbowed neck, integrated twice.
 template <class R = double>
 [[nodiscard]] basic_bow<R> bend_first_order(const basic_neck_beam<R>& beam,
@@ -78,7 +78,7 @@ template <class R = double>
 /// free rod in their bowed places, over the rise with all of them where they are on the straight neck. 1.04 to 1.12 for
 /// ordinary necks under their strings, 1 without load; where strings and rod all but cancel it can be any number.
 ///
-/// @param rod_pull,nut as `bend` takes them
+/// @param rod_pull,nut_is as `bend` takes them
 /// @throws invalid_input where the neck would buckle
 /// Source: the amplification of a beam-column (S. P. Timoshenko and J. M. Gere, Theory of Elastic Stability, ch. 1, from
 /// memory).

@@ -87,13 +87,12 @@ template <class R>
     require("modulus", given, more_than(0 * units::GPa));
     const double gpa = static_cast<double>(value_of(given.value())) * 1e-9;
     if (!(w.use_gpa > 0) || !(gpa > w.use_gpa + w.standard_gpa)) { return {}; }
-    return messages::joined(
-        {number_text(gpa), " GPa is more than five of six boards of ", w.name, " have (", number_text(w.use_gpa),
-         ", give or take ", number_text(2 * w.standard_gpa),
-         " GPa): was it told by a tone, by sound or between two loads? Then say so beside it, since a neck's own "
-         "bending is reckoned ",
-         number_text(pure_bending::factor), " times as stiff as a bending test says; a bending test would have said ",
-         number_text(gpa / pure_bending::factor), " GPa."});
+    return messages::joined({number_text(gpa), " GPa is more than five of six boards of ", w.name, " have (",
+                             number_text(w.use_gpa), ", give or take ", number_text(2 * w.standard_gpa),
+                             " GPa): was it told by a tone, by sound or between two loads? Then say so beside it, since ",
+                             "a neck's own bending is reckoned ", number_text(pure_bending::factor),
+                             " times as stiff as a bending test says; a bending test would have said ",
+                             number_text(gpa / pure_bending::factor), " GPa."});
 }
 /// Refused: other kinds, or these in another order.
 template <of_any_kind Given>

@@ -162,7 +162,7 @@ template <class R>
 /// From A4 up to a note, temperament included.
 template <class R>
 [[nodiscard]] constexpr interval<R> above_a4(note n, const basic_pitch_standard<R>& standard) {
-    const auto equal = equal_steps<R>(n.number - standard.a4_number, standard.steps);
+    auto equal = equal_steps<R>(n.number - standard.a4_number, standard.steps);
     if (standard.offsets.empty()) { return equal; }
     const auto offset = [&](int m) { return standard.offsets[static_cast<std::size_t>(remainder(m, standard.steps))]; };
     return equal + offset(n.number) - offset(standard.a4_number);

@@ -94,7 +94,7 @@ template <class R = double>
                                                                   param<length<R>> diameter) {
     require("diameter", diameter, more_than(0 * units::mm));
     if (m.grade == wire_grade::music_wire) {
-        const R d = diameter.value();
+        const R& d = diameter.value();
         if (!one_answer(number<R>(0.1e-3L) <= d && d <= number<R>(7e-3L))) { return std::nullopt; }
         return kernel::music_wire_strength<R>(diameter);
     }

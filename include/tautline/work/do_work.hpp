@@ -218,11 +218,11 @@ template <class R>
     auto done = kernel::work_held<R>(found, details, work, at_pitch, at_pitch);
     length<R> rise = at_pitch.nut_rise();
     for (int round = 0; round < kernel::most_work_rounds; ++round) {
-        const auto bow = solve(done.after).bow;
-        done = kernel::work_held<R>(found, details, work, at_pitch, bow);
-        const bool settled = in_all_lanes(abs(length<R>(bow.nut_rise() - rise)).value() < number<R>(kernel::settled_rise));
+        const auto bowed = solve(done.after).bow;
+        done = kernel::work_held<R>(found, details, work, at_pitch, bowed);
+        const bool settled = in_all_lanes(abs(length<R>(bowed.nut_rise() - rise)).value() < number<R>(kernel::settled_rise));
         if (settled && round + 1 >= kernel::work_rounds) { break; }
-        rise = bow.nut_rise();
+        rise = bowed.nut_rise();
     }
     return done;
 }
