@@ -16,6 +16,7 @@ else()
 endif()
 write_basic_package_version_file(tautline-config-version.cmake COMPATIBILITY ${compatible} ARCH_INDEPENDENT)
 install(FILES ${CMAKE_CURRENT_BINARY_DIR}/tautline-config.cmake ${CMAKE_CURRENT_BINARY_DIR}/tautline-config-version.cmake
+              .cmake/tautline-compile.cmake
         DESTINATION ${config_folder})
 
 # The prefix counts from the file itself, so that an installed tree can be moved, and packed for another prefix.

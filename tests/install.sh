@@ -31,11 +31,14 @@ need() {
     }
 }
 need_to_build() {
-    need g++ g++ cmake cmake make make \
+    need g++ g++ cmake cmake ninja ninja-build \
         /usr/include/boost/units/quantity.hpp libboost-dev \
         /usr/include/CLI/CLI.hpp libcli11-dev \
         /usr/include/toml++/toml.h libtomlplusplus-dev \
         /usr/include/nlohmann/json.hpp nlohmann-json3-dev \
         /usr/include/cairo/cairo.h libcairo2-dev pkg-config pkgconf \
         /usr/include/sqlite3.h libsqlite3-dev
+    # Make would wait with all programs for the compiled unit, which they need only when they are linked. A build folder that
+    # is there already keeps what it was made with.
+    export CMAKE_GENERATOR=Ninja
 }

@@ -32,6 +32,7 @@
 #include "core/unit.hpp"
 #include "core/unit_spellings.hpp"
 #include "core/units.hpp"
+#include "core/when_used.hpp"
 
 #include "strings/choice.hpp"
 #include "strings/end_phase.hpp"

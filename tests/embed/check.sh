@@ -84,6 +84,26 @@ for place in "$prefix" "$deb/usr"; do
     expect "pkg-config, $place" env PKG_CONFIG_PATH="$place/share/pkgconfig" make -C "$work/makefile" &&
         expect "run it" "$work/makefile/one_pull" && expect "prints the pull" test "$said" = "65.3 N"
 done
+# Compiled once for the program, with CMake and by hand. What one file solves is no longer in the other two.
+expect "CMake, compiled once" build compiled two_files -DCMAKE_PREFIX_PATH="$prefix" -DCOMPILED=ON &&
+    expect "run it" "$work/compiled/two_files" && expect "the same numbers" grep -qxF "$wanted" <<<"$said"
+expect "CMake, compiled by a library" build compiled_library subdirectory -DTAUTLINE_SOURCES="$root" -DFETCH=OFF -DCOMPILED=ON &&
+    expect "run it" "$work/compiled_library/table" && expect "prints the pull" grep -q '^65.3 N$' <<<"$said"
+by_hand=$work/by_hand
+rm -rf "$by_hand" && mkdir -p "$by_hand"
+hand() { (cd "$by_hand" && g++ -std=c++20 -DTAUTLINE_COMPILED "$@"); }
+echo '#include <tautline/compiled.hpp>' >"$by_hand/tautline.cpp"
+expect "by hand, compiled once" hand -I"$root/include" -c "$here/two_files/main.cpp" "$here/two_files/other.cpp" tautline.cpp &&
+    expect "link it" hand main.o other.o tautline.o -o both && expect "run it" "$by_hand/both" &&
+    expect "the same numbers" grep -qxF "$wanted" <<<"$said"
+expect "what solves is in one file" sh -c "cd '$by_hand' && ! nm -C main.o | grep -q ' [WT] .*tautline::solve<double>' &&
+    nm -C tautline.o | grep -q ' [WT] .*tautline::solve<double>'"
+refuse "without the one file" "tautline_compiled_" hand main.o other.o -o none
+refuse "the one file twice" "multiple definition of .*tautline_compiled_once" hand main.o other.o tautline.o tautline.o -o twice
+cp -r "$root/include" "$by_hand/later" && sed -i 's/\(TAUTLINE_VERSION_PATCH\) .*/\1 99/' "$by_hand/later/tautline/version.hpp"
+expect "a file of another version" hand -I"$by_hand/later" -c "$here/two_files/other.cpp" -o later.o
+refuse "two versions in one program" "tautline_compiled_.*_99" hand main.o later.o tautline.o -o versions
+refuse "compiled.hpp without the definition" "Define TAUTLINE_COMPILED" g++ -std=c++20 -I"$root/include" -fsyntax-only "$by_hand/tautline.cpp"
 # The shop's program is such an outside program, too.
 expect "shop_tool, installed copy" build shop_tool ../../examples/shop_tool -DCMAKE_PREFIX_PATH="$prefix" &&
     expect "run it" sh -c "cd '$work/shop_tool' && rm -f shop.db && ./shop_tool shop.db add one octave_mandolin && ./shop_tool shop.db sheet one" &&
@@ -111,6 +131,8 @@ for header in $(cd include/tautline && ls -- */*.hpp job.hpp); do
 done
 expect "tests of a module" g++ -std=c++20 -I"$single/a" -Itests tests/main.cpp tests/strings/tension.cpp -o "$single/tests" &&
     expect "run them" "$single/tests" && expect "they tested something" grep -q 'assertions: *[1-9]' <<<"$said"
+expect "one file of the single file holds all" sh -c "printf '#define TAUTLINE_COMPILES\n#include <tautline/tautline.hpp>\n' |
+    g++ -std=c++20 -DTAUTLINE_COMPILED -I'$single/a' -x c++ -c - -o '$single/held.o' && nm -C '$single/held.o' | grep -q 'tautline::solve<double>'"
 refuse "single file beside the headers" "not both" g++ -std=c++20 -fsyntax-only -include include/tautline/version.hpp \
     -x c++ "$single/a/tautline/tautline.hpp"
 

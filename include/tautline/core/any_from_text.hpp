@@ -8,6 +8,7 @@
 
 #include "any_quantity.hpp"
 #include "quantity_text.hpp"
+#include "when_used.hpp"
 
 namespace tautline {
 
@@ -84,7 +85,8 @@ struct any_measured {
 }
 
 /// What is typed for a kind, for a message: "a length with its unit (mm, cm, ...)", "a number of cents", "a number".
-[[nodiscard]] inline std::string typed_as(kind_name kind) {
+template <class = when_used>
+[[nodiscard]] std::string typed_as(kind_name kind) {
     if (kind == "interval") { return "a number of cents"; }
     std::string units;
     kernel::with_spelled_kind(kind, [&]<class U>() { units = unit_names<bu::quantity<U, double>>(); });
@@ -93,11 +95,13 @@ struct any_measured {
     for (char& c : name) { c = c == '_' ? ' ' : c; }
     return messages::joined({name.front() == 'a' ? "an " : "a ", name, " with its unit (", units, ")"});
 }
+TAUTLINE_HELD(std::string typed_as<>(kind_name))
 
 /// A quantity of a kind from its text, where a text that is none is a mistake.
 /// @param what what the text tells, for the message
 /// @throws invalid_input that names it and what is to be typed
-[[nodiscard]] inline any_quantity any_from_text(kind_name kind, std::string_view text, std::string_view what) {
+template <class = when_used>
+[[nodiscard]] any_quantity any_from_text(kind_name kind, std::string_view text, std::string_view what) {
     const auto q = parse_any(kind, text);
     if (!q) {
         throw invalid_input(problem{std::string(what), messages::joined({"\"", text, "\""}),
@@ -105,5 +109,6 @@ struct any_measured {
     }
     return *q;
 }
+TAUTLINE_HELD(any_quantity any_from_text<>(kind_name, std::string_view, std::string_view))
 
 } // namespace tautline

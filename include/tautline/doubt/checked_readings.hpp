@@ -2,13 +2,14 @@
 /// @file
 /// Whether readings are such that an instrument can be reconciled with them: what is said of those that are not.
 
+#include "../core/when_used.hpp"
 #include "read_model.hpp"
 
 namespace tautline::kernel {
 
 /// Why a solved state has no such thing to read.
-[[nodiscard]] inline std::string why_not_there(const read_instrument& model, const reading& r, readable what,
-                                               bool strings_off) {
+template <class = when_used>
+[[nodiscard]] std::string why_not_there(const read_instrument& model, const reading& r, readable what, bool strings_off) {
     string_names names;
     name_strings(model.at_pitch.instrument, model.at_pitch.stringing, names);
     const auto& built = model.at_pitch.instrument;
@@ -52,7 +53,8 @@ namespace tautline::kernel {
 }
 
 /// All that is wrong with readings before anything is solved.
-[[nodiscard]] inline std::vector<problem> wrong_with(const read_instrument& model, std::span<const reading> readings) {
+template <class = when_used>
+[[nodiscard]] std::vector<problem> wrong_with(const read_instrument& model, std::span<const reading> readings) {
     std::vector<problem> wrong;
     for (std::size_t k = 0; k < readings.size(); ++k) {
         const reading& r = readings[k];
@@ -109,9 +111,11 @@ namespace tautline::kernel {
     }
     return wrong;
 }
+TAUTLINE_HELD(std::vector<problem> wrong_with<>(const read_instrument&, std::span<const reading>))
 
 /// Refuses readings that cannot be reconciled; the model is solved as read.
-inline void require_readings(const read_instrument& model, std::span<const reading> readings, read_model& fitted) {
+template <class = when_used>
+void require_readings(const read_instrument& model, std::span<const reading> readings, read_model& fitted) {
     for (std::size_t s = 0; s < fitted.states().size(); ++s) {
         try {
             fitted.solve_as_read(s);

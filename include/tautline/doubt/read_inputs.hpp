@@ -7,6 +7,7 @@
 #include <limits>
 #include <span>
 
+#include "../core/when_used.hpp"
 #include "read_instrument.hpp"
 #include "tolerance.hpp"
 #include "usual_doubts.hpp"
@@ -53,7 +54,8 @@ inline void narrow(read_input& input, double leaf, double factor, double low, do
 
 /// The inputs of an instrument that doubts speak of.
 /// @throws invalid_input for a doubt that is none, or that moves no number of the instrument
-[[nodiscard]] inline std::vector<read_input> read_inputs_of(const read_instrument& model, std::span<const doubt> doubts) {
+template <class = when_used>
+[[nodiscard]] std::vector<read_input> read_inputs_of(const read_instrument& model, std::span<const doubt> doubts) {
     std::vector<read_input> inputs;
     for (const doubt& d : doubts) {
         const std::string named = messages::joined({"doubt of ", d.name});
@@ -112,5 +114,6 @@ inline void narrow(read_input& input, double leaf, double factor, double low, do
     });
     return inputs;
 }
+TAUTLINE_HELD(std::vector<read_input> read_inputs_of<>(const read_instrument&, std::span<const doubt>))
 
 } // namespace tautline

@@ -7,6 +7,7 @@
 #include <array>
 #include <memory>
 
+#include "../core/when_used.hpp"
 #include "fit_problem.hpp"
 #include "read_inputs.hpp"
 #include "state_solve.hpp"
@@ -61,13 +62,14 @@ struct turned_instrument {
 };
 
 /// Readings of an instrument as a model that `fit_weighted` takes.
-class read_model {
+template <class = when_used>
+class model_of_readings {
 public:
     static constexpr std::size_t at_once = 8;
     using D = dual<double, at_once>;
 
-    read_model(const read_instrument& base, std::vector<read_input> inputs, std::span<const reading> readings,
-               std::size_t stations = solve_stations)
+    model_of_readings(const read_instrument& base, std::vector<read_input> inputs, std::span<const reading> readings,
+                      std::size_t stations = solve_stations)
         : base_(base), inputs_(std::move(inputs)), readings_(readings.begin(), readings.end()), stations_(stations) {
         for (const reading& r : readings_) {
             reading_place p{find_readable(r.path)->what, 0, reading_place::no_gauge};
@@ -157,5 +159,6 @@ private:
     std::unique_ptr<turned_instrument<double>> plain_{};
     std::unique_ptr<turned_instrument<D>> seeded_{};
 };
+using read_model = model_of_readings<>;
 
 } // namespace tautline::kernel

@@ -2,6 +2,7 @@
 /// @file
 /// Which readings to take next on an instrument for the sake of one of its results.
 
+#include "../core/when_used.hpp"
 #include "next_reading.hpp"
 #include "reconcile.hpp"
 
@@ -22,7 +23,8 @@ struct reading_to_take {
 namespace kernel {
 
 /// What is usually read of an instrument, each in the states that are described, without values.
-[[nodiscard]] inline std::vector<reading> usual_readings(const read_instrument& model) {
+template <class = when_used>
+[[nodiscard]] std::vector<reading> usual_readings(const read_instrument& model) {
     const auto& built = model.at_pitch.instrument;
     const auto any = length<>();
     std::vector<reading> all{relief_read(any),         relief_read(any).when(slack_state),
@@ -51,10 +53,10 @@ namespace kernel {
 /// @param result of the adjusted instrument or one planned from it, propagated with `out.doubts`
 /// @param candidates readings that can be taken, their values left out; none: the usual ones
 /// @param count how many are asked for
-[[nodiscard]] inline std::vector<reading_to_take> readings_to_take(const read_instrument& model, const reconciliation& out,
-                                                                   const uncertain_result& result,
-                                                                   std::span<const reading> candidates = {},
-                                                                   std::size_t count = 3) {
+template <class = when_used>
+[[nodiscard]] std::vector<reading_to_take>
+readings_to_take(const read_instrument& model, const reconciliation& out, const uncertain_result& result,
+                 std::span<const reading> candidates = {}, std::size_t count = 3) {
     std::vector<reading> list(candidates.begin(), candidates.end());
     if (list.empty()) { list = kernel::usual_readings(model); }
     for (reading& r : list) {

@@ -5,6 +5,7 @@
 ///
 /// Source: generalised least squares (weighted_fit.hpp); derivatives by dual numbers through the solve itself.
 
+#include "../core/when_used.hpp"
 #include "checked_readings.hpp"
 #include "reconciliation.hpp"
 
@@ -39,7 +40,8 @@ namespace kernel {
     return static_cast<int>(*place) + 1;
 }
 /// Doubts that move leaves of the strung instrument alone: what `propagate` takes.
-inline void keep_moves_of(const strung_instrument& on, std::vector<doubt>& doubts) {
+template <class = when_used>
+void keep_moves_of(const strung_instrument& on, std::vector<doubt>& doubts) {
     std::vector<std::string> there;
     for_each_leaf(on, [&](std::string_view path, const auto&) { there.emplace_back(path); });
     std::sort(there.begin(), there.end());
@@ -48,7 +50,8 @@ inline void keep_moves_of(const strung_instrument& on, std::vector<doubt>& doubt
                       [&](const moved_leaf& m) { return !std::binary_search(there.begin(), there.end(), m.path); });
     }
 }
-inline void tell_inputs(const string_names& names, reconciliation& out) {
+template <class = when_used>
+void tell_inputs(const string_names& names, reconciliation& out) {
     const auto learnt = learnt_of(*out.adjustment);
     for (std::size_t i = 0; i < out.turned.size(); ++i) {
         const read_input& input = out.turned[i];
@@ -92,9 +95,10 @@ inline void tell_inputs(const string_names& names, reconciliation& out) {
 /// @param together inputs, by their places among the doubts, that err together
 /// @throws invalid_input with all that is wrong with the readings; for contradicting correlations; where the instrument as
 ///         read does not stand in a state that is read
-[[nodiscard]] inline reconciliation reconcile(const read_instrument& model, std::span<const doubt> doubts,
-                                              std::span<const correlation> together, std::span<const reading> readings,
-                                              const reconcile_settings& settings = {}) {
+template <class = when_used>
+[[nodiscard]] reconciliation reconcile(const read_instrument& model, std::span<const doubt> doubts,
+                                       std::span<const correlation> together, std::span<const reading> readings,
+                                       const reconcile_settings& settings = {}) {
     require_valid(model);
     if (auto wrong = kernel::wrong_with(model, readings); !wrong.empty()) { throw invalid_input(std::move(wrong)); }
     reconciliation out;
@@ -143,11 +147,16 @@ inline void tell_inputs(const string_names& names, reconciliation& out) {
     kernel::tell_inputs(names, out);
     return out;
 }
+TAUTLINE_HELD(reconciliation reconcile<>(const read_instrument&, std::span<const doubt>, std::span<const correlation>,
+                                         std::span<const reading>, const reconcile_settings&))
 /// The same for readings at pitch and slack alone.
-[[nodiscard]] inline reconciliation reconcile(const strung_instrument& on, std::span<const doubt> doubts,
-                                              std::span<const correlation> together, std::span<const reading> readings,
-                                              const reconcile_settings& settings = {}) {
+template <class = when_used>
+[[nodiscard]] reconciliation reconcile(const strung_instrument& on, std::span<const doubt> doubts,
+                                       std::span<const correlation> together, std::span<const reading> readings,
+                                       const reconcile_settings& settings = {}) {
     return reconcile(read_instrument{on, {}, {}, {}, {}}, doubts, together, readings, settings);
 }
+TAUTLINE_HELD(reconciliation reconcile<>(const strung_instrument&, std::span<const doubt>, std::span<const correlation>,
+                                         std::span<const reading>, const reconcile_settings&))
 
 } // namespace tautline

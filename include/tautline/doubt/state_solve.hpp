@@ -5,6 +5,7 @@
 /// Source: statics, as everywhere in setup/; of a weight hung at any fret the nut comes down by as much as that fret does
 /// under the same weight at the nut (J. C. Maxwell and E. Betti's reciprocity, from memory).
 
+#include "../core/when_used.hpp"
 #include "../setup/solve.hpp"
 #include "reading.hpp"
 
@@ -125,6 +126,7 @@ void solve_state(basic_read_instrument<R>& model, std::string_view name, basic_s
         out.nut_drop = kernel::drop_under_weight<R>(on.instrument, out.setup, *state.weight, state.at_fret);
     }
 }
+TAUTLINE_HELD(void solve_state<double>(read_instrument&, std::string_view, solved_state&, std::size_t, bool))
 
 namespace kernel {
 

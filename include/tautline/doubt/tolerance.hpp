@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "../core/leaves.hpp"
+#include "../core/when_used.hpp"
 #include "../setup/solve.hpp"
 #include "uncertainty.hpp"
 
@@ -98,6 +99,7 @@ template <class R = double>
     }
     return results;
 }
+TAUTLINE_HELD(std::vector<uncertain_result> propagate<double>(const strung_instrument&, std::span<const doubt>))
 
 /// The result of a path; nothing when there is none.
 [[nodiscard]] inline const uncertain_result* find_result(std::span<const uncertain_result> results, std::string_view path) {

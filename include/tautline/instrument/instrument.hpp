@@ -5,6 +5,7 @@
 #include <optional>
 #include <vector>
 
+#include "../core/when_used.hpp"
 #include "../board/fret_wire.hpp"
 #include "../neck/nut_kind.hpp"
 #include "../supports/nut.hpp"
@@ -200,6 +201,8 @@ private:
     }
 };
 using instrument = basic_instrument<double>;
+TAUTLINE_HELD(std::vector<problem> validate<instrument>(const instrument&, std::string_view))
+TAUTLINE_HELD(bool is_valid<instrument>(const instrument&))
 
 /// Where the neck meets the body: the place of its joint fret. On a board without frets the fret is counted on the scale
 /// all the same.

@@ -2,6 +2,7 @@
 /// @file
 /// An instrument and its strings as one thing: what a setup is solved from, planned from and worked on.
 
+#include "../core/when_used.hpp"
 #include "../strings/string_names.hpp"
 #include "instrument.hpp"
 #include "stringing.hpp"
@@ -27,6 +28,8 @@ struct basic_strung_instrument {
     }
 };
 using strung_instrument = basic_strung_instrument<double>;
+TAUTLINE_HELD(std::vector<problem> validate<strung_instrument>(const strung_instrument&, std::string_view))
+TAUTLINE_HELD(bool is_valid<strung_instrument>(const strung_instrument&))
 
 /// What an instrument's strings are called, written into `names`: by its courses at the nut and the notes of the strings,
 /// which have names in twelve steps to the octave only.

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "../core/leaves.hpp"
+#include "../core/when_used.hpp"
 #include "answer.hpp"
 
 namespace tautline {
@@ -23,7 +24,8 @@ struct job_result {
 };
 
 /// All results of a job, in the order of a setup's description; those that only the planned setup has stand last.
-[[nodiscard]] inline std::vector<job_result> all_results(const job_answers& a) {
+template <class = when_used>
+[[nodiscard]] std::vector<job_result> all_results(const job_answers& a) {
     std::vector<job_result> list;
     std::map<std::string, std::size_t, std::less<>> place;
     const auto gather = [&](const setup& s, any_quantity job_result::*number) {
@@ -52,5 +54,6 @@ struct job_result {
     }
     return list;
 }
+TAUTLINE_HELD(std::vector<job_result> all_results<>(const job_answers&))
 
 } // namespace tautline

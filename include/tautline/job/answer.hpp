@@ -2,6 +2,7 @@
 /// @file
 /// A whole job answered in one call.
 
+#include "../core/when_used.hpp"
 #include "compare.hpp"
 #include "learnt.hpp"
 #include "steps.hpp"
@@ -29,7 +30,8 @@ struct job_answers {
 ///
 /// @throws invalid_input for a job that is not valid, and for what only solving shows: a neck that buckles, a plan that
 ///         cannot be; paths are those of the job
-[[nodiscard]] inline job_answers answer(const bench_job& j) {
+template <class = when_used>
+[[nodiscard]] job_answers answer(const bench_job& j) {
     job_answers a;
     a.readings = reconcile_job(j);
     const bool adjusted = !j.readings.empty() && !j.adjusting.as_read;
@@ -53,5 +55,6 @@ struct job_answers {
     tell_what_to_read(a.learnt, a.steps);
     return a;
 }
+TAUTLINE_HELD(job_answers answer<>(const bench_job&))
 
 } // namespace tautline

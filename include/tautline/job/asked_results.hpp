@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "../core/leaves.hpp"
+#include "../core/when_used.hpp"
 #include "height_wishes.hpp"
 #include "wishes.hpp"
 
@@ -21,7 +22,8 @@ struct asked_result {
 /// The results that a sheet begins with, for an instrument of at least one string.
 /// @param w what is wanted
 /// @param s the setup whose results they are
-[[nodiscard]] inline std::vector<asked_result> asked_results(const wishes& w, const setup& s) {
+template <class = when_used>
+[[nodiscard]] std::vector<asked_result> asked_results(const wishes& w, const setup& s) {
     const auto asked = [](const auto& wish) { return wish ? any_of(*wish) : any_quantity(); };
     std::vector<asked_result> list{{"relief.gap", "relief", asked(w.relief)}};
     require_that(!s.strings.empty(), "strings", "must hold at least one string");
@@ -51,5 +53,6 @@ struct asked_result {
     }
     return list;
 }
+TAUTLINE_HELD(std::vector<asked_result> asked_results<>(const wishes&, const setup&))
 
 } // namespace tautline

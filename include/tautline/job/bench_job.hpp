@@ -2,6 +2,7 @@
 /// @file
 /// A whole job: an instrument and its strings as found, what is planned, what is wanted, and how sure the measurements are.
 
+#include "../core/when_used.hpp"
 #include "../doubt/stated_doubts.hpp"
 #include "../instrument/ordered_string.hpp"
 #include "../setup/under_strings.hpp"
@@ -114,6 +115,8 @@ struct basic_bench_job {
     [[nodiscard]] frequency<R> last_a4() const { return planned ? planned->a4 : a4; }
 };
 using bench_job = basic_bench_job<double>;
+TAUTLINE_HELD(std::vector<problem> validate<bench_job>(const bench_job&, std::string_view))
+TAUTLINE_HELD(bool is_valid<bench_job>(const bench_job&))
 
 /// A path of what is planned as that of the same thing as found: "planned.saddle.radius" as "saddle.radius"; any other as
 /// it is.

@@ -10,6 +10,7 @@
 
 #include "../core/leaves.hpp"
 #include "../core/quantity_text.hpp"
+#include "../core/when_used.hpp"
 #include "../setup/setup.hpp"
 #include "meaning.hpp"
 
@@ -64,6 +65,7 @@ template <class R>
     std::stable_sort(changes.begin(), changes.end(), [](const auto& a, const auto& b) { return a.weight > b.weight; });
     return changes;
 }
+TAUTLINE_HELD(std::vector<setup_change> compare<double>(const setup&, const setup&))
 
 /// Of changes in order, the first of every kind of result (one string and fret stand for all), and only what is noticed.
 template <class Change>

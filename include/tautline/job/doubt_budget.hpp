@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "../core/when_used.hpp"
 #include "answer.hpp"
 #include "asked_results.hpp"
 
@@ -20,7 +21,8 @@ struct result_budget {
 
 /// The budgets of the results that a sheet begins with, at the end of the job; those that nothing doubts are left out.
 /// @param all whether those are told as well of which nothing is wanted, where something is wanted of others
-[[nodiscard]] inline std::vector<result_budget> budgets_of(const bench_job& j, const job_answers& a, bool all) {
+template <class = when_used>
+[[nodiscard]] std::vector<result_budget> budgets_of(const bench_job& j, const job_answers& a, bool all) {
     const setup_doubts& d = a.last_doubts();
     const auto asked = asked_results(j.wishes_or_none(), a.setups.last());
     const auto is_wanted = [](const asked_result& r) { return r.wanted.has_value(); };
@@ -33,6 +35,7 @@ struct result_budget {
     }
     return list;
 }
+TAUTLINE_HELD(std::vector<result_budget> budgets_of<>(const bench_job&, const job_answers&, bool))
 
 /// What the doubts at the end of a job stand on.
 enum class doubts_stand_on {

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "../core/leaves.hpp"
+#include "../core/when_used.hpp"
 #include "../setup/solve.hpp"
 #include "meaning.hpp"
 
@@ -87,5 +88,6 @@ template <class R = double>
     return explain<basic_strung_instrument>(
         model, [](const auto& on) { return solve(on); }, path);
 }
+TAUTLINE_HELD(explanation explain<double>(const strung_instrument&, std::string_view))
 
 } // namespace tautline

@@ -3,6 +3,7 @@
 /// How sure the numbers of a job are: each measurement that may be off is carried through the solve, as found and as
 /// planned, and what the instrument's readings say of it counts.
 
+#include "../core/when_used.hpp"
 #include "../doubt/reconcile.hpp"
 #include "known_doubts.hpp"
 
@@ -170,8 +171,8 @@ template <class Moves>
 
 /// The setup as found, with the doubts of the job.
 /// @param read what the readings made of it; null: nothing was read
-[[nodiscard]] inline setup_doubts doubts_found(const bench_job& j, const job_setups& s,
-                                               const reconciliation* read = nullptr) {
+template <class = when_used>
+[[nodiscard]] setup_doubts doubts_found(const bench_job& j, const job_setups& s, const reconciliation* read = nullptr) {
     const auto known = doubts_of_found(j);
     const auto moves = [](const known_doubt& k) { return k.found; };
     return read ? kernel::carried(s.as_found, known, moves, j, *read) : kernel::carried(s.as_found, known, moves, j);
@@ -181,9 +182,9 @@ template <class Moves>
 /// what is cut as sure as hands are. A measurement that was off is off by as much afterwards.
 /// @param read what the readings made of the instrument as found; null: nothing was read
 /// @param of_work what work already done added to the instrument that was read
-[[nodiscard]] inline setup_doubts doubts_planned(const bench_job& j, const job_setups& s,
-                                                 const reconciliation* read = nullptr,
-                                                 const std::vector<known_doubt>& of_work = {}) {
+template <class = when_used>
+[[nodiscard]] setup_doubts doubts_planned(const bench_job& j, const job_setups& s, const reconciliation* read = nullptr,
+                                          const std::vector<known_doubt>& of_work = {}) {
     auto known = doubts_of_found(j);
     for (known_doubt& k : known) {
         if (!kernel::is_replaced(j, k.name)) { k.planned = k.found; }

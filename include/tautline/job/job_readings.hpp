@@ -2,6 +2,7 @@
 /// @file
 /// The readings of a job: the instrument as it is read, also after steps of the work, and what the readings make of it.
 
+#include "../core/when_used.hpp"
 #include "../doubt/readings_to_take.hpp"
 #include "bench_step.hpp"
 #include "job_doubts.hpp"
@@ -28,7 +29,8 @@ namespace kernel {
 [[nodiscard]] constexpr bool sets_up(bench_stage stage) { return bench_stage::set_rod <= stage; }
 
 /// The work on board and frets up to a step.
-[[nodiscard]] inline bench_work work_up_to(const bench_job& j, bench_stage stage) {
+template <class = when_used>
+[[nodiscard]] bench_work work_up_to(const bench_job& j, bench_stage stage) {
     bench_work work = work_of(j);
     work.strings.reset();
     if (stage < bench_stage::sand_board) { work.sanding.reset(); }
@@ -37,7 +39,8 @@ namespace kernel {
     return work;
 }
 /// The work that is left after it.
-[[nodiscard]] inline bench_work work_after(const bench_job& j, bench_stage stage) {
+template <class = when_used>
+[[nodiscard]] bench_work work_after(const bench_job& j, bench_stage stage) {
     bench_work work = work_of(j);
     if (bench_stage::sand_board <= stage) { work.sanding.reset(); }
     if (bench_stage::fit_frets <= stage) { work.wire.reset(); }
@@ -46,7 +49,8 @@ namespace kernel {
 }
 
 /// The instrument of a job as it is read, as found.
-[[nodiscard]] inline read_instrument read_as_found(const bench_job& j) {
+template <class = when_used>
+[[nodiscard]] read_instrument read_as_found(const bench_job& j) {
     read_instrument model{strung_as_found(j), {}, {}, {}, j.gauges};
     if (j.wanted) { model.rod_screw = j.wanted->rod_screw; }
     for (const noted_state& n : j.states) {
@@ -64,7 +68,8 @@ namespace kernel {
 }
 
 /// The steps of a job that something can be read after.
-[[nodiscard]] inline std::vector<bench_stage> steps_to_read_after(const bench_job& j) {
+template <class = when_used>
+[[nodiscard]] std::vector<bench_stage> steps_to_read_after(const bench_job& j) {
     std::vector<bench_stage> all;
     if (!j.changes_something()) { return all; }
     if (j.planned && j.planned->sanding) { all.insert(all.end(), {bench_stage::sand_board, bench_stage::deepen_slots}); }
@@ -76,7 +81,8 @@ namespace kernel {
 }
 /// The step that a reading was taken after.
 /// @throws invalid_input for one that the job has not
-[[nodiscard]] inline bench_stage step_before(const bench_job& j, const std::string& id) {
+template <class = when_used>
+[[nodiscard]] bench_stage step_before(const bench_job& j, const std::string& id) {
     const auto possible = steps_to_read_after(j);
     std::string ids;
     for (const bench_stage stage : possible) {
@@ -89,7 +95,8 @@ namespace kernel {
 }
 
 /// The place of a step among those that something was read after, with the instrument as that step leaves it.
-[[nodiscard]] inline std::size_t after_step(const bench_job& j, const job_setups& s, bench_stage stage, job_readings& out) {
+template <class = when_used>
+[[nodiscard]] std::size_t after_step(const bench_job& j, const job_setups& s, bench_stage stage, job_readings& out) {
     const auto at = std::find(out.after.begin(), out.after.end(), stage);
     if (at != out.after.end()) { return static_cast<std::size_t>(at - out.after.begin()); }
     out.after.push_back(stage);
@@ -100,8 +107,8 @@ namespace kernel {
 }
 
 /// The name of a state after a step, which is added to the model where it is not there yet.
-[[nodiscard]] inline std::string state_after(read_instrument& model, std::string_view when, bench_stage stage,
-                                             std::size_t place) {
+template <class = when_used>
+[[nodiscard]] std::string state_after(read_instrument& model, std::string_view when, bench_stage stage, std::size_t place) {
     const std::string step = messages::joined({"after ", id_of(stage)});
     std::string name = when == pitch_state ? step : messages::joined({when, ", ", step});
     for (const auto& s : model.states) {
@@ -118,7 +125,8 @@ namespace kernel {
 
 /// The doubts of a job as what is read is turned by: each moves its number as found and in every instrument after a step
 /// where it is still there.
-[[nodiscard]] inline std::vector<doubt> turned_by(const bench_job& j, const job_setups* s, job_readings& out) {
+template <class = when_used>
+[[nodiscard]] std::vector<doubt> turned_by(const bench_job& j, const job_setups* s, job_readings& out) {
     std::vector<known_doubt> known = doubts_of_found(j);
     const auto leaves = leaf_paths(out.model);
     const auto add = [&](doubt& d, std::size_t place, const std::vector<moved_leaf>& moves) {
@@ -176,7 +184,8 @@ inline void name_by_place_in_job(std::string& text, const std::vector<std::size_
 /// @param s the job worked and planned by the readings as found, for those that were taken after a step; null: only the
 ///          readings as found are taken
 /// @throws invalid_input for a job that is not valid, and with all that is wrong with the readings, told by the job's paths
-[[nodiscard]] inline job_readings reconcile_job(const bench_job& j, const job_setups* s = nullptr) {
+template <class = when_used>
+[[nodiscard]] job_readings reconcile_job(const bench_job& j, const job_setups* s = nullptr) {
     require_valid(j);
     job_readings out;
     out.model = kernel::read_as_found(j);
@@ -234,10 +243,12 @@ inline void name_by_place_in_job(std::string& text, const std::vector<std::size_
     }
     return out;
 }
+TAUTLINE_HELD(job_readings reconcile_job<>(const bench_job&, const job_setups*))
 
 /// The setups of a job whose instrument is reconciled: as found, and planned from how it stands after the steps that are
 /// done, so far as readings were taken after them.
-[[nodiscard]] inline job_setups setups_read(const bench_job& j, const job_readings& read) {
+template <class = when_used>
+[[nodiscard]] job_setups setups_read(const bench_job& j, const job_readings& read) {
     job_setups s = setups_of(j, read.said.adjusted.at_pitch);
     const auto done = read.done();
     if (!done) { return s; }
@@ -255,5 +266,6 @@ inline void name_by_place_in_job(std::string& text, const std::vector<std::size_
     kernel::seat_objects(s);
     return s;
 }
+TAUTLINE_HELD(job_setups setups_read<>(const bench_job&, const job_readings&))
 
 } // namespace tautline

@@ -2,6 +2,7 @@
 /// @file
 /// What a job is answered with, and the way there: found, worked, planned, wanted.
 
+#include "../core/when_used.hpp"
 #include "../setup/solve.hpp"
 #include "../work/do_work.hpp"
 #include "bench_job.hpp"
@@ -178,5 +179,6 @@ template <class R>
     require_valid(j);
     return setups_of(j, strung_as_found(j));
 }
+TAUTLINE_HELD(job_setups setups_of<double>(const bench_job&))
 
 } // namespace tautline

@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "../core/when_used.hpp"
 #include "answer.hpp"
 #include "numbered_paths.hpp"
 
@@ -28,12 +29,14 @@ struct job_state {
 };
 
 /// The states of a job: as found, and as planned where something is to change.
-[[nodiscard]] inline std::vector<job_state> states_of(const bench_job& j, const job_answers& a) {
+template <class = when_used>
+[[nodiscard]] std::vector<job_state> states_of(const bench_job& j, const job_answers& a) {
     const job_setups& s = a.setups;
     std::vector<job_state> states{{"found", s.as_found, s.found, j.objects, s.found_seats, a.found_doubts}};
     if (s.planned) { states.push_back({"planned", s.plan.adjusted, s.plan.solved, s.objects, s.seats, a.planned_doubts}); }
     return states;
 }
+TAUTLINE_HELD(std::vector<job_state> states_of<>(const bench_job&, const job_answers&))
 /// @copydoc states_of
 std::vector<job_state> states_of(const bench_job&, job_answers&&) = delete;
 

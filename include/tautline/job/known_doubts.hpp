@@ -3,6 +3,7 @@
 /// Everything of a job that may be off: what its measurements say of themselves, what is usual at the bench where they say
 /// nothing, and what each step of the work adds.
 
+#include "../core/when_used.hpp"
 #include "../doubt/tolerance.hpp"
 #include "../doubt/usual_doubts.hpp"
 #include "../instrument/neck_woods.hpp"
@@ -26,8 +27,8 @@ inline constexpr std::string_view sanding_doubt = "what is sanded off";
 namespace kernel {
 
 /// What a reading of a string's order moves in the string that is made of it, by dual numbers through the making.
-[[nodiscard]] inline std::vector<moved_leaf> moved_by_order(const ordered_string& order, std::size_t place,
-                                                            std::string_view key) {
+template <class = when_used>
+[[nodiscard]] std::vector<moved_leaf> moved_by_order(const ordered_string& order, std::size_t place, std::string_view key) {
     using D = dual<double, 1>;
     auto seeded = over<D>(order);
     for_each_leaf(seeded, [&](std::string_view path, auto& x) {
@@ -45,7 +46,8 @@ namespace kernel {
 }
 
 /// What of the strung instrument a measurement of a job moves; its path is that of the job without "planned.".
-[[nodiscard]] inline std::vector<moved_leaf> moved_by(std::string_view path, const std::vector<ordered_string>& orders) {
+template <class = when_used>
+[[nodiscard]] std::vector<moved_leaf> moved_by(std::string_view path, const std::vector<ordered_string>& orders) {
     if (path == "a4") { return {{"standard.a4"}}; }
     for (std::size_t i = 0; i < orders.size(); ++i) {
         const std::string list = messages::path_of("strings", i, "");
@@ -76,8 +78,9 @@ namespace kernel {
 }
 
 /// The usual standard uncertainty of a number of a job: of a modulus as its wood's name or the way it was measured says.
-[[nodiscard]] inline std::optional<double> usual_of_job(const bench_job& j, std::string_view path, std::string_view known,
-                                                        double value) {
+template <class = when_used>
+[[nodiscard]] std::optional<double> usual_of_job(const bench_job& j, std::string_view path, std::string_view known,
+                                                 double value) {
     const bool plan = is_planned(path) && j.planned;
     for (const neck_wood& w : woods_of(plan ? j.planned->changes.values.neck : j.instrument.neck)) {
         if (as_found(path) != messages::joined({"neck.", w.part, "_modulus"})) { continue; }
@@ -129,7 +132,8 @@ struct new_frets {
 } // namespace kernel
 
 /// What was measured of the instrument as found, with its strings, states and gauges.
-[[nodiscard]] inline std::vector<known_doubt> doubts_of_found(const bench_job& j) {
+template <class = when_used>
+[[nodiscard]] std::vector<known_doubt> doubts_of_found(const bench_job& j) {
     std::vector<known_doubt> all;
     for (const stated_doubt& d : j.doubts) {
         if (!is_planned(d.path)) { all.push_back({d.path, d.standard, false, false, {}, {}}); }
@@ -153,8 +157,10 @@ struct new_frets {
     for (known_doubt& d : all) { d.found = kernel::moved_by(d.name, j.strings); }
     return all;
 }
+TAUTLINE_HELD(std::vector<known_doubt> doubts_of_found<>(const bench_job&))
 /// What the plan of a job says anew, as sure as it says or as is usual, and what every cut adds.
-[[nodiscard]] inline std::vector<known_doubt> doubts_of_plan(const bench_job& j, const job_setups& s) {
+template <class = when_used>
+[[nodiscard]] std::vector<known_doubt> doubts_of_plan(const bench_job& j, const job_setups& s) {
     std::vector<known_doubt> all;
     if (!s.planned) { return all; }
     for (const stated_doubt& d : j.doubts) {
@@ -215,5 +221,6 @@ struct new_frets {
     }
     return all;
 }
+TAUTLINE_HELD(std::vector<known_doubt> doubts_of_plan<>(const bench_job&, const job_setups&))
 
 } // namespace tautline

@@ -3,6 +3,7 @@
 /// What the readings of a job taught of the results that matter, in sentences, and what is worth reading next.
 
 #include "../core/by_path.hpp"
+#include "../core/when_used.hpp"
 #include "../doubt/reconciliation_words.hpp"
 #include "asked_results.hpp"
 #include "job_readings.hpp"
@@ -33,7 +34,8 @@ inline constexpr double hardly_worth = 0.95;
 namespace kernel {
 
 /// The results for whose sake readings are looked for, with their names: what the job names, or the outer strings' action.
-[[nodiscard]] inline std::vector<asked_result> looked_for(const bench_job& j, const setup& s) {
+template <class = when_used>
+[[nodiscard]] std::vector<asked_result> looked_for(const bench_job& j, const setup& s) {
     std::vector<asked_result> all;
     const auto asked = asked_results(j.wishes_or_none(), s);
     const int action = action_fret(j.wishes_or_none().action_fret, s);
@@ -65,8 +67,9 @@ namespace kernel {
 /// What readings taught of the results that matter.
 /// @throws invalid_input for a result that is looked for and that the sheet does not begin with
 /// @param doubts of the setup at the end of the job
-[[nodiscard]] inline what_was_learnt learnt_by(const bench_job& j, const job_readings& read, const job_setups& s,
-                                               const setup_doubts& doubts) {
+template <class = when_used>
+[[nodiscard]] what_was_learnt learnt_by(const bench_job& j, const job_readings& read, const job_setups& s,
+                                        const setup_doubts& doubts) {
     what_was_learnt out;
     for (const asked_result& asked : kernel::looked_for(j, s.last())) {
         const auto value = find_at(s.last(), asked.path);

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "../core/near_names.hpp"
+#include "../core/when_used.hpp"
 #include "explanation.hpp"
 #include "job_setups.hpp"
 #include "typed_names.hpp"
@@ -65,7 +66,8 @@ void add_numbers(std::vector<named_number>& list, std::string_view state, std::s
 } // namespace kernel
 
 /// Every number of a job's answers: as planned, of the plan, of the work, as found, of what lies under the strings.
-[[nodiscard]] inline std::vector<named_number> named_numbers(const job_setups& s) {
+template <class = when_used>
+[[nodiscard]] std::vector<named_number> named_numbers(const job_setups& s) {
     std::vector<named_number> list;
     if (s.planned) {
         const string_names& names = s.plan.solved.names;
@@ -83,6 +85,7 @@ void add_numbers(std::vector<named_number>& list, std::string_view state, std::s
     }
     return list;
 }
+TAUTLINE_HELD(std::vector<named_number> named_numbers<>(const job_setups&))
 
 /// The number of a name; one without "found." or "planned." is of the last state there is. Nothing where there is none.
 [[nodiscard]] inline const named_number* find_number(const std::vector<named_number>& list, std::string_view name) {
@@ -107,7 +110,8 @@ void add_numbers(std::vector<named_number>& list, std::string_view state, std::s
 /// The number of a name as somebody types it; one without "found." or "planned." is of the last state there is.
 /// @param what what the name is given for, for the message
 /// @throws invalid_input where no number has it, with the nearest
-[[nodiscard]] inline named_number number_by_name(const job_setups& s, std::string_view name, std::string_view what) {
+template <class = when_used>
+[[nodiscard]] named_number number_by_name(const job_setups& s, std::string_view name, std::string_view what) {
     const auto list = named_numbers(s);
     const string_names& names = name.starts_with("found.") ? s.found.names : s.last().names;
     if (const named_number* n = find_number(list, typed_path(name, names, what))) { return *n; }
@@ -116,10 +120,12 @@ void add_numbers(std::vector<named_number>& list, std::string_view state, std::s
                         messages::joined({"must be the name of a number of the answers, such as ",
                                           close.empty() ? std::string_view("relief.gap") : std::string_view(close)}));
 }
+TAUTLINE_HELD(named_number number_by_name<>(const job_setups&, std::string_view, std::string_view))
 
 /// The inputs that move a number of the answers, most for a hundredth of themselves first; none for what is not reckoned
 /// from numbers of the instrument alone.
-[[nodiscard]] inline std::vector<moving_input> inputs_of(const bench_job& j, const job_setups& s, const named_number& n) {
+template <class = when_used>
+[[nodiscard]] std::vector<moving_input> inputs_of(const bench_job& j, const job_setups& s, const named_number& n) {
     if (n.state == "found") { return explain(s.as_found, n.path).inputs; }
     if (n.state == "planned") { return explain(s.plan.adjusted, n.path).inputs; }
     if (n.state == "plan") {
@@ -130,5 +136,6 @@ void add_numbers(std::vector<named_number>& list, std::string_view state, std::s
     }
     return {};
 }
+TAUTLINE_HELD(std::vector<moving_input> inputs_of<>(const bench_job&, const job_setups&, const named_number&))
 
 } // namespace tautline

@@ -4,6 +4,7 @@
 /// others, so they are set in turn until nothing moves any more; what no setting reaches is told with the nearest that
 /// does.
 
+#include "../core/when_used.hpp"
 #include "../neck/wanted.hpp"
 #include "../setup/solve.hpp"
 #include "../supports/tailpiece_plan.hpp"
@@ -283,5 +284,6 @@ template <class R>
     if (!w.reset && kernel::missed_action(made)) { made.reset_instead = kernel::reset_instead<R>(w, made, held); }
     return made;
 }
+TAUTLINE_HELD(setup_plan make_plan<double>(const strung_instrument&, const wishes&))
 
 } // namespace tautline

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "../core/by_path.hpp"
+#include "../core/when_used.hpp"
 #include "asked_results.hpp"
 #include "former_names.hpp"
 #include "job_setups.hpp"
@@ -49,7 +50,8 @@ template <described T>
 /// string, "string 1.gauge".
 /// @param what what the name is given for, for the message
 /// @throws invalid_input where it names none, with the nearest
-[[nodiscard]] inline std::string input_path(const strung_instrument& model, std::string_view name, std::string_view what) {
+template <class = when_used>
+[[nodiscard]] std::string input_path(const strung_instrument& model, std::string_view name, std::string_view what) {
     const string_names names = names_of(model.instrument, model.stringing);
     std::string path = typed_path(name, names, what);
     if (const auto i = string_of_path(path)) {
@@ -72,11 +74,13 @@ template <described T>
     }
     return path;
 }
+TAUTLINE_HELD(std::string input_path<>(const strung_instrument&, std::string_view, std::string_view))
 
 /// The path of a result of the last setup of a job, by a name that may say its state: "planned.relief.gap".
 /// @param what what the name is given for, for the message
 /// @throws invalid_input where it names none, with the nearest, and for one as found where something is planned
-[[nodiscard]] inline std::string result_path(const job_setups& s, std::string_view name, std::string_view what) {
+template <class = when_used>
+[[nodiscard]] std::string result_path(const job_setups& s, std::string_view name, std::string_view what) {
     std::string path = typed_path(name, s.last().names, what);
     const std::string_view last = s.planned ? "planned." : "found.", found = "found.";
     if (path.starts_with(last)) {
@@ -89,13 +93,15 @@ template <described T>
     if (!find_at(s.last(), path).has_value()) { kernel::refuse_name(name, what, "a result", s.last(), path, "relief.gap"); }
     return path;
 }
+TAUTLINE_HELD(std::string result_path<>(const job_setups&, std::string_view, std::string_view))
 
 /// The paths of results of the last setup of a job by their names, each once; of none, those that a sheet begins with.
 /// @param wanted what is wanted of the job, which decides where a sheet begins
 /// @param what what the names are given for, for the message
 /// @throws invalid_input as `result_path` does, and for a result that is named twice
-[[nodiscard]] inline std::vector<std::string> result_paths(const job_setups& s, const wishes& wanted,
-                                                           const std::vector<std::string>& names, std::string_view what) {
+template <class = when_used>
+[[nodiscard]] std::vector<std::string> result_paths(const job_setups& s, const wishes& wanted,
+                                                    const std::vector<std::string>& names, std::string_view what) {
     std::vector<std::string> paths;
     if (names.empty()) {
         for (const asked_result& asked : asked_results(wanted, s.last())) {

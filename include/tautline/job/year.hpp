@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "../core/when_used.hpp"
 #include "../doubt/uncertainty.hpp"
 #include "compare.hpp"
 #include "job_setups.hpp"
@@ -32,7 +33,8 @@ struct job_year {
 namespace kernel {
 
 /// The results that a season is asked about.
-[[nodiscard]] inline std::vector<std::string> seasonal_results(const setup& s) {
+template <class = when_used>
+[[nodiscard]] std::vector<std::string> seasonal_results(const setup& s) {
     std::vector<std::string> paths;
     if (s.relief) { paths.emplace_back("relief.gap"); }
     const std::size_t last = s.strings.size() - 1, frets = s.fret_x.size();
@@ -57,7 +59,8 @@ namespace kernel {
 
 /// The year of the instrument at the end of a job; nothing where no season is noted.
 /// @throws invalid_input where the instrument cannot stand at one end of the year
-[[nodiscard]] inline std::optional<job_year> year_of(const bench_job& j, const job_setups& s) {
+template <class = when_used>
+[[nodiscard]] std::optional<job_year> year_of(const bench_job& j, const job_setups& s) {
     if (!j.season) { return std::nullopt; }
     const season year = j.season->season();
     const strung_instrument& on = s.last_strung();
@@ -112,5 +115,6 @@ namespace kernel {
                                "wait, and measure again.");
     return told;
 }
+TAUTLINE_HELD(std::optional<job_year> year_of<>(const bench_job&, const job_setups&))
 
 } // namespace tautline

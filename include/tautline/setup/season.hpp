@@ -12,6 +12,7 @@
 
 #include "../core/by_path.hpp"
 #include "../core/dual.hpp"
+#include "../core/when_used.hpp"
 #include "../neck/moisture.hpp"
 #include "solve.hpp"
 
@@ -123,6 +124,7 @@ template <class R>
     require_valid(on);
     return on;
 }
+TAUTLINE_HELD(strung_instrument moistened<double>(strung_instrument, const season_response&, const double&))
 
 /// The year of an instrument: the setup as measured, and at its dry and its damp end.
 struct setups_of_year {
@@ -132,6 +134,7 @@ struct setups_of_year {
     /// Least and most that a result is in the three: `extremes_of("relief.gap")`. What changes one way with moisture stays
     /// between them all year, once the wood has come to rest.
     /// @throws invalid_input where no result has that path
+    template <class = when_used>
     [[nodiscard]] std::array<any_quantity, 2> extremes_of(std::string_view path) const {
         std::array<any_quantity, 2> e{get(each[0], path), get(each[0], path)};
         for (const setup& s : each) {
@@ -145,7 +148,8 @@ struct setups_of_year {
 
 /// Solves an instrument in the three airs of its year.
 /// @throws invalid_input for an instrument or a season out of range, and where it cannot stand at one end of the year
-[[nodiscard]] inline setups_of_year through_the_year(const strung_instrument& on, const season& year) {
+template <class = when_used>
+[[nodiscard]] setups_of_year through_the_year(const strung_instrument& on, const season& year) {
     require_valid(on);
     require_valid(year, "season");
     setups_of_year all;
@@ -159,6 +163,7 @@ struct setups_of_year {
     }
     return all;
 }
+TAUTLINE_HELD(setups_of_year through_the_year<>(const strung_instrument&, const season&))
 
 /// What is measured on a visit: strings at pitch, by the same hand and tools each time.
 struct visit_measures {
@@ -181,9 +186,10 @@ inline constexpr double least_moisture_between_visits = 2;
 /// @param gained moisture between the visits, in per cent (`moisture_gained`); at least 2 either way
 /// @throws invalid_input where moisture hardly changed, for a board of fewer than twelve frets, and where the answer lies
 ///         outside what a season does (`basic_season_response`)
-[[nodiscard]] inline season_response season_of_visits(const strung_instrument& on, const visit_measures& first,
-                                                      const visit_measures& second, double gained,
-                                                      const season_response& assumed = {}) {
+template <class = when_used>
+[[nodiscard]] season_response season_of_visits(const strung_instrument& on, const visit_measures& first,
+                                               const visit_measures& second, double gained,
+                                               const season_response& assumed = {}) {
     require_valid(on);
     require_valid(first, "first");
     require_valid(second, "second");
@@ -230,5 +236,7 @@ inline constexpr double least_moisture_between_visits = 2;
     }
     return found;
 }
+TAUTLINE_HELD(season_response season_of_visits<>(const strung_instrument&, const visit_measures&, const visit_measures&,
+                                                 double, const season_response&))
 
 } // namespace tautline

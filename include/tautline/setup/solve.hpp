@@ -7,6 +7,7 @@
 /// forces at nut and saddle, findings. Speaking lengths are those of the unloaded neck: the bow of a millimetre changes
 /// them, and with them the tensions, by less than one part in ten thousand.
 
+#include "../core/when_used.hpp"
 #include "../instrument/named_by_measures.hpp"
 #include "../instrument/saddle_top.hpp"
 #include "../strings/tension.hpp"
@@ -243,6 +244,7 @@ void solve_silent(const basic_strung_instrument<R>& on, basic_setup<R>& out, std
     kernel::load_ends(built, out);
     kernel::put_on_its_feet(built, out);
 }
+TAUTLINE_HELD(void solve_silent<double>(const strung_instrument&, setup&, std::size_t))
 
 } // namespace kernel
 
@@ -256,6 +258,7 @@ void solve(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_
     kernel::sound(on.instrument, on.stringing, out);
     fill_findings(on.instrument, out);
 }
+TAUTLINE_HELD(void solve<double>(const strung_instrument&, setup&, std::size_t))
 
 /// Solves a setup.
 template <class R>
@@ -264,5 +267,6 @@ template <class R>
     solve(on, out);
     return out;
 }
+TAUTLINE_HELD(setup solve<double>(const strung_instrument&))
 
 } // namespace tautline

@@ -2,6 +2,7 @@
 /// @file
 /// The work on board and frets done on paper, in the order of the bench.
 
+#include "../core/when_used.hpp"
 #include "../setup/solve.hpp"
 #include "work_done.hpp"
 
@@ -220,11 +221,14 @@ template <class R>
     for (int round = 0; round < kernel::most_work_rounds; ++round) {
         const auto bowed = solve(done.after).bow;
         done = kernel::work_held<R>(found, details, work, at_pitch, bowed);
-        const bool settled = in_all_lanes(abs(length<R>(bowed.nut_rise() - rise)).value() < number<R>(kernel::settled_rise));
+        const bool settled =
+            in_all_lanes(abs(length<R>(bowed.nut_rise() - rise)).value() < number<R>(kernel::settled_rise));
         if (settled && round + 1 >= kernel::work_rounds) { break; }
         rise = bowed.nut_rise();
     }
     return done;
 }
+TAUTLINE_HELD(work_done do_work<double>(const strung_instrument&, const board_details&, const bench_work&,
+                                        const basic_bow<double>*))
 
 } // namespace tautline
