@@ -16,7 +16,7 @@ namespace kernel {
 
 /// Calls `f.operator()<U>()` for the unit whose kind has the name, where its quantities can be typed.
 template <class F>
-constexpr void with_spelled_kind(kind_name name, F&& f) {
+void with_spelled_kind(kind_name name, F&& f) {
     (void)with_kind(name, [&]<class U>() {
         if constexpr (requires { spelling::of<U>::list; }) { f.template operator()<U>(); }
     });
@@ -26,7 +26,8 @@ constexpr void with_spelled_kind(kind_name name, F&& f) {
 
 /// "12 thou" as a length, "-3" or "-3 cents" as an interval, "-3" as a plain number. Nothing where the text is no such
 /// thing, and where there is no such kind.
-[[nodiscard]] constexpr std::optional<any_quantity> parse_any(kind_name kind, std::string_view text) {
+template <class = when_used>
+[[nodiscard]] std::optional<any_quantity> parse_any(kind_name kind, std::string_view text) {
     std::optional<any_quantity> q;
     if (kind == "number" || kind == "interval") {
         const auto v = take_number(text);
@@ -39,6 +40,7 @@ constexpr void with_spelled_kind(kind_name name, F&& f) {
     });
     return q;
 }
+TAUTLINE_HELD(std::optional<any_quantity> parse_any<>(kind_name, std::string_view))
 
 /// A measured quantity whose kind is known at run time only.
 struct any_measured {
@@ -48,7 +50,8 @@ struct any_measured {
 
 /// "0.30 ± 0.05 mm" as a length, "-3 ± 2 cents" or "-3 ± 2" as an interval. Nothing where the text is no such thing, and
 /// where there is no such kind.
-[[nodiscard]] constexpr std::optional<any_measured> parse_any_measured(kind_name kind, std::string_view text) {
+template <class = when_used>
+[[nodiscard]] std::optional<any_measured> parse_any_measured(kind_name kind, std::string_view text) {
     std::optional<any_measured> q;
     if (kind == "number" || kind == "interval") {
         std::string_view sign, cents = kind == "interval" ? "cents" : "";
@@ -83,6 +86,7 @@ struct any_measured {
     });
     return q;
 }
+TAUTLINE_HELD(std::optional<any_measured> parse_any_measured<>(kind_name, std::string_view))
 
 /// What is typed for a kind, for a message: "a length with its unit (mm, cm, ...)", "a number of cents", "a number".
 template <class = when_used>

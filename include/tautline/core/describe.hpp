@@ -230,6 +230,8 @@ template <template <class> class Model, class R, class S>
 struct rebound<Model<R>, S> {
     using type = Model<S>;
 };
+template <class T, class S>
+using rebound_t = typename rebound<T, S>::type;
 
 } // namespace description
 
@@ -258,24 +260,24 @@ void require_valid(const T& x, std::string_view name = "") {
 
 /// The same model over number type `S`: how a setup described in doubles is solved in duals, floats or packs.
 template <class S, described T>
-[[nodiscard]] constexpr auto over(const T& model) {
-    auto twin = typename description::rebound<T, S>::type();
+[[nodiscard]] constexpr description::rebound_t<T, S> over(const T& model) {
+    auto twin = description::rebound_t<T, S>();
     description::carrier<description::cast>{}.carry(model, twin);
     return twin;
 }
 
 /// The same model as a search looks at it: over `search_t` of its number type.
 template <described T>
-[[nodiscard]] constexpr auto searched(const T& model) {
-    auto twin = typename description::rebound<T, search_t<typename T::real>>::type();
+[[nodiscard]] constexpr description::rebound_t<T, search_t<typename T::real>> searched(const T& model) {
+    auto twin = description::rebound_t<T, search_t<typename T::real>>();
     description::carrier<description::look>{}.carry(model, twin);
     return twin;
 }
 
 /// What one lane of a model over packs says, of all that its description lists.
 template <described T>
-[[nodiscard]] constexpr auto lane(const T& model, std::size_t i) {
-    auto one = typename description::rebound<T, scalar_of_t<typename T::real>>::type();
+[[nodiscard]] constexpr description::rebound_t<T, scalar_of_t<typename T::real>> lane(const T& model, std::size_t i) {
+    auto one = description::rebound_t<T, scalar_of_t<typename T::real>>();
     description::carrier<description::take_lane>{{i}}.carry(model, one);
     return one;
 }

@@ -10,6 +10,13 @@ namespace tautline {
 /// somebody calls it. As an inline function it would be wherever its header is included, with all that it solves.
 struct when_used;
 
+/// A type that such a function learns only where it is called, so that what it does with it is compiled there, too:
+/// `typename known_when_used<double, When>::type`.
+template <class T, class When>
+struct known_when_used {
+    using type = T;
+};
+
 } // namespace tautline
 
 /// Below a function template: that a compiled program holds this instance of it in one file, and calls it from the others.

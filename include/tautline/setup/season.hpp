@@ -186,7 +186,7 @@ inline constexpr double least_moisture_between_visits = 2;
 /// @param gained moisture between the visits, in per cent (`moisture_gained`); at least 2 either way
 /// @throws invalid_input where moisture hardly changed, for a board of fewer than twelve frets, and where the answer lies
 ///         outside what a season does (`basic_season_response`)
-template <class = when_used>
+template <class When = when_used>
 [[nodiscard]] season_response season_of_visits(const strung_instrument& on, const visit_measures& first,
                                                const visit_measures& second, double gained,
                                                const season_response& assumed = {}) {
@@ -200,7 +200,7 @@ template <class = when_used>
                  "another season");
     require_that(on.instrument.board.scale.frets >= 12 && on.instrument.neck.joint_fret >= 3, "board.scale.frets",
                  "must be 12 or more, with relief to be measured: action is read over fret 12");
-    using D = dual<double, 2>;
+    using D = dual<typename known_when_used<double, When>::type, 2>;
     const auto measured = [](const auto& s) {
         return std::array{s.relief->gap, (s.strings.front().heights[11] + s.strings.back().heights[11]) * 0.5};
     };

@@ -62,8 +62,8 @@ void loads_at(const basic_rigid_tailpiece<R>& tail, std::span<const basic_point<
 }
 
 template <class S, class R>
-[[nodiscard]] std::vector<typename description::rebound<R, S>::type> all_over(std::span<const R> models) {
-    std::vector<typename description::rebound<R, S>::type> out;
+[[nodiscard]] std::vector<description::rebound_t<R, S>> all_over(std::span<const R> models) {
+    std::vector<description::rebound_t<R, S>> out;
     for (const auto& m : models) { out.push_back(tautline::over<S>(m)); }
     return out;
 }
