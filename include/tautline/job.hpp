@@ -54,6 +54,7 @@
 #include "job/compare.hpp"
 #include "job/doubt_budget.hpp"
 #include "job/explanation.hpp"
+#include "job/first_cut.hpp"
 #include "job/former_names.hpp"
 #include "job/height_wishes.hpp"
 #include "job/input_words.hpp"

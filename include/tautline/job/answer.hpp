@@ -4,6 +4,7 @@
 
 #include "../core/when_used.hpp"
 #include "compare.hpp"
+#include "first_cut.hpp"
 #include "learnt.hpp"
 #include "steps.hpp"
 #include "year.hpp"
@@ -19,6 +20,7 @@ struct job_answers {
     setup_doubts planned_doubts{};       ///< how sure the numbers as planned are
     job_readings readings;               ///< what the readings say of the instrument
     std::optional<job_year> year{};      ///< what the season does to it in the end, where one is noted
+    first_cuts cuts{};                   ///< how far the first cuts stop short
     what_was_learnt learnt;              ///< by the readings, of the results that matter, and what to read next
 
     /// How sure the numbers at the end of the job are.
@@ -49,6 +51,8 @@ template <class = when_used>
         a.steps = steps_left(steps_of(s.found, s.work, s.plan, s.line_before), done);
         a.changes = compare(s.found, s.plan.solved);
         a.planned_doubts = doubts_planned(j, s, read, adjusted ? a.readings.of_work : std::vector<known_doubt>());
+        a.cuts = first_cuts_of(s.plan, a.planned_doubts);
+        tell_first_cuts(a.cuts, s.plan.action_fret, a.steps);
     }
     a.year = year_of(j, s);
     a.learnt = learnt_by(j, a.readings, s, a.last_doubts());

@@ -15,6 +15,7 @@ struct setup_doubts {
     std::vector<correlation> together{};     ///< of these
     std::vector<uncertain_result> results{}; ///< of the setup
     std::vector<std::string> usual{};        ///< names of doubts that nobody stated
+    std::vector<std::string> cuts{};         ///< names of doubts that hands make which have yet to cut
     /// The same results by the inputs alone, in the order of these; empty where nothing was read.
     std::vector<uncertain_result> unread{};
     std::vector<correlation> unread_together{}; ///< of those inputs
@@ -100,6 +101,7 @@ template <class Moves>
         doubt d{k.name, k.standard, there(leaves, moves(k))};
         if (d.moves.empty()) { continue; }
         if (k.usual) { all.usual.push_back(k.name); }
+        if (k.cut) { all.cuts.push_back(k.name); }
         all.doubts.push_back(std::move(d));
     }
     all.together = pairs_of(j, all.doubts);
@@ -143,6 +145,7 @@ template <class Moves>
         doubt d{known[i].name, known[i].standard, there(leaves, moves(known[i]))};
         if (reconciled[i] || d.moves.empty()) { continue; }
         if (known[i].usual) { all.usual.push_back(known[i].name); }
+        if (known[i].cut) { all.cuts.push_back(known[i].name); }
         beside.push_back(std::move(d));
     }
     auto both = inputs;

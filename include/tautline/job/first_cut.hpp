@@ -1,0 +1,131 @@
+#pragma once
+/// @file
+/// How far above its last depth a cut stops the first time. What is cut away cannot be put back, and the depth that gives a
+/// height is as doubtful as all that was measured; what is read after the first cut makes the last one sure.
+///
+/// A string is a straight line over nut and saddle. Where a doubt moves its heights over fret 1 by e1 and over the fret of
+/// the action by e2, at the shares u1 and u2 of its way, slot and saddle must move by what the line through (u1, -e1) and
+/// (u2, -e2) is at 0 and at 1. Each doubt's part of both is taken, then they are combined.
+///
+/// Source: plane geometry; that the first cut stops twice the standard uncertainty short is the GUM's coverage at about 95
+/// %: of 40 cuts one is too deep.
+
+#include "../core/quantity_text.hpp"
+#include "../core/when_used.hpp"
+#include "bench_step.hpp"
+#include "job_doubts.hpp"
+
+namespace tautline {
+
+/// How much is left standing by the first cut; nothing where it is not cut deeper.
+struct first_cuts {
+    /// Of each string's nut slot.
+    std::vector<std::optional<length<>>> slots{};
+    /// Of the saddle under each string; of one top for all strings under the two outer ones.
+    std::vector<std::optional<length<>>> saddle{};
+    /// What is left to cut for each part by which a height at pitch stands too high: over fret 1 for the slots, over the
+    /// fret of the action for the saddle.
+    double slot_for_height = 1, saddle_for_height = 1;
+
+    /// The most of a list: one number that serves every string.
+    [[nodiscard]] static std::optional<length<>> most(const std::vector<std::optional<length<>>>& list) {
+        std::optional<length<>> m;
+        for (const auto& one : list) {
+            if (one && (!m || *one > *m)) { m = one; }
+        }
+        return m;
+    }
+};
+
+namespace kernel {
+
+/// A first cut leaves at least this much: less could be neither kept nor read.
+inline constexpr double least_first_left = 0.03e-3;
+/// Smaller changes are not cut.
+inline constexpr double smallest_cut = 0.005e-3;
+
+/// Rounded up, to the shallow side, in steps of 0.01 mm.
+[[nodiscard]] inline length<> left_standing(double standard) {
+    const double margin = std::max(coverage_factor * standard, least_first_left);
+    return std::ceil(margin / 1e-5 - 1e-9) * 1e-5 * units::metre;
+}
+
+/// What each doubt does to a height; none where a hand that has yet to cut is all that is in it.
+[[nodiscard]] inline std::vector<double> parts_of(const setup_doubts& d, std::size_t string, std::size_t fret) {
+    const auto* r = find_result(d.results, messages::path_of(messages::path_of("strings", string, "heights"), fret));
+    if (!r) { return {}; }
+    std::vector<double> parts = r->contributions;
+    for (std::size_t k = 0; k < parts.size() && k < d.doubts.size(); ++k) {
+        if (std::find(d.cuts.begin(), d.cuts.end(), d.doubts[k].name) != d.cuts.end()) { parts[k] = 0; }
+    }
+    return parts;
+}
+
+} // namespace kernel
+
+/// How much the first cuts of a plan leave.
+/// @param d how sure the plan's numbers are; what it says of the cuts themselves does not count, since it is read
+/// afterwards
+template <class = when_used>
+[[nodiscard]] first_cuts first_cuts_of(const setup_plan& p, const setup_doubts& d) {
+    first_cuts cuts;
+    const auto deeper = [](const length<>& change) { return change.value() < -kernel::smallest_cut; };
+    const std::size_t count = p.solved.strings.size();
+    cuts.slots.resize(count);
+    cuts.saddle.resize(count);
+    if (p.action_fret < 1) { return cuts; }
+    const std::size_t action = static_cast<std::size_t>(p.action_fret) - 1;
+    const auto moves = [](const length<>& change) { return std::abs(change.value()) > kernel::smallest_cut; };
+    const bool sets_saddle = action > 0 && std::any_of(p.saddle_change.begin(), p.saddle_change.end(), moves);
+    // What screws and thumbwheels set is no cut.
+    const bool cuts_saddle = sets_saddle && p.adjusted.instrument.saddle.single.empty() && !p.adjusters;
+    for (std::size_t i = 0; i < count; ++i) {
+        const auto& s = p.solved.strings[i];
+        const auto& crest_x = p.solved.crest_places(s);
+        const double whole = (s.line.saddle_x - s.line.nut_x).value();
+        const double u1 = (crest_x[0] - s.line.nut_x).value() / whole,
+                     u2 = (crest_x[action] - s.line.nut_x).value() / whole;
+        const auto e1 = kernel::parts_of(d, i, 0), e2 = kernel::parts_of(d, i, action);
+        std::vector<double> slot(e1.size()), saddle(e1.size());
+        for (std::size_t k = 0; k < e1.size(); ++k) {
+            // A saddle that stays leaves it all to the slot.
+            const double slope = sets_saddle ? (e1[k] - e2[k]) / (u2 - u1) : e1[k] / (1 - u1);
+            slot[k] = -(e1[k] + slope * u1);
+            saddle[k] = -(e1[k] - slope * (1 - u1));
+        }
+        const auto left = [&](const std::vector<double>& parts) {
+            return kernel::left_standing(kernel::combined<double>(parts, d.together));
+        };
+        if (i < p.slot_change.size() && deeper(p.slot_change[i])) {
+            cuts.slots[i] = left(slot);
+            cuts.slot_for_height = std::max(cuts.slot_for_height, 1 / (1 - u1));
+        }
+        if (cuts_saddle && (i == 0 || i + 1 == count) && deeper(p.saddle_change[i])) {
+            cuts.saddle[i] = left(saddle);
+            cuts.saddle_for_height = std::max(cuts.saddle_for_height, 1 / u2);
+        }
+    }
+    return cuts;
+}
+TAUTLINE_HELD(first_cuts first_cuts_of<>(const setup_plan&, const setup_doubts&))
+
+/// Adds to the steps that cut slots and saddle where the first cut stops, and how the last one is found.
+inline void tell_first_cuts(const first_cuts& cuts, int action_fret, std::vector<bench_step>& steps) {
+    const auto tell = [](bench_step& s, const char* where, const std::optional<length<>>& left, int fret, double times) {
+        if (!left) { return; }
+        s.lines.push_back({messages::joined({"the first time leave ", where, " higher by"}), *left, false});
+        s.lines.push_back(
+            {messages::joined({"then read the height over fret ", fret, " at pitch: what it is too high, times ",
+                               fixed_text(times * units::mm, units::mm, 2), ", is left to cut"}),
+             {},
+             false});
+    };
+    for (bench_step& s : steps) {
+        if (s.stage == bench_stage::cut_nut) { tell(s, "the slots", cuts.most(cuts.slots), 1, cuts.slot_for_height); }
+        if (s.stage == bench_stage::set_saddle) {
+            tell(s, "the saddle", cuts.most(cuts.saddle), action_fret, cuts.saddle_for_height);
+        }
+    }
+}
+
+} // namespace tautline

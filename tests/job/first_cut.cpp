@@ -1,0 +1,161 @@
+// Cuts that stop short, against simulated instruments: each differs from its file by what the file doubts.
+#include <tautline/doubt/normal_deviate.hpp>
+#include <tautline/job/answer.hpp>
+#include <tautline/job/first_cut.hpp>
+
+#include <cmath>
+#include <map>
+
+#include <doctest/doctest.h>
+
+#include "job_of_demo.hpp"
+#include "near.hpp"
+
+using namespace tautline;
+using namespace tautline::units;
+
+namespace {
+
+/// Slots and saddle stand higher than they are to.
+bench_job job_with_cuts() {
+    auto j = demo::job_as_found();
+    j.wanted = wishes{};
+    for (auto& slot : j.instrument.nut.slot_heights) { slot = slot + 0.5 * mm; }
+    j.wanted->first_fret_bass = 0.5 * mm;
+    j.wanted->first_fret_treble = 0.35 * mm;
+    j.wanted->action_bass = 2.0 * mm;
+    j.wanted->action_treble = 1.6 * mm;
+    return j;
+}
+/// The instrument as it really is, one of many: what the plan starts from, off by what is doubted.
+strung_instrument really(const strung_instrument& as_read, const setup_doubts& d, std::size_t row) {
+    std::map<std::string, double, std::less<>> moved;
+    for (std::size_t k = 0; k < d.doubts.size(); ++k) {
+        if (std::find(d.cuts.begin(), d.cuts.end(), d.doubts[k].name) != d.cuts.end()) { continue; }
+        const double off = kernel::normal_deviate(12, row, k) * d.doubts[k].standard.si();
+        for (const moved_leaf& m : d.doubts[k].moves) {
+            // How a string is plucked bends nothing, and draws of it would leave its range.
+            if (!m.path.starts_with("playing.")) { moved[m.path] += m.factor * off; }
+        }
+    }
+    auto is = as_read;
+    for_each_leaf(is, [&](std::string_view path, auto& x) {
+        const auto at = moved.find(path);
+        if (at == moved.end()) { return; }
+        const double v = number_of(x) + at->second;
+        set_number(x, path.starts_with("frets.wear") ? std::max(v, 0.0) : v); // no crown grows
+    });
+    return is;
+}
+struct cut_seen {
+    double deep = 0, rows = 0, sum = 0, squares = 0;
+    /// @param above what is left over the depth that the real instrument needs
+    void see(double above) {
+        ++rows;
+        deep += above < 0 ? 1 : 0;
+        sum += above;
+        squares += above * above;
+    }
+    [[nodiscard]] double spread() const { return std::sqrt((squares - sum * sum / rows) / rows); }
+};
+/// Where the bottom of a slot was before the plan moved it.
+double slot_before(const setup_plan& p, std::size_t i) {
+    return (p.adjusted.instrument.nut.slot_height(i) - p.slot_change[i]).value();
+}
+double saddle_before(const setup_plan& p, std::size_t i) { return (p.saddle_height[i] - p.saddle_change[i]).value(); }
+
+void check_simulated(const bench_job& j) {
+    const auto a = answer(j);
+    const auto& p = a.setups.plan;
+    const std::size_t count = p.solved.strings.size();
+    std::vector<cut_seen> slots(count), saddle(count);
+    constexpr std::size_t rows = 600;
+    for (std::size_t row = 0; row < rows; ++row) {
+        const auto real = make_plan(really(p.start, a.planned_doubts, row), *j.wanted);
+        for (std::size_t i = 0; i < count; ++i) {
+            // Cut by so much, from where it really was.
+            if (a.cuts.slots[i]) {
+                const double cut_to = slot_before(real, i) + (p.slot_change[i] + *a.cuts.slots[i]).value();
+                slots[i].see(cut_to - real.adjusted.instrument.nut.slot_height(i).value());
+            }
+            if (a.cuts.saddle[i]) {
+                const double cut_to = saddle_before(real, i) + (p.saddle_change[i] + *a.cuts.saddle[i]).value();
+                saddle[i].see(cut_to - real.saddle_height[i].value());
+            }
+        }
+    }
+    int judged = 0;
+    const auto judge = [&](const cut_seen& seen, const std::optional<length<>>& left) {
+        if (!left) { return; }
+        ++judged;
+        // One in forty, and three standard deviations of such a count.
+        CHECK(seen.deep / rows <= 1 / 40.0 + 3 * std::sqrt(1 / 40.0 * 39 / 40 / rows));
+        // It is no wider than it must be: what was carried through in one step is what many plans scatter by.
+        CHECK(left->value() > 2 * seen.spread() * 0.9);
+        CHECK(left->value() < 2 * seen.spread() * 1.1 + 1e-5);
+    };
+    for (std::size_t i = 0; i < count; ++i) {
+        judge(slots[i], a.cuts.slots[i]);
+        judge(saddle[i], a.cuts.saddle[i]);
+    }
+    CHECK(judged == static_cast<int>(count) + 2);
+}
+const bench_step& step_of(const job_answers& a, bench_stage stage) {
+    for (const bench_step& s : a.steps) {
+        if (s.stage == stage) { return s; }
+    }
+    FAIL("no such step");
+    return a.steps.front();
+}
+
+} // namespace
+
+TEST_SUITE("first cut") {
+    TEST_CASE("of forty slots and saddles thirty-nine are not too deep, with usual doubts and with stated ones") {
+        check_simulated(job_with_cuts());
+        auto stated = job_with_cuts();
+        stated.adjusting.usual_doubts = false;
+        const auto doubt = [](const char* path, const length<>& standard) {
+            return stated_doubt{.path = path, .standard = any_quantity(standard)};
+        };
+        stated.doubts = {doubt("saddle.board_line", 0.3 * mm), doubt("saddle.height_bass", 0.1 * mm),
+                         doubt("saddle.height_treble", 0.1 * mm), doubt("neck.depth_at_nut", 0.4 * mm),
+                         doubt("frets.wire.crown_height", 0.03 * mm)};
+        for (std::size_t i = 0; i < 8; ++i) {
+            stated.doubts.push_back(doubt(messages::path_of("nut.slot_heights", i).c_str(), 0.05 * mm));
+        }
+        check_simulated(stated);
+    }
+    TEST_CASE("no first cut is the last, it is rounded to the shallow side, and the step tells it") {
+        auto j = job_with_cuts();
+        j.adjusting.usual_doubts = false; // nothing is doubted at all
+        const auto sure = answer(j);
+        for (const auto& left : sure.cuts.slots) { CHECK(near::within(left.value(), 0.03 * mm, 1e-9 * mm)); }
+        CHECK(kernel::left_standing(0.0501e-3).value() == doctest::Approx(0.11e-3));
+        CHECK(kernel::left_standing(0.05e-3).value() == doctest::Approx(0.10e-3));
+
+        const auto a = answer(job_with_cuts());
+        const auto told = [&](bench_stage stage) {
+            for (const step_line& l : step_of(a, stage).lines) {
+                if (l.what.starts_with("the first time")) { return l.number.as<length<>>(); }
+            }
+            return length<>();
+        };
+        CHECK(told(bench_stage::cut_nut) == *first_cuts::most(a.cuts.slots));
+        CHECK(told(bench_stage::set_saddle) == *first_cuts::most(a.cuts.saddle));
+        // By hand: fret 12 is half way, so that the saddle comes down twice what the height does.
+        CHECK(a.cuts.saddle_for_height == doctest::Approx(2).epsilon(0.02));
+        CHECK(a.cuts.slot_for_height == doctest::Approx(1 / (1 - (1 - std::exp2(-1 / 12.0)))).epsilon(0.02));
+    }
+    TEST_CASE("what is not cut deeper has no first cut") {
+        auto raised = job_with_cuts();
+        raised.wanted->first_fret_bass = 3 * mm;
+        raised.wanted->first_fret_treble = 3 * mm;
+        for (const auto& left : answer(raised).cuts.slots) { CHECK_FALSE(left); }
+        auto by_wheels = job_with_cuts();
+        by_wheels.wanted->adjusters = bridge_adjusters{.bass = -30 * mm, .treble = 30 * mm, .thread_pitch = 0.8 * mm};
+        for (const auto& left : answer(by_wheels).cuts.saddle) { CHECK_FALSE(left); }
+        CHECK(answer(by_wheels).cuts.slots[0]);
+        CHECK_FALSE(answer(demo::job_as_found()).cuts.slot_for_height > 1);
+    }
+}
