@@ -1,7 +1,7 @@
 #include "sheet.hpp"
 
 #include <tautline/job/doubt_budget.hpp>
-#include <tautline/job/job_words.hpp>
+#include <tautline/job/what_cannot_be.hpp>
 
 namespace bench_sheet {
 
@@ -27,12 +27,23 @@ std::string summary(const whole_job& w, measures m) {
     return table.text() + (about.empty() ? "" : "  " + about + "\n");
 }
 
-/// What the readings of the instrument say.
-std::string readings(const whole_job& w, measures m) {
+/// What must be known first; in a terminal its first words stand out.
+std::string cannot_be(const std::vector<std::string>& hindrances, const sheet_options& how) {
+    std::string text;
+    for (const std::string& sentence : hindrances) {
+        const auto mark = how.bold ? std::min(sentence.find(": "), sentence.size()) : 0;
+        text += wrapped(mark > 0 ? "\033[1m" + sentence.substr(0, mark) + "\033[0m" + sentence.substr(mark) : sentence, 2,
+                        page_width);
+    }
+    return text.empty() ? text : "First: what cannot be\n" + text;
+}
+
+/// What the readings of the instrument say, but for what was said first.
+std::string readings(const whole_job& w, measures m, const std::vector<std::string>& said) {
     const bool none = w.a.readings.said.readings.empty();
     std::string text;
     for (const std::string& sentence : tl::sentences_of(w.job, w.a.readings, w.a.learnt, m)) {
-        text += wrapped(sentence, 2, page_width);
+        if (std::find(said.begin(), said.end(), sentence) == said.end()) { text += wrapped(sentence, 2, page_width); }
     }
     return text.empty() ? text : (none ? "Nothing is read yet of what it does\n" : "What the readings say\n") + text;
 }
@@ -153,19 +164,19 @@ std::string budget(const whole_job& w, const sheet_options& how) {
            "  Measure better what makes most of it. Friction counts only where the file doubts it.\n";
 }
 
-std::string findings(const whole_job& w, const sheet_options& how) {
+std::string findings(const whole_job& w, const sheet_options& how, bool all_can_be) {
     std::string text;
-    const auto add = [&](const std::string& mark, bool bold, const std::string& sentence) {
-        text += wrapped((bold ? "\033[1m" + mark + "\033[0m: " : mark + ": ") + sentence, 2, page_width);
-    };
     for (const tl::finding& f : w.last().is.findings) {
-        const bool stop = f.severity == tl::severity::stop;
-        add(stop ? "STOP" : std::string(tl::name_of(f.severity)), how.bold && f.severity != tl::severity::note, f.sentence);
+        if (f.severity == tl::severity::stop) { continue; } // said first
+        const bool bold = how.bold && f.severity != tl::severity::note;
+        const std::string mark(tl::name_of(f.severity));
+        text += wrapped((bold ? "\033[1m" + mark + "\033[0m: " : mark + ": ") + f.sentence, 2, page_width);
     }
-    for (const tl::shortfall& f : w.a.setups.plan.shortfalls) { add("not met", how.bold, tl::words_of(f, how.units)); }
-    for (const tl::plan_remark& r : w.a.setups.plan.remarks) { add("note", false, tl::words_of(r, how.units)); }
-    return (w.a.setups.planned ? "Findings, as planned\n" : "Findings\n") +
-           (text.empty() ? "  Nothing out of range.\n" : text);
+    for (const tl::plan_remark& r : w.a.setups.plan.remarks) {
+        text += wrapped("note: " + tl::words_of(r, how.units), 2, page_width);
+    }
+    if (text.empty() && all_can_be) { text = "  Nothing out of range.\n"; }
+    return text.empty() ? text : (w.a.setups.planned ? "Findings, as planned\n" : "Findings\n") + text;
 }
 
 } // namespace
@@ -179,9 +190,10 @@ std::string sheet(const whole_job& w, const sheet_options& how) {
     std::string text = title.empty() ? "Untitled instrument" : shown(title);
     if (w.job.planned && w.job.planned->title != title) { text += "\nPlanned: " + shown(w.job.planned->title); }
     text += "\n\n";
-    for (const auto& part : {summary(w, how.units), readings(w, how.units), strings(w, how.units), steps(w, how),
-                             sections::objects(w.last(), how.units), changes(w, how), season(w, how.units), budget(w, how),
-                             findings(w, how)}) {
+    const auto hindrances = tl::what_cannot_be(w.a, how.units);
+    for (const auto& part : {cannot_be(hindrances, how), summary(w, how.units), readings(w, how.units, hindrances),
+                             strings(w, how.units), steps(w, how), sections::objects(w.last(), how.units), changes(w, how),
+                             season(w, how.units), budget(w, how), findings(w, how, hindrances.empty())}) {
         if (!part.empty()) { text += part + "\n"; }
     }
     if (how.detail) {

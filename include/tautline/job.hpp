@@ -79,6 +79,7 @@
 #include "job/shortfalls.hpp"
 #include "job/steps.hpp"
 #include "job/typed_names.hpp"
+#include "job/what_cannot_be.hpp"
 #include "job/wishes.hpp"
 #include "job/work_steps.hpp"
 #include "job/year.hpp"

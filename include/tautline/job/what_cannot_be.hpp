@@ -1,0 +1,30 @@
+#pragma once
+/// @file
+/// What must be known before anything else of a job is read: what would break, what is wished and cannot be had, and
+/// readings that cannot all be right.
+
+#include "answer.hpp"
+#include "job_words.hpp"
+
+namespace tautline {
+
+/// What cannot be, in sentences: loads past a limit of the setup at the end of the job, then wishes that are not met, each
+/// with what stands in the way and the nearest that can be had, then what the readings cannot all be right about. None
+/// where all is well.
+template <class = when_used>
+[[nodiscard]] std::vector<std::string> what_cannot_be(const job_answers& a, measures units = measures::metric) {
+    std::vector<std::string> all;
+    for (const finding& f : a.setups.last().findings) {
+        if (f.severity == severity::stop) { all.push_back(messages::joined({"STOP: ", f.sentence})); }
+    }
+    for (const shortfall& f : a.setups.plan.shortfalls) {
+        all.push_back(messages::joined({"not met: ", words_of(f, units)}));
+    }
+    for (const suspicion& s : a.readings.said.suspicions) {
+        all.push_back(kernel::suspicion_in_words(a.readings.said, s, units));
+    }
+    return all;
+}
+TAUTLINE_HELD(std::vector<std::string> what_cannot_be<>(const job_answers&, measures))
+
+} // namespace tautline
