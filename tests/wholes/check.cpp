@@ -25,8 +25,8 @@ rc::Gen<recipe> any_recipe() {
         recipe r;
         for (const dial& d : dials) {
             r.*d.number = *rc::gen::resize(
-                rc::kNominalSize, rc::gen::weightedOneOf<int>(
-                                      {{1, rc::gen::just(0)}, {d.most < 30 ? 9 : 3, rc::gen::inRange(0, d.most + 1)}}));
+                rc::kNominalSize, rc::gen::weightedOneOf<int>({{static_cast<std::size_t>(d.plain), rc::gen::just(0)},
+                                                               {d.most < 30 ? 9 : 3, rc::gen::inRange(0, d.most + 1)}}));
         }
         return r;
     });

@@ -84,7 +84,8 @@ TEST_SUITE("told twice") {
                         "strings[].core", "strings[].share", "strings[].y_", "total_tension", "fret_x"}));
     }
     TEST_CASE("neck: its rise, relief, the line of the crests") {
-        must_hold("neck", 300, told_twice({"nut_rise", "relief", "board_relief", "line_at_saddle"}));
+        must_hold("neck", 300,
+                  told_twice({"nut_rise", "relief", "board_relief", "bass_relief", "treble_relief", "line_at_saddle"}));
     }
     TEST_CASE("top: what it bears and how it gives") { must_hold("top", 300, told_twice({"top"})); }
     TEST_CASE("nut: breaks, forces, dead bands") {
