@@ -190,7 +190,8 @@ void make_bars(const recipe& r, whole& w) {
         one.profile = insert_profile::round;
         if (r.bars == 2) { one.wall = 0.6 * mm; }
     }
-    if (r.bars == 1 || r.bars == 2) {
+    // A narrow neck has no room for two.
+    if ((r.bars == 1 || r.bars == 2) && w.built.board.width_at_nut > 26 * mm) {
         for (const double y : {-6.5, 6.5}) {
             one.y = y * mm;
             n.inserts.push_back(one);

@@ -146,12 +146,14 @@ TEST_SUITE("reset") {
     }
     TEST_CASE("a wanted reset gives the wished action with the saddle as high as it is to be") {
         must_hold("reset", 80, reset_comes_out, [](recipe& r) {
+            r.fan = 0;                            // refused
             r.state = r.state == 3 ? 0 : r.state; // near buckling the load follows every change
             r.strings = std::max(1, r.strings);
         });
     }
     TEST_CASE("the same for a single string, whose saddle has one height") {
         must_hold("reset of one string", 40, reset_comes_out, [](recipe& r) {
+            r.fan = 0; // refused
             r.state = r.state == 3 ? 0 : r.state;
             r.strings = 0;
         });
@@ -159,12 +161,14 @@ TEST_SUITE("reset") {
     TEST_CASE(
         "where a limit of the saddle binds, the reset that is told instead gives the wished action with the saddle at it") {
         must_hold("reset instead", 80, reset_instead_comes_out, [](recipe& r) {
+            r.fan = 0; // refused
             r.state = r.state == 3 ? 0 : r.state;
             r.strings = std::max(1, r.strings);
         });
     }
     TEST_CASE("the same limit for a single string") {
         must_hold("reset instead of one string", 40, reset_instead_comes_out, [](recipe& r) {
+            r.fan = 0; // refused
             r.state = r.state == 3 ? 0 : r.state;
             r.strings = 0;
         });
@@ -181,6 +185,9 @@ TEST_SUITE("reset") {
                 return true;
             },
             // Strings between the outer ones are set in proportion to them, whether they were or not.
-            [](recipe& r) { r.strings = std::min(1, r.strings); });
+            [](recipe& r) {
+                r.fan = 0;
+                r.strings = std::min(1, r.strings);
+            });
     }
 }

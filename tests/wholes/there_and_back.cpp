@@ -176,6 +176,9 @@ TEST_SUITE("there and back") {
                 const auto& saddle = p.plan.adjusted.instrument.saddle;
                 const auto set = kernel::outer_setbacks(saddle);
                 if (std::abs(si(set.bass)) > bounds || std::abs(si(set.treble)) > bounds) { return false; }
+                for (const auto& one : saddle.single) {
+                    if (std::abs(si(one.setback)) > bounds) { return false; }
+                }
                 if (!saddle.single.empty() && saddle.pieces.empty()) {
                     for (const auto& one : p.solved.strings) {
                         wrong.unless_near("octave_setback of a string with its own saddle", si(*one.octave_setback), 0,
