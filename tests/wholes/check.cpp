@@ -47,7 +47,9 @@ bool look(const recipe& r, const invariant& holds, std::string& wrong) {
     complaints c;
     try {
         if (!holds(*made, c)) { return false; }
-    } catch (const tautline::invalid_input& e) { c.unless(false, std::string("refused: ") + e.what()); }
+    } catch (const tautline::invalid_input& e) {
+        c.unless(false, std::string("refused: ") + e.what());
+    } catch (const std::exception& e) { c.unless(false, std::string("thrown: ") + e.what()); }
     wrong = c.text();
     return true;
 }

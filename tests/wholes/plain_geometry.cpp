@@ -50,6 +50,7 @@ plain_geometry::plain_geometry(const whole& w) : built_(w.built) {
     } else {
         saddle_line_ = si(b.board.scale.scale_length);
     }
+    for (int k = 0; k <= std::max(b.board.scale.frets, b.neck.joint_fret); ++k) { frets_.push_back(find_fret(k)); }
     const double scale = saddle_line_;
     top_z_ = -si(b.saddle.board_line);
     pinned_ = b.pins.has_value();
@@ -110,7 +111,7 @@ double plain_geometry::twist_at(double x, double y) const {
     const double wide = si(b.width_at_nut) + (si(b.width_at_end) - si(b.width_at_nut)) * x / si(b.board_length);
     return (height_of(n.set_treble, x) - height_of(n.set_bass, x)) * y / wide;
 }
-double plain_geometry::fret(int n) const {
+double plain_geometry::find_fret(int n) const {
     const auto& scale = built_.board.scale;
     if (n == 0) { return 0; }
     if (!fanned_) {

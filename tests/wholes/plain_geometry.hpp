@@ -67,7 +67,7 @@ public:
     /// How much more of it there is off the centre line, where the edges are not alike.
     [[nodiscard]] double twist_at(double x, double y) const;
     /// Where fret n crosses the centre line (0 the nut, on boards of fewer frets where it would), and the saddle's line.
-    [[nodiscard]] double fret(int n) const;
+    [[nodiscard]] double fret(int n) const { return frets_[static_cast<std::size_t>(n)]; }
     [[nodiscard]] double saddle_line() const { return saddle_line_; }
     /// Where string i crosses fret n, seen from above.
     [[nodiscard]] spot crossing(std::size_t i, int n, const motions& m) const;
@@ -104,7 +104,10 @@ public:
 
 private:
     const tautline::instrument& built_;
+    [[nodiscard]] double find_fret(int n) const;
+
     bool pinned_ = false, hung_ = false, fanned_ = false;
+    std::vector<double> frets_{};
     double saddle_line_ = 0;
     double nut_lean_ = 0, saddle_lean_ = 0; // of a fan
     spot bass_[2]{}, treble_[2]{};          // of a fan, the outer strings' ends before compensation, seen from above

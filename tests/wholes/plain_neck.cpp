@@ -26,6 +26,16 @@ double plain_bow::at(double x_there) const {
 
 plain_neck::plain_neck(const whole& w, const plain_geometry& g) : whole_(w), geometry_(g) {
     joint_ = g.fret(w.built.neck.joint_fret);
+    const auto at = breaks();
+    for (std::size_t k = 1; k < at.size(); ++k) {
+        const double from = at[k - 1], to = at[k];
+        const int steps = 1 + static_cast<int>(std::ceil(30 * (to - from) / joint_));
+        const double h = (to - from) / (2 * steps);
+        for (int j = 0; j <= 2 * steps; ++j) {
+            const double x = from + h * j;
+            places_.push_back({x, h, section(x, (from + to) / 2), rod_between(from, to)});
+        }
+    }
 }
 
 plain_neck::bay plain_neck::bay_at(double side) const {
@@ -196,7 +206,7 @@ bool plain_neck::rod_between(double from, double to) const {
 
 double plain_neck::moment(const std::vector<plain_pull>& pulls, double x, const plain_section& there, bool rod_on,
                           const plain_bow& bow) const {
-    const auto board_at = [&](double place) { return geometry_.set_at(place) + bow.at(place); };
+    const auto board_at = [&](double at) { return geometry_.set_at(at) + bow.at(at); };
     const double axis = there.neutral_axis + board_at(x);
     double sum = 0;
     for (const auto& p : pulls) {
@@ -213,23 +223,7 @@ double plain_neck::moment(const std::vector<plain_pull>& pulls, double x, const 
 }
 
 plain_bow plain_neck::bowed(const std::vector<plain_pull>& pulls) const {
-    // Steps of three places between breaks, from the nut to the joint; a break's place comes once for each side.
-    struct place {
-        double x, half_step;
-        plain_section there;
-        bool rod_on;
-    };
-    std::vector<place> places;
-    const auto at = breaks();
-    for (std::size_t k = 1; k < at.size(); ++k) {
-        const double from = at[k - 1], to = at[k];
-        const int steps = 1 + static_cast<int>(std::ceil(30 * (to - from) / joint_));
-        const double h = (to - from) / (2 * steps);
-        for (int j = 0; j <= 2 * steps; ++j) {
-            const double x = from + h * j;
-            places.push_back({x, h, section(x, (from + to) / 2), rod_between(from, to)});
-        }
-    }
+    const auto& places = places_;
     const std::size_t n = places.size();
     plain_bow bow;
     for (const auto& p : places) { bow.x.push_back(p.x); }

@@ -74,9 +74,17 @@ private:
     };
     [[nodiscard]] back_there back_at(double x) const;
 
+    /// Where the neck is looked at: three places a step between breaks; a break's place comes once for each side.
+    struct place {
+        double x = 0, half_step = 0;
+        plain_section there{};
+        bool rod_on = false;
+    };
+
     const whole& whole_;
     const plain_geometry& geometry_;
     double joint_ = 0;
+    std::vector<place> places_{};
 };
 
 } // namespace wholes
