@@ -84,7 +84,9 @@ TEST_SUITE("board twist") {
         const auto last = static_cast<std::size_t>(on.instrument.neck.joint_fret);
         for (std::size_t i = 0; i < plain.strings.size(); ++i) {
             CAPTURE(i);
-            CHECK(near::within(relief_under(twisted, i, last), relief_under(plain, i, last), 1e-8));
+            // The strings' ends on the turned nut bend the neck by half a micrometre less: the bass strings pull a little
+            // more.
+            CHECK(near::within(relief_under(twisted, i, last), relief_under(plain, i, last), 2e-7));
             for (const std::size_t n : {0U, 4U, 11U}) {
                 CAPTURE(n);
                 const length<> x = plain.fret_x[n], y = plain.strings[i].y_at_nut;
@@ -92,7 +94,7 @@ TEST_SUITE("board twist") {
                 const double nut = phi * (1 - ratio(x, plain.strings[i].line.saddle_x));
                 const length<> by_hand = y * (nut - board);
                 CHECK(near::within((twisted.strings[i].heights[n] - plain.strings[i].heights[n]).value(), by_hand.value(),
-                                   1e-8));
+                                   6e-7));
             }
         }
         // 0.40 times the nut's own rise at the octave of a neck that joins the body at fret 14 (design page, 14.1).
@@ -109,6 +111,22 @@ TEST_SUITE("board twist") {
         CHECK(says(twist_found(twisted)->sentence, "treble edge stands 0.50 mm higher than the other, at the nut"));
         CHECK(says(twist_found(twisted)->sentence, "not relief"));
         CHECK(twist_found(twisted)->severity == severity::note);
+    }
+    TEST_CASE("a twisted nut bends the neck as slots do that are as much higher and lower") {
+        const auto untwisted = even_width(board_of(0, 0, 0, 0)), twisted = even_width(board_of(-0.4, -0.2, 0.4, 0.2));
+        auto by_slots = untwisted;
+        const auto flat = solve(untwisted);
+        auto& slots = by_slots.instrument.nut.slot_heights;
+        const auto found = untwisted.instrument.nut;
+        slots.clear();
+        const double phi = 0.8 * mm / by_slots.instrument.board.width_at_nut;
+        for (std::size_t i = 0; i < flat.strings.size(); ++i) {
+            slots.push_back(found.slot_height(i) + flat.strings[i].y_at_nut * phi);
+        }
+        const auto a = solve(twisted), b = solve(by_slots);
+        // Lengths of the strings differ in the ninth digit.
+        CHECK(near::within(a.nut_rise, b.nut_rise, 1e-6 * mm));
+        CHECK(abs(b.nut_rise - flat.nut_rise) > 1e-5 * mm);
     }
     TEST_CASE("one edge bowed alone: the centre gets the mean, and the bowed side the relief") {
         const auto straight = solve(board_of(0, 0, 0, 0)), bowed = solve(board_of(0, -0.3, 0, 0)),

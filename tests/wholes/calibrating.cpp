@@ -125,7 +125,11 @@ TEST_SUITE("there and back: a neck alone") {
         must_hold(
             "second_order_growth", 200,
             [](const whole& w, complaints& wrong) {
-                if (!w.built.neck.set.empty()) { return false; } // a set bends the lines without load
+                // A set bends the lines without load, and so does what grows or wedges; behind a slanted nut there is none.
+                if (!w.built.neck.set.empty() || w.built.neck.told_by_edges() || w.from.moister > 0 || w.from.wedged > 0 ||
+                    w.built.board.scale.fan) {
+                    return false;
+                }
                 const auto s = solve(strung_instrument{w.built, w.stringing});
                 const plain_geometry g(w);
                 const plain_neck n(w, g);
@@ -140,6 +144,6 @@ TEST_SUITE("there and back: a neck alone") {
                                   growth, 1e-4 * growth);
                 return true;
             },
-            [](recipe& r) { r.set = 0; });
+            [](recipe& r) { r.set = r.edges = r.moister = r.wedged = r.fan = 0; });
     }
 }

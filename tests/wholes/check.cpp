@@ -25,8 +25,8 @@ rc::Gen<recipe> any_recipe() {
         recipe r;
         for (const dial& d : dials) {
             r.*d.number = *rc::gen::resize(
-                rc::kNominalSize, rc::gen::weightedOneOf<int>(
-                                      {{1, rc::gen::just(0)}, {d.most < 30 ? 9 : 3, rc::gen::inRange(0, d.most + 1)}}));
+                rc::kNominalSize, rc::gen::weightedOneOf<int>({{static_cast<std::size_t>(d.plain), rc::gen::just(0)},
+                                                               {d.most < 30 ? 9 : 3, rc::gen::inRange(0, d.most + 1)}}));
         }
         return r;
     });
@@ -47,7 +47,9 @@ bool look(const recipe& r, const invariant& holds, std::string& wrong) {
     complaints c;
     try {
         if (!holds(*made, c)) { return false; }
-    } catch (const tautline::invalid_input& e) { c.unless(false, std::string("refused: ") + e.what()); }
+    } catch (const tautline::invalid_input& e) {
+        c.unless(false, std::string("refused: ") + e.what());
+    } catch (const std::exception& e) { c.unless(false, std::string("thrown: ") + e.what()); }
     wrong = c.text();
     return true;
 }

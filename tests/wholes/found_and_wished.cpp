@@ -14,8 +14,7 @@ std::optional<whole> set_otherwise(const whole& w, rod_too rod) {
     auto& i = other.built;
     const double a = w.from.wish / 50.0 - 1, b = w.from.more / 50.0 - 1, c = w.from.other / 50.0 - 1; // -1 to 1
     for (auto& slot : i.nut.slot_heights) { slot = slot + (0.1 + 0.2 * a) * mm; }
-    i.saddle.height_bass = i.saddle.height_bass + (0.3 + 0.6 * b) * mm;
-    i.saddle.height_treble = i.saddle.height_treble + (0.3 + 0.6 * c) * mm;
+    raise_saddle(i.saddle, (0.3 + 0.6 * b) * mm, (0.3 + 0.6 * c) * mm);
     if (i.tailpiece) { i.tailpiece->hinge_height = i.tailpiece->hinge_height + 5 * a * mm; }
     if (i.neck.rod && rod == set_rod) {
         const double share = i.neck.rod->two_way() ? b : (1 + b) / 2;

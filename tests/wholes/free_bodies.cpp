@@ -33,6 +33,13 @@ struct strung_up {
     explicit strung_up(const whole& w) : s(tautline::solve(tautline::strung_instrument{w.built, w.stringing})), g(w) {
         at.nut_rise = si(s.nut_rise);
         at.neck_slope = s.bow.slope.front();
+        plain_bow bow;
+        for (std::size_t k = 0; k < s.bow.x.size(); ++k) {
+            bow.x.push_back(si(s.bow.x[k]));
+            bow.w.push_back(si(s.bow.w[k]));
+            bow.slope.push_back(s.bow.slope[k]);
+        }
+        g.ride(at, [&](double x) { return bow.at(x); });
         if (s.top) {
             at.sink = si(s.top->sink);
             at.turn = si(s.top->turn);

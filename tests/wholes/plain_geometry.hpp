@@ -4,7 +4,8 @@
 /// metres that knows nothing of forces and takes nothing that a solve has filled.
 ///
 /// What moves with what:
-///   the nut and the head with its posts are the end of the neck, and ride on its set, its bow and its slope there;
+///   the nut and the head with its posts are the end of the neck, and ride on its set, its bow and its slope there; behind
+///   a slanted nut each string's end rides on the neck under it;
 ///   the saddle sinks with the top and turns with a glued bridge, as supports/top.hpp models it: down by
 ///   `sink + turn * saddle_ahead`, toward the nut by `turn * saddle_height`;
 ///   pins, tie block, clamp and ball ends are one rigid body with a glued bridge and go where it goes;
@@ -42,11 +43,12 @@ template <class Point>
 
 /// Every motion that the solver knows, in metres and radians.
 struct motions {
-    double nut_rise = 0;   ///< of the neck's end by its bow
-    double neck_slope = 0; ///< of the bow at the nut, dw/dx
-    double sink = 0;       ///< of the top
-    double turn = 0;       ///< of a glued bridge, toward the nut
-    double tail_rise = 0;  ///< of a hinged tailpiece over level
+    double nut_rise = 0;            ///< of the neck's end by its bow
+    std::vector<double> end_over{}; ///< of a slanted nut, by how much more each string's end rises there; else empty
+    double neck_slope = 0;          ///< of the bow at the nut, dw/dx
+    double sink = 0;                ///< of the top
+    double turn = 0;                ///< of a glued bridge, toward the nut
+    double tail_rise = 0;           ///< of a hinged tailpiece over level
 };
 
 /// An instrument and its strings as places.
@@ -60,8 +62,24 @@ public:
     /// Whether they end on a tailpiece that swings.
     [[nodiscard]] bool hung() const { return hung_; }
     [[nodiscard]] double gauge(std::size_t i) const { return gauges_[i]; }
-    /// Height of the neck's set: straight between marks, level outside them.
+    /// Height of the neck's set on the centre line: straight between marks, level outside them.
     [[nodiscard]] double set_at(double x) const;
+    /// How much more of it there is off the centre line, where the edges are not alike.
+    [[nodiscard]] double twist_at(double x, double y) const;
+    /// Where fret n crosses the centre line (0 the nut, on boards of fewer frets where it would), and the saddle's line.
+    [[nodiscard]] double fret(int n) const { return frets_[static_cast<std::size_t>(n)]; }
+    [[nodiscard]] double saddle_line() const { return saddle_line_; }
+    /// Where string i crosses fret n, seen from above.
+    [[nodiscard]] spot crossing(std::size_t i, int n, const motions& m) const;
+    /// Whether the frets fan out.
+    [[nodiscard]] bool fanned() const { return fanned_; }
+    /// Sets `end_over` to what a bow (a function of x) does under each string's end.
+    template <class Bow>
+    void ride(motions& m, const Bow& rise) const {
+        m.end_over.clear();
+        if (!fanned_) { return; }
+        for (const spot& n : nuts_) { m.end_over.push_back(rise(n.x) - rise(0)); }
+    }
     /// Fall of the board's arc at (x, y), and its curvature there.
     [[nodiscard]] double arc_fall(double x, double y) const;
     [[nodiscard]] double arc_curvature(double x) const;
@@ -86,7 +104,13 @@ public:
 
 private:
     const tautline::instrument& built_;
-    bool pinned_ = false, hung_ = false;
+    [[nodiscard]] double find_fret(int n) const;
+
+    bool pinned_ = false, hung_ = false, fanned_ = false;
+    std::vector<double> frets_{};
+    double saddle_line_ = 0;
+    double nut_lean_ = 0, saddle_lean_ = 0; // of a fan
+    spot bass_[2]{}, treble_[2]{};          // of a fan, the outer strings' ends before compensation, seen from above
     std::vector<double> gauges_{};
     std::vector<spot> posts_{}, nuts_{}, saddles_{}, anchors_{}; // with nothing moved; nuts without the set
     spot hinge_{};

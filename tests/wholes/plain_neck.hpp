@@ -10,13 +10,16 @@
 
 #include <vector>
 
+#include <tautline/neck/section.hpp>
+
 #include "plain_geometry.hpp"
 
 namespace wholes {
 
 /// A string as the neck feels it: its pull along x, the height of its axis at a nut that has not moved, and at the saddle.
+/// The nut's end lies at `x_nut` and rides on the neck there; the neck takes the line as if it went on to its own end.
 struct plain_pull {
-    double along = 0, z_nut = 0, z_saddle = 0, x_saddle = 0;
+    double along = 0, z_nut = 0, z_saddle = 0, x_saddle = 0, x_nut = 0;
 };
 
 /// A bow: rise and slope where it was worked out, from the nut to the joint.
@@ -34,6 +37,7 @@ struct plain_bow {
 /// Section of a neck at a place.
 struct plain_section {
     double rigidity = 0, neutral_axis = 0;
+    double free_bend = 0; ///< curvature without load: a board that has grown, tangs that wedge
 };
 
 class plain_neck {
@@ -56,12 +60,31 @@ public:
     [[nodiscard]] bool rod_between(double from, double to) const;
 
 private:
-    /// Share of its modulus that the board's top keeps between two slots.
-    [[nodiscard]] double kept_by_slots(double side) const;
+    /// The bay between two slots that a place lies in.
+    struct bay {
+        bool slotted = false;
+        double kept = 1;   ///< of its modulus by the board's top
+        double strain = 0; ///< by which that top wants to be longer
+    };
+    [[nodiscard]] bay bay_at(double side) const;
+    /// The back at a place: its depth, and its area and moments over those of the rectangle around it.
+    struct back_there {
+        double depth = 0;
+        tautline::back_shape shape{};
+    };
+    [[nodiscard]] back_there back_at(double x) const;
+
+    /// Where the neck is looked at: three places a step between breaks; a break's place comes once for each side.
+    struct place {
+        double x = 0, half_step = 0;
+        plain_section there{};
+        bool rod_on = false;
+    };
 
     const whole& whole_;
     const plain_geometry& geometry_;
     double joint_ = 0;
+    std::vector<place> places_{};
 };
 
 } // namespace wholes

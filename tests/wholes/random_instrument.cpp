@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include <tautline/instrument/neck_woods.hpp>
 #include <tautline/setup/solve.hpp>
 #include <tautline/strings/wire_materials.hpp>
 
@@ -106,21 +107,37 @@ void string_it(const recipe& r, double scale, whole& w) {
     }
 }
 
+/// Two scales between the outer strings, whose places are known; the one scale length is then no part of the board.
+void make_fan(const recipe& r, double scale, whole& w) {
+    auto& b = w.built.board;
+    const double longer = scale * (1 + from_to(r.fan_by, 0.002, 0.06));
+    auto& fan = b.scale.fan.emplace();
+    fan.bass_scale = 1000 * (r.fan == 3 ? scale : longer) * mm;
+    fan.treble_scale = 1000 * (r.fan == 3 ? longer : scale) * mm;
+    fan.square_fret = r.fan == 1 ? 0 : std::min(0.25 * r.square, static_cast<double>(r.frets));
+    b.scale.scale_length = length<>::from_value(std::nan("")); // no part of it
+    const kernel::board_lines<double> lines(w.built);
+    const auto last = lines.fret(r.frets > 0 ? r.frets : 12);
+    b.board_length = last.x + abs(last.lean) * 0.5 * b.width_at_end + 8 * mm;
+}
+
+/// A string needs a length somewhere: one of the two scales where there are two.
 void make_board(const recipe& r, double scale, double spread, whole& w) {
     auto& b = w.built.board;
+    const bool fanned = r.fan > 0 && w.built.nut.spacing.courses.size() > 1;
     b.scale.scale_length = 1000 * scale * mm;
     b.scale.steps = r.steps == 1 ? 19 : r.steps == 2 ? 24 : r.steps == 3 ? 7 : 12;
     b.scale.frets = r.frets;
     b.scale.zero_fret = r.zero_fret == 1;
-    if (r.places == 1 && r.steps == 0) { b.scale.divisor = 18; }
-    if (r.places == 2 && r.steps == 0) { b.scale.divisor = 17.817; }
-    if (r.places == 3) {
+    if (r.places == 1 && r.steps == 0 && !fanned) { b.scale.divisor = 18; }
+    if (r.places == 2 && r.steps == 0 && !fanned) { b.scale.divisor = 17.817; }
+    if (r.places == 3 && !fanned) {
         for (int n = 1; n <= r.frets; ++n) {
             b.scale.measured_places.push_back(equal_step_position(1000 * scale * mm, n, b.scale.steps) +
                                               0.2 * uneven(r.uneven, 100 + n) * mm);
         }
     }
-    if (r.places == 4) {
+    if (r.places == 4 && !fanned) {
         for (int n = 1; n <= r.frets; ++n) {
             const int major[7] = {0, 2, 4, 5, 7, 9, 11};
             const int semitones = 12 * (n / 7) + major[n % 7];
@@ -132,6 +149,7 @@ void make_board(const recipe& r, double scale, double spread, whole& w) {
     b.width_at_nut = (spread + 7 + 2 * aside) * mm;
     b.width_at_end = b.width_at_nut * from_to(r.taper, 1.0, 1.4);
     b.board_length = r.frets > 0 ? fret_position(b.scale, r.frets) + 8 * mm : 0.62 * 1000 * scale * mm;
+    if (fanned) { make_fan(r, scale, w); }
     b.thickness = from_to(r.thickness, 5.5, 7.5) * mm;
     if (r.thins > 0) { b.thickness_at_end = b.thickness + from_to(r.thins, 0.6, -1.0) * mm; }
     if (r.arc > 0) {
@@ -156,6 +174,82 @@ void make_board(const recipe& r, double scale, double spread, whole& w) {
     }
 }
 
+/// What stiffens the neck, beside the channel or, where there is none, in the middle.
+void make_bars(const recipe& r, whole& w) {
+    auto& n = w.built.neck;
+    const double thick = w.built.board.thickness / mm;
+    const length<> joint = joint_place(w.built);
+    insert one{.x_from = joint * 0.1,
+               .x_to = joint * 0.92,
+               .top = -(thick - 0.3) * mm, // across the glue line
+               .width = from_to(r.bars_by, 2, 4) * mm,
+               .modulus = from_to(r.bars_by, 130, 60) * GPa};
+    if (r.bars == 1) {
+        one.height = from_to(r.bars_by, 3, 6) * mm;
+    } else {
+        one.profile = insert_profile::round;
+        if (r.bars == 2) { one.wall = 0.6 * mm; }
+    }
+    // A narrow neck has no room for two.
+    if ((r.bars == 1 || r.bars == 2) && w.built.board.width_at_nut > 26 * mm) {
+        for (const double y : {-6.5, 6.5}) {
+            one.y = y * mm;
+            n.inserts.push_back(one);
+        }
+    } else if (r.bars == 3 && r.channel == 0) {
+        n.inserts.push_back(one);
+    }
+}
+
+/// The back as a profile gauge gives it, between nut and joint: some ellipse, fuller on one side.
+void make_trace(const recipe& r, whole& w) {
+    auto& n = w.built.neck;
+    for (int k = 1; k <= r.traced; ++k) {
+        traced_back t;
+        t.x = joint_place(w.built) * (static_cast<double>(k) / (r.traced + 1));
+        const length<> half = half_width_at(w.built.board, t.x);
+        const double way = t.x / joint_place(w.built);
+        const length<> deep = n.depth_at_nut * (1 - way) + n.depth_at_joint * way - thickness_at(w.built.board, t.x) +
+                              0.4 * uneven(k, 7) * mm;
+        for (int p = 0; p <= 12; ++p) {
+            const double u = p / 6.0 - 1;
+            t.profile.push_back(
+                {.y = half * u, .depth = deep * (1 - std::pow(std::abs(u), 2.4 + (u < 0 ? 0.4 : 0.0))) + 0.2 * mm});
+        }
+        n.traced.push_back(t);
+    }
+}
+
+/// The slack board told along both edges in place of one set for both.
+void make_edges(const recipe& r, whole& w) {
+    if (r.edges == 0) { return; }
+    auto& n = w.built.neck;
+    const length<> joint = joint_place(w.built);
+    const double by = from_to(r.edges_by, 0.03, 0.4) * std::min(1.0, joint / mm / 250.0);
+    if (r.edges == 3) {
+        n.set.clear();
+        for (const double at : {0.0, 0.3, 0.7, 1.0}) {
+            n.set_bass.push_back(
+                {.x = joint * at, .z = at < 1 ? by * uneven(1 + r.edges_by, static_cast<int>(10 * at)) * mm : 0 * mm});
+        }
+        for (const double at : {0.0, 0.45, 0.8, 1.0}) {
+            n.set_treble.push_back(
+                {.x = joint * at, .z = at < 1 ? by * uneven(2 + r.edges_by, static_cast<int>(20 * at)) * mm : 0 * mm});
+        }
+        return;
+    }
+    if (n.set.empty()) {
+        for (int k = 0; k < 5; ++k) { n.set.push_back({.x = joint * (0.25 * k), .z = 0 * mm}); }
+    }
+    n.set_bass = n.set_treble = n.set;
+    n.set.clear();
+    for (std::size_t k = 0; k < n.set_bass.size(); ++k) {
+        const double at = n.set_bass[k].x / joint;
+        if (r.edges == 1) { n.set_bass[k].z = n.set_bass[k].z - by * (1 - at) * mm; }
+        n.set_treble[k].z = n.set_treble[k].z + by * (r.edges == 1 ? 1 - at : -4 * at * (1 - at)) * mm;
+    }
+}
+
 void make_neck(const recipe& r, whole& w) {
     auto& n = w.built.neck;
     const double thick = w.built.board.thickness / mm;
@@ -165,7 +259,7 @@ void make_neck(const recipe& r, whole& w) {
     n.joint_fret = r.frets == 0 ? 12 : std::max(1, r.frets - std::min(r.joint, 2 * r.frets / 3));
     // No neck reaches so far up that it ends under the bridge.
     while (r.frets > 0 && n.joint_fret > 1 &&
-           fret_position(w.built.board.scale, n.joint_fret) > 0.62 * w.built.board.scale.scale_length) {
+           kernel::fret_place(w.built, n.joint_fret) > 0.62 * kernel::line_place(w.built)) {
         --n.joint_fret;
     }
     n.board_modulus = from_to(r.wood, 14, 9) * GPa;
@@ -174,9 +268,20 @@ void make_neck(const recipe& r, whole& w) {
     n.creep_factor = from_to(r.creep, 1, 1.8);
     if (r.sheared > 0) { n.pure_bending_factor = from_to(r.sheared, 1.0, 1.3); }
     if (r.sheared % 3 == 1) { n.back_method = modulus_method::tap_tone; }
-    if (r.loose > 0) {
+    if (r.loose > 0 || r.wedged > 0) {
         n.slots = neck_slots{.depth = from_to(r.loose, 1.5, 2.4) * mm, .bearing = from_to(r.loose, 1, 0)};
         n.slots->shear_ratio = from_to(r.wood, 10, 20);
+        n.slots->interference = none_or(r.wedged, 0.01, 0.05) * mm;
+        n.slots->wedging = r.wedged > 0 ? 0.2 : 0;
+    }
+    n.board_strain = (r.moister % 2 == 0 ? 1 : -1) * none_or(r.moister, 2e-5, 3e-4);
+    if (r.named > 0) {
+        constexpr const char* woods[3][2] = {
+            {"African ebony", "hard maple"}, {"Indian rosewood", "Honduras mahogany"}, {"hard maple", "hard maple"}};
+        n.board_wood = woods[r.named - 1][0];
+        n.back_wood = woods[r.named - 1][1];
+        n.board_modulus = n.back_modulus = stress<>::from_value(std::nan(""));
+        take_moduli(n);
     }
     const length<> joint = joint_place(w.built);
     if (r.channel > 0) {
@@ -188,6 +293,8 @@ void make_neck(const recipe& r, whole& w) {
                       .height = from_to(r.channel, 2, 6) * mm,
                       .modulus = 0 * GPa}};
     }
+    make_bars(r, w);
+    make_trace(r, w);
     if (r.set > 0) {
         // On a short neck as much less.
         const double by = from_to(r.set_by, 0.05, 0.6) * std::min(1.0, joint / mm / 250.0);
@@ -195,6 +302,7 @@ void make_neck(const recipe& r, whole& w) {
             {0, -0.75, -1, -0.75, 0}, {0, 0.75, 1, 0.75, 0}, {0, -0.8, 0.3, 0.6, 0}, {1, 0.3, -0.1, -0.1, 0}};
         for (int k = 0; k < 5; ++k) { n.set.push_back({.x = joint * (0.25 * k), .z = by * shapes[r.set - 1][k] * mm}); }
     }
+    make_edges(r, w);
     if (r.rod > 0) {
         const double neck_mm = joint / mm;
         truss_rod rod;
@@ -214,17 +322,45 @@ void make_neck(const recipe& r, whole& w) {
     }
 }
 
-void make_ends(const recipe& r, double scale, double spread, whole& w) {
+/// Where the strings cross nut and saddle.
+void make_spacings(const recipe& r, double spread, whole& w) {
     auto& i = w.built;
     const auto courses = courses_of(r);
-    const int count = r.strings + 1;
-    const bool several = courses.size() > 1;
-    const double across = several ? spread : 0;
+    const double across = courses.size() > 1 ? spread : 0;
     i.nut.spacing = {.spread = across * mm,
                      .rule = r.gaps == 1 ? spacing_rule::equal_gaps : spacing_rule::equal_centres,
                      .courses = courses,
                      .course_gap = 1.8 * mm,
                      .offset = -none_or(r.off_nut, 0.2, 1.5) * mm};
+    i.saddle.spacing = i.nut.spacing;
+    i.saddle.spacing.spread = across * from_to(r.spread, 1.25, 1.7) * mm;
+    i.saddle.spacing.course_gap = 2.6 * mm;
+    i.saddle.spacing.offset = none_or(r.off_saddle, 0.3, 3) * mm;
+}
+
+/// Single saddles where one top stood, a little uneven.
+void make_single(const recipe& r, whole& w) {
+    if (r.single == 0) { return; }
+    auto& s = w.built.saddle;
+    const int count = r.strings + 1;
+    const auto [y0, y1] = kernel::outermost(s.spacing);
+    std::vector<single_saddle> each;
+    for (int k = 0; k < count; ++k) {
+        const double share = count == 1 ? 0 : k / (count - 1.0);
+        single_saddle one;
+        one.height =
+            kernel::saddle_height_at<double>(s, y0, y1, y0 + (y1 - y0) * share) + 0.2 * uneven(r.uneven, 400 + k) * mm;
+        one.setback = s.setback_bass + (s.setback_treble - s.setback_bass) * share + 0.8 * uneven(r.uneven, 420 + k) * mm;
+        each.push_back(one);
+    }
+    s = single_saddles<double>(s.spacing, each, s.board_line);
+    if (r.single == 2) { s.pieces = count > 1 ? std::vector<int>{count / 2, count - count / 2} : std::vector<int>{1}; }
+}
+
+void make_ends(const recipe& r, double scale, double spread, whole& w) {
+    auto& i = w.built;
+    const int count = r.strings + 1;
+    const bool several = courses_of(r).size() > 1;
     const double crown = i.frets.wire.crown_height / mm;
     if (r.uneven == 0) {
         i.nut.slot_heights = {(crown + from_to(r.slots, 0.4, 0.9)) * mm};
@@ -243,11 +379,7 @@ void make_ends(const recipe& r, double scale, double spread, whole& w) {
                            .height = 7 * mm});
     }
 
-    const double wide = across * from_to(r.spread, 1.25, 1.7);
-    i.saddle.spacing = i.nut.spacing;
-    i.saddle.spacing.spread = wide * mm;
-    i.saddle.spacing.course_gap = 2.6 * mm;
-    i.saddle.spacing.offset = none_or(r.off_saddle, 0.3, 3) * mm;
+    const double wide = several ? i.saddle.spacing.spread / mm : 0;
     i.saddle.board_line = none_or(r.over_top, 1, 15) * mm;
     // Where the board is arched the outer strings stand as much lower as the board does under them.
     const double outer = wide / 2;
@@ -266,8 +398,9 @@ void make_ends(const recipe& r, double scale, double spread, whole& w) {
     i.saddle.setback_treble = none_or(r.setback, 0.5, 3) * mm;
     i.saddle.setback_bass = i.saddle.setback_treble + none_or(r.slant, 0.3, 4) * mm;
 
-    const double back = std::max(i.saddle.setback_bass, i.saddle.setback_treble) / mm;
+    const double back = std::max(i.saddle.setback_bass, i.saddle.setback_treble) / mm + (r.single > 0 ? 0.8 : 0);
     const double low = i.saddle.height_treble / mm;
+    make_single(r, w);
     if (r.end < 2) {
         const double hinge = from_to(r.behind, 180, 110);
         i.tailpiece = tailpiece{.hinge_distance = hinge * mm,
@@ -323,6 +456,7 @@ whole described_by(const recipe& r) {
     const auto gaps = static_cast<double>(courses_of(r).size()) - 1;
     const double spread = gaps > 0 ? gaps * from_to(r.spacing, gaps > 7 ? 5.2 : 7.5, gaps > 7 ? 6.2 : 9.5) : 6;
     string_it(r, scale, w);
+    make_spacings(r, spread, w);
     make_board(r, scale, spread, w);
     make_neck(r, w);
     make_ends(r, scale, spread, w);
@@ -340,6 +474,17 @@ whole described_by(const recipe& r) {
         w.built.saddle.friction = {.least = 0.1, .most = from_to(r.friction, 0.15, 0.5)};
     }
     return w;
+}
+
+void raise_saddle(saddle& s, length<> bass, length<> treble) {
+    if (s.single.empty()) {
+        s.height_bass = s.height_bass + bass;
+        s.height_treble = s.height_treble + treble;
+    }
+    for (std::size_t i = 0; i < s.single.size(); ++i) {
+        const double share = i == 0 ? 0 : static_cast<double>(i) / static_cast<double>(s.single.size() - 1);
+        s.single[i].height = s.single[i].height + bass + (treble - bass) * share;
+    }
 }
 
 std::optional<whole> made_from(const recipe& r) {

@@ -24,4 +24,7 @@ struct whole {
 /// that instrument cannot be described or strung: its neck buckles, its board has no room for the strings.
 [[nodiscard]] std::optional<whole> made_from(const recipe& r);
 
+/// Raises what the strings lie on at the saddle, straight from the bass to the treble.
+void raise_saddle(tautline::saddle& s, tautline::length<> bass, tautline::length<> treble);
+
 } // namespace wholes

@@ -84,6 +84,20 @@ struct recipe {
     int friction = 0; ///< where strings bend
     // For tests that set something more.
     int wish = 0, more = 0, other = 0;
+    // Boards, bridges and necks of other kinds.
+    int fan = 0;      ///< 0 square frets, 1 two scales and a square nut, 2 two scales, 3 the treble's the longer; wants
+                      ///< two courses, and then there is no divisor and nothing was measured
+    int fan_by = 0;   ///< how much longer the one scale is
+    int square = 0;   ///< of a fan, the fret that stands square, in quarters of a fret
+    int edges = 0;    ///< of the slack board: 0 alike, 1 a twist along the neck, 2 one of them bowed, 3 each otherwise
+    int edges_by = 0; ///< how far
+    int single = 0;   ///< 0 one saddle for all strings, 1 each its own, 2 the same in two pieces
+    int bars = 0;     ///< in the neck: 0 none, 1 bars beside the channel, 2 tubes there, 3 a round rod in the middle
+    int bars_by = 0;  ///< how stiff and how wide
+    int traced = 0;   ///< places at which the back was traced
+    int wedged = 0;   ///< the frets' tangs in their slots
+    int named = 0;    ///< 0 woods of some stiffness, else of some name
+    int moister = 0;  ///< than when it was measured; 0 as it was, odd the board grows less than the back
 };
 
 /// A number of a recipe with its name and the greatest it may be.
@@ -91,6 +105,7 @@ struct dial {
     const char* name;
     int recipe::*number;
     int most;
+    int plain = most < 30 ? 1 : 3; ///< how often it is 0 for nine times that it is drawn from 0 to the most, or for three
 };
 inline constexpr dial dials[] = {
     {"strings", &recipe::strings, 11},
@@ -158,6 +173,18 @@ inline constexpr dial dials[] = {
     {"wish", &recipe::wish, 100},
     {"more", &recipe::more, 100},
     {"other", &recipe::other, 100},
+    {"fan", &recipe::fan, 3, 12},
+    {"fan_by", &recipe::fan_by, 100},
+    {"square", &recipe::square, 48},
+    {"edges", &recipe::edges, 3, 12},
+    {"edges_by", &recipe::edges_by, 100},
+    {"single", &recipe::single, 2, 9},
+    {"bars", &recipe::bars, 3, 9},
+    {"bars_by", &recipe::bars_by, 100},
+    {"traced", &recipe::traced, 3, 9},
+    {"wedged", &recipe::wedged, 100, 9},
+    {"named", &recipe::named, 3, 9},
+    {"moister", &recipe::moister, 100, 6},
 };
 
 /// As it is written in code: `{.strings = 5, .end = 2}`.

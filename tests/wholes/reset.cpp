@@ -65,11 +65,12 @@ slots_needed slots_after(const whole& w, const setup& s, const wishes& wish, dou
         const double z = from.z + (over.z - from.z) * (x - from.x) / (over.x - from.x);
         return z + si(b.saddle.board_line) + (s.top ? si(s.top->drop) : 0);
     };
+    const auto set = kernel::outer_setbacks(b.saddle);
     slots_needed slots;
-    slots.bass = needed(s.strings.front(), b.saddle.setback_bass, *wish.first_fret_bass, *wish.action_bass);
+    slots.bass = needed(s.strings.front(), set.bass, *wish.first_fret_bass, *wish.action_bass);
     slots.treble = s.strings.size() == 1
                        ? slots.bass
-                       : needed(s.strings.back(), b.saddle.setback_treble, *wish.first_fret_treble, *wish.action_treble);
+                       : needed(s.strings.back(), set.treble, *wish.first_fret_treble, *wish.action_treble);
     return slots;
 }
 /// What second-order terms of small turns, and a bow that follows the saddle, may come to.
@@ -81,8 +82,8 @@ bool wish_otherwise(const whole& w, wishes& wish) {
     return other && wish_heights(*other, wish);
 }
 double found_mean(const whole& w) {
-    const auto& s = w.built.saddle;
-    return w.stringing.strings.size() == 1 ? si(s.height_bass) : si(s.height_bass + s.height_treble) / 2;
+    const auto high = kernel::outer_saddle_heights(w.built.saddle);
+    return w.stringing.strings.size() == 1 ? si(high.bass) : si(high.bass + high.treble) / 2;
 }
 
 /// A wanted reset, the saddle as found or at another height: slots that follow from the turn are those that were asked for.
@@ -111,11 +112,12 @@ bool reset_instead_comes_out(const whole& w, complaints& wrong) {
     wishes wish;
     if (!wish_otherwise(w, wish)) { return false; }
     const auto free = make_plan(both(w), wish);
-    const auto &now = w.built.saddle, &wanted = free.adjusted.instrument.saddle;
-    const auto up = wanted.height_bass - now.height_bass;
+    const auto now = kernel::outer_saddle_heights(w.built.saddle),
+               wanted = kernel::outer_saddle_heights(free.adjusted.instrument.saddle);
+    const auto up = wanted.bass - now.bass;
     if (abs(up) < 0.1 * mm) { return false; }
     const bool low = up < 0 * mm;
-    const length<> limit = now.height_bass + 0.5 * up;
+    const length<> limit = now.bass + 0.5 * up;
     (low ? wish.lowest_saddle : wish.highest_saddle) = limit;
     const auto plan = make_plan(both(w), wish);
     if (!plan.reset_instead) { return false; }
@@ -144,12 +146,14 @@ TEST_SUITE("reset") {
     }
     TEST_CASE("a wanted reset gives the wished action with the saddle as high as it is to be") {
         must_hold("reset", 80, reset_comes_out, [](recipe& r) {
+            r.fan = 0;                            // refused
             r.state = r.state == 3 ? 0 : r.state; // near buckling the load follows every change
             r.strings = std::max(1, r.strings);
         });
     }
     TEST_CASE("the same for a single string, whose saddle has one height") {
         must_hold("reset of one string", 40, reset_comes_out, [](recipe& r) {
+            r.fan = 0; // refused
             r.state = r.state == 3 ? 0 : r.state;
             r.strings = 0;
         });
@@ -157,12 +161,14 @@ TEST_SUITE("reset") {
     TEST_CASE(
         "where a limit of the saddle binds, the reset that is told instead gives the wished action with the saddle at it") {
         must_hold("reset instead", 80, reset_instead_comes_out, [](recipe& r) {
+            r.fan = 0; // refused
             r.state = r.state == 3 ? 0 : r.state;
             r.strings = std::max(1, r.strings);
         });
     }
     TEST_CASE("the same limit for a single string") {
         must_hold("reset instead of one string", 40, reset_instead_comes_out, [](recipe& r) {
+            r.fan = 0; // refused
             r.state = r.state == 3 ? 0 : r.state;
             r.strings = 0;
         });
@@ -179,6 +185,9 @@ TEST_SUITE("reset") {
                 return true;
             },
             // Strings between the outer ones are set in proportion to them, whether they were or not.
-            [](recipe& r) { r.strings = std::min(1, r.strings); });
+            [](recipe& r) {
+                r.fan = 0;
+                r.strings = std::min(1, r.strings);
+            });
     }
 }

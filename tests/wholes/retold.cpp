@@ -49,10 +49,11 @@ struct teller {
     }
 };
 
+/// Along x from the string's own end at the nut.
 plain_line line_of(const plain_geometry& g, std::size_t i, const motions& m) {
     const spot nut = g.nut(i, m), saddle = g.saddle(i, m);
     const double half = g.gauge(i) / 2;
-    return {nut.z - half, saddle.x, saddle.z - half, nut.y, saddle.y};
+    return {nut.z - half, saddle.x - nut.x, saddle.z - half, nut.y, saddle.y};
 }
 
 /// The greatest gap, with its sign, under the straight line over the first and the last of some points; all places where it
@@ -110,11 +111,13 @@ rest rest_of(const whole& w, const plain_geometry& g, const plain_neck& n) {
             r.tensions[i] = si(tension(tuned.string, metres(speaking), pitch_of(tuned.pitch, w.stringing.standard)));
             motions straight;
             const spot saddle = g.saddle(i, r.at), slot = g.nut(i, straight);
-            r.pulls[i] = {r.tensions[i] * saddle.x / speaking, slot.z - g.set_at(0), saddle.z, saddle.x};
+            r.pulls[i] = {r.tensions[i] * (saddle.x - slot.x) / speaking, slot.z - g.set_at(slot.x), saddle.z, saddle.x,
+                          slot.x};
         }
         r.bow = n.bowed(r.pulls);
         r.at.nut_rise = r.bow.rise();
         r.at.neck_slope = r.bow.slope.front();
+        g.ride(r.at, [&](double x) { return r.bow.at(x); });
         if (g.hung()) { r.at.tail_rise = tailpiece_balance(g, r.tensions, r.at); }
         if (top) {
             // All that the strings do to what is glued or pressed to the top; a glued bridge holds their ends too.
@@ -162,7 +165,7 @@ std::map<std::string, told> retell(const whole& w) {
     // Frets.
     std::vector<double> x(frets), crest(frets), bare(frets);
     for (std::size_t k = 0; k < frets; ++k) {
-        x[k] = si(fret_position(b.board.scale, static_cast<int>(k) + 1));
+        x[k] = g.fret(static_cast<int>(k) + 1);
         bare[k] = r.bow.at(x[k]) + g.set_at(x[k]);
         crest[k] = bare[k] + si(crown_left(b.frets, static_cast<int>(k) + 1));
         t.tell(entry("fret_x", k), x[k], 1e-12);
@@ -171,7 +174,7 @@ std::map<std::string, told> retell(const whole& w) {
     // A fret is for the step of the octave that lies nearest to its place; the octave's for the twelfth, say.
     std::vector<int> steps(frets);
     std::size_t octave = 0;
-    const double scale_length = si(b.board.scale.scale_length);
+    const double scale_length = g.saddle_line();
     for (std::size_t k = 0; k < frets; ++k) {
         const double by_place = -b.board.scale.steps * std::log2(1 - x[k] / scale_length);
         steps[k] =
@@ -185,6 +188,7 @@ std::map<std::string, told> retell(const whole& w) {
     std::vector<bridge_string> on_bridge;
     std::vector<length<>> asked_y, asked_x;
     double setback_off = 0, speaking_sides = 0;
+    std::pair<std::vector<double>, std::vector<double>> bass, treble; // places and heights of the crests under them
     for (std::size_t i = 0; i < count; ++i) {
         const std::string s = entry("strings", i) + ".";
         const auto& tuned = w.stringing.strings[i];
@@ -204,24 +208,32 @@ std::map<std::string, told> retell(const whole& w) {
         }
         const spot post = g.post(i, m), nut = g.nut(i, m), saddle = g.saddle(i, m), anchor = g.anchor(i, m);
         const plain_line line = line_of(g, i, m);
+        const double gauge_half = g.gauge(i) / 2;
         t.tell(s + "y_at_nut", nut.y, 1e-12);
         t.tell(s + "y_at_saddle", saddle.y, 1e-12);
-        t.tell(s + "line.nut_x", 0, 0);
+        t.tell(s + "line.nut_x", nut.x, g.fanned() ? 1e-12 : 0);
         t.tell(s + "line.nut_y", nut.y, 1e-12);
         t.tell(s + "line.nut_z", line.nut_z, length_off);
-        t.tell(s + "line.saddle_x", line.saddle_x, 1e-9);
+        t.tell(s + "line.saddle_x", nut.x + line.saddle_x, 1e-9);
         t.tell(s + "line.saddle_y", saddle.y, 1e-12);
         t.tell(s + "line.saddle_z", line.saddle_z, 1e-9);
 
         // Crests under the string, and what it clears.
-        std::vector<double> z(frets);
+        std::vector<double> z(frets), crossed(frets);
         for (std::size_t k = 0; k < frets; ++k) {
-            const double y = line.nut_y + (line.saddle_y - line.nut_y) * x[k] / line.saddle_x;
-            z[k] = crest[k] - g.arc_fall(x[k], y);
+            const auto fret = static_cast<int>(k) + 1;
+            const spot at = g.crossing(i, fret, m);
+            crossed[k] = at.x;
+            z[k] = r.bow.at(at.x) + g.set_at(at.x) + si(crown_left(b.frets, fret)) - g.arc_fall(at.x, at.y) +
+                   g.twist_at(at.x, at.y);
+            if (g.fanned()) { t.tell(entry(s + "crest_x", k), at.x, 1e-9); }
             t.tell(entry(s + "crest_z", k), z[k], length_off);
-            const double under = line.nut_z + (line.saddle_z - line.nut_z) * x[k] / line.saddle_x;
-            t.tell(entry(s + "heights", k), under - z[k], length_off);
+            t.tell(entry(s + "heights", k), at.z - gauge_half - z[k], length_off);
         }
+        if (i == 0) { bass = {crossed, z}; }
+        if (i + 1 == count) { treble = {crossed, z}; }
+        std::vector<double> own(frets); // places of the crests from the string's own end
+        for (std::size_t k = 0; k < frets; ++k) { own[k] = crossed[k] - nut.x; }
         plain_string_sound sounds;
         sounds.mass = mass;
         sounds.pitch = si(hertz);
@@ -237,7 +249,7 @@ std::map<std::string, told> retell(const whole& w) {
         const double open_share = std::sqrt(sounds.bends / pull) / speaking;
         std::vector<plain_note> notes;
         for (std::size_t k = 0; k < frets; ++k) {
-            notes.push_back(pressed(sounds, line, x, z, k + 1, steps[k]));
+            notes.push_back(pressed(sounds, line, own, z, k + 1, steps[k]));
             const auto& note = notes.back();
             const auto expansion = [](double e) { return e < 0.03 ? 5e4 * std::pow(e, 4) : 0.01; };
             const double path_off =
@@ -252,17 +264,17 @@ std::map<std::string, told> retell(const whole& w) {
             t.tell(p + "stretch", note.stretch, 1e-9 + 0.2 * rise_off);
             t.tell(p + "speaking", note.speaking, 1e-9 + 0.05 * rise_off);
             if (k + 1 == octave) {
-                if (const auto back = setback(sounds, line, x, z, k + 1, steps[k])) {
+                if (const auto back = setback(sounds, line, own, z, k + 1, steps[k])) {
                     const double per_cent = note.speaking * speaking / (1731 * (speaking - note.speaking));
                     setback_off = std::max(setback_off, 2 * cents_off * per_cent);
                     t.tell(s + "octave_setback", *back, 2 * cents_off * per_cent);
                     asked_y.push_back(metres(saddle.y));
-                    asked_x.push_back(metres(line.saddle_x + *back));
+                    asked_x.push_back(metres(saddle.x + *back));
                 }
             }
         }
         for (std::size_t pressed_at = 0; pressed_at < frets; ++pressed_at) {
-            const double x0 = pressed_at == 0 ? 0 : x[pressed_at - 1],
+            const double x0 = pressed_at == 0 ? 0 : own[pressed_at - 1],
                          z0 = pressed_at == 0 ? line.nut_z : z[pressed_at - 1];
             const double slope = (line.saddle_z - z0) / (line.saddle_x - x0), l = line.saddle_x - x0;
             const double p = std::min(si(b.playing.pluck_from_saddle), l / 2);
@@ -270,7 +282,7 @@ std::map<std::string, told> retell(const whole& w) {
             double least = 1e300, room = 1e300;
             std::vector<double> gaps, rooms;
             for (std::size_t k = pressed_at; k < frets; ++k) {
-                const double gap = z0 + slope * (x[k] - x0) - z[k], q = line.saddle_x - x[k];
+                const double gap = z0 + slope * (own[k] - x0) - z[k], q = line.saddle_x - own[k];
                 // The swing's lower bound: the parallelogram's corner at p when pushed down, at l - p when pulled away.
                 const auto triangle = [&](double corner) { return q < corner ? q / corner : (l - q) / (l - corner); };
                 gaps.push_back(gap);
@@ -288,7 +300,7 @@ std::map<std::string, told> retell(const whole& w) {
             }
             all[c + "fret"] = named;
             all[d + "fret"] = limits;
-            const double reach = 1 / std::max(1e-3, std::min(1.0, (l - (line.saddle_x - x[frets - 1])) / l));
+            const double reach = 1 / std::max(1e-3, std::min(1.0, (l - (line.saddle_x - own[frets - 1])) / l));
             const double room_off = 4 * length_off * reach + 1e-9;
             t.tell(d + "displacement", room, room_off);
             t.tell(d + "pull", room * pulled * l / (p * (l - p)), (room_off + room * 1e-4) * pulled * l / (p * (l - p)));
@@ -321,20 +333,24 @@ std::map<std::string, told> retell(const whole& w) {
     if (g.hung()) { t.tell("tailpiece_rise", m.tail_rise, saddle_angle_off); }
     const auto last = std::min(frets, static_cast<std::size_t>(b.neck.joint_fret));
     if (last >= 3) {
-        const auto tell_gap = [&](const std::string& name, const std::vector<double>& z) {
-            const auto found = greatest_gap(x, z, last - 1);
+        const auto tell_gap = [&](const std::string& name, const std::vector<double>& along, const std::vector<double>& z) {
+            const auto found = greatest_gap(along, z, last - 1);
             // Where hollow and back-bow are alike either may be named.
             const bool either = std::any_of(found.places.begin(), found.places.end(), [&](double at) {
-                const auto k = static_cast<std::size_t>(std::find(x.begin(), x.end(), at) - x.begin());
-                const double here = z[0] + (z[last - 1] - z[0]) * (at - x[0]) / (x[last - 1] - x[0]) - z[k];
+                const auto k = static_cast<std::size_t>(std::find(along.begin(), along.end(), at) - along.begin());
+                const double here = z[0] + (z[last - 1] - z[0]) * (at - along[0]) / (along[last - 1] - along[0]) - z[k];
                 return here * found.gap < 0;
             });
             t.tell(name + ".gap", found.gap, length_off);
             if (either) { all[name + ".gap"].or_else = {-found.gap}; }
             all[name + ".x"] = {-1, 0, found.places};
         };
-        tell_gap("relief", crest);
-        tell_gap("board_relief", bare);
+        tell_gap("relief", x, crest);
+        tell_gap("board_relief", x, bare);
+        if (g.fanned() || !b.neck.set_bass.empty()) {
+            tell_gap("bass_relief", bass.first, bass.second);
+            tell_gap("treble_relief", treble.first, treble.second);
+        }
     }
     if (b.feet) {
         floating_bridge f;
@@ -381,7 +397,7 @@ std::map<std::string, told> retell(const whole& w) {
             sxx += (x[k] - mx) * (x[k] - mx);
             sxz += (x[k] - mx) * (crest[k] - mz);
         }
-        const double scale = si(b.board.scale.scale_length);
+        const double scale = g.saddle_line();
         // Over the top as it has gone down under the saddle.
         const double gone = b.soundboard ? m.sink + m.turn * si(*b.soundboard->saddle_ahead) : 0;
         t.tell("line_at_saddle", mz + sxz / sxx * (scale - mx) + si(b.saddle.board_line) + gone,

@@ -46,6 +46,24 @@ bool bears_most(const whole& w, const wishes& wish) {
     return !reliefs_over_pulls(w, w.built.neck.rod->two_way() ? -most : 0, most, 2).empty();
 }
 
+/// What the octave frets over each piece of a saddle still ask for has no mean and no slope.
+bool pieces_ask_nothing(const saddle& set, const setup& s, complaints& wrong) {
+    std::size_t first = 0;
+    for (const int strings : set.pieces) {
+        double sum = 0, turned = 0;
+        const auto last = first + static_cast<std::size_t>(strings);
+        for (std::size_t i = first; i < last; ++i) {
+            sum += si(*s.strings[i].octave_setback);
+            turned += si(*s.strings[i].octave_setback) * si(s.strings[i].y_at_saddle - s.strings[first].y_at_saddle);
+        }
+        const std::string name = "piece from string " + std::to_string(first + 1);
+        wrong.unless_near(name + ", sum of octave_setback", sum, 0, met * strings);
+        wrong.unless_near(name + ", its turn", turned, 0, met * strings * 0.1);
+        first = last;
+    }
+    return true;
+}
+
 /// Plans and solves what was set: `make_plan`'s own solution is not taken for it.
 struct planned {
     setup_plan plan;
@@ -125,8 +143,8 @@ TEST_SUITE("there and back") {
                 for (std::size_t i = 0; i < found.strings.size(); ++i) {
                     const auto break_at = [&](const length<>& behind) {
                         whole moved = at;
-                        moved.built.pins->distance =
-                            found.strings[i].line.saddle_x + behind - w.built.board.scale.scale_length;
+                        moved.built.pins->distance = found.strings[i].line.saddle_x + behind -
+                                                     saddle_line_at(w.built, length<>(found.strings[i].y_at_saddle));
                         return solve(strung_instrument{moved.built, moved.stringing})
                             .strings[i]
                             .at_saddle.down_break.value();
@@ -156,9 +174,19 @@ TEST_SUITE("there and back") {
                 }
                 const double bounds = 0.0489; // a setback is an input of 50 mm at most
                 const auto& saddle = p.plan.adjusted.instrument.saddle;
-                if (std::abs(si(saddle.setback_bass)) > bounds || std::abs(si(saddle.setback_treble)) > bounds) {
-                    return false;
+                const auto set = kernel::outer_setbacks(saddle);
+                if (std::abs(si(set.bass)) > bounds || std::abs(si(set.treble)) > bounds) { return false; }
+                for (const auto& one : saddle.single) {
+                    if (std::abs(si(one.setback)) > bounds) { return false; }
                 }
+                if (!saddle.single.empty() && saddle.pieces.empty()) {
+                    for (const auto& one : p.solved.strings) {
+                        wrong.unless_near("octave_setback of a string with its own saddle", si(*one.octave_setback), 0,
+                                          met);
+                    }
+                    return true;
+                }
+                if (!saddle.pieces.empty()) { return pieces_ask_nothing(saddle, p.solved, wrong); }
                 if (p.solved.strings.size() == 1) {
                     wrong.unless_near("octave_setback", si(*p.solved.strings[0].octave_setback), 0, met);
                     return true;

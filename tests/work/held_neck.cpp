@@ -227,6 +227,54 @@ TEST_SUITE("held neck") {
         CHECK_THROWS_WITH_AS((void)do_work(on, {}, sanded(neck_held::slack, 0 * mm, 4.8 * mm)),
                              "work.sanding must leave some board: it would go through at the edge.", invalid_input);
     }
+    TEST_CASE("what bends a slack neck by itself is sanded and filed as a set of the same shape is") {
+        // A board that has grown, told as such, and as the shape that it gives the slack neck.
+        strung_instrument grown{demo::four_course(), demo::unison_pairs()};
+        grown.instrument.neck.slots = neck_slots{.depth = 2 * mm};
+        const auto bare = grown.instrument;
+        const auto as_a_set = [&](const instrument& bent, double bearing) {
+            neck n;
+            auto with = bent;
+            with.neck.slots->bearing = bearing;
+            neck_of(with, n);
+            const auto bow = bend(make_beam(n), {}, 0 * N);
+            strung_instrument set = {bare, grown.stringing};
+            for (const auto& x : kernel::shape_places(bare)) {
+                set.instrument.neck.set.push_back({.x = x, .z = deflection_at(bow, x)});
+            }
+            return set;
+        };
+        grown.instrument.neck.board_strain = 2e-4;
+        // While it is sanded the slots are empty.
+        const auto sanded_set = as_a_set(grown.instrument, 0), filed_set = as_a_set(grown.instrument, 1);
+        CHECK(sanded_set.instrument.neck.set.front().z < -0.05 * mm);
+        const auto a = do_work(grown, {}, sanded(neck_held::slack)), b = do_work(sanded_set, {}, sanded(neck_held::slack));
+        for (const double x : {0.0, 90.0, 200.0, 280.0}) { CHECK(near::within(off(a, x * mm), off(b, x * mm), 1e-9 * mm)); }
+        CHECK(a.held_rise == 0 * mm);
+        bench_work file;
+        file.levelling = fret_levelling{.held = neck_held::slack};
+        const auto c = do_work(grown, {}, file), d = do_work(filed_set, {}, file);
+        double most = 0;
+        for (std::size_t n = 0; n < c.levelling->slack.cuts.size(); ++n) {
+            CHECK(near::within(c.levelling->slack.cuts[n], d.levelling->slack.cuts[n], 1e-9 * mm));
+            most = std::max(most, c.levelling->slack.cuts[n] / mm);
+        }
+        CHECK(most > 0.01);
+        // Tangs that wedge bend it when they are in, and not while it is sanded.
+        strung_instrument wedged = {bare, grown.stringing};
+        wedged.instrument.neck.slots->interference = 0.05 * mm;
+        wedged.instrument.neck.slots->wedging = 0.2;
+        const auto e = do_work(wedged, {}, sanded(neck_held::slack));
+        CHECK(near::within(off(e, 0 * mm), 0 * mm, 1e-9 * mm));
+        const auto f = do_work(wedged, {}, file), g = do_work(as_a_set(wedged.instrument, 1), {}, file);
+        for (std::size_t n = 0; n < f.levelling->slack.cuts.size(); ++n) {
+            CHECK(near::within(f.levelling->slack.cuts[n], g.levelling->slack.cuts[n], 1e-9 * mm));
+        }
+        CHECK(g.levelling->slack.total > 0.01 * mm);
+        // A jig's rise is told over the slack neck's own place.
+        const auto h = do_work(grown, {}, sanded(neck_held::as_at_pitch));
+        CHECK(near::within(h.held_rise, solve(grown).bow.nut_rise() - sanded_set.instrument.neck.set.front().z, 1e-9 * mm));
+    }
     TEST_CASE("derivatives run through the work: what the set moves is what a little more of it moves") {
         using D = dual<double, 1>;
         const auto relief_at = [](double more) {

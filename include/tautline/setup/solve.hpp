@@ -98,6 +98,8 @@ void stretch_strings(const basic_instrument<R>& built, const basic_stringing<R>&
         pull.x_nut = s.line.nut_x;
         pull.x_saddle = s.line.saddle_x;
         pull.z_nut = s.line.nut_z + s.gauge * half;
+        // The neck carries the set of its middle; edges that are not alike lift an end off the middle by the rest.
+        if (built.neck.told_by_edges()) { pull.z_nut = pull.z_nut + twist_at<R>(built, s.line.nut_x, s.line.nut_y); }
         pull.z_saddle = s.line.saddle_z + s.gauge * half;
     }
 }

@@ -10,7 +10,8 @@ namespace tautline {
 
 namespace kernel {
 
-/// One way of levelling: crests as the neck holds them under `bow` (null: slack) down to a straight line with the hollow.
+/// One way of levelling: crests as the neck holds them under `bow` (null: slack, with nothing that bends it) down to a
+/// straight line with the hollow.
 template <class R>
 [[nodiscard]] basic_levelling_way<R> level(const basic_instrument<R>& i, const basic_bow<R>* bow,
                                            const basic_fret_levelling<R>& wanted) {
@@ -102,10 +103,10 @@ template <class R>
     return problems;
 }
 
-/// Sands the board of `done.after` with its neck held by `bow` (null: slack).
+/// Sands the board of `done.after` with its neck held by `jig` (null: slack).
 template <class R>
 void sand(const basic_strung_instrument<R>& found, const basic_board_details<R>& details, const basic_bench_work<R>& work,
-          const basic_bow<R>* bow, basic_work_done<R>& done) {
+          const basic_bow<R>* jig, basic_work_done<R>& done) {
     const auto& s = *work.sanding;
     const auto& i = found.instrument;
     for (std::size_t k = 0; k < i.neck.set.size(); ++k) {
@@ -115,13 +116,16 @@ void sand(const basic_strung_instrument<R>& found, const basic_board_details<R>&
                                            messages::path_of("neck.set", k, "z"), " is"}));
         }
     }
+    const auto slack = slack_bow(i, false);
+    const auto* const bow = jig ? jig : slack ? &*slack : nullptr;
     held_shape<R> shape;
     if (bow || !i.neck.set.empty() || !in_all_lanes(s.hollow.value() == number<R>(0))) {
         shape = kernel::shape_held<R>(i, bow, s.hollow);
     }
     done.held = s.held;
     done.hollow = s.hollow;
-    done.held_rise = bow ? bow->nut_rise() : length<R>();
+    done.held_rise = length<R>();
+    if (jig) { done.held_rise = slack ? length<R>(jig->nut_rise() - slack->nut_rise()) : jig->nut_rise(); }
     auto arced = i.board;
     arced.surface = s.surface;
     if (const auto wrong = validate(arced); !wrong.empty()) {
@@ -162,7 +166,8 @@ template <class R>
         basic_level_choice<R> c;
         c.held = work.levelling->held;
         c.hollow = work.levelling->hollow;
-        c.slack = level<R>(i, bow_of(neck_held::slack), *work.levelling);
+        const auto slack = slack_bow(i, true);
+        c.slack = level<R>(i, slack ? &*slack : nullptr, *work.levelling);
         c.at_pitch = level<R>(i, bow_of(neck_held::as_at_pitch), *work.levelling);
         c.will_be = level<R>(i, bow_of(neck_held::as_it_will_be), *work.levelling);
         auto cuts = c.way().cuts;

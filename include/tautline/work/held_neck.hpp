@@ -4,12 +4,13 @@
 ///
 /// Source: geometry and linear elasticity. A board is free of stress when slack (nearly), so wood planed off it leaves the
 /// rest as it was: the glue line and the back keep the set, the top gets a new line. Released from a jig the whole old bow
-/// springs back, since what was taken off was strained with the rest.
+/// springs back, since what was taken off was strained with the rest. A neck that bends without any load, since its board
+/// has grown or tangs wedge it, is held slack in that bow as in a jig's.
 
 #include <algorithm>
 #include <vector>
 
-#include "../instrument/instrument.hpp"
+#include "../instrument/neck_of.hpp"
 #include "../neck/bow.hpp"
 
 namespace tautline {
@@ -70,7 +71,24 @@ struct held_shape {
     std::vector<basic_profile_mark<R>> after{};  ///< the slack board off its new line: the hollow and the bow let go
 };
 
-/// @param bow of the neck as it is held; null: held slack
+/// The bow of a neck without strings and with its rod slack: what a board that has grown and tangs that wedge do by
+/// themselves. Nothing where nothing does.
+/// @param frets_in false while the board is sanded: the slots are empty then
+template <class R>
+[[nodiscard]] std::optional<basic_bow<R>> slack_bow(const basic_instrument<R>& i, bool frets_in) {
+    const R none = number<R>(0);
+    const auto& slots = i.neck.slots;
+    const bool wedged = frets_in && slots && !in_all_lanes(slots->wedging * slots->interference.value() == none);
+    const bool grown = !in_all_lanes(i.neck.board_strain == none);
+    // Numbers with derivatives are asked all the same: a doubt of 0 moves the neck.
+    if (!wedged && !grown && derivatives_in<R> == 0) { return std::nullopt; }
+    basic_neck<R> n;
+    neck_of(i, n);
+    if (n.slots && !frets_in) { n.slots->share = n.slots->bearing = none; }
+    return bend<R>(make_beam<R>(n), {}, force<R>());
+}
+
+/// @param bow of the neck as it is held; null: held slack, and straight but for its set
 template <class R>
 [[nodiscard]] held_shape<R> shape_held(const basic_instrument<R>& i, const basic_bow<R>* bow, const length<R>& hollow) {
     held_shape<R> shape;
