@@ -108,6 +108,7 @@
 #include "neck/wood_figures.hpp"
 #include "neck/wood_table.hpp"
 
+#include "supports/bent_path.hpp"
 #include "supports/break_angle.hpp"
 #include "supports/bridge.hpp"
 #include "supports/bridge_adjusters.hpp"
