@@ -56,6 +56,10 @@ json setup_json(const tl::job_state& j) {
     out["push_along_N"] = in_unit(s.push_along);
     if (s.top_force) { out["top_force_N"] = in_unit(*s.top_force); }
     if (s.tailpiece_rise) { out["tailpiece_rise_deg"] = in_unit(*s.tailpiece_rise); }
+    if (s.tailpiece_press) { out["tailpiece_press_N"] = in_unit(*s.tailpiece_press); }
+    if (s.bar_force) {
+        out["pressing_bar"] = {{"lift_N", in_unit(s.bar_force->z)}, {"push_along_N", in_unit(s.bar_force->x)}};
+    }
     out["anchor_pull_N"] = in_unit(s.anchor_pull.size());
     if (s.line_at_saddle) { out["fret_line_at_saddle_mm"] = in_unit(*s.line_at_saddle); }
     if (s.straight_saddle) {
@@ -125,6 +129,10 @@ json setup_json(const tl::job_state& j) {
                             {"down_force_N", in_unit(one.at_saddle.down())}};
         string["nut"] = {{"break_angle_deg", in_unit(one.at_nut.break_angle)},
                          {"seating_force_N", in_unit(one.at_nut.down())}};
+        if (one.at_guide) {
+            string["guide"] = {{"break_angle_deg", in_unit(one.at_guide->break_angle)},
+                               {"force_N", in_unit(one.at_guide->on_support.size())}};
+        }
         return string;
     });
     out["findings"] = each(s.findings, [&](const tl::finding& f, std::size_t) {

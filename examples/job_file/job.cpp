@@ -117,10 +117,12 @@ void drop_other_ends(const toml::table& table, tl::overlay& changes) {
         if (part) { changes.paths.emplace_back(name); }
         part.reset();
     };
-    drop(values.tailpiece, "tailpiece", {"pins", "body_bridge"});
-    drop(values.pins, "pins", {"tailpiece", "body_bridge"});
-    drop(values.body_bridge, "body_bridge", {"tailpiece", "pins"});
-    drop(values.feet, "feet", {"pins", "body_bridge"});
+    drop(values.tailpiece, "tailpiece", {"pins", "tie_block", "body_bridge"});
+    drop(values.pins, "pins", {"tailpiece", "tie_block", "body_bridge"});
+    drop(values.tie_block, "tie_block", {"tailpiece", "pins", "body_bridge"});
+    drop(values.body_bridge, "body_bridge", {"tailpiece", "pins", "tie_block"});
+    drop(values.pressing_bar, "pressing_bar", {"pins", "tie_block"});
+    drop(values.feet, "feet", {"pins", "tie_block", "body_bridge"});
     drop(values.soundboard, "soundboard", {"body_bridge"});
 }
 

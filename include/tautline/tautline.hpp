@@ -157,6 +157,7 @@
 #include "setup/ends.hpp"
 #include "setup/finding.hpp"
 #include "setup/findings.hpp"
+#include "setup/held_findings.hpp"
 #include "setup/order_findings.hpp"
 #include "setup/season.hpp"
 #include "setup/setup.hpp"

@@ -95,6 +95,8 @@ inline constexpr usual_doubt_row usual_doubts[] = {
     {"saddle.radius", 0, 0.05, false, "radius of the saddle"},
     {"tailpiece", 1e-3, 0, false, "place of the tailpiece"},
     {"pins", 0.5e-3, 0, false, "place of the pins"},
+    {"tie_block", 0.3e-3, 0, false, "holes of the tie block"},
+    {"pressing_bar", 0.5e-3, 0, false, "place of the pressing bar"},
     {"body_bridge", 0.5e-3, 0, false, "place of the bridge's anchors"},
     {"playing.finger.behind", 6e-3, 0, false, "how far behind the fret a finger presses"},
     {"playing.finger.depth", 0.1e-3, 0, false, "how deep a finger presses"},

@@ -33,7 +33,9 @@ struct basic_instrument {
     basic_saddle<R> saddle;                            ///< where strings end
     std::optional<basic_tailpiece<R>> tailpiece{};     ///< strings end on this, on pins or on a bridge on the body
     std::optional<basic_pins<R>> pins{};               ///< the same
+    std::optional<basic_tie_block<R>> tie_block{};     ///< the same
     std::optional<basic_body_bridge<R>> body_bridge{}; ///< the same; then there are neither feet nor a soundboard
+    std::optional<basic_pressing_bar<R>> pressing_bar{}; ///< the strings run under it behind the saddle; absent: straight on
     std::optional<basic_bridge_feet<R>> feet{};        ///< of a floating bridge: whether it stands, slides, tips
     /// How the soundboard gives at the bridge; where it is known, heights of the saddle are those of the slack instrument.
     std::optional<basic_soundboard<R>> soundboard{};
@@ -50,7 +52,9 @@ struct basic_instrument {
         visit("saddle", self.saddle...);
         visit("tailpiece", self.tailpiece...);
         visit("pins", self.pins...);
+        visit("tie_block", self.tie_block...);
         visit("body_bridge", self.body_bridge...);
+        visit("pressing_bar", self.pressing_bar...);
         visit("feet", self.feet...);
         visit("soundboard", self.soundboard...);
         visit("playing", self.playing...);
@@ -69,9 +73,10 @@ struct basic_instrument {
                    "other side of the centre line than its string");
         }
         report_string_ends(report);
-        if (pins && soundboard && !soundboard->turn_stiffness) {
+        if ((pins || tie_block) && soundboard && !soundboard->turn_stiffness) {
             report("soundboard.turn_stiffness", "must be given: the strings turn a bridge that holds them");
         }
+        if (!board.scale.fan) { report_head(length<R>(), report); }
         const auto at_nut = kernel::outermost(nut.spacing), at_saddle = kernel::outermost(saddle.spacing);
         if (board.scale.fan && !report_fan(report)) { return; }
         const kernel::board_lines<R> lines(*this);
@@ -165,6 +170,7 @@ private:
             if (in_all_lanes(is_less(kernel::post_point(headstock, posts[k]).x, nearest))) { continue; }
             report(messages::path_of("posts", k, "along"), "must be more: the post would stand beside the slanted nut");
         }
+        report_head(nearest, report);
         const auto y_end = kernel::outermost(saddle.spacing);
         const length<R> saddles = max<unit::length, R>(lines.saddle().at(y_end[0]), lines.saddle().at(y_end[1]));
         if (tailpiece && !in_all_lanes(is_less<unit::length, R>(saddles, lines.saddle().x + tailpiece->hinge_distance -
@@ -176,17 +182,63 @@ private:
     /// Strings end on one thing, and on a solid body nothing gives or stands.
     template <class Report>
     void report_string_ends(Report&& report) const {
-        if (!tailpiece && !pins && !body_bridge) {
-            report("tailpiece", "must be given, or pins, or body_bridge: the strings end on one of them");
+        if (!tailpiece && !pins && !tie_block && !body_bridge) {
+            report("tailpiece", "must be given, or pins, or a tie_block, or body_bridge: the strings end on one of them");
         }
         if (tailpiece && pins) { report("tailpiece", "must not be given together with pins"); }
+        if (tie_block && tailpiece) { report("tie_block", "must not be given together with a tailpiece"); }
+        if (tie_block && pins) { report("tie_block", "must not be given together with pins"); }
+        report_bar(report);
         if (!body_bridge) { return; }
         if (tailpiece) { report("body_bridge", "must not be given together with a tailpiece: it holds the strings' ends"); }
         if (pins) { report("body_bridge", "must not be given together with pins: it holds the strings' ends"); }
+        if (tie_block) { report("body_bridge", "must not be given together with a tie_block: it holds the strings' ends"); }
         if (feet) {
             report("feet", "must be left out with a body_bridge: it is fixed to the body and does not stand on feet");
         }
         if (soundboard) { report("soundboard", "must be left out with a body_bridge: a solid body has none that gives"); }
+    }
+    /// A pressing bar is fixed to the body, between the saddle and what the strings end on.
+    template <class Report>
+    void report_bar(Report&& report) const {
+        if (!pressing_bar) { return; }
+        if (!tailpiece && !body_bridge) {
+            report("pressing_bar", "must be left out where the bridge itself holds the strings' ends");
+            return;
+        }
+        if (board.scale.fan) {
+            report("pressing_bar", "must be left out on fanned frets: where it lies before each saddle is not told");
+            return;
+        }
+        const length<R> end = tailpiece ? length<R>(tailpiece->hinge_distance - tailpiece->reach) : length<R>(body_bridge->distance);
+        if (!in_all_lanes(is_less<unit::length, R>(pressing_bar->distance, end))) {
+            report("pressing_bar.distance", "must be less than to where the strings end: they run under it before");
+        }
+        if (!in_all_lanes(is_less<unit::length, R>(kernel::most_setback(saddle), pressing_bar->distance))) {
+            report("pressing_bar.distance", "must be more than every saddle's setback: it lies behind the saddle");
+        }
+    }
+    /// Where guides and rollers are on the head.
+    template <class Report>
+    void report_head(const length<R>& nearest_nut, Report&& report) const {
+        const R c = cos(headstock.pitch), s = sin(headstock.pitch);
+        const auto is_behind = [&](const length<R>& along, const length<R>& height, const length<R>& reach) {
+            const auto p = kernel::head_point<R>(headstock, along, length<R>(), height, c, s);
+            return in_all_lanes(is_less<unit::length, R>(p.x, nearest_nut - reach));
+        };
+        for (std::size_t k = 0; k < posts.size(); ++k) {
+            const auto& post = posts[k];
+            if (post.roller && !is_behind(post.along, post.height, *post.roller * number<R>(0.5L) + over<R>(4 * units::mm))) {
+                report(messages::path_of("posts", k, "roller"), "must be less: it would reach the nut");
+            }
+            if (post.guide && !is_behind(post.guide->along, post.guide->height, length<R>())) {
+                report(messages::path_of("posts", k, "guide.along"), "must be more: the guide would stand before the nut");
+            }
+            if (post.roller && headstock.slot_start && !kernel::roller_is_behind<R>(post, *headstock.slot_start)) {
+                report("headstock.slot_start", "must be less: every roller lies in its slot");
+                return;
+            }
+        }
     }
     [[nodiscard]] bool posts_are_mirrored() const {
         const R none = number<R>(0);

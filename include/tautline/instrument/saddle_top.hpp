@@ -53,6 +53,14 @@ template <class R>
     if (s.single.empty()) { return {s.setback_bass, s.setback_treble}; }
     return {s.single.front().setback, s.single.back().setback};
 }
+/// The most setback of any string.
+template <class R>
+[[nodiscard]] length<R> most_setback(const basic_saddle<R>& s) {
+    if (s.single.empty()) { return max<unit::length, R>(s.setback_bass, s.setback_treble); }
+    length<R> most = s.single.front().setback;
+    for (const auto& one : s.single) { most = max<unit::length, R>(most, one.setback); }
+    return most;
+}
 /// The least setback of any string.
 template <class R>
 [[nodiscard]] length<R> least_setback(const basic_saddle<R>& s) {

@@ -42,7 +42,9 @@ struct basic_job_plan {
         visit("saddle", self.changes.values.saddle...);
         visit("tailpiece", self.changes.values.tailpiece...);
         visit("pins", self.changes.values.pins...);
+        visit("tie_block", self.changes.values.tie_block...);
         visit("body_bridge", self.changes.values.body_bridge...);
+        visit("pressing_bar", self.changes.values.pressing_bar...);
         visit("feet", self.changes.values.feet...);
         visit("soundboard", self.changes.values.soundboard...);
         visit("playing", self.changes.values.playing...);

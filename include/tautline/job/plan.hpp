@@ -259,6 +259,9 @@ template <class R>
     require_that(!w.action_fret || *w.action_fret <= count, "wanted.action_fret",
                  messages::joined({"must be one of the board's ", count, " frets"}));
     require_that(!w.down_force || built.tailpiece, "wanted.down_force", "must be left out where no tailpiece hangs");
+    require_that(!w.down_force || !(built.tailpiece->pressed_height || built.pressing_bar), "wanted.down_force",
+                 "must be left out where something presses the strings down behind the saddle: the tailpiece does not hang "
+                 "in their pull alone");
     require_that(!w.saddle_break || built.pins, "wanted.saddle_break",
                  "must be left out where there are no pins: a break is wished for to place their holes");
 

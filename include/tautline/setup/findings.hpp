@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "../strings/tension.hpp"
+#include "held_findings.hpp"
 #include "order_findings.hpp"
 #include "twist_finding.hpp"
 #include "wood_findings.hpp"
@@ -102,6 +103,7 @@ void fill_findings(const basic_instrument<R>& built, basic_setup<R>& out) {
                                                " from the centre line at the nut, beyond the edge of the board."})});
         }
     }
+    kernel::find_held(built, out);
     kernel::find_order(out);
     kernel::find_twist(built, out);
     if (out.standing) {

@@ -67,8 +67,11 @@ template <class R>
 void find_crossings(basic_setup<R>& out) {
     const auto number = [](const auto& q) { return static_cast<double>(value_of(q.value())); };
     const auto across_at = [&](std::size_t i, double x) {
-        const double nut = number(out.strings[i].y_at_nut), share = x / number(out.posts[i].x);
-        return nut + (number(out.posts[i].y) - nut) * share;
+        const auto &first = out.behind_nut[i], &post = out.posts[i];
+        const double nut = number(out.strings[i].y_at_nut);
+        if (!(x < number(first.x))) { return nut + (number(first.y) - nut) * (x / number(first.x)); }
+        const double share = (x - number(first.x)) / (number(post.x) - number(first.x));
+        return number(first.y) + (number(post.y) - number(first.y)) * share;
     };
     constexpr double plainly = 1e-3; // places on posts are measured to a millimetre
     std::size_t pairs = 0, one = 0, other = 0;
