@@ -57,9 +57,12 @@ TEST_SUITE("a slotted head") {
                                   axis_x * s.bow.slope.front();
             const double run = -axis_x, fall = b.slot.z / mm - axis_z, radius = 5 + 0.5 * (one.gauge / mm);
             const double down = std::atan2(fall, run) - std::asin(radius / std::hypot(run, fall));
-            const double ahead = std::atan((b.saddle.z - b.slot.z) / (b.saddle.x - b.slot.x));
-            // What little the string runs sideways lengthens its run.
-            CHECK(near::within(one.at_nut.down_break / deg, (down - ahead) * from_radians, 0.35));
+            // The string runs sideways as well, which makes both sides less steep.
+            const double tangent = std::sqrt(run * run + fall * fall - radius * radius);
+            const double aside = (i.posts[k].across - b.slot.y) / mm;
+            const double behind = std::atan(tangent * std::sin(down) / std::hypot(tangent * std::cos(down), aside));
+            const double ahead = std::atan((b.saddle.z - b.slot.z) / hypot(b.saddle.x - b.slot.x, b.saddle.y - b.slot.y));
+            CHECK(near::within(one.at_nut.down_break / deg, (behind - ahead) * from_radians, 1e-3));
             CHECK(near::within(distance_between(s.posts[k], {.x = axis_x * mm, .y = s.posts[k].y, .z = axis_z * mm}),
                                radius * mm, 1e-3 * mm));
             REQUIRE(one.at_guide);
@@ -125,7 +128,7 @@ TEST_SUITE("guides on the head") {
         CHECK(near::within(held.behind_nut[3].y, -25 * mm, 1e-12 * mm));
         CHECK(tautline::abs(held.strings[3].at_nut.side_angle) > tautline::abs(bar.strings[3].at_nut.side_angle));
         CHECK(held.strings[3].at_guide->on_support.y > 1 * N);
-        CHECK(tells(held, finding_kind::strings_cross) == false); // all under one place: none crosses another there
+        CHECK_FALSE(tells(held, finding_kind::strings_cross)); // all under one place: none crosses another there
     }
 }
 
@@ -180,6 +183,6 @@ TEST_SUITE("a tie block") {
         CHECK(near::relative(a.pinned->shear, b.pinned->shear, 1e-9));
         CHECK(near::relative(a.top->sink, b.top->sink, 1e-9));
         CHECK(near::relative(*a.top_force, *b.top_force, 1e-9));
-        CHECK_FALSE(near::relative(a.down_force, b.down_force, 1e-3)); // the strings lie at their holes' upper edges
+        CHECK(a.down_force < 0.95 * b.down_force); // the strings lie at their holes' upper edges
     }
 }
