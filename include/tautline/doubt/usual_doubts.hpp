@@ -87,6 +87,7 @@ inline constexpr usual_doubt_row usual_doubts[] = {
     {"saddle.spacing", 0.3e-3, 0, false, "spacing at the saddle"},
     {"saddle.height_bass", 0.1e-3, 0, false, "saddle's height at the bass"},
     {"saddle.height_treble", 0.1e-3, 0, false, "saddle's height at the treble"},
+    {"saddle.slot_offsets[]", 0.05e-3, 0, false, "saddle slot of {s} off the top's line"},
     {"saddle.single[].height", 0.1e-3, 0, false, "height of the saddle of {s}"},
     {"saddle.single[].setback", 0.5e-3, 0, false, "setback of the saddle of {s}"},
     {"saddle.board_line", 0.3e-3, 0, false, "board's line at the saddle"},

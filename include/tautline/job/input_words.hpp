@@ -150,6 +150,10 @@ inline constexpr input_words words_of_inputs[] = {
     {"saddle.height_treble", "bottom of the outermost treble string's slot over the soundboard or the solid body",
      "13.5 ± 0.1 mm", true},
     {"saddle.radius", "radius of the saddle's top; left out: straight", "250 mm", true},
+    {"saddle.slot_offsets",
+     "bottom of each slot over the line of the heights and the arc, bass first, where the strings of a course are cut "
+     "apart; negative is deeper, 0 at the outermost",
+     "0 mm, -0.2 mm, 0 mm, 0 mm"},
     {"saddle.setback_bass", "how far the saddle lies beyond the scale length, at the outermost bass string", "3 mm", true},
     {"saddle.setback_treble", "the same at the outermost treble string", "1.5 mm", true},
     {"saddle.single[].height",
