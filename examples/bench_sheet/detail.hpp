@@ -124,7 +124,8 @@ inline std::string ends(const tl::job_state& j, measures m) {
         row.push_back(degrees(one.at_nut.break_angle));
         row.push_back(degrees(one.at_nut.side_angle));
         add_cells(row, show::pull, one.at_nut.down(), m);
-        const auto floor = tl::nut_slot_floor(j.is.bridge_strings[i].slot, j.is.bridge_strings[i].saddle, j.is.behind_nut[i]);
+        const auto floor =
+            tl::nut_slot_floor(j.is.bridge_strings[i].slot, j.is.bridge_strings[i].saddle, j.is.behind_nut[i]);
         row.push_back(floor.possible() ? degrees(floor.least) + "-" + degrees(floor.most) : "none");
         if (guided) {
             row.push_back(one.at_guide ? degrees(one.at_guide->break_angle) : "");

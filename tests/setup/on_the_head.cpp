@@ -53,8 +53,8 @@ TEST_SUITE("a slotted head") {
             // is that of the line to the axis less the angle under which half roller and half string are seen.
             const double pitch = i.headstock.pitch / rad, along = i.posts[k].along / mm, height = -9;
             const double axis_x = -(6 + std::cos(pitch) * along + std::sin(pitch) * height);
-            const double axis_z = -4 - std::sin(pitch) * along + std::cos(pitch) * height + s.nut_rise / mm +
-                                  axis_x * s.bow.slope.front();
+            const double axis_z =
+                -4 - std::sin(pitch) * along + std::cos(pitch) * height + s.nut_rise / mm + axis_x * s.bow.slope.front();
             const double run = -axis_x, fall = b.slot.z / mm - axis_z, radius = 5 + 0.5 * (one.gauge / mm);
             const double down = std::atan2(fall, run) - std::asin(radius / std::hypot(run, fall));
             // The string runs sideways as well, which makes both sides less steep.

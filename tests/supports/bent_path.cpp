@@ -36,9 +36,7 @@ TEST_CASE("property: the string takes the shortest way under the bar, and the ba
         const double z = low(random);
         const point at = crossing_of_bar(from, to, 625 * mm, z * mm);
         const double own = path_mm(from, at, to);
-        for (const double aside : {-0.5, 0.5}) {
-            CHECK(own < path_mm(from, spot_at(625, at.y / mm + aside, z), to));
-        }
+        for (const double aside : {-0.5, 0.5}) { CHECK(own < path_mm(from, spot_at(625, at.y / mm + aside, z), to)); }
         const auto load = support_load(from, at, to, 80 * N);
         CHECK(near::within(load.on_support.y, 0 * N, 1e-9 * N));
         CHECK(load.on_support.z > 0 * N); // it lifts the bar

@@ -35,8 +35,9 @@ struct basic_instrument {
     std::optional<basic_pins<R>> pins{};               ///< the same
     std::optional<basic_tie_block<R>> tie_block{};     ///< the same
     std::optional<basic_body_bridge<R>> body_bridge{}; ///< the same; then there are neither feet nor a soundboard
-    std::optional<basic_pressing_bar<R>> pressing_bar{}; ///< the strings run under it behind the saddle; absent: straight on
-    std::optional<basic_bridge_feet<R>> feet{};        ///< of a floating bridge: whether it stands, slides, tips
+    std::optional<basic_pressing_bar<R>>
+        pressing_bar{};                         ///< the strings run under it behind the saddle; absent: straight on
+    std::optional<basic_bridge_feet<R>> feet{}; ///< of a floating bridge: whether it stands, slides, tips
     /// How the soundboard gives at the bridge; where it is known, heights of the saddle are those of the slack instrument.
     std::optional<basic_soundboard<R>> soundboard{};
     basic_playing<R> playing{}; ///< habits and calibrations
@@ -210,7 +211,8 @@ private:
             report("pressing_bar", "must be left out on fanned frets: where it lies before each saddle is not told");
             return;
         }
-        const length<R> end = tailpiece ? length<R>(tailpiece->hinge_distance - tailpiece->reach) : length<R>(body_bridge->distance);
+        const length<R> end =
+            tailpiece ? length<R>(tailpiece->hinge_distance - tailpiece->reach) : length<R>(body_bridge->distance);
         if (!in_all_lanes(is_less<unit::length, R>(pressing_bar->distance, end))) {
             report("pressing_bar.distance", "must be less than to where the strings end: they run under it before");
         }
@@ -228,7 +230,8 @@ private:
         };
         for (std::size_t k = 0; k < posts.size(); ++k) {
             const auto& post = posts[k];
-            if (post.roller && !is_behind(post.along, post.height, *post.roller * number<R>(0.5L) + over<R>(4 * units::mm))) {
+            if (post.roller &&
+                !is_behind(post.along, post.height, *post.roller * number<R>(0.5L) + over<R>(4 * units::mm))) {
                 report(messages::path_of("posts", k, "roller"), "must be less: it would reach the nut");
             }
             if (post.guide && !is_behind(post.guide->along, post.guide->height, length<R>())) {

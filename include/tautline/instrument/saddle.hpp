@@ -60,8 +60,8 @@ struct basic_saddle {
     needed<length<R>> height_treble; ///< over the soundboard, under the outermost treble string
     /// Arc of the saddle's top; absent: straight from bass to treble.
     std::optional<field<length<R>>> radius{};
-    /// Of one top: the bottom of each string's slot over the line of the heights and the arc, bass first, where they are not
-    /// cut alike, such as the two of a course; negative is deeper. Empty: all on that line.
+    /// Of one top: the bottom of each string's slot over the line of the heights and the arc, bass first, where they are
+    /// not cut alike, such as the two of a course; negative is deeper. Empty: all on that line.
     std::vector<field<length<R>>> slot_offsets{};
     needed<length<R>> setback_bass;   ///< how far the saddle lies beyond the scale length, at the outermost bass string
     needed<length<R>> setback_treble; ///< the same at the outermost treble string

@@ -43,7 +43,8 @@ template <class R>
 /// of its hole.
 template <class R>
 [[nodiscard]] constexpr length<R> axis_at_end(const basic_instrument<R>& i, const length<R>& gauge) {
-    return i.tie_block ? length<R>(i.tie_block->upper_edge() - i.tie_block->hole_height - gauge * number<R>(0.5L)) : length<R>();
+    return i.tie_block ? length<R>(i.tie_block->upper_edge() - i.tie_block->hole_height - gauge * number<R>(0.5L))
+                       : length<R>();
 }
 
 /// The fixed place behind the saddle, in the instrument's frame, and the spread there.

@@ -137,7 +137,8 @@ inline constexpr input_words words_of_inputs[] = {
      "diameter of a roller across a slot of the head, as wound; along and height are of its axis then, height negative "
      "below the face",
      "10 mm"},
-    {"posts[].guide.along", "of a guide that holds the string down before its post: along the face from its start", "30 mm"},
+    {"posts[].guide.along", "of a guide that holds the string down before its post: along the face from its start",
+     "30 mm"},
     {"posts[].guide.height", "height of the guide's underside over the face", "5 mm"},
     {"posts[].guide.across", "the string's place across under a guide that holds it sideways; left out: a bar", "-9 mm"},
     {"saddle.spacing.spread", "between the outermost strings at the saddle, centres", "46 mm", true},

@@ -11,7 +11,8 @@ namespace tautline::kernel {
 
 /// Where a string crosses a pressing bar on its way to its end.
 template <class R>
-[[nodiscard]] basic_point<R> under_pressing_bar(const basic_instrument<R>& built, const basic_setup<R>& out, std::size_t i) {
+[[nodiscard]] basic_point<R> under_pressing_bar(const basic_instrument<R>& built, const basic_setup<R>& out,
+                                                std::size_t i) {
     const auto& bar = *built.pressing_bar;
     const length<R> z = bar.height - built.saddle.board_line - out.strings[i].gauge * number<R>(0.5L);
     return crossing_of_bar<R>(out.bridge_strings[i].saddle, out.string_ends[i], line_place(built) + bar.distance, z,
@@ -31,9 +32,8 @@ void end_on_tailpiece(const basic_instrument<R>& built, const string_ends<R>& en
     hung.hinge_z = ends.z;
     hung.reach = tail.reach;
     for (int round = 0; round < (built.pressing_bar ? bar_rounds : 1); ++round) {
-        out.tailpiece_rise = tail.pressed_height
-                                 ? rise_at_height<R>(hung, *tail.pressed_height - built.saddle.board_line)
-                                 : kernel::tailpiece_rise<R>(hung, out.tail_strings);
+        out.tailpiece_rise = tail.pressed_height ? rise_at_height<R>(hung, *tail.pressed_height - built.saddle.board_line)
+                                                 : kernel::tailpiece_rise<R>(hung, out.tail_strings);
         for (std::size_t i = 0; i < out.strings.size(); ++i) {
             auto& b = out.bridge_strings[i];
             out.string_ends[i] = b.anchor = bar_point<R>(hung, out.tailpiece_rise->value(), out.tail_strings[i].across);
@@ -136,7 +136,8 @@ template <class R>
         p.z = p.z + lifted + p.x * out.bow.slope.front();
         return p;
     };
-    return way_from_nut<R>(out.bridge_strings[i].slot, built.headstock, built.posts[i], out.strings[i].gauge, c, sine, risen);
+    return way_from_nut<R>(out.bridge_strings[i].slot, built.headstock, built.posts[i], out.strings[i].gauge, c, sine,
+                           risen);
 }
 
 /// What a string does at the nut and on its way from there.

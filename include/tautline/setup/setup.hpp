@@ -55,7 +55,7 @@ struct basic_string_setup {
     basic_support_load<R> at_nut{};                     ///< break angles and forces there
     /// The same at its guide on the head, or at the edge of its slot there; absent where neither is on its way.
     std::optional<basic_support_load<R>> at_guide{};
-    basic_support_load<R> at_saddle{};                  ///< break angles and forces there
+    basic_support_load<R> at_saddle{};          ///< break angles and forces there
     basic_interval_range<R> nut_dead_band{};    ///< how far the pitch may hang behind the tuner for friction in the slot
     basic_interval_range<R> saddle_dead_band{}; ///< the same for friction on the saddle
     std::vector<basic_pressed_note<R>> notes{}; ///< pressed at each fret, fret 1 first
@@ -113,10 +113,11 @@ struct basic_setup {
     /// Of all strings on the soundboard: the down-force under a floating bridge, the speaking sides alone where the bridge
     /// holds the strings' ends; negative lifts. Absent on a solid body, which has no soundboard.
     std::optional<force<R>> top_force{};
-    std::optional<angle<R>> tailpiece_rise{};          ///< angle of a hinged tailpiece above the soundboard's plane
-    std::optional<force<R>> tailpiece_press{};         ///< square to its strings' end, what holds a tailpiece pressed down
-    std::optional<basic_support_force<R>> bar_force{}; ///< of all strings on a pressing bar behind the saddle; upward lifts it
-    basic_support_force<R> anchor_pull{};              ///< of all strings on what they end on
+    std::optional<angle<R>> tailpiece_rise{};  ///< angle of a hinged tailpiece above the soundboard's plane
+    std::optional<force<R>> tailpiece_press{}; ///< square to its strings' end, what holds a tailpiece pressed down
+    std::optional<basic_support_force<R>>
+        bar_force{};                      ///< of all strings on a pressing bar behind the saddle; upward lifts it
+    basic_support_force<R> anchor_pull{}; ///< of all strings on what they end on
     std::optional<basic_bridge_summary<R>> standing{}; ///< of a floating bridge whose feet are known
     std::optional<basic_pinned_load<R>> pinned{};      ///< of a pinned bridge
     std::optional<basic_top_give<R>> top{};            ///< of a soundboard whose stiffness is known

@@ -79,7 +79,8 @@ template <class R = double>
     return kernel::crossing_of_bar<R>(from, to, x, z, side);
 }
 
-/// Where a string's axis meets the roller that it winds on, in the slot of a head: it comes in over the roller's upper side.
+/// Where a string's axis meets the roller that it winds on, in the slot of a head: it comes in over the roller's upper
+/// side.
 ///
 /// @param from   the string's axis where it comes from, outside the roller
 /// @param axis   of the roller, which lies across the centre line, at the string's place across

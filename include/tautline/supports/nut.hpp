@@ -70,7 +70,8 @@ struct basic_tuner_post {
     using real = R;
     needed<length<R>> along;  ///< from the start of the face along it; of a roller to its axis
     needed<length<R>> across; ///< of the point where the string leaves the post, from the centre line, bass negative
-    needed<length<R>> height; ///< of the string's axis above the face, square to it; of a roller its own axis, negative below
+    needed<length<R>>
+        height; ///< of the string's axis above the face, square to it; of a roller its own axis, negative below
     /// Diameter of a roller that lies across a slot of the head, as wound; the string comes in over its upper side.
     std::optional<field<length<R>>> roller{};
     std::optional<basic_string_guide<R>> guide{}; ///< what holds the string down on its way; absent: nothing
@@ -138,7 +139,8 @@ template <class R = double>
 [[nodiscard]] basic_support_load<R> nut_load(const basic_point<R>& nut_point, const basic_point<R>& saddle_point,
                                              const basic_headstock<R>& head, const basic_tuner_post<R>& post,
                                              param<force<R>> tension) {
-    require_that(!post.guide && !post.roller, "post", "must be one that the string runs straight to: without guide or roller");
+    require_that(!post.guide && !post.roller, "post",
+                 "must be one that the string runs straight to: without guide or roller");
     return support_load(saddle_point, nut_point, post_point(head, post), tension);
 }
 
@@ -157,8 +159,8 @@ namespace kernel {
 /// @param place carries a place on the head to where it is under load
 template <class R, class Place>
 [[nodiscard]] basic_way_to_post<R> way_from_nut(const basic_point<R>& nut, const basic_headstock<R>& head,
-                                          const basic_tuner_post<R>& post, const length<R>& gauge, const R& c, const R& s,
-                                          Place&& place) {
+                                                const basic_tuner_post<R>& post, const length<R>& gauge, const R& c,
+                                                const R& s, Place&& place) {
     const length<R> half = gauge * number<R>(0.5L);
     const auto axis = place(post_point<R>(head, post, c, s));
     const auto wound_from = [&](const basic_point<R>& from) {
@@ -202,8 +204,8 @@ template <class R = double>
     require_that(before_nut(post.along, reach), "post.along", "must be more: the post would stand at the nut");
     require_that(!post.guide || before_nut(post.guide->along, length<R>()), "post.guide.along",
                  "must be more: the guide would stand at the nut");
-    require_that(!post.roller || !head.slot_start || kernel::roller_is_behind<R>(post, *head.slot_start), "headstock.slot_start",
-                 "must be less: the roller lies in the slot");
+    require_that(!post.roller || !head.slot_start || kernel::roller_is_behind<R>(post, *head.slot_start),
+                 "headstock.slot_start", "must be less: the roller lies in the slot");
     return kernel::way_from_nut<R>(nut_point, head, post, gauge, c, s, [](const basic_point<R>& p) { return p; });
 }
 

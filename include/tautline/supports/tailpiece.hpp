@@ -99,8 +99,9 @@ template <class R>
     const R c = cos(rise), s = sin(rise);
     force<R> lifts{};
     for (const auto& string : strings) {
-        const auto pull = pull_along(
-            kernel::direction_between(bar_point<R>(tail, rise.value(), string.across), string.saddle), force<R>(string.tension));
+        const auto pull =
+            pull_along(kernel::direction_between(bar_point<R>(tail, rise.value(), string.across), string.saddle),
+                       force<R>(string.tension));
         lifts += pull.x * s + pull.z * c;
     }
     return lifts;
@@ -129,8 +130,8 @@ template <class R = double>
 }
 
 /// What a screw or a bracket at the strings' end of a tailpiece presses it down with, square to it, so that it stands at
-/// `rise`: the strings' moment about the hinge over the reach. 0 where it would hang so by itself; negative where it must be
-/// held up. Source: statics.
+/// `rise`: the strings' moment about the hinge over the reach. 0 where it would hang so by itself; negative where it must
+/// be held up. Source: statics.
 /// @param strings as for `tailpiece_rise`
 template <class R = double>
 [[nodiscard]] force<R> tailpiece_press(const basic_hinged_tailpiece<R>& tail, param<angle<R>> rise,
