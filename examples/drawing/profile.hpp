@@ -22,7 +22,8 @@ struct whole_profile {
     std::vector<place> neck{};                 ///< its end at the nut, its back, and the heel up to the board
     std::vector<place> head{};                 ///< the face of the headstock
     std::vector<place> posts{};                ///< where the outermost strings leave them
-    std::vector<std::vector<place>> strings{}; ///< axes of the outermost strings, post to anchor
+    std::vector<std::vector<place>> strings{}; ///< axes of the outermost strings, post or guide to anchor or pressing bar
+    std::vector<std::vector<place>> beyond{};  ///< what they run on from guides to posts and from a bar to their ends
     std::vector<place> soundboard{};
     std::vector<place> bridge{};
     std::vector<place> tailpiece{}; ///< hinge and where the strings leave it; empty where there is none

@@ -95,6 +95,7 @@ void draw_whole(canvas& c, const box& b, const states& s, measures m) {
                                    &p.strings.front(), &p.strings.back()}) {
             for (const place& q : *points) { x.take(q.x), z.take(q.y); }
         }
+        x.take(p.anchor.x), z.take(p.anchor.y);
     });
     const view v = fitted_view({lines.left, lines.top + 5, lines.width, lines.height - 3}, x, z);
     panel_heading(c, b, "Whole instrument, strings at pitch: " + v.words());
@@ -105,6 +106,7 @@ void draw_whole(canvas& c, const box& b, const states& s, measures m) {
         c.path(v.of(w.underside), thin);
         c.path(v.of(w.tailpiece), {p.width * 2, p.shade, p.dash, p.gap});
         for (const auto& string : w.strings) { c.path(v.of(string), thin); }
+        for (const auto& further : w.beyond) { c.path(v.of(further), thin); }
         for (const place& post : w.posts) { c.circle(v.of(post), 0.8, round); }
         c.circle(v.of(w.tailpiece.empty() ? w.anchor : w.tailpiece.front()), 0.9, round);
     });
