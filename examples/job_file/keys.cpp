@@ -317,15 +317,6 @@ const std::vector<starting_kind>& starting_kinds() {
     return kinds;
 }
 
-std::string kind_names() {
-    std::string names;
-    const auto& kinds = starting_kinds();
-    for (std::size_t k = 0; k < kinds.size(); ++k) {
-        names += (k == 0 ? "" : k + 1 == kinds.size() ? " or " : ", ") + std::string(kinds[k].name);
-    }
-    return names;
-}
-
 std::string starting_file(const starting_kind& kind) {
     std::string out =
         "# A job file to begin with, for " + std::string(kind.words) +

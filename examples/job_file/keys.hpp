@@ -47,9 +47,6 @@ struct starting_kind {
 /// The kinds there are; the first is the one that examples begin with.
 const std::vector<starting_kind>& starting_kinds();
 
-/// The names of the kinds, in a sentence: "pinned, floating or solid".
-std::string kind_names();
-
 /// A commented file to begin with: the keys that must be there with values to replace, others behind a comment sign, what
 /// does not apply left out. Of a ready-made instrument, what it is made of.
 std::string starting_file(const starting_kind& kind);

@@ -256,7 +256,7 @@ TEST_SUITE("bench_sheet") {
             CHECK((has(sheet.out, "Travel guitar") || has(sheet.out, "To begin with: ")));
             CHECK_FALSE_MESSAGE(has(sheet.out, "STOP"), sheet.out);
             const std::string folder = scratch() + "/drawn_" + b.kind;
-            const auto drawn = run(file + " --templates " + folder);
+            const auto drawn = run(file + " --drawings " + folder);
             CHECK_MESSAGE(drawn.code == 0, drawn.err);
         }
         // Every line behind a comment sign is a line of the file too: all of them together are still TOML the reader knows.
