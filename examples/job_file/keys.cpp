@@ -312,6 +312,7 @@ const std::vector<starting_kind>& starting_kinds() {
          {},
          tl::ready_made::slotted_nylon},
         {"zero_fret", "a neck with a zero fret and guides on the head", {}, {}, tl::ready_made::zero_fret_guitar},
+        {"banjo", "a five-string banjo with a short string", {}, {}, tl::ready_made::five_string_banjo},
         {"fanned_bass", "a five-string bass with fanned frets and single saddles", {}, {}, tl::ready_made::fanned_bass},
     };
     return kinds;

@@ -241,6 +241,7 @@ TEST_SUITE("bench_sheet") {
               begun{"solid", {"\n[body_bridge]"}, {"[pins]", "[tailpiece]", "[feet]", "[soundboard]"}},
               begun{"slotted_nylon", {"\n[tie_block]", "\nslot_start", "\nroller"}, {"[pins]", "[body_bridge]"}},
               begun{"zero_fret", {"\nzero_fret = true", "\n[posts.guide]"}, {"[pins]", "roller"}},
+              begun{"banjo", {"\n[[short_strings]]", "\npressed_height"}, {"[pins]", "[body_bridge]"}},
               begun{"fanned_bass", {"\n[board.scale.fan]", "\n[[saddle.single]]"}, {"scale_length", "height_bass"}}}) {
             CAPTURE(b.kind);
             const std::string file = scratch() + "/new_" + b.kind + ".toml";

@@ -99,6 +99,12 @@ std::vector<setting> tied(std::vector<setting> more) {
     all.insert(all.end(), more.begin(), more.end());
     return all;
 }
+/// A string with a nut of its own, besides the others.
+std::vector<setting> short_strings(const std::string& fret, std::vector<setting> more) {
+    std::vector<setting> all{{"short_strings[0].fret", fret}, {"short_strings[0].across", "\"-12 mm\""}};
+    all.insert(all.end(), more.begin(), more.end());
+    return all;
+}
 /// A bar behind the saddle.
 std::vector<setting> barred(const std::string& distance) {
     return {{"pressing_bar.distance", '"' + distance + '"'}, {"pressing_bar.height", "\"4 mm\""}};
@@ -368,6 +374,28 @@ const std::vector<rule_case>& end_cases() {
          {{"tailpiece.pressed_height", "\"140 mm\""}},
          "tailpiece.pressed_height",
          "must be within the tailpiece's reach of hinge_height"},
+        {starting, short_strings("9", {}), "saddle.spacing", "must have as many strings as the nut and short_strings"},
+        {starting, short_strings("9", {}), "strings", "must be 5, as the nut and short_strings have, but there are 4"},
+        {starting,
+         short_strings("12", {{"nut.spacing.courses", "[1, 1, 1]"}}),
+         "short_strings[0].fret",
+         "must be before the joint and before the last fret"},
+        {starting,
+         short_strings("5", {{"nut.spacing.courses", "[1, 1, 1]"}, {"posts[0].roller", "\"9 mm\""}}),
+         "posts[0]",
+         "must be without guide and roller: it is the peg of a short string"},
+        {starting, short_strings("5", fanned({{"nut.spacing.courses", "[1, 1, 1]"}})), "short_strings",
+         "must be left out on fanned frets"},
+        {starting,
+         short_strings("5", {{"nut.spacing.courses", "[1, 1, 1]"}, {"wanted.first_fret_bass", "\"0.5 mm\""}}),
+         "wanted.first_fret_bass",
+         "must be left out where a string has a nut of its own"},
+        {starting,
+         short_strings("5", {{"nut.spacing.courses", "[1, 1, 1]"},
+                             {"wanted.action_bass", "\"2 mm\""},
+                             {"wanted.action_fret", "4"}}),
+         "wanted.action_fret",
+         "must be beyond the nuts of short strings"},
         {starting, {{"posts[1].height", "\"-4 mm\""}}, "posts[1].height", "must be at least 0 mm without a roller"},
         {starting,
          {{"posts[1].guide.along", "\"95 mm\""}, {"posts[1].guide.height", "\"4 mm\""}},

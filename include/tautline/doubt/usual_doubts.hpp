@@ -83,6 +83,7 @@ inline constexpr usual_doubt_row usual_doubts[] = {
     {"neck.set_bass[].z", 0.03e-3, 0, false, "set of the neck's bass edge at mark {1}"},
     {"neck.set_treble[].z", 0.03e-3, 0, false, "set of the neck's treble edge at mark {1}"},
     {"nut.slot_heights[]", 0.05e-3, 0, false, "nut slot of {s}"},
+    {"short_strings[].across", 0.2e-3, 0, false, "place of the nut of {s}"},
     {"nut.spacing", 0.2e-3, 0, false, "spacing at the nut"},
     {"saddle.spacing", 0.3e-3, 0, false, "spacing at the saddle"},
     {"saddle.height_bass", 0.1e-3, 0, false, "saddle's height at the bass"},

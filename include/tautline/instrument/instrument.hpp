@@ -29,7 +29,11 @@ struct basic_instrument {
     basic_neck_measures<R> neck;                       ///< what is known of the neck
     basic_nut<R> nut{};                                ///< where strings begin
     basic_headstock<R> headstock;                      ///< where the tuners are
-    std::vector<basic_tuner_post<R>> posts{};          ///< one for each string, bass first
+    /// One for each string, bass first. Of a string with a nut of its own it is the peg: along from that nut back, and
+    /// height over the bare board's plane.
+    std::vector<basic_tuner_post<R>> posts{};
+    /// Strings that begin at nuts of their own on the neck; they are the first of all strings, on the bass side.
+    std::vector<basic_short_string<R>> short_strings{};
     basic_saddle<R> saddle;                            ///< where strings end
     std::optional<basic_tailpiece<R>> tailpiece{};     ///< strings end on this, on pins or on a bridge on the body
     std::optional<basic_pins<R>> pins{};               ///< the same
@@ -50,6 +54,7 @@ struct basic_instrument {
         visit("nut", self.nut...);
         visit("headstock", self.headstock...);
         visit("posts", self.posts...);
+        visit("short_strings", self.short_strings...);
         visit("saddle", self.saddle...);
         visit("tailpiece", self.tailpiece...);
         visit("pins", self.pins...);
@@ -62,8 +67,15 @@ struct basic_instrument {
     }
     template <class Report>
     void rules(Report&& report) const {
-        const int count = string_count(nut.spacing);
-        if (string_count(saddle.spacing) != count) { report("saddle.spacing", "must have as many strings as the nut"); }
+        const int count = string_count(nut.spacing) + static_cast<int>(short_strings.size());
+        if (string_count(saddle.spacing) != count) {
+            report("saddle.spacing", short_strings.empty() ? "must have as many strings as the nut"
+                                                           : "must have as many strings as the nut and short_strings");
+        }
+        if (nut.slot_heights.size() != 1 && nut.slot_heights.size() != static_cast<std::size_t>(count)) {
+            report("nut.slot_heights", messages::joined({"must be one for all strings or one for each of the ", count,
+                                                         ", but there are ", nut.slot_heights.size()}));
+        }
         if (posts.size() != static_cast<std::size_t>(count)) {
             report("posts",
                    messages::joined({"must be one for each of the ", count, " strings, but there are ", posts.size()}));
@@ -74,6 +86,7 @@ struct basic_instrument {
                    "other side of the centre line than its string");
         }
         report_string_ends(report);
+        if (!report_short_strings(report)) { return; }
         if ((pins || tie_block) && soundboard && !soundboard->turn_stiffness) {
             report("soundboard.turn_stiffness", "must be given: the strings turn a bridge that holds them");
         }
@@ -180,6 +193,26 @@ private:
         }
         return true;
     }
+    /// Strings with nuts of their own; whether the rest makes sense then.
+    template <class Report>
+    bool report_short_strings(Report&& report) const {
+        if (short_strings.empty()) { return true; }
+        if (board.scale.fan) {
+            report("short_strings", "must be left out on fanned frets: where a nut of its own stands is told on square ones");
+            return false;
+        }
+        for (std::size_t k = 0; k < short_strings.size(); ++k) {
+            const int fret = short_strings[k].fret;
+            if (fret >= neck.joint_fret || fret >= board.scale.frets) {
+                report(messages::path_of("short_strings", k, "fret"), "must be before the joint and before the last fret");
+                return false;
+            }
+            if (k < posts.size() && (posts[k].guide || posts[k].roller)) {
+                report(messages::path_of("posts", k), "must be without guide and roller: it is the peg of a short string");
+            }
+        }
+        return true;
+    }
     /// Strings end on one thing, and on a solid body nothing gives or stands.
     template <class Report>
     void report_string_ends(Report&& report) const {
@@ -228,8 +261,12 @@ private:
             const auto p = kernel::head_point<R>(headstock, along, length<R>(), height, c, s);
             return in_all_lanes(is_less<unit::length, R>(p.x, nearest_nut - reach));
         };
-        for (std::size_t k = 0; k < posts.size(); ++k) {
+        for (std::size_t k = short_strings.size(); k < posts.size(); ++k) {
             const auto& post = posts[k];
+            if (!kernel::stands_on_face<R>(post)) {
+                report(messages::path_of("posts", k, "height"),
+                       "must be at least 0 mm without a roller: a post stands on the face");
+            }
             if (post.roller &&
                 !is_behind(post.along, post.height, *post.roller * number<R>(0.5L) + over<R>(4 * units::mm))) {
                 report(messages::path_of("posts", k, "roller"), "must be less: it would reach the nut");
@@ -255,6 +292,35 @@ private:
     }
 };
 using instrument = basic_instrument<double>;
+
+namespace kernel {
+
+/// The string's own nut, of those that have one; null where the nut carries it.
+template <class R>
+[[nodiscard]] constexpr const basic_short_string<R>* own_nut_of(const basic_instrument<R>& i, std::size_t string) {
+    return string < i.short_strings.size() ? &i.short_strings[string] : nullptr;
+}
+/// The rule that there is a string for each place at the nut, and for each nut on the neck.
+template <class R, class Report>
+void report_string_count(const basic_instrument<R>& i, std::size_t strings, Report&& report) {
+    const auto count = static_cast<std::size_t>(string_count(i.nut.spacing)) + i.short_strings.size();
+    if (strings == 0) {
+        report("strings", "must hold at least one string");
+    } else if (strings != count) {
+        report("strings", messages::joined({"must be ", count, i.short_strings.empty() ? ", as the nut has" : ", as the nut",
+                                            i.short_strings.empty() ? "" : " and short_strings have", ", but there are ", strings}));
+    }
+}
+
+} // namespace kernel
+
+/// Strings in each course, bass first: each short string by itself, then those that the nut carries.
+template <class R>
+[[nodiscard]] std::vector<int> courses_of(const basic_instrument<R>& i) {
+    std::vector<int> courses(i.short_strings.size(), 1);
+    courses.insert(courses.end(), i.nut.spacing.courses.begin(), i.nut.spacing.courses.end());
+    return courses;
+}
 
 /// Where the neck meets the body: the place of its joint fret. On a board without frets the fret is counted on the scale
 /// all the same.

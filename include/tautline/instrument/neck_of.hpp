@@ -52,7 +52,7 @@ void slots_of(const basic_instrument<R>& i, std::optional<basic_fret_slots<R>>& 
 /// How the strings' ends at the nut ride on the neck: a matter of the kind of board.
 template <class R>
 [[nodiscard]] constexpr nut_kind nut_kind_of(const basic_instrument<R>& i) {
-    return i.board.scale.fan ? nut_kind::slanted : nut_kind::square;
+    return i.board.scale.fan || !i.short_strings.empty() ? nut_kind::slanted : nut_kind::square;
 }
 
 /// The neck of an instrument as a beam is made of it, written into `n`: sections at the nut and at the joint, wherever the

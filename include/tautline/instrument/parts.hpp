@@ -17,8 +17,9 @@ namespace tautline {
 template <class R = double>
 struct basic_nut {
     using real = R;
-    basic_spacing<R> spacing{}; ///< where the strings cross it
-    /// Bottom of each slot over the bare board under that string, bass first; one value serves all strings.
+    basic_spacing<R> spacing{}; ///< where the strings cross it; those with nuts of their own do not
+    /// Bottom of each slot over the bare board under that string, bass first; one value serves all strings. Of a string with
+    /// a nut of its own, the bottom of its slot there.
     std::vector<field<length<R>>> slot_heights{};
     /// String in slot. Published values scatter; the default is metal on wood. Steel on dry bone was found in no source.
     basic_friction<R> friction = over<R>(published_friction::metal_on_wood);
@@ -34,31 +35,24 @@ struct basic_nut {
         visit("slot_heights", between(-2 * units::mm, 20 * units::mm), self.slot_heights...);
         visit("friction", self.friction...);
     }
-    template <class Report>
-    void rules(Report&& report) const {
-        const auto count = static_cast<std::size_t>(string_count(spacing));
-        if (slot_heights.size() != 1 && slot_heights.size() != count) {
-            report("slot_heights", messages::joined({"must be one for all strings or one for each of the ", count,
-                                                     ", but there are ", slot_heights.size()}));
-        }
-    }
 };
 using nut = basic_nut<double>;
 
-namespace kernel {
+/// A string that begins at a nut of its own on the neck, such as the short fifth string of a banjo. Its slot is told with
+/// the nut's, its peg with the posts.
+template <class R = double>
+struct basic_short_string {
+    using real = R;
+    int fret = not_counted;   ///< the fret at which its nut stands; it is pressed further up alone
+    needed<length<R>> across; ///< where it crosses its nut, from the centre line, bass negative
 
-/// The rule that there is a string for each place at the nut.
-template <class R, class Report>
-void report_string_count(const basic_nut<R>& at, std::size_t strings, Report&& report) {
-    const auto count = static_cast<std::size_t>(string_count(at.spacing));
-    if (strings == 0) {
-        report("strings", "must hold at least one string");
-    } else if (strings != count) {
-        report("strings", messages::joined({"must be ", count, ", as the nut has, but there are ", strings}));
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("fret", between(1, 240), self.fret...);
+        visit("across", between(-200 * units::mm, 200 * units::mm), self.across...);
     }
-}
-
-} // namespace kernel
+};
+using short_string = basic_short_string<double>;
 
 /// A tailpiece at the end of the body, behind a floating bridge: it swings on its hanger, or a screw or bracket presses its
 /// strings' end down and holds it there.

@@ -233,6 +233,7 @@ struct named {
                                      {"ten_string_cittern", ten_string_cittern},
                                      {"slotted_nylon", slotted_nylon},
                                      {"zero_fret_guitar", zero_fret_guitar},
+                                     {"five_string_banjo", five_string_banjo},
                                      {"fanned_bass", fanned_bass}};
     return list;
 }

@@ -107,6 +107,51 @@ namespace tautline::ready_made {
     return o;
 }
 
+/// Four long strings and a short fifth one, whose nut stands at the fifth fret, over a floating bridge on a skin head, to a
+/// tailpiece that a screw presses down.
+[[nodiscard]] inline ordered_instrument five_string_banjo() {
+    using namespace detail;
+    ordered_instrument o;
+    instrument& i = o.instrument;
+    i.board = {.width_at_nut = 32 * mm,
+               .width_at_end = 47 * mm,
+               .board_length = 490 * mm,
+               .thickness = 5 * mm,
+               .surface = {},
+               .scale = {.scale_length = 668 * mm, .frets = 22}};
+    i.frets.wire = {.crown_height = 0.9 * mm, .crown_width = 1.6 * mm, .tang_depth = 1.5 * mm, .tang_thickness = 0.5 * mm};
+    i.neck.depth_at_nut = 21 * mm;
+    i.neck.depth_at_joint = 26 * mm;
+    i.neck.joint_fret = 20;
+    i.neck.board_modulus = 15 * GPa;
+    i.neck.back_modulus = 11 * GPa;
+    i.neck.rod = truss_rod{.x_from = -10 * mm, .x_to = 440 * mm, .z_ends = -12 * mm, .dip = 0 * mm};
+    i.neck.rod_pull = 100 * N;
+    // The nut carries the four long strings.
+    i.nut = {.spacing = {.spread = 24 * mm, .courses = {1, 1, 1, 1}, .offset = 0.5 * mm},
+             .slot_heights = {2 * mm, 1.3 * mm, 1.3 * mm, 1.3 * mm, 1.3 * mm}};
+    i.headstock = {.pitch = 14 * deg, .face_start = 5 * mm, .face_drop = 3 * mm};
+    i.short_strings = {{.fret = 5, .across = -15.8 * mm}};
+    i.posts = on_both_sides(4, 40 * mm, 40 * mm, 17 * mm, 3 * mm, 8 * mm);
+    i.posts.insert(i.posts.begin(), {.along = 18 * mm, .across = -21 * mm, .height = -0.5 * mm});
+    i.saddle.spacing = {.spread = 42 * mm, .courses = std::vector<int>(5, 1)};
+    i.saddle.height_bass = 16.6 * mm;
+    i.saddle.height_treble = 16.4 * mm;
+    i.saddle.setback_bass = 2 * mm;
+    i.saddle.setback_treble = 1.5 * mm;
+    i.saddle.board_line = 12 * mm;
+    i.tailpiece = tailpiece{.hinge_distance = 145 * mm,
+                            .hinge_height = 2 * mm,
+                            .reach = 70 * mm,
+                            .spread = 34 * mm,
+                            .pressed_height = field<length<>>(5 * mm)};
+    i.feet = bridge_feet{
+        .ahead = 5 * mm, .behind = 5 * mm, .top_slope = 0 * deg, .bass_foot = -30 * mm, .treble_foot = 30 * mm};
+    o.strings = {plain("G4", 10 * thou), wound("D3", 20 * thou, 11 * thou, "nickel-plated steel"), plain("G3", 13 * thou),
+                 plain("B3", 11 * thou), plain("D4", 10 * thou)};
+    return o;
+}
+
 /// Five long strings on a solid body, frets fanned out by two scales, a saddle for each string; a truss rod.
 [[nodiscard]] inline ordered_instrument fanned_bass() {
     using namespace detail;

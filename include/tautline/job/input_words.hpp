@@ -141,6 +141,13 @@ inline constexpr input_words words_of_inputs[] = {
      "30 mm"},
     {"posts[].guide.height", "height of the guide's underside over the face", "5 mm"},
     {"posts[].guide.across", "the string's place across under a guide that holds it sideways; left out: a bar", "-9 mm"},
+    {"short_strings[].fret",
+     "of a string that begins at a nut of its own on the neck, the first of all strings: the fret where that nut stands",
+     "5"},
+    {"short_strings[].across",
+     "where that string crosses its nut, from the centre line, bass negative; its slot stands first in nut.slot_heights, "
+     "its peg in posts, told from its nut and over the board",
+     "-15 mm"},
     {"saddle.spacing.spread", "between the outermost strings at the saddle, centres", "46 mm", true},
     {"saddle.spacing.rule", "whether centres or the gaps between strings are equal", "equal centres"},
     {"saddle.spacing.courses", "as at the nut", "1, 1, 1, 1", true},

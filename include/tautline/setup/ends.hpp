@@ -140,12 +140,24 @@ template <class R>
                            risen);
 }
 
+/// A short string's way to its peg, which rides on the neck there.
+template <class R>
+[[nodiscard]] basic_way_to_post<R> way_to_peg(const basic_instrument<R>& built, const basic_setup<R>& out, std::size_t i) {
+    const auto& peg = built.posts[i];
+    basic_way_to_post<R> way;
+    way.post.x = out.bridge_strings[i].slot.x - peg.along;
+    way.post.y = peg.across;
+    way.post.z = peg.height + deflection_at<R>(out.bow, length<R>(way.post.x)) + twist_at<R>(built, way.post.x, way.post.y);
+    way.first = way.post;
+    return way;
+}
+
 /// What a string does at the nut and on its way from there.
 template <class R>
 void load_head(const basic_instrument<R>& built, std::size_t i, const R& c, const R& sine, basic_setup<R>& out) {
     auto& s = out.strings[i];
     const auto& b = out.bridge_strings[i];
-    const auto way = risen_way(built, out, i, c, sine);
+    const auto way = built.short_strings.size() > i ? way_to_peg(built, out, i) : risen_way(built, out, i, c, sine);
     out.posts[i] = way.post;
     out.behind_nut[i] = way.first;
     s.at_nut = kernel::support_load<R>(b.saddle, b.slot, way.first, s.tension, s.tension);

@@ -50,7 +50,8 @@ struct basic_string_setup {
     /// Where it crosses each fret along x, fret 1 first, on fanned frets; empty where all strings cross at `fret_x`.
     std::vector<length<R>> crest_x{};
     std::vector<length<R>> crest_z{};                   ///< crests under this string under load, fret 1 first
-    std::vector<length<R>> heights{};                   ///< open string over each crest, fret 1 first
+    /// Open string over each crest, fret 1 first. Frets behind the string's own nut have no numbers, here and below.
+    std::vector<length<R>> heights{};
     std::vector<basic_least_clearance<R>> clearances{}; ///< pressed at 0 (open), 1, ...: least gap over the frets ahead
     basic_support_load<R> at_nut{};                     ///< break angles and forces there
     /// The same at its guide on the head, or at the edge of its slot there; absent where neither is on its way.
@@ -63,6 +64,10 @@ struct basic_string_setup {
     /// Absent where the board has no octave fret or no near place does it.
     std::optional<length<R>> octave_setback{};
     std::vector<basic_clean_pluck<R>> plucks{}; ///< hardest pluck that stays clean, pressed at 0 (open), 1, ...
+    std::size_t frets_behind = 0; ///< frets that lie behind a nut of its own, up to the one at it; 0 of any other string
+
+    /// Whether it can be pressed at a fret, counted from 1; 0 is the open string.
+    [[nodiscard]] constexpr bool has_fret(std::size_t fret) const { return fret == 0 || fret > frets_behind; }
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -149,6 +154,12 @@ struct basic_setup {
     std::vector<basic_bridge_string<R>> bridge_strings{}; ///< as the bridge sees them; the anchor may be a pressing bar
     std::vector<basic_point<R>> string_ends{};            ///< where strings end behind the saddle
 
+    /// The outermost string on the bass side that can be pressed at a fret, counted from 1.
+    [[nodiscard]] std::size_t first_string_at(std::size_t fret) const {
+        std::size_t i = 0;
+        while (i + 1 < strings.size() && !strings[i].has_fret(fret)) { ++i; }
+        return i;
+    }
     /// Places of a string's crests along x, fret 1 first: its own on fanned frets, else those of all.
     [[nodiscard]] const std::vector<length<R>>& crest_places(const basic_string_setup<R>& string) const {
         return fret_leans.empty() ? fret_x : string.crest_x;

@@ -86,9 +86,6 @@ struct basic_tuner_post {
     }
     template <class Report>
     void rules(Report&& report) const {
-        if (!roller && !in_all_lanes(number<R>(0) <= height.value())) {
-            report("height", "must be at least 0 mm without a roller: a post stands on the face");
-        }
         if (guide && !kernel::roller_is_behind<R>(*this, guide->along)) {
             report("guide.along", "must be less than the post's: the guide is on the string's way there");
         }
@@ -156,6 +153,12 @@ using way_to_post = basic_way_to_post<double>;
 
 namespace kernel {
 
+/// Whether a post is where one can be: a roller alone lies below the face.
+template <class R>
+[[nodiscard]] constexpr bool stands_on_face(const basic_tuner_post<R>& post) {
+    return post.roller || in_all_lanes(number<R>(0) <= post.height.value());
+}
+
 /// @param place carries a place on the head to where it is under load
 template <class R, class Place>
 [[nodiscard]] basic_way_to_post<R> way_from_nut(const basic_point<R>& nut, const basic_headstock<R>& head,
@@ -200,6 +203,7 @@ template <class R = double>
         const auto p = kernel::head_point<R>(head, along, length<R>(), length<R>(), c, s);
         return in_all_lanes(p.x.value() < (nut_point.x - reach).value());
     };
+    require_that(kernel::stands_on_face<R>(post), "post.height", "must be at least 0 mm without a roller: a post stands on the face");
     const length<R> reach = post.roller ? length<R>(*post.roller * number<R>(0.5L) + gauge) : length<R>();
     require_that(before_nut(post.along, reach), "post.along", "must be more: the post would stand at the nut");
     require_that(!post.guide || before_nut(post.guide->along, length<R>()), "post.guide.along",
