@@ -103,6 +103,7 @@ void stretch_strings(const basic_instrument<R>& built, const basic_stringing<R>&
         auto& pull = out.pulls[i];
         pull.pull = s.tension * R(ratio(dx, s.speaking_length));
         pull.x_nut = s.line.nut_x;
+        pull.own_nut = own != nullptr;
         pull.x_saddle = s.line.saddle_x;
         pull.z_nut = s.line.nut_z + s.gauge * half;
         pull.z_saddle = s.line.saddle_z + s.gauge * half;
