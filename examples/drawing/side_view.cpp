@@ -208,7 +208,8 @@ void draw_string(canvas& c, const box& b, const states& s, measures m, bool last
         dimension(c, v.of(w.crests[n]), v.of({w.crests[n].x, w.nut.y + along * (w.saddle.y - w.nut.y)}), letter);
         rows.add(letter + "  action, fret " + std::to_string(n + 1), [&](const subject& of) {
             const auto& heights = of.setup.strings[which(of)].heights;
-            return n < heights.size() && of.setup.strings[which(of)].has_fret(n + 1) ? std::optional(heights[n]) : std::nullopt;
+            return n < heights.size() && of.setup.strings[which(of)].has_fret(n + 1) ? std::optional(heights[n])
+                                                                                     : std::nullopt;
         });
     };
     if (const auto told = action_index(latest)) {

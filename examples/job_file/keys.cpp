@@ -265,9 +265,10 @@ std::string key_document() {
         "Under `planned` stands what will be different, under the key it was found under; what is left out stays as found. "
         "Board "
         "and frets are changed by work alone: `planned.sanding`, `planned.wire`, `planned.levelling`. Strings end "
-        "on one of `tailpiece`, `pins` and `body_bridge`: one that is given under `planned` takes the place of the one "
+        "on one of `tailpiece`, `pins`, `tie_block` and `body_bridge`: one that is given under `planned` takes the place "
+        "of the one "
         "that "
-        "was found; `pins` and `body_bridge` take its feet away, `body_bridge` the soundboard, too.\n";
+        "was found; `pins`, `tie_block` and `body_bridge` take its feet away, `body_bridge` the soundboard, too.\n";
     std::string last = "-";
     for (const key_row& k : all_keys()) {
         const tl::input_words* w = tl::words_of_input(k.path);

@@ -1,4 +1,5 @@
-// A string that begins at a nut of its own on the neck: against an instrument whose scale begins there, and on a neck that bends.
+// A string that begins at a nut of its own on the neck: against an instrument whose scale begins there, and on a neck that
+// bends.
 #include <cmath>
 
 #include <doctest/doctest.h>

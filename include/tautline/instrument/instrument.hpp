@@ -24,11 +24,11 @@ template <class R>
 template <class R>
 struct basic_instrument {
     using real = R;
-    basic_board<R> board;                              ///< outline, thickness, arc and scale
-    basic_frets<R> frets;                              ///< the wire and how it was left
-    basic_neck_measures<R> neck;                       ///< what is known of the neck
-    basic_nut<R> nut{};                                ///< where strings begin
-    basic_headstock<R> headstock;                      ///< where the tuners are
+    basic_board<R> board;         ///< outline, thickness, arc and scale
+    basic_frets<R> frets;         ///< the wire and how it was left
+    basic_neck_measures<R> neck;  ///< what is known of the neck
+    basic_nut<R> nut{};           ///< where strings begin
+    basic_headstock<R> headstock; ///< where the tuners are
     /// One for each string, bass first. Of a string with a nut of its own it is the peg: along from that nut back, and
     /// height over the bare board's plane.
     std::vector<basic_tuner_post<R>> posts{};
@@ -198,7 +198,8 @@ private:
     bool report_short_strings(Report&& report) const {
         if (short_strings.empty()) { return true; }
         if (board.scale.fan) {
-            report("short_strings", "must be left out on fanned frets: where a nut of its own stands is told on square ones");
+            report("short_strings",
+                   "must be left out on fanned frets: where a nut of its own stands is told on square ones");
             return false;
         }
         for (std::size_t k = 0; k < short_strings.size(); ++k) {
@@ -307,8 +308,9 @@ void report_string_count(const basic_instrument<R>& i, std::size_t strings, Repo
     if (strings == 0) {
         report("strings", "must hold at least one string");
     } else if (strings != count) {
-        report("strings", messages::joined({"must be ", count, i.short_strings.empty() ? ", as the nut has" : ", as the nut",
-                                            i.short_strings.empty() ? "" : " and short_strings have", ", but there are ", strings}));
+        report("strings",
+               messages::joined({"must be ", count, i.short_strings.empty() ? ", as the nut has" : ", as the nut",
+                                 i.short_strings.empty() ? "" : " and short_strings have", ", but there are ", strings}));
     }
 }
 

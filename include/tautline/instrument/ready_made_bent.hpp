@@ -145,8 +145,8 @@ namespace tautline::ready_made {
                             .reach = 70 * mm,
                             .spread = 34 * mm,
                             .pressed_height = field<length<>>(5 * mm)};
-    i.feet = bridge_feet{
-        .ahead = 5 * mm, .behind = 5 * mm, .top_slope = 0 * deg, .bass_foot = -30 * mm, .treble_foot = 30 * mm};
+    i.feet =
+        bridge_feet{.ahead = 5 * mm, .behind = 5 * mm, .top_slope = 0 * deg, .bass_foot = -30 * mm, .treble_foot = 30 * mm};
     o.strings = {plain("G4", 10 * thou), wound("D3", 20 * thou, 11 * thou, "nickel-plated steel"), plain("G3", 13 * thou),
                  plain("B3", 11 * thou), plain("D4", 10 * thou)};
     return o;

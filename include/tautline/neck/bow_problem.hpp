@@ -12,8 +12,8 @@
 /// `sum T w_i (x_s - x)/(x_s - x_n) = U - V x` to the moment, two unknown numbers: three integrations (loads, a unit of U,
 /// a unit of V) and a system of two equations are exact in the same sense.
 ///
-/// A string that ends at a nut of its own on the neck is one of them, but bends the neck beyond that nut alone: its share is
-/// taken off where the integration has passed the nut.
+/// A string that ends at a nut of its own on the neck is one of them, but bends the neck beyond that nut alone: its share
+/// is taken off where the integration has passed the nut.
 ///
 /// Source: Euler-Bernoulli beam with beam-column effect (S. P. Timoshenko and J. M. Gere, Theory of Elastic Stability, ch.
 /// 1, from memory). Solid finite elements agree within 0.7 % in nut rise and 0.3 % in relief.
@@ -69,7 +69,8 @@ struct bow_problem {
         return beam.rod.has_value() && beam.rod->free_in_channel && !beam.rod->two_way();
     }
 
-    /// Calls `f(string, its pull)` for every string whose own nut lies beyond a step, so that the neck bears none of it there.
+    /// Calls `f(string, its pull)` for every string whose own nut lies beyond a step, so that the neck bears none of it
+    /// there.
     template <class F>
     constexpr void for_each_unborne(const basic_beam_step<R>& step, F&& f) const {
         for (const auto& s : lifted) {
@@ -88,7 +89,7 @@ struct bow_problem {
     struct place_moments {
         moment<R> dead{};
         force<R> nut_share{};
-        R rod_share{}; ///< how far along the rod, 0 at its anchor toward the nut
+        R rod_share{};      ///< how far along the rod, 0 at its anchor toward the nut
         force<R> unborne{}; ///< of strings whose own nuts lie beyond
     };
     [[nodiscard, gnu::always_inline]] constexpr place_moments
@@ -167,9 +168,7 @@ struct bow_problem {
                 bends.load[1] = m.nut_share * unit_rise * p.bending_compliance;
             }
             bends.per_rise = strings.pull * p.bending_compliance;
-            if constexpr (slanted) {
-                bends.per_rise = (strings.pull - m.unborne) * p.bending_compliance;
-            }
+            if constexpr (slanted) { bends.per_rise = (strings.pull - m.unborne) * p.bending_compliance; }
             if constexpr (N > rod_part) {
                 bends.load[rod_part] = curvature<R>();
                 if (step.rod_acts) {
@@ -302,9 +301,12 @@ private:
         const auto looked_at = [&](std::size_t i, const std::array<bow_state<R>, N>& near) {
             const auto& step = beam.steps[i];
             const R from = step.x.value(), h = step.span.value();
+            // The next step's own beginning: a sum of the two may be off by a rounding, and an end there would be met
+            // twice.
+            const R to = i + 1 < beam.steps.size() ? beam.steps[i + 1].x.value() : R(from + h);
             if (in_any_lane(from <= at_ends.furthest)) {
                 // The cubic through both ends of the step; slopes are told toward the nut.
-                at_ends.add([&](const R& x) { return from <= x && x < from + h; },
+                at_ends.add([&](const R& x) { return from <= x && x < to; },
                             [&](const R& x, std::size_t j) {
                                 const R u = (x - from) / select(zero < h, h, one), v = one - u;
                                 return R(near[j].w.value() * v * v * (one + two * u) - h * near[j].slope * u * v * v +

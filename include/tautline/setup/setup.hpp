@@ -49,7 +49,7 @@ struct basic_string_setup {
     basic_string_line<R> line;            ///< underside under load
     /// Where it crosses each fret along x, fret 1 first, on fanned frets; empty where all strings cross at `fret_x`.
     std::vector<length<R>> crest_x{};
-    std::vector<length<R>> crest_z{};                   ///< crests under this string under load, fret 1 first
+    std::vector<length<R>> crest_z{}; ///< crests under this string under load, fret 1 first
     /// Open string over each crest, fret 1 first. Frets behind the string's own nut have no numbers, here and below.
     std::vector<length<R>> heights{};
     std::vector<basic_least_clearance<R>> clearances{}; ///< pressed at 0 (open), 1, ...: least gap over the frets ahead

@@ -78,7 +78,8 @@ void stretch_strings(const basic_instrument<R>& built, const basic_stringing<R>&
         const auto* own = own_nut_of(built, i);
         if (own) { s.line.nut_x = lines.fret(own->fret).x; }
         // A zero fret carries the strings on its crown; the nut behind it only spaces them.
-        const length<R> over_board = !own && built.board.scale.zero_fret ? kernel::crown_left(built.frets, 0) : length<R>(built.nut.slot_height(i));
+        const length<R> over_board =
+            !own && built.board.scale.zero_fret ? kernel::crown_left(built.frets, 0) : length<R>(built.nut.slot_height(i));
         s.line.nut_z = kernel::surface_height(built.board.surface, length<R>(s.line.nut_x), s.y_at_nut) + over_board;
         const length<R> line_x = lines.fanned() ? saddle_line.at(s.y_at_saddle) : saddle_line.x;
         s.line.saddle_x = saddle_place_of<R>(built.saddle, i, line_x, across);
@@ -117,8 +118,8 @@ void lift_nut(const basic_instrument<R>& built, const length<R>& rise, basic_set
     const bool fanned = built.board.scale.fan.has_value();
     for (auto& s : out.strings) {
         s.line.nut_z = fanned || s.frets_behind > 0 ? s.line.nut_z + deflection_at<R>(out.bow, length<R>(s.line.nut_x)) +
-                                    twist_at<R>(built, s.line.nut_x, s.line.nut_y)
-                              : s.line.nut_z + rise + nut_set_at<R>(built, s.line.nut_y);
+                                                          twist_at<R>(built, s.line.nut_x, s.line.nut_y)
+                                                    : s.line.nut_z + rise + nut_set_at<R>(built, s.line.nut_y);
     }
 }
 

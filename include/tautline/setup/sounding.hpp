@@ -134,14 +134,12 @@ template <class R>
     const auto& built = on.instrument;
     require_that(string < s.strings.size(), "string", "must be one of the setup's");
     const auto& one = s.strings[string];
-    const auto last =
-        std::min(s.fret_x.size() - one.frets_behind, static_cast<std::size_t>(built.board.scale.steps));
+    const auto last = std::min(s.fret_x.size() - one.frets_behind, static_cast<std::size_t>(built.board.scale.steps));
     if (last < 2) { return std::nullopt; }
     const auto sounds = kernel::sounding(built, on.stringing.strings[string].string, one);
-    return ends_moved_over<R>(sounds, one.line, built.playing.finger,
-                              std::span<const length<R>>(s.crest_places(one)).subspan(one.frets_behind),
-                              std::span<const length<R>>(one.crest_z).subspan(one.frets_behind), 1, last, true,
-                              built.board.scale.steps);
+    return ends_moved_over<R>(
+        sounds, one.line, built.playing.finger, std::span<const length<R>>(s.crest_places(one)).subspan(one.frets_behind),
+        std::span<const length<R>>(one.crest_z).subspan(one.frets_behind), 1, last, true, built.board.scale.steps);
 }
 
 } // namespace tautline

@@ -203,7 +203,8 @@ template <class R = double>
         const auto p = kernel::head_point<R>(head, along, length<R>(), length<R>(), c, s);
         return in_all_lanes(p.x.value() < (nut_point.x - reach).value());
     };
-    require_that(kernel::stands_on_face<R>(post), "post.height", "must be at least 0 mm without a roller: a post stands on the face");
+    require_that(kernel::stands_on_face<R>(post), "post.height",
+                 "must be at least 0 mm without a roller: a post stands on the face");
     const length<R> reach = post.roller ? length<R>(*post.roller * number<R>(0.5L) + gauge) : length<R>();
     require_that(before_nut(post.along, reach), "post.along", "must be more: the post would stand at the nut");
     require_that(!post.guide || before_nut(post.guide->along, length<R>()), "post.guide.along",

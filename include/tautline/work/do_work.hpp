@@ -220,7 +220,8 @@ template <class R>
     for (int round = 0; round < kernel::most_work_rounds; ++round) {
         const auto bowed = solve(done.after).bow;
         done = kernel::work_held<R>(found, details, work, at_pitch, bowed);
-        const bool settled = in_all_lanes(abs(length<R>(bowed.nut_rise() - rise)).value() < number<R>(kernel::settled_rise));
+        const bool settled =
+            in_all_lanes(abs(length<R>(bowed.nut_rise() - rise)).value() < number<R>(kernel::settled_rise));
         if (settled && round + 1 >= kernel::work_rounds) { break; }
         rise = bowed.nut_rise();
     }
