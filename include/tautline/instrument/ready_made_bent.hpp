@@ -1,8 +1,8 @@
 #pragma once
 /// @file
 /// Ready-made instruments whose strings take another way than straight from a post over nut and saddle: slotted heads, tie
-/// blocks, guides, fanned frets. All figures are invented, plausible together, and nobody's measurements. Included by name
-/// only, by ready_made.hpp.
+/// blocks, guides, short strings, fanned frets. All figures are invented, plausible together, and nobody's measurements.
+/// Included by name only, and by ready_made.hpp.
 
 #include "ready_made_parts.hpp"
 
