@@ -129,7 +129,8 @@ inline std::string ends(const tl::job_state& j, measures m) {
         row.push_back(floor.possible() ? degrees(floor.least) + "-" + degrees(floor.most) : "none");
         if (guided) {
             row.push_back(one.at_guide ? degrees(one.at_guide->break_angle) : "");
-            add_cells(row, show::pull, one.at_guide ? one.at_guide->on_support.size() : tl::force<>(), m);
+            add_cells(row, show::pull,
+                      one.at_guide ? tl::any_quantity(one.at_guide->on_support.size()) : tl::any_quantity(), m);
         }
         table.row(row);
     }

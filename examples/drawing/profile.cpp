@@ -80,6 +80,8 @@ whole_profile profile_of(const subject& s) {
         p.strings.push_back({mm_place(behind.x, behind.z), mm_place(b.slot.x, b.slot.z), mm_place(b.saddle.x, b.saddle.z),
                              mm_place(b.anchor.x, b.anchor.z)});
         p.anchor = mm_place(end.x, end.z);
+        const bool carried = s.setup.strings[k].frets_behind == 0;
+        if (carried && (k == 0 || s.setup.strings[0].frets_behind > 0)) { p.nut = p.strings.back()[1]; }
         if (s.setup.strings[k].at_guide) { p.beyond.push_back({p.posts.back(), p.strings.back().front()}); }
         if (i.pressing_bar) { p.beyond.push_back({p.strings.back().back(), p.anchor}); }
     }

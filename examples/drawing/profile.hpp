@@ -29,6 +29,7 @@ struct whole_profile {
     std::vector<place> tailpiece{}; ///< hinge and where the strings leave it; empty where there is none
     const char* end = "";           ///< what the strings end on
     const char* top = "";           ///< the plane under the bridge
+    place nut{};                    ///< of the outermost string that crosses it
     place joint{}, anchor{};
 };
 [[nodiscard]] whole_profile profile_of(const subject& s);

@@ -66,7 +66,7 @@ void name_parts(canvas& c, const box& lines, const view& v, const whole_profile&
         place at;
     };
     std::vector<named> parts{
-        {"posts", w.posts.back()}, {"nut", w.strings.front()[1]}, {"joint", w.joint}, {"saddle", w.strings.front()[2]}};
+        {"posts", w.posts.back()}, {"nut", w.nut}, {"joint", w.joint}, {"saddle", w.strings.front()[2]}};
     if (w.tailpiece.empty()) {
         parts.push_back({w.end, w.anchor});
     } else {
