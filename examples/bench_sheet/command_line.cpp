@@ -64,8 +64,9 @@ constexpr option_row options[] = {
      "the name of a result, such as relief.gap", true},
     {"--out", "write to this file instead", any_mode & ~unsigned{drawings}, 0, 1, "FILE", "the name of a file"},
     {"--check", "only say what is wrong with the file", check, check},
-    {"--new", "print a commented job file to begin with: pinned, floating or solid", start, start, 1, "KIND",
-     "pinned, floating or solid"},
+    {"--new",
+     "print a commented job file to begin with: pinned, floating, solid, slotted_nylon, zero_fret, banjo or fanned_bass",
+     start, start, 1, "KIND", "pinned, floating, solid, slotted_nylon, zero_fret, banjo or fanned_bass"},
     {"--keys", "print what each key of a job file means", keys, keys},
 };
 static_assert(tl::most_variants == 2'000'000, "as --sample says");

@@ -111,6 +111,11 @@ inline std::string ends(const tl::job_state& j, measures m) {
     head.push_back("to the side");
     add_heads(head, "seating", show::pull, m);
     head.push_back("slot floor falls");
+    const bool guided = std::any_of(j.is.strings.begin(), j.is.strings.end(), [](const auto& s) { return s.at_guide; });
+    if (guided) {
+        head.push_back("guide break deg");
+        add_heads(head, "on guide", show::pull, m);
+    }
     text_table table(head);
     for (std::size_t i = 0; i < j.is.strings.size(); ++i) {
         const auto& one = j.is.strings[i];
@@ -119,8 +124,14 @@ inline std::string ends(const tl::job_state& j, measures m) {
         row.push_back(degrees(one.at_nut.break_angle));
         row.push_back(degrees(one.at_nut.side_angle));
         add_cells(row, show::pull, one.at_nut.down(), m);
-        const auto floor = tl::nut_slot_floor(j.is.bridge_strings[i].slot, j.is.bridge_strings[i].saddle, j.is.posts[i]);
+        const auto floor =
+            tl::nut_slot_floor(j.is.bridge_strings[i].slot, j.is.bridge_strings[i].saddle, j.is.behind_nut[i]);
         row.push_back(floor.possible() ? degrees(floor.least) + "-" + degrees(floor.most) : "none");
+        if (guided) {
+            row.push_back(one.at_guide ? degrees(one.at_guide->break_angle) : "");
+            add_cells(row, show::pull,
+                      one.at_guide ? tl::any_quantity(one.at_guide->on_support.size()) : tl::any_quantity(), m);
+        }
         table.row(row);
     }
     std::string text = "Saddle and nut\n" + table.text() + "  All strings together press the saddle down with " +
@@ -129,6 +140,14 @@ inline std::string ends(const tl::job_state& j, measures m) {
                        in_words(show::pull, tl::abs(j.is.push_along), m) + ".\n";
     if (j.is.tailpiece_rise) {
         text += "  The tailpiece stands at " + degrees(*j.is.tailpiece_rise) + " deg above the soundboard's plane.\n";
+    }
+    if (j.is.tailpiece_press) {
+        text += "  It is pressed down at the strings with " + in_words(show::pull, *j.is.tailpiece_press, m) + ".\n";
+    }
+    if (j.is.bar_force) {
+        text += "  The strings lift the pressing bar with " + in_words(show::pull, j.is.bar_force->z, m) +
+                " and push it toward the " + (j.is.bar_force->x < 0 * tl::units::N ? "nut" : "tail") + " with " +
+                in_words(show::pull, tl::abs(j.is.bar_force->x), m) + ".\n";
     }
     if (j.is.line_at_saddle) {
         text += "  A straightedge along the frets passes " + in_words(show::place, *j.is.line_at_saddle, m) + " over the " +

@@ -56,6 +56,10 @@ json setup_json(const tl::job_state& j) {
     out["push_along_N"] = in_unit(s.push_along);
     if (s.top_force) { out["top_force_N"] = in_unit(*s.top_force); }
     if (s.tailpiece_rise) { out["tailpiece_rise_deg"] = in_unit(*s.tailpiece_rise); }
+    if (s.tailpiece_press) { out["tailpiece_press_N"] = in_unit(*s.tailpiece_press); }
+    if (s.bar_force) {
+        out["pressing_bar"] = {{"lift_N", in_unit(s.bar_force->z)}, {"push_along_N", in_unit(s.bar_force->x)}};
+    }
     out["anchor_pull_N"] = in_unit(s.anchor_pull.size());
     if (s.line_at_saddle) { out["fret_line_at_saddle_mm"] = in_unit(*s.line_at_saddle); }
     if (s.straight_saddle) {
@@ -105,26 +109,37 @@ json setup_json(const tl::job_state& j) {
         string["share_of_strength"] = in_unit(one.share_of_strength);
         for (const auto& x : one.crest_x) { string["fret_places_mm"].push_back(in_unit(x)); }
         string["heights_mm"] = each_in_unit(one.heights);
-        string["pressed_clearances"] = each(one.clearances, [](const auto& c, std::size_t n) {
-            return json{{"pressed", n}, {"gap_mm", in_unit(c.gap)}, {"over_fret", c.fret_number()}};
-        });
+        string["pressed_clearances"] = json::array();
+        for (std::size_t n = 0; n < one.clearances.size(); ++n) {
+            if (!one.has_fret(n)) { continue; }
+            const auto& c = one.clearances[n];
+            string["pressed_clearances"].push_back(
+                {{"pressed", n}, {"gap_mm", in_unit(c.gap)}, {"over_fret", c.fret_number()}});
+        }
         string["notes"] = each(one.notes, [](const auto& n, std::size_t) {
             return json{
                 {"pitch_Hz", n.pitch / u::Hz}, {"error_cents", in_unit(n.error)}, {"tension_N", in_unit(n.tension)}};
         });
         string["octave_setback_mm"] = in_unit(one.octave_setback);
-        string["clean_plucks"] = each(one.plucks, [](const auto& p, std::size_t n) {
-            return json{{"pressed", n},
-                        {"pull_N", in_unit(p.pull)},
-                        {"displacement_mm", in_unit(p.displacement)},
-                        {"over_fret", p.fret_number()}};
-        });
+        string["clean_plucks"] = json::array();
+        for (std::size_t n = 0; n < one.plucks.size(); ++n) {
+            if (!one.has_fret(n)) { continue; }
+            const auto& p = one.plucks[n];
+            string["clean_plucks"].push_back({{"pressed", n},
+                                              {"pull_N", in_unit(p.pull)},
+                                              {"displacement_mm", in_unit(p.displacement)},
+                                              {"over_fret", p.fret_number()}});
+        }
         string["nut_dead_band_cents"] = {in_unit(one.nut_dead_band.least), in_unit(one.nut_dead_band.most)};
         string["saddle_dead_band_cents"] = {in_unit(one.saddle_dead_band.least), in_unit(one.saddle_dead_band.most)};
         string["saddle"] = {{"break_angle_deg", in_unit(one.at_saddle.break_angle)},
                             {"down_force_N", in_unit(one.at_saddle.down())}};
         string["nut"] = {{"break_angle_deg", in_unit(one.at_nut.break_angle)},
                          {"seating_force_N", in_unit(one.at_nut.down())}};
+        if (one.at_guide) {
+            string["guide"] = {{"break_angle_deg", in_unit(one.at_guide->break_angle)},
+                               {"force_N", in_unit(one.at_guide->on_support.size())}};
+        }
         return string;
     });
     out["findings"] = each(s.findings, [&](const tl::finding& f, std::size_t) {

@@ -127,7 +127,7 @@ int run(const request& r) {
     try {
         answers = answers_of(read.job);
     } catch (const tl::invalid_input& e) {
-        const auto names = tl::names_of(read.job.instrument.nut.spacing.courses, read.job.strings);
+        const auto names = tl::names_of(tl::courses_of(read.job.instrument), read.job.strings);
         for (tl::problem p : e.problems()) {
             const auto line = p.field.empty() ? 0 : line_near(p.field, read.file);
             p.field = tl::path_with_string(p.field, names);

@@ -82,8 +82,11 @@ std::string strings(const whole_job& w, measures m) {
         }
         const auto pressed = tl::tightest(one);
         add_cells(row, show::height, pressed ? tl::any_quantity(one.clearances[*pressed].gap) : tl::any_quantity(), m);
-        const auto octave = static_cast<std::size_t>(s.octave_fret);
-        row.push_back(octave > 0 ? tl::shown_number(one.notes[octave - 1].error, show::interval.metric, true) : "-");
+        // A string with a nut of its own has its octave as many frets further up.
+        const std::size_t octave = s.octave_fret > 0 ? static_cast<std::size_t>(s.octave_fret) + one.frets_behind : 0;
+        row.push_back(octave > 0 && octave <= one.notes.size()
+                          ? tl::shown_number(one.notes[octave - 1].error, show::interval.metric, true)
+                          : "-");
         row.push_back(sections::degrees(one.at_saddle.break_angle));
         table.row(row);
     }

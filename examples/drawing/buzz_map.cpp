@@ -98,11 +98,12 @@ void draw_block(canvas& c, const box& room, const block& b, measures m) {
     for (std::size_t i = b.first_string; i < b.end_string; ++i, y += row_height) {
         const lettering label{.size = 2.8};
         c.text({room.left, y + row_height / 2 + 1}, c.fitted(string_label(*b.of, i), label_column - 1, label), label);
-        const auto& clearances = b.of->setup.strings[i].clearances;
+        const auto& string = b.of->setup.strings[i];
+        const auto& clearances = string.clearances;
         for (std::size_t n = b.first_place; n < b.end_place; ++n) {
             const box cell{room.left + label_column + column * static_cast<double>(n - b.first_place), y, column,
                            row_height};
-            draw_cell(c, cell, n < clearances.size() ? &clearances[n] : nullptr, m);
+            draw_cell(c, cell, n < clearances.size() && string.has_fret(n) ? &clearances[n] : nullptr, m);
         }
     }
 }

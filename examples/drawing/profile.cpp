@@ -76,9 +76,14 @@ whole_profile profile_of(const subject& s) {
     for (const std::size_t k : {std::size_t(0), s.setup.strings.size() - 1}) {
         const tl::bridge_string& b = s.setup.bridge_strings[k];
         p.posts.push_back(mm_place(s.setup.posts[k].x, s.setup.posts[k].z));
-        p.strings.push_back({p.posts.back(), mm_place(b.slot.x, b.slot.z), mm_place(b.saddle.x, b.saddle.z),
+        const tl::point &behind = s.setup.behind_nut[k], &end = s.setup.string_ends[k];
+        p.strings.push_back({mm_place(behind.x, behind.z), mm_place(b.slot.x, b.slot.z), mm_place(b.saddle.x, b.saddle.z),
                              mm_place(b.anchor.x, b.anchor.z)});
-        p.anchor = p.strings.back().back();
+        p.anchor = mm_place(end.x, end.z);
+        const bool carried = s.setup.strings[k].frets_behind == 0;
+        if (carried && (k == 0 || s.setup.strings[0].frets_behind > 0)) { p.nut = p.strings.back()[1]; }
+        if (s.setup.strings[k].at_guide) { p.beyond.push_back({p.posts.back(), p.strings.back().front()}); }
+        if (i.pressing_bar) { p.beyond.push_back({p.strings.back().back(), p.anchor}); }
     }
     const place crown = p.strings.front()[2];
     tl::length<double> body_end = tl::length<double>::from_value(p.anchor.x * 1e-3) + 15 * mm;
@@ -87,7 +92,7 @@ whole_profile profile_of(const subject& s) {
         p.tailpiece = {mm_place(hinge_x, top + i.tailpiece->hinge_height), p.anchor};
         body_end = hinge_x;
     }
-    p.end = i.tailpiece ? "tailpiece" : i.pins ? "pins" : "strings' ends";
+    p.end = i.tailpiece ? "tailpiece" : i.pins ? "pins" : i.tie_block ? "tie block" : "strings' ends";
     p.top = i.body_bridge ? "body's face" : "soundboard's plane";
     p.soundboard = {mm_place(joint, top), mm_place(body_end, top)};
     const double top_mm = top / mm;
@@ -96,10 +101,11 @@ whole_profile profile_of(const subject& s) {
         p.bridge = {{line_x / mm - ahead, top_mm - ahead * slope},
                     {crown.x, crown.y},
                     {line_x / mm + behind, top_mm + behind * slope}};
-    } else if (i.pins || i.body_bridge) {
+    } else if (!i.tailpiece) {
         // Only the saddle and the strings' ends are known of a fixed bridge; what is between is drawn to join them. Where
         // the strings run into the body it stands no lower than the body's face.
-        const double wood = std::max(top_mm, top_mm + (i.pins ? i.pins->height : i.body_bridge->height) / mm);
+        const auto over = i.pins ? i.pins->height : i.tie_block ? i.tie_block->hole_height : i.body_bridge->height;
+        const double wood = std::max(top_mm, top_mm + over / mm);
         p.bridge = {{crown.x - 5, top_mm}, {crown.x - 2, wood},    {crown.x, crown.y},
                     {crown.x + 1.5, wood}, {p.anchor.x + 8, wood}, {p.anchor.x + 8, top_mm}};
     } else {

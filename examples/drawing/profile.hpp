@@ -22,12 +22,14 @@ struct whole_profile {
     std::vector<place> neck{};                 ///< its end at the nut, its back, and the heel up to the board
     std::vector<place> head{};                 ///< the face of the headstock
     std::vector<place> posts{};                ///< where the outermost strings leave them
-    std::vector<std::vector<place>> strings{}; ///< axes of the outermost strings, post to anchor
+    std::vector<std::vector<place>> strings{}; ///< axes of the outermost strings, post or guide to anchor or pressing bar
+    std::vector<std::vector<place>> beyond{};  ///< what they run on from guides to posts and from a bar to their ends
     std::vector<place> soundboard{};
     std::vector<place> bridge{};
     std::vector<place> tailpiece{}; ///< hinge and where the strings leave it; empty where there is none
     const char* end = "";           ///< what the strings end on
     const char* top = "";           ///< the plane under the bridge
+    place nut{};                    ///< of the outermost string that crosses it
     place joint{}, anchor{};
 };
 [[nodiscard]] whole_profile profile_of(const subject& s);

@@ -66,7 +66,7 @@ void name_parts(canvas& c, const box& lines, const view& v, const whole_profile&
         place at;
     };
     std::vector<named> parts{
-        {"posts", w.posts.back()}, {"nut", w.strings.front()[1]}, {"joint", w.joint}, {"saddle", w.strings.front()[2]}};
+        {"posts", w.posts.back()}, {"nut", w.nut}, {"joint", w.joint}, {"saddle", w.strings.front()[2]}};
     if (w.tailpiece.empty()) {
         parts.push_back({w.end, w.anchor});
     } else {
@@ -95,6 +95,7 @@ void draw_whole(canvas& c, const box& b, const states& s, measures m) {
                                    &p.strings.front(), &p.strings.back()}) {
             for (const place& q : *points) { x.take(q.x), z.take(q.y); }
         }
+        x.take(p.anchor.x), z.take(p.anchor.y);
     });
     const view v = fitted_view({lines.left, lines.top + 5, lines.width, lines.height - 3}, x, z);
     panel_heading(c, b, "Whole instrument, strings at pitch: " + v.words());
@@ -105,6 +106,7 @@ void draw_whole(canvas& c, const box& b, const states& s, measures m) {
         c.path(v.of(w.underside), thin);
         c.path(v.of(w.tailpiece), {p.width * 2, p.shade, p.dash, p.gap});
         for (const auto& string : w.strings) { c.path(v.of(string), thin); }
+        for (const auto& further : w.beyond) { c.path(v.of(further), thin); }
         for (const place& post : w.posts) { c.circle(v.of(post), 0.8, round); }
         c.circle(v.of(w.tailpiece.empty() ? w.anchor : w.tailpiece.front()), 0.9, round);
     });
@@ -206,12 +208,14 @@ void draw_string(canvas& c, const box& b, const states& s, measures m, bool last
         dimension(c, v.of(w.crests[n]), v.of({w.crests[n].x, w.nut.y + along * (w.saddle.y - w.nut.y)}), letter);
         rows.add(letter + "  action, fret " + std::to_string(n + 1), [&](const subject& of) {
             const auto& heights = of.setup.strings[which(of)].heights;
-            return n < heights.size() ? std::optional(heights[n]) : std::nullopt;
+            return n < heights.size() && of.setup.strings[which(of)].has_fret(n + 1) ? std::optional(heights[n])
+                                                                                     : std::nullopt;
         });
     };
     if (const auto told = action_index(latest)) {
-        add_action(0, "A");
-        if (*told > 0) { add_action(*told, "B"); }
+        const std::size_t first = latest.setup.strings[which(latest)].frets_behind;
+        add_action(first, "A");
+        if (*told > first) { add_action(*told, "B"); }
     }
     if (const auto end = straightedge_end(latest)) {
         c.line(v.of(w.crests[0]), v.of(w.crests[*end]), straightedge);

@@ -109,10 +109,12 @@ std::vector<true_size> slot_templates(const subject& s, measures m) {
         const tl::length<double> over_board = i.nut.slot_height(k);
         const auto arc =
             tl::surface_height(i.board.surface, 0 * mm, std::clamp<tl::length<double>>(of.y_at_nut, -half_nut, half_nut));
-        at_nut.push_back({s.setup.names.number(k), of.y_at_nut / mm, (arc + over_board) / mm, of.gauge / mm});
-        const auto edge = of.y_at_nut + half_nut;
-        nut_rows.push_back({string_label(s, k), written_place(edge, m), written_place(edge - 0.5 * of.gauge, m),
-                            written_place(edge + 0.5 * of.gauge, m), written_height(over_board, m)});
+        if (of.frets_behind == 0) { // others do not cross the nut
+            at_nut.push_back({s.setup.names.number(k), of.y_at_nut / mm, (arc + over_board) / mm, of.gauge / mm});
+            const auto edge = of.y_at_nut + half_nut;
+            nut_rows.push_back({string_label(s, k), written_place(edge, m), written_place(edge - 0.5 * of.gauge, m),
+                                written_place(edge + 0.5 * of.gauge, m), written_height(over_board, m)});
+        }
 
         // As it stands with the strings slack: a soundboard that gives has taken the saddle down and forward.
         const tl::length<double> drop = s.setup.top ? s.setup.top->drop : tl::length<double>(),

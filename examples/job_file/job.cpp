@@ -60,7 +60,7 @@ void single_strings(tl::instrument& built, const std::string& under, std::size_t
 /// Pairs that err together must name measurements that say how sure they are, each pair once.
 void check_correlated(read_job& out) {
     std::vector<std::pair<std::string, std::string>> met;
-    const tl::string_names names = tl::names_of(out.job.instrument.nut.spacing.courses, out.job.strings);
+    const tl::string_names names = tl::names_of(tl::courses_of(out.job.instrument), out.job.strings);
     for (std::size_t i = 0; i < out.job.correlated.size(); ++i) {
         auto& c = out.job.correlated[i];
         const std::string path = "correlated[" + std::to_string(i) + "]";
@@ -90,7 +90,7 @@ void check_correlated(read_job& out) {
 /// Mistakes about one string say which it is, where that can be seen: the line's path alone counts from the bass and from
 /// 0.
 void name_strings(read_job& out) {
-    const auto& courses = out.job.instrument.nut.spacing.courses;
+    const auto courses = tl::courses_of(out.job.instrument);
     for (mistake& m : out.mistakes) {
         for (const std::string_view list : {"planned.strings[", "strings["}) {
             const std::size_t at = m.text.find(list);
@@ -117,10 +117,12 @@ void drop_other_ends(const toml::table& table, tl::overlay& changes) {
         if (part) { changes.paths.emplace_back(name); }
         part.reset();
     };
-    drop(values.tailpiece, "tailpiece", {"pins", "body_bridge"});
-    drop(values.pins, "pins", {"tailpiece", "body_bridge"});
-    drop(values.body_bridge, "body_bridge", {"tailpiece", "pins"});
-    drop(values.feet, "feet", {"pins", "body_bridge"});
+    drop(values.tailpiece, "tailpiece", {"pins", "tie_block", "body_bridge"});
+    drop(values.pins, "pins", {"tailpiece", "tie_block", "body_bridge"});
+    drop(values.tie_block, "tie_block", {"tailpiece", "pins", "body_bridge"});
+    drop(values.body_bridge, "body_bridge", {"tailpiece", "pins", "tie_block"});
+    drop(values.pressing_bar, "pressing_bar", {"pins", "tie_block"});
+    drop(values.feet, "feet", {"pins", "tie_block", "body_bridge"});
     drop(values.soundboard, "soundboard", {"body_bridge"});
 }
 
@@ -191,11 +193,11 @@ void check_rules(read_job& out) {
         const bool there = std::any_of(found.begin(), found.end(), [&](const tl::problem& p) { return p.field == path; });
         if (!there) { found.push_back({std::string(path), std::string(value), std::string(rule)}); }
     };
-    const auto& courses = out.job.instrument.nut.spacing.courses;
+    const auto courses = tl::courses_of(out.job.instrument);
     tl::report_order(courses, out.job.strings, "strings", report);
     if (out.job.planned) {
         for (const tl::problem& p : tl::validate(out.job.planned->work(), planned)) { report(p.field, p.allowed, p.value); }
-        tl::report_order(out.job.planned->changes.values.nut.spacing.courses, out.job.planned->strings, "planned.strings",
+        tl::report_order(tl::courses_of(out.job.planned->changes.values), out.job.planned->strings, "planned.strings",
                          report);
     }
     add_problems(found, out);

@@ -8,7 +8,10 @@
 #include <tautline/core/quantity_text.hpp>
 #include <tautline/job/input_words.hpp>
 
+#include <tautline/instrument/ready_made.hpp>
+
 #include "job.hpp"
+#include "ready_file.hpp"
 #include "words.hpp"
 
 namespace job_file {
@@ -262,9 +265,10 @@ std::string key_document() {
         "Under `planned` stands what will be different, under the key it was found under; what is left out stays as found. "
         "Board "
         "and frets are changed by work alone: `planned.sanding`, `planned.wire`, `planned.levelling`. Strings end "
-        "on one of `tailpiece`, `pins` and `body_bridge`: one that is given under `planned` takes the place of the one "
+        "on one of `tailpiece`, `pins`, `tie_block` and `body_bridge`: one that is given under `planned` takes the place "
+        "of the one "
         "that "
-        "was found; `pins` and `body_bridge` take its feet away, `body_bridge` the soundboard, too.\n";
+        "was found; `pins`, `tie_block` and `body_bridge` take its feet away, `body_bridge` the soundboard, too.\n";
     std::string last = "-";
     for (const key_row& k : all_keys()) {
         const tl::input_words* w = tl::words_of_input(k.path);
@@ -289,19 +293,28 @@ std::string key_document() {
 const std::vector<starting_kind>& starting_kinds() {
     static const std::vector<starting_kind> kinds{
         {"pinned",
-         "a bridge that holds the strings' ends, by pins or a tie block",
+         "a bridge that holds the strings' ends by pins",
          {"pins"},
-         {"tailpiece", "feet", "body_bridge", "wanted.down_force", "wanted.hinge_lowest", "wanted.hinge_highest"}},
+         {"tailpiece", "feet", "tie_block", "body_bridge", "pressing_bar", "wanted.down_force", "wanted.hinge_lowest",
+          "wanted.hinge_highest"}},
         {"floating",
          "a floating bridge, the strings held by a tailpiece",
          {"tailpiece", "feet"},
-         {"pins", "body_bridge", "soundboard.turn_stiffness", "soundboard.saddle_ahead", "soundboard.saddle_height",
-          "wanted.saddle_break"}},
+         {"pins", "tie_block", "body_bridge", "soundboard.turn_stiffness", "soundboard.saddle_ahead",
+          "soundboard.saddle_height", "wanted.saddle_break"}},
         {"solid",
          "a bridge screwed to a solid body",
          {"body_bridge"},
-         {"pins", "tailpiece", "feet", "soundboard", "wanted.down_force", "wanted.hinge_lowest", "wanted.hinge_highest",
-          "wanted.saddle_break"}},
+         {"pins", "tie_block", "tailpiece", "feet", "soundboard", "wanted.down_force", "wanted.hinge_lowest",
+          "wanted.hinge_highest", "wanted.saddle_break"}},
+        {"slotted_nylon",
+         "a nylon-strung guitar with a slotted head and a tie block",
+         {},
+         {},
+         tl::ready_made::slotted_nylon},
+        {"zero_fret", "a neck with a zero fret and guides on the head", {}, {}, tl::ready_made::zero_fret_guitar},
+        {"banjo", "a five-string banjo with a short string", {}, {}, tl::ready_made::five_string_banjo},
+        {"fanned_bass", "a five-string bass with fanned frets and single saddles", {}, {}, tl::ready_made::fanned_bass},
     };
     return kinds;
 }
@@ -313,11 +326,12 @@ std::string starting_file(const starting_kind& kind) {
         "# replace every value by your own measurement, then\n"
         "#   bench_sheet --check FILE    says what is wrong\n"
         "#   bench_sheet FILE            prints the sheet\n"
-        "# Quantities carry their unit; \"43 ± 0.1 mm\" says how sure a measurement is. Lines behind # may be "
-        "left out.\n"
+        "# Quantities carry their unit; \"43 ± 0.1 mm\" says how sure a measurement is. " +
+        (kind.make ? "bench_sheet --keys names all\n# keys there are.\n" : "Lines behind # may be left out.\n") +
         "# A string at pitch can cut and can take an eye: slacken before working. Where a failure would hurt "
         "someone,\n"
         "# a qualified repairer decides.\n";
+    if (kind.make) { return out + ready_file(kind.make(), "To begin with: " + std::string(kind.words)); }
     const auto is_one_of = [](const std::vector<std::string_view>& list, std::string_view path) {
         return std::any_of(list.begin(), list.end(), [&](std::string_view p) { return tl::is_at_or_below(path, p); });
     };

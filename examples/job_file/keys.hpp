@@ -7,6 +7,8 @@
 #include <string_view>
 #include <vector>
 
+#include <tautline/instrument/ordered_instrument.hpp>
+
 namespace job_file {
 
 /// One key.
@@ -33,18 +35,20 @@ std::string_view meaning_of_key(std::string_view path);
 /// The keys as a document (Markdown).
 std::string key_document();
 
-/// A kind of instrument that a file can be begun for, by where its strings end.
+/// A kind of instrument that a file can be begun for: by where its strings end, with values of the keys' own examples, or a
+/// ready-made one.
 struct starting_kind {
-    std::string_view name{};                    ///< as the command line has it
-    std::string_view words{};                   ///< what it is
-    std::vector<std::string_view> begins{};     ///< sections that it has, beyond those that any instrument has
-    std::vector<std::string_view> leaves_out{}; ///< sections and keys that say nothing of it
+    std::string_view name{};                          ///< as the command line has it
+    std::string_view words{};                         ///< what it is
+    std::vector<std::string_view> begins{};           ///< sections that it has, beyond those that any instrument has
+    std::vector<std::string_view> leaves_out{};       ///< sections and keys that say nothing of it
+    tautline::ordered_instrument (*make)() = nullptr; ///< the ready-made one; then nothing of the two above is asked
 };
 /// The kinds there are; the first is the one that examples begin with.
 const std::vector<starting_kind>& starting_kinds();
 
 /// A commented file to begin with: the keys that must be there with values to replace, others behind a comment sign, what
-/// does not apply left out.
+/// does not apply left out. Of a ready-made instrument, what it is made of.
 std::string starting_file(const starting_kind& kind);
 
 } // namespace job_file

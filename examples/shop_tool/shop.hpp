@@ -144,6 +144,7 @@ public:
         if (!solved || !kept) { return !solved && !kept; }
         std::size_t same = 0, count = 0;
         for_each_leaf(*solved, [&](std::string_view path, const auto& leaf) {
+            if (!any_of(leaf).is_number()) { return; }
             const auto at = kept->results.find(path);
             ++count;
             same += at != kept->results.end() && at->second == number_of(leaf) ? 1 : 0;
@@ -163,7 +164,8 @@ private:
     void keep_numbers(const std::string& table, const entry& e, Model& model) {
         statement s(db_, "INSERT INTO " + table + " (instrument, path, value, kind) VALUES (?, ?, ?, ?)");
         for_each_leaf(model, [&](std::string_view path, const auto& leaf) {
-            s.with(e.id, path, number_of(leaf), kind_name_of(leaf)).run();
+            // A fret behind a string's own nut has no number.
+            if (any_of(leaf).is_number()) { s.with(e.id, path, number_of(leaf), kind_name_of(leaf)).run(); }
         });
     }
     database db_;

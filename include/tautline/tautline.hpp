@@ -109,6 +109,7 @@
 #include "neck/wood_figures.hpp"
 #include "neck/wood_table.hpp"
 
+#include "supports/bent_path.hpp"
 #include "supports/break_angle.hpp"
 #include "supports/bridge.hpp"
 #include "supports/bridge_adjusters.hpp"
@@ -157,6 +158,7 @@
 #include "setup/ends.hpp"
 #include "setup/finding.hpp"
 #include "setup/findings.hpp"
+#include "setup/held_findings.hpp"
 #include "setup/order_findings.hpp"
 #include "setup/season.hpp"
 #include "setup/setup.hpp"

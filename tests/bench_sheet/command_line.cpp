@@ -172,7 +172,9 @@ TEST_SUITE("command line") {
         check_mistake("--json", "the job file is missing; expected its name");
         check_mistake("''", "the job file is \"\"; expected its name");
         check_mistake(four_courses + " other.toml", "\"other.toml\" is one name too many; expected one job file");
-        check_mistake("--new my_job.toml", "--new is \"my_job.toml\"; expected pinned, floating or solid");
+        check_mistake(
+            "--new my_job.toml",
+            "--new is \"my_job.toml\"; expected pinned, floating, solid, slotted_nylon, zero_fret, banjo or fanned_bass");
         check_mistake("--new pinned my_job.toml",
                       "\"my_job.toml\" is given with --new; expected no job file, for none is read (--out");
         check_mistake("--keys my_job.toml", "\"my_job.toml\" is given with --keys; expected no job file");

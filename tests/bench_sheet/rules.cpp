@@ -91,6 +91,25 @@ std::vector<setting> singly(std::vector<setting> more, int strings = 4) {
     return all;
 }
 
+/// A tie block, besides what there is.
+std::vector<setting> tied(std::vector<setting> more) {
+    std::vector<setting> all{{"tie_block.distance", "\"12 mm\""},     {"tie_block.hole_height", "\"5 mm\""},
+                             {"tie_block.hole_diameter", "\"2 mm\""}, {"tie_block.spread", "\"46 mm\""},
+                             {"tie_block.top_thickness", "\"3 mm\""}, {"tie_block.saddle_exposed", "\"4 mm\""}};
+    all.insert(all.end(), more.begin(), more.end());
+    return all;
+}
+/// A string with a nut of its own, besides the others.
+std::vector<setting> short_strings(const std::string& fret, std::vector<setting> more) {
+    std::vector<setting> all{{"short_strings[0].fret", fret}, {"short_strings[0].across", "\"-12 mm\""}};
+    all.insert(all.end(), more.begin(), more.end());
+    return all;
+}
+/// A bar behind the saddle.
+std::vector<setting> barred(const std::string& distance) {
+    return {{"pressing_bar.distance", '"' + distance + '"'}, {"pressing_bar.height", "\"4 mm\""}};
+}
+
 const std::vector<rule_case>& board_cases() {
     static const std::vector<rule_case> cases{
         {pinned,
@@ -180,6 +199,15 @@ const std::vector<rule_case>& board_cases() {
         {starting,
          fanned({{"headstock.face_start", "\"0 mm\""}, {"posts[1].along", "\"1 mm\""}, {"posts[1].height", "\"0 mm\""}}),
          "posts[1].along", "beside the slanted nut"},
+        {floating,
+         {{"board.scale.scale_length", ""},
+          {"board.scale.fan.bass_scale", "\"540 mm\""},
+          {"board.scale.fan.treble_scale", "\"524 mm\""},
+          {"board.scale.fan.square_fret", "0.0"},
+          {"pressing_bar.distance", "\"20 mm\""},
+          {"pressing_bar.height", "\"4 mm\""}},
+         "pressing_bar",
+         "must be left out on fanned frets"},
         {pinned, {{"frets.wear", "[\"0.1 mm\", \"1.2 mm\"]"}}, "frets.wear[1]", "less than the height of the crown"},
         {pinned,
          {{"frets.wire.tang_thickness", "\"2.5 mm\""}},
@@ -327,7 +355,71 @@ const std::vector<rule_case>& end_cases() {
         {starting, singly({{"saddle.single[1].least_setback", "\"4 mm\""}, {"saddle.single[1].most_setback", "\"3 mm\""}}),
          "saddle.single[1].least_setback", "must not be more than most_setback"},
         {starting, singly({{"saddle.setback_bass", "\"2 mm\""}}), "saddle.setback_bass", "must be left out beside"},
-        {pinned, {{"pins.*", ""}}, "tailpiece", "must be given, or pins, or body_bridge: the strings end on one of them"},
+        {pinned,
+         {{"pins.*", ""}},
+         "tailpiece",
+         "must be given, or pins, or a tie_block, or body_bridge: the strings end on one of them"},
+        {starting, tied({}), "tie_block", "must not be given together with pins"},
+        {floating, tied({}), "tie_block", "must not be given together with a tailpiece"},
+        {starting,
+         tied({{"pins.*", ""},
+               {"body_bridge.distance", "\"30 mm\""},
+               {"body_bridge.height", "\"4 mm\""},
+               {"body_bridge.spread", "\"55 mm\""}}),
+         "body_bridge", "must not be given together with a tie_block: it holds the strings' ends"},
+        {starting, barred("15 mm"), "pressing_bar", "must be left out where the bridge itself holds the strings' ends"},
+        {floating, barred("250 mm"), "pressing_bar.distance", "must be less than to where the strings end"},
+        {floating, barred("0.5 mm"), "pressing_bar.distance", "must be more than every saddle's setback"},
+        {floating,
+         {{"tailpiece.pressed_height", "\"140 mm\""}},
+         "tailpiece.pressed_height",
+         "must be within the tailpiece's reach of hinge_height"},
+        {starting, short_strings("9", {}), "saddle.spacing", "must have as many strings as the nut and short_strings"},
+        {starting, short_strings("9", {}), "strings", "must be 5, as the nut and short_strings have, but there are 4"},
+        {starting, short_strings("12", {{"nut.spacing.courses", "[1, 1, 1]"}}), "short_strings[0].fret",
+         "must be before the joint and before the last fret"},
+        {starting, short_strings("5", {{"nut.spacing.courses", "[1, 1, 1]"}, {"posts[0].roller", "\"9 mm\""}}), "posts[0]",
+         "must be without guide and roller: it is the peg of a short string"},
+        {starting, short_strings("5", fanned({{"nut.spacing.courses", "[1, 1, 1]"}})), "short_strings",
+         "must be left out on fanned frets"},
+        {starting, short_strings("5", {{"nut.spacing.courses", "[1, 1, 1]"}, {"wanted.first_fret_bass", "\"0.5 mm\""}}),
+         "wanted.first_fret_bass", "must be left out where a string has a nut of its own"},
+        {starting,
+         short_strings(
+             "5", {{"nut.spacing.courses", "[1, 1, 1]"}, {"wanted.action_bass", "\"2 mm\""}, {"wanted.action_fret", "4"}}),
+         "wanted.action_fret", "must be beyond the nuts of short strings"},
+        {starting, {{"posts[1].height", "\"-4 mm\""}}, "posts[1].height", "must be at least 0 mm without a roller"},
+        {starting,
+         {{"posts[1].guide.along", "\"95 mm\""}, {"posts[1].guide.height", "\"4 mm\""}},
+         "posts[1].guide.along",
+         "must be less than the post's"},
+        {starting,
+         {{"headstock.pitch", "\"-30 deg\""},
+          {"headstock.face_start", "\"0 mm\""},
+          {"posts[1].guide.along", "\"1 mm\""},
+          {"posts[1].guide.height", "\"20 mm\""}},
+         "posts[1].guide.along",
+         "must be more: the guide would stand before the nut"},
+        {starting,
+         {{"posts[1].along", "\"10 mm\""}, {"posts[1].roller", "\"40 mm\""}},
+         "posts[1].roller",
+         "must be less: it would reach the nut"},
+        {starting,
+         {{"headstock.slot_start", "\"58 mm\""}, {"posts[0].roller", "\"10 mm\""}},
+         "headstock.slot_start",
+         "must be less: every roller lies in its slot"},
+        {starting,
+         {{"saddle.slot_offsets", "[\"0 mm\", \"0 mm\"]"}},
+         "saddle.slot_offsets",
+         "must be one for each of the 4 strings, but there are 2"},
+        {starting,
+         {{"saddle.slot_offsets", "[\"1 mm\", \"0 mm\", \"0 mm\", \"0 mm\"]"}},
+         "saddle.slot_offsets[0]",
+         "must be 0 mm: the heights are told under the outermost strings"},
+        {starting,
+         {{"saddle.slot_offsets", "[\"0 mm\", \"-5 mm\", \"0 mm\", \"0 mm\"]"}, {"saddle.board_line", "\"10 mm\""}},
+         "saddle.slot_offsets[1]",
+         "must leave the string over the board's line"},
         {pinned,
          {{"body_bridge.distance", "\"30 mm\""}, {"body_bridge.height", "\"4 mm\""}, {"body_bridge.spread", "\"55 mm\""}},
          "body_bridge",
@@ -538,6 +630,10 @@ const std::vector<rule_case>& whole_cases() {
          "must be given"},
         // Wishes.
         {pinned, {{"wanted.down_force", "\"100 N\""}}, "wanted.down_force", "left out where no tailpiece hangs"},
+        {floating,
+         {{"wanted.down_force", "\"100 N\""}, {"tailpiece.pressed_height", "\"4 mm\""}},
+         "wanted.down_force",
+         "must be left out where something presses the strings down behind the saddle"},
         {floating, {{"wanted.saddle_break", "\"20 deg\""}}, "wanted.saddle_break", "left out where there are no pins"},
         {floating, {{"wanted.action_fret", "20"}}, "wanted.action_fret", "one of the board's 19 frets"},
         {starting,

@@ -85,7 +85,8 @@ TEST_SUITE("usual doubts") {
         }
         meet(read_case::flat_top());
         meet(read_case::cittern());
-        // What none of these has: a fan with single saddles, a board told by its edges, bars, slots and a traced back.
+        // What none of these has: single saddles that fan, bars over strings, slots cut apart, a board told by its edges,
+        // bars, slots and a traced back.
         auto rare = ready_made::solid_body_bass().instrument;
         rare.board.scale.fan = two_scales{.bass_scale = 870 * mm, .treble_scale = 820 * mm};
         rare.saddle.single = {single_saddle{.height = 15 * mm, .setback = 5 * mm}};
@@ -93,7 +94,11 @@ TEST_SUITE("usual doubts") {
         rare.neck.slots = neck_slots{.depth = 2 * mm};
         rare.neck.inserts = {insert()};
         rare.neck.traced = {traced_back{.x = 0 * mm, .profile = {{.y = 0 * mm, .depth = 15 * mm}}}};
+        rare.pressing_bar = pressing_bar{.distance = 20 * mm, .height = 1 * mm};
         meet(rare);
+        auto cut = ready_made::octave_mandolin().instrument;
+        cut.saddle.slot_offsets.assign(8, 0 * mm);
+        meet(cut);
         for (const auto& row : kernel::usual_doubts) {
             const std::string pattern = row.pattern;
             CHECK(row.give_or_take + row.share > 0);

@@ -15,7 +15,9 @@ import sys
 NOT_DESCRIBED = {
     # The described part is the results that are compared and told; the rest is what solving works on.
     "basic_setup": "findings names fret_steps octave_fret measures asked_y asked_x neck beam bow pulls crests board_points fret_leans "
-    "crests_along posts tail_strings bridge_strings",
+    "crests_along posts behind_nut tail_strings bridge_strings string_ends",
+    # What it was solved with: which frets it has.
+    "basic_string_setup": "frets_behind",
     # The described part is the changes that are told; instruments and setups have descriptions of their own.
     "basic_setup_plan": "start untouched base adjusted solved action_fret saddle_at_limit shortfalls remarks",
     # The overlay's values are visited one by one, as a plan names them.

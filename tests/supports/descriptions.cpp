@@ -57,10 +57,15 @@ TEST_CASE("supports: what each member may be, told a second time") {
                                                  "most: at least 0 and at most 2");
     CHECK(described::ranges<basic_headstock>() == "pitch: at least -30 deg and at most 60 deg\n"
                                                   "face_start: at least 0 mm and at most 100 mm\n"
-                                                  "face_drop: at least -50 mm and at most 50 mm");
+                                                  "face_drop: at least -50 mm and at most 50 mm\n"
+                                                  "slot_start: at least 0.1 mm and at most 300 mm");
     CHECK(described::ranges<basic_tuner_post>() == "along: at least 0.1 mm and at most 600 mm\n"
                                                    "across: at least -200 mm and at most 200 mm\n"
-                                                   "height: at least 0 mm and at most 50 mm");
+                                                   "height: at least -40 mm and at most 50 mm\n"
+                                                   "roller: at least 0.1 mm and at most 40 mm");
+    CHECK(described::ranges<basic_string_guide>() == "along: at least 0.1 mm and at most 600 mm\n"
+                                                     "height: at least -20 mm and at most 50 mm\n"
+                                                     "across: at least -200 mm and at most 200 mm");
     CHECK(described::ranges<basic_pinned_bridge>() == "top_middle: at least -5000 mm and at most 5000 mm\n"
                                                       "saddle_exposed: at least 0 mm and at most 30 mm");
     CHECK(described::ranges<basic_hinged_tailpiece>() == "hinge_x: at least -5000 mm and at most 5000 mm\n"

@@ -1,5 +1,7 @@
 #include <tautline/supports/nut.hpp>
 
+#include <cmath>
+
 #include "near.hpp"
 
 using namespace tautline;
@@ -82,4 +84,56 @@ TEST_CASE("bad input is named") {
     CHECK_THROWS_AS(
         (void)nut_load(slot, saddle, {.pitch = 10 * deg, .face_start = 5 * mm, .face_drop = 3 * mm}, post, -5 * N),
         invalid_input);
+}
+
+TEST_CASE("a string's way to its post: straight, under a guide, over the edge of its slot, to a roller") {
+    const point nut{.x = 0 * mm, .y = 4 * mm, .z = 1.5 * mm};
+    const headstock flat{.pitch = 0 * deg, .face_start = 5 * mm, .face_drop = 10 * mm};
+    tuner_post post{.along = 95 * mm, .across = 14 * mm, .height = 6 * mm};
+    const auto straight = way_from_nut(nut, flat, post, 1 * mm);
+    CHECK_FALSE(straight.via.has_value());
+    CHECK(near::within(straight.first.x, -100 * mm, 1e-9 * mm));
+    CHECK(near::within(straight.first.z, -4 * mm, 1e-9 * mm));
+
+    post.guide = string_guide{.along = 35 * mm, .height = 4 * mm};
+    const auto guided = way_from_nut(nut, flat, post, 1 * mm);
+    REQUIRE(guided.via);
+    CHECK(near::within(guided.via->x, -40 * mm, 1e-9 * mm));
+    CHECK(near::within(guided.via->z, -6.5 * mm, 1e-9 * mm)); // half a gauge under the guide
+    // Laid out flat: 40 by 8 mm, then 60 by 2.5 mm rise.
+    const double before = std::hypot(40, 8), behind = std::hypot(60, 2.5);
+    CHECK(near::within(guided.via->y, (4 + 10 * before / (before + behind)) * mm, 1e-9 * mm));
+    CHECK(near::within(guided.first.y, guided.via->y, 0 * mm));
+    post.guide->across = 6 * mm;
+    CHECK(near::within(way_from_nut(nut, flat, post, 1 * mm).via->y, 6 * mm, 1e-12 * mm));
+
+    headstock slotted = flat;
+    slotted.slot_start = 20 * mm;
+    const tuner_post roller{.along = 45 * mm, .across = 14 * mm, .height = -20 * mm, .roller = field<length<>>(10 * mm)};
+    const auto edged = way_from_nut(nut, slotted, roller, 1 * mm);
+    REQUIRE(edged.via);
+    CHECK(near::within(edged.via->x, -25 * mm, 1e-9 * mm));
+    CHECK(near::within(edged.via->z, -9.5 * mm, 1e-9 * mm)); // half a gauge over the face
+    CHECK(near::within(distance_between(edged.post, {.x = -50 * mm, .y = 14 * mm, .z = -30 * mm}), 5.5 * mm, 1e-9 * mm));
+}
+
+TEST_CASE("what stands wrong on the head is named") {
+    const point nut{.z = 1.5 * mm};
+    const headstock head{.pitch = 0 * deg, .face_start = 5 * mm, .face_drop = 10 * mm};
+    tuner_post post{.along = 30 * mm, .across = 0 * mm, .height = -2 * mm};
+    CHECK_THROWS_WITH((void)way_from_nut(nut, head, post, 1 * mm),
+                      "post.height must be at least 0 mm without a roller: a post stands on the face.");
+    post.height = 6 * mm;
+    post.guide = string_guide{.along = 31 * mm, .height = 4 * mm};
+    CHECK_THROWS_WITH((void)way_from_nut(nut, head, post, 1 * mm),
+                      "post.guide.along must be less than the post's: the guide is on the string's way there.");
+    post.guide->along = 20 * mm;
+    CHECK_THROWS_WITH((void)nut_load(nut, {.x = 600 * mm, .z = 9 * mm}, head, post, 70 * N),
+                      "post must be one that the string runs straight to: without guide or roller.");
+    post.guide.reset();
+    post.roller = 10 * mm;
+    headstock slotted = head;
+    slotted.slot_start = 25 * mm;
+    CHECK_THROWS_WITH((void)way_from_nut(nut, slotted, post, 1 * mm),
+                      "headstock.slot_start must be less: the roller lies in the slot.");
 }

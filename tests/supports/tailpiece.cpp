@@ -1,5 +1,6 @@
 #include <tautline/supports/tailpiece.hpp>
 
+#include <numbers>
 #include <random>
 #include <vector>
 
@@ -51,6 +52,34 @@ TEST_CASE("a hundred strings, and a string without tension, are no trouble") {
     CHECK(near::within(tailpiece_rise(tail, strings), atan2(37 * mm, 200 * mm), 1e-9 * deg));
     strings.push_back(at(40, 0, 0, 0));
     CHECK(near::within(tailpiece_rise(tail, strings), atan2(37 * mm, 200 * mm), 1e-9 * deg));
+}
+
+TEST_CASE("a tailpiece that hangs needs no press; pressed, the press does the work that its strings lengthen by") {
+    std::mt19937 random(22);
+    std::uniform_real_distribution<double> height(5, 30), side(-40, 40), pull(10, 150), reach(30, 150), turn(-20, 20);
+    for (int i = 0; i < 100; ++i) {
+        const hinged_tailpiece tail{.hinge_x = 840 * mm, .hinge_z = -25 * mm, .reach = reach(random) * mm};
+        std::vector<tail_string> strings;
+        for (int k = 0; k < 1 + i % 6; ++k) {
+            strings.push_back(at(height(random), side(random), side(random), pull(random)));
+        }
+        const auto hangs = tailpiece_rise(tail, strings);
+        CHECK(near::within(tailpiece_press(tail, hangs, strings), 0 * N, 1e-9 * N));
+        CHECK(tailpiece_press(tail, hangs - 3 * deg, strings) > 0 * N);
+        const double stands = turn(random), step = 1e-3;
+        // Tension times length, over the way of the bar's end.
+        const auto stretched = [&](double degrees_up) {
+            double work = 0;
+            for (const auto& s : strings) {
+                const point p = tailpiece_point(tail, degrees_up * deg, s.across);
+                work += (s.tension / N) * (distance_between(p, s.saddle) / metre);
+            }
+            return work;
+        };
+        const double way = (tail.reach / metre) * 2 * step * std::numbers::pi / 180;
+        const double by_work = -(stretched(stands + step) - stretched(stands - step)) / way;
+        CHECK(near::within(tailpiece_press(tail, stands * deg, strings), by_work * N, 1e-5 * N));
+    }
 }
 
 TEST_CASE("a dual carries the derivative through the search") {

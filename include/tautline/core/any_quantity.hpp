@@ -66,6 +66,8 @@ public:
 
     /// Whether there is a number.
     [[nodiscard]] constexpr bool has_value() const { return !kind_.empty(); }
+    /// Whether what it holds is a number: not where there is none, as of a fret that a string does not reach.
+    [[nodiscard]] constexpr bool is_number() const { return has_value() && si_ == si_; }
     /// What it measures.
     [[nodiscard]] constexpr kind_name kind() const { return kind_; }
     /// Its number in SI, of an interval in cents.

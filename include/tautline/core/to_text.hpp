@@ -109,6 +109,7 @@ inline constexpr shown_kind number = kernel::shown_in_both("number", "", 1, 2);
 /// zero.
 /// @param sign whether a plus is written
 [[nodiscard]] inline std::string shown_number(const any_quantity& q, const shown_unit& unit, bool sign = false) {
+    if (q.si() != q.si()) { return "-"; }
     const double v = q.si() / unit.size;
     const int decimals = unit.decimals;
     char buffer[352]; // the largest double and its decimals

@@ -39,6 +39,8 @@ void solve_slack(const basic_strung_instrument<R>& on, basic_setup<R>& out, std:
     out.top.reset();
     out.top_force.reset();
     out.tailpiece_rise.reset();
+    out.tailpiece_press.reset();
+    out.bar_force.reset();
     bend<R>(out.beam, out.pulls, built.neck.pull_of_rod(), out.bow);
     lift_nut<R>(built, out.bow.nut_rise(), out);
     place_frets(built, out);

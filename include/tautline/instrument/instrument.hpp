@@ -25,17 +25,24 @@ template <class R>
 template <class R>
 struct basic_instrument {
     using real = R;
-    basic_board<R> board;                              ///< outline, thickness, arc and scale
-    basic_frets<R> frets;                              ///< the wire and how it was left
-    basic_neck_measures<R> neck;                       ///< what is known of the neck
-    basic_nut<R> nut{};                                ///< where strings begin
-    basic_headstock<R> headstock;                      ///< where the tuners are
-    std::vector<basic_tuner_post<R>> posts{};          ///< one for each string, bass first
+    basic_board<R> board;         ///< outline, thickness, arc and scale
+    basic_frets<R> frets;         ///< the wire and how it was left
+    basic_neck_measures<R> neck;  ///< what is known of the neck
+    basic_nut<R> nut{};           ///< where strings begin
+    basic_headstock<R> headstock; ///< where the tuners are
+    /// One for each string, bass first. Of a string with a nut of its own it is the peg: along from that nut back, and
+    /// height over the bare board's plane.
+    std::vector<basic_tuner_post<R>> posts{};
+    /// Strings that begin at nuts of their own on the neck; they are the first of all strings, on the bass side.
+    std::vector<basic_short_string<R>> short_strings{};
     basic_saddle<R> saddle;                            ///< where strings end
     std::optional<basic_tailpiece<R>> tailpiece{};     ///< strings end on this, on pins or on a bridge on the body
     std::optional<basic_pins<R>> pins{};               ///< the same
+    std::optional<basic_tie_block<R>> tie_block{};     ///< the same
     std::optional<basic_body_bridge<R>> body_bridge{}; ///< the same; then there are neither feet nor a soundboard
-    std::optional<basic_bridge_feet<R>> feet{};        ///< of a floating bridge: whether it stands, slides, tips
+    std::optional<basic_pressing_bar<R>>
+        pressing_bar{};                         ///< the strings run under it behind the saddle; absent: straight on
+    std::optional<basic_bridge_feet<R>> feet{}; ///< of a floating bridge: whether it stands, slides, tips
     /// How the soundboard gives at the bridge; where it is known, heights of the saddle are those of the slack instrument.
     std::optional<basic_soundboard<R>> soundboard{};
     basic_playing<R> playing{}; ///< habits and calibrations
@@ -48,18 +55,28 @@ struct basic_instrument {
         visit("nut", self.nut...);
         visit("headstock", self.headstock...);
         visit("posts", self.posts...);
+        visit("short_strings", self.short_strings...);
         visit("saddle", self.saddle...);
         visit("tailpiece", self.tailpiece...);
         visit("pins", self.pins...);
+        visit("tie_block", self.tie_block...);
         visit("body_bridge", self.body_bridge...);
+        visit("pressing_bar", self.pressing_bar...);
         visit("feet", self.feet...);
         visit("soundboard", self.soundboard...);
         visit("playing", self.playing...);
     }
     template <class Report>
     void rules(Report&& report) const {
-        const int count = string_count(nut.spacing);
-        if (string_count(saddle.spacing) != count) { report("saddle.spacing", "must have as many strings as the nut"); }
+        const int count = string_count(nut.spacing) + static_cast<int>(short_strings.size());
+        if (string_count(saddle.spacing) != count) {
+            report("saddle.spacing", short_strings.empty() ? "must have as many strings as the nut"
+                                                           : "must have as many strings as the nut and short_strings");
+        }
+        if (nut.slot_heights.size() != 1 && nut.slot_heights.size() != static_cast<std::size_t>(count)) {
+            report("nut.slot_heights", messages::joined({"must be one for all strings or one for each of the ", count,
+                                                         ", but there are ", nut.slot_heights.size()}));
+        }
         if (posts.size() != static_cast<std::size_t>(count)) {
             report("posts",
                    messages::joined({"must be one for each of the ", count, " strings, but there are ", posts.size()}));
@@ -70,9 +87,11 @@ struct basic_instrument {
                    "other side of the centre line than its string");
         }
         report_string_ends(report);
-        if (pins && soundboard && !soundboard->turn_stiffness) {
+        if (!report_short_strings(report)) { return; }
+        if ((pins || tie_block) && soundboard && !soundboard->turn_stiffness) {
             report("soundboard.turn_stiffness", "must be given: the strings turn a bridge that holds them");
         }
+        if (!board.scale.fan) { report_head(length<R>(), report); }
         const auto at_nut = kernel::outermost(nut.spacing), at_saddle = kernel::outermost(saddle.spacing);
         if (board.scale.fan && !report_fan(report)) { return; }
         const kernel::board_lines<R> lines(*this);
@@ -166,6 +185,7 @@ private:
             if (in_all_lanes(is_less(kernel::post_point(headstock, posts[k]).x, nearest))) { continue; }
             report(messages::path_of("posts", k, "along"), "must be more: the post would stand beside the slanted nut");
         }
+        report_head(nearest, report);
         const auto y_end = kernel::outermost(saddle.spacing);
         const length<R> saddles = max<unit::length, R>(lines.saddle().at(y_end[0]), lines.saddle().at(y_end[1]));
         if (tailpiece && !in_all_lanes(is_less<unit::length, R>(saddles, lines.saddle().x + tailpiece->hinge_distance -
@@ -174,20 +194,93 @@ private:
         }
         return true;
     }
+    /// Strings with nuts of their own; whether the rest makes sense then.
+    template <class Report>
+    bool report_short_strings(Report&& report) const {
+        if (short_strings.empty()) { return true; }
+        if (board.scale.fan) {
+            report("short_strings",
+                   "must be left out on fanned frets: where a nut of its own stands is told on square ones");
+            return false;
+        }
+        for (std::size_t k = 0; k < short_strings.size(); ++k) {
+            const int fret = short_strings[k].fret;
+            if (fret >= neck.joint_fret || fret >= board.scale.frets) {
+                report(messages::path_of("short_strings", k, "fret"), "must be before the joint and before the last fret");
+                return false;
+            }
+            if (k < posts.size() && (posts[k].guide || posts[k].roller)) {
+                report(messages::path_of("posts", k), "must be without guide and roller: it is the peg of a short string");
+            }
+        }
+        return true;
+    }
     /// Strings end on one thing, and on a solid body nothing gives or stands.
     template <class Report>
     void report_string_ends(Report&& report) const {
-        if (!tailpiece && !pins && !body_bridge) {
-            report("tailpiece", "must be given, or pins, or body_bridge: the strings end on one of them");
+        if (!tailpiece && !pins && !tie_block && !body_bridge) {
+            report("tailpiece", "must be given, or pins, or a tie_block, or body_bridge: the strings end on one of them");
         }
         if (tailpiece && pins) { report("tailpiece", "must not be given together with pins"); }
+        if (tie_block && tailpiece) { report("tie_block", "must not be given together with a tailpiece"); }
+        if (tie_block && pins) { report("tie_block", "must not be given together with pins"); }
+        report_bar(report);
         if (!body_bridge) { return; }
         if (tailpiece) { report("body_bridge", "must not be given together with a tailpiece: it holds the strings' ends"); }
         if (pins) { report("body_bridge", "must not be given together with pins: it holds the strings' ends"); }
+        if (tie_block) { report("body_bridge", "must not be given together with a tie_block: it holds the strings' ends"); }
         if (feet) {
             report("feet", "must be left out with a body_bridge: it is fixed to the body and does not stand on feet");
         }
         if (soundboard) { report("soundboard", "must be left out with a body_bridge: a solid body has none that gives"); }
+    }
+    /// A pressing bar is fixed to the body, between the saddle and what the strings end on.
+    template <class Report>
+    void report_bar(Report&& report) const {
+        if (!pressing_bar) { return; }
+        if (!tailpiece && !body_bridge) {
+            report("pressing_bar", "must be left out where the bridge itself holds the strings' ends");
+            return;
+        }
+        if (board.scale.fan) {
+            report("pressing_bar", "must be left out on fanned frets: where it lies before each saddle is not told");
+            return;
+        }
+        const length<R> end =
+            tailpiece ? length<R>(tailpiece->hinge_distance - tailpiece->reach) : length<R>(body_bridge->distance);
+        if (!in_all_lanes(is_less<unit::length, R>(pressing_bar->distance, end))) {
+            report("pressing_bar.distance", "must be less than to where the strings end: they run under it before");
+        }
+        if (!in_all_lanes(is_less<unit::length, R>(kernel::most_setback(saddle), pressing_bar->distance))) {
+            report("pressing_bar.distance", "must be more than every saddle's setback: it lies behind the saddle");
+        }
+    }
+    /// Where guides and rollers are on the head.
+    template <class Report>
+    void report_head(const length<R>& nearest_nut, Report&& report) const {
+        const R c = cos(headstock.pitch), s = sin(headstock.pitch);
+        const auto is_behind = [&](const length<R>& along, const length<R>& height, const length<R>& reach) {
+            const auto p = kernel::head_point<R>(headstock, along, length<R>(), height, c, s);
+            return in_all_lanes(is_less<unit::length, R>(p.x, nearest_nut - reach));
+        };
+        for (std::size_t k = short_strings.size(); k < posts.size(); ++k) {
+            const auto& post = posts[k];
+            if (!kernel::stands_on_face<R>(post)) {
+                report(messages::path_of("posts", k, "height"),
+                       "must be at least 0 mm without a roller: a post stands on the face");
+            }
+            if (post.roller &&
+                !is_behind(post.along, post.height, *post.roller * number<R>(0.5L) + over<R>(4 * units::mm))) {
+                report(messages::path_of("posts", k, "roller"), "must be less: it would reach the nut");
+            }
+            if (post.guide && !is_behind(post.guide->along, post.guide->height, length<R>())) {
+                report(messages::path_of("posts", k, "guide.along"), "must be more: the guide would stand before the nut");
+            }
+            if (post.roller && headstock.slot_start && !kernel::roller_is_behind<R>(post, *headstock.slot_start)) {
+                report("headstock.slot_start", "must be less: every roller lies in its slot");
+                return;
+            }
+        }
     }
     [[nodiscard]] bool posts_are_mirrored() const {
         const R none = number<R>(0);
@@ -203,6 +296,36 @@ private:
 using instrument = basic_instrument<double>;
 TAUTLINE_HELD(std::vector<problem> validate<instrument>(const instrument&, std::string_view))
 TAUTLINE_HELD(bool is_valid<instrument>(const instrument&))
+
+namespace kernel {
+
+/// The string's own nut, of those that have one; null where the nut carries it.
+template <class R>
+[[nodiscard]] constexpr const basic_short_string<R>* own_nut_of(const basic_instrument<R>& i, std::size_t string) {
+    return string < i.short_strings.size() ? &i.short_strings[string] : nullptr;
+}
+/// The rule that there is a string for each place at the nut, and for each nut on the neck.
+template <class R, class Report>
+void report_string_count(const basic_instrument<R>& i, std::size_t strings, Report&& report) {
+    const auto count = static_cast<std::size_t>(string_count(i.nut.spacing)) + i.short_strings.size();
+    if (strings == 0) {
+        report("strings", "must hold at least one string");
+    } else if (strings != count) {
+        report("strings",
+               messages::joined({"must be ", count, i.short_strings.empty() ? ", as the nut has" : ", as the nut",
+                                 i.short_strings.empty() ? "" : " and short_strings have", ", but there are ", strings}));
+    }
+}
+
+} // namespace kernel
+
+/// Strings in each course, bass first: each short string by itself, then those that the nut carries.
+template <class R>
+[[nodiscard]] std::vector<int> courses_of(const basic_instrument<R>& i) {
+    std::vector<int> courses(i.short_strings.size(), 1);
+    courses.insert(courses.end(), i.nut.spacing.courses.begin(), i.nut.spacing.courses.end());
+    return courses;
+}
 
 /// Where the neck meets the body: the place of its joint fret. On a board without frets the fret is counted on the scale
 /// all the same.

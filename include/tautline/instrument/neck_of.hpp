@@ -52,7 +52,7 @@ void slots_of(const basic_instrument<R>& i, std::optional<basic_fret_slots<R>>& 
 /// How the strings' ends at the nut ride on the neck: a matter of the kind of board.
 template <class R>
 [[nodiscard]] constexpr nut_kind nut_kind_of(const basic_instrument<R>& i) {
-    return i.board.scale.fan ? nut_kind::slanted : nut_kind::square;
+    return i.board.scale.fan || !i.short_strings.empty() ? nut_kind::slanted : nut_kind::square;
 }
 
 /// The neck of an instrument as a beam is made of it, written into `n`: sections at the nut and at the joint, wherever the
@@ -91,6 +91,20 @@ void neck_of(const basic_instrument<R>& i, basic_neck<R>& n) {
     }
     for (; next < m.traced.size(); ++next) { between_ends(m.traced[next].x); }
     station_at(n.joint);
+    // What bends the neck begins where a string has a nut of its own.
+    for (const auto& own : i.short_strings) {
+        const length<R> x = kernel::fret_place(i, own.fret);
+        std::size_t before = count;
+        while (before > 0 && one_answer(is_less<unit::length, R>(x, n.stations[before - 1].x))) { --before; }
+        if (before == 0 || before == count || kernel::is_one_place<R>(n.stations[before - 1].x, x) ||
+            kernel::is_one_place<R>(n.stations[before].x, x)) {
+            continue;
+        }
+        station_at(x);
+        std::rotate(n.stations.begin() + static_cast<std::ptrdiff_t>(before),
+                    n.stations.begin() + static_cast<std::ptrdiff_t>(count - 1),
+                    n.stations.begin() + static_cast<std::ptrdiff_t>(count));
+    }
     n.stations.resize(count);
     if (!m.traced.empty()) { kernel::trace_stations<R>(m.traced, n.stations); }
     // A modulus that is free of shear is taken as it was measured.

@@ -25,8 +25,8 @@ struct basic_ordered_instrument {
     }
     template <class Report>
     void rules(Report&& report) const {
-        kernel::report_string_count(instrument.nut, strings.size(), report);
-        report_order(instrument.nut.spacing.courses, strings, "strings", report);
+        kernel::report_string_count(instrument, strings.size(), report);
+        report_order(courses_of(instrument), strings, "strings", report);
     }
 };
 using ordered_instrument = basic_ordered_instrument<double>;

@@ -17,8 +17,9 @@ namespace tautline {
 template <class R = double>
 struct basic_nut {
     using real = R;
-    basic_spacing<R> spacing{}; ///< where the strings cross it
-    /// Bottom of each slot over the bare board under that string, bass first; one value serves all strings.
+    basic_spacing<R> spacing{}; ///< where the strings cross it; those with nuts of their own do not
+    /// Bottom of each slot over the bare board under that string, bass first; one value serves all strings. Of a string
+    /// with a nut of its own, the bottom of its slot there.
     std::vector<field<length<R>>> slot_heights{};
     /// String in slot. Published values scatter; the default is metal on wood. Steel on dry bone was found in no source.
     basic_friction<R> friction = over<R>(published_friction::metal_on_wood);
@@ -34,33 +35,27 @@ struct basic_nut {
         visit("slot_heights", between(-2 * units::mm, 20 * units::mm), self.slot_heights...);
         visit("friction", self.friction...);
     }
-    template <class Report>
-    void rules(Report&& report) const {
-        const auto count = static_cast<std::size_t>(string_count(spacing));
-        if (slot_heights.size() != 1 && slot_heights.size() != count) {
-            report("slot_heights", messages::joined({"must be one for all strings or one for each of the ", count,
-                                                     ", but there are ", slot_heights.size()}));
-        }
-    }
 };
 using nut = basic_nut<double>;
 
-namespace kernel {
+/// A string that begins at a nut of its own on the neck, such as the short fifth string of a banjo. Its slot is told with
+/// the nut's, its peg with the posts.
+template <class R = double>
+struct basic_short_string {
+    using real = R;
+    int fret = not_counted;   ///< the fret at which its nut stands; it is pressed further up alone
+    needed<length<R>> across; ///< where it crosses its nut, from the centre line, bass negative
 
-/// The rule that there is a string for each place at the nut.
-template <class R, class Report>
-void report_string_count(const basic_nut<R>& at, std::size_t strings, Report&& report) {
-    const auto count = static_cast<std::size_t>(string_count(at.spacing));
-    if (strings == 0) {
-        report("strings", "must hold at least one string");
-    } else if (strings != count) {
-        report("strings", messages::joined({"must be ", count, ", as the nut has, but there are ", strings}));
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("fret", between(1, 240), self.fret...);
+        visit("across", between(-200 * units::mm, 200 * units::mm), self.across...);
     }
-}
+};
+using short_string = basic_short_string<double>;
 
-} // namespace kernel
-
-/// A tailpiece that swings on its hanger at the end of the body, behind a floating bridge.
+/// A tailpiece at the end of the body, behind a floating bridge: it swings on its hanger, or a screw or bracket presses its
+/// strings' end down and holds it there.
 template <class R = double>
 struct basic_tailpiece {
     using real = R;
@@ -68,6 +63,8 @@ struct basic_tailpiece {
     needed<length<R>> hinge_height;   ///< of that place over the soundboard's plane at the saddle; negative below it
     needed<length<R>> reach;          ///< from there forward to where the strings leave it
     needed<length<R>> spread;         ///< between the outermost strings on it
+    /// Where the strings leave one that is pressed down, over the soundboard's plane; absent: it hangs in their pull.
+    std::optional<field<length<R>>> pressed_height{};
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -75,9 +72,13 @@ struct basic_tailpiece {
         visit("hinge_height", between(-150 * units::mm, 150 * units::mm), self.hinge_height...);
         visit("reach", between(0.1 * units::mm, 1000 * units::mm), self.reach...);
         visit("spread", between(0 * units::mm, 300 * units::mm), self.spread...);
+        visit("pressed_height", between(-150 * units::mm, 150 * units::mm), self.pressed_height...);
     }
     template <class Report>
     void rules(Report&& report) const {
+        if (pressed_height && !in_all_lanes(abs(length<R>(*pressed_height - hinge_height)).value() < reach.value())) {
+            report("pressed_height", "must be within the tailpiece's reach of hinge_height: it turns about its hinge");
+        }
         if (!in_all_lanes(is_less<unit::length, R>(reach, hinge_distance))) {
             report("reach", "must be less than hinge_distance: the bridge would stand beyond the tailpiece");
         }
@@ -85,7 +86,22 @@ struct basic_tailpiece {
 };
 using tailpiece = basic_tailpiece<double>;
 
-/// Strings held behind the saddle at a fixed place: bridge pins, a tie block.
+/// A bar fixed to the body behind the saddle, which the strings run under on their way to a tailpiece or into the body.
+template <class R = double>
+struct basic_pressing_bar {
+    using real = R;
+    needed<length<R>> distance; ///< from the saddle's line (scale length) back to the bar
+    needed<length<R>> height;   ///< of the bar's underside over the soundboard's plane (a solid body: over its face)
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("distance", between(0.1 * units::mm, 500 * units::mm), self.distance...);
+        visit("height", between(-50 * units::mm, 150 * units::mm), self.height...);
+    }
+};
+using pressing_bar = basic_pressing_bar<double>;
+
+/// Strings held behind the saddle at a fixed place, by bridge pins.
 template <class R = double>
 struct basic_pins {
     using real = R;
@@ -106,6 +122,37 @@ struct basic_pins {
     }
 };
 using pins = basic_pins<double>;
+
+/// A tie block behind the saddle: the strings go through holes along it and are tied back over it.
+template <class R = double>
+struct basic_tie_block {
+    using real = R;
+    needed<length<R>> distance;       ///< from the saddle's line (scale length) back to the block's front face
+    needed<length<R>> hole_height;    ///< middle of the holes there, over the soundboard
+    needed<length<R>> hole_diameter;  ///< the strings lie against the upper edge of their holes
+    needed<length<R>> spread;         ///< between the outermost strings there
+    needed<length<R>> top_thickness;  ///< of the soundboard under the bridge; the turning moment is taken about its middle
+    needed<length<R>> saddle_exposed; ///< how far the saddle stands out of its slot
+    /// How far its own loop draws a string up before the block; none where loops are tied clear of it.
+    field<length<R>> loop_lift = length<R>();
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("distance", between(0.1 * units::mm, 100 * units::mm), self.distance...);
+        visit("hole_height", between(-20 * units::mm, 50 * units::mm), self.hole_height...);
+        visit("hole_diameter", between(0.1 * units::mm, 10 * units::mm), self.hole_diameter...);
+        visit("spread", between(0 * units::mm, 300 * units::mm), self.spread...);
+        visit("top_thickness", between(0 * units::mm, 20 * units::mm), self.top_thickness...);
+        visit("saddle_exposed", between(0 * units::mm, 30 * units::mm), self.saddle_exposed...);
+        visit("loop_lift", between(0 * units::mm, 10 * units::mm).fair_default("loops tied clear of the string"),
+              self.loop_lift...);
+    }
+    /// The upper edge of its holes over the soundboard, as far as the loops draw the strings up.
+    [[nodiscard]] constexpr length<R> upper_edge() const {
+        return hole_height + hole_diameter * number<R>(0.5L) + loop_lift;
+    }
+};
+using tie_block = basic_tie_block<double>;
 
 /// A bridge on a solid body, or one whose strings end at a bar on the body or run through it: the body bears all of it and
 /// nothing gives. Heights that are told over the soundboard elsewhere are over the body's face.

@@ -6,45 +6,10 @@
 #include <span>
 #include <string_view>
 
-#include "ordered_instrument.hpp"
+#include "ready_made_bent.hpp"
+#include "ready_made_parts.hpp"
 
 namespace tautline::ready_made {
-
-namespace detail {
-
-using namespace units;
-
-/// A plain string.
-[[nodiscard]] inline ordered_string plain(const char* note, const length<>& gauge) {
-    return {.note = note, .gauge = gauge};
-}
-/// A wound string.
-[[nodiscard]] inline ordered_string wound(const char* note, const length<>& gauge, const length<>& core, const char* wrap) {
-    return {.note = note, .gauge = gauge, .core = field<length<>>(core), .wrap = wrap};
-}
-/// Every string twice, side by side.
-[[nodiscard]] inline std::vector<ordered_string> in_pairs(const std::vector<ordered_string>& courses) {
-    std::vector<ordered_string> all;
-    for (const auto& one : courses) { all.insert(all.end(), 2, one); }
-    return all;
-}
-/// Posts along both sides of a head, half of them on each; the outermost strings go to the posts nearest to the nut.
-/// @param first,apart along the head: the first post of each side, and from post to post
-/// @param across,wider of the first post from the centre line, and of each further one as much more
-[[nodiscard]] inline std::vector<tuner_post> on_both_sides(int count, const length<>& first, const length<>& apart,
-                                                           const length<>& across, const length<>& wider,
-                                                           const length<>& height) {
-    std::vector<tuner_post> posts;
-    for (int k = 0; k < count; ++k) {
-        const bool bass = 2 * k < count;
-        const double place = bass ? k : count - 1 - k;
-        posts.push_back(
-            {.along = first + apart * place, .across = (across + wider * place) * (bass ? -1.0 : 1.0), .height = height});
-    }
-    return posts;
-}
-
-} // namespace detail
 
 /// Six steel strings over a pinned bridge on a flat top; a truss rod.
 [[nodiscard]] inline ordered_instrument flat_top() {
@@ -265,7 +230,11 @@ struct named {
                                      {"octave_mandolin", octave_mandolin},
                                      {"solid_body_bass", solid_body_bass},
                                      {"nylon_strung", nylon_strung},
-                                     {"ten_string_cittern", ten_string_cittern}};
+                                     {"ten_string_cittern", ten_string_cittern},
+                                     {"slotted_nylon", slotted_nylon},
+                                     {"zero_fret_guitar", zero_fret_guitar},
+                                     {"five_string_banjo", five_string_banjo},
+                                     {"fanned_bass", fanned_bass}};
     return list;
 }
 /// The one of a name; nothing where there is none.

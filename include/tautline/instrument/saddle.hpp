@@ -60,6 +60,9 @@ struct basic_saddle {
     needed<length<R>> height_treble; ///< over the soundboard, under the outermost treble string
     /// Arc of the saddle's top; absent: straight from bass to treble.
     std::optional<field<length<R>>> radius{};
+    /// Of one top: the bottom of each string's slot over the line of the heights and the arc, bass first, where they are
+    /// not cut alike, such as the two of a course; negative is deeper. Empty: all on that line.
+    std::vector<field<length<R>>> slot_offsets{};
     needed<length<R>> setback_bass;   ///< how far the saddle lies beyond the scale length, at the outermost bass string
     needed<length<R>> setback_treble; ///< the same at the outermost treble string
     /// Where the line of the bare board, carried on to the saddle with the strings slack, passes over the soundboard.
@@ -78,6 +81,7 @@ struct basic_saddle {
             visit("height_bass", between(0.1 * units::mm, 200 * units::mm), self.height_bass...);
             visit("height_treble", between(0.1 * units::mm, 200 * units::mm), self.height_treble...);
             visit("radius", between(1 * units::mm, 1e9 * units::mm), self.radius...);
+            visit("slot_offsets", between(-5 * units::mm, 5 * units::mm), self.slot_offsets...);
             visit("setback_bass", between(-50 * units::mm, 50 * units::mm), self.setback_bass...);
             visit("setback_treble", between(-50 * units::mm, 50 * units::mm), self.setback_treble...);
         }
@@ -91,6 +95,7 @@ struct basic_saddle {
             report_single(count, report);
             return;
         }
+        report_offsets(count, report);
         if (!pieces.empty()) { report("pieces", "must be left out where the strings have no single saddles"); }
         if (radius &&
             !in_all_lanes(number<R>(0.5L) * (spacing.spread.value() + 2 * abs(spacing.offset.value())) < radius->value())) {
@@ -101,7 +106,30 @@ struct basic_saddle {
         }
     }
 
+    /// How far the slot of a string lies over the line of the top, counted from 0, bass first.
+    [[nodiscard]] constexpr length<R> slot_offset(std::size_t i) const {
+        return slot_offsets.empty() ? length<R>() : length<R>(slot_offsets[i]);
+    }
+
 private:
+    template <class Report>
+    void report_offsets(std::size_t count, Report&& report) const {
+        if (slot_offsets.empty()) { return; }
+        if (slot_offsets.size() != count) {
+            report("slot_offsets", messages::joined({"must be one for each of the ", count, " strings, but there are ",
+                                                     slot_offsets.size()}));
+            return;
+        }
+        for (const std::size_t i : {std::size_t(0), count - 1}) {
+            if (in_all_lanes(slot_offsets[i].value() == number<R>(0))) { continue; }
+            report(messages::path_of("slot_offsets", i), "must be 0 mm: the heights are told under the outermost strings");
+        }
+        for (std::size_t i = 0; i < count; ++i) {
+            const length<R> least = min<unit::length, R>(height_bass, height_treble) + slot_offsets[i];
+            if (in_all_lanes(is_less<unit::length, R>(board_line, least))) { continue; }
+            report(messages::path_of("slot_offsets", i), "must leave the string over the board's line");
+        }
+    }
     template <class Report>
     void report_single(std::size_t count, Report&& report) const {
         if (single.size() != count) {

@@ -26,7 +26,7 @@ template <class R>
 template <class R>
 [[nodiscard]] length<R> saddle_height_of(const basic_saddle<R>& s, std::size_t i, const length<R>& y0, const length<R>& y1,
                                          const length<R>& y) {
-    return s.single.empty() ? saddle_height_at<R>(s, y0, y1, y) : length<R>(s.single[i].height);
+    return s.single.empty() ? saddle_height_at<R>(s, y0, y1, y) + s.slot_offset(i) : length<R>(s.single[i].height);
 }
 /// Where string `i` meets the saddle along x, the saddle's line at `line_x` for it.
 /// @param across 0 at the outermost bass string, 1 at the outermost treble string
@@ -52,6 +52,14 @@ template <class R>
 [[nodiscard]] outer_pair<R> outer_setbacks(const basic_saddle<R>& s) {
     if (s.single.empty()) { return {s.setback_bass, s.setback_treble}; }
     return {s.single.front().setback, s.single.back().setback};
+}
+/// The most setback of any string.
+template <class R>
+[[nodiscard]] length<R> most_setback(const basic_saddle<R>& s) {
+    if (s.single.empty()) { return max<unit::length, R>(s.setback_bass, s.setback_treble); }
+    length<R> most = s.single.front().setback;
+    for (const auto& one : s.single) { most = max<unit::length, R>(most, one.setback); }
+    return most;
 }
 /// The least setback of any string.
 template <class R>

@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// Where strings end behind the saddle, whatever they end on: a hung tailpiece, pins, a bridge on the body.
+/// Where strings end behind the saddle, whatever they end on: a hung tailpiece, pins, a tie
+/// block, a bridge on the body.
 
 #include "instrument.hpp"
 
@@ -22,7 +23,28 @@ template <class Instrument, class F>
 constexpr decltype(auto) with_string_ends(Instrument& i, F&& f) {
     if (i.tailpiece) { return f(i.tailpiece->hinge_distance, i.tailpiece->hinge_height, i.tailpiece->spread); }
     if (i.pins) { return f(i.pins->distance, i.pins->height, i.pins->spread); }
+    if (i.tie_block) { return f(i.tie_block->distance, i.tie_block->hole_height, i.tie_block->spread); }
     return f(i.body_bridge->distance, i.body_bridge->height, i.body_bridge->spread);
+}
+
+/// What a bridge that holds the strings' ends says of itself, whatever it holds them by.
+template <class R>
+struct end_holding_bridge {
+    length<R> top_thickness{}, saddle_exposed{};
+};
+/// Nothing where the strings do not end on the bridge on a soundboard.
+template <class R>
+[[nodiscard]] constexpr std::optional<end_holding_bridge<R>> bridge_holding_ends(const basic_instrument<R>& i) {
+    if (i.pins) { return end_holding_bridge<R>{i.pins->top_thickness, i.pins->saddle_exposed}; }
+    if (i.tie_block) { return end_holding_bridge<R>{i.tie_block->top_thickness, i.tie_block->saddle_exposed}; }
+    return std::nullopt;
+}
+/// Height of a string's axis at the fixed place, over what that is told of: in a tie block it lies against the upper edge
+/// of its hole.
+template <class R>
+[[nodiscard]] constexpr length<R> axis_at_end(const basic_instrument<R>& i, const length<R>& gauge) {
+    return i.tie_block ? length<R>(i.tie_block->upper_edge() - i.tie_block->hole_height - gauge * number<R>(0.5L))
+                       : length<R>();
 }
 
 /// The fixed place behind the saddle, in the instrument's frame, and the spread there.

@@ -24,7 +24,7 @@ struct basic_strung_instrument {
     }
     template <class Report>
     void rules(Report&& report) const {
-        kernel::report_string_count(instrument.nut, stringing.strings.size(), report);
+        kernel::report_string_count(instrument, stringing.strings.size(), report);
     }
 };
 using strung_instrument = basic_strung_instrument<double>;
@@ -35,7 +35,8 @@ TAUTLINE_HELD(bool is_valid<strung_instrument>(const strung_instrument&))
 /// which have names in twelve steps to the octave only.
 template <class R>
 void name_strings(const basic_instrument<R>& i, const basic_stringing<R>& strung, string_names& names) {
-    names.courses = i.nut.spacing.courses;
+    names.courses.assign(i.short_strings.size(), 1);
+    names.courses.insert(names.courses.end(), i.nut.spacing.courses.begin(), i.nut.spacing.courses.end());
     names.notes.clear();
     if (strung.standard.steps != 12) { return; }
     for (const auto& s : strung.strings) { names.notes.push_back(s.pitch); }

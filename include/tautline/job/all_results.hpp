@@ -30,6 +30,7 @@ template <class = when_used>
     std::map<std::string, std::size_t, std::less<>> place;
     const auto gather = [&](const setup& s, any_quantity job_result::*number) {
         for_each_leaf(s, [&](std::string_view path, const auto& x) {
+            if (!any_of(x).is_number()) { return; } // a fret behind a string's own nut
             auto at = place.find(path);
             if (at == place.end()) {
                 at = place.emplace(path, list.size()).first;

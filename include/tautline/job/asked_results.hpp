@@ -37,10 +37,10 @@ template <class = when_used>
     const int action = action_fret(w.action_fret, s);
     // A single string takes the treble's wish where that is alone.
     const auto first_of = [&](const auto& bass, const auto& treble) { return asked(bass || last > 0 ? bass : treble); };
-    at(0, 1, first_of(w.first_fret_bass, w.first_fret_treble));
+    at(s.first_string_at(1), 1, first_of(w.first_fret_bass, w.first_fret_treble));
     if (last > 0) { at(last, 1, asked(w.first_fret_treble)); }
     if (action > 1) {
-        at(0, action, first_of(w.action_bass, w.action_treble));
+        at(s.first_string_at(static_cast<std::size_t>(action)), action, first_of(w.action_bass, w.action_treble));
         if (last > 0) { at(last, action, asked(w.action_treble)); }
     }
     list.push_back({"total_tension", "pull of all strings", {}});

@@ -40,10 +40,13 @@ struct basic_job_plan {
         visit("nut", self.changes.values.nut...);
         visit("headstock", self.changes.values.headstock...);
         visit("posts", self.changes.values.posts...);
+        visit("short_strings", self.changes.values.short_strings...);
         visit("saddle", self.changes.values.saddle...);
         visit("tailpiece", self.changes.values.tailpiece...);
         visit("pins", self.changes.values.pins...);
+        visit("tie_block", self.changes.values.tie_block...);
         visit("body_bridge", self.changes.values.body_bridge...);
+        visit("pressing_bar", self.changes.values.pressing_bar...);
         visit("feet", self.changes.values.feet...);
         visit("soundboard", self.changes.values.soundboard...);
         visit("playing", self.changes.values.playing...);
@@ -166,9 +169,9 @@ void report_held(const char* path, const Part& part, const std::optional<field<l
 template <class R>
 template <class Report>
 void basic_bench_job<R>::rules(Report&& report) const {
-    kernel::report_string_count(instrument.nut, strings.size(), report);
-    report_order(instrument.nut.spacing.courses, strings, "strings", report);
-    const string_names names = names_of(instrument.nut.spacing.courses, strings);
+    kernel::report_string_count(instrument, strings.size(), report);
+    report_order(courses_of(instrument), strings, "strings", report);
+    const string_names names = names_of(courses_of(instrument), strings);
     for (std::size_t i = 0; i < readings.size(); ++i) {
         (void)read_note(readings[i], names, objects,
                         [&](std::string_view key, const std::string& said, std::string_view v) {
@@ -176,7 +179,7 @@ void basic_bench_job<R>::rules(Report&& report) const {
                         });
     }
     if (!planned) { return; }
-    report_order(planned->changes.values.nut.spacing.courses, planned->strings, "planned.strings", report);
+    report_order(courses_of(planned->changes.values), planned->strings, "planned.strings", report);
     if (wanted) {
         kernel::report_held<decltype(planned->sanding), R>("planned.sanding.held", planned->sanding, wanted->relief,
                                                            report);

@@ -48,7 +48,11 @@ template <class R>
         const auto was = std::lower_bound(before.begin(), before.end(), path,
                                           [](const number_at& a, std::string_view p) { return a.first.compare(p) < 0; });
         const R now = number_of(x);
-        if (was == before.end() || was->first != path || was->second == now) { return; }
+        const bool alike = was == before.end() || was->first != path || was->second == now;
+        if (alike || !any_of(x).is_number() ||
+            !any_quantity::of(kind_name_of(x), static_cast<double>(was->second)).is_number()) {
+            return; // a fret behind a string's own nut
+        }
         setup_change c{was->first,
                        any_quantity::of(kind_name_of(x), static_cast<double>(was->second)),
                        any_of(x),

@@ -239,8 +239,9 @@ void set_heights(const basic_wishes<R>& w, const height_targets<R>& targets, con
         if (single) {
             raise_singles<R>(w, change, leaning, saddle, held);
         } else {
-            shape_saddle<R>(w, y, saddle_z, {change.front(), change.back()}, {leaning.front(), leaning.back()}, saddle,
-                            held);
+            auto top_z = saddle_z; // of the line that the slots are cut from
+            for (std::size_t i = 0; i < count; ++i) { top_z[i] = top_z[i] - saddle.slot_offset(i); }
+            shape_saddle<R>(w, y, top_z, {change.front(), change.back()}, {leaning.front(), leaning.back()}, saddle, held);
         }
         const auto after = saddle_slots(on, s);
         for (std::size_t i = 0; i < count; ++i) { saddle_z[i] = lines[i].saddle_z + after[i] - before[i]; }

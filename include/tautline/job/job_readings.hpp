@@ -189,7 +189,7 @@ template <class = when_used>
     require_valid(j);
     job_readings out;
     out.model = kernel::read_as_found(j);
-    const string_names names = names_of(j.instrument.nut.spacing.courses, j.strings);
+    const string_names names = names_of(courses_of(j.instrument), j.strings);
     std::vector<reading> taken;
     std::vector<std::size_t> places;
     std::vector<problem> wrong;
@@ -237,7 +237,7 @@ template <class = when_used>
         throw invalid_input(std::move(problems));
     }
     if (!j.planned) { return out; }
-    const string_names then = names_of(j.planned->changes.values.nut.spacing.courses, j.last_strings());
+    const string_names then = names_of(courses_of(j.planned->changes.values), j.last_strings());
     for (reconciled_input& i : out.said.inputs) {
         if (is_planned(i.name)) { i.words = messages::joined({input_in_words(as_found(i.name), then), ", as planned"}); }
     }

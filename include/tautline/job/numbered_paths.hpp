@@ -17,7 +17,8 @@ namespace tautline {
     const std::size_t bracket = path.find('[');
     if (bracket == std::string_view::npos) { return std::nullopt; }
     const std::string_view list = path.substr(0, bracket);
-    for (const std::string_view one_each : {"strings", "posts", "slot_change", "saddle_height", "saddle_change"}) {
+    for (const std::string_view one_each :
+         {"strings", "posts", "short_strings", "slot_change", "saddle_height", "saddle_change"}) {
         if (list == one_each || (list.ends_with(one_each) && list[list.size() - one_each.size() - 1] == '.')) {
             return kernel::item_of(path, 0);
         }

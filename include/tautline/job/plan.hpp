@@ -59,6 +59,13 @@ template <class R>
     return anchor_for_down_force(hung, slots, s.tail_strings, *w.down_force, lowest, highest);
 }
 
+/// Whether the fret where action is told is beyond every nut on the neck.
+template <class R>
+[[nodiscard]] bool action_is_beyond_nuts(const basic_wishes<R>& w, const basic_instrument<R>& on) {
+    const int told = w.action_fret.value_or(12);
+    return std::all_of(on.short_strings.begin(), on.short_strings.end(), [&](const auto& s) { return s.fret < told; });
+}
+
 /// A place of the saddle kept to where it may be described, and to the travel of a single one.
 template <class R>
 [[nodiscard]] length<R> kept_setback(const length<R>& q, const basic_single_saddle<R>* one, held_back::limits& by) {
@@ -257,9 +264,17 @@ template <class R>
                  : w.action_bass ? "wanted.action_bass"
                                  : "wanted.action_treble",
                  "must be left out on a board with fewer than two frets");
+    require_that(!w.first_fret() || built.short_strings.empty(),
+                 w.first_fret_bass ? "wanted.first_fret_bass" : "wanted.first_fret_treble",
+                 "must be left out where a string has a nut of its own: it has no first fret, and slots are cut by hand");
+    require_that(!(w.action() || w.reset) || kernel::action_is_beyond_nuts(w, built), "wanted.action_fret",
+                 "must be beyond the nuts of short strings, whose action is told there as well");
     require_that(!w.action_fret || *w.action_fret <= count, "wanted.action_fret",
                  messages::joined({"must be one of the board's ", count, " frets"}));
     require_that(!w.down_force || built.tailpiece, "wanted.down_force", "must be left out where no tailpiece hangs");
+    require_that(!w.down_force || !(built.tailpiece->pressed_height || built.pressing_bar), "wanted.down_force",
+                 "must be left out where something presses the strings down behind the saddle: the tailpiece does not hang "
+                 "in their pull alone");
     require_that(!w.saddle_break || built.pins, "wanted.saddle_break",
                  "must be left out where there are no pins: a break is wished for to place their holes");
 

@@ -81,8 +81,11 @@ struct neck_turn {
         if (set.tailpiece) {
             carry(set.tailpiece->hinge_distance, before.tailpiece->hinge_distance, after.tailpiece->hinge_distance);
             carry(set.tailpiece->hinge_height, before.tailpiece->hinge_height, after.tailpiece->hinge_height);
+            set.tailpiece->pressed_height = after.tailpiece->pressed_height;
         }
         set.pins = after.pins;
+        set.tie_block = after.tie_block;
+        set.pressing_bar = after.pressing_bar;
         set.body_bridge = after.body_bridge;
         set.feet = after.feet;
     }

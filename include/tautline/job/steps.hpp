@@ -17,7 +17,7 @@ void add_heights(std::vector<step_line>& out, const Setup& s, int action_fret) {
     const std::size_t count = s.strings.size(), action = static_cast<std::size_t>(action_fret);
     if (action == 0) { return; }
     for (const std::size_t n : {std::size_t{1}, action}) {
-        for (const std::size_t i : {std::size_t{0}, count - 1}) {
+        for (const std::size_t i : {s.first_string_at(n), count - 1}) {
             out.push_back({messages::joined({"height over fret ", n, " of ", s.names.name(i)}),
                            length<>(s.strings[i].heights[n - 1]), false, i});
             if (count == 1) { break; }

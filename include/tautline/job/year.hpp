@@ -50,7 +50,9 @@ template <class = when_used>
 [[nodiscard]] inline length<> least_clearance(const setup& s) {
     length<> least = length<>(10000 * units::mm);
     for (const auto& string : s.strings) {
-        for (const auto& c : string.clearances) { least = min(least, length<>(c.gap)); }
+        for (std::size_t n = 0; n < string.clearances.size(); ++n) {
+            if (string.has_fret(n)) { least = min(least, length<>(string.clearances[n].gap)); }
+        }
     }
     return least;
 }

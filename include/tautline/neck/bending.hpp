@@ -49,8 +49,15 @@ template <class R>
             const std::size_t end = place == 0 ? i : i + 1;
             const length<R> x = bowed.x[end], w = rise_at(end);
             const auto m = problem.moments_at(s, p, x);
-            moment<R> whole = m.dead + m.nut_share * parts.nut_rise - problem.strings.pull * w;
-            if (problem.behind == nut_kind::slanted) { whole += parts.lift - parts.lift_per_x * x; }
+            moment<R> whole = m.dead + m.nut_share * parts.nut_rise - (problem.strings.pull - m.unborne) * w;
+            if (problem.behind == nut_kind::slanted) {
+                whole += parts.lift - parts.lift_per_x * x;
+                problem.for_each_unborne(s, [&](const basic_string_pull<R>& string, const force<R>& pull) {
+                    std::size_t at = i + 1; // the end of a step where its own nut stands
+                    while (at < n && one_answer(is_less<unit::length, R>(bowed.x[at], string.x_nut))) { ++at; }
+                    whole = whole - pull * problem.lift_of_line(string, x) * rise_at(at);
+                });
+            }
             if (s.rod_acts && problem.rod_free()) {
                 const length<R> line = parts.rod_rise * R(number<R>(1) - m.rod_share) + rod_end * m.rod_share;
                 whole += problem.rod_pull * (line - w);

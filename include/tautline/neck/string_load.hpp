@@ -22,15 +22,19 @@ struct basic_string_pull {
     needed<length<R>> z_saddle;           ///< of the string's axis at the saddle
     field<length<R>> x_nut = length<R>(); ///< 0 but for a nut that was moved
     needed<length<R>> x_saddle;           ///< where the string meets the saddle
+    /// Whether the string ends at a nut of its own on the neck, which bears nothing of it toward the head; of a slanted nut
+    /// only.
+    bool own_nut = false;
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("pull", between(0 * units::N, 5000 * units::N), self.pull...);
         visit("z_nut", between(-50 * units::mm, 200 * units::mm), self.z_nut...);
         visit("z_saddle", between(-200 * units::mm, 500 * units::mm), self.z_saddle...);
-        visit("x_nut", between(-100 * units::mm, 300 * units::mm).fair_default("places are told from the nut"),
+        visit("x_nut", between(-100 * units::mm, 1500 * units::mm).fair_default("places are told from the nut"),
               self.x_nut...);
         visit("x_saddle", between(1 * units::mm, 4000 * units::mm), self.x_saddle...);
+        visit("own_nut", self.own_nut...);
     }
     template <class Report>
     void rules(Report&& report) const {

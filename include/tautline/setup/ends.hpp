@@ -9,6 +9,43 @@
 
 namespace tautline::kernel {
 
+/// Where a string crosses a pressing bar on its way to its end.
+template <class R>
+[[nodiscard]] basic_point<R> under_pressing_bar(const basic_instrument<R>& built, const basic_setup<R>& out,
+                                                std::size_t i) {
+    const auto& bar = *built.pressing_bar;
+    const length<R> z = bar.height - built.saddle.board_line - out.strings[i].gauge * number<R>(0.5L);
+    return crossing_of_bar<R>(out.bridge_strings[i].saddle, out.string_ends[i], line_place(built) + bar.distance, z,
+                              bar_side::under);
+}
+
+/// Rounds in which a hanging tailpiece and the strings' places under a pressing bar find each other; the bar's height is
+/// given, so that the places across alone wait for the tailpiece.
+inline constexpr int bar_rounds = 4;
+
+/// The strings' ends on a tailpiece, pressed down or laid in their pull.
+template <class R>
+void end_on_tailpiece(const basic_instrument<R>& built, const string_ends<R>& ends, basic_setup<R>& out) {
+    const auto& tail = *built.tailpiece;
+    basic_hinged_tailpiece<R> hung;
+    hung.hinge_x = ends.x;
+    hung.hinge_z = ends.z;
+    hung.reach = tail.reach;
+    for (int round = 0; round < (built.pressing_bar ? bar_rounds : 1); ++round) {
+        out.tailpiece_rise = tail.pressed_height ? rise_at_height<R>(hung, *tail.pressed_height - built.saddle.board_line)
+                                                 : kernel::tailpiece_rise<R>(hung, out.tail_strings);
+        for (std::size_t i = 0; i < out.strings.size(); ++i) {
+            auto& b = out.bridge_strings[i];
+            out.string_ends[i] = b.anchor = bar_point<R>(hung, out.tailpiece_rise->value(), out.tail_strings[i].across);
+            if (!built.pressing_bar) { continue; }
+            out.tail_strings[i].saddle = b.anchor = under_pressing_bar(built, out, i);
+        }
+    }
+    if (tail.pressed_height) {
+        out.tailpiece_press = kernel::tailpiece_press<R>(hung, *out.tailpiece_rise, out.tail_strings);
+    }
+}
+
 /// A string's axis at both ends of its speaking length and at its anchor. A hinged tailpiece is laid in the strings' pull;
 /// all else that strings end on is one body with the bridge and moves with it where the soundboard has given: with the
 /// saddle, and about it as it turns.
@@ -40,21 +77,21 @@ void place_anchors(const basic_instrument<R>& built, const basic_top_give<R>& gi
     }
 
     out.tailpiece_rise.reset();
+    out.tailpiece_press.reset();
+    out.string_ends.resize(count);
     if (built.tailpiece) {
-        basic_hinged_tailpiece<R> hung;
-        hung.hinge_x = ends.x;
-        hung.hinge_z = ends.z;
-        hung.reach = built.tailpiece->reach;
-        out.tailpiece_rise = kernel::tailpiece_rise<R>(hung, out.tail_strings);
-        for (auto& b : out.bridge_strings) { b.anchor = bar_point<R>(hung, out.tailpiece_rise->value(), b.anchor.y); }
-    } else {
-        const R c = cos(give.turn), sine = sin(give.turn);
-        for (auto& b : out.bridge_strings) {
-            const length<R> behind = ends.x + b.saddle.y * ends.lean - (b.saddle.x + give.forward);
-            const length<R> below = b.saddle.z + give.drop - ends.z;
-            b.anchor.x = b.saddle.x + behind * c + below * sine;
-            b.anchor.z = b.saddle.z - below * c + behind * sine;
-        }
+        end_on_tailpiece(built, ends, out);
+        return;
+    }
+    const R c = cos(give.turn), sine = sin(give.turn);
+    for (std::size_t i = 0; i < count; ++i) {
+        auto& b = out.bridge_strings[i];
+        const length<R> behind = ends.x + b.saddle.y * ends.lean - (b.saddle.x + give.forward);
+        const length<R> below = b.saddle.z + give.drop - (ends.z + axis_at_end<R>(built, out.strings[i].gauge));
+        b.anchor.x = b.saddle.x + behind * c + below * sine;
+        b.anchor.z = b.saddle.z - below * c + behind * sine;
+        out.string_ends[i] = b.anchor;
+        if (built.pressing_bar) { b.anchor = under_pressing_bar(built, out, i); }
     }
 }
 
@@ -62,10 +99,10 @@ void place_anchors(const basic_instrument<R>& built, const basic_top_give<R>& gi
 template <class R>
 void load_pins(const basic_instrument<R>& built, const basic_top_give<R>& give, basic_setup<R>& out) {
     out.pinned.reset();
-    if (built.pins) {
+    if (const auto holds = bridge_holding_ends(built)) {
         basic_pinned_bridge<R> glued;
-        glued.top_middle = -built.saddle.board_line - give.drop - built.pins->top_thickness * number<R>(0.5L);
-        glued.saddle_exposed = built.pins->saddle_exposed;
+        glued.top_middle = -built.saddle.board_line - give.drop - holds->top_thickness * number<R>(0.5L);
+        glued.saddle_exposed = holds->saddle_exposed;
         out.pinned = kernel::pinned_load<R>(glued, out.bridge_strings);
     }
 }
@@ -76,7 +113,7 @@ template <class R>
 [[nodiscard]] basic_top_load<R> load_top(const basic_instrument<R>& built, const basic_top_give<R>& give,
                                          basic_setup<R>& out) {
     place_anchors(built, give, out);
-    if (built.pins) { return kernel::held_load<R>(*built.soundboard, out.bridge_strings); }
+    if (bridge_holding_ends(built)) { return kernel::held_load<R>(*built.soundboard, out.bridge_strings); }
     basic_top_load<R> load;
     for (const auto& b : out.bridge_strings) {
         load.down += kernel::support_force<R>(b.slot, b.saddle, b.anchor, b.tension, b.tension).down();
@@ -90,14 +127,42 @@ template <class R>
     return set_on_centre<R>(built.neck, length<R>()) + twist_at<R>(built, length<R>(), y);
 }
 
-/// Where a string leaves its post under load: head and posts ride on the neck's end, which rises and turns with the bow.
+/// A string's way to its post under load: head and posts ride on the neck's end, which rises and turns with the bow.
 template <class R>
-[[nodiscard]] basic_point<R> risen_post(const basic_instrument<R>& built, const basic_setup<R>& out, std::size_t i,
-                                        const R& c, const R& sine) {
-    auto post = kernel::post_point<R>(built.headstock, built.posts[i], c, sine);
-    const length<R> lifted = out.nut_rise + nut_set_at<R>(built, length<R>(post.y));
-    post.z = post.z + lifted + post.x * out.bow.slope.front();
-    return post;
+[[nodiscard]] basic_way_to_post<R> risen_way(const basic_instrument<R>& built, const basic_setup<R>& out, std::size_t i,
+                                             const R& c, const R& sine) {
+    const auto risen = [&](basic_point<R> p) {
+        const length<R> lifted = out.nut_rise + nut_set_at<R>(built, length<R>(p.y));
+        p.z = p.z + lifted + p.x * out.bow.slope.front();
+        return p;
+    };
+    return way_from_nut<R>(out.bridge_strings[i].slot, built.headstock, built.posts[i], out.strings[i].gauge, c, sine,
+                           risen);
+}
+
+/// A short string's way to its peg, which rides on the neck there.
+template <class R>
+[[nodiscard]] basic_way_to_post<R> way_to_peg(const basic_instrument<R>& built, const basic_setup<R>& out, std::size_t i) {
+    const auto& peg = built.posts[i];
+    basic_way_to_post<R> way;
+    way.post.x = out.bridge_strings[i].slot.x - peg.along;
+    way.post.y = peg.across;
+    way.post.z = peg.height + deflection_at<R>(out.bow, length<R>(way.post.x)) + twist_at<R>(built, way.post.x, way.post.y);
+    way.first = way.post;
+    return way;
+}
+
+/// What a string does at the nut and on its way from there.
+template <class R>
+void load_head(const basic_instrument<R>& built, std::size_t i, const R& c, const R& sine, basic_setup<R>& out) {
+    auto& s = out.strings[i];
+    const auto& b = out.bridge_strings[i];
+    const auto way = built.short_strings.size() > i ? way_to_peg(built, out, i) : risen_way(built, out, i, c, sine);
+    out.posts[i] = way.post;
+    out.behind_nut[i] = way.first;
+    s.at_nut = kernel::support_load<R>(b.saddle, b.slot, way.first, s.tension, s.tension);
+    s.at_guide.reset();
+    if (way.via) { s.at_guide = kernel::support_load<R>(b.slot, *way.via, way.post, s.tension, s.tension); }
 }
 
 /// Forces at nut, saddle and anchors.
@@ -109,17 +174,24 @@ void load_ends(const basic_instrument<R>& built, basic_setup<R>& out) {
     out.down_force = force<R>();
     out.push_along = force<R>();
     out.anchor_pull = {};
+    out.bar_force.reset();
+    if (built.pressing_bar) { out.bar_force = basic_support_force<R>{}; }
     out.posts.resize(out.strings.size());
+    out.behind_nut.resize(out.strings.size());
     const R c = cos(built.headstock.pitch), sine = sin(built.headstock.pitch);
     for (std::size_t i = 0; i < out.strings.size(); ++i) {
         auto& s = out.strings[i];
         const auto& b = out.bridge_strings[i];
-        out.posts[i] = risen_post(built, out, i, c, sine);
-        s.at_nut = kernel::support_load<R>(b.saddle, b.slot, out.posts[i], s.tension, s.tension);
+        load_head(built, i, c, sine, out);
         s.at_saddle = kernel::support_load<R>(b.slot, b.saddle, b.anchor, s.tension, s.tension);
         out.down_force += s.at_saddle.down();
         out.push_along += s.at_saddle.on_support.x;
-        out.anchor_pull += s.at_saddle.on_anchor;
+        if (!built.pressing_bar) {
+            out.anchor_pull += s.at_saddle.on_anchor;
+            continue;
+        }
+        *out.bar_force += kernel::support_force<R>(b.saddle, b.anchor, out.string_ends[i], s.tension, s.tension);
+        out.anchor_pull += pull_along(kernel::direction_between(out.string_ends[i], b.anchor), s.tension);
     }
     out.top_force.reset();
     if (!built.body_bridge) { out.top_force = out.pinned ? out.pinned->down : out.down_force; }

@@ -29,6 +29,9 @@ enum class finding_kind {
     re_entrant_tuning,      ///< a string stands on the bass side of one that sounds lower
     gauges_against_notes,   ///< the thicker strings are those that sound higher, all along the set
     strings_cross,          ///< two strings cross between nut and posts
+    passes_untouched,       ///< a string passes a guide or a pressing bar that was to bend it
+    lies_on_slot_edge,      ///< a string lies on the front edge of its slot in the head
+    tailpiece_not_pressed,  ///< a tailpiece that was to be pressed down would hang lower by itself
     wood_by_name,           ///< a wood's name alone says little of its modulus
     modulus_asked_about,    ///< a modulus is high for its wood: it may be of a test that is free of shear
 };

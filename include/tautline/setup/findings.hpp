@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "../strings/tension.hpp"
+#include "held_findings.hpp"
 #include "order_findings.hpp"
 #include "twist_finding.hpp"
 #include "wood_findings.hpp"
@@ -76,7 +77,7 @@ void fill_findings(const basic_instrument<R>& built, basic_setup<R>& out) {
 
         for (std::size_t pressed = 0; pressed < s.clearances.size(); ++pressed) {
             const auto gap = kernel::plain(s.clearances[pressed].gap);
-            if (gap.value() > 0) { continue; }
+            if (gap.value() > 0 || !s.has_fret(pressed)) { continue; }
             const int at = s.clearances[pressed].fret_number();
             const std::string how =
                 pressed == 0 ? messages::joined({"open"}) : messages::joined({"pressed at fret ", pressed});
@@ -102,7 +103,8 @@ void fill_findings(const basic_instrument<R>& built, basic_setup<R>& out) {
                                                " from the centre line at the nut, beyond the edge of the board."})});
         }
     }
-    kernel::find_order(out);
+    kernel::find_held(built, out);
+    kernel::find_order(built, out);
     kernel::find_twist(built, out);
     if (out.standing) {
         // Even tension is what a bridge that was set upright settles to; the bounds of friction are met while tuning.

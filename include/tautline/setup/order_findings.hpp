@@ -64,15 +64,18 @@ void find_set_order(basic_setup<R>& out) {
 
 /// Asks about strings that cross between the nut and their posts: posts that are listed the wrong way round, or mirrored.
 template <class R>
-void find_crossings(basic_setup<R>& out) {
+void find_crossings(std::size_t first_at_nut, basic_setup<R>& out) {
     const auto number = [](const auto& q) { return static_cast<double>(value_of(q.value())); };
     const auto across_at = [&](std::size_t i, double x) {
-        const double nut = number(out.strings[i].y_at_nut), share = x / number(out.posts[i].x);
-        return nut + (number(out.posts[i].y) - nut) * share;
+        const auto &first = out.behind_nut[i], &post = out.posts[i];
+        const double nut = number(out.strings[i].y_at_nut);
+        if (!(x < number(first.x))) { return nut + (number(first.y) - nut) * (x / number(first.x)); }
+        const double share = (x - number(first.x)) / (number(post.x) - number(first.x));
+        return number(first.y) + (number(post.y) - number(first.y)) * share;
     };
     constexpr double plainly = 1e-3; // places on posts are measured to a millimetre
     std::size_t pairs = 0, one = 0, other = 0;
-    for (std::size_t i = 0; i < out.posts.size(); ++i) {
+    for (std::size_t i = first_at_nut; i < out.posts.size(); ++i) {
         for (std::size_t k = i + 1; k < out.posts.size(); ++k) {
             const double x = std::max(number(out.posts[i].x), number(out.posts[k].x));
             if (!(across_at(i, x) > across_at(k, x) + plainly)) { continue; }
@@ -99,9 +102,9 @@ void find_crossings(basic_setup<R>& out) {
 }
 
 template <class R>
-void find_order(basic_setup<R>& out) {
+void find_order(const basic_instrument<R>& built, basic_setup<R>& out) {
     find_set_order(out);
-    find_crossings(out);
+    find_crossings(built.short_strings.size(), out);
 }
 
 } // namespace kernel

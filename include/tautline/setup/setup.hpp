@@ -49,11 +49,14 @@ struct basic_string_setup {
     basic_string_line<R> line;            ///< underside under load
     /// Where it crosses each fret along x, fret 1 first, on fanned frets; empty where all strings cross at `fret_x`.
     std::vector<length<R>> crest_x{};
-    std::vector<length<R>> crest_z{};                   ///< crests under this string under load, fret 1 first
-    std::vector<length<R>> heights{};                   ///< open string over each crest, fret 1 first
+    std::vector<length<R>> crest_z{}; ///< crests under this string under load, fret 1 first
+    /// Open string over each crest, fret 1 first. Frets behind the string's own nut have no numbers, here and below.
+    std::vector<length<R>> heights{};
     std::vector<basic_least_clearance<R>> clearances{}; ///< pressed at 0 (open), 1, ...: least gap over the frets ahead
     basic_support_load<R> at_nut{};                     ///< break angles and forces there
-    basic_support_load<R> at_saddle{};                  ///< break angles and forces there
+    /// The same at its guide on the head, or at the edge of its slot there; absent where neither is on its way.
+    std::optional<basic_support_load<R>> at_guide{};
+    basic_support_load<R> at_saddle{};          ///< break angles and forces there
     basic_interval_range<R> nut_dead_band{};    ///< how far the pitch may hang behind the tuner for friction in the slot
     basic_interval_range<R> saddle_dead_band{}; ///< the same for friction on the saddle
     std::vector<basic_pressed_note<R>> notes{}; ///< pressed at each fret, fret 1 first
@@ -61,6 +64,10 @@ struct basic_string_setup {
     /// Absent where the board has no octave fret or no near place does it.
     std::optional<length<R>> octave_setback{};
     std::vector<basic_clean_pluck<R>> plucks{}; ///< hardest pluck that stays clean, pressed at 0 (open), 1, ...
+    std::size_t frets_behind = 0; ///< frets that lie behind a nut of its own, up to the one at it; 0 of any other string
+
+    /// Whether it can be pressed at a fret, counted from 1; 0 is the open string.
+    [[nodiscard]] constexpr bool has_fret(std::size_t fret) const { return fret == 0 || fret > frets_behind; }
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -79,6 +86,7 @@ struct basic_string_setup {
         visit("heights", self.heights...);
         visit("clearances", self.clearances...);
         visit("at_nut", self.at_nut...);
+        visit("at_guide", self.at_guide...);
         visit("at_saddle", self.at_saddle...);
         visit("nut_dead_band", self.nut_dead_band...);
         visit("saddle_dead_band", self.saddle_dead_band...);
@@ -110,8 +118,11 @@ struct basic_setup {
     /// Of all strings on the soundboard: the down-force under a floating bridge, the speaking sides alone where the bridge
     /// holds the strings' ends; negative lifts. Absent on a solid body, which has no soundboard.
     std::optional<force<R>> top_force{};
-    std::optional<angle<R>> tailpiece_rise{};          ///< angle of a hinged tailpiece above the soundboard's plane
-    basic_support_force<R> anchor_pull{};              ///< of all strings on what they end on
+    std::optional<angle<R>> tailpiece_rise{};  ///< angle of a hinged tailpiece above the soundboard's plane
+    std::optional<force<R>> tailpiece_press{}; ///< square to its strings' end, what holds a tailpiece pressed down
+    std::optional<basic_support_force<R>>
+        bar_force{};                      ///< of all strings on a pressing bar behind the saddle; upward lifts it
+    basic_support_force<R> anchor_pull{}; ///< of all strings on what they end on
     std::optional<basic_bridge_summary<R>> standing{}; ///< of a floating bridge whose feet are known
     std::optional<basic_pinned_load<R>> pinned{};      ///< of a pinned bridge
     std::optional<basic_top_give<R>> top{};            ///< of a soundboard whose stiffness is known
@@ -138,9 +149,17 @@ struct basic_setup {
     std::vector<R> fret_leans{};                          ///< of fanned frets: along x for one of y, fret 1 first
     std::vector<basic_crest<R>> crests_along{};           ///< under the outer string that was looked along last
     std::vector<basic_point<R>> posts{};                  ///< where strings leave their posts, risen with the neck
-    std::vector<basic_tail_string<R>> tail_strings{};     ///< as the tailpiece sees them
-    std::vector<basic_bridge_string<R>> bridge_strings{}; ///< as the bridge sees them
+    std::vector<basic_point<R>> behind_nut{};             ///< what strings meet first behind the nut: a guide or the post
+    std::vector<basic_tail_string<R>> tail_strings{};     ///< as the tailpiece sees them, from a pressing bar on
+    std::vector<basic_bridge_string<R>> bridge_strings{}; ///< as the bridge sees them; the anchor may be a pressing bar
+    std::vector<basic_point<R>> string_ends{};            ///< where strings end behind the saddle
 
+    /// The outermost string on the bass side that can be pressed at a fret, counted from 1.
+    [[nodiscard]] std::size_t first_string_at(std::size_t fret) const {
+        std::size_t i = 0;
+        while (i + 1 < strings.size() && !strings[i].has_fret(fret)) { ++i; }
+        return i;
+    }
     /// Places of a string's crests along x, fret 1 first: its own on fanned frets, else those of all.
     [[nodiscard]] const std::vector<length<R>>& crest_places(const basic_string_setup<R>& string) const {
         return fret_leans.empty() ? fret_x : string.crest_x;
@@ -160,6 +179,8 @@ struct basic_setup {
         visit("push_along", self.push_along...);
         visit("top_force", self.top_force...);
         visit("tailpiece_rise", self.tailpiece_rise...);
+        visit("tailpiece_press", self.tailpiece_press...);
+        visit("bar_force", self.bar_force...);
         visit("anchor_pull", self.anchor_pull...);
         visit("standing", self.standing...);
         visit("pinned", self.pinned...);

@@ -45,8 +45,15 @@ void place_strings(const basic_instrument<R>& built, const basic_stringing<R>& s
         m.strength = minimum_strength<R>(string.core.material, kernel::core_round_diameter(string.core));
     }
     const auto gauge = [&](std::size_t i) { return out.strings[i].gauge; };
-    kernel::place_strings<R>(built.nut.spacing, "nut.spacing", gauge,
-                             [&](std::size_t i, const length<R>& y) { out.strings[i].y_at_nut = y; });
+    const std::size_t own_nuts = built.short_strings.size();
+    for (std::size_t i = 0; i < count; ++i) {
+        const auto* own = own_nut_of(built, i);
+        out.strings[i].frets_behind = own ? static_cast<std::size_t>(own->fret) : 0;
+        if (own) { out.strings[i].y_at_nut = own->across; }
+    }
+    kernel::place_strings<R>(
+        built.nut.spacing, "nut.spacing", [&](std::size_t i) { return gauge(own_nuts + i); },
+        [&](std::size_t i, const length<R>& y) { out.strings[own_nuts + i].y_at_nut = y; });
     kernel::place_strings<R>(built.saddle.spacing, "saddle.spacing", gauge,
                              [&](std::size_t i, const length<R>& y) { out.strings[i].y_at_saddle = y; });
 }
@@ -69,9 +76,11 @@ void stretch_strings(const basic_instrument<R>& built, const basic_stringing<R>&
         s.line.nut_x = lines.fanned() ? nut_line.at(s.y_at_nut) : length<R>();
         s.line.nut_y = s.y_at_nut;
         s.line.saddle_y = s.y_at_saddle;
+        const auto* own = own_nut_of(built, i);
+        if (own) { s.line.nut_x = lines.fret(own->fret).x; }
         // A zero fret carries the strings on its crown; the nut behind it only spaces them.
         const length<R> over_board =
-            built.board.scale.zero_fret ? kernel::crown_left(built.frets, 0) : length<R>(built.nut.slot_height(i));
+            !own && built.board.scale.zero_fret ? kernel::crown_left(built.frets, 0) : length<R>(built.nut.slot_height(i));
         s.line.nut_z = kernel::surface_height(built.board.surface, length<R>(s.line.nut_x), s.y_at_nut) + over_board;
         const length<R> line_x = lines.fanned() ? saddle_line.at(s.y_at_saddle) : saddle_line.x;
         s.line.saddle_x = saddle_place_of<R>(built.saddle, i, line_x, across);
@@ -96,6 +105,7 @@ void stretch_strings(const basic_instrument<R>& built, const basic_stringing<R>&
         auto& pull = out.pulls[i];
         pull.pull = s.tension * R(ratio(dx, s.speaking_length));
         pull.x_nut = s.line.nut_x;
+        pull.own_nut = own != nullptr;
         pull.x_saddle = s.line.saddle_x;
         pull.z_nut = s.line.nut_z + s.gauge * half;
         // The neck carries the set of its middle; edges that are not alike lift an end off the middle by the rest.
@@ -110,9 +120,9 @@ void lift_nut(const basic_instrument<R>& built, const length<R>& rise, basic_set
     out.nut_rise = rise;
     const bool fanned = built.board.scale.fan.has_value();
     for (auto& s : out.strings) {
-        s.line.nut_z = fanned ? s.line.nut_z + deflection_at<R>(out.bow, length<R>(s.line.nut_x)) +
-                                    twist_at<R>(built, s.line.nut_x, s.line.nut_y)
-                              : s.line.nut_z + rise + nut_set_at<R>(built, s.line.nut_y);
+        s.line.nut_z = fanned || s.frets_behind > 0 ? s.line.nut_z + deflection_at<R>(out.bow, length<R>(s.line.nut_x)) +
+                                                          twist_at<R>(built, s.line.nut_x, s.line.nut_y)
+                                                    : s.line.nut_z + rise + nut_set_at<R>(built, s.line.nut_y);
     }
 }
 
@@ -175,8 +185,21 @@ void place_frets(const basic_instrument<R>& built, basic_setup<R>& out) {
             if (built.neck.told_by_edges()) { s.crest_z[n] = s.crest_z[n] + twist_at<R>(built, out.fret_x[n], y); }
         }
         const auto& crest_x = out.crest_places(s);
-        kernel::heights_over_frets<R>(s.line, crest_x, s.crest_z, s.heights);
-        kernel::least_clearances<R>(s.line, crest_x, s.crest_z, s.clearances);
+        const std::size_t behind = s.frets_behind;
+        const std::span<const length<R>> x_ahead(crest_x), z_ahead(s.crest_z);
+        const std::span<length<R>> heights(s.heights);
+        const std::span<basic_least_clearance<R>> gaps(s.clearances);
+        kernel::heights_over_frets<R>(s.line, x_ahead.subspan(behind), z_ahead.subspan(behind), heights.subspan(behind));
+        kernel::least_clearances<R>(s.line, x_ahead.subspan(behind), z_ahead.subspan(behind), gaps.subspan(behind));
+        if (behind == 0) { continue; }
+        const length<R> none = length<R>::from_value(not_given<R>());
+        std::fill_n(s.heights.begin(), behind, none);
+        for (std::size_t n = behind; n < frets; ++n) {
+            s.clearances[n].fret = s.clearances[n].fret + number<R>(static_cast<double>(behind));
+        }
+        // What was found of the open string stands at 0.
+        s.clearances[0] = s.clearances[behind];
+        for (std::size_t n = 1; n <= behind; ++n) { s.clearances[n] = {none, not_given<R>()}; }
     }
     out.relief.reset();
     out.bass_relief.reset();
@@ -210,7 +233,7 @@ void settle(const basic_instrument<R>& built, const basic_stringing<R>& strung, 
             require_that(is_valid(p), "soundboard.sink_stiffness",
                          "must be more: the strings would press the saddle far down");
         }
-        if (built.board.scale.fan) {
+        if (nut_kind_of(built) == nut_kind::slanted) {
             bend_and_lift(built, out);
         } else {
             lift_nut<R>(built, kernel::nut_rise<R>(out.beam, out.pulls, built.neck.pull_of_rod()), out);

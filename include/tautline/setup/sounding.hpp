@@ -2,6 +2,7 @@
 /// @file
 /// How a setup sounds: the pitch at every fret, where the saddle would have to be, how hard each note can be plucked.
 
+#include "../core/leaves.hpp"
 #include "../strings/tension.hpp"
 #include "setup.hpp"
 
@@ -21,6 +22,58 @@ template <class R>
     return sounds;
 }
 
+/// Notes, setback and plucks of one string over the frets ahead of its nut.
+template <class R>
+void sound_string(const basic_instrument<R>& built, const basic_sounding_string<R>& sounds, const meant_steps& meant,
+                  std::size_t octave, basic_string_setup<R>& s, std::span<const length<R>> crest_x,
+                  std::span<const length<R>> crest_z, std::span<basic_pressed_note<R>> notes,
+                  std::span<basic_clean_pluck<R>> plucks) {
+    const std::size_t frets = crest_x.size();
+    require_fretted<R>(sounds, s.line, built.playing.finger, crest_x, crest_z, meant);
+    kernel::intonation<R>(sounds, s.line, built.playing.finger, crest_x, crest_z, notes, meant);
+    if (octave > 0) {
+        basic_moved_ends<R> c;
+        c.setback = kernel::setback_for_fret<R>(sounds, s.line, built.playing.finger, crest_x, crest_z, octave, meant);
+        if (kernel::within_reach<R>(s.line, c, crest_x)) { s.octave_setback = c.setback; }
+    }
+    constexpr std::size_t W = side_by_side<search_t<R>>;
+    for (std::size_t first = 0; first < frets; first += W) {
+        std::array<length<R>, W> places;
+        std::array<force<R>, W> tensions;
+        for (std::size_t k = 0; k < W; ++k) {
+            // Nobody plucks behind the pressed fret: there the pluck is taken at the middle of what sounds.
+            const std::size_t n = std::min(first + k, frets);
+            const length<R> stop = n == 0 ? length<R>(s.line.nut_x) : crest_x[n - 1];
+            places[k] = min<unit::length, R>(built.playing.pluck_from_saddle, (s.line.saddle_x - stop) * number<R>(0.5L));
+            tensions[k] = n == 0 ? s.tension : notes[n - 1].tension;
+        }
+        kernel::hardest_clean_plucks<W, R>(s.line, crest_x, crest_z, first, places, tensions,
+                                           plucks.subspan(first, std::min(W, frets - first)));
+    }
+}
+
+/// The same of a string with a nut of its own: the frets up to there have no numbers.
+template <class R>
+void sound_short_string(const basic_instrument<R>& built, const basic_sounding_string<R>& sounds, const meant_steps& meant,
+                        std::size_t octave, std::span<const length<R>> crest_x, basic_string_setup<R>& s) {
+    const std::size_t behind = s.frets_behind;
+    const std::span<const length<R>> crest_z(s.crest_z);
+    sound_string<R>(built, sounds, meant, octave, s, crest_x.subspan(behind), crest_z.subspan(behind),
+                    std::span(s.notes).subspan(behind), std::span(s.plucks).subspan(behind));
+    for (std::size_t n = behind; n < s.plucks.size(); ++n) {
+        s.plucks[n].fret = s.plucks[n].fret + number<R>(static_cast<double>(behind));
+    }
+    // What was found of the open string stands at 0.
+    s.plucks[0] = s.plucks[behind];
+    const length<R> no_length = length<R>::from_value(not_given<R>());
+    const force<R> no_force = force<R>::from_value(not_given<R>());
+    for (std::size_t n = 1; n <= behind; ++n) {
+        s.plucks[n] = {no_length, no_force, not_given<R>()};
+        auto& note = s.notes[n - 1];
+        for_each_leaf(note, [](std::string_view, auto& x) { set_number(x, not_given<R>()); });
+    }
+}
+
 /// Notes, setbacks and plucks of all strings.
 template <class R>
 void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, basic_setup<R>& out) {
@@ -31,43 +84,32 @@ void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, b
     }
     out.octave_fret = kernel::octave_fret(built.board.scale);
     const meant_steps meant(built.board.scale.steps, out.fret_steps);
-    const auto octave = static_cast<std::size_t>(out.octave_fret);
+    std::vector<int> own_steps; // from an open string that is short
     for (std::size_t i = 0; i < out.strings.size(); ++i) {
         auto& s = out.strings[i];
         s.notes.resize(frets);
         s.plucks.resize(frets);
         s.octave_setback.reset();
         if (frets == 0) { continue; }
-        const auto& crest_x = out.crest_places(s);
         const auto sounds = sounding(built, strung.strings[i].string, s);
         if (!in_all_lanes(kernel::can_sound<R>(sounds, s.speaking_length))) {
             require_that(false, messages::path_of("strings", i),
                          "must be thinner, longer or tuned higher: a tenth of the pull that its pitch needs would be its "
                          "stiffness, and this is a bar, not a string");
         }
-        require_fretted<R>(sounds, s.line, built.playing.finger, crest_x, s.crest_z, meant);
-        kernel::intonation<R>(sounds, s.line, built.playing.finger, crest_x, s.crest_z, s.notes, meant);
-        if (octave > 0) {
-            basic_moved_ends<R> c;
-            c.setback =
-                kernel::setback_for_fret<R>(sounds, s.line, built.playing.finger, crest_x, s.crest_z, octave, meant);
-            if (kernel::within_reach<R>(s.line, c, crest_x)) { s.octave_setback = c.setback; }
+        auto octave = static_cast<std::size_t>(out.octave_fret);
+        if (s.frets_behind == 0) {
+            sound_string<R>(built, sounds, meant, octave, s, out.crest_places(s), s.crest_z, s.notes, s.plucks);
+            continue;
         }
-        constexpr std::size_t W = side_by_side<search_t<R>>;
-        for (std::size_t first = 0; first < frets; first += W) {
-            std::array<length<R>, W> places;
-            std::array<force<R>, W> tensions;
-            for (std::size_t k = 0; k < W; ++k) {
-                // Nobody plucks behind the pressed fret: there the pluck is taken at the middle of what sounds.
-                const std::size_t n = std::min(first + k, frets);
-                const length<R> stop = n == 0 ? length<R>(s.line.nut_x) : crest_x[n - 1];
-                places[k] =
-                    min<unit::length, R>(built.playing.pluck_from_saddle, (s.line.saddle_x - stop) * number<R>(0.5L));
-                tensions[k] = n == 0 ? s.tension : s.notes[n - 1].tension;
-            }
-            kernel::hardest_clean_plucks<W, R>(s.line, crest_x, s.crest_z, first, places, tensions,
-                                               std::span(s.plucks).subspan(first, std::min(W, frets - first)));
+        octave = 0;
+        own_steps.clear();
+        const int open = out.fret_steps[s.frets_behind - 1];
+        for (std::size_t n = s.frets_behind; n < frets; ++n) {
+            own_steps.push_back(out.fret_steps[n] - open);
+            if (own_steps.back() == built.board.scale.steps) { octave = own_steps.size(); }
         }
+        sound_short_string<R>(built, sounds, {built.board.scale.steps, own_steps}, octave, out.crest_places(s), s);
     }
     out.straight_saddle.reset();
     out.asked_y.clear();
@@ -91,12 +133,13 @@ template <class R>
                                                                  const basic_setup<R>& s, std::size_t string) {
     const auto& built = on.instrument;
     require_that(string < s.strings.size(), "string", "must be one of the setup's");
-    const auto last = std::min(s.fret_x.size(), static_cast<std::size_t>(built.board.scale.steps));
-    if (last < 2) { return std::nullopt; }
     const auto& one = s.strings[string];
+    const auto last = std::min(s.fret_x.size() - one.frets_behind, static_cast<std::size_t>(built.board.scale.steps));
+    if (last < 2) { return std::nullopt; }
     const auto sounds = kernel::sounding(built, on.stringing.strings[string].string, one);
-    return ends_moved_over<R>(sounds, one.line, built.playing.finger, s.crest_places(one), one.crest_z, 1, last, true,
-                              built.board.scale.steps);
+    return ends_moved_over<R>(
+        sounds, one.line, built.playing.finger, std::span<const length<R>>(s.crest_places(one)).subspan(one.frets_behind),
+        std::span<const length<R>>(one.crest_z).subspan(one.frets_behind), 1, last, true, built.board.scale.steps);
 }
 
 } // namespace tautline

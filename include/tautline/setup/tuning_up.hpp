@@ -21,6 +21,7 @@ struct tuning_up {
     if (!built.soundboard) { return std::nullopt; }
     const std::size_t n = s.strings.size();
     const soundboard& top = *built.soundboard;
+    const bool holds = kernel::bridge_holding_ends(built).has_value();
     std::vector<double> gains;
     std::vector<length<>> levers;
     std::vector<stiffness<>> springs;
@@ -29,7 +30,7 @@ struct tuning_up {
     for (std::size_t i = 0; i < n; ++i) {
         const auto& one = s.strings[i];
         const auto held = held_load<double>(top, std::span(s.bridge_strings).subspan(i, 1));
-        gains.push_back((built.pins ? held.down : one.at_saddle.down()) / one.tension);
+        gains.push_back((holds ? held.down : one.at_saddle.down()) / one.tension);
         levers.push_back(held.turning / one.tension);
         springs.push_back(axial_stiffness(on.stringing.strings[i].string) / one.speaking_length);
         tensions.push_back(one.tension);
@@ -37,7 +38,7 @@ struct tuning_up {
     }
     string_table<compliance<>> table(n);
     add_shared_give<double>(table, gains, 1.0 / top.sink_stiffness);
-    if (built.pins && top.turn_stiffness) { add_shared_turn<double>(table, levers, *top.turn_stiffness); }
+    if (holds && top.turn_stiffness) { add_shared_turn<double>(table, levers, *top.turn_stiffness); }
     const auto coupling = tuning_coupling<double>(table, springs, tensions);
     double worst = 0;
     for (std::size_t i = 0; i < n; ++i) {

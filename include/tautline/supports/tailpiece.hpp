@@ -87,6 +87,26 @@ template <class R>
         R(low - margin), R(high + margin)));
 }
 
+/// The angle at which a tailpiece stands whose strings' end is held at a height.
+template <class R>
+[[nodiscard]] angle<R> rise_at_height(const basic_hinged_tailpiece<R>& tail, const length<R>& z) {
+    return angle<R>::from_value(asin(R(ratio<unit::length, R>(z - tail.hinge_z, tail.reach))));
+}
+
+template <class R>
+[[nodiscard]] force<R> tailpiece_press(const basic_hinged_tailpiece<R>& tail, const angle<R>& rise,
+                                       std::span<const basic_tail_string<R>> strings) {
+    const R c = cos(rise), s = sin(rise);
+    force<R> lifts{};
+    for (const auto& string : strings) {
+        const auto pull =
+            pull_along(kernel::direction_between(bar_point<R>(tail, rise.value(), string.across), string.saddle),
+                       force<R>(string.tension));
+        lifts += pull.x * s + pull.z * c;
+    }
+    return lifts;
+}
+
 } // namespace kernel
 
 /// The angle at which a hinged tailpiece stands under its strings, positive when the strings' end is above the hinge. The
@@ -107,6 +127,18 @@ template <class R = double>
     }
     require("strings' total tension", pull, more_than(0 * units::N));
     return kernel::tailpiece_rise(tail, strings);
+}
+
+/// What a screw or a bracket at the strings' end of a tailpiece presses it down with, square to it, so that it stands at
+/// `rise`: the strings' moment about the hinge over the reach. 0 where it would hang so by itself; negative where it must
+/// be held up. Source: statics.
+/// @param strings as for `tailpiece_rise`
+template <class R = double>
+[[nodiscard]] force<R> tailpiece_press(const basic_hinged_tailpiece<R>& tail, param<angle<R>> rise,
+                                       std::type_identity_t<std::span<const basic_tail_string<R>>> strings) {
+    require("rise", rise, between(-90 * units::deg, 90 * units::deg));
+    (void)tailpiece_rise<R>(tail, strings); // checks what it is given
+    return kernel::tailpiece_press<R>(tail, angle<R>(rise), strings);
 }
 
 /// Where a string leaves a hinged tailpiece that stands at `rise`.

@@ -19,8 +19,13 @@ namespace kernel {
 template <class R>
 [[nodiscard]] std::vector<length<R>> places_at_nut(const basic_strung_instrument<R>& on) {
     std::vector<length<R>> gauges;
-    for (const auto& s : on.stringing.strings) { gauges.push_back(kernel::gauge(s.string)); }
-    return string_places(on.instrument.nut.spacing, gauges);
+    const auto& own = on.instrument.short_strings;
+    for (std::size_t i = own.size(); i < on.stringing.strings.size(); ++i) {
+        gauges.push_back(kernel::gauge(on.stringing.strings[i].string));
+    }
+    auto places = string_places(on.instrument.nut.spacing, gauges);
+    for (std::size_t k = own.size(); k-- > 0;) { places.insert(places.begin(), own[k].across); }
+    return places;
 }
 
 /// What is left of a board's thickness, as a straight run from nut to end and marks off it that are 0 at both.
@@ -61,7 +66,9 @@ void follow_surface(basic_strung_instrument<R>& on, const basic_removal<R>& off)
     const auto y_nut = kernel::places_at_nut(on);
     std::vector<field<length<R>>> slots;
     for (std::size_t k = 0; k < y_nut.size(); ++k) {
-        slots.push_back(i.nut.slot_height(k) + kernel::removal_at<R>(off, length<R>(), y_nut[k]));
+        const auto* own = own_nut_of(i, k);
+        const length<R> x = own ? fret_place(i, own->fret) : length<R>();
+        slots.push_back(i.nut.slot_height(k) + kernel::removal_at<R>(off, x, y_nut[k]));
     }
     i.nut.slot_heights = slots;
 

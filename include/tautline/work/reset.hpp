@@ -97,7 +97,14 @@ void turn_body(basic_instrument<R>& i, const basic_neck_joint<R>& joint, const a
         body.move(i.saddle.setback_treble, i.saddle.height_treble);
     }
     for (auto& one : i.saddle.single) { move_with_travel(body, one); }
+    if (i.tailpiece && i.tailpiece->pressed_height) {
+        auto& tail = *i.tailpiece;
+        const length<R> up = *tail.pressed_height - tail.hinge_height;
+        field<length<R>> behind = tail.hinge_distance - sqrt(tail.reach * tail.reach - up * up);
+        body.move(behind, *tail.pressed_height);
+    }
     with_string_ends(i, [&](auto& behind, auto& over, auto&) { body.move(behind, over); });
+    if (i.pressing_bar) { body.move(i.pressing_bar->distance, i.pressing_bar->height); }
     if (i.feet) {
         auto& feet = *i.feet;
         const R slope = tan(feet.top_slope);
