@@ -205,8 +205,7 @@ template <class R>
                      "much comes off at each edge is not reckoned. Make it true across first, read it again and give set");
     }
     for (const auto& [given, path] :
-         {std::pair(work.sanding.has_value(), "work.sanding"), std::pair(work.levelling.has_value(), "work.levelling"),
-          std::pair(work.wire.has_value(), "work.wire")}) {
+         {std::pair(work.sanding.has_value(), "work.sanding"), std::pair(work.levelling.has_value(), "work.levelling")}) {
         require_that(!given || !i.board.scale.fan, path,
                      "must be left out on fanned frets: work on board and frets is planned on square ones only");
     }
@@ -220,7 +219,8 @@ template <class R>
     for (int round = 0; round < kernel::most_work_rounds; ++round) {
         const auto bowed = solve(done.after).bow;
         done = kernel::work_held<R>(found, details, work, at_pitch, bowed);
-        const bool settled = in_all_lanes(abs(length<R>(bowed.nut_rise() - rise)).value() < number<R>(kernel::settled_rise));
+        const bool settled =
+            in_all_lanes(abs(length<R>(bowed.nut_rise() - rise)).value() < number<R>(kernel::settled_rise));
         if (settled && round + 1 >= kernel::work_rounds) { break; }
         rise = bowed.nut_rise();
     }

@@ -6,6 +6,9 @@
 /// Source: plane geometry of action/neck_reset.hpp. The heights of the saddle and of the strings' ends go on being told
 /// from the level of the soundboard under the saddle, level being along the board's line.
 
+#include <span>
+#include <vector>
+
 #include "../action/neck_reset.hpp"
 #include "../action/object_clearance.hpp"
 #include "../instrument/saddle_top.hpp"
@@ -46,15 +49,30 @@ template <class R>
     return joint;
 }
 
+/// The places on the saddle's line that setbacks are told from: one for all strings, or on a fan each string's own.
+template <class R>
+[[nodiscard]] std::vector<length<R>> line_under_strings(const basic_strung_instrument<R>& on) {
+    const auto& i = on.instrument;
+    std::vector<length<R>> x(on.stringing.strings.size(), line_place(i));
+    if (!i.board.scale.fan) { return x; }
+    const auto line = board_lines<R>(i).saddle();
+    const auto gauge = [&](std::size_t k) { return kernel::gauge(on.stringing.strings[k].string); };
+    kernel::place_strings<R>(i.saddle.spacing, "saddle.spacing", gauge,
+                             [&](std::size_t k, const length<R>& y) { x[k] = line.at(y); });
+    return x;
+}
+
 /// The body of an instrument turned away from under its neck.
 template <class R>
 struct body_after_reset {
     basic_neck_joint<R> joint;
     angle<R> turn{};
-    length<R> line_x{}, top{}; ///< of the saddle's line: its place, and the soundboard's height under it
+    length<R> line_x{}, top{}; ///< of the saddle's line on the centre line: its place, and the soundboard's height under it
     length<R> new_top{};
 
-    body_after_reset(const basic_instrument<R>& i, const basic_neck_joint<R>& about, const angle<R>& by)
+    /// @param lines from `line_under_strings`
+    body_after_reset(const basic_instrument<R>& i, std::span<const length<R>> lines, const basic_neck_joint<R>& about,
+                     const angle<R>& by)
         : joint(about), turn(by), line_x(line_place(i)), top(-i.saddle.board_line) {
         // The soundboard's level passes under the middle of the saddle's top as high as it stood there.
         const auto middle = [&](const length<R>& bass, const length<R>& treble) {
@@ -62,24 +80,24 @@ struct body_after_reset {
         };
         const auto there = seen({.x = line_x, .z = top});
         const auto back = outer_setbacks(i.saddle), over = outer_saddle_heights(i.saddle);
-        const length<R> bass = seen({.x = line_x + back.bass, .z = top + over.bass}).x;
-        const length<R> treble = seen({.x = line_x + back.treble, .z = top + over.treble}).x;
+        const length<R> bass = seen({.x = lines.front() + back.bass, .z = top + over.bass}).x;
+        const length<R> treble = seen({.x = lines.back() + back.treble, .z = top + over.treble}).x;
         new_top = there.z - (middle(bass, treble) - there.x) * tan(turn);
     }
     [[nodiscard]] basic_point<R> seen(const basic_point<R>& p) const { return seen_after_turn<R>(joint, turn, p); }
-    /// A place behind the saddle's line and over the soundboard.
-    void move(field<length<R>>& behind, field<length<R>>& over) const {
-        const auto p = seen({.x = line_x + behind, .z = top + over});
-        behind = p.x - line_x;
+    /// A place behind the saddle's line, which is at `line` there, and over the soundboard.
+    void move(field<length<R>>& behind, field<length<R>>& over, const length<R>& line) const {
+        const auto p = seen({.x = line + behind, .z = top + over});
+        behind = p.x - line;
         over = p.z - new_top;
     }
 };
 
 /// A single saddle with the ends of its travel, which are on the body as well.
 template <class R>
-void move_with_travel(const body_after_reset<R>& body, basic_single_saddle<R>& one) {
+void move_with_travel(const body_after_reset<R>& body, basic_single_saddle<R>& one, const length<R>& line) {
     const length<R> back = one.setback, over = one.height;
-    body.move(one.setback, one.height);
+    body.move(one.setback, one.height, line);
     const auto along = [](std::optional<field<length<R>>>& limit, const length<R>& by) {
         if (limit) { *limit = *limit + by; }
     };
@@ -90,14 +108,15 @@ void move_with_travel(const body_after_reset<R>& body, basic_single_saddle<R>& o
 }
 
 template <class R>
-void turn_body(basic_instrument<R>& i, const basic_neck_joint<R>& joint, const angle<R>& turn) {
-    const body_after_reset<R> body(i, joint, turn);
+void turn_body(basic_instrument<R>& i, std::span<const length<R>> lines, const basic_neck_joint<R>& joint,
+               const angle<R>& turn) {
+    const body_after_reset<R> body(i, lines, joint, turn);
     if (i.saddle.single.empty()) {
-        body.move(i.saddle.setback_bass, i.saddle.height_bass);
-        body.move(i.saddle.setback_treble, i.saddle.height_treble);
+        body.move(i.saddle.setback_bass, i.saddle.height_bass, lines.front());
+        body.move(i.saddle.setback_treble, i.saddle.height_treble, lines.back());
     }
-    for (auto& one : i.saddle.single) { move_with_travel(body, one); }
-    with_string_ends(i, [&](auto& behind, auto& over, auto&) { body.move(behind, over); });
+    for (std::size_t k = 0; k < i.saddle.single.size(); ++k) { move_with_travel(body, i.saddle.single[k], lines[k]); }
+    with_string_ends(i, [&](auto& behind, auto& over, auto&) { body.move(behind, over, body.line_x); });
     if (i.feet) {
         auto& feet = *i.feet;
         const R slope = tan(feet.top_slope);
@@ -113,7 +132,7 @@ void turn_body(basic_instrument<R>& i, const basic_neck_joint<R>& joint, const a
 
 template <class R>
 [[nodiscard]] basic_strung_instrument<R> after_reset(basic_strung_instrument<R> on, const basic_reset<R>& by) {
-    turn_body<R>(on.instrument, joint_of<R>(on.instrument, by.leave, by.edge_depth), by.turn);
+    turn_body<R>(on.instrument, line_under_strings(on), joint_of<R>(on.instrument, by.leave, by.edge_depth), by.turn);
     return on;
 }
 
@@ -124,7 +143,10 @@ template <class R>
 /// are; the tongue beyond the joint is wedged so that the board stays straight.
 ///
 /// Saddle and strings' ends go exactly where the turn takes them, the feet's edges along too; what the setback times the
-/// turn makes in the feet's height (some hundredths of a millimetre) is left out.
+/// turn makes in the feet's height (some hundredths of a millimetre) is left out. On fanned frets the neck turns about its
+/// joint square to the centre line, and each saddle is turned at its own place along; pins and a bridge on the body keep
+/// one height for all strings, which leaves out what their slant times the turn makes: some tenths of a degree of break
+/// under the outer strings, one way on each side.
 /// @throws invalid_input where the instrument is wrong, before or after: a board whose line no longer passes below the
 /// saddle
 template <class R>
@@ -132,7 +154,6 @@ template <class R>
                                                      const std::type_identity_t<basic_reset<R>>& by) {
     require_valid(on);
     require_valid(by, "reset");
-    kernel::require_one_scale(on.instrument.board.scale, "board.scale.fan");
     auto after = kernel::after_reset<R>(on, by);
     require_valid(after);
     return after;
