@@ -146,6 +146,7 @@
 #include "instrument/ordered_string.hpp"
 #include "instrument/parts.hpp"
 #include "instrument/saddle.hpp"
+#include "instrument/saddle_line.hpp"
 #include "instrument/saddle_top.hpp"
 #include "instrument/string_ends.hpp"
 #include "instrument/string_order.hpp"

@@ -73,6 +73,14 @@ private:
     std::optional<basic_outer_strings<R>> outer_{};
 };
 
+/// A fret from edge to edge of the board; 0 is the nut.
+template <class R>
+[[nodiscard]] basic_fret_line<R> ends_of_fret(const basic_board<R>& b, const board_lines<R>& lines, int n) {
+    const auto l = lines.fret(n);
+    const length<R> half = b.width_at_end;
+    return kernel::ends_inside<R>({.bass = {l.at(-half), -half}, .treble = {l.at(half), half}}, b, length<R>());
+}
+
 /// The place of the saddle's line on the centre line: the scale length, but on a fan.
 template <class R>
 [[nodiscard]] length<R> line_place(const basic_instrument<R>& i) {

@@ -11,6 +11,7 @@
 
 #include "../action/neck_reset.hpp"
 #include "../action/object_clearance.hpp"
+#include "../instrument/saddle_line.hpp"
 #include "../instrument/saddle_top.hpp"
 #include "../instrument/string_ends.hpp"
 #include "../instrument/strung_instrument.hpp"
@@ -47,19 +48,6 @@ template <class R>
     joint.z = -(edge_depth ? length<R>(*edge_depth) : kernel::thickness_at<R>(i.board, length<R>(joint.x)));
     joint.leave = leave;
     return joint;
-}
-
-/// The places on the saddle's line that setbacks are told from: one for all strings, or on a fan each string's own.
-template <class R>
-[[nodiscard]] std::vector<length<R>> line_under_strings(const basic_strung_instrument<R>& on) {
-    const auto& i = on.instrument;
-    std::vector<length<R>> x(on.stringing.strings.size(), line_place(i));
-    if (!i.board.scale.fan) { return x; }
-    const auto line = board_lines<R>(i).saddle();
-    const auto gauge = [&](std::size_t k) { return kernel::gauge(on.stringing.strings[k].string); };
-    kernel::place_strings<R>(i.saddle.spacing, "saddle.spacing", gauge,
-                             [&](std::size_t k, const length<R>& y) { x[k] = line.at(y); });
-    return x;
 }
 
 /// The body of an instrument turned away from under its neck.
