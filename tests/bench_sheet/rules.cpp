@@ -3,6 +3,7 @@
 // reason.
 
 #include <algorithm>
+#include <cmath>
 #include <filesystem>
 #include <fstream>
 #include <regex>
@@ -71,6 +72,24 @@ std::vector<setting> fanned(std::vector<setting> more) {
                              {"board.scale.fan.bass_scale", "\"600 mm\""},
                              {"board.scale.fan.treble_scale", "\"570 mm\""},
                              {"board.scale.fan.square_fret", "7.0"}};
+    all.insert(all.end(), more.begin(), more.end());
+    return all;
+}
+
+/// A list of so many lengths, the places of frets on a scale or one millimetre apart.
+std::string places(int frets, double scale) {
+    std::string list;
+    for (int n = 1; n <= frets; ++n) {
+        list += (n > 1 ? ", \"" : "\"") + std::to_string(scale > 0 ? scale * (1 - std::exp2(-n / 12.0)) : n) + " mm\"";
+    }
+    return "[" + list + "]";
+}
+/// Frets told by their places along both edges, in place of the one scale.
+std::vector<setting> placed(std::vector<setting> more) {
+    std::vector<setting> all{{"board.scale.scale_length", ""},
+                             {"board.scale.fan.bass_places", places(18, 590)},
+                             {"board.scale.fan.treble_places", places(18, 575)},
+                             {"board.scale.fan.nut_slant", "\"8 mm\""}};
     all.insert(all.end(), more.begin(), more.end());
     return all;
 }
@@ -153,6 +172,26 @@ const std::vector<rule_case>& board_cases() {
          "must be on the board: 0, the nut, to 18, the last fret"},
         {starting, fanned({{"board.scale.scale_length", "\"580 mm\""}}), "board.scale.scale_length",
          "must be left out beside"},
+        {starting, fanned({{"board.scale.fan.nut_slant", "\"3 mm\""}}), "board.scale.fan.nut_slant",
+         "left out where two scales tell how the nut lies"},
+        {starting, placed({{"board.scale.fan.nut_slant", ""}}), "board.scale.fan.nut_slant",
+         "must be given where frets are told by their places"},
+        {starting, placed({{"board.scale.fan.bass_places", places(17, 590)}}), "board.scale.fan.bass_places",
+         "as many as along the other edge, 18, but there are 17"},
+        {starting, placed({{"board.scale.fan.treble_places", places(16, 575)}}), "board.scale.fan.treble_places",
+         "as many as along the other edge, 18, but there are 16"},
+        {starting, placed({{"board.scale.fan.treble_places", "[\"40 mm\", \"30 mm\"]"}}),
+         "board.scale.fan.treble_places[1]", "two frets would cross on the board"},
+        {starting, placed({{"board.scale.frets", "11"}, {"neck.joint_fret", "11"}}), "board.scale.frets",
+         "must reach the octave, fret 12"},
+        {starting, placed({{"board.scale.frets", "17"}}), "board.scale.fan.bass_places",
+         "one for each of the 17 frets, but there are 18"},
+        {starting, placed({{"saddle.spacing.spread", "\"120 mm\""}}), "board.scale.fan", "beside the end of fret"},
+        {starting,
+         placed({{"board.scale.fan.nut_slant", "\"200 mm\""},
+                 {"board.scale.fan.bass_places", places(18, 0)},
+                 {"board.scale.fan.treble_places", places(18, 0)}}),
+         "board.scale.fan.nut_slant", "must leave the nut before the octave's fret"},
         {starting,
          fanned({{"nut.spacing.courses", "[4]"},
                  {"nut.spacing.course_gap", "\"8 mm\""},

@@ -109,7 +109,10 @@ TEST_CASE("board: what each member may be, told a second time") {
                                                  "least_edge: at least 0 mm and at most 30 mm\n"
                                                  "inlay_thickness: at least 0.01 mm and at most 30 mm\n"
                                                  "least_inlay: at least 0 mm and at most 30 mm");
-    CHECK(described::ranges<basic_two_scales>() == "bass_scale: at least 10 mm and at most 3000 mm\n"
+    CHECK(described::ranges<basic_two_scales>() == "bass_places: at least 0.1 mm and at most 3000 mm\n"
+                                                   "treble_places: at least 0.1 mm and at most 3000 mm\n"
+                                                   "nut_slant: at least -200 mm and at most 200 mm\n"
+                                                   "bass_scale: at least 10 mm and at most 3000 mm\n"
                                                    "treble_scale: at least 10 mm and at most 3000 mm\n"
                                                    "square_fret: at least 0 and at most 240");
     CHECK(described::ranges<basic_scale>() == "scale_length: at least 10 mm and at most 3000 mm\n"

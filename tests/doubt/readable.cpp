@@ -95,6 +95,8 @@ TEST_SUITE("usual doubts") {
         rare.neck.inserts = {insert()};
         rare.neck.traced = {traced_back{.x = 0 * mm, .profile = {{.y = 0 * mm, .depth = 15 * mm}}}};
         meet(rare);
+        rare.board.scale.fan = fan_by_places<double>({45 * mm}, {44 * mm}, 5 * mm);
+        meet(rare);
         for (const auto& row : kernel::usual_doubts) {
             const std::string pattern = row.pattern;
             CHECK(row.give_or_take + row.share > 0);
