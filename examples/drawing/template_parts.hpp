@@ -13,6 +13,13 @@ namespace drawing {
 /// and what is flat needs a straightedge and no gauge.
 [[nodiscard]] std::vector<true_size> arc_gauges(const subject& found, const subject* planned, measures m);
 
+/// Where the saddles lie on the body, from above: of fanned frets, and where each string has its own; then its numbers.
+[[nodiscard]] std::vector<true_size> bridge_templates(const subject& s, measures m);
+
+/// Numbers in rows under heads, `column` millimetres wide but the first; several tables where there are many rows.
+void add_tables(std::vector<true_size>& out, const std::string& name, const std::vector<std::string>& heads,
+                const std::vector<std::vector<std::string>>& rows, double column);
+
 /// The nut from the body's side with its slots, and the saddle with its string places; each followed by its numbers.
 [[nodiscard]] std::vector<true_size> slot_templates(const subject& s, measures m);
 

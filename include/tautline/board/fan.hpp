@@ -214,6 +214,25 @@ template <class R>
     return kernel::ends_inside<R>(l, b, length<R>());
 }
 
+/// What a fret's ends are cut to, seen from above.
+template <class R = double>
+struct basic_end_angles {
+    angle<R> bass{};   ///< between the fret and the board's bass edge, on the bridge's side of the fret
+    angle<R> treble{}; ///< the same at the treble edge
+};
+using end_angles_of_fret = basic_end_angles<double>;
+
+/// The angles between a fret and the edges of a board of straight taper, on the bridge's side of the fret: 90 deg where it
+/// stands square to the edge. A bevelled end, or a tang cut flush, follows them.
+template <class R>
+[[nodiscard]] basic_end_angles<R> end_angles(const basic_fret_line<R>& l, const basic_board<R>& b) {
+    (void)fret_ends(l, b); // for its checks
+    const R lean = kernel::lean(l), one = number<R>(1);
+    const R taper = ratio<unit::length, R>((b.width_at_end - b.width_at_nut) / 2, b.board_length);
+    return {.bass = angle<R>::from_value(atan2(R(one + lean * taper), R(lean - taper))),
+            .treble = angle<R>::from_value(atan2(R(one - lean * taper), R(-lean - taper)))};
+}
+
 /// A string of the fan from its places between the outer strings: 0 on the bass string, 1 on the treble string.
 template <class R>
 [[nodiscard]] basic_string_path<R> path_between(const basic_fan<R>& f, const std::type_identity_t<R>& share_at_nut,

@@ -60,7 +60,9 @@ struct basic_saddle {
     needed<length<R>> height_treble; ///< over the soundboard, under the outermost treble string
     /// Arc of the saddle's top; absent: straight from bass to treble.
     std::optional<field<length<R>>> radius{};
-    needed<length<R>> setback_bass;   ///< how far the saddle lies beyond the scale length, at the outermost bass string
+    /// How far the saddle lies beyond the scale length, along the centre line, at the outermost bass string. On fanned frets
+    /// that is from the line of the saddles before compensation; along the string's own line it is the same within 1 %.
+    needed<length<R>> setback_bass;
     needed<length<R>> setback_treble; ///< the same at the outermost treble string
     /// Where the line of the bare board, carried on to the saddle with the strings slack, passes over the soundboard.
     needed<length<R>> board_line;

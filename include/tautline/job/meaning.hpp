@@ -166,7 +166,7 @@ inline constexpr meaning_row meanings[] = {
      "least squares"},
     {"plan.setback_change_treble", "saddle further back at the treble", "straight saddle through the octave frets' places",
      "least squares"},
-    {"plan.singles[].setback", "how far the own saddle of {s} lies beyond the scale length",
+    {"plan.singles[].setback", "how far the own saddle of {s} lies beyond the scale length, along the centre line",
      "root of the octave fret's error over the saddle's place, within its travel", "Newton's method on the note's model"},
     {"plan.singles[].setback_change", "own saddle of {s} further back", "planned setback - found setback",
      "Newton's method on the note's model"},
