@@ -96,7 +96,7 @@ true_size fret_template(const subject& s, measures m) {
         least = std::min({least, l.bass.x - 4, l.treble.x - 4});
         most = std::max({most, l.bass.x + 4, l.treble.x + 4});
     }
-    const double label_height = leader + (m == measures::both ? 33 : 19) + (fan ? 12 : 0);
+    const double label_height = leader + (m == measures::both ? 33 : 19) + (fan ? 14 : 0);
     const double above_board = label_height, below_board = fan ? label_height : 10;
     const place origin{-least, above_board + half};
 
