@@ -138,6 +138,7 @@
 #include "instrument/fret_lines.hpp"
 #include "instrument/instrument.hpp"
 #include "instrument/named_by_measures.hpp"
+#include "instrument/neck_cut.hpp"
 #include "instrument/neck_measures.hpp"
 #include "instrument/neck_of.hpp"
 #include "instrument/neck_slots.hpp"
