@@ -242,8 +242,10 @@ inline std::string intonation(const tl::job_state& j, measures m) {
             return tl::length<>(saddle.at(one.y_at_saddle) - tl::saddle_line_at(j.on.instrument, one.y_at_saddle));
         };
         text += "  One straight saddle would stand " + in_words(show::height, back(j.is.strings.front()), m) +
-                " beyond the scale length at the outermost bass string and " +
-                in_words(show::height, back(j.is.strings.back()), m) + " at the outermost treble string.\n";
+                (j.on.instrument.board.scale.fan ? " along the centre line behind the line between both scales' ends"
+                                                 : " beyond the scale length") +
+                " at the outermost bass string and " + in_words(show::height, back(j.is.strings.back()), m) +
+                " at the outermost treble string.\n";
     }
     return text;
 }

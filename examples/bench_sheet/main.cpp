@@ -75,7 +75,7 @@ int draw(const request& r, const whole_job& w) {
     const auto told = w.job.wishes_or_none().action_fret;
     std::vector<drawing::subject> drawn_states;
     for (const tl::job_state& s : w.states) {
-        drawn_states.push_back({s.on.instrument, s.on.stringing, s.is, {}, told, {}});
+        drawn_states.push_back({s.on.instrument, s.on.stringing, s.is, {}, told, {}, w.job.left_handed});
     }
     drawn_states[0].read = tl::heights_read(w.a.readings.said);
     drawing::options how;

@@ -31,8 +31,8 @@ std::vector<cross_line> fret_lines(const subject& s) {
         }
         return lines;
     }
-    for (const auto& x : tl::fret_positions(s.instrument.board.scale)) {
-        lines.push_back(to_edges(s.instrument.board, x / mm, 0));
+    for (const auto& l : tl::lines_on_board(s.instrument)) {
+        lines.push_back({{l.bass.x / mm, l.bass.y / mm}, {l.treble.x / mm, l.treble.y / mm}});
     }
     return lines;
 }
@@ -48,7 +48,7 @@ dots marker_places(const subject& s) {
     const tl::board& b = s.instrument.board;
     dots out;
     const auto fan = fan_shown(s);
-    if (!fan) {
+    if (!fan && !b.scale.fan) {
         for (const auto& m : tl::markers(b)) {
             for (const auto& y : m.y) { out.face.push_back({m.x / mm, y / mm}); }
             for (const auto& x : m.side_x) { out.side.push_back({x / mm, -half_width(b, x / mm)}); }
@@ -59,9 +59,10 @@ dots marker_places(const subject& s) {
     tl::board counted = b;
     counted.scale.measured_places.clear();
     counted.scale.fan.reset();
-    counted.scale.scale_length = (fan->bass_scale + fan->treble_scale) / 2.0;
-    counted.scale.steps = fan->steps;
-    counted.scale.frets = fan->frets;
+    counted.scale.scale_length =
+        fan ? (fan->bass_scale + fan->treble_scale) / 2.0 : tl::saddle_line_at(s.instrument, 0 * mm);
+    counted.scale.steps = fan ? fan->steps : b.scale.steps;
+    counted.scale.frets = fan ? fan->frets : b.scale.frets;
     counted.board_length = std::max<tl::length<double>>(b.board_length, counted.scale.scale_length);
     const auto lines = fret_lines(s);
     for (const auto& m : tl::markers(counted)) {

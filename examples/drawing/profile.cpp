@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include <tautline/board/string_path.hpp>
+#include <tautline/instrument/neck_cut.hpp>
 #include <tautline/supports/nut.hpp>
 
 namespace drawing {
@@ -23,6 +24,38 @@ tl::length<double> arc_at(const tl::board& b, tl::length<double> x, tl::length<d
 }
 
 place mm_place(tl::length<double> x, tl::length<double> z) { return {x / mm, z / mm}; }
+
+/// Bars, tubes and channels as they lie in the neck from the side, and the rod's axis with them.
+std::vector<std::vector<place>> let_in(const subject& s, tl::length<double> joint) {
+    std::vector<std::vector<place>> out;
+    const auto& own = s.instrument.neck;
+    if (own.inserts.empty() && own.traced.empty()) { return out; }
+    const auto along = [&](tl::length<double> from, tl::length<double> to, auto&& height) {
+        from = std::max<tl::length<double>>(from, 0 * mm);
+        to = std::min(to, joint);
+        std::vector<place> line;
+        for (int k = 0; k <= samples; ++k) {
+            const tl::length<double> x = from + (to - from) * (k / double(samples));
+            line.push_back(mm_place(x, rise_at(s, x) + height(x)));
+        }
+        return line;
+    };
+    for (const auto& in : own.inserts) {
+        auto edge = along(in.x_from, in.x_to, [&](tl::length<double>) { return tl::length<double>(in.top); });
+        const auto lower =
+            along(in.x_from, in.x_to, [&](tl::length<double>) { return tl::length<double>(in.top - in.tall()); });
+        edge.insert(edge.end(), lower.rbegin(), lower.rend());
+        edge.push_back(edge.front());
+        out.push_back(std::move(edge));
+    }
+    if (own.rod) {
+        const auto axis = [&](tl::length<double> x) {
+            return tl::cut_neck<double>(s.instrument, x).rod.value_or(tl::length<double>(own.rod->z_ends));
+        };
+        out.push_back(along(own.rod->x_from, own.rod->x_to, axis));
+    }
+    return out;
+}
 
 } // namespace
 
@@ -56,9 +89,12 @@ whole_profile profile_of(const subject& s) {
         const tl::length<double> x = end * t, under = joint * t;
         p.board.push_back(mm_place(x, rise_at(s, x)));
         p.underside.push_back(mm_place(x, rise_at(s, x) - i.board.thickness));
-        p.neck.push_back(
-            mm_place(under, rise_at(s, under) - i.neck.depth_at_nut - (i.neck.depth_at_joint - i.neck.depth_at_nut) * t));
+        const tl::length<double> deep = i.neck.traced.empty()
+                                            ? i.neck.depth_at_nut + (i.neck.depth_at_joint - i.neck.depth_at_nut) * t
+                                            : tl::cut_neck<double>(i, under).depth;
+        p.neck.push_back(mm_place(under, rise_at(s, under) - deep));
     }
+    p.inside = let_in(s, joint);
     p.joint = mm_place(joint, rise_at(s, joint));
     p.neck.insert(p.neck.begin(), p.board.front());
     p.neck.push_back(p.joint);

@@ -20,6 +20,7 @@ struct string_profile {
 struct whole_profile {
     std::vector<place> board{}, underside{};
     std::vector<place> neck{};                 ///< its end at the nut, its back, and the heel up to the board
+    std::vector<std::vector<place>> inside{};  ///< bars, tubes, channels, and the rod with them
     std::vector<place> head{};                 ///< the face of the headstock
     std::vector<place> posts{};                ///< where the outermost strings leave them
     std::vector<std::vector<place>> strings{}; ///< axes of the outermost strings, post or guide to anchor or pressing bar

@@ -98,12 +98,15 @@ void draw_whole(canvas& c, const box& b, const states& s, measures m) {
         x.take(p.anchor.x), z.take(p.anchor.y);
     });
     const view v = fitted_view({lines.left, lines.top + 5, lines.width, lines.height - 3}, x, z);
-    panel_heading(c, b, "Whole instrument, strings at pitch: " + v.words());
+    panel_heading(c, b,
+                  "Whole instrument, strings at pitch: " + v.words() +
+                      (profile_of(s.latest()).inside.empty() ? "" : "; thin lines: what is let into the neck"));
     s.each([&](const subject& of, const pen& p, bool) {
         const whole_profile w = profile_of(of);
         const pen thin{p.width * 0.6, p.shade, p.dash, p.gap}, round{p.width, p.shade};
         for (const auto* points : {&w.board, &w.neck, &w.head, &w.soundboard, &w.bridge}) { c.path(v.of(*points), p); }
         c.path(v.of(w.underside), thin);
+        for (const auto& part : w.inside) { c.path(v.of(part), {p.width * 0.4, p.shade}); }
         c.path(v.of(w.tailpiece), {p.width * 2, p.shade, p.dash, p.gap});
         for (const auto& string : w.strings) { c.path(v.of(string), thin); }
         for (const auto& further : w.beyond) { c.path(v.of(further), thin); }

@@ -25,6 +25,7 @@ struct subject {
     /// Where action is told; absent: as tautline::action_fret says.
     std::optional<int> action_fret{};
     std::vector<tl::read_height> read{}; ///< as it is here; the lines of its strings go by them
+    bool left_handed = false;            ///< templates are then drawn as its mirror image lies on the bench
 };
 
 /// What stands on every drawing.

@@ -38,28 +38,52 @@ struct edge_labels {
     }
 };
 
+/// What a fan's template says of a fret at one of its ends: its number, how far it is from the nut there, and what its end
+/// is cut to.
+std::string end_words(std::size_t n, const tl::length<double>& from_nut, const tl::angle<double>& cut, measures m) {
+    return (n == 0 ? "nut" : std::to_string(n)) + "  " + written_place(from_nut, m) + "  " + tl::fixed_text(cut, deg, 1) +
+           " deg";
+}
+/// From the nut to a fret of a fan: along an outer string, or along the board's edge where it was measured there.
+tl::length<double> from_nut(const subject& s, std::size_t n, bool bass) {
+    if (const auto fan = fan_shown(s)) {
+        return (bass ? fan->bass_scale : fan->treble_scale) * (1 - std::exp2(-static_cast<double>(n) / fan->steps));
+    }
+    const auto& measured = *s.instrument.board.scale.fan;
+    const auto& places = bass ? measured.bass_places : measured.treble_places;
+    return n == 0 ? tl::length<double>() : tl::length<double>(places[n - 1]);
+}
+
 } // namespace
 
 true_size fret_template(const subject& s, measures m) {
-    const auto fan = fan_shown(s);
+    const bool fan = fan_shown(s) || s.instrument.board.scale.fan;
+    // Seen on its face with the nut at the left a right-handed board has its bass edge below, a left-handed one above.
+    const double up = s.left_handed ? 1 : -1;
+    const auto turned = [up](place p) { return place{p.x, up * p.y}; };
     const auto lines = fret_lines(s);
-    const auto outline = board_outline(s);
-    const double end = outline[1].x, half = std::max(outline[1].y * -1, std::max(-outline[0].y, outline[3].y));
+    auto outline = board_outline(s);
+    for (place& p : outline) { p = turned(p); }
+    double half = 0;
+    for (const place& p : outline) { half = std::max(half, std::abs(p.y)); }
+    const double end = outline[1].x;
 
     edge_labels above, below;
     for (std::size_t n = 0; n < lines.size(); ++n) {
-        const std::string fret = n == 0 ? "nut" : std::to_string(n);
-        above.ends.push_back(lines[n].bass);
+        const auto &bass = lines[n].bass, &treble = lines[n].treble;
+        above.ends.push_back(turned(s.left_handed ? bass : treble));
         if (!fan) {
-            above.words.push_back(fret + "  " +
+            above.words.push_back((n == 0 ? "nut" : std::to_string(n)) + "  " +
                                   written_place(tl::fret_position(s.instrument.board.scale, static_cast<int>(n)), m));
             continue;
         }
-        // Along each outer string from the nut.
-        const double gone = 1 - std::exp2(-static_cast<double>(n) / fan->steps);
-        above.words.push_back(fret + "  " + written_place(fan->bass_scale * gone, m));
-        below.ends.push_back(lines[n].treble);
-        below.words.push_back(fret + "  " + written_place(fan->treble_scale * gone, m));
+        const auto cut = tl::end_angles<double>(
+            {.bass = {bass.x * mm, bass.y * mm}, .treble = {treble.x * mm, treble.y * mm}}, s.instrument.board);
+        const std::string at_bass = end_words(n, from_nut(s, n, true), cut.bass, m),
+                          at_treble = end_words(n, from_nut(s, n, false), cut.treble, m);
+        below.ends.push_back(turned(s.left_handed ? treble : bass));
+        above.words.push_back(s.left_handed ? at_bass : at_treble);
+        below.words.push_back(s.left_handed ? at_treble : at_bass);
     }
     double least = -6, most = end + 6;
     for (const auto* labels : {&above, &below}) {
@@ -72,61 +96,62 @@ true_size fret_template(const subject& s, measures m) {
         least = std::min({least, l.bass.x - 4, l.treble.x - 4});
         most = std::max({most, l.bass.x + 4, l.treble.x + 4});
     }
-    const double label_height = leader + (m == measures::both ? 33 : 19);
+    const double label_height = leader + (m == measures::both ? 33 : 19) + (fan ? 14 : 0);
     const double above_board = label_height, below_board = fan ? label_height : 10;
     const place origin{-least, above_board + half};
 
-    return {
-        "Board and frets", most - least, above_board + 2 * half + below_board + 9, [=](canvas& c) {
-            const auto on = [&](place p) { return place{origin.x + p.x, origin.y + p.y}; };
-            std::vector<place> corners;
-            for (const place& p : outline) { corners.push_back(on(p)); }
-            c.path(corners, {.width = 0.3}, true);
-            for (std::size_t n = 0; n < lines.size(); ++n) {
-                c.line(on(lines[n].bass), on(lines[n].treble), {.width = n == 0 ? 0.35 : 0.2});
-            }
+    return {"Board and frets", most - least, above_board + 2 * half + below_board + 9, [=](canvas& c) {
+                const auto on = [&](place p) { return place{origin.x + p.x, origin.y + p.y}; };
+                std::vector<place> corners;
+                for (const place& p : outline) { corners.push_back(on(p)); }
+                c.path(corners, {.width = 0.3}, true);
+                for (std::size_t n = 0; n < lines.size(); ++n) {
+                    c.line(on(turned(lines[n].bass)), on(turned(lines[n].treble)), {.width = n == 0 ? 0.35 : 0.2});
+                }
 
-            // The centre line is a rule from the nut's front face.
-            c.line(on({least + 1, 0}), on({most - 1, 0}), {.width = 0.12});
-            for (int k = 0; k <= static_cast<int>(end / 10); ++k) {
-                const double tick = k % 5 == 0 ? 1.4 : 0.7;
-                c.line(on({10.0 * k, -tick}), on({10.0 * k, tick}), {.width = 0.12});
-                if (k % 5 == 0) { c.text(on({10.0 * k + 0.6, -0.8}), std::to_string(10 * k), {.size = 1.7}); }
-            }
-            const dots marks = marker_places(s);
-            for (const place& p : marks.face) {
-                c.circle(on(p), 3, {.width = 0.15, .dash = 1, .gap = 0.6});
-                c.line(on({p.x - 1, p.y}), on({p.x + 1, p.y}), {.width = 0.15});
-                c.line(on({p.x, p.y - 1}), on({p.x, p.y + 1}), {.width = 0.15});
-            }
-            for (const place& p : marks.side) {
-                const place tip = on({p.x, p.y - 0.3});
-                const place arrow[] = {tip, {tip.x - 0.8, tip.y - 1.8}, {tip.x + 0.8, tip.y - 1.8}};
-                c.fill(arrow, ink::black);
-            }
-            above.draw(c, origin, -half, true);
-            below.draw(c, origin, half, false);
-            double after = -INFINITY;
-            for (std::size_t n = 1; n < lines.size() && !fan; ++n) {
-                const double x = lines[n].treble.x, wide = c.text_width(std::to_string(n), {.size = 2.6});
-                if (x - wide / 2 < after) { continue; }
-                c.text({origin.x + x, origin.y + half + 4}, std::to_string(n), {.size = 2.6, .side = align::middle});
-                after = x + wide / 2 + 0.6;
-            }
-            const double words = origin.y + half + below_board;
-            c.text(
-                {4, words + 2.5},
-                fan ? "Distances from the nut along the outermost bass string (above) and treble string (below). Rule on "
-                      "the centre line in mm."
-                    : "Distances from the front face of the nut along the centre line; the bass edge is above. "
-                      "Rule on the centre line in mm.",
-                {.size = 2.5});
-            c.text({4, words + 6.2},
-                   "Crosses in rings: middles of dots on the face; arrows: dots on the bass side. Their size is free. "
-                   "Board's end at " +
-                       written_place(s.instrument.board.board_length, m) + ".",
-                   {.size = 2.5});
-        }};
+                // The centre line is a rule from the nut's front face.
+                c.line(on({least + 1, 0}), on({most - 1, 0}), {.width = 0.12});
+                for (int k = 0; k <= static_cast<int>(end / 10); ++k) {
+                    const double tick = k % 5 == 0 ? 1.4 : 0.7;
+                    c.line(on({10.0 * k, -tick}), on({10.0 * k, tick}), {.width = 0.12});
+                    if (k % 5 == 0) { c.text(on({10.0 * k + 0.6, -0.8}), std::to_string(10 * k), {.size = 1.7}); }
+                }
+                const dots marks = marker_places(s);
+                for (const place& dot : marks.face) {
+                    const place p = turned(dot);
+                    c.circle(on(p), 3, {.width = 0.15, .dash = 1, .gap = 0.6});
+                    c.line(on({p.x - 1, p.y}), on({p.x + 1, p.y}), {.width = 0.15});
+                    c.line(on({p.x, p.y - 1}), on({p.x, p.y + 1}), {.width = 0.15});
+                }
+                for (const place& p : marks.side) {
+                    const place tip = on({p.x, up * (p.y - 0.3)});
+                    const place arrow[] = {tip, {tip.x - 0.8, tip.y - up * 1.8}, {tip.x + 0.8, tip.y - up * 1.8}};
+                    c.fill(arrow, ink::black);
+                }
+                above.draw(c, origin, -half, true);
+                below.draw(c, origin, half, false);
+                double after = -INFINITY;
+                for (std::size_t n = 1; n < lines.size() && !fan; ++n) {
+                    const double x = lines[n].bass.x, wide = c.text_width(std::to_string(n), {.size = 2.6});
+                    if (x - wide / 2 < after) { continue; }
+                    c.text({origin.x + x, origin.y + half + 4}, std::to_string(n), {.size = 2.6, .side = align::middle});
+                    after = x + wide / 2 + 0.6;
+                }
+                const double words = origin.y + half + below_board;
+                const std::string which = s.left_handed ? "above" : "below",
+                                  along = fan_shown(s) ? "outermost strings" : "edges";
+                c.text({4, words + 2.5},
+                       (fan ? "Distances from the nut along the " + along +
+                                  "; angles that fret ends are cut to, on the bridge's side"
+                            : std::string("Distances from the front face of the nut along the centre line")) +
+                           "; the bass edge is " + which + ". Rule on the centre line in mm.",
+                       {.size = 2.5});
+                c.text({4, words + 6.2},
+                       "Crosses in rings: middles of dots on the face; arrows: dots on the bass side. Their size is free. "
+                       "Board's end at " +
+                           written_place(s.instrument.board.board_length, m) + ".",
+                       {.size = 2.5});
+            }};
 }
 
 } // namespace drawing

@@ -13,6 +13,17 @@ namespace drawing {
 /// and what is flat needs a straightedge and no gauge.
 [[nodiscard]] std::vector<true_size> arc_gauges(const subject& found, const subject* planned, measures m);
 
+/// Where the saddles lie on the body, from above: of fanned frets, and where each string has its own; then its numbers.
+[[nodiscard]] std::vector<true_size> bridge_templates(const subject& s, measures m);
+
+/// The neck cut across, from the body's side, where its back was traced or something is let into it: at the nut, at every
+/// traced place, midway along every bar, tube and channel, and at the joint.
+[[nodiscard]] std::vector<true_size> neck_sections(const subject& s, measures m);
+
+/// Numbers in rows under heads, `column` millimetres wide but the first; several tables where there are many rows.
+void add_tables(std::vector<true_size>& out, const std::string& name, const std::vector<std::string>& heads,
+                const std::vector<std::vector<std::string>>& rows, double column);
+
 /// The nut from the body's side with its slots, and the saddle with its string places; each followed by its numbers.
 [[nodiscard]] std::vector<true_size> slot_templates(const subject& s, measures m);
 

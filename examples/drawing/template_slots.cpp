@@ -9,15 +9,13 @@ using namespace tautline::units;
 
 namespace {
 
-constexpr std::size_t rows_on_a_table = 24;
-
 /// A string where it crosses nut or saddle, mm: across from the centre line, and the height of its underside.
 struct crossing {
     std::string label{}; ///< its number
     double y = 0, z = 0, gauge = 0;
 };
 
-/// The strings across a support seen from the body's side, bass at the left, over a base line given as heights across.
+/// The strings across a support seen from the body's side, left to right, over a base line given as heights across.
 true_size elevation(const std::string& name, const std::vector<crossing>& strings, double half_width,
                     const std::function<double(double)>& base, const std::string& words, bool slots) {
     std::vector<double> wanted;
@@ -69,36 +67,14 @@ true_size elevation(const std::string& name, const std::vector<crossing>& string
             }};
 }
 
-/// Numbers in rows, several tables where there are many strings.
-void add_tables(std::vector<true_size>& out, const std::string& name, const std::vector<std::string>& heads,
-                const std::vector<std::vector<std::string>>& rows, double column) {
-    for (std::size_t first = 0; first < rows.size(); first += rows_on_a_table) {
-        const std::size_t end = std::min(rows.size(), first + rows_on_a_table);
-        const double width = 20 + column * static_cast<double>(heads.size() - 1);
-        const std::vector<std::vector<std::string>> part(rows.begin() + static_cast<std::ptrdiff_t>(first),
-                                                         rows.begin() + static_cast<std::ptrdiff_t>(end));
-        out.push_back({name, width, 6.5 + 4.2 * static_cast<double>(part.size()), [=](canvas& c) {
-                           double y = 4;
-                           const auto write = [&](const std::vector<std::string>& row, bool bold) {
-                               for (std::size_t i = 0; i < row.size(); ++i) {
-                                   const lettering l{
-                                       .size = 2.5, .side = i == 0 ? align::left : align::right, .bold = bold};
-                                   c.text({i == 0 ? 4 : 20 + column * static_cast<double>(i), y},
-                                          c.fitted(row[i], i == 0 ? 18 : column - 1, l), l);
-                               }
-                               y += 4.2;
-                           };
-                           write(heads, true);
-                           for (const auto& row : part) { write(row, false); }
-                       }});
-    }
-}
-
 } // namespace
 
 std::vector<true_size> slot_templates(const subject& s, measures m) {
     const tl::instrument& i = s.instrument;
     const double column = m == measures::both ? 41 : 25;
+    // From the body's side a left-handed instrument has its bass at the right.
+    const double side = s.left_handed ? -1 : 1;
+    const std::string bass = s.left_handed ? "bass at the right" : "bass at the left";
     std::vector<true_size> out;
 
     std::vector<crossing> at_nut, at_saddle;
@@ -110,7 +86,7 @@ std::vector<true_size> slot_templates(const subject& s, measures m) {
         const auto arc =
             tl::surface_height(i.board.surface, 0 * mm, std::clamp<tl::length<double>>(of.y_at_nut, -half_nut, half_nut));
         if (of.frets_behind == 0) { // others do not cross the nut
-            at_nut.push_back({s.setup.names.number(k), of.y_at_nut / mm, (arc + over_board) / mm, of.gauge / mm});
+            at_nut.push_back({s.setup.names.number(k), side * (of.y_at_nut / mm), (arc + over_board) / mm, of.gauge / mm});
             const auto edge = of.y_at_nut + half_nut;
             nut_rows.push_back({string_label(s, k), written_place(edge, m), written_place(edge - 0.5 * of.gauge, m),
                                 written_place(edge + 0.5 * of.gauge, m), written_height(over_board, m)});
@@ -120,17 +96,21 @@ std::vector<true_size> slot_templates(const subject& s, measures m) {
         const tl::length<double> drop = s.setup.top ? s.setup.top->drop : tl::length<double>(),
                                  forward = s.setup.top ? s.setup.top->forward : tl::length<double>();
         const auto over_top = of.line.saddle_z + drop + i.saddle.board_line;
-        at_saddle.push_back({s.setup.names.number(k), of.y_at_saddle / mm, over_top / mm, of.gauge / mm});
+        at_saddle.push_back({s.setup.names.number(k), side * (of.y_at_saddle / mm), over_top / mm, of.gauge / mm});
         saddle_rows.push_back({string_label(s, k), written_place(of.y_at_saddle - s.setup.strings.front().y_at_saddle, m),
                                written_place(of.y_at_saddle, m), written_place(of.line.saddle_x + forward, m),
                                written_height(over_top, m)});
+    }
+    if (s.left_handed) {
+        std::reverse(at_nut.begin(), at_nut.end());
+        std::reverse(at_saddle.begin(), at_saddle.end());
     }
     out.push_back(elevation(
         "Nut slots", at_nut, half_nut / mm,
         [surface = i.board.surface, half_nut](double y) {
             return tl::surface_height(surface, 0 * mm, std::clamp<tl::length<double>>(y * mm, -half_nut, half_nut)) / mm;
         },
-        "From the body's side, bass at the left; slots as wide as their strings. Lower curve: the board.", true));
+        "From the body's side, " + bass + "; slots as wide as their strings. Lower curve: the board.", true));
     add_tables(out, "Nut slots: from the board's bass edge; bottom over the board",
                {"string", "middle", "bass edge", "treble edge", "over board"}, nut_rows, column);
 
@@ -139,7 +119,7 @@ std::vector<true_size> slot_templates(const subject& s, measures m) {
     for (const crossing& c : at_saddle) { half_saddle = std::max(half_saddle, std::abs(c.y) + 5); }
     out.push_back(elevation(
         "Saddle", at_saddle, half_saddle, [](double) { return 0.0; },
-        "From the tail's side, bass at the left, strings slack. Lower line: the " + top + ".", false));
+        "From the tail's side, " + bass + ", strings slack. Lower line: the " + top + ".", false));
     add_tables(out, "Saddle: places and bottoms of the strings, slack",
                {"string", "from bass string", "from centre line", "from nut", "over " + top}, saddle_rows, column);
     return out;

@@ -3,6 +3,7 @@
 // reason.
 
 #include <algorithm>
+#include <cmath>
 #include <filesystem>
 #include <fstream>
 #include <regex>
@@ -71,6 +72,24 @@ std::vector<setting> fanned(std::vector<setting> more) {
                              {"board.scale.fan.bass_scale", "\"600 mm\""},
                              {"board.scale.fan.treble_scale", "\"570 mm\""},
                              {"board.scale.fan.square_fret", "7.0"}};
+    all.insert(all.end(), more.begin(), more.end());
+    return all;
+}
+
+/// A list of so many lengths, the places of frets on a scale or one millimetre apart.
+std::string places(int frets, double scale) {
+    std::string list;
+    for (int n = 1; n <= frets; ++n) {
+        list += (n > 1 ? ", \"" : "\"") + std::to_string(scale > 0 ? scale * (1 - std::exp2(-n / 12.0)) : n) + " mm\"";
+    }
+    return "[" + list + "]";
+}
+/// Frets told by their places along both edges, in place of the one scale.
+std::vector<setting> placed(std::vector<setting> more) {
+    std::vector<setting> all{{"board.scale.scale_length", ""},
+                             {"board.scale.fan.bass_places", places(18, 590)},
+                             {"board.scale.fan.treble_places", places(18, 575)},
+                             {"board.scale.fan.nut_slant", "\"8 mm\""}};
     all.insert(all.end(), more.begin(), more.end());
     return all;
 }
@@ -172,6 +191,26 @@ const std::vector<rule_case>& board_cases() {
          "must be on the board: 0, the nut, to 18, the last fret"},
         {starting, fanned({{"board.scale.scale_length", "\"580 mm\""}}), "board.scale.scale_length",
          "must be left out beside"},
+        {starting, fanned({{"board.scale.fan.nut_slant", "\"3 mm\""}}), "board.scale.fan.nut_slant",
+         "left out where two scales tell how the nut lies"},
+        {starting, placed({{"board.scale.fan.nut_slant", ""}}), "board.scale.fan.nut_slant",
+         "must be given where frets are told by their places"},
+        {starting, placed({{"board.scale.fan.bass_places", places(17, 590)}}), "board.scale.fan.bass_places",
+         "as many as along the other edge, 18, but there are 17"},
+        {starting, placed({{"board.scale.fan.treble_places", places(16, 575)}}), "board.scale.fan.treble_places",
+         "as many as along the other edge, 18, but there are 16"},
+        {starting, placed({{"board.scale.fan.treble_places", "[\"40 mm\", \"30 mm\"]"}}),
+         "board.scale.fan.treble_places[1]", "two frets would cross on the board"},
+        {starting, placed({{"board.scale.frets", "11"}, {"neck.joint_fret", "11"}}), "board.scale.frets",
+         "must reach the octave, fret 12"},
+        {starting, placed({{"board.scale.frets", "17"}}), "board.scale.fan.bass_places",
+         "one for each of the 17 frets, but there are 18"},
+        {starting, placed({{"saddle.spacing.spread", "\"120 mm\""}}), "board.scale.fan", "beside the end of fret"},
+        {starting,
+         placed({{"board.scale.fan.nut_slant", "\"200 mm\""},
+                 {"board.scale.fan.bass_places", places(18, 0)},
+                 {"board.scale.fan.treble_places", places(18, 0)}}),
+         "board.scale.fan.nut_slant", "must leave the nut before the octave's fret"},
         {starting,
          fanned({{"nut.spacing.courses", "[4]"},
                  {"nut.spacing.course_gap", "\"8 mm\""},
@@ -209,6 +248,20 @@ const std::vector<rule_case>& board_cases() {
          "pressing_bar",
          "must be left out on fanned frets"},
         {pinned, {{"frets.wear", "[\"0.1 mm\", \"1.2 mm\"]"}}, "frets.wear[1]", "less than the height of the crown"},
+        {pinned,
+         {{"frets.wear", ""}, {"frets.wear_bass", "[\"1.2 mm\"]"}, {"frets.wear_treble", "[\"0.1 mm\"]"}},
+         "frets.wear_bass[0]",
+         "less than the height of the crown"},
+        {pinned,
+         {{"frets.wear", ""}, {"frets.wear_bass", "[\"0.1 mm\"]"}, {"frets.wear_treble", "[\"1.2 mm\"]"}},
+         "frets.wear_treble[0]",
+         "less than the height of the crown"},
+        {pinned, {{"frets.wear", ""}, {"frets.wear_bass", "[\"0.1 mm\"]"}}, "frets.wear_treble", "must be given, too"},
+        {pinned, {{"frets.wear", ""}, {"frets.wear_treble", "[\"0.1 mm\"]"}}, "frets.wear_bass", "must be given, too"},
+        {pinned,
+         {{"frets.wear", "[\"0.1 mm\"]"}, {"frets.wear_bass", "[\"0.1 mm\"]"}, {"frets.wear_treble", "[\"0.1 mm\"]"}},
+         "frets.wear",
+         "left out where wear_bass and wear_treble tell the frets at their ends"},
         {pinned,
          {{"frets.wire.tang_thickness", "\"2.5 mm\""}},
          "frets.wire.tang_thickness",
@@ -771,8 +824,9 @@ const std::vector<out_of_reach>& not_reached() {
         {"board/reradius.hpp", "chosen_at_nut", "a job takes the least off; no key chooses more"},
         {"board/reradius.hpp", "action_fret", "a job takes one of the board's"},
         {"board/reradius.hpp", "paths", "a job names none"},
+        {"board/reradius.hpp", "lines", "a job's lines are those of its own nut and frets"},
         {"board/string_path.hpp", "", "a job's frets are levelled along the scale, nut to saddle"},
-        {"board/levelling.hpp", "", "a job's crests are those of its own frets, three at least, along one line"},
+        {"board/levelling.hpp", "", "a job's crests are those of its own frets, three at least, along a line"},
         {"board/centre_line.hpp", "", "no key holds such readings"},
         {"board/fan.hpp", "", "the instrument tells first what its scales and its strings together cannot be"},
         {"board/found_scale.hpp", "", "no key holds such readings"},

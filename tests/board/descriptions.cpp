@@ -25,6 +25,8 @@ TEST_CASE("board: descriptions leave no member out") {
     CHECK(described::gaps<basic_edge_reading>() == "");
     CHECK(described::gaps<basic_edge_readings>() == "");
     CHECK(described::gaps<basic_fan>() == "");
+    CHECK(described::gaps<basic_plan_point>() == "");
+    CHECK(described::gaps<basic_fret_line>() == "");
     CHECK(described::gaps<basic_fret_reading>() == "");
     CHECK(described::gaps<basic_fret_readings>() == "");
     CHECK(described::gaps<basic_piece_rule>() == "");
@@ -78,7 +80,11 @@ TEST_CASE("board: what each member may be, told a second time") {
                                                   "tang_depth: at least 0.05 mm and at most 10 mm\n"
                                                   "tang_thickness: at least 0.05 mm and at most 5 mm\n"
                                                   "stud_width: at least 0.05 mm and at most 10 mm");
-    CHECK(described::ranges<basic_frets>() == "wear: at least 0 mm and at most 10 mm");
+    CHECK(described::ranges<basic_frets>() == "wear: at least 0 mm and at most 10 mm\n"
+                                              "wear_bass: at least 0 mm and at most 10 mm\n"
+                                              "wear_treble: at least 0 mm and at most 10 mm");
+    CHECK(described::ranges<basic_plan_point>() == "x: at least -1000 mm and at most 4000 mm\n"
+                                                   "y: at least -1000 mm and at most 1000 mm");
     CHECK(described::ranges<basic_crest_reading>() == "fret: at least 1 and at most 240\n"
                                                       "height: at least -50 mm and at most 50 mm\n"
                                                       "crown: at least 0.01 mm and at most 10 mm");
@@ -103,7 +109,10 @@ TEST_CASE("board: what each member may be, told a second time") {
                                                  "least_edge: at least 0 mm and at most 30 mm\n"
                                                  "inlay_thickness: at least 0.01 mm and at most 30 mm\n"
                                                  "least_inlay: at least 0 mm and at most 30 mm");
-    CHECK(described::ranges<basic_two_scales>() == "bass_scale: at least 10 mm and at most 3000 mm\n"
+    CHECK(described::ranges<basic_two_scales>() == "bass_places: at least 0.1 mm and at most 3000 mm\n"
+                                                   "treble_places: at least 0.1 mm and at most 3000 mm\n"
+                                                   "nut_slant: at least -200 mm and at most 200 mm\n"
+                                                   "bass_scale: at least 10 mm and at most 3000 mm\n"
                                                    "treble_scale: at least 10 mm and at most 3000 mm\n"
                                                    "square_fret: at least 0 and at most 240");
     CHECK(described::ranges<basic_scale>() == "scale_length: at least 10 mm and at most 3000 mm\n"

@@ -54,6 +54,28 @@ TEST_CASE("fan: property, a string at one share of the way across is divided exa
     CHECK(std::abs(fret_error(baritone, path_between(baritone, 0.2, 0.5), 12) / cents) > 1);
 }
 
+TEST_CASE("fan: what a fret's ends are cut to is the angle between two directions in plan") {
+    const auto b = outline(43 * mm, 60 * mm, 500 * mm);
+    for (const int n : {0, 5, 7, 12, 20}) {
+        const auto line = fret_line(baritone, n), ends = fret_ends(line, b);
+        // By the law of cosines: from the end along the fret, and along the edge toward the bridge.
+        const auto between = [&](const plan_point& at, const plan_point& other, double side) {
+            const double x = at.x / mm + 10, y = side * (half_width_at(b, x * mm) / mm);
+            const double a = std::hypot(x - at.x / mm, y - at.y / mm),
+                         c = std::hypot((other.x - at.x) / mm, (other.y - at.y) / mm),
+                         d = std::hypot(x - other.x / mm, y - other.y / mm);
+            return std::acos((a * a + c * c - d * d) / (2 * a * c)) * rad;
+        };
+        const auto cut = end_angles(line, b);
+        CHECK(near::within(cut.bass / deg, between(ends.bass, ends.treble, -1) / deg, 1e-6));
+        CHECK(near::within(cut.treble / deg, between(ends.treble, ends.bass, 1) / deg, 1e-6));
+    }
+    // A square fret on a board that grows wider: more than 90 deg, at both edges alike.
+    const auto square = end_angles(fret_line(baritone, 7), b);
+    CHECK(near::within(square.bass / deg, 90 + std::atan(8.5 / 500) * 180 / std::numbers::pi, 1e-6));
+    CHECK(near::within(square.treble / deg, square.bass / deg, 1e-6));
+}
+
 TEST_CASE("fan: equal scales and a square nut are an ordinary scale along the outer strings") {
     auto plain = baritone;
     plain.treble_scale = plain.bass_scale = 650 * mm;

@@ -91,6 +91,7 @@ TEST_SUITE("usual doubts") {
         rare.board.scale.fan = two_scales{.bass_scale = 870 * mm, .treble_scale = 820 * mm};
         rare.saddle.single = {single_saddle{.height = 15 * mm, .setback = 5 * mm}};
         rare.neck.set_bass = rare.neck.set_treble = {{.x = 0 * mm, .z = 0 * mm}};
+        rare.frets.wear_bass = rare.frets.wear_treble = {0.1 * mm};
         rare.neck.slots = neck_slots{.depth = 2 * mm};
         rare.neck.inserts = {insert()};
         rare.neck.traced = {traced_back{.x = 0 * mm, .profile = {{.y = 0 * mm, .depth = 15 * mm}}}};
@@ -99,6 +100,8 @@ TEST_SUITE("usual doubts") {
         auto cut = ready_made::octave_mandolin().instrument;
         cut.saddle.slot_offsets.assign(8, 0 * mm);
         meet(cut);
+        rare.board.scale.fan = fan_by_places<double>({45 * mm}, {44 * mm}, 5 * mm);
+        meet(rare);
         for (const auto& row : kernel::usual_doubts) {
             const std::string pattern = row.pattern;
             CHECK(row.give_or_take + row.share > 0);

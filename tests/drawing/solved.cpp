@@ -44,6 +44,29 @@ drawing::subject solid_body() {
     return solved(on.instrument, on.stringing);
 }
 
+drawing::subject fanned(bool by_places) {
+    auto on = string_up(ready_made::solid_body_bass());
+    auto& i = on.instrument;
+    i.board.board_length = 625 * mm;
+    i.board.scale.fan = two_scales{.bass_scale = 880 * mm, .treble_scale = 845 * mm, .square_fret = 7};
+    std::vector<single_saddle> each;
+    for (int k = 0; k < 4; ++k) { each.push_back({.height = (11.2 - 0.2 * k) * mm, .setback = (6 - k) * mm}); }
+    i.saddle = single_saddles(i.saddle.spacing, each, i.saddle.board_line);
+    if (by_places) {
+        const auto lines = lines_on_board(i);
+        std::vector<field<length<>>> bass, treble;
+        const auto from_nut = [](const plan_point& nut, const plan_point& p) {
+            return length<>(hypot(length<>(p.x - nut.x), length<>(p.y - nut.y)));
+        };
+        for (std::size_t n = 1; n < lines.size(); ++n) {
+            bass.push_back(from_nut(lines[0].bass, lines[n].bass));
+            treble.push_back(from_nut(lines[0].treble, lines[n].treble));
+        }
+        i.board.scale.fan = fan_by_places<double>(bass, treble, lines[0].treble.x - lines[0].bass.x);
+    }
+    return solved(i, on.stringing);
+}
+
 drawing::subject touching() {
     instrument i = demo::four_course();
     i.nut.slot_heights = std::vector<field<length<>>>(8, 0.2 * mm);

@@ -14,6 +14,8 @@ drawing::subject four_course_planned();
 drawing::subject diatonic();
 /// A long neck with a pinned bridge: `strings` of them on a scale of `scale_mm`, `frets` frets.
 drawing::subject pinned(int strings, double scale_mm, int frets);
+/// A bass of two scales on single saddles; or its frets told by their places along both edges.
+drawing::subject fanned(bool by_places = false);
 /// The ready-made bass, its bridge on a solid body.
 drawing::subject solid_body();
 /// The four courses with slots cut so deep that strings lie on frets.

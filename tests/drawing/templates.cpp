@@ -5,6 +5,7 @@
 #include <regex>
 
 #include <tautline/board/markers.hpp>
+#include <template_parts.hpp>
 #include <templates.hpp>
 
 #include <doctest/doctest.h>
@@ -224,7 +225,8 @@ TEST_CASE("slanted frets cross the outer strings where the library's fan puts th
     for (int n = 1; n <= static_cast<int>(frets.size()); ++n) {
         const auto line = fret_line(*s.fan, n);
         for (const auto& p : {line.bass, line.treble}) {
-            CHECK(near::within(at_height(frets[std::size_t(n) - 1], centre + p.y / mm) - origin, p.x / mm, 0.01));
+            // Seen on its face, nut at the left: the bass lies below.
+            CHECK(near::within(at_height(frets[std::size_t(n) - 1], centre - p.y / mm) - origin, p.x / mm, 0.01));
         }
         // It ends at the board's edges.
         for (const auto& end : frets[std::size_t(n) - 1].points) {
@@ -306,7 +308,7 @@ TEST_CASE("dots stand where the library lays them out") {
         for (const auto& y : m.y) {
             ++dots;
             CHECK(std::any_of(rings.begin(), rings.end(), [&](const place& r) {
-                return std::hypot(r.x - nut.points[0].x - m.x / mm, r.y - centre - y / mm) < 0.01;
+                return std::hypot(r.x - nut.points[0].x - m.x / mm, r.y - centre + y / mm) < 0.01;
             }));
         }
     }
@@ -336,4 +338,148 @@ TEST_CASE("an instrument of two scales is drawn with the fan of its own outer st
                    .y_treble_at_saddle = treble.y_at_saddle};
     CHECK(own == page_of(told));
     CHECK(own != page_of(drawn::four_course()));
+}
+
+TEST_CASE("a left-handed instrument's templates are the mirror image of a right-handed one's") {
+    auto right = drawn::fanned();
+    auto left = right;
+    left.left_handed = true;
+    const auto a = drawn_templates(right), b = drawn_templates(left);
+    REQUIRE(a.pages.size() == b.pages.size());
+    // The board: upside down, place by place.
+    const auto one = strokes_of(drawing::svg_of(a.pages[0])), other = strokes_of(drawing::svg_of(b.pages[0]));
+    const auto frets = fret_strokes(one), mirrored = fret_strokes(other);
+    REQUIRE(frets.size() == mirrored.size());
+    const stroke nut = nut_stroke(one), its_nut = nut_stroke(other);
+    const auto middle = [](const stroke& s) { return (s.points[0].y + s.points[1].y) / 2; };
+    for (std::size_t n = 0; n < frets.size(); ++n) {
+        const auto lower = [](const stroke& s) { return s.points[0].y > s.points[1].y ? s.points[0] : s.points[1]; };
+        const auto upper = [](const stroke& s) { return s.points[0].y > s.points[1].y ? s.points[1] : s.points[0]; };
+        CHECK(near::within(lower(frets[n]).x - lower(nut).x, upper(mirrored[n]).x - upper(its_nut).x, 2 * file_step));
+        CHECK(near::within(lower(frets[n]).y - middle(nut), middle(its_nut) - upper(mirrored[n]).y, 2 * file_step));
+    }
+    // A fan's bass is longer: fret 1 begins further left at the bass, which lies below on a right-handed board.
+    CHECK(frets[0].points[0].x != frets[0].points[1].x);
+    const auto& low = frets[0].points[0].y > frets[0].points[1].y ? frets[0].points[0] : frets[0].points[1];
+    const auto& high = frets[0].points[0].y > frets[0].points[1].y ? frets[0].points[1] : frets[0].points[0];
+    CHECK(low.x < high.x);
+    // The nut's slots, bass at the right.
+    const auto slots = [&](const drawing::sheets& made) {
+        std::vector<double> wide;
+        for (const auto& page : made.pages) {
+            for (const stroke& k : with_width(strokes_of(drawing::svg_of(page)), 0.1)) {
+                if (k.points.size() == 4 && k.points[0].x == k.points[1].x) {
+                    wide.push_back(k.points[2].x - k.points[1].x);
+                }
+            }
+        }
+        return wide;
+    };
+    auto from_bass = slots(a), from_treble = slots(b);
+    REQUIRE(from_bass.size() == 4);
+    REQUIRE(from_treble.size() == 4);
+    CHECK(from_bass.front() > from_bass.back());
+    std::reverse(from_treble.begin(), from_treble.end());
+    for (std::size_t k = 0; k < 4; ++k) { CHECK(near::within(from_bass[k], from_treble[k], file_step)); }
+}
+
+TEST_CASE("a fan's template says what every fret's ends are cut to") {
+    const files::scratch_folder folder;
+    for (const bool by_places : {false, true}) {
+        const auto s = drawn::fanned(by_places);
+        const std::string words = drawn::output_of(
+            "pdftotext '" + folder.write("t.pdf", drawing::pdf_of(drawn_templates(s).pages, "")).string() + "' -");
+        const auto lines = lines_on_board(s.instrument);
+        for (const std::size_t n : {std::size_t{1}, std::size_t{12}}) {
+            const auto cut = end_angles(lines[n], s.instrument.board);
+            for (const auto& one : {cut.bass, cut.treble}) {
+                CHECK(words.find(fixed_text(one, deg, 1) + " deg") != std::string::npos);
+            }
+        }
+        CHECK(words.find(by_places ? "along the edges" : "along the outermost strings") != std::string::npos);
+        CHECK(words.find("the bass edge is below") != std::string::npos);
+    }
+}
+
+TEST_CASE("the bridge from above has every saddle where the setup has it") {
+    for (const bool left : {false, true}) {
+        auto s = drawn::fanned();
+        s.left_handed = left;
+        std::vector<place> rings;
+        for (const auto& page : drawn_templates(s).pages) {
+            const auto strokes = with_width(strokes_of(drawing::svg_of(page)), 0.12);
+            std::vector<place> here;
+            for (const stroke& a : strokes) {
+                if (!a.level() || std::abs(a.length() - 4) > file_step) { continue; }
+                const place middle{(a.points[0].x + a.points[1].x) / 2, a.points[0].y};
+                const bool crossed = std::any_of(strokes.begin(), strokes.end(), [&](const stroke& b) {
+                    return b.upright() && std::abs(b.length() - 4) < file_step &&
+                           std::hypot(b.points[0].x - middle.x, (b.points[0].y + b.points[1].y) / 2 - middle.y) < file_step;
+                });
+                if (crossed) { here.push_back(middle); }
+            }
+            if (here.size() == 4) { rings = here; }
+        }
+        REQUIRE(rings.size() == 4);
+        std::sort(rings.begin(), rings.end(),
+                  [left](const place& a, const place& b) { return left ? a.y < b.y : a.y > b.y; });
+        for (std::size_t k = 0; k < 4; ++k) {
+            const auto &of = s.setup.strings[k], &first = s.setup.strings[0];
+            CHECK(near::within(rings[k].x - rings[0].x, (of.line.saddle_x - first.line.saddle_x) / mm, 2 * file_step));
+            CHECK(
+                near::within(std::abs(rings[k].y - rings[0].y), (of.y_at_saddle - first.y_at_saddle) / mm, 2 * file_step));
+        }
+    }
+    // One straight top on square frets has nothing to show there.
+    const files::scratch_folder folder;
+    const auto words = [&](const drawing::subject& s) {
+        return drawn::output_of("pdftotext '" +
+                                folder.write("t.pdf", drawing::pdf_of(drawn_templates(s).pages, "")).string() + "' -");
+    };
+    CHECK(words(drawn::fanned()).find("Bridge from above") != std::string::npos);
+    CHECK(words(drawn::four_course()).find("Bridge from above") == std::string::npos);
+}
+
+TEST_CASE("no word of a fan's templates lies on another, and none beyond what is drawn") {
+    const files::scratch_folder folder;
+    for (const bool by_places : {false, true}) {
+        for (const auto written : {drawing::measures::metric, drawing::measures::both}) {
+            const auto s = drawn::fanned(by_places);
+            std::vector<drawing::true_size> things{drawing::fret_template(s, written)};
+            for (auto& t : drawing::bridge_templates(s, written)) { things.push_back(std::move(t)); }
+            REQUIRE(things.size() == 3);
+            for (const auto& thing : things) {
+                const std::vector<drawing::page> alone{{{0, 0, thing.width, thing.height}, thing.draw}};
+                const auto pdf = folder.write("t.pdf", drawing::pdf_of(alone, ""));
+                const std::string html = drawn::output_of("pdftotext -bbox '" + pdf.string() + "' -");
+                struct word_box {
+                    double left, top, right, bottom;
+                    std::string word;
+                };
+                std::vector<word_box> boxes;
+                const std::regex word("<word xMin=\"([-0-9.]+)\" yMin=\"([-0-9.]+)\" xMax=\"([-0-9.]+)\" "
+                                      "yMax=\"([-0-9.]+)\">([^<]*)<");
+                for (std::sregex_iterator at(html.begin(), html.end(), word), end; at != end; ++at) {
+                    boxes.push_back(
+                        {std::stod((*at)[1]), std::stod((*at)[2]), std::stod((*at)[3]), std::stod((*at)[4]), (*at)[5]});
+                }
+                CHECK(boxes.size() > 10);
+                constexpr double points = 72 / 25.4;
+                for (std::size_t i = 0; i < boxes.size(); ++i) {
+                    CHECK_MESSAGE(boxes[i].left > 0, boxes[i].word);
+                    CHECK_MESSAGE(boxes[i].right < thing.width * points, boxes[i].word);
+                    CHECK_MESSAGE(boxes[i].top > -1, boxes[i].word);
+                    CHECK_MESSAGE(boxes[i].bottom < thing.height * points + 1, boxes[i].word);
+                    for (std::size_t k = i + 1; k < boxes.size(); ++k) {
+                        // Boxes have room for tall letters that numbers do not use.
+                        const auto &a = boxes[i], &b = boxes[k];
+                        const double wide = std::min(a.right, b.right) - std::max(a.left, b.left),
+                                     high = std::min(a.bottom, b.bottom) - std::max(a.top, b.top);
+                        const bool apart = wide < 1 || high < 1;
+                        CHECK_MESSAGE(apart, a.word, " on ", b.word);
+                    }
+                }
+            }
+        }
+    }
 }

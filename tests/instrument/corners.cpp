@@ -1,5 +1,6 @@
 #include "corners.hpp"
 
+#include <tautline/instrument/neck_cut.hpp>
 #include <tautline/instrument/neck_of.hpp>
 #include <tautline/instrument/ordered_string.hpp>
 #include <tautline/instrument/strung_instrument.hpp>
@@ -32,6 +33,25 @@ TEST_CASE("corners: an instrument that is valid has a joint and a neck that can 
             neck n;
             neck_of(i, n);
             return n;
+        });
+        each_number("cut_neck", one, [](const instrument& i) { return cut_neck<double>(i, 100 * mm).depth; });
+    }
+}
+TEST_CASE("corners: the lines of a fan, by its scales or by its frets' places, or why there are none") {
+    auto by_scales = demo::four_course();
+    by_scales.board.scale.fan = two_scales{.bass_scale = 575 * mm, .treble_scale = 555 * mm, .square_fret = 6};
+    const auto lines = lines_on_board(by_scales);
+    auto by_places = by_scales;
+    std::vector<field<length<>>> bass, treble;
+    for (std::size_t n = 1; n < lines.size(); ++n) {
+        bass.push_back(lines[n].bass.x - lines[0].bass.x);
+        treble.push_back(lines[n].treble.x - lines[0].treble.x);
+    }
+    by_places.board.scale.fan = fan_by_places<double>(bass, treble, lines[0].treble.x - lines[0].bass.x);
+    for (const instrument& one : {by_scales, by_places}) {
+        each_number("lines_on_board", one, [](const instrument& i) {
+            const auto all = lines_on_board(i);
+            return all.back().treble.x - all.front().bass.x;
         });
     }
 }

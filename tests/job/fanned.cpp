@@ -36,12 +36,6 @@ wishes fanned_wishes() {
     w.in_tune = true;
     return w;
 }
-std::string fan_plan_said(const bench_job& j) {
-    try {
-        (void)answer(j);
-    } catch (const invalid_input& e) { return e.what(); }
-    return "nothing";
-}
 
 } // namespace
 
@@ -82,7 +76,49 @@ TEST_SUITE("plan: fanned frets") {
         CHECK(near::within(s.straight_saddle->at(s.strings.back().y_at_saddle) / mm,
                            lead / 2 + run_t + saddle.setback_treble / mm, 1e-4));
     }
-    TEST_CASE("a job is answered with doubts; a reset and work on frets are refused") {
+    TEST_CASE("a reset brings the action, the single saddles keep their mean height and follow at their own places") {
+        auto w = fanned_wishes();
+        w.in_tune = false;
+        w.reset = reset_wish{.pocket_length = 76 * mm};
+        const auto on = strung_as_found(fanned_job());
+        const auto p = make_plan(on, w);
+        CHECK(p.shortfalls.empty());
+        REQUIRE(p.reset.has_value());
+        for (std::size_t i = 0; i < 4; ++i) {
+            CHECK(near::within(p.solved.strings[i].heights[11], (2.4 - 0.5 * double(i) / 3) * mm, 1e-5 * mm));
+        }
+        CHECK(near::within((p.saddle_height.front() + p.saddle_height.back()) / 2.0, 11 * mm, 1e-5 * mm));
+        // By geometry on a neck that does not bow: how far the mean of the outer strings must come down over fret 12.
+        auto stiff = on;
+        stiff.instrument.neck.board_modulus = stiff.instrument.neck.back_modulus = 900 * GPa;
+        auto heights = w;
+        heights.relief.reset();
+        heights.first_fret_bass.reset();
+        heights.first_fret_treble.reset();
+        const auto turned = make_plan(stiff, heights);
+        const auto& flat = turned.untouched;
+        const auto &bass = flat.strings.front(), &treble = flat.strings.back();
+        const auto mean = [](const length<>& a, const length<>& b) { return length<>((a + b) / 2.0); };
+        const length<> lower = mean(bass.heights[11], treble.heights[11]) - (2.4 + 1.9) / 2 * mm;
+        const length<> x_a = mean(bass.crest_x[11], treble.crest_x[11]),
+                       x_s = mean(bass.line.saddle_x, treble.line.saddle_x);
+        const double turn = lower / x_a * (x_s / (x_s - joint_place(on.instrument)));
+        CHECK(near::within(turned.reset->turn / rad, turn, 0.02 * std::abs(turn)));
+        const auto again = make_plan(p.adjusted, w);
+        CHECK(std::abs(again.reset->turn / rad) < 1e-4);
+    }
+    TEST_CASE("where the saddles stop short, a reset that helps is offered") {
+        auto w = fanned_wishes();
+        w.in_tune = false;
+        w.lowest_saddle = 11 * mm;
+        const auto p = make_plan(strung_as_found(fanned_job()), w);
+        if (p.saddle_at_limit) {
+            REQUIRE(p.reset_instead.has_value());
+            CHECK(p.reset_instead->turn > 0 * deg);
+        }
+        CHECK(p.saddle_at_limit);
+    }
+    TEST_CASE("a job is answered with doubts; the file is told at both ends of each fret") {
         auto j = fanned_job();
         j.wanted = fanned_wishes();
         const auto a = answer(j);
@@ -90,12 +126,32 @@ TEST_SUITE("plan: fanned frets") {
         const auto bass = find_result(a.found_doubts.results, "bass_relief.gap");
         REQUIRE(bass != nullptr);
         CHECK(bass->standard().si() > 0);
-        j.wanted->reset.emplace();
-        CHECK(fan_plan_said(j).find("wanted.reset must be left out on fanned frets") != std::string::npos);
-        j.wanted->reset.reset();
         j.planned = plan_as_found(j);
         j.planned->levelling = fret_levelling{.held = neck_held::slack};
-        CHECK(fan_plan_said(j).find("planned.levelling must be left out on fanned frets") != std::string::npos);
+        j.planned->sanding.reset();
+        j.instrument.frets.wear = {0.05 * mm, 0 * mm, 0.12 * mm};
+        const auto filed = answer(j);
+        const auto numbers = numbers_of(filed.setups.work);
+        REQUIRE(numbers.fret_cuts_bass.size() == 20);
+        std::size_t told = 0, filed_ends = 0;
+        for (const auto& step : filed.steps) {
+            if (step.stage != bench_stage::level_frets) { continue; }
+            for (const auto& line : step.lines) { told += line.what.find(" end") != std::string::npos ? 1 : 0; }
+            CHECK(step.check.find("along each edge") != std::string::npos);
+        }
+        for (std::size_t n = 0; n < 20; ++n) {
+            filed_ends +=
+                (numbers.fret_cuts_bass[n] > 0.005 * mm ? 1 : 0) + (numbers.fret_cuts_treble[n] > 0.005 * mm ? 1 : 0);
+        }
+        CHECK(filed_ends > 10);
+        CHECK(told == filed_ends);
+        // How sure the found wear is goes on counting at both ends.
+        const auto known = doubts_of_found(j);
+        const auto worn = std::find_if(known.begin(), known.end(), [](const auto& d) { return d.name == "frets.wear[2]"; });
+        REQUIRE(worn != known.end());
+        CHECK(worn->found.size() == 3);
+        CHECK(worn->found[1].path == "frets.wear_bass[2]");
+        CHECK(worn->found[2].path == "frets.wear_treble[2]");
     }
     TEST_CASE("held down at a fret, a string runs from its own crest") {
         const auto on = strung_as_found(fanned_job());

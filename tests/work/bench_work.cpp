@@ -75,7 +75,7 @@ TEST_SUITE("bench_work") {
                             .least_edge = 3 * mm,
                             .least_binding = 2.5 * mm,
                             .least_inlay = 0.7 * mm};
-        const std::vector<basic_profile_mark<double>> shape{{.x = 100 * mm, .z = 0.1 * mm}};
+        const kernel::held_shape<double> shape{.sanded = {{.x = 100 * mm, .z = 0.1 * mm}}};
         auto on = strung();
         const auto job = kernel::reradius_job<double>(on, d, w, shape);
         CHECK(job.board.thickness == on.instrument.board.thickness);

@@ -56,17 +56,38 @@ using fan = basic_fan<double>;
 /// A point seen from above.
 template <class R = double>
 struct basic_plan_point {
+    using real = R;
     length<R> x{}; ///< along the centre line
     length<R> y{}; ///< across, bass negative
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("x", between(-1000 * units::mm, 4000 * units::mm).fair_default("the middle of the nut"), self.x...);
+        visit("y", between(-1000 * units::mm, 1000 * units::mm).fair_default("the middle of the nut"), self.y...);
+    }
 };
 using plan_point = basic_plan_point<double>;
 
 /// A fret, the nut or the saddle line: straight from a bass point to a treble point.
 template <class R = double>
 struct basic_fret_line {
+    using real = R;
     basic_plan_point<R> bass{};   ///< its end at the outer bass string or bass edge
     basic_plan_point<R> treble{}; ///< its end at the outer treble string or treble edge
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("bass", self.bass...);
+        visit("treble", self.treble...);
+    }
+    template <class Report>
+    void rules(Report&& report) const {
+        if (!in_all_lanes(bass.y.value() < treble.y.value())) {
+            report("treble.y", "must lie on the treble side of the bass end");
+        }
+    }
 };
+using fret_line_across = basic_fret_line<double>;
 
 /// The two outer strings; the nut line crosses the centre line at x = 0.
 template <class R = double>
@@ -110,6 +131,23 @@ template <class R>
                        .y_at_saddle = f.y_treble_at_saddle,
                        .x_at_nut = nut.treble.x - shift,
                        .x_at_saddle = nut.treble.x - shift + treble_run}};
+}
+
+/// Where a line across the board meets its edges, or stops `inside` of them.
+template <class R>
+[[nodiscard]] constexpr basic_fret_line<R> ends_inside(const basic_fret_line<R>& l, const basic_board<R>& b,
+                                                       const length<R>& inside) {
+    const R lean = kernel::lean(l), one = number<R>(1);
+    const R taper = ratio<unit::length, R>((b.width_at_end - b.width_at_nut) / 2, b.board_length);
+    const length<R> half = kernel::half_width_at(b, kernel::x_at(l, length<R>())) - inside;
+    const length<R> bass = -half / R(one + taper * lean), treble = half / R(one - taper * lean);
+    return {.bass = {kernel::x_at(l, bass), bass}, .treble = {kernel::x_at(l, treble), treble}};
+}
+template <class R>
+[[nodiscard]] constexpr basic_plan_point<R> crossing(const basic_fret_line<R>& l, const basic_string_path<R>& p) {
+    const R lean = kernel::lean(l), slope = kernel::path_slope(p);
+    const length<R> x = (l.bass.x + (p.y_at_nut - p.x_at_nut * slope - l.bass.y) * lean) / R(number<R>(1) - lean * slope);
+    return {x, kernel::y_at(p, x)};
 }
 
 /// The line that leaves `share_left` of both outer strings before the saddle: 1 the nut, 0 the saddle.
@@ -169,14 +207,30 @@ template <class R>
 [[nodiscard]] basic_fret_line<R> fret_ends(const basic_fret_line<R>& l, const basic_board<R>& b) {
     require("width of the fret line", length<R>(l.treble.y - l.bass.y), more_than(0 * units::mm));
     require("board.board_length", b.board_length, more_than(0 * units::mm));
+    const R taper = ratio<unit::length, R>((b.width_at_end - b.width_at_nut) / 2, b.board_length);
+    const length<R> half = kernel::half_width_at(b, kernel::x_at(l, length<R>()));
+    require("half width of the board at the fret", half, more_than(0 * units::mm));
+    require("taper along a fret", R(taper * kernel::lean(l)), between(-0.99, 0.99));
+    return kernel::ends_inside<R>(l, b, length<R>());
+}
+
+/// What a fret's ends are cut to, seen from above.
+template <class R = double>
+struct basic_end_angles {
+    angle<R> bass{};   ///< between the fret and the board's bass edge, on the bridge's side of the fret
+    angle<R> treble{}; ///< the same at the treble edge
+};
+using end_angles_of_fret = basic_end_angles<double>;
+
+/// The angles between a fret and the edges of a board of straight taper, on the bridge's side of the fret: 90 deg where it
+/// stands square to the edge. A bevelled end, or a tang cut flush, follows them.
+template <class R>
+[[nodiscard]] basic_end_angles<R> end_angles(const basic_fret_line<R>& l, const basic_board<R>& b) {
+    (void)fret_ends(l, b); // for its checks
     const R lean = kernel::lean(l), one = number<R>(1);
     const R taper = ratio<unit::length, R>((b.width_at_end - b.width_at_nut) / 2, b.board_length);
-    const length<R> centre = kernel::x_at(l, length<R>());
-    const length<R> half = kernel::half_width_at(b, centre);
-    require("half width of the board at the fret", half, more_than(0 * units::mm));
-    require("taper along a fret", R(taper * lean), between(-0.99, 0.99));
-    const length<R> bass = -half / R(one + taper * lean), treble = half / R(one - taper * lean);
-    return {.bass = {kernel::x_at(l, bass), bass}, .treble = {kernel::x_at(l, treble), treble}};
+    return {.bass = angle<R>::from_value(atan2(R(one + lean * taper), R(lean - taper))),
+            .treble = angle<R>::from_value(atan2(R(one - lean * taper), R(-lean - taper)))};
 }
 
 /// A string of the fan from its places between the outer strings: 0 on the bass string, 1 on the treble string.
@@ -197,10 +251,8 @@ template <class R>
 [[nodiscard]] basic_plan_point<R> crossing(const basic_fret_line<R>& l, const basic_string_path<R>& p) {
     require("width of the fret line", length<R>(l.treble.y - l.bass.y), more_than(0 * units::mm));
     require("saddle beyond the nut", length<R>(p.x_at_saddle - p.x_at_nut), more_than(0 * units::mm));
-    const R lean = kernel::lean(l), slope = kernel::path_slope(p);
-    require("lean of the fret times slope of the string", R(lean * slope), between(-0.99, 0.99));
-    const length<R> x = (l.bass.x + (p.y_at_nut - p.x_at_nut * slope - l.bass.y) * lean) / R(number<R>(1) - lean * slope);
-    return {x, kernel::y_at(p, x)};
+    require("lean of the fret times slope of the string", R(kernel::lean(l) * kernel::path_slope(p)), between(-0.99, 0.99));
+    return kernel::crossing(l, p);
 }
 
 /// How sharp (+) fret `n` is for a string of the fan, by length alone: 0 for a string at one share of the way across.

@@ -49,17 +49,38 @@ struct basic_frets {
     basic_fret_wire<R> wire; ///< the wire in the slots
     /// Lost from the crown of each fret, first fret first; frets beyond the list are unworn.
     std::vector<field<length<R>>> wear{};
+    std::vector<field<length<R>>> wear_bass{};   ///< the same at a fret's bass end, the board's edge, where its ends differ
+    std::vector<field<length<R>>> wear_treble{}; ///< the same at its treble end
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("wire", self.wire...);
         visit("wear", between(0 * units::mm, 10 * units::mm), self.wear...);
+        visit("wear_bass", between(0 * units::mm, 10 * units::mm), self.wear_bass...);
+        visit("wear_treble", between(0 * units::mm, 10 * units::mm), self.wear_treble...);
     }
+    /// Whether the wear is told at each fret's ends, straight between them.
+    [[nodiscard]] constexpr bool told_by_ends() const { return !wear_bass.empty() && !wear_treble.empty(); }
     template <class Report>
     void rules(Report&& report) const {
-        for (std::size_t i = 0; i < wear.size(); ++i) {
-            if (!in_all_lanes(is_less<unit::length, R>(wear[i], wire.crown_height))) {
-                report(messages::path_of("wear", i), "must be less than the height of the crown");
+        report_worn(wear, "wear", report);
+        report_worn(wear_bass, "wear_bass", report);
+        report_worn(wear_treble, "wear_treble", report);
+        if (wear_bass.empty() != wear_treble.empty()) {
+            report(wear_bass.empty() ? "wear_bass" : "wear_treble",
+                   "must be given, too: frets are told at both ends or, where these are alike, by wear alone");
+        }
+        if (!wear.empty() && !(wear_bass.empty() && wear_treble.empty())) {
+            report("wear", "must be left out where wear_bass and wear_treble tell the frets at their ends");
+        }
+    }
+
+private:
+    template <class Report>
+    void report_worn(const std::vector<field<length<R>>>& worn, std::string_view name, Report&& report) const {
+        for (std::size_t i = 0; i < worn.size(); ++i) {
+            if (!in_all_lanes(is_less<unit::length, R>(worn[i], wire.crown_height))) {
+                report(messages::path_of(name, i), "must be less than the height of the crown");
             }
         }
     }
@@ -68,23 +89,39 @@ using frets = basic_frets<double>;
 
 namespace kernel {
 
-/// n >= 1; fret 0 is the zero fret, taken as unworn.
+/// What is lost of fret n by a list of wear. Fret 0 is the zero fret, taken as unworn, as frets beyond the list are.
+template <class R>
+[[nodiscard]] constexpr length<R> worn_off(const std::vector<field<length<R>>>& worn, int n) {
+    const auto i = static_cast<std::size_t>(n - 1);
+    return n < 1 || i >= worn.size() ? length<R>() : length<R>(worn[i]);
+}
+/// On the centre line.
 template <class R>
 [[nodiscard]] constexpr length<R> crown_left(const basic_frets<R>& f, int n) {
-    const auto i = static_cast<std::size_t>(n - 1);
-    if (n < 1 || i >= f.wear.size()) { return f.wire.crown_height; }
-    return f.wire.crown_height - f.wear[i];
+    if (f.told_by_ends()) {
+        return f.wire.crown_height - (worn_off(f.wear_bass, n) + worn_off(f.wear_treble, n)) * number<R>(0.5L);
+    }
+    return f.wire.crown_height - worn_off(f.wear, n);
+}
+/// How much more than on the centre line is left of fret n at a place of the board, where its ends are not worn alike.
+template <class R>
+[[nodiscard]] constexpr length<R> crown_across(const basic_board<R>& b, const basic_frets<R>& f, int n, const length<R>& x,
+                                               const length<R>& y) {
+    if (!f.told_by_ends()) { return {}; }
+    const length<R> apart = worn_off(f.wear_bass, n) - worn_off(f.wear_treble, n);
+    return y * R(ratio<unit::length, R>(apart, length<R>(kernel::half_width_at(b, x) * number<R>(2))));
 }
 
 template <class R>
 [[nodiscard]] constexpr length<R> crest_height(const basic_board<R>& b, const basic_frets<R>& f, int n,
                                                const length<R>& y) {
-    return kernel::surface_height(b.surface, kernel::fret_position(b.scale, n), y) + kernel::crown_left(f, n);
+    const length<R> x = kernel::fret_position(b.scale, n);
+    return kernel::surface_height(b.surface, x, y) + kernel::crown_left(f, n) + kernel::crown_across(b, f, n, x, y);
 }
 
 } // namespace kernel
 
-/// What is left of the crown of fret `n` (0: a zero fret).
+/// What is left of the crown of fret `n` (0: a zero fret), on the centre line.
 template <class R = double>
 [[nodiscard]] constexpr length<R> crown_left(const basic_frets<R>& f, int n) {
     require_that(n >= 0, "fret", "must be 0 or more");
@@ -95,7 +132,8 @@ template <class R = double>
 template <class R = double>
 [[nodiscard]] constexpr length<R> crest_height(const basic_board<R>& b, const basic_frets<R>& f, int n,
                                                param<length<R>> y) {
-    return surface_height(b.surface, fret_position(b.scale, n), y) + crown_left(f, n);
+    const length<R> x = fret_position(b.scale, n);
+    return surface_height(b.surface, x, y) + crown_left(f, n) + kernel::crown_across<R>(b, f, n, x, y);
 }
 
 } // namespace tautline

@@ -2,6 +2,7 @@
 /// @file
 /// Re-radius plan: before any sanding, what it takes off and what follows for slots, binding, inlay, nut and bridge.
 
+#include "fan.hpp"
 #include "fret_slot.hpp"
 #include "removal.hpp"
 #include "reradius_caution.hpp"
@@ -22,6 +23,10 @@ struct basic_reradius {
     std::optional<field<length<R>>> chosen_at_end{}; ///< on the centre line at the end of the board
     /// How the board's centre line stands while it is sanded, and the hollow wanted, as in `removal.hpp`; empty: straight.
     std::vector<basic_profile_mark<R>> shape{};
+    /// How much further its treble edge stands over that line than its bass edge, as in `removal.hpp`; empty: alike.
+    std::vector<basic_profile_mark<R>> edges_apart{};
+    /// The lines of nut and frets across a board whose frets fan out, the nut's first; empty: square.
+    std::vector<basic_fret_line<R>> lines{};
     /// Strings, bass first.
     std::vector<basic_string_path<R>> paths{};
     /// The fret where the action is to stay what it is.
@@ -51,6 +56,8 @@ struct basic_reradius {
         visit("chosen_at_nut", small, self.chosen_at_nut...);
         visit("chosen_at_end", small, self.chosen_at_end...);
         visit("shape", self.shape...);
+        visit("edges_apart", self.edges_apart...);
+        visit("lines", self.lines...);
         visit("paths", self.paths...);
         visit("action_fret", between(1, 240).fair_default("where action is mostly told"), self.action_fret...);
         visit("slot", self.slot...);
@@ -90,6 +97,11 @@ struct basic_reradius {
             report(chosen_at_nut ? "chosen_at_end" : "chosen_at_nut", "must be given too: both or neither");
         }
         kernel::report_marks(shape, "shape", report);
+        kernel::report_marks(edges_apart, "edges_apart", report);
+        if (board.scale.fan ? lines.size() != static_cast<std::size_t>(board.scale.frets) + 1 : !lines.empty()) {
+            report("lines", board.scale.fan ? "must be one for the nut and each fret of a board whose frets fan out"
+                                            : "must be left out on a board of square frets");
+        }
         if (action_fret > board.scale.frets) { report("action_fret", "must be one of the board's frets"); }
         for (std::size_t i = 0; i < paths.size(); ++i) {
             const auto on_board = [&](const length<R>& x) {
@@ -103,20 +115,34 @@ struct basic_reradius {
 };
 using reradius = basic_reradius<double>;
 
+/// What happens to a fret's ends, where they are not alike: at the board's edges, and as far as its slot goes.
+template <class R = double>
+struct basic_reradius_ends {
+    length<R> off_bass{};    ///< taken off at the bass edge, where the fret meets it
+    length<R> off_treble{};  ///< taken off at the treble edge
+    length<R> left_bass{};   ///< height of the board at its bass edge there
+    length<R> left_treble{}; ///< the same at the treble edge
+    length<R> slot_bass{};   ///< depth left at the slot's bass end
+    length<R> slot_middle{}; ///< depth left on the centre line
+    length<R> slot_treble{}; ///< depth left at the slot's treble end
+};
+using reradius_ends = basic_reradius_ends<double>;
+
 /// What happens at one fret (0: at the nut).
 template <class R = double>
 struct basic_reradius_row {
-    int fret = 0;                              ///< 0: the nut
-    length<R> x{};                             ///< from the nut
-    length<R> off_centre_line{};               ///< taken off on the centre line
-    length<R> off_edge{};                      ///< taken off at the edge
-    std::vector<length<R>> off_under_string{}; ///< bass first
-    length<R> thickness_left{};                ///< on the centre line
-    length<R> edge_left{};                     ///< height of the board at its edge
-    std::optional<length<R>> binding_left{};   ///< height of binding, where there is one
-    length<R> slot_left{};                     ///< at its shallowest place
-    length<R> slot_to_deepen{};                ///< at its shallowest place; 0 where it is deep enough
-    std::optional<length<R>> inlay_left{};     ///< in the space before this fret
+    int fret = 0;                                 ///< 0: the nut
+    length<R> x{};                                ///< from the nut
+    length<R> off_centre_line{};                  ///< taken off on the centre line
+    length<R> off_edge{};                         ///< taken off at the edge, at that where it is less
+    std::vector<length<R>> off_under_string{};    ///< bass first
+    length<R> thickness_left{};                   ///< on the centre line
+    length<R> edge_left{};                        ///< height of the board at its edge, at the lower one
+    std::optional<length<R>> binding_left{};      ///< height of binding, where there is one
+    length<R> slot_left{};                        ///< at its shallowest place
+    length<R> slot_to_deepen{};                   ///< at its shallowest place; 0 where it is deep enough
+    std::optional<length<R>> inlay_left{};        ///< in the space before this fret
+    std::optional<basic_reradius_ends<R>> ends{}; ///< on fanned frets, and on a board whose edges stood apart
 };
 using reradius_row = basic_reradius_row<double>;
 
@@ -136,13 +162,71 @@ using reradius_plan = basic_reradius_plan<double>;
 
 namespace kernel {
 
+/// Fret n across the board, 0 the nut.
+template <class R>
+[[nodiscard]] basic_fret_line<R> across_board(const basic_reradius<R>& job, int n) {
+    if (!job.lines.empty()) { return job.lines[static_cast<std::size_t>(n)]; }
+    const length<R> x = kernel::fret_position(job.board.scale, n), half = kernel::half_width_at(job.board, x);
+    return {.bass = {x, -half}, .treble = {x, half}};
+}
+/// Where it crosses the centre line.
+template <class R>
+[[nodiscard]] length<R> middle_of_fret(const basic_reradius<R>& job, int n) {
+    return job.lines.empty() ? kernel::fret_position(job.board.scale, n)
+                             : kernel::x_at(kernel::across_board(job, n), length<R>());
+}
+/// Where a string crosses it.
+template <class R>
+[[nodiscard]] basic_plan_point<R> path_crossing(const basic_reradius<R>& job, int n, const basic_string_path<R>& p) {
+    if (!job.lines.empty()) { return kernel::crossing(kernel::across_board(job, n), p); }
+    const length<R> x = kernel::fret_position(job.board.scale, n);
+    return {x, kernel::y_at(p, x)};
+}
+
+/// What is told of a row whose ends are not alike, and what it threatens most.
+template <class R>
+void tell_ends(const basic_reradius<R>& job, const basic_removal<R>& removal, basic_reradius_row<R>& row) {
+    const basic_board<R>& b = job.board;
+    const auto line = kernel::across_board(job, row.fret);
+    const auto edges = kernel::ends_inside<R>(line, b, length<R>()),
+               slot = kernel::ends_inside<R>(line, b, job.binding_thickness);
+    const auto off = [&](const basic_plan_point<R>& p) { return kernel::removal_at(removal, p.x, p.y); };
+    const auto left = [&](const basic_plan_point<R>& p) {
+        return length<R>(kernel::thickness_at(b, p.x) + kernel::surface_height(b.surface, p.x, p.y) - off(p));
+    };
+    const auto depth = [&](const basic_plan_point<R>& p) {
+        return kernel::slot_depth(job.slot, b.surface, p.x, p.y, off(p));
+    };
+    auto& e = row.ends.emplace();
+    e.off_bass = off(edges.bass);
+    e.off_treble = off(edges.treble);
+    e.left_bass = left(edges.bass);
+    e.left_treble = left(edges.treble);
+    e.slot_bass = depth(slot.bass);
+    e.slot_middle = depth({row.x, length<R>()});
+    e.slot_treble = depth(slot.treble);
+    row.off_edge = min(e.off_bass, e.off_treble);
+    row.edge_left = min(e.left_bass, e.left_treble);
+    if (job.binding_height) { row.binding_left = *job.binding_height - max(e.off_bass, e.off_treble); }
+    // Depth may be least between middle and end.
+    row.slot_left = min(e.slot_middle, min(e.slot_bass, e.slot_treble));
+    constexpr int parts = 32;
+    for (int j = 1; j < parts; ++j) {
+        const length<R> y = slot.bass.y + (slot.treble.y - slot.bass.y) * number<R>(static_cast<long double>(j) / parts);
+        row.slot_left = min(row.slot_left, depth({kernel::x_at(line, y), y}));
+    }
+}
+
 template <class R>
 [[nodiscard]] basic_reradius_row<R> reradius_row(const basic_reradius<R>& job, const basic_removal<R>& removal, int n) {
     const basic_board<R>& b = job.board;
-    const length<R> x = kernel::fret_position(b.scale, n), half = kernel::half_width_at(b, x), middle{};
+    const length<R> x = kernel::middle_of_fret(job, n), half = kernel::half_width_at(b, x), middle{};
     const auto off = [&](const length<R>& y) { return kernel::removal_at(removal, x, y); };
     basic_reradius_row<R> row{.fret = n, .x = x, .off_centre_line = off(middle), .off_edge = off(half)};
-    for (const auto& p : job.paths) { row.off_under_string.push_back(off(kernel::y_at(p, x))); }
+    for (const auto& p : job.paths) {
+        const auto at = path_crossing<R>(job, n, p);
+        row.off_under_string.push_back(kernel::removal_at(removal, at.x, at.y));
+    }
     row.thickness_left = kernel::thickness_at(b, x) - row.off_centre_line;
     row.edge_left = row.thickness_left + kernel::surface_height(job.wanted, x, half);
     if (job.binding_height) { row.binding_left = *job.binding_height - row.off_edge; }
@@ -150,9 +234,10 @@ template <class R>
     const length<R> slot_end = half - job.binding_thickness;
     const auto depth = [&](const length<R>& y) { return kernel::slot_depth(job.slot, b.surface, x, y, off(y)); };
     row.slot_left = min(depth(middle), depth(slot_end));
+    if (!job.lines.empty() || !removal.edges_apart.empty()) { tell_ends(job, removal, row); }
     row.slot_to_deepen = max(length<R>(), *job.wire.tang_depth + job.slot_clearance - row.slot_left);
     if (job.inlay_thickness && n > 0) {
-        const length<R> between_frets = (kernel::fret_position(b.scale, n - 1) + x) / 2;
+        const length<R> between_frets = (kernel::middle_of_fret(job, n - 1) + x) / 2;
         row.inlay_left = *job.inlay_thickness - kernel::centre_removal(removal, between_frets);
     }
     return row;
@@ -191,10 +276,11 @@ void look_over(std::vector<basic_reradius_caution<R>>& cautions, const basic_rer
 template <class R = double>
 [[nodiscard]] basic_reradius_plan<R> plan_reradius(const basic_reradius<R>& job) {
     require_valid(job, "reradius");
-    kernel::require_one_scale(job.board.scale, "reradius.board.scale.fan");
     const basic_board<R>& b = job.board;
     basic_reradius_plan<R> plan;
-    plan.removal = kernel::least_removal<R>(b, job.wanted, job.allowance, job.shape);
+    const auto at_nut_line = kernel::ends_inside<R>(kernel::across_board(job, 0), b, length<R>());
+    plan.removal = kernel::least_removal<R>(b, job.wanted, job.allowance, job.shape, job.edges_apart,
+                                            min(length<R>(), min(at_nut_line.bass.x, at_nut_line.treble.x)));
     const length<R> end = b.board_length;
     if (job.chosen_at_nut) {
         plan.removal.at_nut = *job.chosen_at_nut - kernel::profile_height(job.shape, length<R>());
@@ -209,12 +295,13 @@ template <class R = double>
         kernel::look_over(plan.cautions, job, plan.rows.back(), plan.needed_slot);
     }
     plan.edge_left_at_end = kernel::thickness_at(b, end) - kernel::centre_removal(plan.removal, end) +
-                            kernel::surface_height(job.wanted, end, kernel::half_width_at(b, end));
+                            kernel::surface_height(job.wanted, end, kernel::half_width_at(b, end)) -
+                            abs(kernel::tilt_removal(plan.removal, end, kernel::half_width_at(b, end)));
 
-    const length<R> action_at = kernel::fret_position(b.scale, job.action_fret);
     for (const auto& p : job.paths) {
         const length<R> at_nut = kernel::removal_at(plan.removal, length<R>(p.x_at_nut), length<R>(p.y_at_nut));
-        const length<R> at_action = kernel::removal_at(plan.removal, action_at, kernel::y_at(p, action_at));
+        const auto action = kernel::path_crossing<R>(job, job.action_fret, p);
+        const length<R> action_at = action.x, at_action = kernel::removal_at(plan.removal, action.x, action.y);
         plan.nut_slot_drop.push_back(at_nut);
         plan.saddle_drop.push_back(saddle_drop_keeping_action(at_action, at_nut, length<R>(action_at - p.x_at_nut),
                                                               length<R>(p.x_at_saddle - p.x_at_nut)));

@@ -2,6 +2,7 @@
 /// @file
 /// Where the frets are along the scale: N equal steps to the octave, an old divisor rule, or places as measured.
 
+#include <algorithm>
 #include <optional>
 #include <vector>
 
@@ -15,8 +16,8 @@ namespace tautline {
 template <class R = double>
 struct basic_scale {
     using real = R;
-    /// Two scales, by which the frets fan out; the one scale length is then no part of it, nor are a divisor and measured
-    /// places.
+    /// Two scales, or places along both edges, by which the frets fan out; the one scale length is then no part of it, nor
+    /// are a divisor and measured places.
     std::optional<basic_two_scales<R>> fan{};
     /// Twice nut to octave fret; with a divisor the construction length that was divided.
     needed<length<R>> scale_length;
@@ -50,6 +51,10 @@ struct basic_scale {
         if (fan) {
             if (divisor) { report("divisor", "must be left out on a board of two scales"); }
             if (!measured_places.empty()) { report("measured_places", "must be left out on a board of two scales"); }
+            if (fan->measured()) {
+                report_edges(report);
+                return;
+            }
             if (!in_all_lanes(fan->square_fret <= number<R>(static_cast<long double>(frets)))) {
                 report("fan.square_fret",
                        messages::joined({"must be on the board: 0, the nut, to ", frets, ", the last fret"}));
@@ -69,6 +74,22 @@ struct basic_scale {
             if (!in_all_lanes(is_less<unit::length, R>(measured_places[i], scale_length))) {
                 report(messages::path_of("measured_places", i), "must be less than the scale length");
             }
+        }
+    }
+
+private:
+    /// What frets that are told by their places along both edges must be, and how many.
+    template <class Report>
+    void report_edges(Report&& report) const {
+        if (frets < steps) {
+            report("frets",
+                   messages::joined({"must reach the octave, fret ", steps,
+                                     ", where a fan is told by the places of its frets: the saddle is told from it"}));
+        }
+        if (fan->bass_places.size() == fan->treble_places.size() &&
+            fan->bass_places.size() != static_cast<std::size_t>(std::max(frets, 0))) {
+            report("fan.bass_places", messages::joined({"must be one for each of the ", frets, " frets, but there are ",
+                                                        fan->bass_places.size()}));
         }
     }
 };

@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// The lines of nut, frets and saddle across an instrument's board: square, or fanned out by two scales.
+/// The lines of nut, frets and saddle across an instrument's board: square, or fanned out by two scales or as measured
+/// along both edges.
 ///
 /// x = 0 is where the nut's line meets the centre line. Source: plane geometry of board/fan.hpp.
 
@@ -47,31 +48,91 @@ struct leaning_line {
     }
 };
 
+/// The line through two points.
+template <class R>
+[[nodiscard]] leaning_line<R> leaning_of(const basic_fret_line<R>& l) {
+    return {kernel::x_at(l, length<R>()), kernel::lean(l)};
+}
+
+/// The nut's line of a board whose frets were measured along its edges: its ends lie so far apart along, and it crosses the
+/// centre line at 0.
+template <class R>
+[[nodiscard]] leaning_line<R> measured_nut(const basic_board<R>& b) {
+    const length<R> slant = *b.scale.fan->nut_slant, half = kernel::half_width_at(b, length<R>());
+    const R taper = ratio<unit::length, R>((b.width_at_end - b.width_at_nut) / 2, b.board_length);
+    // 2 l h/(1 - l^2 t^2) is the slant of lean l, half the width h and taper t.
+    return {length<R>(), R(ratio<unit::length, R>(slant, half + hypot(half, slant * taper)))};
+}
+/// Fret n of such a board.
+template <class R>
+[[nodiscard]] basic_fret_line<R> measured_fret(const basic_board<R>& b, int n) {
+    const auto& fan = *b.scale.fan;
+    const auto nut = measured_nut(b);
+    const R taper = ratio<unit::length, R>((b.width_at_end - b.width_at_nut) / 2, b.board_length), one = number<R>(1);
+    const length<R> half = kernel::half_width_at(b, length<R>());
+    const auto on_edge = [&](const std::vector<field<length<R>>>& places, const R& side) {
+        const length<R> along = places[static_cast<std::size_t>(n - 1)] / R(sqrt(R(one + taper * taper)));
+        const length<R> x = half * side * nut.lean / R(one - taper * nut.lean * side) + along;
+        return basic_plan_point<R>{x, kernel::half_width_at(b, x) * side};
+    };
+    return {.bass = on_edge(fan.bass_places, -one), .treble = on_edge(fan.treble_places, one)};
+}
+/// The outer strings of such a board: as long again behind the octave fret as before it.
+template <class R>
+[[nodiscard]] basic_outer_strings<R> measured_outer(const basic_board<R>& b, const basic_spacing<R>& at_nut,
+                                                    const basic_spacing<R>& at_saddle) {
+    const auto from = outermost(at_nut), to = outermost(at_saddle);
+    const auto nut = measured_nut(b);
+    const auto octave = leaning_of(measured_fret(b, b.scale.steps));
+    const auto string = [&](std::size_t side) {
+        const length<R> start = nut.at(from[side]), middle = octave.at((from[side] + to[side]) * number<R>(0.5L));
+        return basic_string_path<R>{.y_at_nut = from[side],
+                                    .y_at_saddle = to[side],
+                                    .x_at_nut = start,
+                                    .x_at_saddle = middle * number<R>(2) - start};
+    };
+    return {.bass = string(0), .treble = string(1)};
+}
+
 /// Where the lines are. Which way is taken depends on the kind of board alone.
 template <class R>
 class board_lines {
 public:
-    explicit board_lines(const basic_instrument<R>& i) : scale_(i.board.scale) {
-        if (scale_.fan) { outer_ = kernel::outer_strings(fan_of(scale_, i.nut.spacing, i.saddle.spacing)); }
+    explicit board_lines(const basic_instrument<R>& i) : board_(i.board), scale_(i.board.scale) {
+        if (!scale_.fan) { return; }
+        outer_ = scale_.fan->measured() ? measured_outer(board_, i.nut.spacing, i.saddle.spacing)
+                                        : kernel::outer_strings(fan_of(scale_, i.nut.spacing, i.saddle.spacing));
     }
     [[nodiscard]] bool fanned() const { return scale_.fan.has_value(); }
     /// Of a fret, counted on the scale also where the board has fewer; 0 is the nut.
     [[nodiscard]] leaning_line<R> fret(int n) const {
         if (!fanned()) { return {kernel::fret_position(scale_, n), R{}}; }
-        return leaning(kernel::line_at(*outer_, share_left<R>(n, scale_.steps)));
+        if (scale_.fan->measured() && n <= scale_.frets) {
+            return n == 0 ? measured_nut(board_) : leaning_of(measured_fret(board_, n));
+        }
+        return leaning_of(kernel::line_at(*outer_, share_left<R>(n, scale_.steps)));
     }
+    /// The outer strings of a fan.
+    [[nodiscard]] const basic_outer_strings<R>& outer() const { return *outer_; }
     /// Of the saddle before compensation.
     [[nodiscard]] leaning_line<R> saddle() const {
         if (!fanned()) { return {scale_.scale_length, R{}}; }
-        return leaning(kernel::line_at(*outer_, R{}));
+        return leaning_of(kernel::line_at(*outer_, R{}));
     }
 
 private:
-    static leaning_line<R> leaning(const basic_fret_line<R>& l) { return {kernel::x_at(l, length<R>()), kernel::lean(l)}; }
-
+    const basic_board<R>& board_;
     const basic_scale<R>& scale_;
     std::optional<basic_outer_strings<R>> outer_{};
 };
+
+/// A fret from edge to edge of the board; 0 is the nut.
+template <class R>
+[[nodiscard]] basic_fret_line<R> ends_of_fret(const basic_board<R>& b, const board_lines<R>& lines, int n) {
+    const auto l = lines.fret(n);
+    const length<R> half = b.width_at_end;
+    return kernel::ends_inside<R>({.bass = {l.at(-half), -half}, .treble = {l.at(half), half}}, b, length<R>());
+}
 
 /// The place of the saddle's line on the centre line: the scale length, but on a fan.
 template <class R>
@@ -102,12 +163,22 @@ template <class R>
 
 } // namespace kernel
 
-/// The fan of an instrument's board between its own outer strings; nothing where its frets stand square.
+/// The fan of an instrument's board between its own outer strings; nothing where its frets stand square or were measured.
 template <class R>
 [[nodiscard]] std::optional<basic_fan<R>> fan_of_board(const basic_instrument<R>& i) {
-    if (!i.board.scale.fan) { return std::nullopt; }
+    if (!i.board.scale.fan || i.board.scale.fan->measured()) { return std::nullopt; }
     require_valid(i, "instrument");
     return kernel::fan_of(i.board.scale, i.nut.spacing, i.saddle.spacing);
+}
+
+/// The lines of nut and frets across an instrument's board from edge to edge, the nut's first, square or fanned.
+template <class R>
+[[nodiscard]] std::vector<basic_fret_line<R>> lines_on_board(const basic_instrument<R>& i) {
+    require_valid(i, "instrument");
+    const kernel::board_lines<R> lines(i);
+    std::vector<basic_fret_line<R>> all;
+    for (int n = 0; n <= i.board.scale.frets; ++n) { all.push_back(kernel::ends_of_fret(i.board, lines, n)); }
+    return all;
 }
 
 /// Where the line of the saddle before compensation passes `y` off the centre line, along x: the scale length, but on

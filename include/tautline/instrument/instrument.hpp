@@ -5,8 +5,8 @@
 #include <optional>
 #include <vector>
 
-#include "../core/when_used.hpp"
 #include "../board/fret_wire.hpp"
+#include "../core/when_used.hpp"
 #include "../neck/nut_kind.hpp"
 #include "../supports/nut.hpp"
 #include "../supports/top.hpp"
@@ -159,16 +159,18 @@ private:
             report("board.scale.fan", "must be left out where there are not two courses, whose scales they would be");
             return false;
         }
-        const auto fanned = kernel::fan_of(board.scale, nut.spacing, saddle.spacing);
-        if (!is_valid(fanned)) {
+        const bool by_scales = !board.scale.fan->measured();
+        if (by_scales && !is_valid(kernel::fan_of(board.scale, nut.spacing, saddle.spacing))) {
             report("board.scale.fan", "must be scales that are longer than their strings run sideways from nut to saddle");
             return false;
         }
+        if (!by_scales && (!is_valid(*board.scale.fan) || !is_valid(board.scale))) { return false; } // told there
         const kernel::board_lines<R> lines(*this);
-        if (!kernel::lines_in_order<R>(*this, lines)) {
+        if (by_scales && !kernel::lines_in_order<R>(*this, lines)) {
             report("board.scale.fan", "must be scales whose frets do not cross on the board");
             return false;
         }
+        if (!by_scales && !report_missed_fret(lines, report)) { return false; }
         if (in_any_lane(is_less<unit::length, R>(board.board_length, lines.fret(board.scale.frets).x))) {
             report("board.board_length", "must reach the last fret");
         }
@@ -211,6 +213,29 @@ private:
             }
             if (k < posts.size() && (posts[k].guide || posts[k].roller)) {
                 report(messages::path_of("posts", k), "must be without guide and roller: it is the peg of a short string");
+                return false;
+            }
+        }
+        return true;
+    }
+    /// Where frets are told by their places along the board's edges, every string crosses all of them on the board, one
+    /// after the other.
+    template <class Report>
+    bool report_missed_fret(const kernel::board_lines<R>& lines, Report&& report) const {
+        for (const auto& path : {lines.outer().bass, lines.outer().treble}) {
+            if (!in_all_lanes(is_less<unit::length, R>(path.x_at_nut, path.x_at_saddle))) {
+                report("board.scale.fan.nut_slant", "must leave the nut before the octave's fret under both outer strings");
+                return false;
+            }
+            for (int n = 1; n <= board.scale.frets; ++n) {
+                const auto l = lines.fret(n);
+                const auto at = l.crossed_by(path.x_at_nut, path.y_at_nut, kernel::path_slope(path));
+                if (in_all_lanes(abs(at.y).value() <= kernel::half_width_at<R>(board, at.x).value())) { continue; }
+                report("board.scale.fan",
+                       messages::joined({"must be places of frets under all strings, but an outer string "
+                                         "runs beside the end of fret ",
+                                         n}));
+                return false;
             }
         }
         return true;

@@ -72,6 +72,7 @@ struct basic_bench_job {
     using real = R;
     std::string title{};                                               ///< what the sheet is headed with
     field<frequency<R>> a4 = frequency<R>::from_value(number<R>(440)); ///< pitch of A4
+    bool left_handed = false;                                          ///< of the instrument; drawings show it so
     basic_instrument<R> instrument;                                    ///< as found
     basic_board_details<R> details{};                                  ///< for work on the board
     std::vector<basic_ordered_string<R>> strings{};                    ///< as found, bass first
@@ -90,6 +91,7 @@ struct basic_bench_job {
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("title", self.title...);
         visit("a4", between(200 * units::Hz, 900 * units::Hz).fair_default("ISO 16"), self.a4...);
+        visit("left_handed", self.left_handed...);
         visit("", self.instrument...);
         visit("details", self.details...);
         visit("strings", self.strings...);

@@ -86,22 +86,22 @@ template <class = when_used>
         const double u1 = (crest_x[0] - s.line.nut_x).value() / whole,
                      u2 = (crest_x[action] - s.line.nut_x).value() / whole;
         const auto e1 = kernel::parts_of(d, i, 0), e2 = kernel::parts_of(d, i, action);
-        std::vector<double> slot(e1.size()), saddle(e1.size());
+        std::vector<double> at_nut(e1.size()), at_saddle(e1.size());
         for (std::size_t k = 0; k < e1.size(); ++k) {
             // A saddle that stays leaves it all to the slot.
             const double slope = sets_saddle ? (e1[k] - e2[k]) / (u2 - u1) : e1[k] / (1 - u1);
-            slot[k] = -(e1[k] + slope * u1);
-            saddle[k] = -(e1[k] - slope * (1 - u1));
+            at_nut[k] = -(e1[k] + slope * u1);
+            at_saddle[k] = -(e1[k] - slope * (1 - u1));
         }
         const auto left = [&](const std::vector<double>& parts) {
             return kernel::left_standing(kernel::combined<double>(parts, d.together));
         };
         if (i < p.slot_change.size() && deeper(p.slot_change[i])) {
-            cuts.slots[i] = left(slot);
+            cuts.slots[i] = left(at_nut);
             cuts.slot_for_height = std::max(cuts.slot_for_height, 1 / (1 - u1));
         }
         if (cuts_saddle && (i == 0 || i + 1 == count) && deeper(p.saddle_change[i])) {
-            cuts.saddle[i] = left(saddle);
+            cuts.saddle[i] = left(at_saddle);
             cuts.saddle_for_height = std::max(cuts.saddle_for_height, 1 / u2);
         }
     }

@@ -145,8 +145,7 @@ template <class = when_used>
         doubt d{k.name, k.standard, k.found};
         for (std::size_t i = 0; i < out.after.size(); ++i) {
             const auto work = work_up_to(j, out.after[i]);
-            const bool sanded =
-                work.sanding && (is_at_or_below(k.name, "board.surface") || is_at_or_below(k.name, "neck.set"));
+            const bool sanded = work.sanding && is_sanded_away(k.name);
             const bool gone =
                 sets_up(out.after[i]) ? is_replaced(j, k.name) : sanded || (work.wire && is_at_or_below(k.name, "frets"));
             if (!gone) { add(d, i, k.found); }

@@ -55,6 +55,13 @@ template <class = when_used>
             return moved_by_order(orders[i], i, path.substr(list.size() + 1));
         }
     }
+    // Filed where its ends are not alike, a fret's wear is told at both.
+    if (constexpr std::string_view worn = "frets.wear["; path.starts_with(worn)) {
+        const std::string_view fret = path.substr(worn.size() - 1);
+        return {{std::string(path)},
+                {messages::joined({"frets.wear_bass", fret})},
+                {messages::joined({"frets.wear_treble", fret})}};
+    }
     // New wire lies in the frets, a new arc in the board, the rod's screw is a thing of its own.
     const std::string_view sanding = "sanding", wanted = "wanted.";
     if (is_at_or_below(path, "wire")) { return {{messages::joined({"frets.", path})}}; }
@@ -67,6 +74,12 @@ template <class = when_used>
     return {{std::string(path)}};
 }
 
+/// Whether a measurement is one of those that go with a sanded surface: its arc, and the set, which is trued.
+[[nodiscard]] inline bool is_sanded_away(std::string_view path) {
+    return is_at_or_below(path, "board.surface") || is_at_or_below(path, "neck.set") ||
+           is_at_or_below(path, "neck.set_bass") || is_at_or_below(path, "neck.set_treble");
+}
+
 /// Whether a measurement of what was found is no longer there once the job is done: new strings, frets and surface are none
 /// of those that were measured.
 [[nodiscard]] inline bool is_replaced(const bench_job& j, std::string_view path) {
@@ -74,7 +87,7 @@ template <class = when_used>
     const auto& plan = *j.planned;
     return plan.changes.names(path) || (!plan.strings.empty() && is_at_or_below(path, "strings")) ||
            (plan.a4 != j.a4 && path == "a4") || (plan.wire && is_at_or_below(path, "frets")) ||
-           (plan.sanding && (is_at_or_below(path, "board.surface") || is_at_or_below(path, "neck.set")));
+           (plan.sanding && is_sanded_away(path));
 }
 
 /// The usual standard uncertainty of a number of a job: of a modulus as its wood's name or the way it was measured says.

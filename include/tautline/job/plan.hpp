@@ -201,7 +201,6 @@ template <class R>
                                                                const held_back& held) {
     const auto &a = held.at[0], &b = held.at[1];
     const bool low = a.saddle_low || b.saddle_low, high = a.saddle_high || b.saddle_high;
-    if (made.start.instrument.board.scale.fan) { return std::nullopt; } // no reset is planned there
     if (low == high) { return std::nullopt; } // neither, or a saddle that would have to be longer than its limits are apart
     w.reset.emplace();
     w.reset->saddle_height = low ? w.lowest_saddle : w.highest_saddle;
@@ -277,9 +276,6 @@ template <class R>
                  "in their pull alone");
     require_that(!w.saddle_break || built.pins, "wanted.saddle_break",
                  "must be left out where there are no pins: a break is wished for to place their holes");
-
-    require_that(!w.reset || !built.board.scale.fan, "wanted.reset",
-                 "must be left out on fanned frets: a reset is planned on square ones only");
     require_that(!w.adjusters || built.saddle.single.empty(), "wanted.adjusters",
                  "must be left out where each string has its own saddle: each is set alone");
     kernel::require_travel<R>(w, built.saddle);

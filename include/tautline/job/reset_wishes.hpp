@@ -25,6 +25,11 @@ template <class R>
     m.saddle_z = mean_of<R>(a.saddle_z, b.saddle_z);
     return m;
 }
+/// Where a fret lies along, midway between its crests under the outer strings.
+template <class R>
+[[nodiscard]] length<R> crest_midway(const basic_setup<R>& s, std::size_t n) {
+    return mean_of<R>(s.crest_places(s.strings.front())[n], s.crest_places(s.strings.back())[n]);
+}
 template <class R>
 [[nodiscard]] std::vector<basic_string_line<R>> lines_of(const basic_setup<R>& s) {
     std::vector<basic_string_line<R>> lines;
@@ -117,7 +122,7 @@ void turn_neck(const basic_wishes<R>& w, const height_targets<R>& targets, const
     c.joint = joint_of<R>(on.instrument, length<R>(), wish.edge_depth);
     c.string = middle_line<R>(lines);
     c.string.nut_z = mean_of(bass.nut_z, treble.nut_z);
-    c.fret_x = s.fret_x[targets.fret];
+    c.fret_x = crest_midway(s, targets.fret);
     c.crest_z = mean_of(s.strings.front().crest_z[targets.fret], s.strings.back().crest_z[targets.fret]);
     auto wanted = c.string;
     wanted.saddle_z = mean_of(bass.saddle_z, treble.saddle_z);
@@ -162,7 +167,7 @@ template <class R>
         basic_reset_case<R> c;
         c.joint = joint_of<R>(start.instrument, length<R>(), neck.now.edge_depth);
         c.string = middle_line<R>(lines);
-        c.fret_x = before.fret_x[n];
+        c.fret_x = crest_midway(before, n);
         c.crest_z = mean_of(before.strings.front().crest_z[n], before.strings.back().crest_z[n]);
         r.octave_before = length_error_after_turn<R>(c, angle<R>());
         c.joint.leave = neck.now.leave;

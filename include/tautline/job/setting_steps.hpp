@@ -116,18 +116,26 @@ void reset_step(const Job& j, std::vector<bench_step>& steps) {
     steps.push_back(s);
 }
 
+/// What setbacks are told from, as a caliper along the centre line finds them.
+template <class Plan>
+[[nodiscard]] const char* behind_what(const Plan& p) {
+    return p.adjusted.instrument.board.scale.fan ? "along the centre line, behind the line between both scales' ends, "
+                                                 : "behind the scale length, ";
+}
 /// How one top for all strings lies.
-inline void top_lines(const saddle& top, std::vector<step_line>& lines) {
+template <class Plan>
+void top_lines(const Plan& p, std::vector<step_line>& lines) {
+    const auto& top = p.adjusted.instrument.saddle;
     if (top.radius) { lines.push_back({"radius of its top", length<>(*top.radius), false}); }
-    lines.push_back({"behind the scale length, bass", length<>(top.setback_bass), false});
-    lines.push_back({"behind the scale length, treble", length<>(top.setback_treble), false});
+    lines.push_back({messages::joined({behind_what(p), "bass"}), length<>(top.setback_bass), false});
+    lines.push_back({messages::joined({behind_what(p), "treble"}), length<>(top.setback_treble), false});
 }
 /// How each string's own saddle lies, and what its travel leaves out of tune.
 template <class Plan>
 void single_lines(const Plan& p, std::vector<step_line>& lines) {
     for (std::size_t i = 0; i < p.singles.size(); ++i) {
         const auto& one = p.singles[i];
-        lines.push_back(of_each("behind the scale length, ", p.solved.names, i, one.setback, false));
+        lines.push_back(of_each(behind_what(p), p.solved.names, i, one.setback, false));
         lines.push_back(of_each("moved back, ", p.solved.names, i, one.setback_change, true));
         if (one.octave_left && tautline::abs(one.octave_left->cents()) > 0.5) {
             lines.push_back(
@@ -152,7 +160,7 @@ void bridge_step(const Job& j, std::vector<bench_step>& steps) {
     }
     if (!raised && !moved && !p.saddle_at_limit && !p.reset) { return; }
     single_lines(p, s.lines);
-    if (saddle.single.empty()) { top_lines(saddle, s.lines); }
+    if (saddle.single.empty()) { top_lines(p, s.lines); }
     if (p.adjusters) {
         s.lines.push_back({"turns of the bass adjuster", p.adjusters->bass_turns, true});
         s.lines.push_back({"turns of the treble adjuster", p.adjusters->treble_turns, true});

@@ -73,16 +73,37 @@ template <class Job>
 template <class Job>
 void add_removal(const Job& j, std::vector<step_line>& lines) {
     const auto& off = *j.work.removal;
-    const auto& scale = j.work.after.instrument.board.scale;
+    const auto& built = j.work.after.instrument;
     const auto at = [&](const length<>& x) { return length<>(kernel::centre_removal(off, x)); };
     lines.push_back({"off the centre line at the nut", at(length<>()), false});
     for (const int n : {1, 3, 5, 7, 9, 12, 15}) {
-        if (!off.shape.empty() && n <= scale.frets) {
-            lines.push_back({messages::joined({"at fret ", n}), at(kernel::fret_position(scale, n)), false});
+        if (!off.shape.empty() && n <= built.board.scale.frets) {
+            lines.push_back({messages::joined({"at fret ", n}), at(kernel::fret_place(built, n)), false});
         }
     }
     lines.push_back(
         {off.shape.empty() ? "off the centre line at the end" : "at the end", at(length<>(off.board_length)), false});
+}
+
+/// Wood off both edges where they stood apart, and what is left of them.
+template <class Job>
+void add_edges(const Job& j, const work_numbers& numbers, std::vector<step_line>& lines) {
+    const auto& off = *j.work.removal;
+    if (off.edges_apart.empty()) { return; }
+    const auto& built = j.work.after.instrument;
+    const auto add = [&](const std::string& where, const length<>& x) {
+        const length<> half = kernel::half_width_at(built.board, x);
+        lines.push_back(
+            {messages::joined({"off the bass edge at ", where}), kernel::removal_at(off, x, length<>(-half)), false});
+        lines.push_back({messages::joined({"off the treble edge at ", where}), kernel::removal_at(off, x, half), false});
+    };
+    add("the nut", length<>());
+    for (const int n : {5, 9, 12}) {
+        if (n <= built.board.scale.frets) { add(messages::joined({"fret ", n}), kernel::fret_place(built, n)); }
+    }
+    add("the end", length<>(off.board_length));
+    lines.push_back({"bass edge left where it is least", *numbers.bass_edge_left, false});
+    lines.push_back({"treble edge left where it is least", *numbers.treble_edge_left, false});
 }
 
 template <class Job>
@@ -105,6 +126,7 @@ void board_steps(const Job& j, std::vector<bench_step>& steps) {
     }
     add_removal(j, s.lines);
     const auto numbers = numbers_of(j.work);
+    add_edges(j, numbers, s.lines);
     s.lines.push_back({"thickness left at the nut", length<>(*numbers.thickness_at_nut), false});
     s.lines.push_back({"thickness left at the end", length<>(*numbers.thickness_at_end), false});
     if (const auto& thin = *j.work.thinnest; !thin.enough()) {
@@ -121,6 +143,10 @@ void board_steps(const Job& j, std::vector<bench_step>& steps) {
         bench_step slots{bench_stage::deepen_slots, "See to the fret slots", {}, "", ""};
         slots.lines.push_back({"depth the wire needs", length<>(*numbers.slot_needed), false});
         slots.lines.push_back({"deepen by up to", length<>(*numbers.slot_to_deepen), false});
+        if (numbers.slot_bass_left) {
+            slots.lines.push_back({"least depth left at the slots' bass ends", *numbers.slot_bass_left, false});
+            slots.lines.push_back({"least depth left at their treble ends", *numbers.slot_treble_left, false});
+        }
         for (const auto& c : j.work.sanding->cautions) { slots.lines.push_back(warning_line(c)); }
         slots.check = "A scrap of the tang goes to the bottom of every slot, also at the edges.";
         steps.push_back(slots);
@@ -161,16 +187,23 @@ void fret_steps(const Job& j, std::vector<bench_step>& steps) {
     other(neck_held::slack, "with the neck slack it would be", *numbers.level_slack);
     other(neck_held::as_at_pitch, "held as at pitch as found", *numbers.level_at_pitch);
     other(neck_held::as_it_will_be, "held as it will be", *numbers.level_will_be);
+    const bool by_ends = !numbers.fret_cuts_bass.empty();
+    const auto cut = [&](std::size_t n, const char* end, const length<>& off) {
+        if (off > 0.005 * units::mm) { s.lines.push_back({messages::joined({"off fret ", n + 1, end}), off, false}); }
+    };
     for (std::size_t n = 0; n < numbers.fret_cuts.size(); ++n) {
-        if (numbers.fret_cuts[n] > 0.005 * units::mm) {
-            s.lines.push_back({messages::joined({"off fret ", n + 1}), numbers.fret_cuts[n], false});
+        if (by_ends) {
+            cut(n, ", bass end", numbers.fret_cuts_bass[n]);
+            cut(n, ", treble end", numbers.fret_cuts_treble[n]);
+        } else {
+            cut(n, "", numbers.fret_cuts[n]);
         }
     }
     if (c.refret()) {
         s.decision = messages::joined({"Refret: the file would leave ", way.too_low, " frets lower than they may be."});
     }
     const std::string hollow = messages::joined({fixed_text(c.hollow, units::mm, 2), " mm"});
-    s.check = messages::joined({"While the neck is held so, a straightedge ",
+    s.check = messages::joined({"While the neck is held so, a straightedge ", by_ends ? "along each edge " : "",
                                 c.hollow > 0.005 * units::mm
                                     ? messages::joined({"shows no light but the hollow, ", hollow, " midway to the joint"})
                                     : messages::joined({"touches every crown"}),

@@ -111,7 +111,7 @@ struct basic_setup {
     /// The same of the board itself, as if all frets were of one height: what the neck does, uneven frets left out.
     std::optional<basic_relief<R>> board_relief{};
     std::optional<basic_relief<R>>
-        bass_relief{}; ///< along the outermost bass string: on fanned frets and on a board told by its edges
+        bass_relief{}; ///< along the outermost bass string: on fanned frets, on a board or frets told by both edges
     std::optional<basic_relief<R>> treble_relief{}; ///< the same along the outermost treble string
     force<R> down_force{};                          ///< of all strings on the saddle
     force<R> push_along{};                          ///< of all strings on the saddle, toward the tail

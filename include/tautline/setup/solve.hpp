@@ -135,7 +135,8 @@ template <class R>
     basic_crest<R> crest;
     crest.x = at.x;
     crest.z = deflection_at<R>(out.bow, at.x) + kernel::crown_left(built.frets, static_cast<int>(n) + 1) +
-              kernel::surface_height(built.board.surface, at.x, at.y) + twist_at<R>(built, at.x, at.y);
+              kernel::surface_height(built.board.surface, at.x, at.y) + twist_at<R>(built, at.x, at.y) +
+              kernel::crown_across(built.board, built.frets, static_cast<int>(n) + 1, at.x, at.y);
     return crest;
 }
 
@@ -183,6 +184,10 @@ void place_frets(const basic_instrument<R>& built, basic_setup<R>& out) {
             const length<R> y = s.y_at_nut + (out.fret_x[n] - s.line.nut_x) * spread;
             s.crest_z[n] = out.crests[n].z + kernel::surface_height(built.board.surface, out.fret_x[n], y);
             if (built.neck.told_by_edges()) { s.crest_z[n] = s.crest_z[n] + twist_at<R>(built, out.fret_x[n], y); }
+            if (built.frets.told_by_ends()) {
+                s.crest_z[n] = s.crest_z[n] +
+                               kernel::crown_across(built.board, built.frets, static_cast<int>(n) + 1, out.fret_x[n], y);
+            }
         }
         const auto& crest_x = out.crest_places(s);
         const std::size_t behind = s.frets_behind;
@@ -210,7 +215,7 @@ void place_frets(const basic_instrument<R>& built, basic_setup<R>& out) {
         out.relief = kernel::relief_between<R>(out.crests, 0, last - 1);
         out.board_relief = kernel::relief_between<R>(out.board_points, 0, last - 1);
         // Elsewhere both sides have the relief of the middle, but for arc and crowns.
-        if ((lines.fanned() || built.neck.told_by_edges()) && !out.strings.empty()) {
+        if ((lines.fanned() || built.neck.told_by_edges() || built.frets.told_by_ends()) && !out.strings.empty()) {
             out.bass_relief = relief_along(out.strings.front(), last, out);
             out.treble_relief = relief_along(out.strings.back(), last, out);
         }

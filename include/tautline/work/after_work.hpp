@@ -8,7 +8,7 @@
 
 #include "../board/reradius.hpp"
 #include "../board/spacing.hpp"
-#include "../instrument/strung_instrument.hpp"
+#include "../instrument/saddle_line.hpp"
 #include "held_neck.hpp"
 
 namespace tautline {
@@ -58,6 +58,19 @@ void thin_board(basic_board<R>& b, const basic_removal<R>& off) {
     b.thickness_off_line = std::move(marks);
 }
 
+/// Posts told anew where the head was turned with edges that stood apart, and the board no longer is: each stays where it
+/// was in space.
+template <class R>
+void keep_posts(basic_instrument<R>& i, const basic_removal<R>& off) {
+    if (off.edges_apart.empty()) { return; }
+    const R c = cos(i.headstock.pitch), s = sin(i.headstock.pitch);
+    for (auto& post : i.posts) {
+        const length<R> rise = kernel::tilt_removal<R>(off, length<R>(), length<R>(post.across));
+        post.height = post.height + rise * c;
+        post.along = post.along - rise * s;
+    }
+}
+
 /// The frame laid on the new line: everything that the sanding left where it was, measured from where the board is now.
 template <class R>
 void follow_surface(basic_strung_instrument<R>& on, const basic_removal<R>& off) {
@@ -65,12 +78,14 @@ void follow_surface(basic_strung_instrument<R>& on, const basic_removal<R>& off)
     const auto centre = [&](const length<R>& x) { return kernel::centre_removal(off, x); };
     const auto y_nut = kernel::places_at_nut(on);
     std::vector<field<length<R>>> slots;
+    const board_lines<R> lines(i);
     for (std::size_t k = 0; k < y_nut.size(); ++k) {
         const auto* own = own_nut_of(i, k);
-        const length<R> x = own ? fret_place(i, own->fret) : length<R>();
-        slots.push_back(i.nut.slot_height(k) + kernel::removal_at<R>(off, x, y_nut[k]));
+        const length<R> x_nut = own ? fret_place(i, own->fret) : lines.fanned() ? lines.fret(0).at(y_nut[k]) : length<R>();
+        slots.push_back(i.nut.slot_height(k) + kernel::removal_at<R>(off, x_nut, y_nut[k]));
     }
     i.nut.slot_heights = slots;
+    keep_posts(i, off);
 
     i.neck.depth_at_nut = i.neck.depth_at_nut - centre(length<R>());
     i.neck.depth_at_joint = i.neck.depth_at_joint - centre(joint_place(i));
@@ -98,7 +113,25 @@ void follow_surface(basic_strung_instrument<R>& on, const basic_removal<R>& off)
     const R fall = ratio<unit::length, R>(off.at_end - off.at_nut, off.board_length);
     i.headstock.face_drop = i.headstock.face_drop - centre(length<R>(-i.headstock.face_start));
     i.headstock.pitch = i.headstock.pitch + angle<R>::from_value(atan2(fall, number<R>(1)));
-    i.saddle.board_line = i.saddle.board_line - kernel::line_removal(off, length<R>(i.board.scale.scale_length));
+    const length<R> line_x = line_place(i);
+    i.saddle.board_line = i.saddle.board_line - kernel::line_removal(off, line_x);
+    if (!lines.fanned()) { return; }
+    // Heights are told from a level along the board's line, and a fan's saddles lie far apart along it. What a setback
+    // makes of that (some hundredths of a millimetre) is left out, as it is of square ones.
+    const auto x = line_under_strings(on);
+    const auto over = [&](field<length<R>>& height, const length<R>& at) {
+        height = height + kernel::line_removal(off, at) - kernel::line_removal(off, line_x);
+    };
+    if (i.saddle.single.empty()) {
+        over(i.saddle.height_bass, x.front());
+        over(i.saddle.height_treble, x.back());
+    }
+    for (std::size_t k = 0; k < i.saddle.single.size(); ++k) {
+        auto& one = i.saddle.single[k];
+        over(one.height, x[k]);
+        if (one.lowest) { over(*one.lowest, x[k]); }
+        if (one.highest) { over(*one.highest, x[k]); }
+    }
 }
 
 } // namespace kernel
@@ -114,13 +147,16 @@ template <class R>
 after_sanding(basic_strung_instrument<R> on, const basic_removal<R>& off,
               const std::type_identity_t<std::vector<basic_profile_mark<R>>>& slack_top = {}) {
     require_valid(on);
-    kernel::require_one_scale(on.instrument.board.scale, "board.scale.fan");
     require_that(in_all_lanes(off.board_length.value() == on.instrument.board.board_length.value()), "removal.board_length",
                  "must be that of the board");
     require_that(!off.shape.empty() || slack_top.empty(), "slack_top",
                  "must be left out where the board is sanded along its old line: its set stays in it");
     kernel::follow_surface(on, off);
-    if (!off.shape.empty()) { on.instrument.neck.set = slack_top; }
+    if (!off.shape.empty()) {
+        on.instrument.neck.set = slack_top;
+        on.instrument.neck.set_bass.clear();
+        on.instrument.neck.set_treble.clear();
+    }
     require_valid(on);
     return on;
 }
@@ -141,6 +177,8 @@ template <class R>
     require_valid(wire, "frets.wire");
     on.instrument.frets.wire = wire;
     on.instrument.frets.wear.clear();
+    on.instrument.frets.wear_bass.clear();
+    on.instrument.frets.wear_treble.clear();
     if (auto& slots = on.instrument.neck.slots; slots && wire.tang_depth) {
         slots->depth = max<unit::length, R>(slots->depth, *wire.tang_depth);
     }
@@ -153,6 +191,7 @@ template <class R>
 [[nodiscard]] basic_strung_instrument<R> after_levelling(basic_strung_instrument<R> on,
                                                          std::type_identity_t<std::span<const length<R>>> cuts) {
     auto& worn = on.instrument.frets;
+    if (worn.told_by_ends()) { return after_levelling<R>(std::move(on), cuts, cuts); }
     const auto count = static_cast<std::size_t>(on.instrument.board.scale.frets);
     require_that(cuts.size() == count, "cuts", "must be one for each fret");
     worn.wear.resize(std::max(worn.wear.size(), count), length<R>());
@@ -160,6 +199,31 @@ template <class R>
         require(messages::path_of("cuts", n), cuts[n], at_least(0 * units::mm));
         worn.wear[n] = worn.wear[n] + cuts[n];
     }
+    require_valid(worn, "frets");
+    return on;
+}
+/// The same with so much filed off the bass and the treble end of each, at the board's edges, straight between them.
+/// @throws invalid_input where a cut is negative or takes a whole crown
+template <class R>
+[[nodiscard]] basic_strung_instrument<R> after_levelling(basic_strung_instrument<R> on,
+                                                         std::type_identity_t<std::span<const length<R>>> bass_cuts,
+                                                         std::type_identity_t<std::span<const length<R>>> treble_cuts) {
+    auto& worn = on.instrument.frets;
+    const auto count = static_cast<std::size_t>(on.instrument.board.scale.frets);
+    const auto file = [&](std::string_view name, std::span<const length<R>> cuts, std::vector<field<length<R>>> end) {
+        require_that(cuts.size() == count, name, "must be one for each fret");
+        end.resize(std::max(end.size(), count), length<R>());
+        for (std::size_t n = 0; n < count; ++n) {
+            require(messages::path_of(name, n), cuts[n], at_least(0 * units::mm));
+            end[n] = end[n] + cuts[n];
+        }
+        return end;
+    };
+    const bool by_ends = worn.told_by_ends();
+    auto bass = file("bass_cuts", bass_cuts, by_ends ? worn.wear_bass : worn.wear);
+    worn.wear_treble = file("treble_cuts", treble_cuts, by_ends ? worn.wear_treble : worn.wear);
+    worn.wear_bass = std::move(bass);
+    worn.wear.clear();
     require_valid(worn, "frets");
     return on;
 }

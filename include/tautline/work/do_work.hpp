@@ -10,11 +10,14 @@ namespace tautline {
 
 namespace kernel {
 
-/// One way of levelling: crests as the neck holds them under `bow` (null: slack, with nothing that bends it) down to a
-/// straight line with the hollow.
+inline constexpr const char* bends_too_far =
+    "must be left out on a neck that bends so far: a fret would stand more than 50 mm off its line";
+
+/// One way of levelling frets that are alike from edge to edge: crests as the neck holds them under `bow` (null: slack,
+/// with nothing that bends it) down to a straight line with the hollow.
 template <class R>
-[[nodiscard]] basic_levelling_way<R> level(const basic_instrument<R>& i, const basic_bow<R>* bow,
-                                           const basic_fret_levelling<R>& wanted) {
+[[nodiscard]] basic_levelling_way<R> level_centre(const basic_instrument<R>& i, const basic_bow<R>* bow,
+                                                  const basic_fret_levelling<R>& wanted) {
     basic_levelling<R> job;
     job.scale = i.board.scale;
     job.least_crown = wanted.least_crown;
@@ -28,8 +31,7 @@ template <class R>
         const length<R> board =
             kernel::profile_height(i.neck.set, x) + (bow ? load_deflection_at<R>(*bow, x) : length<R>());
         const length<R> stands = board + crown, most = length<R>::from_value(number<R>(0.05L));
-        require_that(in_all_lanes(abs(stands).value() <= most.value()), "work.levelling",
-                     "must be left out on a neck that bends so far: a fret would stand more than 50 mm off its line");
+        require_that(in_all_lanes(abs(stands).value() <= most.value()), "work.levelling", bends_too_far);
         line.crests.push_back({.fret = n, .height = stands, .crown = crown});
     }
     job.lines.push_back(line);
@@ -43,16 +45,107 @@ template <class R>
     return way;
 }
 
+enum class board_side { bass, treble };
+
+/// One edge of a board whose frets are filed along both: its crests, and the frets' places from the nut's line there.
+template <class R>
+[[nodiscard]] basic_levelling<R> edge_to_level(const basic_instrument<R>& i, const basic_bow<R>* bow,
+                                               const basic_fret_levelling<R>& wanted, board_side side) {
+    const board_lines<R> lines(i);
+    const auto end_of = [&](int n) {
+        const auto ends = kernel::ends_of_fret(i.board, lines, n);
+        return side == board_side::bass ? ends.bass : ends.treble;
+    };
+    const length<R> nut = end_of(0).x;
+    basic_levelling<R> job;
+    job.scale.frets = i.board.scale.frets;
+    job.least_crown = wanted.least_crown;
+    job.crown = i.frets.wire.crown_height;
+    job.relief = wanted.hollow;
+    job.relief_to = std::min(i.neck.joint_fret, i.board.scale.frets);
+    basic_crest_line<R> line;
+    for (int n = 1; n <= i.board.scale.frets; ++n) {
+        const auto at = end_of(n);
+        const length<R> crown = kernel::crown_left(i.frets, n) + kernel::crown_across(i.board, i.frets, n, at.x, at.y);
+        const length<R> board = kernel::set_on_centre<R>(i.neck, at.x) + kernel::twist_at<R>(i, at.x, at.y) +
+                                (bow ? load_deflection_at<R>(*bow, at.x) : length<R>());
+        const length<R> stands = board + crown, most = length<R>::from_value(number<R>(0.05L));
+        require_that(in_all_lanes(abs(stands).value() <= most.value()), "work.levelling", bends_too_far);
+        line.crests.push_back({.fret = n, .height = stands, .crown = crown});
+        job.scale.measured_places.push_back(at.x - nut);
+    }
+    job.scale.scale_length = length<R>(job.scale.measured_places.back()) * number<R>(2);
+    line.path.x_at_saddle = job.scale.scale_length;
+    job.lines.push_back(std::move(line));
+    return job;
+}
+
+/// One way of levelling frets along both edges of their board, each a straight line with the hollow: on fanned frets, and
+/// where the edges of the board or the ends of the frets are not alike. A board that is evenly twisted stays so.
+template <class R>
+[[nodiscard]] basic_levelling_way<R> level_edges(const basic_instrument<R>& i, const basic_bow<R>* bow,
+                                                 const basic_fret_levelling<R>& wanted) {
+    const auto bass = plan_levelling(edge_to_level<R>(i, bow, wanted, board_side::bass));
+    const auto treble = plan_levelling(edge_to_level<R>(i, bow, wanted, board_side::treble));
+    basic_levelling_way<R> way;
+    const R half = number<R>(0.5L);
+    way.total = (bass.total_cut + treble.total_cut) * half;
+    for (std::size_t n = 0; n < bass.frets.size(); ++n) {
+        way.bass_cuts.push_back(max(length<R>(), bass.frets[n].greatest_cut));
+        way.treble_cuts.push_back(max(length<R>(), treble.frets[n].greatest_cut));
+        way.cuts.push_back((way.bass_cuts.back() + way.treble_cuts.back()) * half);
+        way.too_low += bass.frets[n].replace || treble.frets[n].replace ? 1 : 0;
+    }
+    return way;
+}
+
+/// Whether frets must be filed along both edges to be filed true.
+template <class R>
+[[nodiscard]] bool levelled_by_edges(const basic_instrument<R>& i) {
+    return i.board.scale.fan || i.neck.told_by_edges() || i.frets.told_by_ends();
+}
+template <class R>
+[[nodiscard]] basic_levelling_way<R> level(const basic_instrument<R>& i, const basic_bow<R>* bow,
+                                           const basic_fret_levelling<R>& wanted) {
+    return levelled_by_edges(i) ? level_edges<R>(i, bow, wanted) : level_centre<R>(i, bow, wanted);
+}
+
+/// Cuts that leave a hundredth of each crown at least.
+template <class R, class Crown>
+[[nodiscard]] std::vector<length<R>> kept_to_crowns(std::vector<length<R>> cuts, Crown&& crown) {
+    for (std::size_t n = 0; n < cuts.size(); ++n) {
+        cuts[n] = min(cuts[n], length<R>(crown(static_cast<int>(n) + 1) * number<R>(0.99L)));
+    }
+    return cuts;
+}
+/// The frets filed in a way.
+template <class R>
+[[nodiscard]] basic_strung_instrument<R> filed(const basic_strung_instrument<R>& on, const basic_levelling_way<R>& way) {
+    const auto& f = on.instrument.frets;
+    if (way.bass_cuts.empty()) {
+        return after_levelling<R>(on, kept_to_crowns<R>(way.cuts, [&](int n) { return kernel::crown_left(f, n); }));
+    }
+    const bool by_ends = f.told_by_ends();
+    const auto left = [&](const std::vector<field<length<R>>>& worn) {
+        return [&](int n) { return length<R>(f.wire.crown_height - kernel::worn_off(worn, n)); };
+    };
+    return after_levelling<R>(on, kept_to_crowns<R>(way.bass_cuts, left(by_ends ? f.wear_bass : f.wear)),
+                              kept_to_crowns<R>(way.treble_cuts, left(by_ends ? f.wear_treble : f.wear)));
+}
+
 template <class R>
 [[nodiscard]] basic_reradius<R> reradius_job(const basic_strung_instrument<R>& on, const basic_board_details<R>& details,
-                                             const basic_bench_work<R>& work,
-                                             const std::vector<basic_profile_mark<R>>& shape) {
+                                             const basic_bench_work<R>& work, const held_shape<R>& shape) {
     const auto& s = *work.sanding;
     basic_reradius<R> job;
     job.board = on.instrument.board;
     job.wanted = s.surface;
     job.allowance = s.allowance;
-    job.shape = shape;
+    job.shape = shape.sanded;
+    job.edges_apart = shape.edges_apart;
+    if (const board_lines<R> lines(on.instrument); lines.fanned()) {
+        for (int n = 0; n <= job.board.scale.frets; ++n) { job.lines.push_back(kernel::ends_of_fret(job.board, lines, n)); }
+    }
     job.action_fret = std::min(12, on.instrument.board.scale.frets);
     job.slot = *details.slot;
     job.wire = work.wire ? *work.wire : on.instrument.frets.wire;
@@ -87,7 +180,15 @@ template <class R>
         const length<R> edge =
             left + kernel::surface_height(off.wanted, places[k], kernel::half_width_at(found, places[k]));
         t.edge = k == 0 ? edge : min(edge, t.edge);
+        if (off.edges_apart.empty()) { continue; }
+        const length<R> tilt = kernel::tilt_removal<R>(off, places[k], kernel::half_width_at(found, places[k]));
+        const auto least = [&](std::optional<length<R>>& so_far, const length<R>& here) {
+            so_far = so_far ? min(*so_far, here) : here;
+        };
+        least(t.bass_edge, edge + tilt);
+        least(t.treble_edge, edge - tilt);
     }
+    if (t.bass_edge) { t.edge = min(*t.bass_edge, *t.treble_edge); }
     return t;
 }
 
@@ -109,17 +210,22 @@ void sand(const basic_strung_instrument<R>& found, const basic_board_details<R>&
           const basic_bow<R>* jig, basic_work_done<R>& done) {
     const auto& s = *work.sanding;
     const auto& i = found.instrument;
-    for (std::size_t k = 0; k < i.neck.set.size(); ++k) {
-        if (!between(-3 * units::mm, 3 * units::mm).holds(i.neck.set[k].z.value())) {
-            require_that(false, "work.sanding",
-                         messages::joined({"must be left out where the neck's set is more than 3 mm, as ",
-                                           messages::path_of("neck.set", k, "z"), " is"}));
+    const auto within = [](const std::vector<basic_permanent_bow_mark<R>>& marks, const char* name) {
+        for (std::size_t k = 0; k < marks.size(); ++k) {
+            if (!between(-3 * units::mm, 3 * units::mm).holds(marks[k].z.value())) {
+                require_that(false, "work.sanding",
+                             messages::joined({"must be left out where the neck's set is more than 3 mm, as ",
+                                               messages::path_of(name, k, "z"), " is"}));
+            }
         }
-    }
+    };
+    within(i.neck.set, "neck.set");
+    within(i.neck.set_bass, "neck.set_bass");
+    within(i.neck.set_treble, "neck.set_treble");
     const auto slack = slack_bow(i, false);
     const auto* const bow = jig ? jig : slack ? &*slack : nullptr;
     held_shape<R> shape;
-    if (bow || !i.neck.set.empty() || !in_all_lanes(s.hollow.value() == number<R>(0))) {
+    if (bow || !i.neck.set.empty() || i.neck.told_by_edges() || !in_all_lanes(s.hollow.value() == number<R>(0))) {
         shape = kernel::shape_held<R>(i, bow, s.hollow);
     }
     done.held = s.held;
@@ -132,13 +238,15 @@ void sand(const basic_strung_instrument<R>& found, const basic_board_details<R>&
         require_that(false, "work.sanding.radius",
                      messages::joined({"must leave a board: its ", wrong.front().field, " ", wrong.front().allowed}));
     }
-    done.removal = least_removal(i.board, s.surface, s.allowance, shape.sanded);
+    const auto nut = kernel::ends_of_fret(i.board, board_lines<R>(i), 0);
+    const length<R> from = min(length<R>(), min(nut.bass.x, nut.treble.x));
+    done.removal = tautline::least_removal<R>(i.board, s.surface, s.allowance, shape.sanded, shape.edges_apart, from);
     done.thinnest = kernel::thinnest<R>(i.board, details, *done.removal);
     require_that(in_all_lanes(number<R>(0) < done.thinnest->edge.value()), "work.sanding",
                  "must leave some board: it would go through at the edge");
     if (details.slot && i.board.scale.frets > 0) {
         try {
-            done.sanding = plan_reradius(kernel::reradius_job<R>(found, details, work, shape.sanded));
+            done.sanding = plan_reradius(kernel::reradius_job<R>(found, details, work, shape));
         } catch (const invalid_input& wrong) { throw invalid_input(named_by_details(wrong.problems())); }
     }
     done.after = after_sanding(found, *done.removal, shape.after);
@@ -170,12 +278,7 @@ template <class R>
         c.slack = level<R>(i, slack ? &*slack : nullptr, *work.levelling);
         c.at_pitch = level<R>(i, bow_of(neck_held::as_at_pitch), *work.levelling);
         c.will_be = level<R>(i, bow_of(neck_held::as_it_will_be), *work.levelling);
-        auto cuts = c.way().cuts;
-        for (std::size_t n = 0; n < cuts.size(); ++n) {
-            const length<R> crown = kernel::crown_left(i.frets, static_cast<int>(n) + 1);
-            cuts[n] = min(cuts[n], length<R>(crown * number<R>(0.99L)));
-        }
-        done.after = after_levelling<R>(done.after, cuts);
+        done.after = kernel::filed<R>(done.after, c.way());
         done.levelling = std::move(c);
     }
     return done;
@@ -205,17 +308,6 @@ template <class R>
     require_valid(details, "details");
     require_valid(work, "work");
     const auto& i = found.instrument;
-    for (const char* const step : {work.sanding ? "work.sanding" : "", work.levelling ? "work.levelling" : ""}) {
-        require_that(!i.neck.told_by_edges() || *step == 0, step,
-                     "must be left out where neck.set_bass and neck.set_treble tell a board whose edges are not alike: how "
-                     "much comes off at each edge is not reckoned. Make it true across first, read it again and give set");
-    }
-    for (const auto& [given, path] :
-         {std::pair(work.sanding.has_value(), "work.sanding"), std::pair(work.levelling.has_value(), "work.levelling"),
-          std::pair(work.wire.has_value(), "work.wire")}) {
-        require_that(!given || !i.board.scale.fan, path,
-                     "must be left out on fanned frets: work on board and frets is planned on square ones only");
-    }
     require_that(!work.levelling || (i.board.scale.frets >= 3 && i.neck.joint_fret >= 3), "work.levelling",
                  "must be left out where fewer than three frets are to be levelled");
     if (!work.sanding && !work.levelling) { return kernel::work_held<R>(found, details, work, {}, {}); }

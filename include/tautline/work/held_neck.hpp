@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <vector>
 
+#include "../instrument/board_twist.hpp"
 #include "../instrument/neck_of.hpp"
 #include "../neck/bow.hpp"
 
@@ -40,15 +41,21 @@ template <class R>
 [[nodiscard]] std::vector<length<R>> shape_places(const basic_instrument<R>& i) {
     const length<R> joint = joint_place(i);
     std::vector<length<R>> x{length<R>(), joint};
-    for (int n = 1; n <= std::min(i.board.scale.frets, i.neck.joint_fret); ++n) {
-        x.push_back(kernel::fret_position(i.board.scale, n));
+    for (int n = 1; n <= std::min(i.board.scale.frets, i.neck.joint_fret); ++n) { x.push_back(kernel::fret_place(i, n)); }
+    if (const board_lines<R> lines(i); lines.fanned()) {
+        // A slanted nut begins the board before its middle on one side.
+        const auto nut = kernel::ends_of_fret(i.board, lines, 0);
+        x.push_back(nut.bass.x);
+        x.push_back(nut.treble.x);
     }
     // A board without frets, or with few, still bows smoothly.
     constexpr int parts = 12;
     for (int n = 1; n < parts && i.board.scale.frets < parts; ++n) {
         x.push_back(joint * number<R>(static_cast<long double>(n) / parts));
     }
-    for (const auto& m : i.neck.set) { x.push_back(m.x); }
+    for (const auto* marks : {&i.neck.set, &i.neck.set_bass, &i.neck.set_treble}) {
+        for (const auto& m : *marks) { x.push_back(m.x); }
+    }
     in_order(x);
     return x;
 }
@@ -58,7 +65,7 @@ template <class R>
 template <class R>
 [[nodiscard]] length<R> hollow_at(const basic_instrument<R>& i, const length<R>& depth, const length<R>& x) {
     const length<R> joint = joint_place(i);
-    const length<R> from = i.board.scale.frets > 0 ? kernel::fret_position(i.board.scale, 1) : length<R>();
+    const length<R> from = i.board.scale.frets > 0 ? kernel::fret_place(i, 1) : length<R>();
     const R zero{}, one = number<R>(1);
     const R t = min(one, max(zero, R(ratio<unit::length, R>(x - from, joint - from))));
     return depth * R(number<R>(4) * t * R(one - t));
@@ -69,6 +76,8 @@ template <class R>
 struct held_shape {
     std::vector<basic_profile_mark<R>> sanded{}; ///< set, bow of the held neck and hollow: all of it comes off
     std::vector<basic_profile_mark<R>> after{};  ///< the slack board off its new line: the hollow and the bow let go
+    /// How much further its treble edge stands over the line than its bass edge; empty: the edges stand alike.
+    std::vector<basic_profile_mark<R>> edges_apart{};
 };
 
 /// The bow of a neck without strings and with its rod slack: what a board that has grown and tangs that wedge do by
@@ -95,7 +104,8 @@ template <class R>
     for (const length<R>& x : shape_places(i)) {
         const length<R> held = bow ? kernel::load_deflection_at<R>(*bow, x) : length<R>();
         const length<R> below = hollow_at(i, hollow, x);
-        shape.sanded.push_back({.x = x, .z = kernel::profile_height(i.neck.set, x) + held + below});
+        shape.sanded.push_back({.x = x, .z = kernel::set_on_centre<R>(i.neck, x) + held + below});
+        if (i.neck.told_by_edges()) { shape.edges_apart.push_back({.x = x, .z = kernel::edges_apart<R>(i.neck, x)}); }
         shape.after.push_back({.x = x, .z = -(held + below)});
     }
     return shape;

@@ -6,8 +6,12 @@
 /// Source: plane geometry of action/neck_reset.hpp. The heights of the saddle and of the strings' ends go on being told
 /// from the level of the soundboard under the saddle, level being along the board's line.
 
+#include <span>
+#include <vector>
+
 #include "../action/neck_reset.hpp"
 #include "../action/object_clearance.hpp"
+#include "../instrument/saddle_line.hpp"
 #include "../instrument/saddle_top.hpp"
 #include "../instrument/string_ends.hpp"
 #include "../instrument/strung_instrument.hpp"
@@ -51,10 +55,12 @@ template <class R>
 struct body_after_reset {
     basic_neck_joint<R> joint;
     angle<R> turn{};
-    length<R> line_x{}, top{}; ///< of the saddle's line: its place, and the soundboard's height under it
+    length<R> line_x{}, top{}; ///< of the saddle's line on the centre line: its place, and the soundboard's height under it
     length<R> new_top{};
 
-    body_after_reset(const basic_instrument<R>& i, const basic_neck_joint<R>& about, const angle<R>& by)
+    /// @param lines from `line_under_strings`
+    body_after_reset(const basic_instrument<R>& i, std::span<const length<R>> lines, const basic_neck_joint<R>& about,
+                     const angle<R>& by)
         : joint(about), turn(by), line_x(line_place(i)), top(-i.saddle.board_line) {
         // The soundboard's level passes under the middle of the saddle's top as high as it stood there.
         const auto middle = [&](const length<R>& bass, const length<R>& treble) {
@@ -62,24 +68,24 @@ struct body_after_reset {
         };
         const auto there = seen({.x = line_x, .z = top});
         const auto back = outer_setbacks(i.saddle), over = outer_saddle_heights(i.saddle);
-        const length<R> bass = seen({.x = line_x + back.bass, .z = top + over.bass}).x;
-        const length<R> treble = seen({.x = line_x + back.treble, .z = top + over.treble}).x;
+        const length<R> bass = seen({.x = lines.front() + back.bass, .z = top + over.bass}).x;
+        const length<R> treble = seen({.x = lines.back() + back.treble, .z = top + over.treble}).x;
         new_top = there.z - (middle(bass, treble) - there.x) * tan(turn);
     }
     [[nodiscard]] basic_point<R> seen(const basic_point<R>& p) const { return seen_after_turn<R>(joint, turn, p); }
-    /// A place behind the saddle's line and over the soundboard.
-    void move(field<length<R>>& behind, field<length<R>>& over) const {
-        const auto p = seen({.x = line_x + behind, .z = top + over});
-        behind = p.x - line_x;
+    /// A place behind the saddle's line, which is at `line` there, and over the soundboard.
+    void move(field<length<R>>& behind, field<length<R>>& over, const length<R>& line) const {
+        const auto p = seen({.x = line + behind, .z = top + over});
+        behind = p.x - line;
         over = p.z - new_top;
     }
 };
 
 /// A single saddle with the ends of its travel, which are on the body as well.
 template <class R>
-void move_with_travel(const body_after_reset<R>& body, basic_single_saddle<R>& one) {
+void move_with_travel(const body_after_reset<R>& body, basic_single_saddle<R>& one, const length<R>& line) {
     const length<R> back = one.setback, over = one.height;
-    body.move(one.setback, one.height);
+    body.move(one.setback, one.height, line);
     const auto along = [](std::optional<field<length<R>>>& limit, const length<R>& by) {
         if (limit) { *limit = *limit + by; }
     };
@@ -90,21 +96,22 @@ void move_with_travel(const body_after_reset<R>& body, basic_single_saddle<R>& o
 }
 
 template <class R>
-void turn_body(basic_instrument<R>& i, const basic_neck_joint<R>& joint, const angle<R>& turn) {
-    const body_after_reset<R> body(i, joint, turn);
+void turn_body(basic_instrument<R>& i, std::span<const length<R>> lines, const basic_neck_joint<R>& joint,
+               const angle<R>& turn) {
+    const body_after_reset<R> body(i, lines, joint, turn);
     if (i.saddle.single.empty()) {
-        body.move(i.saddle.setback_bass, i.saddle.height_bass);
-        body.move(i.saddle.setback_treble, i.saddle.height_treble);
+        body.move(i.saddle.setback_bass, i.saddle.height_bass, lines.front());
+        body.move(i.saddle.setback_treble, i.saddle.height_treble, lines.back());
     }
-    for (auto& one : i.saddle.single) { move_with_travel(body, one); }
+    for (std::size_t k = 0; k < i.saddle.single.size(); ++k) { move_with_travel(body, i.saddle.single[k], lines[k]); }
     if (i.tailpiece && i.tailpiece->pressed_height) {
         auto& tail = *i.tailpiece;
         const length<R> up = *tail.pressed_height - tail.hinge_height;
         field<length<R>> behind = tail.hinge_distance - sqrt(tail.reach * tail.reach - up * up);
-        body.move(behind, *tail.pressed_height);
+        body.move(behind, *tail.pressed_height, body.line_x);
     }
-    with_string_ends(i, [&](auto& behind, auto& over, auto&) { body.move(behind, over); });
-    if (i.pressing_bar) { body.move(i.pressing_bar->distance, i.pressing_bar->height); }
+    with_string_ends(i, [&](auto& behind, auto& over, auto&) { body.move(behind, over, body.line_x); });
+    if (i.pressing_bar) { body.move(i.pressing_bar->distance, i.pressing_bar->height, body.line_x); }
     if (i.feet) {
         auto& feet = *i.feet;
         const R slope = tan(feet.top_slope);
@@ -120,7 +127,7 @@ void turn_body(basic_instrument<R>& i, const basic_neck_joint<R>& joint, const a
 
 template <class R>
 [[nodiscard]] basic_strung_instrument<R> after_reset(basic_strung_instrument<R> on, const basic_reset<R>& by) {
-    turn_body<R>(on.instrument, joint_of<R>(on.instrument, by.leave, by.edge_depth), by.turn);
+    turn_body<R>(on.instrument, line_under_strings(on), joint_of<R>(on.instrument, by.leave, by.edge_depth), by.turn);
     return on;
 }
 
@@ -131,7 +138,10 @@ template <class R>
 /// are; the tongue beyond the joint is wedged so that the board stays straight.
 ///
 /// Saddle and strings' ends go exactly where the turn takes them, the feet's edges along too; what the setback times the
-/// turn makes in the feet's height (some hundredths of a millimetre) is left out.
+/// turn makes in the feet's height (some hundredths of a millimetre) is left out. On fanned frets the neck turns about its
+/// joint square to the centre line, and each saddle is turned at its own place along; pins and a bridge on the body keep
+/// one height for all strings, which leaves out what their slant times the turn makes: some tenths of a degree of break
+/// under the outer strings, one way on each side.
 /// @throws invalid_input where the instrument is wrong, before or after: a board whose line no longer passes below the
 /// saddle
 template <class R>
@@ -139,7 +149,6 @@ template <class R>
                                                      const std::type_identity_t<basic_reset<R>>& by) {
     require_valid(on);
     require_valid(by, "reset");
-    kernel::require_one_scale(on.instrument.board.scale, "board.scale.fan");
     auto after = kernel::after_reset<R>(on, by);
     require_valid(after);
     return after;

@@ -14,9 +14,12 @@ namespace tautline {
 template <class R = double>
 struct basic_levelling_way {
     using real = R;
-    std::vector<length<R>> cuts{}; ///< first fret first
-    length<R> total{};             ///< off all crests together
-    int too_low = 0;               ///< frets left with too little crown
+    std::vector<length<R>> cuts{}; ///< first fret first; on the centre line where the ends differ
+    /// Off the bass end of each fret, on fanned frets and on a board or frets whose edges are not alike; else empty.
+    std::vector<length<R>> bass_cuts{};
+    std::vector<length<R>> treble_cuts{}; ///< the same off the treble ends
+    length<R> total{};                    ///< off all crests together
+    int too_low = 0;                      ///< frets left with too little crown
 };
 using levelling_way = basic_levelling_way<double>;
 
@@ -43,10 +46,12 @@ using level_choice = basic_level_choice<double>;
 template <class R = double>
 struct basic_thinnest {
     using real = R;
-    length<R> x{};     ///< from the nut
-    length<R> left{};  ///< of the board there, on the centre line
-    length<R> least{}; ///< that must be left
-    length<R> edge{};  ///< height left at the board's edge, where that is least
+    length<R> x{};                          ///< from the nut
+    length<R> left{};                       ///< of the board there, on the centre line
+    length<R> least{};                      ///< that must be left
+    length<R> edge{};                       ///< height left at the board's edge, where that is least
+    std::optional<length<R>> bass_edge{};   ///< of a board whose edges stood apart: least height left at its bass edge
+    std::optional<length<R>> treble_edge{}; ///< the same at its treble edge
     /// Whether enough is left.
     [[nodiscard]] auto enough() const { return least.value() <= left.value(); }
 };
@@ -82,13 +87,21 @@ struct basic_work_numbers {
     std::optional<length<R>> thinnest{};          ///< of the board, left on the centre line at the thinnest fret
     std::optional<length<R>> thickness_at_nut{};  ///< of the board, left on the centre line
     std::optional<length<R>> thickness_at_end{};  ///< the same at the end of the board
+    std::optional<length<R>> off_bass_most{};     ///< sanded off the bass edge where it is most, of edges that stood apart
+    std::optional<length<R>> off_treble_most{};   ///< the same off the treble edge
+    std::optional<length<R>> bass_edge_left{};    ///< of the board at its bass edge where that is least
+    std::optional<length<R>> treble_edge_left{};  ///< the same at its treble edge
     std::optional<length<R>> slot_needed{};       ///< depth that the wire needs
     std::optional<length<R>> slot_to_deepen{};    ///< at the fret that lacks most
+    std::optional<length<R>> slot_bass_left{}; ///< least depth at the slots' bass ends, of fans and edges that stood apart
+    std::optional<length<R>> slot_treble_left{};  ///< the same at their treble ends
     std::optional<length<R>> tang_interference{}; ///< of new wire in old slots
     std::optional<length<R>> level_slack{};       ///< metal off all crowns, neck slack
     std::optional<length<R>> level_at_pitch{};    ///< the same, the neck held as found at pitch
     std::optional<length<R>> level_will_be{};     ///< the same, the neck held as it will be
     std::vector<length<R>> fret_cuts{};           ///< off each fret, first fret first
+    std::vector<length<R>> fret_cuts_bass{};      ///< off the bass end of each, where the ends differ
+    std::vector<length<R>> fret_cuts_treble{};    ///< off the treble end of each
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -98,16 +111,59 @@ struct basic_work_numbers {
         visit("thinnest", self.thinnest...);
         visit("thickness_at_nut", self.thickness_at_nut...);
         visit("thickness_at_end", self.thickness_at_end...);
+        visit("off_bass_most", self.off_bass_most...);
+        visit("off_treble_most", self.off_treble_most...);
+        visit("bass_edge_left", self.bass_edge_left...);
+        visit("treble_edge_left", self.treble_edge_left...);
         visit("slot_needed", self.slot_needed...);
         visit("slot_to_deepen", self.slot_to_deepen...);
+        visit("slot_bass_left", self.slot_bass_left...);
+        visit("slot_treble_left", self.slot_treble_left...);
         visit("tang_interference", self.tang_interference...);
         visit("level_slack", self.level_slack...);
         visit("level_at_pitch", self.level_at_pitch...);
         visit("level_will_be", self.level_will_be...);
         visit("fret_cuts", self.fret_cuts...);
+        visit("fret_cuts_bass", self.fret_cuts_bass...);
+        visit("fret_cuts_treble", self.fret_cuts_treble...);
     }
 };
 using work_numbers = basic_work_numbers<double>;
+
+namespace kernel {
+
+/// Places at which the removal along an edge may be most or least: the ends of the board and where its shape has marks.
+template <class R>
+[[nodiscard]] std::vector<length<R>> places_to_look(const basic_removal<R>& off) {
+    const length<R> end = off.board_length;
+    std::vector<length<R>> places{length<R>(), end};
+    for (const auto& m : off.shape) {
+        if (one_answer(m.x.value() < end.value())) { places.push_back(m.x); }
+    }
+    return places;
+}
+
+/// What comes off the edges of a board that stood apart, and what is left of it there.
+template <class R>
+void tell_edges(const basic_work_done<R>& done, basic_work_numbers<R>& n) {
+    const auto& off = *done.removal;
+    if (off.edges_apart.empty()) { return; }
+    const auto most_at = [&](const R& side) {
+        std::optional<length<R>> most;
+        for (const length<R>& x : places_to_look(off)) {
+            const length<R> here =
+                kernel::removal_at<R>(off, x, length<R>(half_width_at(done.after.instrument.board, x) * side));
+            most = most ? max(*most, here) : here;
+        }
+        return most;
+    };
+    n.off_bass_most = most_at(number<R>(-1));
+    n.off_treble_most = most_at(number<R>(1));
+    n.bass_edge_left = done.thinnest->bass_edge;
+    n.treble_edge_left = done.thinnest->treble_edge;
+}
+
+} // namespace kernel
 
 /// The numbers of a work done.
 template <class R>
@@ -127,6 +183,7 @@ template <class R>
         n.thinnest = done.thinnest->left;
         n.thickness_at_nut = sanded.thickness;
         n.thickness_at_end = kernel::thickness_at(sanded, length<R>(sanded.board_length));
+        kernel::tell_edges(done, n);
     }
     if (done.sanding) {
         n.slot_needed = done.sanding->needed_slot;
@@ -135,6 +192,12 @@ template <class R>
             if (row.fret > 0) { most = max(most, row.slot_to_deepen); }
         }
         n.slot_to_deepen = most;
+        for (const auto& row : done.sanding->rows) {
+            if (row.fret == 0 || !row.ends) { continue; }
+            n.slot_bass_left = n.slot_bass_left ? min(*n.slot_bass_left, row.ends->slot_bass) : row.ends->slot_bass;
+            n.slot_treble_left =
+                n.slot_treble_left ? min(*n.slot_treble_left, row.ends->slot_treble) : row.ends->slot_treble;
+        }
     }
     if (done.fit) { n.tang_interference = done.fit->tang_interference; }
     if (done.levelling) {
@@ -143,6 +206,8 @@ template <class R>
         n.level_at_pitch = c.at_pitch.total;
         n.level_will_be = c.will_be.total;
         n.fret_cuts = c.way().cuts;
+        n.fret_cuts_bass = c.way().bass_cuts;
+        n.fret_cuts_treble = c.way().treble_cuts;
     }
     return n;
 }

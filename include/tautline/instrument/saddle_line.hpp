@@ -1,0 +1,24 @@
+#pragma once
+/// @file
+/// The line of the saddle before compensation under each string: where its setback is told from.
+
+#include <vector>
+
+#include "strung_instrument.hpp"
+
+namespace tautline::kernel {
+
+/// The places on the saddle's line that setbacks are told from: one for all strings, or on a fan each string's own.
+template <class R>
+[[nodiscard]] std::vector<length<R>> line_under_strings(const basic_strung_instrument<R>& on) {
+    const auto& i = on.instrument;
+    std::vector<length<R>> x(on.stringing.strings.size(), line_place(i));
+    if (!i.board.scale.fan) { return x; }
+    const auto line = board_lines<R>(i).saddle();
+    const auto gauge = [&](std::size_t k) { return kernel::gauge(on.stringing.strings[k].string); };
+    kernel::place_strings<R>(i.saddle.spacing, "saddle.spacing", gauge,
+                             [&](std::size_t k, const length<R>& y) { x[k] = line.at(y); });
+    return x;
+}
+
+} // namespace tautline::kernel
