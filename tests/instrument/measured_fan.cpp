@@ -185,9 +185,9 @@ TEST_SUITE("fan by measured places") {
                      "board.scale.fan.treble_places must be as many as along the other edge, 20, but there are 19"));
         CHECK(starts(with([](auto& i) { i.board.scale.fan->bass_places.clear(); }),
                      "board.scale.fan.bass_places must be as many as along the other edge"));
-        CHECK(starts(with([](auto& i) { i.board.scale.fan->bass_places[7] = i.board.scale.fan->bass_places[6]; }),
-                     "board.scale.fan.bass_places[7] must be further from the nut than the fret before it: two frets would "
-                     "cross on the board"));
+        CHECK(starts(
+            with([](auto& i) { i.board.scale.fan->bass_places[7] = i.board.scale.fan->bass_places[6]; }),
+            "board.scale.fan.bass_places[7] must lie beyond the fret before it: two frets would cross on the board"));
         CHECK(starts(with([](auto& i) { i.board.scale.fan->nut_slant.reset(); }),
                      "board.scale.fan.nut_slant must be given where frets are told by their places"));
         CHECK(starts(with([](auto& i) {

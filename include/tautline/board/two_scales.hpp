@@ -69,7 +69,7 @@ private:
         for (std::size_t i = 1; i < places.size(); ++i) {
             if (!in_all_lanes(is_less<unit::length, R>(places[i - 1], places[i]))) {
                 report(messages::path_of(name, i),
-                       "must be further from the nut than the fret before it: two frets would cross on the board");
+                       "must lie beyond the fret before it: two frets would cross on the board");
             }
         }
     }
