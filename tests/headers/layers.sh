@@ -33,9 +33,11 @@ for file in */*.hpp; do
         if grep -qxF "#include \"$file\"" $head; then say "$file is in $head"; fi
     elif ! grep -qxF "#include \"$file\"" $head; then say "$file is not in $head"; fi
     if grep -q '^#include <tautline/' "$file"; then say "$file includes <tautline/...>; write a relative path"; fi
+    # Which version it is, all may know.
     for named in $(sed -n 's|^#include "\(.*\)".*|\1|p' "$file"); do
         if ! [ -e "$folder/$named" ]; then say "$file includes $named, which is not there"; fi
         case $named in
+        ../version.hpp) other=$folder ;;
         ../*)
             other=${named#../}
             other=${other%%/*}
