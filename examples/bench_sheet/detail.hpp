@@ -134,10 +134,12 @@ inline std::string ends(const tl::job_state& j, measures m) {
         }
         table.row(row);
     }
+    const auto across_and_along = [&](const tl::force<>& across, const tl::force<>& along) {
+        return in_words(show::pull, across, m) + " and push it toward the " + (along < 0 * tl::units::N ? "nut" : "tail") +
+               " with " + in_words(show::pull, tl::abs(along), m) + ".\n";
+    };
     std::string text = "Saddle and nut\n" + table.text() + "  All strings together press the saddle down with " +
-                       in_words(show::pull, j.is.down_force, m) + " and push it toward the " +
-                       (j.is.push_along < 0 * tl::units::N ? "nut" : "tail") + " with " +
-                       in_words(show::pull, tl::abs(j.is.push_along), m) + ".\n";
+                       across_and_along(j.is.down_force, j.is.push_along);
     if (j.is.tailpiece_rise) {
         text += "  The tailpiece stands at " + degrees(*j.is.tailpiece_rise) + " deg above the soundboard's plane.\n";
     }
@@ -145,9 +147,7 @@ inline std::string ends(const tl::job_state& j, measures m) {
         text += "  It is pressed down at the strings with " + in_words(show::pull, *j.is.tailpiece_press, m) + ".\n";
     }
     if (j.is.bar_force) {
-        text += "  The strings lift the pressing bar with " + in_words(show::pull, j.is.bar_force->z, m) +
-                " and push it toward the " + (j.is.bar_force->x < 0 * tl::units::N ? "nut" : "tail") + " with " +
-                in_words(show::pull, tl::abs(j.is.bar_force->x), m) + ".\n";
+        text += "  The strings lift the pressing bar with " + across_and_along(j.is.bar_force->z, j.is.bar_force->x);
     }
     if (j.is.line_at_saddle) {
         text += "  A straightedge along the frets passes " + in_words(show::place, *j.is.line_at_saddle, m) + " over the " +

@@ -18,17 +18,21 @@ template <class Q>
 json in_unit(const std::optional<Q>& q) {
     return q ? in_unit(*q) : json(nullptr);
 }
-/// A list with what `told` makes of each, and of its place.
+/// A list with what `told` makes of each, and of its place; what is null is left out.
 template <class List, class Told>
 json each(const List& list, Told&& told) {
     json out = json::array();
-    for (std::size_t i = 0; i < list.size(); ++i) { out.push_back(told(list[i], i)); }
+    for (std::size_t i = 0; i < list.size(); ++i) {
+        if (json one = told(list[i], i); !one.is_null()) { out.push_back(std::move(one)); }
+    }
     return out;
 }
 /// A list of quantities.
 template <class List>
 json each_in_unit(const List& list) {
-    return each(list, [](const auto& q, std::size_t) { return in_unit(q); });
+    json out = json::array();
+    for (const auto& q : list) { out.push_back(in_unit(q)); }
+    return out;
 }
 
 /// Which string is meant, both ways: its place in lists and paths, bass first from 0, and what people call it.
@@ -109,27 +113,22 @@ json setup_json(const tl::job_state& j) {
         string["share_of_strength"] = in_unit(one.share_of_strength);
         for (const auto& x : one.crest_x) { string["fret_places_mm"].push_back(in_unit(x)); }
         string["heights_mm"] = each_in_unit(one.heights);
-        string["pressed_clearances"] = json::array();
-        for (std::size_t n = 0; n < one.clearances.size(); ++n) {
-            if (!one.has_fret(n)) { continue; }
-            const auto& c = one.clearances[n];
-            string["pressed_clearances"].push_back(
-                {{"pressed", n}, {"gap_mm", in_unit(c.gap)}, {"over_fret", c.fret_number()}});
-        }
+        string["pressed_clearances"] = each(one.clearances, [&](const auto& c, std::size_t n) {
+            return one.has_fret(n) ? json{{"pressed", n}, {"gap_mm", in_unit(c.gap)}, {"over_fret", c.fret_number()}}
+                                   : json();
+        });
         string["notes"] = each(one.notes, [](const auto& n, std::size_t) {
             return json{
                 {"pitch_Hz", n.pitch / u::Hz}, {"error_cents", in_unit(n.error)}, {"tension_N", in_unit(n.tension)}};
         });
         string["octave_setback_mm"] = in_unit(one.octave_setback);
-        string["clean_plucks"] = json::array();
-        for (std::size_t n = 0; n < one.plucks.size(); ++n) {
-            if (!one.has_fret(n)) { continue; }
-            const auto& p = one.plucks[n];
-            string["clean_plucks"].push_back({{"pressed", n},
-                                              {"pull_N", in_unit(p.pull)},
-                                              {"displacement_mm", in_unit(p.displacement)},
-                                              {"over_fret", p.fret_number()}});
-        }
+        string["clean_plucks"] = each(one.plucks, [&](const auto& p, std::size_t n) {
+            return one.has_fret(n) ? json{{"pressed", n},
+                                          {"pull_N", in_unit(p.pull)},
+                                          {"displacement_mm", in_unit(p.displacement)},
+                                          {"over_fret", p.fret_number()}}
+                                   : json();
+        });
         string["nut_dead_band_cents"] = {in_unit(one.nut_dead_band.least), in_unit(one.nut_dead_band.most)};
         string["saddle_dead_band_cents"] = {in_unit(one.saddle_dead_band.least), in_unit(one.saddle_dead_band.most)};
         string["saddle"] = {{"break_angle_deg", in_unit(one.at_saddle.break_angle)},
