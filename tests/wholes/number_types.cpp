@@ -37,7 +37,7 @@ void with_measure(const recipe& r, basic_instrument<R>& i, F&& f) {
     case 4:
         return i.neck.inserts.empty() ? f(i.neck.depth_at_joint) : f(i.neck.inserts.back().width);
     case 5:
-        return i.neck.traced.empty() ? f(i.board.thickness) : f(i.neck.traced.front().profile[5].depth);
+        return i.neck.traced.empty() ? f(i.headstock.face_drop) : f(i.neck.traced.front().profile[5].depth);
     case 6:
         return i.neck.slots ? f(i.neck.slots->interference) : f(i.nut.slot_heights.front());
     default:

@@ -65,11 +65,13 @@ TEST_SUITE("other kinds") {
                 const auto square = numbers_of_setup(solved({w.built, w.stringing}));
                 const auto longer = numbers_of_setup(solved(as_fan(w, 1e-6, at))),
                            shorter = numbers_of_setup(solved(as_fan(w, -1e-6, at)));
-                for (const auto& [path, n] : square) {
+                for (const auto& row : square) {
+                    const std::string& path = row.first;
+                    const auto& n = row.second;
                     // These turn at a corner where another fret becomes the nearest; a setback is searched for.
-                    const bool corner = path.find("clearances") != std::string::npos ||
-                                        path.find("plucks") != std::string::npos ||
-                                        path.find("relief") != std::string::npos;
+                    const auto has = [&](const char* word) { return path.find(word) != std::string::npos; };
+                    const bool corner =
+                        has("clearances") || has("plucks") || has("relief") || has("setback") || has("straight_saddle");
                     if (corner) { continue; }
                     const double up = longer.at(path).number - n.number, down = shorter.at(path).number - n.number;
                     wrong.unless_near(path + ", both ways together", up + down, 0,
@@ -80,6 +82,7 @@ TEST_SUITE("other kinds") {
             },
             [](recipe& r) {
                 square_board(r);
+                r.set = r.edges = 0; // its marks end at the joint's fret: a corner right under a crest
                 r.state = r.state == 3 ? 0 : r.state;
             });
     }
