@@ -112,10 +112,10 @@ whole_profile profile_of(const subject& s) {
     for (const std::size_t k : {std::size_t(0), s.setup.strings.size() - 1}) {
         const tl::bridge_string& b = s.setup.bridge_strings[k];
         p.posts.push_back(mm_place(s.setup.posts[k].x, s.setup.posts[k].z));
-        const tl::point &behind = s.setup.behind_nut[k], &end = s.setup.string_ends[k];
+        const tl::point &behind = s.setup.behind_nut[k], &held = s.setup.string_ends[k];
         p.strings.push_back({mm_place(behind.x, behind.z), mm_place(b.slot.x, b.slot.z), mm_place(b.saddle.x, b.saddle.z),
                              mm_place(b.anchor.x, b.anchor.z)});
-        p.anchor = mm_place(end.x, end.z);
+        p.anchor = mm_place(held.x, held.z);
         const bool carried = s.setup.strings[k].frets_behind == 0;
         if (carried && (k == 0 || s.setup.strings[0].frets_behind > 0)) { p.nut = p.strings.back()[1]; }
         if (s.setup.strings[k].at_guide) { p.beyond.push_back({p.posts.back(), p.strings.back().front()}); }
