@@ -448,7 +448,7 @@ const std::vector<rule_case>& end_cases() {
          "posts[1].guide.along",
          "must be less than the post's"},
         {starting,
-         {{"headstock.pitch", "\"-30 deg\""},
+         {{"headstock.pitch", "\"-29 deg\""},
           {"headstock.face_start", "\"0 mm\""},
           {"posts[1].guide", "{ along = \"1 mm\", height = \"20 mm\" }"}},
          "posts[1].guide.along",
