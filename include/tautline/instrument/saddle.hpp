@@ -63,8 +63,9 @@ struct basic_saddle {
     /// Of one top: the bottom of each string's slot over the line of the heights and the arc, bass first, where they are
     /// not cut alike, such as the two of a course; negative is deeper. Empty: all on that line.
     std::vector<field<length<R>>> slot_offsets{};
-    /// How far the saddle lies beyond the scale length, along the centre line, at the outermost bass string. On fanned frets
-    /// that is from the line of the saddles before compensation; along the string's own line it is the same within 1 %.
+    /// How far the saddle lies beyond the scale length, along the centre line, at the outermost bass string. On fanned
+    /// frets that is from the line of the saddles before compensation; along the string's own line it is the same within 1
+    /// %.
     needed<length<R>> setback_bass;
     needed<length<R>> setback_treble; ///< the same at the outermost treble string
     /// Where the line of the bare board, carried on to the saddle with the strings slack, passes over the soundboard.
