@@ -20,8 +20,8 @@ TEST_SUITE("to text") {
         CHECK(bench_text(interval<>::from_cents(-3.25)) == "-3.3 cents");
         CHECK(bench_text(0.5) == "0.50");
         CHECK(bench_text({}) == "");
-        CHECK(bench_text(2000 * N_m_per_rad) == "2000 N m/rad"); // shown as messages do
-        CHECK(bench_text(std::numeric_limits<double>::quiet_NaN() * mm).find("nan") != std::string::npos);
+        CHECK(bench_text(2000 * N_m_per_rad) == "2000 N m/rad");                 // shown as messages do
+        CHECK(bench_text(std::numeric_limits<double>::quiet_NaN() * mm) == "-"); // of a fret that a string does not reach
         CHECK(bench_text(1e300 * metre).size() > 300);
     }
     TEST_CASE("another kind is refused, as the form and as the doubt") {

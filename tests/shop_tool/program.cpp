@@ -216,9 +216,9 @@ TEST_SUITE("shop_tool") {
         b.check_wrong({"set", "one", "board.thickness"}, "usage");
         b.check_wrong({"add", "one", "flat_top"}, "already");
         b.check_wrong({"add", "", "flat_top"}, "1 to 200");
-        b.check_wrong(
-            {"add", "two", "sitar"},
-            "no pattern \"sitar\": flat_top, octave_mandolin, solid_body_bass, nylon_strung, ten_string_cittern.");
+        b.check_wrong({"add", "two", "sitar"},
+                      "no pattern \"sitar\": flat_top, octave_mandolin, solid_body_bass, nylon_strung, ten_string_cittern, "
+                      "slotted_nylon, zero_fret_guitar, five_string_banjo, fanned_bass.");
         b.check_wrong({"sheet", "two"}, "no instrument \"two\"");
         b.check_wrong({"import", b.folder + "/nothing"}, "cannot be read");
         b.check_wrong({"frobnicate"}, "usage");

@@ -59,9 +59,9 @@ slots_needed slots_after(const whole& w, const setup& s, const wishes& wish, dou
         };
         // The line through both wishes; a zero fret carries the string where it is.
         const spot from = b.board.scale.zero_fret ? after(one.line.nut_x, one.line.nut_z)
-                                                  : after(s.fret_x[0], length<>(one.crest_z[0] + first));
-        const spot over = after(s.fret_x[fret], length<>(one.crest_z[fret] + action));
-        const double x = si(b.board.scale.scale_length + setback) - (s.top ? si(s.top->forward) : 0);
+                                                  : after(s.crest_places(one)[0], length<>(one.crest_z[0] + first));
+        const spot over = after(s.crest_places(one)[fret], length<>(one.crest_z[fret] + action));
+        const double x = si(saddle_line_at(b, one.y_at_saddle) + setback) - (s.top ? si(s.top->forward) : 0);
         const double z = from.z + (over.z - from.z) * (x - from.x) / (over.x - from.x);
         return z + si(b.saddle.board_line) + (s.top ? si(s.top->drop) : 0);
     };
@@ -146,14 +146,12 @@ TEST_SUITE("reset") {
     }
     TEST_CASE("a wanted reset gives the wished action with the saddle as high as it is to be") {
         must_hold("reset", 80, reset_comes_out, [](recipe& r) {
-            r.fan = 0;                            // refused
             r.state = r.state == 3 ? 0 : r.state; // near buckling the load follows every change
             r.strings = std::max(1, r.strings);
         });
     }
     TEST_CASE("the same for a single string, whose saddle has one height") {
         must_hold("reset of one string", 40, reset_comes_out, [](recipe& r) {
-            r.fan = 0; // refused
             r.state = r.state == 3 ? 0 : r.state;
             r.strings = 0;
         });
@@ -161,14 +159,12 @@ TEST_SUITE("reset") {
     TEST_CASE(
         "where a limit of the saddle binds, the reset that is told instead gives the wished action with the saddle at it") {
         must_hold("reset instead", 80, reset_instead_comes_out, [](recipe& r) {
-            r.fan = 0; // refused
             r.state = r.state == 3 ? 0 : r.state;
             r.strings = std::max(1, r.strings);
         });
     }
     TEST_CASE("the same limit for a single string") {
         must_hold("reset instead of one string", 40, reset_instead_comes_out, [](recipe& r) {
-            r.fan = 0; // refused
             r.state = r.state == 3 ? 0 : r.state;
             r.strings = 0;
         });
@@ -185,9 +181,6 @@ TEST_SUITE("reset") {
                 return true;
             },
             // Strings between the outer ones are set in proportion to them, whether they were or not.
-            [](recipe& r) {
-                r.fan = 0;
-                r.strings = std::min(1, r.strings);
-            });
+            [](recipe& r) { r.strings = std::min(1, r.strings); });
     }
 }

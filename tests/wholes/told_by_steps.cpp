@@ -73,7 +73,7 @@ TEST_SUITE("told by steps") {
                 wishes wish;
                 const auto other = set_otherwise(w, keep_rod);
                 if (!other || !wish_heights(*other, wish)) { return false; }
-                if (w.from.more % 2 == 1 && !w.built.board.scale.fan) { wish.reset.emplace(); }
+                if (w.from.more % 2 == 1) { wish.reset.emplace(); }
                 const auto found = solve(strung_instrument{w.built, w.stringing});
                 basic_work_done<double> work;
                 work.after = both(w);

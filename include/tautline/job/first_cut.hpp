@@ -81,6 +81,7 @@ template <class = when_used>
     const bool cuts_saddle = sets_saddle && p.adjusted.instrument.saddle.single.empty() && !p.adjusters;
     for (std::size_t i = 0; i < count; ++i) {
         const auto& s = p.solved.strings[i];
+        if (s.frets_behind > 0) { continue; } // no fret 1 under it by which its slot is cut
         const auto& crest_x = p.solved.crest_places(s);
         const double whole = (s.line.saddle_x - s.line.nut_x).value();
         const double u1 = (crest_x[0] - s.line.nut_x).value() / whole,
