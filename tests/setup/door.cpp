@@ -29,7 +29,7 @@ TEST_CASE("setup's door: what fits together in an instrument") {
     CHECK_THROWS_WITH(solved_after([](I& i, S&) { i.posts.pop_back(); }),
                       "posts must be one for each of the 8 strings, but there are 7.");
     CHECK_THROWS_WITH(solved_after([](I& i, S&) { i.tailpiece.reset(); }),
-                      "tailpiece must be given, or pins, or body_bridge: the strings end on one of them.");
+                      "tailpiece must be given, or pins, or a tie_block, or body_bridge: the strings end on one of them.");
     CHECK_THROWS_WITH(solved_after([](I& i, S&) { i.pins = on_pins().instrument.pins; }),
                       "tailpiece must not be given together with pins.");
     CHECK_THROWS_WITH(solved_after([](I& i, S&) {

@@ -162,8 +162,9 @@ TEST_SUITE("solve: bad input") {
         CHECK(contains(said(i, demo::unison_pairs()), "posts must be one for each of the 8 strings"));
         i = demo::four_course();
         i.tailpiece.reset();
-        CHECK(contains(said(i, demo::unison_pairs()),
-                       "tailpiece must be given, or pins, or body_bridge: the strings end on one of them."));
+        CHECK(
+            contains(said(i, demo::unison_pairs()),
+                     "tailpiece must be given, or pins, or a tie_block, or body_bridge: the strings end on one of them."));
         i.tailpiece = demo::four_course().tailpiece;
         i.pins = pins{
             .distance = 20 * mm, .height = 5 * mm, .spread = 50 * mm, .top_thickness = 0 * mm, .saddle_exposed = 0 * mm};

@@ -136,6 +136,7 @@ struct written {
     std::string text;
     if (!q.has_value()) { return text; }
     require_that(as.kind == q.kind(), "the number", messages::joined({"must be shown as a ", q.kind()}));
+    if (!q.is_number()) { return "-"; }
     const bool doubted = how.give_or_take.has_value();
     require_that(!doubted || how.give_or_take.kind() == q.kind(), "give or take",
                  messages::joined({"must be a ", q.kind()}));

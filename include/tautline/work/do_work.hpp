@@ -228,6 +228,10 @@ void sand(const basic_strung_instrument<R>& found, const basic_board_details<R>&
     if (bow || !i.neck.set.empty() || i.neck.told_by_edges() || !in_all_lanes(s.hollow.value() == number<R>(0))) {
         shape = kernel::shape_held<R>(i, bow, s.hollow);
     }
+    for (const auto& mark : shape.sanded) {
+        require_that(between(-10 * units::mm, 10 * units::mm).holds(mark.z.value()), "work.sanding",
+                     "must be left out on a neck that bends so far: its board would stand more than 10 mm off its line");
+    }
     done.held = s.held;
     done.hollow = s.hollow;
     done.held_rise = length<R>();
