@@ -7,7 +7,7 @@
 #include <cmath>
 #include <string>
 
-#include <tautline/job/job_state.hpp>
+#include <tautline/job/end_loads.hpp>
 #include <tautline/setup/tightest.hpp>
 #include <tautline/setup/tuning_up.hpp>
 #include <tautline/setup/under_strings.hpp>
@@ -107,8 +107,7 @@ inline std::string clearances(const tl::setup& s, measures m) {
 inline std::string ends(const tl::job_state& j, measures m) {
     std::vector<std::string> head{"string", "note", "saddle break deg"};
     add_heads(head, "down-force", show::pull, m);
-    head.push_back("nut break deg");
-    head.push_back("to the side");
+    head.insert(head.end(), {"nut break deg", "to the side"});
     add_heads(head, "seating", show::pull, m);
     head.push_back("slot floor falls");
     const bool guided = std::any_of(j.is.strings.begin(), j.is.strings.end(), [](const auto& s) { return s.at_guide; });
@@ -121,8 +120,7 @@ inline std::string ends(const tl::job_state& j, measures m) {
         const auto& one = j.is.strings[i];
         std::vector<std::string> row{j.is.names.number(i), j.is.names.note_of(i), degrees(one.at_saddle.break_angle)};
         add_cells(row, show::pull, one.at_saddle.down(), m);
-        row.push_back(degrees(one.at_nut.break_angle));
-        row.push_back(degrees(one.at_nut.side_angle));
+        row.insert(row.end(), {degrees(one.at_nut.break_angle), degrees(one.at_nut.side_angle)});
         add_cells(row, show::pull, one.at_nut.down(), m);
         const auto floor =
             tl::nut_slot_floor(j.is.bridge_strings[i].slot, j.is.bridge_strings[i].saddle, j.is.behind_nut[i]);
@@ -134,31 +132,9 @@ inline std::string ends(const tl::job_state& j, measures m) {
         }
         table.row(row);
     }
-    const auto across_and_along = [&](const tl::force<>& across, const tl::force<>& along) {
-        return in_words(show::pull, across, m) + " and push it toward the " + (along < 0 * tl::units::N ? "nut" : "tail") +
-               " with " + in_words(show::pull, tl::abs(along), m) + ".\n";
-    };
-    std::string text = "Saddle and nut\n" + table.text() + "  All strings together press the saddle down with " +
-                       across_and_along(j.is.down_force, j.is.push_along);
-    if (j.is.tailpiece_rise) {
-        text += "  The tailpiece stands at " + degrees(*j.is.tailpiece_rise) + " deg above the soundboard's plane.\n";
-    }
-    if (j.is.tailpiece_press) {
-        text += "  It is pressed down at the strings with " + in_words(show::pull, *j.is.tailpiece_press, m) + ".\n";
-    }
-    if (j.is.bar_force) {
-        text += "  The strings lift the pressing bar with " + across_and_along(j.is.bar_force->z, j.is.bar_force->x);
-    }
-    if (j.is.line_at_saddle) {
-        text += "  A straightedge along the frets passes " + in_words(show::place, *j.is.line_at_saddle, m) + " over the " +
-                tl::top_word(j.on.instrument) + " at the saddle.\n";
-    }
-    const auto body = tl::section_load<double>(j.is.bridge_strings, j.is.beam.joint, tl::length<>());
-    text += "  Slot floors fall toward the head by so many degrees, for the string to leave at the front edge and bear on "
-            "more than it.\n";
-    text += "  At the joint the strings press along with " + in_words(show::pull, body.compression, m) + " and bend with " +
-            in_words(show::turning, body.bending, m) + " about the board's own line.\n";
-    return text + "  The anchors behind the saddle bear " + in_words(show::pull, j.is.anchor_pull.size(), m) + ".\n";
+    std::string text = "Saddle and nut\n" + table.text();
+    for (const std::string& sentence : tl::end_loads_in_words(j, m)) { text += "  " + sentence + "\n"; }
+    return text;
 }
 
 inline std::string inside(const tl::length<>& margin, measures m) {

@@ -63,8 +63,7 @@ std::string strings(const whole_job& w, measures m) {
         add_heads(head, "by", show::height, m);
     }
     add_heads(head, "clears", show::height, m);
-    head.push_back("octave c");
-    head.push_back("break deg");
+    head.insert(head.end(), {"octave c", "break deg"});
     text_table table(head);
     for (std::size_t i = 0; i < s.strings.size(); ++i) {
         const auto& one = s.strings[i];

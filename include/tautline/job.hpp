@@ -8,6 +8,7 @@
 #include "work/bench_work.hpp"
 #include "work/do_work.hpp"
 #include "work/held_neck.hpp"
+#include "work/level_frets.hpp"
 #include "work/reset.hpp"
 #include "work/work_done.hpp"
 
@@ -53,6 +54,7 @@
 #include "job/bench_step.hpp"
 #include "job/compare.hpp"
 #include "job/doubt_budget.hpp"
+#include "job/end_loads.hpp"
 #include "job/explanation.hpp"
 #include "job/first_cut.hpp"
 #include "job/former_names.hpp"
