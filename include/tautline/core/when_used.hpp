@@ -14,7 +14,7 @@ struct when_used;
 /// `typename known_when_used<double, When>::type`.
 template <class T, class When>
 struct known_when_used {
-    using type = T;
+    using type = T; ///< the type itself
 };
 
 } // namespace tautline

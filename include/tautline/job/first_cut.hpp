@@ -23,9 +23,10 @@ struct first_cuts {
     std::vector<std::optional<length<>>> slots{};
     /// Of the saddle under each string; of one top for all strings under the two outer ones.
     std::vector<std::optional<length<>>> saddle{};
-    /// What is left to cut for each part by which a height at pitch stands too high: over fret 1 for the slots, over the
-    /// fret of the action for the saddle.
-    double slot_for_height = 1, saddle_for_height = 1;
+    /// What is left to cut of a slot for each part by which the height over fret 1 is too high at pitch.
+    double slot_for_height = 1;
+    /// The same of the saddle, by the height over the fret of the action.
+    double saddle_for_height = 1;
 
     /// The most of a list: one number that serves every string.
     [[nodiscard]] static std::optional<length<>> most(const std::vector<std::optional<length<>>>& list) {
