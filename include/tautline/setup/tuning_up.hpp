@@ -3,6 +3,7 @@
 /// Tuning up on a soundboard that gives: how one string moves the others, and how many rounds settle.
 
 #include "../action/coupling.hpp"
+#include "../instrument/string_ends.hpp"
 #include "../strings/tension.hpp"
 #include "setup.hpp"
 
