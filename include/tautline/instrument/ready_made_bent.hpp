@@ -182,6 +182,7 @@ namespace tautline::ready_made {
         i.posts.push_back({.along = (52 + 36 * k) * mm, .across = (-24 + 10.5 * k) * mm, .height = 5 * mm});
     }
     std::vector<single_saddle> saddles;
+    saddles.reserve(5);
     for (int k = 0; k < 5; ++k) {
         saddles.push_back({.height = (12.3 - 0.15 * k) * mm,
                            .setback = (9.5 - 1.5 * k) * mm,

@@ -14,14 +14,14 @@ inline constexpr double touching_break = 1e-6;
 template <class R>
 void find_held(const basic_instrument<R>& built, basic_setup<R>& out) {
     const auto number = [](const auto& q) { return static_cast<double>(value_of(q.value())); };
-    const auto tell = [&](finding_kind kind, severity how, std::optional<std::size_t> string, std::string sentence) {
+    const auto tell = [&](finding_kind kind, severity how, std::optional<std::size_t> string, const std::string& sentence) {
         out.findings.push_back({.kind = kind,
                                 .severity = how,
                                 .string_index = string,
                                 .fret = std::nullopt,
                                 .number = {},
                                 .limit = {},
-                                .sentence = std::move(sentence)});
+                                .sentence = sentence});
     };
     for (std::size_t i = 0; i < out.strings.size(); ++i) {
         const auto& s = out.strings[i];
