@@ -143,9 +143,19 @@ TEST_SUITE("first cut") {
         };
         CHECK(told(bench_stage::cut_nut) == *first_cuts::most(a.cuts.slots));
         CHECK(told(bench_stage::set_saddle) == *first_cuts::most(a.cuts.saddle));
-        // By hand: fret 12 is half way, so that the saddle comes down twice what the height does.
-        CHECK(a.cuts.saddle_for_height == doctest::Approx(2).epsilon(0.02));
-        CHECK(a.cuts.slot_for_height == doctest::Approx(1 / (1 - (1 - std::exp2(-1 / 12.0)))).epsilon(0.02));
+        // There and back: slots and saddle left too high, their heights tell how much each was left.
+        const auto& p = a.setups.plan;
+        auto near_on = p.adjusted;
+        for (auto& slot : near_on.instrument.nut.slot_heights) { slot = slot + 0.08 * mm; }
+        near_on.instrument.saddle.height_bass = near_on.instrument.saddle.height_bass + 0.25 * mm;
+        near_on.instrument.saddle.height_treble = near_on.instrument.saddle.height_treble + 0.25 * mm;
+        const auto shows = solve(near_on);
+        const auto high = [&](std::size_t n) {
+            return (shows.strings[0].heights[n] - p.solved.strings[0].heights[n]) / mm;
+        };
+        const double first = high(0), action = high(11);
+        CHECK(a.cuts.slot_for_height * first - a.cuts.slot_for_action * action == doctest::Approx(0.08).epsilon(0.1));
+        CHECK(a.cuts.saddle_for_height * action - a.cuts.saddle_for_first * first == doctest::Approx(0.25).epsilon(0.05));
     }
     TEST_CASE("what is not cut deeper has no first cut") {
         auto raised = job_with_cuts();

@@ -10,6 +10,8 @@
 /// Source: plane geometry; that the first cut stops twice the standard uncertainty short is the GUM's coverage at about 95
 /// %: of 40 cuts one is too deep.
 
+#include <array>
+
 #include "../core/quantity_text.hpp"
 #include "../core/when_used.hpp"
 #include "bench_step.hpp"
@@ -23,10 +25,13 @@ struct first_cuts {
     std::vector<std::optional<length<>>> slots{};
     /// Of the saddle under each string; of one top for all strings under the two outer ones.
     std::vector<std::optional<length<>>> saddle{};
-    /// What is left to cut of a slot for each part by which the height over fret 1 is too high at pitch.
+    /// What is left to cut of a slot for each part by which the height over fret 1 is too high at pitch, less
+    /// `slot_for_action` for each part by which the one over the fret of the action is: 0 where the saddle is not cut.
     double slot_for_height = 1;
-    /// The same of the saddle, by the height over the fret of the action.
+    double slot_for_action = 0; ///< see `slot_for_height`
+    /// The same of the saddle, by the height over the fret of the action, less `saddle_for_first` by the one over fret 1.
     double saddle_for_height = 1;
+    double saddle_for_first = 0; ///< see `saddle_for_height`
 
     /// The most of a list: one number that serves every string.
     [[nodiscard]] static std::optional<length<>> most(const std::vector<std::optional<length<>>>& list) {
@@ -80,6 +85,8 @@ template <class = when_used>
     const bool sets_saddle = action > 0 && std::any_of(p.saddle_change.begin(), p.saddle_change.end(), moves);
     // What screws and thumbwheels set is no cut.
     const bool cuts_saddle = sets_saddle && p.adjusted.instrument.saddle.single.empty() && !p.adjusters;
+    bool cut_slot = false;
+    std::optional<std::array<double, 2>> together;
     for (std::size_t i = 0; i < count; ++i) {
         const auto& s = p.solved.strings[i];
         if (s.frets_behind > 0) { continue; } // no fret 1 under it by which its slot is cut
@@ -101,11 +108,21 @@ template <class = when_used>
         if (i < p.slot_change.size() && deeper(p.slot_change[i])) {
             cuts.slots[i] = left(at_nut);
             cuts.slot_for_height = std::max(cuts.slot_for_height, 1 / (1 - u1));
+            cut_slot = true;
         }
         if (cuts_saddle && (i == 0 || i + 1 == count) && deeper(p.saddle_change[i])) {
             cuts.saddle[i] = left(at_saddle);
             cuts.saddle_for_height = std::max(cuts.saddle_for_height, 1 / u2);
+            // Each stands too high for the other's height as well: the line through both heights tells the two apart.
+            if (cut_slot) { together = std::array{u1, u2}; }
         }
+    }
+    if (together) {
+        const auto [u1, u2] = *together;
+        cuts.slot_for_height = u2 / (u2 - u1);
+        cuts.slot_for_action = u1 / (u2 - u1);
+        cuts.saddle_for_height = (1 - u1) / (u2 - u1);
+        cuts.saddle_for_first = (1 - u2) / (u2 - u1);
     }
     return cuts;
 }
@@ -113,19 +130,23 @@ TAUTLINE_HELD(first_cuts first_cuts_of<>(const setup_plan&, const setup_doubts&)
 
 /// Adds to the steps that cut slots and saddle where the first cut stops, and how the last one is found.
 inline void tell_first_cuts(const first_cuts& cuts, int action_fret, std::vector<bench_step>& steps) {
-    const auto tell = [](bench_step& s, const char* where, const std::optional<length<>>& left, int fret, double times) {
+    const auto times = [](double by) { return fixed_text(by * units::mm, units::mm, 2); };
+    const auto tell = [&](bench_step& s, const char* where, const std::optional<length<>>& left, int fret, double by,
+                          int other, double less) {
         if (!left) { return; }
         s.lines.push_back({messages::joined({"the first time leave ", where, " higher by"}), *left, false});
-        s.lines.push_back(
-            {messages::joined({"then read the height over fret ", fret, " at pitch: what it is too high, times ",
-                               fixed_text(times * units::mm, units::mm, 2), ", is left to cut"}),
-             {},
-             false});
+        std::string rest = messages::joined({less > 0 ? "with slots and saddle so, read heights at pitch: what fret "
+                                                      : "all else set, read heights at pitch: what fret ",
+                                             fret, " is too high, times ", times(by)});
+        if (less > 0) { messages::append(rest, {", less what fret ", other, " is too high, times ", times(less)}); }
+        s.lines.push_back({rest + ", is left to cut", {}, false});
     };
     for (bench_step& s : steps) {
-        if (s.stage == bench_stage::cut_nut) { tell(s, "the slots", cuts.most(cuts.slots), 1, cuts.slot_for_height); }
+        if (s.stage == bench_stage::cut_nut) {
+            tell(s, "the slots", cuts.most(cuts.slots), 1, cuts.slot_for_height, action_fret, cuts.slot_for_action);
+        }
         if (s.stage == bench_stage::set_saddle) {
-            tell(s, "the saddle", cuts.most(cuts.saddle), action_fret, cuts.saddle_for_height);
+            tell(s, "the saddle", cuts.most(cuts.saddle), action_fret, cuts.saddle_for_height, 1, cuts.saddle_for_first);
         }
     }
 }
