@@ -15,7 +15,7 @@ flags="-std=c++20 -g -O1 -fsanitize=fuzzer,address,undefined -fno-sanitize-recov
 clang++ $flags -o $build/fuzz_quantity tests/fuzz/quantity.cpp &
 compiling=$!
 # shellcheck disable=SC2086
-clang++ $flags -o $build/fuzz_job tests/fuzz/job.cpp examples/job_file/job.cpp examples/job_file/keys.cpp
+clang++ $flags -o $build/fuzz_job tests/fuzz/job.cpp examples/job_file/*.cpp
 wait $compiling
 cp examples/jobs/*.toml $build/job/
 # large NAME BEGINNING TEXT COUNT: a job file of a beginning and a text so many times.
