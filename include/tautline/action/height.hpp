@@ -10,6 +10,7 @@
 
 #include "../core/describe.hpp"
 #include "../core/units.hpp"
+#include "../core/when_used.hpp"
 
 namespace tautline {
 
@@ -118,6 +119,7 @@ template <class R = double>
     require("crest_z", crest_z, any_finite<unit::length>());
     return kernel::string_height<R>(s, x) - crest_z;
 }
+TAUTLINE_HELD(length<> height_over<double>(const string_line&, param<length<>>, param<length<>>))
 
 /// Heights of one open string over all its frets, written into `heights`; negative where the string lies below a crest.
 template <class R = double>

@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "../core/linear_programme.hpp"
+#include "../core/when_used.hpp"
 #include "levelling.hpp"
 
 namespace tautline {
@@ -113,13 +114,13 @@ template <class R>
 /// The programme: the sum of surface heights as great as possible, nowhere above a crest.
 template <class R>
 [[nodiscard]] linear_programme levelling_programme(const std::vector<crest_terms<R>>& list, int without_fret) {
-    linear_programme p;
+    when_used_t<linear_programme, R> p;
     const std::size_t count = list.front().terms.size();
     p.objective.assign(count, 0);
     p.free = std::vector<unsigned char>(count, 1);
     for (const auto& t : list) {
         if (t.cut.fret == without_fret) { continue; }
-        std::vector<double> row;
+        when_used_t<std::vector<double>, R> row;
         for (std::size_t j = 0; j < count; ++j) {
             row.push_back(static_cast<double>(value_of(t.terms[j])));
             p.objective[j] += row.back();
@@ -173,7 +174,7 @@ template <class R>
 /// Total cut over the crests that are not of `without_fret`, in mm.
 template <class R>
 [[nodiscard]] double least_cut(const std::vector<crest_terms<R>>& list, int without_fret) {
-    const linear_programme p = levelling_programme(list, without_fret);
+    const auto p = levelling_programme(list, without_fret);
     if (p.rows.empty()) { return 0; }
     double rooms = 0;
     for (const double limit : p.limits) { rooms += limit; }

@@ -2,7 +2,6 @@
 /// @file
 /// Where the frets are along the scale: N equal steps to the octave, an old divisor rule, or places as measured.
 
-#include <algorithm>
 #include <optional>
 #include <vector>
 
@@ -87,7 +86,7 @@ private:
                                      ", where a fan is told by the places of its frets: the saddle is told from it"}));
         }
         if (fan->bass_places.size() == fan->treble_places.size() &&
-            fan->bass_places.size() != static_cast<std::size_t>(std::max(frets, 0))) {
+            fan->bass_places.size() != static_cast<std::size_t>(frets < 0 ? 0 : frets)) {
             report("fan.bass_places", messages::joined({"must be one for each of the ", frets, " frets, but there are ",
                                                         fan->bass_places.size()}));
         }

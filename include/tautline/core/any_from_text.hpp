@@ -26,9 +26,9 @@ void with_spelled_kind(kind_name name, F&& f) {
 
 /// "12 thou" as a length, "-3" or "-3 cents" as an interval, "-3" as a plain number. Nothing where the text is no such
 /// thing, and where there is no such kind.
-template <class = when_used>
+template <class When = when_used>
 [[nodiscard]] std::optional<any_quantity> parse_any(kind_name kind, std::string_view text) {
-    std::optional<any_quantity> q;
+    when_used_t<std::optional<any_quantity>, When> q;
     if (kind == "number" || kind == "interval") {
         const auto v = take_number(text);
         const std::string_view unit = spelling::trimmed(text);
@@ -50,9 +50,9 @@ struct any_measured {
 
 /// "0.30 ± 0.05 mm" as a length, "-3 ± 2 cents" or "-3 ± 2" as an interval. Nothing where the text is no such thing, and
 /// where there is no such kind.
-template <class = when_used>
+template <class When = when_used>
 [[nodiscard]] std::optional<any_measured> parse_any_measured(kind_name kind, std::string_view text) {
-    std::optional<any_measured> q;
+    when_used_t<std::optional<any_measured>, When> q;
     if (kind == "number" || kind == "interval") {
         std::string_view sign, cents = kind == "interval" ? "cents" : "";
         const auto best = take_number(text);

@@ -10,13 +10,14 @@
 #include "any_from_text.hpp"
 #include "leaves.hpp"
 #include "near_names.hpp"
+#include "when_used.hpp"
 
 namespace tautline {
 
 /// The paths of all numbers of a model, in the order of its description.
 template <described T>
 [[nodiscard]] std::vector<std::string> paths_of(const T& model) {
-    std::vector<std::string> paths;
+    when_used_t<std::vector<std::string>, T> paths;
     for_each_leaf(model, [&](std::string_view path, const auto&) { paths.emplace_back(path); });
     return paths;
 }
@@ -36,7 +37,7 @@ namespace kernel {
 template <class T>
 [[noreturn]] void refuse_path(const T& model, std::string_view path) {
     const auto paths = paths_of(model);
-    const std::vector<std::string_view> known(paths.begin(), paths.end());
+    const when_used_t<std::vector<std::string_view>, T> known(paths.begin(), paths.end());
     const std::string_view close = nearest(path, known);
     throw invalid_input(problem{
         std::string(path), "",

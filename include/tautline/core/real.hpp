@@ -217,7 +217,10 @@ template <std::floating_point T>
 /// by argument-dependent lookup and `scalar_of` names their scalar. (Messages also show a value where it converts to
 /// `long double`.)
 template <class R>
-concept real = std::copyable<R> && std::default_initializable<R> && requires(const R a, const R b, R c) {
+concept real = !requires {
+    typename R::unit_type;
+} // a quantity: to find that out by its products takes long to compile
+&&std::copyable<R>&& std::default_initializable<R>&& requires(const R a, const R b, R c) {
     R(scalar_of_t<R>{});
     { a + b } -> std::convertible_to<R>;
     { a - b } -> std::convertible_to<R>;

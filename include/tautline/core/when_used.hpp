@@ -10,12 +10,16 @@ namespace tautline {
 /// somebody calls it. As an inline function it would be wherever its header is included, with all that it solves.
 struct when_used;
 
-/// A type that such a function learns only where it is called, so that what it does with it is compiled there, too:
-/// `typename known_when_used<double, When>::type`.
+/// A type that such a function learns only where it is called, so that what it does with it is compiled there, too. Taken
+/// by its real name, a type is worked out where the header is read, with all its members, and so is every function that the
+/// body calls with it.
 template <class T, class When>
 struct known_when_used {
     using type = T; ///< the type itself
 };
+/// The same for short: `template <class When = when_used> void print(const when_used_t<setup, When>& s)`.
+template <class T, class When>
+using when_used_t = typename known_when_used<T, When>::type;
 
 } // namespace tautline
 

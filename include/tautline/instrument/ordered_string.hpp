@@ -60,8 +60,8 @@ struct basic_ordered_string {
     template <class Report>
     void rules(Report&& report) const {
         if (!note.empty() && !find_note(note)) { report("note", note_spelling, kernel::in_quotes(note)); }
-        if (!find_wire_material(material)) { report("material", kernel::known_material(), kernel::in_quotes(material)); }
-        if (!wrap.empty() && !find_wire_material(wrap)) {
+        if (!find_wire_material<R>(material)) { report("material", kernel::known_material(), kernel::in_quotes(material)); }
+        if (!wrap.empty() && !find_wire_material<R>(wrap)) {
             report("wrap", kernel::known_material(), kernel::in_quotes(wrap));
         }
         if (core.has_value() != !wrap.empty()) {

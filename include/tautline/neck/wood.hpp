@@ -10,6 +10,7 @@
 #include "../core/climate.hpp"
 #include "../core/near_names.hpp"
 #include "../core/units.hpp"
+#include "../core/when_used.hpp"
 #include "wood_table.hpp"
 
 namespace tautline {
@@ -36,8 +37,9 @@ namespace woods {
 }
 
 /// Names of the table that may be meant by one that is not in it: those that hold the word, else the nearest by spelling.
-[[nodiscard]] inline std::vector<std::string_view> near_names(std::string_view name) {
-    std::vector<std::string_view> known, holds;
+template <class When = when_used>
+[[nodiscard]] std::vector<std::string_view> near_names(std::string_view name) {
+    when_used_t<std::vector<std::string_view>, When> known, holds;
     for (const wood& w : all) {
         for (const std::string_view n : {w.name, w.other_name}) {
             if (n.empty()) { continue; }
@@ -47,14 +49,15 @@ namespace woods {
     }
     if (!holds.empty()) { return holds; }
     const std::string_view close = nearest(name, known);
-    if (close.empty()) { return {}; }
-    return {close};
+    if (!close.empty()) { holds.push_back(close); }
+    return holds;
 }
 
 /// What a name that is not in the table is told: the names that may be meant, and how a wood of one's own is told.
-[[nodiscard]] inline std::string must_be_known(std::string_view name) {
+template <class When = when_used>
+[[nodiscard]] std::string must_be_known(std::string_view name) {
     std::string rule = "must be a wood of the table";
-    const auto near = near_names(name);
+    const auto near = near_names<When>(name);
     for (std::size_t i = 0; i < near.size(); ++i) {
         messages::append(rule, {i == 0 ? ", perhaps " : i + 1 == near.size() ? " or " : ", ", near[i]});
     }
@@ -66,9 +69,10 @@ namespace woods {
 
 /// The species of that name.
 /// @throws invalid_input for another, with the names that may be meant and how a wood of one's own is told
-[[nodiscard]] inline wood named(std::string_view name) {
+template <class When = when_used>
+[[nodiscard]] wood named(std::string_view name) {
     if (const auto found = find_wood(name)) { return *found; }
-    messages::refuse("wood", name, must_be_known(name));
+    messages::refuse("wood", name, must_be_known<When>(name));
 }
 
 /// What a repairer must know before the modulus of a name is used, in a sentence; empty where no source contradicts

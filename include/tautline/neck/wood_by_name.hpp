@@ -30,8 +30,9 @@ struct modulus_of_name {
 /// the mean of all that it may be, with the standard uncertainty of a wood drawn from among them: the mean of their
 /// variances and the variance of their means. Capitals do not count.
 /// @return nothing for a name that is neither, and where none of those woods has a modulus
-[[nodiscard]] inline std::optional<modulus_of_name> find_modulus(std::string_view name) {
-    modulus_of_name found;
+template <class When = when_used>
+[[nodiscard]] std::optional<when_used_t<modulus_of_name, When>> find_modulus(std::string_view name) {
+    when_used_t<modulus_of_name, When> found;
     if (const auto one = find_wood(name)) {
         found.may_be.push_back(*one);
     } else if (!name.empty()) {
@@ -58,9 +59,10 @@ struct modulus_of_name {
 }
 
 /// What stands against taking a modulus from a name that `find_modulus` does not find: for a sentence.
-[[nodiscard]] inline std::string must_have_modulus(std::string_view name) {
+template <class When = when_used>
+[[nodiscard]] std::string must_have_modulus(std::string_view name) {
     const auto known = find_wood(name);
-    if (!known) { return must_be_known(name); }
+    if (!known) { return must_be_known<When>(name); }
     return messages::joined({"must come with a modulus: none was found of ", known->name,
                              ". Give one with how it was measured and its give or take"});
 }

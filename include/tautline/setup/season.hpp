@@ -127,17 +127,18 @@ template <class R>
 TAUTLINE_HELD(strung_instrument moistened<double>(strung_instrument, const season_response&, const double&))
 
 /// The year of an instrument: the setup as measured, and at its dry and its damp end.
-struct setups_of_year {
-    std::array<setup, 3> each;      ///< as measured, dry, damp
-    std::array<double, 3> gained{}; ///< of moisture over what it was measured with, in per cent
+template <class R = double>
+struct basic_setups_of_year {
+    using real = R;
+    std::array<basic_setup<R>, 3> each; ///< as measured, dry, damp
+    std::array<R, 3> gained{};          ///< of moisture over what it was measured with, in per cent
 
     /// Least and most that a result is in the three: `extremes_of("relief.gap")`. What changes one way with moisture stays
     /// between them all year, once the wood has come to rest.
     /// @throws invalid_input where no result has that path
-    template <class = when_used>
     [[nodiscard]] std::array<any_quantity, 2> extremes_of(std::string_view path) const {
         std::array<any_quantity, 2> e{get(each[0], path), get(each[0], path)};
-        for (const setup& s : each) {
+        for (const basic_setup<R>& s : each) {
             const auto q = get(s, path);
             if (q.si() < e[0].si()) { e[0] = q; }
             if (e[1].si() < q.si()) { e[1] = q; }
@@ -145,16 +146,18 @@ struct setups_of_year {
         return e;
     }
 };
+using setups_of_year = basic_setups_of_year<double>;
 
 /// Solves an instrument in the three airs of its year.
 /// @throws invalid_input for an instrument or a season out of range, and where it cannot stand at one end of the year
-template <class = when_used>
-[[nodiscard]] setups_of_year through_the_year(const strung_instrument& on, const season& year) {
+template <class When = when_used>
+[[nodiscard]] when_used_t<setups_of_year, When> through_the_year(const when_used_t<strung_instrument, When>& on,
+                                                                 const when_used_t<season, When>& year) {
     require_valid(on);
     require_valid(year, "season");
-    setups_of_year all;
+    when_used_t<setups_of_year, When> all;
     all.each[0] = solve(on);
-    const basic_climate<double>* const ends[] = {&year.dry, &year.damp};
+    const std::array ends{&year.dry, &year.damp};
     for (std::size_t k = 0; k < 2; ++k) {
         const double gained = all.gained[k + 1] = moisture_gained(year.measured_in, *ends[k]);
         require_that(std::abs(gained) <= 10, messages::joined({"season.", k == 0 ? "dry" : "damp"}),
@@ -187,9 +190,10 @@ inline constexpr double least_moisture_between_visits = 2;
 /// @throws invalid_input where moisture hardly changed, for a board of fewer than twelve frets, and where the answer lies
 ///         outside what a season does (`basic_season_response`)
 template <class When = when_used>
-[[nodiscard]] season_response season_of_visits(const strung_instrument& on, const visit_measures& first,
-                                               const visit_measures& second, double gained,
-                                               const season_response& assumed = {}) {
+[[nodiscard]] season_response
+season_of_visits(const when_used_t<strung_instrument, When>& on, const when_used_t<visit_measures, When>& first,
+                 const when_used_t<visit_measures, When>& second, when_used_t<double, When> gained,
+                 const when_used_t<season_response, When>& assumed = {}) {
     require_valid(on);
     require_valid(first, "first");
     require_valid(second, "second");
@@ -200,13 +204,13 @@ template <class When = when_used>
                  "another season");
     require_that(on.instrument.board.scale.frets >= 12 && on.instrument.neck.joint_fret >= 3, "board.scale.frets",
                  "must be 12 or more, with relief to be measured: action is read over fret 12");
-    using D = dual<typename known_when_used<double, When>::type, 2>;
+    using D = dual<when_used_t<double, When>, 2>;
     const auto measured = [](const auto& s) {
         return std::array{s.relief->gap, (s.strings.front().heights[11] + s.strings.back().heights[11]) * 0.5};
     };
     const auto before = measured(solve(on));
     const std::array change{second.relief - first.relief, second.action - first.action};
-    season_response found = assumed;
+    auto found = assumed;
     const bool solid = on.instrument.body_bridge.has_value();
     // Nearly linear in both: a few steps of Newton's leave rounding.
     for (int step = 0; step < 8; ++step) {

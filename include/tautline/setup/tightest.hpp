@@ -10,7 +10,8 @@ namespace tautline {
 
 /// Where a string must be pressed for its least clearance: a place in `clearances`, 0 is the open string; the first of
 /// several alike. Nothing on a board without frets.
-[[nodiscard]] inline std::optional<std::size_t> tightest(const string_setup& s) {
+template <class R>
+[[nodiscard]] std::optional<std::size_t> tightest(const basic_string_setup<R>& s) {
     std::optional<std::size_t> least;
     for (std::size_t n = 0; n < s.clearances.size(); ++n) {
         if (s.has_fret(n) && (!least || s.clearances[n].gap < s.clearances[*least].gap)) { least = n; }
@@ -20,7 +21,8 @@ namespace tautline {
 
 /// Where a string must be pressed for the softest of its hardest clean plucks: a place in `plucks`, 0 is the open string;
 /// the first of several alike. Nothing on a board without frets.
-[[nodiscard]] inline std::optional<std::size_t> soonest_to_buzz(const string_setup& s) {
+template <class R>
+[[nodiscard]] std::optional<std::size_t> soonest_to_buzz(const basic_string_setup<R>& s) {
     std::optional<std::size_t> softest;
     for (std::size_t n = 0; n < s.plucks.size(); ++n) {
         if (s.has_fret(n) && (!softest || s.plucks[n].pull < s.plucks[*softest].pull)) { softest = n; }

@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "../core/short_list.hpp"
+#include "../core/when_used.hpp"
 #include "string_parts.hpp"
 
 namespace tautline {
@@ -203,6 +204,7 @@ template <class R = double>
     require("diameter", diameter, more_than_up_to(0 * units::mm, 20 * units::mm));
     return {.core = {.material = material, .section = core_section::round, .diameter = diameter}};
 }
+TAUTLINE_HELD(music_string plain_string<double>(const wire_material&, param<length<>>))
 
 // Answers ------------------------------------------------------------------------------------------------------------
 
@@ -217,6 +219,9 @@ constexpr void require_valid_string(const basic_music_string<R>& s) {
         require_valid(s, "string");
     }
 }
+TAUTLINE_HELD(void require_valid<music_string>(const music_string&, std::string_view))
+TAUTLINE_HELD(bool is_valid<music_string>(const music_string&))
+TAUTLINE_HELD(std::vector<problem> validate<music_string>(const music_string&, std::string_view))
 
 /// Outside diameter, over the corners of a hexagonal core.
 template <class R = double>

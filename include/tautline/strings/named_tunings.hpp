@@ -48,9 +48,10 @@ inline constexpr std::array named_tunings{
 };
 
 /// The tuning of a name, spelled as in `named_tunings`; nothing when there is none.
-[[nodiscard]] inline std::optional<tuning> find_tuning(std::string_view name) {
+template <class When = when_used>
+[[nodiscard]] std::optional<tuning> find_tuning(std::string_view name) {
     for (const named_tuning& t : named_tunings) {
-        if (t.name == name) { return parse_tuning(t.notes); }
+        if (t.name == name) { return parse_tuning<When>(t.notes); }
     }
     return std::nullopt;
 }

@@ -7,6 +7,7 @@
 /// is some 0.5 %, for nylon several per cent. The formulas on plain quantities take the mass per length as given. Source:
 /// Mersenne's law; OpenStax University Physics 1, 16.3 and 16.6; conservation of mass.
 
+#include "../core/when_used.hpp"
 #include "music_string.hpp"
 
 namespace tautline {
@@ -149,6 +150,7 @@ template <class R = double>
     return kernel::tension_of_stretching<R>(
         kernel::tension<R>(kernel::felt_mass<R>(s, speaking_length), speaking_length, pitch), kernel::axial_stiffness(s));
 }
+TAUTLINE_HELD(force<> tension<double>(const music_string&, param<length<>>, param<frequency<>>))
 
 /// Strain of a string under a tension, `T/EA`; tension >= 0.
 template <class R = double>
@@ -231,6 +233,7 @@ template <class R = double>
     if (!breaking.has_value()) { return std::nullopt; }
     return ratio<unit::force, R>(pull, *breaking);
 }
+TAUTLINE_HELD(std::optional<double> share_of_strength<double>(const music_string&, param<force<>>))
 
 /// The highest pitch a string bears over a speaking length when its core may take a share of its strength, > 0 to 1.
 /// For a plain string it hardly depends on the gauge. Nothing when the strength is unknown.

@@ -5,6 +5,7 @@
 #include <optional>
 #include <vector>
 
+#include "../core/when_used.hpp"
 #include "pitch.hpp"
 
 namespace tautline {
@@ -37,9 +38,10 @@ void for_each_word(std::string_view text, F&& f) {
 
 /// A tuning from the names of its notes with spaces or commas between: "E2 A2 D3 G3 B3 E4". Any number of strings from one;
 /// throws `invalid_input` with every name that is wrong.
-[[nodiscard]] inline tuning parse_tuning(std::string_view text) {
-    tuning t;
-    std::vector<problem> found;
+template <class When = when_used>
+[[nodiscard]] tuning parse_tuning(std::string_view text) {
+    when_used_t<tuning, When> t;
+    when_used_t<std::vector<problem>, When> found;
     tuning_text::for_each_word(text, [&](std::string_view word) {
         try {
             t.notes.push_back(parse_note(word));
@@ -85,9 +87,10 @@ struct course_tuning {
 
 /// Courses from text, the strings of a course joined by a slash: "G3/G2 D4/D3 A4/A4 E5/E5". A course may have one string.
 /// Throws `invalid_input` with every name that is wrong.
-[[nodiscard]] inline course_tuning parse_courses(std::string_view text) {
-    course_tuning t;
-    std::vector<problem> found;
+template <class When = when_used>
+[[nodiscard]] course_tuning parse_courses(std::string_view text) {
+    when_used_t<course_tuning, When> t;
+    when_used_t<std::vector<problem>, When> found;
     const auto course = [&](std::string_view word) {
         std::string notes(word);
         bool empty_place = word.front() == '/' || word.back() == '/';
@@ -98,7 +101,7 @@ struct course_tuning {
             return;
         }
         try {
-            t.courses.push_back(parse_tuning(notes));
+            t.courses.push_back(parse_tuning<When>(notes));
         } catch (const invalid_input& wrong) {
             for (const problem& p : wrong.problems()) { found.push_back(p); }
         }
@@ -110,8 +113,9 @@ struct course_tuning {
 }
 
 /// Every string of a course tuning in order.
-[[nodiscard]] inline tuning strings_of(const course_tuning& t) {
-    tuning all_strings;
+template <class When = when_used>
+[[nodiscard]] tuning strings_of(const course_tuning& t) {
+    when_used_t<tuning, When> all_strings;
     for (const tuning& c : t.courses) {
         for (const note n : c.notes) { all_strings.notes.push_back(n); }
     }
@@ -120,10 +124,11 @@ struct course_tuning {
 
 /// Double courses from a tuning: the first `octave_courses` (bass side) with the octave above as second string, the rest
 /// in unison. From 0 to all.
-[[nodiscard]] inline course_tuning doubled(const tuning& t, int octave_courses = 0) {
+template <class When = when_used>
+[[nodiscard]] course_tuning doubled(const when_used_t<tuning, When>& t, int octave_courses = 0) {
     require_that(octave_courses >= 0 && static_cast<std::size_t>(octave_courses) <= t.notes.size(), "octave courses",
                  "must be 0 to the number of courses");
-    course_tuning courses;
+    when_used_t<course_tuning, When> courses;
     for (std::size_t i = 0; i < t.notes.size(); ++i) {
         const int up = i < static_cast<std::size_t>(octave_courses) ? 12 : 0;
         courses.courses.push_back({{t.notes[i], transposed(t.notes[i], up)}});

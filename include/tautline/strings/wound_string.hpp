@@ -49,8 +49,9 @@ void basic_wound_order<R>::rules(Report&& report) const {
     }
 }
 
-/// A wound string from its gauge and its core, as it is sold. Throws `invalid_input` for what is out of range and for a
-/// core as wide as the gauge or wider; in constant expressions a wrong order fails to compile.
+/// A wound string from its gauge and its core, as it is sold: `wound_string({.gauge = 46 * thou, .core = 18 * thou,
+/// .core_material = music_wire(), .wrap_material = phosphor_bronze()})`. Throws `invalid_input` for what is out of range
+/// and for a core as wide as the gauge or wider; in constant expressions a wrong order fails to compile.
 template <class R = double>
 [[nodiscard]] constexpr basic_music_string<R> wound_string(const basic_wound_order<R>& order) {
     if (std::is_constant_evaluated()) {
@@ -65,10 +66,6 @@ template <class R = double>
     s.layers.push_back({.material = order.wrap_material, .thickness = kernel::wrap_room(order) * number<R>(0.5L)});
     return s;
 }
-/// The same from names alone: `wound_string({.gauge = 46 * thou, .core = 18 * thou, .core_material = music_wire(),
-/// .wrap_material = phosphor_bronze()})`.
-[[nodiscard]] constexpr music_string wound_string(const wound_order& order) { return wound_string<double>(order); }
-
 /// Refuses two diameters without names: which of a gauge, a core and a wrap they are, nobody can see.
 template <class R, class First, class Second>
 basic_music_string<R> wound_string(const basic_wire_material<R>&, const First&, const basic_wire_material<R>&,

@@ -14,6 +14,7 @@
 
 #include "../core/describe.hpp"
 #include "../core/units.hpp"
+#include "../core/when_used.hpp"
 
 namespace tautline {
 
@@ -222,6 +223,7 @@ template <class R = double>
                                                  const basic_point<R>& after, param<force<R>> tension) {
     return support_load(before, support, after, tension, tension);
 }
+TAUTLINE_HELD(basic_support_load<> support_load<double>(const point&, const point&, const point&, param<force<>>))
 /// Refused: points over different number types.
 template <class A, class B, class C, class... Tensions>
 requires(!(std::is_same_v<A, B> && std::is_same_v<B, C>)) messages::NUMBER_TYPES_do_not_mix_carry_one_over
