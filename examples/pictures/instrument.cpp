@@ -89,7 +89,7 @@ void from_the_side(canvas& c) {
     const double rise = (saddle - board_z(0) - slot) / bridge;
     c.line(at(bridge, saddle), at(bridge + 60, saddle + 60 * rise),
            {.width = 0.25, .shade = ink::grey, .dash = 1.6, .gap = 1});
-    mark(c, "8", {152, 12}, at(bridge + 30, saddle + 30 * rise - 4));
+    mark(c, "8", {152, 12}, at(bridge + 42, saddle + 42 * rise - 3.5));
     mark(c, "9", {170, 18}, at((loop.x + bridge) / 2 + 6, (saddle + loop.y) / 2));
     mark(c, "10", {178, 34}, at(hinge_x - reach / 2, (hinge_z + 14 + loop.y) / 2));
     mark(c, "11", {60, 88}, at(f12 / 2, board_z(f12 / 2) - 15));
