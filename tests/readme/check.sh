@@ -13,7 +13,7 @@ failed=0
 
 # Prints the text of the fenced block that follows the line LINE in a file.
 block() {
-    awk -v name="$2" '$0 == name { wanted = 1; next } wanted && /^```/ { if (inside) exit; inside = 1; next } inside' "$1"
+    name=$2 awk '$0 == ENVIRON["name"] { wanted = 1; next } wanted && /^```/ { if (inside) exit; inside = 1; next } inside' "$1"
 }
 
 block "$root/README.md" "<!-- one_string -->" >"$scratch/program"
