@@ -69,7 +69,7 @@ template <class R = double>
 /// .wrap_material = phosphor_bronze()})`.
 [[nodiscard]] constexpr music_string wound_string(const wound_order& order) { return wound_string<double>(order); }
 
-/// Refuses two diameters without names: which of a gauge, a core and a wrap they are, nobody can see.
+/// Refuses two diameters without names: nobody can see which of a gauge, a core and a wrap they are.
 template <class R, class First, class Second>
 basic_music_string<R> wound_string(const basic_wire_material<R>&, const First&, const basic_wire_material<R>&,
                                    const Second&) {
