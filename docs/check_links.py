@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""No link is dead: python3 docs/check_links.py
+"""No link is dead, and no picture without words: python3 docs/check_links.py
 
 Looks at every document of the project and, where it was built (docs/build.sh), at every page of the reference: each relative
 link and picture must lead to a file, each #fragment to a place in it. Links to other hosts are not followed.

@@ -19,10 +19,11 @@ void standing_waves() {
     const auto first = pitch_at(0.006 * kg_per_m, 2.00 * metre, 2.00 * 9.8 * N);
     for (const int mode : {1, 2, 3}) { std::printf("mode %d: %.2f Hz\n", mode, mode * first / Hz); }
 }
-void plucked_string() {
-    std::printf("pitch %.2f Hz, wave %.2f m/s\n", pitch_at(1.6 * g_per_m, 65 * cm, 104 * N) / Hz,
-                wave_speed(1.6 * g_per_m, 104 * N) / metre_per_second);
-    std::printf("for 196 Hz exactly: %.2f N\n", tension(1.6 * g_per_m, 65 * cm, 196 * Hz) / N);
+void long_nylon_string() {
+    const auto mu = 7.20 * g_per_m;
+    std::printf("wave %.2f m/s, pitch %.1f Hz\n", wave_speed(mu, 160.00 * N) / metre_per_second,
+                pitch_at(mu, 2.00 * metre, 160.00 * N) / Hz);
+    std::printf("for E1, %.2f Hz, it needs %.1f N\n", pitch_of("E1") / Hz, tension(mu, 2.00 * metre, pitch_of("E1")) / N);
 }
 void sharp_partials() {
     const wire_material steel{.name = "steel", .mass_density = 7850 * kg_per_m3, .modulus = 7850 * 25.5e6 * Pa};
@@ -49,7 +50,7 @@ void wound_bass() {
                 stiffer);
 }
 
-constexpr void (*problems[])() = {speed_of_a_wave, standing_waves, plucked_string, sharp_partials, wound_bass};
+constexpr void (*problems[])() = {speed_of_a_wave, standing_waves, long_nylon_string, sharp_partials, wound_bass};
 
 } // namespace
 
