@@ -8,9 +8,19 @@
 case $1 in
 *.hpp) ;;
 *)
-    # Of the links only those to other documents lead somewhere from the reference.
+    # Of the links only those to other documents lead somewhere from the reference. Pictures keep their words as what is read
+    # where they are not seen, which doxygen would print below them; build.sh copies them. What folds is passed through.
     exec awk '
     /^ *```/ { fenced = !fenced }
+    !fenced && /^<details>$/ { printf "\\htmlonly[block]<details>"; next }
+    !fenced && /^<summary>.*<\/summary>$/ { print $0 "\\endhtmlonly"; next }
+    !fenced && /^<\/details>$/ { print "\\htmlonly[block]</details>\\endhtmlonly"; next }
+    !fenced && /^!\[.*\]\([^()]*\)$/ {
+        words = $0; sub(/^!\[/, "", words); sub(/\]\([^()]*\)$/, "", words); gsub(/"/, "\\&quot;", words)
+        file = $0; sub(/^.*\]\(/, "", file); sub(/\)$/, "", file); sub(/^.*\//, "", file)
+        print "\\htmlonly[block]<img class=\"shown\" src=\"" file "\" alt=\"" words "\"/>\\endhtmlonly"
+        next
+    }
     !fenced {
         gsub(/\$[^$`]+\$/, "\\f&\001"); gsub(/\$\001/, "\\f$")
         text = ""

@@ -13,7 +13,7 @@ failed=0
 
 # Prints the text of the fenced block that follows the line LINE in a file.
 block() {
-    awk -v name="$2" '$0 == name { wanted = 1; next } wanted && /^```/ { if (inside) exit; inside = 1; next } inside' "$1"
+    name=$2 awk '$0 == ENVIRON["name"] { wanted = 1; next } wanted && /^```/ { if (inside) exit; inside = 1; next } inside' "$1"
 }
 
 block "$root/README.md" "<!-- one_string -->" >"$scratch/program"
@@ -36,11 +36,22 @@ if [ -s "$scratch/differ" ]; then
     failed=1
 fi
 
+# A program of a document that nobody sees is none of its, and a picture that is not shown, either.
+for file in "$root"/examples/tutorial/*.cpp; do
+    name=${file#"$root"/}
+    grep -qF "$name" "$root/docs/tutorial.md" || grep -qF "(../$name)" "$root/docs/tutorial.md" || {
+        echo "docs/tutorial.md lacks $name"
+        failed=1
+    }
+done
+
 # Where the commands run: the programs by name, the demo job, and the first hour's own file as found and as planned.
 mkdir "$scratch/bin" "$scratch/run"
 ln -s "$bench_sheet" "$scratch/bin/bench_sheet"
 ln -s "$one_string" "$scratch/bin/one_string"
-PATH="$scratch/bin:$PATH"
+# Beside it stand the folders of the tutorial's programs and the others that documents show.
+programs=$(cd "$(dirname "$one_string")/.." && pwd)
+PATH="$scratch/bin:$programs/tutorial:$programs/strings_lesson:$PATH"
 ln -s "$root/examples" "$scratch/run/examples"
 cd "$scratch/run"
 bench_sheet --new pinned --out my_job.toml

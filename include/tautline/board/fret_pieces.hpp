@@ -128,7 +128,7 @@ template <class R = double>
 }
 
 /// Radius to bend wire to so that over `width` its ends touch down first, `lead` (>= 0) before the middle: the wire's
-/// sagitta is the board's and the lead. That wire is bent tighter than the board is common practice, no source.
+/// sagitta is the board's and the lead. To bend wire tighter than the board is common practice, no source.
 [[nodiscard]] constexpr auto prebend_radius(a_curvature auto board_arc, a_length auto width, a_length auto lead) {
     using R = common_real_t<decltype(board_arc), decltype(width), decltype(lead)>;
     require("width", over<R>(width), more_than(0 * units::mm));

@@ -87,8 +87,8 @@ template <class R = double>
     return all_dots;
 }
 
-/// Dots before the frets of a list, as the player is used to them: whatever the octave is divided into, even or not, a
-/// fret's number counts the frets that are there. In the order of the list. Of `layout` the shares count, `singles` do not.
+/// Dots before the frets of a list, in its order, as the player is used to them. A fret's number counts the frets that are
+/// there, whatever the octave is divided into, even or not. The shares of `layout` count; its `singles` do not.
 template <class R = double>
 [[nodiscard]] std::vector<basic_marker<R>> markers_at(const basic_board<R>& b, const std::vector<dotted_fret>& dotted,
                                                       const std::type_identity_t<basic_marker_layout<R>>& layout = {}) {

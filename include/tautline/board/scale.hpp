@@ -15,8 +15,8 @@ namespace tautline {
 template <class R = double>
 struct basic_scale {
     using real = R;
-    /// Two scales, or places along both edges, by which the frets fan out; the one scale length is then no part of it, nor
-    /// are a divisor and measured places.
+    /// Two scales, or places along both edges, by which the frets fan out. One scale length, a divisor and measured places
+    /// are then left out.
     std::optional<basic_two_scales<R>> fan{};
     /// Twice nut to octave fret; with a divisor the construction length that was divided.
     needed<length<R>> scale_length;

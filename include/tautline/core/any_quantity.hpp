@@ -56,8 +56,8 @@ public:
     constexpr any_quantity(const bu::quantity<U, double>& q) : kind_(tautline::kind<U>::name), si_(q.value()) {}
     /// An interval.
     constexpr any_quantity(const interval<double>& i) : kind_("interval"), si_(i.cents()) {}
-    /// So much in SI (cents of an interval) of a kind by its name, which must be one of those that there are; the name must
-    /// outlive it, as those of `kind_of` do.
+    /// A quantity of a kind by its name, from its number in SI (an interval's in cents). The name must be one of those that
+    /// there are. It must outlive the quantity, as those of `kind_of` do.
     [[nodiscard]] static constexpr any_quantity of(kind_name kind, double si) {
         any_quantity q(si);
         q.kind_ = kind;
@@ -66,11 +66,11 @@ public:
 
     /// Whether there is a number.
     [[nodiscard]] constexpr bool has_value() const { return !kind_.empty(); }
-    /// Whether what it holds is a number: not where there is none, as of a fret that a string does not reach.
+    /// Whether it holds a number. For a fret that a string does not reach, say, it does not.
     [[nodiscard]] constexpr bool is_number() const { return has_value() && si_ == si_; }
     /// What it measures.
     [[nodiscard]] constexpr kind_name kind() const { return kind_; }
-    /// Its number in SI, of an interval in cents.
+    /// Its number in SI; for an interval, in cents.
     [[nodiscard]] constexpr double si() const { return si_; }
     /// As a quantity of its kind: `as<length<>>()`, `as<interval<>>()`, `as<double>()`.
     /// @throws invalid_input where it is of another kind

@@ -54,7 +54,7 @@ public:
     using real = R;
     // Not defaulted: g++ 12 crashes on a defaulted one in a member initialiser of a class template.
     constexpr tagged_number() noexcept : number_() {}
-    /// From a number in the tag's unit; said aloud on purpose.
+    /// From a number in the tag's unit; explicit on purpose.
     [[nodiscard]] static constexpr tagged_number from_number(const R& v) {
         tagged_number n;
         n.number_ = v;

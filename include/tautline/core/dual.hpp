@@ -155,8 +155,8 @@ template <class R, std::size_t N, class P>
     return value_of(x.value);
 }
 
-/// The number type that a search for a place looks in: of a dual the plain value, where there is one place to find (lanes
-/// of a pack have places of their own); else R itself.
+/// The number type that a search for a place looks in. It is the plain value of a dual, where there is one place to find
+/// (lanes of a pack have places of their own); else it is R itself.
 template <class R>
 using search_t =
     std::conditional_t<(derivatives_in<R> > 0) &&

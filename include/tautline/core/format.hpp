@@ -3,8 +3,8 @@
 /// Included by name only: quantities in `std::format`, `std::format("{:>12}", pull)`, where the standard library has it
 /// (`__cpp_lib_format`); elsewhere the header brings nothing.
 ///
-/// Written as `to_text` writes them, in metric units with six significant digits. What stands behind the colon is that of a
-/// text: fill, alignment, width.
+/// Written as `to_text` writes them, in metric units with six significant digits. Behind the colon stands what a text has:
+/// fill, alignment, width.
 
 #include <version>
 

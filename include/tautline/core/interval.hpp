@@ -14,7 +14,7 @@ struct interval {
     using real = R;
     // Not defaulted: g++ 12 fails on a defaulted one as a member of a class template.
     constexpr interval() noexcept : cents_() {}
-    /// From a number of cents; said aloud on purpose.
+    /// From a number of cents; explicit on purpose.
     [[nodiscard]] static constexpr interval from_cents(const R& c) {
         interval i;
         i.cents_ = c;

@@ -138,7 +138,8 @@ template <class U, class R>
 [[nodiscard]] constexpr long double in_si(const bu::quantity<U, R>& q) {
     return static_cast<long double>(q.value());
 }
-/// Above a limit, which it excludes. No range is without end: nothing measures more, or less than the least, of its kind.
+/// Above a limit, which it excludes. No range is without end: it stops at the most, or the least, that its kind may
+/// measure.
 template <class U>
 [[nodiscard]] constexpr range_of<U> more_than(const bu::quantity<U, double>& low) {
     return {{.low = in_si(low), .low_open = true, .least = kind<U>::least, .most = kind<U>::most}};
@@ -166,7 +167,7 @@ template <class U>
 }
 /// A place on an instrument or about it: within 5 m of where it is told from.
 [[nodiscard]] constexpr range_of<unit::length> about_an_instrument() { return {{.low = -5, .high = 5}}; }
-/// Of plain numbers nothing counts less than a billionth.
+/// The least plain number that counts: a billionth.
 inline constexpr long double least_number = 1e-9L;
 inline constexpr long double most_number = 1e9L; ///< see `least_number`
 /// Ranges of plain numbers.

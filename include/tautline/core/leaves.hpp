@@ -85,7 +85,7 @@ struct leaf_walk : path_walk<leaf_walk<F>> {
 
 /// Calls `f(path, number)` for every quantity, interval and Real of a described model, in the order of its description.
 /// Whole numbers, texts and choices are not leaves. `number` is the member itself and may be changed. A function of three
-/// is called with the number's `const allowed_range*`, too; null where the description says none.
+/// parameters also gets the number's `const allowed_range*`, null where the description has none.
 template <class T, class F>
 requires described<T>
 void for_each_leaf(T& model, F&& f) {

@@ -39,7 +39,7 @@ struct knob {
 /// A knob that goes in equal steps as somebody types them: from "12 mm", to "14 mm", so many values.
 /// @param kind what the number measures
 /// @param what what is varied, for the message
-/// @throws invalid_input for an end that is none of the kind, and for a count that is none, 1 to `most_knob_values`
+/// @throws invalid_input for an end that is not of the kind, and for a count that is not 1 to `most_knob_values`
 [[nodiscard]] inline knob knob_between(std::string path, kind_name kind, std::string_view from, std::string_view to,
                                        std::string_view count, std::string_view what) {
     const auto part = [&](std::string_view which) { return messages::joined({what, which}); };

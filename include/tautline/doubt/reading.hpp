@@ -111,7 +111,7 @@ template <class Q>
 }
 /// @}
 
-/// Standard uncertainty that a reading counts with, in SI (of a note in cents): its own and the model's, in squares.
+/// Standard uncertainty that a reading counts with, in SI (a note's in cents): its own and the model's, added as squares.
 /// @throws invalid_input where it has none, or where the path is none that can be read
 [[nodiscard]] inline double standard_of(const reading& r) {
     const auto thing = find_readable(r.path);

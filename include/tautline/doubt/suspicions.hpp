@@ -13,7 +13,7 @@ struct basic_suspicion {
     /// Places among all tests, inputs first: the worst, then those that cannot be told apart from it.
     std::vector<std::size_t> places{};
     basic_reading_test<R> test{}; ///< of the worst, all else that is named set aside
-    /// Whether some of them explain it only two together, not one alone.
+    /// Whether some of them explain it only as a pair, and none alone.
     bool perhaps_two = false;
 };
 using suspicion = basic_suspicion<double>;

@@ -56,8 +56,7 @@ inline void require_kind(const doubt& d, const moved_leaf& m, kind_name moved) {
 ///
 /// Doubts are taken eight at a time, each pass one solve in dual numbers.
 /// @throws invalid_input for what cannot be solved, for a negative or unbounded uncertainty, and for a path that names no
-/// number
-///         of the model
+///          number of the model
 template <class R = double>
 [[nodiscard]] std::vector<uncertain_result> propagate(const basic_strung_instrument<R>& model,
                                                       std::span<const doubt> doubts) {

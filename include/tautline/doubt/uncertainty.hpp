@@ -3,8 +3,8 @@
 /// How sure a result is, from how sure its inputs are: the law of propagation of uncertainty with a budget.
 ///
 /// Source: JCGM 100:2008 (GUM), clause 5: `u_c^2 = sum_i sum_j c_i c_j u_i u_j r_ij` (numbers of its equations, 10 and 13,
-/// from memory). First order: where an input is doubtful by a large share of itself the answer is somewhat low; compare
-/// with a random sample.
+/// from memory). This is first order. Where an input is doubtful by a large share of itself the answer is somewhat low:
+/// compare with a random sample.
 
 #include <algorithm>
 #include <cmath>

@@ -30,7 +30,7 @@ struct basic_instrument {
     basic_neck_measures<R> neck;  ///< what is known of the neck
     basic_nut<R> nut{};           ///< where strings begin
     basic_headstock<R> headstock; ///< where the tuners are
-    /// One for each string, bass first. Of a string with a nut of its own it is the peg: along from that nut back, and
+    /// One for each string, bass first. For a string with a nut of its own it is the peg: along from that nut back, and
     /// height over the bare board's plane.
     std::vector<basic_tuner_post<R>> posts{};
     /// Strings that begin at nuts of their own on the neck; they are the first of all strings, on the bass side.

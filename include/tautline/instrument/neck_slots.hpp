@@ -7,8 +7,8 @@
 namespace tautline {
 
 /// How deep the slots are, how tightly they are filled, and whether their tangs wedge. They lie where the frets are.
-/// Nothing of it has a published value: bearing and wedging are told by a reading of the relief before and after, if at
-/// all. Physics, sources and sizes: `basic_fret_slots`.
+/// Nobody has published a value for any of it. Only a reading of the relief before and after can tell bearing and wedging.
+/// Physics, sources and sizes: `basic_fret_slots`.
 template <class R = double>
 struct basic_neck_slots {
     using real = R;

@@ -18,8 +18,8 @@ template <class R = double>
 struct basic_nut {
     using real = R;
     basic_spacing<R> spacing{}; ///< where the strings cross it; those with nuts of their own do not
-    /// Bottom of each slot over the bare board under that string, bass first; one value serves all strings. Of a string
-    /// with a nut of its own, the bottom of its slot there.
+    /// Bottom of each slot over the bare board under that string, bass first; one value serves all strings. For a string
+    /// with a nut of its own it is the bottom of its slot there.
     std::vector<field<length<R>>> slot_heights{};
     /// String in slot. Published values scatter; the default is metal on wood. Steel on dry bone was found in no source.
     basic_friction<R> friction = over<R>(published_friction::metal_on_wood);

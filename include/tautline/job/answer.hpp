@@ -28,7 +28,7 @@ struct job_answers {
 };
 
 /// Answers a job: found, work, planned, wanted, steps, changes, doubts. Where there are readings, the instrument is first
-/// reconciled with them, and so far as they were taken after steps of the work, what is left is planned from there.
+/// reconciled with them. Where some were taken after steps of the work, what is left is planned from there.
 ///
 /// @throws invalid_input for a job that is not valid, and for what only solving shows: a neck that buckles, a plan that
 ///         cannot be; paths are those of the job

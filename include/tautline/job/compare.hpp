@@ -71,7 +71,8 @@ template <class R>
 }
 TAUTLINE_HELD(std::vector<setup_change> compare<double>(const setup&, const setup&))
 
-/// Of changes in order, the first of every kind of result (one string and fret stand for all), and only what is noticed.
+/// The first change of every kind of result (one string and fret stand for all), as far as it is noticed. Takes changes in
+/// order.
 template <class Change>
 [[nodiscard]] std::vector<Change> leading_changes(const std::vector<Change>& changes) {
     std::vector<Change> first;

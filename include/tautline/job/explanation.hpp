@@ -19,7 +19,7 @@ struct moving_input {
     any_quantity value{};  ///< of the input
     any_quantity effect{}; ///< change of the result for one of the input in SI (a cent of an interval)
 
-    /// Change of the result when the input grows by a hundredth of itself; of one that is 0, nothing.
+    /// Change of the result when the input grows by a hundredth of itself; 0 for an input that is 0.
     [[nodiscard]] any_quantity for_one_percent() const { return 0.01 * value.si() * effect; }
 };
 

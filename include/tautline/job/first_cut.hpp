@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// How far above its last depth a cut stops the first time. What is cut away cannot be put back, and the depth that gives a
-/// height is as doubtful as all that was measured; what is read after the first cut makes the last one sure.
+/// How far above its last depth a cut stops the first time. What is cut away cannot be put back. The depth that gives a
+/// height is as doubtful as all that was measured. What is read after the first cut makes the last one sure.
 ///
 /// A string is a straight line over nut and saddle. Where a doubt moves its heights over fret 1 by e1 and over the fret of
 /// the action by e2, at the shares u1 and u2 of its way, slot and saddle must move by what the line through (u1, -e1) and

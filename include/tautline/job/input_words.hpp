@@ -370,8 +370,8 @@ inline constexpr input_words words_of_inputs[] = {
     {"planned.levelling.least_crown", "a fret left with less crown is to be replaced", "0.5 mm"},
 };
 
-/// The words of an input by its path, with or without places in lists; of a planned one without any those of the found one.
-/// Null where no input has that path.
+/// The words of an input by its path, with or without places in lists. A planned input without words of its own has those
+/// of the found one. Null where no input has that path.
 [[nodiscard]] inline const input_words* words_of_input(std::string_view path) {
     const auto find = [](std::string_view wanted) -> const input_words* {
         for (const input_words& w : words_of_inputs) {

@@ -97,7 +97,7 @@ TAUTLINE_HELD(std::vector<named_number> named_numbers<>(const job_setups&))
     return nullptr;
 }
 
-/// The name nearest to one that is none, with its state or without; may be empty.
+/// The name nearest to one that does not exist, with its state or without; may be empty.
 [[nodiscard]] inline std::string nearest_name(const std::vector<named_number>& list, std::string_view name) {
     std::vector<std::string_view> names;
     for (const named_number& n : list) {

@@ -20,8 +20,8 @@ namespace tautline {
 /// Slots that bear no pressure: strings press the board's top together, and a slot that is empty, or whose tang is loose,
 /// does not close. The layer as deep as the slots then keeps only what shear brings into it from below, `1 - tanh(u)/u` of
 /// its modulus, `u = spacing/(2 lambda)`, `lambda = 1.06 depth sqrt(shear_ratio)`. Slots 2 mm deep cost
-/// 12 to 20 % of an ordinary neck's bending rigidity, 3 mm deep ones 23 to 34 % (36 to 18 mm apart). What lies between
-/// empty and tight only a measurement on the instrument can tell. Source: shear lag; 1.06 fitted to plane finite elements,
+/// 12 to 20 % of an ordinary neck's bending rigidity, 3 mm deep ones 23 to 34 % (36 to 18 mm apart). Only a measurement on
+/// the instrument can tell what lies between empty and tight. Source: shear lag; 1.06 fitted to plane finite elements,
 /// in which it is 0.97 to 1.16, with the rigidity within 1.5 % of the whole (this project's own). Nobody has published a
 /// slotted board's stiffness.
 template <class R = double>

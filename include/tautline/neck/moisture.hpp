@@ -115,7 +115,8 @@ template <class R = double>
 inline constexpr double unmeasured_along_the_grain = 9e-5;
 
 /// By how much a board wants to be longer than its back for a change of moisture content, from the two woods' movement
-/// along the grain for 1 %: a share for `basic_neck::board_strain`. Small, scattered and known of hardly any board: green
+/// along the grain for 1 %: a share for `basic_neck::board_strain`. It is small, scattered and known of hardly any board:
+/// green
 /// to oven-dry wood shrinks 0.1 to 0.2 % along the grain (Wood Handbook ch. 4), so some 0.00005 for 1 %; the caller
 /// supplies it. Movements -0.001 to 0.001, moisture contents 0 to 25 % as for `movement`.
 template <class R>

@@ -40,7 +40,8 @@ struct basic_neck {
     /// (`as_bending_tests_give`). Source: USDA Forest Products Laboratory, Wood Handbook, note on table 5-3.
     R pure_bending_factor = R(1.10L);
     needed<length<R>> joint; ///< where the neck meets the body
-    /// What the joint gives way to a moment; none is a rigid joint. A neck held by its back in a pocket tilts some 10 %
+    /// How far the joint gives way to a moment; absent: the joint is rigid. A neck held by its back in a pocket tilts some
+    /// 10 %
     /// more than one held rigidly.
     std::optional<field<rotational_stiffness<R>>> joint_stiffness{};
     std::optional<basic_truss_rod<R>> rod{};    ///< the truss rod, if there is one

@@ -158,8 +158,8 @@ void fill_findings(const basic_instrument<R>& built, basic_setup<R>& out) {
 
 } // namespace kernel
 
-/// Fills `out.findings` from a solved setup, most serious first within each string. Looks at values only: of duals the
-/// value is judged. A pack has several and finds nothing: take a lane of it, or solve that one alone.
+/// Fills `out.findings` from a solved setup, most serious first within each string. Looks at values only, also of duals. A
+/// pack has several values and finds nothing: take one lane of it, or solve that one alone.
 template <class R>
 void fill_findings(const basic_instrument<R>& built, basic_setup<R>& out) {
     out.findings.clear();

@@ -95,7 +95,7 @@ namespace kernel {
     return n;
 }
 
-/// What a note is to be written as, for whoever wrote it otherwise.
+/// How a note is to be written, for a message about one that is not.
 inline constexpr const char* note_spelling =
     "must be a letter A to G, then sharps (#) or flats (b) if any, then the octave "
     "-1 to 10, as in E2, F#3 or Bb1, from C-1 to B10";

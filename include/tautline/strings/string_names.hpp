@@ -87,7 +87,7 @@ struct string_names {
         text.front() = text.front() == 's' ? 'S' : 'C';
         return text;
     }
-    /// All there are, for whoever named one that is not: "strings 1 (E4) to 6 (E2)".
+    /// The names that there are, for a message about one that is not: "strings 1 (E4) to 6 (E2)".
     [[nodiscard]] std::string range() const {
         if (courses.empty()) { return "no strings"; }
         const auto with_note = [&](std::size_t i) {

@@ -138,8 +138,8 @@ messages::wanted_are<messages::FORCE, messages::LENGTH, messages::FREQUENCY> mas
 // Answers of a string ----------------------------------------------------------------------------------------------
 
 /// Tension of a string brought to pitch over a speaking length, the stretch taken into account. Lengths and pitch > 0, bare
-/// ends within the length, else `invalid_input`. Bare ends by Rayleigh's principle (the mass they lack, weighted with the
-/// square of the fundamental's motion there), good while they are short.
+/// ends within the length, else `invalid_input`. Bare ends are taken by Rayleigh's principle (the mass they lack, weighted
+/// with the square of the fundamental's motion there), which is good while they are short.
 template <class R = double>
 [[nodiscard]] constexpr force<R> tension(const basic_music_string<R>& s, param<length<R>> speaking_length,
                                          param<frequency<R>> pitch) {

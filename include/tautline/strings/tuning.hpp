@@ -145,7 +145,7 @@ template <class When = when_used>
 }
 
 /// Whether a tuning of three strings or more sounds lower from each to the next: it is then written from the treble side.
-/// No instrument is tuned so from its bass side. Of courses give the lowest string of each.
+/// No instrument is tuned so from its bass side. Give the lowest string of each course.
 [[nodiscard]] inline bool is_treble_first(const tuning& t) {
     for (std::size_t i = 1; i < t.notes.size(); ++i) {
         if (!(t.notes[i] < t.notes[i - 1])) { return false; }

@@ -2,8 +2,8 @@
 /// @file
 /// The usual materials of cores and wraps, each with the source of its values.
 ///
-/// They are values of the alloy or polymer in general, for want of better: a string's own are what a balance and a
-/// stretching test say, and every field may be set to them.
+/// They are values of the alloy or polymer in general, for want of better ones. A balance and a stretching test tell a
+/// string's own, and every field may be set to them.
 
 #include <array>
 
@@ -90,7 +90,7 @@ namespace tautline {
                 "C26000: 8.53 g/cm3, 16 Mpsi, alloy data sheet to ASTM B36; expansion 11.1e-6/F of C26000, trade data "
                 "sheet"};
 }
-/// Copper, for wraps; source and what is from memory in its `source`.
+/// Copper, for wraps. Its `source` says where the values come from, and which are from memory.
 [[nodiscard]] constexpr wire_material copper() {
     return {.name = "copper",
             .mass_density = 8940 * units::kg_per_m3,
@@ -98,7 +98,7 @@ namespace tautline {
             .expansion = 17e-6 * units::per_kelvin,
             .source = "modulus and expansion: OpenStax University Physics; density 8.94 g/cm3 from memory"};
 }
-/// Silver, for wraps; source and what is from memory in its `source`.
+/// Silver, for wraps. Its `source` says where the values come from, and which are from memory.
 [[nodiscard]] constexpr wire_material silver() {
     return {.name = "silver",
             .mass_density = 10490 * units::kg_per_m3,
@@ -127,7 +127,7 @@ template <a_stress Modulus = stress<double>>
 template <of_any_kind Given>
 requires(!a_stress<Given>) messages::wanted_are<messages::STRESS> nylon(Given)
 TAUTLINE_REFUSED("wanted is a STRESS: nylon(5*GPa)");
-/// Fluorocarbon (PVDF) monofilament; of its modulus as of nylon's.
+/// Fluorocarbon (PVDF) monofilament. What is said of nylon's modulus holds for its modulus, too.
 template <a_stress Modulus = stress<double>>
 [[nodiscard]] constexpr wire_material fluorocarbon(Modulus modulus = 5 * units::GPa) {
     return {.name = "fluorocarbon",

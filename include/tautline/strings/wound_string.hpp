@@ -66,7 +66,7 @@ template <class R = double>
     s.layers.push_back({.material = order.wrap_material, .thickness = kernel::wrap_room(order) * number<R>(0.5L)});
     return s;
 }
-/// Refuses two diameters without names: which of a gauge, a core and a wrap they are, nobody can see.
+/// Refuses two diameters without names: nobody can see which of a gauge, a core and a wrap they are.
 template <class R, class First, class Second>
 basic_music_string<R> wound_string(const basic_wire_material<R>&, const First&, const basic_wire_material<R>&,
                                    const Second&) {

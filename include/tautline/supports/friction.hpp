@@ -32,8 +32,8 @@ struct basic_friction {
 };
 using friction = basic_friction<double>;
 
-/// Published coefficients, static and sliding together. Steel on dry bone was not found in any source; strings on a nut of
-/// bone, plastic or wood were measured by nobody.
+/// Published coefficients, static and sliding together. No source was found for steel on dry bone. Nobody measured strings
+/// on a nut of bone, plastic or wood.
 namespace published_friction {
 inline constexpr friction metal_on_wood{0.20,
                                         0.65};    ///< OpenStax College Physics Table 5.1 (0.3-0.5); dry, pickedshares.com

@@ -1,0 +1,44 @@
+#pragma once
+/// @file
+/// The pictures of the documents.
+
+#include <cmath>
+#include <string>
+#include <vector>
+
+#include "canvas.hpp"
+
+namespace pictures {
+
+/// A picture and the name of its file, without ending.
+struct picture {
+    std::string name{};
+    drawing::page page{};
+};
+
+/// Those of docs/strings.md.
+[[nodiscard]] std::vector<picture> of_strings();
+/// Those of docs/glossary.md: one instrument from the side and from above, its places numbered.
+[[nodiscard]] std::vector<picture> of_an_instrument();
+
+/// A straight arrow.
+inline void arrow(drawing::canvas& c, drawing::place from, drawing::place to, const drawing::pen& p = {.width = 0.4}) {
+    const double turn = std::atan2(to.y - from.y, to.x - from.x);
+    const auto barb = [&](double by) {
+        return drawing::place{to.x - 2.4 * std::cos(turn + by), to.y - 2.4 * std::sin(turn + by)};
+    };
+    c.line(from, to, p);
+    c.line(barb(0.4), to, p);
+    c.line(barb(-0.4), to, p);
+}
+
+/// An empty sheet that is white on any ground.
+[[nodiscard]] inline drawing::page white_page(double width, double height, std::function<void(drawing::canvas&)> draw) {
+    const drawing::box sheet{0, 0, width, height};
+    return {sheet, [sheet, draw = std::move(draw)](drawing::canvas& c) {
+                c.fill(sheet, drawing::ink::white);
+                draw(c);
+            }};
+}
+
+} // namespace pictures
