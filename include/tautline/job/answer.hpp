@@ -54,7 +54,7 @@ template <class = when_used>
         a.cuts = first_cuts_of(s.plan, a.planned_doubts);
         tell_first_cuts(a.cuts, s.plan.action_fret, a.steps);
     }
-    a.year = year_of(j, s);
+    a.year = year_of(j, s, adjusted ? &a.readings : nullptr);
     a.learnt = learnt_by(j, a.readings, s, a.last_doubts());
     tell_what_to_read(a.learnt, a.steps);
     return a;
