@@ -95,7 +95,7 @@ void tell_fret_ends(const board& b, const season& year, job_year& told) {
     const auto& across = told.known.across;
     const double doubt = coverage_factor * across.standard;
     for (std::size_t k = 0; k < 3; ++k) {
-        const length<> out = widest(across.share, *airs[k]);
+        const length<> out = k == 0 ? length<>() : widest(across.share, *airs[k]);
         line.values[k] = any_quantity(out);
         if (k > 0 && doubt > 0) {
             // In proportion to the share: what the doubt does is as much of it.
@@ -190,7 +190,9 @@ template <class = when_used>
             "relief and heights are only so sure.");
     }
     if (!known.top_known) {
-        told.cautions.emplace_back("How the top rises in the damp was not measured: heights leave it out.");
+        told.cautions.emplace_back(known.top_standard > 0
+                                       ? "How the top rises in the damp was not measured: heights have it in their ± alone."
+                                       : "How the top rises in the damp was not measured: heights leave it out.");
     }
     told.cautions.emplace_back("Within two weeks of a change of air a neck may stand as far out as the year ever puts it: "
                                "wait, and measure again.");
