@@ -252,45 +252,44 @@ template <class = when_used>
 TAUTLINE_HELD(first_work_cuts first_work_cuts_of<>(const bench_job&, const job_setups&, const job_readings*,
                                                    const setup_doubts&, const setup_doubts&))
 
+namespace kernel {
+
+/// Adds to a step where its first cut stops, and the reading that makes the last one sure.
+inline void tell_short_cut(const std::vector<first_work_cut>& list, const char* what, std::string reading, bench_step& s) {
+    const auto left = first_work_cuts::most(list);
+    if (!left) { return; }
+    bool some = false;
+    for (const first_work_cut& c : list) { some = some || c.first().value() > smallest_cut; }
+    std::string told = some ? messages::joined({"the first time leave ", what, " higher by"})
+                            : messages::joined({"the first time take nothing off: what is to come off ", what,
+                                                " is less than it is doubtful by"});
+    s.lines.push_back({std::move(told), *left, false});
+    s.lines.push_back({std::move(reading), {}, false});
+}
+
+} // namespace kernel
+
 /// Adds to the steps that sand the board and level the frets where the first cut stops, and which reading makes the last
 /// one sure.
 inline void tell_first_work_cuts(const first_work_cuts& cuts, const bench_work& work, std::vector<bench_step>& steps) {
-    const auto tell = [](bench_step& s, const char* what, const char* reading, const std::vector<first_work_cut>& list) {
-        const auto left = first_work_cuts::most(list);
-        if (!left) { return; }
-        const bool any = std::any_of(list.begin(), list.end(),
-                                     [](const first_work_cut& c) { return c.first().value() > kernel::smallest_cut; });
-        if (any) {
-            s.lines.push_back({messages::joined({"the first time leave ", what, " higher by"}), *left, false});
-        } else {
-            s.lines.push_back({messages::joined({"the first time take nothing off: what is to come off ", what,
-                                                 " is less than it is doubtful by"}),
-                               *left, false});
-        }
-        s.lines.push_back({reading, {}, false});
-    };
+    const bool allowed = work.sanding && work.sanding->allowance.value() > 0;
+    const bool hollow = work.levelling && work.levelling->hollow.value() > 0;
     for (bench_step& s : steps) {
         if (s.stage == bench_stage::sand_board) {
-            const bool more = work.sanding && work.sanding->allowance.value() > 0;
-            tell(s, "the board",
-                 more ? "then, the neck held alike, read straightedge and gauge: the most light over the old surface, "
-                        "where it "
-                        "still shows, and the allowance besides, is left to sand off everywhere"
-                      : "then, the neck held alike, read straightedge and gauge: the most light over the old surface, "
-                        "where it "
-                        "still shows, is left to sand off everywhere",
-                 cuts.board);
+            kernel::tell_short_cut(
+                cuts.board, "the board",
+                messages::joined({"then, the neck held alike, read straightedge and gauge: the most light over the old ",
+                                  "surface, where it still shows, ", allowed ? "and the allowance besides, " : "",
+                                  "is left to sand off everywhere"}),
+                s);
         }
         if (s.stage == bench_stage::level_frets) {
-            const bool hollow = work.levelling && work.levelling->hollow.value() > 0;
-            tell(s, "the crowns",
-                 hollow ? "then, the neck held alike, ink the crowns and read the straightedge: the most light over a "
-                          "crown that "
-                          "the file has not met, less the hollow there, is left to file off the others"
-                        : "then, the neck held alike, ink the crowns and read the straightedge: the most light over a "
-                          "crown that "
-                          "the file has not met is left to file off the others",
-                 cuts.crowns);
+            kernel::tell_short_cut(
+                cuts.crowns, "the crowns",
+                messages::joined({"then, the neck held alike, ink the crowns and read the straightedge: the most light ",
+                                  "over a crown that the file has not met", hollow ? ", less the hollow there," : "",
+                                  " is left to file off the others"}),
+                s);
         }
     }
 }

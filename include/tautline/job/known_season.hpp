@@ -18,7 +18,7 @@ inline constexpr double season_told = 0.5;
 
 /// A season's coefficients with their standard uncertainties.
 struct known_season {
-    season_response response{};
+    season_response response{};   ///< what 1 % of moisture does, as far as is known
     double bow_standard = 0;      ///< of `response.bow`
     double top_standard = 0;      ///< of `response.top`, in metres
     bool bow_known = false;       ///< somebody measured it, or readings told it

@@ -34,36 +34,33 @@ struct job_year {
     std::vector<std::string> cautions{}; ///< sentences
 
     /// All there is to say of it: of misses of clearance at one end the worst, with how many more strings there are.
-    [[nodiscard]] std::vector<std::string> sentences() const;
-};
-
-/// @copydoc job_year::sentences
-inline std::vector<std::string> job_year::sentences() const {
-    std::vector<std::string> all;
-    for (std::size_t k = 0; k < misses.size(); ++k) {
-        const year_miss& m = misses[k];
-        if (m.what != "clearance") {
-            all.push_back(m.sentence);
-            continue;
+    [[nodiscard]] std::vector<std::string> sentences() const {
+        std::vector<std::string> all;
+        for (std::size_t k = 0; k < misses.size(); ++k) {
+            const year_miss& m = misses[k];
+            if (m.what != "clearance") {
+                all.push_back(m.sentence);
+                continue;
+            }
+            std::size_t like_it = 0, worse = 0;
+            for (std::size_t i = 0; i < misses.size(); ++i) {
+                const year_miss& other = misses[i];
+                if (i == k || other.what != m.what || other.end != m.end || other.sure != m.sure) { continue; }
+                ++like_it;
+                worse += other.off.si() > m.off.si() || (other.off.si() == m.off.si() && i < k) ? 1 : 0;
+            }
+            if (worse > 0) { continue; }
+            std::string told = m.sentence;
+            if (like_it > 0) {
+                messages::append(
+                    told, {m.sure ? " So do " : " So may ", like_it, like_it == 1 ? " other string." : " other strings."});
+            }
+            all.push_back(std::move(told));
         }
-        std::size_t like_it = 0, worse = 0;
-        for (std::size_t i = 0; i < misses.size(); ++i) {
-            const year_miss& other = misses[i];
-            if (i == k || other.what != m.what || other.end != m.end || other.sure != m.sure) { continue; }
-            ++like_it;
-            worse += other.off.si() > m.off.si() || (other.off.si() == m.off.si() && i < k) ? 1 : 0;
-        }
-        if (worse > 0) { continue; }
-        std::string told = m.sentence;
-        if (like_it > 0) {
-            messages::append(
-                told, {m.sure ? " So do " : " So may ", like_it, like_it == 1 ? " other string." : " other strings."});
-        }
-        all.push_back(std::move(told));
+        all.insert(all.end(), cautions.begin(), cautions.end());
+        return all;
     }
-    all.insert(all.end(), cautions.begin(), cautions.end());
-    return all;
-}
+};
 
 namespace kernel {
 

@@ -45,8 +45,10 @@ inline constexpr double unmeasured_season_bow = unmeasured_along_the_grain;
 /// Standard uncertainty of `season_response::top` where nobody measured it, in metres: an arched top, a domed one and a
 /// neck that turns at the body all differ. Common practice, no source.
 inline constexpr double unmeasured_season_top = 0.1e-3;
-/// As much as a season may do to `season_response::bow` and to `season_response::top` (in metres), either way.
-inline constexpr double most_season_bow = 2e-4, most_season_top = 0.5e-3;
+/// As much as `season_response::bow` may be, either way.
+inline constexpr double most_season_bow = 2e-4;
+/// As much as `season_response::top` may be, either way, in metres.
+inline constexpr double most_season_top = 0.5e-3;
 
 /// The airs of an instrument's year.
 template <class R = double>
