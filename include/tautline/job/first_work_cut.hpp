@@ -152,6 +152,7 @@ struct work_doubt {
         one.planned = &d.moves;
     }
     std::vector<work_doubt> list;
+    list.reserve(all.size());
     for (const auto& [name, d] : all) { list.push_back(d); }
     return list;
 }
