@@ -60,13 +60,13 @@ template <class = when_used>
     std::vector<year_wish> all;
     const setup& s = p.solved;
     if (w.relief && s.relief) {
-        all.push_back({"relief", "relief.gap", plain(length<>(*w.relief)), kept_within("relief.gap"), "relief"});
+        all.push_back({"relief", "relief.gap", any_quantity(length<>(*w.relief)), kept_within("relief.gap"), "relief"});
     }
     const height_targets<double> targets(w, p.untouched);
     const auto height = [&](const char* field, std::size_t i, std::size_t n, const length<>& wanted) {
         std::string path = messages::path_of(messages::path_of("strings", i, "heights"), n);
         const double within = kept_within(path);
-        all.push_back({field, std::move(path), plain(wanted), within,
+        all.push_back({field, std::move(path), any_quantity(wanted), within,
                        messages::joined({s.names.name(i), " over fret ", n + 1}), i, static_cast<int>(n) + 1});
     };
     const std::size_t last = s.strings.size() - 1;
@@ -83,8 +83,8 @@ template <class = when_used>
         }
     }
     if (w.down_force) {
-        all.push_back({"down_force", "down_force", plain(force<>(*w.down_force)), force_of_year * w.down_force->value(),
-                       "down-force on the saddle"});
+        all.push_back({"down_force", "down_force", any_quantity(force<>(*w.down_force)),
+                       force_of_year * w.down_force->value(), "down-force on the saddle"});
     }
     return all;
 }
