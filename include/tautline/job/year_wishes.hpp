@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "../core/by_path.hpp"
 #include "../core/when_used.hpp"
 #include "../doubt/usual_doubts.hpp"
 #include "height_wishes.hpp"
