@@ -281,4 +281,28 @@ TEST_SUITE("first cut of work") {
         REQUIRE(after.board.size() == before.board.size());
         CHECK(after.board.front().standard < before.board.front().standard);
     }
+    TEST_CASE("once the board is sanded and read, only what is left to file stops short") {
+        auto j = job_to_work(true, neck_held::slack);
+        j.instrument.frets.wear = job_to_work(false, neck_held::slack).instrument.frets.wear;
+        j.planned->levelling = fret_levelling{.held = neck_held::slack};
+        const auto before = answer(j);
+        CHECK_FALSE(before.work_cuts.board.empty());
+        REQUIRE_FALSE(before.work_cuts.crowns.empty());
+        const auto trued = do_work(before.setups.as_found, j.details, kernel::work_up_to(j, bench_stage::sand_board)).after;
+        noted_reading r;
+        r.of = "relief";
+        r.when = "at pitch";
+        r.after = "sand_board";
+        r.value = fixed_text(solve(trued).relief->gap, mm, 3) + " ± 0.03 mm";
+        j.readings = {r};
+        const auto after = answer(j);
+        CHECK(after.work_cuts.board.empty());
+        REQUIRE(after.work_cuts.crowns.size() == before.work_cuts.crowns.size());
+        // The wear is as doubtful as before, and the board is straight either way.
+        for (std::size_t k = 0; k < after.work_cuts.crowns.size(); ++k) {
+            CHECK(near::within(after.work_cuts.crowns[k].last.value(), before.work_cuts.crowns[k].last.value(), 0.02e-3));
+            CHECK(after.work_cuts.crowns[k].standard < 1.1 * before.work_cuts.crowns[k].standard + 1e-6);
+            CHECK(after.work_cuts.crowns[k].standard > 0);
+        }
+    }
 }
