@@ -1,5 +1,7 @@
 #include "json_sheet.hpp"
 
+#include "../text/season_json.hpp"
+
 namespace bench_sheet {
 
 namespace {
@@ -323,16 +325,7 @@ json json_sheet(const whole_job& w) {
         if (!s.doubts.doubts.empty()) { of["uncertainty"] = doubt_json(w, s); }
     }
     if (w.a.setups.planned) { out["plan"] = plan_json(w); }
-    if (w.a.year) {
-        out["season"] = {{"moisture_gained_percent", w.a.year->gained}, {"cautions", w.a.year->cautions}};
-        out["season"]["results"] = each(w.a.year->lines, [](const tl::year_line& l, std::size_t) {
-            json one{{"path", l.path}, {"words", l.words}, {"measured_SI", l.values[0].si()}};
-            one.update({{"dry_SI", l.values[1].si()}, {"damp_SI", l.values[2].si()}});
-            if (l.give_or_take[0].has_value()) { one["dry_give_or_take_SI"] = l.give_or_take[0].si(); }
-            if (l.give_or_take[1].has_value()) { one["damp_give_or_take_SI"] = l.give_or_take[1].si(); }
-            return one;
-        });
-    }
+    if (w.a.year) { out["season"] = season_json::of(*w.a.year, w.last().is.names); }
     if (!w.a.readings.said.readings.empty()) { out["readings"] = readings_json(w); }
     out["cautions"] = cautions();
     return out;

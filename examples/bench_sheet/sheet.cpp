@@ -132,7 +132,7 @@ std::string season(const whole_job& w, measures m) {
         table.row(row);
     }
     std::string text = "Through the year\n" + table.text();
-    for (const std::string& caution : w.a.year->cautions) { text += wrapped(caution, 2, page_width); }
+    for (const std::string& said : w.a.year->sentences()) { text += wrapped(said, 2, page_width); }
     return text;
 }
 

@@ -75,6 +75,7 @@
 #include "board/surface.hpp"
 #include "board/two_scales.hpp"
 
+#include "neck/across_grain.hpp"
 #include "neck/beam.hpp"
 #include "neck/beam_breaks.hpp"
 #include "neck/bending.hpp"
@@ -160,7 +161,10 @@
 #include "setup/ends.hpp"
 #include "setup/finding.hpp"
 #include "setup/findings.hpp"
+#include "setup/fret_overhang.hpp"
 #include "setup/held_findings.hpp"
+#include "setup/loose_slots.hpp"
+#include "setup/noted_air.hpp"
 #include "setup/order_findings.hpp"
 #include "setup/season.hpp"
 #include "setup/setup.hpp"

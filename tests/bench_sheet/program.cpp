@@ -100,8 +100,12 @@ TEST_SUITE("bench_sheet") {
         std::string zero = baritone;
         zero.replace(zero.find("frets = 20"), 10, "frets = 20\nzero_fret = true");
         std::ofstream(scratch() + "/zero.toml", std::ios::binary) << zero;
+        // A year, told where nobody measured it, in which wishes fail and strings touch.
+        std::ofstream(scratch() + "/year.toml", std::ios::binary)
+            << baritone + "\n[season.measured_in]\ncelsius = 21\nhumidity = 50\n[season.dry]\ncelsius = 21\nhumidity = 25\n"
+                          "[season.damp]\ncelsius = 21\nhumidity = 75\n";
         for (const auto& job : {four_courses, std::string(JOBS) + "/baritone_flat_top.toml", scratch() + "/limit.toml",
-                                scratch() + "/reset.toml", scratch() + "/zero.toml"}) {
+                                scratch() + "/reset.toml", scratch() + "/zero.toml", scratch() + "/year.toml"}) {
             REQUIRE(run(job + " --json --out " + scratch() + "/sheet.json").code == 0);
             const auto validates = [](const std::string& file) {
                 return std::system(("/usr/bin/python3 -c 'import json,sys,jsonschema; "
@@ -111,6 +115,12 @@ TEST_SUITE("bench_sheet") {
                                        .c_str()) == 0;
             };
             CHECK(validates(scratch() + "/sheet.json"));
+            if (job.ends_with("year.toml")) {
+                const auto year = nlohmann::json::parse(read_all(scratch() + "/sheet.json"))["season"];
+                CHECK(year["results"].size() == 4);
+                CHECK_FALSE(year["misses"].empty());
+                CHECK(year["response"]["bow_standard"] > 0);
+            }
             auto wrong = nlohmann::json::parse(read_all(scratch() + "/sheet.json"));
             wrong["found"]["strings"][0]["tension_N"] = "much";
             std::ofstream(scratch() + "/wrong.json") << wrong;

@@ -62,4 +62,46 @@ TEST_SUITE("readings in a job file") {
         const auto line = 1 + std::count(changed.begin(), changed.begin() + static_cast<std::ptrdiff_t>(at), '\n');
         CHECK(told.rfind(std::to_string(line) + ": ", 0) == 0);
     }
+    TEST_CASE("readings of two visits in a file give back what a season does to the instrument that made them") {
+        // The instrument of the file, as it would be read with these coefficients.
+        const double bow = 6e-5;
+        const tautline::length<> top = 0.08 * tautline::units::mm;
+        std::string text = cittern_file();
+        text.erase(text.find("\n[[readings]]"),
+                   text.find("\n[", text.rfind("\n[[readings]]") + 2) - text.find("\n[[readings]]"));
+        text += "\n[season.measured_in]\ncelsius = 21\nhumidity = 60\n[season.dry]\ncelsius = 21\nhumidity = 30\n"
+                "[season.damp]\ncelsius = 21\nhumidity = 70\n"
+                "\n[[states]]\nname = \"in winter\"\nair = { celsius = 21, humidity = 35 }\n";
+        const auto bare = job_file::parse_job(text);
+        for (const auto& m : bare.mistakes) { MESSAGE(m.text); }
+        REQUIRE(bare.mistakes.empty());
+        const auto on = tautline::strung_as_found(bare.job);
+        const double gained =
+            tautline::moisture_gained(bare.job.season->measured_in.climate(), bare.job.states.back().air->climate());
+        const std::array shows{tautline::solve(on),
+                               tautline::solve(tautline::moistened(on, {.bow = bow, .top = top}, gained))};
+        for (std::size_t k = 0; k < 2; ++k) {
+            const std::string when = k == 0 ? "at pitch" : "in winter";
+            const auto add = [&](const std::string& keys, const tautline::length<>& q) {
+                text += "\n[[readings]]\n" + keys + "when = \"" + when + "\"\nvalue = \"" +
+                        tautline::fixed_text(q, tautline::units::mm, 4) + " ± 0.02 mm\"\n";
+            };
+            add("of = \"relief\"\n", shows[k].relief->gap);
+            add("of = \"height\"\nstring = \"5a\"\nfret = 12\n", shows[k].strings.front().heights[11]);
+            add("of = \"height\"\nstring = \"1b\"\nfret = 12\n", shows[k].strings.back().heights[11]);
+        }
+        const auto read = job_file::parse_job(text);
+        for (const auto& m : read.mistakes) { MESSAGE(m.text); }
+        REQUIRE(read.mistakes.empty());
+        const auto a = bench_sheet::answers_of(read.job);
+        REQUIRE(a.year);
+        CHECK(std::abs(a.year->known.response.bow - bow) < 0.6e-5);
+        CHECK(std::abs(a.year->known.response.top.value() - top.value()) < 0.02e-3);
+        CHECK(a.year->known.by_readings);
+        const auto page = page_of(text);
+        CHECK_MESSAGE(on_page(page, "for 1 % of moisture: "), page);
+        CHECK(on_page(page, "Through the year"));
+        CHECK(on_page(page, "fret ends stand out"));
+        CHECK_FALSE(on_page(page, "was not measured"));
+    }
 }

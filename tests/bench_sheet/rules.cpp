@@ -309,11 +309,21 @@ std::vector<setting> a_year(const std::string& measured_in, const std::string& d
     }
     return all;
 }
+/// A visit in another air, besides these settings.
+std::vector<setting> visited(const std::string& temperature, const std::string& humidity, std::vector<setting> more) {
+    more.push_back({"states[0].name", "\"in winter\""});
+    more.push_back({"states[0].air", "{ celsius = " + temperature + ", humidity = " + humidity + " }"});
+    return more;
+}
 const std::vector<rule_case>& season_cases() {
     static const std::vector<rule_case> cases{
         {pinned, a_year("45", "65", "30"), "season.dry.humidity", "must leave the wood drier than damp does"},
         {pinned, a_year("45", "2", "65"), "season.dry.humidity", "must leave 4 to 20 % of moisture in the wood"},
         {pinned, a_year("45", "30", "98"), "season.damp.humidity", "must leave 4 to 20 % of moisture in the wood"},
+        {pinned, visited("21", "60", {}), "states[0].air", "must be left out, or season.measured_in"},
+        {pinned, visited("21", "97", a_year("45", "30", "65")), "states[0].air",
+         "must leave 4 to 20 % of moisture in the wood"},
+        {pinned, visited("21", "20", a_year("84", "30", "85")), "states[0].air", "must leave the wood within 10 %"},
     };
     return cases;
 }
@@ -852,6 +862,7 @@ const std::vector<out_of_reach>& not_reached() {
         {"action/neck_reset.hpp", "", "the joint is one of the frets, and all of them lie between nut and saddle"},
         {"action/height.hpp", "", "the last fret, at or beyond the nut, must end before the saddle"},
         {"supports/floating_bridge.hpp", "back_edge", "feet.behind is told first"},
+        {"doubt/read_instrument.hpp", "season", "the job says first that the state's air must be left out"},
         {"doubt/read_instrument.hpp", "after_work", "the program numbers them itself"},
         {"supports/bridge.hpp", "",
          "solving makes them itself, and a string that nothing presses onto the saddle is a finding"},

@@ -1,3 +1,4 @@
+#include <tautline/doubt/read_season.hpp>
 #include <tautline/doubt/stated_doubts.hpp>
 #include <tautline/doubt/sweep.hpp>
 #include <tautline/doubt/tolerance.hpp>
@@ -9,7 +10,16 @@
 
 using namespace tautline;
 
-TEST_CASE("doubt: descriptions leave no member out") { CHECK(described::gaps<basic_correlated_readings>() == ""); }
+TEST_CASE("doubt: descriptions leave no member out") {
+    CHECK(described::gaps<basic_correlated_readings>() == "");
+    CHECK(described::gaps<basic_read_season>() == "");
+}
+
+TEST_CASE("doubt: what each member of a season may be, told a second time") {
+    CHECK(described::ranges<basic_read_season>() == "bow: at least -0.0002 and at most 0.0002\n"
+                                                    "top: at least -0.5 mm and at most 0.5 mm\n"
+                                                    "stiffness: at least -0.05 and at most 0.05");
+}
 
 TEST_CASE("doubt: what is worked out is nothing before it is filled") {
     CHECK(!uncertain_result{}.value.has_value());

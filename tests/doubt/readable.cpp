@@ -83,7 +83,10 @@ TEST_SUITE("usual doubts") {
             meet(o); // strings as they are ordered
             meet(read_instrument{{o.instrument, string_up(o.strings, o.a4)}, {}, {}, {}, {}});
         }
-        meet(read_case::flat_top());
+        auto seasoned = read_case::flat_top();
+        seasoned.season = read_season{.measured_in = {.celsius = 21, .humidity = 45}};
+        seasoned.states[0].air = noted_air{.celsius = 21, .humidity = 60};
+        meet(seasoned);
         meet(read_case::cittern());
         // What none of these has: single saddles that fan, bars over strings, slots cut apart, a board told by its edges,
         // bars, slots and a traced back.

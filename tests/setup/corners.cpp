@@ -1,5 +1,6 @@
 #include "corners.hpp"
 
+#include <tautline/setup/fret_overhang.hpp>
 #include <tautline/setup/tuning_up.hpp>
 #include <tautline/setup/under_strings.hpp>
 
@@ -60,5 +61,19 @@ TEST_CASE("corners: both ends moved and tuning up, wherever a number of the inst
     each_number("tuning_up_of", pinned(), [](const strung_instrument& on) {
         const auto t = tuning_up_of(on, solve(on));
         return t ? std::vector<double>{t->most_moved.cents()} : std::vector<double>{};
+    });
+}
+TEST_CASE("corners: fret ends and loose slots, in any air and however tightly filled") {
+    const climate here{.temperature = 21 * celsius, .humidity = 45 * percent_rh};
+    corners::everywhere<double, double, double>("fret_overhang_in", [&](auto across, auto temperature, auto humidity) {
+        return fret_overhang_in(demo::four_course().board, across, here,
+                                {.temperature = temperature * celsius, .humidity = humidity * percent_rh});
+    });
+    auto s = floating();
+    s.instrument.neck.slots = neck_slots{.depth = 2 * mm};
+    corners::everywhere<double>("loose_slots_of", [&](auto bearing) {
+        auto at = s;
+        at.instrument.neck.slots->bearing = bearing;
+        return loose_slots_of(at);
     });
 }

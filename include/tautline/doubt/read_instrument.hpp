@@ -9,6 +9,7 @@
 
 #include "../instrument/strung_instrument.hpp"
 #include "../neck/rod_setting.hpp"
+#include "read_season.hpp"
 
 namespace tautline {
 
@@ -31,6 +32,8 @@ struct basic_reading_state {
     std::optional<int> capo{}; ///< fret at which all strings are held down; heights are then those over the other frets
     /// Which of the instruments after some work is read, from 0; none: the instrument as found.
     std::optional<int> after_work{};
+    /// The air that it was read in, having stood in it for weeks; none: that of the instrument as it is told.
+    std::optional<basic_noted_air<R>> air{};
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -42,6 +45,7 @@ struct basic_reading_state {
         visit("strings", self.strings...);
         visit("capo", between(1, 240), self.capo...);
         visit("after_work", between(0, 100), self.after_work...);
+        visit("air", self.air...);
     }
     template <class Report>
     void rules(Report&& report) const {
@@ -84,6 +88,7 @@ struct basic_read_instrument {
     /// each of them, and what was done adds its own.
     std::vector<basic_strung_instrument<R>> after_work{};
     std::vector<basic_reading_gauge<R>> gauges{}; ///< that err alike
+    std::optional<basic_read_season<R>> season{}; ///< for states in another air
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -92,6 +97,7 @@ struct basic_read_instrument {
         visit("states", self.states...);
         visit("after_work", self.after_work...);
         visit("gauges", self.gauges...);
+        visit("season", self.season...);
     }
     template <class Report>
     void rules(Report&& report) const {
@@ -113,6 +119,21 @@ struct basic_read_instrument {
             }
             if (s.weight && s.at_fret >= at_pitch.instrument.neck.joint_fret) {
                 report(messages::path_of("states", i, "at_fret"), "must be before the joint: the body bears the rest");
+            }
+            if (s.air && !season) {
+                report("season",
+                       "must be given where a state has an air of its own: the air of all else, and what is known "
+                       "of 1 % of moisture");
+            } else if (s.air && is_valid(*s.air) && is_valid(season->measured_in)) {
+                const auto moisture = [](const basic_noted_air<R>& a) {
+                    return kernel::equilibrium_moisture(a.climate()).in_unit();
+                };
+                if (const char* wrong = kernel::wrong_moisture<R>(moisture(*s.air))) {
+                    report(messages::path_of("states", i, "air.humidity"), wrong);
+                } else if (!in_all_lanes(abs(season->gained_in(*s.air)) <= number<R>(10))) {
+                    report(messages::path_of("states", i, "air.humidity"),
+                           "must leave the wood within 10 % of the moisture that all else was measured with");
+                }
             }
             if (s.after_work && static_cast<std::size_t>(*s.after_work) >= after_work.size()) {
                 report(messages::path_of("states", i, "after_work"), "must be of an instrument that is there");

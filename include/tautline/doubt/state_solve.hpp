@@ -113,6 +113,11 @@ void solve_state(basic_read_instrument<R>& model, std::string_view name, basic_s
         }
     } const as_before{on, state, on.instrument.neck.pull_of_rod(), !in_all_lanes(state.rod_turns == number<R>(0)),
                       !state.strings.empty()};
+    std::optional<kernel::moist_meanwhile<R>> moist;
+    if (state.air) {
+        require_that(model.season.has_value(), "season", "must be given where a state has an air of its own");
+        moist.emplace(on, *model.season, *state.air);
+    }
     if (as_before.restrung) { std::swap(on.stringing.strings, state.strings); }
     if (as_before.turned) {
         require_valid(on);

@@ -119,6 +119,10 @@ inline constexpr usual_doubt_row usual_doubts[] = {
     {"gauges[].zero", 0.02e-3, 0, false, "zero of a gauge"},
     {"states[].rod_turns", 0.03, 0, false, "turns of the rod"},
     {"states[].weight", 0, 0.01, false, "hung weight"},
+    {"states[].air.humidity", 3, 0, false, "humidity of the air of a state"},
+    {"season.measured_in.humidity", 3, 0, false, "humidity of the air that it was measured in"},
+    {"season.bow", 1e-5, 0, false, "how much more the board grows than the back for 1 % of moisture"},
+    {"season.top", 0.04e-3, 0, false, "how far the top rises for 1 % of moisture"},
 };
 
 } // namespace kernel

@@ -5,6 +5,7 @@
 #include "../core/when_used.hpp"
 #include "compare.hpp"
 #include "first_cut.hpp"
+#include "first_work_cut.hpp"
 #include "learnt.hpp"
 #include "steps.hpp"
 #include "year.hpp"
@@ -20,7 +21,8 @@ struct job_answers {
     setup_doubts planned_doubts{};       ///< how sure the numbers as planned are
     job_readings readings;               ///< what the readings say of the instrument
     std::optional<job_year> year{};      ///< what the season does to it in the end, where one is noted
-    first_cuts cuts{};                   ///< how far the first cuts stop short
+    first_cuts cuts{};                   ///< how far the first cuts of slots and saddle stop short
+    first_work_cuts work_cuts{};         ///< how far those of board and crowns do
     what_was_learnt learnt;              ///< by the readings, of the results that matter, and what to read next
 
     /// How sure the numbers at the end of the job are.
@@ -53,8 +55,10 @@ template <class = when_used>
         a.planned_doubts = doubts_planned(j, s, read, adjusted ? a.readings.of_work : std::vector<known_doubt>());
         a.cuts = first_cuts_of(s.plan, a.planned_doubts);
         tell_first_cuts(a.cuts, s.plan.action_fret, a.steps);
+        a.work_cuts = first_work_cuts_of(j, s, adjusted ? &a.readings : nullptr, a.found_doubts, a.planned_doubts);
+        tell_first_work_cuts(a.work_cuts, kernel::work_of(j), a.steps);
     }
-    a.year = year_of(j, s);
+    a.year = year_of(j, s, adjusted ? &a.readings : nullptr);
     a.learnt = learnt_by(j, a.readings, s, a.last_doubts());
     tell_what_to_read(a.learnt, a.steps);
     return a;

@@ -120,6 +120,15 @@ struct basic_bench_job {
     [[nodiscard]] frequency<R> last_a4() const { return planned ? planned->a4 : a4; }
 };
 using bench_job = basic_bench_job<double>;
+
+/// Whether some state of a job was read in another air than all else.
+template <class R>
+[[nodiscard]] bool reads_in_other_air(const basic_bench_job<R>& j) {
+    for (const auto& s : j.states) {
+        if (s.air) { return true; }
+    }
+    return false;
+}
 TAUTLINE_HELD(std::vector<problem> validate<bench_job>(const bench_job&, std::string_view))
 TAUTLINE_HELD(bool is_valid<bench_job>(const bench_job&))
 
@@ -179,6 +188,13 @@ void basic_bench_job<R>::rules(Report&& report) const {
                         [&](std::string_view key, const std::string& said, std::string_view v) {
                             report(messages::path_of("readings", i, key), said, v);
                         });
+    }
+    for (std::size_t i = 0; i < states.size(); ++i) {
+        if (states[i].air && !season) {
+            report(
+                messages::path_of("states", i, "air"),
+                "must be left out, or season.measured_in, season.dry and season.damp given: they tell the air of all else");
+        }
     }
     if (!planned) { return; }
     report_order(courses_of(planned->changes.values), planned->strings, "planned.strings", report);

@@ -315,6 +315,8 @@ inline constexpr input_words words_of_inputs[] = {
     {"states[].strings[].material", "its material, or that of its core", "music wire"},
     {"states[].strings[].core", "diameter of its core", "14 thou"},
     {"states[].strings[].wrap", "material of its wrap", "phosphor bronze"},
+    {"states[].air.celsius", "temperature of the air of another visit, in which the instrument had stood for weeks", "21"},
+    {"states[].air.humidity", "relative humidity of that air, in per cent; needs season", "30"},
     {"season.measured_in.celsius",
      "temperature of the air that the instrument was measured in, having stood in it for weeks", "21"},
     {"season.measured_in.humidity", "relative humidity of that air, in per cent", "45"},
@@ -326,6 +328,10 @@ inline constexpr input_words words_of_inputs[] = {
      "0.00004"},
     {"season.top", "for 1 % of moisture, how far the saddle rises over the board's line, from two visits", "0.05 mm"},
     {"season.stiffness", "for 1 % of moisture, by what share the neck's bending stiffness grows", "-0.008"},
+    {"season.across",
+     "for 1 % of moisture, by what share of its width the board grows: some 0.0015 with its rings upright, 0.003 with them "
+     "flat; left out: as neck.board_wood says",
+     "0.002"},
     {"readings[].of",
      "what was read of the strung instrument: relief, height, gap, saddle sink, top sink, line at saddle, note, break, nut "
      "drop, tailpiece angle, setback by ear",

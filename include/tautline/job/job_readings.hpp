@@ -62,7 +62,12 @@ template <class = when_used>
         s.at_fret = n.at_fret;
         s.capo = n.capo;
         if (!n.strings.empty()) { s.strings = string_up(n.strings, j.a4).strings; }
+        s.air = n.air;
         model.states.push_back(std::move(s));
+    }
+    if (j.season && reads_in_other_air(j)) {
+        const auto is = j.season->season().response;
+        model.season = {.measured_in = j.season->measured_in, .bow = is.bow, .top = is.top, .stiffness = is.stiffness};
     }
     return model;
 }

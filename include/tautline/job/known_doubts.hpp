@@ -132,6 +132,18 @@ void add_usual_strings(const bench_job& j, std::string_view before, const freque
     all.push_back({path, any_quantity::of("frequency", *usual_standard("a4", a4->value())), true, false, {}, {}});
 }
 
+/// What 1 % of moisture does to an instrument that was read in several airs: as sure as is said or usual, and where nobody
+/// measured it as unsure as it then is, whether usual doubts count or not.
+template <class = when_used>
+void add_season(const bench_job& j, std::vector<known_doubt>& all) {
+    if (!j.season || !reads_in_other_air(j)) { return; }
+    if (j.adjusting.usual_doubts) { add_usual(j, "season.", *j.season, all); }
+    if (!j.season->bow) { all.push_back({"season.bow", any_quantity(unmeasured_season_bow), true, false, {}, {}}); }
+    if (!j.season->top && !j.instrument.body_bridge) {
+        all.push_back({"season.top", any_quantity(unmeasured_season_top * units::metre), true, false, {}, {}});
+    }
+}
+
 /// New wire under the name that a plan has for it.
 struct new_frets {
     fret_wire wire;
@@ -167,6 +179,7 @@ template <class = when_used>
             }
         }
     }
+    kernel::add_season(j, all);
     for (known_doubt& d : all) { d.found = kernel::moved_by(d.name, j.strings); }
     return all;
 }

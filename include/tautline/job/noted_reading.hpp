@@ -7,6 +7,7 @@
 #include "../core/any_from_text.hpp"
 #include "../doubt/reading.hpp"
 #include "../instrument/ordered_string.hpp"
+#include "../setup/noted_air.hpp"
 
 namespace tautline {
 
@@ -47,6 +48,8 @@ struct basic_noted_state {
     int at_fret = 0;                                ///< where it hangs: 0 is the nut
     std::optional<int> capo{};                      ///< fret at which all strings are held down
     std::vector<basic_ordered_string<R>> strings{}; ///< another set, bass first; none: the strings as found
+    /// The air of another visit, having stood in it for weeks; absent: that of the other measurements.
+    std::optional<basic_noted_air<R>> air{};
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -57,6 +60,7 @@ struct basic_noted_state {
         visit("at_fret", between(0, 240).fair_default("at the nut"), self.at_fret...);
         visit("capo", between(1, 240), self.capo...);
         visit("strings", self.strings...);
+        visit("air", self.air...);
     }
 };
 using noted_state = basic_noted_state<double>;

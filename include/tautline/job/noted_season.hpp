@@ -3,29 +3,10 @@
 /// The season as it is noted at the bench: the air that an instrument was measured in, and the driest and the dampest it
 /// will live in.
 
+#include "../setup/noted_air.hpp"
 #include "../setup/season.hpp"
 
 namespace tautline {
-
-/// An air as a thermometer and a hygrometer show it.
-template <class R = double>
-struct basic_noted_air {
-    using real = R;
-    R celsius = not_given<R>();  ///< degrees
-    R humidity = not_given<R>(); ///< relative, in per cent
-
-    template <class Visit, class... Self>
-    static constexpr void describe(Visit&& visit, Self&... self) {
-        visit("celsius", between(-1.2, 60), self.celsius...);
-        visit("humidity", between(1, 99), self.humidity...);
-    }
-    /// The same as a climate.
-    [[nodiscard]] basic_climate<R> climate() const {
-        return {.temperature = absolute_temperature<R>::from_number(celsius),
-                .humidity = relative_humidity<R>::from_number(humidity)};
-    }
-};
-using noted_air = basic_noted_air<double>;
 
 /// A season as noted. What 1 % of moisture does to the instrument is given where two visits showed it (`season_of_visits`).
 template <class R = double>
@@ -39,6 +20,8 @@ struct basic_noted_season {
     /// For 1 % of moisture the saddle rises by this over the board's line; absent: nobody measured it.
     std::optional<field<length<R>>> top{};
     R stiffness = basic_season_response<R>{}.stiffness; ///< share by which the neck's bending stiffness grows for 1 %
+    /// For 1 % of moisture the board grows across the grain by this share of its width; absent: as its wood says.
+    std::optional<R> across{};
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -48,6 +31,7 @@ struct basic_noted_season {
         visit("bow", between(-2e-4, 2e-4), self.bow...);
         visit("top", between(-0.5 * units::mm, 0.5 * units::mm), self.top...);
         visit("stiffness", between(-0.05, 0.05).fair_default("softer wood less a larger section"), self.stiffness...);
+        visit("across", between(0, 0.01), self.across...);
     }
     template <class Report>
     void rules(Report&& report) const {

@@ -1,33 +1,65 @@
 #pragma once
 /// @file
-/// What the season does to the instrument at the end of a job: relief, heights and clearances as measured, at the dry and
-/// at the damp end of its year.
+/// What the season does to the instrument at the end of a job: relief, heights and fret ends as measured, at the dry and at
+/// the damp end of its year, and what the plan keeps now and not then.
 
 #include <algorithm>
 #include <cmath>
 
 #include "../core/when_used.hpp"
 #include "../doubt/uncertainty.hpp"
+#include "../setup/fret_overhang.hpp"
 #include "compare.hpp"
-#include "job_setups.hpp"
+#include "known_season.hpp"
+#include "year_wishes.hpp"
 
 namespace tautline {
 
 /// One result through the year.
 struct year_line {
-    std::string path{};                   ///< of the result
+    std::string path{};                   ///< of the result; "fret_ends" of what stands out of the board
     std::string words{};                  ///< what it is
     std::array<any_quantity, 3> values{}; ///< in the air it was measured in, dry, damp
-    /// Either way at the dry and the damp end, 95 %, for what nobody measured of how board and back grow; without a value
-    /// where it was measured.
+    /// Either way at the dry and the damp end, 95 %, for how sure it is what 1 % of moisture does; without a value where
+    /// that is not doubted.
     std::array<any_quantity, 2> give_or_take{};
 };
 
 /// An instrument's year.
 struct job_year {
     std::array<double, 3> gained{};      ///< of moisture over what it was measured with, in per cent
-    std::vector<year_line> lines{};      ///< relief, the outer strings' heights and clearances
+    known_season known{};                ///< what 1 % of it does
+    std::vector<year_line> lines{};      ///< relief, the outer strings' heights, fret ends
+    std::vector<year_miss> misses{};     ///< wishes and clearances that are kept now and not at the ends
     std::vector<std::string> cautions{}; ///< sentences
+
+    /// All there is to say of it: of misses of clearance at one end the worst, with how many more strings there are.
+    [[nodiscard]] std::vector<std::string> sentences() const {
+        std::vector<std::string> all;
+        for (std::size_t k = 0; k < misses.size(); ++k) {
+            const year_miss& m = misses[k];
+            if (m.what != "clearance") {
+                all.push_back(m.sentence);
+                continue;
+            }
+            std::size_t like_it = 0, worse = 0;
+            for (std::size_t i = 0; i < misses.size(); ++i) {
+                const year_miss& other = misses[i];
+                if (i == k || other.what != m.what || other.end != m.end || other.sure != m.sure) { continue; }
+                ++like_it;
+                worse += other.off.si() > m.off.si() || (other.off.si() == m.off.si() && i < k) ? 1 : 0;
+            }
+            if (worse > 0) { continue; }
+            std::string told = m.sentence;
+            if (like_it > 0) {
+                messages::append(
+                    told, {m.sure ? " So do " : " So may ", like_it, like_it == 1 ? " other string." : " other strings."});
+            }
+            all.push_back(std::move(told));
+        }
+        all.insert(all.end(), cautions.begin(), cautions.end());
+        return all;
+    }
 };
 
 namespace kernel {
@@ -46,77 +78,123 @@ template <class = when_used>
     }
     return paths;
 }
-/// The least clearance of any note, negative where a string touches.
-[[nodiscard]] inline length<> least_clearance(const setup& s) {
-    length<> least = length<>(10000 * units::mm);
-    for (const auto& string : s.strings) {
-        for (std::size_t n = 0; n < string.clearances.size(); ++n) {
-            if (string.has_fret(n)) { least = min(least, length<>(string.clearances[n].gap)); }
+
+/// Fret ends through the year, and what a hand feels of them.
+template <class = when_used>
+void tell_fret_ends(const board& b, const season& year, job_year& told) {
+    if (b.scale.frets == 0) { return; }
+    year_line line{"fret_ends", "fret ends stand out, each side, at most", {}, {}};
+    const basic_climate<double>* const airs[] = {&year.measured_in, &year.dry, &year.damp};
+    const auto widest = [&](double share, const climate& air) {
+        const auto ends = fret_overhang_in(b, std::clamp(share, 0.0, 0.01), year.measured_in, air);
+        return abs(ends.at_nut) < abs(ends.at_end) ? ends.at_end : ends.at_nut;
+    };
+    const auto& across = told.known.across;
+    const double doubt = coverage_factor * across.standard;
+    for (std::size_t k = 0; k < 3; ++k) {
+        const length<> out = k == 0 ? length<>() : widest(across.share, *airs[k]);
+        line.values[k] = any_quantity(out);
+        if (k > 0 && doubt > 0) {
+            // In proportion to the share: what the doubt does is as much of it.
+            line.give_or_take[k - 1] = any_quantity(length<>(abs(out) * (doubt / across.share)));
         }
     }
-    return least;
+    const double out = line.values[1].si(), may = line.give_or_take[0].has_value() ? line.give_or_take[0].si() : 0;
+    told.lines.push_back(line);
+    if (out + may < overhang_felt) { return; }
+    const auto mm = [](double m) { return fixed_text(length<>::from_value(m), units::mm, 2); };
+    std::string said = messages::joined({"In the driest air the board is ", mm(2 * out), " mm narrower: fret ends ",
+                                         out < overhang_felt ? "may then stand" : "then stand", " out by ", mm(out)});
+    if (may > 0) { messages::append(said, {" ± ", mm(may)}); }
+    messages::append(said, {" mm at each edge, and are felt from ", mm(overhang_felt),
+                            " mm on. File them back there only once the board has dried."});
+    told.cautions.push_back(std::move(said));
+    if (!told.known.across_measured) {
+        told.cautions.emplace_back(
+            told.known.across.by_name
+                ? "How the board grows across its grain is taken from its wood's name, its rings upright or flat: "
+                  "season.across "
+                  "tells it."
+                : "How the board grows across its grain is not known: season.across or the name of its wood tells it.");
+    }
+}
+
+/// Setups at one end of the year with each coefficient at either end of its doubt.
+template <class = when_used>
+[[nodiscard]] std::vector<setup> may_be_at_end(const strung_instrument& on, const known_season& known, double gained) {
+    std::vector<setup> all;
+    for (const double way : {-1.0, 1.0}) {
+        const double by = way * coverage_factor;
+        if (known.bow_standard > 0) { all.push_back(solve(moistened(on, known.moved(by, 0), gained))); }
+        if (known.top_standard > 0) { all.push_back(solve(moistened(on, known.moved(0, by), gained))); }
+    }
+    return all;
 }
 
 } // namespace kernel
 
-/// The year of the instrument at the end of a job; nothing where no season is noted.
+/// The year of the instrument at the end of a job; nothing where no season is noted. What a plan wishes, and that strings
+/// clear the frets, is looked at in all three airs.
+/// @param read what readings, some of them in other airs, said of it; null: nothing was read
 /// @throws invalid_input where the instrument cannot stand at one end of the year
 template <class = when_used>
-[[nodiscard]] std::optional<job_year> year_of(const bench_job& j, const job_setups& s) {
+[[nodiscard]] std::optional<job_year> year_of(const bench_job& j, const job_setups& s, const job_readings* read = nullptr) {
     if (!j.season) { return std::nullopt; }
-    const season year = j.season->season();
+    season year = j.season->season();
     const strung_instrument& on = s.last_strung();
     if (on.instrument.body_bridge && j.season->top) {
         require_that(j.season->top->value() == 0, "season.top",
                      "must be 0 on a solid body, or left out: it has no top that rises");
     }
+    const known_season known = season_known(j, *j.season, on.instrument.neck, read);
+    year.response = known.response;
     const setups_of_year all = through_the_year(on, year);
-    job_year told{.gained = all.gained};
-    std::array<std::vector<setup>, 2> doubtful; // at each end, with the bow as much as it may be either way
-    if (!j.season->bow) {
-        for (std::size_t end = 0; end < 2; ++end) {
-            for (const double way : {-1.0, 1.0}) {
-                auto response = year.response;
-                response.bow = way * coverage_factor * unmeasured_season_bow;
-                doubtful[end].push_back(solve(moistened(on, response, all.gained[end + 1])));
-            }
-        }
-    }
+    job_year told;
+    told.gained = all.gained;
+    told.known = known;
+    const std::array may{kernel::may_be_at_end(on, known, all.gained[1]), kernel::may_be_at_end(on, known, all.gained[2])};
     for (const std::string& path : kernel::seasonal_results(all.each[0])) {
         year_line line{path,
                        words_for(path, all.each[0].names),
                        {get(all.each[0], path), get(all.each[1], path), get(all.each[2], path)},
                        {}};
-        for (std::size_t end = 0; end < 2 && !j.season->bow; ++end) {
-            const double low = get(doubtful[end][0], path).si(), high = get(doubtful[end][1], path).si();
-            line.give_or_take[end] = any_quantity::of(line.values[0].kind(), std::abs(high - low) / 2);
+        for (std::size_t end = 0; end < 2 && !may[end].empty(); ++end) {
+            // Half of what each coefficient does from one end of its doubt to the other, in squares.
+            double squares = 0;
+            const std::size_t half = may[end].size() / 2;
+            for (std::size_t k = 0; k < half; ++k) {
+                const double d = (get(may[end][k + half], path).si() - get(may[end][k], path).si()) / 2;
+                squares += d * d;
+            }
+            line.give_or_take[end] = any_quantity::of(line.values[0].kind(), std::sqrt(squares));
         }
         told.lines.push_back(std::move(line));
     }
-    if (!j.season->bow) {
+    for (std::size_t end = 1; end < 3; ++end) {
+        year_end at{end, all.each[end], {}};
+        for (const setup& m : may[end - 1]) { at.may.push_back(&m); }
+        if (s.planned && j.wanted) { kernel::find_missed_wishes(*j.wanted, s.plan, at, told.misses); }
+        kernel::find_touches(all.each[0], at, told.misses);
+        if (all.each[end].board_relief && all.each[0].board_relief && all.each[end].board_relief->gap < length<>() &&
+            !(all.each[0].board_relief->gap < length<>())) {
+            told.cautions.push_back(messages::joined({kernel::air_at_end[end], " the neck stands in back-bow."}));
+        }
+    }
+    kernel::tell_fret_ends(on.instrument.board, year, told);
+    if (!known.bow_known) {
         told.cautions.emplace_back(
             "How board and back grow along the grain was not measured: two visits in different air tell it, and until then "
             "relief and heights are only so sure.");
     }
-    if (!j.season->top && !on.instrument.body_bridge) {
-        told.cautions.emplace_back("How the top rises in the damp was not measured: heights leave it out.");
-    }
-    static constexpr const char* when[] = {"", "In the driest air", "In the dampest air"};
-    const auto now = kernel::least_clearance(all.each[0]);
-    for (std::size_t end = 1; end < 3; ++end) {
-        const auto then = kernel::least_clearance(all.each[end]);
-        if (now > length<>() && then <= length<>()) {
-            told.cautions.push_back(messages::joined({when[end], " a string touches a fret that it clears now."}));
-        }
-        if (all.each[end].board_relief && all.each[0].board_relief && all.each[end].board_relief->gap < length<>() &&
-            !(all.each[0].board_relief->gap < length<>())) {
-            told.cautions.push_back(messages::joined({when[end], " the neck stands in back-bow."}));
-        }
+    if (!known.top_known) {
+        told.cautions.emplace_back(known.top_standard > 0
+                                       ? "How the top rises in the damp was not measured: heights have it in their ± alone."
+                                       : "How the top rises in the damp was not measured: heights leave it out.");
     }
     told.cautions.emplace_back("Within two weeks of a change of air a neck may stand as far out as the year ever puts it: "
                                "wait, and measure again.");
     return told;
 }
-TAUTLINE_HELD(std::optional<job_year> year_of<>(const bench_job&, const job_setups&))
+TAUTLINE_HELD(std::optional<job_year> year_of<>(const bench_job&, const job_setups&, const job_readings*))
 
 } // namespace tautline

@@ -34,6 +34,7 @@ enum class finding_kind {
     tailpiece_not_pressed,  ///< a tailpiece that was to be pressed down would hang lower by itself
     wood_by_name,           ///< a wood's name alone says little of its modulus
     modulus_asked_about,    ///< a modulus is high for its wood: it may be of a test that is free of shear
+    slots_loose,            ///< fret slots that bear less than all make the neck limp
 };
 
 /// How much it matters.

@@ -13,6 +13,7 @@
 #include "../strings/tension.hpp"
 #include "ends.hpp"
 #include "findings.hpp"
+#include "loose_slots.hpp"
 #include "setup.hpp"
 #include "sounding.hpp"
 
@@ -287,6 +288,9 @@ void solve(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_
     kernel::solve_silent(on, out, stations);
     kernel::sound(on.instrument, on.stringing, out);
     fill_findings(on.instrument, out);
+    kernel::find_loose_slots(on, out, [stations](const basic_strung_instrument<R>& full, basic_setup<R>& then) {
+        kernel::solve_silent(full, then, stations);
+    });
 }
 TAUTLINE_HELD(void solve<double>(const strung_instrument&, setup&, std::size_t))
 
@@ -298,5 +302,18 @@ template <class R>
     return out;
 }
 TAUTLINE_HELD(setup solve<double>(const strung_instrument&))
+
+/// What slots that are not tightly filled cost an instrument, the rod as it is: nothing (0) where they bear all, or count
+/// for nothing.
+/// @throws invalid_input as `solve`
+template <class R>
+[[nodiscard]] basic_loose_slots<R> loose_slots_of(const basic_strung_instrument<R>& on) {
+    basic_setup<R> now;
+    kernel::solve_silent(on, now, solve_stations);
+    if (!kernel::has_loose_slots(on.instrument)) { return {}; }
+    return kernel::loose_slots_of<R>(on, now, [](const basic_strung_instrument<R>& full, basic_setup<R>& then) {
+        kernel::solve_silent(full, then, solve_stations);
+    });
+}
 
 } // namespace tautline

@@ -1,0 +1,298 @@
+#pragma once
+/// @file
+/// How far above its last line the work on board and crowns stops the first time: wood that is sanded off and metal that is
+/// filed off cannot be put back, and how much must come off is as doubtful as the shapes that were measured. What the
+/// straightedge shows after the first cut makes the last one sure.
+///
+/// Source: the work itself in dual numbers, for what each doubt does to what must come off at a place; twice the standard
+/// uncertainty as in `first_cuts_of`.
+
+#include <array>
+#include <map>
+
+#include "../core/when_used.hpp"
+#include "first_cut.hpp"
+#include "job_readings.hpp"
+
+namespace tautline {
+
+/// How much of a board or a crown the first cut leaves at one place.
+struct first_work_cut {
+    std::string where{}; ///< "the nut", "fret 7, bass end"
+    length<> last{};     ///< that is to come off in all, by what is known now
+    length<> left{};     ///< of it that the first cut leaves; all of it where that is less than its doubt
+    double standard = 0; ///< uncertainty of `last`, in metres
+
+    /// What the first cut takes off.
+    [[nodiscard]] length<> first() const { return length<>(last - left); }
+};
+
+/// How much the first cuts of board and crowns leave; empty where nothing of the kind is planned.
+struct first_work_cuts {
+    std::vector<first_work_cut> board{};  ///< on the centre line at the nut, the frets and the end; of edges that stood
+                                          ///< apart at both edges
+    std::vector<first_work_cut> crowns{}; ///< of each fret that the file is to touch, or of both its ends
+
+    /// The most of a list: one number that serves every place.
+    [[nodiscard]] static std::optional<length<>> most(const std::vector<first_work_cut>& list) {
+        std::optional<length<>> m;
+        for (const auto& one : list) {
+            if (!m || one.left > *m) { m = one.left; }
+        }
+        return m;
+    }
+};
+
+namespace kernel {
+
+/// What comes off at every place that is told.
+template <class R>
+struct work_taken {
+    std::vector<length<R>> board{}, crowns{};
+};
+
+/// The frets that a board's removal is told at, 0 the nut; beyond the last the end.
+inline constexpr std::array removal_frets{0, 1, 3, 5, 7, 9, 12, 15};
+
+/// The places of a board's removal: x and the side of the board, 0 on the centre line.
+template <class R>
+struct board_place {
+    std::string where{};
+    length<R> x{};
+    double side = 0;
+};
+template <class R>
+[[nodiscard]] std::vector<board_place<R>> board_places(const basic_instrument<R>& i) {
+    std::vector<board_place<R>> all;
+    const auto add = [&](const std::string& where, const length<R>& x) {
+        if (!i.neck.told_by_edges()) {
+            all.push_back({where, x, 0});
+        } else {
+            all.push_back({where + ", bass edge", x, -1});
+            all.push_back({where + ", treble edge", x, 1});
+        }
+    };
+    for (const int n : removal_frets) {
+        if (n == 0) {
+            add("the nut", length<R>());
+        } else if (n <= i.board.scale.frets) {
+            add(messages::joined({"fret ", n}), kernel::fret_place(i, n));
+        }
+    }
+    add("the end", length<R>(i.board.board_length));
+    return all;
+}
+
+/// The work's removals with the neck held in the shapes that are given; null where the neck is not held so.
+template <class R>
+[[nodiscard]] work_taken<R> take_off(const basic_strung_instrument<R>& from, const basic_board_details<R>& details,
+                                     const basic_bench_work<R>& work, const basic_bow<R>* at_pitch,
+                                     const basic_bow<R>* will_be) {
+    const auto bow_of = [&](neck_held held) {
+        return held == neck_held::slack ? nullptr : held == neck_held::as_at_pitch ? at_pitch : will_be;
+    };
+    work_taken<R> off;
+    basic_work_done<R> done;
+    done.after = from;
+    if (work.sanding) {
+        auto plain = details;
+        plain.slot.reset(); // what slots need is no matter of how much comes off
+        sand<R>(from, plain, work, bow_of(work.sanding->held), done);
+        for (const auto& p : board_places<R>(from.instrument)) {
+            const length<R> y = half_width_at<R>(from.instrument.board, p.x) * number<R>(static_cast<long double>(p.side));
+            off.board.push_back(removal_at<R>(*done.removal, p.x, y));
+        }
+    }
+    if (work.levelling) {
+        const auto& i = done.after.instrument;
+        const auto slack = slack_bow(i, true);
+        const bool free = work.levelling->held == neck_held::slack;
+        const auto* const bow = free ? (slack ? &*slack : nullptr) : bow_of(work.levelling->held);
+        const auto way = level<R>(i, bow, *work.levelling);
+        if (way.bass_cuts.empty()) {
+            off.crowns = way.cuts;
+        } else {
+            off.crowns = way.bass_cuts;
+            off.crowns.insert(off.crowns.end(), way.treble_cuts.begin(), way.treble_cuts.end());
+        }
+    }
+    return off;
+}
+
+/// Adds derivatives by doubts, each in a place of its own, to the numbers that they move.
+template <class D>
+void seed(basic_strung_instrument<D>& on,
+          const std::map<std::string, std::vector<std::pair<std::size_t, double>>>& by_leaf) {
+    for_each_leaf(on, [&](std::string_view path, auto& x) {
+        const auto at = by_leaf.find(std::string(path));
+        if (at == by_leaf.end()) { return; }
+        D v = number_of(x);
+        for (const auto& [place, slope] : at->second) { v.partial[place] += slope; }
+        set_number(x, v);
+    });
+}
+
+/// A doubt that moves the instrument worked on, the one planned, or both.
+struct work_doubt {
+    double standard = 0;
+    const std::vector<moved_leaf>* found = nullptr;
+    const std::vector<moved_leaf>* planned = nullptr;
+};
+
+/// The doubts of both that do not err together, each name once; what a hand that has yet to cut adds is left out.
+[[nodiscard]] inline std::vector<work_doubt> doubts_of_work(const setup_doubts& worked_on, const setup_doubts& planned) {
+    std::map<std::string, work_doubt, std::less<>> all;
+    for (const doubt& d : worked_on.apart) { all[d.name] = {d.standard.si(), &d.moves, nullptr}; }
+    for (const doubt& d : planned.apart) {
+        const bool by_hand =
+            d.name == sanding_doubt || std::find(planned.cuts.begin(), planned.cuts.end(), d.name) != planned.cuts.end();
+        if (by_hand) { continue; }
+        auto& one = all[d.name];
+        one.standard = d.standard.si();
+        one.planned = &d.moves;
+    }
+    std::vector<work_doubt> list;
+    list.reserve(all.size());
+    for (const auto& [name, d] : all) { list.push_back(d); }
+    return list;
+}
+
+/// What the first cut leaves of a cut.
+[[nodiscard]] inline first_work_cut stopped_short(std::string where, const length<>& last, double variance) {
+    first_work_cut c{std::move(where), last, {}, std::sqrt(variance)};
+    c.left = min(last, left_standing(c.standard));
+    return c;
+}
+
+} // namespace kernel
+
+/// How much the first cuts of a job's work on board and crowns leave.
+/// @param from the instrument as the work finds it
+/// @param work that is left to do
+/// @param p    what the work leads to: its shape at pitch is that of a neck held as it will be
+/// @param worked_on doubts of `from`
+/// @param planned doubts of the planned instrument
+/// @throws invalid_input as `do_work`
+template <class = when_used>
+[[nodiscard]] first_work_cuts first_work_cuts_of(const strung_instrument& from, const board_details& details,
+                                                 const bench_work& work, const setup_plan& p, const setup_doubts& worked_on,
+                                                 const setup_doubts& planned) {
+    first_work_cuts cuts;
+    if (!work.sanding && !work.levelling) { return cuts; }
+    constexpr std::size_t at_once = 8;
+    using D = dual<double, at_once>;
+    const auto is_held = [&](neck_held held) {
+        return (work.sanding && work.sanding->held == held) || (work.levelling && work.levelling->held == held);
+    };
+    const bool pitch = is_held(neck_held::as_at_pitch), will = is_held(neck_held::as_it_will_be);
+    const auto doubts = kernel::doubts_of_work(worked_on, planned);
+    std::vector<double> board_variance, crown_variance;
+    kernel::work_taken<double> off;
+    const std::size_t passes = std::max<std::size_t>(1, (doubts.size() + at_once - 1) / at_once);
+    for (std::size_t pass = 0; pass < passes; ++pass) {
+        std::map<std::string, std::vector<std::pair<std::size_t, double>>> by_found, by_planned;
+        for (std::size_t k = 0; k < at_once && pass * at_once + k < doubts.size(); ++k) {
+            const auto& d = doubts[pass * at_once + k];
+            const auto add = [&](auto& by_leaf, const std::vector<moved_leaf>* moves) {
+                if (!moves) { return; }
+                for (const moved_leaf& m : *moves) { by_leaf[m.path].emplace_back(k, m.factor * d.standard); }
+            };
+            add(by_found, d.found);
+            add(by_planned, d.planned);
+        }
+        auto on = over<D>(from);
+        kernel::seed(on, by_found);
+        basic_setup<D> now, then;
+        if (pitch) { kernel::solve_silent(on, now, solve_stations); }
+        if (will) {
+            auto end = over<D>(p.adjusted);
+            kernel::seed(end, by_planned);
+            kernel::solve_silent(end, then, solve_stations);
+        }
+        const auto taken = kernel::take_off<D>(on, over<D>(details), over<D>(work), pitch ? &now.bow : nullptr,
+                                               will ? &then.bow : nullptr);
+        const auto gather = [&](const std::vector<length<D>>& list, std::vector<double>& variance,
+                                std::vector<length<>>& values) {
+            variance.resize(list.size());
+            values.clear();
+            for (std::size_t k = 0; k < list.size(); ++k) {
+                const D v = list[k].value();
+                values.push_back(length<>::from_value(v.value));
+                for (const double slope : v.partial) { variance[k] += slope * slope; }
+            }
+        };
+        gather(taken.board, board_variance, off.board);
+        gather(taken.crowns, crown_variance, off.crowns);
+    }
+    const auto places = kernel::board_places(from.instrument);
+    for (std::size_t k = 0; k < off.board.size(); ++k) {
+        cuts.board.push_back(kernel::stopped_short(places[k].where, off.board[k], board_variance[k]));
+    }
+    const std::size_t count = static_cast<std::size_t>(from.instrument.board.scale.frets);
+    for (std::size_t k = 0; k < off.crowns.size(); ++k) {
+        if (!(off.crowns[k].value() > kernel::smallest_cut)) { continue; }
+        const char* end = off.crowns.size() == count ? "" : k < count ? ", bass end" : ", treble end";
+        cuts.crowns.push_back(
+            kernel::stopped_short(messages::joined({"fret ", k % count + 1, end}), off.crowns[k], crown_variance[k]));
+    }
+    return cuts;
+}
+
+/// The same of an answered job: of the work that is left where something was read after a step.
+/// @param read what the readings adjusted; null: nothing
+template <class = when_used>
+[[nodiscard]] first_work_cuts first_work_cuts_of(const bench_job& j, const job_setups& s, const job_readings* read,
+                                                 const setup_doubts& found, const setup_doubts& planned) {
+    const auto done = read ? read->done() : std::nullopt;
+    if (!done) { return first_work_cuts_of(s.as_found, j.details, kernel::work_of(j), s.plan, found, planned); }
+    // What is left is done on the instrument as it stood after that step; what is still doubtful of it is so of the plan.
+    const auto at = std::find(read->after.begin(), read->after.end(), *done) - read->after.begin();
+    return first_work_cuts_of(read->said.adjusted.after_work[static_cast<std::size_t>(at)], j.details,
+                              kernel::work_after(j, *done), s.plan, planned, planned);
+}
+TAUTLINE_HELD(first_work_cuts first_work_cuts_of<>(const bench_job&, const job_setups&, const job_readings*,
+                                                   const setup_doubts&, const setup_doubts&))
+
+namespace kernel {
+
+/// Adds to a step where its first cut stops, and the reading that makes the last one sure.
+inline void tell_short_cut(const std::vector<first_work_cut>& list, const char* what, std::string reading, bench_step& s) {
+    const auto left = first_work_cuts::most(list);
+    if (!left) { return; }
+    bool some = false;
+    for (const first_work_cut& c : list) { some = some || c.first().value() > smallest_cut; }
+    std::string told = some ? messages::joined({"the first time leave ", what, " higher by"})
+                            : messages::joined({"the first time take nothing off: what is to come off ", what,
+                                                " is less than it is doubtful by"});
+    s.lines.push_back({std::move(told), *left, false});
+    s.lines.push_back({std::move(reading), {}, false});
+}
+
+} // namespace kernel
+
+/// Adds to the steps that sand the board and level the frets where the first cut stops, and which reading makes the last
+/// one sure.
+inline void tell_first_work_cuts(const first_work_cuts& cuts, const bench_work& work, std::vector<bench_step>& steps) {
+    const bool allowed = work.sanding && work.sanding->allowance.value() > 0;
+    const bool hollow = work.levelling && work.levelling->hollow.value() > 0;
+    for (bench_step& s : steps) {
+        if (s.stage == bench_stage::sand_board) {
+            kernel::tell_short_cut(
+                cuts.board, "the board",
+                messages::joined({"then, the neck held alike, read straightedge and gauge: the most light over the old ",
+                                  "surface, where it still shows, ", allowed ? "and the allowance besides, " : "",
+                                  "is left to sand off everywhere"}),
+                s);
+        }
+        if (s.stage == bench_stage::level_frets) {
+            kernel::tell_short_cut(
+                cuts.crowns, "the crowns",
+                messages::joined({"then, the neck held alike, ink the crowns and read the straightedge: the most light ",
+                                  "over a crown that the file has not met", hollow ? ", less the hollow there," : "",
+                                  " is left to file off the others"}),
+                s);
+        }
+    }
+}
+
+} // namespace tautline

@@ -1,0 +1,182 @@
+#pragma once
+/// @file
+/// What a plan keeps in the air that it was made in and not at the ends of its year: wishes, and strings that clear the
+/// frets.
+
+#include <algorithm>
+#include <cmath>
+
+#include "../core/by_path.hpp"
+#include "../core/when_used.hpp"
+#include "../doubt/usual_doubts.hpp"
+#include "height_wishes.hpp"
+
+namespace tautline {
+
+/// A wish or a clearance that fails at one end of the year.
+struct year_miss {
+    std::string what{};                        ///< field of the wishes: "relief", "action_bass"; or "clearance"
+    std::size_t end = 1;                       ///< 1 in the driest air, 2 in the dampest
+    bool sure = true;                          ///< else only as far as what nobody measured may take it there
+    any_quantity wanted{};                     ///< the wish; of a clearance nothing, 0
+    any_quantity then{};                       ///< what it is at that end; not sure: the furthest that it may be
+    any_quantity off{};                        ///< by how much it fails, without a sign
+    std::optional<std::size_t> string_index{}; ///< of which string, bass first, from 0
+    std::optional<int> pressed{};              ///< at which fret, 0: open; of a clearance
+    std::optional<int> fret{};                 ///< over which it is told, or which the string touches
+    std::string sentence{};                    ///< for the repairer
+};
+
+/// A solved setup at one end of the year, with what it may be for what nobody measured.
+struct year_end {
+    std::size_t end = 1;             ///< 1 in the driest air, 2 in the dampest
+    const setup& is;                 ///< as far as is known
+    std::vector<const setup*> may{}; ///< with each coefficient at either end of its doubt
+};
+
+/// A force fails its wish where it is off by more than this share of it: two forces are not told apart nearer. Common
+/// practice, no source.
+inline constexpr double force_of_year = 0.02;
+
+namespace kernel {
+
+inline constexpr const char* air_at_end[] = {"", "In the driest air", "In the dampest air"};
+
+/// A wished number, where it is read off a setup, and how near it counts as kept.
+struct year_wish {
+    const char* field;
+    std::string path;
+    any_quantity wanted;
+    double tolerance;
+    std::string words;
+    std::optional<std::size_t> string_index{};
+    std::optional<int> fret{};
+};
+
+/// The usual doubt of a reading: what is nearer to a wish than this is kept, for nobody could tell.
+[[nodiscard]] inline double kept_within(std::string_view path) { return usual_doubt_of(path)->give_or_take; }
+
+template <class = when_used>
+[[nodiscard]] std::vector<year_wish> year_wishes_of(const wishes& w, const setup_plan& p) {
+    std::vector<year_wish> all;
+    const setup& s = p.solved;
+    if (w.relief && s.relief) {
+        all.push_back({"relief", "relief.gap", any_quantity(length<>(*w.relief)), kept_within("relief.gap"), "relief"});
+    }
+    const height_targets<double> targets(w, p.untouched);
+    const auto height = [&](const char* field, std::size_t i, std::size_t n, const length<>& wanted) {
+        std::string path = messages::path_of(messages::path_of("strings", i, "heights"), n);
+        const double within = kept_within(path);
+        all.push_back({field, std::move(path), any_quantity(wanted), within,
+                       messages::joined({s.names.name(i), " over fret ", n + 1}), i, static_cast<int>(n) + 1});
+    };
+    const std::size_t last = s.strings.size() - 1;
+    for (const std::size_t i : {std::size_t{0}, last}) {
+        const bool bass = i == 0;
+        if (!bass && last == 0) { break; }
+        const bool first = bass ? w.first_fret_bass || (last == 0 && w.first_fret_treble) : w.first_fret_treble.has_value();
+        const bool action = bass ? w.action_bass || (last == 0 && w.action_treble) : w.action_treble.has_value();
+        if (first && targets.first && s.strings[i].has_fret(1)) {
+            height(bass ? "first_fret_bass" : "first_fret_treble", i, 0, targets.first->at(s, i));
+        }
+        if (action && targets.action) {
+            height(bass ? "action_bass" : "action_treble", i, targets.fret, targets.action_at(s, i));
+        }
+    }
+    if (w.down_force) {
+        all.push_back({"down_force", "down_force", any_quantity(force<>(*w.down_force)),
+                       force_of_year * w.down_force->value(), "down-force on the saddle"});
+    }
+    return all;
+}
+
+/// By how much a number is off its wish at one end of the year: as far as is known, and at the most.
+struct year_off {
+    double now, then, most, value, furthest;
+};
+template <class = when_used>
+[[nodiscard]] year_off off_at(const year_wish& w, const setup& now, const year_end& at) {
+    const double wanted = w.wanted.si(), value = get(at.is, w.path).si();
+    year_off o{std::abs(get(now, w.path).si() - wanted), std::abs(value - wanted), 0, value, value};
+    // What several coefficients may do adds in squares, each way by itself.
+    double up = 0, down = 0;
+    for (const setup* s : at.may) {
+        const double d = get(*s, w.path).si() - value;
+        (d < 0 ? down : up) += d * d;
+    }
+    const double high = value + std::sqrt(up), low = value - std::sqrt(down);
+    o.furthest = std::abs(high - wanted) > std::abs(low - wanted) ? high : low;
+    o.most = std::abs(o.furthest - wanted);
+    return o;
+}
+
+template <class = when_used>
+void find_missed_wishes(const wishes& w, const setup_plan& p, const year_end& at, std::vector<year_miss>& all) {
+    for (const year_wish& wish : year_wishes_of(w, p)) {
+        const year_off off = off_at(wish, p.solved, at);
+        // What the plan itself does not reach is told as such; here only what the season adds to that.
+        const double kept = wish.tolerance + (off.now > wish.tolerance ? off.now : 0);
+        const bool fails = off.then > kept, may = off.most > kept;
+        if (!fails && !may) { continue; }
+        const auto in_kind = [&](double si) { return any_quantity::of(wish.wanted.kind(), si); };
+        const double then = fails ? off.value : off.furthest, by = fails ? off.then : off.most;
+        const auto told = [&](double si) {
+            return wish.wanted.kind() == "length" ? fixed_text(length<>::from_value(si), units::mm, 2) + " mm"
+                                                  : fixed_text(force<>::from_value(si), units::N, 0) + " N";
+        };
+        year_miss miss{wish.field,        at.end, fails,     wish.wanted, in_kind(then), in_kind(by),
+                       wish.string_index, {},     wish.fret, {}};
+        miss.sentence =
+            messages::joined({air_at_end[at.end], " ", wish.words, fails ? " is " : " may be ", told(then), ", ", told(by),
+                              then < wish.wanted.si() ? " below" : " above", " the wish (", wish.field, ")."});
+        all.push_back(std::move(miss));
+    }
+}
+
+/// The least clearance of a string in a setup, of the places that clear `now`.
+struct touch {
+    double gap = 1e3;
+    int pressed = 0, fret = 0;
+};
+template <class = when_used>
+[[nodiscard]] touch least_touch(const setup& now, const setup& then, std::size_t i) {
+    touch t;
+    const auto& string = then.strings[i];
+    for (std::size_t n = 0; n < string.clearances.size(); ++n) {
+        const double gap = string.clearances[n].gap.value();
+        if (!string.has_fret(n) || !(now.strings[i].clearances[n].gap.value() > 0) || !(gap < t.gap)) { continue; }
+        t = {gap, static_cast<int>(n), string.clearances[n].fret_number()};
+    }
+    return t;
+}
+
+template <class = when_used>
+void find_touches(const setup& now, const year_end& at, std::vector<year_miss>& all) {
+    for (std::size_t i = 0; i < now.strings.size(); ++i) {
+        touch least = least_touch(now, at.is, i);
+        const bool fails = !(least.gap > 0);
+        for (const setup* s : at.may) {
+            if (fails) { break; }
+            const touch t = least_touch(now, *s, i);
+            if (t.gap < least.gap) { least = t; }
+        }
+        if (least.gap > 0) { continue; }
+        const auto lengthy = [](double m) { return any_quantity(length<>::from_value(m)); };
+        year_miss miss{"clearance",         at.end, fails,         lengthy(0), lengthy(least.gap),
+                       lengthy(-least.gap), i,      least.pressed, least.fret, {}};
+        miss.sentence = messages::joined({air_at_end[at.end], " ", now.names.name(i)});
+        if (least.pressed == 0) {
+            miss.sentence += ", open,";
+        } else {
+            messages::append(miss.sentence, {", pressed at fret ", least.pressed, ","});
+        }
+        messages::append(miss.sentence,
+                         {fails ? " touches fret " : " may touch fret ", least.fret, ", which it clears now: it lacks ",
+                          fixed_text(length<>::from_value(-least.gap), units::mm, 2), " mm."});
+        all.push_back(std::move(miss));
+    }
+}
+
+} // namespace kernel
+
+} // namespace tautline

@@ -1,0 +1,102 @@
+#pragma once
+/// @file
+/// What fret slots that are not tightly filled cost a neck: the same instrument once with its slots as they are, once with
+/// slots that bear all.
+
+#include <cmath>
+
+#include "../core/quantity_text.hpp"
+#include "setup.hpp"
+
+namespace tautline {
+
+/// What loose or empty slots cost.
+template <class R = double>
+struct basic_loose_slots {
+    using real = R;
+    R stiffness = number<R>(0); ///< share of the stiffness against an even moment from nut to joint that is missing
+    length<R> relief{};         ///< of the board at pitch, more than with slots that bear all
+    length<R> relief_full{};    ///< with slots that bear all
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("stiffness", self.stiffness...);
+        visit("relief", self.relief...);
+        visit("relief_full", self.relief_full...);
+    }
+};
+using loose_slots = basic_loose_slots<double>;
+
+/// A change of relief that is told as a warning: a feeler and a hand know it. Common practice, no source.
+inline constexpr double relief_that_counts = 0.05e-3;
+
+namespace kernel {
+
+/// Angle that a moment of one turns the beam's nut end by, if it is the same all along: `int dx/EI`, by Simpson's rule over
+/// each step.
+template <class R>
+[[nodiscard]] R even_compliance(const basic_neck_beam<R>& beam) {
+    R sum = number<R>(0);
+    for (const auto& step : beam.steps) {
+        const R ends = beam.at(step, 0).bending_compliance.value() + beam.at(step, 2).bending_compliance.value();
+        sum = sum + step.span.value() * (ends + number<R>(4) * beam.at(step, 1).bending_compliance.value()) / number<R>(6);
+    }
+    return sum;
+}
+
+/// Whether an instrument has slots that bear less than all.
+template <class R>
+[[nodiscard]] bool has_loose_slots(const basic_instrument<R>& built) {
+    return built.neck.slots && !in_all_lanes(built.neck.slots->bearing == number<R>(1));
+}
+
+/// @param now the instrument solved
+/// @param solve_silent solves another into a setup
+template <class R, class Solve>
+[[nodiscard]] basic_loose_slots<R> loose_slots_of(basic_strung_instrument<R> on, const basic_setup<R>& now,
+                                                  Solve&& solve_silent) {
+    on.instrument.neck.slots->bearing = number<R>(1);
+    basic_setup<R> full;
+    solve_silent(on, full);
+    basic_loose_slots<R> cost;
+    cost.stiffness = number<R>(1) - even_compliance(full.beam) / even_compliance(now.beam);
+    if (now.board_relief && full.board_relief) {
+        cost.relief = now.board_relief->gap - full.board_relief->gap;
+        cost.relief_full = full.board_relief->gap;
+    }
+    return cost;
+}
+
+/// Adds what loose slots cost to the findings of a solved setup.
+template <class R, class Solve>
+void find_loose_slots(const basic_strung_instrument<R>& on, basic_setup<R>& out, Solve&& solve_silent) {
+    if constexpr (requires(const R& x) { static_cast<double>(value_of(x)); }) {
+        if (!has_loose_slots(on.instrument)) { return; }
+        const auto cost = loose_slots_of<R>(on, out, solve_silent);
+        const auto plain = [](const auto& x) { return static_cast<double>(value_of(x)); };
+        const auto told = [](double metres) {
+            return fixed_text(length<>::from_value(std::abs(metres)), units::mm, 2) + " mm";
+        };
+        const double bearing = plain(on.instrument.neck.slots->bearing), relief = plain(cost.relief.value());
+        std::string sentence = messages::joined(
+            {bearing > 0 ? "The fret slots are not filled tightly" : "The fret slots are empty", ": that costs ",
+             std::lround(100 * plain(cost.stiffness)), " % of the neck's bending stiffness"});
+        if (out.board_relief) {
+            messages::append(sentence,
+                             {" and is ", told(relief), relief < 0 ? " less relief" : " of the relief",
+                              "; with tight frets, the rod as it is, the board's relief would be ",
+                              plain(cost.relief_full.value()) < 0 ? "-" : "", told(plain(cost.relief_full.value()))});
+        }
+        out.findings.push_back({.kind = finding_kind::slots_loose,
+                                .severity = std::abs(relief) < relief_that_counts ? severity::note : severity::warning,
+                                .string_index = std::nullopt,
+                                .fret = std::nullopt,
+                                .number = length<double>::from_value(relief),
+                                .limit = length<double>::from_value(relief_that_counts),
+                                .sentence = sentence + "."});
+    }
+}
+
+} // namespace kernel
+
+} // namespace tautline
