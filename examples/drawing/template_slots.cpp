@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "labels.hpp"
 #include "spread.hpp"
 #include "template_parts.hpp"
 
@@ -29,7 +30,9 @@ true_size elevation(const std::string& name, const std::vector<crossing>& string
     const auto labels = spread_apart(wanted, 3.2);
     const double reach = std::max({half_width, -labels.front() + 6, labels.back() + 6}) + 4;
     const double top = 12, height = high - low;
-    return {name, std::max(2 * reach, 118.0), top + height + 14, [=](canvas& c) {
+    const double width = std::max(2 * reach, 118.0);
+    const lettering small{.size = 2.4};
+    return {name, width, top + height + 8.5 + lines_height(words, width - 8, small), [=](canvas& c) {
                 const auto on = [&](double y, double z) { return place{reach + y, top + high - z}; };
                 std::vector<place> line;
                 for (int k = 0; k <= 100; ++k) {
@@ -63,7 +66,7 @@ true_size elevation(const std::string& name, const std::vector<crossing>& string
                 for (const crossing& s : strings) {
                     c.line({reach + s.y, marks - 2}, {reach + s.y, marks + 2}, {.width = 0.12});
                 }
-                c.text({4, marks + 6.5}, words, {.size = 2.4});
+                write_lines(c, {4, marks + 6.5}, words, width - 8, small);
             }};
 }
 
@@ -110,8 +113,9 @@ std::vector<true_size> slot_templates(const subject& s, measures m) {
         [surface = i.board.surface, half_nut](double y) {
             return tl::surface_height(surface, 0 * mm, std::clamp<tl::length<double>>(y * mm, -half_nut, half_nut)) / mm;
         },
-        "From the body's side, " + bass + "; slots as wide as their strings. Lower curve: the board.", true));
-    add_tables(out, "Nut slots: from the board's bass edge; bottom over the board",
+        "From the body's side, " + bass + ", strings slack; slots as wide as their strings. Lower curve: the board.",
+        true));
+    add_tables(out, "Nut slots, strings slack: from the board's bass edge; bottom over the board",
                {"string", "middle", "bass edge", "treble edge", "over board"}, nut_rows, column);
 
     const std::string top = tl::top_word(i);
@@ -120,7 +124,7 @@ std::vector<true_size> slot_templates(const subject& s, measures m) {
     out.push_back(elevation(
         "Saddle", at_saddle, half_saddle, [](double) { return 0.0; },
         "From the tail's side, " + bass + ", strings slack. Lower line: the " + top + ".", false));
-    add_tables(out, "Saddle: places and bottoms of the strings, slack",
+    add_tables(out, "Saddle, strings slack: places and bottoms of the strings",
                {"string", "from bass string", "from centre line", "from nut", "over " + top}, saddle_rows, column);
     return out;
 }
