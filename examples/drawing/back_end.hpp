@@ -2,8 +2,10 @@
 /// @file
 /// What a canvas draws with: one for each kind of file, and one that only notes what is drawn.
 
+#include <algorithm>
 #include <span>
 #include <string>
+#include <vector>
 
 #include "canvas.hpp"
 
@@ -32,6 +34,35 @@ public:
     /// From now on within a window only, `origin` being (0, 0), until `leave`.
     virtual void enter(const box& window, place origin) = 0;
     virtual void leave() = 0;
+};
+
+/// The windows that are entered, one within the other: what is seen, and how far (0, 0) is from the page's.
+class windows {
+public:
+    explicit windows(const box& sheet) : entered_{{sheet, {}}} {}
+
+    [[nodiscard]] const box& seen() const { return entered_.back().seen; }
+    [[nodiscard]] place on_page(place p) const { return {p.x + entered_.back().shift.x, p.y + entered_.back().shift.y}; }
+    [[nodiscard]] box on_page(box b) const {
+        const place corner = on_page(place{b.left, b.top});
+        return {corner.x, corner.y, b.width, b.height};
+    }
+    void enter(const box& window, place origin) {
+        const box w = on_page(window);
+        const box& s = seen();
+        const double left = std::max(s.left, w.left), top = std::max(s.top, w.top);
+        entered_.push_back({{left, top, std::max(0.0, std::min(s.right(), w.right()) - left),
+                             std::max(0.0, std::min(s.bottom(), w.bottom()) - top)},
+                            on_page(origin)});
+    }
+    void leave() { entered_.pop_back(); }
+
+private:
+    struct window {
+        box seen{};
+        place shift{};
+    };
+    std::vector<window> entered_;
 };
 
 } // namespace drawing

@@ -111,32 +111,32 @@ namespace {
 /// Has another draw, but no letters that a window would cut.
 class uncut final : public back_end {
 public:
-    uncut(back_end& by, const box& window) : by_(by), window_(window), shifts_{{0, 0}} {}
+    uncut(back_end& by, const box& window) : by_(by), window_(window), at_(window) {}
 
     void stroke(std::span<const place> points, const pen& p, bool closed) override { by_.stroke(points, p, closed); }
     void fill(std::span<const place> points, ink shade) override { by_.fill(points, shade); }
     void circle(place middle, double radius, const pen& p) override { by_.circle(middle, radius, p); }
     void dot(place middle, double radius, ink shade) override { by_.dot(middle, radius, shade); }
     [[nodiscard]] bool takes(const box& letters) const override {
-        const double left = letters.left + shifts_.back().x, top = letters.top + shifts_.back().y;
-        return by_.takes(letters) && left >= window_.left && left + letters.width <= window_.right() &&
-               top >= window_.top && top + letters.height <= window_.bottom();
+        const box b = at_.on_page(letters);
+        return by_.takes(letters) && b.left >= window_.left && b.right() <= window_.right() && b.top >= window_.top &&
+               b.bottom() <= window_.bottom();
     }
     void letters(place start, const std::string& shown, const lettering& l) override { by_.letters(start, shown, l); }
     double width(const std::string& shown, const lettering& l) override { return by_.width(shown, l); }
     void enter(const box& window, place origin) override {
-        shifts_.push_back({shifts_.back().x + origin.x, shifts_.back().y + origin.y});
+        at_.enter(window, origin);
         by_.enter(window, origin);
     }
     void leave() override {
-        shifts_.pop_back();
+        at_.leave();
         by_.leave();
     }
 
 private:
     back_end& by_;
     box window_;
-    std::vector<place> shifts_; ///< of (0, 0) from where the window is told
+    windows at_;
 };
 
 } // namespace

@@ -13,7 +13,7 @@ namespace {
 
 class noting final : public back_end {
 public:
-    explicit noting(const box& sheet) : at_{{sheet, {}}} {}
+    explicit noting(const box& sheet) : at_(sheet) {}
 
     void stroke(std::span<const place> points, const pen& p, bool closed) override { add(points, p, closed, false); }
     void fill(std::span<const place> points, ink shade) override { add(points, {.width = 0, .shade = shade}, true, true); }
@@ -23,30 +23,16 @@ public:
     }
     void letters(place start, const std::string& shown, const lettering& l) override {
         const lettering from_start{.size = l.size, .bold = l.bold, .upward = l.upward};
-        box around = text_box(start, width(shown, l), from_start);
-        around.left += at_.back().shift.x;
-        around.top += at_.back().shift.y;
-        marks.texts.push_back({shown, around, at_.back().window, l.backed, order_++});
+        const box around = at_.on_page(text_box(start, width(shown, l), from_start));
+        marks.texts.push_back({shown, around, at_.seen(), l.backed, order_++});
     }
     double width(const std::string& shown, const lettering& l) override { return l.size * line_width(shown, l.bold); }
-    void enter(const box& window, place origin) override {
-        const place& shift = at_.back().shift;
-        const box& seen = at_.back().window;
-        const double left = std::max(seen.left, window.left + shift.x), top = std::max(seen.top, window.top + shift.y);
-        at_.push_back({{left, top, std::max(0.0, std::min(seen.right(), window.right() + shift.x) - left),
-                        std::max(0.0, std::min(seen.bottom(), window.bottom() + shift.y) - top)},
-                       {shift.x + origin.x, shift.y + origin.y}});
-    }
-    void leave() override { at_.pop_back(); }
+    void enter(const box& window, place origin) override { at_.enter(window, origin); }
+    void leave() override { at_.leave(); }
 
     noted_marks marks{};
 
 private:
-    /// What is seen, and how far (0, 0) is from the page's.
-    struct frame {
-        box window{};
-        place shift{};
-    };
     static std::vector<place> edge(place middle, double radius) {
         std::vector<place> points;
         constexpr int corners = 24;
@@ -57,12 +43,12 @@ private:
         return points;
     }
     void add(std::span<const place> points, const pen& p, bool closed, bool filled) {
-        noted_shape s{{}, at_.back().window, p, closed, filled, order_++};
-        for (const place& q : points) { s.points.push_back({q.x + at_.back().shift.x, q.y + at_.back().shift.y}); }
+        noted_shape s{{}, at_.seen(), p, closed, filled, order_++};
+        for (const place& q : points) { s.points.push_back(at_.on_page(q)); }
         marks.shapes.push_back(std::move(s));
     }
 
-    std::vector<frame> at_;
+    windows at_;
     std::size_t order_ = 0;
 };
 

@@ -2,6 +2,7 @@
 
 #include <array>
 #include <charconv>
+#include <cmath>
 
 #include "back_end.hpp"
 #include "letter_widths.hpp"
@@ -34,27 +35,32 @@ bool alike(const pen& a, const pen& b) {
 /// Writes what is drawn. Strokes of one pen that follow one another become one path.
 class svg_back_end final : public back_end {
 public:
-    explicit svg_back_end(inks of) : inks_(of) {}
+    svg_back_end(inks of, const box& sheet) : inks_(of), at_(sheet) {}
 
     void stroke(std::span<const place> points, const pen& p, bool closed) override {
+        if (!seen(points, p.width)) { return; }
         begin(p);
         path_ += trace(points, closed);
     }
     void fill(std::span<const place> points, ink shade) override {
+        if (!seen(points, 0)) { return; }
         end_path();
         out_ += "<path" + filled(shade) + attribute("d", trace(points, true)) + "/>\n";
     }
     void circle(place middle, double radius, const pen& p) override {
+        if (!seen({&middle, 1}, radius + p.width)) { return; }
         end_path();
         out_ += "<circle" + round(middle, radius) + stroked(p) + "/>\n";
     }
     void dot(place middle, double radius, ink shade) override {
+        if (!seen({&middle, 1}, radius)) { return; }
         end_path();
         out_ += "<circle" + round(middle, radius) + filled(shade) + "/>\n";
     }
     void letters(place start, const std::string& shown, const lettering& l) override {
+        const box around = at_.on_page(text_box(start, width(shown, l), {.size = l.size, .upward = l.upward}));
+        if (shown.empty() || !meet(around, at_.seen())) { return; }
         end_path();
-        if (shown.empty()) { return; }
         const std::string wide = number(width(shown, l));
         out_ += "<text" + attribute("x", number(start.x)) + attribute("y", number(start.y)) + filled(l.shade) +
                 attribute("font-size", number(l.size)) + (l.bold ? attribute("font-weight", "bold") : "") +
@@ -66,6 +72,7 @@ public:
     double width(const std::string& shown, const lettering& l) override { return l.size * line_width(shown, l.bold); }
     void enter(const box& window, place origin) override {
         end_path();
+        at_.enter(window, origin);
         out_ += "<svg" + attribute("x", number(window.left)) + attribute("y", number(window.top)) +
                 attribute("width", number(window.width)) + attribute("height", number(window.height)) +
                 attribute("viewBox", pair({window.left - origin.x, window.top - origin.y}) + " " + number(window.width) +
@@ -74,6 +81,7 @@ public:
     }
     void leave() override {
         end_path();
+        at_.leave();
         out_ += "</svg>\n";
     }
     /// All of it.
@@ -83,6 +91,20 @@ public:
     }
 
 private:
+    static bool meet(const box& a, const box& b) {
+        return a.left <= b.right() && b.left <= a.right() && a.top <= b.bottom() && b.top <= a.bottom();
+    }
+    /// Whether anything of it may lie in what is seen; the rest need not stand in the file.
+    [[nodiscard]] bool seen(std::span<const place> points, double spare) const {
+        place least{INFINITY, INFINITY}, most{-INFINITY, -INFINITY};
+        for (const place& p : points) {
+            least = {std::min(least.x, p.x), std::min(least.y, p.y)};
+            most = {std::max(most.x, p.x), std::max(most.y, p.y)};
+        }
+        return meet(
+            at_.on_page(box{least.x - spare, least.y - spare, most.x - least.x + 2 * spare, most.y - least.y + 2 * spare}),
+            at_.seen());
+    }
     static std::string trace(std::span<const place> points, bool closed) {
         std::string d;
         for (std::size_t i = 0; i < points.size(); ++i) { d += (i == 0 ? "M" : "L") + pair(points[i]); }
@@ -112,13 +134,14 @@ private:
     }
 
     inks inks_;
+    windows at_;
     pen pen_{};
     std::string path_{}; ///< strokes of `pen_` that are not written yet
     std::string out_{};
 };
 
 std::string drawn(const page& p, inks of) {
-    svg_back_end drawn_by(of);
+    svg_back_end drawn_by(of, p.sheet);
     canvas c(drawn_by);
     p.draw(c);
     return drawn_by.take();

@@ -36,8 +36,9 @@ true_size bridge_plan(std::vector<saddle_point> points, const std::string& words
     const double left = x.least - 12, right = x.most + 8;
     const double width = std::max(right - left + 20, 140.0);
     const lettering small{.size = 2.4};
-    const std::string all_words = words + " Dashed across: where setbacks are told from, before compensation. Dashed along: "
-                                          "the centre line.";
+    const std::string all_words = words +
+                                  " Dashed across: where setbacks are told from, before compensation. Dashed along: "
+                                  "the centre line.";
     return {"Bridge from above", width, low - high + 1 + lines_height(all_words, width - 8, small), [=](canvas& c) {
                 const auto on = [&](double along, double across) { return place{6 + along - left, across - high}; };
                 c.line(on(left, 0), on(right, 0), {.width = 0.12, .dash = 1.5, .gap = 0.8});

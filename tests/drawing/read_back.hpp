@@ -120,16 +120,13 @@ inline std::vector<element> elements_of(const std::string& svg) {
     }
     return found;
 }
-/// The lines of a path's data, each from a move to the next; a closed one ends where it began.
+/// The lines of a path's data, each from a move to the next.
 inline std::vector<std::vector<drawing::place>> lines_in(const std::string& d, drawing::place shift) {
     std::vector<std::vector<drawing::place>> lines;
     const char* at = d.c_str();
     while (*at != 0) {
         const char what = *at++;
-        if (what == 'Z') {
-            lines.back().push_back(lines.back().front());
-            continue;
-        }
+        if (what == 'Z') { continue; }
         if (what == 'M') { lines.emplace_back(); }
         char* next = nullptr;
         const double x = std::strtod(at, &next), y = std::strtod(next, &next);
