@@ -55,6 +55,7 @@ std::string table(const block_rows& rows, const std::string& told, const char* k
                    "class=\"wide\" tabindex=\"0\" role=\"group\" aria-label=\"" + escaped(told) + "\"");
 }
 std::string sentences(const std::vector<block_sentence>& all) {
+    if (all.size() == 1) { return element("p", sentence(all.front())); }
     std::string items;
     for (const block_sentence& s : all) { items += element("li", sentence(s)); }
     return items.empty() ? "" : element("ul", items, "class=\"said\"");
@@ -86,33 +87,53 @@ block_rows cut_rows(const block& strings) {
     return rows;
 }
 
+/// Lines as lists; many short ones on end stand side by side.
+std::string listed(const std::vector<std::string>& lines) {
+    constexpr std::size_t short_line = 22, many = 6;
+    std::string text;
+    for (std::size_t i = 0; i < lines.size();) {
+        const auto short_to = [&](std::size_t k) {
+            while (k < lines.size() && lines[k].size() <= short_line) { ++k; }
+            return k;
+        };
+        const bool side_by_side = short_to(i) >= i + many;
+        std::size_t end = side_by_side ? short_to(i) : i + 1;
+        while (!side_by_side && end < lines.size() && short_to(end) < end + many) { ++end; }
+        std::string items;
+        for (; i < end; ++i) { items += element("li", escaped(lines[i])); }
+        text += element("ul", items, side_by_side ? "class=\"short\"" : "");
+    }
+    return text;
+}
+
 std::string steps(const std::vector<step_block>& all) {
     std::string items;
     int number = 0;
     for (const step_block& s : all) {
-        std::string lines;
-        for (const std::string& line : s.lines) { lines += element("li", escaped(line)); }
-        if (s.each_string) { lines += element("li", "each string’s as under “What to cut” and “All strings”"); }
-        items += element("li", element("label", "<input type=\"checkbox\"/> <span>" + std::to_string(++number) + ". " +
-                                                    escaped(s.title) + "</span>") +
-                                   (lines.empty() ? "" : element("ul", lines)) +
-                                   (s.decision.empty() ? "" : element("p", "<b>Decide:</b> " + escaped(s.decision))) +
-                                   element("p", "<b>Done when:</b> " + escaped(s.check)));
+        std::vector<std::string> said = s.lines;
+        if (s.each_string) { said.emplace_back("each string\xE2\x80\x99s as in the table of all strings"); }
+        const std::string lines = listed(said);
+        items +=
+            element("li", element("label", "<input type=\"checkbox\"/> <span>" + std::to_string(++number) + ". " +
+                                               escaped(s.title) + "</span>") +
+                              lines + (s.decision.empty() ? "" : element("p", "<b>Decide:</b> " + escaped(s.decision))) +
+                              element("p", "<b>Done when:</b> " + escaped(s.check)));
     }
     return element("ol", items, "class=\"steps\"");
 }
 
 std::string figure(const picture& p) {
-    const std::string drawn = drawing::svg_element(p.drawn, p.told, 1.35);
-    const std::string numbers = table(p.numbers, p.heading);
-    if (p.folded) {
-        return element("details", element("summary", escaped(p.heading)) + element("figure", drawn + numbers));
-    }
-    return element("figure", element("figcaption", escaped(p.heading)) + drawn + numbers);
+    // The width stands at the figure as well, so that figures side by side share the room.
+    const std::string drawn = drawing::svg_element(p.drawn, p.told);
+    return element("figure",
+                   element("figcaption", escaped(p.heading)) + drawn + table(p.numbers, p.heading) +
+                       (p.words.empty() ? "" : element("p", escaped(p.words), "class=\"aside\"")),
+                   "style=\"--wide:" + std::to_string(static_cast<int>(p.drawn.sheet.width + 1)) + "mm\"" +
+                       (p.numbers.empty() ? "" : " class=\"side\""));
 }
 
-std::string folded(const std::string& heading, const std::string& inside) {
-    return element("details", element("summary", escaped(heading)) + inside);
+std::string folded(const std::string& heading, const std::string& inside, bool open = false) {
+    return element("details", element("summary", escaped(heading)) + inside, open ? "open=\"open\"" : "");
 }
 
 /// The drawings that the page has room for, and what the rest are.
@@ -123,26 +144,32 @@ std::string drawings(const whole_job& w, measures m, std::size_t room) {
                 "grey is as found, unbroken and black as planned. Nothing here is for measuring: templates in "
                 "true size come from <code>--drawings</code>.",
                 "class=\"aside\"");
-    const drawing::measures units = drawn_in(m);
-    std::string left_out;
-    bool legend = false;
+    std::string left_out, maps, folded_maps, slots;
+    std::size_t size = text.size();
     for (const picture& p : pictures_of(w, m)) {
-        std::string one = figure(p);
-        if (!legend && p.heading.rfind("Least clearance", 0) == 0) {
-            legend = true;
-            one =
-                element("figure", drawing::svg_element(drawing::map_legend(units),
-                                                       "What the patterns of the map mean: black with a ring touches; the "
-                                                       "denser a hatch, the less room there is.",
-                                                       1.35)) +
-                one;
-        }
-        if (text.size() + one.size() > room) {
+        const std::string one = figure(p);
+        size += one.size();
+        if (size > room) {
             left_out += (left_out.empty() ? "" : "; ") + p.heading;
             continue;
         }
-        text += one;
+        (p.kind == picture_kind::map          ? maps
+         : p.kind == picture_kind::folded_map ? folded_maps
+         : p.kind == picture_kind::slots      ? slots
+                                              : text) += one;
     }
+    if (!maps.empty()) {
+        maps += element("figure",
+                        drawing::svg_element(drawing::map_legend(drawn_in(m)),
+                                             "What the patterns of the map mean: black with a ring touches; the denser a "
+                                             "hatch, the less room there is."),
+                        "style=\"--wide:78mm\"");
+        text += element("div", maps, "class=\"maps\"");
+    }
+    if (!folded_maps.empty()) {
+        text += folded("Least clearance, as found", element("div", folded_maps, "class=\"maps\""));
+    }
+    text += slots;
     if (!left_out.empty()) {
         text += element("p", "Too large for this page, to be had from <code>--drawings</code>: " + escaped(left_out) + ".");
     }
@@ -165,7 +192,7 @@ std::string bench_page(const whole_job& w, measures m) {
     }
     parts.push_back({"numbers", planned ? "Found, planned, wanted" : "As found",
                      headed(planned ? "Found, planned, wanted" : "As found",
-                            table(summary.rows, "What is asked for") + sentences(summary.sentences))});
+                            table(summary.rows, "What is asked for", "asked") + sentences(summary.sentences))});
     const block_rows cut = planned ? cut_rows(strings) : block_rows{};
     if (!cut.empty()) {
         parts.push_back(
@@ -199,8 +226,9 @@ std::string bench_page(const whole_job& w, measures m) {
         parts.push_back({"season", "The year",
                          headed(season.heading, table(season.rows, season.heading) + sentences(season.sentences))});
     }
-    std::string details = folded("All strings", element("p", escaped(strings.heading), "class=\"aside\"") +
-                                                    table(strings.rows, "All strings"));
+    std::string details =
+        folded("All strings",
+               element("p", escaped(strings.heading), "class=\"aside\"") + table(strings.rows, "All strings"), true);
     for (const block* b : {&changes, &budget}) {
         if (b->empty()) { continue; }
         details += b->heading.empty() ? sentences(b->sentences)

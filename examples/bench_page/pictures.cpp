@@ -57,7 +57,7 @@ std::vector<picture> pictures_of(const whole_job& w, measures m) {
         }
         all.push_back({p.heading, p.drawn, told, p.numbers});
     }
-    const auto add_map = [&](const drawing::subject& s, const std::string& state, bool folded) {
+    const auto add_map = [&](const drawing::subject& s, const std::string& state, picture_kind kind) {
         if (s.setup.fret_x.empty()) { return; }
         for (const drawing::map_part& p : drawing::map_parts(s, state, units)) {
             all.push_back({"Least clearance: " + p.heading,
@@ -65,18 +65,18 @@ std::vector<picture> pictures_of(const whole_job& w, measures m) {
                            "Least clearance ahead of the pressed fret, strings across, frets down. " + p.heading + ". " +
                                tightest_words(s, m),
                            {},
-                           folded});
+                           kind});
         }
     };
-    add_map(states.back(), planned ? "Planned" : "As found", false);
-    if (planned) { add_map(found, "As found", true); }
-    for (const drawing::true_size& t : drawing::slot_templates(states.back(), units)) {
-        if (t.is_table) { continue; }
-        all.push_back({t.name + (planned ? ", planned" : ", as found") + ", strings slack",
+    add_map(states.back(), planned ? "Planned" : "As found", picture_kind::map);
+    if (planned) { add_map(found, "As found", picture_kind::folded_map); }
+    for (const drawing::true_size& t : drawing::slot_pictures(states.back())) {
+        all.push_back({t.name + (planned ? ", planned" : ", as found"),
                        {{0, 0, t.width, t.height}, t.draw},
-                       t.name + " seen along the strings, slack, in true size where the print is; its numbers stand in the "
-                                "table of the strings.",
-                       {}});
+                       t.name + ": " + t.words + " Its numbers stand in the tables of the strings.",
+                       {},
+                       picture_kind::slots,
+                       t.words});
     }
     return all;
 }

@@ -20,13 +20,16 @@ namespace bench_sheet {
                                      : drawing::measures::both;
 }
 
+/// Where a picture belongs.
+enum class picture_kind { view, map, folded_map, slots };
 /// A picture on a page, with what is said of it.
 struct picture {
     std::string heading{};
     drawing::page drawn{};
     std::string told{}; ///< for who does not see it
     block_rows numbers{};
-    bool folded = false; ///< of interest to some only
+    picture_kind kind = picture_kind::view;
+    std::string words{}; ///< under it
 };
 /// The pictures of a job: from the side, where it buzzes, nut and saddle.
 [[nodiscard]] std::vector<picture> pictures_of(const whole_job& w, measures m);

@@ -32,24 +32,37 @@ th:first-child, td:first-child { text-align: left; padding-left: 0; }
 thead th { color: var(--soft); font-weight: 600; vertical-align: bottom; border-bottom: 1px solid var(--ink); }
 tbody th { font-weight: 400; }
 .cut td, .cut tbody th { font-size: 1rem; }
-.cut td { white-space: nowrap; }
+.cut td, .cut tbody th { white-space: nowrap; }
 .steps { list-style: none; margin: 0; padding: 0; }
 .steps > li { background: var(--sheet); border: 1px solid var(--rule); border-radius: .4rem; padding: .7rem .9rem; margin: .7rem 0; }
 label { display: flex; gap: .7rem; align-items: baseline; font-weight: 600; cursor: pointer; }
 input[type=checkbox] { flex: none; width: 1.25rem; height: 1.25rem; margin: 0; transform: translateY(.2rem); accent-color: var(--mark); }
 .steps ul { margin: .4rem 0 .4rem 1.95rem; padding: 0; list-style: none; columns: 17rem 2; column-gap: 1.6rem; font-size: .93rem; }
 .steps ul li { break-inside: avoid; padding: .08rem 0 .08rem .8rem; text-indent: -.8rem; }
+.steps ul.short { columns: 8.6rem 4; white-space: nowrap; }
 .steps p { margin: .3rem 0 .3rem 1.95rem; }
 .said { margin: .4rem 0; padding-left: 1.1rem; }
 .said li { margin: .3rem 0; }
 figure { margin: 1rem 0 1.6rem; }
 figcaption { font-weight: 600; margin-bottom: .4rem; }
-figure > svg, figure .wide > svg { display: block; width: 100%; height: auto; background: var(--sheet); border: 1px solid var(--rule); }
+figure svg { display: block; width: 100%; max-width: calc(1.35 * var(--wide)); height: auto; background: var(--sheet); border: 1px solid var(--rule); }
+figure svg svg { border: 0; max-width: none; }
+.maps { display: flex; flex-wrap: wrap; gap: 0 1.2rem; align-items: flex-start; }
+.maps > figure { flex: 0 1 auto; width: calc(1.1 * var(--wide)); max-width: 100%; }
+.maps svg { max-width: calc(1.1 * var(--wide)); }
 details { border-bottom: 1px solid var(--rule); }
 summary { cursor: pointer; padding: .6rem 0; }
 pre { font-size: .78rem; line-height: 1.35; margin: 0 0 1rem; font-family: ui-monospace, "DejaVu Sans Mono", monospace; }
 footer { margin-top: 2.2rem; padding-bottom: 2.5rem; }
 footer p { border: 1px solid var(--rule); padding: .7rem .9rem; }
+@media (max-width: 32rem) {
+  .asked thead th:first-child { display: none; }
+  .asked tr { display: grid; grid-template-columns: 1.3fr 1.3fr .8fr; white-space: nowrap; }
+  .asked, .asked thead, .asked tbody { display: block; }
+  .asked tbody th { grid-column: 1 / -1; border: 0; padding-bottom: 0; white-space: normal; }
+  .asked thead th, .asked td { text-align: left; padding-left: 0; }
+  .cut { width: 100%; }
+}
 @page { margin: 13mm; }
 @media print {
   :root { color-scheme: light; --ground: #fff; --sheet: #fff; --ink: #000; --soft: #333; --faint: #bfbfbf; --rule: #bbb;
@@ -61,11 +74,17 @@ footer p { border: 1px solid var(--rule); padding: .7rem .9rem; }
   h1 { font-size: 15pt; } h2 { font-size: 11.5pt; margin: 5mm 0 2mm; break-after: avoid; } h3, summary { font-size: 10pt; }
   table { font-size: 8.5pt; } .cut td, .cut tbody th { font-size: 9.5pt; } th, td { padding: .6mm 2mm; }
   .wide { overflow: visible; }
-  tr, .steps > li, figure, footer p, .cannot { break-inside: avoid; }
+  tr, .steps > li, figure, .maps, footer p, .cannot { break-inside: avoid; }
   thead { display: table-header-group; }
   .steps > li { padding: 2mm 3mm; margin: 2mm 0; border-radius: 0; }
   input[type=checkbox] { appearance: none; -webkit-appearance: none; width: 4mm; height: 4mm; border: .35mm solid #000; background: #fff; }
-  figure > svg, figure .wide > svg { border: 0; }
+  figure svg { border: 0; max-width: calc(.95 * var(--wide)); }
+  .side { display: grid; grid-template-columns: 114mm 1fr; gap: 0 5mm; align-items: center; margin: 2mm 0 4mm; }
+  .side figcaption { grid-column: 1 / -1; }
+  .maps { gap: 0 8mm; } .maps > figure, .maps svg { max-width: calc(.95 * var(--wide)); width: calc(.95 * var(--wide)); }
+  .steps ul { font-size: 9pt; margin-left: 6.5mm; columns: 70mm 2; } .steps ul.short { columns: 36mm 4; } .steps p { margin-left: 6.5mm; }
+  .aside { font-size: 8.5pt; }
+  #details:not(:has([open])) { display: none; }
   figcaption, summary { break-after: avoid; }
   pre { font-size: 6.2pt; white-space: pre-wrap; }
   details:not([open]) { display: none; }

@@ -165,12 +165,11 @@ std::string svg_classes(const std::string& black, const std::string& grey, const
     return style;
 }
 
-std::string svg_element(const page& p, const std::string& told, double most) {
+std::string svg_element(const page& p, const std::string& told) {
     const box& b = p.sheet;
     return "<svg role=\"img\"" + attribute("aria-label", markup_text(told)) +
            attribute("viewBox", pair({b.left, b.top}) + " " + number(b.width) + " " + number(b.height)) +
-           attribute("style", "max-width:" + number(most * b.width) + "mm") + common() + ">\n" + drawn(p, inks::of_page) +
-           "</svg>\n";
+           attribute("style", "--wide:" + number(b.width) + "mm") + common() + ">\n" + drawn(p, inks::of_page) + "</svg>\n";
 }
 
 std::string svg_of(const page& p) {

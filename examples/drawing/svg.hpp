@@ -18,10 +18,10 @@ enum class inks {
 [[nodiscard]] std::string svg_classes(const std::string& black, const std::string& grey, const std::string& pale,
                                       const std::string& white);
 
-/// A drawing as an `<svg>` element for a page, one user unit a millimetre, as wide as there is room but no wider than on
-/// paper times `most`.
+/// A drawing as an `<svg>` element for a page, one user unit a millimetre. It says its width on paper as `--wide`, by which
+/// the page's style gives it room.
 /// @param told what it shows, in words, for who does not see it; may come from anywhere
-[[nodiscard]] std::string svg_element(const page& p, const std::string& told, double most = 1);
+[[nodiscard]] std::string svg_element(const page& p, const std::string& told);
 
 /// A text between tags or quotes of XML or HTML: `shown` as every output shows it, `& < > " '` written out.
 [[nodiscard]] std::string markup_text(std::string_view text, std::size_t most = 4096);

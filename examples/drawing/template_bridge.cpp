@@ -83,7 +83,7 @@ void add_tables(std::vector<true_size>& out, const std::string& name, const std:
                            write(heads, true);
                            for (const auto& row : part) { write(row, false); }
                        },
-                       true});
+                       "", true});
     }
 }
 

@@ -134,7 +134,15 @@ true_size fret_template(const subject& s, measures m) {
         least = std::min({least, l.bass.x - 4, l.treble.x - 4});
         most = std::max({most, l.bass.x + 4, l.treble.x + 4});
     }
-    const double label_height = leader + (m == measures::both ? 33 : 19) + (fan ? 14 : 0);
+    double longest = 0;
+    (void)note({}, [&](canvas& c) {
+        for (const auto* labels : {&above, &below}) {
+            for (const std::string& w : labels->words) {
+                longest = std::max(longest, c.text_width(w, {.size = label_size}));
+            }
+        }
+    });
+    const double label_height = leader + 0.8 + longest + 0.5;
     const double above_board = label_height, below_board = fan ? label_height : 10;
     const place origin{-least, above_board + half};
 

@@ -91,23 +91,25 @@ box around(const cross& c) { return {c.at.x - 4.3, c.at.y - 4.3, 12.3, 8.6}; }
 void add_crosses(tiling& t, const box& shared, bool upright, const std::string& name) {
     const double first = (upright ? shared.top : shared.left) + 4.5,
                  last = (upright ? shared.bottom() : shared.right()) - (upright ? 4.5 : 8.5);
-    std::vector<cross> along;
-    for (double v = first; v < last + 0.25; v += 0.5) {
-        along.push_back({upright ? place{shared.middle() - 2, v} : place{v, shared.top + shared.height / 2}, name});
-    }
-    if (along.empty()) { along.push_back({{shared.middle(), shared.top + shared.height / 2}, name}); }
+    // Where across the seam: in the middle before anywhere else.
+    std::vector<double> across{upright ? shared.middle() - 2 : shared.top + shared.height / 2};
+    const double from = upright ? shared.left + 4.4 : shared.top + 4.4,
+                 to = upright ? shared.right() - 8.1 : shared.bottom() - 4.4;
+    for (double v = from; v <= to; v += 1.5) { across.push_back(v); }
     noted_marks letters;
     letters.texts = t.marks.texts;
     std::optional<cross> one;
     for (const bool from_end : {false, true}) {
         std::vector<box> boxes;
         std::vector<cross> candidates;
-        for (const cross& c : along) {
-            if (one && std::hypot(c.at.x - one->at.x, c.at.y - one->at.y) < 15) { continue; }
-            candidates.push_back(c);
+        for (const double off : across) {
+            for (double v = 0; v < std::max(0.25, last - first + 0.25); v += 0.5) {
+                const double at = from_end ? std::max(first, last - v) : first + v;
+                const cross c{upright ? place{off, at} : place{at, off}, name};
+                if (!one || std::hypot(c.at.x - one->at.x, c.at.y - one->at.y) >= 15) { candidates.push_back(c); }
+            }
         }
         if (candidates.empty()) { break; }
-        if (from_end) { std::reverse(candidates.begin(), candidates.end()); }
         for (const cross& c : candidates) { boxes.push_back(around(c)); }
         std::size_t at = first_free(boxes, t.marks);
         if (!is_free(boxes[at], t.marks)) { at = first_free(boxes, letters); }

@@ -12,6 +12,7 @@ struct true_size {
     double width = 0; ///< mm
     double height = 0;
     std::function<void(canvas&)> draw{};
+    std::string words{};   ///< what is said of it, where that is not drawn
     bool is_table = false; ///< of what stands before it, and not without it on a page
 };
 
