@@ -87,29 +87,38 @@ std::vector<double> pages_along(double size, double room, const std::vector<reac
 /// What a cross takes with its name.
 box around(const cross& c) { return {c.at.x - 4.3, c.at.y - 4.3, 12.3, 8.6}; }
 
-/// Two crosses on what two pages share, near both ends of the seam, where no letters are, and no lines if that can be.
-void add_crosses(tiling& t, const box& shared, bool upright, const std::string& name) {
+/// Places for a cross on what two pages share, along the seam from one end of it: in its middle before anywhere else.
+std::vector<cross> cross_places(const box& shared, bool upright, bool from_end, const std::string& name) {
     const double first = (upright ? shared.top : shared.left) + 4.5,
                  last = (upright ? shared.bottom() : shared.right()) - (upright ? 4.5 : 8.5);
-    // Where across the seam: in the middle before anywhere else.
     std::vector<double> across{upright ? shared.middle() - 2 : shared.top + shared.height / 2};
     const double from = upright ? shared.left + 4.4 : shared.top + 4.4,
                  to = upright ? shared.right() - 8.1 : shared.bottom() - 4.4;
     for (double v = from; v <= to; v += 1.5) { across.push_back(v); }
+    std::vector<cross> places;
+    for (const double off : across) {
+        for (double v = 0; v < std::max(0.25, last - first + 0.25); v += 0.5) {
+            const double at = from_end ? std::max(first, last - v) : first + v;
+            places.push_back({upright ? place{off, at} : place{at, off}, name});
+        }
+    }
+    return places;
+}
+/// Two crosses on what two pages alone share, near both ends of the seam, where no letters are, and no lines if that can
+/// be; where letters leave no room there, on what other pages show as
+/// well, or on the paper beyond.
+void add_crosses(tiling& t, const box& alone, const box& shared, bool upright, const std::string& name) {
     noted_marks letters;
     letters.texts = t.marks.texts;
     std::optional<cross> one;
     for (const bool from_end : {false, true}) {
-        std::vector<box> boxes;
-        std::vector<cross> candidates;
-        for (const double off : across) {
-            for (double v = 0; v < std::max(0.25, last - first + 0.25); v += 0.5) {
-                const double at = from_end ? std::max(first, last - v) : first + v;
-                const cross c{upright ? place{off, at} : place{at, off}, name};
-                if (!one || std::hypot(c.at.x - one->at.x, c.at.y - one->at.y) >= 15) { candidates.push_back(c); }
-            }
-        }
+        std::vector<cross> candidates = cross_places(alone, upright, from_end, name);
+        const auto more = cross_places(shared, upright, from_end, name);
+        candidates.insert(candidates.end(), more.begin(), more.end());
+        std::erase_if(candidates,
+                      [&](const cross& c) { return one && std::hypot(c.at.x - one->at.x, c.at.y - one->at.y) < 15; });
         if (candidates.empty()) { break; }
+        std::vector<box> boxes;
         for (const cross& c : candidates) { boxes.push_back(around(c)); }
         std::size_t at = first_free(boxes, t.marks);
         if (!is_free(boxes[at], t.marks)) { at = first_free(boxes, letters); }
@@ -141,14 +150,16 @@ std::shared_ptr<const tiling> tiled(const true_size& thing, const box& room) {
     for (std::size_t k = 1; k < t->x.size(); ++k) {
         for (std::size_t r = 0; r < t->y.size(); ++r) {
             const double top = free_from(t->y, room.height, r), end = free_to(t->y, room.height, r, t->thing.height);
-            add_crosses(*t, {t->x[k], top, t->x[k - 1] + room.width - t->x[k], end - top}, true,
+            const double wide = t->x[k - 1] + room.width - t->x[k];
+            add_crosses(*t, {t->x[k], top, wide, end - top}, {t->x[k], t->y[r], wide, room.height}, true,
                         tile_name(r, k - 1) + "|" + tile_name(r, k));
         }
     }
     for (std::size_t r = 1; r < t->y.size(); ++r) {
         for (std::size_t k = 0; k < t->x.size(); ++k) {
             const double left = free_from(t->x, room.width, k), end = free_to(t->x, room.width, k, t->thing.width);
-            add_crosses(*t, {left, t->y[r], end - left, t->y[r - 1] + room.height - t->y[r]}, false,
+            const double high = t->y[r - 1] + room.height - t->y[r];
+            add_crosses(*t, {left, t->y[r], end - left, high}, {t->x[k], t->y[r], room.width, high}, false,
                         tile_name(r - 1, k) + "/" + tile_name(r, k));
         }
     }
