@@ -15,6 +15,7 @@
 #include <labels.hpp>
 
 #include "ready_jobs.hpp"
+#include "scratch_folder.hpp"
 
 using drawing::box;
 using drawing::noted_marks;
@@ -72,9 +73,19 @@ std::multiset<std::string> words_on(const std::vector<drawing::page>& pages) {
     return words;
 }
 
-/// Calls `f(name, subjects)` for each kind, as found and with something planned.
+/// Calls `f(name, subjects, job)` for each kind, as found and with something planned, and for the jobs of the examples:
+/// pairs of strings, readings, a left-handed one.
 template <class F>
 void over_kinds(F&& f) {
+    for (const char* file : {"/ten_string_cittern.toml", "/baritone_flat_top.toml"}) {
+        for (const bool left : {false, true}) {
+            const auto job =
+                paged::answer_text((left ? "left_handed = true\n" : "") + files::read_all(std::string(JOBS) + file));
+            const auto whole = job.whole();
+            REQUIRE(whole.states.size() == 2);
+            f(std::string(file) + (left ? ", planned, left-handed" : ", planned"), bench_sheet::subjects_of(whole), whole);
+        }
+    }
     for (const std::string& kind : paged::kinds()) {
         for (const bool planned : {false, true}) {
             const auto job = paged::answer_text(planned ? paged::planned_text_of(kind) : paged::text_of(kind));
