@@ -135,15 +135,22 @@ panel_words draw_whole(canvas& c, const box& lines, const states& s, measures m,
 void draw_axis(canvas& c, double y, const view& v, const string_profile& w, double letters) {
     const lettering end{.size = 2.3 * letters, .side = align::right};
     const double nut = v.of(w.nut).x, saddle = v.of(w.saddle).x;
-    place_labels numbers{.y = y, .least = nut + 1, .most = saddle - c.text_width("saddle", end) - 1, .size = end.size};
+    // A string with a nut of its own has frets behind it.
+    const bool own_nut = !w.crests.empty() && w.crests.front().x < w.nut.x;
+    const double begin = own_nut ? v.of(w.crests.front()).x - 3 : nut;
+    place_labels numbers{.y = y, .least = begin + 1, .most = saddle - c.text_width("saddle", end) - 1, .size = end.size};
     for (std::size_t n = 0; n < w.crests.size(); ++n) {
         numbers.x.push_back(v.of(w.crests[n]).x);
         numbers.words.push_back(std::to_string(n + 1));
     }
     write_labels(c, numbers);
-    c.line({nut, y}, {saddle, y}, {.width = 0.15});
+    c.line({begin, y}, {saddle, y}, {.width = 0.15});
     const double words = y + 2.3 + 0.76 * end.size;
-    c.text({nut, words}, "nut", end);
+    if (own_nut) {
+        c.text({nut - 1.2, v.of(w.nut).y}, "nut", {.size = end.size, .side = align::right, .backed = true});
+    } else {
+        c.text({nut, words}, "nut", end);
+    }
     c.text({saddle, words}, "saddle", end);
 }
 
