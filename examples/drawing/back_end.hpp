@@ -58,11 +58,11 @@ public:
     void leave() { entered_.pop_back(); }
 
 private:
-    struct window {
+    struct frame {
         box seen{};
         place shift{};
     };
-    std::vector<window> entered_;
+    std::vector<frame> entered_;
 };
 
 } // namespace drawing
