@@ -64,6 +64,7 @@ public:
         const std::string wide = number(width(shown, l));
         out_ += "<text" + attribute("x", number(start.x)) + attribute("y", number(start.y)) + filled(l.shade) +
                 attribute("font-size", number(l.size)) + (l.bold ? attribute("font-weight", "bold") : "") +
+                (shown.find("  ") != std::string::npos ? attribute("xml:space", "preserve") : "") +
                 // As wide as it was reckoned with, whatever face is at hand.
                 attribute("textLength", wide) + attribute("lengthAdjust", "spacingAndGlyphs") +
                 (l.upward ? attribute("transform", "rotate(-90 " + pair(start) + ")") : "") + ">" + markup_text(shown) +
@@ -146,12 +147,9 @@ std::string drawn(const page& p, inks of) {
     p.draw(c);
     return drawn_by.take();
 }
-/// Spaces side by side are kept: the style of those that read CSS, the attribute of others.
-constexpr const char* keeps_spaces = "white-space:pre";
 /// What all of it has in common.
 std::string common() {
-    return attribute("fill", "none") + attribute("stroke-linejoin", "round") + attribute("font-family", letter_faces) +
-           attribute("xml:space", "preserve");
+    return attribute("fill", "none") + attribute("stroke-linejoin", "round") + attribute("font-family", letter_faces);
 }
 
 } // namespace
@@ -171,16 +169,15 @@ std::string svg_element(const page& p, const std::string& told) {
     const box& b = p.sheet;
     return "<svg role=\"img\"" + attribute("aria-label", markup_text(told)) +
            attribute("viewBox", pair({b.left, b.top}) + " " + number(b.width) + " " + number(b.height)) +
-           attribute("style", "--wide:" + number(b.width) + "mm;" + keeps_spaces) + common() + ">\n" +
-           drawn(p, inks::of_page) + "</svg>\n";
+           attribute("style", "--wide:" + number(b.width) + "mm") + common() + ">\n" + drawn(p, inks::of_page) + "</svg>\n";
 }
 
 std::string svg_of(const page& p) {
     const box& b = p.sheet;
     return "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\"" +
            attribute("width", number(b.width) + "mm") + attribute("height", number(b.height) + "mm") +
-           attribute("viewBox", pair({b.left, b.top}) + " " + number(b.width) + " " + number(b.height)) +
-           attribute("style", keeps_spaces) + common() + ">\n" + drawn(on_white(p), inks::fixed) + "</svg>\n";
+           attribute("viewBox", pair({b.left, b.top}) + " " + number(b.width) + " " + number(b.height)) + common() + ">\n" +
+           drawn(on_white(p), inks::fixed) + "</svg>\n";
 }
 
 std::string markup_text(std::string_view text, std::size_t most) {
