@@ -23,8 +23,9 @@ enum mode : unsigned {
     check = 1U << 8U,
     start = 1U << 9U,
     keys = 1U << 10U,
+    page = 1U << 11U,
 };
-constexpr unsigned any_mode = (1U << 11U) - 1, reads_a_job = any_mode & ~unsigned{start | keys};
+constexpr unsigned any_mode = (1U << 12U) - 1, reads_a_job = any_mode & ~unsigned{start | keys};
 
 /// An option: what follows it, what it asks for, what else it goes with.
 struct option_row {
@@ -37,7 +38,7 @@ struct option_row {
     const char* expected = ""; ///< what a mistake calls them
     bool again = false;        ///< may be given more than once
 };
-constexpr unsigned in_units = the_sheet | explanation | list | drawings | sweep | sample;
+constexpr unsigned in_units = the_sheet | explanation | list | drawings | sweep | sample | page;
 constexpr option_row options[] = {
     {"--units", "metric, imperial or both", in_units, 0, 1, "NAME", "metric, imperial or both"},
     {"--detail", "every string over every fret, forces at every end", the_sheet},
@@ -52,6 +53,8 @@ constexpr option_row options[] = {
     {"--csv", "every result for a spreadsheet; of variants, each in a row", csv | sweep | sample, csv},
     {"--drawings", "draw into this folder: side view, buzz map, full-size templates", drawings, drawings, 1, "FOLDER",
      "the name of a folder"},
+    {"--page", "write the sheet with its drawings as one page (HTML), for screen and paper", page, page, 1, "FILE",
+     "the name of a file"},
     {"--paper", "a4 or letter", drawings, 0, 1, "NAME", "a4 or letter"},
     {"--vary", "an input in equal steps: NAME FROM TO COUNT; may be given again", sweep, sweep, 4, "...",
      "the name of an input, from what, to what, and how many values", true},
@@ -62,7 +65,7 @@ constexpr option_row options[] = {
     {"--seed", "which random variants", sample, 0, 1, "N", "a whole number, 0 or more"},
     {"--table", "a result to table (see --list); may be given again", sweep | sample, 0, 1, "NAME",
      "the name of a result, such as relief.gap", true},
-    {"--out", "write to this file instead", any_mode & ~unsigned{drawings}, 0, 1, "FILE", "the name of a file"},
+    {"--out", "write to this file instead", any_mode & ~unsigned{drawings | page}, 0, 1, "FILE", "the name of a file"},
     {"--check", "only say what is wrong with the file", check, check},
     {"--new",
      "print a commented job file to begin with: pinned, floating, solid, slotted_nylon, zero_fret, banjo or fanned_bass",
@@ -211,6 +214,7 @@ request reading::request_of() {
     r.csv = has("--csv");
     r.drawings = one("--drawings");
     r.out = one("--out");
+    r.page = one("--page");
     r.check = has("--check");
     r.keys = has("--keys");
     r.sweep.ranges = all("--vary");

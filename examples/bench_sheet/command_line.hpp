@@ -21,7 +21,7 @@ struct request {
     sheet_options sheet{};
     bool json = false, csv = false, check = false, list = false, keys = false, as_read = false;
     const starting_kind* start = nullptr; ///< what a file is to be begun for
-    std::string explain{}, out{}, drawings{};
+    std::string explain{}, out{}, drawings{}, page{};
     drawing::paper paper = drawing::paper::a4;
     sweep_request sweep{};
 };

@@ -9,7 +9,6 @@
 #include <iostream>
 
 #include <drawing.hpp>
-#include <tautline/doubt/read_heights.hpp>
 #include <unistd.h>
 
 #include "../text/printed.hpp"
@@ -19,6 +18,8 @@
 #include "job.hpp"
 #include "json_sheet.hpp"
 #include "keys.hpp"
+#include "page.hpp"
+#include "pictures.hpp"
 #include "sheet.hpp"
 #include "sweeping.hpp"
 
@@ -45,18 +46,20 @@ std::optional<std::string> read_file(const std::string& path) {
 
 /// All of a text to standard output.
 int print(const std::string& text) { return safe_text::printed(text, "bench_sheet"); }
+/// The file that is asked for; empty for standard output.
+const std::string& file_of(const request& r) { return r.page.empty() ? r.out : r.page; }
 /// To the file that was asked for, whole or not at all; else to standard output.
 int write(const request& r, const std::string& text) {
-    if (r.out.empty()) { return print(text); }
-    drawing::write_file(r.out, text, r.start != nullptr ? drawing::standing::is_kept : drawing::standing::is_replaced);
+    if (file_of(r).empty()) { return print(text); }
+    drawing::write_file(file_of(r), text, r.start != nullptr ? drawing::standing::is_kept : drawing::standing::is_replaced);
     return done;
 }
-/// Why the file that `--out` names must not be written: what must not be lost is not written over.
+/// Why the file that is named for it must not be written: what must not be lost is not written over.
 std::optional<std::string> why_not_written(const request& r) {
     namespace fs = std::filesystem;
     std::error_code none; // a file that is not there is no other
-    const std::string is = "--out is \"" + shown(r.out) + "\", which ";
-    if (!r.path.empty() && fs::equivalent(r.out, r.path, none)) {
+    const std::string is = (r.page.empty() ? "--out is \"" : "--page is \"") + shown(file_of(r)) + "\", which ";
+    if (!r.path.empty() && fs::equivalent(file_of(r), r.path, none)) {
         return is + "is the job file itself; expected another file";
     }
     if (r.start && fs::is_regular_file(r.out, none)) { return is + "exists; expected a new file: --new replaces none"; }
@@ -67,21 +70,11 @@ int tell(const std::string& mistake) {
     return wrong_input;
 }
 
-drawing::measures drawn_in(measures m) {
-    return m == measures::imperial ? drawing::measures::imperial : drawing::measures::metric;
-}
-
 int draw(const request& r, const whole_job& w) {
-    const auto told = w.job.wishes_or_none().action_fret;
-    std::vector<drawing::subject> drawn_states;
-    for (const tl::job_state& s : w.states) {
-        drawn_states.push_back({s.on.instrument, s.on.stringing, s.is, {}, told, {}, w.job.left_handed});
-    }
-    drawn_states[0].read = tl::heights_read(w.a.readings.said);
+    const auto states = subjects_of(w);
     drawing::options how;
     how.head = {.title = w.job.title, .paper = r.paper, .measures = drawn_in(r.sheet.units)};
-    const auto drawn =
-        drawing::write_all(r.drawings, drawn_states[0], w.a.setups.planned ? &drawn_states[1] : nullptr, how);
+    const auto drawn = drawing::write_all(r.drawings, states.front(), states.size() > 1 ? &states.back() : nullptr, how);
     std::string text;
     const auto add = [&](const char* head, const std::vector<std::filesystem::path>& files) {
         if (!files.empty()) { text += head; }
@@ -90,11 +83,13 @@ int draw(const request& r, const whole_job& w) {
     add("Drawn:\n", drawn.written);
     add("Removed, drawn here before:\n", drawn.removed);
     add("Not of this job, and not known as drawn by this program; left there:\n", drawn.not_ours);
+    if (!drawing::makes_pdf_and_png()) { text += drawing::no_pdf_or_png + std::string(".\n"); }
     return print(text + "Print templates at 100 % and measure their 100 mm bar before any wood is cut.\n");
 }
 
 int answer_request(const request& r, const whole_job& w) {
     if (!r.drawings.empty()) { return draw(r, w); }
+    if (!r.page.empty()) { return write(r, bench_page(w, r.sheet.units)); }
     if (r.sweep.wanted()) { return write(r, sweep_text(w, r.sweep, r.csv, r.sheet.units, &std::cerr)); }
     if (r.list) { return write(r, explain_list(w, r.sheet.units)); }
     if (!r.explain.empty()) { return write(r, explain_text(w, r.explain, r.sheet.units)); }
@@ -104,7 +99,7 @@ int answer_request(const request& r, const whole_job& w) {
 }
 
 int run(const request& r) {
-    if (!r.out.empty()) {
+    if (!file_of(r).empty()) {
         if (const auto why = why_not_written(r)) { return tell(*why); }
     }
     if (r.start) { return write(r, starting_file(*r.start)); }

@@ -4,10 +4,8 @@
 
 #include <string>
 
-#include <tautline/core/by_path.hpp>
-#include <tautline/job/job_state.hpp>
-
 #include "detail.hpp"
+#include "whole_job.hpp"
 
 namespace bench_sheet {
 
@@ -22,15 +20,6 @@ struct sheet_options {
     bool changes = false; ///< every result that changes
     bool budget = false;  ///< every measurement's part in every doubt
     bool bold = false;    ///< marks stand out on a terminal
-};
-
-/// A job with its answers, and these state by state.
-struct whole_job {
-    const tl::bench_job& job;
-    const tl::job_answers& a;
-    std::vector<tl::job_state> states = tl::states_of(job, a);
-
-    [[nodiscard]] const tl::job_state& last() const { return states.back(); }
 };
 
 /// `tl::answer`, compiled once for all parts.

@@ -56,7 +56,7 @@ void draw_pattern(canvas& c, const box& b, const clearance_class* k) {
     if (k) { c.hatch(b, k->hatch, k->crossed, {.width = 0.18}); }
 }
 
-void draw_cell(canvas& c, const box& b, const tl::least_clearance_result* least, measures m) {
+void draw_cell(canvas& c, const box& b, const tl::least_clearance_result* least, measures m, double letters = 1) {
     const pen border{.width = 0.15, .shade = ink::grey};
     if (!least) {
         c.text({b.middle(), b.top + b.height / 2 + 0.9}, "-", {.side = align::middle, .shade = ink::grey});
@@ -77,11 +77,12 @@ void draw_cell(canvas& c, const box& b, const tl::least_clearance_result* least,
         c.line({b.left, strip.top}, {b.right(), strip.top}, {.width = 0.1, .shade = ink::pale});
     }
     c.text({b.middle(), b.top + 3.9}, number,
-           {.size = 2.9, .side = align::middle, .bold = touches, .shade = touches ? ink::white : ink::black});
+           {.size = 2.9 * letters, .side = align::middle, .bold = touches, .shade = touches ? ink::white : ink::black});
     if (touches) {
-        c.text({b.right() - 0.8, b.bottom() - 0.8}, nearest, {.size = 2.2, .side = align::right, .shade = ink::white});
+        c.text({b.right() - 0.8, b.bottom() - 0.8}, nearest,
+               {.size = 2.2 * letters, .side = align::right, .shade = ink::white});
     } else {
-        c.text({b.right() - 0.8, b.bottom() - 0.7}, nearest, {.size = 2.2, .side = align::right, .backed = true});
+        c.text({b.right() - 0.8, b.bottom() - 0.7}, nearest, {.size = 2.2 * letters, .side = align::right, .backed = true});
     }
     c.rectangle(b, border);
 }
@@ -96,8 +97,8 @@ void draw_block(canvas& c, const box& room, const block& b, measures m) {
         c.text({x, y - 1.2}, n == 0 ? "open" : std::to_string(n), {.size = 2.6, .side = align::middle});
     }
     for (std::size_t i = b.first_string; i < b.end_string; ++i, y += row_height) {
-        const lettering label{.size = 2.8};
-        c.text({room.left, y + row_height / 2 + 1}, c.fitted(string_label(*b.of, i), label_column - 1, label), label);
+        const std::string name = string_label(*b.of, i);
+        c.text({room.left, y + row_height / 2 + 1}, name, c.smaller(name, label_column - 1, {.size = 2.8}));
         const auto& string = b.of->setup.strings[i];
         const auto& clearances = string.clearances;
         for (std::size_t n = b.first_place; n < b.end_place; ++n) {
@@ -108,15 +109,16 @@ void draw_block(canvas& c, const box& room, const block& b, measures m) {
     }
 }
 
-void draw_legend(canvas& c, place at, measures m) {
-    double x = at.x;
-    const lettering l{.size = 2.5};
+/// What the patterns mean, side by side or one under the other.
+void draw_legend(canvas& c, place at, measures m, bool downward = false) {
+    double x = at.x, y = at.y;
+    const lettering l{.size = downward ? 3.2 : 2.5};
     const auto entry = [&](const std::string& words, const std::function<void(const box&)>& sample) {
-        const box b{x, at.y - 3, 9, 3.6};
+        const box b{x, y - 3, 9, 3.6};
         sample(b);
         c.rectangle(b, {.width = 0.15, .shade = ink::grey});
-        c.text({x + 10.5, at.y}, words, l);
-        x += 15 + c.text_width(words, l);
+        c.text({x + 10.5, y}, words, l);
+        (downward ? y : x) += downward ? 5.5 : 15 + c.text_width(words, l);
     };
     entry("touches", [&](const box& b) {
         c.fill(b, ink::black);
@@ -126,7 +128,7 @@ void draw_legend(canvas& c, place at, measures m) {
         entry("less than " + written_height(k.below_mm * mm, m), [&](const box& b) { draw_pattern(c, b, &k); });
     }
     entry("more", [](const box&) {});
-    c.text({x, at.y}, "small number: the fret that is nearest", l);
+    c.text({x, y}, "small number: the fret that is nearest", l);
 }
 
 std::vector<block> blocks_of(const subject& s, const std::string& words, const box& room) {
@@ -138,7 +140,7 @@ std::vector<block> blocks_of(const subject& s, const std::string& words, const b
         for (std::size_t i = 0; i < strings; i += most_rows) {
             block b{&s, words, i, std::min(strings, i + most_rows), n, std::min(places, n + most_columns)};
             if (strings > most_rows || places > most_columns) {
-                b.words += ", strings " + s.setup.names.number(b.first_string) + "-" +
+                b.words += "; strings " + s.setup.names.number(b.first_string) + "-" +
                            s.setup.names.number(b.end_string - 1) + ", frets " + (n == 0 ? "open" : std::to_string(n)) +
                            "-" + std::to_string(b.end_place - 1);
             }
@@ -157,9 +159,11 @@ sheets buzz_map(const heading& h, const subject& found, const subject* planned) 
     const auto kept = std::make_shared<std::pair<subject, std::optional<subject>>>(found, planned ? std::optional(*planned)
                                                                                                   : std::nullopt);
     const std::string unit = h.measures == measures::imperial ? "thou" : "mm";
-    std::vector<block> blocks = blocks_of(kept->first, "As found, " + unit, room);
+    std::vector<block> blocks = blocks_of(kept->first, "As found, strings at pitch, " + unit, room);
     if (kept->second) {
-        for (auto& b : blocks_of(*kept->second, "Planned, " + unit, room)) { blocks.push_back(std::move(b)); }
+        for (auto& b : blocks_of(*kept->second, "Planned, strings at pitch, " + unit, room)) {
+            blocks.push_back(std::move(b));
+        }
     }
 
     std::vector<std::vector<block>> on_pages;
@@ -177,21 +181,66 @@ sheets buzz_map(const heading& h, const subject& found, const subject* planned) 
     for (std::size_t k = 0; k < on_pages.size(); ++k) {
         const std::string count =
             on_pages.size() > 1 ? " Page " + std::to_string(k + 1) + " of " + std::to_string(on_pages.size()) + "." : "";
-        out.pages.push_back({sheet, [=, drawn = on_pages[k]](canvas& c) {
-                                 draw_frame(c, h, sheet,
-                                            "Least clearance ahead of the pressed fret, string at rest; rows strings, "
-                                            "columns where it is pressed." +
-                                                count);
-                                 draw_legend(c, {room.left, room.top - 3.5}, h.measures);
-                                 double y = room.top;
-                                 for (const block& b : drawn) {
-                                     draw_block(c, {room.left, y, room.width, b.height()}, b, h.measures);
-                                     y += b.height() + 4;
-                                 }
-                                 (void)kept;
-                             }});
+        out.pages.push_back(
+            {sheet, [=, drawn = on_pages[k]](canvas& c) {
+                 draw_frame(c, h, sheet,
+                            "Least clearance ahead of the pressed fret, string at pitch and at rest; rows strings, "
+                            "columns where it is pressed." +
+                                count);
+                 draw_legend(c, {room.left, room.top - 3.5}, h.measures);
+                 double y = room.top;
+                 for (const block& b : drawn) {
+                     draw_block(c, {room.left, y, room.width, b.height()}, b, h.measures);
+                     y += b.height() + 4;
+                 }
+                 (void)kept;
+             }});
     }
     return out;
+}
+
+std::vector<map_part> map_parts(const subject& s, const std::string& state, measures m) {
+    constexpr double side = 1, numbers = 11, cell = 12, head = 7;
+    constexpr std::size_t most_columns = 9;
+    const auto kept = std::make_shared<subject>(s);
+    const std::size_t strings = s.setup.strings.size(), places = s.setup.fret_x.size() + 1;
+    const std::string unit = m == measures::imperial ? "thou" : "mm";
+    std::vector<map_part> parts;
+    // As few parts as there may be, all of them about as wide.
+    const std::size_t count = (strings + most_columns - 1) / most_columns, each = (strings + count - 1) / count;
+    for (std::size_t first = 0; first < strings; first += each) {
+        const std::size_t end = std::min(strings, first + each);
+        const auto columns = static_cast<double>(end - first);
+        const box sheet{0, 0, 2 * side + numbers + cell * columns, head + row_height * static_cast<double>(places) + side};
+        std::string heading = state + ", strings at pitch, " + unit;
+        if (count > 1) { heading += "; strings " + s.setup.names.number(first) + "-" + s.setup.names.number(end - 1); }
+        parts.push_back(
+            {heading, {sheet, [=](canvas& c) {
+                           for (std::size_t i = first; i < end; ++i) {
+                               const double x = side + numbers + cell * static_cast<double>(i - first);
+                               const std::string name = string_label(*kept, i);
+                               c.text({x + cell / 2, head - 2}, name,
+                                      c.smaller(name, cell - 1, {.size = 3.2, .side = align::middle}));
+                               const auto& string = kept->setup.strings[i];
+                               for (std::size_t n = 0; n < places; ++n) {
+                                   draw_cell(c, {x, head + row_height * static_cast<double>(n), cell, row_height},
+                                             n < string.clearances.size() && string.has_fret(n) ? &string.clearances[n]
+                                                                                                : nullptr,
+                                             m, 1.1);
+                               }
+                           }
+                           for (std::size_t n = 0; n < places; ++n) {
+                               const double y = head + row_height * (static_cast<double>(n) + 0.5) + 1;
+                               c.text({side + numbers - 1.5, y}, n == 0 ? "open" : std::to_string(n),
+                                      {.size = 3.2, .side = align::right});
+                           }
+                       }}});
+    }
+    return parts;
+}
+
+page map_legend(measures m) {
+    return {{0, 0, 78, 34}, [m](canvas& c) { draw_legend(c, {1, 5}, m, true); }};
 }
 
 } // namespace drawing

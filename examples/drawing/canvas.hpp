@@ -37,11 +37,16 @@ struct lettering {
     ink shade = ink::black;
 };
 
+/// Where letters stand whose base line starts, is centred or ends at a place: as wide as they are, as high as the tallest
+/// and the lowest of them are in a common sans face.
+[[nodiscard]] box text_box(place at, double width, const lettering& l);
+
+class back_end;
+
 /// What is drawn on. Places that are not finite are left out.
 class canvas {
 public:
-    struct hidden;
-    explicit canvas(hidden& h) : hidden_(&h) {}
+    explicit canvas(back_end& b) : drawn_by_(&b) {}
 
     void line(place from, place to, const pen& p = {});
     void path(std::span<const place> points, const pen& p = {}, bool closed = false);
@@ -58,11 +63,15 @@ public:
     [[nodiscard]] double text_width(std::string_view letters, const lettering& l = {});
     /// The letters, cut with an ellipsis where they are wider than `most` mm.
     [[nodiscard]] std::string fitted(std::string_view letters, double most, const lettering& l = {});
+    /// The lettering, set smaller where the letters are wider than `most` mm; never less than half as large.
+    [[nodiscard]] lettering smaller(std::string_view letters, double most, lettering l = {});
     /// Draws within a window only, `origin` becoming (0, 0).
     void within(const box& window, place origin, const std::function<void(canvas&)>& draw);
+    /// The same, letters left out that the window would cut.
+    void within_uncut(const box& window, place origin, const std::function<void(canvas&)>& draw);
 
 private:
-    hidden* hidden_;
+    back_end* drawn_by_;
 };
 
 /// A page and what is on it.
@@ -77,12 +86,20 @@ public:
     using std::runtime_error::runtime_error;
 };
 
+/// The page on a ground of its own, for where it is shown on a screen.
+[[nodiscard]] page on_white(const page& p);
+
+/// Whether PDF and PNG can be made; what makes them is left out where cairo is missing.
+[[nodiscard]] bool makes_pdf_and_png();
+/// What is said where PDF or PNG is asked for and cannot be made.
+inline constexpr const char* no_pdf_or_png = "PDF and PNG are left out: this program was built without cairo";
 /// The pages as one PDF file, in true size.
 /// @throws cannot_draw
 [[nodiscard]] std::string pdf_of(std::span<const page> pages, const std::string& title);
 /// One page as an SVG file, in true size.
 [[nodiscard]] std::string svg_of(const page& p);
 /// One page as a PNG file.
+/// @throws cannot_draw
 [[nodiscard]] std::string png_of(const page& p, double dots_per_inch);
 
 } // namespace drawing

@@ -99,6 +99,11 @@ not_a_drawing::not_a_drawing(const std::filesystem::path& file)
     : std::runtime_error(printable(file.string(), 4096) +
                          " was not drawn by this program; move it away, or draw into another folder") {}
 
+std::vector<file_kind> kinds_at_hand() {
+    if (!makes_pdf_and_png()) { return {file_kind::svg}; }
+    return {file_kind::pdf, file_kind::svg, file_kind::png};
+}
+
 drawn_folder write_all(const std::filesystem::path& folder, const subject& found, const subject* planned,
                        const options& how) {
     require_solved(found, "found");

@@ -14,10 +14,13 @@ namespace drawing {
 /// Kinds of files.
 enum class file_kind { pdf, svg, png };
 
+/// Those that can be made: SVG always, PDF and PNG where there is cairo.
+[[nodiscard]] std::vector<file_kind> kinds_at_hand();
+
 /// What to write.
 struct options {
     heading head{};
-    std::vector<file_kind> kinds = {file_kind::pdf, file_kind::svg, file_kind::png};
+    std::vector<file_kind> kinds = kinds_at_hand();
     double png_dots_per_inch = 150;
 };
 

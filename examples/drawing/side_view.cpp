@@ -4,6 +4,7 @@
 
 #include <tautline/neck/relief.hpp>
 
+#include "labels.hpp"
 #include "profile.hpp"
 #include "spread.hpp"
 #include "states.hpp"
@@ -16,17 +17,22 @@ namespace {
 constexpr pen straightedge{.width = 0.15, .dash = 0.4, .gap = 0.6};
 
 /// A measurement line between two heights, and its letter over it.
-void dimension(canvas& c, place low, place high, const std::string& letter) {
+void dimension(canvas& c, place low, place high, const std::string& letter, double letters) {
     const pen thin{.width = 0.18};
     c.line(low, high, thin);
     for (const place& end : {low, high}) { c.line({end.x - 0.9, end.y}, {end.x + 0.9, end.y}, thin); }
     c.text({low.x, std::min(low.y, high.y) - 1.2}, letter,
-           {.size = 3, .side = align::middle, .bold = true, .backed = true});
+           {.size = 3 * letters, .side = align::middle, .bold = true, .backed = true});
 }
 
 /// Where a panel's lines and its table stand.
 struct panel_room {
     box lines{}, numbers{};
+};
+/// What is said of a panel once its lines are drawn: over it, and in rows beside it.
+struct panel_words {
+    std::string heading{};
+    state_table numbers;
 };
 /// A panel's border; the room for lines and the room for its table.
 panel_room panel(canvas& c, const box& b) {
@@ -35,8 +41,11 @@ panel_room panel(canvas& c, const box& b) {
     const double lines = b.width - table - 6;
     return {{b.left + 4, b.top + 8, lines - 8, b.height - 14}, {b.left + lines + 3, b.top + 2, table, b.height - 4}};
 }
-void panel_heading(canvas& c, const box& b, const std::string& words) {
-    c.text({b.left + 2, b.top + 4.2}, words, {.size = 2.9, .bold = true});
+/// Its words once its lines are drawn.
+void say(canvas& c, const box& b, const panel_room& room, const panel_words& w) {
+    const lettering large{.size = 2.9, .bold = true};
+    c.text({b.left + 2, b.top + 4.2}, w.heading, c.smaller(w.heading, room.numbers.left - b.left - 4, large));
+    w.numbers.draw(c, room.numbers);
 }
 
 /// Index of the fret at which action is told.
@@ -60,7 +69,7 @@ std::optional<tl::relief> relief_under(const subject& s, std::size_t string) {
 }
 
 /// The parts' names over the instrument, each led to its part.
-void name_parts(canvas& c, const box& lines, const view& v, const whole_profile& w) {
+void name_parts(canvas& c, const box& lines, const view& v, const whole_profile& w, double letters) {
     struct named {
         const char* name;
         place at;
@@ -76,18 +85,16 @@ void name_parts(canvas& c, const box& lines, const view& v, const whole_profile&
                      [](const named& one, const named& other) { return one.at.x < other.at.x; });
     std::vector<double> wanted;
     for (const auto& part : parts) { wanted.push_back(v.of(part.at).x); }
-    const auto at = spread_within(wanted, 16, lines.left + 5, lines.right() - 6);
+    const auto at = spread_within(wanted, 16 * letters, lines.left + 5 * letters, lines.right() - 6 * letters);
     for (std::size_t k = 0; k < parts.size(); ++k) {
-        c.text({at[k], lines.top + 1}, parts[k].name, {.size = 2.5, .side = align::middle});
+        c.text({at[k], lines.top + 1}, parts[k].name, {.size = 2.5 * letters, .side = align::middle});
         c.line({at[k], lines.top + 1.8}, v.of(parts[k].at), {.width = 0.12, .shade = ink::grey});
     }
     const place plane = v.of({(w.joint.x + w.soundboard.back().x) / 2, w.soundboard.front().y});
-    c.text({plane.x - 20, plane.y + 3.4}, w.top, {.size = 2.3, .side = align::middle, .backed = true});
+    c.text({plane.x - 20, plane.y + 3.4 * letters}, w.top, {.size = 2.3 * letters, .side = align::middle, .backed = true});
 }
 
-void draw_whole(canvas& c, const box& b, const states& s, measures m) {
-    const panel_room room = panel(c, b);
-    const box& lines = room.lines;
+panel_words draw_whole(canvas& c, const box& lines, const states& s, measures m, double letters) {
     extent x, z;
     s.each([&](const subject& of, const pen&, bool) {
         const whole_profile p = profile_of(of);
@@ -98,9 +105,6 @@ void draw_whole(canvas& c, const box& b, const states& s, measures m) {
         x.take(p.anchor.x), z.take(p.anchor.y);
     });
     const view v = fitted_view({lines.left, lines.top + 5, lines.width, lines.height - 3}, x, z);
-    panel_heading(c, b,
-                  "Whole instrument, strings at pitch: " + v.words() +
-                      (profile_of(s.latest()).inside.empty() ? "" : "; thin lines: what is let into the neck"));
     s.each([&](const subject& of, const pen& p, bool) {
         const whole_profile w = profile_of(of);
         const pen thin{p.width * 0.6, p.shade, p.dash, p.gap}, round{p.width, p.shade};
@@ -113,7 +117,7 @@ void draw_whole(canvas& c, const box& b, const states& s, measures m) {
         for (const place& post : w.posts) { c.circle(v.of(post), 0.8, round); }
         c.circle(v.of(w.tailpiece.empty() ? w.anchor : w.tailpiece.front()), 0.9, round);
     });
-    name_parts(c, lines, v, profile_of(s.latest()));
+    name_parts(c, lines, v, profile_of(s.latest()), letters);
 
     state_table rows(s, m);
     const auto end = straightedge_end(s.latest());
@@ -122,25 +126,32 @@ void draw_whole(canvas& c, const box& b, const states& s, measures m) {
     rows.add("nut rises under load", [](const subject& of) { return std::optional(of.setup.nut_rise); });
     rows.add("strings pull together", [](const subject& of) { return of.setup.total_tension; });
     rows.add("press on the saddle", [](const subject& of) { return of.setup.down_force; });
-    rows.draw(c, room.numbers);
+    return {"Whole instrument, strings at pitch: " + v.words() +
+                (profile_of(s.latest()).inside.empty() ? "" : "; thin lines: what is let into the neck"),
+            rows};
 }
 
-/// Fret numbers under a panel's lines; where they are too close, every one that has room, the last one always.
-void draw_axis(canvas& c, double y, const view& v, const string_profile& w) {
-    const lettering l{.size = 2.3, .side = align::middle};
-    const auto half = [&](std::size_t n) { return c.text_width(std::to_string(n + 1), l) / 2 + 0.3; };
-    const auto at = [&](std::size_t n) { return v.of(w.crests[n]).x; };
-    double free_from = v.of(w.nut).x + 1;
+/// Fret numbers under a panel's lines, every one.
+void draw_axis(canvas& c, double y, const view& v, const string_profile& w, double letters) {
+    const lettering end{.size = 2.3 * letters, .side = align::right};
+    const double nut = v.of(w.nut).x, saddle = v.of(w.saddle).x;
+    // A string with a nut of its own has frets behind it.
+    const bool own_nut = !w.crests.empty() && w.crests.front().x < w.nut.x;
+    const double begin = own_nut ? v.of(w.crests.front()).x - 3 : nut;
+    place_labels numbers{.y = y, .least = begin + 1, .most = saddle - c.text_width("saddle", end) - 1, .size = end.size};
     for (std::size_t n = 0; n < w.crests.size(); ++n) {
-        const std::size_t last = w.crests.size() - 1;
-        c.line({at(n), y}, {at(n), y + 1.2}, {.width = 0.15});
-        if (at(n) - half(n) < free_from || (n != last && at(n) + half(n) > at(last) - half(last))) { continue; }
-        c.text({at(n), y + 4}, std::to_string(n + 1), l);
-        free_from = at(n) + half(n);
+        numbers.x.push_back(v.of(w.crests[n]).x);
+        numbers.words.push_back(std::to_string(n + 1));
     }
-    c.line({v.of(w.nut).x, y}, {v.of(w.saddle).x, y}, {.width = 0.15});
-    c.text({v.of(w.nut).x, y + 4}, "nut", {.size = 2.3, .side = align::right});
-    c.text({v.of(w.saddle).x, y + 4}, "saddle", {.size = 2.3, .side = align::right});
+    write_labels(c, numbers);
+    c.line({begin, y}, {saddle, y}, {.width = 0.15});
+    const double words = y + 2.3 + 0.76 * end.size;
+    if (own_nut) {
+        c.text({nut - 1.2, v.of(w.nut).y}, "nut", {.size = end.size, .side = align::right, .backed = true});
+    } else {
+        c.text({nut, words}, "nut", end);
+    }
+    c.text({saddle, words}, "saddle", end);
 }
 
 /// What was read of a string's heights: a bar as long as its doubt, a ring around one that disagrees with the rest.
@@ -160,9 +171,7 @@ void draw_readings(canvas& c, const view& v, const subject& of, std::size_t stri
     }
 }
 
-void draw_string(canvas& c, const box& b, const states& s, measures m, bool last) {
-    const panel_room room = panel(c, b);
-    const box& lines = room.lines;
+panel_words draw_string(canvas& c, const box& lines, const states& s, measures m, bool last, double letters) {
     const auto which = [last](const subject& of) { return last ? of.setup.strings.size() - 1 : 0; };
     extent x, z;
     s.each([&](const subject& of, const pen&, bool) {
@@ -176,11 +185,6 @@ void draw_string(canvas& c, const box& b, const states& s, measures m, bool last
     const view v = fitted_view({lines.left, lines.top + 1, lines.width, lines.height - 4}, x, z);
     const subject& latest = s.latest();
     const string_profile w = profile_under(latest, which(latest));
-    panel_heading(c, b,
-                  "String " + string_label(latest, which(latest)) +
-                      (w.crests.empty() ? " over the board, " : " over its frets, ") + (last ? "treble" : "bass") +
-                      " side: " + v.words());
-
     s.each([&](const subject& of, const pen& p, bool) {
         const string_profile its = profile_under(of, which(of));
         const pen stout{p.width * 2.2, p.shade};
@@ -203,12 +207,20 @@ void draw_string(canvas& c, const box& b, const states& s, measures m, bool last
 
     s.each([&](const subject& of, const pen&, bool) { draw_readings(c, v, of, which(of), profile_under(of, which(of))); });
 
-    draw_axis(c, lines.bottom() - 1, v, w);
+    draw_axis(c, lines.bottom() - 1, v, w, letters);
 
+    const auto end = straightedge_end(latest);
+    if (end) { c.line(v.of(w.crests[0]), v.of(w.crests[*end]), straightedge); }
+    // Letters after all lines, so that none crosses them; apart from one another.
+    struct measured {
+        place low, high;
+        std::string letter;
+    };
+    std::vector<measured> lettered;
     state_table rows(s, m);
     const auto add_action = [&](std::size_t n, const std::string& letter) {
         const double along = (w.crests[n].x - w.nut.x) / (w.saddle.x - w.nut.x);
-        dimension(c, v.of(w.crests[n]), v.of({w.crests[n].x, w.nut.y + along * (w.saddle.y - w.nut.y)}), letter);
+        lettered.push_back({v.of(w.crests[n]), v.of({w.crests[n].x, w.nut.y + along * (w.saddle.y - w.nut.y)}), letter});
         rows.add(letter + "  action, fret " + std::to_string(n + 1), [&](const subject& of) {
             const auto& heights = of.setup.strings[which(of)].heights;
             return n < heights.size() && of.setup.strings[which(of)].has_fret(n + 1) ? std::optional(heights[n])
@@ -220,12 +232,11 @@ void draw_string(canvas& c, const box& b, const states& s, measures m, bool last
         add_action(first, "A");
         if (*told > first) { add_action(*told, "B"); }
     }
-    if (const auto end = straightedge_end(latest)) {
-        c.line(v.of(w.crests[0]), v.of(w.crests[*end]), straightedge);
+    if (end) {
         const tl::relief r = *relief_under(latest, which(latest));
         const place& low = w.crests[r.index];
         const double along = (low.x - w.crests[0].x) / (w.crests[*end].x - w.crests[0].x);
-        dimension(c, v.of(low), v.of({low.x, w.crests[0].y + along * (w.crests[*end].y - w.crests[0].y)}), "C");
+        lettered.push_back({v.of(low), v.of({low.x, w.crests[0].y + along * (w.crests[*end].y - w.crests[0].y)}), "C"});
         rows.add("C  relief here, fret " + std::to_string(r.index + 1), [&](const subject& of) {
             const auto relief = relief_under(of, which(of));
             return relief ? std::optional(relief->gap) : std::nullopt;
@@ -236,7 +247,11 @@ void draw_string(canvas& c, const box& b, const states& s, measures m, bool last
                                                  of.instrument.saddle.board_line);
     });
     rows.add("break over saddle", [&](const subject& of) { return of.setup.strings[which(of)].at_saddle.break_angle; });
-    rows.draw(c, room.numbers);
+    for (const measured& one : lettered) { dimension(c, one.low, one.high, one.letter, letters); }
+    return {"String " + string_label(latest, which(latest)) +
+                (w.crests.empty() ? " over the board, " : " over its frets, ") + (last ? "treble" : "bass") +
+                " side, at pitch: " + v.words(),
+            rows};
 }
 
 } // namespace
@@ -276,12 +291,46 @@ sheets side_view(const heading& h, const subject& found, const subject* planned)
 
         const bool two = s.latest().setup.strings.size() > 1;
         const double top = legend + 2, height = room.bottom() - top, whole = two ? 0.34 * height : 0.45 * height;
-        draw_whole(c, {room.left, top, room.width, whole - 2}, s, h.measures);
+        const auto in_panel = [&](const box& b, const auto& draw_lines) {
+            const panel_room parts = panel(c, b);
+            say(c, b, parts, draw_lines(parts.lines));
+        };
+        in_panel({room.left, top, room.width, whole - 2},
+                 [&](const box& lines) { return draw_whole(c, lines, s, h.measures, 1); });
         const double each = (height - whole) / (two ? 2 : 1);
-        draw_string(c, {room.left, top + whole, room.width, each - (two ? 2 : 0)}, s, h.measures, false);
-        if (two) { draw_string(c, {room.left, top + whole + each, room.width, each}, s, h.measures, true); }
+        in_panel({room.left, top + whole, room.width, each - (two ? 2 : 0)},
+                 [&](const box& lines) { return draw_string(c, lines, s, h.measures, false, 1); });
+        if (two) {
+            in_panel({room.left, top + whole + each, room.width, each},
+                     [&](const box& lines) { return draw_string(c, lines, s, h.measures, true, 1); });
+        }
     };
     return {"side_view", {{sheet, draw}}};
+}
+
+std::vector<side_panel> side_panels(const subject& found, const subject* planned, measures m, double width) {
+    const auto kept = std::make_shared<std::pair<subject, std::optional<subject>>>(found, planned ? std::optional(*planned)
+                                                                                                  : std::nullopt);
+    // Letters that are read on a small screen, where paper has larger ones than on a sheet.
+    constexpr double letters = 1.3;
+    std::vector<side_panel> panels;
+    const auto add = [&](double height, auto&& draw_lines) {
+        const box sheet{0, 0, width, height};
+        const auto draw = [=](canvas& c) {
+            const states s{kept->first, kept->second ? &*kept->second : nullptr};
+            const panel_words words = draw_lines(c, box{4, 2, width - 8, height - 9}, s);
+            return side_panel{words.heading, {}, words.numbers.rows()};
+        };
+        (void)note(sheet, [&](canvas& c) { panels.push_back(draw(c)); });
+        panels.back().drawn = {sheet, [=](canvas& c) { (void)draw(c); }};
+    };
+    add(0.42 * width, [=](canvas& c, const box& lines, const states& s) { return draw_whole(c, lines, s, m, letters); });
+    for (const bool last : {false, true}) {
+        if (last && found.setup.strings.size() < 2) { continue; }
+        add(0.46 * width,
+            [=](canvas& c, const box& lines, const states& s) { return draw_string(c, lines, s, m, last, letters); });
+    }
+    return panels;
 }
 
 } // namespace drawing

@@ -10,4 +10,14 @@ namespace drawing {
 /// planned, what was found is drawn alone.
 [[nodiscard]] sheets side_view(const heading& h, const subject& found, const subject* planned);
 
+/// A part of the side view for where words stand beside it: what is said over it, its lines, its numbers in rows, heads
+/// first.
+struct side_panel {
+    std::string heading{};
+    page drawn{};
+    std::vector<std::vector<std::string>> numbers{};
+};
+/// The whole instrument, the bass string, and the treble string where there is another; each `width` mm wide.
+[[nodiscard]] std::vector<side_panel> side_panels(const subject& found, const subject* planned, measures m, double width);
+
 } // namespace drawing

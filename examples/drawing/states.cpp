@@ -5,7 +5,7 @@ namespace drawing {
 using namespace tautline::units;
 
 state_table::state_table(const states& s, measures m) : states_(s), measures_(m) {
-    rows_.push_back({"", "as found"});
+    rows_.push_back({"strings at pitch", "as found"});
     if (s.planned) { rows_.front().push_back("planned"); }
 }
 
@@ -46,7 +46,9 @@ void state_table::draw(canvas& c, const box& room) const {
         for (std::size_t i = 0; i < row.size(); ++i) {
             const lettering l{.size = 2.5, .side = i == 0 ? align::left : align::right, .bold = &row == &rows_.front()};
             const double x = i == 0 ? room.left : room.right() - static_cast<double>(row.size() - 1 - i) * column;
-            c.text({x, y}, c.fitted(row[i], i == 0 ? words : column - 0.5, l), l);
+            const double most = i == 0 ? words : column - 0.5;
+            const lettering small = c.smaller(row[i], most, l);
+            c.text({x, y}, c.fitted(row[i], most, small), small);
         }
         y += row_height;
     }

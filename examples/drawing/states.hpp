@@ -21,7 +21,7 @@ struct states {
     [[nodiscard]] const subject& latest() const { return planned ? *planned : found; }
 };
 
-/// Rows of words and one number for each state.
+/// Rows of words and one number for each state, strings at pitch.
 class state_table {
 public:
     state_table(const states& s, measures m);
@@ -32,6 +32,8 @@ public:
     void add(const std::string& what, const std::function<tl::angle<double>(const subject&)>& number);
 
     void draw(canvas& c, const box& room) const;
+    /// Heads first; the words stand in front.
+    [[nodiscard]] const std::vector<std::vector<std::string>>& rows() const { return rows_; }
 
 private:
     template <class F>

@@ -2,6 +2,7 @@
 
 #include <tautline/instrument/fret_lines.hpp>
 
+#include "labels.hpp"
 #include "spread.hpp"
 #include "template_parts.hpp"
 #include "view.hpp"
@@ -33,7 +34,12 @@ true_size bridge_plan(std::vector<saddle_point> points, const std::string& words
     const auto labels = spread_apart(wanted, 3.2);
     const double high = std::min({y.least, labels.front(), 0.0}) - 8, low = std::max({y.most, labels.back(), 0.0}) + 6;
     const double left = x.least - 12, right = x.most + 8;
-    return {"Bridge from above", std::max(right - left + 20, 140.0), low - high + 12, [=](canvas& c) {
+    const double width = std::max(right - left + 20, 140.0);
+    const lettering small{.size = 2.4};
+    const std::string all_words = words +
+                                  " Dashed across: where setbacks are told from, before compensation. Dashed along: "
+                                  "the centre line.";
+    return {"Bridge from above", width, low - high + 1 + lines_height(all_words, width - 8, small), [=](canvas& c) {
                 const auto on = [&](double along, double across) { return place{6 + along - left, across - high}; };
                 c.line(on(left, 0), on(right, 0), {.width = 0.12, .dash = 1.5, .gap = 0.8});
                 const saddle_point &first = points.front(), &last = points.back();
@@ -46,11 +52,7 @@ true_size bridge_plan(std::vector<saddle_point> points, const std::string& words
                     c.line(on(p.x + 2.4, p.y), on(right + 1.4, labels[i]), {.width = 0.1});
                     c.text({on(right + 2, labels[i]).x, on(right, labels[i]).y + 0.8}, p.label, {.size = 2});
                 }
-                c.text({4, low - high + 3.5}, words, {.size = 2.4});
-                c.text({4, low - high + 7.5},
-                       "Dashed across: where setbacks are told from, before compensation. Dashed along: "
-                       "the centre line.",
-                       {.size = 2.4});
+                write_lines(c, {4, low - high + 3.5}, all_words, width - 8, small);
             }};
 }
 
@@ -64,20 +66,24 @@ void add_tables(std::vector<true_size>& out, const std::string& name, const std:
         const double width = 20 + column * static_cast<double>(heads.size() - 1);
         const std::vector<std::vector<std::string>> part(rows.begin() + static_cast<std::ptrdiff_t>(first),
                                                          rows.begin() + static_cast<std::ptrdiff_t>(end));
-        out.push_back({name, width, 6.5 + 4.2 * static_cast<double>(part.size()), [=](canvas& c) {
+        out.push_back({name, width, 6.5 + 4.2 * static_cast<double>(part.size()),
+                       [=](canvas& c) {
                            double y = 4;
                            const auto write = [&](const std::vector<std::string>& row, bool bold) {
                                for (std::size_t i = 0; i < row.size(); ++i) {
                                    const lettering l{
                                        .size = 2.5, .side = i == 0 ? align::left : align::right, .bold = bold};
+                                   const double most = i == 0 ? 18 : column - 1;
+                                   const lettering small = c.smaller(row[i], most, l);
                                    c.text({i == 0 ? 4 : 20 + column * static_cast<double>(i), y},
-                                          c.fitted(row[i], i == 0 ? 18 : column - 1, l), l);
+                                          c.fitted(row[i], most, small), small);
                                }
                                y += 4.2;
                            };
                            write(heads, true);
                            for (const auto& row : part) { write(row, false); }
-                       }});
+                       },
+                       "", true});
     }
 }
 
@@ -100,7 +106,7 @@ std::vector<true_size> bridge_templates(const subject& s, measures m) {
     out.push_back(bridge_plan(points, std::string("From above, the nut to the left, ") +
                                           (s.left_handed ? "bass above" : "bass below") +
                                           ", strings slack. Rings: where each string lies on its saddle."));
-    add_tables(out, "Bridge from above: along the centre line; across, - is toward the bass",
+    add_tables(out, "Bridge from above, strings slack: along the centre line; across, - is toward the bass",
                {"string", "setback", "from nut's middle", "from centre line"}, rows, m == measures::both ? 41 : 27);
     return out;
 }

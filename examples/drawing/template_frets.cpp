@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "labels.hpp"
 #include "plan.hpp"
 #include "spread.hpp"
 #include "template_parts.hpp"
@@ -37,6 +38,43 @@ struct edge_labels {
         }
     }
 };
+
+/// A number on the rule.
+struct rule_number {
+    place at{};
+    std::string words{};
+    lettering how{};
+};
+/// Every fifth mark's number beside it, where no line, dot or other number lies: smaller or further off where it must be.
+template <class On, class Draw>
+std::vector<rule_number> free_rule_numbers(const On& on, double end, const Draw& draw_board) {
+    std::vector<rule_number> numbers;
+    noted_marks taken = note({}, draw_board);
+    (void)note({}, [&](canvas& c) {
+        for (int k = 0; 10.0 * k <= end; k += 5) {
+            std::vector<rule_number> places;
+            std::vector<box> boxes;
+            for (const double size : {1.7, 1.4, 1.1}) {
+                for (const double off : {0.0, 1.2, 3.2, 4.6, 6.0, 7.5}) {
+                    for (const bool over : {true, false}) {
+                        for (const align side : {align::left, align::right}) {
+                            const double beside = off > 1 ? 0.2 : 0.6;
+                            const place at = on({10.0 * k + (side == align::left ? beside : -beside),
+                                                 over ? -0.8 - off : 0.8 + off + 0.76 * size});
+                            places.push_back({at, std::to_string(10 * k), {.size = size, .side = side}});
+                            boxes.push_back(
+                                text_box(at, c.text_width(places.back().words, places.back().how), places.back().how));
+                        }
+                    }
+                }
+            }
+            const std::size_t at = first_free(boxes, taken);
+            numbers.push_back(places[at]);
+            taken.texts.push_back({places[at].words, boxes[at], {}, false, 0});
+        }
+    });
+    return numbers;
+}
 
 /// What a fan's template says of a fret at one of its ends: its number, how far it is from the nut there, and what its end
 /// is cut to.
@@ -96,61 +134,72 @@ true_size fret_template(const subject& s, measures m) {
         least = std::min({least, l.bass.x - 4, l.treble.x - 4});
         most = std::max({most, l.bass.x + 4, l.treble.x + 4});
     }
-    const double label_height = leader + (m == measures::both ? 33 : 19) + (fan ? 14 : 0);
+    double longest = 0;
+    (void)note({}, [&](canvas& c) {
+        for (const auto* labels : {&above, &below}) {
+            for (const std::string& w : labels->words) {
+                longest = std::max(longest, c.text_width(w, {.size = label_size}));
+            }
+        }
+    });
+    const double label_height = leader + 0.8 + longest + 0.5;
     const double above_board = label_height, below_board = fan ? label_height : 10;
     const place origin{-least, above_board + half};
 
-    return {"Board and frets", most - least, above_board + 2 * half + below_board + 9, [=](canvas& c) {
-                const auto on = [&](place p) { return place{origin.x + p.x, origin.y + p.y}; };
-                std::vector<place> corners;
-                for (const place& p : outline) { corners.push_back(on(p)); }
-                c.path(corners, {.width = 0.3}, true);
-                for (std::size_t n = 0; n < lines.size(); ++n) {
-                    c.line(on(turned(lines[n].bass)), on(turned(lines[n].treble)), {.width = n == 0 ? 0.35 : 0.2});
-                }
+    const auto on = [origin](place p) { return place{origin.x + p.x, origin.y + p.y}; };
+    const auto draw_board = [=](canvas& c) {
+        std::vector<place> corners;
+        for (const place& p : outline) { corners.push_back(on(p)); }
+        c.path(corners, {.width = 0.3}, true);
+        for (std::size_t n = 0; n < lines.size(); ++n) {
+            c.line(on(turned(lines[n].bass)), on(turned(lines[n].treble)), {.width = n == 0 ? 0.35 : 0.2});
+        }
+        // The centre line is a rule from the nut's front face.
+        c.line(on({least + 1, 0}), on({most - 1, 0}), {.width = 0.12});
+        for (int k = 0; k <= static_cast<int>(end / 10); ++k) {
+            const double tick = k % 5 == 0 ? 1.4 : 0.7;
+            c.line(on({10.0 * k, -tick}), on({10.0 * k, tick}), {.width = 0.12});
+        }
+        const dots marks = marker_places(s);
+        for (const place& dot : marks.face) {
+            const place p = turned(dot);
+            c.circle(on(p), 3, {.width = 0.15, .dash = 1, .gap = 0.6});
+            c.line(on({p.x - 1, p.y}), on({p.x + 1, p.y}), {.width = 0.15});
+            c.line(on({p.x, p.y - 1}), on({p.x, p.y + 1}), {.width = 0.15});
+        }
+        for (const place& p : marks.side) {
+            const place tip = on({p.x, up * (p.y - 0.3)});
+            const place arrow[] = {tip, {tip.x - 0.8, tip.y - up * 1.8}, {tip.x + 0.8, tip.y - up * 1.8}};
+            c.fill(arrow, ink::black);
+        }
+        above.draw(c, origin, -half, true);
+        below.draw(c, origin, half, false);
+        if (fan) { return; }
+        place_labels numbers{.y = origin.y + half + 0.3, .least = 1, .most = origin.x + most - 1, .size = 2.6};
+        for (std::size_t n = 1; n < lines.size(); ++n) {
+            numbers.x.push_back(origin.x + lines[n].bass.x);
+            numbers.words.push_back(std::to_string(n));
+        }
+        write_labels(c, numbers);
+    };
+    const auto rule_numbers = free_rule_numbers(on, end, draw_board);
 
-                // The centre line is a rule from the nut's front face.
-                c.line(on({least + 1, 0}), on({most - 1, 0}), {.width = 0.12});
-                for (int k = 0; k <= static_cast<int>(end / 10); ++k) {
-                    const double tick = k % 5 == 0 ? 1.4 : 0.7;
-                    c.line(on({10.0 * k, -tick}), on({10.0 * k, tick}), {.width = 0.12});
-                    if (k % 5 == 0) { c.text(on({10.0 * k + 0.6, -0.8}), std::to_string(10 * k), {.size = 1.7}); }
-                }
-                const dots marks = marker_places(s);
-                for (const place& dot : marks.face) {
-                    const place p = turned(dot);
-                    c.circle(on(p), 3, {.width = 0.15, .dash = 1, .gap = 0.6});
-                    c.line(on({p.x - 1, p.y}), on({p.x + 1, p.y}), {.width = 0.15});
-                    c.line(on({p.x, p.y - 1}), on({p.x, p.y + 1}), {.width = 0.15});
-                }
-                for (const place& p : marks.side) {
-                    const place tip = on({p.x, up * (p.y - 0.3)});
-                    const place arrow[] = {tip, {tip.x - 0.8, tip.y - up * 1.8}, {tip.x + 0.8, tip.y - up * 1.8}};
-                    c.fill(arrow, ink::black);
-                }
-                above.draw(c, origin, -half, true);
-                below.draw(c, origin, half, false);
-                double after = -INFINITY;
-                for (std::size_t n = 1; n < lines.size() && !fan; ++n) {
-                    const double x = lines[n].bass.x, wide = c.text_width(std::to_string(n), {.size = 2.6});
-                    if (x - wide / 2 < after) { continue; }
-                    c.text({origin.x + x, origin.y + half + 4}, std::to_string(n), {.size = 2.6, .side = align::middle});
-                    after = x + wide / 2 + 0.6;
-                }
-                const double words = origin.y + half + below_board;
-                const std::string which = s.left_handed ? "above" : "below",
-                                  along = fan_shown(s) ? "outermost strings" : "edges";
-                c.text({4, words + 2.5},
-                       (fan ? "Distances from the nut along the " + along +
-                                  "; angles that fret ends are cut to, on the bridge's side"
-                            : std::string("Distances from the front face of the nut along the centre line")) +
-                           "; the bass edge is " + which + ". Rule on the centre line in mm.",
-                       {.size = 2.5});
-                c.text({4, words + 6.2},
-                       "Crosses in rings: middles of dots on the face; arrows: dots on the bass side. Their size is free. "
-                       "Board's end at " +
-                           written_place(s.instrument.board.board_length, m) + ".",
-                       {.size = 2.5});
+    const std::string which = s.left_handed ? "above" : "below", along = fan_shown(s) ? "outermost strings" : "edges";
+    const std::string words =
+        (fan ? "Distances from the nut along the " + along + "; angles that fret ends are cut to, on the bridge's side"
+             : std::string("Distances from the front face of the nut along the centre line")) +
+        "; the bass edge is " + which +
+        ". Rule on the centre line in mm. Crosses in rings: middles of dots on the face; arrows: dots "
+        "on the bass side. Their size is free. Board's end at " +
+        written_place(s.instrument.board.board_length, m) + ".";
+    const lettering small{.size = 2.5};
+    // On one page, also where the board goes over several.
+    const double wide = std::min(most - least - 8, 230.0);
+    return {"Board and frets", most - least, above_board + 2 * half + below_board + 1 + lines_height(words, wide, small),
+            [=](canvas& c) {
+                draw_board(c);
+                for (const rule_number& one : rule_numbers) { c.text(one.at, one.words, one.how); }
+                write_lines(c, {4, origin.y + half + below_board + 2.5}, words, wide, small);
             }};
 }
 

@@ -2,6 +2,7 @@
 
 #include <tautline/instrument/neck_cut.hpp>
 
+#include "labels.hpp"
 #include "template_parts.hpp"
 #include "view.hpp"
 
@@ -30,7 +31,10 @@ true_size section(const tl::neck_cut& cut, double side, const std::string& words
         for (const auto& p : *line) { y.take(p.y / mm), z.take(p.z / mm); }
     }
     const double reach = std::max(-y.least, y.most) + 6;
-    return {"Neck cut across", std::max(2 * reach, 118.0), z.size() + 16, [=](canvas& c) {
+    const double width = std::max(2 * reach, 118.0);
+    const lettering small{.size = 2.4};
+    const std::string all_words = words + " Dashed: a channel, empty. Cross: the rod's axis.";
+    return {"Neck cut across", width, z.size() + 8 + lines_height(all_words, width - 8, small), [=](canvas& c) {
                 const auto on = [&](double across, double up) { return place{reach + side * across, 4 + z.most - up}; };
                 const auto points = [&](const std::vector<tl::cut_point>& line) {
                     std::vector<place> out;
@@ -64,8 +68,7 @@ true_size section(const tl::neck_cut& cut, double side, const std::string& words
                     c.line(on(-1.5, up), on(1.5, up), {.width = 0.15});
                     c.line(on(0, up - 1.5), on(0, up + 1.5), {.width = 0.15});
                 }
-                c.text({4, z.size() + 10}, words, {.size = 2.4});
-                c.text({4, z.size() + 13.8}, "Dashed: a channel, empty. Cross: the rod's axis.", {.size = 2.4});
+                write_lines(c, {4, z.size() + 10}, all_words, width - 8, small);
             }};
 }
 

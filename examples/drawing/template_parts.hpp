@@ -27,4 +27,7 @@ void add_tables(std::vector<true_size>& out, const std::string& name, const std:
 /// The nut from the body's side with its slots, and the saddle with its string places; each followed by its numbers.
 [[nodiscard]] std::vector<true_size> slot_templates(const subject& s, measures m);
 
+/// The same for where words and numbers stand beside them.
+[[nodiscard]] std::vector<true_size> slot_pictures(const subject& s);
+
 } // namespace drawing

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "labels.hpp"
 #include "spread.hpp"
 #include "template_parts.hpp"
 
@@ -15,9 +16,16 @@ struct crossing {
     double y = 0, z = 0, gauge = 0;
 };
 
+/// How a support is drawn.
+enum class elevation_on {
+    sheet, ///< with its words
+    page   ///< words stand beside it; letters that are read on a small screen
+};
 /// The strings across a support seen from the body's side, left to right, over a base line given as heights across.
 true_size elevation(const std::string& name, const std::vector<crossing>& strings, double half_width,
-                    const std::function<double(double)>& base, const std::string& words, bool slots) {
+                    const std::function<double(double)>& base, const std::string& words, bool slots, elevation_on where) {
+    const bool alone = where == elevation_on::page;
+    const double label = alone ? 2.8 : 2, stroke = alone ? 0.2 : 0.1;
     std::vector<double> wanted;
     double low = base(0), high = base(0);
     for (const crossing& s : strings) {
@@ -26,10 +34,13 @@ true_size elevation(const std::string& name, const std::vector<crossing>& string
         low = std::min(low, s.z);
     }
     for (const double y : {-half_width, half_width}) { low = std::min(low, base(y)); }
-    const auto labels = spread_apart(wanted, 3.2);
+    const auto labels = spread_apart(wanted, 1.6 * label);
     const double reach = std::max({half_width, -labels.front() + 6, labels.back() + 6}) + 4;
-    const double top = 12, height = high - low;
-    return {name, std::max(2 * reach, 118.0), top + height + 14, [=](canvas& c) {
+    const double top = 10 + label, height = high - low;
+    const double width = alone ? 2 * reach : std::max(2 * reach, 118.0);
+    const lettering small{.size = 2.4};
+    return {name, width, top + height + (alone ? 8 : 8.5 + lines_height(words, width - 8, small)),
+            [=](canvas& c) {
                 const auto on = [&](double y, double z) { return place{reach + y, top + high - z}; };
                 std::vector<place> line;
                 for (int k = 0; k <= 100; ++k) {
@@ -46,13 +57,13 @@ true_size elevation(const std::string& name, const std::vector<crossing>& string
                     const double r = s.gauge / 2;
                     if (slots) {
                         const place shape[] = {on(s.y - r, high), on(s.y - r, s.z), on(s.y + r, s.z), on(s.y + r, high)};
-                        c.path(shape, {.width = 0.1});
+                        c.path(shape, {.width = stroke});
                     } else {
-                        c.circle(on(s.y, s.z + r), r, {.width = 0.1});
-                        c.line(on(s.y - 1.2, s.z), on(s.y + 1.2, s.z), {.width = 0.1});
+                        c.circle(on(s.y, s.z + r), r, {.width = stroke});
+                        c.line(on(s.y - 1.2, s.z), on(s.y + 1.2, s.z), {.width = stroke});
                     }
-                    c.line(on(s.y, high + 0.6), {reach + labels[i], 4.4}, {.width = 0.1});
-                    c.text({reach + labels[i], 3.6}, s.label, {.size = 2, .side = align::middle});
+                    c.line(on(s.y, high + 0.6), {reach + labels[i], 2.4 + label}, {.width = stroke});
+                    c.text({reach + labels[i], 1.6 + label}, s.label, {.size = label, .side = align::middle});
                 }
                 // Centres once more on a free line, to be marked through.
                 const double marks = top + height + 4;
@@ -63,13 +74,12 @@ true_size elevation(const std::string& name, const std::vector<crossing>& string
                 for (const crossing& s : strings) {
                     c.line({reach + s.y, marks - 2}, {reach + s.y, marks + 2}, {.width = 0.12});
                 }
-                c.text({4, marks + 6.5}, words, {.size = 2.4});
-            }};
+                if (!alone) { write_lines(c, {4, marks + 6.5}, words, width - 8, small); }
+            },
+            alone ? words : ""};
 }
 
-} // namespace
-
-std::vector<true_size> slot_templates(const subject& s, measures m) {
+std::vector<true_size> nut_and_saddle(const subject& s, measures m, elevation_on where) {
     const tl::instrument& i = s.instrument;
     const double column = m == measures::both ? 41 : 25;
     // From the body's side a left-handed instrument has its bass at the right.
@@ -110,19 +120,29 @@ std::vector<true_size> slot_templates(const subject& s, measures m) {
         [surface = i.board.surface, half_nut](double y) {
             return tl::surface_height(surface, 0 * mm, std::clamp<tl::length<double>>(y * mm, -half_nut, half_nut)) / mm;
         },
-        "From the body's side, " + bass + "; slots as wide as their strings. Lower curve: the board.", true));
-    add_tables(out, "Nut slots: from the board's bass edge; bottom over the board",
-               {"string", "middle", "bass edge", "treble edge", "over board"}, nut_rows, column);
+        "From the body's side, " + bass + ", strings slack; slots as wide as their strings. Lower curve: the board.", true,
+        where));
+    if (where == elevation_on::sheet) {
+        add_tables(out, "Nut slots, strings slack: from the board's bass edge; bottom over the board",
+                   {"string", "middle", "bass edge", "treble edge", "over board"}, nut_rows, column);
+    }
 
     const std::string top = tl::top_word(i);
     double half_saddle = 0;
     for (const crossing& c : at_saddle) { half_saddle = std::max(half_saddle, std::abs(c.y) + 5); }
     out.push_back(elevation(
         "Saddle", at_saddle, half_saddle, [](double) { return 0.0; },
-        "From the tail's side, " + bass + ", strings slack. Lower line: the " + top + ".", false));
-    add_tables(out, "Saddle: places and bottoms of the strings, slack",
-               {"string", "from bass string", "from centre line", "from nut", "over " + top}, saddle_rows, column);
+        "From the tail's side, " + bass + ", strings slack. Lower line: the " + top + ".", false, where));
+    if (where == elevation_on::sheet) {
+        add_tables(out, "Saddle, strings slack: places and bottoms of the strings",
+                   {"string", "from bass string", "from centre line", "from nut", "over " + top}, saddle_rows, column);
+    }
     return out;
 }
+
+} // namespace
+
+std::vector<true_size> slot_templates(const subject& s, measures m) { return nut_and_saddle(s, m, elevation_on::sheet); }
+std::vector<true_size> slot_pictures(const subject& s) { return nut_and_saddle(s, measures::metric, elevation_on::page); }
 
 } // namespace drawing

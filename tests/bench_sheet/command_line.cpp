@@ -19,37 +19,40 @@ struct option {
     std::set<std::string> goes_with;
     bool again = false;
 };
-const std::set<std::string> in_units{"sheet", "--explain", "--list", "--drawings", "--vary", "--through", "--sample"};
+const std::set<std::string> in_units{"sheet",  "--explain", "--list",   "--drawings",
+                                     "--vary", "--through", "--sample", "--page"};
 std::vector<option> options() {
     const std::string folder = scratch() + "/folder", file = scratch() + "/file";
-    return {{"--units", "metric", false, in_units},
-            {"--detail", "", false, {"sheet"}},
-            {"--steps", "", false, {"sheet"}},
-            {"--changes", "", false, {"sheet"}},
-            {"--budget", "", false, {"sheet"}},
-            {"--paper", "letter", false, {"--drawings"}},
-            {"--as-read",
-             "",
-             false,
-             {"sheet", "--explain", "--list", "--json", "--csv", "--drawings", "--vary", "--through", "--sample"}},
-            {"--seed", "3", false, {"--sample"}},
-            {"--table", "relief.gap", false, {"--vary", "--through", "--sample"}, true},
-            {"--out",
-             file,
-             false,
-             {"sheet", "--explain", "--list", "--json", "--csv", "--vary", "--through", "--sample", "--check", "--new",
-              "--keys"}},
-            {"--explain", "relief.gap", true, {}},
-            {"--list", "", true, {}},
-            {"--json", "", true, {}},
-            {"--csv", "", true, {"--vary", "--through", "--sample"}},
-            {"--drawings", folder, true, {}},
-            {"--vary", "a4 '430 Hz' '440 Hz' 2", true, {"--through"}, true},
-            {"--through", "a4 '440 Hz'", true, {"--vary"}, true},
-            {"--sample", "5", true, {}},
-            {"--check", "", true, {}},
-            {"--new", "pinned", true, {}},
-            {"--keys", "", true, {}}};
+    return {
+        {"--units", "metric", false, in_units},
+        {"--detail", "", false, {"sheet"}},
+        {"--steps", "", false, {"sheet"}},
+        {"--changes", "", false, {"sheet"}},
+        {"--budget", "", false, {"sheet"}},
+        {"--paper", "letter", false, {"--drawings"}},
+        {"--as-read",
+         "",
+         false,
+         {"sheet", "--explain", "--list", "--json", "--csv", "--drawings", "--vary", "--through", "--sample", "--page"}},
+        {"--seed", "3", false, {"--sample"}},
+        {"--table", "relief.gap", false, {"--vary", "--through", "--sample"}, true},
+        {"--out",
+         file,
+         false,
+         {"sheet", "--explain", "--list", "--json", "--csv", "--vary", "--through", "--sample", "--check", "--new",
+          "--keys"}},
+        {"--explain", "relief.gap", true, {}},
+        {"--list", "", true, {}},
+        {"--json", "", true, {}},
+        {"--csv", "", true, {"--vary", "--through", "--sample"}},
+        {"--drawings", folder, true, {}},
+        {"--page", file, true, {}},
+        {"--vary", "a4 '430 Hz' '440 Hz' 2", true, {"--through"}, true},
+        {"--through", "a4 '440 Hz'", true, {"--vary"}, true},
+        {"--sample", "5", true, {}},
+        {"--check", "", true, {}},
+        {"--new", "pinned", true, {}},
+        {"--keys", "", true, {}}};
 }
 std::string given(const option& o) { return o.name + (o.value.empty() ? "" : " " + o.value); }
 /// A small job, which is answered soonest.

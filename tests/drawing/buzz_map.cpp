@@ -27,11 +27,11 @@ std::map<std::string, int> counted(const std::string& words) {
 }
 /// Cells filled black.
 long black_boxes(const std::string& svg) {
-    const std::string fill = "fill:rgb(0%,0%,0%);fill-opacity:1;\" d=\"M";
     long found = 0;
-    for (auto at = svg.find(fill); at != std::string::npos; at = svg.find(fill, at + 1)) {
-        const std::string d = svg.substr(at + fill.size(), svg.find('"', at + fill.size()) - at - fill.size());
-        if (std::count(d.begin(), d.end(), 'L') == 3 && d.find('C') == std::string::npos) { ++found; }
+    for (const drawn::element& e : drawn::elements_of(svg)) {
+        if (e.tag.rfind("<path", 0) != 0 || drawn::attribute(e.tag, "fill") != "#000") { continue; }
+        const std::string d = drawn::attribute(e.tag, "d");
+        found += std::count(d.begin(), d.end(), 'L') == 3 ? 1 : 0;
     }
     return found;
 }

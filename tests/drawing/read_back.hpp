@@ -52,8 +52,8 @@ inline std::string attribute(const std::string& element, const std::string& name
     return element.substr(from, element.find('"', from) - from);
 }
 
-/// Every stroke of an SVG file whose user unit is a point, in the order they were drawn.
-inline std::vector<stroke> strokes_of(const std::string& svg) {
+/// Every stroke of an SVG file that poppler wrote, whose user unit is a point, in the order they were drawn.
+inline std::vector<stroke> strokes_of_points(const std::string& svg) {
     constexpr double mm_a_point = 25.4 / 72;
     std::vector<stroke> found;
     for (auto at = svg.find("<path"); at != std::string::npos; at = svg.find("<path", at + 1)) {
@@ -93,10 +93,99 @@ inline std::vector<stroke> strokes_of(const std::string& svg) {
     return found;
 }
 
+/// An element of the project's own SVG, whose user unit is a millimetre, and how far its places are from the page's: nested
+/// windows move them.
+struct element {
+    std::string tag{}; ///< with its attributes
+    drawing::place shift{};
+    std::string words{}; ///< up to the next tag
+};
+inline std::vector<element> elements_of(const std::string& svg) {
+    std::vector<element> found;
+    std::vector<drawing::place> shifts;
+    for (auto at = svg.find('<'); at != std::string::npos; at = svg.find('<', at + 1)) {
+        const auto end = svg.find('>', at);
+        const std::string tag = svg.substr(at, end - at);
+        if (tag.rfind("<svg", 0) == 0) {
+            double x = 0, y = 0;
+            std::sscanf(attribute(tag, "viewBox").c_str(), "%lf %lf", &x, &y);
+            const drawing::place before = shifts.empty() ? drawing::place{} : shifts.back();
+            shifts.push_back({before.x + std::atof(attribute(tag, "x").c_str()) - x,
+                              before.y + std::atof(attribute(tag, "y").c_str()) - y});
+        } else if (tag.rfind("</svg", 0) == 0) {
+            shifts.pop_back();
+        } else if (!shifts.empty() && tag[1] != '/' && tag[1] != '?' && tag[1] != '!') {
+            found.push_back({tag, shifts.back(), svg.substr(end + 1, svg.find('<', end) - end - 1)});
+        }
+    }
+    return found;
+}
+/// The lines of a path's data, each from a move to the next.
+inline std::vector<std::vector<drawing::place>> lines_in(const std::string& d, drawing::place shift) {
+    std::vector<std::vector<drawing::place>> lines;
+    const char* at = d.c_str();
+    while (*at != 0) {
+        const char what = *at++;
+        if (what == 'Z') { continue; }
+        if (what == 'M') { lines.emplace_back(); }
+        char* next = nullptr;
+        const double x = std::strtod(at, &next), y = std::strtod(next, &next);
+        at = next;
+        lines.back().push_back({x + shift.x, y + shift.y});
+    }
+    return lines;
+}
+/// Every stroke of the project's own SVG, in the order they were drawn; circles as cairo writes them, by twelve points and
+/// the first again, the rightmost first.
+inline std::vector<stroke> strokes_of(const std::string& svg) {
+    std::vector<stroke> found;
+    for (const element& e : elements_of(svg)) {
+        if (attribute(e.tag, "stroke-width").empty()) { continue; }
+        const double width = std::atof(attribute(e.tag, "stroke-width").c_str());
+        const bool dashed = !attribute(e.tag, "stroke-dasharray").empty();
+        if (e.tag.rfind("<circle", 0) == 0) {
+            const double x = std::atof(attribute(e.tag, "cx").c_str()) + e.shift.x,
+                         y = std::atof(attribute(e.tag, "cy").c_str()) + e.shift.y,
+                         r = std::atof(attribute(e.tag, "r").c_str());
+            stroke s{{}, width, dashed};
+            for (int k = 0; k <= 12; ++k) {
+                s.points.push_back({x + r * std::cos(k * M_PI / 6), y + r * std::sin(k * M_PI / 6)});
+            }
+            found.push_back(s);
+            continue;
+        }
+        for (const auto& line : lines_in(attribute(e.tag, "d"), e.shift)) {
+            if (line.size() >= 2) { found.push_back({line, width, dashed}); }
+        }
+    }
+    return found;
+}
+/// A line of letters of the project's own SVG: where it starts, mm, and the words as they stand in the file.
+struct written_line {
+    drawing::place start{};
+    std::string words{};
+    double width = 0, size = 0;
+    bool upward = false;
+};
+inline std::vector<written_line> lines_of(const std::string& svg) {
+    std::vector<written_line> found;
+    for (const element& e : elements_of(svg)) {
+        if (e.tag.rfind("<text", 0) != 0) { continue; }
+        const auto number = [&](const char* name) { return std::atof(attribute(e.tag, name).c_str()); };
+        found.push_back({{number("x") + e.shift.x, number("y") + e.shift.y},
+                         e.words,
+                         number("textLength"),
+                         number("font-size"),
+                         !attribute(e.tag, "transform").empty()});
+    }
+    return found;
+}
+
 /// The strokes of a page of a PDF file, by poppler; lengths as the PDF has them, the page's corner may be cropped away.
 inline std::vector<stroke> strokes_of_pdf(const std::filesystem::path& pdf, int page) {
     const std::string number = std::to_string(page);
-    return strokes_of(output_of("pdftocairo -svg -noshrink -f " + number + " -l " + number + " '" + pdf.string() + "' -"));
+    return strokes_of_points(
+        output_of("pdftocairo -svg -noshrink -f " + number + " -l " + number + " '" + pdf.string() + "' -"));
 }
 
 } // namespace drawn

@@ -1,7 +1,10 @@
 // The side view, measured in its files.
 #include <algorithm>
+#include <map>
 
+#include <noted.hpp>
 #include <side_view.hpp>
+#include <template_parts.hpp>
 #include <templates.hpp>
 
 #include <doctest/doctest.h>
@@ -164,4 +167,21 @@ TEST_CASE("action is drawn and told over the fret where it is wished, else over 
         words_in(drawing::side_view({"T", drawing::paper::a4, drawing::measures::metric}, diatonic, nullptr));
     CHECK(std::regex_search(
         words, std::regex("B +action, fret 7, mm +" + fixed_text(diatonic.setup.strings[0].heights[6], mm, 2))));
+}
+
+TEST_CASE(
+    "the last frets of a long bass and of a diatonic board have their numbers, under the strings and on the template") {
+    for (const auto& s : {drawn::pinned(4, 1060, 24), drawn::diatonic(), drawn::pinned(6, 640, 60)}) {
+        const drawing::heading head{"T", drawing::paper::a4, drawing::measures::metric};
+        const auto page = drawing::side_view(head, s, nullptr).pages[0];
+        const auto board = drawing::fret_template(s, head.measures);
+        std::map<std::string, int> side, below;
+        for (const auto& t : drawing::note(page.sheet, page.draw).texts) { ++side[t.letters]; }
+        for (const auto& t : drawing::note({0, 0, board.width, board.height}, board.draw).texts) { ++below[t.letters]; }
+        for (std::size_t n = 1; n <= s.setup.fret_x.size(); ++n) {
+            CAPTURE(n);
+            CHECK(side[std::to_string(n)] == 2);
+            CHECK(below[std::to_string(n)] >= 1); // the rule may have the same number
+        }
+    }
 }

@@ -226,19 +226,23 @@ inline std::string intonation(const tl::job_state& j, measures m) {
     return text;
 }
 
-inline std::string objects(const tl::job_state& j, measures m) {
-    if (j.objects.empty()) { return ""; }
-    std::string text = "Under the strings: least clearance, open and pressed at the last fret\n";
+inline constexpr const char* objects_heading = "Under the strings: least clearance, open and pressed at the last fret";
+inline std::vector<std::string> object_sentences(const tl::job_state& j, measures m) {
+    std::vector<std::string> sentences;
     for (std::size_t i = 0; i < j.objects.size(); ++i) {
         const tl::named_object& o = j.objects[i];
         const tl::object_seat& a = j.seats[i];
         std::string line = shown(o.name.empty() ? "object" : o.name) + ": " + in_words(show::height, a.open, m);
         if (a.pressed) { line += ", pressed " + in_words(show::height, *a.pressed, m); }
-        text += wrapped(line + "; parallel to the strings when it rises " + degrees(a.along) + " deg toward the bridge, " +
-                            degrees(a.across) + " deg toward the treble.",
-                        2);
+        sentences.push_back(line + "; parallel to the strings when it rises " + degrees(a.along) +
+                            " deg toward the bridge, " + degrees(a.across) + " deg toward the treble.");
     }
-    return text;
+    return sentences;
+}
+inline std::string objects(const tl::job_state& j, measures m) {
+    std::string text;
+    for (const std::string& sentence : object_sentences(j, m)) { text += wrapped(sentence, 2); }
+    return text.empty() ? text : std::string(objects_heading) + "\n" + text;
 }
 
 /// How tuning one string moves the others through the soundboard.
