@@ -10,8 +10,8 @@
 #include <tautline/job/end_loads.hpp>
 #include <tautline/setup/tightest.hpp>
 #include <tautline/setup/tuning_up.hpp>
-#include <tautline/setup/under_strings.hpp>
 
+#include "layout.hpp"
 #include "measures.hpp"
 #include "mistakes.hpp"
 
@@ -226,21 +226,6 @@ inline std::string intonation(const tl::job_state& j, measures m) {
     return text;
 }
 
-inline std::string objects(const tl::job_state& j, measures m) {
-    if (j.objects.empty()) { return ""; }
-    std::string text = "Under the strings: least clearance, open and pressed at the last fret\n";
-    for (std::size_t i = 0; i < j.objects.size(); ++i) {
-        const tl::named_object& o = j.objects[i];
-        const tl::object_seat& a = j.seats[i];
-        std::string line = shown(o.name.empty() ? "object" : o.name) + ": " + in_words(show::height, a.open, m);
-        if (a.pressed) { line += ", pressed " + in_words(show::height, *a.pressed, m); }
-        text += wrapped(line + "; parallel to the strings when it rises " + degrees(a.along) + " deg toward the bridge, " +
-                            degrees(a.across) + " deg toward the treble.",
-                        2);
-    }
-    return text;
-}
-
 /// How tuning one string moves the others through the soundboard.
 inline std::string settling(const tl::job_state& j) {
     const auto answer = tl::tuning_up_of(j.on, j.is);
@@ -258,7 +243,7 @@ inline std::string detail(const tl::job_state& j, measures m) {
     std::string text = sections::strings(j, m) + "\n" + sections::neck(j, m) + "\n";
     show::height.each(m, [&](const auto& unit) { text += sections::heights(j.is, unit) + "\n"; });
     for (const auto& part : {sections::clearances(j.is, m), sections::intonation(j, m), sections::ends(j, m),
-                             sections::bridge(j, m), sections::settling(j), sections::objects(j, m)}) {
+                             sections::bridge(j, m), sections::settling(j), objects_text(j, m)}) {
         if (!part.empty()) { text += part + "\n"; }
     }
     return text;

@@ -1,5 +1,7 @@
 #include "json_sheet.hpp"
 
+#include "layout_json.hpp"
+
 namespace bench_sheet {
 
 namespace {
@@ -215,6 +217,7 @@ json plan_json(const whole_job& w) {
         });
         if (!s.decision.empty()) { one["decision"] = s.decision; }
         one["check"] = s.check;
+        one["checked"] = s.checked == tl::bench_state::at_pitch ? "at pitch" : "slack";
         return one;
     });
     out["changes"] = json::array();
@@ -323,6 +326,7 @@ json json_sheet(const whole_job& w) {
         if (!s.doubts.doubts.empty()) { of["uncertainty"] = doubt_json(w, s); }
     }
     if (w.a.setups.planned) { out["plan"] = plan_json(w); }
+    if (!w.a.layout.empty()) { out["layout"] = layout_json(w.a.layout); }
     if (w.a.year) {
         out["season"] = {{"moisture_gained_percent", w.a.year->gained}, {"cautions", w.a.year->cautions}};
         out["season"]["results"] = each(w.a.year->lines, [](const tl::year_line& l, std::size_t) {

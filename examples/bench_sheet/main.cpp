@@ -67,10 +67,6 @@ int tell(const std::string& mistake) {
     return wrong_input;
 }
 
-drawing::measures drawn_in(measures m) {
-    return m == measures::imperial ? drawing::measures::imperial : drawing::measures::metric;
-}
-
 int draw(const request& r, const whole_job& w) {
     const auto told = w.job.wishes_or_none().action_fret;
     std::vector<drawing::subject> drawn_states;
@@ -79,7 +75,8 @@ int draw(const request& r, const whole_job& w) {
     }
     drawn_states[0].read = tl::heights_read(w.a.readings.said);
     drawing::options how;
-    how.head = {.title = w.job.title, .paper = r.paper, .measures = drawn_in(r.sheet.units)};
+    how.head = {.title = w.job.title, .paper = r.paper, .measures = drawing::measures::metric};
+    if (r.sheet.units == measures::imperial) { how.head.measures = drawing::measures::imperial; }
     const auto drawn =
         drawing::write_all(r.drawings, drawn_states[0], w.a.setups.planned ? &drawn_states[1] : nullptr, how);
     std::string text;
@@ -108,7 +105,7 @@ int run(const request& r) {
         if (const auto why = why_not_written(r)) { return tell(*why); }
     }
     if (r.start) { return write(r, starting_file(*r.start)); }
-    if (r.keys) { return write(r, key_document()); }
+    if (r.document != nullptr) { return write(r, r.document()); }
     const std::optional<std::string> text = read_file(r.path);
     if (!text) { return tell("cannot read " + shown(r.path)); }
     read_job read = parse_job(*text);

@@ -2,6 +2,7 @@
 
 #include <tautline/job/doubt_budget.hpp>
 #include <tautline/job/what_cannot_be.hpp>
+#include <tautline/setup/findings_told.hpp>
 
 namespace bench_sheet {
 
@@ -168,7 +169,7 @@ std::string budget(const whole_job& w, const sheet_options& how) {
 
 std::string findings(const whole_job& w, const sheet_options& how, bool all_can_be) {
     std::string text;
-    for (const tl::finding& f : w.last().is.findings) {
+    for (const tl::told_finding& f : tl::findings_told(w.last().is.findings, w.last().is.names)) {
         if (f.severity == tl::severity::stop) { continue; } // said first
         const bool bold = how.bold && f.severity != tl::severity::note;
         const std::string mark(tl::name_of(f.severity));
@@ -193,9 +194,10 @@ std::string sheet(const whole_job& w, const sheet_options& how) {
     if (w.job.planned && w.job.planned->title != title) { text += "\nPlanned: " + shown(w.job.planned->title); }
     text += "\n\n";
     const auto hindrances = tl::what_cannot_be(w.a, how.units);
-    for (const auto& part : {cannot_be(hindrances, how), summary(w, how.units), readings(w, how.units, hindrances),
-                             strings(w, how.units), steps(w, how), sections::objects(w.last(), how.units), changes(w, how),
-                             season(w, how.units), budget(w, how), findings(w, how, hindrances.empty())}) {
+    for (const auto& part :
+         {cannot_be(hindrances, how), summary(w, how.units), readings(w, how.units, hindrances), strings(w, how.units),
+          steps(w, how), objects_text(w.last(), how.units), layout_text(w.a.layout, how.units), changes(w, how),
+          season(w, how.units), budget(w, how), findings(w, how, hindrances.empty())}) {
         if (!part.empty()) { text += part + "\n"; }
     }
     if (how.detail) {

@@ -3,6 +3,7 @@
 /// A whole job answered in one call.
 
 #include "../core/when_used.hpp"
+#include "bench_layout.hpp"
 #include "compare.hpp"
 #include "first_cut.hpp"
 #include "learnt.hpp"
@@ -20,6 +21,7 @@ struct job_answers {
     setup_doubts planned_doubts{};       ///< how sure the numbers as planned are
     job_readings readings;               ///< what the readings say of the instrument
     std::optional<job_year> year{};      ///< what the season does to it in the end, where one is noted
+    bench_layout layout{};               ///< what else is laid out: centre line, wire, dots, objects
     first_cuts cuts{};                   ///< how far the first cuts stop short
     what_was_learnt learnt;              ///< by the readings, of the results that matter, and what to read next
 
@@ -55,6 +57,7 @@ template <class = when_used>
         tell_first_cuts(a.cuts, s.plan.action_fret, a.steps);
     }
     a.year = year_of(j, s);
+    a.layout = layout_of(j, s);
     a.learnt = learnt_by(j, a.readings, s, a.last_doubts());
     tell_what_to_read(a.learnt, a.steps);
     return a;
