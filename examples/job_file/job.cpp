@@ -174,17 +174,17 @@ bool read_single_strings(const toml::table& table, read_job& out) {
     if (!sections || sections->empty() || sections->size() >= found.size()) { return false; }
     const tl::string_names names = tl::names_of(tl::courses_of(out.job.instrument), found);
     const std::string list = std::string(planned) + ".strings";
-    bool all_numbered = true;
-    for (const toml::node& one : *sections) {
-        all_numbered = all_numbered && one.is_table() && one.as_table()->contains("number");
-    }
-    if (!all_numbered || names.size() != found.size()) {
-        out.mistakes.push_back({line_of(*sections),
-                                list + " has " + std::to_string(sections->size()) + " entries, the set " +
-                                    std::to_string(found.size()) +
-                                    "; expected the whole set, or the number of each string that is new",
-                                list});
-        return true;
+    const auto numbered = [](const toml::node& one) {
+        const toml::node* number = one.is_table() ? one.as_table()->get("number") : nullptr;
+        return number && (number->is_integer() || number->is_string());
+    };
+    if (!std::all_of(sections->begin(), sections->end(), numbered) || names.size() != found.size()) {
+        // Read on as a whole set, so that what else is wrong is told too.
+        out.mistakes.push_back(
+            {line_of(*sections), list + " has " + std::to_string(sections->size()) + " entries, the set " +
+                                     std::to_string(found.size()) +
+                                     "; expected the whole set, or the number of each string that is new"});
+        return false;
     }
     auto& plan = *out.job.planned;
     plan.strings = found;

@@ -608,6 +608,7 @@ const std::vector<rule_case>& string_cases() {
         {pinned, {{"centre_line.end_pin", "\"900 mm\""}}, "centre_line.readings", "must hold at least two places"},
         {pinned, edges("0 mm", "58 mm", {{"centre_line.end_pin_at", "\"40 mm\""}}), "centre_line.end_pin",
          "where end_pin_at is"},
+        {pinned, edges("160 mm", "58 mm", {}), "centre_line.readings", "must lie 50 mm or more apart"},
         {pinned, edges("300 mm", "58 mm", {}), "centre_line.readings[1].x", "further from the nut than the place before"},
         {pinned, edges("0 mm", "10 mm", {}), "centre_line.readings[0].treble_edge", "the treble side of the bass edge"},
         {pinned, {{"planned.pieces.overhang", "\"2 mm\""}}, "planned.pieces", "must come with planned.wire"},

@@ -40,6 +40,12 @@ struct basic_noted_centre {
     template <class Report>
     void rules(Report&& report) const {
         edges().rules(report);
+        const bool spans =
+            readings.size() < 2 || in_all_lanes(number<R>(0.05L) <= (readings.back().x - readings.front().x).value());
+        if (!spans) {
+            report("readings",
+                   "must lie 50 mm or more apart, the first from the last: the line is carried far beyond them");
+        }
         if (end_pin_at && !end_pin) { report("end_pin", "must be given where end_pin_at is"); }
     }
 };
