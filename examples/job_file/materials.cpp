@@ -18,7 +18,7 @@ std::string rounded(double value, const char* format) {
 /// Least strength: the material's own, or by diameter at the ends of what strings are made of.
 std::string strength_of(const tl::wire_material& m) {
     using namespace tl::units;
-    const auto at = [&](tl::length<> d) {
+    const auto at = [&](const tl::length<>& d) {
         const auto s = tl::minimum_strength<double>(m, d);
         return s ? rounded(*s / MPa, "%.0f") : std::string();
     };

@@ -206,7 +206,7 @@ void finishing(const Job& j, std::vector<bench_step>& steps) {
     bench_step s{bench_stage::finish, "At pitch, measure and correct", {}, "", ""};
     s.checked = bench_state::at_pitch;
     std::string check;
-    const auto also = [&](std::string words) { messages::append(check, {check.empty() ? "" : "; ", words}); };
+    const auto also = [&](const std::string& words) { messages::append(check, {check.empty() ? "" : "; ", words}); };
     if (rod && p.solved.relief) {
         s.lines.push_back({"relief at pitch", length<>(p.solved.relief->gap), false});
         also("relief at pitch is as told once the neck has rested, else an eighth of a turn at a time");
