@@ -74,7 +74,7 @@ TEST_SUITE("bench layout") {
         }
         CHECK(place(l, "middle of the bridge").x ==
               (s.found.strings.front().line.saddle_x + s.found.strings.back().line.saddle_x) / 2);
-        CHECK(place(l, "hanger").x > place(l, "where strings leave it").x);
+        CHECK(place(l, "hanger").x > place(l, "where strings leave").x);
         CHECK(place(l, "end pin").x == 800 * mm);
         CHECK(s.found.string_ends.front().y < 0 * mm);
         CHECK(l.centre.size() == 8);
@@ -100,10 +100,10 @@ TEST_SUITE("bench layout") {
         j.centre->give_or_take = 0.4 * mm;
         const double on_line = place(laid_out(j), "middle of the bridge").y / mm;
         j.centre->bridge_at = (on_line + 3) * mm;
-        j.centre->tail_at = (place(laid_out(j), "where strings leave it").y / mm - 0.2) * mm;
+        j.centre->tail_at = (place(laid_out(j), "where strings leave").y / mm - 0.2) * mm;
         const auto l = laid_out(j);
         CHECK(near::within(*place(l, "middle of the bridge").off, 3 * mm, 1e-9 * mm));
-        CHECK(near::within(*place(l, "where strings leave it").off, -0.2 * mm, 1e-9 * mm));
+        CHECK(near::within(*place(l, "where strings leave").off, -0.2 * mm, 1e-9 * mm));
         const auto told = sentences_of(l, measures::metric);
         CHECK(told[0].find("found 3.00 mm toward the treble, more than reading explains") != std::string::npos);
         CHECK(std::any_of(told.begin(), told.end(), [](const std::string& t) {

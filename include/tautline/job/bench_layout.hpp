@@ -94,7 +94,7 @@ template <class = when_used>
         " over the saddle", [&](std::size_t i) { return length<>(s.strings[i].line.saddle_x); },
         [&](std::size_t i) { return s.strings[i].y_at_saddle; });
     const length<> end_x = (s.string_ends.front().x + s.string_ends.back().x) / 2;
-    add(messages::joined({"middle of ", ends_word(on), ", where strings leave it"}), end_x, {}, noted.tail_at);
+    add(messages::joined({"middle of the line where strings leave ", ends_word(on)}), end_x, {}, noted.tail_at);
     outer(
         messages::joined({" at ", ends_word(on)}).c_str(), [&](std::size_t i) { return length<>(s.string_ends[i].x); },
         [&](std::size_t i) { return length<>(s.string_ends[i].y); });
