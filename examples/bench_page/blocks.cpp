@@ -5,6 +5,7 @@
 #include <tautline/core/by_path.hpp>
 #include <tautline/job/doubt_budget.hpp>
 #include <tautline/job/what_cannot_be.hpp>
+#include <tautline/setup/findings_told.hpp>
 
 namespace bench_sheet {
 
@@ -157,7 +158,7 @@ block budget_block(const whole_job& w, const block_options& how) {
 
 block findings_block(const whole_job& w, measures m) {
     block b{w.a.setups.planned ? "Findings, as planned" : "Findings", {}, {}};
-    for (const tl::finding& f : w.last().is.findings) {
+    for (const tl::told_finding& f : tl::findings_told(w.last().is.findings, w.last().is.names)) {
         if (f.severity == tl::severity::stop) { continue; } // said first
         b.sentences.push_back({std::string(tl::name_of(f.severity)) + ": " + f.sentence, f.severity != tl::severity::note});
     }

@@ -55,6 +55,8 @@ struct block_options {
 [[nodiscard]] std::vector<step_block> step_blocks(const whole_job& w, const block_options& how);
 /// What lies under the strings.
 [[nodiscard]] block objects_block(const whole_job& w, measures m);
+/// What is laid out at the bench: the centre line at bridge and tail, gaps, wire piece by piece, dots.
+[[nodiscard]] std::vector<block> layout_blocks(const whole_job& w, measures m);
 /// What changes most, or all of it.
 [[nodiscard]] block changes_block(const whole_job& w, const block_options& how);
 /// What the season does to it in the end.

@@ -10,7 +10,6 @@
 #include <tautline/job/end_loads.hpp>
 #include <tautline/setup/tightest.hpp>
 #include <tautline/setup/tuning_up.hpp>
-#include <tautline/setup/under_strings.hpp>
 
 #include "measures.hpp"
 #include "mistakes.hpp"

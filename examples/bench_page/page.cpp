@@ -221,6 +221,12 @@ std::string bench_page(const whole_job& w, measures m) {
     if (!objects.empty()) {
         parts.push_back({"objects", "Under the strings", headed(objects.heading, sentences(objects.sentences))});
     }
+    std::string layout;
+    for (const block& b : layout_blocks(w, m)) {
+        const std::string told = b.rows.empty() ? "" : table(b.rows, b.heading);
+        layout += b.rows.empty() ? headed(b.heading, sentences(b.sentences)) : folded(b.heading, told, true);
+    }
+    if (!layout.empty()) { parts.push_back({"layout", "Laid out", layout}); }
     const std::size_t before_drawings = parts.size();
     if (!season.empty()) {
         parts.push_back({"season", "The year",

@@ -4,6 +4,7 @@
 
 #include <CLI/CLI.hpp>
 
+#include "materials.hpp"
 #include "mistakes.hpp"
 
 namespace bench_sheet {
@@ -24,8 +25,9 @@ enum mode : unsigned {
     start = 1U << 9U,
     keys = 1U << 10U,
     page = 1U << 11U,
+    materials = 1U << 12U,
 };
-constexpr unsigned any_mode = (1U << 12U) - 1, reads_a_job = any_mode & ~unsigned{start | keys};
+constexpr unsigned any_mode = (1U << 13U) - 1, reads_a_job = any_mode & ~unsigned{start | keys | materials};
 
 /// An option: what follows it, what it asks for, what else it goes with.
 struct option_row {
@@ -71,6 +73,7 @@ constexpr option_row options[] = {
      "print a commented job file to begin with: pinned, floating, solid, slotted_nylon, zero_fret, banjo or fanned_bass",
      start, start, 1, "KIND", "pinned, floating, solid, slotted_nylon, zero_fret, banjo or fanned_bass"},
     {"--keys", "print what each key of a job file means", keys, keys},
+    {"--materials", "print what strings are made of: density, modulus, strength, sources", materials, materials},
 };
 static_assert(tl::most_variants == 2'000'000, "as --sample says");
 
@@ -181,8 +184,7 @@ void reading::check_together() {
     // Variants as comma-separated values are one thing.
     if ((modes & (sweep | sample)) != 0) { modes &= ~unsigned{csv}; }
     if (modes == 0) { modes = the_sheet; }
-    const auto is_given = [&](const char* name) { return has(name); };
-    const std::string asked = words_for(modes, " and ", is_given);
+    const std::string asked = words_for(modes, " and ", [&](const char* name) { return has(name); });
     if ((modes & (modes - 1)) != 0) {
         mistakes.push_back(asked + " are given together; expected one of them");
         return;
@@ -216,7 +218,7 @@ request reading::request_of() {
     r.out = one("--out");
     r.page = one("--page");
     r.check = has("--check");
-    r.keys = has("--keys");
+    r.document = has("--keys") ? key_document : has("--materials") ? materials_document : nullptr;
     r.sweep.ranges = all("--vary");
     r.sweep.lists = all("--through");
     r.sweep.results = all("--table");

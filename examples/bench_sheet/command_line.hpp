@@ -19,8 +19,9 @@ using namespace job_file;
 struct request {
     std::string path{}; ///< of the job file; empty where none is read
     sheet_options sheet{};
-    bool json = false, csv = false, check = false, list = false, keys = false, as_read = false;
+    bool json = false, csv = false, check = false, list = false, as_read = false;
     const starting_kind* start = nullptr; ///< what a file is to be begun for
+    std::string (*document)() = nullptr;  ///< what is printed without a job
     std::string explain{}, out{}, drawings{}, page{};
     drawing::paper paper = drawing::paper::a4;
     sweep_request sweep{};

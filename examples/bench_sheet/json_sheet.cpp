@@ -1,6 +1,7 @@
 #include "json_sheet.hpp"
 
 #include "../text/season_json.hpp"
+#include "layout_json.hpp"
 
 namespace bench_sheet {
 
@@ -217,6 +218,7 @@ json plan_json(const whole_job& w) {
         });
         if (!s.decision.empty()) { one["decision"] = s.decision; }
         one["check"] = s.check;
+        one["checked"] = s.checked == tl::bench_state::at_pitch ? "at pitch" : "slack";
         return one;
     });
     out["changes"] = json::array();
@@ -325,6 +327,7 @@ json json_sheet(const whole_job& w) {
         if (!s.doubts.doubts.empty()) { of["uncertainty"] = doubt_json(w, s); }
     }
     if (w.a.setups.planned) { out["plan"] = plan_json(w); }
+    if (!w.a.layout.empty()) { out["layout"] = layout_json(w.a.layout); }
     if (w.a.year) { out["season"] = season_json::of(*w.a.year, w.last().is.names); }
     if (!w.a.readings.said.readings.empty()) { out["readings"] = readings_json(w); }
     out["cautions"] = cautions();

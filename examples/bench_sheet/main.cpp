@@ -103,7 +103,7 @@ int run(const request& r) {
         if (const auto why = why_not_written(r)) { return tell(*why); }
     }
     if (r.start) { return write(r, starting_file(*r.start)); }
-    if (r.keys) { return write(r, key_document()); }
+    if (r.document != nullptr) { return write(r, r.document()); }
     const std::optional<std::string> text = read_file(r.path);
     if (!text) { return tell("cannot read " + shown(r.path)); }
     read_job read = parse_job(*text);

@@ -165,8 +165,56 @@ std::vector<std::string> take_moduli(const toml::table& table, const std::string
     return brought;
 }
 
+/// Single strings of a set that are planned: fewer sections than there are strings, each with the number of its string.
+/// They are read where their strings stand, so that paths are those of the whole set.
+/// @return whether it is so
+bool read_single_strings(const toml::table& table, read_job& out) {
+    const auto* sections = table["strings"].as_array();
+    const auto& found = out.job.strings;
+    if (!sections || sections->empty() || sections->size() >= found.size()) { return false; }
+    const tl::string_names names = tl::names_of(tl::courses_of(out.job.instrument), found);
+    const std::string list = std::string(planned) + ".strings";
+    const auto numbered = [](const toml::node& one) {
+        const toml::node* number = one.is_table() ? one.as_table()->get("number") : nullptr;
+        return number && (number->is_integer() || number->is_string());
+    };
+    if (!std::all_of(sections->begin(), sections->end(), numbered) || names.size() != found.size()) {
+        // Read on as a whole set, so that what else is wrong is told too.
+        out.mistakes.push_back(
+            {line_of(*sections), list + " has " + std::to_string(sections->size()) + " entries, the set " +
+                                     std::to_string(found.size()) +
+                                     "; expected the whole set, or the number of each string that is new"});
+        return false;
+    }
+    auto& plan = *out.job.planned;
+    plan.strings = found;
+    out.file.lines[list] = line_of(*sections);
+    for (const toml::node& one : *sections) {
+        const toml::node& number = *one.as_table()->get("number");
+        const auto whole = number.value<std::int64_t>();
+        const auto place = names.place_of(whole ? std::to_string(*whole) : number.value<std::string>().value_or(""));
+        const bool twice = place && !plan.new_strings.empty() && plan.renews(*place);
+        if (!place || twice) {
+            out.mistakes.push_back({line_of(number),
+                                    list + " has the number " + as_written(number) + "; expected " +
+                                        (twice ? "each string once" : "that of a string: there are " + names.range()),
+                                    list});
+            continue;
+        }
+        // A new string is new in all but its note.
+        tl::ordered_string& order = plan.strings[*place];
+        order = tl::ordered_string();
+        order.note = found[*place].note;
+        plan.new_strings.push_back(*place);
+        const std::string path = list + "[" + std::to_string(*place) + "]";
+        out.file.given.push_back(path);
+        table_reader::read(*one.as_table(), path, order, out.mistakes, out.file);
+    }
+    return true;
+}
+
 /// What is planned is read over what was found.
-void read_plan(const toml::table& table, read_job& out) {
+void read_plan(toml::table& table, read_job& out) {
     tl::job_plan& plan = out.job.planned.emplace(tl::plan_as_found(out.job));
     plan.objects = out.job.objects;
     drop_other_ends(table, plan.changes);
@@ -176,6 +224,7 @@ void read_plan(const toml::table& table, read_job& out) {
         plan.changes.paths.push_back(part + "_modulus");
         plan.changes.paths.push_back(part + "_method");
     }
+    if (read_single_strings(table, out)) { table.erase("strings"); }
     table_reader::read(table, std::string(planned), plan, out.mistakes, out.file);
     std::erase_if(out.mistakes, [&](const mistake& m) { return told_of(tl::as_found(m.path), of_found); });
     out.mistakes.insert(out.mistakes.begin(), of_found.begin(), of_found.end());

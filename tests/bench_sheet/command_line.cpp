@@ -40,7 +40,7 @@ std::vector<option> options() {
          file,
          false,
          {"sheet", "--explain", "--list", "--json", "--csv", "--vary", "--through", "--sample", "--check", "--new",
-          "--keys"}},
+          "--keys", "--materials"}},
         {"--explain", "relief.gap", true, {}},
         {"--list", "", true, {}},
         {"--json", "", true, {}},
@@ -52,7 +52,8 @@ std::vector<option> options() {
         {"--sample", "5", true, {}},
         {"--check", "", true, {}},
         {"--new", "pinned", true, {}},
-        {"--keys", "", true, {}}};
+        {"--keys", "", true, {}},
+        {"--materials", "", true, {}}};
 }
 std::string given(const option& o) { return o.name + (o.value.empty() ? "" : " " + o.value); }
 /// A small job, which is answered soonest.
@@ -61,7 +62,7 @@ std::string begun_job() {
     std::ofstream(file) << run("--new pinned").out;
     return file;
 }
-bool reads_job(const option& o) { return o.name != "--new" && o.name != "--keys"; }
+bool reads_job(const option& o) { return o.name != "--new" && o.name != "--keys" && o.name != "--materials"; }
 
 void check_mistake(const std::string& arguments, const std::string& said) {
     const auto r = run(arguments);

@@ -415,7 +415,9 @@ TEST_SUITE("bench_sheet") {
         check_wrong("width_at_nut = \"32 mm\"", "width_at_nutt = \"32 mm\"", "did you mean \"width_at_nut\"?");
         check_wrong("gauge = \"11 thou\"", "gauge = \"11\"", "expected a length as text with its unit");
         check_wrong("note = \"E4\"", "note = \"H4\"", "must be a letter A to G");
-        check_wrong("wrap = \"phosphor bronze\"", "wrap = \"phosphor brnze\"", "it must be one of: music wire");
+        check_wrong("wrap = \"phosphor bronze\"", "wrap = \"pewter\"", "it must be one of: music wire");
+        // A slip of the pen in a material is understood.
+        CHECK(run_with("wrap = \"phosphor bronze\"", "wrap = \"Phosphor-brnze\"").out == run(four_courses).out);
         check_wrong("core = \"18 thou\"", "core = \"40 thou\"",
                     "strings[0].core (4a G2) must be less than the string's gauge");
         check_wrong("joint_fret = 12", "joint_fret = 99", "neck.joint_fret must be one of the board's 19 frets");

@@ -1,8 +1,12 @@
+#include <cmath>
+
 #include <nlohmann/json.hpp>
+#include <tautline/strings/wire_materials.hpp>
 
 #include "run_program.hpp"
 
 using namespace program;
+namespace tl = tautline;
 
 // Which string is which: numbers as the trade counts, beside paths that run bass first.
 
@@ -265,5 +269,84 @@ TEST_SUITE("bench_sheet: strings") {
         REQUIRE(breaks != findings.end());
         CHECK((*breaks)["string"] == nlohmann::json{{"place", 6}, {"number", "1a"}, {"note", "E5"}});
         CHECK(has((*breaks)["sentence"], "Course 1 (E5), its bass-side string: its core bears "));
+    }
+    TEST_CASE("one string of a set is planned by its number; the others stay on") {
+        const std::string text = read_all(baritone), found = text.substr(0, text.find("# What is planned"));
+        const std::string one = "\n[planned]\ntitle = \"one string\"\n[[planned.strings]]\n"
+                                "number = 3\ngauge = \"26 "
+                                "thou\"\ncore = \"14 thou\"\nwrap = \"80/20\"\n";
+        const auto r = run_text(found + one, "--json");
+        REQUIRE_MESSAGE(r.code == 0, r.err);
+        const auto j = nlohmann::json::parse(r.out);
+        for (std::size_t i = 0; i < 6; ++i) {
+            const double was = j["found"]["strings"][i]["gauge_mm"], is = j["planned"]["strings"][i]["gauge_mm"];
+            CHECK((i == 3) == (std::abs(is - was) > 1e-6));
+            CHECK(j["planned"]["strings"][i]["note"] == notes[i]);
+        }
+        // What was measured of another string is as sure as before; of the new one nothing is left of what was measured.
+        const auto budget = run_text(found + one, "--budget").out;
+        const auto planned = budget.substr(budget.find("one string"));
+        CHECK(has(planned, "planned.strings[3].gauge (3 D3)"));
+        CHECK_FALSE(has(budget, "planned.strings[0].gauge"));
+        // Wrong numbers, and a number twice.
+        const std::string twice = one + "[[planned.strings]]\n"
+                                        "number = \"3\"\ngauge = \"27 thou\"\n";
+        check_mistake(found + twice, "number = \"3\"", "planned.strings has the number \"3\"; expected each string once");
+        std::string none = one;
+        none.replace(none.find("number = 3"), 10, "number = 7");
+        check_mistake(found + none, "number = 7",
+                      "planned.strings has the number 7; expected that of a string: there are strings 1 (B3) to 6 (B1)");
+        none.replace(none.find("number = 7\n"), 11, "");
+        check_mistake(
+            found + none, "[[planned.strings]]",
+            "planned.strings has 1 entries, the set 6; expected the whole set, or the number of each string that is new");
+        // A mistake in it is told where it stands, by its place in the set.
+        std::string wrong = one;
+        wrong.replace(wrong.find("26 thou"), 7, "26 feet");
+        check_mistake(found + wrong, "gauge = \"26 feet\"", "planned.strings[3].gauge (3 D3) is \"26 feet\"; expected ");
+        wrong = one;
+        wrong.erase(wrong.find("gauge = \"26 thou\"\n"), 18);
+        check_mistake(found + wrong, "[[planned.strings]]", "the key \"planned.strings[3].gauge\" (3 D3) is missing");
+    }
+    TEST_CASE("strings by weight, by packet, with a hexagonal core, two wraps, ground or flat") {
+        const std::string text = read_all(baritone), found = text.substr(0, text.find("# What is planned"));
+        const auto with = [&](const std::string& more) {
+            std::string job = found;
+            const std::string after = "note = \"D3\"\ngauge = \"27 thou\"\ncore = \"14 thou\"\n";
+            const auto at = job.find(after);
+            REQUIRE(at != std::string::npos);
+            return job.replace(at, after.size(), "note = \"D3\"\ngauge = \"27 thou\"\n" + more + "\n");
+        };
+        const auto pull = [&](const std::string& more) {
+            const auto r = run_text(with(more), "--json");
+            REQUIRE_MESSAGE(r.code == 0, r.err);
+            return nlohmann::json::parse(r.out)["found"]["strings"][3]["tension_N"].get<double>();
+        };
+        const double built = pull("core = \"14 thou\"");
+        const double light = pull("core = \"14 thou\"\nweight = \"2.0 g\"\nweight_length = \"1 m\"");
+        CHECK(std::abs(pull("core = \"14 thou\"\nweight = \"4.4 g\"\nweight_length = \"2.2 m\"") / light - 1) < 1e-12);
+        CHECK(std::abs(pull("core = \"14 thou\"\nweight = \"2.2 g\"\nweight_length = \"1 m\"") / light - 1.1) < 2e-3);
+        // A hexagon is wider over its corners, which leaves a thinner wrap of the heavier metal.
+        const double hexagonal = pull("core_flats = \"14 thou\"");
+        CHECK(hexagonal < built);
+        CHECK(hexagonal > 0.9 * built);
+        CHECK(pull("core = \"14 thou\"\ninner_wrap = \"nylon\"\ninner_wire = \"2 thou\"") < built);
+        CHECK(built < pull("core = \"14 thou\"\nground = \"1 thou\""));
+        CHECK(built < pull("core = \"14 thou\"\nribbon_width = \"20 thou\""));
+        // A packet's tension at the instrument's own scale and note is the string's.
+        CHECK(std::abs(pull("core = \"14 thou\"\npacket_pull = \"110 N\"\npacket_scale = \"27.125 in\"") / 110 - 1) < 0.02);
+        // A doubtful weight is a doubt of the pull.
+        CHECK(has(run_text(with("core = \"14 thou\"\nweight = \"2.0 ± 0.1 g\"\nweight_length = \"1 m\""), "--budget").out,
+                  "strings[3].weight (3 D3)"));
+    }
+    TEST_CASE("the table of materials names each with its values and where they are from") {
+        const auto r = run("--materials");
+        CHECK(r.code == 0);
+        for (const tl::wire_material& m : tl::wire_materials()) {
+            CHECK(has(r.out, "\n| " + std::string(m.name) + " | "));
+            CHECK(has(r.out, std::string(m.source)));
+        }
+        CHECK(has(r.out, "| 7850 | 203.4 | 2797 MPa at 0.2 mm, 2154 at 1 mm |"));
+        CHECK(has(r.out, "| nylon | polyamide, pa | 1134 | 5 | unknown |"));
     }
 }

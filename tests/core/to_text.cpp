@@ -65,4 +65,16 @@ TEST_SUITE("to text") {
                   doctest::Approx(v).epsilon(1e-5));
         }
     }
+    TEST_CASE("a give or take that is less than can be shown is never told as none") {
+        const any_quantity pull(force<>(19.52 * N));
+        const auto with = [&](double doubt, measures in = measures::metric) {
+            return bench_text(pull, {.units = in, .give_or_take = any_quantity(force<>(doubt * N))});
+        };
+        CHECK(with(0.01) == "19.5 ± 0.1 N");
+        CHECK(with(0.049) == "19.5 ± 0.1 N");
+        CHECK(with(0.06) == "19.5 ± 0.1 N");
+        CHECK(with(0.26) == "19.5 ± 0.3 N");
+        CHECK(with(0.001, measures::imperial) == "4.39 ± 0.01 lbf");
+        CHECK(with(0) == "19.5 ± 0.0 N"); // what is exact is none
+    }
 }

@@ -60,6 +60,8 @@ TEST_SUITE("usual doubts") {
         CHECK(usual_standard("neck.rod_pull", 1000).value() == doctest::Approx(150));
         CHECK(usual_standard("neck.rod_pull", 0) == 50);
         CHECK(usual_standard("gauges[3].zero", 0) == 0.01e-3);
+        CHECK(usual_standard("strings[2].weight", 4e-3) == 0.25e-3); // a kitchen scale shows whole grams
+        CHECK(usual_standard("strings[2].packet_pull", 80).value() == doctest::Approx(1.2));
         CHECK_FALSE(usual_standard("no.such.thing", 1).has_value());
     }
     TEST_CASE("inputs in words, and their path where the table has none") {
@@ -105,6 +107,18 @@ TEST_SUITE("usual doubts") {
         meet(cut);
         rare.board.scale.fan = fan_by_places<double>({45 * mm}, {44 * mm}, 5 * mm);
         meet(rare);
+        ordered_instrument bought;
+        bought.strings = {{.note = "E2",
+                           .gauge = 1 * mm,
+                           .wrap = "nickel",
+                           .core_flats = 0.4 * mm,
+                           .inner_wrap = "nylon",
+                           .inner_wire = 0.05 * mm,
+                           .ground = 0.02 * mm,
+                           .weight = 5 * gram,
+                           .weight_length = 900 * mm},
+                          {.note = "E4", .gauge = 0.25 * mm, .packet_pull = 70 * N, .packet_scale = 650 * mm}};
+        meet(bought);
         for (const auto& row : kernel::usual_doubts) {
             const std::string pattern = row.pattern;
             CHECK(row.give_or_take + row.share > 0);

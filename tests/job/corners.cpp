@@ -61,6 +61,12 @@ std::vector<double> told_of(const bench_job& j) {
     add(s.plan);
     add(numbers_of(s.work));
     for (const object_seat& seat : s.seats) { add(seat); }
+    const bench_layout layout = layout_of(j, s);
+    for (const carried_place& at : layout.centre) { all.insert(all.end(), {at.x.value(), at.y.value()}); }
+    for (const marker& m : layout.dots) { all.push_back(m.x.value()); }
+    for (const brought_to_gap& o : layout.objects) {
+        all.insert(all.end(), {o.raise.value(), o.raise_when_tilted.value()});
+    }
     return all;
 }
 
@@ -74,13 +80,23 @@ TEST_CASE("corners: a plan is made, or is told why not, whatever is wished") {
 }
 TEST_CASE("corners: a whole job is answered, or is told why not, wherever one of its numbers lies") {
     bench_job j = demo::job_as_found();
-    j.objects = {{"guard", {.x = 430 * mm, .z = -6 * mm, .extent = 40 * mm}}};
+    j.objects = {{.name = "guard", .shape = {.x = 430 * mm, .z = -6 * mm, .extent = 40 * mm}, .gap = 2 * mm}};
+    j.centre = noted_centre{.readings = {{.x = 0 * mm, .bass_edge = 20 * mm, .treble_edge = 56 * mm},
+                                         {.x = 390 * mm, .bass_edge = 15 * mm, .treble_edge = 61 * mm}},
+                            .give_or_take = 0.4 * mm,
+                            .bridge_at = 38 * mm,
+                            .end_pin = 800 * mm};
+    j.strings[0].weight = 4.9 * gram;
+    j.strings[0].weight_length = 1000 * mm;
+    j.strings[7].packet_pull = 70 * N;
+    j.strings[7].packet_scale = 648 * mm;
     j.wanted.emplace();
     j.wanted->action_bass = 2.4 * mm;
     j.wanted->action_treble = 1.9 * mm;
     auto plan = plan_as_found(j);
     plan.a4 = 432 * Hz;
     plan.sanding = sanding{.surface = cylinder(400 * mm), .held = neck_held::slack};
+    plan.dots = marker_layout();
     j.planned = plan;
     each_number("a job", j, [](const bench_job& job) { return told_of(job); });
 }

@@ -79,10 +79,10 @@ wishes everything() {
 } // namespace
 
 TEST_SUITE("steps") {
-    TEST_CASE("nothing planned: measure, slacken, string up, check") {
+    TEST_CASE("nothing planned: measure, slacken, measure slack, string up, check") {
         const auto j = run(strung(), {}, {});
-        CHECK(stages(j) ==
-              std::vector{bench_stage::measure, bench_stage::slacken, bench_stage::string_up, bench_stage::check});
+        CHECK(stages(j) == std::vector{bench_stage::measure, bench_stage::slacken, bench_stage::measure_slack,
+                                       bench_stage::string_up, bench_stage::check});
         CHECK(step(j, bench_stage::string_up).decision == "The top is pressed as before.");
     }
     TEST_CASE("a whole job in the order of the bench, every step with a check") {
@@ -96,10 +96,15 @@ TEST_SUITE("steps") {
         auto w = everything();
         w.relief = 0.05 * mm;
         const auto j = run(on, work, w);
-        CHECK(stages(j) == std::vector{bench_stage::measure, bench_stage::slacken, bench_stage::sand_board,
+        CHECK(stages(j) == std::vector{bench_stage::measure, bench_stage::slacken, bench_stage::measure_slack,
+                                       bench_stage::take_off, bench_stage::straighten_neck, bench_stage::sand_board,
                                        bench_stage::deepen_slots, bench_stage::fit_frets, bench_stage::set_rod,
                                        bench_stage::cut_nut, bench_stage::set_saddle, bench_stage::hang_tailpiece,
-                                       bench_stage::string_up, bench_stage::check});
+                                       bench_stage::string_up, bench_stage::finish, bench_stage::check});
+        // The parts that the trade takes off first: a nut over wood that goes, the frets, a tailpiece with its bridge.
+        CHECK(step(j, bench_stage::take_off).lines.size() == 3);
+        CHECK(number<length<>>(step(j, bench_stage::finish), "relief at pitch") == j.plan.solved.relief->gap);
+        CHECK(step(j, bench_stage::finish).check.find("Relief at pitch is as told") == 0);
         for (const auto& s : j.steps) { CHECK_FALSE(s.check.empty()); }
         CHECK(number<length<>>(step(j, bench_stage::sand_board), "radius") == 400 * mm);
         CHECK(step(j, bench_stage::fit_frets).decision.find("wedges") != std::string::npos);
@@ -199,7 +204,9 @@ TEST_SUITE("steps") {
         work.sanding->hollow = 0 * mm;
         j = run(on, work, {});
         const auto& held = step(j, bench_stage::sand_board);
-        CHECK(number<length<>>(held, "risen at the nut over its slack place by") == j.found.nut_rise);
+        const auto& jig = step(j, bench_stage::straighten_neck);
+        CHECK(number<length<>>(jig, "risen at the nut over its slack place by") == j.found.nut_rise);
+        CHECK(jig.decision.find("The plan says in a jig.") != std::string::npos);
         CHECK(held.check.find("show no light from nut to end while the neck is held; let go, its nut falls back by ") !=
               std::string::npos);
         CHECK_FALSE(says_rod(step(j, bench_stage::slacken)));
@@ -319,7 +326,7 @@ TEST_SUITE("steps") {
                   s.strings[7].heights[13]);
             for (const auto& l : step(j, stage).lines) { CHECK(l.what.find("over fret 12") == std::string::npos); }
         }
-        CHECK(step(j, bench_stage::set_saddle).check.find("Action at pitch over fret 14") == 0);
+        CHECK(step(j, bench_stage::finish).check.find("action at pitch over fret 14 is as told") != std::string::npos);
     }
     TEST_CASE("saddle or reset: by which limits bind") {
         const char* const instead = "a neck reset that gives the action with it (+ head back and down)";
@@ -363,8 +370,8 @@ TEST_SUITE("steps") {
         auto w = everything();
         w.reset = reset_wish{.heel_depth = 80 * mm, .pocket_length = 60 * mm, .leave = 0.3 * mm};
         const auto j = run(strung(), work, w);
-        CHECK(stages(j)[2] == bench_stage::reset_neck);
-        CHECK(stages(j)[3] == bench_stage::sand_board);
+        CHECK(stages(j)[4] == bench_stage::reset_neck);
+        CHECK(stages(j)[6] == bench_stage::sand_board);
         const auto& s = step(j, bench_stage::reset_neck);
         const auto& r = *j.plan.reset;
         CHECK(number<angle<>>(s, "turn (+ head back and down)") == r.turn);
@@ -543,6 +550,6 @@ TEST_SUITE("steps") {
         i.frets.wear.clear();
         on.stringing.strings.resize(1);
         const auto j = run(on, {}, {});
-        CHECK(j.steps.size() == 4);
+        CHECK(j.steps.size() == 5);
     }
 }

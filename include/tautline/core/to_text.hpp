@@ -122,6 +122,17 @@ inline constexpr shown_kind number = kernel::shown_in_both("number", "", 1, 2);
     return buffer;
 }
 
+namespace kernel {
+
+/// A give or take: one that is less than can be shown is told as one of the last place, never as none.
+[[nodiscard]] inline std::string shown_doubt(const any_quantity& give_or_take, const shown_unit& unit) {
+    const double least = std::pow(10.0, -unit.decimals) * unit.size;
+    const bool vanishes = unit.decimals >= 0 && 0 < give_or_take.si() && give_or_take.si() < least / 2;
+    return shown_number(vanishes ? any_quantity::of(give_or_take.kind(), least) : give_or_take, unit);
+}
+
+} // namespace kernel
+
 /// How a bench sheet writes a quantity.
 struct written {
     measures units = measures::metric; ///< which units
@@ -141,9 +152,9 @@ struct written {
     require_that(!doubted || how.give_or_take.kind() == q.kind(), "give or take",
                  messages::joined({"must be a ", q.kind()}));
     as.each(how.units, [&](const shown_unit& u) {
-        messages::append(text,
-                         {text.empty() ? "" : " = ", shown_number(q, u, how.sign), doubted ? " ± " : "",
-                          doubted ? shown_number(how.give_or_take, u) : std::string(), u.name.empty() ? "" : " ", u.name});
+        messages::append(text, {text.empty() ? "" : " = ", shown_number(q, u, how.sign), doubted ? " ± " : "",
+                                doubted ? kernel::shown_doubt(how.give_or_take, u) : std::string(),
+                                u.name.empty() ? "" : " ", u.name});
     });
     return text;
 }

@@ -112,6 +112,13 @@ inline constexpr usual_doubt_row usual_doubts[] = {
     {"playing.saddle_end", 0.3, 0, false, "how firmly the saddle holds the strings' bending"},
     {"strings[].gauge", 0.01e-3, 0, false, "gauge of {s}"},
     {"strings[].core", 0.01e-3, 0, false, "core of {s}"},
+    {"strings[].core_flats", 0.01e-3, 0, false, "core of {s}"},
+    {"strings[].inner_wire", 0.01e-3, 0, false, "inner wrap of {s}"},
+    {"strings[].ground", 0.01e-3, 0, false, "what is ground off {s}"},
+    // A kitchen scale shows whole grams; a rule lies along the string. Packets differ from what is in them.
+    {"strings[].weight", 0.5e-3, 0, false, "weight of {s}"},
+    {"strings[].weight_length", 1e-3, 0, false, "length that was weighed of {s}"},
+    {"strings[].packet_pull", 0, 0.03, false, "what the packet says of {s}"},
     {"strings[].string.core.diameter", 0.01e-3, 0, false, "gauge of {s}"},
     {"a4", 0.5, 0, false, "pitch of A4"},
     {"standard.a4", 0.5, 0, false, "pitch of A4"},

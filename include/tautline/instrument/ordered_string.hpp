@@ -1,13 +1,15 @@
 #pragma once
 /// @file
-/// Strings as they are ordered: plain by gauge, wound by gauge and core, materials by name.
+/// Strings as they are bought or measured: plain by gauge, wound by gauge and core, materials by name; their mass by what
+/// they are built of, by the weight of a measured length, or by the tension that a packet states.
 
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "../strings/material_names.hpp"
 #include "../strings/string_names.hpp"
-#include "../strings/wire_materials.hpp"
+#include "../strings/tension.hpp"
 #include "../strings/wound_string.hpp"
 #include "string_order.hpp"
 
@@ -15,12 +17,6 @@ namespace tautline {
 
 namespace kernel {
 
-/// The rule that a wire material of the table is named.
-[[nodiscard]] inline std::string known_material() {
-    std::string known;
-    for (const wire_material& m : wire_materials()) { messages::append(known, {known.empty() ? "" : ", ", m.name}); }
-    return messages::joined({"must be one of: ", known});
-}
 [[nodiscard]] inline std::string in_quotes(std::string_view text) { return messages::joined({"\"", text, "\""}); }
 
 } // namespace kernel
@@ -36,8 +32,14 @@ inline constexpr auto thinnest_string = 0.1 * units::mm;
 /// The thickest: the largest wound strings, those of contrabasses and the lowest of pianos, stay below (common practice, no
 /// source).
 inline constexpr auto thickest_string = 8 * units::mm;
+/// The thinnest wire or ribbon that is wound on strings (common practice, no source).
+inline constexpr auto thinnest_wrap = 0.02 * units::mm;
 
-/// A string as it is ordered.
+/// A string as it is ordered or measured.
+///
+/// Its gauge, core and wraps say how stiff it is. What it weighs follows from them, unless a balance or a packet says it:
+/// then that counts. Nothing but the construction tells the stiffness, so a wound string that is weighed needs its core
+/// too.
 template <class R = double>
 struct basic_ordered_string {
     using real = R;
@@ -47,6 +49,17 @@ struct basic_ordered_string {
     std::string material = "music wire";    ///< of a plain string, or of a wound one's core
     std::optional<field<length<R>>> core{}; ///< diameter of a wound string's core
     std::string wrap{};                     ///< material of a wound string's wrap; empty: plain
+    /// In place of `core`, of a hexagonal one: across its flats.
+    std::optional<field<length<R>>> core_flats{};
+    std::string inner_wrap{};                       ///< material of a wrap under the outer one; empty: there is none
+    std::optional<field<length<R>>> inner_wire{};   ///< diameter of that wrap's wire
+    std::optional<field<length<R>>> ground{};       ///< taken off the outer wire, on each side, by grinding or rolling
+    std::optional<field<length<R>>> ribbon_width{}; ///< along the string, of an outer wrap of flat wire; absent: round wire
+    std::optional<field<mass<R>>> weight{};         ///< of a measured length, slack; wound from end to end
+    std::optional<field<length<R>>> weight_length{}; ///< that length; of several pieces all together
+    std::optional<field<force<R>>> packet_pull{};    ///< tension that a packet states
+    std::optional<field<length<R>>> packet_scale{};  ///< for this speaking length
+    std::string packet_note{};                       ///< and this note, A4 being 440 Hz; empty: that of the string
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -56,36 +69,192 @@ struct basic_ordered_string {
         visit("material", self.material...);
         visit("core", between(thinnest_string, thickest_string), self.core...);
         visit("wrap", self.wrap...);
+        visit("core_flats", between(thinnest_string, thickest_string), self.core_flats...);
+        visit("inner_wrap", self.inner_wrap...);
+        visit("inner_wire", between(thinnest_wrap, thickest_string), self.inner_wire...);
+        visit("ground", between(0.001 * units::mm, 2 * units::mm), self.ground...);
+        visit("ribbon_width", between(thinnest_wrap, 10 * units::mm), self.ribbon_width...);
+        visit("weight", between(0.01 * units::gram, 2 * units::kg), self.weight...);
+        visit("weight_length", between(10 * units::mm, 100'000 * units::mm), self.weight_length...);
+        visit("packet_pull", between(1 * units::N, 2000 * units::N), self.packet_pull...);
+        visit("packet_scale", between(100 * units::mm, 2000 * units::mm), self.packet_scale...);
+        visit("packet_note", self.packet_note...);
+    }
+    /// The core's measure, whichever of the two it is told by; nothing of a plain string.
+    [[nodiscard]] std::optional<length<R>> core_measure() const {
+        return core ? std::optional<length<R>>(*core) : core_flats ? std::optional<length<R>>(*core_flats) : std::nullopt;
     }
     template <class Report>
-    void rules(Report&& report) const {
-        if (!note.empty() && !find_note(note)) { report("note", note_spelling, kernel::in_quotes(note)); }
-        if (!find_wire_material<R>(material)) { report("material", kernel::known_material(), kernel::in_quotes(material)); }
-        if (!wrap.empty() && !find_wire_material<R>(wrap)) {
-            report("wrap", kernel::known_material(), kernel::in_quotes(wrap));
-        }
-        if (core.has_value() != !wrap.empty()) {
-            report(core ? "wrap" : "core", "must be given: a wound string needs both a core (a diameter) and a wrap (a "
-                                           "material), a plain one neither");
-        }
-        if (core && !in_all_lanes(core->value() < gauge.value())) {
-            report("core", "must be less than the string's gauge");
-        }
-    }
+    void rules(Report&& report_to) const;
+
+private:
+    /// That what a balance or a packet says can be of the string that is built so.
+    template <class Report>
+    void report_mass(Report&& report) const;
 };
 using ordered_string = basic_ordered_string<double>;
 
+namespace kernel {
+
+/// A packet's pitch: 440 Hz (ISO 16) is what packets are printed for (common practice, no source).
+[[nodiscard]] inline frequency<double> packet_pitch(std::string_view note_said) {
+    return tautline::pitch_of(*find_note(note_said));
+}
+
+/// The string of a valid order as it is built, before anything is said of its weight.
+template <class R>
+[[nodiscard]] basic_music_string<R> built_string(const basic_ordered_string<R>& o) {
+    basic_music_string<R> s;
+    s.core.material = *meant_wire_material<R>(o.material);
+    s.core.diameter = o.core_measure().value_or(length<R>(o.gauge));
+    s.core.section = o.core_flats ? core_section::hexagonal : core_section::round;
+    if (o.wrap.empty()) { return s; }
+    length<R> room = o.gauge - core_width(s.core);
+    if (o.inner_wire) {
+        s.layers.push_back({.material = *meant_wire_material<R>(o.inner_wrap), .thickness = length<R>(*o.inner_wire)});
+        room -= *o.inner_wire * number<R>(2);
+    }
+    basic_wrap<R> outer{.material = *meant_wire_material<R>(o.wrap), .thickness = length<R>(room * number<R>(0.5L))};
+    if (o.ribbon_width) {
+        outer.form = layer_form::ribbon;
+        outer.ribbon_width = *o.ribbon_width;
+    }
+    if (o.ground) {
+        // The gauge is that of the string as it is now: the wire was thicker by what was taken off.
+        outer.ground = *o.ground;
+        outer.thickness = length<R>(outer.thickness + *o.ground);
+    }
+    s.layers.push_back(outer);
+    return s;
+}
+
+/// Mass over length of a slack string as a balance or a packet says it of an order; nothing where neither does.
+template <class R>
+[[nodiscard]] std::optional<linear_density<R>> told_mass(const basic_ordered_string<R>& o, const basic_music_string<R>& s) {
+    if (o.weight && o.weight_length) { return linear_density<R>(*o.weight / *o.weight_length); }
+    if (!o.packet_pull || !o.packet_scale) { return std::nullopt; }
+    const auto pitch = over<R>(packet_pitch(o.packet_note.empty() ? o.note : o.packet_note));
+    const R stretched = number<R>(1) + ratio<unit::force, R>(*o.packet_pull, kernel::axial_stiffness(s));
+    return linear_density<R>(*o.packet_pull / square(kernel::wave_speed<R>(*o.packet_scale, pitch)) * stretched);
+}
+
+/// How far the mass that a balance or a packet says may be from that of the construction, either way: beyond it a unit, a
+/// length or a gauge is mistaken (common practice, no source).
+inline constexpr double strange_mass = 2;
+
+/// Room that core and inner wrap leave for the outer one, on both sides together.
+template <class R>
+[[nodiscard]] length<R> outer_room(const basic_ordered_string<R>& o) {
+    const auto measure = o.core_measure();
+    if (!measure) { return o.gauge; }
+    const length<R> wide = o.core_flats ? length<R>(*measure * R(number<R>(2) / sqrt(number<R>(3)))) : *measure;
+    return o.gauge - wide - (o.inner_wire ? length<R>(*o.inner_wire * number<R>(2)) : length<R>());
+}
+
+} // namespace kernel
+
+template <class R>
+template <class Report>
+void basic_ordered_string<R>::rules(Report&& report_to) const {
+    bool sound = true;
+    const auto report = [&](std::string_view key, std::string_view rule, std::string_view value = {}) {
+        sound = false;
+        report_to(key, rule, value);
+    };
+    const auto names_none = [&](const char* key, const std::string& name) {
+        if (!meant_material(name).empty()) { return false; }
+        report(key, must_be_a_material(name), kernel::in_quotes(name));
+        return true;
+    };
+    if (!note.empty() && !find_note(note)) { report("note", note_spelling, kernel::in_quotes(note)); }
+    bool unknown = names_none("material", material);
+    unknown = (!wrap.empty() && names_none("wrap", wrap)) || unknown;
+    unknown = (!inner_wrap.empty() && names_none("inner_wrap", inner_wrap)) || unknown;
+    const bool cored = core || core_flats;
+    if (core && core_flats) {
+        report("core_flats", "must be left out beside core: a core is round (core) or hexagonal (core_flats)");
+        return;
+    }
+    if (cored != !wrap.empty()) {
+        report(cored ? "wrap" : "core",
+               "must be given: a wound string needs both a core (a diameter) and a wrap (a material), a plain one neither. "
+               "Weight and packet say nothing of the core: measure it where the wrap ends");
+        return;
+    }
+    if (wrap.empty()) {
+        const char* needs_wrap = "must be left out on a plain string, which has no wrap";
+        if (!inner_wrap.empty()) { report("inner_wrap", needs_wrap); }
+        if (inner_wire) { report("inner_wire", needs_wrap); }
+        if (ground) { report("ground", needs_wrap); }
+        if (ribbon_width) { report("ribbon_width", needs_wrap); }
+    } else if (inner_wire.has_value() != !inner_wrap.empty()) {
+        report(inner_wire ? "inner_wrap" : "inner_wire",
+               "must be given: an inner wrap needs both its wire (a diameter) and its material");
+    } else if (!in_all_lanes(tautline::number<R>(0) < kernel::outer_room(*this).value())) {
+        report(core_flats ? "core_flats" : "core",
+               inner_wire   ? "must be less: core and inner wrap leave no room for the outer one within the string's gauge"
+               : core_flats ? "must be less: over its corners the core is 1.155 times as wide, which must be less than the "
+                              "string's gauge"
+                            : "must be less than the string's gauge");
+    } else if (ribbon_width && ground) {
+        report("ground", "must be left out beside ribbon_width: flat wire is told by its width alone");
+    } else if (ribbon_width && !unknown) {
+        const auto built = kernel::built_string(*this);
+        const length<R> inside = gauge - built.layers[built.layers.size() - 1].thickness * tautline::number<R>(2);
+        if (!in_all_lanes(ribbon_width->value() < (inside * pi<R>()).value())) {
+            report("ribbon_width", "must be less than once around what it is wound on");
+        }
+    }
+    if (weight.has_value() != weight_length.has_value()) {
+        report(weight ? "weight_length" : "weight", "must be given: a weight is that of a measured length");
+    }
+    if (packet_pull.has_value() != packet_scale.has_value()) {
+        report(packet_pull ? "packet_scale" : "packet_pull",
+               "must be given: a packet's tension is that at a speaking length");
+    }
+    if (weight && packet_pull) {
+        report("packet_pull", "must be left out beside weight: what a balance says of the string in hand counts");
+    }
+    const bool strange = !packet_note.empty() && !find_note(packet_note);
+    if (strange) {
+        report("packet_note", note_spelling, kernel::in_quotes(packet_note));
+    } else if (!packet_note.empty() && !packet_pull) {
+        report("packet_note", "must be left out without packet_pull");
+    }
+    if (sound && (weight || packet_pull)) { report_mass(report); }
+}
+
+template <class R>
+template <class Report>
+void basic_ordered_string<R>::report_mass(Report&& report) const {
+    const auto made = kernel::built_string(*this);
+    const linear_density<R> built = kernel::mass_per_length(made), told = *kernel::told_mass(*this, made);
+    const R most = tautline::number<R>(kernel::strange_mass);
+    if (in_all_lanes(told.value() < (built * most).value()) && in_all_lanes(built.value() < (told * most).value())) {
+        return;
+    }
+    const auto text = [](const linear_density<R>& mu) {
+        return quantity_text<unit::linear_density>(messages::plain_value(mu.value()));
+    };
+    report(
+        weight ? "weight" : "packet_pull",
+        messages::joined({"must be otherwise: it comes to ", text(told), ", but gauge, core and materials to ", text(built),
+                          weight ? "; see the weight, its unit and the length that was weighed"
+                                 : "; see the tension, its unit, the scale and the note"}));
+}
+
 /// Names, checked, so that none is missing: what an ordered string is made of.
+///
+/// A weight over its length is the mass over length of the slack string. A packet's tension is that of the string at pitch,
+/// which is longer than slack by its strain: `mu = T/(2 L f)^2 (1 + T/(E A))`. Source: Mersenne's law; conservation of
+/// mass.
 /// @throws invalid_input where the order is not valid
 template <class R>
 [[nodiscard]] basic_music_string<R> made_string(const basic_ordered_string<R>& order) {
     require_valid(order, "string");
-    const auto core_material = *find_wire_material<R>(order.material);
-    if (!order.core) { return plain_string(core_material, order.gauge); }
-    return wound_string(basic_wound_order<R>{.gauge = order.gauge,
-                                             .core = *order.core,
-                                             .core_material = core_material,
-                                             .wrap_material = *find_wire_material<R>(order.wrap)});
+    basic_music_string<R> s = kernel::built_string(order);
+    if (const auto told = kernel::told_mass(order, s)) { s.weighed = *told; }
+    return s;
 }
 
 /// The strings of a list of orders, bass first, tuned to a pitch of A4.

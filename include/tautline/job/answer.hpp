@@ -3,6 +3,7 @@
 /// A whole job answered in one call.
 
 #include "../core/when_used.hpp"
+#include "bench_layout.hpp"
 #include "compare.hpp"
 #include "first_cut.hpp"
 #include "first_work_cut.hpp"
@@ -21,6 +22,7 @@ struct job_answers {
     setup_doubts planned_doubts{};       ///< how sure the numbers as planned are
     job_readings readings;               ///< what the readings say of the instrument
     std::optional<job_year> year{};      ///< what the season does to it in the end, where one is noted
+    bench_layout layout{};               ///< what else is laid out: centre line, wire, dots, objects
     first_cuts cuts{};                   ///< how far the first cuts of slots and saddle stop short
     first_work_cuts work_cuts{};         ///< how far those of board and crowns do
     what_was_learnt learnt;              ///< by the readings, of the results that matter, and what to read next
@@ -59,6 +61,7 @@ template <class = when_used>
         tell_first_work_cuts(a.work_cuts, kernel::work_of(j), a.steps);
     }
     a.year = year_of(j, s, adjusted ? &a.readings : nullptr);
+    a.layout = layout_of(j, s);
     a.learnt = learnt_by(j, a.readings, s, a.last_doubts());
     tell_what_to_read(a.learnt, a.steps);
     return a;

@@ -2,14 +2,19 @@
 /// @file
 /// A whole job: an instrument and its strings as found, what is planned, what is wanted, and how sure the measurements are.
 
+#include <algorithm>
+
+#include "../board/markers.hpp"
 #include "../core/when_used.hpp"
 #include "../doubt/stated_doubts.hpp"
 #include "../instrument/ordered_string.hpp"
 #include "../setup/under_strings.hpp"
 #include "../work/bench_work.hpp"
+#include "noted_centre.hpp"
 #include "noted_reading.hpp"
 #include "noted_season.hpp"
 #include "overlay.hpp"
+#include "wire_cut.hpp"
 #include "wishes.hpp"
 
 namespace tautline {
@@ -23,9 +28,13 @@ struct basic_job_plan {
     std::optional<basic_sanding<R>> sanding{};                         ///< a new line and arc for the board
     std::optional<basic_fret_wire<R>> wire{};                          ///< new frets
     std::optional<basic_fret_levelling<R>> levelling{};                ///< the file
+    std::optional<basic_wire_cut<R>> pieces{};                         ///< how new wire is cut and bent; absent: not told
+    std::optional<basic_marker_layout<R>> dots{};                      ///< on face and side; absent: none are laid out
     std::vector<basic_ordered_string<R>> strings{};                    ///< none: those that were found
-    std::optional<std::vector<basic_named_object<R>>> objects{};       ///< absent: those that were found stay on the body
-    basic_overlay<R> changes;                                          ///< neck, nut, saddle and the like, by value
+    /// Places of the strings that are new, where others of the set stay on; empty: the whole set is new.
+    std::vector<std::size_t> new_strings{};
+    std::optional<std::vector<basic_named_object<R>>> objects{}; ///< absent: those that were found stay on the body
+    basic_overlay<R> changes;                                    ///< neck, nut, saddle and the like, by value
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -34,6 +43,8 @@ struct basic_job_plan {
         visit("sanding", self.sanding...);
         visit("wire", self.wire...);
         visit("levelling", self.levelling...);
+        visit("pieces", self.pieces...);
+        visit("dots", self.dots...);
         visit("strings", self.strings...);
         visit("objects", self.objects...);
         visit("neck", self.changes.values.neck...);
@@ -51,6 +62,11 @@ struct basic_job_plan {
         visit("soundboard", self.changes.values.soundboard...);
         visit("playing", self.changes.values.playing...);
     }
+    /// Whether the string of a place is a new one.
+    [[nodiscard]] bool renews(std::size_t place) const {
+        return place < strings.size() &&
+               (new_strings.empty() || std::find(new_strings.begin(), new_strings.end(), place) != new_strings.end());
+    }
     /// What is done to board and frets; the strings aside.
     [[nodiscard]] basic_bench_work<R> work() const {
         return {.sanding = sanding, .wire = wire, .levelling = levelling, .strings = std::nullopt};
@@ -58,6 +74,7 @@ struct basic_job_plan {
     template <class Report>
     void rules(Report&& report) const {
         work().rules(report);
+        if (pieces && !wire) { report("pieces", "must come with planned.wire: it says how new frets are cut"); }
         if (sanding && !wire && !changes.values.frets.wire.tang_depth) {
             report("sanding", "must come with planned.wire, or frets.wire.tang_depth must be given: the slots are to take "
                               "the tang of the frets");
@@ -78,14 +95,15 @@ struct basic_bench_job {
     std::vector<basic_ordered_string<R>> strings{};                    ///< as found, bass first
     std::optional<basic_wishes<R>> wanted{};                           ///< absent: nothing is wanted
     std::vector<basic_named_object<R>> objects{};                      ///< what lies under the strings
-    std::vector<basic_correlated_readings<R>> correlated{};            ///< measurements that err together
-    std::vector<basic_reading_gauge<R>> gauges{};                      ///< that readings are taken with
-    std::vector<basic_noted_state<R>> states{};                        ///< that readings are taken in
-    std::vector<noted_reading> readings{};                             ///< of what the instrument does
-    tautline::adjusting adjusting{};                                   ///< what becomes of the readings
-    std::optional<basic_noted_season<R>> season{};                     ///< the airs of its year; absent: not asked about
-    std::optional<basic_job_plan<R>> planned{};                        ///< absent: nothing is planned
-    std::vector<stated_doubt> doubts{};                                ///< of measurements, by path
+    std::optional<basic_noted_centre<R>> centre{};          ///< the board's edges, to carry its middle to the tail
+    std::vector<basic_correlated_readings<R>> correlated{}; ///< measurements that err together
+    std::vector<basic_reading_gauge<R>> gauges{};           ///< that readings are taken with
+    std::vector<basic_noted_state<R>> states{};             ///< that readings are taken in
+    std::vector<noted_reading> readings{};                  ///< of what the instrument does
+    tautline::adjusting adjusting{};                        ///< what becomes of the readings
+    std::optional<basic_noted_season<R>> season{};          ///< the airs of its year; absent: not asked about
+    std::optional<basic_job_plan<R>> planned{};             ///< absent: nothing is planned
+    std::vector<stated_doubt> doubts{};                     ///< of measurements, by path
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -97,6 +115,7 @@ struct basic_bench_job {
         visit("strings", self.strings...);
         visit("wanted", self.wanted...);
         visit("objects", self.objects...);
+        visit("centre_line", self.centre...);
         visit("correlated", self.correlated...);
         visit("gauges", self.gauges...);
         visit("states", self.states...);
@@ -151,6 +170,23 @@ template <class R>
     return plan;
 }
 
+/// Plans one new string for a place of the set, the others staying on. Its note, where it has none, is that of the string
+/// it replaces.
+/// @throws invalid_input where nothing is planned, and where there is no such string
+template <class R>
+void replace_string(basic_bench_job<R>& j, std::size_t place, basic_ordered_string<R> by) {
+    require_that(j.planned.has_value(), "planned", "must be there before a string is planned");
+    require_that(place < j.strings.size(), "place",
+                 messages::joined({"must be below ", j.strings.size(), ", the number of strings"}));
+    auto& plan = *j.planned;
+    require_that(plan.strings.empty() || !plan.new_strings.empty(), "planned.strings",
+                 "must not be a whole new set already: change its string there");
+    if (plan.strings.empty()) { plan.strings = j.strings; }
+    if (by.note.empty()) { by.note = j.strings[place].note; }
+    plan.strings[place] = std::move(by);
+    if (!plan.renews(place) || plan.new_strings.empty()) { plan.new_strings.push_back(place); }
+}
+
 /// The instrument of a job as found, strung.
 /// @throws invalid_input with all that is wrong with the strings
 template <class R>
@@ -197,6 +233,13 @@ void basic_bench_job<R>::rules(Report&& report) const {
         }
     }
     if (!planned) { return; }
+    if (planned->dots && instrument.board.scale.fan) {
+        report("planned.dots", "must be left out on fanned frets, whose spaces have no one middle: lay each dot out on the "
+                               "board, midway between its two frets where it is to stand");
+    }
+    for (const std::size_t place : planned->new_strings) {
+        if (place >= planned->strings.size()) { report("planned.strings", "must hold each string that is new"); }
+    }
     report_order(courses_of(planned->changes.values), planned->strings, "planned.strings", report);
     if (wanted) {
         kernel::report_held<decltype(planned->sanding), R>("planned.sanding.held", planned->sanding, wanted->relief,

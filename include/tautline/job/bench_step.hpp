@@ -16,7 +16,10 @@ namespace tautline {
 enum class bench_stage {
     measure,
     slacken,
+    measure_slack,
+    take_off,
     reset_neck,
+    straighten_neck,
     sand_board,
     deepen_slots,
     fit_frets,
@@ -26,14 +29,27 @@ enum class bench_stage {
     set_saddle,
     hang_tailpiece,
     string_up,
+    finish,
     check,
 };
 
+/// What state the instrument is in: a strung value can only be read at pitch.
+enum class bench_state {
+    at_pitch, ///< strung and tuned
+    slack,    ///< no string carries load
+};
+
+/// The state that the instrument is in once a stage's work is done, which is when its check is made.
+[[nodiscard]] constexpr bench_state state_after_stage(bench_stage stage) {
+    return stage < bench_stage::slacken || bench_stage::string_up <= stage ? bench_state::at_pitch : bench_state::slack;
+}
+
 /// What a stage is called where programs read it; stays as it is. No job has two steps of one stage.
 [[nodiscard]] constexpr std::string_view id_of(bench_stage stage) {
-    constexpr std::string_view ids[] = {"measure",        "slacken",     "reset_neck", "sand_board", "deepen_slots",
-                                        "fit_frets",      "level_frets", "set_rod",    "cut_nut",    "set_saddle",
-                                        "hang_tailpiece", "string_up",   "check"};
+    constexpr std::string_view ids[] = {"measure",         "slacken",    "measure_slack", "take_off",       "reset_neck",
+                                        "straighten_neck", "sand_board", "deepen_slots",  "fit_frets",      "level_frets",
+                                        "set_rod",         "cut_nut",    "set_saddle",    "hang_tailpiece", "string_up",
+                                        "finish",          "check"};
     return ids[static_cast<std::size_t>(stage)];
 }
 
@@ -54,6 +70,8 @@ struct bench_step {
     std::vector<step_line> lines{}; ///< its numbers
     std::string decision{};         ///< empty where there is nothing to decide
     std::string check{};            ///< how to know that it is done
+    /// What the check needs: a strung value is read at pitch, a place or a depth of wood and metal slack.
+    bench_state checked = bench_state::slack;
 };
 
 /// The steps that are left once one is done: those behind it, and what may have to be set again. The strings come off for

@@ -128,25 +128,31 @@ template <class = when_used>
 }
 TAUTLINE_HELD(first_cuts first_cuts_of<>(const setup_plan&, const setup_doubts&))
 
-/// Adds to the steps that cut slots and saddle where the first cut stops, and how the last one is found.
+/// Adds to the steps that cut slots and saddle where the first cut stops, and to the one that corrects them at pitch how
+/// the last one is found.
 inline void tell_first_cuts(const first_cuts& cuts, int action_fret, std::vector<bench_step>& steps) {
     const auto times = [](double by) { return fixed_text(by * units::mm, units::mm, 2); };
-    const auto tell = [&](bench_step& s, const char* where, const std::optional<length<>>& left, int fret, double by,
-                          int other, double less) {
+    const auto at_pitch =
+        std::find_if(steps.begin(), steps.end(), [](const bench_step& s) { return s.stage == bench_stage::finish; });
+    const auto tell = [&](bench_step& s, const char* where, const char* of, const std::optional<length<>>& left, int fret,
+                          double by, int other, double less) {
         if (!left) { return; }
         s.lines.push_back({messages::joined({"the first time leave ", where, " higher by"}), *left, false});
         std::string rest = messages::joined({less > 0 ? "with slots and saddle so, read heights at pitch: what fret "
                                                       : "all else set, read heights at pitch: what fret ",
                                              fret, " is too high, times ", times(by)});
         if (less > 0) { messages::append(rest, {", less what fret ", other, " is too high, times ", times(less)}); }
-        s.lines.push_back({rest + ", is left to cut", {}, false});
+        auto& told = at_pitch == steps.end() ? s : *at_pitch;
+        told.lines.push_back({messages::joined({rest, ", is left to cut of ", of}), {}, false});
     };
     for (bench_step& s : steps) {
         if (s.stage == bench_stage::cut_nut) {
-            tell(s, "the slots", cuts.most(cuts.slots), 1, cuts.slot_for_height, action_fret, cuts.slot_for_action);
+            tell(s, "the slots", "a slot", cuts.most(cuts.slots), 1, cuts.slot_for_height, action_fret,
+                 cuts.slot_for_action);
         }
         if (s.stage == bench_stage::set_saddle) {
-            tell(s, "the saddle", cuts.most(cuts.saddle), action_fret, cuts.saddle_for_height, 1, cuts.saddle_for_first);
+            tell(s, "the saddle", "the saddle", cuts.most(cuts.saddle), action_fret, cuts.saddle_for_height, 1,
+                 cuts.saddle_for_first);
         }
     }
 }

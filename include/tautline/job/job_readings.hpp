@@ -31,17 +31,16 @@ namespace kernel {
 /// The work on board and frets up to a step.
 template <class = when_used>
 [[nodiscard]] bench_work work_up_to(const bench_job& j, bench_stage stage) {
-    bench_work work = work_of(j);
-    work.strings.reset();
+    bench_work work = j.planned ? j.planned->work() : bench_work{};
     if (stage < bench_stage::sand_board) { work.sanding.reset(); }
     if (stage < bench_stage::fit_frets) { work.wire.reset(); }
     if (stage < bench_stage::level_frets) { work.levelling.reset(); }
     return work;
 }
-/// The work that is left after it.
+/// The work that is left after it, on the instrument as it is then.
 template <class = when_used>
-[[nodiscard]] bench_work work_after(const bench_job& j, bench_stage stage) {
-    bench_work work = work_of(j);
+[[nodiscard]] bench_work work_after(const bench_job& j, const strung_instrument& on, bench_stage stage) {
+    bench_work work = work_of(j, on);
     if (bench_stage::sand_board <= stage) { work.sanding.reset(); }
     if (bench_stage::fit_frets <= stage) { work.wire.reset(); }
     if (bench_stage::level_frets <= stage) { work.levelling.reset(); }
@@ -81,7 +80,7 @@ template <class = when_used>
     if (j.planned && j.planned->wire) { all.push_back(bench_stage::fit_frets); }
     if (j.planned && j.planned->levelling) { all.push_back(bench_stage::level_frets); }
     all.insert(all.end(), {bench_stage::set_rod, bench_stage::cut_nut, bench_stage::set_saddle, bench_stage::hang_tailpiece,
-                           bench_stage::string_up, bench_stage::check});
+                           bench_stage::string_up, bench_stage::finish, bench_stage::check});
     return all;
 }
 /// The step that a reading was taken after.
@@ -264,7 +263,7 @@ template <class = when_used>
         wanted.reset.reset();
         kernel::plan_from<double>(j, now, wanted, s);
     } else {
-        kernel::work_and_plan_in_rounds<double>(j, now, kernel::work_after(j, *done), s);
+        kernel::work_and_plan_in_rounds<double>(j, now, kernel::work_after(j, now, *done), s);
         s.objects = kernel::objects_after(j, s);
     }
     kernel::seat_objects(s);

@@ -40,13 +40,19 @@ template <class R>
     return held(work.sanding) || held(work.levelling);
 }
 
-/// The work that a job plans on board, frets and strings.
+/// The work that a job plans on board, frets and strings. Strings that stay on are those of the instrument as found.
 template <class R>
-[[nodiscard]] basic_bench_work<R> work_of(const basic_bench_job<R>& j) {
+[[nodiscard]] basic_bench_work<R> work_of(const basic_bench_job<R>& j, const basic_strung_instrument<R>& on) {
     if (!j.planned) { return {}; }
     auto work = j.planned->work();
     const bool other_pitch = !in_all_lanes(j.planned->a4.value() == j.a4.value());
-    if (!j.planned->strings.empty() || other_pitch) { work.strings = string_up(j.last_strings(), j.last_a4()); }
+    if (!j.planned->strings.empty() || other_pitch) {
+        auto& set = work.strings.emplace(string_up(j.last_strings(), j.last_a4()));
+        const std::size_t both = std::min(set.strings.size(), on.stringing.strings.size());
+        for (std::size_t i = 0; i < both; ++i) {
+            if (!j.planned->renews(i)) { set.strings[i].string = on.stringing.strings[i].string; }
+        }
+    }
     return work;
 }
 
@@ -168,7 +174,7 @@ template <class R>
         s.seats = s.found_seats;
         return s;
     }
-    kernel::work_and_plan_in_rounds<R>(j, s.as_found, kernel::work_of(j), s);
+    kernel::work_and_plan_in_rounds<R>(j, s.as_found, kernel::work_of(j, s.as_found), s);
     s.objects = kernel::objects_after(j, s);
     kernel::seat_objects(s);
     return s;

@@ -3,11 +3,14 @@
 /// Everything of a job that may be off: what its measurements say of themselves, what is usual at the bench where they say
 /// nothing, and what each step of the work adds.
 
+#include <cmath>
+
 #include "../core/when_used.hpp"
 #include "../doubt/tolerance.hpp"
 #include "../doubt/usual_doubts.hpp"
 #include "../instrument/neck_woods.hpp"
 #include "job_setups.hpp"
+#include "numbered_paths.hpp"
 
 namespace tautline {
 
@@ -74,6 +77,18 @@ template <class = when_used>
     return {{std::string(path)}};
 }
 
+/// Tells what moves nothing but a string's mass over length as a doubt of that: a weight, the length that was weighed, a
+/// packet's tension. Of whatever errs together with another the sign is kept, too.
+inline void tell_as_mass(const bench_job& j, known_doubt& d, std::vector<moved_leaf>& moves) {
+    if (moves.size() != 1 || !moves.front().path.ends_with("string.weighed")) { return; }
+    const double by = moves.front().factor * d.standard.si();
+    const bool together = std::any_of(j.correlated.begin(), j.correlated.end(), [&](const correlated_readings& c) {
+        return c.first == d.name || c.second == d.name;
+    });
+    d.standard = linear_density<>::from_value(std::abs(by));
+    moves.front().factor = together && by < 0 ? -1 : 1;
+}
+
 /// Whether a measurement is one of those that go with a sanded surface: its arc, and the set, which is trued.
 [[nodiscard]] inline bool is_sanded_away(std::string_view path) {
     return is_at_or_below(path, "board.surface") || is_at_or_below(path, "neck.set") ||
@@ -85,7 +100,8 @@ template <class = when_used>
 [[nodiscard]] inline bool is_replaced(const bench_job& j, std::string_view path) {
     if (!j.planned) { return false; }
     const auto& plan = *j.planned;
-    return plan.changes.names(path) || (!plan.strings.empty() && is_at_or_below(path, "strings")) ||
+    const auto place = string_of_path(path);
+    return plan.changes.names(path) || (place && is_at_or_below(path, "strings") && plan.renews(*place)) ||
            (plan.a4 != j.a4 && path == "a4") || (plan.wire && is_at_or_below(path, "frets")) ||
            (plan.sanding && is_sanded_away(path));
 }
@@ -120,11 +136,12 @@ void add_usual(const bench_job& j, std::string_view before, const Part& part, st
 }
 
 /// A pitch, or the strings as they are ordered, under one path.
-template <class Strings>
+/// @param is_new whether the string of a place counts
+template <class Strings, class IsNew>
 void add_usual_strings(const bench_job& j, std::string_view before, const frequency<>* a4, const Strings& strings,
-                       std::vector<known_doubt>& all) {
+                       IsNew&& is_new, std::vector<known_doubt>& all) {
     for (std::size_t i = 0; i < strings.size(); ++i) {
-        add_usual(j, messages::joined({before, messages::path_of("strings", i), "."}), strings[i], all);
+        if (is_new(i)) { add_usual(j, messages::joined({before, messages::path_of("strings", i), "."}), strings[i], all); }
     }
     const std::string path = messages::joined({before, "a4"});
     const auto stated = [&](const stated_doubt& d) { return d.path == path; };
@@ -166,7 +183,8 @@ template <class = when_used>
     if (j.adjusting.usual_doubts) {
         const frequency<> a4 = j.a4;
         kernel::add_usual(j, "", j.instrument, all);
-        kernel::add_usual_strings(j, "", &a4, j.strings, all);
+        kernel::add_usual_strings(
+            j, "", &a4, j.strings, [](std::size_t) { return true; }, all);
         for (std::size_t i = 0; i < j.gauges.size(); ++i) {
             kernel::add_usual(j, messages::joined({messages::path_of("gauges", i), "."}), j.gauges[i], all);
         }
@@ -180,7 +198,10 @@ template <class = when_used>
         }
     }
     kernel::add_season(j, all);
-    for (known_doubt& d : all) { d.found = kernel::moved_by(d.name, j.strings); }
+    for (known_doubt& d : all) {
+        d.found = kernel::moved_by(d.name, j.strings);
+        kernel::tell_as_mass(j, d, d.found);
+    }
     return all;
 }
 TAUTLINE_HELD(std::vector<known_doubt> doubts_of_found<>(const bench_job&))
@@ -200,10 +221,15 @@ template <class = when_used>
             if (plan.changes.names(as_found(d.name))) { all.push_back(std::move(d)); }
         }
         const frequency<> a4 = plan.a4;
-        kernel::add_usual_strings(j, "planned.", plan.a4 != j.a4 ? &a4 : nullptr, plan.strings, all);
+        kernel::add_usual_strings(
+            j, "planned.", plan.a4 != j.a4 ? &a4 : nullptr, plan.strings, [&](std::size_t i) { return plan.renews(i); },
+            all);
         if (plan.wire) { kernel::add_usual(j, "planned.", kernel::new_frets{*plan.wire}, all); }
     }
-    for (known_doubt& d : all) { d.planned = kernel::moved_by(as_found(d.name), j.last_strings()); }
+    for (known_doubt& d : all) {
+        d.planned = kernel::moved_by(as_found(d.name), j.last_strings());
+        kernel::tell_as_mass(j, d, d.planned);
+    }
     if (!j.adjusting.usual_doubts) { return all; }
     // What is sanded and cut is as sure as hands and gauges make it.
     const auto done = [&](std::string name, const length<>& give_or_take, bool cut, std::vector<moved_leaf> moves) {

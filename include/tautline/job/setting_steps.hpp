@@ -42,14 +42,14 @@ void neck_step(const Job& j, std::vector<bench_step>& steps) {
     s.decision = missed ? messages::joined({"The rod does not reach the wanted relief: ", missed->why, "."})
                  : p.rod_pull_change == 0 * units::N ? messages::joined({"The rod goes back to where it was found."})
                                                      : messages::joined({"The rod reaches the wanted relief."});
-    s.check = "Relief at pitch, after the neck has rested; a rod that turns hard is not forced.";
+    s.check = "The rod's nut stands as many turns from where it began as told; a rod that turns hard is not forced.";
     steps.push_back(s);
 }
 
 template <class Job>
 void nut_step(const Job& j, std::vector<bench_step>& steps) {
     const auto& p = j.plan;
-    bench_step s{bench_stage::cut_nut, "Cut the nut slots", {}, "", ""};
+    bench_step s{bench_stage::cut_nut, "Cut the nut slots near", {}, "", ""};
     bool raised = false, moved = false;
     for (std::size_t i = 0; i < p.slot_change.size(); ++i) {
         s.lines.push_back(of_each("slot bottom over the board, ", p.solved.names, i,
@@ -63,7 +63,9 @@ void nut_step(const Job& j, std::vector<bench_step>& steps) {
                                    "otherwise. "
                                  : "";
     s.decision += raised ? "Some slots must come up: shim the nut or make a new one." : "";
-    s.check = "Strings at pitch clear the first fret by the wanted height; pressed at fret 3 they just clear it.";
+    s.check =
+        "The bottom of every slot stands over the board as told, or higher by what is left for pitch: a feeler under a "
+        "straightedge laid into it.";
     steps.push_back(s);
 }
 
@@ -148,7 +150,7 @@ template <class Job>
 void bridge_step(const Job& j, std::vector<bench_step>& steps) {
     const auto& p = j.plan;
     const auto& saddle = p.adjusted.instrument.saddle;
-    bench_step s{bench_stage::set_saddle, "Set the saddle", {}, "", ""};
+    bench_step s{bench_stage::set_saddle, "Set the saddle near", {}, "", ""};
     const std::string slot = messages::joined({"slot over the ", top_word(p.adjusted.instrument), ", "});
     const auto moves = [](const length<>& q) { return tautline::abs(q) > 0.005 * units::mm; };
     bool raised = false, moved = moves(p.setback_change_bass) || moves(p.setback_change_treble);
@@ -185,9 +187,47 @@ void bridge_step(const Job& j, std::vector<bench_step>& steps) {
     } else if (raised) {
         s.decision = "Saddle: it gives the wanted action within its limits; the neck stays as it is joined.";
     }
-    s.check = messages::joined({p.action_fret > 0 ? messages::joined({"Action at pitch over fret ", p.action_fret})
-                                                  : messages::joined({"Heights at pitch"}),
-                                ", bass and treble; octave and pressed octave agree."});
+    s.check = messages::joined({"Every slot stands over the ", top_word(p.adjusted.instrument),
+                                " as told, or higher by what is left for pitch, and as far from the nut."});
+    steps.push_back(s);
+}
+
+/// The last of rod, nut and saddle, measured and corrected at pitch.
+template <class Job>
+void finishing(const Job& j, std::vector<bench_step>& steps) {
+    const auto& p = j.plan;
+    const auto is_set = [&](bench_stage stage) {
+        return std::any_of(steps.begin(), steps.end(), [&](const bench_step& s) { return s.stage == stage; });
+    };
+    const bool rod = is_set(bench_stage::set_rod), nut = is_set(bench_stage::cut_nut),
+               saddle = is_set(bench_stage::set_saddle);
+    const bool hung = is_set(bench_stage::hang_tailpiece);
+    if (!rod && !nut && !saddle && !hung) { return; }
+    bench_step s{bench_stage::finish, "At pitch, measure and correct", {}, "", ""};
+    s.checked = bench_state::at_pitch;
+    std::string check;
+    const auto also = [&](const std::string& words) { messages::append(check, {check.empty() ? "" : "; ", words}); };
+    if (rod && p.solved.relief) {
+        s.lines.push_back({"relief at pitch", length<>(p.solved.relief->gap), false});
+        also("relief at pitch is as told once the neck has rested, else an eighth of a turn at a time");
+    }
+    if (nut) { also("strings at pitch clear the first fret as told; pressed at fret 3 they just clear it"); }
+    if (saddle) {
+        also(messages::joined({p.action_fret > 0
+                                   ? messages::joined({"action at pitch over fret ", p.action_fret, " is as told"})
+                                   : messages::joined({"heights at pitch are as told"}),
+                               ", bass and treble; octave and pressed octave agree"}));
+    }
+    if (hung) { also("the break over the saddle looks alike on all strings and none lifts"); }
+    check.front() = static_cast<char>(check.front() - 'a' + 'A');
+    s.check = check + ".";
+    if (nut && saddle) {
+        s.decision =
+            messages::joined({rod ? "The rod first: it moves all heights. " : "",
+                              "The trade is of two minds about nut and saddle: nut first, since a slot moves the "
+                              "action by little; or saddle first, since the action moves the first fret by little. "
+                              "Either is right where both are measured again after the last cut."});
+    }
     steps.push_back(s);
 }
 
@@ -206,7 +246,8 @@ void anchor_step(const Job& j, std::vector<bench_step>& steps) {
         s.lines.push_back({"holes behind the saddle, from", p.pin_holes->nearest, false});
         s.lines.push_back({"to", p.pin_holes->farthest, false});
     }
-    s.check = "The break over the saddle looks alike on all strings and none lifts.";
+    s.check = p.hinge_change ? "The hanger stands over the soundboard's plane as told, before a string is on."
+                             : "The holes lie behind the saddle as told, on a line that follows it.";
     steps.push_back(s);
 }
 

@@ -28,7 +28,8 @@ void add_heights(std::vector<step_line>& out, const Setup& s, int action_fret) {
 
 template <class Job>
 [[nodiscard]] bench_step measuring(const Job& j) {
-    bench_step s{bench_stage::measure, "Measure before anything is slackened", {}, "", ""};
+    bench_step s{bench_stage::measure, "Look it over, and measure it strung", {}, "", ""};
+    s.checked = bench_state::at_pitch;
     if (j.found.relief) { s.lines.push_back({"relief", length<>(j.found.relief->gap), false}); }
     add_heights(s.lines, j.found, j.plan.action_fret);
     s.check =
@@ -54,8 +55,48 @@ template <class Job>
     if (j.plan.start.instrument.tailpiece) {
         s.lines.push_back({"mark where the bridge's feet stand: nothing holds it once the strings are slack", {}, false});
     }
-    s.check = "No string carries load; the neck has rested before it is measured slack.";
+    s.check = "No string carries load, and the neck has rested.";
     return s;
+}
+
+/// What is read of the slack instrument before anything is taken off it.
+template <class Job>
+[[nodiscard]] bench_step measuring_slack(const Job& j) {
+    bench_step s{bench_stage::measure_slack, "Measure it slack", {}, "", ""};
+    s.lines.push_back(
+        {"the board's line and set along it, the slots' bottoms over the board, crowns and thicknesses", {}, false});
+    if (j.found.top) { s.lines.push_back({"how high the bridge stands now, against strung", {}, false}); }
+    s.check = "What it shows is noted as measurements and as readings that are taken slack.";
+    return s;
+}
+
+/// What is in the way of the work comes off.
+template <class Job>
+void taking_off(const Job& j, std::vector<bench_step>& steps) {
+    const auto& built = j.plan.start.instrument;
+    bench_step s{bench_stage::take_off, "Take off what is in the way", {}, "", ""};
+    const bool raises_slot = std::any_of(j.plan.slot_change.begin(), j.plan.slot_change.end(),
+                                         [](const length<>& q) { return q > 0.005 * units::mm; });
+    if (j.work.removal) {
+        s.lines.push_back({built.board.scale.zero_fret ? "the guide at the nut, and the zero fret with the frets"
+                                                       : "the nut, its seat cleaned",
+                           {},
+                           false});
+    } else if (raises_slot) {
+        s.lines.push_back({"the nut, to be shimmed or made new", {}, false});
+    }
+    if (j.work.new_frets || j.work.removal) {
+        s.lines.push_back({"the frets, warmed and drawn straight up, chips glued back", {}, false});
+    }
+    const bool in_the_way = !s.lines.empty() || j.work.levelling || j.plan.hinge_change || turns_neck(j.plan);
+    if (built.tailpiece && in_the_way) { s.lines.push_back({"tailpiece and bridge, their places marked", {}, false}); }
+    if (s.lines.empty()) { return; }
+    s.decision = raises_slot && !j.work.removal
+                     ? "The trade shims a nut or makes a new one: a shim of its own kind keeps the "
+                       "slots, a new one lasts."
+                     : "";
+    s.check = "Nothing tore or chipped that is not glued back; seats are clean and flat.";
+    steps.push_back(s);
 }
 
 /// What becomes of the load on the soundboard, in a sentence. Where a bridge holds the strings' ends it may be near nothing
@@ -87,6 +128,7 @@ template <class Job>
     if (j.found.top_force && j.plan.solved.top_force) {
         s.decision = load_on_top(*j.found.top_force, *j.plan.solved.top_force);
     }
+    s.checked = bench_state::at_pitch;
     s.check = "Tuned and settled; nothing creaks, lifts or opens. Eyes are protected.";
     return s;
 }
@@ -94,6 +136,7 @@ template <class Job>
 template <class Job>
 [[nodiscard]] bench_step checking(const Job& j) {
     bench_step s{bench_stage::check, "Check the whole", {}, "", ""};
+    s.checked = bench_state::at_pitch;
     if (j.plan.solved.relief) { s.lines.push_back({"relief", length<>(j.plan.solved.relief->gap), false}); }
     add_heights(s.lines, j.plan.solved, j.plan.action_fret);
     for (const auto& f : j.plan.solved.findings) {
@@ -124,7 +167,8 @@ template <class R>
                                                const std::optional<length<>>& line_before = {}) {
     const kernel::planned_job<basic_setup<R>, basic_work_done<R>, basic_setup_plan<R>> whole{found, work, plan,
                                                                                              line_before};
-    std::vector<bench_step> steps{kernel::measuring(whole), kernel::slackening(whole)};
+    std::vector<bench_step> steps{kernel::measuring(whole), kernel::slackening(whole), kernel::measuring_slack(whole)};
+    kernel::taking_off(whole, steps);
     kernel::reset_step(whole, steps);
     kernel::board_steps(whole, steps);
     kernel::fret_steps(whole, steps);
@@ -133,6 +177,7 @@ template <class R>
     kernel::bridge_step(whole, steps);
     kernel::anchor_step(whole, steps);
     steps.push_back(kernel::stringing_up(whole));
+    kernel::finishing(whole, steps);
     steps.push_back(kernel::checking(whole));
     return steps;
 }

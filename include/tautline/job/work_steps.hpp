@@ -106,18 +106,36 @@ void add_edges(const Job& j, const work_numbers& numbers, std::vector<step_line>
     lines.push_back({"treble edge left where it is least", *numbers.treble_edge_left, false});
 }
 
+/// How the neck is brought to the shape that it is worked in, before any wood comes off.
+template <class Job>
+void straightening(const Job& j, std::vector<bench_step>& steps) {
+    const bool rod = j.work.after.instrument.neck.rod.has_value();
+    bench_step s{
+        bench_stage::straighten_neck, "Bring the neck to the shape it is sanded in", {held_line(j.work.held, rod)}, "", ""};
+    if (j.work.held == neck_held::slack) {
+        s.decision =
+            "The trade sands a neck free or held in a jig: free, what comes off is what the slack board shows; in a "
+            "jig, the board is true once it is strung. The plan says free.";
+        s.check = rod ? "The rod's nut turns without load and the neck lies free; it has rested and moves no more."
+                      : "The neck lies free; it has rested and moves no more.";
+    } else {
+        s.lines.push_back({"risen at the nut over its slack place by", j.work.held_rise, false});
+        s.decision =
+            "The trade sands a neck free or held in a jig: free, what comes off is what the slack board shows; in a "
+            "jig, the board is true once it is strung. The plan says in a jig.";
+        s.check =
+            "The nut stands risen as told over its slack place, by a dial or a feeler against the jig; it stays there "
+            "under the sanding block's pressure.";
+    }
+    steps.push_back(s);
+}
+
 template <class Job>
 void board_steps(const Job& j, std::vector<bench_step>& steps) {
     if (!j.work.removal) { return; }
     const auto& off = *j.work.removal;
-    bench_step s{bench_stage::sand_board,
-                 "Sand the board to its new line and arc",
-                 {held_line(j.work.held, j.work.after.instrument.neck.rod.has_value())},
-                 "",
-                 ""};
-    if (j.work.held != neck_held::slack) {
-        s.lines.push_back({"risen at the nut over its slack place by", j.work.held_rise, false});
-    }
+    straightening(j, steps);
+    bench_step s{bench_stage::sand_board, "Sand the board to its new line and arc", {}, "", ""};
     if (off.wanted.radius) {
         s.lines.push_back({off.wanted.radius_at_end ? "radius at the nut" : "radius", length<>(*off.wanted.radius), false});
     }
@@ -160,7 +178,12 @@ void fret_steps(const Job& j, std::vector<bench_step>& steps) {
         bench_step s{bench_stage::fit_frets, "Fit the new frets", {}, "", ""};
         s.lines.push_back({"crown over the board", length<>(wire.crown_height), false});
         if (j.work.fit) {
-            s.lines.push_back({"tang wider than its slot by", j.work.fit->tang_interference, true});
+            const length<> over = j.work.fit->tang_interference;
+            if (over < 0 * units::mm) {
+                s.lines.push_back({"tang narrower than its slot by", -over, false});
+            } else {
+                s.lines.push_back({"tang wider than its slot by", over, true});
+            }
             s.decision = j.work.fit->grip == tang_grip::loose
                              ? "The tang is loose in its slot: glue, fill the slot or take other wire."
                          : j.work.fit->grip == tang_grip::studs
@@ -175,7 +198,7 @@ void fret_steps(const Job& j, std::vector<bench_step>& steps) {
     const auto& c = *j.work.levelling;
     const auto& way = c.way();
     bench_step s{bench_stage::level_frets,
-                 "Level the frets",
+                 "Level, crown and polish the frets",
                  {held_line(c.held, j.work.after.instrument.neck.rod.has_value())},
                  "",
                  ""};

@@ -16,11 +16,14 @@ struct basic_named_object {
     using real = R;
     std::string name{};         ///< what it is
     basic_flat_object<R> shape; ///< where it lies
+    /// Least clearance that is wished, each string pressed at the last fret; absent: none is.
+    std::optional<field<length<R>>> gap{};
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("name", any_text, self.name...);
         basic_flat_object<R>::describe(visit, self.shape...);
+        visit("gap", between(0 * units::mm, 50 * units::mm), self.gap...);
     }
 };
 using named_object = basic_named_object<double>;

@@ -1,0 +1,53 @@
+#pragma once
+/// @file
+/// Findings as a sheet tells them: what is so of several strings is told once.
+
+#include <algorithm>
+#include <string>
+#include <vector>
+
+#include "../core/to_text.hpp"
+#include "../strings/string_names.hpp"
+#include "finding.hpp"
+
+namespace tautline {
+
+/// A finding in one sentence, of one string or of several.
+struct told_finding {
+    finding_kind kind{};           ///< what it is about
+    tautline::severity severity{}; ///< how bad it is
+    std::string sentence{};        ///< for the repairer
+};
+
+/// The findings in their order, those of strings whose strength is unknown as one that stands where the first stood, with
+/// the least and the most that their cores bear.
+/// @param names what the strings are called
+[[nodiscard]] inline std::vector<told_finding> findings_told(const std::vector<finding>& findings,
+                                                             const string_names& names) {
+    std::vector<told_finding> all;
+    const auto alike = [](const finding& f) { return f.kind == finding_kind::strength_unknown && f.string_index; };
+    const auto count = std::count_if(findings.begin(), findings.end(), alike);
+    bool told = false;
+    for (const finding& f : findings) {
+        if (!alike(f) || count < 2) {
+            all.push_back({f.kind, f.severity, f.sentence});
+            continue;
+        }
+        if (told) { continue; }
+        told = true;
+        std::string which;
+        any_quantity least = f.number, most = f.number;
+        for (const finding& other : findings) {
+            if (!alike(other)) { continue; }
+            messages::append(which, {which.empty() ? "" : ", ", names.label(*other.string_index)});
+            if (other.number.si() < least.si()) { least = other.number; }
+            if (most.si() < other.number.si()) { most = other.number; }
+        }
+        all.push_back({f.kind, f.severity,
+                       messages::joined({"Strings ", which, ": no strength is known for their cores, which bear ",
+                                         bench_text(least), " to ", bench_text(most), "."})});
+    }
+    return all;
+}
+
+} // namespace tautline

@@ -1,0 +1,52 @@
+#include <tautline/setup/findings_told.hpp>
+
+#include <doctest/doctest.h>
+#include <tautline/instrument/ready_made.hpp>
+#include <tautline/setup/solve.hpp>
+
+using namespace tautline;
+using namespace tautline::units;
+
+TEST_SUITE("findings told") {
+    TEST_CASE("six nylon strings of unknown strength are one sentence, the rest stays in its order") {
+        const auto s = solve(string_up(ready_made::slotted_nylon()));
+        const auto unknown = [](const auto& list) {
+            return std::count_if(list.begin(), list.end(),
+                                 [](const auto& f) { return f.kind == finding_kind::strength_unknown; });
+        };
+        const auto before = unknown(s.findings);
+        REQUIRE(before > 1);
+        const auto told = findings_told(s.findings, s.names);
+        CHECK(unknown(told) == 1);
+        CHECK(told.size() == s.findings.size() - static_cast<std::size_t>(before) + 1);
+        const auto at =
+            std::find_if(told.begin(), told.end(), [](const auto& f) { return f.kind == finding_kind::strength_unknown; });
+        double least = 1e12, most = 0;
+        for (const finding& f : s.findings) {
+            if (f.kind != finding_kind::strength_unknown) { continue; }
+            CHECK(at->sentence.find(s.names.label(*f.string_index)) != std::string::npos);
+            least = std::min(least, f.number.si());
+            most = std::max(most, f.number.si());
+        }
+        CHECK(at->sentence.find(bench_text(any_quantity(stress<>::from_value(least))) + " to " +
+                                bench_text(any_quantity(stress<>::from_value(most)))) != std::string::npos);
+        // What is not of that kind is told as it stands.
+        auto place = told.begin();
+        for (const finding& f : s.findings) {
+            if (f.kind == finding_kind::strength_unknown) { continue; }
+            place = std::find_if(place, told.end(), [&](const told_finding& t) { return t.sentence == f.sentence; });
+            REQUIRE(place != told.end());
+        }
+    }
+    TEST_CASE("one such string keeps its own sentence; none is none") {
+        const finding one{.kind = finding_kind::strength_unknown,
+                          .severity = severity::note,
+                          .string_index = 0,
+                          .number = stress<>(70 * MPa),
+                          .sentence = "String 1 (E4): no strength is known."};
+        const auto told = findings_told({one}, string_names{{1}, {*find_note("E4")}});
+        REQUIRE(told.size() == 1);
+        CHECK(told[0].sentence == one.sentence);
+        CHECK(findings_told({}, string_names{}).empty());
+    }
+}
