@@ -41,7 +41,7 @@ TEST_SUITE("bench_sheet: layout") {
         for (const char* said : {"middle of the bridge, at the saddle, ", "end pin, 1010.0 mm from the nut: 42.0 mm across",
                                  "Wire to buy: ", "string 6 (B1) at the pins, ",
                                  "pickup in the soundhole, to clear the strings by 3.00 mm pressed at the last",
-                                 "\n  12                       2 ", "bent to radius mm"}) {
+                                 "\n  12                  2 ", "bent to radius mm"}) {
             CHECK_MESSAGE(has(block, said), said << " in\n" << block);
         }
         CHECK_FALSE(has(run(baritone).out, "Laid out at the bench"));

@@ -58,7 +58,7 @@ template <class = when_used>
         a.cuts = first_cuts_of(s.plan, a.planned_doubts);
         tell_first_cuts(a.cuts, s.plan.action_fret, a.steps);
         a.work_cuts = first_work_cuts_of(j, s, adjusted ? &a.readings : nullptr, a.found_doubts, a.planned_doubts);
-        tell_first_work_cuts(a.work_cuts, kernel::work_of(j), a.steps);
+        tell_first_work_cuts(a.work_cuts, kernel::work_of(j, s.as_found), a.steps);
     }
     a.year = year_of(j, s, adjusted ? &a.readings : nullptr);
     a.layout = layout_of(j, s);

@@ -244,11 +244,11 @@ template <class = when_used>
 [[nodiscard]] first_work_cuts first_work_cuts_of(const bench_job& j, const job_setups& s, const job_readings* read,
                                                  const setup_doubts& found, const setup_doubts& planned) {
     const auto done = read ? read->done() : std::nullopt;
-    if (!done) { return first_work_cuts_of(s.as_found, j.details, kernel::work_of(j), s.plan, found, planned); }
+    if (!done) { return first_work_cuts_of(s.as_found, j.details, kernel::work_of(j, s.as_found), s.plan, found, planned); }
     // What is left is done on the instrument as it stood after that step; what is still doubtful of it is so of the plan.
     const auto at = std::find(read->after.begin(), read->after.end(), *done) - read->after.begin();
-    return first_work_cuts_of(read->said.adjusted.after_work[static_cast<std::size_t>(at)], j.details,
-                              kernel::work_after(j, *done), s.plan, planned, planned);
+    const strung_instrument& now = read->said.adjusted.after_work[static_cast<std::size_t>(at)];
+    return first_work_cuts_of(now, j.details, kernel::work_after(j, now, *done), s.plan, planned, planned);
 }
 TAUTLINE_HELD(first_work_cuts first_work_cuts_of<>(const bench_job&, const job_setups&, const job_readings*,
                                                    const setup_doubts&, const setup_doubts&))
