@@ -18,8 +18,7 @@ template <class R = double>
 struct basic_straight_saddle {
     using real = R;
     length<R> at_centre{}; ///< its place on the centre line
-    R slant{};             ///< change of its place along x for each unit across; negative: the treble end is nearer the
-                           ///< nut
+    R slant{};             ///< change of its place along x for each unit across; negative: treble end nearer the nut
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -52,8 +52,7 @@ template <class R = double>
 struct basic_board_twist {
     using real = R;
     length<R> x{};             ///< where the edges stand furthest apart
-    length<R> apart{};         ///< height of the treble edge over the bass edge there; negative where the bass edge is
-                               ///< the higher
+    length<R> apart{};         ///< height of the treble edge over the bass edge there; negative where it is lower
     length<R> hollow_bass{};   ///< of the bass edge between the first and the joint's fret; negative: a back-bow
     length<R> hollow_treble{}; ///< of the treble edge, counted alike
     /// How much higher the outer treble string stands over fret 12 for the rise of the nut and of the board there; the

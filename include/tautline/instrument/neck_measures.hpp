@@ -23,13 +23,11 @@ struct basic_neck_measures {
     R back_exponent = number<R>(2);   ///< roundness of the back: 1 is a V, 2 an ellipse, more is squarer
     int joint_fret = not_counted;     ///< fret at which the neck meets the body
     std::string board_wood{};         ///< name of the board's wood; empty: not told
-    needed<stress<R>> board_modulus;  ///< along the grain; where it is not given, `take_moduli` takes it from the wood's
-                                      ///< name
+    needed<stress<R>> board_modulus;  ///< along the grain; not given: `take_moduli` takes it from the wood's name
     modulus_method board_method = modulus_method::not_told; ///< how `board_modulus` was measured
     std::string back_wood{};                                ///< name of the back's wood; empty: not told
-    needed<stress<R>> back_modulus;                         ///< along the grain; where it is not given, `take_moduli`
-                                                            ///< takes it from the wood's name
-    modulus_method back_method = modulus_method::not_told;  ///< how `back_modulus` was measured
+    needed<stress<R>> back_modulus; ///< along the grain; not given: `take_moduli` takes it from the wood's name
+    modulus_method back_method = modulus_method::not_told; ///< how `back_modulus` was measured
     /// Factor from the modulus of a bending test to that of pure bending. It applies to moduli that bending tests give;
     /// other moduli, by what `board_method` and `back_method` say, are taken as measured. On small specimens it was
     /// measured as 1.30. The default is less; `pure_bending` says why it stays.
@@ -47,8 +45,7 @@ struct basic_neck_measures {
     std::optional<basic_neck_slots<R>> slots{};            ///< absent: fret slots are left out of the bending
     std::vector<basic_permanent_bow_mark<R>> set{};        ///< heights of the slack board off the straight line, along
                                                            ///< the centre line
-    std::vector<basic_permanent_bow_mark<R>> set_bass{};   ///< the same along the bass edge; given where the edges are
-                                                           ///< not alike
+    std::vector<basic_permanent_bow_mark<R>> set_bass{};   ///< the same along the bass edge; given where the edges differ
     std::vector<basic_permanent_bow_mark<R>> set_treble{}; ///< the same along the treble edge
 
     template <class Visit, class... Self>

@@ -12,8 +12,7 @@ namespace tautline {
 template <class R = double>
 struct basic_neck_slots {
     using real = R;
-    needed<length<R>> depth;                     ///< from the board's top down; where tangs fill the slots, the depth of
-                                                 ///< the tangs
+    needed<length<R>> depth;                     ///< from the board's top down; where tangs fill them, that of the tangs
     R bearing = number<R>(1);                    ///< share of the pressure in the board that they pass on: 1 filled
                                                  ///< tightly, 0 empty or loose
     field<length<R>> interference = length<R>(); ///< width of the tang at its barbs less that of the slot

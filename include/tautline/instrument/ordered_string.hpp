@@ -50,13 +50,12 @@ struct basic_ordered_string {
     std::string wrap{};                     ///< material of a wound string's wrap; empty: plain
     /// Instead of `core` for a hexagonal core: its diameter across the flats.
     std::optional<field<length<R>>> core_flats{};
-    std::string inner_wrap{};                        ///< material of a wrap under the outer one; empty: none
-    std::optional<field<length<R>>> inner_wire{};    ///< diameter of that wrap's wire
-    std::optional<field<length<R>>> ground{};        ///< thickness taken off the outer wire by grinding or rolling, on
-                                                     ///< each side of the string
-    std::optional<field<length<R>>> ribbon_width{};  ///< width along the string of an outer wrap of flat wire; absent:
-                                                     ///< round wire
-    std::optional<field<mass<R>>> weight{};          ///< of a measured length of slack string, wound from end to end
+    std::string inner_wrap{};                       ///< material of a wrap under the outer one; empty: none
+    std::optional<field<length<R>>> inner_wire{};   ///< diameter of that wrap's wire
+    std::optional<field<length<R>>> ground{};       ///< thickness taken off the outer wire by grinding or rolling, on
+                                                    ///< each side of the string
+    std::optional<field<length<R>>> ribbon_width{}; ///< of an outer wrap of flat wire, along the string; absent: round wire
+    std::optional<field<mass<R>>> weight{};         ///< of a measured length of slack string, wound from end to end
     std::optional<field<length<R>>> weight_length{}; ///< that length; where several pieces were weighed, of all together
     std::optional<field<force<R>>> packet_pull{};    ///< tension that the packet states
     std::optional<field<length<R>>> packet_scale{};  ///< the speaking length that this tension is stated for

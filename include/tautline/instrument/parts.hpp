@@ -111,8 +111,7 @@ struct basic_pins {
         distance{}; ///< from the saddle's line (scale length) back to the edge of the hole, where the string leaves it
     needed<length<R>> height;         ///< of that edge over the soundboard
     needed<length<R>> spread;         ///< between the outermost strings there
-    needed<length<R>> top_thickness;  ///< of the soundboard under the bridge; the turning moment is about the middle of
-                                      ///< it
+    needed<length<R>> top_thickness;  ///< of the soundboard under the bridge; its middle is what the turning moment is about
     needed<length<R>> saddle_exposed; ///< how far the saddle stands out of its slot
 
     template <class Visit, class... Self>
@@ -134,8 +133,7 @@ struct basic_tie_block {
     needed<length<R>> hole_height;    ///< of the middle of the holes there, over the soundboard
     needed<length<R>> hole_diameter;  ///< of the holes; a string lies against the upper edge of its hole
     needed<length<R>> spread;         ///< between the outermost strings there
-    needed<length<R>> top_thickness;  ///< of the soundboard under the bridge; the turning moment is about the middle of
-                                      ///< it
+    needed<length<R>> top_thickness;  ///< of the soundboard under the bridge; its middle is what the turning moment is about
     needed<length<R>> saddle_exposed; ///< how far the saddle stands out of its slot
     /// How far its own loop lifts a string before the block; 0 where loops are tied clear of the string.
     field<length<R>> loop_lift = length<R>();
@@ -215,8 +213,7 @@ template <class R = double>
 struct basic_playing {
     using real = R;
     basic_finger_press<R> finger{};                                             ///< how strings are pressed
-    field<length<R>> pluck_from_saddle{length<R>::from_value(number<R>(0.1L))}; ///< from the saddle to where the strings
-                                                                                ///< are plucked
+    field<length<R>> pluck_from_saddle{length<R>::from_value(number<R>(0.1L))}; ///< from the saddle to the plucked place
     R nut_end = number<R>(0.5L);    ///< end factor: 0 hinged, 1/2 running on over an edge, 1 clamped
     R fret_end = number<R>(0.5L);   ///< the same at a fret
     R saddle_end = number<R>(0.5L); ///< the same at the saddle

@@ -139,8 +139,7 @@ template <class R = double>
 struct basic_setups_of_year {
     using real = R;
     std::array<basic_setup<R>, 3> each; ///< as measured, dry, damp
-    std::array<R, 3> gained{};          ///< moisture in per cent beyond that of the measured state; as measured, dry,
-                                        ///< damp
+    std::array<R, 3> gained{};          ///< moisture in per cent over the measured state: as measured, dry, damp
 
     /// Least and most value of a result in the three setups, such as `extremes_of("relief.gap")`. A result that moves one
     /// way with moisture stays between them all year, once the wood has come to rest.

@@ -56,19 +56,17 @@ struct basic_string_setup {
     std::vector<length<R>> heights{};
     std::vector<basic_least_clearance<R>> clearances{}; ///< least gap over the frets ahead, pressed at 0 (open), 1, ...
     basic_support_load<R> at_nut{};                     ///< break angles and forces at the nut
-    /// The same at its guide on the head, or at the edge of its slot there; absent where the string meets neither.
+    /// The same at its guide on the head, or at the edge of its slot there; absent where neither is on its way.
     std::optional<basic_support_load<R>> at_guide{};
     basic_support_load<R> at_saddle{};          ///< break angles and forces at the saddle
-    basic_interval_range<R> nut_dead_band{};    ///< how far the pitch may stay behind the tuner through friction in the
-                                                ///< slot
+    basic_interval_range<R> nut_dead_band{};    ///< how far friction in the slot lets the pitch stay behind the tuner
     basic_interval_range<R> saddle_dead_band{}; ///< the same through friction on the saddle
     std::vector<basic_pressed_note<R>> notes{}; ///< what it sounds pressed at each fret, fret 1 first
     /// How much further back the saddle must go under this string to bring its octave fret in tune; negative: forward.
     /// Absent where the board has no octave fret, or where no place near enough does it.
     std::optional<length<R>> octave_setback{};
     std::vector<basic_clean_pluck<R>> plucks{}; ///< hardest pluck that stays clean, pressed at 0 (open), 1, ...
-    std::size_t frets_behind = 0; ///< number of frets behind a nut of its own, with the one at that nut; 0 for other
-                                  ///< strings
+    std::size_t frets_behind = 0; ///< frets behind a nut of its own, with the one at that nut; 0 for other strings
 
     /// Whether the string can be pressed at a fret, counted from 1; 0 is the open string.
     [[nodiscard]] constexpr bool has_fret(std::size_t fret) const { return fret == 0 || fret > frets_behind; }
@@ -123,14 +121,12 @@ struct basic_setup {
     /// bridge holds the strings' ends. Negative lifts. Absent on a solid body, which has no soundboard.
     std::optional<force<R>> top_force{};
     std::optional<angle<R>> tailpiece_rise{};  ///< angle of a hinged tailpiece above the plane of the soundboard
-    std::optional<force<R>> tailpiece_press{}; ///< force at its strings' end that holds a pressed tailpiece down, square
-                                               ///< to it
+    std::optional<force<R>> tailpiece_press{}; ///< square to its strings' end, the force that holds it pressed down
     std::optional<basic_support_force<R>>
         bar_force{};                      ///< of all strings on a pressing bar behind the saddle; upward: they lift it
     basic_support_force<R> anchor_pull{}; ///< of all strings on what they end on
     std::optional<basic_bridge_summary<R>> standing{}; ///< how a floating bridge stands, where its feet are known
-    std::optional<basic_pinned_load<R>> pinned{};      ///< load on a bridge that holds the strings' ends (pins, a tie
-                                                       ///< block)
+    std::optional<basic_pinned_load<R>> pinned{};      ///< load on a bridge with pins or a tie block
     std::optional<basic_top_give<R>> top{};            ///< how far the saddle gives, where the top's stiffness is known
     /// Height over the soundboard's plane at which the line of the crests under load passes the saddle. Absent with fewer
     /// than 2 frets.
@@ -145,8 +141,7 @@ struct basic_setup {
     std::vector<int> fret_steps{};                        ///< which step of the octave each fret is for, fret 1 first
     int octave_fret = 0;                                  ///< fret of the octave, found by its pitch; 0: there is none
     std::vector<basic_string_measures<R>> measures{};     ///< what each string's construction tells
-    std::vector<length<R>> asked_y{};                     ///< places across at which octave frets ask for a straight
-                                                          ///< saddle
+    std::vector<length<R>> asked_y{};                     ///< places across where octave frets ask for a straight saddle
     std::vector<length<R>> asked_x{};                     ///< places along that they ask for
     basic_neck<R> neck;                                   ///< the neck as the beam takes it
     basic_neck_beam<R> beam{};                            ///< steps and stiffness of the beam
@@ -154,14 +149,12 @@ struct basic_setup {
     std::vector<basic_string_pull<R>> pulls{};            ///< pulls of the strings on the neck
     std::vector<basic_crest<R>> crests{};                 ///< crests on the centre line
     std::vector<basic_crest<R>> board_points{};           ///< points of the bare board under them
-    std::vector<R> fret_leans{};                          ///< of fanned frets: how far along x for each unit of y, fret 1
-                                                          ///< first
+    std::vector<R> fret_leans{};                          ///< of fanned frets: how far along x for each unit of y
     std::vector<basic_crest<R>> crests_along{};           ///< crests under the outer string whose relief was taken last
     std::vector<basic_point<R>> posts{};                  ///< where strings leave their posts, which rise with the neck
     std::vector<basic_point<R>> behind_nut{};             ///< what strings meet first behind the nut: a guide or the post
     std::vector<basic_tail_string<R>> tail_strings{};     ///< the strings from saddle, or pressing bar, to the tailpiece
-    std::vector<basic_bridge_string<R>> bridge_strings{}; ///< the strings over the saddle; the anchor may be a pressing
-                                                          ///< bar
+    std::vector<basic_bridge_string<R>> bridge_strings{}; ///< the strings over the saddle; a pressing bar may be the anchor
     std::vector<basic_point<R>> string_ends{};            ///< where strings end behind the saddle
 
     /// The outermost string on the bass side that can be pressed at a fret, counted from 1.

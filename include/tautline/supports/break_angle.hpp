@@ -85,8 +85,7 @@ struct basic_support_load {
     using real = R;
     angle<R> break_angle{};              ///< whole change of direction in space, 0 = straight on; never negative
     angle<R> down_break{};               ///< the part of it in height: positive presses down, negative lifts off
-    angle<R> side_angle{};               ///< the part of it in plan, counterclockwise seen from the front, 0 = straight
-                                         ///< on
+    angle<R> side_angle{};               ///< the part of it in plan, counterclockwise seen from the front
     basic_support_force<R> on_support{}; ///< force of the string on the support
     basic_support_force<R> on_anchor{};  ///< pull of the string on what holds it beyond: post, pin or tailpiece
 

@@ -149,8 +149,7 @@ struct basic_way_to_post {
     using real = R;
     basic_point<R> first{};              ///< what it meets first behind the nut, on the string's axis
     basic_point<R> post{};               ///< where it leaves its post or roller
-    std::optional<basic_point<R>> via{}; ///< where it passes a guide or the edge of its slot, whether it touches it or
-                                         ///< not
+    std::optional<basic_point<R>> via{}; ///< where it passes a guide or the edge of its slot, touched or not
 };
 using way_to_post = basic_way_to_post<double>;
 
@@ -221,8 +220,7 @@ template <class R = double>
 template <class R = double>
 struct basic_nut_slot_floor {
     using real = R;
-    angle<R> least{};   ///< on a flatter floor the string leaves the nut behind its front edge: it is too long, and it
-                        ///< buzzes
+    angle<R> least{};   ///< on a flatter floor the string leaves the nut too far back: it is too long, and it buzzes
     angle<R> most{};    ///< on a steeper floor the front edge alone bears the string
     angle<R> advised{}; ///< half way (common practice, no source)
 

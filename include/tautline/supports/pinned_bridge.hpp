@@ -33,8 +33,7 @@ using pinned_bridge = basic_pinned_bridge<double>;
 template <class R = double>
 struct basic_pinned_load {
     using real = R;
-    moment<R> turning{};        ///< about the middle of the top under the saddle; positive turns the saddle toward the
-                                ///< nut
+    moment<R> turning{};        ///< about the middle of the top under the saddle; positive turns it toward the nut
     force<R> shear{};           ///< along the top on the glue, positive toward the nut
     force<R> down{};            ///< of the bridge and its strings on the top; negative lifts
     force<R> saddle_down{};     ///< force that presses the saddle into its slot
