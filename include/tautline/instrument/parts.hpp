@@ -111,7 +111,7 @@ struct basic_pins {
         distance{}; ///< from the saddle's line (scale length) back to the edge of the hole, where the string leaves it
     needed<length<R>> height;         ///< of that edge over the soundboard
     needed<length<R>> spread;         ///< between the outermost strings there
-    needed<length<R>> top_thickness;  ///< of the soundboard under the bridge; its middle is what the turning moment is about
+    needed<length<R>> top_thickness;  ///< of the soundboard under the bridge; the turning moment is about its middle
     needed<length<R>> saddle_exposed; ///< how far the saddle stands out of its slot
 
     template <class Visit, class... Self>
@@ -133,7 +133,7 @@ struct basic_tie_block {
     needed<length<R>> hole_height;    ///< of the middle of the holes there, over the soundboard
     needed<length<R>> hole_diameter;  ///< of the holes; a string lies against the upper edge of its hole
     needed<length<R>> spread;         ///< between the outermost strings there
-    needed<length<R>> top_thickness;  ///< of the soundboard under the bridge; its middle is what the turning moment is about
+    needed<length<R>> top_thickness;  ///< of the soundboard under the bridge; the turning moment is about its middle
     needed<length<R>> saddle_exposed; ///< how far the saddle stands out of its slot
     /// How far its own loop lifts a string before the block; 0 where loops are tied clear of the string.
     field<length<R>> loop_lift = length<R>();
