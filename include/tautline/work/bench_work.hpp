@@ -57,11 +57,10 @@ struct basic_sanding {
     /// player knows what hollow to leave to the strings' bow. Most boards are trued straight (common practice, no
     /// source).
     field<length<R>> hollow = length<R>();
-    field<length<R>> allowance = length<R>();                                 ///< least to be taken off everywhere
-    field<length<R>> slot_clearance{length<R>::from_value(number<R>(3e-4L))}; ///< of the slots under tangs; common
-                                                                              ///< practice, no source
-    field<length<R>> least_edge{length<R>::from_value(number<R>(2e-3L))}; ///< left of the board's edge; common practice,
-                                                                          ///< no source
+    field<length<R>> allowance = length<R>(); ///< least to be taken off everywhere
+    field<length<R>> slot_clearance{
+        length<R>::from_value(number<R>(3e-4L))};                         ///< under the tang; common practice, no source
+    field<length<R>> least_edge{length<R>::from_value(number<R>(2e-3L))}; ///< of the board; common practice, no source
     field<length<R>> least_binding = length<R>();                         ///< height of binding that must stay
     field<length<R>> least_inlay = length<R>();                           ///< thickness of inlay that must stay
 
