@@ -1,7 +1,7 @@
 #pragma once
 /// @file
 /// Ready-made instruments to start from. Each is of a usual kind and has a set of strings that suits it. All figures are
-/// invented and plausible together; nobody measured them. Replace them by your own. This header is included by name only.
+/// invented and plausible together; nobody measured them. Replace them by your own. Included by name only.
 
 #include <span>
 #include <string_view>

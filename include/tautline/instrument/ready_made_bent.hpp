@@ -1,8 +1,8 @@
 #pragma once
 /// @file
 /// Ready-made instruments whose strings do not run straight from a post over nut and saddle: slotted heads, tie blocks,
-/// guides, short strings, fanned frets. All figures are invented and plausible together; nobody measured them. This
-/// header is included by name, and by ready_made.hpp.
+/// guides, short strings, fanned frets. All figures are invented and plausible together; nobody measured them.
+/// Included by name only, and by ready_made.hpp.
 
 #include "ready_made_parts.hpp"
 

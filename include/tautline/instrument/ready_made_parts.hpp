@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What ready-made instruments are put together from: strings and rows of posts. This header is included by name only.
+/// What ready-made instruments are put together from: strings and rows of posts. Included by name only.
 
 #include <vector>
 
