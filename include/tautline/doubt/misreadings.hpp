@@ -32,8 +32,8 @@ template <std::floating_point R>
 [[nodiscard]] bool can_be_named(const basic_reading_test<R>& test) {
     return test.controlled() && std::abs(test.redundancy) >= R(least_control);
 }
-/// Place of the largest |w| among the tests that may be named; of equal ones the last. The number of tests where there is
-/// none.
+/// Place of the largest |w| among the tests that may be named; of equal ones the last. Where there
+/// is none, the number of tests.
 template <std::floating_point R>
 [[nodiscard]] std::size_t worst_of(const basic_reading_tests<R>& tests) {
     std::size_t worst = tests.size();

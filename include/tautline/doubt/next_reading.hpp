@@ -34,7 +34,7 @@ using reading_worth = basic_reading_worth<double>;
 /// Gains that differ by less than this share count as equal.
 inline constexpr double equal_worth = 0.05;
 
-/// The readings to take next for a result, best first. Each counts with those before it in the list taken.
+/// The readings to take next for a result, best first. Each is judged as if those before it were taken.
 /// @param slopes of the result by each input
 /// @param count how many are wanted; fewer are returned where no other gains anything
 /// @throws invalid_input for a reading without doubt

@@ -37,7 +37,7 @@ struct readable_thing {
     std::string_view kind{};      ///< "length", "angle" or "interval" (in cents)
     std::string_view words{};     ///< "{s}" stands for the string, "{2}" for the fret
     double model = 0;             ///< standard uncertainty of the model itself, in SI or cents
-    double model_share = 0;       ///< the same as a share of what is read; both count
+    double model_share = 0;       ///< the same as a share of what is read; the larger counts
     int effort = 0;               ///< of two readings that tell the same the one with less effort is proposed
     bool without_strings = false; ///< whether it can be read with the strings off
 };

@@ -74,7 +74,7 @@ struct outer_heights {
     }
 };
 
-/// Heights to be set. An absent one is left as the settings that are kept give it.
+/// Heights to be set. An absent one follows from the settings that are kept.
 template <class R>
 struct height_targets {
     std::size_t fret = 0; ///< index of the action's fret

@@ -66,7 +66,7 @@ template <class R>
 }
 
 /// Problems of an instrument as the work or a plan leaves it, under the job's paths. What is planned by value is under
-/// "planned", and so is everything next to it. A number that nobody measured is told with the value it comes to.
+/// "planned", and so is everything next to it. Any other number is told as the work or the plan leaves it.
 /// @param laid whether the planned values have been laid over the instrument
 template <class R>
 [[nodiscard]] std::vector<problem> as_left(std::vector<problem> problems, const basic_bench_job<R>& j, bool laid) {

@@ -42,7 +42,7 @@ namespace kernel {
 
 inline constexpr const char* air_at_end[] = {"", "In the driest air", "In the dampest air"};
 
-/// A wished number, where it is read in a setup, and within what it counts as kept.
+/// A wished number, where a setup has it, and how near to the wish counts as kept.
 struct year_wish {
     const char* field;
     std::string path;
