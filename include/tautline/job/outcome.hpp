@@ -56,7 +56,7 @@ void tell_changes(const basic_wishes<R>& w, basic_setup_plan<R>& plan) {
     const height_targets<R> targets(w, plan.untouched);
     const bool single = !to.saddle.single.empty();
     if (targets.action && !single) {
-        // What the wanted heights need of each slot beyond what a top without cut slots gives.
+        // By how much each string misses its action, carried to the saddle: the greatest of all counts.
         for (std::size_t i = 0; i < y.size(); ++i) {
             const auto& one = plan.solved.strings[i];
             const length<R> x = plan.solved.crest_places(one)[targets.fret];

@@ -103,17 +103,17 @@ struct basic_setup_plan {
     /// The start after the neck is reset, seen from its board; without a reset, the start as given. Changes count from
     /// here.
     basic_strung_instrument<R> base;
-    basic_strung_instrument<R> adjusted;    ///< the instrument as it will be set
-    basic_setup<R> solved;                  ///< its solved setup
-    int action_fret = 0;                    ///< fret at which the action is told; 0 on a board without frets
-    std::vector<length<R>> slot_change{};   ///< change of each nut slot's bottom; negative: cut deeper
-    std::vector<length<R>> saddle_height{}; ///< height of each saddle slot's bottom over the soundboard
-    std::vector<length<R>> saddle_change{}; ///< change of each saddle slot from where it was
-    length<R> saddle_off_arc{};             ///< greatest depth by which a round or straight top leaves a slot to be cut
-    force<R> rod_pull_change{};             ///< positive is more pull
-    std::optional<R> rod_turns{};           ///< turns of its nut; given where the rod's thread is known
-    length<R> setback_change_bass{};        ///< on the body; + is away from the nut
-    length<R> setback_change_treble{};      ///< on the body; + is away from the nut
+    basic_strung_instrument<R> adjusted;                ///< the instrument as it will be set
+    basic_setup<R> solved;                              ///< its solved setup
+    int action_fret = 0;                                ///< fret at which the action is told; 0 on a board without frets
+    std::vector<length<R>> slot_change{};               ///< change of each nut slot's bottom; negative: cut deeper
+    std::vector<length<R>> saddle_height{};             ///< height of each saddle slot's bottom over the soundboard
+    std::vector<length<R>> saddle_change{};             ///< change of each saddle slot from where it was
+    length<R> saddle_off_arc{};                         ///< greatest height by which a round or straight top misses a slot
+    force<R> rod_pull_change{};                         ///< positive is more pull
+    std::optional<R> rod_turns{};                       ///< turns of its nut; given where the rod's thread is known
+    length<R> setback_change_bass{};                    ///< on the body; + is away from the nut
+    length<R> setback_change_treble{};                  ///< on the body; + is away from the nut
     std::vector<basic_single_setting<R>> singles{};     ///< for each string, where each has its own saddle
     std::optional<length<R>> hinge_change{};            ///< change of a tailpiece's hanger; positive is up
     std::optional<basic_adjuster_moves<R>> adjusters{}; ///< of a bridge with thumbwheels or screws
