@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What a pressed string clears: the least gap between the string and the frets ahead of the one it is pressed at.
+/// What a pressed string clears: the least gap between the string and the frets ahead of the pressed one.
 
 #include <algorithm>
 #include <array>
@@ -11,12 +11,12 @@
 
 namespace tautline {
 
-/// The least gap and where it is.
+/// The least gap, and the fret where it is.
 template <class R = double>
 struct basic_least_clearance {
     using real = R;
-    length<R> gap{}; ///< 0 or less: the string touches
-    R fret{};        ///< number of the fret where the gap is least, a whole number (for packs one a lane)
+    length<R> gap{}; ///< from crest to string, in height; 0 or less: the string touches
+    R fret{};        ///< number of the fret where the gap is least, a whole number; for packs one in each lane
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -31,16 +31,16 @@ using least_clearance_result = basic_least_clearance<double>;
 
 namespace kernel {
 
-/// More than any gap, to start a search from.
+/// More than any gap: what a search starts from.
 template <class R>
 [[nodiscard]] constexpr R no_clearance() {
     return number<R>(1e30L);
 }
 
-/// A string from where it is pressed (0: the nut) straight to its saddle.
+/// A string that runs straight from where it is pressed (0: the nut) to its saddle.
 template <class R>
 struct pressed_run {
-    length<R> x{}, z{}; ///< where it starts
+    length<R> x{}, z{}; ///< where the run starts
     length<R> saddle_x{};
     R slope{};
 
@@ -55,16 +55,16 @@ template <class R>
     const length<R> z = pressed == 0 ? length<R>(s.nut_z) : crest_z[pressed - 1];
     return {x, z, s.saddle_x, ratio(s.saddle_z - z, s.saddle_x - x)};
 }
-/// The same run as a search looks at it.
+/// The same run in the number type that the search uses.
 template <class R>
 [[nodiscard]] constexpr pressed_run<search_t<R>> searched(const pressed_run<R>& run) {
     return {tautline::searched(run.x), tautline::searched(run.z), tautline::searched(run.saddle_x),
             tautline::searched(run.slope)};
 }
 
-/// Calls `look(i, k)` for every fret i ahead of each of W runs, run k pressed at `pressed + k`. Where all W have the fret
-/// ahead they come in one loop of fixed length, of which compilers take several at once where R is built in; else one after
-/// the other without a loop, so that what belongs to each stays in registers.
+/// Calls `look(i, k)` for every fret i ahead of each of W runs; run k is pressed at `pressed + k`. Frets that lie ahead
+/// of all W runs come in one loop of fixed length, of which compilers take several at once where R is built in. The
+/// others come one after the other without a loop, so that the data of each run stays in registers.
 template <std::size_t W, class R, class Look>
 [[gnu::always_inline]] constexpr void for_frets_ahead(std::size_t pressed, std::size_t frets, Look&& look) {
     std::size_t i = pressed;
@@ -74,7 +74,7 @@ template <std::size_t W, class R, class Look>
     for (; i < frets; ++i) {
         if constexpr (std::is_floating_point_v<R>) {
 #if defined(__GNUC__) && !defined(__clang__)
-#pragma GCC unroll 1 // unrolled, g++ takes one at a time
+#pragma GCC unroll 1 // unrolled, g++ would take one at a time
 #endif
             for (std::size_t k = 0; k < W; ++k) { look(i, k); }
         } else {
@@ -84,9 +84,10 @@ template <std::size_t W, class R, class Look>
     }
 }
 
-/// Least gaps over the frets ahead of up to W notes, as many as `least` has room for, pressed at `pressed` and the frets
-/// after it. Every fret ahead is looked at, so that all notes of a string together take half the square of its frets. Of
-/// equal gaps the one nearest the nut is named. A note without frets ahead gets more than any gap over fret 0.
+/// Least gaps over the frets ahead for up to W notes, pressed at `pressed` and at the frets after it; `least` has room
+/// for as many as are wanted. Every fret ahead is looked at, so all notes of a string together cost half the square of
+/// its number of frets. Of equal gaps the one nearest the nut counts. A note without frets ahead gets a gap that is more
+/// than any, at fret 0.
 template <std::size_t W, class R>
 constexpr void least_clearances(const basic_string_line<R>& s, std::span<const length<R>> crest_x,
                                 std::span<const length<R>> crest_z, std::size_t pressed,
@@ -123,7 +124,7 @@ constexpr void least_clearances(const basic_string_line<R>& s, std::span<const l
         }
     }
 }
-/// The same for all notes from the open string up to the last that has a fret ahead.
+/// The same for all notes, from the open string up to the last that has a fret ahead.
 template <class R>
 constexpr void least_clearances(const basic_string_line<R>& s, std::span<const length<R>> crest_x,
                                 std::span<const length<R>> crest_z, std::span<basic_least_clearance<R>> out) {
@@ -135,8 +136,8 @@ constexpr void least_clearances(const basic_string_line<R>& s, std::span<const l
 
 } // namespace kernel
 
-/// Least gap between a string pressed at fret `pressed` and the frets ahead of it; `pressed` 0 is the open string. Nothing
-/// when no fret follows. A gap of 0 or less says that the note frets out.
+/// Least gap between a string pressed at fret `pressed` and the frets ahead of it. `pressed` 0 is the open string.
+/// Returns nothing where no fret is ahead. A gap of 0 or less means that the note frets out.
 /// @param crest_x,crest_z crests under this string, fret 1 first, under load
 template <class R = double>
 [[nodiscard]] std::optional<basic_least_clearance<R>>

@@ -1,9 +1,11 @@
 #pragma once
 /// @file
-/// Tuning one string moves the others: top and neck give, every path shortens a little, every other string goes flat.
+/// How tuning one string moves the others: top and neck give, every path shortens a little, and every other string goes
+/// flat.
 ///
-/// Source: linear elasticity. `C_ik` is how much the path of string i shortens for each newton more on string k; the other
-/// strings keep their material, so `dT_i + K_i sum_k C_ik dT_k = 0` for i other than the one being tuned, K = EA/length.
+/// Source: linear elasticity. `C_ik` is how much the path of string i shortens for each newton more on string k. The
+/// other strings are not turned at their tuners, so `dT_i + K_i sum_k C_ik dT_k = 0` for every i but the string being
+/// tuned, with K = EA/length.
 
 #include <algorithm>
 #include <cmath>
@@ -17,13 +19,13 @@
 
 namespace tautline {
 
-/// A square table over the strings, row by row.
+/// A square table with a row and a column for each string, stored row by row.
 template <class Q>
 class string_table {
 public:
-    /// For so many strings; all cells zero.
+    /// A table over `strings` strings; all cells are zero.
     explicit string_table(std::size_t strings) : strings_(strings), cells_(strings * strings) {}
-    /// How many strings it is over.
+    /// How many strings the table is over.
     [[nodiscard]] std::size_t strings() const { return strings_; }
     /// The cell of two strings, counted from 0; not checked.
     [[nodiscard]] Q& at(std::size_t row, std::size_t column) { return cells_[row * strings_ + column]; }
@@ -35,11 +37,10 @@ private:
     std::vector<Q> cells_;
 };
 
-/// Adds a motion that all strings share and that gives in a straight line: the sink of a top, the nut drawn toward the
-/// bridge.
-/// @param gains  shortening of each string's path for each length of that motion (for the sink of a saddle: its down-force
-///               over its tension); by reciprocity also the force on the motion for each newton of tension
-/// @param give   how far the motion goes for each newton
+/// Adds a motion along a straight line that all strings share: the sink of a top, the nut drawn toward the bridge.
+/// @param gains shortening of each string's path for each length of that motion; for the sink of a saddle that is the
+/// string's down-force over its tension. By reciprocity it is also the force on the motion for each newton of tension.
+/// @param give how far the motion goes for each newton
 template <class R>
 void add_shared_give(string_table<compliance<R>>& table, std::type_identity_t<std::span<const R>> gains,
                      param<compliance<R>> give) {
@@ -50,7 +51,7 @@ void add_shared_give(string_table<compliance<R>>& table, std::type_identity_t<st
     }
 }
 
-/// The same for a motion that turns: a bridge, a neck joint.
+/// Adds a motion that turns and that all strings share: a bridge, a neck joint.
 /// @param levers shortening of each string's path for each radian
 template <class R>
 void add_shared_turn(string_table<compliance<R>>& table, std::type_identity_t<std::span<const length<R>>> levers,
@@ -64,9 +65,10 @@ void add_shared_turn(string_table<compliance<R>>& table, std::type_identity_t<st
     }
 }
 
-/// How the strings move each other: `m_ij`, the relative change of tension (and so of pitch) of string i for each relative
-/// change of string j while j is being tuned. 1 on the diagonal, mostly -0.004 ... -0.012 beside it.
-/// @param shortening the table C
+/// How the strings move each other: `m_ij` is the relative change of tension of string i for each relative change of
+/// tension of string j while j is being tuned. Pitches follow in the same ratio. 1 on the diagonal, mostly -0.004 ...
+/// -0.012 beside it.
+/// @param shortening the table C of `add_shared_give` and `add_shared_turn`
 /// @param springs    EA/length of each string, end to end, more than 0
 /// @param tensions   more than 0
 template <class R>
@@ -87,7 +89,7 @@ template <class R>
         a[i * n + i] = a[i * n + i] + number<R>(1);
         inverse[i * n + i] = number<R>(1);
     }
-    // Only row j of (I + K C) dT is not zero, so dT is column j of the inverse, scaled to dT_j = 1.
+    // Only row j of (I + K C) dT is not zero. So dT is column j of the inverse, scaled to dT_j = 1.
     solve_in_place<R>(a, inverse, n);
     string_table<R> m(n);
     for (std::size_t i = 0; i < n; ++i) {
@@ -98,16 +100,18 @@ template <class R>
     return m;
 }
 
-/// How a tuning settles.
+/// How a tuning ends.
 struct tuning_passes_result {
-    int passes = 0;           ///< rounds over all strings until every one is within the tolerance
-    interval<double> worst{}; ///< what is left then
-    bool settled = false;     ///< whether the tolerance was reached within the limit
+    int passes = 0;           ///< rounds over all strings that were taken
+    interval<double> worst{}; ///< the largest error of any string after them
+    bool settled = false;     ///< whether the tolerance was reached within the limit of rounds
 };
 
-/// How many rounds over all strings, in their order, each tuned to the exact pitch when its turn comes, until all are
-/// within a tolerance at the end of a round. Linear: meant for strings that start near their pitch.
-/// @param start how far off each string is
+/// How many rounds over all strings bring every one within a tolerance. In a round each string in turn is tuned to its
+/// exact pitch, in their order; the errors are judged at the end of the round. The model is linear: it is meant for
+/// strings that start near their pitch.
+/// @param start how far off each string is, -1200 to 1200 cents
+/// @param tolerance more than 0
 /// @param limit rounds after which to give up
 [[nodiscard]] inline tuning_passes_result tuning_passes(const string_table<double>& coupling,
                                                         std::span<const interval<double>> start,

@@ -2,8 +2,8 @@
 /// @file
 /// String heights over the frets.
 ///
-/// A string is a straight line between the bottom of its slot and the top of its saddle: its underside, what a feeler gauge
-/// meets. Places and heights are those under load; the bow of the neck has been added by the caller.
+/// A string's underside is what a feeler gauge meets. It is a straight line from the bottom of the slot to the top of the
+/// saddle. Places and heights are those under load: the caller has added the bow of the neck.
 
 #include <cstddef>
 #include <span>
@@ -22,8 +22,8 @@ struct basic_string_line {
     needed<length<R>> nut_z;                 ///< height of the slot's bottom
     needed<length<R>> saddle_x;              ///< where it meets the saddle, beyond the nut
     needed<length<R>> saddle_z;              ///< height of the saddle under it
-    field<length<R>> nut_y = length<R>();    ///< across, at the nut; heights do not need it, lengths do
-    field<length<R>> saddle_y = length<R>(); ///< across, at the saddle
+    field<length<R>> nut_y = length<R>();    ///< across, at the nut; lengths need it, heights do not
+    field<length<R>> saddle_y = length<R>(); ///< across, at the saddle; lengths need it, heights do not
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -71,8 +71,8 @@ constexpr void heights_over_frets(const basic_string_line<R>& s, std::span<const
 
 } // namespace kernel
 
-/// Crests of one string's frets, fret 1 first, checked against its line: as many heights as places, each farther from the
-/// nut than the one before, none beyond the saddle.
+/// Checks the crests of one string's frets, fret 1 first, against its line. There must be as many heights as places; each
+/// crest must lie farther from the nut than the one before, and before the saddle.
 template <class R = double>
 void require_crests(const basic_string_line<R>& s, std::type_identity_t<std::span<const length<R>>> crest_x,
                     std::type_identity_t<std::span<const length<R>>> crest_z) {
@@ -91,7 +91,8 @@ void require_crests(const basic_string_line<R>& s, std::type_identity_t<std::spa
     }
 }
 
-/// The same string from a point it is pressed on (a crest) to its saddle; behind that point it no longer matters.
+/// The same string from a point that it is pressed on (a crest) to its saddle. What lies behind that point does not
+/// count.
 template <class R = double>
 [[nodiscard]] constexpr basic_string_line<R> pressed_line(const basic_string_line<R>& s, param<length<R>> x,
                                                           param<length<R>> crest_z) {
@@ -102,16 +103,17 @@ template <class R = double>
     return pressed;
 }
 
-/// Speaking length of a string: from its point at the nut to its point at the saddle, straight through space. Of a
-/// `pressed_line` what sounds of the pressed string. The underside and the axis are equally long: they run side by side.
-/// Source: geometry.
+/// Speaking length of a string, from its point at the nut to its point at the saddle, straight through space. For a
+/// `pressed_line` it is the length that sounds of the pressed string. The underside and the axis are equally long: they
+/// are parallel. Source: geometry.
 template <class R = double>
 [[nodiscard]] length<R> speaking_length(const basic_string_line<R>& s) {
     require_valid(s, "string_line");
     return kernel::speaking_length(s);
 }
 
-/// Height of the string's underside above the point (x, crest_z): its action there.
+/// Height of the string's underside above the point (x, crest_z), that is the action there; negative where the string
+/// lies below it.
 template <class R = double>
 [[nodiscard]] length<R> height_over(const basic_string_line<R>& s, param<length<R>> x, param<length<R>> crest_z) {
     require_valid(s, "string_line");

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Heights backwards: how deep the slot and how high the saddle for the heights that are wanted.
+/// Heights solved backwards: how deep to cut the slot and how high to set the saddle for wanted heights.
 ///
 /// Source: a straight line through two wanted points.
 
@@ -25,7 +25,7 @@ struct basic_height_wish {
 };
 using height_wish = basic_height_wish<double>;
 
-/// The line that meets the wishes, and what to change for it; positive is up.
+/// The line that meets the wishes, and the changes that make it; positive is up.
 template <class R = double>
 struct basic_height_plan {
     using real = R;
@@ -46,10 +46,11 @@ void require_action(const basic_height_wish<R>& wish, const length<R>& gauge) {
 
 } // namespace kernel
 
-/// Slot and saddle heights for two wanted heights: one near the nut (usually at fret 1) and the action farther up.
+/// Slot and saddle heights for two wanted heights: one near the nut (usually at fret 1) and the action further up the
+/// board.
 /// @param now   the string as it runs; its places along x are kept
-/// @param first near the nut
-/// @param action nearer the saddle (usually at the octave fret); at least half the gauge
+/// @param first the wish near the nut
+/// @param action the wish nearer the saddle (usually at the octave fret); wanted at least half the gauge
 template <class R = double>
 [[nodiscard]] basic_height_plan<R> plan_heights(const basic_string_line<R>& now, const basic_height_wish<R>& first,
                                                 const basic_height_wish<R>& action, param<length<R>> gauge) {

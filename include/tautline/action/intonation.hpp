@@ -1,10 +1,10 @@
 #pragma once
 /// @file
-/// What a string sounds when pressed at each fret, and how far that is off.
+/// What a string sounds when it is pressed at each fret, and how far that is off.
 ///
-/// Pressing stretches the string (over the crests to the finger and on to the saddle), which raises its tension and thins
-/// it; stiffness counts more on the shorter length. The string is taken as tuned: open, it sounds its pitch in whatever
-/// geometry it is given.
+/// Pressing stretches the string: it runs from the nut over the crests down to the finger and on to the saddle. That
+/// raises its tension and thins it, and its stiffness counts more on the shorter length. The open string is taken as
+/// tuned: it sounds its pitch in whatever geometry is given.
 ///
 /// Source: M. B. Anderson and R. G. Beausoleil, "Classical guitar intonation and compensation", J. Acoust. Soc. Am.
 /// 156(1), 683 (2024), with exact path lengths, the crests behind the finger, press depth and shared afterlength added.
@@ -21,14 +21,14 @@
 
 namespace tautline {
 
-/// Where and how deep a finger presses. Calibrated: both are a player's habit; the defaults have no source.
+/// Where and how deep a finger presses. Calibrated: both are habits of a player, and the defaults have no source.
 template <class R = double>
 struct basic_finger_press {
     using real = R;
-    /// From the fret's crest back to the finger; never more than three quarters of the way to the fret before, as there the
-    /// finger would stand on that fret.
+    /// From the fret's crest back to the finger. Never more than three quarters of the way to the fret before: further
+    /// back the finger would stand on that fret.
     field<length<R>> behind{length<R>::from_value(number<R>(10e-3L))};
-    field<length<R>> depth{length<R>::from_value(number<R>(0.1e-3L))}; ///< below the crest, at the finger
+    field<length<R>> depth{length<R>::from_value(number<R>(0.1e-3L))}; ///< of the string below the crest, at the finger
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -44,21 +44,21 @@ struct basic_finger_press {
 };
 using finger_press = basic_finger_press<double>;
 
-/// What frets are for: how many equal steps an octave has, and which of them each fret is to sound.
+/// What each fret is meant to sound: into how many equal steps an octave is divided, and which of them each fret is for.
 struct meant_steps {
     int per_octave = 12;          ///< equal steps, at least 1
-    std::span<const int> frets{}; ///< the step of each fret, fret 1 first; none: fret n is for step n
+    std::span<const int> frets{}; ///< the step of each fret, fret 1 first; empty: fret n is for step n
 
     /// @{
     /// Every fret is for the step of its number.
     constexpr meant_steps() = default;
     constexpr meant_steps(int steps_per_octave) : per_octave(steps_per_octave) {}
     /// @}
-    /// Each fret is for a step of its own.
+    /// Each fret is for the step that the list names.
     constexpr meant_steps(int steps_per_octave, std::span<const int> of_frets)
         : per_octave(steps_per_octave), frets(of_frets) {}
 
-    /// How many octaves over the open string a fret (from 1) is to sound.
+    /// How many octaves above the open string a fret (from 1) is meant to sound.
     [[nodiscard]] constexpr double octaves(std::size_t fret) const {
         return (frets.empty() ? static_cast<double>(fret) : static_cast<double>(frets[fret - 1])) / per_octave;
     }
@@ -68,10 +68,10 @@ struct meant_steps {
 template <class R = double>
 struct basic_pressed_note {
     using real = R;
-    frequency<R> pitch{}; ///< as it sounds
-    interval<R> error{};  ///< against the step the fret is for; positive: sharp
+    frequency<R> pitch{}; ///< what it sounds
+    interval<R> error{};  ///< from the step that the fret is for; positive: sharp
     force<R> tension{};   ///< while pressed
-    length<R> stretch{};  ///< of the string by pressing
+    length<R> stretch{};  ///< of the whole string, caused by pressing
     length<R> speaking{}; ///< from crest to saddle
 
     template <class Visit, class... Self>
@@ -87,25 +87,25 @@ using pressed_note = basic_pressed_note<double>;
 
 namespace kernel {
 
-/// Plan length of a string for each unit along x: strings spread.
+/// Length of a string in plan for each unit along x: more than 1 where strings spread.
 template <class R>
 [[nodiscard]] R plan_factor(const basic_string_line<R>& s) {
     const R spread = ratio(s.saddle_y - s.nut_y, s.saddle_x - s.nut_x);
     return sqrt(R(number<R>(1) + spread * spread));
 }
 
-/// The open string in its geometry: what all pressed notes of it start from.
+/// The open string in its geometry. All its pressed notes start from it.
 template <class R>
 struct basic_open_string {
     R plan{};                          ///< plan length for each unit along x
     length<R> speaking{};              ///< from nut to saddle
-    force<R> tension{};                ///< at which it sounds its pitch
-    R strain{};                        ///< under it
-    curvature<R> strain_per_stretch{}; ///< more strain for each length that the speaking length is stretched
+    force<R> tension{};                ///< at which it sounds its pitch, stiffness included
+    R strain{};                        ///< under that tension
+    curvature<R> strain_per_stretch{}; ///< rise of the strain for each length that the speaking length is stretched by
     R stretched{};                     ///< its length for each unit of slack length
     bu::quantity<unit::length_per_mass, R> slack_length_per_mass{}; ///< of the string before it was stretched
     R per_hertz{};                                                  ///< 1 / its pitch
-    held_ends<R> fretted{};                                         ///< how it is held when pressed
+    held_ends<R> fretted{};                                         ///< how its ends hold it when it is pressed
 };
 template <class R>
 [[nodiscard]] basic_open_string<R> open_string(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
@@ -134,7 +134,7 @@ template <class R>
 template <class S>
 struct finger_place {
     length<S> x{}, z{};
-    length<S> behind{}; ///< the crest
+    length<S> behind{}; ///< from the crest back to the finger
 };
 template <class S, class R>
 [[nodiscard]] finger_place<S> finger_at(const basic_string_line<S>& line, const basic_finger_press<S>& finger,
@@ -146,8 +146,8 @@ template <class S, class R>
     return {x - behind, over<S>(crest_z[fret - 1]) - finger.depth, behind};
 }
 
-/// The note at fret `fret` (from 1) whose string is `taut` long from the finger to the nut. The crests may be of a plainer
-/// number type than the string, so that a search can vary the string over crests that stay where they are.
+/// The note at fret `fret` (from 1). `taut` is the length of the string from the finger back to the nut. The crests may
+/// have a plainer number type than the string: a search can then vary the string over crests that stay where they are.
 template <class S, class R>
 [[nodiscard]] basic_pressed_note<S> pressed_note(const basic_sounding_string<S>& string, const basic_string_line<S>& line,
                                                  const basic_open_string<S>& open, const basic_finger_press<S>& finger,
@@ -177,7 +177,8 @@ template <class S, class R>
                               crest_x[fret - 1], crest_z[fret - 1], fret, meant);
 }
 
-/// The notes at all frets. The hull grows with the frets, so that all notes together take as many steps as there are frets.
+/// The notes at all frets. The hull grows from fret to fret, so all notes together take only about as many steps as there
+/// are frets.
 template <class R>
 void intonation(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
                 const basic_finger_press<R>& finger, std::span<const length<R>> crest_x, std::span<const length<R>> crest_z,
@@ -196,7 +197,7 @@ void intonation(const basic_sounding_string<R>& string, const basic_string_line<
 
 } // namespace kernel
 
-/// Checks a string, its line, the finger and the crests for `pressed_note` and everything built on it.
+/// Checks a string, its line, the finger and the crests, as `pressed_note` and everything built on it need them.
 template <class R = double>
 void require_fretted(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
                      const basic_finger_press<R>& finger, std::type_identity_t<std::span<const length<R>>> crest_x,
@@ -210,10 +211,10 @@ void require_fretted(const basic_sounding_string<R>& string, const basic_string_
     require_that(meant.frets.empty() || meant.frets.size() == crest_x.size(), "meant.frets", "must be one for each fret");
 }
 
-/// What a string sounds pressed at one fret.
+/// The note of a string pressed at one fret: pitch, error, tension, stretch and speaking length.
 /// @param crest_x,crest_z crests under this string, fret 1 first, under load, wherever they really are
 /// @param fret from 1
-/// @param meant which equal step each fret is for; a number alone: so many to the octave, fret n for step n
+/// @param meant which equal step each fret is for; a single number means so many steps to the octave, fret n for step n
 template <class R = double>
 [[nodiscard]] basic_pressed_note<R>
 pressed_at(const basic_sounding_string<R>& string, const basic_string_line<R>& line, const basic_finger_press<R>& finger,
@@ -225,7 +226,7 @@ pressed_at(const basic_sounding_string<R>& string, const basic_string_line<R>& l
                                       meant);
 }
 
-/// What a string sounds at every fret, written into `notes`, fret 1 first.
+/// The notes of a string at all frets, written into `notes`, fret 1 first.
 template <class R = double>
 void intonation(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
                 const basic_finger_press<R>& finger, std::type_identity_t<std::span<const length<R>>> crest_x,

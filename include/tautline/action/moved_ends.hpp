@@ -3,8 +3,8 @@
 /// Where the saddle (and the nut) must stand for a string to play in tune.
 ///
 /// Source: zero error at the octave fret, or least squares over a range of frets, as in M. B. Anderson and R. G.
-/// Beausoleil, J. Acoust. Soc. Am. 156(1), 683 (2024), here by Gauss-Newton steps on the whole model instead of its linear
-/// form.
+/// Beausoleil, J. Acoust. Soc. Am. 156(1), 683 (2024). Gauss-Newton steps on the whole model are used here instead of its
+/// linear form.
 
 #include <optional>
 #include <type_traits>
@@ -19,13 +19,13 @@ namespace tautline {
 template <class R = double>
 struct basic_moved_ends {
     using real = R;
-    length<R> setback{};            ///< of the saddle, away from the nut, from where it stood
-    length<R> nut_advance{};        ///< of the nut, toward the saddle, from where it stood
-    interval<R> root_mean_square{}; ///< of the errors that remain over the frets aimed at
+    length<R> setback{};            ///< of the saddle from where it stood; positive is away from the nut
+    length<R> nut_advance{};        ///< of the nut from where it stood; positive is toward the saddle
+    interval<R> root_mean_square{}; ///< of the errors that remain over the chosen frets
 };
 using moved_ends = basic_moved_ends<double>;
 
-/// The line with its ends moved, heights held.
+/// The line with its ends moved; their heights stay.
 template <class R = double>
 [[nodiscard]] constexpr basic_string_line<R> moved(basic_string_line<R> line, const basic_moved_ends<R>& by) {
     line.nut_x = line.nut_x + by.nut_advance;
@@ -35,7 +35,7 @@ template <class R = double>
 
 namespace kernel {
 
-/// A string and all that does not move with the saddle.
+/// A string with its line, finger and finger's place: what a moved saddle is reckoned from.
 template <class R>
 struct held_string {
     basic_sounding_string<R> string;
@@ -45,7 +45,7 @@ struct held_string {
     held_ends<R> fretted{};
     finger_place<R> place{};
 
-    /// The same over another number type.
+    /// The same in another number type.
     template <class D>
     [[nodiscard]] held_string<D> as() const {
         return {over<D>(string),          over<D>(line),
@@ -54,12 +54,12 @@ struct held_string {
     }
 };
 
-/// The note at one fret while the saddle moves. Nut, finger and crests stay where they are: so does the string behind the
-/// finger, but for the way strings spread.
+/// The note at one fret while the saddle moves. Nut, finger and crests keep their places. The string behind the finger
+/// keeps its length too, but for what its spread in plan changes.
 template <class R>
 class moving_saddle {
 public:
-    /// @param crest_x,crest_z up to the fret
+    /// @param crest_x,crest_z crests from fret 1 up to the pressed fret
     moving_saddle(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
                   const basic_finger_press<R>& finger, std::span<const length<R>> crest_x,
                   std::span<const length<R>> crest_z, const meant_steps& meant)
@@ -73,7 +73,7 @@ public:
         for (std::size_t i = 0; i + 1 < crest_x.size(); ++i) { hull_.add(crest_x[i], crest_z[i]); }
     }
 
-    /// With the saddle so much further back; D is R or `dual<R, 1>`.
+    /// The note with the saddle further back by `setback`, in metres; D is R or `dual<R, 1>`.
     template <class D>
     [[nodiscard]] basic_pressed_note<D> note(const D& setback) {
         const held_string<D>& s = over_type<D>();
@@ -86,8 +86,8 @@ public:
         return pressed_note<D, R>(s.string, here, open, s.finger, s.place.behind, *taut, crest_x_.back(), crest_z_.back(),
                                   fret, meant_);
     }
-    /// The setback that makes the error vanish. The search starts from the one that would do if pressing stretched the
-    /// string alike wherever the saddle stands.
+    /// The setback, in metres, at which the error is zero. The search starts from the value that would be right if
+    /// pressing stretched the string alike wherever the saddle stands.
     [[nodiscard]] R setback_in_tune() {
         const basic_pressed_note<R> as_is = note(number<R>(0));
         const R one = number<R>(1), open_length = (at_.line.saddle_x - at_.line.nut_x).value();
@@ -103,7 +103,7 @@ private:
         if constexpr (std::is_same_v<D, R>) {
             return at_;
         } else {
-            // Once for all steps of a search.
+            // Made once for all steps of a search.
             if (!varied_) { varied_ = at_.template as<D>(); }
             return *varied_;
         }
@@ -125,8 +125,8 @@ template <class R>
     if constexpr (std::is_same_v<S, R> || order > 1) {
         return length<R>::from_value(moving.setback_in_tune());
     } else {
-        // Found in plain numbers; how it moves with the inputs follows from the error's own derivatives there and its slope
-        // (implicit function theorem).
+        // The setback is found in plain numbers. Its derivatives by the inputs follow from the error's own derivatives
+        // and slope there (implicit function theorem).
         std::vector<length<S>> x, z;
         for (std::size_t i = 0; i < fret; ++i) {
             x.push_back(tautline::searched(crest_x[i]));
@@ -185,13 +185,13 @@ template <class R>
             interval<R>::from_cents(sqrt(R(squares / count)))};
 }
 
-/// Whether ends moved so still make a playable string: finite, the saddle beyond the last fret, the nut before the first,
-/// neither by more than a tenth of the length.
+/// Whether a string with its ends so moved is still playable: the moves are finite, the saddle lies beyond the last fret,
+/// the nut before the first, and neither has moved by more than a tenth of the length.
 template <class R>
 [[nodiscard]] bool within_reach(const basic_string_line<R>& line, const basic_moved_ends<R>& c,
                                 std::span<const length<R>> crest_x) {
     const length<R> limit = number<R>(0.1L) * (line.saddle_x - line.nut_x);
-    // What is not finite is not less than the limit either.
+    // What is not finite fails this test too.
     return one_answer(abs(c.setback).value() < limit.value() && abs(c.nut_advance).value() < limit.value() &&
                       crest_x.back().value() < (line.saddle_x + c.setback).value() &&
                       (line.nut_x + c.nut_advance).value() < crest_x.front().value());
@@ -199,9 +199,9 @@ template <class R>
 
 } // namespace kernel
 
-/// Setback of the saddle that brings one fret (usually the octave's) in tune; nothing when no place within a tenth of the
-/// length does. The saddle's height is held.
-/// @param line as the string runs now; the setback is counted from there, positive away from the nut
+/// Setback of the saddle that brings one fret (usually the octave's) in tune. Returns nothing where no place within a
+/// tenth of the length does. The saddle's height is held.
+/// @param line the string as it runs now; the setback is counted from there, positive away from the nut
 /// @param fret from 1
 template <class R = double>
 [[nodiscard]] std::optional<length<R>>
@@ -217,9 +217,9 @@ setback_for_fret(const basic_sounding_string<R>& string, const basic_string_line
     return c.setback;
 }
 
-/// Setback, or setback and nut advance, with the least sum of squared errors from fret `first` to fret `last`; nothing when
-/// that lies out of reach. Heights of nut and saddle are held.
-/// @param move_nut false: the saddle alone
+/// Setback alone, or setback and nut advance together, with the least sum of squared errors from fret `first` to fret
+/// `last`. Returns nothing where the best place is out of reach. Heights of nut and saddle are held.
+/// @param move_nut false: only the saddle moves
 template <class R = double>
 [[nodiscard]] std::optional<basic_moved_ends<R>>
 ends_moved_over(const basic_sounding_string<R>& string, const basic_string_line<R>& line,

@@ -1,9 +1,10 @@
 #pragma once
 /// @file
-/// Resetting a neck: how far it must be turned for a wanted action, what wood that takes, and what else moves with it.
+/// A neck reset: how far the neck must turn for a wanted action, how much wood that takes, and what else moves with it.
 ///
-/// Source: plane geometry. Nut, frets and board turn as one stiff body about the edge where they meet the body; saddle and
-/// body stay. Places and heights are those at pitch: a neck keeps its bow while it is turned.
+/// Source: plane geometry. Nut, frets and board turn as one stiff body about the edge where they meet the body of the
+/// instrument; saddle and body stay. Places and heights are those at pitch: the neck is taken to keep its bow while it
+/// turns.
 
 #include "../core/root.hpp"
 #include "../supports/break_angle.hpp"
@@ -11,7 +12,8 @@
 
 namespace tautline {
 
-/// The most a neck is turned here, either way: some 60 thousandths. No neck is reset further.
+/// The most that a neck may be turned here, either way: some 60 thousandths of a radian. No neck is reset further (common
+/// practice, no source).
 inline constexpr angle<double> most_neck_turn = angle<double>(3.4 * units::deg);
 
 /// The joint that a neck turns about.
@@ -19,7 +21,7 @@ template <class R = double>
 struct basic_neck_joint {
     using real = R;
     needed<length<R>> x; ///< the edge where neck and body meet, along the strings
-    needed<length<R>> z; ///< its height: as a rule the underside of the board
+    needed<length<R>> z; ///< height of that edge: as a rule that of the board's underside
     field<length<R>> leave =
         0 * units::mm; ///< taken off the whole face of the joint, which brings the neck nearer to the bridge
 
@@ -32,15 +34,15 @@ struct basic_neck_joint {
 };
 using neck_joint = basic_neck_joint<double>;
 
-/// A string over a neck that may be reset: the string as it runs now to the saddle that is wanted, and the fret at which
+/// A string over a neck that may be reset: from the nut as it is now to the saddle that is wanted, and the fret at which
 /// its action is told.
 template <class R = double>
 struct basic_reset_case {
     using real = R;
     basic_neck_joint<R> joint;   ///< what the neck turns about
-    basic_string_line<R> string; ///< from the nut as it stands to the saddle as it is to be
-    needed<length<R>> fret_x;    ///< of a fret on the neck or beyond it, on the board
-    needed<length<R>> crest_z;   ///< its crest under that string
+    basic_string_line<R> string; ///< from the nut as it stands to the saddle as it will be
+    needed<length<R>> fret_x;    ///< place of the fret, on the neck or on the board beyond it
+    needed<length<R>> crest_z;   ///< height of the fret's crest under that string
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -65,14 +67,14 @@ template <class R = double>
 struct basic_reset_turn {
     using real = R;
     bool reachable = false; ///< whether a turn within the range gives it
-    angle<R> turn{};        ///< the one that gives it, or comes nearest; + head back and down
-    length<R> action{};     ///< with that turn
+    angle<R> turn{};        ///< the turn that gives it, or comes nearest; positive: head back and down
+    length<R> action{};     ///< height over the fret's crest after that turn
 };
 using reset_turn = basic_reset_turn<double>;
 
 namespace kernel {
 
-/// A point turned in side view about (x, z).
+/// A point turned about (x, z), seen from the side.
 template <class R>
 [[nodiscard]] basic_point<R> turned_about(const length<R>& x, const length<R>& z, const angle<R>& by,
                                           const basic_point<R>& p) {
@@ -109,7 +111,7 @@ struct turned_string {
     [[nodiscard]] length<R> action() const { return kernel::string_height<R>(line, fret_x) - crest_z; }
 };
 
-/// The turn for an action, sought between two; the action falls as the head goes back.
+/// The turn for an action, sought between two turns; the action falls as the head goes back.
 template <class R>
 [[nodiscard]] basic_reset_turn<R> turn_for_action(const basic_reset_case<R>& c, const length<R>& wanted,
                                                   const angle<R>& least, const angle<R>& most) {
@@ -134,7 +136,7 @@ void require_turn(const angle<R>& turn) {
 } // namespace kernel
 
 /// Where a point of the neck (nut, crest, end of the board) stands after a turn, in the frame of the body.
-/// @param turn + head back and down
+/// @param turn positive: head back and down
 template <class R = double>
 [[nodiscard]] basic_point<R> after_turn(const basic_neck_joint<R>& joint, param<angle<R>> turn,
                                         const std::type_identity_t<basic_point<R>>& p) {
@@ -143,7 +145,7 @@ template <class R = double>
     require_valid(p, "point");
     return kernel::after_turn<R>(joint, turn, p);
 }
-/// Where a point of the body (saddle, tailpiece, soundboard) is seen after a turn, in the frame that follows the neck.
+/// Where a point of the body (saddle, tailpiece, soundboard) stands after a turn, in the frame that follows the neck.
 template <class R = double>
 [[nodiscard]] basic_point<R> seen_after_turn(const basic_neck_joint<R>& joint, param<angle<R>> turn,
                                              const std::type_identity_t<basic_point<R>>& p) {
@@ -153,24 +155,24 @@ template <class R = double>
     return kernel::seen_after_turn<R>(joint, turn, p);
 }
 
-/// The string after a turn, in the frame of the body: its nut has gone with the neck, its saddle stays.
+/// The string after a turn, in the frame of the body. Its nut has moved with the neck; its saddle has stayed.
 template <class R = double>
 [[nodiscard]] basic_string_line<R> string_after_turn(const basic_reset_case<R>& c, param<angle<R>> turn) {
     require_valid(c, "case");
     kernel::require_turn<R>(turn);
     return kernel::turned_string<R>(c, turn).line;
 }
-/// Height of the string over the fret's crest after a turn.
+/// Action at the case's fret after a turn: height of the string over the crest.
 template <class R = double>
 [[nodiscard]] length<R> action_after_turn(const basic_reset_case<R>& c, param<angle<R>> turn) {
     require_valid(c, "case");
     kernel::require_turn<R>(turn);
     return kernel::turned_string<R>(c, turn).action();
 }
-/// The turn for a wanted action with the saddle where the case has it: exact, by a root search.
-/// @param wanted height over the fret's crest, more than 0
+/// The turn that gives a wanted action, with the saddle as the case has it. Found by a root search on the exact geometry.
+/// @param wanted height over the fret's crest, more than 0 and at most 30 mm
 /// @param least,most range of the turn, within `most_neck_turn` either way
-/// @return `reachable` false with the nearer end of the range where no turn within it will do
+/// @return where no turn in the range gives it, `reachable` is false and the turn is the nearer end of the range
 template <class R = double>
 [[nodiscard]] basic_reset_turn<R> turn_for_action(const basic_reset_case<R>& c, param<length<R>> wanted,
                                                   param<angle<R>> least = over<R>(-most_neck_turn),
@@ -182,8 +184,8 @@ template <class R = double>
     require_that(in_all_lanes(least.value() < most.value()), "most", "must be more than least");
     return kernel::turn_for_action<R>(c, wanted, least, most);
 }
-/// The same to first order, `(h - h_wanted) x_s / (x_a (x_s - x_e))`: within 2 % below 15 thousandths, for a joint that
-/// leaves nothing.
+/// The same turn to first order, `(h - h_wanted) x_s / (x_a (x_s - x_e))`. Within 2 % of the exact one below 15
+/// thousandths of a radian, for a joint whose `leave` is 0.
 template <class R = double>
 [[nodiscard]] angle<R> first_order_turn(const basic_reset_case<R>& c, param<length<R>> wanted) {
     require_valid(c, "case");
@@ -193,8 +195,8 @@ template <class R = double>
     return angle<R>::from_value(R(ratio(now - wanted, c.string.saddle_x - c.joint.x) * ratio(run, to_fret)));
 }
 
-/// Taken off the face of the joint at a depth below its edge: `leave` at the edge, growing evenly to
-/// `depth tan(turn) + leave` at the heel cap; negative: wood is added there.
+/// How much to cut off the face of the joint at a depth below its edge: `leave` at the edge, growing evenly with depth to
+/// `depth tan(turn) + leave` at the heel cap. Where it is negative, wood is added.
 template <class R = double>
 [[nodiscard]] length<R> heel_cut(const basic_neck_joint<R>& joint, param<angle<R>> turn, param<length<R>> depth) {
     require_valid(joint, "joint");
@@ -202,8 +204,8 @@ template <class R = double>
     require("depth", depth, between(0 * units::mm, 300 * units::mm));
     return depth * tan(turn) + joint.leave;
 }
-/// Thickness of a shim under the bridge end of a neck's pocket, running out to nothing at its nut end: `length tan(turn)`;
-/// negative: under the nut end instead.
+/// Thickness of a shim in a neck's pocket, `length tan(turn)`: full under the bridge end, running out to nothing at the
+/// nut end. Negative: the thick end lies under the nut end instead.
 template <class R>
 [[nodiscard]] length<R> pocket_shim(param<angle<R>> turn, const length<R>& pocket) {
     kernel::require_turn<R>(turn);
@@ -215,8 +217,8 @@ template <of_any_kind Turn, of_any_kind Pocket>
 requires(!(an_angle<Turn> && a_length<Pocket>)) messages::wanted_are<messages::ANGLE, messages::LENGTH> pocket_shim(Turn,
                                                                                                                     Pocket)
 TAUTLINE_REFUSED("wanted are an ANGLE and a LENGTH: pocket_shim(0.5*deg, 70*mm)");
-/// How far the board's underside at `x`, beyond the joint, rises off the body: the wedge under the tongue there,
-/// `(x - x_e) sin(turn)`; negative: so much must come off its underside.
+/// How far the board's underside at `x`, beyond the joint, rises off the body, `(x - x_e) sin(turn)`: the thickness of
+/// the wedge under the tongue there. Negative: so much must come off the underside.
 template <class R = double>
 [[nodiscard]] length<R> tongue_wedge(const basic_neck_joint<R>& joint, param<angle<R>> turn, param<length<R>> x) {
     require_valid(joint, "joint");
@@ -224,8 +226,8 @@ template <class R = double>
     require_that(in_all_lanes(joint.x.value() <= x.value()), "x", "must lie beyond the joint");
     return (x - joint.x) * sin(turn);
 }
-/// How far a fret is off by lengths alone (no stretch, no stiffness) after a turn, the saddle where the case has it: from
-/// crest to saddle in space against nut to saddle. + is sharp.
+/// Error of a fret after a turn from lengths alone (no stretch, no stiffness), with the saddle as the case has it: the
+/// length from crest to saddle against that from nut to saddle, both in space. Positive is sharp.
 /// @param octaves of the fret's pitch over the open string; 1 for the octave's fret
 template <class R = double>
 [[nodiscard]] interval<R> length_error_after_turn(const basic_reset_case<R>& c, param<angle<R>> turn,
@@ -237,8 +239,8 @@ template <class R = double>
     const length<R> pressed = hypot(t.line.saddle_x - t.fret_x, t.line.saddle_z - t.crest_z);
     return interval<R>::from_cents(number<R>(1200) * R(log2(R(ratio(open, pressed))) - octaves));
 }
-/// How much the break over the saddle grows by a turn: the change of the string's slope, what lies behind the saddle left
-/// alone.
+/// How much the break over the saddle grows by a turn: the change of the string's slope before the saddle. What lies
+/// behind the saddle is left alone.
 template <class R = double>
 [[nodiscard]] angle<R> break_change(const basic_reset_case<R>& c, param<angle<R>> turn) {
     require_valid(c, "case");

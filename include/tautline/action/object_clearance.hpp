@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// What lies flat under the strings (a pickup, a guard, the end of the board): how far the strings clear it, and how it
-/// must be tilted to lie along them.
+/// A flat thing under the strings (a pickup, a guard, the end of the board): how far the strings clear it, and the tilt
+/// that lays it along them.
 ///
 /// Source: straight lines over a plane; the tilt by least squares.
 
@@ -33,7 +33,7 @@ struct basic_flat_object {
 };
 using flat_object = basic_flat_object<double>;
 
-/// Distance in height from a string's underside to the object, at both edges; in between it is between.
+/// Height of a string's underside over the object, at both edges. Between the edges the height is between these two.
 template <class R = double>
 struct basic_object_clearance {
     using real = R;
@@ -43,14 +43,14 @@ struct basic_object_clearance {
     [[nodiscard]] constexpr length<R> least() const { return min(front, back); }
 };
 
-/// How an object must lie to be parallel to the strings.
+/// The tilt with which an object lies parallel to the strings.
 template <class R = double>
 struct basic_parallel_tilt {
     using real = R;
     angle<R> along{};         ///< wanted rise toward the bridge
     angle<R> across{};        ///< wanted rise toward the treble side
-    angle<R> along_change{};  ///< from how it lies
-    angle<R> across_change{}; ///< from how its bracket holds it
+    angle<R> along_change{};  ///< change from the tilt it has now
+    angle<R> across_change{}; ///< change from the tilt that its bracket gives it now
 };
 
 namespace kernel {
@@ -62,7 +62,7 @@ template <class R>
 
 } // namespace kernel
 
-/// Clearance of one string, open, over a flat object; for a pressed string give its `pressed_line`. Negative: it touches.
+/// Clearance of one open string over a flat object; negative: it touches. For a pressed string pass its `pressed_line`.
 template <class R = double>
 [[nodiscard]] basic_object_clearance<R> object_clearance(const basic_flat_object<R>& object,
                                                          const basic_string_line<R>& s) {
@@ -78,8 +78,8 @@ template <class R = double>
 }
 
 /// The tilt that lays an object parallel to the strings as a whole: the plane nearest to all of them over the object. One
-/// string (or strings in one line) says nothing about the angle across, which then stays as it is.
-/// @param strings open lines, or pressed ones to have them parallel when played
+/// string, or strings in one line, cannot tell the angle across; that angle then stays as it is.
+/// @param strings open lines; pressed ones to have the object parallel when played
 template <class R = double>
 [[nodiscard]] basic_parallel_tilt<R> parallel_tilt(const basic_flat_object<R>& object,
                                                    std::type_identity_t<std::span<const basic_string_line<R>>> strings) {
@@ -100,7 +100,7 @@ template <class R = double>
         for (const length<R>& ahead : {length<R>(-half), length<R>(half)}) {
             const length<R> x = object.x + ahead;
             const R y = kernel::string_y<R>(s, x).value(), z = kernel::string_height<R>(s, x).value();
-            // Without spread the angle across is held where it is by an observation of its own.
+            // Strings in one line do not tell the angle across: an observation of its own then holds it where it is.
             plane.add({number<R>(1), ahead.value(), spread ? y : number<R>(0)}, spread ? z : R(z - tan(object.across) * y));
         }
     }

@@ -2,8 +2,8 @@
 /// @file
 /// How low a plucked string swings, and the hardest pluck that stays clear of every fret.
 ///
-/// Source: d'Alembert: a string let go from a triangle sweeps the parallelogram (0, 0), (p, a), (l, 0), (l - p, -a),
-/// distances taken from the saddle. The string is taken as limp and without losses over its first swings, which is the
+/// Source: d'Alembert. A string let go from a triangle sweeps the parallelogram (0, 0), (p, a), (l, 0), (l - p, -a), with
+/// distances counted from the saddle. The string is taken as limp and without losses over its first swings: that is the
 /// worst case.
 
 #include <optional>
@@ -12,13 +12,13 @@
 
 namespace tautline {
 
-/// The hardest pluck that stays clean, and the fret that limits it.
+/// The hardest pluck that stays clean, and the fret that sets this limit.
 template <class R = double>
 struct basic_clean_pluck {
     using real = R;
-    length<R> displacement{}; ///< at the plucked place, square to the board; 0: the note frets out unplucked
-    force<R> pull{};          ///< the force that displaces the string so far
-    R fret{};                 ///< number of the fret that is met first
+    length<R> displacement{}; ///< at the plucked place, square to the board; 0: the note frets out before it is plucked
+    force<R> pull{};          ///< the force that displaces the string by that much
+    R fret{};                 ///< number of the fret that is met first, a whole number
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -34,11 +34,11 @@ using clean_pluck = basic_clean_pluck<double>;
 
 namespace kernel {
 
-/// Share of the displacement that the string reaches down to at a distance q from the saddle, pulled either way: pulled
-/// away from the board it dips at l - p, pushed toward it at p.
+/// How far down the string reaches at a distance q from the saddle, as a share of the displacement. Both directions of
+/// the pluck count: pulled away from the board it dips at l - p, pushed toward it at p.
 template <class R>
 struct pluck_reach {
-    R l{}, per_near{}, per_far{}; // in SI
+    R l{}, per_near{}, per_far{}; // in SI units
 
     constexpr pluck_reach() = default;
     constexpr pluck_reach(const length<R>& p, const length<R>& speaking) : l(speaking.value()) {
@@ -48,13 +48,13 @@ struct pluck_reach {
     }
     [[nodiscard]] constexpr R operator()(const length<R>& q) const { return at(q.value(), l, per_near, per_far); }
     [[nodiscard]] static constexpr R at(const R& q, const R& l, const R& per_near, const R& per_far) {
-        // The higher of two triangles of height 1, one with its corner at p, one at l - p.
+        // The higher of two triangles of height 1, with their corners at p and at l - p.
         const R rest = l - q;
         return min(R(min(q, rest) * per_near), R(max(q, rest) * per_far));
     }
 };
 
-/// Displacement for each newton.
+/// Displacement of the plucked place for each newton.
 template <class R>
 [[nodiscard]] constexpr compliance<R> pluck_give(const length<R>& p, const length<R>& l, const force<R>& tension) {
     return ratio(l - p, l) * p / tension;
@@ -77,9 +77,9 @@ plucked_clearance(const basic_string_line<R>& s, std::span<const length<R>> cres
     return least;
 }
 
-/// The hardest clean plucks of up to W notes, as many as `most` has room for, pressed at `pressed` and the frets after it,
-/// each at its place and under its tension. The room over a fret is its gap over the share of the displacement that reaches
-/// it; rooms are compared without dividing.
+/// The hardest clean plucks of up to W notes, pressed at `pressed` and at the frets after it; `most` has room for as many
+/// as are wanted. Each note has its own plucked place and tension. The room over a fret is its gap divided by the share
+/// of the displacement that reaches it; rooms are compared without dividing.
 template <std::size_t W, class R>
 constexpr void hardest_clean_plucks(const basic_string_line<R>& s, std::span<const length<R>> crest_x,
                                     std::span<const length<R>> crest_z, std::size_t pressed,
@@ -136,10 +136,10 @@ constexpr void hardest_clean_plucks(const basic_string_line<R>& s, std::span<con
 } // namespace kernel
 
 /// How far a force displaces a string at the plucked place, `F p (l - p) / (T l)`.
-/// @param pull     square to the board
-/// @param from_saddle p, more than 0 and less than the speaking length
-/// @param speaking l
-/// @param tension  T, more than 0
+/// @param pull F, square to the board
+/// @param from_saddle p, from the saddle to the plucked place, more than 0 and less than the speaking length
+/// @param speaking l, the speaking length
+/// @param tension T, more than 0
 [[nodiscard]] constexpr auto pluck_displacement(a_force auto pull, a_length auto from_saddle, a_length auto speaking,
                                                 a_force auto tension) {
     using R = common_real_t<decltype(pull), decltype(from_saddle), decltype(speaking), decltype(tension)>;
@@ -156,7 +156,7 @@ template <of_any_kind... Given>
 messages::wanted_are<messages::FORCE, messages::LENGTH, messages::LENGTH, messages::FORCE> pluck_displacement(Given...)
     TAUTLINE_REFUSED("wanted are a FORCE, a LENGTH, a LENGTH, a FORCE: pluck_displacement(2*N, 100*mm, 640*mm, 70*N)");
 
-/// Checks a place to pluck for a string pressed at fret `pressed`.
+/// Checks a plucked place for a string pressed at fret `pressed`.
 template <class R = double>
 void require_pluck(const basic_string_line<R>& s, std::type_identity_t<std::span<const length<R>>> crest_x,
                    std::type_identity_t<std::span<const length<R>>> crest_z, std::size_t pressed,
@@ -169,8 +169,8 @@ void require_pluck(const basic_string_line<R>& s, std::type_identity_t<std::span
                  "must be less than the speaking length: nobody plucks behind the pressed fret");
 }
 
-/// Least gap over the frets ahead while a plucked string swings, the worse of pulled away and pushed down; nothing when no
-/// fret follows. Less than 0: it buzzes.
+/// Least gap over the frets ahead while a plucked string swings, the worse of pulled away and pushed down. Returns
+/// nothing where no fret is ahead. Less than 0: it buzzes.
 /// @param displacement at the plucked place, square to the board; its sign does not matter
 template <class R = double>
 [[nodiscard]] std::optional<basic_least_clearance<R>>
@@ -183,7 +183,7 @@ plucked_clearance(const basic_string_line<R>& s, std::type_identity_t<std::span<
     return kernel::plucked_clearance<R>(s, crest_x, crest_z, pressed, from_saddle, displacement);
 }
 
-/// The hardest pluck that clears every fret ahead; nothing when no fret follows.
+/// The hardest pluck that clears every fret ahead. Returns nothing where no fret is ahead.
 /// @param tension of the pressed string, more than 0
 template <class R = double>
 [[nodiscard]] std::optional<basic_clean_pluck<R>>

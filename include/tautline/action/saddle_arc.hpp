@@ -2,7 +2,7 @@
 /// @file
 /// The arc that saddle heights make across the strings, and the radius that fits it best.
 ///
-/// Source: least squares (Gauss-Newton) on a circle written by its curvature, which stays finite for a flat saddle.
+/// Source: least squares (Gauss-Newton) for a circle in terms of its curvature, which stays finite for a flat saddle.
 
 #include <optional>
 #include <span>
@@ -14,16 +14,16 @@
 
 namespace tautline {
 
-/// The best circle through saddle tops, seen from the end of the board.
+/// The circle that fits saddle tops best, seen from the end of the board.
 template <class R = double>
 struct basic_saddle_arc {
     using real = R;
     curvature<R> bend{};   ///< 1/radius; positive: highest in the middle; 0: flat
     length<R> middle{};    ///< height of the arc over the centre line
-    R tilt{};              ///< its slope there: positive rises toward the treble side
-    length<R> worst_off{}; ///< largest distance in height of a top from the arc
+    R tilt{};              ///< slope of the arc there, rise for each unit across; positive rises toward the treble side
+    length<R> worst_off{}; ///< largest distance of a top from the arc, in height
 
-    /// The radius; nothing for a flat or hollow saddle.
+    /// The radius; nothing where the saddle is flat or hollow.
     [[nodiscard]] std::optional<length<R>> radius() const {
         if (!in_all_lanes(number<R>(0) < bend.value())) { return std::nullopt; }
         return length<R>::from_value(number<R>(1) / bend.value());
@@ -32,13 +32,13 @@ struct basic_saddle_arc {
 
 namespace kernel {
 
-/// Height at y of the circle through (0, middle) with that slope and curvature: the root of
-/// `bend/2 (y^2 + w^2) + w cos(t) - y sin(t) = 0`, tan(t) the tilt.
+/// Height at y of the circle through (0, middle) with slope `tilt` and curvature `bend` there: the root of `bend/2 (y^2 +
+/// w^2) + w cos(t) - y sin(t) = 0`, where tan(t) is the tilt. In metres.
 template <class R>
 [[nodiscard]] constexpr R arc_height(const R& middle, const R& tilt, const R& bend, const R& y) {
     const R cosine = number<R>(1) / sqrt(R(number<R>(1) + tilt * tilt)), sine = tilt * cosine;
     const R rest = y * sine - number<R>(0.5L) * bend * y * y;
-    // A circle too small to reach y ends at its side: a search that strays there is sent back.
+    // A circle too small to reach y ends at its side; a search that strays there is sent back.
     const R inside = max(R(cosine * cosine + number<R>(2) * bend * rest), R(number<R>(1e-3L)));
     return middle + number<R>(2) * rest / (cosine + sqrt(inside));
 }
@@ -47,7 +47,7 @@ template <class R>
 [[nodiscard]] basic_saddle_arc<R> saddle_arc(std::span<const length<R>> y, std::span<const length<R>> z) {
     R reach = number<R>(0);
     for (const auto& at : y) { reach = max(reach, R(abs(at.value()))); }
-    // Unknowns scaled by the reach, so that all three columns are of like size.
+    // The unknowns are scaled by the reach, so that all three columns are of like size.
     R middle = number<R>(0), tilt = number<R>(0), bend = number<R>(0);
     using D = dual<R, 3>;
     for (int step = 0; step < 12; ++step) {
@@ -72,14 +72,14 @@ template <class R>
 
 } // namespace kernel
 
-/// Height of an arc at a place across. Valid over the width the arc was fitted to.
+/// Height of an arc at a place across. Valid over the width that the arc was fitted to.
 template <class R = double>
 [[nodiscard]] length<R> arc_height(const basic_saddle_arc<R>& arc, param<length<R>> y) {
     require("y", y, any_finite<unit::length>());
     return length<R>::from_value(kernel::arc_height<R>(arc.middle.value(), arc.tilt, arc.bend.value(), y.value()));
 }
 
-/// The circle that fits saddle tops best, in height.
+/// The circle that fits saddle tops best: least squares of the differences in height.
 /// @param y places across, ascending (bass first), at least three
 /// @param z heights there
 template <class R>
@@ -95,7 +95,7 @@ template <class R>
     }
     return kernel::saddle_arc<R>(y, z);
 }
-/// The same of places in a vector.
+/// The same for places in a vector.
 template <class R, class Allocator>
 [[nodiscard]] basic_saddle_arc<R> saddle_arc(const std::vector<length<R>, Allocator>& y,
                                              std::type_identity_t<std::span<const length<R>>> z) {

@@ -1,10 +1,11 @@
 #pragma once
 /// @file
-/// What intonation needs to know of a string: its mass, how hard it is to stretch and to bend, and how its ends hold it.
+/// What intonation needs to know of a string: its mass, its resistance to stretch and to bending, and how its ends hold
+/// it.
 ///
-/// Source: stiff string as in H. Fletcher, J. Acoust. Soc. Am. 36(1), 203 (1964), for hinged ends; to the second order
-/// Morse's clamped string and the one-end-clamped string of M. B. Anderson and R. G. Beausoleil, J. Acoust. Soc. Am.
-/// 156(1), 683 (2024); beyond it the phase of each end (strings/end_phase.hpp) and its expansion, derived here.
+/// Source: stiff string as in H. Fletcher, J. Acoust. Soc. Am. 36(1), 203 (1964), for hinged ends. To the second order:
+/// Morse's clamped string, and the string clamped at one end of M. B. Anderson and R. G. Beausoleil, J. Acoust. Soc. Am.
+/// 156(1), 683 (2024). Beyond that order: the phase of each end (strings/end_phase.hpp) and its expansion, derived here.
 
 #include <limits>
 #include <numbers>
@@ -17,7 +18,7 @@ namespace tautline {
 
 /// A string as it sounds.
 ///
-/// How firmly an end clamps the string is calibrated, not known: 0 hinged, 1/2 running on over an edge, 1 clamped. The
+/// How firmly an end clamps the string is calibrated, not known: 0 is hinged, 1/2 runs on over an edge, 1 is clamped. The
 /// sum of both ends moves a plain string's setback by millimetres.
 template <class R = double>
 struct basic_sounding_string {
@@ -29,7 +30,7 @@ struct basic_sounding_string {
     R nut_end = number<R>(0.5L);                    ///< end factor at the nut
     R fret_end = number<R>(0.5L);                   ///< end factor at a fret
     R saddle_end = number<R>(0.5L);                 ///< end factor at the saddle
-    /// String beyond nut and saddle that gives along when the string is stretched; 0 when friction holds it.
+    /// Length of string beyond nut and saddle that stretches along with the speaking length; 0 where friction holds it.
     field<length<R>> shared_afterlength = length<R>();
 
     template <class Visit, class... Self>
@@ -50,28 +51,28 @@ using sounding_string = basic_sounding_string<double>;
 
 namespace kernel {
 
-/// How two ends hold a string, and what multiplies the powers of e in `stiffness_series`.
+/// How two ends hold a string: the coefficients of the powers of e in `stiffness_series`.
 template <class R>
 struct held_ends {
-    R first{}, second{};              ///< end factors
-    R by_1{}, by_2{}, by_3{}, by_4{}; ///< of e, e^2, e^3, e^4
+    R first{}, second{};              ///< end factors, 0 to 1
+    R by_1{}, by_2{}, by_3{}, by_4{}; ///< coefficients of e, e^2, e^3, e^4
 
-    /// The same over another number type.
+    /// The same in another number type.
     template <class D>
     [[nodiscard]] held_ends<D> as() const {
         return {D(first), D(second), D(by_1), D(by_2), D(by_3), D(by_4)};
     }
 };
 
-/// So many pi squared as a Real: one constant, where a product of Reals would carry derivatives of nothing.
+/// `times` pi squared as a Real: one constant. A product of Reals would carry derivatives that are all zero.
 template <class R>
 [[nodiscard]] constexpr R pi_squared(long double times = 1) {
     return number<R>(times * std::numbers::pi_v<long double> * std::numbers::pi_v<long double>);
 }
 
-/// To the third order the phases of both ends add up to `k x + c x^3` with `k = k_1 + k_2`, `c = 3k/2 - beta` and
-/// `beta = sum(2 k_i - 3 k_i^2/2 + k_i^3/3)`, here by k and `k_1 k_2`; put into `a = pi + psi_1 + psi_2` again and again
-/// they give the series of `a sqrt(1 + (a e)^2)/pi`.
+/// To the third order the phases of both ends add up to `k x + c x^3` with `k = k_1 + k_2`, `c = 3k/2 - beta` and `beta =
+/// sum(2 k_i - 3 k_i^2/2 + k_i^3/3)`; here beta is written with k and `k_1 k_2`. Put repeatedly into `a = pi + psi_1 +
+/// psi_2` they give the series of `a sqrt(1 + (a e)^2)/pi`.
 template <class R>
 [[nodiscard]] held_ends<R> held_by(const R& first, const R& second) {
     const R k = first + second, k2 = k * k, half = number<R>(0.5L), three = number<R>(3);
@@ -80,9 +81,9 @@ template <class R>
     return {first, second, k, k2, by_3, k * (by_3 + pi_squared<R>(3) * (c - k))};
 }
 
-/// What the open string's tension at pitch needs but for its length. Its root is
-/// `limp (1 - share (by_1 + share (by_2 + ...)))`, limp the root of a limp string's and `share = sqrt(EI)/(L limp)`: from
-/// `stiffness_series`, power by power.
+/// All that the open string's tension at pitch depends on, except its length. The root of the tension is `limp (1 - share
+/// (by_1 + share (by_2 + ...)))`. Here `limp` is the root of a limp string's tension and `share = sqrt(EI)/(L limp)`. The
+/// coefficients come from `stiffness_series`, power by power.
 template <class R>
 struct held_open {
     held_ends<R> ends{};
@@ -98,7 +99,7 @@ struct held_open {
           limp_per_length(number<R>(2) * s.open_pitch.value() * sqrt(R(s.mass_per_length.value()))),
           root_bending(root_or_zero<R>(s.bending_stiffness.value())) {}
 
-    /// The same over another number type.
+    /// The same in another number type.
     template <class D>
     [[nodiscard]] held_open<D> as() const {
         held_open<D> d;
@@ -112,16 +113,16 @@ struct held_open {
     }
 };
 
-/// Beyond this bending share the phase is asked instead of the series, which is up to 0.007 cents off here and 0.017 at
-/// 0.03.
+/// The bending share beyond which the phase is used instead of the series. The series is up to 0.007 cents off at this
+/// share and 0.017 at 0.03.
 template <class R>
 [[nodiscard]] R series_limit() {
     return number<R>(0.025L);
 }
 
-/// Lowest partial of a stiff string over that of a limp one, with `e = sqrt(EI/T)/L`:
-/// `sqrt(1 + pi^2 e^2) + k e + k^2 e^2 + (k^3 + pi^2 (3k/2 - beta)) e^3 + k (k^3 + pi^2 (3k - 4 beta)) e^4`. Exact for
-/// hinges; for all other ends within 2.2e4 e^4 cents of the phase up to e = 0.03.
+/// Lowest partial of a stiff string over that of a limp one, with `e = sqrt(EI/T)/L`: `sqrt(1 + pi^2 e^2) + k e + k^2 e^2
+/// + (k^3 + pi^2 (3k/2 - beta)) e^3 + k (k^3 + pi^2 (3k - 4 beta)) e^4`. Exact for hinges; for all other ends within
+/// 2.2e4 e^4 cents of the phase's value up to e = 0.03.
 template <class R>
 [[nodiscard]] R stiffness_series(const R& e, const held_ends<R>& ends) {
     const R e2 = e * e;
@@ -129,7 +130,8 @@ template <class R>
            e * (ends.by_1 + e * (ends.by_2 + e * (ends.by_3 + e * ends.by_4)));
 }
 
-/// The same for any stiffness: within a hundredth of a cent of the beam up to e = 0.09, and as near as the phase is beyond.
+/// The same for any stiffness: within a hundredth of a cent of the exact beam up to e = 0.09, and beyond it as near as
+/// the phase is.
 template <class R>
 [[nodiscard]] R stiffness_factor(const R& e, const held_ends<R>& ends) {
     const R factor = stiffness_series(e, ends);
@@ -138,11 +140,11 @@ template <class R>
     return select(stiff, partial_ratio<R>(1, e, ends.first, ends.second), factor);
 }
 
-/// Root of the tension at which a stiff string sounds its pitch, by the phase: `root a sqrt(1 + x^2) = pi limp` and
-/// `x = a bending/root` leave one equation for x, `bending a^2 sqrt(1 + x^2) = pi limp x`.
-/// @param limp    root of the tension of a limp string
+/// Root of the tension at which a stiff string sounds its pitch, by the phase. `root a sqrt(1 + x^2) = pi limp` and `x =
+/// a bending/root` leave one equation for x: `bending a^2 sqrt(1 + x^2) = pi limp x`.
+/// @param limp root of the tension of a limp string
 /// @param bending sqrt(EI)/L
-/// @param start   the root by the series
+/// @param start the root that the series gives
 template <class R>
 [[nodiscard, gnu::noinline]] R root_by_phase(const R& limp, const R& bending, const R& start, const held_ends<R>& ends) {
     const R one = number<R>(1), two = number<R>(2), wanted = pi<R>() * limp;
@@ -157,10 +159,10 @@ template <class R>
     return wanted / sounds;
 }
 
-/// Tension at which a stiff string of a given length sounds its pitch: Newton steps on the root of the tension, in which
-/// the law is almost straight, from where its series to the fourth order puts it. They end where a step is so short that
-/// the next would change nothing, for most strings after the first; up to the limit of the series three reach the last
-/// digit. Beyond that the phase takes over.
+/// Tension at which a stiff string of a given length sounds its pitch. Newton steps work on the root of the tension, in
+/// which the law is almost straight, and start from the series to the fourth order. They end where a step is so short
+/// that the next would change nothing: for most strings after the first. Up to the limit of the series three steps reach
+/// the last digit. Beyond that limit the phase is used.
 template <class R>
 [[nodiscard]] force<R> tension_at_pitch(const held_open<R>& held, const length<R>& speaking) {
     const held_ends<R>& ends = held.ends;
@@ -172,7 +174,7 @@ template <class R>
         const R miss = sqrt(R(root * root + pa2)) + a * (ends.by_1 + e * (ends.by_2 + higher)) - limp;
         const R step = miss / (one - e2 * (held.by_2 + higher + higher + (higher - third)));
         root = root - step;
-        // What is left is of the order of the step's square, and so are its derivatives: the start was near with them.
+        // The error left is of the order of the step's square, and so are its derivatives: the start was near with them.
         const auto by = value_of(step), from = value_of(root);
         using V = std::remove_cvref_t<decltype(by)>;
         if (in_all_lanes(by * by <= V(std::numeric_limits<scalar_of_t<R>>::epsilon()) * from * from)) { break; }
@@ -198,8 +200,8 @@ template <class R>
 
 namespace kernel {
 
-/// Whether a string can sound its open pitch over a speaking length at any tension: not where a tenth of the pull that the
-/// pitch needs would be its stiffness.
+/// Whether a string can sound its open pitch over a speaking length. It cannot where its stiffness would make up a tenth
+/// or more of the pull that the pitch needs.
 template <class R>
 [[nodiscard]] auto can_sound(const basic_sounding_string<R>& s, const length<R>& speaking) {
     const R limp = R(number<R>(2) * speaking.value() * s.open_pitch.value()) * sqrt(R(s.mass_per_length.value()));
@@ -211,8 +213,7 @@ inline constexpr const char* is_a_bar =
 
 } // namespace kernel
 
-/// Checks that a string can sound its open pitch over a speaking length: one too stiff to sound it at any tension is
-/// refused.
+/// Checks that a string can sound its open pitch over a speaking length; refuses a string that is too stiff to do so.
 template <class R = double>
 void require_sounds(const basic_sounding_string<R>& s, param<length<R>> speaking) {
     require_valid(s, "string");
@@ -220,8 +221,8 @@ void require_sounds(const basic_sounding_string<R>& s, param<length<R>> speaking
     require_that(in_all_lanes(kernel::can_sound<R>(s, speaking)), "string.bending_stiffness", kernel::is_a_bar);
 }
 
-/// Tension at which the open string, stiffness included, sounds its pitch over a speaking length. A string too stiff to
-/// sound that pitch at any tension is refused.
+/// Tension at which the open string, stiffness included, sounds its pitch over a speaking length. Refuses a string that
+/// is too stiff to sound it.
 template <class R = double>
 [[nodiscard]] force<R> tension_at_pitch(const basic_sounding_string<R>& s, param<length<R>> speaking) {
     require_sounds<R>(s, speaking);

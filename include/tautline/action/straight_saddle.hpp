@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// One straight slanted saddle for strings that each would have their own place.
+/// One straight slanted saddle for strings that would each have a place of their own.
 ///
 /// Source: weighted least squares on a straight line.
 
@@ -18,7 +18,7 @@ template <class R = double>
 struct basic_straight_saddle {
     using real = R;
     length<R> at_centre{}; ///< its place on the centre line
-    R slant{};             ///< change of place for each length across; negative: the treble end is nearer the nut
+    R slant{};             ///< change of its place along x for each unit across; negative: treble end nearer the nut
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -26,16 +26,16 @@ struct basic_straight_saddle {
         visit("slant", self.slant...);
     }
 
-    /// Its place under a string.
+    /// Place of the saddle along x, under a string at `y`.
     [[nodiscard]] constexpr length<R> at(const length<R>& y) const { return at_centre + slant * y; }
 };
 
-/// The straight saddle that comes nearest to the places the strings ask for. With the same weight for all, the least sum of
-/// squared distances; with weights as the square of each string's cents for each length (nearly the same for all), the
-/// least sum of squared errors in cents.
+/// The straight saddle that comes nearest to the places that the strings ask for. With equal weights it makes the sum of
+/// squared distances least. A weight that is the square of a string's cents for each length (nearly the same for all
+/// strings) makes the sum of squared errors in cents least.
 /// @param y      places of the strings across; at least two of them apart
-/// @param wanted the place along that each string asks for
-/// @param weights one for each string, more than 0; empty: all the same
+/// @param wanted the place along x that each string asks for
+/// @param weights one for each string, more than 0; empty: equal weights
 template <class R>
 [[nodiscard]] basic_straight_saddle<R> straight_saddle(std::span<const length<R>> y,
                                                        std::type_identity_t<std::span<const length<R>>> wanted,
@@ -67,7 +67,7 @@ template <class R>
     const R slant = found[1] / half;
     return {length<R>::from_value(found[0] - slant * middle), slant};
 }
-/// The same of places in a vector.
+/// The same for places in a vector.
 template <class R, class Allocator>
 [[nodiscard]] basic_straight_saddle<R> straight_saddle(const std::vector<length<R>, Allocator>& y,
                                                        std::type_identity_t<std::span<const length<R>>> wanted,

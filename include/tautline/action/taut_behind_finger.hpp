@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// How a pressed string lies from the finger back to the nut: taut over the crests behind it, their upper convex hull.
+/// How a pressed string lies from the finger back to the nut: taut over the crests behind the finger, along their upper
+/// convex hull.
 
 #include <array>
 #include <cstddef>
@@ -11,15 +12,15 @@
 
 namespace tautline::kernel {
 
-/// Length in space of a run of a string that goes `dx` along and `dz` up, `plan` times dx in plan.
+/// Length in space of a piece of string that goes `dx` along and `dz` up, and `plan` times `dx` in plan.
 template <class R>
 [[nodiscard, gnu::always_inline]] inline length<R> run_length(const length<R>& dx, const length<R>& dz, const R& plan) {
     const R along = dx.value() * plan;
     return length<R>::from_value(root_or_zero<R>(along * along + dz.value() * dz.value()));
 }
 
-/// Length of the string lying taut from the finger back to the nut over the first `count` crests: the upper convex hull,
-/// taken edge by edge along the highest line of sight, lane by lane.
+/// Length of the string that lies taut from the finger back to the nut over the first `count` crests. It follows their
+/// upper convex hull, taken edge by edge along the highest line of sight, in each lane by itself.
 template <class S, class R>
 [[nodiscard]] length<S> taut_length(const basic_string_line<S>& s, std::span<const length<R>> crest_x,
                                     std::span<const length<R>> crest_z, std::size_t count, length<S> x, length<S> z,
@@ -47,8 +48,9 @@ template <class S, class R>
     return total;
 }
 
-/// The upper hull of the nut and the crests so far, built crest by crest: what a taut string behind a finger can touch.
-/// Every lane of a pack must have the same hull; where they have not (or it has more corners than it keeps) it says so, and
+/// The upper hull of the nut and of the crests added so far: what a taut string behind a finger can touch. All lanes of a
+/// pack must have the same hull. Where they differ, or where the hull has more corners than there is room for,
+/// `length_from` returns nothing and `taut_length` must be used.
 /// `taut_length` does the work.
 template <class R>
 class taut_hull {
@@ -60,7 +62,8 @@ public:
         shared_ = shared_ && count_ < corners_.size();
         if (shared_) { corners_[count_++] = c; }
     }
-    /// Length from a finger beyond the last crest to the nut, `plan` times each run along x; nothing where lanes differ.
+    /// Length from a finger beyond the last crest to the nut; each piece is `plan` times as long in plan as along x.
+    /// Returns nothing where lanes differ or corners ran out.
     template <class S>
     [[nodiscard]] std::optional<length<S>> length_from(const length<R>& x, const length<R>& z, const S& plan) {
         const corner finger{x, z};
@@ -78,7 +81,7 @@ private:
     struct corner {
         length<R> x{}, z{};
     };
-    /// How many corners remain when those are left out that a string from `c` passes over.
+    /// How many corners remain without those that a string from `c` passes over.
     [[nodiscard]] std::size_t seen_from(const corner& c) {
         std::size_t n = count_;
         for (; n > 1; --n) {

@@ -1,13 +1,13 @@
 #pragma once
 /// @file
-/// Whether readings are such that an instrument can be reconciled with them: what is said of those that are not.
+/// Whether an instrument can be reconciled with readings, and what is said of readings that do not allow it.
 
 #include "../core/when_used.hpp"
 #include "read_model.hpp"
 
 namespace tautline::kernel {
 
-/// Why a solved state has no such thing to read.
+/// Why a solved state has no such thing to read, in a sentence.
 template <class = when_used>
 [[nodiscard]] std::string why_not_there(const read_instrument& model, const reading& r, readable what, bool strings_off) {
     string_names names;
@@ -52,7 +52,7 @@ template <class = when_used>
     return "must be of something that is there";
 }
 
-/// All that is wrong with readings before anything is solved.
+/// All that is wrong with readings, before anything is solved.
 template <class = when_used>
 [[nodiscard]] std::vector<problem> wrong_with(const read_instrument& model, std::span<const reading> readings) {
     std::vector<problem> wrong;
@@ -113,7 +113,7 @@ template <class = when_used>
 }
 TAUTLINE_HELD(std::vector<problem> wrong_with<>(const read_instrument&, std::span<const reading>))
 
-/// Refuses readings that cannot be reconciled; the model is solved as read.
+/// Refuses readings that the instrument cannot be reconciled with. The model is solved with its inputs as read.
 template <class = when_used>
 void require_readings(const read_instrument& model, std::span<const reading> readings, read_model& fitted) {
     for (std::size_t s = 0; s < fitted.states().size(); ++s) {

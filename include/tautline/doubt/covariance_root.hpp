@@ -1,9 +1,10 @@
 #pragma once
 /// @file
-/// Roots of covariances: a matrix L with `L L^T = S`, so that readings and inputs can be counted in their own doubts.
+/// Roots of covariances: a matrix L with `L L^T = S`, with which readings and inputs are counted in units of their own
+/// doubts.
 ///
-/// Source: A.-L. Cholesky's method, as in G. H. Golub and C. F. Van Loan, Matrix Computations, ch. 4.2 (from memory). Of
-/// inputs that always err alike the covariance is singular: their common column is kept once.
+/// Source: A.-L. Cholesky's method, as in G. H. Golub and C. F. Van Loan, Matrix Computations, ch. 4.2 (from memory).
+/// Where inputs always err alike the covariance is singular: the column that they share is kept once.
 
 #include <algorithm>
 #include <cmath>
@@ -15,11 +16,11 @@ namespace tautline {
 
 namespace kernel {
 
-/// A pivot below this share of its variance is none: what is left of it is rounding.
+/// A pivot below this share of its variance counts as 0: it is only rounding.
 template <std::floating_point R>
 inline constexpr R no_pivot = std::max(R(1e-12L), 64 * std::numeric_limits<R>::epsilon());
 
-/// x with `root x = b` for a lower triangle, in place.
+/// Solves `root x = b` in place; `root` is a lower triangle.
 template <std::floating_point R>
 void solve_lower(const basic_matrix<R>& root, std::span<R> b) {
     for (std::size_t i = 0; i < root.rows(); ++i) {
@@ -28,7 +29,7 @@ void solve_lower(const basic_matrix<R>& root, std::span<R> b) {
         b[i] = sum / root(i, i);
     }
 }
-/// x with `root^T x = b`, in place.
+/// Solves `root^T x = b` in place; `root` is a lower triangle.
 template <std::floating_point R>
 void solve_upper(const basic_matrix<R>& root, std::span<R> b) {
     for (std::size_t i = root.rows(); i-- > 0;) {
@@ -62,7 +63,7 @@ template <std::floating_point R>
     return x;
 }
 
-/// Root of `1 + B^T B`, which always has one; its diagonal made larger by a share `more`.
+/// Lower root of `1 + B^T B`, which always exists. `more` enlarges the diagonal by that share.
 template <std::floating_point R>
 [[nodiscard]] basic_matrix<R> root_of_one_and(const basic_matrix<R>& b, R more = R(0)) {
     const std::size_t n = b.columns();
@@ -73,7 +74,7 @@ template <std::floating_point R>
             for (std::size_t k = 0; k < b.rows(); ++k) { sum += b(k, i) * b(k, j); }
             if (i == j) { sum *= 1 + more; }
             for (std::size_t k = 0; k < j; ++k) { sum -= root(i, k) * root(j, k); }
-            // Above 1 but for rounding.
+            // Above 1, apart from rounding.
             root(i, j) = i == j ? std::sqrt(std::max(sum, R(1))) : sum / root(j, j);
         }
     }
@@ -82,9 +83,9 @@ template <std::floating_point R>
 
 } // namespace kernel
 
-/// Root of a covariance that may be singular: n rows, and a column for each cause that is left. A quantity without variance
-/// has a row of zeros.
-/// @throws invalid_input where no covariance can be so: a variance below 0, or correlations that contradict each other
+/// Root of a covariance that may be singular: a row for each quantity, and a column for each cause that is left. A
+/// quantity without variance has a row of zeros.
+/// @throws invalid_input where it is no covariance: a variance below 0, or correlations that contradict each other
 template <std::floating_point R>
 [[nodiscard]] basic_matrix<R> covariance_root(const basic_matrix<R>& s) {
     const std::size_t n = s.rows();
@@ -107,7 +108,7 @@ template <std::floating_point R>
         for (std::size_t i = j + 1; i < n; ++i) {
             R sum = s(i, j);
             for (std::size_t k = 0; k < kept; ++k) { sum -= root(i, k) * root(j, k); }
-            // What is sure by now cannot still move others.
+            // A quantity without remaining variance cannot move others.
             if (none && !(std::abs(sum) <= rest * std::sqrt(s(i, i) * s(j, j)))) { contradicts(); }
             if (!none) { root(i, kept) = sum / std::sqrt(pivot); }
         }
@@ -120,9 +121,9 @@ template <std::floating_point R>
     return narrow;
 }
 
-/// Root of the covariance of readings, a lower triangle. A reading without doubt is no reading, nor is one that always errs
-/// exactly as others do: it says nothing that they do not.
-/// @throws invalid_input for such
+/// Root of the covariance of readings, a lower triangle. Each reading must have a doubt, and none may err exactly as
+/// others do: it would say nothing that they do not.
+/// @throws invalid_input where a reading has no doubt or errs exactly as others do
 template <std::floating_point R>
 [[nodiscard]] basic_matrix<R> reading_root(const basic_matrix<R>& r) {
     for (std::size_t k = 0; k < r.rows(); ++k) {

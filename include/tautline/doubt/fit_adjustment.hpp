@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// A fit seen as a straight adjustment about the state it found.
+/// A fit as a linear adjustment about the state that it found.
 
 #include "linear_adjustment.hpp"
 #include "weighted_fit.hpp"
@@ -19,13 +19,13 @@ template <std::floating_point R>
 
 } // namespace kernel
 
-/// The adjustment about a fit's state: the misfits are those of the model straightened there, `y - h + J t`.
+/// The adjustment about a fit's state. Its misfits are those of the model linearised there, `y - h + J t`.
 template <std::floating_point R>
 [[nodiscard]] basic_linear_adjustment<R> adjustment_of(const basic_weighted_fit<R>& fit) {
     return kernel::adjustment_of(fit, fit.problem.reading_root);
 }
 
-/// The same with the weights of a robust fit: readings that lie far out count as more doubtful.
+/// The same with the weights of a robust fit: a reading that lies far out counts as more doubtful.
 template <std::floating_point R>
 [[nodiscard]] basic_linear_adjustment<R> weighted_adjustment_of(const basic_weighted_fit<R>& fit) {
     auto root = fit.problem.reading_root;

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What a fit of inputs and readings starts from and what it ends with.
+/// What a fit of inputs and readings starts from, and what it ends with.
 
 #include <cstdint>
 
@@ -8,15 +8,15 @@
 
 namespace tautline {
 
-/// What is known before: how the inputs may err, what was read and how that may err, and how far each input may go.
-/// Inputs are told as `t`, their change from what was read.
+/// What is known before a fit: how the inputs may err, what was read, how the readings may err, and how far each input
+/// may go. An input is told by `t`, its change from what was read.
 template <std::floating_point R = double>
 struct basic_fit_problem {
     basic_matrix<R> root{};         ///< L: a row for each input, a column for each cause (`covariance_root`)
     basic_matrix<R> reading_root{}; ///< Lambda: a row and a column for each reading (`reading_root`)
     std::vector<R> readings{};      ///< y
-    std::vector<R> least{};         ///< the least that each t may be; none: no limits
-    std::vector<R> most{};          ///< the most
+    std::vector<R> least{};         ///< least value of each t; empty: no limits
+    std::vector<R> most{};          ///< greatest value of each t; empty: no limits
 };
 using fit_problem = basic_fit_problem<double>;
 
@@ -28,39 +28,39 @@ struct basic_modelled {
 };
 using modelled = basic_modelled<double>;
 
-/// How a fit is made.
+/// How a fit is done.
 struct fit_settings {
-    int most_steps = 50;      ///< then it is given up
-    double least_step = 1e-7; ///< a step is none that moves no cause by more, in its doubt before
-    /// Readings that lie far out count less: by `1.5 v/|residual|` where that is below 1.
+    int most_steps = 50;      ///< steps after which it gives up
+    double least_step = 1e-7; ///< settled when a step moves every cause by less than this, in its doubt before
+    /// Robust fit: a reading with |residual| above `1.5 v`, v its doubt, counts with the weight `1.5 v/|residual|`.
     bool huber = false;
 };
 
 /// How a fit ended.
 enum class fit_end {
-    settled,        ///< at the least
-    stuck,          ///< what lies further on the way down the model refuses
-    too_many_steps, ///< the last state is told
+    settled,        ///< at the minimum
+    stuck,          ///< the model refuses every state further down
+    too_many_steps, ///< the last state is given
 };
 
-/// Which limit an input ended at.
+/// The limit that an input ended at.
 enum class fit_edge : std::int8_t { none, least, most };
 
-/// The state found.
+/// The state that a fit found.
 template <std::floating_point R = double>
 struct basic_weighted_fit {
-    basic_fit_problem<R> problem{}; ///< as it was asked
-    std::vector<R> z{};             ///< the state in causes of doubt 1
+    basic_fit_problem<R> problem{}; ///< the problem as given
+    std::vector<R> z{};             ///< the state in causes, each of doubt 1
     std::vector<R> t{};             ///< the state, `L z`
     std::vector<R> values{};        ///< h there
     basic_matrix<R> slopes{};       ///< of h along the columns of L there
-    basic_matrix<R> by_input{};     ///< of h by each input there
-    std::vector<R> weights{};       ///< of the readings: 1 unless `huber`
-    std::vector<R> first_step{};    ///< t after one step without damping, as if the model were straight
-    std::vector<fit_edge> edges{};  ///< inputs that ended at a limit
-    R cost{};                       ///< the least itself, readings weighted
-    int steps = 0;                  ///< taken or tried
-    /// How it ended.
+    basic_matrix<R> by_input{};     ///< derivatives of h by each input there
+    std::vector<R> weights{};       ///< of the readings; 1 unless `huber`
+    std::vector<R> first_step{};    ///< t after one undamped step, as if the model were linear
+    std::vector<fit_edge> edges{};  ///< limits that inputs ended at
+    R cost{};                       ///< the minimum itself, with readings weighted
+    int steps = 0;                  ///< steps taken or tried
+    /// How the fit ended.
     fit_end end = fit_end::too_many_steps;
 };
 using weighted_fit = basic_weighted_fit<double>;

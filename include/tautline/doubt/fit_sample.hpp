@@ -1,10 +1,11 @@
 #pragma once
 /// @file
-/// What is known after the readings where a model is not straight enough: a weighted sample of states about the one found.
+/// What is known after the readings where the model is not linear enough: a weighted sample of states about the one
+/// found.
 ///
-/// Source: importance sampling with the straight adjustment as what is drawn from. Of ten draws three are stretched along
-/// one direction after the other, so that a tail longer than a normal one is met; weights are over the mixture of all (E.
-/// Veach's balance heuristic; both from memory).
+/// Source: importance sampling; states are drawn from the linear adjustment. Three of ten draws are stretched along one
+/// direction, each direction in turn, so that a tail longer than that of a normal distribution is met. Weights are taken
+/// over the mixture of all draws (E. Veach's balance heuristic). Both from memory.
 
 #include <algorithm>
 #include <cmath>
@@ -16,32 +17,32 @@
 
 namespace tautline {
 
-/// Below this effective share a sample is not to be trusted either.
+/// Least effective share of draws with which a sample is trusted.
 inline constexpr double least_effective = 0.3;
 
 /// A result over a weighted sample.
 template <std::floating_point R = double>
 struct basic_sampled_result {
     R mean{};     ///< of the sample
-    R standard{}; ///< its spread
+    R standard{}; ///< standard deviation over the sample
 };
 using sampled_result = basic_sampled_result<double>;
-/// What a weighted sample says.
+/// The results of a weighted sample.
 template <std::floating_point R = double>
 struct basic_fit_sample {
     std::vector<basic_sampled_result<R>> inputs{};  ///< of the change t of each input
-    std::vector<basic_sampled_result<R>> results{}; ///< of what was asked for
-    R effective{};                                  ///< share of the draws that count
+    std::vector<basic_sampled_result<R>> results{}; ///< of each result that was asked for
+    R effective{};                                  ///< effective share of the draws, 0 to 1
     std::size_t refused = 0;                        ///< draws that the model refuses
-    /// Whether enough draws count.
+    /// Whether enough draws count for the sample to be trusted.
     [[nodiscard]] bool trusted() const { return effective >= R(least_effective); }
 };
 using fit_sample = basic_fit_sample<double>;
 
 namespace kernel {
 
-/// Where a draw lies, as deviates of doubt 1 along directions that do not err together, and the logarithm of how densely
-/// such draws lie there.
+/// A draw as deviates of doubt 1 along directions that do not err together, and the logarithm of the density of draws
+/// there.
 struct stretched_draw {
     std::vector<double> deviates{};
     double log_density = 0;
@@ -63,11 +64,11 @@ struct stretched_draw {
 
 } // namespace kernel
 
-/// Draws states and weighs each by how probable inputs and readings make it.
+/// Draws states, and weights each by the probability that inputs and readings give it.
 /// @param model as `fit_weighted` takes it
-/// @param results called with a state and gives a list of numbers; called right after the model with that state
+/// @param results called with a state, right after the model with that state; gives a list of numbers
 /// @param draws at least 2
-/// @param seed the same one gives the same sample
+/// @param seed the same seed gives the same sample
 template <std::floating_point R, class Model, class Results>
 [[nodiscard]] basic_fit_sample<R> sample_of(const basic_weighted_fit<R>& fit, const basic_linear_adjustment<R>& a,
                                             Model&& model, Results&& results, std::size_t draws, std::uint64_t seed) {

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Whether a model is straight enough about the state found for doubts to be told from its slopes.
+/// Whether a model is linear enough about the state found for its slopes to tell the doubts.
 
 #include <algorithm>
 #include <cmath>
@@ -9,22 +9,25 @@
 
 namespace tautline {
 
-/// The first step lands this far, in doubts left, from where the fit ended: readings moved the model far.
+/// In doubts left after the fit: where the first step lands further from the end of the fit, the readings moved the model
+/// far.
 inline constexpr double moved_far = 0.5;
-/// A doubt's way bends the readings by so many of their doubts: doubts are stretched, a sample says more.
+/// In doubts of the readings: where the model bends more than this over one doubt, doubts are only rough and a sample
+/// says more.
 inline constexpr double bent_much = 0.3;
 
-/// How far from straight a fit is.
+/// How far from linear a fit is.
 template <std::floating_point R = double>
 struct basic_fit_straightness {
-    R moved{}; ///< most that an input lies from where the first step led, in its doubt afterwards
-    R bent{}; ///< most that a reading bends along a direction of doubt 1, in readings' doubts; infinite where it is refused
-    [[nodiscard]] bool far() const { return !(moved <= R(moved_far)); }      ///< say so
-    [[nodiscard]] bool stretched() const { return !(bent <= R(bent_much)); } ///< recommend a sample
+    R moved{}; ///< greatest distance of an input from where the first step led, in its doubt afterwards
+    R bent{};  ///< greatest bend of the readings along a direction of doubt 1, in their doubts; infinite where the model
+               ///< refuses
+    [[nodiscard]] bool far() const { return !(moved <= R(moved_far)); }      ///< whether the readings moved the model far
+    [[nodiscard]] bool stretched() const { return !(bent <= R(bent_much)); } ///< whether a sample is advisable
 };
 using fit_straightness = basic_fit_straightness<double>;
 
-/// How far from straight a fit is; asks the model once along each direction.
+/// How far from linear a fit is. Asks the model once along each direction.
 /// @param model as `fit_weighted` takes it
 template <std::floating_point R, class Model>
 [[nodiscard]] basic_fit_straightness<R> straightness_of(const basic_weighted_fit<R>& fit,

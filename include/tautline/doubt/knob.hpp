@@ -13,18 +13,19 @@
 
 namespace tautline {
 
-/// Values that a knob may be given by its ends.
+/// Most values that a knob given by its two ends may have.
 inline constexpr std::size_t most_knob_values = 100'000;
-/// Variants that a table may have; a day of them at some ten thousand a second is nobody's question.
+/// Most variants that a table may have.
 inline constexpr std::size_t most_variants = 2'000'000;
 
-/// A number of the model that a sweep turns, and the values it goes through: `{"saddle.height_bass", {12 * mm, 13 * mm}}`.
+/// A number of the model that a sweep varies, and the values it takes: `{"saddle.height_bass", {12 * mm, 13 * mm}}`.
 struct knob {
-    std::string path{};                 ///< "saddle.height_bass", "strings[0].string.core.diameter"
-    std::vector<any_quantity> values{}; ///< in the order they are taken, all of the kind of the number
+    std::string path{};                 ///< of the number, such as "saddle.height_bass"
+    std::vector<any_quantity> values{}; ///< in the order in which they are taken, all of the number's kind
 };
-/// A knob that goes from one value to another in equal steps, both ends included; `count` of 1 takes the first alone.
-/// @throws invalid_input where they are of two kinds
+/// A knob that goes from one value to another in equal steps, with both ends included. A `count` of 1 takes the first
+/// alone.
+/// @throws invalid_input where the two values are of different kinds
 [[nodiscard]] inline knob knob_between(std::string path, const any_quantity& from, const any_quantity& to,
                                        std::size_t count) {
     knob k{std::move(path), {}};
@@ -36,10 +37,11 @@ struct knob {
     return k;
 }
 
-/// A knob that goes in equal steps as somebody types them: from "12 mm", to "14 mm", so many values.
+/// A knob that goes in equal steps, from typed text: "12 mm", "14 mm" and the number of values.
 /// @param kind what the number measures
 /// @param what what is varied, for the message
-/// @throws invalid_input for an end that is not of the kind, and for a count that is not 1 to `most_knob_values`
+/// @throws invalid_input for an end that is not of the kind, or a count that is not a whole number from 1 to
+/// `most_knob_values`
 [[nodiscard]] inline knob knob_between(std::string path, kind_name kind, std::string_view from, std::string_view to,
                                        std::string_view count, std::string_view what) {
     const auto part = [&](std::string_view which) { return messages::joined({what, which}); };
@@ -53,10 +55,10 @@ struct knob {
     return knob_between(std::move(path), first, last, static_cast<std::size_t>(n));
 }
 
-/// A knob that goes through values as somebody types them, parted by commas: "432 Hz, 440 Hz".
+/// A knob that takes values from typed text, separated by commas: "432 Hz, 440 Hz".
 /// @param kind what the number measures
 /// @param what what the values are of, for the message
-/// @throws invalid_input for a value that is none of the kind
+/// @throws invalid_input for a value that is not of the kind
 [[nodiscard]] inline knob knob_through(std::string path, kind_name kind, std::string_view values, std::string_view what) {
     knob k{std::move(path), {}};
     for (std::size_t comma = 0; comma != std::string_view::npos;) {
@@ -67,7 +69,7 @@ struct knob {
     return k;
 }
 
-/// How many variants knobs make together: every value of each with every value of the others.
+/// How many variants knobs make together: every value of each knob with every value of the others.
 /// @throws invalid_input where that is more than `most_variants`
 [[nodiscard]] inline std::size_t variants_of(std::span<const knob> knobs) {
     std::size_t count = 1;

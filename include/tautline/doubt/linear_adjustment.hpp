@@ -1,11 +1,11 @@
 #pragma once
 /// @file
-/// Inputs and readings adjusted to each other where the model is straight enough: how sure each is afterwards, what each
-/// reading does to a result, and what is known without one.
+/// Inputs and readings adjusted to each other where the model is linear enough: how sure each is afterwards, what each
+/// reading does to a result, and what is known without one of them.
 ///
-/// With `S = L L^T` of the inputs, `R = Lambda Lambda^T` of the readings, slopes J and `H = Lambda^-1 J L`:
-/// `P_z = (1 + H^T H)^-1`, `P = L P_z L^T`, `W = (J S J^T + R)^-1`, gain `K = S J^T W`. The variance of a result is never
-/// taken as a difference of two: where the inputs are hardly known that cancels.
+/// With `S = L L^T` of the inputs, `R = Lambda Lambda^T` of the readings, slopes J and `H = Lambda^-1 J L`: `P_z = (1 +
+/// H^T H)^-1`, `P = L P_z L^T`, `W = (J S J^T + R)^-1`, gain `K = S J^T W`. The variance of a result is never taken as a
+/// difference of two variances: where the inputs are hardly known, such a difference cancels.
 ///
 /// Source: generalised least squares in the form of conditions; C. D. Rodgers, Inverse Methods for Atmospheric Sounding
 /// (2000), ch. 2 and 3 for gain and averaging kernel (from memory).
@@ -14,14 +14,14 @@
 
 namespace tautline {
 
-/// An adjustment about a state. Rows of results are told as slopes by each input.
+/// An adjustment about a state. A result is given as a row of slopes, one for each input.
 template <std::floating_point R>
 class basic_linear_adjustment {
 public:
     /// @param root L, n inputs by r causes
     /// @param readings Lambda, m by m
     /// @param by_input J, m by n
-    /// @param misfit what the model at t = 0, straightened, leaves unexplained of each reading
+    /// @param misfit what the model, linearised and at t = 0, leaves unexplained of each reading
     basic_linear_adjustment(basic_matrix<R> root, basic_matrix<R> readings, basic_matrix<R> by_input, std::vector<R> misfit)
         : root_(std::move(root)), reading_root_(std::move(readings)), by_input_(std::move(by_input)),
           misfit_(std::move(misfit)) {
@@ -49,7 +49,7 @@ public:
     [[nodiscard]] std::size_t readings() const { return reading_root_.rows(); } ///< m
     [[nodiscard]] std::size_t causes() const { return root_.columns(); }        ///< r
     /// @{
-    /// As given; `white_slopes` is H, `factor` the lower root C of `1 + H^T H`.
+    /// The matrices as given; `white_slopes` is H, and `factor` the lower root C of `1 + H^T H`.
     [[nodiscard]] const basic_matrix<R>& root() const { return root_; }
     [[nodiscard]] const basic_matrix<R>& reading_root() const { return reading_root_; }
     [[nodiscard]] const basic_matrix<R>& by_input() const { return by_input_; }
@@ -59,24 +59,24 @@ public:
     /// @}
     /// Standard uncertainty of an input before the readings.
     [[nodiscard]] R standard_before(std::size_t input) const { return standard_[input]; }
-    /// Standard uncertainty of a reading.
+    /// Standard uncertainty of a reading, as given.
     [[nodiscard]] R standard_of_reading(std::size_t k) const {
         return std::sqrt(kernel::dot<R>(reading_root_.row(k), reading_root_.row(k)));
     }
     /// The state that inputs and readings make most probable, in causes of doubt 1.
     [[nodiscard]] const std::vector<R>& causes_moved() const { return shift_; }
-    /// The same as changes of the inputs.
+    /// The same state as changes t of the inputs.
     [[nodiscard]] std::vector<R> inputs_moved() const { return root_ * shift_; }
-    /// What is left of the misfits, in doubts of the readings: `Lambda^T W d`.
+    /// The remaining misfits in doubts of the readings, `Lambda^T W d`.
     [[nodiscard]] const std::vector<R>& white_left() const { return left_; }
-    /// All misfits together, squared, as the readings' and the inputs' doubts allow: `d^T W d`.
+    /// The squares of all misfits together, as the doubts of readings and inputs weigh them: `d^T W d`.
     [[nodiscard]] R square() const { return kernel::dot<R>(shift_, shift_) + kernel::dot<R>(left_, left_); }
 
-    /// Inputs in directions that do not err together, each of doubt 1: `L P_z^(1/2)`, n by r.
+    /// The covariance afterwards as directions of doubt 1 that do not err together: `L P_z^(1/2)`, n by r.
     [[nodiscard]] basic_matrix<R> unit_directions() const {
         return kernel::solved_lower(factor_, root_.transposed()).transposed();
     }
-    /// A row by causes: `g L`.
+    /// Slopes by inputs turned into slopes by causes: `g L`.
     [[nodiscard]] std::vector<R> by_cause(std::span<const R> by_input) const {
         require_that(by_input.size() == inputs(), "slopes", "must be one for each input");
         std::vector<R> row(causes());
@@ -85,7 +85,7 @@ public:
         }
         return row;
     }
-    /// Covariance of two results afterwards; of one with itself its variance.
+    /// Covariance of two results after the readings; of one with itself it is the variance.
     [[nodiscard]] R covariance(std::span<const R> a, std::span<const R> b) const {
         auto x = by_cause(a), y = by_cause(b);
         kernel::solve_lower<R>(factor_, x);
@@ -97,14 +97,14 @@ public:
         const auto x = by_cause(slopes);
         return std::sqrt(kernel::dot<R>(x, x));
     }
-    /// Standard uncertainty of a result afterwards.
+    /// Standard uncertainty of a result after the readings.
     [[nodiscard]] R standard(std::span<const R> slopes) const { return std::sqrt(covariance(slopes, slopes)); }
-    /// Covariance P of the inputs afterwards.
+    /// Covariance P of the inputs after the readings, n by n.
     [[nodiscard]] basic_matrix<R> covariance() const {
         const auto u = unit_directions();
         return kernel::times_transposed(u, u);
     }
-    /// What one unit of each reading moves a result: `g K`.
+    /// By how much one unit of each reading moves a result: `g K`.
     [[nodiscard]] std::vector<R> gain(std::span<const R> slopes) const {
         auto x = by_cause(slopes);
         solve_normal(x);
@@ -112,7 +112,7 @@ public:
         kernel::solve_upper<R>(reading_root_, row);
         return row;
     }
-    /// What one unit of each input's own reading moves a result: `g (1 - K J)`.
+    /// By how much one unit of each input's own reading moves a result: `g (1 - K J)`.
     [[nodiscard]] std::vector<R> input_gain(std::span<const R> slopes) const {
         const auto k = gain(slopes);
         std::vector<R> row(slopes.begin(), slopes.end());
@@ -121,7 +121,7 @@ public:
         }
         return row;
     }
-    /// `(1 + H^T H)^-1` on a row by causes, in place.
+    /// Applies `(1 + H^T H)^-1` to a row by causes, in place.
     void solve_normal(std::vector<R>& x) const {
         kernel::solve_lower<R>(factor_, x);
         kernel::solve_upper<R>(factor_, x);

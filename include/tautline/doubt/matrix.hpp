@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Matrices of readings and inputs: some dozens of rows and columns of plain numbers.
+/// Matrices for readings and inputs: some dozens of rows and columns of plain numbers.
 
 #include <concepts>
 #include <cstddef>
@@ -11,33 +11,33 @@
 
 namespace tautline {
 
-/// Numbers in rows and columns, counted from 0.
+/// A matrix of numbers; rows and columns count from 0.
 template <std::floating_point R>
 class basic_matrix {
 public:
     basic_matrix() = default;
-    /// All zero.
+    /// A matrix of zeros.
     basic_matrix(std::size_t rows, std::size_t columns) : rows_(rows), columns_(columns), numbers_(rows * columns) {}
-    /// From the numbers row by row; `invalid_input` where they are not as many.
+    /// A matrix from its numbers, row by row; throws `invalid_input` where their count is not rows times columns.
     basic_matrix(std::size_t rows, std::size_t columns, std::vector<R> numbers)
         : rows_(rows), columns_(columns), numbers_(std::move(numbers)) {
         require_that(numbers_.size() == rows * columns, "numbers", "must be as many as rows times columns");
     }
-    /// Ones on the diagonal.
+    /// The n by n matrix with ones on the diagonal.
     [[nodiscard]] static basic_matrix identity(std::size_t n) {
         basic_matrix one(n, n);
         for (std::size_t i = 0; i < n; ++i) { one(i, i) = R(1); }
         return one;
     }
-    /// Squares of these numbers on the diagonal: the covariance of what does not err together.
+    /// A diagonal matrix of the squares of these numbers: the covariance of quantities that do not err together.
     [[nodiscard]] static basic_matrix squares(std::span<const R> standard) {
         basic_matrix all(standard.size(), standard.size());
         for (std::size_t i = 0; i < standard.size(); ++i) { all(i, i) = standard[i] * standard[i]; }
         return all;
     }
 
-    [[nodiscard]] std::size_t rows() const { return rows_; }       ///< how many
-    [[nodiscard]] std::size_t columns() const { return columns_; } ///< how many
+    [[nodiscard]] std::size_t rows() const { return rows_; }       ///< number of rows
+    [[nodiscard]] std::size_t columns() const { return columns_; } ///< number of columns
     /// @{
     /// The number in a row and a column; places are not checked.
     [[nodiscard]] R& operator()(std::size_t row, std::size_t column) { return numbers_[row * columns_ + column]; }
@@ -49,13 +49,13 @@ public:
         return std::span(numbers_).subspan(i * columns_, columns_);
     }
     /// @}
-    /// One column as a list.
+    /// Column `j` as a list.
     [[nodiscard]] std::vector<R> column(std::size_t j) const {
         std::vector<R> all(rows_);
         for (std::size_t i = 0; i < rows_; ++i) { all[i] = (*this)(i, j); }
         return all;
     }
-    /// Rows become columns.
+    /// The transposed matrix.
     [[nodiscard]] basic_matrix transposed() const {
         basic_matrix t(columns_, rows_);
         for (std::size_t i = 0; i < rows_; ++i) {
@@ -63,7 +63,7 @@ public:
         }
         return t;
     }
-    /// Rows of this against columns of the other; sizes must fit.
+    /// Product of two matrices; the sizes must fit.
     [[nodiscard]] friend basic_matrix operator*(const basic_matrix& a, const basic_matrix& b) {
         basic_matrix product(a.rows_, b.columns_);
         for (std::size_t i = 0; i < a.rows_; ++i) {
@@ -74,7 +74,7 @@ public:
         }
         return product;
     }
-    /// Rows of this against a list; sizes must fit.
+    /// Product of a matrix and a list; the sizes must fit.
     [[nodiscard]] friend std::vector<R> operator*(const basic_matrix& a, std::span<const R> x) {
         std::vector<R> product(a.rows_);
         for (std::size_t i = 0; i < a.rows_; ++i) {
@@ -82,7 +82,7 @@ public:
         }
         return product;
     }
-    /// The same.
+    /// Product of a matrix and a list; the sizes must fit.
     [[nodiscard]] friend std::vector<R> operator*(const basic_matrix& a, const std::vector<R>& x) {
         return a * std::span<const R>(x);
     }
@@ -95,7 +95,7 @@ using matrix = basic_matrix<double>;
 
 namespace kernel {
 
-/// Sum of products.
+/// Sum of the products of two lists' numbers.
 template <std::floating_point R>
 [[nodiscard]] R dot(std::span<const R> a, std::span<const R> b) {
     R sum{};

@@ -1,27 +1,28 @@
 #pragma once
 /// @file
-/// The fewest readings that explain what does not agree, and what explains it nearly as well.
+/// The fewest readings that explain a disagreement, and other explanations that are nearly as good.
 ///
-/// Source: data snooping as geodetic networks are searched (from memory). Where one reading does not explain it, pairs are
+/// Source: data snooping as in geodetic networks (from memory). Where one reading does not explain the misfits, pairs are
 /// compared before a second is added: two errors together may point at a sound reading.
 
 #include "reading_tests.hpp"
 
 namespace tautline {
 
-/// Two tests whose |correlation| is more than this cannot be told apart.
+/// Two tests with a |correlation| above this cannot be told apart.
 inline constexpr double too_alike = 0.95;
 
-/// Readings that others control by less are not named: to be seen, one of them would have to be off by more than twenty
-/// times what its doubt allows, and a reading that is alike and better controlled explains the same.
+/// A reading with less redundancy than this is not named. To be seen it would have to be off by more than twenty times
+/// what its doubt allows, and a similar reading that is better controlled explains the same.
 inline constexpr double least_control = 0.02;
 
-/// Two explanations cannot be told apart where one is less than twenty times as likely as the other: then a sound reading
-/// is taken for the one that is off in one case of twenty at most. Twice the logarithm of these odds, 2 ln 20, is a
+/// Two explanations cannot be told apart where one is less than twenty times as likely as the other. A sound reading is
+/// then taken for the wrong one in at most one case of twenty. Twice the logarithm of these odds, 2 ln 20, is a
 /// difference of squared misfits (likelihood ratio of normal errors).
 inline constexpr double telling_square = 5.991464547;
 
-/// One reading more always explains more. By chance it does so by this in one case of twenty: chi-square of one degree.
+/// An additional reading always explains more. By chance it explains this much more in one case of twenty: chi-square of
+/// one degree.
 inline constexpr double one_more_square = 3.841458821;
 
 namespace kernel {
@@ -31,7 +32,8 @@ template <std::floating_point R>
 [[nodiscard]] bool can_be_named(const basic_reading_test<R>& test) {
     return test.controlled() && std::abs(test.redundancy) >= R(least_control);
 }
-/// The place of the largest |w|, of equal ones the last; as many as there are tests where none is controlled.
+/// Place of the largest |w| among the tests that may be named; of equal ones the last. Where there
+/// is none, the number of tests.
 template <std::floating_point R>
 [[nodiscard]] std::size_t worst_of(const basic_reading_tests<R>& tests) {
     std::size_t worst = tests.size();
@@ -42,7 +44,7 @@ template <std::floating_point R>
     }
     return worst;
 }
-/// The tests with some readings set aside, but for one of them.
+/// The tests with several readings set aside, except for `but`.
 template <std::floating_point R>
 [[nodiscard]] basic_reading_tests<R> tests_without_all(basic_reading_tests<R> tests, std::span<const std::size_t> places,
                                                        std::size_t but) {
@@ -51,7 +53,7 @@ template <std::floating_point R>
     }
     return tests;
 }
-/// The tests once one is set aside, without those that could not be told apart from it.
+/// The tests with one reading set aside, without the readings that could not be told apart from it.
 template <std::floating_point R>
 [[nodiscard]] basic_reading_tests<R> others_without(const basic_reading_tests<R>& tests, std::size_t place) {
     auto left = tests_without(tests, place);
@@ -60,14 +62,14 @@ template <std::floating_point R>
     }
     return left;
 }
-/// Readings set aside, and how much of all the misfits, squared, they explain together.
+/// Readings set aside, and how much of the squared misfits they explain together.
 template <std::floating_point R>
 struct explanation_of_misfits {
     std::vector<std::size_t> places{};
     R square{};
 };
-/// The same with one reading put in the place `at` of the list, at its end or in another's stead: the one that explains
-/// most beside the others. Nothing where none is left.
+/// The list with one reading put at the place `at`, either at its end or instead of another: the reading that explains
+/// most beside the others. Returns nothing where no reading is left.
 template <std::floating_point R>
 [[nodiscard]] explanation_of_misfits<R> with_best(const basic_reading_tests<R>& tests, std::vector<std::size_t> places,
                                                   std::size_t at) {
@@ -84,8 +86,8 @@ template <std::floating_point R>
     places[at] = best;
     return {std::move(places), square + rest.at(best).w * rest.at(best).w};
 }
-/// One reading more than `places` that together explain most: pairs from every start, more of them from those before, each
-/// in turn exchanged for a better one.
+/// The list with one reading more than `places` that explains most. From a single reading, pairs are started from every
+/// reading; longer lists extend the one before. Each reading in turn is then exchanged for a better one.
 template <std::floating_point R>
 [[nodiscard]] explanation_of_misfits<R> one_more(const basic_reading_tests<R>& tests,
                                                  const std::vector<std::size_t>& places) {
@@ -99,8 +101,8 @@ template <std::floating_point R>
     }
     return best;
 }
-/// The fewest readings that, set aside, leave others which agree; none where all agree. One more is named only where that
-/// explains as much as names a single one.
+/// The fewest readings that must be set aside for the others to agree; none where all agree. An additional reading is
+/// named only where it explains as much as naming a single one takes.
 template <std::floating_point R>
 [[nodiscard]] explanation_of_misfits<R> fewest_named(const basic_reading_tests<R>& tests) {
     const std::size_t worst = worst_of(tests);
@@ -114,17 +116,17 @@ template <std::floating_point R>
     }
     return named;
 }
-/// What explains the misfits nearly as well as what is named, with one reading of it left in place and another aside.
+/// An explanation of the misfits that leaves one of the named readings in place and sets another aside instead.
 struct rival {
-    double less = std::numeric_limits<double>::infinity(); ///< explained, in squared misfits
-    bool of_more = false;                                  ///< readings than are named
+    double less = std::numeric_limits<double>::infinity(); ///< squared misfits that it explains less than what is named
+    bool of_more = false;                                  ///< whether it sets aside more readings than are named
 };
-/// The best explanation that holds `place` and not `instead_of`: of as many readings as are named, or of one more
-/// where that explains more than chance would.
+/// The best explanation with `place` and without `instead_of`. It has as many readings as are named, or one more where
+/// that explains more than chance would.
 template <std::floating_point R>
 [[nodiscard]] rival rival_with(basic_reading_tests<R> tests, const explanation_of_misfits<R>& named, std::size_t place,
                                std::size_t instead_of) {
-    tests.at(instead_of) = {}; // Not to be named.
+    tests.at(instead_of) = {}; // `instead_of` must not be named.
     rival best;
     explanation_of_misfits<R> other{{place}, tests.at(place).w * tests.at(place).w};
     for (; !other.places.empty() && other.places.size() < tests.degrees;

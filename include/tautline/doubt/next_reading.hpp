@@ -1,9 +1,9 @@
 #pragma once
 /// @file
-/// Which reading to take next: how much of the doubt of a result each would take away. No values are needed, so that it can
-/// be asked before the first reading.
+/// Which reading to take next: how much of a result's doubt each would take away. Values are not needed, so this can be
+/// asked before the first reading.
 ///
-/// Source: optimal design of experiments, criteria c and D (from memory); best linear prediction of one reading more.
+/// Source: optimal design of experiments, criteria c and D (from memory); best linear prediction with one more reading.
 
 #include <algorithm>
 #include <cmath>
@@ -15,34 +15,34 @@ namespace tautline {
 /// A reading that could be taken.
 template <std::floating_point R = double>
 struct basic_possible_reading {
-    std::vector<R> slopes{}; ///< by each input
-    R standard{};            ///< its uncertainty, more than 0
-    int effort = 0;          ///< of readings that gain alike the one with less of it is taken
+    std::vector<R> slopes{}; ///< of what is read by each input
+    R standard{};            ///< its standard uncertainty, more than 0
+    int effort = 0;          ///< of readings with equal gain the one with less effort is taken
 };
 using possible_reading = basic_possible_reading<double>;
 
-/// What a reading would gain.
+/// The gain from a reading.
 template <std::floating_point R = double>
 struct basic_reading_worth {
     std::size_t reading = 0; ///< place among the possible ones
-    R share{};               ///< of the result's variance that it takes away
-    R standard{};            ///< uncertainty of the result with it, and with those named before
-    R information{};         ///< of all inputs at once, `ln(1 + h P h^T / v^2) / 2`
+    R share{};               ///< share of the result's variance that it takes away
+    R standard{};            ///< standard uncertainty of the result with it and with those named before
+    R information{};         ///< what it tells of all inputs together, `ln(1 + h P h^T / v^2) / 2`
 };
 using reading_worth = basic_reading_worth<double>;
 
-/// Gains within this share of each other count as equal.
+/// Gains that differ by less than this share count as equal.
 inline constexpr double equal_worth = 0.05;
 
-/// The readings to take next for a result, the best first, each with those before it taken.
+/// The readings to take next for a result, best first. Each is judged as if those before it were taken.
 /// @param slopes of the result by each input
-/// @param count how many are asked for; fewer come where no other gains anything
+/// @param count how many are wanted; fewer are returned where no other gains anything
 /// @throws invalid_input for a reading without doubt
 template <std::floating_point R>
 [[nodiscard]] std::vector<basic_reading_worth<R>>
 next_readings(const basic_linear_adjustment<R>& a, std::span<const R> slopes,
               std::span<const basic_possible_reading<R>> possible, std::size_t count) {
-    // All by directions of doubt 1 that do not err together; a reading taken makes one of them surer.
+    // Everything is told by directions of doubt 1 that do not err together; a reading makes one of them surer.
     const auto directions = [&](std::span<const R> row) {
         auto x = a.by_cause(row);
         kernel::solve_lower<R>(a.factor(), x);
@@ -77,7 +77,7 @@ next_readings(const basic_linear_adjustment<R>& a, std::span<const R> slopes,
         if (!best) { break; }
         chosen.push_back(*best);
         taken[best->reading] = true;
-        // x - h (h.x)/(v^2 + h.h + v sqrt(v^2 + h.h)): the root of P - P h h^T P/(...) on each row.
+        // x - h (h.x)/(v^2 + h.h + v sqrt(v^2 + h.h)): the root of P - P h h^T P/(...), applied to each row.
         const std::vector<R> with = h[best->reading];
         const R v = possible[best->reading].standard, all = kernel::dot(with, with) + v * v;
         const R down = R(1) / (all + v * std::sqrt(all));

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The heights that were read of an instrument, for who draws or tables them beside the setup's own.
+/// The heights that were read on an instrument, for drawings and tables that show them beside the setup's own.
 
 #include <vector>
 
@@ -10,16 +10,16 @@
 
 namespace tautline {
 
-/// A height that was read of an open string over a fret.
+/// A height of an open string over a fret, as it was read.
 struct read_height {
-    std::size_t string_index = 0; ///< from 0, bass first
-    int fret = 0;                 ///< from 1
+    std::size_t string_index = 0; ///< counted from 0, bass first
+    int fret = 0;                 ///< counted from 1
     length<> height{};            ///< as read
-    length<> give_or_take{};      ///< at about 95 %
+    length<> give_or_take{};      ///< half width of the interval of about 95 %
     bool disagrees = false;       ///< with what else was read
 };
 
-/// The heights that were read at pitch, in the order they were given.
+/// The heights that were read at pitch, in the order in which they were given.
 [[nodiscard]] inline std::vector<read_height> heights_read(const reconciliation& said) {
     std::vector<read_height> all;
     for (std::size_t k = 0; k < said.readings.size(); ++k) {

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// Doubtful inputs of a model as what a fit turns: where they start, in which measure they change, what they move, and how
-/// far they may go.
+/// The doubtful inputs of a model as a fit varies them: where they start, in which measure they change, what they move,
+/// and how far they may go.
 
 #include <cmath>
 #include <limits>
@@ -14,27 +14,27 @@
 
 namespace tautline {
 
-/// A doubtful input. Its change is told as `t`: of what is doubted by a share of itself `ln(x / as_read)`, else
-/// `x - as_read`.
+/// A doubtful input. Its change is told as `t`: `ln(x / as_read)` where it is doubted by a share of itself, else `x -
+/// as_read`.
 struct read_input {
-    std::string name{};              ///< of its doubt
-    kind_name kind{};                ///< of what it moves first
-    bool by_share = false;           ///< t is a logarithm
-    double as_read = 0;              ///< x as read: the number of which its first leaf is `factor` times
-    double standard = 0;             ///< of t, before the readings of results
-    std::vector<moved_leaf> moves{}; ///< each by factor times the change of x
-    double least = -std::numeric_limits<double>::infinity(); ///< that t may be
-    double most = std::numeric_limits<double>::infinity();   ///< that t may be
+    std::string name{};              ///< name of its doubt
+    kind_name kind{};                ///< kind of the first number that it moves
+    bool by_share = false;           ///< whether t is a logarithm
+    double as_read = 0;              ///< x as read; its first leaf is `factor` times this
+    double standard = 0;             ///< standard uncertainty of t before the readings of results
+    std::vector<moved_leaf> moves{}; ///< what it moves; each leaf changes by factor times the change of x
+    double least = -std::numeric_limits<double>::infinity(); ///< least value of t
+    double most = std::numeric_limits<double>::infinity();   ///< greatest value of t
 
-    /// x at a change t.
+    /// The value of x at a change t.
     [[nodiscard]] double at(double t) const { return by_share ? as_read * std::exp(t) : as_read + t; }
-    /// How x changes with t.
+    /// Derivative of x by t.
     [[nodiscard]] double slope(double t) const { return by_share ? at(t) : 1; }
 };
 
 namespace kernel {
 
-/// How far one leaf lets an input go, as limits of x.
+/// Narrows the limits of an input to what the range of one leaf, `low` to `high`, allows.
 inline void narrow(read_input& input, double leaf, double factor, double low, double high) {
     if (factor == 0) { return; }
     double from = input.as_read + (low - leaf) / factor, to = input.as_read + (high - leaf) / factor;
@@ -52,8 +52,8 @@ inline void narrow(read_input& input, double leaf, double factor, double low, do
 
 } // namespace kernel
 
-/// The inputs of an instrument that doubts speak of.
-/// @throws invalid_input for a doubt that is none, or that moves no number of the instrument
+/// The inputs of an instrument that doubts are stated for.
+/// @throws invalid_input for a doubt that is not more than 0, or that moves no number of the instrument
 template <class = when_used>
 [[nodiscard]] std::vector<read_input> read_inputs_of(const read_instrument& model, std::span<const doubt> doubts) {
     std::vector<read_input> inputs;
@@ -109,7 +109,8 @@ template <class = when_used>
         }
         const auto& rod = model.at_pitch.instrument.neck.rod;
         if (inputs[i].moves[k].path == "neck.rod_pull" && rod && !rod->two_way()) {
-            kernel::narrow(inputs[i], value, factor, 0, std::numeric_limits<double>::infinity()); // a single rod only pulls
+            kernel::narrow(inputs[i], value, factor, 0, std::numeric_limits<double>::infinity()); // a single rod only
+                                                                                                  // pulls
         }
     });
     return inputs;

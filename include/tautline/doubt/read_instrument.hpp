@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// An instrument as it is read: strung as it is, and in every other state that somebody reads it in.
+/// An instrument as it is read: strung as it is, and in every other state in which it is read.
 
 #include <optional>
 #include <string>
@@ -13,26 +13,26 @@
 
 namespace tautline {
 
-/// The state that an instrument is read in unless another is named: all strings at pitch.
+/// The state of an instrument with all strings at pitch. A reading is taken in it unless another state is named.
 inline constexpr std::string_view pitch_state = "at pitch";
-/// All strings off, the rod as it is.
+/// The state with all strings off and the rod as it is.
 inline constexpr std::string_view slack_state = "slack";
 
-/// A state that readings are taken in: a name, and what differs from the instrument at pitch.
+/// A state in which readings are taken: its name, and how it differs from the instrument at pitch.
 template <class R = double>
 struct basic_reading_state {
     using real = R;
-    std::string name{};                      ///< "a quarter turn", "2 kg at the nut"
-    bool slack = false;                      ///< the strings are off
-    R rod_turns = number<R>(0);              ///< of the rod's nut from where it is: more tightens; needs the rod's screw
-    std::optional<field<force<R>>> weight{}; ///< hung on the neck, pulling it back from the strings; only when slack
-    int at_fret = 0;                         ///< where it hangs: 0 is the nut
-    /// Other strings, tuned as those of the instrument are; none: the instrument's own.
+    std::string name{};                      ///< such as "a quarter turn" or "2 kg at the nut"
+    bool slack = false;                      ///< whether the strings are off
+    R rod_turns = number<R>(0);              ///< of the rod's nut from where it is; positive tightens; needs `rod_screw`
+    std::optional<field<force<R>>> weight{}; ///< hung on the slack neck, where it pulls the neck back
+    int at_fret = 0;                         ///< fret where the weight hangs; 0 is the nut
+    /// Other strings, tuned like those of the instrument; empty: the instrument's own.
     std::vector<basic_tuned_string<R>> strings{};
     std::optional<int> capo{}; ///< fret at which all strings are held down; heights are then those over the other frets
-    /// Which of the instruments after some work is read, from 0; none: the instrument as found.
+    /// Which of the instruments after some work is read, counted from 0; absent: the instrument as found.
     std::optional<int> after_work{};
-    /// The air that it was read in, having stood in it for weeks; none: that of the instrument as it is told.
+    /// The air that the instrument was read in, after weeks in it; absent: the air that all else was measured in.
     std::optional<basic_noted_air<R>> air{};
 
     template <class Visit, class... Self>
@@ -61,12 +61,12 @@ struct basic_reading_state {
 };
 using reading_state = basic_reading_state<double>;
 
-/// What readings are taken with where it may err alike in all of them: a set of feelers, a rule with a worn end.
+/// What readings are taken with, where it may err alike in all of them: a set of feelers, a rule with a worn end.
 template <class R = double>
 struct basic_reading_gauge {
     using real = R;
-    std::string name{};                  ///< "feelers"
-    field<length<R>> zero = length<R>(); ///< what it reads too much, in every reading taken with it
+    std::string name{};                  ///< such as "feelers"
+    field<length<R>> zero = length<R>(); ///< by how much it reads too much, in every reading taken with it
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -76,19 +76,19 @@ struct basic_reading_gauge {
 };
 using reading_gauge = basic_reading_gauge<double>;
 
-/// An instrument with its strings and all that readings of it need: what paths of doubts speak of ("saddle.board_line",
-/// "rod_screw.lead", "states[0].rod_turns", "gauges[0].zero").
+/// An instrument with its strings, and all that its readings need. Paths of doubts start here: "saddle.board_line",
+/// "rod_screw.lead", "states[0].rod_turns", "gauges[0].zero".
 template <class R = double>
 struct basic_read_instrument {
     using real = R;
-    basic_strung_instrument<R> at_pitch;           ///< at pitch
-    std::optional<basic_rod_screw<R>> rod_screw{}; ///< for states with the rod turned
-    std::vector<basic_reading_state<R>> states{};  ///< beside "at pitch" and "slack"
-    /// The same instrument after work on it, for states that are read then: a doubt that is still there moves its number in
-    /// each of them, and what was done adds its own.
+    basic_strung_instrument<R> at_pitch;           ///< the instrument with its strings at pitch
+    std::optional<basic_rod_screw<R>> rod_screw{}; ///< needed for states with the rod turned
+    std::vector<basic_reading_state<R>> states{};  ///< those besides "at pitch" and "slack"
+    /// The same instrument after work on it, for states that are read then. A doubt of a number that the work kept moves
+    /// it in each of them. What was done brings doubts of its own.
     std::vector<basic_strung_instrument<R>> after_work{};
-    std::vector<basic_reading_gauge<R>> gauges{}; ///< that err alike
-    std::optional<basic_read_season<R>> season{}; ///< for states in another air
+    std::vector<basic_reading_gauge<R>> gauges{}; ///< tools that err alike in all their readings
+    std::optional<basic_read_season<R>> season{}; ///< needed for states in another air
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

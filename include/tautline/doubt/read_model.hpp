@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// What an instrument's model says of readings at any state of its doubtful inputs, with derivatives: every state that
-/// something is read in is solved once for all its readings.
+/// What an instrument's model says of readings at any state of its doubtful inputs, with derivatives. Each state in which
+/// something is read is solved once for all its readings.
 
 #include <algorithm>
 #include <array>
@@ -14,15 +14,15 @@
 
 namespace tautline::kernel {
 
-/// Where a reading is found.
+/// What a reading reads, and where.
 struct reading_place {
     readable what{};
-    std::size_t state = 0;        ///< among those that are solved
-    std::size_t gauge = no_gauge; ///< among the instrument's
+    std::size_t state = 0;        ///< index among the states that are solved
+    std::size_t gauge = no_gauge; ///< index among the instrument's gauges
     static constexpr std::size_t no_gauge = static_cast<std::size_t>(-1);
 };
 
-/// An instrument over one number type, its doubtful numbers found once.
+/// An instrument in one number type, with its doubtful numbers found once.
 template <class R>
 struct turned_instrument {
     basic_read_instrument<R> model;
@@ -30,14 +30,15 @@ struct turned_instrument {
     struct leaf {
         R* number;
         double start;
-        std::vector<std::pair<std::size_t, double>> inputs{}; ///< each that moves it, with its factor
+        std::vector<std::pair<std::size_t, double>> inputs{}; ///< each input that moves it, with its factor
     };
     std::vector<leaf> leaves{};
 
     turned_instrument(const read_instrument& base, std::span<const read_input> inputs, std::size_t states)
         : model(over<R>(base)), solved(states) {
         for_each_leaf(model, [&](std::string_view path, auto& x) {
-            leaf one{const_cast<R*>(&number_of(x)), static_cast<double>(value_of(number_of(x))), {}}; // of no constant
+            leaf one{const_cast<R*>(&number_of(x)), static_cast<double>(value_of(number_of(x))), {}}; // the model is not
+                                                                                                      // const
             for (std::size_t i = 0; i < inputs.size(); ++i) {
                 for (const moved_leaf& m : inputs[i].moves) {
                     if (m.path == path) { one.inputs.emplace_back(i, m.factor); }
@@ -49,7 +50,7 @@ struct turned_instrument {
     turned_instrument(const turned_instrument&) = delete;
     turned_instrument& operator=(const turned_instrument&) = delete;
 
-    /// Sets the doubtful numbers; `slope(number, input, change)` adds what a derivative needs.
+    /// Sets the doubtful numbers; `slope(number, input, change)` adds the input's derivative.
     template <class Slope>
     void turn(std::span<const read_input> inputs, std::span<const double> t, Slope&& slope) {
         for (const leaf& l : leaves) {
@@ -61,7 +62,7 @@ struct turned_instrument {
     }
 };
 
-/// Readings of an instrument as a model that `fit_weighted` takes.
+/// The readings of an instrument as a model for `fit_weighted`.
 template <class = when_used>
 class model_of_readings {
 public:
@@ -86,8 +87,8 @@ public:
 
     [[nodiscard]] const std::vector<read_input>& inputs() const { return inputs_; }
     [[nodiscard]] const std::vector<std::string>& states() const { return states_; }
-    /// The readings at changes t of the inputs, and how they change along directions of t.
-    /// @throws invalid_input where a state does not stand, or has no such thing
+    /// The readings at changes t of the inputs, and their derivatives along directions of t.
+    /// @throws invalid_input where the instrument cannot stand in a state, or a state has no such thing to read
     [[nodiscard]] modelled operator()(std::span<const double> t, const matrix& along) {
         const std::size_t m = readings_.size(), columns = along.columns();
         modelled out{std::vector<double>(m), matrix(m, columns)};
@@ -109,17 +110,18 @@ public:
         }
         return out;
     }
-    /// The instrument at changes t.
+    /// The instrument at changes t of its inputs.
     [[nodiscard]] read_instrument at(std::span<const double> t) {
         if (!plain_) { plain_ = std::make_unique<turned_instrument<double>>(base_, inputs_, states_.size()); }
         plain_->turn(inputs_, t, [](double&, std::size_t, double) {});
         return plain_->model;
     }
-    /// What a reading is in a state solved last, without its gauge, in plain numbers; nothing where there is no such thing.
+    /// Value of reading `k` in the states solved last, in plain numbers and without its gauge; nothing where it is not
+    /// there.
     [[nodiscard]] std::optional<double> last_read(std::size_t k) const {
         return read_in(plain_->solved[places_[k].state], places_[k].what, readings_[k]);
     }
-    /// The crests at which reliefs were read in the states solved last, of each reading that is one.
+    /// For each reading of a relief, the crest where it is largest in the states solved last.
     [[nodiscard]] std::vector<std::size_t> relief_places() const {
         std::vector<std::size_t> all;
         for (const reading_place& p : places_) {
@@ -128,7 +130,7 @@ public:
         }
         return all;
     }
-    /// Solves one state alone in plain numbers, the inputs as read.
+    /// Solves one state in plain numbers, with the inputs as read.
     void solve_as_read(std::size_t state) {
         if (!plain_) { plain_ = std::make_unique<turned_instrument<double>>(base_, inputs_, states_.size()); }
         plain_->turn(inputs_, std::vector<double>(inputs_.size()), [](double&, std::size_t, double) {});
@@ -153,8 +155,8 @@ private:
     std::vector<read_input> inputs_;
     std::vector<reading> readings_;
     std::size_t stations_;
-    bool sounds_ = false;               ///< whether any reading is of a note
-    std::vector<std::string> states_{}; ///< each once, in the order they are first read in
+    bool sounds_ = false;               ///< whether any reading needs notes: a note or an octave setback
+    std::vector<std::string> states_{}; ///< each once, in the order in which they are first read
     std::vector<reading_place> places_{};
     std::unique_ptr<turned_instrument<double>> plain_{};
     std::unique_ptr<turned_instrument<D>> seeded_{};

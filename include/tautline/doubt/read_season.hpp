@@ -1,18 +1,19 @@
 #pragma once
 /// @file
-/// The season of an instrument that is read in several airs: what readings of two visits find the coefficients of.
+/// The season of an instrument that is read in several airs. Readings of two visits determine its coefficients.
 
 #include "../setup/season.hpp"
 
 namespace tautline {
 
-/// The air that an instrument is told in, and what 1 % more moisture in its wood does to it: what it is taken for at first,
-/// until readings in other airs find it. Members as those of `basic_season_response`.
+/// The air that an instrument is described in, and what 1 % more moisture in its wood does to it. The coefficients are
+/// first guesses until readings in other airs determine them. Members are like those of `basic_season_response`.
 template <class R = double>
 struct basic_read_season {
     using real = R;
-    basic_noted_air<R> measured_in{};                   ///< of the instrument at pitch, and of states that name no other
-    R bow = number<R>(0);                               ///< the board's growth along the grain less the back's
+    basic_noted_air<R> measured_in{};                   ///< of the instrument at pitch, and of states without their own air
+    R bow = number<R>(0);                               ///< growth of the board along the grain beyond that of the back,
+                                                        ///< as a share of its length
     field<length<R>> top = length<R>();                 ///< rise of the saddle over the board's line
     R stiffness = basic_season_response<R>{}.stiffness; ///< share by which the neck's stiffness grows
 
@@ -26,7 +27,7 @@ struct basic_read_season {
     }
     /// The coefficients as a season takes them.
     [[nodiscard]] basic_season_response<R> response() const { return {.bow = bow, .top = top, .stiffness = stiffness}; }
-    /// How much moister wood comes to be in another air, in per cent.
+    /// How much more moisture the wood comes to hold in another air, in per cent of its dry mass.
     [[nodiscard]] R gained_in(const basic_noted_air<R>& air) const {
         return kernel::equilibrium_moisture(air.climate()).in_unit() -
                kernel::equilibrium_moisture(measured_in.climate()).in_unit();
@@ -36,7 +37,7 @@ using read_season = basic_read_season<double>;
 
 namespace kernel {
 
-/// Moistens an instrument and puts it back as it was at the end of its own life.
+/// Moistens an instrument for as long as this object lives, and then restores it.
 template <class R>
 class moist_meanwhile {
 public:

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// What can be read of an instrument beside what it is described by: one table of paths, what kind of thing each is, what
-/// it is called, and how far the model itself may be from it.
+/// What can be read on an instrument besides what it is described by. One table tells the paths, the kind of each, what
+/// it is called, and how far off the model itself may be.
 
 #include <optional>
 #include <string>
@@ -15,36 +15,36 @@ namespace tautline {
 
 /// What is read.
 enum class readable {
-    relief_gap,      ///< of the crests, where it is largest
+    relief_gap,      ///< of the crests, at its largest
     height,          ///< of an open string over a fret
-    gap,             ///< from a string down to something that lies under it
-    top_drop,        ///< how far the saddle has come down from slack to pitch
-    top_sink,        ///< how far the soundboard has, beside a bridge that turns
-    line_at_saddle,  ///< straightedge on the frets, over the body at the saddle
-    note,            ///< pressed at a fret, by a tuner: how many cents off
-    break_at_saddle, ///< angle of a string over it
-    break_at_nut,    ///< angle of a string over it
-    nut_drop,        ///< of the nut under a hung weight
+    gap,             ///< from a string down to something under it
+    top_drop,        ///< how far the saddle comes down from slack to pitch
+    top_sink,        ///< how far the soundboard comes down; differs from `top_drop` where the bridge turns
+    line_at_saddle,  ///< of a straightedge on the frets: its height over the body at the saddle
+    note,            ///< pressed at a fret: error by a tuner, in cents
+    break_at_saddle, ///< angle of a string over the saddle
+    break_at_nut,    ///< angle of a string over the nut
+    nut_drop,        ///< how far the nut comes down under a hung weight
     tailpiece_rise,  ///< angle of a hinged tailpiece
-    octave_setback,  ///< how much further back the ear wants the saddle
+    octave_setback,  ///< how much further back the saddle must go by ear
 };
 
-/// What is to be known of a thing that can be read.
+/// What is known of a thing that can be read.
 struct readable_thing {
-    readable what{};              ///< which it is
-    std::string_view noted{};     ///< what it is noted as at the bench: "relief", "line at saddle"
-    std::string_view path{};      ///< its pattern, with empty brackets
-    std::string_view kind{};      ///< "length", "angle", "interval" (in cents)
-    std::string_view words{};     ///< "{s}" is the string, "{2}" the fret
+    readable what{};              ///< which one it is
+    std::string_view noted{};     ///< its name in notes at the bench: "relief", "line at saddle"
+    std::string_view path{};      ///< pattern of its path, with empty brackets
+    std::string_view kind{};      ///< "length", "angle" or "interval" (in cents)
+    std::string_view words{};     ///< "{s}" stands for the string, "{2}" for the fret
     double model = 0;             ///< standard uncertainty of the model itself, in SI or cents
-    double model_share = 0;       ///< the same as a share of what is read
-    int effort = 0;               ///< of two that say as much the one with less is asked for
-    bool without_strings = false; ///< can be read when the strings are off
+    double model_share = 0;       ///< the same as a share of what is read; the larger counts
+    int effort = 0;               ///< of two readings that tell the same the one with less effort is proposed
+    bool without_strings = false; ///< whether it can be read with the strings off
 };
 
 namespace kernel {
 
-/// A `readable_thing` as it is written down here. Doubts of the model are common practice, no source, but for the nut's
+/// A `readable_thing` as the table holds it. Doubts of the model are common practice, no source, except for the nut's
 /// drop: solid finite elements of four necks differ from the beam by 0.7 % (tests/published/neck/finite_elements.cpp).
 struct readable_row {
     readable what;
@@ -70,14 +70,14 @@ inline constexpr readable_row readables[] = {
     {readable::octave_setback, "setback by ear", "strings[].octave_setback", "length", "saddle further back by ear for {s}",
      0, 0, 2},
 };
-/// Whether a path is one of a pattern, its places in lists told.
+/// Whether a path has this pattern, with its brackets filled.
 [[nodiscard]] constexpr bool fits(std::string_view pattern, std::string_view path) {
     return !path.empty() && covered(pattern, path) == path.size() && path.find("[]") == std::string_view::npos;
 }
 
 } // namespace kernel
 
-/// What a path reads; nothing where nobody can read it.
+/// What a path reads; nothing where it names nothing that can be read.
 [[nodiscard]] constexpr std::optional<readable_thing> find_readable(std::string_view path) {
     for (const auto& row : kernel::readables) {
         if (kernel::fits(row.path, path)) {
@@ -87,14 +87,14 @@ inline constexpr readable_row readables[] = {
     }
     return std::nullopt;
 }
-/// All paths that can be read, for whoever named one that cannot: "relief.gap, strings[].heights[], ...".
+/// All paths that can be read, for messages about one that cannot: "relief.gap, strings[].heights[], ...".
 [[nodiscard]] inline std::string readable_paths() {
     std::string all;
     for (const auto& row : kernel::readables) { messages::append(all, {all.empty() ? "" : ", ", row.path}); }
     return all;
 }
 /// What is read, in words: "height over fret 12 of string 6 (E2)".
-/// @param names what the strings are called; without them a string is told by its place in the list
+/// @param names what the strings are called; without them a string is told by its index
 [[nodiscard]] inline std::string readable_words(std::string_view path, const string_names& names = {}) {
     const auto thing = find_readable(path);
     if (!thing) { return std::string(path); }

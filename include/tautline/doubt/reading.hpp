@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// A reading taken of a result: what, in which state, and how sure.
+/// A reading of a result: what was read, in which state, and how sure it is.
 
 #include <optional>
 #include <string>
@@ -14,16 +14,16 @@
 
 namespace tautline {
 
-/// A reading; the functions below make one of quantities.
+/// One reading. The functions below make readings from quantities.
 struct reading {
-    std::string name{};                  ///< as its taker calls it; empty: told in words
-    std::string path{};                  ///< what is read: "relief.gap", "strings[0].heights[11]", as `find_readable`
-    std::string state{pitch_state};      ///< when it was read
+    std::string name{};                  ///< name that the reader gave it; empty: it is told in words
+    std::string path{};                  ///< of what is read, as `find_readable` knows it: "relief.gap"
+    std::string state{pitch_state};      ///< name of the state in which it was read
     any_quantity value{};                ///< as read
-    any_quantity standard{};             ///< its standard uncertainty; nothing: the usual one
-    any_quantity model{};                ///< what the model itself may be off, standard; nothing: as the table says
-    std::string gauge{};                 ///< what it was read with, where that errs alike in others; empty: nothing
-    std::optional<flat_object> object{}; ///< what lies under the string, of a gap
+    any_quantity standard{};             ///< its standard uncertainty; absent: the usual one
+    any_quantity model{};                ///< standard uncertainty of the model for it; absent: that of the table
+    std::string gauge{};                 ///< what it was read with, where that errs alike in others; empty: none
+    std::optional<flat_object> object{}; ///< of a gap: what lies under the string
 
     /// The same reading in another state.
     [[nodiscard]] reading when(std::string_view named) const {
@@ -31,7 +31,7 @@ struct reading {
         r.state = named;
         return r;
     }
-    /// The same reading taken with a gauge that errs alike in others.
+    /// The same reading taken with a gauge that errs alike in other readings.
     [[nodiscard]] reading with(std::string_view named) const {
         reading r = *this;
         r.gauge = named;
@@ -39,7 +39,7 @@ struct reading {
     }
 };
 
-/// A reading of a path. Without a give or take (about 95 %) the usual one is taken.
+/// A reading of a path. The give or take is at about 95 %; without one the usual one is taken.
 [[nodiscard]] inline reading reading_of(std::string path, const any_quantity& value,
                                         const any_quantity& give_or_take = {}) {
     reading r;
@@ -58,7 +58,8 @@ template <class Q>
 } // namespace kernel
 
 /// @{
-/// A reading of that thing; strings count from 0, bass first, frets from 1. Without a give or take the usual one is taken.
+/// A reading of the thing that the name tells. Strings count from 0, bass first; frets count from 1. Without a give or
+/// take the usual one is taken.
 [[nodiscard]] inline reading relief_read(const length<>& value, const std::optional<length<>>& give_or_take = {}) {
     return kernel::reading_of("relief.gap", value, give_or_take);
 }
@@ -111,8 +112,9 @@ template <class Q>
 }
 /// @}
 
-/// Standard uncertainty that a reading counts with, in SI (a note's in cents): its own and the model's, added as squares.
-/// @throws invalid_input where it has none, or where the path is none that can be read
+/// Standard uncertainty that a reading counts with, in SI (for a note in cents): the squares of its own and of the
+/// model's are added.
+/// @throws invalid_input where it has none, or where the path names nothing that can be read
 [[nodiscard]] inline double standard_of(const reading& r) {
     const auto thing = find_readable(r.path);
     require_that(thing.has_value(), r.path, messages::joined({"must be something that can be read: ", readable_paths()}));

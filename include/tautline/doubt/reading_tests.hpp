@@ -1,10 +1,10 @@
 #pragma once
 /// @file
-/// Which reading does not agree with all the others, of inputs and of results alike, how far it would have to be off, and
+/// Tests of each reading against all the others, for inputs and results alike: whether it agrees, how far it is off, and
 /// what error would go unseen.
 ///
 /// Source: W. Baarda, A testing procedure for use in geodetic networks (1968), from memory, in the form for correlated
-/// readings: w is not the residual over its doubt. Limits for one false alarm in 1000 and a power of 80 %.
+/// readings, where w is not the residual over its doubt. The limits are for one false alarm in 1000 and a power of 80 %.
 
 #include <algorithm>
 #include <cmath>
@@ -15,22 +15,23 @@
 
 namespace tautline {
 
-/// |w| above this names a reading: by chance once in 1000.
+/// A |w| above this names a reading; by chance that happens once in 1000.
 inline constexpr double naming_limit = 3.290526731;
-/// |w| that an error of the least detectable size has on average: `naming_limit` and 0.841621 for a power of 80 %.
+/// Mean |w| of an error of the least detectable size: `naming_limit` plus 0.841621, for a power of 80 %.
 inline constexpr double detectable_shift = 4.132147965;
-/// A reading that others control by less than this share of its variance is not tested: its residual is rounding.
+/// A reading that others control by less than this share of its variance is not tested: its residual is only rounding.
 inline constexpr double least_redundancy = 1e-9;
 
 /// The test of one reading.
 template <std::floating_point R = double>
 struct basic_reading_test {
-    R w{};     ///< standard normal as long as all is well
-    R error{}; ///< how far it is off if it alone is wrong, in its own unit: as read less right
+    R w{};     ///< the test's statistic; standard normal where all readings are sound
+    R error{}; ///< as read less right, if it alone is wrong; in its own unit
     R least_detectable = std::numeric_limits<R>::infinity(); ///< an error of this size is named in 80 of 100 cases;
-                                                             ///< infinite where nothing controls it
-    R redundancy{}; ///< how far others control it: 1 wholly, 0 not at all; as all stand, also with one set aside
-    /// Whether others control it at all; else w and error are 0.
+                                                             ///< infinite where nothing controls the reading
+    R redundancy{}; ///< how far others control it, 0 not at all to 1 wholly; taken with all readings in place, also after
+                    ///< one is set aside
+    /// Whether others control it at all; otherwise w and error are 0.
     [[nodiscard]] bool controlled() const { return std::isfinite(least_detectable); }
 };
 using reading_test = basic_reading_test<double>;
@@ -38,20 +39,20 @@ using reading_test = basic_reading_test<double>;
 /// All tests of an adjustment.
 template <std::floating_point R = double>
 struct basic_reading_tests {
-    std::vector<basic_reading_test<R>> inputs{};   ///< of what was read of each input
-    std::vector<basic_reading_test<R>> readings{}; ///< of readings of results
-    basic_matrix<R> likeness{};                    ///< correlation of all tests, inputs first
-    R square{};                                    ///< all misfits together, squared
-    std::size_t degrees = 0;                       ///< of freedom: readings of results
-    R chance{};                                    ///< that so much scatter comes about with all well
+    std::vector<basic_reading_test<R>> inputs{};   ///< of what was read for each input
+    std::vector<basic_reading_test<R>> readings{}; ///< of the readings of results
+    basic_matrix<R> likeness{};                    ///< correlations of all tests, inputs first
+    R square{};                                    ///< sum of all misfits' squares, in their doubts
+    std::size_t degrees = 0;                       ///< degrees of freedom: the number of readings of results
+    R chance{};                                    ///< probability of such scatter or more where all is sound
 
-    /// Inputs and readings in one list.
+    /// Number of inputs and readings together.
     [[nodiscard]] std::size_t size() const { return inputs.size() + readings.size(); }
-    /// One of that list.
+    /// The test at a place in one list, inputs first.
     [[nodiscard]] const basic_reading_test<R>& at(std::size_t place) const {
         return place < inputs.size() ? inputs[place] : readings[place - inputs.size()];
     }
-    /// The same, to be changed.
+    /// The same, for changing it.
     [[nodiscard]] basic_reading_test<R>& at(std::size_t place) {
         return place < inputs.size() ? inputs[place] : readings[place - inputs.size()];
     }
@@ -60,8 +61,8 @@ using reading_tests = basic_reading_tests<double>;
 
 namespace kernel {
 
-/// What an error of 1 (of an input: of its doubt) in each reading does to the misfits: `Lambda^-1 B^T`, and how much of
-/// that is left after adjusting.
+/// Effect on the misfits of an error of 1 in each reading, `Lambda^-1 B^T`, and what adjusting leaves of it. For an input
+/// the error is 1 in its doubt.
 template <std::floating_point R>
 struct error_traces {
     basic_matrix<R> traces{}, left{}; ///< m rows, n + m columns
@@ -91,7 +92,7 @@ template <std::floating_point R>
     for (std::size_t k = 0; k < m; ++k) {
         for (std::size_t j = 0; j < n + m; ++j) { all.left(k, j) = all.traces(k, j) - taken(k, j); }
     }
-    // An input with a cause of its own: (1 - H P_z H^T) H = H P_z, without a difference.
+    // For an input with a cause of its own, (1 - H P_z H^T) H = H P_z avoids the difference.
     for (std::size_t i = 0; i < n; ++i) {
         std::size_t own = r;
         bool alone = true;
@@ -135,7 +136,7 @@ template <std::floating_point R>
     for (std::size_t i = 0; i < n + m; ++i) {
         const R unit = i < n ? a.standard_before(i) : R(1);
         basic_reading_test<R> test;
-        // How much of a reading others control: of a result (R W)_kk, of an input (S G)_ii.
+        // How far others control a reading: (R W)_kk for a result, (S G)_ii for an input.
         std::vector<R> alike(m);
         for (std::size_t k = 0; k < m; ++k) { alike[k] = errors.left(k, i); }
         if (i < n) {
@@ -168,8 +169,8 @@ template <std::floating_point R>
     return all;
 }
 
-/// The tests with one reading set aside, as if it had not been taken: what is left of the others. Exact where the model is
-/// straight; no new adjustment is needed. Its own test is none then.
+/// The tests with one reading set aside, as if it had not been taken. Exact where the model is linear, without a new
+/// adjustment. The test of the reading itself is then empty.
 template <std::floating_point R>
 [[nodiscard]] basic_reading_tests<R> tests_without(const basic_reading_tests<R>& tests, std::size_t place) {
     require_that(place < tests.size() && tests.at(place).controlled(), "place",
@@ -179,7 +180,7 @@ template <std::floating_point R>
     all.square = std::max(R(0), tests.square - w * w);
     all.degrees = tests.degrees - 1;
     all.chance = chi_square_tail(all.square, all.degrees);
-    std::vector<R> left(tests.size()); // of each test's standard deviation
+    std::vector<R> left(tests.size()); // share left of each test's standard deviation
     for (std::size_t i = 0; i < tests.size(); ++i) {
         const R alike = tests.likeness(place, i);
         left[i] = i == place ? R(0) : std::sqrt(std::max(R(0), (1 - alike) * (1 + alike)));

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Which readings to take next on an instrument for the sake of one of its results.
+/// Which readings to take next on an instrument, for the sake of one of its results.
 
 #include "../core/when_used.hpp"
 #include "next_reading.hpp"
@@ -8,21 +8,21 @@
 
 namespace tautline {
 
-/// A reading that is worth taking, with those before it in the list taken.
+/// A reading that is worth taking, given that those before it in the list are taken.
 struct reading_to_take {
-    std::string words{};     ///< what is to be read, or which input is to be measured again
+    std::string words{};     ///< what to read, or which input to measure again
     std::string path{};      ///< of the reading; empty where an input is measured again
-    std::string state{};     ///< when
-    std::size_t input = 0;   ///< which input, where `path` is empty
-    any_quantity standard{}; ///< its uncertainty
+    std::string state{};     ///< state in which to read it
+    std::size_t input = 0;   ///< index of the input, where `path` is empty
+    any_quantity standard{}; ///< standard uncertainty of the reading
     any_quantity before{};   ///< standard uncertainty of the result without it
-    any_quantity after{};    ///< and with it
-    double information = 0;  ///< what it says of all inputs at once
+    any_quantity after{};    ///< standard uncertainty of the result with it
+    double information = 0;  ///< what it tells of all inputs together
 };
 
 namespace kernel {
 
-/// What is usually read of an instrument, each in the states that are described, without values.
+/// What is usually read on an instrument, in each of its described states, without values.
 template <class = when_used>
 [[nodiscard]] std::vector<reading> usual_readings(const read_instrument& model) {
     const auto& built = model.at_pitch.instrument;
@@ -47,12 +47,12 @@ template <class = when_used>
 
 } // namespace kernel
 
-/// The readings to take next, the best first.
-/// @param model as it was reconciled
-/// @param out what came of it; with no readings taken yet that of none
+/// The readings to take next, best first.
+/// @param model the instrument as it was reconciled
+/// @param out outcome of that; with no readings taken yet, of reconciling without readings
 /// @param result of the adjusted instrument or one planned from it, propagated with `out.doubts`
-/// @param candidates readings that can be taken, their values left out; none: the usual ones
-/// @param count how many are asked for
+/// @param candidates readings that can be taken, without their values; empty: the usual ones
+/// @param count how many are wanted
 template <class = when_used>
 [[nodiscard]] std::vector<reading_to_take>
 readings_to_take(const read_instrument& model, const reconciliation& out, const uncertain_result& result,
@@ -77,7 +77,7 @@ readings_to_take(const read_instrument& model, const reconciliation& out, const 
     }
     if (auto wrong = kernel::wrong_with(model, list); !wrong.empty()) { throw invalid_input(std::move(wrong)); }
     {
-        // What this instrument has not is none of them.
+        // Leaves out what this instrument does not have.
         kernel::read_model there(model, out.turned, list);
         for (std::size_t s = 0; s < there.states().size(); ++s) { there.solve_as_read(s); }
         std::vector<reading> has;

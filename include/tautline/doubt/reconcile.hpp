@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// An instrument reconciled with readings of what it does: relief, heights, the sink of its top and more settle what can
-/// hardly be measured, such as woods, rod and the board's line.
+/// An instrument reconciled with readings of what it does. Relief, heights, the sink of its top and other readings
+/// determine what can hardly be measured, such as woods, rod and the board's line.
 ///
 /// Source: generalised least squares (weighted_fit.hpp); derivatives by dual numbers through the solve itself.
 
@@ -11,11 +11,11 @@
 
 namespace tautline {
 
-/// How an instrument is reconciled.
+/// How reconciling is done.
 struct reconcile_settings {
-    fit_settings fit{};                           ///< steps, robust weights
-    std::span<const correlation> read_together{}; ///< readings, by their places, that err together beyond their gauges
-    std::size_t stations = solve_stations;        ///< of the neck's beam
+    fit_settings fit{};                           ///< steps and robust weights of the fit
+    std::span<const correlation> read_together{}; ///< pairs of readings, by place, that err together beyond gauges
+    std::size_t stations = solve_stations;        ///< stations of the neck's beam
 };
 
 namespace kernel {
@@ -33,13 +33,13 @@ namespace kernel {
     }
     return s;
 }
-/// The fret that a reading's path speaks of, from 1.
+/// The fret that a reading's path names, counted from 1; nothing where it names none.
 [[nodiscard]] inline std::optional<int> fret_of(std::string_view path) {
     const auto place = item_of(path, 1);
     if (!place) { return std::nullopt; }
     return static_cast<int>(*place) + 1;
 }
-/// Doubts that move leaves of the strung instrument alone: what `propagate` takes.
+/// Keeps of each doubt only the moves of the strung instrument's own leaves: what `propagate` takes.
 template <class = when_used>
 void keep_moves_of(const strung_instrument& on, std::vector<doubt>& doubts) {
     std::vector<std::string> there;
@@ -91,10 +91,10 @@ void tell_inputs(const string_names& names, reconciliation& out) {
 
 /// Reconciles an instrument with readings of results.
 /// @param model the instrument as read, with the states and gauges that readings speak of
-/// @param doubts of its inputs; paths as `basic_read_instrument` has them
-/// @param together inputs, by their places among the doubts, that err together
-/// @throws invalid_input with all that is wrong with the readings; for contradicting correlations; where the instrument as
-///         read does not stand in a state that is read
+/// @param doubts of its inputs; paths are those of `basic_read_instrument`
+/// @param together pairs of inputs, by their places among the doubts, that err together
+/// @throws invalid_input with all that is wrong with the readings, for correlations that contradict each other, and where
+/// the instrument as read cannot stand in a state that is read
 template <class = when_used>
 [[nodiscard]] reconciliation reconcile(const read_instrument& model, std::span<const doubt> doubts,
                                        std::span<const correlation> together, std::span<const reading> readings,
@@ -149,7 +149,7 @@ template <class = when_used>
 }
 TAUTLINE_HELD(reconciliation reconcile<>(const read_instrument&, std::span<const doubt>, std::span<const correlation>,
                                          std::span<const reading>, const reconcile_settings&))
-/// The same for readings at pitch and slack alone.
+/// The same where all readings are at pitch or slack.
 template <class = when_used>
 [[nodiscard]] reconciliation reconcile(const strung_instrument& on, std::span<const doubt> doubts,
                                        std::span<const correlation> together, std::span<const reading> readings,

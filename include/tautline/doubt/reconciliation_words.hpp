@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What readings say of an instrument, in sentences for who repairs it.
+/// What readings say of an instrument, in sentences for the repairer.
 
 #include <algorithm>
 #include <cmath>
@@ -10,14 +10,14 @@
 
 namespace tautline {
 
-/// So likely and less: readings do not agree; `1 -` it and more: doubts are larger than what is seen.
+/// At this chance or less the readings do not agree. At 1 minus it or more the doubts are larger than the scatter shows.
 inline constexpr double disagreeing_chance = 0.01;
-/// A reading that others control by less is told: a large error in it would go unseen.
+/// A reading that others control by less is pointed out: a large error in it would go unseen.
 inline constexpr double hardly_controlled = 0.1;
 
 namespace kernel {
 
-/// Digits behind the point for a number of this size to show two of its digits, or one from 3 up.
+/// Decimals with which a number of this size shows two digits, or one digit from 3 up.
 [[nodiscard]] inline int places_for(double size) {
     if (!(size > 0)) { return 2; }
     int places = 0;
@@ -27,7 +27,7 @@ namespace kernel {
 [[nodiscard]] inline std::string fixed(double v, int places) {
     return shown_number(any_quantity(v), shown_unit{"", 1, places});
 }
-/// How a quantity is shown, with the decimals that a number of the size of `digits_of` needs.
+/// How a quantity is shown, with the decimals for a number of the size of `digits_of`.
 [[nodiscard]] inline shown_kind shown_for(const any_quantity& q, double digits_of) {
     shown_kind as = shown_kind_of(q);
     if (as.kind == show::load.kind) { as.metric = {"GPa", 1e9, 1}; }
@@ -35,18 +35,19 @@ namespace kernel {
     as.imperial.decimals = places_for(std::abs(digits_of / as.imperial.size));
     return as;
 }
-/// "0.4 mm".
+/// An amount with its unit, such as "0.4 mm".
 [[nodiscard]] inline std::string amount(const any_quantity& q, measures units) {
     return bench_text(q, shown_for(q, q.si()), {.units = units});
 }
-/// "13.40 ± 0.20 mm", from a standard uncertainty, with the digits that this or a smaller one asks for.
+/// A value with its doubt, such as "13.40 ± 0.20 mm", from a standard uncertainty. Decimals follow this uncertainty or
+/// the smaller of two.
 [[nodiscard]] inline std::string with_doubt(const any_quantity& q, const any_quantity& standard, measures units,
                                             const any_quantity& smaller = {}) {
     const double least = smaller.has_value() && smaller.si() > 0 ? std::min(standard.si(), smaller.si()) : standard.si();
     return bench_text(q, shown_for(q, coverage_factor * least),
                       {.units = units, .give_or_take = coverage_factor * standard});
 }
-/// "± 0.04 mm", with the digits that `least` asks for.
+/// A doubt alone, such as "± 0.04 mm"; decimals follow `least`.
 [[nodiscard]] inline std::string give_or_take(const any_quantity& standard, const any_quantity& least, measures units) {
     return messages::joined({"\u00b1 ", bench_text(coverage_factor * standard,
                                                    shown_for(standard, coverage_factor * least.si()), {.units = units})});
@@ -54,16 +55,16 @@ namespace kernel {
 [[nodiscard]] inline std::string percent(double share) {
     return messages::joined({fixed(100 * share, share < 0.0995 ? 1 : 0), " %"});
 }
-/// The same text where a sentence begins.
+/// The text with a capital letter for the start of a sentence.
 [[nodiscard]] inline std::string begun(std::string text) {
-    // A path is left as it is written.
+    // A path keeps its spelling.
     const std::string_view first = std::string_view(text).substr(0, text.find_first_of(" ,"));
     if (!text.empty() && text[0] >= 'a' && text[0] <= 'z' && first.find('.') == std::string_view::npos) {
         text[0] = static_cast<char>(text[0] - 'a' + 'A');
     }
     return text;
 }
-/// "a", "a and b", "a, b and c"; of names that have commas themselves "a; b; and c".
+/// A list in words: "a", "a and b", "a, b and c". Names that contain commas are separated as in "a; b; and c".
 [[nodiscard]] inline std::string listed(const std::vector<std::string>& all) {
     const auto has_comma = [](const std::string& name) { return name.find(", ") != std::string::npos; };
     const bool parted = all.size() > 2 && std::any_of(all.begin(), all.end(), has_comma);
@@ -74,7 +75,7 @@ namespace kernel {
     }
     return text;
 }
-/// What is said of one suspicion.
+/// The sentence about one suspicion.
 [[nodiscard]] inline std::string suspicion_in_words(const reconciliation& out, const suspicion& s, measures units) {
     const std::size_t place = s.places.front();
     const bool input = place < out.inputs.size();
@@ -97,7 +98,7 @@ namespace kernel {
 
 } // namespace kernel
 
-/// Whether the readings agree, and what does not, in sentences.
+/// Sentences that tell whether the readings agree, and what does not.
 [[nodiscard]] inline std::vector<std::string> agreement_of(const reconciliation& out, measures units = measures::metric) {
     using messages::joined;
     std::vector<std::string> all;
@@ -128,7 +129,7 @@ namespace kernel {
     return all;
 }
 
-/// A sentence about an input that the readings say something of; empty where they say nothing.
+/// A sentence about an input that the readings tell something of; empty where they tell nothing.
 [[nodiscard]] inline std::string adjustment_of(const reconciled_input& i, measures units = measures::metric) {
     using messages::joined;
     if (i.edge != fit_edge::none) {
@@ -140,7 +141,7 @@ namespace kernel {
                    kernel::with_doubt(i.found, i.after, units), " with all readings."});
 }
 
-/// What to be careful about, in sentences: readings that nothing controls, doubts that nobody stated, a model that bends.
+/// Cautions, in sentences: readings that nothing controls, doubts that nobody stated, a model that bends.
 [[nodiscard]] inline std::vector<std::string> cautions_of(const reconciliation& out, measures units = measures::metric) {
     using messages::joined;
     std::vector<std::string> all, usual;
@@ -181,7 +182,7 @@ namespace kernel {
     return all;
 }
 
-/// Sentences about a reconciliation, in the order they matter: whether all agree, what does not, what was found, what the
+/// Sentences about a reconciliation, most important first: whether all agree, what does not, what was found, what the
 /// readings cannot tell, and what to be careful about.
 [[nodiscard]] inline std::vector<std::string> sentences_of(const reconciliation& out, measures units = measures::metric) {
     using messages::joined;
@@ -211,8 +212,8 @@ namespace kernel {
     return all;
 }
 
-/// A sentence about one result with the readings and, where one of them is suspected, without it.
-/// @param words what the result is: "action as planned"
+/// A sentence about one result with the readings and, where one of them is suspected, also without it.
+/// @param words what the result is, such as "action as planned"
 /// @param result as `reconciliation::result_of` takes it
 [[nodiscard]] inline std::string sentence_of(const reconciliation& out, std::string_view words,
                                              const uncertain_result& result, measures units = measures::metric) {
@@ -230,8 +231,8 @@ namespace kernel {
     return text;
 }
 
-/// A sentence about a reading to take.
-/// @param words what the result is that it is for: "planned action"
+/// A sentence that proposes a reading to take.
+/// @param words the result that it serves, such as "planned action"
 [[nodiscard]] inline std::string sentence_of(const reading_to_take& next, std::string_view words,
                                              measures units = measures::metric) {
     return messages::joined({"Read next: ", next.words, ", to ", kernel::give_or_take(next.standard, next.standard, units),

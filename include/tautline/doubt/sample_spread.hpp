@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Included by name only, as sweep.hpp is: how the results of a sample spread.
+/// How the results of a sample spread. Included by name only, like sweep.hpp.
 
 #include <algorithm>
 #include <cmath>
@@ -9,15 +9,16 @@
 
 namespace tautline {
 
-/// How one result spreads over the rows of a table that could be solved; nothing is a number with fewer than two of them.
+/// The spread of one result over the rows of a table that could be solved. Its numbers are NaN with fewer than two such
+/// rows.
 struct sample_spread {
-    any_quantity mean{};     ///< of the rows
+    any_quantity mean{};     ///< mean of the rows
     any_quantity standard{}; ///< standard deviation of the rows
     any_quantity low{};      ///< 2.5 % of the rows lie below
     any_quantity high{};     ///< 97.5 % of the rows lie below
 };
 
-/// The spread of a result, by its place among the outputs of a sample's table; in SI, as its kind says.
+/// The spread of a result, by its place among the outputs of a sample's table. In SI, of the output's kind.
 [[nodiscard]] inline sample_spread spread_of(const sweep_table& table, std::size_t output) {
     require_that(output < table.outputs.size(), "output", "must be one of the table's");
     std::vector<double> values;

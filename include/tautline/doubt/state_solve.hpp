@@ -1,9 +1,9 @@
 #pragma once
 /// @file
-/// Solving an instrument in the state that it is read in, and what its readings are there.
+/// Solving an instrument in the state in which it is read, and the values of its readings there.
 ///
-/// Source: statics, as everywhere in setup/; of a weight hung at any fret the nut comes down by as much as that fret does
-/// under the same weight at the nut (J. C. Maxwell and E. Betti's reciprocity, from memory).
+/// Source: statics, as in setup/. For a weight hung at a fret: the nut comes down by as much as that fret does under the
+/// same weight at the nut (reciprocity of J. C. Maxwell and E. Betti, from memory).
 
 #include "../core/when_used.hpp"
 #include "../setup/solve.hpp"
@@ -15,15 +15,15 @@ namespace tautline {
 template <class R = double>
 struct basic_solved_state {
     using real = R;
-    basic_setup<R> setup;                ///< of a slack instrument without strings and what hangs on them
-    std::optional<length<R>> nut_drop{}; ///< under the hung weight, at once, before the neck creeps
+    basic_setup<R> setup;                ///< of a slack instrument: without strings and what depends on them
+    std::optional<length<R>> nut_drop{}; ///< of the nut under the hung weight, at once, before the neck creeps
     std::optional<int> capo{};           ///< the fret at which all strings are held down
 };
 using solved_state = basic_solved_state<double>;
 
 namespace kernel {
 
-/// The neck and its frets without strings, the rod as it is.
+/// Solves the neck and its frets without strings, with the rod as it is.
 template <class R>
 void solve_slack(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_t stations) {
     require_valid(on);
@@ -47,7 +47,7 @@ void solve_slack(const basic_strung_instrument<R>& on, basic_setup<R>& out, std:
     carry_line_to_saddle(built, out);
 }
 
-/// The instrument at pitch, with its notes or without.
+/// Solves the instrument at pitch, with its notes or without.
 template <class R>
 void solve_strung(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_t stations, bool sounds) {
     solve_silent(on, out, stations);
@@ -59,7 +59,7 @@ template <class R>
 [[nodiscard]] length<R> drop_under_weight(const basic_instrument<R>& built, const basic_setup<R>& slack,
                                           const force<R>& weight, int at_fret) {
     auto problem = checked_problem<R>(slack.beam, {}, built.neck.pull_of_rod());
-    // Its moment about a place at x is weight times x, and bends the neck back.
+    // The weight's moment about a place at x is weight times x; it bends the neck back.
     problem.strings.per_x = -weight;
     basic_bow<R> loaded;
     require_stands(problem, bend(problem, loaded));
@@ -69,8 +69,8 @@ template <class R>
 
 } // namespace kernel
 
-/// The place of a state among those described; nothing for "at pitch" and "slack".
-/// @throws invalid_input for a name that is none
+/// Index of a state among those described; nothing for "at pitch" and "slack".
+/// @throws invalid_input where no state has that name
 template <class R>
 [[nodiscard]] std::optional<std::size_t> find_state(const basic_read_instrument<R>& model, std::string_view name) {
     if (name == pitch_state || name == slack_state) { return std::nullopt; }
@@ -82,9 +82,9 @@ template <class R>
     messages::refuse("state", name, known);
 }
 
-/// Solves an instrument in a state, in place. The instrument is changed meanwhile and put back as it was.
-/// @param sounds whether notes are asked for, and what they ask of the saddle; without them a solve is cheaper
-/// @throws invalid_input where it cannot stand so
+/// Solves an instrument in a state, in place. The instrument is changed meanwhile and then restored.
+/// @param sounds whether notes, and the setbacks that follow from them, are wanted; a solve without them is cheaper
+/// @throws invalid_input where the instrument cannot stand in that state
 template <class R>
 void solve_state(basic_read_instrument<R>& model, std::string_view name, basic_solved_state<R>& out,
                  std::size_t stations = solve_stations, bool sounds = true) {
@@ -137,8 +137,9 @@ TAUTLINE_HELD(void solve_state<double>(read_instrument&, std::string_view, solve
 
 namespace kernel {
 
-/// Height of a string over a fret while it is held down at another: from there it runs straight to the saddle, and to the
-/// nut. What holding it down adds to its pull moves neck and top by some hundredths of what they moved; that is left out.
+/// Height of a string over a fret while it is held down at another. From the held fret it runs straight to the saddle and
+/// straight to the nut. Holding it down also raises its pull, which moves neck and top by some hundredths of what they
+/// have moved; that is left out.
 template <class R>
 [[nodiscard]] length<R> height_held(const basic_setup<R>& s, std::size_t string, std::size_t over_fret, std::size_t held) {
     const auto& one = s.strings[string];
@@ -150,7 +151,7 @@ template <class R>
     return line_height<R>(from_x, from_z, to_x, to_z, crest_x[over_fret]) - one.crest_z[over_fret];
 }
 
-/// What a reading is in a solved state, its gauge left out; nothing where that state has no such thing.
+/// Value of a reading in a solved state, without its gauge; nothing where that state has no such thing.
 template <class R>
 [[nodiscard]] std::optional<R> read_in(const basic_solved_state<R>& solved, readable what, const reading& r) {
     const basic_setup<R>& s = solved.setup;

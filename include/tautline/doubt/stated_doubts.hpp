@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// How sure measurements are, as who measured them says, and which of them err together.
+/// How sure measurements are, as stated by whoever took them, and which of them err together.
 
 #include <string>
 
@@ -11,7 +11,7 @@ namespace tautline {
 
 /// A measurement that may be off.
 struct stated_doubt {
-    std::string path{};      ///< of the measurement
+    std::string path{};      ///< path of the measurement
     any_quantity standard{}; ///< its standard uncertainty: half of a "give or take" at 95 %
 };
 
@@ -21,7 +21,7 @@ struct basic_correlated_readings {
     using real = R;
     std::string first{};          ///< path of one
     std::string second{};         ///< path of the other
-    R coefficient = number<R>(1); ///< 1: always alike, -1: always opposite
+    R coefficient = number<R>(1); ///< 1: they always err alike, -1: always opposite
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

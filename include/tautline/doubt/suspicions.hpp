@@ -1,24 +1,24 @@
 #pragma once
 /// @file
-/// The readings that are named: as few as explain what does not agree, each together with those that cannot be told apart
+/// The readings that are named: as few as explain the disagreement, each together with those that cannot be told apart
 /// from it.
 
 #include "misreadings.hpp"
 
 namespace tautline {
 
-/// Readings of which one is off, as far as can be told.
+/// Readings one of which is off; which of them it is cannot be told.
 template <std::floating_point R = double>
 struct basic_suspicion {
-    /// Places among all tests, inputs first: the worst, then those that cannot be told apart from it.
+    /// Places among all tests, inputs first: the worst reading, then those that cannot be told apart from it.
     std::vector<std::size_t> places{};
-    basic_reading_test<R> test{}; ///< of the worst, all else that is named set aside
-    /// Whether some of them explain it only as a pair, and none alone.
+    basic_reading_test<R> test{}; ///< test of the worst one, with all else that is named set aside
+    /// Whether some of them explain the misfits only as a pair and none alone.
     bool perhaps_two = false;
 };
 using suspicion = basic_suspicion<double>;
 
-/// All that cannot be told apart from one of the tests, itself first, then by their |w|.
+/// A test with all others that cannot be told apart from it: itself first, then the others by their |w|.
 template <std::floating_point R>
 [[nodiscard]] basic_suspicion<R> suspicion_about(const basic_reading_tests<R>& tests, std::size_t place) {
     require_that(place < tests.size(), "place", "must be one of the tests");
@@ -35,7 +35,7 @@ template <std::floating_point R>
 
 namespace kernel {
 
-/// Adds to a suspicion what explains the misfits nearly as well in its worst one's stead, the most likely first.
+/// Adds to a suspicion the readings that explain the misfits nearly as well as its worst one, the most likely first.
 template <std::floating_point R>
 void add_rivals(const basic_reading_tests<R>& tests, const explanation_of_misfits<R>& named, basic_suspicion<R>& s) {
     std::vector<std::pair<rival, std::size_t>> near;
@@ -56,8 +56,8 @@ void add_rivals(const basic_reading_tests<R>& tests, const explanation_of_misfit
 
 } // namespace kernel
 
-/// Every suspicion, the worst first: the fewest readings that leave others which agree. None is left out of the adjustment
-/// by that.
+/// Every suspicion, worst first: the fewest readings that must be set aside for the others to agree. Being named leaves
+/// none out of the adjustment.
 template <std::floating_point R>
 [[nodiscard]] std::vector<basic_suspicion<R>> suspicions_of(const basic_reading_tests<R>& tests) {
     const auto named = kernel::fewest_named(tests);

@@ -2,12 +2,13 @@
 /// @file
 /// Included by name only: it brings threads.
 ///
-/// Many setups at once: inputs of one instrument go through ranges, lists or a random sample of their doubts, and chosen
+/// Many setups at once. Inputs of one instrument go through ranges, lists or a random sample of their doubts; chosen
 /// results are tabled, on all cores.
 ///
-/// A row depends on its own inputs alone: the table is the same, bit for bit, whatever the number of threads. With a number
-/// of several lanes (`sweep_grid<pack<double>>(...)`, core/pack.hpp) rows are solved side by side, always the same rows
-/// together; a group in which one row cannot be solved, or takes another way than its neighbours, is solved row by row.
+/// A row depends only on its own inputs, so the table is the same bit for bit whatever the number of threads. With a
+/// number type of several lanes (`sweep_grid<pack<double>>(...)`, core/pack.hpp) rows are solved side by side, always the
+/// same rows together. A group is solved row by row where one of its rows cannot be solved, or does not follow the same
+/// branches as its neighbours.
 
 #include <algorithm>
 #include <array>
@@ -30,30 +31,30 @@ namespace tautline {
 /// How a sweep is run.
 struct sweep_settings {
     unsigned threads = 0;                  ///< 0: as many as the machine has
-    std::size_t stations = solve_stations; ///< of the neck's beam
-    /// Called now and then, and at the end, with the rows done and the rows in all; always from the thread that called.
+    std::size_t stations = solve_stations; ///< stations of the neck's beam
+    /// Called now and then and at the end, with the rows done and the rows in all; always from the calling thread.
     std::function<void(std::size_t, std::size_t)> progress{};
 };
 
-/// A column of a table: where its numbers come from and what they are.
+/// A column of a table: where its numbers come from, and what they are.
 struct sweep_column {
-    std::string path{}; ///< as `for_each_leaf` names it
-    kind_name kind{};   ///< of its numbers; empty where no row could be solved
+    std::string path{}; ///< path, as `for_each_leaf` names it
+    kind_name kind{};   ///< kind of its numbers; empty where no row could be solved
 };
 /// Why a row has no results.
 struct sweep_problem {
-    std::size_t row = 0;             ///< from 0
-    std::vector<problem> problems{}; ///< what its setup would not take
+    std::size_t row = 0;             ///< counted from 0
+    std::vector<problem> problems{}; ///< what is wrong with its setup
 };
 /// The inputs and results of a sweep, row by row.
 struct sweep_table {
-    std::vector<sweep_column> inputs{};    ///< what was varied
-    std::vector<sweep_column> outputs{};   ///< what was asked for
-    std::size_t rows = 0;                  ///< how many there are
-    std::vector<double> numbers{};         ///< of row after row, in SI: its inputs, then its results
+    std::vector<sweep_column> inputs{};    ///< one for each number that was varied
+    std::vector<sweep_column> outputs{};   ///< one for each result that was asked for
+    std::size_t rows = 0;                  ///< number of rows
+    std::vector<double> numbers{};         ///< row after row, in SI: first the inputs, then the results
     std::vector<sweep_problem> problems{}; ///< rows that could not be solved, in order; their results are NaN
 
-    /// One input of a row: what was set, or for a sample by how much the measurement was off.
+    /// One input of a row: the value that was set, or for a sample how far the measurement was off.
     [[nodiscard]] any_quantity input(std::size_t row, std::size_t column) const {
         return any_quantity::of(inputs[column].kind, numbers[row * width() + column]);
     }
@@ -61,7 +62,7 @@ struct sweep_table {
     [[nodiscard]] any_quantity output(std::size_t row, std::size_t column) const {
         return any_quantity::of(outputs[column].kind, numbers[row * width() + inputs.size() + column]);
     }
-    /// Numbers in a row.
+    /// Count of numbers in a row: inputs and results.
     [[nodiscard]] std::size_t width() const { return inputs.size() + outputs.size(); }
 };
 
@@ -80,7 +81,7 @@ void fill(sweep_table& table, const strung_instrument& base, std::span<const swe
     std::atomic<std::size_t> next{0}, done{0};
     std::atomic<bool> stop{false};
     const auto work = [&](bool reports) {
-        // Made when they are needed.
+        // Made only when needed.
         std::optional<row_solver<R>> together;
         std::optional<row_solver<double>> alone;
         const auto solve_alone = [&](std::size_t i) {
@@ -138,7 +139,7 @@ void fill(sweep_table& table, const strung_instrument& base, std::span<const swe
     if (settings.progress) { settings.progress(table.rows, table.rows); }
 }
 
-/// A table with room for `rows` rows and its columns named. Finds out what the outputs are from the model as it is or,
+/// A table with room for `rows` rows, and with its columns named. The kinds of the outputs come from the model as it is;
 /// where that cannot be solved, from the first row that can.
 template <class FillRow>
 [[nodiscard]] sweep_table prepare(const strung_instrument& base, std::span<const sweep_input> inputs,
@@ -170,10 +171,10 @@ template <class FillRow>
 
 } // namespace kernel
 
-/// Every combination of the knobs' values, the last knob turning fastest.
+/// A table of every combination of the knobs' values; the last knob changes fastest.
 /// @param outputs paths of numbers of a `setup`: "strings[0].heights[11]", "relief.gap", "down_force"
-/// @throws invalid_input for a path that names no number or is turned twice, a knob of another kind, or one without values,
-///         and for more than `most_variants`
+/// @throws invalid_input for a path that names no number or is varied twice, for a knob of another kind or without
+/// values, and for more than `most_variants` combinations
 template <class R = double>
 [[nodiscard]] sweep_table sweep_grid(const strung_instrument& base, std::span<const knob> knobs,
                                      std::span<const std::string> outputs, const sweep_settings& settings = {}) {
@@ -199,8 +200,8 @@ template <class R = double>
     return table;
 }
 
-/// Row after row of values: each row sets the numbers that `paths` name.
-/// @throws invalid_input for a path that names no number, for a row of another length, and for values of another kind
+/// A table from lists of values: each row sets the numbers that `paths` name.
+/// @throws invalid_input for a path that names no number, for a row of another length, and for a value of another kind
 template <class R = double>
 [[nodiscard]] sweep_table sweep_rows(const strung_instrument& base, std::span<const std::string> paths,
                                      std::span<const std::vector<any_quantity>> rows, std::span<const std::string> outputs,
@@ -221,8 +222,8 @@ template <class R = double>
     return table;
 }
 
-/// A random sample of what the doubts allow: each measurement off by its standard uncertainty times a normal deviate of its
-/// own, independent of the others. The same seed gives the same sample.
+/// A random sample of what the doubts allow: each measurement is off by its standard uncertainty times a normal deviate
+/// of its own, independent of the others. The same seed gives the same sample.
 /// @throws invalid_input as `propagate` does
 template <class R = double>
 [[nodiscard]] sweep_table sweep_sample(const strung_instrument& base, std::span<const doubt> doubts, std::size_t rows,

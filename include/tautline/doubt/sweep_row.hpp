@@ -1,9 +1,9 @@
 #pragma once
 /// @file
-/// Included by name only: sweep.hpp does it.
+/// Included by name only; sweep.hpp includes it.
 ///
-/// One worker of a sweep: a model whose swept numbers can be set and a setup whose wanted results can be read, both found
-/// once, so that a row costs its solve and nothing else.
+/// One worker of a sweep. It finds once the numbers to set in a model and the results to read from a setup. A row then
+/// costs only its solve.
 
 #include <algorithm>
 #include <array>
@@ -17,22 +17,22 @@
 
 namespace tautline::kernel {
 
-/// An input of a sweep: sets the numbers it moves, or with `offset` adds to what they are.
+/// An input of a sweep. It sets the numbers that it moves, or with `offset` adds to them.
 struct sweep_input {
     std::string name{};
-    kind_name kind{}; ///< that the numbers must be of; empty for any
+    kind_name kind{}; ///< kind that the numbers must have; empty for any
     bool offset = false;
     std::vector<moved_leaf> moves{};
 };
 
-/// Finds numbers of a setup by path, also those inside optionals that are empty now: it fills them, so the setup must be
-/// solved anew before it is read.
+/// Finds numbers of a setup by path, also inside optionals that are empty now. It fills these optionals, so the setup
+/// must be solved again before it is read.
 template <class R>
 struct result_finder : description::path_walk<result_finder<R>> {
     struct place {
         const R* number = nullptr;
         kind_name kind{};
-        /// Optionals that must hold something for the number to be there.
+        /// Optionals that must hold something for the number to exist.
         std::vector<std::pair<const void*, bool (*)(const void*)>> inside{};
     };
     std::span<const std::string> wanted;
@@ -40,7 +40,7 @@ struct result_finder : description::path_walk<result_finder<R>> {
     decltype(place::inside) inside{};
 
     result_finder(std::span<const std::string> paths, std::vector<place>& places) : wanted(paths), found(places) {}
-    /// Whether a wanted path is this one or lies below it: most of a setup is not even looked at.
+    /// Whether a wanted path is this one or lies below it. So most of a setup is not visited.
     [[nodiscard]] bool enters() const {
         const std::string_view here = this->path;
         return std::any_of(wanted.begin(), wanted.end(), [&](const std::string& w) {
@@ -67,13 +67,13 @@ struct result_finder : description::path_walk<result_finder<R>> {
     }
 };
 
-/// Solves rows over a number type, as many at a time as it has lanes.
+/// Solves rows in a number type, as many at a time as it has lanes.
 template <class R>
 class row_solver {
 public:
     static constexpr std::size_t lanes = lanes_of<R>::count;
 
-    /// @throws invalid_input for an input that names no number, or one of another kind
+    /// @throws invalid_input for an input that names no number, or a number of another kind
     row_solver(const strung_instrument& base, std::span<const sweep_input> inputs, std::span<const std::string> outputs,
                std::size_t stations)
         : model_(over<R>(base)), stations_(stations), inputs_(inputs), outputs_(outputs), targets_(inputs.size()),
@@ -87,8 +87,8 @@ public:
     [[nodiscard]] bool has_output(std::size_t k) const { return results_[k].number != nullptr; }
     [[nodiscard]] kind_name output_kind(std::size_t k) const { return results_.empty() ? kind_name() : results_[k].kind; }
 
-    /// Solves one row for each lane; a row holds its inputs and has room for its results. False where a row cannot be
-    /// solved or lanes differ; nothing is written then.
+    /// Solves one row in each lane. A row holds its inputs and has room for its results. Returns false and writes nothing
+    /// where a row cannot be solved or lanes differ.
     [[nodiscard]] bool solve(std::span<const std::span<double>> rows) {
         try {
             solve_rows(rows);
@@ -97,7 +97,7 @@ public:
         } catch (const lanes_differ&) {}
         return false;
     }
-    /// The same for a row alone, with what is wrong with it.
+    /// The same for a single row; tells in `wrong` what is wrong with it.
     [[nodiscard]] bool solve(std::span<const std::span<double>> rows, std::vector<problem>& wrong) {
         try {
             solve_rows(rows);
@@ -110,7 +110,7 @@ private:
     struct target {
         R* number;
         double start, factor;
-        bool afresh; ///< the first input to reach its number starts from what the model says, later ones add
+        bool afresh; ///< the first input that moves a number starts from the model's value, later ones add to it
     };
 
     void find_target(std::size_t k, const moved_leaf& m) {
@@ -118,7 +118,7 @@ private:
         for_each_leaf(model_, [&](std::string_view path, auto& x) {
             if (path != m.path) { return; }
             kinds_[k] = kind_name_of(x);
-            R* const number = const_cast<R*>(&number_of(x)); // of a model that is no constant
+            R* const number = const_cast<R*>(&number_of(x)); // the model is not const
             bool afresh = true;
             for (const auto& earlier : targets_) {
                 for (const target& t : earlier) { afresh = afresh && t.number != number; }

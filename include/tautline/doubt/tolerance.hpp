@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// How sure every result of a setup is, from how sure its measurements are: each is moved by dual numbers through the same
-/// code that solves the setup, and what it moves is its sensitivity.
+/// How sure every result of a setup is, from how sure its measurements are. Each measurement is moved by dual numbers
+/// through the same code that solves the setup; what it moves is its sensitivity.
 
 #include <array>
 #include <span>
@@ -15,27 +15,27 @@
 
 namespace tautline {
 
-/// One number of the model that a measurement moves, and by how much for each unit the measurement is off.
+/// One number of the model that a measurement moves, and the factor between the two.
 struct moved_leaf {
-    std::string path{}; ///< of the number, as `leaves` names it
-    double factor = 1;  ///< its change for one of the measurement's
+    std::string path{}; ///< path of the number, as `leaves` names it
+    double factor = 1;  ///< its change for each unit that the measurement is off
 };
 
-/// A measurement that may be off: its standard uncertainty (for a reading "give or take" at 95 %, half of it), and
-/// what it moves. One reading that serves several places, or a gauge that errs alike everywhere, moves several leaves.
+/// A measurement that may be off. Its standard uncertainty is half of a reading's "give or take" at 95 %. A reading that
+/// serves several places, or a gauge that errs alike everywhere, moves several leaves.
 struct doubt {
-    std::string name{};              ///< for who reads the budget
-    any_quantity standard{};         ///< standard uncertainty, in the kind of what it moves
+    std::string name{};              ///< for readers of the budget
+    any_quantity standard{};         ///< standard uncertainty, of the kind of what it moves
     std::vector<moved_leaf> moves{}; ///< the numbers it moves
 };
 
 /// A result with its doubt.
 struct uncertain_result {
-    std::string path{};                  ///< as `for_each_leaf` names it
+    std::string path{};                  ///< path, as `for_each_leaf` names it
     any_quantity value{};                ///< best estimate
-    std::vector<double> contributions{}; ///< of each doubt in order, in SI: sensitivity times standard uncertainty
+    std::vector<double> contributions{}; ///< of each doubt, in order and in SI: sensitivity times standard uncertainty
 
-    /// Combined standard uncertainty; correlations between doubts as in `combined_uncertainty`.
+    /// Combined standard uncertainty; correlations between doubts count as in `combined_uncertainty`.
     template <class Correlations = std::span<const correlation>>
     [[nodiscard]] any_quantity standard(const Correlations& together = {}) const {
         return any_quantity::of(value.kind(), kernel::combined<double>(contributions, together));
@@ -44,7 +44,7 @@ struct uncertain_result {
 
 namespace kernel {
 
-/// A measurement moves a number of its own kind, or one of another by a factor that says how.
+/// Checks that a measurement moves numbers of its own kind, or others by a factor that converts.
 inline void require_kind(const doubt& d, const moved_leaf& m, kind_name moved) {
     require_that(m.factor != 1 || d.standard.kind() == moved, messages::joined({"uncertainty of ", d.name}),
                  messages::joined({"must be a ", moved, ", as ", m.path, " is"}));
@@ -54,9 +54,9 @@ inline void require_kind(const doubt& d, const moved_leaf& m, kind_name moved) {
 
 /// Every number of a solved setup with its value and what each doubt contributes to it.
 ///
-/// Doubts are taken eight at a time, each pass one solve in dual numbers.
+/// Doubts are taken eight at a time; each pass is one solve in dual numbers.
 /// @throws invalid_input for what cannot be solved, for a negative or unbounded uncertainty, and for a path that names no
-///          number of the model
+/// number of the model
 template <class R = double>
 [[nodiscard]] std::vector<uncertain_result> propagate(const basic_strung_instrument<R>& model,
                                                       std::span<const doubt> doubts) {
@@ -100,7 +100,7 @@ template <class R = double>
 }
 TAUTLINE_HELD(std::vector<uncertain_result> propagate<double>(const strung_instrument&, std::span<const doubt>))
 
-/// The result of a path; nothing when there is none.
+/// The result of a path; null where there is none.
 [[nodiscard]] inline const uncertain_result* find_result(std::span<const uncertain_result> results, std::string_view path) {
     for (const uncertain_result& r : results) {
         if (r.path == path) { return &r; }

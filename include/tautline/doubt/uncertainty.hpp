@@ -2,9 +2,9 @@
 /// @file
 /// How sure a result is, from how sure its inputs are: the law of propagation of uncertainty with a budget.
 ///
-/// Source: JCGM 100:2008 (GUM), clause 5: `u_c^2 = sum_i sum_j c_i c_j u_i u_j r_ij` (numbers of its equations, 10 and 13,
-/// from memory). This is first order. Where an input is doubtful by a large share of itself the answer is somewhat low:
-/// compare with a random sample.
+/// Source: JCGM 100:2008 (GUM), clause 5: `u_c^2 = sum_i sum_j c_i c_j u_i u_j r_ij` (numbers of its equations, 10 and
+/// 13, from memory). This is first order. Where an input is doubtful by a large share of itself the answer is somewhat
+/// low: compare it with a random sample.
 
 #include <algorithm>
 #include <cmath>
@@ -23,16 +23,16 @@ namespace tautline {
 /// Coverage factor of every uncertainty that is printed: about 95 % (JCGM 100, 6.2 and annex G).
 inline constexpr double coverage_factor = 2;
 
-/// Two inputs, by their place in the list of inputs, that err together: `r` from -1 to 1.
+/// Two inputs that err together, by their places in the list of inputs.
 struct correlation {
-    std::size_t first = 0;  ///< from 0
-    std::size_t second = 0; ///< from 0
-    double coefficient = 0; ///< of correlation
+    std::size_t first = 0;  ///< place of one input, from 0
+    std::size_t second = 0; ///< place of the other, from 0
+    double coefficient = 0; ///< correlation coefficient, -1 to 1
 };
 
 /// The contribution of input `i` to a result computed in dual numbers: `c_i u_i`, signed, in the result's own unit.
 /// @param result the result, partial `i` taken with respect to input i in SI
-/// @param standard standard uncertainty of the input in SI, >= 0
+/// @param standard standard uncertainty of the input in SI, at least 0
 template <class U, class R, std::size_t N>
 [[nodiscard]] bu::quantity<U, R> contribution(const bu::quantity<U, dual<R, N>>& result, std::size_t i, const R& standard) {
     return bu::quantity<U, R>::from_value(result.value().partial[i] * standard);
@@ -40,7 +40,7 @@ template <class U, class R, std::size_t N>
 
 namespace kernel {
 
-/// Covariance of two results that share their inputs, from their contributions, quantities or plain numbers.
+/// Covariance of two results that share their inputs, from their contributions; these may be quantities or plain numbers.
 template <class A, class B>
 [[nodiscard]] auto covariance(std::span<const A> a, std::span<const B> b, std::span<const correlation> together) {
     auto sum = A() * B();
@@ -57,8 +57,8 @@ inline void require_pairs(std::span<const correlation> together, std::size_t inp
     }
 }
 
-/// Whether correlations, each of two inputs, can all hold at once: no sum of the inputs then has a variance below 0. By
-/// elimination, the largest pivot first; what is within a billionth of 0 is 0.
+/// Whether correlations, each of two inputs, can all hold at once: no sum of the inputs then has a negative variance. By
+/// elimination with the largest pivot first; what is within a billionth of 0 counts as 0.
 [[nodiscard]] inline bool can_hold(std::span<const correlation> together) {
     std::vector<std::size_t> inputs;
     const auto place = [&](std::size_t input) {
@@ -88,7 +88,7 @@ inline void require_pairs(std::span<const correlation> together, std::size_t inp
         for (std::size_t i = 0; i < n; ++i) {
             if (done[i]) { continue; }
             const double share = r[i * n + p];
-            // Two inputs that are sure by now cannot still move each other.
+            // An input without remaining variance cannot move others.
             if (pivot <= nothing && std::abs(share) > std::sqrt(nothing)) { return false; }
             if (pivot <= nothing) { continue; }
             for (std::size_t k = 0; k < n; ++k) {
@@ -99,15 +99,15 @@ inline void require_pairs(std::span<const correlation> together, std::size_t inp
     return true;
 }
 
-/// No contribution is larger, in SI: its square would be no number.
+/// The largest contribution that is allowed, in SI: a larger one could not be squared.
 inline constexpr double largest_contribution = 1e150;
 
-/// Refuses contributions that are no numbers, or too large to be squared.
+/// Refuses contributions that are not finite, or too large to be squared.
 template <class C>
 void require_contributions(std::span<const C> list, std::string_view name) {
     for (std::size_t i = 0; i < list.size(); ++i) {
         const double v = static_cast<double>(description::leaf(list[i]));
-        // The path is put together only when there is something to say.
+        // The path is put together only where it is needed.
         if (!(std::abs(v) <= largest_contribution)) {
             require_that(false, messages::path_of(name, i), "must be a finite number, in SI at most 1e150 of either sign");
         }
@@ -120,7 +120,7 @@ template <class C>
     require_pairs(together, contributions.size());
     auto variance = covariance(contributions, contributions, together);
     const auto size = covariance(contributions, contributions, {});
-    // Perfectly correlated inputs may cancel to a rounding error below zero.
+    // Perfectly correlated inputs may cancel, with a rounding error below zero.
     require_that(!(variance < -1e-12 * size), "correlation", "must not contradict the other correlations");
     return sqrt(max(variance, decltype(variance){}));
 }
@@ -128,9 +128,10 @@ template <class C>
 } // namespace kernel
 
 /// Covariance of two results of the same inputs: `sum_i sum_j a_i b_j r_ij`, in the product of their units.
-/// @param a,b contributions `c_i u_i` of each input to each result, same length
-/// @param together pairs of correlated inputs, each pair once
-/// @throws invalid_input where the lists differ in length, a pair names no input or one input twice, or |r| > 1
+/// @param a,b contributions `c_i u_i` of each input to each result, of the same length
+/// @param together pairs of correlated inputs, each pair given once
+/// @throws invalid_input where the lists differ in length, a pair names no input or one input twice, or |r| is more than
+/// 1
 template <class U, class V>
 [[nodiscard]] auto covariance(std::span<const bu::quantity<U, double>> a, std::span<const bu::quantity<V, double>> b,
                               std::span<const correlation> together = {}) {
@@ -149,12 +150,12 @@ template <class U>
     return kernel::combined(contributions, together);
 }
 
-/// One line of a budget: an input and what it does to one result.
+/// One line of a budget: an input and its contribution to one result.
 template <class Q>
 struct budget_line {
     std::string input{}; ///< path of the input
     Q contribution{};    ///< `c_i u_i`, signed
-    double share = 0;    ///< its square over the combined variance: 0.71 means 71 % of the doubt, correlations aside
+    double share = 0;    ///< its square over the combined variance: 0.71 is 71 % of the doubt, correlations aside
 };
 
 namespace kernel {
@@ -175,22 +176,22 @@ template <class Q>
 
 } // namespace kernel
 
-/// The budget of a result, largest contribution first; inputs that do not matter at all are left out.
-/// @param inputs paths, as many as contributions
+/// The budget of a result, largest contribution first. Inputs that contribute nothing are left out.
+/// @param inputs paths, one for each contribution
 template <class U>
 [[nodiscard]] std::vector<budget_line<bu::quantity<U, double>>>
 budget(std::span<const std::string> inputs, std::span<const bu::quantity<U, double>> contributions) {
     return kernel::budget<bu::quantity<U, double>>(inputs, contributions);
 }
-/// The same of contributions in SI, as `uncertain_result` has them.
+/// The same for contributions in SI, as `uncertain_result` has them.
 [[nodiscard]] inline std::vector<budget_line<double>> budget(std::span<const std::string> inputs,
                                                              std::span<const double> contributions) {
     return kernel::budget<double>(inputs, contributions);
 }
 
-/// Standard uncertainty of a value known only to lie within `half_width` of its best estimate, all places alike:
-/// half_width/sqrt(3) (JCGM 100, 4.3.7): a caliper's resolution, a printed tolerance.
-/// @throws invalid_input for less than nothing, and for what is no number
+/// Standard uncertainty of a value that is only known to lie within `half_width` of its best estimate, with all places
+/// equally likely: half_width/sqrt(3) (JCGM 100, 4.3.7). Such are a caliper's resolution and a printed tolerance.
+/// @throws invalid_input for a negative width and for one that is not finite
 template <class U>
 [[nodiscard]] constexpr bu::quantity<U, double> rectangular(const bu::quantity<U, double>& half_width) {
     require("half_width", half_width, at_least(bu::quantity<U, double>::from_value(0)));

@@ -1,11 +1,12 @@
 #pragma once
 /// @file
-/// How far off measurements of the bench usually are, for readings and for inputs whose doubt nobody stated, and which
-/// inputs are doubted by a share of themselves: one table.
+/// One table of how far off measurements at the bench usually are: for readings and for inputs whose doubt nobody stated.
+/// It also tells which inputs are doubted by a share of themselves.
 ///
-/// Common practice, no source, but for the woods: published moduli of a species scatter by 22 % (coefficient of variation,
-/// USDA Forest Products Laboratory, Wood Handbook, ch. 5, from memory); eleven species measured for ASTM D2555 have 13 to
-/// 23 %, 19.7 in the mean. A wood of the table brings its own (`modulus_doubt`), one that was measured `measured_doubt`.
+/// Common practice, no source, except for the woods. Published moduli of a species scatter by 22 % (coefficient of
+/// variation, USDA Forest Products Laboratory, Wood Handbook, ch. 5, from memory); eleven species measured for ASTM D2555
+/// have 13 to 23 %, 19.7 in the mean. A wood of the table brings its own doubt (`modulus_doubt`), a measured one that of
+/// its method (`measured_doubt`).
 
 #include <cmath>
 #include <optional>
@@ -18,27 +19,27 @@
 
 namespace tautline {
 
-/// How far off a measurement usually is, about 95 %.
+/// How far off a measurement usually is, at about 95 %.
 struct usual_doubt {
-    std::string_view pattern{}; ///< paths it speaks of, as `result_meaning` has them
+    std::string_view pattern{}; ///< pattern of the paths that it covers, as `result_meaning` has them
     double give_or_take = 0;    ///< in SI, cents or plain numbers
-    double share = 0;           ///< or this share of what is measured, whichever is more
-    bool by_share = false;      ///< it is positive by nature and doubted by a share of itself
-    std::string_view words{};   ///< of an input: "{s}" is its string, "{1}" its place in a list, from 1
+    double share = 0;           ///< as a share of what is measured; the larger of the two counts
+    bool by_share = false;      ///< whether it is positive by nature and doubted by a share of itself
+    std::string_view words{};   ///< for an input: "{s}" stands for its string, "{1}" for its place in a list, from 1
 };
 
 namespace kernel {
 
-/// A `usual_doubt` as it is written down here.
+/// A `usual_doubt` as the table holds it.
 struct usual_doubt_row {
     const char* pattern;
     double give_or_take = 0, share = 0;
     bool by_share = false;
     const char* words = "";
 };
-inline constexpr double usual_angle = 0.0174532925; // a degree
+inline constexpr double usual_angle = 0.0174532925; // one degree
 inline constexpr usual_doubt_row usual_doubts[] = {
-    // Readings of the strung or the slack instrument.
+    // Readings on the strung or the slack instrument.
     {"relief.gap", 0.05e-3},
     {"strings[].heights[]", 0.05e-3},
     {"strings[].gap", 0.1e-3},
@@ -51,7 +52,7 @@ inline constexpr usual_doubt_row usual_doubts[] = {
     {"nut_drop", 0.02e-3},
     {"tailpiece_rise", usual_angle},
     {"strings[].octave_setback", 0.5e-3},
-    // What is known of woods, joints and tops, by a share.
+    // What is known of woods, joints and tops, mostly by a share.
     {"neck.board_modulus", 0, 0.44, true, "modulus of the board"},
     {"neck.back_modulus", 0, 0.44, true, "modulus of the neck's back"},
     {"neck.pure_bending_factor", 2 * pure_bending::standard, 0, true, "pure bending over bending tests"},
@@ -66,7 +67,7 @@ inline constexpr usual_doubt_row usual_doubts[] = {
     {"neck.slots.wedging", 0.1, 0, false, "what lasts of the tangs' wedging"},
     {"neck.rod_pull", 100, 0.3, false, "pull of the rod"},
     {"neck.back_exponent", 0.3, 0, false, "roundness of the neck's back"},
-    // What calipers and feelers tell.
+    // What calipers and feelers measure.
     {"board.thickness", 0.2e-3, 0, false, "thickness of the board"},
     {"board.width_at_nut", 0.2e-3, 0, false, "width of the board at the nut"},
     {"board.width_at_end", 0.2e-3, 0, false, "width of the board at its end"},
@@ -115,7 +116,8 @@ inline constexpr usual_doubt_row usual_doubts[] = {
     {"strings[].core_flats", 0.01e-3, 0, false, "core of {s}"},
     {"strings[].inner_wire", 0.01e-3, 0, false, "inner wrap of {s}"},
     {"strings[].ground", 0.01e-3, 0, false, "what is ground off {s}"},
-    // A kitchen scale shows whole grams; a rule lies along the string. Packets differ from what is in them.
+    // A kitchen scale shows whole grams. A rule lies along the string. The tension on a packet differs from that of its
+    // string.
     {"strings[].weight", 0.5e-3, 0, false, "weight of {s}"},
     {"strings[].weight_length", 1e-3, 0, false, "length that was weighed of {s}"},
     {"strings[].packet_pull", 0, 0.03, false, "what the packet says of {s}"},
@@ -134,7 +136,7 @@ inline constexpr usual_doubt_row usual_doubts[] = {
 
 } // namespace kernel
 
-/// What is usual for a path; nothing where the table does not speak of it.
+/// The usual doubt of a path; nothing where the table does not cover it.
 [[nodiscard]] constexpr std::optional<usual_doubt> usual_doubt_of(std::string_view path) {
     const kernel::usual_doubt_row* best = nullptr;
     std::size_t most = 0;
@@ -147,15 +149,15 @@ inline constexpr usual_doubt_row usual_doubts[] = {
     if (!best) { return std::nullopt; }
     return usual_doubt{best->pattern, best->give_or_take, best->share, best->by_share, best->words};
 }
-/// The usual standard uncertainty of what is measured as `value`, both in SI, cents or plain numbers: half of the usual
-/// give or take. Nothing where the table does not speak of it.
+/// The usual standard uncertainty of what is measured as `value`: half of the usual give or take. Both are in SI, cents
+/// or plain numbers. Returns nothing where the table does not cover the path.
 [[nodiscard]] inline std::optional<double> usual_standard(std::string_view path, double value) {
     const auto usual = usual_doubt_of(path);
     if (!usual) { return std::nullopt; }
     return std::max(usual->give_or_take, usual->share * std::abs(value)) / 2;
 }
-/// An input in words: "board's line at the saddle"; its path where the table has none for it.
-/// @param names what the strings are called; without them a string is told by its place in the list
+/// An input in words, such as "board's line at the saddle"; its path where the table has no words for it.
+/// @param names what the strings are called; without them a string is told by its index
 [[nodiscard]] inline std::string input_in_words(std::string_view path, const string_names& names = {}) {
     const auto usual = usual_doubt_of(path);
     if (!usual || usual->words.empty()) { return std::string(path); }
@@ -169,7 +171,7 @@ inline constexpr usual_doubt_row usual_doubts[] = {
         words += usual->words[i + 1] == 's' ? names.name(place) : messages::joined({place + 1});
         i += 2;
     }
-    // Of a part that the table speaks of as a whole: which of its numbers.
+    // Where the table covers a part as a whole, tells which of its numbers this is.
     const std::size_t named = kernel::covered(usual->pattern, path);
     if (named < path.size() && path[named] == '.') {
         words += " (";

@@ -1,14 +1,14 @@
 #pragma once
 /// @file
-/// The state that inputs as read and readings of results together make most probable: weighted least squares, damped.
+/// The most probable state by inputs as read and readings of results together: damped weighted least squares.
 ///
-/// The least over z of `|z|^2 + |Lambda^-1 (y - h(L z))|^2`, where `L L^T` is the covariance of the inputs and
-/// `Lambda Lambda^T` that of the readings. Inputs are measured in their own doubts, so that no step is ill-conditioned and
-/// inputs that always err alike are welcome.
+/// Minimises `|z|^2 + |Lambda^-1 (y - h(L z))|^2` over z, where `L L^T` is the covariance of the inputs and `Lambda
+/// Lambda^T` that of the readings. Inputs are measured in their own doubts. So no step is ill-conditioned, and inputs may
+/// always err alike.
 ///
-/// Source: Gauss and Newton's step `(1 + H^T H) delta = H^T d - z`, the diagonal made larger by a share where it is damped
-/// (D. W. Marquardt, J. Soc. Indust. Appl. Math. 11 (1963), from memory); robust weights after P. J. Huber, Ann. Math.
-/// Statist. 35 (1964), from memory.
+/// Source: the Gauss-Newton step `(1 + H^T H) delta = H^T d - z`; damping enlarges the diagonal by a share (D. W.
+/// Marquardt, J. Soc. Indust. Appl. Math. 11 (1963), from memory). Robust weights after P. J. Huber, Ann. Math. Statist.
+/// 35 (1964), from memory.
 
 #include <algorithm>
 #include <cmath>
@@ -22,7 +22,7 @@ namespace tautline {
 
 namespace kernel {
 
-/// A fit on its way.
+/// A fit in progress.
 template <std::floating_point R, class Model>
 class fitting {
 public:
@@ -48,16 +48,16 @@ public:
         here_ = evaluated(fit_.t);
         fit_.cost = here_.cost(fit_.z);
         fit_.first_step = fit_.problem.root * step(R(0), {});
-        // Damped by how much less a step gained than it promised (H. B. Nielsen, Damping parameter in Marquardt's method
-        // (1999), from memory).
+        // The damping follows the ratio of a step's gain to its promise (H. B. Nielsen, Damping parameter in Marquardt's
+        // method (1999), from memory).
         R damping{}, growth = R(4);
         for (fit_.steps = 1; fit_.steps <= settings_.most_steps; ++fit_.steps) {
             const std::vector<R> plain = step(damping, fit_.edges), from = fit_.z;
-            // Plain steps shrink by a steady share: what is left after this one is less by as much.
+            // Plain steps shrink by a steady share, so what is left after this step shrinks by the same share.
             const R size = largest(plain), shrunk = plain_.empty() ? R(1) : 2 * size / largest(plain_);
             const bool small = size * std::min(R(1), shrunk) < least_step_;
             auto delta = damping == R(0) && shrunk < R(0.5L) ? extrapolated(plain) : plain;
-            // So short a last step needs no look at where it leads.
+            // The last step is so short that the model need not be asked where it leads.
             if (small && size < R(1e-4L) && follow(delta)) { return done(damping, true); }
             const R gained = advance(delta);
             if (!(gained > R(-1))) {
@@ -100,11 +100,11 @@ private:
         return at;
     }
     [[nodiscard]] R limit(std::size_t i, fit_edge edge) const {
-        // A hair inside, as limits are rounded on their way through the model.
+        // Slightly inside, since limits are rounded on their way through the model.
         const R hair = size_[i] * std::max(R(1e-7L), 64 * eps);
         return edge == fit_edge::least ? fit_.problem.least[i] + hair : fit_.problem.most[i] - hair;
     }
-    /// The step from here, inputs at a limit held there by a reading of the limit itself.
+    /// The step from here. An input at a limit is held there by an added reading of the limit.
     [[nodiscard]] std::vector<R> step(R damping, const std::vector<fit_edge>& edges) const {
         std::vector<R> right = here_.pull(fit_.z);
         std::size_t held = 0;
@@ -129,8 +129,8 @@ private:
         solve_upper<R>(root, right);
         return right;
     }
-    /// A step that goes as far as this one and the one before say they lead (D. G. Anderson, J. ACM 12 (1965), of depth 1,
-    /// from memory).
+    /// A step that also goes where this step and the one before lead (D. G. Anderson, J. ACM 12 (1965), of depth 1, from
+    /// memory).
     [[nodiscard]] std::vector<R> extrapolated(const std::vector<R>& plain) const {
         R across{}, size{};
         for (std::size_t a = 0; a < r_; ++a) {
@@ -145,7 +145,7 @@ private:
         }
         return delta;
     }
-    /// Goes a step along the slopes that are known; false, and not gone, where a limit is in its way or weights would
+    /// Goes a step along the known slopes. Returns false without going where a limit is in the way or weights would
     /// change.
     [[nodiscard]] bool follow(const std::vector<R>& delta) {
         const std::vector<R> change = fit_.problem.root * delta;
@@ -165,8 +165,8 @@ private:
         fit_.cost = here_.cost(fit_.z);
         return true;
     }
-    /// Goes a step, or as much of it as limits allow, and tells what share of what it promised it gained; -1 where that is
-    /// nothing, or the model refuses, and the state stays.
+    /// Goes a step, or as much of it as limits allow. Returns its gain as a share of what it promised. Returns -1 and
+    /// stays where it gains nothing or the model refuses.
     [[nodiscard]] R advance(std::vector<R>& delta) {
         newly_pinned_ = false;
         const std::vector<R> change = fit_.problem.root * delta;
@@ -208,12 +208,12 @@ private:
         if (settings_.huber) { weigh(); }
         return std::max(gained, R(-0.5L));
     }
-    /// Lets go of a limit that the rest pulls away from.
+    /// Releases one limit from which the rest pulls its input away; returns whether there was one.
     [[nodiscard]] bool let_go() {
         const std::vector<R> pull = here_.pull(fit_.z);
         for (std::size_t i = 0; i < n_; ++i) {
             if (fit_.edges[i] == fit_edge::none) { continue; }
-            R up{}; // what the rest would gain by more of this input
+            R up{}; // gain by more of this input, from all the rest
             for (std::size_t a = 0; a < r_; ++a) { up += pull[a] * fit_.problem.root(i, a) / size_[i]; }
             if (fit_.edges[i] == fit_edge::least ? up > R(1e-6L) : up < R(-1e-6L)) {
                 fit_.edges[i] = fit_edge::none;
@@ -233,7 +233,7 @@ private:
         fit_.cost = here_.cost(fit_.z);
     }
     [[nodiscard]] basic_weighted_fit<R> done(R damping, bool ended) {
-        // Small only because it was damped? Where the model has a kink the least is no place to stand still.
+        // The last step may be small only because it was damped. Where the model has a kink, that is no minimum.
         const bool still = damping == R(0) || here_.promised(fit_.z, step(R(0), fit_.edges)) < 100 * idle_;
         if (still && ended) {
             fit_.end = fit_end::settled;
@@ -245,7 +245,7 @@ private:
         fit_.by_input = slopes_by_input();
         return std::move(fit_);
     }
-    /// Where each input has a cause of its own the slopes by it are at hand; else the model is asked once more.
+    /// Where each input has a cause of its own, the slopes by it are known; else the model is asked once more.
     [[nodiscard]] basic_matrix<R> slopes_by_input() const {
         const auto& root = fit_.problem.root;
         bool own = n_ == r_;
@@ -263,22 +263,22 @@ private:
     Model& model_;
     fit_settings settings_;
     R least_step_;
-    R idle_; ///< of the cost: so little less is nothing, as it is far below a doubt squared
+    R idle_; ///< a change of the cost below this counts as none: it is far below a doubt squared
     std::size_t n_, r_;
     basic_weighted_fit<R> fit_{};
     whitened<R> here_{};
     std::vector<R> size_{}; ///< doubt of each input
     bool newly_pinned_ = false;
-    std::vector<R> plain_{}, plain_from_{}; ///< the step before where it was not damped, and where it began; else none
-    int refused_ = -10;                     ///< the last try that the model refused
+    std::vector<R> plain_{}, plain_from_{}; ///< the last step where it was not damped, and where it began; else empty
+    int refused_ = -10;                     ///< step of the last try that the model refused
 };
 
 } // namespace kernel
 
-/// Fits a state to inputs and readings.
-/// @param model called with a state t and directions (a row for each input); gives a `basic_modelled`, and throws
-///              `invalid_input` for a state it refuses
-/// @throws invalid_input what the model throws at t = 0: as read, all must be well
+/// Fits a state to inputs and readings, from t = 0.
+/// @param model called with a state t and directions (a row for each input); returns a `basic_modelled`, and throws
+/// `invalid_input` for a state that it refuses
+/// @throws invalid_input for settings or sizes that are wrong, and what the model throws at t = 0, which must be allowed
 template <std::floating_point R, class Model>
 [[nodiscard]] basic_weighted_fit<R> fit_weighted(basic_fit_problem<R> problem, Model&& model,
                                                  const fit_settings& settings = {}) {

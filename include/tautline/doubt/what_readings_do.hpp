@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// What the readings did to each input and each result: what was learnt, what makes the doubt that is left, and what would
-/// be known without one of them.
+/// What the readings did to each input and each result: what was learnt, what makes up the doubt that is left, and what
+/// would be known without one of them.
 
 #include <algorithm>
 #include <cmath>
@@ -10,16 +10,16 @@
 
 namespace tautline {
 
-/// An input of which more than this share of its doubt is left was not learnt; two whose |correlation| is above it are only
+/// An input with more than this share of its doubt left was not learnt. Two inputs with a |correlation| above it are only
 /// found together.
 inline constexpr double not_learnt = 0.95;
 
-/// What the readings of results say of an input.
+/// What the readings of results tell of an input.
 template <std::floating_point R = double>
 struct basic_learnt_input {
-    R standard{}; ///< uncertainty afterwards
-    R left{};     ///< share of the doubt before: 1 where nothing was learnt
-    R decided{};  ///< share of the input that readings of results decide, the rest is its own reading
+    R standard{}; ///< standard uncertainty afterwards
+    R left{};     ///< share of the doubt before that is left: 1 where nothing was learnt
+    R decided{};  ///< share of the input that readings of results decide; its own reading decides the rest
     std::vector<std::size_t> together{}; ///< inputs that are only found together with it
 };
 using learnt_input = basic_learnt_input<double>;
@@ -44,8 +44,8 @@ template <std::floating_point R>
     return all;
 }
 
-/// What each input's own reading and each reading of a result contribute to a result's doubt, inputs first, signed: their
-/// squares sum to its variance where none err together.
+/// Contributions of each input's own reading and of each reading of a result to a result's doubt, inputs first, signed.
+/// Their squares sum to its variance where none err together.
 /// @param slopes of the result by each input
 template <std::floating_point R>
 [[nodiscard]] std::vector<R> contributions_to(const basic_linear_adjustment<R>& a, std::span<const R> slopes) {
@@ -56,11 +56,11 @@ template <std::floating_point R>
     return all;
 }
 
-/// The same for many results of one adjustment: what does not depend on the result is worked out once.
+/// The same for many results of one adjustment. What does not depend on the result is computed once.
 template <std::floating_point R = double>
 class basic_contribution_map {
 public:
-    /// @param a outlives the map
+    /// @param a must outlive the map
     explicit basic_contribution_map(const basic_linear_adjustment<R>& a)
         : adjustment_(&a), gain_(a.inputs(), a.readings()) {
         std::vector<R> unit(a.inputs());
@@ -71,7 +71,7 @@ public:
             unit[i] = R(0);
         }
     }
-    /// Contributions to a result, as `contributions_to`.
+    /// Contributions to a result, like `contributions_to`.
     [[nodiscard]] std::vector<R> to(std::span<const R> slopes) const {
         const auto& a = *adjustment_;
         const std::size_t n = a.inputs(), m = a.readings();
@@ -95,15 +95,15 @@ private:
 };
 using contribution_map = basic_contribution_map<double>;
 
-/// A result as it would be without one of the readings.
+/// A result without one of the readings.
 template <std::floating_point R = double>
 struct basic_result_without {
-    R change{};   ///< of the result, to first order
-    R standard{}; ///< its uncertainty then
+    R change{};   ///< change of the result, to first order
+    R standard{}; ///< standard uncertainty of the result then
 };
 using result_without = basic_result_without<double>;
 
-/// A result without one of the readings, by its place among the tests: an input's own, or a reading of a result.
+/// A result without one of the readings. `place` counts all tests: an input's own reading, or a reading of a result.
 /// @throws invalid_input for a reading that others do not control: without it nothing would be known
 template <std::floating_point R>
 [[nodiscard]] basic_result_without<R> without_reading(const basic_linear_adjustment<R>& a,
@@ -113,7 +113,7 @@ template <std::floating_point R>
                  "must be a reading that others control: without it nothing would be known");
     const R moves = place < a.inputs() ? a.input_gain(slopes)[place] : a.gain(slopes)[place - a.inputs()];
     const auto& test = tests.at(place);
-    // What it weighs: 1/sqrt(W_kk) is the least detectable error over its shift.
+    // Its weight: 1/sqrt(W_kk) is the least detectable error over its shift.
     const R size = test.least_detectable / R(detectable_shift);
     const R more = moves * size;
     return {-moves * test.error, std::sqrt(a.covariance(slopes, slopes) + more * more)};

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// A state of a fit as all readings see it: misfits and slopes counted in doubts of the readings, what the state costs and
-/// where it is pulled.
+/// A state of a fit as all readings see it: misfits and slopes in doubts of the readings, the cost of the state, and the
+/// direction in which it is pulled.
 
 #include <cmath>
 #include <span>
@@ -14,11 +14,11 @@ namespace tautline::kernel {
 /// One evaluation of a model.
 template <std::floating_point R>
 struct whitened {
-    basic_modelled<R> model{}; ///< as it was told
-    basic_matrix<R> slopes{};  ///< H
-    std::vector<R> misfit{};   ///< d
+    basic_modelled<R> model{}; ///< what the model told
+    basic_matrix<R> slopes{};  ///< H: slopes in doubts of the readings
+    std::vector<R> misfit{};   ///< d: misfits in doubts of the readings
 
-    /// Counts what the model told in doubts of the readings, each as firm as its weight.
+    /// Counts what the model told in doubts of the readings, each scaled by its weight.
     void whiten(const basic_fit_problem<R>& problem, const std::vector<R>& weights) {
         const std::size_t m = problem.readings.size();
         misfit.resize(m);
@@ -31,9 +31,9 @@ struct whitened {
         solve_lower<R>(problem.reading_root, misfit);
         slopes = solved_lower(problem.reading_root, slopes);
     }
-    /// What is to be least, where this is at z.
+    /// The cost to be minimised, where this is the model at z.
     [[nodiscard]] R cost(const std::vector<R>& z) const { return dot<R>(z, z) + dot<R>(misfit, misfit); }
-    /// Where inputs as read and readings together pull the state: half of what the cost falls by along each of z.
+    /// Pull of inputs as read and readings together on the state: half of the fall of the cost along each of z.
     [[nodiscard]] std::vector<R> pull(const std::vector<R>& z) const {
         std::vector<R> out(z.size());
         for (std::size_t a = 0; a < z.size(); ++a) {
@@ -42,7 +42,7 @@ struct whitened {
         }
         return out;
     }
-    /// How much a step from z would lower the cost were the model straight.
+    /// By how much a step from z would lower the cost if the model were linear.
     [[nodiscard]] R promised(const std::vector<R>& z, const std::vector<R>& delta) const {
         R sum{};
         for (std::size_t a = 0; a < z.size(); ++a) { sum -= (2 * z[a] + delta[a]) * delta[a]; }

@@ -1,10 +1,10 @@
 #pragma once
 /// @file
-/// A slack board that is not alike along both edges: found twist, and edges that are bowed each in its own way.
+/// A slack board whose two edges are not alike: a twist found in it, or edges that are each bowed differently.
 ///
-/// Source: geometry. Between the edges the board is taken as straight across, arc apart. A twist that grows evenly along
-/// the neck is a ruled surface: along every straight line on it nothing is hollow. It moves the strings' heights and not
-/// their relief, and a rod, which bends both edges alike, takes none of it out.
+/// Source: geometry. Between the edges the board is taken as straight across, apart from its arc. A twist that grows
+/// evenly along the neck is a ruled surface: no straight line along the board becomes hollow. Such a twist moves the
+/// strings' heights but not their relief. A rod bends both edges alike and takes none of it out.
 
 #include <vector>
 
@@ -14,23 +14,24 @@ namespace tautline {
 
 namespace kernel {
 
-/// How far the treble edge of the slack board stands over the bass edge.
+/// Height of the slack board's treble edge over its bass edge at `x`.
 template <class R>
 [[nodiscard]] length<R> edges_apart(const basic_neck_measures<R>& neck, const length<R>& x) {
     return profile_height(neck.set_treble, x) - profile_height(neck.set_bass, x);
 }
-/// How steeply the board rises across, from bass to treble, at a place on it.
+/// Slope of the board across at `x`, positive where it rises from bass to treble.
 template <class R>
 [[nodiscard]] R slope_across(const basic_instrument<R>& i, const length<R>& x) {
     return ratio<unit::length, R>(edges_apart(i.neck, x), length<R>(half_width_at(i.board, x) * number<R>(2)));
 }
-/// How much higher than on the centre line the slack board stands at a place, arc apart, where its edges are not alike.
+/// Height of the slack board at a place over its height on the centre line, apart from the arc; 0 where the edges are
+/// told alike.
 template <class R>
 [[nodiscard]] length<R> twist_at(const basic_instrument<R>& built, const length<R>& x, const length<R>& y) {
     return built.neck.told_by_edges() ? length<R>(y * slope_across<R>(built, x)) : length<R>();
 }
-/// The greatest height of a profile under a straight line from one place to another, or, where it stands over that line
-/// further, less than nothing.
+/// The greatest departure of a profile from the straight line between its heights at two places. Positive where the
+/// profile lies below that line (hollow), negative where it stands above it.
 template <class R>
 [[nodiscard]] length<R> hollow_between(const std::vector<basic_permanent_bow_mark<R>>& marks, const length<R>& from,
                                        const length<R>& to) {
@@ -46,15 +47,16 @@ template <class R>
 
 } // namespace kernel
 
-/// What edges that are not alike come to.
+/// A board whose edges are not alike, in numbers.
 template <class R = double>
 struct basic_board_twist {
     using real = R;
     length<R> x{};             ///< where the edges stand furthest apart
-    length<R> apart{};         ///< how far there: positive where the treble edge is the higher
-    length<R> hollow_bass{};   ///< of the bass edge between first and joint fret; a back-bow is less than nothing
-    length<R> hollow_treble{}; ///< of the treble edge
-    /// Of the treble string's height over fret 12, by the nut's rise and the board's: + is higher.
+    length<R> apart{};         ///< height of the treble edge over the bass edge there; negative where it is lower
+    length<R> hollow_bass{};   ///< of the bass edge between the first and the joint's fret; negative: a back-bow
+    length<R> hollow_treble{}; ///< of the treble edge, counted alike
+    /// How much higher the outer treble string stands over fret 12 for the rise of the nut and of the board there; the
+    /// outer bass string moves about as much the other way.
     length<R> moved_at_octave{};
 
     template <class Visit, class... Self>
@@ -95,8 +97,8 @@ template <class R>
 
 } // namespace kernel
 
-/// Twist of an instrument's slack board; nothing apart where its set is told for both edges alike.
-/// @throws invalid_input for an instrument that is not valid
+/// Twist of an instrument's slack board. All numbers are 0 where the set is told for both edges alike.
+/// @throws invalid_input where the instrument is not valid
 template <class R>
 [[nodiscard]] basic_board_twist<R> twist_of(const basic_instrument<R>& i) {
     require_valid(i);

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// The lines of nut, frets and saddle across an instrument's board: square, or fanned out by two scales or as measured
-/// along both edges.
+/// The lines of nut, frets and saddle across an instrument's board. They are square, or fanned out: by two scales, or as
+/// measured along both edges.
 ///
 /// x = 0 is where the nut's line meets the centre line. Source: plane geometry of board/fan.hpp.
 
@@ -15,7 +15,7 @@ struct basic_instrument;
 
 namespace kernel {
 
-/// The fan of a board whose strings stand so at nut and saddle.
+/// The fan of a board whose strings cross nut and saddle at these spacings.
 template <class R>
 [[nodiscard]] basic_fan<R> fan_of(const basic_scale<R>& scale, const basic_spacing<R>& at_nut,
                                   const basic_spacing<R>& at_saddle) {
@@ -33,14 +33,14 @@ template <class R>
     return f;
 }
 
-/// A line across the board: where it crosses the centre line, and how far it goes along x for one of y.
+/// A line across the board: where it crosses the centre line, and how far it goes along x for each unit of y.
 template <class R>
 struct leaning_line {
     length<R> x{};
     R lean{};
 
     [[nodiscard]] constexpr length<R> at(const length<R>& y) const { return x + y * lean; }
-    /// Where the line from (x_n, y_n) crosses it that goes `slope` across for one along.
+    /// Where this line is crossed by the line from (x_n, y_n) that goes `slope` across for each unit along.
     [[nodiscard]] constexpr basic_plan_point<R> crossed_by(const length<R>& x_n, const length<R>& y_n,
                                                            const R& slope) const {
         const length<R> there = (x + (y_n - x_n * slope) * lean) / R(number<R>(1) - lean * slope);
@@ -54,16 +54,16 @@ template <class R>
     return {kernel::x_at(l, length<R>()), kernel::lean(l)};
 }
 
-/// The nut's line of a board whose frets were measured along its edges: its ends lie so far apart along, and it crosses the
-/// centre line at 0.
+/// The nut's line of a board whose frets were measured along its edges. It crosses the centre line at 0, and its ends lie
+/// `nut_slant` apart along x.
 template <class R>
 [[nodiscard]] leaning_line<R> measured_nut(const basic_board<R>& b) {
     const length<R> slant = *b.scale.fan->nut_slant, half = kernel::half_width_at(b, length<R>());
     const R taper = ratio<unit::length, R>((b.width_at_end - b.width_at_nut) / 2, b.board_length);
-    // 2 l h/(1 - l^2 t^2) is the slant of lean l, half the width h and taper t.
+    // 2 l h/(1 - l^2 t^2) is the slant of a line of lean l, with half the width h and the taper t.
     return {length<R>(), R(ratio<unit::length, R>(slant, half + hypot(half, slant * taper)))};
 }
-/// Fret n of such a board.
+/// Fret n (from 1) of a board measured along its edges.
 template <class R>
 [[nodiscard]] basic_fret_line<R> measured_fret(const basic_board<R>& b, int n) {
     const auto& fan = *b.scale.fan;
@@ -77,7 +77,8 @@ template <class R>
     };
     return {.bass = on_edge(fan.bass_places, -one), .treble = on_edge(fan.treble_places, one)};
 }
-/// The outer strings of such a board: as long again behind the octave fret as before it.
+/// The outer strings of a board measured along its edges. The saddle's line lies as far behind the octave fret as the
+/// nut's lies before it.
 template <class R>
 [[nodiscard]] basic_outer_strings<R> measured_outer(const basic_board<R>& b, const basic_spacing<R>& at_nut,
                                                     const basic_spacing<R>& at_saddle) {
@@ -94,7 +95,7 @@ template <class R>
     return {.bass = string(0), .treble = string(1)};
 }
 
-/// Where the lines are. Which way is taken depends on the kind of board alone.
+/// Where the lines are. Only the kind of board decides which of the ways is taken.
 template <class R>
 class board_lines {
 public:
@@ -104,7 +105,7 @@ public:
                                         : kernel::outer_strings(fan_of(scale_, i.nut.spacing, i.saddle.spacing));
     }
     [[nodiscard]] bool fanned() const { return scale_.fan.has_value(); }
-    /// Of a fret, counted on the scale also where the board has fewer; 0 is the nut.
+    /// The line of fret n; 0 is the nut. Frets beyond the board's last are counted on the scale.
     [[nodiscard]] leaning_line<R> fret(int n) const {
         if (!fanned()) { return {kernel::fret_position(scale_, n), R{}}; }
         if (scale_.fan->measured() && n <= scale_.frets) {
@@ -114,7 +115,7 @@ public:
     }
     /// The outer strings of a fan.
     [[nodiscard]] const basic_outer_strings<R>& outer() const { return *outer_; }
-    /// Of the saddle before compensation.
+    /// The line of the saddle before compensation.
     [[nodiscard]] leaning_line<R> saddle() const {
         if (!fanned()) { return {scale_.scale_length, R{}}; }
         return leaning_of(kernel::line_at(*outer_, R{}));
@@ -134,7 +135,8 @@ template <class R>
     return kernel::ends_inside<R>({.bass = {l.at(-half), -half}, .treble = {l.at(half), half}}, b, length<R>());
 }
 
-/// The place of the saddle's line on the centre line: the scale length, but on a fan.
+/// Where the saddle's line before compensation crosses the centre line: at the scale length, or on a fan where its own
+/// lines put it.
 template <class R>
 [[nodiscard]] length<R> line_place(const basic_instrument<R>& i) {
     return i.board.scale.fan ? board_lines<R>(i).saddle().x : length<R>(i.board.scale.scale_length);
@@ -145,7 +147,7 @@ template <class R>
     return i.board.scale.fan ? board_lines<R>(i).fret(n).x : kernel::fret_position(i.board.scale, n);
 }
 
-/// Whether fret lines keep their order over all of a board's width, from the nut to the last.
+/// Whether fret lines keep their order over the whole width of a board, from the nut to the last fret.
 template <class R>
 [[nodiscard]] bool lines_in_order(const basic_instrument<R>& i, const board_lines<R>& lines) {
     const length<R> half = max<unit::length, R>(i.board.width_at_nut, i.board.width_at_end) * number<R>(0.5L);
@@ -163,7 +165,8 @@ template <class R>
 
 } // namespace kernel
 
-/// The fan of an instrument's board between its own outer strings; nothing where its frets stand square or were measured.
+/// The fan of an instrument's board between its own outer strings. Returns nothing where its frets are square or were
+/// measured.
 template <class R>
 [[nodiscard]] std::optional<basic_fan<R>> fan_of_board(const basic_instrument<R>& i) {
     if (!i.board.scale.fan || i.board.scale.fan->measured()) { return std::nullopt; }
@@ -171,7 +174,8 @@ template <class R>
     return kernel::fan_of(i.board.scale, i.nut.spacing, i.saddle.spacing);
 }
 
-/// The lines of nut and frets across an instrument's board from edge to edge, the nut's first, square or fanned.
+/// The lines of nut and frets across an instrument's board from edge to edge, square or fanned. The nut's line is the
+/// first.
 template <class R>
 [[nodiscard]] std::vector<basic_fret_line<R>> lines_on_board(const basic_instrument<R>& i) {
     require_valid(i, "instrument");
@@ -181,8 +185,8 @@ template <class R>
     return all;
 }
 
-/// Where the line of the saddle before compensation passes `y` off the centre line, along x: the scale length, but on
-/// fanned frets. Setbacks are told from there.
+/// Where the saddle's line before compensation passes `y` off the centre line, along x. Setbacks are told from there. On
+/// square frets it is the scale length.
 /// @param y within 500 mm of the centre line
 template <class R>
 [[nodiscard]] length<R> saddle_line_at(const basic_instrument<R>& i, param<length<R>> y) {

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// An instrument as one measures it, unstrung.
+/// An instrument as it is measured, without strings.
 
 #include <optional>
 #include <vector>
@@ -21,7 +21,7 @@ struct basic_instrument;
 template <class R>
 [[nodiscard]] length<R> joint_place(const basic_instrument<R>& i);
 
-/// An instrument, unstrung.
+/// An instrument without strings. Strings, slots and posts are listed bass first.
 template <class R>
 struct basic_instrument {
     using real = R;
@@ -30,22 +30,22 @@ struct basic_instrument {
     basic_neck_measures<R> neck;  ///< what is known of the neck
     basic_nut<R> nut{};           ///< where strings begin
     basic_headstock<R> headstock; ///< where the tuners are
-    /// One for each string, bass first. For a string with a nut of its own it is the peg: along from that nut back, and
-    /// height over the bare board's plane.
+    /// One post for each string, bass first. For a string with a nut of its own it is the peg: `along` counts back from
+    /// that nut, and `height` is over the plane of the bare board.
     std::vector<basic_tuner_post<R>> posts{};
-    /// Strings that begin at nuts of their own on the neck; they are the first of all strings, on the bass side.
+    /// Strings that begin at nuts of their own on the neck. They are the first of all strings, on the bass side.
     std::vector<basic_short_string<R>> short_strings{};
     basic_saddle<R> saddle;                            ///< where strings end
-    std::optional<basic_tailpiece<R>> tailpiece{};     ///< strings end on this, on pins or on a bridge on the body
-    std::optional<basic_pins<R>> pins{};               ///< the same
-    std::optional<basic_tie_block<R>> tie_block{};     ///< the same
-    std::optional<basic_body_bridge<R>> body_bridge{}; ///< the same; then there are neither feet nor a soundboard
+    std::optional<basic_tailpiece<R>> tailpiece{};     ///< strings end on exactly one of this and the next three
+    std::optional<basic_pins<R>> pins{};               ///< in place of a tailpiece
+    std::optional<basic_tie_block<R>> tie_block{};     ///< in place of a tailpiece
+    std::optional<basic_body_bridge<R>> body_bridge{}; ///< in place of a tailpiece; then neither feet nor soundboard
     std::optional<basic_pressing_bar<R>>
         pressing_bar{};                         ///< the strings run under it behind the saddle; absent: straight on
-    std::optional<basic_bridge_feet<R>> feet{}; ///< of a floating bridge: whether it stands, slides, tips
-    /// How the soundboard gives at the bridge; where it is known, heights of the saddle are those of the slack instrument.
+    std::optional<basic_bridge_feet<R>> feet{}; ///< of a floating bridge: tell whether it stands, slides or tips
+    /// How the soundboard gives at the bridge. Where it is given, the saddle's heights are those of the slack instrument.
     std::optional<basic_soundboard<R>> soundboard{};
-    basic_playing<R> playing{}; ///< habits and calibrations
+    basic_playing<R> playing{}; ///< habits of the player and calibrations
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -131,7 +131,7 @@ struct basic_instrument {
     }
 
 private:
-    /// What is in the neck lies in it.
+    /// Whatever is let into the neck must lie inside it.
     template <class Report>
     void report_neck_parts(Report&& report) const {
         if (neck.slots && !in_all_lanes(is_less<unit::length, R>(neck.slots->depth, board.thickness))) {
@@ -139,7 +139,7 @@ private:
         }
         const bool joint_known = board.scale.measured_places.empty() || neck.joint_fret <= board.scale.frets;
         const length<R> joint = joint_known ? joint_place(*this) : length<R>(board.board_length);
-        const R room = number<R>(1e-3L); // a gauge's, over the edge
+        const R room = number<R>(1e-3L); // a profile gauge reaches that far over the edge
         for (std::size_t k = 0; k < neck.traced.size(); ++k) {
             const auto& t = neck.traced[k];
             if (!in_all_lanes(t.x.value() <= joint.value() + number<R>(1e-6L))) {
@@ -152,7 +152,7 @@ private:
             }
         }
     }
-    /// What only strings and board together say of a fan; whether the rest makes sense then.
+    /// Checks what only strings and board together say of a fan; returns whether the other rules make sense then.
     template <class Report>
     bool report_fan(Report&& report) const {
         if (nut.spacing.courses.size() < 2 || saddle.spacing.courses.size() < 2) {
@@ -196,7 +196,7 @@ private:
         }
         return true;
     }
-    /// Strings with nuts of their own; whether the rest makes sense then.
+    /// Checks the strings that have nuts of their own; returns whether the other rules make sense then.
     template <class Report>
     bool report_short_strings(Report&& report) const {
         if (short_strings.empty()) { return true; }
@@ -218,8 +218,8 @@ private:
         }
         return true;
     }
-    /// Where frets are told by their places along the board's edges, every string crosses all of them on the board, one
-    /// after the other.
+    /// Checks a board whose frets are told by their places along its edges: every string must cross all of them on the
+    /// board, one after the other.
     template <class Report>
     bool report_missed_fret(const kernel::board_lines<R>& lines, Report&& report) const {
         for (const auto& path : {lines.outer().bass, lines.outer().treble}) {
@@ -240,7 +240,7 @@ private:
         }
         return true;
     }
-    /// Strings end on one thing, and on a solid body nothing gives or stands.
+    /// Strings must end on exactly one thing. A solid body has neither feet nor a soundboard that gives.
     template <class Report>
     void report_string_ends(Report&& report) const {
         if (!tailpiece && !pins && !tie_block && !body_bridge) {
@@ -259,7 +259,7 @@ private:
         }
         if (soundboard) { report("soundboard", "must be left out with a body_bridge: a solid body has none that gives"); }
     }
-    /// A pressing bar is fixed to the body, between the saddle and what the strings end on.
+    /// A pressing bar must be fixed to the body, between the saddle and what the strings end on.
     template <class Report>
     void report_bar(Report&& report) const {
         if (!pressing_bar) { return; }
@@ -280,7 +280,7 @@ private:
             report("pressing_bar.distance", "must be more than every saddle's setback: it lies behind the saddle");
         }
     }
-    /// Where guides and rollers are on the head.
+    /// Checks where guides and rollers are on the head.
     template <class Report>
     void report_head(const length<R>& nearest_nut, Report&& report) const {
         const R c = cos(headstock.pitch), s = sin(headstock.pitch);
@@ -324,12 +324,12 @@ TAUTLINE_HELD(bool is_valid<instrument>(const instrument&))
 
 namespace kernel {
 
-/// The string's own nut, of those that have one; null where the nut carries it.
+/// A string's own nut on the neck; null where the instrument's nut carries the string.
 template <class R>
 [[nodiscard]] constexpr const basic_short_string<R>* own_nut_of(const basic_instrument<R>& i, std::size_t string) {
     return string < i.short_strings.size() ? &i.short_strings[string] : nullptr;
 }
-/// The rule that there is a string for each place at the nut, and for each nut on the neck.
+/// The rule for the number of strings: one for each place at the nut, and one for each nut on the neck.
 template <class R, class Report>
 void report_string_count(const basic_instrument<R>& i, std::size_t strings, Report&& report) {
     const auto count = static_cast<std::size_t>(string_count(i.nut.spacing)) + i.short_strings.size();
@@ -344,7 +344,7 @@ void report_string_count(const basic_instrument<R>& i, std::size_t strings, Repo
 
 } // namespace kernel
 
-/// Strings in each course, bass first: each short string by itself, then those that the nut carries.
+/// Number of strings in each course, bass first: each short string by itself, then the courses that the nut carries.
 template <class R>
 [[nodiscard]] std::vector<int> courses_of(const basic_instrument<R>& i) {
     std::vector<int> courses(i.short_strings.size(), 1);
@@ -352,8 +352,8 @@ template <class R>
     return courses;
 }
 
-/// Where the neck meets the body: the place of its joint fret. On a board without frets the fret is counted on the scale
-/// all the same.
+/// Where the neck meets the body: the place of its joint fret on the centre line. On a board without frets that fret is
+/// counted on the scale.
 template <class R>
 [[nodiscard]] length<R> joint_place(const basic_instrument<R>& i) {
     if (i.board.scale.fan) { return kernel::board_lines<R>(i).fret(i.neck.joint_fret).x; }

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What is wrong with the neck that was made of an instrument, told by what was measured of it.
+/// Problems of the neck that is made from an instrument, told in terms of what was measured on the instrument.
 
 #include <string>
 #include <string_view>
@@ -12,7 +12,8 @@ namespace tautline {
 
 namespace kernel {
 
-/// What a number of a neck's section is made of, at the nut and further on, and what it is called.
+/// A number of a neck's section: the instrument's field that it comes from at the nut and further on, and its name in
+/// words.
 struct section_number {
     std::string_view name{}, at_nut{}, further{}, words{};
 };
@@ -26,9 +27,9 @@ inline constexpr section_number section_numbers[] = {
 
 } // namespace kernel
 
-/// Problems of the neck that `neck_of` makes, "neck.stations[0].back_depth", by the instrument's own fields,
-/// "neck.depth_at_nut"; all others as they are.
-/// @param stations how many sections that neck has
+/// Carries problems of the neck that `neck_of` makes ("neck.stations[0].back_depth") over to the instrument's own fields
+/// ("neck.depth_at_nut"). All other problems stay as they are.
+/// @param stations how many sections the neck has
 [[nodiscard]] inline std::vector<problem> named_by_measures(std::vector<problem> problems, std::size_t stations) {
     constexpr std::string_view list = "neck.stations[";
     for (problem& p : problems) {

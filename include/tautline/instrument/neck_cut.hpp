@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// A neck cut across at one place: the outline of board and back, the glue line, the bars, tubes and channels that the cut
-/// meets, and the rod's axis.
+/// A neck cut across at one place: the outline of board and back, the glue line, the bars, tubes and channels there, and
+/// the rod's axis.
 
 #include <optional>
 #include <vector>
@@ -18,23 +18,23 @@ struct basic_cut_point {
 };
 using cut_point = basic_cut_point<double>;
 
-/// A neck cut across, slack.
+/// The section of a slack neck.
 template <class R = double>
 struct basic_neck_cut {
-    length<R> x{};                               ///< where, from the nut
+    length<R> x{};                               ///< its place, from the nut
     std::vector<basic_cut_point<R>> top{};       ///< the board's top, bass edge first
     std::vector<basic_cut_point<R>> glue_line{}; ///< the board's underside, bass edge first
     std::vector<basic_cut_point<R>> back{};      ///< the back, bass edge first
-    std::vector<basic_insert<R>> inserts{};      ///< those that reach over this place
-    std::optional<length<R>> rod{};              ///< height of the rod's axis, on the centre line
-    length<R> depth{};                           ///< board and back together where they are deepest
+    std::vector<basic_insert<R>> inserts{};      ///< those that reach across this place
+    std::optional<length<R>> rod{};              ///< height of the rod's axis, on the centre line; absent: no rod here
+    length<R> depth{};                           ///< of board and back together, where they are deepest
 };
 using neck_cut = basic_neck_cut<double>;
 
-/// The section of an instrument's neck at a place. Between the places where the back is told (nut, traced places, joint) it
-/// goes straight from one to the other.
+/// The section of an instrument's neck at a place. The back is told at the nut, at traced places and at the joint;
+/// between these it goes straight from one to the next.
 /// @param x from the nut to the joint
-/// @throws invalid_input for an instrument that is not valid and a place that is not on its neck
+/// @throws invalid_input where the instrument is not valid or the place is not on its neck
 template <class R>
 [[nodiscard]] basic_neck_cut<R> cut_neck(const basic_instrument<R>& i, param<length<R>> x) {
     require_valid(i, "instrument");

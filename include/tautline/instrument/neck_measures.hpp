@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What is known of a neck: measures, woods by name or by modulus, joint, rod and set.
+/// What is known of a neck: measures, woods by name or by modulus, the joint, the rod and the set.
 
 #include <optional>
 #include <string>
@@ -13,37 +13,39 @@
 
 namespace tautline {
 
-/// A neck as the bench measures it; its widths, its board's thickness and arc come from the board, so that wood taken off
-/// the board is gone from the neck too.
+/// A neck as the bench measures it. Its widths, its board's thickness and its arc come from the board. So wood that is
+/// taken off the board is gone from the neck too.
 template <class R = double>
 struct basic_neck_measures {
     using real = R;
-    needed<length<R>> depth_at_nut;   ///< board and back together on the centre line, without frets
+    needed<length<R>> depth_at_nut;   ///< of board and back together on the centre line, without frets
     needed<length<R>> depth_at_joint; ///< the same just before the joint
-    R back_exponent = number<R>(2);   ///< roundness of the back: 1 a V, 2 an ellipse, more is squarer
+    R back_exponent = number<R>(2);   ///< roundness of the back: 1 is a V, 2 an ellipse, more is squarer
     int joint_fret = not_counted;     ///< fret at which the neck meets the body
     std::string board_wood{};         ///< name of the board's wood; empty: not told
-    needed<stress<R>> board_modulus;  ///< along the grain; `take_moduli` brings one that is not given from the wood
+    needed<stress<R>> board_modulus;  ///< along the grain; not given: `take_moduli` takes it from the wood's name
     modulus_method board_method = modulus_method::not_told; ///< how `board_modulus` was measured
     std::string back_wood{};                                ///< name of the back's wood; empty: not told
-    needed<stress<R>> back_modulus;                         ///< along the grain; as the board's
-    modulus_method back_method = modulus_method::not_told;  ///< how `back_modulus` was measured
-    /// What pure bending takes of moduli that bending tests give; of others, as `board_method` and `back_method` tell them,
-    /// it takes what was measured. Measured on small specimens it was 1.30, which the default does not reach
-    /// (`pure_bending` says why it stays).
+    needed<stress<R>> back_modulus; ///< along the grain; not given: `take_moduli` takes it from the wood's name
+    modulus_method back_method = modulus_method::not_told; ///< how `back_modulus` was measured
+    /// Factor from the modulus of a bending test to that of pure bending. It applies to moduli that bending tests give;
+    /// other moduli, by what `board_method` and `back_method` say, are taken as measured. On small specimens it was
+    /// measured as 1.30. The default is less; `pure_bending` says why it stays.
     R pure_bending_factor = number<R>(pure_bending::factor);
     std::optional<field<rotational_stiffness<R>>> joint_stiffness{}; ///< absent: a rigid joint
     std::optional<basic_truss_rod<R>> rod{};                         ///< the truss rod, if there is one
-    std::optional<field<force<R>>> rod_pull{};                       ///< of the rod as it is set; 0 is slack
-    /// By how much more of its length the board has grown than the back since its shape was measured, with the season.
+    std::optional<field<force<R>>> rod_pull{};                       ///< of the rod as it is set; 0 N is slack
+    /// How much more the board has grown than the back with the season since its shape was measured, as a share of its
+    /// length.
     R board_strain = number<R>(0);
-    R creep_factor = number<R>(1); ///< all of the elastic bow times this
-    /// The back traced, x increasing; it overrules `back_exponent` where it was, and between.
+    R creep_factor = number<R>(1); ///< the whole elastic bow is multiplied by this; 1: no creep
+    /// The back as traced, x increasing. It takes the place of `back_exponent` at the traced places and between them.
     std::vector<basic_traced_back<R>> traced{};
     std::vector<basic_insert<R>> inserts{};                ///< bars, tubes, the channel of a rod
-    std::optional<basic_neck_slots<R>> slots{};            ///< absent: fret slots that count for nothing
-    std::vector<basic_permanent_bow_mark<R>> set{};        ///< shape of the board with no load, off the straight line
-    std::vector<basic_permanent_bow_mark<R>> set_bass{};   ///< the same along the bass edge, where the edges are not alike
+    std::optional<basic_neck_slots<R>> slots{};            ///< absent: fret slots are left out of the bending
+    std::vector<basic_permanent_bow_mark<R>> set{};        ///< heights of the slack board off the straight line, along
+                                                           ///< the centre line
+    std::vector<basic_permanent_bow_mark<R>> set_bass{};   ///< the same along the bass edge; given where the edges differ
     std::vector<basic_permanent_bow_mark<R>> set_treble{}; ///< the same along the treble edge
 
     template <class Visit, class... Self>
@@ -74,9 +76,9 @@ struct basic_neck_measures {
         visit("set_bass", self.set_bass...);
         visit("set_treble", self.set_treble...);
     }
-    /// Whether the board's slack shape is told along each edge.
+    /// Whether the shape of the slack board is told along each edge.
     [[nodiscard]] constexpr bool told_by_edges() const { return !set_bass.empty() && !set_treble.empty(); }
-    /// What the rod pulls with; none where there is no rod.
+    /// Pull of the rod; 0 where there is no rod.
     [[nodiscard]] constexpr force<R> pull_of_rod() const { return rod_pull ? force<R>(*rod_pull) : force<R>(); }
     template <class Report>
     void rules(Report&& report) const {

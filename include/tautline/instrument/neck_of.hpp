@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The neck of an instrument, as a beam is made of it.
+/// The neck of an instrument, as its beam is made from it.
 
 #include <algorithm>
 
@@ -10,13 +10,14 @@ namespace tautline {
 
 namespace kernel {
 
-/// The slack board's height off its straight line on the centre line: between the edges it is straight across.
+/// Height of the slack board off its straight line, on the centre line. Between the edges the board is straight across,
+/// so this is the mean of both where they are told.
 template <class R>
 [[nodiscard]] constexpr length<R> set_on_centre(const basic_neck_measures<R>& neck, const length<R>& x) {
     if (!neck.told_by_edges()) { return profile_height(neck.set, x); }
     return (profile_height(neck.set_bass, x) + profile_height(neck.set_treble, x)) * number<R>(0.5L);
 }
-/// The same as marks.
+/// The same at all marks, in order along the board.
 template <class R>
 void set_on_centre(const basic_neck_measures<R>& neck, std::vector<basic_permanent_bow_mark<R>>& marks) {
     marks = neck.told_by_edges() ? neck.set_bass : neck.set;
@@ -29,7 +30,7 @@ void set_on_centre(const basic_neck_measures<R>& neck, std::vector<basic_permane
     for (auto& m : marks) { m.z = set_on_centre<R>(neck, length<R>(m.x)); }
 }
 
-/// The slots of an instrument's board as its neck has them: where the frets are.
+/// The slots of an instrument's board as its neck has them: at the places of the frets.
 template <class R>
 void slots_of(const basic_instrument<R>& i, std::optional<basic_fret_slots<R>>& slots) {
     if (!i.neck.slots) {
@@ -49,15 +50,15 @@ void slots_of(const basic_instrument<R>& i, std::optional<basic_fret_slots<R>>& 
 
 } // namespace kernel
 
-/// How the strings' ends at the nut ride on the neck: a matter of the kind of board.
+/// How the strings' ends at the nut ride on the neck; only the kind of board decides that.
 template <class R>
 [[nodiscard]] constexpr nut_kind nut_kind_of(const basic_instrument<R>& i) {
     return i.board.scale.fan || !i.short_strings.empty() ? nut_kind::slanted : nut_kind::square;
 }
 
-/// The neck of an instrument as a beam is made of it, written into `n`: sections at the nut and at the joint, wherever the
-/// board's thickness has a mark and wherever the back was traced. The back is straight between these, whatever was sanded
-/// off the board.
+/// The neck of an instrument as a beam is made from it, written into `n`. It has sections at the nut and at the joint,
+/// wherever the board's thickness has a mark, and wherever the back was traced. The back is straight between these,
+/// whatever was sanded off the board.
 template <class R>
 void neck_of(const basic_instrument<R>& i, basic_neck<R>& n) {
     const auto& m = i.neck;
@@ -91,7 +92,7 @@ void neck_of(const basic_instrument<R>& i, basic_neck<R>& n) {
     }
     for (; next < m.traced.size(); ++next) { between_ends(m.traced[next].x); }
     station_at(n.joint);
-    // What bends the neck begins where a string has a nut of its own.
+    // Where a string has a nut of its own, its pull on the neck begins there.
     for (const auto& own : i.short_strings) {
         const length<R> x = kernel::fret_place(i, own.fret);
         std::size_t before = count;

@@ -1,22 +1,23 @@
 #pragma once
 /// @file
-/// The fret slots of a board as they count for its neck's bending.
+/// The fret slots of a board, as far as they count for the bending of its neck.
 
 #include "../neck/fret_slots.hpp"
 
 namespace tautline {
 
-/// How deep the slots are, how tightly they are filled, and whether their tangs wedge. They lie where the frets are.
-/// Nobody has published a value for any of it. Only a reading of the relief before and after can tell bearing and wedging.
+/// How deep the slots are, how tightly they are filled, and whether their tangs wedge. They lie where the frets are. No
+/// values have been published. Only readings of the relief before and after fretting can tell bearing and wedging.
 /// Physics, sources and sizes: `basic_fret_slots`.
 template <class R = double>
 struct basic_neck_slots {
     using real = R;
-    needed<length<R>> depth;                     ///< from the board's top down: of tangs that fill them, their depth
-    R bearing = number<R>(1);                    ///< of the pressure that they meet: 1 filled tightly, 0 empty or loose
-    field<length<R>> interference = length<R>(); ///< tang's width at its barbs less the slot's
-    R wedging = number<R>(0);                    ///< share of it that lasts as a stretch of the board
-    R shear_ratio = number<R>(16);               ///< of the board: modulus along the grain over that of shear
+    needed<length<R>> depth;                     ///< from the board's top down; where tangs fill them, that of the tangs
+    R bearing = number<R>(1);                    ///< share of the pressure in the board that they pass on: 1 filled
+                                                 ///< tightly, 0 empty or loose
+    field<length<R>> interference = length<R>(); ///< width of the tang at its barbs less that of the slot
+    R wedging = number<R>(0);                    ///< share of the interference that lasts as a stretch of the board
+    R shear_ratio = number<R>(16);               ///< of the board: modulus along the grain over shear modulus
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

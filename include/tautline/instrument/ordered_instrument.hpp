@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// An instrument with its strings as they are ordered: what somebody writes down of it before anything is solved.
+/// An instrument with its strings as they are ordered: what is written down of it before anything is solved.
 
 #include <vector>
 
@@ -9,11 +9,11 @@
 
 namespace tautline {
 
-/// An instrument and the set that is ordered for it.
+/// An instrument and the string set that is ordered for it.
 template <class R = double>
 struct basic_ordered_instrument {
     using real = R;
-    basic_instrument<R> instrument;                                    ///< unstrung
+    basic_instrument<R> instrument;                                    ///< without its strings
     std::vector<basic_ordered_string<R>> strings{};                    ///< bass first
     field<frequency<R>> a4 = frequency<R>::from_value(number<R>(440)); ///< pitch of A4
 
@@ -32,7 +32,7 @@ struct basic_ordered_instrument {
 using ordered_instrument = basic_ordered_instrument<double>;
 
 /// The instrument with its strings on.
-/// @throws invalid_input with all that is wrong with instrument and orders
+/// @throws invalid_input with all that is wrong with the instrument and the orders
 template <class R>
 [[nodiscard]] basic_strung_instrument<R> string_up(const basic_ordered_instrument<R>& ordered) {
     require_valid(ordered);

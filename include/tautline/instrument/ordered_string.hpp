@@ -1,7 +1,8 @@
 #pragma once
 /// @file
-/// Strings as they are bought or measured: plain by gauge, wound by gauge and core, materials by name; their mass by what
-/// they are built of, by the weight of a measured length, or by the tension that a packet states.
+/// Strings as they are bought or measured. A plain string is told by its gauge, a wound one by gauge and core, and
+/// materials by name. The mass follows from the construction, from the weight of a measured length, or from the tension
+/// that a packet states.
 
 #include <optional>
 #include <string>
@@ -21,45 +22,45 @@ namespace kernel {
 
 } // namespace kernel
 
-/// A string's number as the trade counts: 6, or "4a" in a course. Kept as text; empty: not said.
+/// A string's number as the trade counts it: 6, or "4a" in a course. Kept as text; empty: not said.
 struct string_number {
     std::string text{}; ///< as it is said
 };
 
-/// The thinnest that strings are made: the finest music wire of ASTM A228 is 0.10 mm (from memory); gut and nylon are
-/// thicker.
+/// The thinnest string: the finest music wire of ASTM A228 is 0.10 mm (from memory); gut and nylon are thicker.
 inline constexpr auto thinnest_string = 0.1 * units::mm;
-/// The thickest: the largest wound strings, those of contrabasses and the lowest of pianos, stay below (common practice, no
-/// source).
+/// The thickest string: the largest wound strings, those of contrabasses and of the lowest notes of pianos, are thinner
+/// (common practice, no source).
 inline constexpr auto thickest_string = 8 * units::mm;
 /// The thinnest wire or ribbon that is wound on strings (common practice, no source).
 inline constexpr auto thinnest_wrap = 0.02 * units::mm;
 
 /// A string as it is ordered or measured.
 ///
-/// Its gauge, core and wraps say how stiff it is. What it weighs follows from them, unless a balance or a packet says it:
-/// then that counts. Nothing but the construction tells the stiffness, so a wound string that is weighed needs its core
-/// too.
+/// Gauge, core and wraps give the stiffness. The mass follows from them too, unless a balance or a packet states it: that
+/// then counts. Only the construction tells the stiffness, so a wound string that is weighed needs its core too.
 template <class R = double>
 struct basic_ordered_string {
     using real = R;
-    string_number number{};                 ///< may be said; it must then fit the place in the list
-    std::string note{};                     ///< with its octave: "E2"
+    string_number number{};                 ///< optional; where it is said it must fit the place in the list
+    std::string note{};                     ///< with its octave, such as "E2"
     needed<length<R>> gauge;                ///< diameter over all
     std::string material = "music wire";    ///< of a plain string, or of a wound one's core
     std::optional<field<length<R>>> core{}; ///< diameter of a wound string's core
     std::string wrap{};                     ///< material of a wound string's wrap; empty: plain
-    /// In place of `core`, of a hexagonal one: across its flats.
+    /// Instead of `core` for a hexagonal core: its diameter across the flats.
     std::optional<field<length<R>>> core_flats{};
-    std::string inner_wrap{};                       ///< material of a wrap under the outer one; empty: there is none
+    std::string inner_wrap{};                       ///< material of a wrap under the outer one; empty: none
     std::optional<field<length<R>>> inner_wire{};   ///< diameter of that wrap's wire
-    std::optional<field<length<R>>> ground{};       ///< taken off the outer wire, on each side, by grinding or rolling
-    std::optional<field<length<R>>> ribbon_width{}; ///< along the string, of an outer wrap of flat wire; absent: round wire
-    std::optional<field<mass<R>>> weight{};         ///< of a measured length, slack; wound from end to end
-    std::optional<field<length<R>>> weight_length{}; ///< that length; of several pieces all together
-    std::optional<field<force<R>>> packet_pull{};    ///< tension that a packet states
-    std::optional<field<length<R>>> packet_scale{};  ///< for this speaking length
-    std::string packet_note{};                       ///< and this note, A4 being 440 Hz; empty: that of the string
+    std::optional<field<length<R>>> ground{};       ///< thickness taken off the outer wire by grinding or rolling, on
+                                                    ///< each side of the string
+    std::optional<field<length<R>>> ribbon_width{}; ///< of an outer wrap of flat wire, along the string; absent: round wire
+    std::optional<field<mass<R>>> weight{};         ///< of a measured length of slack string, wound from end to end
+    std::optional<field<length<R>>> weight_length{}; ///< that length; where several pieces were weighed, of all together
+    std::optional<field<force<R>>> packet_pull{};    ///< tension that the packet states
+    std::optional<field<length<R>>> packet_scale{};  ///< the speaking length that this tension is stated for
+    std::string packet_note{};                       ///< the note that it is stated for, with A4 at 440 Hz; empty: the
+                                                     ///< string's own note
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -80,7 +81,7 @@ struct basic_ordered_string {
         visit("packet_scale", between(100 * units::mm, 2000 * units::mm), self.packet_scale...);
         visit("packet_note", self.packet_note...);
     }
-    /// The core's measure, whichever of the two it is told by; nothing of a plain string.
+    /// The measure of the core, round or across flats, whichever is given; nothing for a plain string.
     [[nodiscard]] std::optional<length<R>> core_measure() const {
         return core ? std::optional<length<R>>(*core) : core_flats ? std::optional<length<R>>(*core_flats) : std::nullopt;
     }
@@ -88,7 +89,7 @@ struct basic_ordered_string {
     void rules(Report&& report_to) const;
 
 private:
-    /// That what a balance or a packet says can be of the string that is built so.
+    /// Checks that the mass that a balance or a packet states fits the construction.
     template <class Report>
     void report_mass(Report&& report) const;
 };
@@ -96,12 +97,12 @@ using ordered_string = basic_ordered_string<double>;
 
 namespace kernel {
 
-/// A packet's pitch: 440 Hz (ISO 16) is what packets are printed for (common practice, no source).
+/// Pitch of a packet's note. Packets are printed for A4 = 440 Hz, ISO 16 (common practice, no source).
 [[nodiscard]] inline frequency<double> packet_pitch(std::string_view note_said) {
     return tautline::pitch_of(*find_note(note_said));
 }
 
-/// The string of a valid order as it is built, before anything is said of its weight.
+/// The string of a valid order as it is built, before a weight or a packet is taken into account.
 template <class R>
 [[nodiscard]] basic_music_string<R> built_string(const basic_ordered_string<R>& o) {
     basic_music_string<R> s;
@@ -120,7 +121,7 @@ template <class R>
         outer.ribbon_width = *o.ribbon_width;
     }
     if (o.ground) {
-        // The gauge is that of the string as it is now: the wire was thicker by what was taken off.
+        // The gauge is that of the finished string: before grinding the wire was thicker by what was taken off.
         outer.ground = *o.ground;
         outer.thickness = length<R>(outer.thickness + *o.ground);
     }
@@ -128,7 +129,7 @@ template <class R>
     return s;
 }
 
-/// Mass over length of a slack string as a balance or a packet says it of an order; nothing where neither does.
+/// Mass per length of the slack string as a balance or a packet states it; nothing where neither does.
 template <class R>
 [[nodiscard]] std::optional<linear_density<R>> told_mass(const basic_ordered_string<R>& o, const basic_music_string<R>& s) {
     if (o.weight && o.weight_length) { return linear_density<R>(*o.weight / *o.weight_length); }
@@ -138,11 +139,11 @@ template <class R>
     return linear_density<R>(*o.packet_pull / square(kernel::wave_speed<R>(*o.packet_scale, pitch)) * stretched);
 }
 
-/// How far the mass that a balance or a packet says may be from that of the construction, either way: beyond it a unit, a
-/// length or a gauge is mistaken (common practice, no source).
+/// The largest factor, either way, between the mass that a balance or a packet states and that of the construction.
+/// Beyond it a unit, a length or a gauge must be mistaken (common practice, no source).
 inline constexpr double strange_mass = 2;
 
-/// Room that core and inner wrap leave for the outer one, on both sides together.
+/// Room that core and inner wrap leave for the outer wrap within the gauge, on both sides together.
 template <class R>
 [[nodiscard]] length<R> outer_room(const basic_ordered_string<R>& o) {
     const auto measure = o.core_measure();
@@ -243,10 +244,10 @@ void basic_ordered_string<R>::report_mass(Report&& report) const {
                                  : "; see the tension, its unit, the scale and the note"}));
 }
 
-/// Names, checked, so that none is missing: what an ordered string is made of.
+/// What an ordered string is made of. All materials are looked up by name and checked.
 ///
-/// A weight over its length is the mass over length of the slack string. A packet's tension is that of the string at pitch,
-/// which is longer than slack by its strain: `mu = T/(2 L f)^2 (1 + T/(E A))`. Source: Mersenne's law; conservation of
+/// The mass per length of the slack string is the weight over its length. A packet's tension is that of the string at
+/// pitch, which its strain has made longer: `mu = T/(2 L f)^2 (1 + T/(E A))`. Source: Mersenne's law; conservation of
 /// mass.
 /// @throws invalid_input where the order is not valid
 template <class R>
@@ -257,7 +258,7 @@ template <class R>
     return s;
 }
 
-/// The strings of a list of orders, bass first, tuned to a pitch of A4.
+/// The strings of a list of orders, bass first, tuned to a given pitch of A4.
 /// @throws invalid_input with all that is wrong with the orders
 template <class R>
 [[nodiscard]] basic_stringing<R> string_up(const std::vector<basic_ordered_string<R>>& orders, param<frequency<R>> a4) {
@@ -272,7 +273,7 @@ template <class R>
     return set;
 }
 
-/// What the strings of a list of orders are called. A note that is none has no name.
+/// What the strings of a list of orders are called. Text that is no note gives a string without a name.
 template <class R>
 [[nodiscard]] string_names names_of(const std::vector<int>& courses, const std::vector<basic_ordered_string<R>>& orders) {
     string_names names{.courses = courses, .notes = {}};
@@ -280,8 +281,8 @@ template <class R>
     return names;
 }
 
-/// Reports what is wrong with the order of a list: strings stand bass first, and a number that is said is that of its
-/// place.
+/// Reports what is wrong with the order of a list. Strings must stand bass first, and a number that is said must be that
+/// of its place.
 template <class R, class Report>
 void report_order(const std::vector<int>& courses, const std::vector<basic_ordered_string<R>>& orders,
                   std::string_view path, Report&& report) {

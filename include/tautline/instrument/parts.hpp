@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What an instrument is described by, part by part, as one measures them.
+/// The parts of an instrument, described by what is measured on them.
 
 #include <optional>
 #include <vector>
@@ -17,14 +17,15 @@ namespace tautline {
 template <class R = double>
 struct basic_nut {
     using real = R;
-    basic_spacing<R> spacing{}; ///< where the strings cross it; those with nuts of their own do not
-    /// Bottom of each slot over the bare board under that string, bass first; one value serves all strings. For a string
-    /// with a nut of its own it is the bottom of its slot there.
+    basic_spacing<R> spacing{}; ///< where the strings cross it, without those that have nuts of their own
+    /// Height of each slot's bottom over the bare board under that string, bass first; a single value serves all strings.
+    /// For a string with a nut of its own it is the slot there.
     std::vector<field<length<R>>> slot_heights{};
-    /// String in slot. Published values scatter; the default is metal on wood. Steel on dry bone was found in no source.
+    /// Friction of string in slot. Published values scatter. The default is that of metal on wood: no source was found
+    /// for steel on dry bone.
     basic_friction<R> friction = over<R>(published_friction::metal_on_wood);
 
-    /// Bottom of the slot of a string, counted from 0, bass first.
+    /// Height of the slot's bottom of string `i`, counted from 0, bass first.
     [[nodiscard]] constexpr const field<length<R>>& slot_height(std::size_t i) const {
         return slot_heights[slot_heights.size() == 1 ? 0 : i];
     }
@@ -38,12 +39,12 @@ struct basic_nut {
 };
 using nut = basic_nut<double>;
 
-/// A string that begins at a nut of its own on the neck, such as the short fifth string of a banjo. Its slot is told with
-/// the nut's, its peg with the posts.
+/// A string that begins at a nut of its own on the neck, such as the short fifth string of a banjo. Its slot is listed
+/// with the nut's slots, its peg with the posts.
 template <class R = double>
 struct basic_short_string {
     using real = R;
-    int fret = not_counted;   ///< the fret at which its nut stands; it is pressed further up alone
+    int fret = not_counted;   ///< the fret at which its nut stands; it can be pressed only further up
     needed<length<R>> across; ///< where it crosses its nut, from the centre line, bass negative
 
     template <class Visit, class... Self>
@@ -54,16 +55,17 @@ struct basic_short_string {
 };
 using short_string = basic_short_string<double>;
 
-/// A tailpiece at the end of the body, behind a floating bridge: it swings on its hanger, or a screw or bracket presses its
-/// strings' end down and holds it there.
+/// A tailpiece at the end of the body, behind a floating bridge. It swings on its hanger, or a screw or a bracket presses
+/// its strings' end down and holds it there.
 template <class R = double>
 struct basic_tailpiece {
     using real = R;
-    needed<length<R>> hinge_distance; ///< from the saddle's line (scale length) back to where it hangs
-    needed<length<R>> hinge_height;   ///< of that place over the soundboard's plane at the saddle; negative below it
-    needed<length<R>> reach;          ///< from there forward to where the strings leave it
+    needed<length<R>> hinge_distance; ///< from the saddle's line (scale length) back to the hinge it hangs on
+    needed<length<R>> hinge_height;   ///< of the hinge over the soundboard's plane at the saddle; negative below it
+    needed<length<R>> reach;          ///< from the hinge forward to where the strings leave it
     needed<length<R>> spread;         ///< between the outermost strings on it
-    /// Where the strings leave one that is pressed down, over the soundboard's plane; absent: it hangs in their pull.
+    /// For a tailpiece that is pressed down: height over the soundboard's plane at which the strings leave it. Absent: it
+    /// hangs in the pull of the strings.
     std::optional<field<length<R>>> pressed_height{};
 
     template <class Visit, class... Self>
@@ -86,7 +88,7 @@ struct basic_tailpiece {
 };
 using tailpiece = basic_tailpiece<double>;
 
-/// A bar fixed to the body behind the saddle, which the strings run under on their way to a tailpiece or into the body.
+/// A bar fixed to the body behind the saddle. The strings run under it on their way to a tailpiece or into the body.
 template <class R = double>
 struct basic_pressing_bar {
     using real = R;
@@ -101,15 +103,15 @@ struct basic_pressing_bar {
 };
 using pressing_bar = basic_pressing_bar<double>;
 
-/// Strings held behind the saddle at a fixed place, by bridge pins.
+/// Bridge pins, which hold the strings at a fixed place behind the saddle.
 template <class R = double>
 struct basic_pins {
     using real = R;
     field<length<R>>
-        distance{}; ///< from the saddle's line (scale length) back to where the string leaves the edge of its hole
+        distance{}; ///< from the saddle's line (scale length) back to the edge of the hole, where the string leaves it
     needed<length<R>> height;         ///< of that edge over the soundboard
     needed<length<R>> spread;         ///< between the outermost strings there
-    needed<length<R>> top_thickness;  ///< of the soundboard under the bridge; the turning moment is taken about its middle
+    needed<length<R>> top_thickness;  ///< of the soundboard under the bridge; the turning moment is about its middle
     needed<length<R>> saddle_exposed; ///< how far the saddle stands out of its slot
 
     template <class Visit, class... Self>
@@ -123,17 +125,17 @@ struct basic_pins {
 };
 using pins = basic_pins<double>;
 
-/// A tie block behind the saddle: the strings go through holes along it and are tied back over it.
+/// A tie block behind the saddle. The strings go through holes along it and are tied back over it.
 template <class R = double>
 struct basic_tie_block {
     using real = R;
     needed<length<R>> distance;       ///< from the saddle's line (scale length) back to the block's front face
-    needed<length<R>> hole_height;    ///< middle of the holes there, over the soundboard
-    needed<length<R>> hole_diameter;  ///< the strings lie against the upper edge of their holes
+    needed<length<R>> hole_height;    ///< of the middle of the holes there, over the soundboard
+    needed<length<R>> hole_diameter;  ///< of the holes; a string lies against the upper edge of its hole
     needed<length<R>> spread;         ///< between the outermost strings there
-    needed<length<R>> top_thickness;  ///< of the soundboard under the bridge; the turning moment is taken about its middle
+    needed<length<R>> top_thickness;  ///< of the soundboard under the bridge; the turning moment is about its middle
     needed<length<R>> saddle_exposed; ///< how far the saddle stands out of its slot
-    /// How far its own loop draws a string up before the block; none where loops are tied clear of it.
+    /// How far its own loop lifts a string before the block; 0 where loops are tied clear of the string.
     field<length<R>> loop_lift = length<R>();
 
     template <class Visit, class... Self>
@@ -147,19 +149,19 @@ struct basic_tie_block {
         visit("loop_lift", between(0 * units::mm, 10 * units::mm).fair_default("loops tied clear of the string"),
               self.loop_lift...);
     }
-    /// The upper edge of its holes over the soundboard, as far as the loops draw the strings up.
+    /// Height of the holes' upper edge over the soundboard, plus the lift of the loops.
     [[nodiscard]] constexpr length<R> upper_edge() const {
         return hole_height + hole_diameter * number<R>(0.5L) + loop_lift;
     }
 };
 using tie_block = basic_tie_block<double>;
 
-/// A bridge on a solid body, or one whose strings end at a bar on the body or run through it: the body bears all of it and
-/// nothing gives. Heights that are told over the soundboard elsewhere are over the body's face.
+/// A bridge on a solid body, or one whose strings end at a bar on the body or run through the body. The body bears all
+/// loads and nothing gives. Heights that elsewhere are told over the soundboard are then over the body's face.
 template <class R = double>
 struct basic_body_bridge {
     using real = R;
-    /// From the saddle's line (scale length) back to where the string leaves its hole, or the edge that it runs over.
+    /// From the saddle's line (scale length) back to where the string leaves its hole or the edge that it runs over.
     needed<length<R>> distance;
     needed<length<R>> height; ///< of that place over the body's face
     needed<length<R>> spread; ///< between the outermost strings there
@@ -178,11 +180,11 @@ template <class R = double>
 struct basic_bridge_feet {
     using real = R;
     needed<length<R>> ahead;       ///< from the saddle's line (scale length) forward to the front edge of the feet
-    needed<length<R>> behind;      ///< from there back to their back edge
-    needed<angle<R>> top_slope;    ///< of the soundboard there, positive where it rises toward the tail
+    needed<length<R>> behind;      ///< from the saddle's line back to the back edge of the feet
+    needed<angle<R>> top_slope;    ///< of the soundboard there; positive where it rises toward the tail
     needed<length<R>> bass_foot;   ///< middle of the bass foot, across
     needed<length<R>> treble_foot; ///< middle of the treble foot, across
-    basic_friction<R> friction = over<R>(published_friction::wood_on_wood); ///< feet on soundboard
+    basic_friction<R> friction = over<R>(published_friction::wood_on_wood); ///< of the feet on the soundboard
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -205,14 +207,14 @@ struct basic_bridge_feet {
 };
 using bridge_feet = basic_bridge_feet<double>;
 
-/// How the instrument is played and how the ends hold a sounding string: habits and calibrations, none of which has a
-/// published value. They move intonation and buzz; measure or try them on the instrument in hand.
+/// How the instrument is played, and how the ends of a sounding string hold it. These are habits and calibrations; none
+/// has a published value. They move intonation and buzz: measure them or try them out on the instrument in hand.
 template <class R = double>
 struct basic_playing {
     using real = R;
     basic_finger_press<R> finger{};                                             ///< how strings are pressed
-    field<length<R>> pluck_from_saddle{length<R>::from_value(number<R>(0.1L))}; ///< where strings are plucked
-    R nut_end = number<R>(0.5L);    ///< 0 hinged, 1/2 running on over an edge, 1 clamped
+    field<length<R>> pluck_from_saddle{length<R>::from_value(number<R>(0.1L))}; ///< from the saddle to the plucked place
+    R nut_end = number<R>(0.5L);    ///< end factor: 0 hinged, 1/2 running on over an edge, 1 clamped
     R fret_end = number<R>(0.5L);   ///< the same at a fret
     R saddle_end = number<R>(0.5L); ///< the same at the saddle
 

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// Ready-made instruments to start from: each of a usual kind, with a set of strings that suits it. All figures are
-/// invented, plausible together, and nobody's measurements: put your own in their place. Included by name only.
+/// Ready-made instruments to start from. Each is of a usual kind and has a set of strings that suits it. All figures are
+/// invented and plausible together; nobody measured them. Replace them by your own. Included by name only.
 
 #include <span>
 #include <string_view>
@@ -51,7 +51,7 @@ namespace tautline::ready_made {
     return o;
 }
 
-/// Four pairs of strings over a floating bridge to a hung tailpiece.
+/// Four pairs of strings over a floating bridge to a tailpiece that hangs.
 [[nodiscard]] inline ordered_instrument octave_mandolin() {
     using namespace detail;
     ordered_instrument o;
@@ -87,7 +87,7 @@ namespace tautline::ready_made {
     return o;
 }
 
-/// Four long strings over one straight saddle on a solid body; a truss rod, the head not pitched, posts in one row.
+/// Four long strings over one straight saddle on a solid body; a truss rod, a head without pitch, posts in one row.
 [[nodiscard]] inline ordered_instrument solid_body_bass() {
     using namespace detail;
     ordered_instrument o;
@@ -126,7 +126,7 @@ namespace tautline::ready_made {
     return o;
 }
 
-/// Six nylon strings to a tie block on a flat top; the board is flat, the saddle straight, no rod.
+/// Six nylon strings to a tie block on a flat top; a flat board, a straight saddle, no rod.
 [[nodiscard]] inline ordered_instrument nylon_strung() {
     using namespace detail;
     ordered_instrument o;
@@ -170,8 +170,8 @@ namespace tautline::ready_made {
     return o;
 }
 
-/// Five pairs of strings over a floating bridge to a hung tailpiece, on an arched top. Its neck has come forward a little
-/// and its action is somewhat high.
+/// Five pairs of strings over a floating bridge to a tailpiece that hangs, on an arched top. Its neck has come forward a
+/// little, and its action is somewhat high.
 [[nodiscard]] inline ordered_instrument ten_string_cittern() {
     using namespace detail;
     ordered_instrument o;
@@ -218,10 +218,10 @@ namespace tautline::ready_made {
     return o;
 }
 
-/// A ready-made instrument by its name.
+/// A ready-made instrument with its name.
 struct named {
     std::string_view name{};                ///< as files and programs write it: "flat_top"
-    ordered_instrument (*make)() = nullptr; ///< the instrument
+    ordered_instrument (*make)() = nullptr; ///< makes the instrument
 };
 
 /// Every ready-made instrument by its name.
@@ -237,7 +237,7 @@ struct named {
                                      {"fanned_bass", fanned_bass}};
     return list;
 }
-/// The one of a name; nothing where there is none.
+/// The ready-made instrument of that name; null where there is none.
 [[nodiscard]] inline const named* find_instrument(std::string_view name) {
     for (const named& one : all()) {
         if (one.name == name) { return &one; }

@@ -1,14 +1,14 @@
 #pragma once
 /// @file
-/// Ready-made instruments whose strings take another way than straight from a post over nut and saddle: slotted heads, tie
-/// blocks, guides, short strings, fanned frets. All figures are invented, plausible together, and nobody's measurements.
+/// Ready-made instruments whose strings do not run straight from a post over nut and saddle: slotted heads, tie blocks,
+/// guides, short strings, fanned frets. All figures are invented and plausible together; nobody measured them.
 /// Included by name only, and by ready_made.hpp.
 
 #include "ready_made_parts.hpp"
 
 namespace tautline::ready_made {
 
-/// Six nylon strings from the rollers of a slotted head to a tie block on a flat top; the board is flat, no rod.
+/// Six nylon strings from the rollers of a slotted head to a tie block on a flat top; a flat board, no rod.
 [[nodiscard]] inline ordered_instrument slotted_nylon() {
     using namespace detail;
     ordered_instrument o;
@@ -59,8 +59,8 @@ namespace tautline::ready_made {
     return o;
 }
 
-/// Six steel strings on a solid body whose neck has a zero fret; the head lies flat, and guides hold the strings down
-/// before their posts.
+/// Six steel strings on a solid body whose neck has a zero fret. The head lies flat; guides hold the strings down before
+/// their posts.
 [[nodiscard]] inline ordered_instrument zero_fret_guitar() {
     using namespace detail;
     ordered_instrument o;
@@ -79,13 +79,13 @@ namespace tautline::ready_made {
     i.neck.back_modulus = 11.5 * GPa;
     i.neck.rod = truss_rod{.x_from = -10 * mm, .x_to = 400 * mm, .z_ends = -13 * mm, .dip = 1.5 * mm};
     i.neck.rod_pull = 700 * N;
-    // Behind a zero fret the nut only spaces the strings; its slots lie below the fret's crown.
+    // Behind a zero fret the nut only spaces the strings. Its slots lie below the fret's crown.
     i.nut = {.spacing = {.spread = 35 * mm}, .slot_heights = std::vector<field<length<>>>(6, 0.6 * mm)};
     i.headstock = {.pitch = 0 * deg, .face_start = 7 * mm, .face_drop = 11.5 * mm};
     for (int k = 0; k < 6; ++k) {
         i.posts.push_back({.along = (45 + 24 * k) * mm, .across = (-17 + 6.5 * k) * mm, .height = 6 * mm});
     }
-    // The four strings that run furthest pass under a bar, each pair of them.
+    // The four strings that run furthest on the head pass under bars, two strings under each.
     for (std::size_t k = 2; k < 6; ++k) {
         i.posts[k].guide = string_guide{.along = (k < 4 ? 62 : 48) * mm, .height = 4.5 * mm};
     }
@@ -107,8 +107,8 @@ namespace tautline::ready_made {
     return o;
 }
 
-/// Four long strings and a short fifth one, whose nut stands at the fifth fret, over a floating bridge on a skin head, to a
-/// tailpiece that a screw presses down.
+/// Four long strings and a short fifth one whose nut stands at the fifth fret. They run over a floating bridge on a skin
+/// head to a tailpiece that a screw presses down.
 [[nodiscard]] inline ordered_instrument five_string_banjo() {
     using namespace detail;
     ordered_instrument o;
@@ -152,7 +152,7 @@ namespace tautline::ready_made {
     return o;
 }
 
-/// Five long strings on a solid body, frets fanned out by two scales, a saddle for each string; a truss rod.
+/// Five long strings on a solid body; frets fanned out by two scales, a saddle for each string, a truss rod.
 [[nodiscard]] inline ordered_instrument fanned_bass() {
     using namespace detail;
     ordered_instrument o;

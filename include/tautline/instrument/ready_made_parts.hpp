@@ -20,15 +20,15 @@ using namespace units;
 [[nodiscard]] inline ordered_string wound(const char* note, const length<>& gauge, const length<>& core, const char* wrap) {
     return {.note = note, .gauge = gauge, .core = field<length<>>(core), .wrap = wrap};
 }
-/// Every string twice, side by side.
+/// Every string twice, side by side as a course.
 [[nodiscard]] inline std::vector<ordered_string> in_pairs(const std::vector<ordered_string>& courses) {
     std::vector<ordered_string> all;
     for (const auto& one : courses) { all.insert(all.end(), 2, one); }
     return all;
 }
-/// Posts along both sides of a head, half of them on each; the outermost strings go to the posts nearest to the nut.
-/// @param first,apart along the head: the first post of each side, and from post to post
-/// @param across,wider of the first post from the centre line, and of each further one as much more
+/// Posts along both sides of a head, half of them on each. The outermost strings go to the posts nearest to the nut.
+/// @param first,apart along the head: to the first post of each side, and from post to post
+/// @param across,wider distance of the first post from the centre line, and how much is added for each further post
 [[nodiscard]] inline std::vector<tuner_post> on_both_sides(int count, const length<>& first, const length<>& apart,
                                                            const length<>& across, const length<>& wider,
                                                            const length<>& height) {

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The saddle: one top for all strings, or one of its own for each.
+/// The saddle: one top for all strings, or a saddle of its own for each string.
 
 #include <optional>
 #include <vector>
@@ -10,7 +10,7 @@
 
 namespace tautline {
 
-/// The saddle of one string, and how far its screws or its slot let it travel.
+/// The saddle of one string, and how far its screws or its slot let it move.
 template <class R = double>
 struct basic_single_saddle {
     using real = R;
@@ -18,8 +18,8 @@ struct basic_single_saddle {
     needed<length<R>> setback;                 ///< how far it lies beyond the scale length, along the centre line
     std::optional<field<length<R>>> lowest{};  ///< least height it can be set to
     std::optional<field<length<R>>> highest{}; ///< greatest height it can be set to
-    std::optional<field<length<R>>> least_setback{}; ///< as near to the nut as it can be set
-    std::optional<field<length<R>>> most_setback{};  ///< as far from the nut as it can be set
+    std::optional<field<length<R>>> least_setback{}; ///< the setback nearest to the nut that it can be set to
+    std::optional<field<length<R>>> most_setback{};  ///< the setback furthest from the nut that it can be set to
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -44,34 +44,37 @@ struct basic_single_saddle {
 };
 using single_saddle = basic_single_saddle<double>;
 
-/// The saddle: the top of a bridge, over the soundboard (a solid body: over its face). Heights are those of the bottom of
-/// its string slots, under the outermost strings; or each string has a saddle of its own, and then neither the heights and
-/// setbacks at bass and treble nor a radius are part of it.
+/// The saddle: the top of a bridge, over the soundboard (a solid body: over its face). Heights are those of the bottoms
+/// of the string slots, under the outermost strings. Where each string has a saddle of its own, heights and setbacks at
+/// bass and treble and the radius are not part of it.
 template <class R = double>
 struct basic_saddle {
     using real = R;
     basic_spacing<R> spacing{}; ///< where the strings cross it
-    /// Each string's own, bass first; empty: one top for all strings, of two heights, two setbacks and an arc.
+    /// Each string's own saddle, bass first. Empty: one top for all strings, given by two heights, two setbacks and an
+    /// arc.
     std::vector<basic_single_saddle<R>> single{};
-    /// Of single saddles that move along together, such as the halves of a saddle in two pieces: how many strings each
-    /// piece carries, bass first. Empty: each string's moves alone.
+    /// Single saddles that move along together, such as the halves of a saddle in two pieces: how many strings each piece
+    /// carries, bass first. Empty: each string's saddle moves alone.
     std::vector<int> pieces{};
     needed<length<R>> height_bass;   ///< over the soundboard, under the outermost bass string
     needed<length<R>> height_treble; ///< over the soundboard, under the outermost treble string
-    /// Arc of the saddle's top; absent: straight from bass to treble.
+    /// Radius of the arc of the saddle's top; absent: straight from bass to treble.
     std::optional<field<length<R>>> radius{};
-    /// Of one top: the bottom of each string's slot over the line of the heights and the arc, bass first, where they are
-    /// not cut alike, such as the two of a course; negative is deeper. Empty: all on that line.
+    /// For one top whose slots are not cut alike, such as the two of a course: how far the bottom of each string's slot
+    /// lies over the line of heights and arc, bass first; negative is deeper. Empty: all lie on that line.
     std::vector<field<length<R>>> slot_offsets{};
-    /// How far the saddle lies beyond the scale length, along the centre line, at the outermost bass string. On fanned
-    /// frets that is from the line of the saddles before compensation; along the string's own line it is the same within 1
-    /// %.
+    /// How far the saddle lies beyond the scale length at the outermost bass string, along the centre line. On fanned
+    /// frets it counts from the line of the saddles before compensation; along the string's own line it is the same
+    /// within 1 %.
     needed<length<R>> setback_bass;
     needed<length<R>> setback_treble; ///< the same at the outermost treble string
-    /// Where the line of the bare board, carried on to the saddle with the strings slack, passes over the soundboard.
+    /// Height over the soundboard at which the line of the bare board, carried on to the saddle, passes; the strings are
+    /// slack.
     needed<length<R>> board_line;
-    /// String on saddle; as at the nut, which is too much for a saddle of metal: measured there no string is above 0.17
-    /// plain or 0.26 wound (`published_friction::plain_steel_on_saddle`, `wound_steel_on_saddle`).
+    /// Friction of string on saddle. The default is that of the nut, which is too much for a metal saddle: on one the
+    /// measured friction is at most 0.17 for plain and 0.26 for wound strings
+    /// (`published_friction::plain_steel_on_saddle`, `wound_steel_on_saddle`).
     basic_friction<R> friction = over<R>(published_friction::metal_on_wood);
 
     template <class Visit, class... Self>
@@ -79,7 +82,7 @@ struct basic_saddle {
         visit("spacing", self.spacing...);
         visit("single", self.single...);
         visit("pieces", between(1, 12), self.pieces...);
-        // Strings that have their own saddles leave none of one top for all.
+        // Where strings have their own saddles there is no one top for all.
         if (const bool one_top = (... && self.single.empty()); one_top) {
             visit("height_bass", between(0.1 * units::mm, 200 * units::mm), self.height_bass...);
             visit("height_treble", between(0.1 * units::mm, 200 * units::mm), self.height_treble...);
@@ -109,7 +112,7 @@ struct basic_saddle {
         }
     }
 
-    /// How far the slot of a string lies over the line of the top, counted from 0, bass first.
+    /// How far the slot of string `i` lies over the line of the top; `i` counts from 0, bass first.
     [[nodiscard]] constexpr length<R> slot_offset(std::size_t i) const {
         return slot_offsets.empty() ? length<R>() : length<R>(slot_offsets[i]);
     }
@@ -154,7 +157,7 @@ private:
 };
 using saddle = basic_saddle<double>;
 
-/// A saddle of single ones, bass first.
+/// A saddle made of single saddles, bass first.
 /// @param crossed where the strings cross it
 template <class R>
 [[nodiscard]] basic_saddle<R> single_saddles(const basic_spacing<R>& crossed, std::vector<basic_single_saddle<R>> single,

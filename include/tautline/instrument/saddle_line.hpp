@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The line of the saddle before compensation under each string: where its setback is told from.
+/// The line of the saddle before compensation, under each string. Setbacks are told from there.
 
 #include <vector>
 
@@ -8,7 +8,7 @@
 
 namespace tautline::kernel {
 
-/// The places on the saddle's line that setbacks are told from: one for all strings, or on a fan each string's own.
+/// The places on the saddle's line from which setbacks are told: one for all strings, or on a fan one for each string.
 template <class R>
 [[nodiscard]] std::vector<length<R>> line_under_strings(const basic_strung_instrument<R>& on) {
     const auto& i = on.instrument;

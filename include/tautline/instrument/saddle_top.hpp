@@ -7,12 +7,12 @@
 
 namespace tautline::kernel {
 
-/// Height z of the saddle under a string at y between the first string (at y0) and the last (at y1): a line between the two
-/// heights, bulged by the arc of the saddle's top.
+/// Height of the saddle under a string at y, between the first string (at y0) and the last (at y1): a straight line
+/// between the two heights, with the arc of the saddle's top added.
 template <class R>
 [[nodiscard]] length<R> saddle_height_at(const basic_saddle<R>& s, const length<R>& y0, const length<R>& y1,
                                          const length<R>& y) {
-    // One string stands at y0 = y1: the bass height.
+    // A single string has y0 = y1: it takes the bass height.
     const length<R> spread = y1 - y0;
     const bool one_place = !one_answer(is_less(length<R>(), spread));
     const R t = one_place ? number<R>(0) : R(ratio<unit::length, R>(y - y0, spread));
@@ -22,13 +22,13 @@ template <class R>
     const length<R> drop0 = arc_drop(k, y0), drop1 = arc_drop(k, y1);
     return line + drop0 + (drop1 - drop0) * t - arc_drop(k, y);
 }
-/// The same of string `i`, which may have a saddle of its own.
+/// The same for string `i`, which may have a saddle of its own.
 template <class R>
 [[nodiscard]] length<R> saddle_height_of(const basic_saddle<R>& s, std::size_t i, const length<R>& y0, const length<R>& y1,
                                          const length<R>& y) {
     return s.single.empty() ? saddle_height_at<R>(s, y0, y1, y) + s.slot_offset(i) : length<R>(s.single[i].height);
 }
-/// Where string `i` meets the saddle along x, the saddle's line at `line_x` for it.
+/// Where string `i` meets the saddle, along x; `line_x` is the place of the saddle's line for it.
 /// @param across 0 at the outermost bass string, 1 at the outermost treble string
 template <class R>
 [[nodiscard]] length<R> saddle_place_of(const basic_saddle<R>& s, std::size_t i, const length<R>& line_x, const R& across) {
@@ -36,12 +36,12 @@ template <class R>
     return line_x + s.setback_bass + (s.setback_treble - s.setback_bass) * across;
 }
 
-/// One number for each outermost string.
+/// A number for each of the two outermost strings.
 template <class R>
 struct outer_pair {
     length<R> bass{}, treble{};
 };
-/// Heights under both outermost strings.
+/// Heights of the saddle under both outermost strings.
 template <class R>
 [[nodiscard]] outer_pair<R> outer_saddle_heights(const basic_saddle<R>& s) {
     if (s.single.empty()) { return {s.height_bass, s.height_treble}; }

@@ -1,13 +1,13 @@
 #pragma once
 /// @file
-/// Where strings end behind the saddle, whatever they end on: a hung tailpiece, pins, a tie
-/// block, a bridge on the body.
+/// Where strings end behind the saddle, whatever holds them: a hung tailpiece, pins, a tie block, or a bridge on the
+/// body.
 
 #include "instrument.hpp"
 
 namespace tautline {
 
-/// What the heights of the saddle are told from: "soundboard", or "body" where the bridge is on a solid one.
+/// What the heights of the saddle are told from, in a word: "soundboard", or "body" for a bridge on a solid body.
 template <class R>
 [[nodiscard]] constexpr const char* top_word(const basic_instrument<R>& i) {
     return i.body_bridge ? "body" : "soundboard";
@@ -15,10 +15,10 @@ template <class R>
 
 namespace kernel {
 
-/// Calls `f(behind, over, spread)` with the measures of what the strings end on: how far behind the saddle's line its fixed
-/// place is, how high that stands over the soundboard or the body's face, and how far apart the outermost strings are on
-/// it. Of a tailpiece the fixed place is its hinge, else it is the edge that the strings leave. The instrument may be one
-/// to be changed.
+/// Calls `f(behind, over, spread)` with the measures of what the strings end on: how far its fixed place is behind the
+/// saddle's line, how high that place is over the soundboard or the body's face, and how far apart the outermost strings
+/// are there. For a tailpiece the fixed place is the hinge, else it is the edge that the strings leave. `f` may change
+/// the measures of an instrument that is not const.
 template <class Instrument, class F>
 constexpr decltype(auto) with_string_ends(Instrument& i, F&& f) {
     if (i.tailpiece) { return f(i.tailpiece->hinge_distance, i.tailpiece->hinge_height, i.tailpiece->spread); }
@@ -27,20 +27,20 @@ constexpr decltype(auto) with_string_ends(Instrument& i, F&& f) {
     return f(i.body_bridge->distance, i.body_bridge->height, i.body_bridge->spread);
 }
 
-/// What a bridge that holds the strings' ends says of itself, whatever it holds them by.
+/// The measures of a bridge that holds the strings' ends, whatever holds them on it.
 template <class R>
 struct end_holding_bridge {
     length<R> top_thickness{}, saddle_exposed{};
 };
-/// Nothing where the strings do not end on the bridge on a soundboard.
+/// Those measures; nothing where the strings do not end on a bridge on a soundboard.
 template <class R>
 [[nodiscard]] constexpr std::optional<end_holding_bridge<R>> bridge_holding_ends(const basic_instrument<R>& i) {
     if (i.pins) { return end_holding_bridge<R>{i.pins->top_thickness, i.pins->saddle_exposed}; }
     if (i.tie_block) { return end_holding_bridge<R>{i.tie_block->top_thickness, i.tie_block->saddle_exposed}; }
     return std::nullopt;
 }
-/// Height of a string's axis at the fixed place, over what that is told of: in a tie block it lies against the upper edge
-/// of its hole.
+/// Height of a string's axis over its fixed place. In a tie block the string lies against the upper edge of its hole;
+/// elsewhere it is 0.
 template <class R>
 [[nodiscard]] constexpr length<R> axis_at_end(const basic_instrument<R>& i, const length<R>& gauge) {
     return i.tie_block ? length<R>(i.tie_block->upper_edge() - i.tie_block->hole_height - gauge * number<R>(0.5L))
@@ -51,7 +51,8 @@ template <class R>
 template <class R>
 struct string_ends {
     length<R> x{}, z{}, spread{};
-    R lean{}; ///< of what follows a fan's saddle line: how much further it is along x for one of y; a hinge is one place
+    R lean{}; ///< of pins and bridges, which follow a fan's saddle line: how much further along x for each unit of y; 0
+              ///< for a hinge
 };
 template <class R>
 [[nodiscard]] string_ends<R> string_ends_of(const basic_instrument<R>& i) {

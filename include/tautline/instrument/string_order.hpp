@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// Whether a set is listed as it lies on the instrument, bass first: what cannot be meant is refused, what may be is asked.
+/// Whether a set is listed as it lies on the instrument, bass first. What cannot be meant is refused; what may be meant
+/// is asked about.
 
 #include <optional>
 
@@ -23,8 +24,8 @@ constexpr void for_each_course(const std::vector<int>& courses, F&& f) {
 
 } // namespace kernel
 
-/// Whether a set of three courses or more sounds lower from each to the next along the list: it is then listed treble
-/// first. Of a course its lowest string counts. No instrument is tuned so from its bass side.
+/// Whether a set of three courses or more sounds lower from each course to the next along the list. It is then listed
+/// treble first: no instrument is tuned so from its bass side. The lowest string of a course counts.
 template <class R>
 [[nodiscard]] bool is_listed_treble_first(const std::vector<int>& courses,
                                           const std::vector<basic_tuned_string<R>>& strings) {
@@ -42,7 +43,7 @@ template <class R>
     });
     return falls;
 }
-/// What is wrong with such a set, for whoever wrote it.
+/// The message for such a set, for whoever wrote it.
 inline constexpr const char* must_stand_bass_first =
     "must stand bass first, but each sounds lower than the one before: turn the list round, so that string 1, the highest, "
     "stands last";

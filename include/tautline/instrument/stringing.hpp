@@ -13,8 +13,8 @@ namespace tautline {
 template <class R = double>
 struct basic_tuned_string {
     using real = R;
-    basic_music_string<R> string; ///< what it is made of
-    note pitch{};                 ///< by number, in the standard's steps
+    basic_music_string<R> string; ///< how it is built
+    note pitch{};                 ///< number of its note, in the standard's steps
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

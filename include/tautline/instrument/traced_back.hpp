@@ -9,8 +9,9 @@
 
 namespace tautline {
 
-/// The back's shape at one place along the neck, as a profile gauge gives it: depths from the board's underside, bass side
-/// first, straight between points. Between two traced places the back goes straight from one to the other.
+/// The back's shape at one place along the neck, as a profile gauge gives it: depths from the board's underside, bass
+/// side first. Between its points the shape is straight. Between two traced places the back goes straight from one to the
+/// other.
 template <class R = double>
 struct basic_traced_back {
     using real = R;
@@ -38,7 +39,7 @@ struct basic_traced_back {
             report("profile", "must be at least 0.1 mm deep somewhere");
         }
     }
-    /// Of all points.
+    /// The greatest depth of all points.
     [[nodiscard]] length<R> deepest() const {
         length<R> most = profile.front().depth;
         for (const auto& p : profile) { most = max<unit::length, R>(most, p.depth); }
@@ -49,14 +50,14 @@ using traced_back = basic_traced_back<double>;
 
 namespace kernel {
 
-/// Whether two places along a neck are one: within a micrometre.
+/// Whether two places along a neck count as one: they are within a micrometre.
 template <class R>
 [[nodiscard]] bool is_one_place(const length<R>& a, const length<R>& b) {
     return one_answer(abs(a.value() - b.value()) < number<R>(1e-6L));
 }
 
-/// The station of a place between two others whose backs are known: its back goes straight from one to the other. Sampled
-/// across, since a half superellipse and a traced profile have no shape of either kind between them.
+/// The station at a place between two others whose backs are known. Its back goes straight from one to the other. It is
+/// sampled across: between a half superellipse and a traced profile the shape is of neither kind.
 template <class R>
 void back_between(const basic_neck_station<R>& a, const basic_neck_station<R>& b, basic_neck_station<R>& s) {
     const R way = ratio<unit::length, R>(s.x - a.x, b.x - a.x), one = number<R>(1);
@@ -73,8 +74,8 @@ void back_between(const basic_neck_station<R>& a, const basic_neck_station<R>& b
     s.back_depth = most;
 }
 
-/// Puts traced backs onto stations that lie at their places and, between them, at others: first and last are the nut and
-/// the joint, whose depths were measured.
+/// Puts traced backs onto stations. Some stations lie at traced places, others between them. The first and the last are
+/// the nut and the joint, whose depths were measured.
 template <class R>
 void trace_stations(const std::vector<basic_traced_back<R>>& traced, std::vector<basic_neck_station<R>>& stations) {
     std::vector<bool> known(stations.size());

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Every result of a job in one list, as found and as planned side by side: for a spreadsheet, a database, a plot.
+/// Every result of a job in one list, as found and as planned side by side: for a spreadsheet, a database or a plot.
 
 #include <map>
 #include <string>
@@ -12,18 +12,18 @@
 
 namespace tautline {
 
-/// One result of a job. What a state does not have is nothing.
+/// One result of a job. A value that a state does not have is absent.
 struct job_result {
-    std::string path{};                  ///< of the result, as `for_each_leaf` names it
-    std::string words{};                 ///< what it is
-    kind_name kind{};                    ///< what it measures
-    any_quantity found{};                ///< as found
-    any_quantity found_give_or_take{};   ///< of that, about 95 %
-    any_quantity planned{};              ///< as planned
-    any_quantity planned_give_or_take{}; ///< of that, about 95 %
+    std::string path{};                  ///< path of the result, as `for_each_leaf` names it
+    std::string words{};                 ///< what it is, in words
+    kind_name kind{};                    ///< kind of its values
+    any_quantity found{};                ///< value as found
+    any_quantity found_give_or_take{};   ///< give or take of that, at about 95 %
+    any_quantity planned{};              ///< value as planned
+    any_quantity planned_give_or_take{}; ///< give or take of that, at about 95 %
 };
 
-/// All results of a job, in the order of a setup's description; those that only the planned setup has stand last.
+/// All results of a job, in the order of a setup's description. Results that only the planned setup has come last.
 template <class = when_used>
 [[nodiscard]] std::vector<job_result> all_results(const job_answers& a) {
     std::vector<job_result> list;

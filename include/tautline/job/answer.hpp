@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// A whole job answered in one call.
+/// All answers to a job in one call.
 
 #include "../core/when_used.hpp"
 #include "bench_layout.hpp"
@@ -13,29 +13,29 @@
 
 namespace tautline {
 
-/// Everything that a job is asked.
+/// Everything that a job is asked for.
 struct job_answers {
     job_setups setups;                   ///< as found and as planned, and what lies between
-    std::vector<bench_step> steps{};     ///< from one to the other; none where nothing is to change
-    std::vector<setup_change> changes{}; ///< of all results, those that are noticed most first
-    setup_doubts found_doubts{};         ///< how sure the numbers as found are
-    setup_doubts planned_doubts{};       ///< how sure the numbers as planned are
+    std::vector<bench_step> steps{};     ///< from one to the other; empty where nothing is to change
+    std::vector<setup_change> changes{}; ///< of all results, most noticeable first
+    setup_doubts found_doubts{};         ///< doubts of the numbers as found
+    setup_doubts planned_doubts{};       ///< doubts of the numbers as planned
     job_readings readings;               ///< what the readings say of the instrument
-    std::optional<job_year> year{};      ///< what the season does to it in the end, where one is noted
+    std::optional<job_year> year{};      ///< what the season does to it at the end; absent where no season is noted
     bench_layout layout{};               ///< what else is laid out: centre line, wire, dots, objects
     first_cuts cuts{};                   ///< how far the first cuts of slots and saddle stop short
-    first_work_cuts work_cuts{};         ///< how far those of board and crowns do
-    what_was_learnt learnt;              ///< by the readings, of the results that matter, and what to read next
+    first_work_cuts work_cuts{};         ///< how far the first cuts of board and crowns stop short
+    what_was_learnt learnt;              ///< what readings taught of the results that matter, and what to read next
 
-    /// How sure the numbers at the end of the job are.
+    /// The doubts of the numbers at the end of the job.
     [[nodiscard]] const setup_doubts& last_doubts() const { return setups.planned ? planned_doubts : found_doubts; }
 };
 
 /// Answers a job: found, work, planned, wanted, steps, changes, doubts. Where there are readings, the instrument is first
-/// reconciled with them. Where some were taken after steps of the work, what is left is planned from there.
+/// reconciled with them. Where some were taken after steps of the work, the rest is planned from there.
 ///
 /// @throws invalid_input for a job that is not valid, and for what only solving shows: a neck that buckles, a plan that
-///         cannot be; paths are those of the job
+/// is impossible. Its paths are those of the job.
 template <class = when_used>
 [[nodiscard]] job_answers answer(const bench_job& j) {
     job_answers a;

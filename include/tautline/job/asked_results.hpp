@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The results that a job is judged by first: what is wanted, and what the strings do to neck and top.
+/// The results by which a job is judged first: what is wanted, and what the strings do to neck and top.
 
 #include <string>
 #include <vector>
@@ -12,16 +12,16 @@
 
 namespace tautline {
 
-/// A result of a setup that a sheet begins with.
+/// A result of a setup with which a sheet begins.
 struct asked_result {
-    std::string path{};    ///< of the result
-    std::string name{};    ///< what it is, in few words
-    any_quantity wanted{}; ///< nothing where nothing of it is wanted
+    std::string path{};    ///< path of the result
+    std::string name{};    ///< what it is, in a few words
+    any_quantity wanted{}; ///< the wish; absent where there is none
 };
 
-/// The results that a sheet begins with, for an instrument of at least one string.
+/// The results with which a sheet begins, for an instrument of at least one string.
 /// @param w what is wanted
-/// @param s the setup whose results they are
+/// @param s the setup that the results are of
 template <class = when_used>
 [[nodiscard]] std::vector<asked_result> asked_results(const wishes& w, const setup& s) {
     const auto asked = [](const auto& wish) { return wish ? any_of(*wish) : any_quantity(); };
@@ -35,7 +35,7 @@ template <class = when_used>
                         messages::joined({"over fret ", fret, ", ", s.names.name(string)}), wanted});
     };
     const int action = action_fret(w.action_fret, s);
-    // A single string takes the treble's wish where that is alone.
+    // A single string takes the treble wish where only that is given.
     const auto first_of = [&](const auto& bass, const auto& treble) { return asked(bass || last > 0 ? bass : treble); };
     at(s.first_string_at(1), 1, first_of(w.first_fret_bass, w.first_fret_treble));
     if (last > 0) { at(last, 1, asked(w.first_fret_treble)); }

@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// A whole job: an instrument and its strings as found, what is planned, what is wanted, and how sure the measurements are.
+/// A whole job: an instrument and its strings as found, what is planned, what is wanted, and how sure the measurements
+/// are.
 
 #include <algorithm>
 
@@ -19,22 +20,24 @@
 
 namespace tautline {
 
-/// What is planned: work on board and frets, a new set, and whatever else will be different.
+/// What is planned: work on board and frets, new strings, and everything else that will be different.
 template <class R = double>
 struct basic_job_plan {
     using real = R;
-    std::string title{};                                               ///< what the planned side is headed with
-    field<frequency<R>> a4 = frequency<R>::from_value(number<R>(440)); ///< pitch of A4 afterwards
+    std::string title{};                                               ///< heading of the planned side
+    field<frequency<R>> a4 = frequency<R>::from_value(number<R>(440)); ///< pitch of A4 after the job
     std::optional<basic_sanding<R>> sanding{};                         ///< a new line and arc for the board
     std::optional<basic_fret_wire<R>> wire{};                          ///< new frets
-    std::optional<basic_fret_levelling<R>> levelling{};                ///< the file
+    std::optional<basic_fret_levelling<R>> levelling{};                ///< levelling of the frets that are there
     std::optional<basic_wire_cut<R>> pieces{};                         ///< how new wire is cut and bent; absent: not told
-    std::optional<basic_marker_layout<R>> dots{};                      ///< on face and side; absent: none are laid out
-    std::vector<basic_ordered_string<R>> strings{};                    ///< none: those that were found
-    /// Places of the strings that are new, where others of the set stay on; empty: the whole set is new.
+    std::optional<basic_marker_layout<R>> dots{};                      ///< on face and side of the board; absent: none
+                                                                       ///< are laid out
+    std::vector<basic_ordered_string<R>> strings{};                    ///< new strings, bass first; empty: those that
+                                                                       ///< were found
+    /// Places of the new strings, where the others of the set stay on; empty: the whole set is new.
     std::vector<std::size_t> new_strings{};
-    std::optional<std::vector<basic_named_object<R>>> objects{}; ///< absent: those that were found stay on the body
-    basic_overlay<R> changes;                                    ///< neck, nut, saddle and the like, by value
+    std::optional<std::vector<basic_named_object<R>>> objects{}; ///< absent: the objects that were found stay on the body
+    basic_overlay<R> changes;                                    ///< planned values of neck, nut, saddle and the like
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -62,12 +65,12 @@ struct basic_job_plan {
         visit("soundboard", self.changes.values.soundboard...);
         visit("playing", self.changes.values.playing...);
     }
-    /// Whether the string of a place is a new one.
+    /// Whether the string at a place is a new one.
     [[nodiscard]] bool renews(std::size_t place) const {
         return place < strings.size() &&
                (new_strings.empty() || std::find(new_strings.begin(), new_strings.end(), place) != new_strings.end());
     }
-    /// What is done to board and frets; the strings aside.
+    /// What is done to board and frets, without the strings.
     [[nodiscard]] basic_bench_work<R> work() const {
         return {.sanding = sanding, .wire = wire, .levelling = levelling, .strings = std::nullopt};
     }
@@ -83,27 +86,29 @@ struct basic_job_plan {
 };
 using job_plan = basic_job_plan<double>;
 
-/// A job. Its paths are those of its description: "saddle.height_bass", "strings[0].gauge", "planned.wire.crown_height".
+/// A job. Its paths are those of its description, such as "saddle.height_bass", "strings[0].gauge" and
+/// "planned.wire.crown_height".
 template <class R = double>
 struct basic_bench_job {
     using real = R;
-    std::string title{};                                               ///< what the sheet is headed with
+    std::string title{};                                               ///< heading of the sheet
     field<frequency<R>> a4 = frequency<R>::from_value(number<R>(440)); ///< pitch of A4
-    bool left_handed = false;                                          ///< of the instrument; drawings show it so
+    bool left_handed = false;                                          ///< whether the instrument is left-handed;
+                                                                       ///< drawings show it so
     basic_instrument<R> instrument;                                    ///< as found
-    basic_board_details<R> details{};                                  ///< for work on the board
+    basic_board_details<R> details{};                                  ///< what work on the board must know of it
     std::vector<basic_ordered_string<R>> strings{};                    ///< as found, bass first
     std::optional<basic_wishes<R>> wanted{};                           ///< absent: nothing is wanted
     std::vector<basic_named_object<R>> objects{};                      ///< what lies under the strings
     std::optional<basic_noted_centre<R>> centre{};          ///< the board's edges, to carry its middle to the tail
     std::vector<basic_correlated_readings<R>> correlated{}; ///< measurements that err together
-    std::vector<basic_reading_gauge<R>> gauges{};           ///< that readings are taken with
-    std::vector<basic_noted_state<R>> states{};             ///< that readings are taken in
-    std::vector<noted_reading> readings{};                  ///< of what the instrument does
-    tautline::adjusting adjusting{};                        ///< what becomes of the readings
+    std::vector<basic_reading_gauge<R>> gauges{};           ///< tools that readings are taken with
+    std::vector<basic_noted_state<R>> states{};             ///< states that readings are taken in
+    std::vector<noted_reading> readings{};                  ///< readings of what the instrument does
+    tautline::adjusting adjusting{};                        ///< how readings are used
     std::optional<basic_noted_season<R>> season{};          ///< the airs of its year; absent: not asked about
     std::optional<basic_job_plan<R>> planned{};             ///< absent: nothing is planned
-    std::vector<stated_doubt> doubts{};                     ///< of measurements, by path
+    std::vector<stated_doubt> doubts{};                     ///< doubts of measurements, by path
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -131,16 +136,16 @@ struct basic_bench_job {
     [[nodiscard]] bool changes_something() const { return planned || wanted; }
     /// What is wanted; nothing where nothing is said of it.
     [[nodiscard]] basic_wishes<R> wishes_or_none() const { return wanted ? *wanted : basic_wishes<R>{}; }
-    /// The strings that will be on it: those that are planned, or those that were found.
+    /// The strings at the end of the job: those that are planned, or those that were found.
     [[nodiscard]] const std::vector<basic_ordered_string<R>>& last_strings() const {
         return planned && !planned->strings.empty() ? planned->strings : strings;
     }
-    /// The pitch of A4 that it will be tuned to.
+    /// The pitch of A4 at the end of the job.
     [[nodiscard]] frequency<R> last_a4() const { return planned ? planned->a4 : a4; }
 };
 using bench_job = basic_bench_job<double>;
 
-/// Whether some state of a job was read in another air than all else.
+/// Whether some state of a job was read in another air than everything else.
 template <class R>
 [[nodiscard]] bool reads_in_other_air(const basic_bench_job<R>& j) {
     for (const auto& s : j.states) {
@@ -151,16 +156,16 @@ template <class R>
 TAUTLINE_HELD(std::vector<problem> validate<bench_job>(const bench_job&, std::string_view))
 TAUTLINE_HELD(bool is_valid<bench_job>(const bench_job&))
 
-/// A path of what is planned as that of the same thing as found: "planned.saddle.radius" as "saddle.radius"; any other as
-/// it is.
+/// The path of a planned thing as that of the same thing as found: "planned.saddle.radius" as "saddle.radius". Any other
+/// path stays as it is.
 [[nodiscard]] constexpr std::string_view as_found(std::string_view path) {
     constexpr std::string_view planned = "planned.";
     return path.starts_with(planned) ? path.substr(planned.size()) : path;
 }
-/// Whether a path is of what is planned.
+/// Whether a path is one of what is planned.
 [[nodiscard]] constexpr bool is_planned(std::string_view path) { return as_found(path) != path; }
 
-/// A plan that begins as found: what it does not change makes sense beside what it does.
+/// A plan that begins as found, so that what it does not change fits what it does.
 template <class R>
 [[nodiscard]] basic_job_plan<R> plan_as_found(const basic_bench_job<R>& found) {
     basic_job_plan<R> plan;
@@ -170,9 +175,9 @@ template <class R>
     return plan;
 }
 
-/// Plans one new string for a place of the set, the others staying on. Its note, where it has none, is that of the string
-/// it replaces.
-/// @throws invalid_input where nothing is planned, and where there is no such string
+/// Plans one new string for a place of the set; the others stay on. Where it has no note, it takes the note of the string
+/// that it replaces.
+/// @throws invalid_input where nothing is planned, where there is no such string, and where the whole set is new already
 template <class R>
 void replace_string(basic_bench_job<R>& j, std::size_t place, basic_ordered_string<R> by) {
     require_that(j.planned.has_value(), "planned", "must be there before a string is planned");
@@ -187,7 +192,7 @@ void replace_string(basic_bench_job<R>& j, std::size_t place, basic_ordered_stri
     if (!plan.renews(place) || plan.new_strings.empty()) { plan.new_strings.push_back(place); }
 }
 
-/// The instrument of a job as found, strung.
+/// The instrument of a job as found, with its strings.
 /// @throws invalid_input with all that is wrong with the strings
 template <class R>
 [[nodiscard]] basic_strung_instrument<R> strung_as_found(const basic_bench_job<R>& j) {
@@ -196,8 +201,8 @@ template <class R>
 
 namespace kernel {
 
-/// Work on a neck that is held as it will be leaves its hollow at pitch, whatever else is set: a relief that is wanted as
-/// well must be the same, to a micrometre.
+/// Checks a hollow against a wanted relief. Work on a neck that is held as it will be leaves its hollow at pitch,
+/// whatever else is set. So a relief that is wanted too must be the same, to a micrometre.
 template <class Part, class R, class Report>
 void report_held(const char* path, const Part& part, const std::optional<field<length<R>>>& relief, Report&& report) {
     if (!part || part->held != neck_held::as_it_will_be || !relief) { return; }

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// What else is laid out at the bench: the centre line carried to bridge and tail, wire cut and bent to length, dots, and
-/// what lies under the strings brought to a wished gap.
+/// What else is laid out at the bench: the centre line carried to bridge and tail, fret wire cut and bent to length,
+/// dots, and objects under the strings brought to a wished gap.
 
 #include "../board/markers.hpp"
 #include "../core/quantity_text.hpp"
@@ -12,47 +12,48 @@
 
 namespace tautline {
 
-/// A place on the instrument carried from the board's centre line, across from the line that its edges were measured from.
+/// A place on the instrument, carried from the board's centre line. Places across count from the line that the edges were
+/// measured from.
 struct carried_place {
     std::string what{};                           ///< "middle of the bridge", "string 6 (E2) over the saddle"
     length<> x{};                                 ///< from the front of the nut
-    length<> y{};                                 ///< from the reference line, + toward the treble
-    std::optional<length<>> give_or_take{};       ///< of that, about 95 %; none: two places and nothing said of them
-    std::optional<length<>> off{};                ///< how far what was found there is off: + toward the treble
-    std::optional<length<>> allowed_by_reading{}; ///< within this, about 95 %, it may as well lie on the line
+    length<> y{};                                 ///< from the reference line; positive toward the treble
+    std::optional<length<>> give_or_take{};       ///< of that, at about 95 %; absent: not known
+    std::optional<length<>> off{};                ///< how far off the place that was found is; positive toward the treble
+    std::optional<length<>> allowed_by_reading{}; ///< at about 95 %: with less than this it may as well lie on the line
 };
 
 /// One piece of fret wire.
 struct cut_piece {
     int fret = 0;           ///< 0 is a zero fret
     length<> crown{};       ///< length of the piece
-    length<> tang{};        ///< what is left of its tang
+    length<> tang{};        ///< length of the tang that is left
     length<> bend_radius{}; ///< inside radius to bend it to
 };
 /// Wire for all frets.
 struct wire_to_buy {
-    std::vector<cut_piece> pieces{}; ///< fret 1 first
-    length<> all{};                  ///< with what cutting and spare take
+    std::vector<cut_piece> pieces{}; ///< in order from the nut; a zero fret comes first
+    length<> all{};                  ///< length of wire, with cuts and spare
 };
 
-/// What lies under the strings, brought to the gap that is wished for.
+/// An object under the strings, brought to the gap that is wished.
 struct brought_to_gap {
     std::string name{};           ///< of the object
-    length<> wished{};            ///< least clearance, each string pressed at the last fret
-    length<> is{};                ///< as it lies now
-    length<> raise{};             ///< as it is tilted now: + is up
-    length<> raise_when_tilted{}; ///< once it lies along the strings
-    angle<> along_change{};       ///< to lie along the strings: + rises toward the bridge
-    angle<> across_change{};      ///< of its bracket: + rises toward the treble
+    length<> wished{};            ///< wished least clearance, with each string pressed at the last fret
+    length<> is{};                ///< least clearance as it lies now
+    length<> raise{};             ///< how far to raise it with its tilt as it is; negative: lower it
+    length<> raise_when_tilted{}; ///< how far to raise it once it lies along the strings
+    angle<> along_change{};       ///< change of its tilt to lie along the strings; positive rises toward the bridge
+    angle<> across_change{};      ///< change of its bracket's tilt; positive rises toward the treble
 };
 
-/// All that is laid out.
+/// Everything that is laid out.
 struct bench_layout {
     std::vector<carried_place> centre{};   ///< empty: no edges were measured
-    std::optional<wire_to_buy> wire{};     ///< where it is asked for
-    std::vector<marker> dots{};            ///< where they are asked for
-    std::vector<brought_to_gap> objects{}; ///< those whose gap is wished
-    /// Whether nothing is asked for.
+    std::optional<wire_to_buy> wire{};     ///< given where it is asked for
+    std::vector<marker> dots{};            ///< given where they are asked for
+    std::vector<brought_to_gap> objects{}; ///< those with a wished gap
+    /// Whether nothing is laid out.
     [[nodiscard]] bool empty() const { return centre.empty() && !wire && dots.empty() && objects.empty(); }
 };
 
@@ -73,7 +74,7 @@ template <class = when_used>
         carried_place one{std::move(what), x, at.y + beside, std::nullopt, std::nullopt, std::nullopt};
         if (at.uncertainty) { one.give_or_take = *at.uncertainty * coverage_factor; }
         if (found) {
-            // Its own reading is as sure as half an edge reading's square says: one reading, not the mean of two.
+            // Its own reading is one reading, not the mean of two edges.
             const length<> own = line.variance ? length<>::from_value(std::sqrt(2 * *line.variance)) : 0 * units::mm;
             const place_across off = off_centre<double>(line, x, *found, own);
             one.off = off.y;
@@ -116,7 +117,7 @@ template <class = when_used>
         const auto& piece = all.pieces.back();
         const length<> middle = (ends.bass.x + ends.treble.x) / 2;
         const length<> width = hypot(length<>(ends.treble.x - ends.bass.x), length<>(ends.treble.y - ends.bass.y));
-        // Along a slanted fret the board's arc is flatter by the square of its slant (Meusnier).
+        // Along a slanted fret the arc of the board is flatter by the square of its slant (Meusnier).
         const double share = (ends.treble.y - ends.bass.y) / width;
         const curvature<> k = kernel::arc_curvature(on.board.surface, middle) * (share * share);
         wire.pieces.push_back({piece.fret, piece.crown, piece.tang, prebend_radius(k, width, length<>(cut.lead))});
@@ -127,8 +128,8 @@ template <class = when_used>
 
 } // namespace kernel
 
-/// What it takes to bring something under the strings of a solved setup to a gap, each string pressed at the last fret, or
-/// open on a board without frets. Gap 0 to 50 mm.
+/// How to bring an object under the strings of a solved setup to a gap, with each string pressed at the last fret, or
+/// open on a board without frets. `gap` is 0 to 50 mm.
 template <class = when_used>
 [[nodiscard]] brought_to_gap bring_to_gap(const setup& s, const named_object& object, const length<>& gap) {
     require("gap", gap, between(0 * units::mm, 50 * units::mm));
@@ -148,7 +149,7 @@ template <class = when_used>
     return to;
 }
 
-/// All that a job asks to have laid out, on the instrument as it is at its end.
+/// Everything that a job asks to have laid out, on the instrument at the end of the job.
 template <class = when_used>
 [[nodiscard]] bench_layout layout_of(const bench_job& j, const job_setups& s) {
     bench_layout out;

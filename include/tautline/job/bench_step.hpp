@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// One step of a job at the bench: what is done, its numbers, the decision and the check.
+/// One step of a job at the bench: what to do, its numbers, the decision and the check.
 
 #include <algorithm>
 #include <optional>
@@ -12,7 +12,7 @@
 
 namespace tautline {
 
-/// Where in the job a step stands.
+/// Where in the job a step belongs.
 enum class bench_stage {
     measure,
     slacken,
@@ -33,18 +33,18 @@ enum class bench_stage {
     check,
 };
 
-/// What state the instrument is in: a strung value can only be read at pitch.
+/// The state of the instrument. A strung value can only be read at pitch.
 enum class bench_state {
     at_pitch, ///< strung and tuned
     slack,    ///< no string carries load
 };
 
-/// The state that the instrument is in once a stage's work is done, which is when its check is made.
+/// The state of the instrument once the work of a stage is done. Its check is made then.
 [[nodiscard]] constexpr bench_state state_after_stage(bench_stage stage) {
     return stage < bench_stage::slacken || bench_stage::string_up <= stage ? bench_state::at_pitch : bench_state::slack;
 }
 
-/// What a stage is called where programs read it; stays as it is. No job has two steps of one stage.
+/// Name of a stage for programs; it does not change. No job has two steps of one stage.
 [[nodiscard]] constexpr std::string_view id_of(bench_stage stage) {
     constexpr std::string_view ids[] = {"measure",         "slacken",    "measure_slack", "take_off",       "reset_neck",
                                         "straighten_neck", "sand_board", "deepen_slots",  "fit_frets",      "level_frets",
@@ -56,26 +56,27 @@ enum class bench_state {
 /// One number of a step, or a sentence without one.
 struct step_line {
     std::string what{};     ///< what the number is
-    any_quantity number{};  ///< none: the line is a sentence, without its full stop
-    bool is_change = false; ///< told with its sign: + is up, back or more
-    /// Place of its string in the instrument's list, from 0; absent where it is not about one string.
+    any_quantity number{};  ///< absent: the line is a sentence, without its full stop
+    bool is_change = false; ///< told with its sign; positive is up, back or more
+    /// Place of its string in the instrument's list, from 0; absent where the line is not about one string.
     std::optional<std::size_t> string_index{};
-    bool one_of_all = false; ///< every string has such a line in this step
+    bool one_of_all = false; ///< whether every string has such a line in this step
 };
 
 /// One step.
 struct bench_step {
-    bench_stage stage{};            ///< where in the job
-    std::string title{};            ///< what is done
+    bench_stage stage{};            ///< where in the job it belongs
+    std::string title{};            ///< what to do
     std::vector<step_line> lines{}; ///< its numbers
     std::string decision{};         ///< empty where there is nothing to decide
-    std::string check{};            ///< how to know that it is done
-    /// What the check needs: a strung value is read at pitch, a place or a depth of wood and metal slack.
+    std::string check{};            ///< how to know that the step is done
+    /// The state that the check needs. Strung values are read at pitch; places and depths of wood and metal are read
+    /// slack.
     bench_state checked = bench_state::slack;
 };
 
-/// The steps that are left once one is done: those behind it, and what may have to be set again. The strings come off for
-/// it, so that a job that is strung up begins with slackening.
+/// The steps that are left once one is done: those after it, and those that may have to be set again. The step that
+/// slackens the strings always stays, since they come off for the others.
 [[nodiscard]] inline std::vector<bench_step> steps_left(std::vector<bench_step> steps,
                                                         const std::optional<bench_stage>& done) {
     if (!done) { return steps; }
@@ -86,23 +87,24 @@ struct bench_step {
 
 namespace kernel {
 
-/// The whole job, for the writers of its steps.
+/// A whole job, for the functions that write its steps.
 template <class Setup, class Work, class Plan>
 struct planned_job {
     const Setup& found;
     const Work& work;
     const Plan& plan;
-    std::optional<length<>> line_before{}; ///< of the board at the saddle, where that is planned by hand
+    std::optional<length<>> line_before{}; ///< line of the board at the saddle before the plan; given where a new one is
+                                           ///< planned by hand
 };
 
-/// Whether the neck is worked on slack, so that a rod that pulls must be slackened before and set again after.
+/// Whether the neck is worked on slack. A rod that pulls must then be slackened before the work and set again after it.
 template <class Job>
 [[nodiscard]] bool rod_slackened(const Job& j) {
     const bool slack = j.work.held == neck_held::slack || (j.work.levelling && j.work.levelling->held == neck_held::slack);
     return slack && j.plan.start.instrument.neck.pull_of_rod() != 0 * units::N;
 }
 
-/// A line that every string has: "change, string 6 (E2)".
+/// A line that every string has, such as "change, string 6 (E2)".
 [[nodiscard]] inline step_line of_each(const char* what, const string_names& names, std::size_t i,
                                        const any_quantity& number, bool is_change) {
     return {messages::joined({what, names.name(i)}), number, is_change, i, true};

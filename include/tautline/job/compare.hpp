@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Two setups side by side, result by result: what changed, by how much, what it means, most noticeable first.
+/// Two setups compared result by result: what changed, by how much, and what it means, most noticeable first.
 
 #include <algorithm>
 #include <cmath>
@@ -16,25 +16,25 @@
 
 namespace tautline {
 
-/// A result that is not what it was.
+/// A result that has changed.
 struct setup_change {
     std::string path{};         ///< of the result, as `for_each_leaf` names it
-    any_quantity found{};       ///< before
-    any_quantity planned{};     ///< after
-    double weight = 0;          ///< change over the change that is noticed; 0: told to nobody unasked
-    std::string words{};        ///< what the result is
-    std::string_view meaning{}; ///< of more or less of it; may be empty
+    any_quantity found{};       ///< value before
+    any_quantity planned{};     ///< value after
+    double weight = 0;          ///< change over the smallest change that is noticed; 0: told only where asked for
+    std::string words{};        ///< what the result is, in words
+    std::string_view meaning{}; ///< what more or less of it means; may be empty
 
-    /// The change: + is more than before.
+    /// The change; positive: more than before.
     [[nodiscard]] any_quantity by() const { return planned - found; }
-    /// Change as a share of what it was; nothing where it was 0.
+    /// The change as a share of the value before; nothing where that was 0.
     [[nodiscard]] std::optional<double> share() const {
         return found.si() != 0 ? std::optional(by().si() / std::abs(found.si())) : std::nullopt;
     }
 };
 
-/// All results that both setups have and that differ, those that are noticed most first. Results that only one of them has
-/// (a string more, a bridge that floats no longer) cannot be compared and are left out.
+/// All results that both setups have and that differ, most noticeable first. Results that only one setup has (of an added
+/// string, of a bridge that no longer floats) cannot be compared and are left out.
 template <class R>
 [[nodiscard]] std::vector<setup_change> compare(const basic_setup<R>& found, const basic_setup<R>& planned) {
     using number_at = std::pair<std::string, R>;
@@ -71,8 +71,8 @@ template <class R>
 }
 TAUTLINE_HELD(std::vector<setup_change> compare<double>(const setup&, const setup&))
 
-/// The first change of every kind of result (one string and fret stand for all), as far as it is noticed. Takes changes in
-/// order.
+/// The first change of each kind of result that is noticeable; one string and fret stand for all. Changes must be in
+/// order, most noticeable first.
 template <class Change>
 [[nodiscard]] std::vector<Change> leading_changes(const std::vector<Change>& changes) {
     std::vector<Change> first;

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Where the doubt in the results that a job is judged by comes from, and what it stands on.
+/// What makes the doubt of the results by which a job is judged, and what the stated doubts rest on.
 
 #include <algorithm>
 #include <string_view>
@@ -12,15 +12,15 @@
 
 namespace tautline {
 
-/// The doubt in one result, and what makes it.
+/// The doubt of one result and its parts.
 struct result_budget {
     asked_result asked{};                     ///< the result
     any_quantity give_or_take{};              ///< at about 95 %
-    std::vector<budget_line<double>> parts{}; ///< measurements by the job's paths, the largest share first
+    std::vector<budget_line<double>> parts{}; ///< measurements by the job's paths, largest share first
 };
 
-/// The budgets of the results that a sheet begins with, at the end of the job; those that nothing doubts are left out.
-/// @param all whether those are told as well of which nothing is wanted, where something is wanted of others
+/// The budgets of the results with which a sheet begins, at the end of the job. Results without doubt are left out.
+/// @param all where something is wanted: whether results without a wish are told too
 template <class = when_used>
 [[nodiscard]] std::vector<result_budget> budgets_of(const bench_job& j, const job_answers& a, bool all) {
     const setup_doubts& d = a.last_doubts();
@@ -37,22 +37,23 @@ template <class = when_used>
 }
 TAUTLINE_HELD(std::vector<result_budget> budgets_of<>(const bench_job&, const job_answers&, bool))
 
-/// What the doubts at the end of a job stand on.
+/// What the doubts at the end of a job rest on.
 enum class doubts_stand_on {
     nothing, ///< nothing is doubted
-    usual,   ///< nobody stated any: all are what is usual at the bench
-    stated,  ///< what was stated alone
-    both,    ///< what was stated, and what is usual where nothing was
+    usual,   ///< nobody stated a doubt: all are the usual ones of the bench
+    stated,  ///< only what was stated
+    both,    ///< what was stated, and the usual doubts where nothing was
 };
-/// What the doubts at the end of a job stand on.
+/// What the doubts at the end of a job rest on.
 [[nodiscard]] inline doubts_stand_on basis_of_doubts(const bench_job& j, const job_answers& a) {
     const setup_doubts& d = a.last_doubts();
     if (d.doubts.empty()) { return doubts_stand_on::nothing; }
     if (d.usual.empty()) { return doubts_stand_on::stated; }
-    const std::size_t read = j.adjusting.as_read ? 0 : a.readings.said.readings.size(); // these stand among the doubts
+    const std::size_t read = j.adjusting.as_read ? 0 : a.readings.said.readings.size(); // these are among the doubts
     return d.usual.size() + read == d.doubts.size() ? doubts_stand_on::usual : doubts_stand_on::both;
 }
-/// What the ± of a job stand on, to be said beside them: "± at about 95 %, ...". Empty where nothing is doubted.
+/// The sentence about what the ± of a job rest on, to print beside them: "± at about 95 %, ...". Empty where nothing is
+/// doubted.
 [[nodiscard]] inline std::string words_of(doubts_stand_on basis) {
     switch (basis) {
     case doubts_stand_on::nothing:

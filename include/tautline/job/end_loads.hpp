@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What all strings together do to what they end on, in sentences.
+/// What all strings together do to the things that they end on, in sentences.
 
 #include "../core/quantity_text.hpp"
 #include "../core/to_text.hpp"
@@ -10,8 +10,8 @@
 
 namespace tautline {
 
-/// Forces of all strings at saddle, tailpiece, pressing bar, joint and anchors in a state of a job, and where a
-/// straightedge passes the saddle, each in a sentence.
+/// Forces of all strings at saddle, tailpiece, pressing bar, joint and anchors in a state of a job, each in a sentence;
+/// also where a straightedge passes the saddle.
 template <class = when_used>
 [[nodiscard]] std::vector<std::string> end_loads_in_words(const job_state& j, measures units = measures::metric) {
     const setup& s = j.is;

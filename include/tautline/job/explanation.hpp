@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// How one result was made: its formula and source, and which inputs move it and by how much, found by dual numbers through
-/// the same code that made it.
+/// How one result was made: its formula and source, and which inputs move it by how much. Found by dual numbers through
+/// the same code that made the result.
 
 #include <algorithm>
 #include <cmath>
@@ -16,23 +16,23 @@ namespace tautline {
 /// An input that moves a result.
 struct moving_input {
     std::string path{};    ///< of the input, as `for_each_leaf` names it
-    any_quantity value{};  ///< of the input
-    any_quantity effect{}; ///< change of the result for one of the input in SI (a cent of an interval)
+    any_quantity value{};  ///< value of the input
+    any_quantity effect{}; ///< change of the result for each unit of the input in SI (a cent for an interval)
 
-    /// Change of the result when the input grows by a hundredth of itself; 0 for an input that is 0.
+    /// Change of the result when the input grows by a hundredth of itself; 0 where the input is 0.
     [[nodiscard]] any_quantity for_one_percent() const { return 0.01 * value.si() * effect; }
 };
 
-/// A result with what made it.
+/// A result with the inputs that made it.
 struct explanation {
     std::string path{};                 ///< of the result, as `for_each_leaf` names it
-    any_quantity value{};               ///< of the result
-    std::vector<moving_input> inputs{}; ///< those that move it, most for a hundredth of themselves first
+    any_quantity value{};               ///< value of the result
+    std::vector<moving_input> inputs{}; ///< those that move it; the largest effect of a hundredth comes first
 };
 
 namespace kernel {
 
-/// The numbers of a described result by path, in a dual run.
+/// Finds a number of a described result by its path, in a dual run; returns whether there is one.
 template <class Result, class D>
 [[nodiscard]] bool find_leaf(const Result& result, std::string_view path, D& number, kind_name& kind) {
     bool there = false;
@@ -47,12 +47,12 @@ template <class Result, class D>
 
 } // namespace kernel
 
-/// Explains a result of anything computed from a described model.
+/// Explains a result of anything that is computed from a described model.
 ///
-/// @param model every number of it is tried as an input, eight at a time
-/// @param run   gives the described result for the model over any number type
-/// @param path  of a number of the result
-/// @throws invalid_input where no number of the result has that path, and whatever `run` refuses
+/// @param model each of its numbers is tried as an input, eight at a time
+/// @param run computes the described result from the model, in any number type
+/// @param path path of a number of the result
+/// @throws invalid_input where no number of the result has that path, and whatever `run` throws
 template <template <class> class Model, class R, class Run>
 [[nodiscard]] explanation explain(const Model<R>& model, Run&& run, std::string_view path) {
     constexpr std::size_t at_once = 8;
@@ -82,7 +82,7 @@ template <template <class> class Model, class R, class Run>
     return e;
 }
 
-/// Explains a result of a setup by its path ("relief.gap", "strings[2].heights[11]").
+/// Explains a result of a setup by its path, such as "relief.gap" or "strings[2].heights[11]".
 template <class R = double>
 [[nodiscard]] explanation explain(const basic_strung_instrument<R>& model, std::string_view path) {
     return explain<basic_strung_instrument>(

@@ -1,14 +1,16 @@
 #pragma once
 /// @file
-/// How far above its last depth a cut stops the first time. What is cut away cannot be put back. The depth that gives a
-/// height is as doubtful as all that was measured. What is read after the first cut makes the last one sure.
+/// How far above its final depth the first cut of a slot or a saddle stops. What is cut away cannot be put back, and the
+/// depth that gives a height is as doubtful as everything that was measured. Heights read after the first cut make the
+/// last cut sure.
 ///
-/// A string is a straight line over nut and saddle. Where a doubt moves its heights over fret 1 by e1 and over the fret of
-/// the action by e2, at the shares u1 and u2 of its way, slot and saddle must move by what the line through (u1, -e1) and
-/// (u2, -e2) is at 0 and at 1. Each doubt's part of both is taken, then they are combined.
+/// A string is a straight line over nut and saddle. A doubt may move its heights over fret 1 by e1 and over the action's
+/// fret by e2; these frets lie at the shares u1 and u2 of its length. Slot and saddle must then move by the heights at 0
+/// and at 1 of the line through (u1, -e1) and (u2, -e2). Each doubt's part of both is computed, then the parts are
+/// combined.
 ///
-/// Source: plane geometry; that the first cut stops twice the standard uncertainty short is the GUM's coverage at about 95
-/// %: of 40 cuts one is too deep.
+/// Source: plane geometry. The first cut stops twice the standard uncertainty short, the GUM's coverage at about 95 %:
+/// one cut of 40 is too deep.
 
 #include <array>
 
@@ -19,21 +21,22 @@
 
 namespace tautline {
 
-/// How much is left standing by the first cut; nothing where it is not cut deeper.
+/// How much the first cuts leave standing; a cut that goes no deeper has no value.
 struct first_cuts {
-    /// Of each string's nut slot.
+    /// For each string's nut slot.
     std::vector<std::optional<length<>>> slots{};
-    /// Of the saddle under each string; of one top for all strings under the two outer ones.
+    /// For the saddle under each string; one top for all strings has values for the two outer strings.
     std::vector<std::optional<length<>>> saddle{};
-    /// What is left to cut of a slot for each part by which the height over fret 1 is too high at pitch, less
-    /// `slot_for_action` for each part by which the one over the fret of the action is: 0 where the saddle is not cut.
+    /// What is left to cut of a slot: `slot_for_height` times the excess of the height over fret 1 at pitch, less
+    /// `slot_for_action` times the excess over the action's fret. The latter is 0 where the saddle is not cut.
     double slot_for_height = 1;
     double slot_for_action = 0; ///< see `slot_for_height`
-    /// The same of the saddle, by the height over the fret of the action, less `saddle_for_first` by the one over fret 1.
+    /// The same for the saddle: `saddle_for_height` times the excess over the action's fret, less `saddle_for_first`
+    /// times that over fret 1.
     double saddle_for_height = 1;
     double saddle_for_first = 0; ///< see `saddle_for_height`
 
-    /// The most of a list: one number that serves every string.
+    /// The largest of a list: one number that suits every string.
     [[nodiscard]] static std::optional<length<>> most(const std::vector<std::optional<length<>>>& list) {
         std::optional<length<>> m;
         for (const auto& one : list) {
@@ -45,18 +48,18 @@ struct first_cuts {
 
 namespace kernel {
 
-/// A first cut leaves at least this much: less could be neither kept nor read.
+/// In metres. A first cut leaves at least this much: less can be neither cut to nor read.
 inline constexpr double least_first_left = 0.03e-3;
-/// Smaller changes are not cut.
+/// In metres. Smaller changes are not cut.
 inline constexpr double smallest_cut = 0.005e-3;
 
-/// Rounded up, to the shallow side, in steps of 0.01 mm.
+/// What a first cut leaves where its depth has this standard uncertainty, in metres. Rounded up in steps of 0.01 mm.
 [[nodiscard]] inline length<> left_standing(double standard) {
     const double margin = std::max(coverage_factor * standard, least_first_left);
     return std::ceil(margin / 1e-5 - 1e-9) * 1e-5 * units::metre;
 }
 
-/// What each doubt does to a height; none where a hand that has yet to cut is all that is in it.
+/// What each doubt does to a height. Doubts about cuts that are still to be made are left out.
 [[nodiscard]] inline std::vector<double> parts_of(const setup_doubts& d, std::size_t string, std::size_t fret) {
     const auto* r = find_result(d.results, messages::path_of(messages::path_of("strings", string, "heights"), fret));
     if (!r) { return {}; }
@@ -69,9 +72,9 @@ inline constexpr double smallest_cut = 0.005e-3;
 
 } // namespace kernel
 
-/// How much the first cuts of a plan leave.
-/// @param d how sure the plan's numbers are; what it says of the cuts themselves does not count, since it is read
-/// afterwards
+/// How much the first cuts of a plan leave standing.
+/// @param d doubts of the plan's numbers; those about the cuts themselves do not count, since heights are read after the
+/// cuts
 template <class = when_used>
 [[nodiscard]] first_cuts first_cuts_of(const setup_plan& p, const setup_doubts& d) {
     first_cuts cuts;
@@ -83,13 +86,13 @@ template <class = when_used>
     const std::size_t action = static_cast<std::size_t>(p.action_fret) - 1;
     const auto moves = [](const length<>& change) { return std::abs(change.value()) > kernel::smallest_cut; };
     const bool sets_saddle = action > 0 && std::any_of(p.saddle_change.begin(), p.saddle_change.end(), moves);
-    // What screws and thumbwheels set is no cut.
+    // Screws and thumbwheels set, they do not cut.
     const bool cuts_saddle = sets_saddle && p.adjusted.instrument.saddle.single.empty() && !p.adjusters;
     bool cut_slot = false;
     std::optional<std::array<double, 2>> together;
     for (std::size_t i = 0; i < count; ++i) {
         const auto& s = p.solved.strings[i];
-        if (s.frets_behind > 0) { continue; } // no fret 1 under it by which its slot is cut
+        if (s.frets_behind > 0) { continue; } // no fret 1 under it to cut its slot by
         const auto& crest_x = p.solved.crest_places(s);
         const double whole = (s.line.saddle_x - s.line.nut_x).value();
         const double u1 = (crest_x[0] - s.line.nut_x).value() / whole,
@@ -97,7 +100,7 @@ template <class = when_used>
         const auto e1 = kernel::parts_of(d, i, 0), e2 = kernel::parts_of(d, i, action);
         std::vector<double> at_nut(e1.size()), at_saddle(e1.size());
         for (std::size_t k = 0; k < e1.size(); ++k) {
-            // A saddle that stays leaves it all to the slot.
+            // Where the saddle stays, the slot takes it all.
             const double slope = sets_saddle ? (e1[k] - e2[k]) / (u2 - u1) : e1[k] / (1 - u1);
             at_nut[k] = -(e1[k] + slope * u1);
             at_saddle[k] = -(e1[k] - slope * (1 - u1));
@@ -113,7 +116,7 @@ template <class = when_used>
         if (cuts_saddle && (i == 0 || i + 1 == count) && deeper(p.saddle_change[i])) {
             cuts.saddle[i] = left(at_saddle);
             cuts.saddle_for_height = std::max(cuts.saddle_for_height, 1 / u2);
-            // Each stands too high for the other's height as well: the line through both heights tells the two apart.
+            // Each also stands too high for the other's height. The line through both heights separates the two.
             if (cut_slot) { together = std::array{u1, u2}; }
         }
     }
@@ -128,8 +131,8 @@ template <class = when_used>
 }
 TAUTLINE_HELD(first_cuts first_cuts_of<>(const setup_plan&, const setup_doubts&))
 
-/// Adds to the steps that cut slots and saddle where the first cut stops, and to the one that corrects them at pitch how
-/// the last one is found.
+/// Adds to the steps that cut slots and saddle where the first cut stops, and to the step that corrects at pitch how to
+/// find the last cut.
 inline void tell_first_cuts(const first_cuts& cuts, int action_fret, std::vector<bench_step>& steps) {
     const auto times = [](double by) { return fixed_text(by * units::mm, units::mm, 2); };
     const auto at_pitch =

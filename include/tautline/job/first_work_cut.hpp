@@ -1,11 +1,11 @@
 #pragma once
 /// @file
-/// How far above its last line the work on board and crowns stops the first time: wood that is sanded off and metal that is
-/// filed off cannot be put back, and how much must come off is as doubtful as the shapes that were measured. What the
-/// straightedge shows after the first cut makes the last one sure.
+/// How far above its final line the first cut of board and crowns stops. Wood that is sanded off and metal that is filed
+/// off cannot be put back, and how much must come off is as doubtful as the measured shapes. What the straightedge shows
+/// after the first cut makes the last cut sure.
 ///
-/// Source: the work itself in dual numbers, for what each doubt does to what must come off at a place; twice the standard
-/// uncertainty as in `first_cuts_of`.
+/// Source: the work itself in dual numbers gives what each doubt does to the cut at a place; twice the standard
+/// uncertainty is left, as in `first_cuts_of`.
 
 #include <array>
 #include <map>
@@ -16,24 +16,24 @@
 
 namespace tautline {
 
-/// How much of a board or a crown the first cut leaves at one place.
+/// What the first cut leaves of a board or a crown at one place.
 struct first_work_cut {
     std::string where{}; ///< "the nut", "fret 7, bass end"
-    length<> last{};     ///< that is to come off in all, by what is known now
-    length<> left{};     ///< of it that the first cut leaves; all of it where that is less than its doubt
-    double standard = 0; ///< uncertainty of `last`, in metres
+    length<> last{};     ///< how much must come off in all, by what is known now
+    length<> left{};     ///< how much of it the first cut leaves; all of it where its doubt is larger
+    double standard = 0; ///< standard uncertainty of `last`, in metres
 
-    /// What the first cut takes off.
+    /// How much the first cut takes off.
     [[nodiscard]] length<> first() const { return length<>(last - left); }
 };
 
-/// How much the first cuts of board and crowns leave; empty where nothing of the kind is planned.
+/// How much the first cuts of board and crowns leave; empty where no such work is planned.
 struct first_work_cuts {
-    std::vector<first_work_cut> board{};  ///< on the centre line at the nut, the frets and the end; of edges that stood
-                                          ///< apart at both edges
-    std::vector<first_work_cut> crowns{}; ///< of each fret that the file is to touch, or of both its ends
+    std::vector<first_work_cut> board{};  ///< on the centre line at the nut, the frets and the end; at both edges where
+                                          ///< the edges stood apart
+    std::vector<first_work_cut> crowns{}; ///< for each fret that the file touches, or for both its ends
 
-    /// The most of a list: one number that serves every place.
+    /// The largest of a list: one number that suits every place.
     [[nodiscard]] static std::optional<length<>> most(const std::vector<first_work_cut>& list) {
         std::optional<length<>> m;
         for (const auto& one : list) {
@@ -51,10 +51,10 @@ struct work_taken {
     std::vector<length<R>> board{}, crowns{};
 };
 
-/// The frets that a board's removal is told at, 0 the nut; beyond the last the end.
+/// The frets at which the removal from a board is told. 0 is the nut; for frets beyond the last it is the end.
 inline constexpr std::array removal_frets{0, 1, 3, 5, 7, 9, 12, 15};
 
-/// The places of a board's removal: x and the side of the board, 0 on the centre line.
+/// A place of the removal from a board: x and the side of the board, 0 on the centre line.
 template <class R>
 struct board_place {
     std::string where{};
@@ -83,7 +83,7 @@ template <class R>
     return all;
 }
 
-/// The work's removals with the neck held in the shapes that are given; null where the neck is not held so.
+/// What the work takes off with the neck held in the given shapes; null for a shape that no work is done in.
 template <class R>
 [[nodiscard]] work_taken<R> take_off(const basic_strung_instrument<R>& from, const basic_board_details<R>& details,
                                      const basic_bench_work<R>& work, const basic_bow<R>* at_pitch,
@@ -96,7 +96,7 @@ template <class R>
     done.after = from;
     if (work.sanding) {
         auto plain = details;
-        plain.slot.reset(); // what slots need is no matter of how much comes off
+        plain.slot.reset(); // what slots need does not change how much comes off
         sand<R>(from, plain, work, bow_of(work.sanding->held), done);
         for (const auto& p : board_places<R>(from.instrument)) {
             const length<R> y = half_width_at<R>(from.instrument.board, p.x) * number<R>(static_cast<long double>(p.side));
@@ -119,7 +119,7 @@ template <class R>
     return off;
 }
 
-/// Adds derivatives by doubts, each in a place of its own, to the numbers that they move.
+/// Adds derivatives by doubts to the numbers that they move; each doubt has a partial of its own.
 template <class D>
 void seed(basic_strung_instrument<D>& on,
           const std::map<std::string, std::vector<std::pair<std::size_t, double>>>& by_leaf) {
@@ -139,7 +139,8 @@ struct work_doubt {
     const std::vector<moved_leaf>* planned = nullptr;
 };
 
-/// The doubts of both that do not err together, each name once; what a hand that has yet to cut adds is left out.
+/// The doubts of both instruments that do not err together, each name once. Doubts about cuts that are still to be made
+/// are left out.
 [[nodiscard]] inline std::vector<work_doubt> doubts_of_work(const setup_doubts& worked_on, const setup_doubts& planned) {
     std::map<std::string, work_doubt, std::less<>> all;
     for (const doubt& d : worked_on.apart) { all[d.name] = {d.standard.si(), &d.moves, nullptr}; }
@@ -157,7 +158,7 @@ struct work_doubt {
     return list;
 }
 
-/// What the first cut leaves of a cut.
+/// What the first cut leaves of a cut with that variance.
 [[nodiscard]] inline first_work_cut stopped_short(std::string where, const length<>& last, double variance) {
     first_work_cut c{std::move(where), last, {}, std::sqrt(variance)};
     c.left = min(last, left_standing(c.standard));
@@ -168,8 +169,8 @@ struct work_doubt {
 
 /// How much the first cuts of a job's work on board and crowns leave.
 /// @param from the instrument as the work finds it
-/// @param work that is left to do
-/// @param p    what the work leads to: its shape at pitch is that of a neck held as it will be
+/// @param work the work that is left to do
+/// @param p what the work leads to; its shape at pitch is that of a neck held as it will be
 /// @param worked_on doubts of `from`
 /// @param planned doubts of the planned instrument
 /// @throws invalid_input as `do_work`
@@ -238,14 +239,15 @@ template <class = when_used>
     return cuts;
 }
 
-/// The same of an answered job: of the work that is left where something was read after a step.
-/// @param read what the readings adjusted; null: nothing
+/// The same for an answered job. Where something was read after a step, it is for the work that is left then.
+/// @param read outcome of the readings; null: no readings
 template <class = when_used>
 [[nodiscard]] first_work_cuts first_work_cuts_of(const bench_job& j, const job_setups& s, const job_readings* read,
                                                  const setup_doubts& found, const setup_doubts& planned) {
     const auto done = read ? read->done() : std::nullopt;
     if (!done) { return first_work_cuts_of(s.as_found, j.details, kernel::work_of(j, s.as_found), s.plan, found, planned); }
-    // What is left is done on the instrument as it stood after that step; what is still doubtful of it is so of the plan.
+    // The remaining work is done on the instrument as it stood after that step; its remaining doubts are those of the
+    // plan.
     const auto at = std::find(read->after.begin(), read->after.end(), *done) - read->after.begin();
     const strung_instrument& now = read->said.adjusted.after_work[static_cast<std::size_t>(at)];
     return first_work_cuts_of(now, j.details, kernel::work_after(j, now, *done), s.plan, planned, planned);
@@ -255,7 +257,7 @@ TAUTLINE_HELD(first_work_cuts first_work_cuts_of<>(const bench_job&, const job_s
 
 namespace kernel {
 
-/// Adds to a step where its first cut stops, and the reading that makes the last one sure.
+/// Adds to a step where its first cut stops, and the reading that makes the last cut sure.
 inline void tell_short_cut(const std::vector<first_work_cut>& list, const char* what, std::string reading, bench_step& s) {
     const auto left = first_work_cuts::most(list);
     if (!left) { return; }
@@ -271,7 +273,7 @@ inline void tell_short_cut(const std::vector<first_work_cut>& list, const char* 
 } // namespace kernel
 
 /// Adds to the steps that sand the board and level the frets where the first cut stops, and which reading makes the last
-/// one sure.
+/// cut sure.
 inline void tell_first_work_cuts(const first_work_cuts& cuts, const bench_work& work, std::vector<bench_step>& steps) {
     const bool allowed = work.sanding && work.sanding->allowance.value() > 0;
     const bool hollow = work.levelling && work.levelling->hollow.value() > 0;

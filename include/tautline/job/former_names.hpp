@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// Names that are no longer used: one table of what was renamed, for all who meet an old name in a file or on a command
-/// line.
+/// Names that are no longer used. One table of what was renamed serves everything that meets an old name in a file or on
+/// a command line.
 
 #include <algorithm>
 #include <span>
@@ -12,15 +12,14 @@
 
 namespace tautline {
 
-/// A name that was changed: of a job file's key or section, of a measurement that is kept, of a number of the answers.
-/// Empty brackets stand for any place in a list; the present name has as many of them as the former one. What stands below
-/// a renamed path moves with it.
+/// A name that was changed: of a job file's key or section, of a measurement, or of a number of the answers. Empty
+/// brackets stand for any place in a list; both names have equally many. What lies below a renamed path moves with it.
 struct former_name {
-    std::string_view before{}; ///< as it was
-    std::string_view now{};    ///< as it is
+    std::string_view before{}; ///< the former name
+    std::string_view now{};    ///< the present name
 };
 
-/// All that was renamed so far.
+/// Everything that was renamed so far.
 inline constexpr former_name former_names[] = {
     {"wanted.heel_depth", "wanted.reset.heel_depth"},
     {"plan.neck_reset", "plan.reset.turn"},
@@ -31,7 +30,7 @@ inline constexpr former_name former_names[] = {
 
 namespace kernel {
 
-/// What a path became by the row that names most of it; empty where no row names it.
+/// What a path became by the row that covers most of it; empty where no row covers it.
 [[nodiscard]] inline std::string renamed_once(std::string_view path, std::span<const former_name> table) {
     const former_name* best = nullptr;
     std::size_t most = 0;
@@ -55,14 +54,14 @@ namespace kernel {
 
 } // namespace kernel
 
-/// What a path is called now: "wanted.reset.heel_depth" for "wanted.heel_depth". A path of one state of the instrument
-/// ("planned.", "found.") is renamed as the path behind that.
+/// What a path is called now: "wanted.reset.heel_depth" for "wanted.heel_depth". In a path of one state ("planned.",
+/// "found.") the part behind the state is renamed.
 /// @param path  as `leaves` or a job file names it
 /// @param table what was renamed
 /// @return empty for a path that was never renamed
 [[nodiscard]] inline std::string present_name(std::string_view path, std::span<const former_name> table = former_names) {
     std::string now;
-    // What was renamed may have been renamed again; no more often than there are rows.
+    // What was renamed may have been renamed again, but not more often than there are rows.
     for (std::size_t i = 0; i < table.size(); ++i) {
         const std::string before = now.empty() ? std::string(path) : now;
         std::string after = kernel::renamed_once(before, table);

@@ -1,8 +1,9 @@
 #pragma once
 /// @file
-/// Wished heights: what they come to under each string, and the nut slots and saddle that give them.
+/// Wished heights: what each string needs for them, and the nut slots and saddle that give them.
 ///
-/// A wish at the first fret is met by the slots, one of the action by the saddle, both together by the line through both.
+/// Slots meet a wish at the first fret, the saddle meets a wish for the action, and the line through both meets both
+/// together.
 
 #include <array>
 
@@ -14,8 +15,8 @@
 
 namespace tautline {
 
-/// The fret at which action is told, from 1: the one that is said, else the one for the octave, else the 12th or, on a
-/// shorter board, the last; 0 where there are no frets.
+/// The fret at which the action is told, from 1: the one that was said; else the octave's; else the 12th, or the last on
+/// a shorter board. 0 where there are no frets.
 template <class R>
 [[nodiscard]] int action_fret(const std::optional<int>& said, const basic_setup<R>& s) {
     return said ? *said : s.octave_fret > 0 ? s.octave_fret : std::min(12, static_cast<int>(s.fret_x.size()));
@@ -23,30 +24,30 @@ template <class R>
 
 namespace kernel {
 
-/// What held a setting back in the last round, of both outer strings. Only values count.
+/// What limited a setting in the last round, for both outer strings. Only values count.
 struct held_back {
     enum side { bass, treble };
     struct limits {
         bool half_gauge = false;                      ///< the action would be less than half the gauge
-        bool slot_low = false, slot_high = false;     ///< the slot's limits
-        bool saddle_low = false, saddle_high = false; ///< the saddle's limits
+        bool slot_low = false, slot_high = false;     ///< limits of the slot
+        bool saddle_low = false, saddle_high = false; ///< limits of the saddle
         bool saddle_on_board = false;                 ///< the string would lie under the board
-        bool too_near = false, too_far = false;       ///< the travel of a single saddle along the strings
+        bool too_near = false, too_far = false;       ///< ends of a single saddle's travel along the strings
         [[nodiscard]] bool saddle() const { return saddle_low || saddle_high || saddle_on_board; }
     };
     std::array<limits, 2> at{};
     std::vector<limits> single{};               ///< of every string, where each has its own saddle
     rod_shortfall rod = rod_shortfall::none;    ///< why the rod does not give the wanted relief
-    bool hinge_low = false, hinge_high = false; ///< the hanger at one end of where it may be
-    bool setback = false;                       ///< the saddle as far along as is described
-    bool turn_least = false, turn_most = false; ///< the neck at one end of its range
-    double turn_needed = 0;                     ///< radians it would turn without that range
+    bool hinge_low = false, hinge_high = false; ///< the hanger is at one end of its range
+    bool setback = false;                       ///< the saddle is as far along as it may be described
+    bool turn_least = false, turn_most = false; ///< the neck is at one end of its range
+    double turn_needed = 0;                     ///< turn that it would make without that range, in radians
 };
 
-/// Highest slot and saddle, and setback, that an instrument may be described with.
+/// In metres: the greatest heights of slot and saddle and the greatest setback that an instrument may be described with.
 inline constexpr double highest_slot = 0.02, highest_saddle_of_all = 0.2, furthest_setback = 0.049;
 
-/// Heights of the saddle slots over the soundboard, the instrument slack.
+/// Heights of the saddle slots over the soundboard, with the instrument slack.
 template <class R>
 [[nodiscard]] std::vector<length<R>> saddle_slots(const basic_strung_instrument<R>& on, const basic_setup<R>& s) {
     std::vector<length<R>> heights;
@@ -63,7 +64,7 @@ template <class R>
 struct outer_heights {
     length<R> bass{}, treble{};
 
-    /// Under string `i`, from first to last in proportion to their places at the nut.
+    /// Height under string `i`: between the outer ones in proportion to places at the nut.
     [[nodiscard]] length<R> at(const basic_setup<R>& s, std::size_t i) const {
         const length<R> spread = s.strings.back().y_at_nut - s.strings.front().y_at_nut;
         const bool one_place = !in_all_lanes(number<R>(0) < spread.value());
@@ -73,15 +74,15 @@ struct outer_heights {
     }
 };
 
-/// Heights to be set; those that are absent are left as the settings that are kept give them.
+/// Heights to be set. An absent one follows from the settings that are kept.
 template <class R>
 struct height_targets {
-    std::size_t fret = 0; ///< index of the action's
+    std::size_t fret = 0; ///< index of the action's fret
     std::optional<outer_heights<R>> first{}, action{};
-    std::vector<length<R>> kept{}; ///< actions of all strings where a reset is wanted and none of them
+    std::vector<length<R>> kept{}; ///< actions of all strings; given where a reset is wanted and no action is
 
     height_targets() = default;
-    /// @param s before anything is set: a side that is not wished keeps its height
+    /// @param s the setup before anything is set: a side without a wish keeps its height
     height_targets(const basic_wishes<R>& w, const basic_setup<R>& s) {
         const int told = action_fret(w.action_fret, s);
         if (told < 1) { return; }
@@ -101,7 +102,7 @@ struct height_targets {
             for (const auto& one : s.strings) { kept.push_back(one.heights[fret]); }
         }
     }
-    /// Whether slots are to be cut: a zero fret's crown is what it is.
+    /// Whether slots are to be cut. On a zero fret they are not: its crown decides.
     [[nodiscard]] bool cuts_slots(const basic_strung_instrument<R>& on) const {
         return first && !on.instrument.board.scale.zero_fret;
     }
@@ -109,8 +110,7 @@ struct height_targets {
     [[nodiscard]] length<R> action_at(const basic_setup<R>& s, std::size_t i) const {
         return kept.empty() ? action->at(s, i) : kept[i];
     }
-    /// The same, and whether it was raised to half the gauge: a string that is lower rattles at the
-    /// softest touch, and nobody is served with it.
+    /// The same, and whether it was raised to half the gauge: a lower string rattles at the softest touch.
     [[nodiscard]] length<R> action_of(const basic_setup<R>& s, std::size_t i, bool& raised) const {
         const length<R> asked = action_at(s, i), least = s.strings[i].gauge * number<R>(0.5L);
         raised = in_any_lane(asked.value() < least.value());
@@ -124,15 +124,15 @@ struct saddle_limits {
     std::optional<field<length<R>>> lowest{}, highest{};
 };
 
-/// A height of the saddle kept within limits and over the board, and which of them held it.
-/// @param told    height as told now
-/// @param leaning by how much more it is told from the level along the board than it stands over the soundboard, which
-///                leans away from it on a neck that was reset
+/// A height of the saddle kept within limits and over the board, and which limit held it.
+/// @param told height as it is told now
+/// @param leaning how much more the height told from the level along the board is than that over the soundboard, which
+/// leans away from that level on a neck that was reset
 template <class R>
 [[nodiscard]] length<R> kept_height(const saddle_limits<R>& within, const length<R>& board_line, const length<R>& told,
                                     const length<R>& leaning, held_back::limits& by) {
     const length<R> h = told - leaning;
-    // The strings cannot run under the board.
+    // The strings cannot pass below the board.
     const length<R> board = board_line + length<R>::from_value(number<R>(1e-4L)) - leaning;
     const length<R> highest =
         within.highest ? length<R>(*within.highest) : length<R>::from_value(number<R>(highest_saddle_of_all));
@@ -144,13 +144,13 @@ template <class R>
     return length<R>(min<unit::length, R>(kept, highest) + leaning);
 }
 
-/// The single saddles raised by `change`, each within its own travel and the limits that are wished.
+/// Raises the single saddles by `change`, each within its own travel and the wished limits.
 template <class R>
 void raise_singles(const basic_wishes<R>& w, std::span<const length<R>> change, std::span<const length<R>> leaning,
                    basic_saddle<R>& saddle, held_back& held) {
     for (std::size_t i = 0; i < saddle.single.size(); ++i) {
         auto& one = saddle.single[i];
-        // Its own travel is told from where its height is told from.
+        // Its own travel is told from the same level as its height.
         saddle_limits<R> both{w.lowest_saddle, w.highest_saddle};
         if (one.lowest) {
             const length<R> own = *one.lowest - leaning[i];
@@ -164,7 +164,7 @@ void raise_singles(const basic_wishes<R>& w, std::span<const length<R>> change, 
     }
 }
 
-/// The saddle's outer heights and its arc for tops at `z`, kept within the limits; heights grow by `change`.
+/// Sets the saddle's outer heights and its arc for tops at `z`, within the limits; heights grow by `change`.
 /// @param leaning as in `kept_height`
 template <class R>
 void shape_saddle(const basic_wishes<R>& w, std::span<const length<R>> y, std::span<const length<R>> z,
@@ -178,7 +178,7 @@ void shape_saddle(const basic_wishes<R>& w, std::span<const length<R>> y, std::s
     saddle.height_treble = within(saddle.height_treble + change.treble, leaning.treble, held.at[held_back::treble]);
     if (y.size() < 3) { return; }
     saddle.radius.reset();
-    // A radius of many metres is a straight saddle; one below half the spread cannot be cut.
+    // A radius of many metres is a straight saddle; one of less than half the spread cannot be cut.
     const length<R> tightest = (y.back() - y.front()) * number<R>(0.75L), flattest = length<R>::from_value(number<R>(20));
     const auto r = kernel::saddle_arc<R>(y, z).radius();
     if (r && in_all_lanes(tightest.value() < r->value()) && in_all_lanes(r->value() < flattest.value())) {
@@ -190,7 +190,7 @@ void shape_saddle(const basic_wishes<R>& w, std::span<const length<R>> y, std::s
 template <class R>
 struct wished_run {
     length<R> nut_z{}, saddle_z{};
-    bool raised = false; ///< to an action of half the gauge
+    bool raised = false; ///< whether it was raised to an action of half the gauge
 
     wished_run(const basic_wishes<R>& w, const height_targets<R>& targets, const basic_strung_instrument<R>& on,
                const basic_setup<R>& s, const basic_string_line<R>& line, std::size_t i)
@@ -208,9 +208,9 @@ struct wished_run {
     }
 };
 
-/// Slots and saddle for the wanted heights over the crests as they stand now. Where one of them meets a limit the other
+/// Sets slots and saddle for the wanted heights over the crests as they stand now. Where one meets a limit the other
 /// still does what it can: the slot follows the saddle that will be there.
-/// @param lines of the strings as they run to where the saddle stands now
+/// @param lines lines of the strings to the saddle as it stands now
 /// @param leaning as in `kept_height`, of every string
 template <class R>
 void set_heights(const basic_wishes<R>& w, const height_targets<R>& targets, const basic_setup<R>& s,

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What each input of a job means in words, with an example: for messages, forms, documents and a job to begin with.
+/// What each input of a job means in words, with an example: for messages, forms, documents and new jobs.
 
 #include <string>
 #include <string_view>
@@ -12,13 +12,13 @@ namespace tautline {
 
 /// One input of a job in words.
 struct input_words {
-    std::string_view path{};    ///< as a job names it; empty brackets stand for any place in a list
+    std::string_view path{};    ///< path as a job names it; empty brackets stand for any place in a list
     std::string_view words{};   ///< what it means
-    std::string_view example{}; ///< as it is typed; in a list of sections one for each, parted by ";"
-    bool begins = false;        ///< whether a job is begun with it
+    std::string_view example{}; ///< as it is typed; for a list of sections one for each, separated by ";"
+    bool begins = false;        ///< whether a new job begins with it
 };
 
-/// All inputs of a job. A planned one without words of its own means what the found one does.
+/// All inputs of a job. A planned input without words of its own means the same as the found one.
 inline constexpr input_words words_of_inputs[] = {
     {"title", "what the sheet is headed with", "Travel guitar, four strings", true},
     {"a4", "pitch of A4, to which all strings are tuned", "440 Hz", true},

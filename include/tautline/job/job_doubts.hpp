@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// How sure the numbers of a job are: each measurement that may be off is carried through the solve, as found and as
-/// planned, and what the instrument's readings say of it counts.
+/// How sure the numbers of a job are. Each doubtful measurement is carried through the solve, as found and as planned;
+/// what the instrument's readings say of it counts too.
 
 #include "../core/when_used.hpp"
 #include "../doubt/reconcile.hpp"
@@ -9,20 +9,20 @@
 
 namespace tautline {
 
-/// All results of a setup with what each doubtful measurement contributes.
+/// All results of a setup, with the contribution of each doubtful measurement.
 struct setup_doubts {
-    std::vector<doubt> doubts{};             ///< named by the job's paths; then readings of results, by their words
-    std::vector<correlation> together{};     ///< of these
-    std::vector<uncertain_result> results{}; ///< of the setup
+    std::vector<doubt> doubts{};             ///< named by the job's paths; after them readings of results, by their words
+    std::vector<correlation> together{};     ///< correlations of these
+    std::vector<uncertain_result> results{}; ///< results of the setup
     std::vector<std::string> usual{};        ///< names of doubts that nobody stated
-    std::vector<std::string> cuts{};         ///< names of doubts that hands make which have yet to cut
-    /// The same results by the inputs alone, in the order of these; empty where nothing was read.
+    std::vector<std::string> cuts{};         ///< names of doubts about cuts that are still to be made
+    /// The same results from the inputs alone, in the same order; empty where nothing was read.
     std::vector<uncertain_result> unread{};
-    std::vector<correlation> unread_together{}; ///< of those inputs
-    /// Doubts of the setup's instrument that do not err together and hold all that is known: what a random sample draws.
+    std::vector<correlation> unread_together{}; ///< correlations of those inputs
+    /// Doubts of the setup's instrument that do not err together and hold all that is known; a random sample draws these.
     std::vector<doubt> apart{};
 
-    /// Give or take at about 95 %; nothing where nothing is doubted or no such result is.
+    /// Give or take at about 95 %; nothing where nothing is doubted or there is no such result.
     [[nodiscard]] any_quantity give_or_take(std::string_view path) const {
         const auto* r = find_result(results, path);
         return r ? coverage_factor * r->standard(together) : any_quantity();
@@ -40,7 +40,7 @@ struct setup_doubts {
         for (const doubt& d : doubts) { names.push_back(d.name); }
         return tautline::budget(names, std::span<const double>(r->contributions));
     }
-    /// Whether nobody stated a doubt.
+    /// Whether nobody stated the doubt of that name.
     [[nodiscard]] bool is_usual(std::string_view name) const {
         return std::find(usual.begin(), usual.end(), name) != usual.end();
     }
@@ -48,7 +48,7 @@ struct setup_doubts {
 
 namespace kernel {
 
-/// What of `moves` an instrument has.
+/// Those of `moves` whose numbers an instrument has.
 [[nodiscard]] inline std::vector<moved_leaf> there(const std::vector<std::string>& leaves, std::vector<moved_leaf> moves) {
     std::erase_if(moves, [&](const moved_leaf& m) { return !std::binary_search(leaves.begin(), leaves.end(), m.path); });
     return moves;
@@ -78,7 +78,7 @@ template <class Doubts>
     return together;
 }
 
-/// Doubts of 1 along the columns of a matrix, whose rows are inputs that move leaves.
+/// Adds a doubt of 1 for each column of a matrix; its rows are inputs that move leaves.
 inline void add_directions(const std::vector<doubt>& inputs, const matrix& directions, std::vector<doubt>& all) {
     for (std::size_t c = 0; c < directions.columns(); ++c) {
         doubt d{messages::joined({"direction ", c + 1}), 1.0, {}};
@@ -90,8 +90,8 @@ inline void add_directions(const std::vector<doubt>& inputs, const matrix& direc
     }
 }
 
-/// Doubts carried through a solve, as `moves` says of each what it moves there. One that moves nothing of the model (of a
-/// slot's depth, of a worn fret that is replaced) makes no result doubtful.
+/// Carries doubts through a solve; `moves` tells what each moves there. A doubt that moves nothing of the model (the
+/// depth of a slot, wear of a fret that is replaced) makes no result doubtful.
 template <class Moves>
 [[nodiscard]] setup_doubts carried(const strung_instrument& on, const std::vector<known_doubt>& known, Moves&& moves,
                                    const bench_job& j) {
@@ -117,8 +117,8 @@ template <class Moves>
     return all;
 }
 
-/// The same once the instrument is reconciled: inputs and readings share what they know of each result; what is none of the
-/// inputs that were reconciled counts beside them.
+/// The same after the instrument is reconciled. Inputs and readings share what they know of each result; doubts that are
+/// not among the reconciled inputs count beside them.
 template <class Moves>
 [[nodiscard]] setup_doubts carried(const strung_instrument& on, const std::vector<known_doubt>& known, Moves&& moves,
                                    const bench_job& j, const reconciliation& read) {
@@ -173,7 +173,7 @@ template <class Moves>
 } // namespace kernel
 
 /// The setup as found, with the doubts of the job.
-/// @param read what the readings made of it; null: nothing was read
+/// @param read outcome of the readings; null: no readings
 template <class = when_used>
 [[nodiscard]] setup_doubts doubts_found(const bench_job& j, const job_setups& s, const reconciliation* read = nullptr) {
     const auto known = doubts_of_found(j);
@@ -181,10 +181,11 @@ template <class = when_used>
     return read ? kernel::carried(s.as_found, known, moves, j, *read) : kernel::carried(s.as_found, known, moves, j);
 }
 
-/// The setup as planned: what was measured is as doubtful as before, what the plan says anew is as sure as it says, and
-/// what is cut as sure as hands are. A measurement that was off is off by as much afterwards.
-/// @param read what the readings made of the instrument as found; null: nothing was read
-/// @param of_work what work already done added to the instrument that was read
+/// The setup as planned, with the doubts of the job. What was measured is as doubtful as before: a measurement that was
+/// off is off by as much afterwards. What the plan gives anew has the doubt stated there, and cuts have the doubt of the
+/// hands that make them.
+/// @param read outcome of the readings of the instrument as found; null: no readings
+/// @param of_work doubts that work already done added to the instrument that was read
 template <class = when_used>
 [[nodiscard]] setup_doubts doubts_planned(const bench_job& j, const job_setups& s, const reconciliation* read = nullptr,
                                           const std::vector<known_doubt>& of_work = {}) {

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The readings of a job: the instrument as it is read, also after steps of the work, and what the readings make of it.
+/// The readings of a job: the instrument as it is read, also after steps of the work, and what the readings tell of it.
 
 #include "../core/when_used.hpp"
 #include "../doubt/readings_to_take.hpp"
@@ -11,12 +11,12 @@ namespace tautline {
 
 /// What the readings of a job say.
 struct job_readings {
-    read_instrument model;            ///< as it was reconciled: as found, and after the steps that something was read after
-    reconciliation said;              ///< of the readings
-    std::vector<bench_stage> after{}; ///< the step before each of `model.after_work`
-    std::vector<known_doubt> of_work{}; ///< what work already done added to what was read
+    read_instrument model;              ///< as reconciled: as found, and after the steps that readings follow
+    reconciliation said;                ///< outcome of the readings
+    std::vector<bench_stage> after{};   ///< the step before each of `model.after_work`
+    std::vector<known_doubt> of_work{}; ///< doubts that work already done added to what was read
 
-    /// The step that was done last, as far as readings tell; nothing where all are of the instrument as found.
+    /// The last step that was done, as far as readings tell; nothing where all are of the instrument as found.
     [[nodiscard]] std::optional<bench_stage> done() const {
         if (after.empty()) { return std::nullopt; }
         return *std::max_element(after.begin(), after.end());
@@ -25,10 +25,10 @@ struct job_readings {
 
 namespace kernel {
 
-/// Steps from here on set what the plan sets: read after one of them, the instrument is as planned.
+/// Whether a step is one that sets what the plan sets. Read after it, the instrument is as planned.
 [[nodiscard]] constexpr bool sets_up(bench_stage stage) { return bench_stage::set_rod <= stage; }
 
-/// The work on board and frets up to a step.
+/// The work on board and frets up to and including a step.
 template <class = when_used>
 [[nodiscard]] bench_work work_up_to(const bench_job& j, bench_stage stage) {
     bench_work work = j.planned ? j.planned->work() : bench_work{};
@@ -37,7 +37,7 @@ template <class = when_used>
     if (stage < bench_stage::level_frets) { work.levelling.reset(); }
     return work;
 }
-/// The work that is left after it, on the instrument as it is then.
+/// The work that is left after a step, on the instrument as it is then.
 template <class = when_used>
 [[nodiscard]] bench_work work_after(const bench_job& j, const strung_instrument& on, bench_stage stage) {
     bench_work work = work_of(j, on);
@@ -71,7 +71,7 @@ template <class = when_used>
     return model;
 }
 
-/// The steps of a job that something can be read after.
+/// The steps of a job after which something can be read.
 template <class = when_used>
 [[nodiscard]] std::vector<bench_stage> steps_to_read_after(const bench_job& j) {
     std::vector<bench_stage> all;
@@ -83,8 +83,8 @@ template <class = when_used>
                            bench_stage::string_up, bench_stage::finish, bench_stage::check});
     return all;
 }
-/// The step that a reading was taken after.
-/// @throws invalid_input for one that the job has not
+/// The step after which a reading was taken.
+/// @throws invalid_input for a step that the job does not have
 template <class = when_used>
 [[nodiscard]] bench_stage step_before(const bench_job& j, const std::string& id) {
     const auto possible = steps_to_read_after(j);
@@ -98,7 +98,7 @@ template <class = when_used>
                                       : messages::joined({"must be a step of this job that can be read after: ", ids}));
 }
 
-/// The place of a step among those that something was read after, with the instrument as that step leaves it.
+/// Place of a step among those that readings follow. The instrument as that step leaves it is added where it is new.
 template <class = when_used>
 [[nodiscard]] std::size_t after_step(const bench_job& j, const job_setups& s, bench_stage stage, job_readings& out) {
     const auto at = std::find(out.after.begin(), out.after.end(), stage);
@@ -110,7 +110,7 @@ template <class = when_used>
     return out.after.size() - 1;
 }
 
-/// The name of a state after a step, which is added to the model where it is not there yet.
+/// Name of a state after a step. The state is added to the model where it is new.
 template <class = when_used>
 [[nodiscard]] std::string state_after(read_instrument& model, std::string_view when, bench_stage stage, std::size_t place) {
     const std::string step = messages::joined({"after ", id_of(stage)});
@@ -127,8 +127,8 @@ template <class = when_used>
     return name;
 }
 
-/// The doubts of a job as what is read is turned by: each moves its number as found and in every instrument after a step
-/// where it is still there.
+/// The doubts of a job as they turn what is read. Each moves its number as found, and in every instrument after a step
+/// where that number is unchanged.
 template <class = when_used>
 [[nodiscard]] std::vector<doubt> turned_by(const bench_job& j, const job_setups* s, job_readings& out) {
     std::vector<known_doubt> known = doubts_of_found(j);
@@ -171,7 +171,7 @@ template <class = when_used>
     return doubts;
 }
 
-/// A reading that is named by its place among those taken is named by its place in the job.
+/// Replaces the place of a reading among those taken by its place in the job.
 inline void name_by_place_in_job(std::string& text, const std::vector<std::size_t>& places) {
     const std::string_view list = "readings[";
     const std::size_t at = text.find(list);
@@ -184,9 +184,9 @@ inline void name_by_place_in_job(std::string& text, const std::vector<std::size_
 } // namespace kernel
 
 /// Reconciles the instrument of a job with its readings.
-/// @param s the job worked and planned by the readings as found, for those that were taken after a step; null: only the
-///          readings as found are taken
-/// @throws invalid_input for a job that is not valid, and with all that is wrong with the readings, told by the job's paths
+/// @param s the job, worked and planned by the readings as found; needed for readings that were taken after a step. Null:
+/// only the readings as found are taken
+/// @throws invalid_input for a job that is not valid, and with all that is wrong with the readings, by the job's paths
 template <class = when_used>
 [[nodiscard]] job_readings reconcile_job(const bench_job& j, const job_setups* s = nullptr) {
     require_valid(j);
@@ -218,7 +218,7 @@ template <class = when_used>
         places.push_back(i);
     }
     if (!wrong.empty()) { throw invalid_input(std::move(wrong)); }
-    // What cannot stand at all is told as it is, and not as a state of the readings.
+    // An instrument that cannot stand at all is reported as it is, not as a state of the readings.
     if (!taken.empty()) { (void)solve(out.model.at_pitch); }
     const auto doubts = kernel::turned_by(j, s, out);
     try {
@@ -249,7 +249,7 @@ template <class = when_used>
 TAUTLINE_HELD(job_readings reconcile_job<>(const bench_job&, const job_setups*))
 
 /// The setups of a job whose instrument is reconciled: as found, and planned from how it stands after the steps that are
-/// done, so far as readings were taken after them.
+/// done, as far as readings follow them.
 template <class = when_used>
 [[nodiscard]] job_setups setups_read(const bench_job& j, const job_readings& read) {
     job_setups s = setups_of(j, read.said.adjusted.at_pitch);
@@ -258,7 +258,7 @@ template <class = when_used>
     const auto at = std::find(read.after.begin(), read.after.end(), *done) - read.after.begin();
     const strung_instrument& now = read.said.adjusted.after_work[static_cast<std::size_t>(at)];
     if (kernel::sets_up(*done)) {
-        // The neck is reset by then: what is left is set without turning it again, and what lies on the body stays.
+        // The neck is already reset: the rest is set without turning it again, and what lies on the body stays.
         auto wanted = j.wishes_or_none();
         wanted.reset.reset();
         kernel::plan_from<double>(j, now, wanted, s);

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What a job is answered with, and the way there: found, worked, planned, wanted.
+/// The setups of a job, and the way to them: found, worked, planned, wanted.
 
 #include "../core/when_used.hpp"
 #include "../setup/solve.hpp"
@@ -14,19 +14,19 @@ namespace tautline {
 template <class R = double>
 struct basic_job_setups {
     using real = R;
-    basic_strung_instrument<R> as_found;          ///< as found
-    basic_setup<R> found;                         ///< what that is
-    bool planned = false;                         ///< whether something is to change; else the rest is empty
-    basic_work_done<R> work;                      ///< on board and frets
-    std::optional<length<R>> line_before{};       ///< board's line at the saddle after the work, where another is planned
-    basic_setup_plan<R> plan;                     ///< made from there for what is wanted
-    std::vector<basic_named_object<R>> objects{}; ///< as they lie in the end, over the board as it is then
-    std::vector<basic_object_seat<R>> seats{};    ///< how these lie under the strings in the end
-    std::vector<basic_object_seat<R>> found_seats{}; ///< how those that were found lie under the strings as found
+    basic_strung_instrument<R> as_found;    ///< the instrument as found
+    basic_setup<R> found;                   ///< its solved setup
+    bool planned = false;                   ///< whether something is to change; if not, the rest is empty
+    basic_work_done<R> work;                ///< outcome of the work on board and frets
+    std::optional<length<R>> line_before{}; ///< the board's line at the saddle after the work, where a new one is planned
+    basic_setup_plan<R> plan;               ///< the plan for what is wanted, made after the work
+    std::vector<basic_named_object<R>> objects{};    ///< objects where they lie at the end, over the board as it is then
+    std::vector<basic_object_seat<R>> seats{};       ///< how these lie under the strings at the end
+    std::vector<basic_object_seat<R>> found_seats{}; ///< how the objects as found lie under the strings as found
 
     /// The instrument at the end of the job: as planned, or as found where nothing is to change.
     [[nodiscard]] const basic_strung_instrument<R>& last_strung() const { return planned ? plan.adjusted : as_found; }
-    /// What that is.
+    /// The solved setup of that instrument.
     [[nodiscard]] const basic_setup<R>& last() const { return planned ? plan.solved : found; }
 };
 using job_setups = basic_job_setups<double>;
@@ -56,7 +56,7 @@ template <class R>
     return work;
 }
 
-/// What is wrong with the work of a job, told by the job's paths.
+/// Problems of the work of a job, under the job's paths.
 [[nodiscard]] inline std::vector<problem> as_planned(std::vector<problem> problems) {
     const std::string_view work = "work";
     for (problem& p : problems) {
@@ -65,10 +65,9 @@ template <class R>
     return problems;
 }
 
-/// What is wrong with an instrument as the work or a plan leaves it: by the job's paths, so that what is planned by value
-/// stands under "planned", and so does what stands beside it, and a number that no measurement gave is told as what it
-/// comes to.
-/// @param laid whether what is planned by value has been laid over the instrument
+/// Problems of an instrument as the work or a plan leaves it, under the job's paths. What is planned by value is under
+/// "planned", and so is everything next to it. Any other number is told as the work or the plan leaves it.
+/// @param laid whether the planned values have been laid over the instrument
 template <class R>
 [[nodiscard]] std::vector<problem> as_left(std::vector<problem> problems, const basic_bench_job<R>& j, bool laid) {
     for (problem& p : problems) {
@@ -88,8 +87,8 @@ template <class R>
     return problems;
 }
 
-/// Objects where they lie once the job is done: those on the body stay there while the board's line, from which their
-/// height is told, moves.
+/// Objects where they lie once the job is done. Those on the body stay in place, while the board's line moves, from which
+/// their heights are told.
 template <class R>
 [[nodiscard]] std::vector<basic_named_object<R>> objects_after(const basic_bench_job<R>& j, const basic_job_setups<R>& s) {
     if (j.planned && j.planned->objects) { return *j.planned->objects; }
@@ -105,7 +104,7 @@ template <class R>
     return objects;
 }
 
-/// The plan for what is wanted, from an instrument on which all else is done.
+/// Makes the plan for what is wanted, from an instrument on which everything else is done.
 template <class R>
 void plan_from(const basic_bench_job<R>& j, const basic_strung_instrument<R>& start, basic_wishes<R> wanted,
                basic_job_setups<R>& s) {
@@ -114,7 +113,7 @@ void plan_from(const basic_bench_job<R>& j, const basic_strung_instrument<R>& st
     } catch (const invalid_input& wrong) { throw invalid_input(as_left<R>(wrong.problems(), j, true)); }
 }
 
-/// Work on board and frets, the values that are planned laid over it, and the plan made from there.
+/// Does the work on board and frets, lays the planned values over it, and makes the plan from there.
 template <class R>
 void work_and_plan(const basic_bench_job<R>& j, const basic_strung_instrument<R>& from, const basic_bench_work<R>& work,
                    const basic_bow<R>* will_be, basic_job_setups<R>& s) {
@@ -123,12 +122,12 @@ void work_and_plan(const basic_bench_job<R>& j, const basic_strung_instrument<R>
     } catch (const invalid_input& wrong) { throw invalid_input(as_left<R>(as_planned(wrong.problems()), j, false)); }
     auto& built = s.work.after.instrument;
     if (j.planned) {
-        // A board line that is planned by hand speaks of a reset, beyond what the work moved.
+        // A board line that is planned by hand means a reset, beyond what the work moved.
         if (j.planned->changes.names("saddle.board_line")) { s.line_before = built.saddle.board_line; }
         lay_over(j.planned->changes, built);
     }
     auto wanted = j.wishes_or_none();
-    // Held as it will be, the neck has its relief from the work whatever the rod is set to.
+    // Where the neck is held as it will be, the work gives it its relief, whatever the rod is set to.
     if (held_as_it_will_be(work)) { wanted.relief.reset(); }
     plan_from<R>(j, s.work.after, wanted, s);
 }
@@ -136,8 +135,8 @@ void work_and_plan(const basic_bench_job<R>& j, const basic_strung_instrument<R>
 /// Rounds in which a jig that holds the neck as the whole job will leave it settles with what the work moves.
 inline constexpr int jig_rounds = 4;
 
-/// The same, where a jig holds the neck as the whole job will leave it in rounds; then where all that lies on the body is
-/// in the end.
+/// The same, in rounds where a jig holds the neck as the whole job will leave it. Then tells where the objects are at the
+/// end.
 template <class R>
 void work_and_plan_in_rounds(const basic_bench_job<R>& j, const basic_strung_instrument<R>& from,
                              const basic_bench_work<R>& work, basic_job_setups<R>& s) {
@@ -147,7 +146,7 @@ void work_and_plan_in_rounds(const basic_bench_job<R>& j, const basic_strung_ins
         work_and_plan<R>(j, from, work, &will_be, s);
     }
 }
-/// How all that lies on the body lies under the strings in the end.
+/// Tells how the objects lie under the strings at the end.
 template <class R>
 void seat_objects(basic_job_setups<R>& s) {
     s.seats.clear();
@@ -156,11 +155,11 @@ void seat_objects(basic_job_setups<R>& s) {
 
 } // namespace kernel
 
-/// The setups of a job, in the order of the bench: as found; the work on board and frets; what is planned by value; what is
-/// wanted.
-/// @param on the instrument as found, where readings say more of it than the job's measurements
+/// The setups of a job, in the order of the bench: as found; the work on board and frets; what is planned by value; what
+/// is wanted.
+/// @param on the instrument as found, also where readings have adjusted it
 /// @throws invalid_input for a job that is not valid, and for what only solving shows: a neck that buckles, a plan that
-///         cannot be
+/// is impossible
 template <class R>
 [[nodiscard]] basic_job_setups<R> setups_of(const basic_bench_job<R>& j, basic_strung_instrument<R> on) {
     require_valid(j);
@@ -179,7 +178,7 @@ template <class R>
     kernel::seat_objects(s);
     return s;
 }
-/// The same of the instrument as it was measured.
+/// The same for the instrument as it was measured.
 template <class R>
 [[nodiscard]] basic_job_setups<R> setups_of(const basic_bench_job<R>& j) {
     require_valid(j);

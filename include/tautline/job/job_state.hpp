@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// One state of an answered job, seen whole: as found, or as planned.
+/// One state of an answered job as a whole: as found, or as planned.
 
 #include <string>
 #include <string_view>
@@ -12,17 +12,17 @@
 
 namespace tautline {
 
-/// What stands there in one state of a job, what that comes to, what lies under its strings, how sure its numbers are. It
-/// looks into the job and its answers, and lives no longer than they.
+/// The instrument in one state of a job, its setup, what lies under its strings, and how sure its numbers are. It refers
+/// into the job and its answers: both must outlive it.
 struct job_state {
     std::string_view name;                    ///< "found" or "planned"
-    const strung_instrument& on;              ///< what stands there
-    const setup& is;                          ///< what that comes to
-    const std::vector<named_object>& objects; ///< under its strings
-    const std::vector<object_seat>& seats;    ///< of these
-    const setup_doubts& doubts;               ///< of its results
+    const strung_instrument& on;              ///< the instrument
+    const setup& is;                          ///< its solved setup
+    const std::vector<named_object>& objects; ///< what lies under its strings
+    const std::vector<object_seat>& seats;    ///< how these lie
+    const setup_doubts& doubts;               ///< doubts of its results
 
-    /// A path with the string it is of beside it: "strings[0].tension (6 E2)".
+    /// A path with the string that it is about beside it: "strings[0].tension (6 E2)".
     [[nodiscard]] std::string named(std::string_view path) const {
         return path_with_string(path, is.names, on.instrument.nut.slot_heights.size());
     }

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// What a job's answers say, in words: lines of its steps, changes, wishes that are not met; and what every sheet must warn
-/// of.
+/// A job's answers in words: lines of its steps, changes, and wishes that are not met; also the cautions that every sheet
+/// must carry.
 
 #include <cmath>
 #include <string>
@@ -22,16 +22,16 @@ inline constexpr std::string_view job_cautions =
     "extraction, gloves and air. Loads are estimates from measurements: where a failure would hurt someone or spoil an "
     "instrument of value, a qualified repairer decides.";
 
-/// A line of a step: "relief 0.20 mm", "change, string 6 (E2): -0.12 mm".
+/// A line of a step, such as "relief 0.20 mm" or "change, string 6 (E2): -0.12 mm".
 [[nodiscard]] inline std::string words_of(const step_line& l, measures units = measures::metric) {
     if (!l.number.has_value()) { return l.what; }
     return messages::joined(
         {l.what, l.string_index ? ": " : " ", bench_text(l.number, {.units = units, .sign = l.is_change})});
 }
 
-/// A change: what it is of, from what, to what, by how much or by which share, and what more or less of it means.
+/// A change in words: what changes, from what to what, by how much or by which share, and what that means.
 [[nodiscard]] inline std::string words_of(const setup_change& c, measures units = measures::metric) {
-    // Of what was near nothing, and of a number of cents, a share says nothing.
+    // A share says nothing about what was near zero, or about cents.
     const bool as_share = c.share() && std::abs(*c.share()) < 10 && c.found.kind() != "interval";
     return messages::joined({c.words, ": ", bench_text(c.found, {.units = units}), " to ",
                              bench_text(c.planned, {.units = units}), " (",
@@ -40,14 +40,14 @@ inline constexpr std::string_view job_cautions =
                              ")", c.meaning.empty() ? "" : ": ", c.meaning});
 }
 
-/// A wish that is not met: its field, what stands in the way and what comes nearest.
+/// A wish that is not met, in words: its field, what stands in the way, and what comes nearest.
 [[nodiscard]] inline std::string words_of(const shortfall& f, measures units = measures::metric) {
     return messages::joined({"wanted.", f.wish, ": ", f.why, f.nearest.has_value() ? "; nearest " : "",
                              bench_text(f.nearest, {.units = units}), f.nearest.kind() == "angle" ? ", of " : "",
                              f.nearest.kind() == "angle" ? bench_text(f.wanted, {.units = units}) : std::string(), "."});
 }
 
-/// What a plan says of a wish that something else decides.
+/// A plan's remark on a wish that something else decides.
 [[nodiscard]] inline std::string words_of(const plan_remark& r, measures units = measures::metric) {
     return messages::joined({"wanted.", r.wish, ": ", r.sentence, r.number.has_value() ? " " : "",
                              bench_text(r.number, {.units = units}), "."});

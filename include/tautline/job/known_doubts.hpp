@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// Everything of a job that may be off: what its measurements say of themselves, what is usual at the bench where they say
-/// nothing, and what each step of the work adds.
+/// Everything in a job that may be off: stated doubts of its measurements, usual doubts of the bench where none are
+/// stated, and what each step of the work adds.
 
 #include <cmath>
 
@@ -14,22 +14,22 @@
 
 namespace tautline {
 
-/// A measurement of a job that may be off, or a cut that may.
+/// A measurement of a job, or a cut, that may be off.
 struct known_doubt {
     std::string name{};                ///< path of the job, or what is cut
     any_quantity standard{};           ///< standard uncertainty
-    bool usual = false;                ///< nobody stated it: it is what is usual at the bench
-    bool cut = false;                  ///< of a slot or a saddle, which may be cut once more
-    std::vector<moved_leaf> found{};   ///< what it moves of the strung instrument as found, and of states and gauges
+    bool usual = false;                ///< whether nobody stated it: it is then the usual one of the bench
+    bool cut = false;                  ///< whether it is of a slot or a saddle that may be cut once more
+    std::vector<moved_leaf> found{};   ///< what it moves of the strung instrument as found, of states and of gauges
     std::vector<moved_leaf> planned{}; ///< what it moves of the strung instrument as planned
 };
 
-/// What the doubt of a board that is sanded is called.
+/// What the doubt of sanding a board is called.
 inline constexpr std::string_view sanding_doubt = "what is sanded off";
 
 namespace kernel {
 
-/// What a reading of a string's order moves in the string that is made of it, by dual numbers through the making.
+/// What a number of a string's order moves in the string that is made from it, by dual numbers through the making.
 template <class = when_used>
 [[nodiscard]] std::vector<moved_leaf> moved_by_order(const ordered_string& order, std::size_t place, std::string_view key) {
     using D = dual<double, 1>;
@@ -48,7 +48,7 @@ template <class = when_used>
     return moves;
 }
 
-/// What of the strung instrument a measurement of a job moves; its path is that of the job without "planned.".
+/// What of the strung instrument a measurement of a job moves. Its path is that of the job without "planned.".
 template <class = when_used>
 [[nodiscard]] std::vector<moved_leaf> moved_by(std::string_view path, const std::vector<ordered_string>& orders) {
     if (path == "a4") { return {{"standard.a4"}}; }
@@ -58,27 +58,27 @@ template <class = when_used>
             return moved_by_order(orders[i], i, path.substr(list.size() + 1));
         }
     }
-    // Filed where its ends are not alike, a fret's wear is told at both.
+    // Where frets are filed with unlike ends, the wear of a fret is told at both ends.
     if (constexpr std::string_view worn = "frets.wear["; path.starts_with(worn)) {
         const std::string_view fret = path.substr(worn.size() - 1);
         return {{std::string(path)},
                 {messages::joined({"frets.wear_bass", fret})},
                 {messages::joined({"frets.wear_treble", fret})}};
     }
-    // New wire lies in the frets, a new arc in the board, the rod's screw is a thing of its own.
+    // New wire is under the frets, a new arc under the board, the rod's screw by itself.
     const std::string_view sanding = "sanding", wanted = "wanted.";
     if (is_at_or_below(path, "wire")) { return {{messages::joined({"frets.", path})}}; }
     if (is_at_or_below(path, sanding)) { return {{messages::joined({"board.surface", path.substr(sanding.size())})}}; }
     if (path.starts_with("wanted.rod_screw.")) { return {{std::string(path.substr(wanted.size()))}}; }
-    // A weight is noted as a mass, and pulls by it.
+    // A weight is noted as a mass and acts by its pull.
     if (path.starts_with("states[") && path.ends_with("weight")) {
         return {{std::string(path), static_cast<double>(units::standard_gravity.size)}};
     }
     return {{std::string(path)}};
 }
 
-/// Tells what moves nothing but a string's mass over length as a doubt of that: a weight, the length that was weighed, a
-/// packet's tension. Of whatever errs together with another the sign is kept, too.
+/// Tells a doubt that moves only a string's mass per length (a weight, the weighed length, a packet's tension) as a doubt
+/// of that mass. The sign is kept for what errs together with another.
 inline void tell_as_mass(const bench_job& j, known_doubt& d, std::vector<moved_leaf>& moves) {
     if (moves.size() != 1 || !moves.front().path.ends_with("string.weighed")) { return; }
     const double by = moves.front().factor * d.standard.si();
@@ -89,14 +89,14 @@ inline void tell_as_mass(const bench_job& j, known_doubt& d, std::vector<moved_l
     moves.front().factor = together && by < 0 ? -1 : 1;
 }
 
-/// Whether a measurement is one of those that go with a sanded surface: its arc, and the set, which is trued.
+/// Whether a measurement goes with a sanded surface: its arc, and the set, which is trued.
 [[nodiscard]] inline bool is_sanded_away(std::string_view path) {
     return is_at_or_below(path, "board.surface") || is_at_or_below(path, "neck.set") ||
            is_at_or_below(path, "neck.set_bass") || is_at_or_below(path, "neck.set_treble");
 }
 
-/// Whether a measurement of what was found is no longer there once the job is done: new strings, frets and surface are none
-/// of those that were measured.
+/// Whether a measurement of what was found no longer holds once the job is done: new strings, frets and surfaces were not
+/// measured.
 [[nodiscard]] inline bool is_replaced(const bench_job& j, std::string_view path) {
     if (!j.planned) { return false; }
     const auto& plan = *j.planned;
@@ -106,7 +106,8 @@ inline void tell_as_mass(const bench_job& j, known_doubt& d, std::vector<moved_l
            (plan.sanding && is_sanded_away(path));
 }
 
-/// The usual standard uncertainty of a number of a job: of a modulus as its wood's name or the way it was measured says.
+/// The usual standard uncertainty of a number of a job. For a modulus it follows the name of its wood or the way it was
+/// measured.
 template <class = when_used>
 [[nodiscard]] std::optional<double> usual_of_job(const bench_job& j, std::string_view path, std::string_view known,
                                                  double value) {
@@ -118,7 +119,7 @@ template <class = when_used>
     return usual_standard(known, value);
 }
 
-/// What is usual for every number of a part of the job whose doubt is not stated.
+/// Adds usual doubts for every number of a part of the job whose doubt is not stated.
 template <class Part>
 void add_usual(const bench_job& j, std::string_view before, const Part& part, std::vector<known_doubt>& all) {
     for_each_leaf(part, [&](std::string_view at, const auto& x) {
@@ -135,8 +136,8 @@ void add_usual(const bench_job& j, std::string_view before, const Part& part, st
     });
 }
 
-/// A pitch, or the strings as they are ordered, under one path.
-/// @param is_new whether the string of a place counts
+/// Adds usual doubts for a pitch, or for strings as they are ordered, under one path.
+/// @param is_new whether the string at a place counts
 template <class Strings, class IsNew>
 void add_usual_strings(const bench_job& j, std::string_view before, const frequency<>* a4, const Strings& strings,
                        IsNew&& is_new, std::vector<known_doubt>& all) {
@@ -149,8 +150,8 @@ void add_usual_strings(const bench_job& j, std::string_view before, const freque
     all.push_back({path, any_quantity::of("frequency", *usual_standard("a4", a4->value())), true, false, {}, {}});
 }
 
-/// What 1 % of moisture does to an instrument that was read in several airs: as sure as is said or usual, and where nobody
-/// measured it as unsure as it then is, whether usual doubts count or not.
+/// Adds the doubts of what 1 % of moisture does to an instrument that was read in several airs: stated or usual ones.
+/// What nobody measured has its large doubt, whether usual doubts count or not.
 template <class = when_used>
 void add_season(const bench_job& j, std::vector<known_doubt>& all) {
     if (!j.season || !reads_in_other_air(j)) { return; }
@@ -161,7 +162,7 @@ void add_season(const bench_job& j, std::vector<known_doubt>& all) {
     }
 }
 
-/// New wire under the name that a plan has for it.
+/// New wire, under the name that a plan has for it.
 struct new_frets {
     fret_wire wire;
 
@@ -173,7 +174,7 @@ struct new_frets {
 
 } // namespace kernel
 
-/// What was measured of the instrument as found, with its strings, states and gauges.
+/// Doubts of what was measured on the instrument as found, with its strings, states and gauges.
 template <class = when_used>
 [[nodiscard]] std::vector<known_doubt> doubts_of_found(const bench_job& j) {
     std::vector<known_doubt> all;
@@ -205,7 +206,7 @@ template <class = when_used>
     return all;
 }
 TAUTLINE_HELD(std::vector<known_doubt> doubts_of_found<>(const bench_job&))
-/// What the plan of a job says anew, as sure as it says or as is usual, and what every cut adds.
+/// Doubts of what the plan of a job gives anew, stated or usual, and what every cut adds.
 template <class = when_used>
 [[nodiscard]] std::vector<known_doubt> doubts_of_plan(const bench_job& j, const job_setups& s) {
     std::vector<known_doubt> all;
@@ -231,7 +232,7 @@ template <class = when_used>
         kernel::tell_as_mass(j, d, d.planned);
     }
     if (!j.adjusting.usual_doubts) { return all; }
-    // What is sanded and cut is as sure as hands and gauges make it.
+    // Sanding and cutting are as sure as hands and gauges make them.
     const auto done = [&](std::string name, const length<>& give_or_take, bool cut, std::vector<moved_leaf> moves) {
         if (!(give_or_take > length<>())) { return; }
         all.push_back(
@@ -240,8 +241,8 @@ template <class = when_used>
     const auto differs = [](const length<>& q) { return abs(q) > 0.0005 * units::mm; };
     const auto& slots = s.plan.adjusted.instrument.nut.slot_heights;
     if (j.planned && j.planned->sanding) {
-        // As `after_sanding` tells the instrument from the board when more comes off; a slot that is cut later is cut over
-        // the board as it then is.
+        // As `after_sanding` measures the instrument from the board when more comes off. A slot that is cut later is cut
+        // over the board as it is then.
         std::vector<moved_leaf> moves{{"board.thickness", -1},   {"board.thickness_at_end", -1},
                                       {"neck.depth_at_nut", -1}, {"neck.depth_at_joint", -1},
                                       {"saddle.board_line", -1}, {"headstock.face_drop", -1},

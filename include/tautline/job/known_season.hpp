@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What is known of what 1 % of moisture does to the instrument of a job: as it was noted, as readings in other airs say,
+/// What is known of the effect of 1 % of moisture on the instrument of a job: as noted, as readings in other airs tell,
 /// or nothing.
 
 #include <algorithm>
@@ -13,21 +13,21 @@
 
 namespace tautline {
 
-/// Readings that leave less than this share of a coefficient's doubt have told it.
+/// A reading has told a coefficient where less than this share of its doubt is left.
 inline constexpr double season_told = 0.5;
 
 /// A season's coefficients with their standard uncertainties.
 struct known_season {
-    season_response response{};   ///< what 1 % of moisture does, as far as is known
-    double bow_standard = 0;      ///< of `response.bow`
-    double top_standard = 0;      ///< of `response.top`, in metres
-    bool bow_known = false;       ///< somebody measured it, or readings told it
-    bool top_known = false;       ///< the same of the top, or there is none that rises
-    bool by_readings = false;     ///< readings in other airs told it
-    woods::across_grain across{}; ///< of the board
-    bool across_measured = false; ///< `season.across` says it
+    season_response response{};   ///< effect of 1 % of moisture, as far as it is known
+    double bow_standard = 0;      ///< standard uncertainty of `response.bow`
+    double top_standard = 0;      ///< standard uncertainty of `response.top`, in metres
+    bool bow_known = false;       ///< whether somebody measured it or readings told it
+    bool top_known = false;       ///< the same for the top; also true where no top rises
+    bool by_readings = false;     ///< whether readings in other airs told it
+    woods::across_grain across{}; ///< movement of the board across its grain
+    bool across_measured = false; ///< whether `season.across` gives it
 
-    /// The response with one coefficient moved by so many standard uncertainties, as far as a season may move it.
+    /// The response with each coefficient moved by that many standard uncertainties, within what a season may do.
     [[nodiscard]] season_response moved(double bow_by, double top_by) const {
         season_response r = response;
         r.bow = std::clamp(r.bow + bow_by * bow_standard, -most_season_bow, most_season_bow);
@@ -37,7 +37,7 @@ struct known_season {
 };
 
 /// What is known of a job's season.
-/// @param read what the readings said; null: nothing was read
+/// @param read outcome of the readings; null: no readings
 template <class = when_used>
 [[nodiscard]] known_season season_known(const bench_job& j, const noted_season& noted, const neck_measures& n,
                                         const job_readings* read = nullptr) {
@@ -60,7 +60,7 @@ template <class = when_used>
             const bool of_bow = i.name == "season.bow";
             if (!of_bow && i.name != "season.top") { continue; }
             (of_bow ? k.bow_standard : k.top_standard) = i.after.si();
-            // What readings leave as doubtful as it was they have not told.
+            // A coefficient that readings leave as doubtful as before was not told by them.
             const bool told = i.learnt.left < season_told;
             (of_bow ? k.bow_known : k.top_known) = (of_bow ? k.bow_known : k.top_known) || told;
             k.by_readings = k.by_readings || told;

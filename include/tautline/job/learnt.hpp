@@ -13,27 +13,27 @@ namespace tautline {
 
 /// A result that matters, with and without the readings.
 struct learnt_result {
-    std::string path{};          ///< of the setup at the end of the job
-    std::string words{};         ///< what it is
-    any_quantity value{};        ///< with all readings
-    any_quantity give_or_take{}; ///< with all readings, about 95 %
-    any_quantity without_them{}; ///< give or take by the measurements alone
+    std::string path{};          ///< path in the setup at the end of the job
+    std::string words{};         ///< what it is, in words
+    any_quantity value{};        ///< value with all readings
+    any_quantity give_or_take{}; ///< its give or take with all readings, about 95 %
+    any_quantity without_them{}; ///< give or take from the measurements alone
 };
 /// What the readings taught.
 struct what_was_learnt {
-    std::vector<learnt_result> results{};             ///< those that the next readings are looked for
-    std::vector<std::vector<reading_to_take>> next{}; ///< of each of these, the best first
+    std::vector<learnt_result> results{};             ///< those that the next readings are chosen for
+    std::vector<std::vector<reading_to_take>> next{}; ///< for each of these, best first
 };
 
-/// An input of which more than this share of its doubt is left, and that has hardly moved, is not told of.
+/// An input with more than this share of its doubt left that has hardly moved is not mentioned.
 inline constexpr double hardly_learnt = 0.85;
 
-/// A reading that leaves more than this share of a result's doubt is not worth the walk to the bench.
+/// A reading that leaves more than this share of a result's doubt is not proposed.
 inline constexpr double hardly_worth = 0.95;
 
 namespace kernel {
 
-/// The results for whose sake readings are looked for, with their names: what the job names, or the outer strings' action.
+/// The results that readings are chosen for, with their names: those that the job names, or the outer strings' action.
 template <class = when_used>
 [[nodiscard]] std::vector<asked_result> looked_for(const bench_job& j, const setup& s) {
     std::vector<asked_result> all;
@@ -57,7 +57,7 @@ template <class = when_used>
     return all;
 }
 
-/// Behind the name of a result at the end of a job.
+/// What follows the name of a result at the end of a job.
 [[nodiscard]] inline const char* as_planned_or_found(const bench_job& j) {
     return j.changes_something() ? ", as planned" : "";
 }
@@ -65,8 +65,8 @@ template <class = when_used>
 } // namespace kernel
 
 /// What readings taught of the results that matter.
-/// @throws invalid_input for a result that is looked for and that the sheet does not begin with
-/// @param doubts of the setup at the end of the job
+/// @throws invalid_input for a named result with which the sheet does not begin
+/// @param doubts doubts of the setup at the end of the job
 template <class = when_used>
 [[nodiscard]] what_was_learnt learnt_by(const bench_job& j, const job_readings& read, const job_setups& s,
                                         const setup_doubts& doubts) {
@@ -90,7 +90,7 @@ template <class = when_used>
         }
         auto next = readings_to_take(read.model, read.said, of_inputs);
         if (next.empty()) { continue; }
-        // What is none of the inputs, such as a cut, stays as doubtful as it is.
+        // Doubts that are not among the inputs, such as those of a cut, stay as they are.
         const double all = out.results.back().give_or_take.si() / coverage_factor, of_these = next.front().before.si();
         const double beside = all * all - of_these * of_these;
         const auto with_all = [&](any_quantity& q) {
@@ -106,13 +106,13 @@ template <class = when_used>
     return out;
 }
 
-/// Adds to the step that measures what is best read there.
+/// Adds to the step that measures the readings that are best taken there.
 inline void tell_what_to_read(const what_was_learnt& learnt, std::vector<bench_step>& steps) {
     for (bench_step& s : steps) {
         if (s.stage != bench_stage::measure) { continue; }
         std::vector<std::string> told;
         for (const auto& list : learnt.next) {
-            // One reading may serve several results. What is measured again is an input, and no reading.
+            // One reading may serve several results. An input that is measured again is no reading.
             if (list.empty() || list.front().path.empty()) { continue; }
             const std::string& words = list.front().words;
             if (std::find(told.begin(), told.end(), words) == told.end()) { told.push_back(words); }
@@ -123,9 +123,9 @@ inline void tell_what_to_read(const what_was_learnt& learnt, std::vector<bench_s
     }
 }
 
-/// What the readings of a job say, in sentences, in the order they matter: whether they agree, what was adjusted most, what
+/// What the readings of a job tell, in sentences, most important first: whether they agree, what was adjusted most, what
 /// that does to the results that matter, what to read next, and what to be careful about.
-/// @param most at most so many adjusted measurements are told
+/// @param most greatest number of adjusted measurements that are told
 [[nodiscard]] inline std::vector<std::string> sentences_of(const bench_job& j, const job_readings& read,
                                                            const what_was_learnt& learnt, measures units = measures::metric,
                                                            std::size_t most = 5) {
@@ -164,7 +164,7 @@ inline void tell_what_to_read(const what_was_learnt& learnt, std::vector<bench_s
         if (learnt.next[i].empty()) { continue; }
         const auto& first = learnt.next[i].front();
         const auto same = [&](const auto& list) { return !list.empty() && list.front().words == first.words; };
-        // One reading may serve several results: it is told with the first.
+        // A reading that serves several results is told with the first.
         if (std::any_of(learnt.next.begin(), learnt.next.begin() + static_cast<std::ptrdiff_t>(i), same)) { continue; }
         all.push_back(sentence_of(first, joined({learnt.results[i].words, kernel::as_planned_or_found(j)}), units));
     }

@@ -1,9 +1,9 @@
 #pragma once
 /// @file
-/// What each result of a setup is in words, how it is made and after which source: one table that explanations,
-/// comparisons and printed lists share.
+/// What each result of a setup is in words, how it is made and from which source. Explanations, comparisons and printed
+/// lists share this one table.
 ///
-/// How much of a change is noticed is common practice, no source; it only sorts what is told first.
+/// The smallest changes that are noticed are common practice, no source; they only decide what is told first.
 
 #include <cstddef>
 #include <optional>
@@ -14,19 +14,19 @@
 
 namespace tautline {
 
-/// What a result means. Patterns are paths of a `setup` with empty brackets for any place in a list; a pattern that ends
-/// within a path stands for everything below it.
+/// What a result means. A pattern is a path of a `setup` with empty brackets for any place in a list. A pattern that ends
+/// within a path covers everything below it.
 struct result_meaning {
-    std::string_view pattern{}; ///< paths it speaks of
-    /// "{s}" is the string of the first list, "{1}" and "{2}" are places in lists counted from 1, "{0}" the second counted
-    /// from 0: the fret it is pressed at, or open.
+    std::string_view pattern{}; ///< pattern of the paths that it covers
+    /// "{s}" stands for the string of the first list. "{1}" and "{2}" are places in the first and second list, counted
+    /// from 1. "{0}" is the place in the second list, counted from 0: the fret it is pressed at, or open.
     std::string_view words{};
-    std::string_view formula{}; ///< how it is made, in the symbols of its source
-    std::string_view source{};  ///< of the formula
-    double step = 0;            ///< a change of so much in SI (cents for intervals) is noticed; 0 with share 0: never told
-    double share = 0;           ///< or a change of this share of what it was
-    std::string_view more{};    ///< what it means when there is more of it
-    std::string_view less{};    ///< what it means when there is less
+    std::string_view formula{}; ///< how it is computed, in the symbols of its source
+    std::string_view source{};  ///< source of the formula
+    double step = 0;            ///< smallest change noticed, in SI (cents for intervals); 0 with share 0: never told
+    double share = 0;           ///< smallest change that is noticed, as a share of what it was
+    std::string_view more{};    ///< what more of it means
+    std::string_view less{};    ///< what less of it means
 };
 
 namespace kernel {
@@ -37,14 +37,14 @@ inline constexpr const char* line_geometry = "plane geometry: straight string li
 inline constexpr const char* reset_geometry = "plane geometry: the neck turned as one body about the joint's edge";
 inline constexpr const char* reset_turn = "root of the action over the turn, the saddle's mean height held";
 
-/// A `result_meaning` as it is written down here: plain pointers, since every view would be measured whenever this header
-/// is compiled.
+/// A `result_meaning` as the table holds it. Plain pointers: the length of every view would be computed whenever this
+/// header is compiled.
 struct meaning_row {
     const char *pattern, *words, *formula, *source;
     double step = 0, share = 0;
     const char *more = "", *less = "";
 };
-/// Results of a setup; below "plan." and "work." those of a plan and of bench work.
+/// Results of a setup; those below "plan." and "work." are of a plan and of bench work.
 inline constexpr meaning_row meanings[] = {
     {"strings[].gauge", "gauge of {s}", "core diameter + 2 x thickness of each layer", "geometry"},
     {"strings[].pitch", "pitch of {s}", "f = a4 x 2^(steps from A4 / 12)", "ISO 16:1975; equal temperament"},
@@ -254,8 +254,8 @@ inline constexpr meaning_row meanings[] = {
 
 } // namespace kernel
 
-/// The meaning of a result by its path ("strings[2].heights[11]"); the nearest above it where it has none of its own;
-/// nothing for what is no result.
+/// The meaning of a result by its path ("strings[2].heights[11]"). Where it has none of its own, that of the nearest path
+/// above it. Nothing for a path of no result.
 [[nodiscard]] constexpr std::optional<result_meaning> meaning_of(std::string_view path) {
     const kernel::meaning_row* best = nullptr;
     std::size_t most = 0;
@@ -270,9 +270,9 @@ inline constexpr meaning_row meanings[] = {
                           best->step,    best->share, best->more,    best->less};
 }
 
-/// A result in words: "height over fret 12 of string 4 (D3)". The last names of the path are added where the words are
-/// those of something above it: "pull of all strings on their anchors (z)".
-/// @param names what the strings are called (`basic_setup::names`); without them a string is told by its place in the list
+/// A result in words, such as "height over fret 12 of string 4 (D3)". Where the words are those of a path above it, the
+/// last names of the path are added: "pull of all strings on their anchors (z)".
+/// @param names what the strings are called (`basic_setup::names`); without them a string is told by its index
 [[nodiscard]] inline std::string words_for(std::string_view path, const string_names& names = {}) {
     const auto m = meaning_of(path);
     if (!m) { return std::string(path); }
@@ -288,7 +288,7 @@ inline constexpr meaning_row meanings[] = {
         }
         const char which = m->words[i + 1];
         i += 2;
-        // Pressed at 0 is the open string.
+        // 0 is the open string.
         words += which == 's'                     ? names.name(kernel::item_of(path, 0).value_or(0))
                  : which == '1'                   ? item(0, 1)
                  : which == '2'                   ? item(1, 1)

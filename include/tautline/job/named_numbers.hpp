@@ -15,18 +15,18 @@ namespace tautline {
 
 /// A number of the answers.
 struct named_number {
-    std::string state{};   ///< what it is of: "planned", "plan", "work", "found", "objects[0]"
-    std::string path{};    ///< within that: "relief.gap"
-    std::string name{};    ///< both: "planned.relief.gap", "plan.slot_change[0]", "work.fret_cuts[3]", "objects[0].open"
-    any_quantity value{};  ///< how large
-    std::string words{};   ///< what it is
-    std::string formula{}; ///< how it is made; may be empty
-    std::string source{};  ///< of the formula; may be empty
+    std::string state{};   ///< what it belongs to: "planned", "plan", "work", "found", "objects[0]"
+    std::string path{};    ///< path within that, such as "relief.gap"
+    std::string name{};    ///< both together, such as "planned.relief.gap" or "plan.slot_change[0]"
+    any_quantity value{};  ///< its value
+    std::string words{};   ///< what it is, in words
+    std::string formula{}; ///< how it is computed; may be empty
+    std::string source{};  ///< source of the formula; may be empty
 };
 
 namespace kernel {
 
-/// What a plan is made from, under one list of paths.
+/// What a plan is made from, with paths from one root.
 template <class R>
 struct plan_inputs {
     using real = R;
@@ -41,8 +41,8 @@ struct plan_inputs {
 };
 
 /// Adds the numbers of one part of the answers.
-/// @param meant what stands before their paths in the table of meanings
-/// @param behind stands behind their words, which alone do not say the state
+/// @param meant what precedes their paths in the table of meanings
+/// @param behind what follows their words to tell the state
 template <class Part>
 void add_numbers(std::vector<named_number>& list, std::string_view state, std::string_view meant, const Part& part,
                  const string_names& names, const char* behind) {
@@ -65,7 +65,7 @@ void add_numbers(std::vector<named_number>& list, std::string_view state, std::s
 
 } // namespace kernel
 
-/// Every number of a job's answers: as planned, of the plan, of the work, as found, of what lies under the strings.
+/// Every number of a job's answers: as planned, of the plan, of the work, as found, and of what lies under the strings.
 template <class = when_used>
 [[nodiscard]] std::vector<named_number> named_numbers(const job_setups& s) {
     std::vector<named_number> list;
@@ -87,7 +87,7 @@ template <class = when_used>
 }
 TAUTLINE_HELD(std::vector<named_number> named_numbers<>(const job_setups&))
 
-/// The number of a name; one without "found." or "planned." is of the last state there is. Nothing where there is none.
+/// The number of a name; one without "found." or "planned." is of the last state. Null where there is none.
 [[nodiscard]] inline const named_number* find_number(const std::vector<named_number>& list, std::string_view name) {
     for (const std::string_view prefix : {"", "planned.", "found."}) {
         for (const named_number& n : list) {
@@ -97,7 +97,7 @@ TAUTLINE_HELD(std::vector<named_number> named_numbers<>(const job_setups&))
     return nullptr;
 }
 
-/// The name nearest to one that does not exist, with its state or without; may be empty.
+/// The name nearest to one that does not exist, with or without its state; may be empty.
 [[nodiscard]] inline std::string nearest_name(const std::vector<named_number>& list, std::string_view name) {
     std::vector<std::string_view> names;
     for (const named_number& n : list) {
@@ -107,9 +107,9 @@ TAUTLINE_HELD(std::vector<named_number> named_numbers<>(const job_setups&))
     return std::string(nearest(name, names));
 }
 
-/// The number of a name as somebody types it; one without "found." or "planned." is of the last state there is.
+/// The number of a typed name; one without "found." or "planned." is of the last state.
 /// @param what what the name is given for, for the message
-/// @throws invalid_input where no number has it, with the nearest
+/// @throws invalid_input where no number has that name; the message tells the nearest
 template <class = when_used>
 [[nodiscard]] named_number number_by_name(const job_setups& s, std::string_view name, std::string_view what) {
     const auto list = named_numbers(s);
@@ -122,8 +122,8 @@ template <class = when_used>
 }
 TAUTLINE_HELD(named_number number_by_name<>(const job_setups&, std::string_view, std::string_view))
 
-/// The inputs that move a number of the answers, most for a hundredth of themselves first; none for what is not reckoned
-/// from numbers of the instrument alone.
+/// The inputs that move a number of the answers; the largest effect of a hundredth comes first. Empty for a number that
+/// does not follow from numbers of the instrument alone.
 template <class = when_used>
 [[nodiscard]] std::vector<moving_input> inputs_of(const bench_job& j, const job_setups& s, const named_number& n) {
     if (n.state == "found") { return explain(s.as_found, n.path).inputs; }

@@ -1,23 +1,23 @@
 #pragma once
 /// @file
-/// The board's edges as they are measured from one straight line, so that its centre line can be carried to bridge and
-/// tail.
+/// The board's edges as measured from one straight line. From them its centre line is carried to bridge and tail.
 
 #include "../board/centre_line.hpp"
 
 namespace tautline {
 
-/// Edges of the board from one reference line (a taut thread, a straightedge), and what is found across at bridge and tail
+/// Edges of the board from one reference line (a taut thread, a straightedge), and the places found at bridge and tail
 /// from the same line. Places along are from the front of the nut.
 template <class R = double>
 struct basic_noted_centre {
     using real = R;
     std::vector<basic_edge_reading<R>> readings{}; ///< from the nut on, at two places or more
-    /// How sure one edge reading is, about 95 %; absent: from the scatter, which takes three places or more.
+    /// How sure one edge reading is, at about 95 %. Absent: it follows from the scatter, which takes three places or
+    /// more.
     std::optional<field<length<R>>> give_or_take{};
     std::optional<field<length<R>>> bridge_at{};  ///< middle of the bridge as found, from the reference line
-    std::optional<field<length<R>>> tail_at{};    ///< middle of what the strings end on as found
-    std::optional<field<length<R>>> end_pin{};    ///< from the nut to the end pin
+    std::optional<field<length<R>>> tail_at{};    ///< middle of what the strings end on, as found, from that line
+    std::optional<field<length<R>>> end_pin{};    ///< from the front of the nut along to the end pin
     std::optional<field<length<R>>> end_pin_at{}; ///< the end pin as found, from the reference line
 
     template <class Visit, class... Self>
@@ -30,10 +30,10 @@ struct basic_noted_centre {
         visit("end_pin", between(0 * units::mm, 3000 * units::mm), self.end_pin...);
         visit("end_pin_at", across, self.end_pin_at...);
     }
-    /// The readings as a line is fitted to them.
+    /// The readings in the form that a line is fitted to.
     [[nodiscard]] basic_edge_readings<R> edges() const {
         basic_edge_readings<R> all{readings, std::nullopt};
-        // A reading error is a standard uncertainty, half of what is told at 95 %.
+        // A reading error is a standard uncertainty: half of what is told at about 95 %.
         if (give_or_take) { all.reading_error = *give_or_take * number<R>(0.5L); }
         return all;
     }

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Readings as they are noted at the bench: of what, when, on which string, over which fret, with what, and how much.
+/// Readings as noted at the bench: what was read, when, on which string, over which fret, with which tool, and the value.
 
 #include <string>
 
@@ -13,15 +13,15 @@ namespace tautline {
 
 /// A reading of what the instrument does.
 struct noted_reading {
-    std::string of{};              ///< what is read, a word of `notable_words`: "relief", "height"
-    std::string value{};           ///< as read: "0.30 ± 0.05 mm"; without ± the usual doubt counts
+    std::string of{};              ///< what was read, a word of `notable_words`: "relief", "height"
+    std::string value{};           ///< as read, such as "0.30 ± 0.05 mm"; without ± the usual doubt counts
     std::string when{pitch_state}; ///< "at pitch", "slack", or a state of the job
     std::string after{};           ///< id of the step of the job after which it was read; empty: as found
-    string_number string{};        ///< of which string: "6", "4a"
-    std::optional<int> fret{};     ///< over which fret
+    string_number string{};        ///< which string, such as "6" or "4a"
+    std::optional<int> fret{};     ///< fret that it is over or pressed at
     std::string over = "saddle";   ///< of a break: over "saddle" or "nut"
-    std::string object{};          ///< of a gap: the name of what lies under the string
-    std::string gauge{};           ///< with what it was read, where that errs alike in others; empty: nothing
+    std::string object{};          ///< of a gap: name of what lies under the string
+    std::string gauge{};           ///< gauge it was read with, which errs alike in other readings; empty: none
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -41,14 +41,14 @@ struct noted_reading {
 template <class R = double>
 struct basic_noted_state {
     using real = R;
-    std::string name{};                             ///< "a quarter turn", "2 kg at the nut"
-    bool slack = false;                             ///< the strings are off
-    R rod_turns = number<R>(0);                     ///< of the rod's nut from where it is: more tightens
-    std::optional<field<mass<R>>> weight{};         ///< hung on the slack neck, pulling it back from the strings
-    int at_fret = 0;                                ///< where it hangs: 0 is the nut
+    std::string name{};                             ///< such as "a quarter turn" or "2 kg at the nut"
+    bool slack = false;                             ///< whether the strings are off
+    R rod_turns = number<R>(0);                     ///< turns of the rod's nut from where it is; positive tightens
+    std::optional<field<mass<R>>> weight{};         ///< hung on the slack neck, where it pulls the neck back
+    int at_fret = 0;                                ///< fret where the weight hangs; 0 is the nut
     std::optional<int> capo{};                      ///< fret at which all strings are held down
-    std::vector<basic_ordered_string<R>> strings{}; ///< another set, bass first; none: the strings as found
-    /// The air of another visit, having stood in it for weeks; absent: that of the other measurements.
+    std::vector<basic_ordered_string<R>> strings{}; ///< another set, bass first; empty: the strings as found
+    /// The air of another visit, after weeks in it; absent: the air of the other measurements.
     std::optional<basic_noted_air<R>> air{};
 
     template <class Visit, class... Self>
@@ -67,12 +67,12 @@ using noted_state = basic_noted_state<double>;
 
 /// How an instrument is reconciled with its readings.
 struct adjusting {
-    bool as_read = false;     ///< readings are compared only: nothing is adjusted by them
-    bool usual_doubts = true; ///< what is given without ± counts with the usual doubt of the bench
-    bool huber = false;       ///< readings that disagree count less
+    bool as_read = false;     ///< whether readings are only compared and adjust nothing
+    bool usual_doubts = true; ///< whether a number without ± has the usual doubt of the bench
+    bool huber = false;       ///< whether readings that disagree count less
     field<length<>> sanded_to = length<>(0.05 * units::mm); ///< how true a board is sanded to its line, about 95 %
     field<length<>> cut_to = length<>(0.03 * units::mm);    ///< how true a slot or a saddle is cut, about 95 %
-    std::vector<std::string> next_for{}; ///< results for whose sake the next readings are named; none: the outer actions
+    std::vector<std::string> next_for{}; ///< results that the next readings are chosen for; empty: outer actions
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -85,7 +85,7 @@ struct adjusting {
     }
 };
 
-/// What a noted reading may be of, for a message: "relief", "height", ...
+/// What a noted reading may be of, listed for a message: "relief", "height", ...
 [[nodiscard]] inline std::string notable_words() {
     std::string all;
     for (const auto& row : kernel::readables) {
@@ -97,7 +97,7 @@ struct adjusting {
 
 namespace kernel {
 
-/// The row that a noted reading is of; nothing where there is none.
+/// The table's row for a noted reading; null where there is none.
 [[nodiscard]] constexpr const readable_row* row_of(std::string_view of, std::string_view over) {
     for (const auto& row : readables) {
         if (of != row.noted) { continue; }
@@ -110,10 +110,10 @@ namespace kernel {
 
 } // namespace kernel
 
-/// A noted reading as `reconcile` takes it; what is wrong with it is told by its keys. States, gauges and steps are looked
-/// at later, by whoever knows them.
-/// @param names of the strings
-/// @param objects that lie under them
+/// A noted reading in the form that `reconcile` takes. Problems are reported by its keys. States, gauges and steps are
+/// checked elsewhere.
+/// @param names names of the strings
+/// @param objects objects that lie under them
 /// @param report called with key, rule and value
 template <class Objects, class Report>
 [[nodiscard]] std::optional<reading> read_note(const noted_reading& n, const string_names& names, const Objects& objects,

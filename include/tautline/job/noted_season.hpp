@@ -8,19 +8,19 @@
 
 namespace tautline {
 
-/// A season as noted. What 1 % of moisture does to the instrument is given where two visits showed it (`season_of_visits`).
+/// A season as noted. The effect of 1 % of moisture is given where two visits showed it (`season_of_visits`).
 template <class R = double>
 struct basic_noted_season {
     using real = R;
-    basic_noted_air<R> measured_in{}; ///< when the instrument was measured, having stood in it for weeks
+    basic_noted_air<R> measured_in{}; ///< the air that the instrument was measured in, after weeks in it
     basic_noted_air<R> dry{};         ///< the driest air it will live in
-    basic_noted_air<R> damp{};        ///< the dampest
-    /// For 1 % of moisture the board grows by this share of its length more than the back; absent: nobody measured it.
+    basic_noted_air<R> damp{};        ///< the dampest air it will live in
+    /// Share of its length by which the board grows more than the back for 1 % of moisture; absent: nobody measured it.
     std::optional<R> bow{};
-    /// For 1 % of moisture the saddle rises by this over the board's line; absent: nobody measured it.
+    /// Rise of the saddle over the board's line for 1 % of moisture; absent: nobody measured it.
     std::optional<field<length<R>>> top{};
     R stiffness = basic_season_response<R>{}.stiffness; ///< share by which the neck's bending stiffness grows for 1 %
-    /// For 1 % of moisture the board grows across the grain by this share of its width; absent: as its wood says.
+    /// Share of its width by which the board grows across the grain for 1 % of moisture; absent: that of its wood.
     std::optional<R> across{};
 
     template <class Visit, class... Self>
@@ -37,7 +37,7 @@ struct basic_noted_season {
     void rules(Report&& report) const {
         if (is_valid(measured_in) && is_valid(dry) && is_valid(damp)) { season().rules(report); }
     }
-    /// What is noted as a season; what was not measured is 0.
+    /// The season that was noted. A coefficient that was not measured is 0.
     [[nodiscard]] basic_season<R> season() const {
         return {.measured_in = measured_in.climate(),
                 .dry = dry.climate(),

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Paths and the strings they speak of: which it is, what it is called, and a path by the string's number.
+/// Paths and the strings they are about: which string it is, what it is called, and paths by the string's number.
 
 #include <optional>
 #include <string>
@@ -11,8 +11,8 @@
 
 namespace tautline {
 
-/// Which string a path speaks of, counted from 0: the first number in brackets after a list that has one entry for each
-/// string. Nothing where it speaks of none, or of all.
+/// Which string a path is about, counted from 0: the first number in brackets after a list with an entry for each string.
+/// Nothing where it is about none or about all.
 [[nodiscard]] constexpr std::optional<std::size_t> string_of_path(std::string_view path) {
     const std::size_t bracket = path.find('[');
     if (bracket == std::string_view::npos) { return std::nullopt; }
@@ -25,9 +25,9 @@ namespace tautline {
     }
     return std::nullopt;
 }
-/// The path of a name that gives its string by number: "string 6.tension" and "found.string 4a.tension" for
-/// "strings[0].tension"; any other name as it is. Nothing where there is no such string: `string_names::range` says which
-/// there are.
+/// The path of a name that gives its string by number: "strings[0].tension" for "string 6.tension" or, with its state,
+/// "found.string 4a.tension". Any other name stays as it is. Nothing where there is no such string; `string_names::range`
+/// tells which there are.
 [[nodiscard]] inline std::optional<std::string> path_by_number(std::string_view name, const string_names& names) {
     const std::size_t before = name.starts_with("string ") ? 0 : name.find(".string ");
     if (before == std::string_view::npos) { return std::string(name); }
@@ -38,8 +38,8 @@ namespace tautline {
     if (!i) { return std::nullopt; }
     return messages::joined({state, messages::path_of("strings", *i), rest.substr(number.size())});
 }
-/// A path with the string it speaks of beside it: "strings[0].tension (6 E2)".
-/// @param slots how many nut slots the instrument lists: one that serves all is of no string
+/// A path with the string that it is about beside it: "strings[0].tension (6 E2)".
+/// @param slots how many nut slots the instrument lists; a single one serves all strings and is about none
 [[nodiscard]] inline std::string path_with_string(std::string_view path, const string_names& names, std::size_t slots = 1) {
     const bool of_slots = path.find("slot_heights[") != std::string_view::npos;
     const auto i = !of_slots ? string_of_path(path) : slots > 1 ? kernel::item_of(path, 0) : std::nullopt;

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What a plan comes to once everything is set: the changes to make.
+/// The changes that a plan takes, once everything is set.
 
 #include "../supports/pinned_bridge.hpp"
 #include "reset_wishes.hpp"
@@ -23,7 +23,7 @@ template <class R>
     return range;
 }
 
-/// Where each string's own saddle comes to stand.
+/// Tells where each string's own saddle is set.
 template <class R>
 void tell_singles(const height_targets<R>& targets, basic_setup_plan<R>& plan) {
     const auto &from = plan.base.instrument.saddle, &to = plan.adjusted.instrument.saddle;
@@ -40,7 +40,7 @@ void tell_singles(const height_targets<R>& targets, basic_setup_plan<R>& plan) {
     }
 }
 
-/// The changes from start to set, read off both; on a neck that is reset, what is done on the body.
+/// Tells the changes from start to end, read off both. On a neck that is reset these are what is done on the body.
 template <class R>
 void tell_changes(const basic_wishes<R>& w, basic_setup_plan<R>& plan) {
     const auto &from = plan.base.instrument, &to = plan.adjusted.instrument;
@@ -56,7 +56,7 @@ void tell_changes(const basic_wishes<R>& w, basic_setup_plan<R>& plan) {
     const height_targets<R> targets(w, plan.untouched);
     const bool single = !to.saddle.single.empty();
     if (targets.action && !single) {
-        // What the wanted heights ask of each slot beyond what a cleanly cut top gives.
+        // By how much each string misses its action, carried to the saddle: the greatest of all counts.
         for (std::size_t i = 0; i < y.size(); ++i) {
             const auto& one = plan.solved.strings[i];
             const length<R> x = plan.solved.crest_places(one)[targets.fret];

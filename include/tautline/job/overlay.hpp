@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What is planned of an instrument by value: laid over it, it changes what it names and leaves the rest.
+/// What is planned of an instrument by value. Laid over the instrument, it changes what it names and leaves the rest.
 
 #include <algorithm>
 #include <string>
@@ -12,20 +12,20 @@
 
 namespace tautline {
 
-/// Values by path.
+/// Planned values with the paths that they are planned under.
 template <class R = double>
 struct basic_overlay {
     using real = R;
-    basic_instrument<R> values; ///< begun as found, so that what it does not name makes sense beside what it does
-    /// What counts of the values: "saddle.height_bass"; a list or a part named whole ("posts", "pins") is taken whole, and
-    /// taken away where the values have none.
+    basic_instrument<R> values; ///< begun as found, so that unnamed values fit the named ones
+    /// Paths of the values that count, such as "saddle.height_bass". A list or a part that is named as a whole ("posts",
+    /// "pins") is taken as a whole, and is removed where the values have none.
     std::vector<std::string> paths{};
 
-    /// Whether it names a path, or something above it.
+    /// Whether it names this path, or one above it.
     [[nodiscard]] bool names(std::string_view path) const {
         return std::any_of(paths.begin(), paths.end(), [&](const std::string& p) { return is_at_or_below(path, p); });
     }
-    /// Whether it names something below a path.
+    /// Whether it names a path below this one.
     [[nodiscard]] bool reaches_into(std::string_view path) const {
         return std::any_of(paths.begin(), paths.end(), [&](const std::string& p) { return is_at_or_below(p, path); });
     }
@@ -69,7 +69,7 @@ private:
             if (from && to) {
                 into(*from, *to);
             } else if (from) {
-                to = from; // a part that was not there comes whole
+                to = from; // a part that was not there is copied as a whole
             }
         } else if constexpr (description::list_like<From>) {
             for (std::size_t i = 0; i < std::min(from.size(), to.size()); ++i) { go({"[", i, "]"}, from[i], to[i]); }

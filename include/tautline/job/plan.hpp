@@ -1,7 +1,8 @@
 #pragma once
 /// @file
-/// A setup backwards: from what is wanted to rod, nut slots, saddle, compensation and tailpiece. Each of them moves the
-/// others, so they are set in turn until nothing moves any more; what no setting reaches is told with the nearest that
+/// A setup solved backwards: from what is wanted to rod, nut slots, saddle, compensation and tailpiece. Each of them
+/// moves the others, so they are set in turn until nothing moves any more. Where no setting reaches a wish, the nearest
+/// is told.
 /// does.
 
 #include "../core/when_used.hpp"
@@ -14,10 +15,11 @@ namespace tautline {
 
 namespace kernel {
 
-/// Most rounds in which rod, slots, saddle and tailpiece are set in turn; each leaves under a quarter of what was left.
+/// Most rounds in which rod, slots, saddle and tailpiece are set in turn. Each round leaves less than a quarter of the
+/// last error.
 inline constexpr int plan_rounds = 24;
 
-/// Whether no string has moved at nut, saddle or anchor by a millionth of a millimetre.
+/// Whether every string has moved by less than a millionth of a millimetre at nut, saddle and anchor.
 template <class R>
 [[nodiscard]] bool at_rest(std::span<const basic_bridge_string<R>> was, std::span<const basic_bridge_string<R>> is) {
     const R limit = number<R>(1e-9L);
@@ -32,7 +34,7 @@ template <class R>
     return true;
 }
 
-/// The rod's pull for the wanted relief of the neck as it is strung now.
+/// The pull of the rod for the wanted relief of the neck as it is strung now.
 template <class R>
 [[nodiscard]] basic_rod_answer<R> wanted_rod(const basic_wishes<R>& w, const basic_strung_instrument<R>& on,
                                              const basic_setup<R>& s) {
@@ -46,7 +48,7 @@ template <class R>
     return rod_pull_for_relief<R>(s.beam, c, *w.relief, w.most_rod_pull);
 }
 
-/// The hanger's height for the wanted down-force, between the heights it may have on the body as it was found.
+/// The height of the hanger for the wanted down-force, within its allowed heights on the body as found.
 template <class R>
 [[nodiscard]] basic_anchor_plan<R> wanted_hinge(const basic_wishes<R>& w, const basic_instrument<R>& on,
                                                 const basic_setup<R>& s, const length<R>& lowest,
@@ -59,14 +61,14 @@ template <class R>
     return anchor_for_down_force(hung, slots, s.tail_strings, *w.down_force, lowest, highest);
 }
 
-/// Whether the fret where action is told is beyond every nut on the neck.
+/// Whether the fret at which the action is told is beyond every nut on the neck.
 template <class R>
 [[nodiscard]] bool action_is_beyond_nuts(const basic_wishes<R>& w, const basic_instrument<R>& on) {
     const int told = w.action_fret.value_or(12);
     return std::all_of(on.short_strings.begin(), on.short_strings.end(), [&](const auto& s) { return s.fret < told; });
 }
 
-/// A place of the saddle kept to where it may be described, and to the travel of a single one.
+/// A place of the saddle, kept within what may be described and within the travel of a single saddle.
 template <class R>
 [[nodiscard]] length<R> kept_setback(const length<R>& q, const basic_single_saddle<R>* one, held_back::limits& by) {
     const length<R> far = length<R>::from_value(number<R>(furthest_setback));
@@ -78,7 +80,7 @@ template <class R>
     return max<unit::length, R>(least, min<unit::length, R>(most, q));
 }
 
-/// Single saddles moved along: each alone, or a piece of them on the straight line that suits its strings best.
+/// Moves single saddles along: each alone, or a piece of them on the straight line that suits its strings best.
 template <class R>
 void set_singles_in_tune(const basic_setup<R>& s, basic_saddle<R>& saddle, held_back& held) {
     std::vector<int> pieces = saddle.pieces;
@@ -98,7 +100,7 @@ void set_singles_in_tune(const basic_setup<R>& s, basic_saddle<R>& saddle, held_
             saddle.single[i].setback = kept_setback<R>(q, &saddle.single[i], held.single[i]);
         };
         if (y.size() == 1) {
-            // Its other strings ask for nothing: the piece goes along as it lies.
+            // Its other strings ask for nothing: the piece moves along without turning.
             for (std::size_t i = first; i <= last; ++i) { set(i, saddle.single[i].setback + by); }
         } else if (y.size() > 1) {
             const auto line = straight_saddle<R>(y, wanted);
@@ -106,7 +108,7 @@ void set_singles_in_tune(const basic_setup<R>& s, basic_saddle<R>& saddle, held_
             set(last, line.at(s.strings[last].y_at_saddle));
             const length<R> from = s.strings[first].y_at_saddle, to = s.strings[last].y_at_saddle;
             const length<R> a = saddle.single[first].setback, b = saddle.single[last].setback;
-            // An end of its travel turns or stops the piece, which stays straight.
+            // At an end of its travel the piece turns or stops, and stays straight.
             for (std::size_t i = first + 1; i < last; ++i) {
                 saddle.single[i].setback =
                     a + (b - a) * R(ratio<unit::length, R>(s.strings[i].y_at_saddle - from, to - from));
@@ -116,7 +118,7 @@ void set_singles_in_tune(const basic_setup<R>& s, basic_saddle<R>& saddle, held_
     }
 }
 
-/// The saddle moved along for the octave frets, before the strings draw a turning bridge forward.
+/// Moves the saddle along for the octave frets, before the strings draw a turning bridge forward.
 template <class R>
 void set_in_tune(const basic_setup<R>& s, basic_instrument<R>& on, held_back& held) {
     auto& saddle = on.saddle;
@@ -142,8 +144,8 @@ void set_in_tune(const basic_setup<R>& s, basic_instrument<R>& on, held_back& he
     }
 }
 
-/// One round: everything that is wished set from how things stand in `s`. What lies on the body is set in the frame that
-/// `s` was solved in; then the neck is turned, and slots and saddle follow.
+/// One round: sets everything that is wished, from how things stand in `s`. What lies on the body is set in the frame
+/// that `s` was solved in. Then the neck is turned, and slots and saddle follow.
 template <class R>
 void set_once(const basic_wishes<R>& w, const height_targets<R>& targets, const basic_strung_instrument<R>& start,
               const basic_setup<R>& s, neck_turn<R>& neck, basic_strung_instrument<R>& on, held_back& held) {
@@ -154,7 +156,7 @@ void set_once(const basic_wishes<R>& w, const height_targets<R>& targets, const 
         held.rod = rod.why;
     }
     if (w.down_force && i.tailpiece) {
-        // What a reset does to the hanger's height as it is told from the board's level.
+        // How a reset changes the hanger's height, which is told from the board's level.
         const length<R> told = neck.base.instrument.tailpiece->hinge_height - start.instrument.tailpiece->hinge_height;
         const length<R> level = told - i.saddle.board_line;
         const auto hung = wanted_hinge<R>(w, i, s, w.hinge_lowest + level, w.hinge_highest + level);
@@ -168,7 +170,7 @@ void set_once(const basic_wishes<R>& w, const height_targets<R>& targets, const 
     set_heights<R>(w, targets, s, lines, neck.leaning(start), on, held);
 }
 
-/// Sets everything in turn until it has come to rest, from `made.start` and `made.untouched`.
+/// Sets everything in turn until it rests, starting from `made.start` and `made.untouched`.
 template <class R>
 [[nodiscard]] held_back settle_plan(const basic_wishes<R>& w, basic_setup_plan<R>& made) {
     held_back held;
@@ -181,7 +183,7 @@ template <class R>
     } else {
         made.solved = made.untouched;
     }
-    // Derivatives come to rest as values do, a round or two later.
+    // Derivatives come to rest like values, one or two rounds later.
     for (int round = 0, more = 1 + 2 * derivatives_in<R>; round < plan_rounds && more > 0; ++round) {
         const auto was = made.solved.bridge_strings;
         set_once(w, targets, made.start, made.solved, neck, made.adjusted, held);
@@ -194,14 +196,14 @@ template <class R>
     return held;
 }
 
-/// The reset that would give what a limit of the saddle keeps from being had, the saddle at that limit; nothing where no
-/// reset does.
+/// The reset that would give an action which a limit of the saddle prevents, with the saddle at that limit. Nothing where
+/// no reset gives it.
 template <class R>
 [[nodiscard]] std::optional<basic_reset_plan<R>> reset_instead(basic_wishes<R> w, const basic_setup_plan<R>& made,
                                                                const held_back& held) {
     const auto &a = held.at[0], &b = held.at[1];
     const bool low = a.saddle_low || b.saddle_low, high = a.saddle_high || b.saddle_high;
-    if (low == high) { return std::nullopt; } // neither, or a saddle that would have to be longer than its limits are apart
+    if (low == high) { return std::nullopt; } // neither, or the saddle would need a longer range than its limits leave
     w.reset.emplace();
     w.reset->saddle_height = low ? w.lowest_saddle : w.highest_saddle;
     if (!w.reset->saddle_height) { return std::nullopt; }
@@ -215,7 +217,7 @@ template <class R>
     return missed_action(other) ? std::nullopt : other.reset;
 }
 
-/// The turn that a reset would take if neither joint nor bolt stopped it, radians.
+/// The turn, in radians, that a reset would take without limits of joint and bolt.
 template <class R>
 [[nodiscard]] double turn_needed(basic_wishes<R> w, const basic_setup_plan<R>& made) {
     w.reset->least_turn = over<R>(-most_neck_turn);
@@ -227,7 +229,7 @@ template <class R>
     return plain(other.reset->turn).value();
 }
 
-/// Refuses limits of the saddle that are wished and leave a single one no height within its travel.
+/// Refuses wished limits of the saddle that leave a single saddle no height within its travel.
 template <class R>
 void require_travel(const basic_wishes<R>& w, const basic_saddle<R>& saddle) {
     for (std::size_t i = 0; i < saddle.single.size(); ++i) {
@@ -242,13 +244,13 @@ void require_travel(const basic_wishes<R>& w, const basic_saddle<R>& saddle) {
 
 } // namespace kernel
 
-/// Plans a setup.
+/// Plans a setup: sets what is wanted, and tells what that takes and which wishes are not met.
 ///
-/// @param start instrument and strings after all work on board and frets, as they would stand if nothing were set
-/// @param w     what is wanted; nothing wanted gives the start back
-/// @throws invalid_input for what cannot be solved and for wishes that make no sense on this instrument (heights without
-///         the frets they are told at, a down-force without a tailpiece, a break without pins, a slot or saddle limit that
-///         contradicts)
+/// @param start instrument and strings after all work on board and frets, before anything is set
+/// @param w what is wanted; without wishes the start is returned
+/// @throws invalid_input for what cannot be solved, and for wishes that make no sense on this instrument: heights without
+/// the frets they are told at, a down-force without a tailpiece, a break without pins, limits of slot or saddle that
+/// contradict
 template <class R>
 [[nodiscard]] basic_setup_plan<R> make_plan(const basic_strung_instrument<R>& start,
                                             const std::type_identity_t<basic_wishes<R>>& w) {
@@ -283,7 +285,7 @@ template <class R>
     basic_setup_plan<R> made;
     made.start = start;
     if (start.stringing.strings.size() == 1) {
-        // One string stands at the bass height; what the saddle would have at its other end is nobody's.
+        // A single string stands at the bass height; the saddle has no other end.
         made.start.instrument.saddle.height_treble = built.saddle.height_bass;
     }
     solve(start, made.untouched);

@@ -1,20 +1,20 @@
 #pragma once
 /// @file
-/// A wanted neck reset inside a plan: the turn that brings the saddle to the height it is to have, and what it takes.
+/// A wanted neck reset within a plan: the turn that brings the saddle to its wanted height, and what that takes.
 ///
-/// The neck turns for the mean of the outer strings; each outer saddle slot takes the difference. Where a turn is held by
-/// its range, the saddle takes the rest.
+/// The neck turns for the mean of the outer strings; each outer saddle slot takes the difference. Where its range limits
+/// the turn, the saddle takes the rest.
 
 #include "height_wishes.hpp"
 
 namespace tautline::kernel {
 
-/// Between the outer strings.
+/// Mean of the values at both outer strings.
 template <class R>
 [[nodiscard]] length<R> mean_of(const length<R>& bass, const length<R>& treble) {
     return (bass + treble) * number<R>(0.5L);
 }
-/// The line midway between the outer strings, as it runs now.
+/// The line midway between the outer strings, as they run now.
 template <class R>
 [[nodiscard]] basic_string_line<R> middle_line(std::span<const basic_string_line<R>> lines) {
     const auto &a = lines.front(), &b = lines.back();
@@ -25,7 +25,7 @@ template <class R>
     m.saddle_z = mean_of<R>(a.saddle_z, b.saddle_z);
     return m;
 }
-/// Where a fret lies along, midway between its crests under the outer strings.
+/// Place of a fret along, midway between its crests under the outer strings.
 template <class R>
 [[nodiscard]] length<R> crest_midway(const basic_setup<R>& s, std::size_t n) {
     return mean_of<R>(s.crest_places(s.strings.front())[n], s.crest_places(s.strings.back())[n]);
@@ -37,7 +37,7 @@ template <class R>
     return lines;
 }
 
-/// A neck being reset: how far it is turned, and the instrument so turned but otherwise as at the start.
+/// A neck that is reset: the angle of its turn, and the instrument so turned but otherwise as at the start.
 template <class R>
 struct neck_turn {
     basic_reset<R> now;
@@ -53,8 +53,8 @@ struct neck_turn {
     [[nodiscard]] static angle<R> within(const basic_reset_wish<R>& wish, const angle<R>& turn) {
         return min<unit::angle, R>(max<unit::angle, R>(turn, wish.least_turn), wish.most_turn);
     }
-    /// By how much more the saddle slots are told from the level along the board than over the soundboard: of the outer
-    /// strings, or of every one that has its own saddle.
+    /// How much more the heights of the saddle slots told from the level along the board are than those over the
+    /// soundboard: for the outer strings, or for each string that has its own saddle.
     [[nodiscard]] std::vector<length<R>> leaning(const basic_strung_instrument<R>& start) const {
         const auto &is = base.instrument.saddle, &was = start.instrument.saddle;
         if (is.single.empty()) { return {is.height_bass - was.height_bass, is.height_treble - was.height_treble}; }
@@ -62,7 +62,7 @@ struct neck_turn {
         for (std::size_t i = 0; i < is.single.size(); ++i) { each.push_back(is.single[i].height - was.single[i].height); }
         return each;
     }
-    /// Turns the neck to `turn` in all; what was set on the body goes on being set as much from where it then begins.
+    /// Turns the neck to `turn` in all. What was set on the body keeps its difference from where it then begins.
     void turn_to(const basic_strung_instrument<R>& start, const angle<R>& turn, basic_instrument<R>& set) {
         now.turn = turn;
         const auto before = base.instrument;
@@ -97,7 +97,7 @@ struct neck_turn {
 };
 
 /// Turns the neck so that the wanted action comes with the outer saddle slots at their wanted mean height.
-/// @param lines of the strings; their ends on the saddle are moved with the body
+/// @param lines lines of the strings; their ends on the saddle are moved with the body
 template <class R>
 void turn_neck(const basic_wishes<R>& w, const height_targets<R>& targets, const basic_strung_instrument<R>& start,
                const basic_setup<R>& s, neck_turn<R>& neck, basic_strung_instrument<R>& on,
@@ -112,7 +112,7 @@ void turn_neck(const basic_wishes<R>& w, const height_targets<R>& targets, const
     const auto is = outer_saddle_heights(saddle), was = outer_saddle_heights(found);
     const length<R> bass_needs = is.bass + bass.saddle_z - lines.front().saddle_z - leaning.front();
     const length<R> treble_needs = is.treble + treble.saddle_z - lines.back().saddle_z - leaning.back();
-    // Both outer slots must find room within the limits about their mean.
+    // Both outer slots must fit within the limits about their mean.
     const length<R> apart = abs(length<R>(bass_needs - treble_needs)) * number<R>(0.5L);
     length<R> mean = wish.saddle_height ? length<R>(*wish.saddle_height) : mean_of<R>(was.bass, was.treble);
     if (w.highest_saddle) { mean = min<unit::length, R>(mean, *w.highest_saddle - apart); }
@@ -144,8 +144,8 @@ void turn_neck(const basic_wishes<R>& w, const height_targets<R>& targets, const
     neck.turn_to(start, turn, on.instrument);
 }
 
-/// What the reset takes and moves.
-/// @param before the setup before anything was set, `after` as planned
+/// The numbers of the reset: what it takes and moves.
+/// @param before the setup before anything was set; `after` is the one as planned
 template <class R>
 [[nodiscard]] basic_reset_plan<R> reset_numbers(const basic_reset_wish<R>& wish, const basic_strung_instrument<R>& start,
                                                 const basic_setup<R>& before, const neck_turn<R>& neck,

@@ -12,7 +12,7 @@ template <class Plan>
 [[nodiscard]] bool misses(const Plan& p, std::string_view wish) {
     return std::any_of(p.shortfalls.begin(), p.shortfalls.end(), [&](const shortfall& f) { return f.wish == wish; });
 }
-/// Whether a planned reset does anything that can be measured.
+/// Whether a planned reset is large enough to be measured.
 template <class Plan>
 [[nodiscard]] bool turns_neck(const Plan& p) {
     return p.reset && (tautline::abs(p.reset->turn) > 0.005 * units::deg || p.reset->edge_cut > 0 * units::mm);
@@ -69,7 +69,7 @@ void nut_step(const Job& j, std::vector<bench_step>& steps) {
     steps.push_back(s);
 }
 
-/// What a reset by hand and one that is planned take off, wedge and move.
+/// The step of a reset, planned by hand or wished: what it takes off, wedges and moves.
 template <class Job>
 void reset_step(const Job& j, std::vector<bench_step>& steps) {
     const auto& p = j.plan;
@@ -118,13 +118,13 @@ void reset_step(const Job& j, std::vector<bench_step>& steps) {
     steps.push_back(s);
 }
 
-/// What setbacks are told from, as a caliper along the centre line finds them.
+/// What setbacks are told from, as a caliper along the centre line finds it.
 template <class Plan>
 [[nodiscard]] const char* behind_what(const Plan& p) {
     return p.adjusted.instrument.board.scale.fan ? "along the centre line, behind the line between both scales' ends, "
                                                  : "behind the scale length, ";
 }
-/// How one top for all strings lies.
+/// Lines about one top for all strings.
 template <class Plan>
 void top_lines(const Plan& p, std::vector<step_line>& lines) {
     const auto& top = p.adjusted.instrument.saddle;
@@ -132,7 +132,7 @@ void top_lines(const Plan& p, std::vector<step_line>& lines) {
     lines.push_back({messages::joined({behind_what(p), "bass"}), length<>(top.setback_bass), false});
     lines.push_back({messages::joined({behind_what(p), "treble"}), length<>(top.setback_treble), false});
 }
-/// How each string's own saddle lies, and what its travel leaves out of tune.
+/// Lines about each string's own saddle, and what its travel leaves out of tune.
 template <class Plan>
 void single_lines(const Plan& p, std::vector<step_line>& lines) {
     for (std::size_t i = 0; i < p.singles.size(); ++i) {
@@ -192,7 +192,7 @@ void bridge_step(const Job& j, std::vector<bench_step>& steps) {
     steps.push_back(s);
 }
 
-/// The last of rod, nut and saddle, measured and corrected at pitch.
+/// The last step of rod, nut and saddle: measured and corrected at pitch.
 template <class Job>
 void finishing(const Job& j, std::vector<bench_step>& steps) {
     const auto& p = j.plan;

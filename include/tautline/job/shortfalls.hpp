@@ -1,15 +1,16 @@
 #pragma once
 /// @file
-/// The wishes that a plan does not meet, each with the limit that held it back, and those that something else decides.
+/// The wishes that a plan does not meet, each with the limit that held it back, and the wishes that something else
+/// decides.
 ///
-/// A reason names only what bound in the last round; nothing is guessed from signs. Looks at values only.
+/// A reason names only what limited the last round; nothing is guessed from signs. Only values count.
 
 #include "../setup/findings.hpp"
 #include "outcome.hpp"
 
 namespace tautline::kernel {
 
-/// How near a wish counts as met: closer than anything at the bench is measured.
+/// In SI: a wish counts as met within this, which is closer than anything at the bench is measured.
 inline constexpr double met_within_length = 1e-6, met_within_force = 0.01;
 
 [[nodiscard]] inline std::string why_action(const held_back::limits& by, const held_back& held, bool reset) {
@@ -55,7 +56,7 @@ inline constexpr double met_within_length = 1e-6, met_within_force = 0.01;
     return "the plan does not come to rest: the strings' load follows every change";
 }
 
-/// Compares what came out with what was wanted.
+/// Compares the outcome with what was wanted.
 template <class R>
 class shortfall_teller {
 public:
@@ -95,7 +96,7 @@ private:
         missed("relief", wanted, s_.relief->gap, met_within_length,
                plan_.adjusted.instrument.neck.rod ? why_relief(held_.rod) : "no rod is there to set it by");
     }
-    /// Both outer strings; `tell_side(bass wish, index of the string, side)`.
+    /// Calls `tell_side(bass wish, index of the string, side)` for both outer strings.
     template <class F>
     void each_side(F&& tell_side) {
         tell_side(0, std::size_t{0});
@@ -104,11 +105,11 @@ private:
     [[nodiscard]] bool is_wished(int side, const auto& bass, const auto& treble) const {
         return s_.strings.size() == 1 ? bass || treble : side == 0 ? bass.has_value() : treble.has_value();
     }
-    /// The reason; of a side that was not wished but kept, with that said.
+    /// The reason; for a side that was not wished but kept, it says so.
     [[nodiscard]] static std::string kept_or(bool wished, const std::string& why) {
         return wished ? why : messages::joined({"not wished, and to be kept as it was: ", why});
     }
-    /// One string takes the bass wish: a treble one that differs is not met.
+    /// A single string takes the bass wish. A treble wish that differs is not met.
     void one_string(const char* wish, const auto& bass, const auto& treble) {
         if (s_.strings.size() > 1 || !bass || !treble) { return; }
         missed(wish, length<R>(*treble), length<R>(*bass), 0, "there is one string, and it takes the bass wish");
@@ -127,7 +128,7 @@ private:
         });
         one_string("first_fret_treble", w_.first_fret_bass, w_.first_fret_treble);
     }
-    /// The crown of the zero fret that would give a height, the action kept where it is wished, else the saddle.
+    /// The crown of the zero fret that would give a height. The action is kept where it is wished, else the saddle.
     void zero_fret(const char* wish, std::size_t i, const length<R>& wanted, const length<R>& reached) {
         if (std::abs(plain(wanted - reached).value()) <= met_within_length) { return; }
         const auto& one = s_.strings[i];
@@ -162,7 +163,7 @@ private:
         });
         one_string("action_treble", w_.action_bass, w_.action_treble);
     }
-    /// Every string that has its own saddle can miss its height alone; it is told under the wish of its side.
+    /// With single saddles every string can miss its height alone; it is told under the wish of its side.
     void single_actions(const height_targets<R>& targets) {
         for (std::size_t i = 0; i < s_.strings.size(); ++i) {
             const auto& by = held_.single[i];
@@ -175,7 +176,7 @@ private:
             plan_.saddle_at_limit = plan_.saddle_at_limit || (short_of_it && !by.half_gauge && by.saddle());
         }
     }
-    /// Octave frets that the travel of single saddles leaves out of tune, each with the cents that are left.
+    /// Tells octave frets that the travel of single saddles leaves out of tune, with their cents.
     void single_octaves() {
         const auto n = static_cast<std::size_t>(s_.octave_fret - 1);
         for (std::size_t i = 0; i < s_.strings.size(); ++i) {
@@ -248,7 +249,7 @@ template <class R>
 void tell_shortfalls(const basic_wishes<R>& w, const held_back& held, basic_setup_plan<R>& plan) {
     shortfall_teller<R>(w, held, plan).tell();
 }
-/// Whether an action is missed.
+/// Whether a plan misses an action.
 template <class R>
 [[nodiscard]] bool missed_action(const basic_setup_plan<R>& plan) {
     for (const auto& f : plan.shortfalls) {

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// A planned job as steps in the order of the bench: what to do, with its numbers, the decision where the trade makes one,
-/// and the check that proves the step. Order and checks are common practice, no source.
+/// A planned job as steps in the order of the bench: what to do, with its numbers; the decision, where the trade makes
+/// one; and the check that proves the step. Order and checks are common practice, no source.
 
 #include "../core/quantity_text.hpp"
 #include "setting_steps.hpp"
@@ -11,7 +11,7 @@ namespace tautline {
 
 namespace kernel {
 
-/// Heights at the first fret and at the one where action is told, outer strings.
+/// Adds the outer strings' heights at the first fret and at the action's fret.
 template <class Setup>
 void add_heights(std::vector<step_line>& out, const Setup& s, int action_fret) {
     const std::size_t count = s.strings.size(), action = static_cast<std::size_t>(action_fret);
@@ -59,7 +59,7 @@ template <class Job>
     return s;
 }
 
-/// What is read of the slack instrument before anything is taken off it.
+/// What to read on the slack instrument before anything is taken off it.
 template <class Job>
 [[nodiscard]] bench_step measuring_slack(const Job& j) {
     bench_step s{bench_stage::measure_slack, "Measure it slack", {}, "", ""};
@@ -70,7 +70,7 @@ template <class Job>
     return s;
 }
 
-/// What is in the way of the work comes off.
+/// What stands in the way of the work is taken off.
 template <class Job>
 void taking_off(const Job& j, std::vector<bench_step>& steps) {
     const auto& built = j.plan.start.instrument;
@@ -99,8 +99,8 @@ void taking_off(const Job& j, std::vector<bench_step>& steps) {
     steps.push_back(s);
 }
 
-/// What becomes of the load on the soundboard, in a sentence. Where a bridge holds the strings' ends it may be near nothing
-/// or lift, so that a share of it says nothing: then both loads are told.
+/// What becomes of the load on the soundboard, in a sentence. Where a bridge holds the strings' ends the load may be near
+/// zero or lift. A share of it then says nothing, and both loads are told.
 [[nodiscard]] inline std::string load_on_top(const force<>& found, const force<>& planned) {
     const auto told = [](const force<>& load) {
         return messages::joined({load < 0 * units::N ? "lifted with " : "pressed with ",
@@ -140,7 +140,7 @@ template <class Job>
     if (j.plan.solved.relief) { s.lines.push_back({"relief", length<>(j.plan.solved.relief->gap), false}); }
     add_heights(s.lines, j.plan.solved, j.plan.action_fret);
     for (const auto& f : j.plan.solved.findings) {
-        // A finding's sentence ends with its full stop, a line's without.
+        // A finding's sentence ends with a full stop, a line does not.
         if (f.severity != severity::note) { s.lines.push_back({f.sentence.substr(0, f.sentence.size() - 1), {}, false}); }
     }
     for (const auto& f : j.plan.shortfalls) {
@@ -156,11 +156,11 @@ template <class Job>
 } // namespace kernel
 
 /// The steps of a job.
-/// @param found    solved as found
-/// @param work     what came of the work on board and frets
-/// @param plan     made from `work.after`
-/// @param line_before where the board's line would pass over the soundboard at the saddle after the work alone; where the
-///                 plan starts from another, the neck is reset by hand, and the turn that takes is told
+/// @param found the setup as found, solved
+/// @param work outcome of the work on board and frets
+/// @param plan made from `work.after`
+/// @param line_before height over the soundboard at which the board's line would pass the saddle after the work alone.
+/// Where the plan starts from another height the neck is reset by hand, and the turn that takes is told
 template <class R>
 [[nodiscard]] std::vector<bench_step> steps_of(const basic_setup<R>& found, const basic_work_done<R>& work,
                                                const basic_setup_plan<R>& plan,

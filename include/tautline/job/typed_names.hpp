@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// Names of numbers as somebody types them, in a file, on a command line or in a field of a form: a string by its number,
-/// an input by the key it has in a job, a result with the state that lists write before it.
+/// Names of numbers as they are typed in a file, on a command line or in a form: a string by its number, an input by its
+/// key in a job, a result with the state that lists write before it.
 
 #include <algorithm>
 #include <string>
@@ -21,7 +21,7 @@ namespace kernel {
 [[noreturn]] inline void refuse_name(std::string_view name, std::string_view what, std::string allowed) {
     throw invalid_input(problem{std::string(what), messages::joined({"\"", name, "\""}), std::move(allowed)});
 }
-/// What a name is to be: one of a model's, the nearest or one that shows what they look like.
+/// Refuses a name: the message tells the nearest name, or an example of such names.
 template <described T>
 [[noreturn]] void refuse_name(std::string_view name, std::string_view what, std::string_view of, const T& model,
                               std::string_view path, std::string_view example) {
@@ -32,9 +32,10 @@ template <described T>
 
 } // namespace kernel
 
-/// "string 6.tension" as the path it means, "strings[0].tension"; any other name as it is.
+/// The path that a typed name means: "strings[0].tension" for "string 6.tension"; any other name stays as it is.
 /// @param what what the name is given for, for the message
-/// @throws invalid_input for a string that is not there, and for a name that was changed, with the present one
+/// @throws invalid_input for a string that is not there, and for a name that was changed; the message tells the present
+/// one
 [[nodiscard]] inline std::string typed_path(std::string_view name, const string_names& names, std::string_view what) {
     const auto path = path_by_number(name, names);
     if (!path) {
@@ -46,10 +47,10 @@ template <described T>
     return *path;
 }
 
-/// The path of a number of an instrument or its strings, by a name that may be a job's: "a4", or the gauge of a plain
-/// string, "string 1.gauge".
+/// The path of a number of an instrument or its strings. The name may be a job's: "a4", or the gauge of a plain string,
+/// "string 1.gauge".
 /// @param what what the name is given for, for the message
-/// @throws invalid_input where it names none, with the nearest
+/// @throws invalid_input where the name is of no such number; the message tells the nearest
 template <class = when_used>
 [[nodiscard]] std::string input_path(const strung_instrument& model, std::string_view name, std::string_view what) {
     const string_names names = names_of(model.instrument, model.stringing);
@@ -76,9 +77,10 @@ template <class = when_used>
 }
 TAUTLINE_HELD(std::string input_path<>(const strung_instrument&, std::string_view, std::string_view))
 
-/// The path of a result of the last setup of a job, by a name that may say its state: "planned.relief.gap".
+/// The path of a result of the last setup of a job. The name may tell its state: "planned.relief.gap".
 /// @param what what the name is given for, for the message
-/// @throws invalid_input where it names none, with the nearest, and for one as found where something is planned
+/// @throws invalid_input where the name is of no result, with the nearest; also for a result as found where something is
+/// planned
 template <class = when_used>
 [[nodiscard]] std::string result_path(const job_setups& s, std::string_view name, std::string_view what) {
     std::string path = typed_path(name, s.last().names, what);
@@ -95,10 +97,10 @@ template <class = when_used>
 }
 TAUTLINE_HELD(std::string result_path<>(const job_setups&, std::string_view, std::string_view))
 
-/// The paths of results of the last setup of a job by their names, each once; of none, those that a sheet begins with.
-/// @param wanted what is wanted of the job, which decides where a sheet begins
+/// The paths of results of the last setup of a job by their names. Without names, those with which a sheet begins.
+/// @param wanted what is wanted of the job; it decides what a sheet begins with
 /// @param what what the names are given for, for the message
-/// @throws invalid_input as `result_path` does, and for a result that is named twice
+/// @throws invalid_input as `result_path`, and for a result that is named twice
 template <class = when_used>
 [[nodiscard]] std::vector<std::string> result_paths(const job_setups& s, const wishes& wanted,
                                                     const std::vector<std::string>& names, std::string_view what) {

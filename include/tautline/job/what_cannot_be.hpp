@@ -1,15 +1,15 @@
 #pragma once
 /// @file
-/// What must be known before anything else of a job is read: what would break, what is wished and cannot be had, and
-/// readings that cannot all be right.
+/// What must be known before anything else in a job is read: what would break, which wishes cannot be met, and readings
+/// that cannot all be right.
 
 #include "answer.hpp"
 #include "job_words.hpp"
 
 namespace tautline {
 
-/// What cannot be, in sentences: loads past a limit of the setup at the end of the job, then wishes that are not met, each
-/// with what stands in the way and the nearest that can be had, then what the readings cannot all be right about. None
+/// What is impossible, in sentences. First loads beyond a limit of the setup at the end of the job; then wishes that are
+/// not met, each with what stands in the way and the nearest that can be had; then disagreements of the readings. Empty
 /// where all is well.
 template <class = when_used>
 [[nodiscard]] std::vector<std::string> what_cannot_be(const job_answers& a, measures units = measures::metric) {

@@ -6,12 +6,12 @@
 
 namespace tautline {
 
-/// How pieces of wire are cut to length, and how far their ends touch down before their middle.
+/// How pieces of wire are cut to length, and how far their ends touch down before their middle does.
 template <class R = double>
 struct basic_wire_cut {
     using real = R;
     basic_piece_rule<R> rule{}; ///< overhang, tang, waste, spare
-    /// What the wire's arc rises over the board's from its ends to its middle.
+    /// How much more the wire's arc rises from its ends to its middle than the board's.
     field<length<R>> lead = 0.3 * units::mm;
 
     template <class Visit, class... Self>

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What is wanted of a setup, and between which limits it may be sought.
+/// What is wanted of a setup, and the limits within which it is sought.
 
 #include <optional>
 
@@ -10,20 +10,20 @@
 
 namespace tautline {
 
-/// A neck reset that is wanted, or may be had: the neck is turned so that the wanted action comes with the saddle at the
-/// height it is to have, and each outer saddle slot takes what is left.
+/// A neck reset that is wanted, or possible. The neck turns so that the wanted action comes with the saddle at its wanted
+/// height; each outer saddle slot takes the difference.
 template <class R = double>
 struct basic_reset_wish {
     using real = R;
-    /// Of the outer saddle slots over the soundboard, their mean; absent: as found. Either is kept within the saddle's
+    /// Mean height of the outer saddle slots over the soundboard; absent: as found. It is kept within the saddle's
     /// limits.
     std::optional<field<length<R>>> saddle_height{};
     std::optional<field<length<R>>> heel_depth{};    ///< from the edge the neck turns about down to the heel cap
-    std::optional<field<length<R>>> pocket_length{}; ///< of a neck that lies in a pocket and is shimmed
+    std::optional<field<length<R>>> pocket_length{}; ///< length of the pocket of a neck that is shimmed
     field<length<R>> leave = length<R>();            ///< taken off the whole face of the joint when it is planed square
-    field<angle<R>> least_turn{over<R>(-most_neck_turn)}; ///< least that bolt or heel bear; negative: head forward
-    field<angle<R>> most_turn{over<R>(most_neck_turn)};   ///< most that bolt or heel bear; + head back
-    /// From the board's surface on the centre line down to the edge; absent: to the board's underside.
+    field<angle<R>> least_turn{over<R>(-most_neck_turn)}; ///< least turn that bolt or heel bear; negative: head forward
+    field<angle<R>> most_turn{over<R>(most_neck_turn)};   ///< greatest turn that bolt or heel bear; positive: head back
+    /// From the board's surface on the centre line down to the edge that the neck turns about; absent: to its underside.
     std::optional<field<length<R>>> edge_depth{};
 
     template <class Visit, class... Self>
@@ -47,11 +47,12 @@ struct basic_reset_wish {
 };
 using reset_wish = basic_reset_wish<double>;
 
-/// Wishes; each may be left out. Heights are under both outer strings, between them in proportion.
+/// What is wished; each wish may be left out. Heights are under both outer strings, and in proportion between them.
 ///
-/// Any of the four heights may be wished alone. One at the first fret moves the nut's slots, one of the action the saddle;
-/// what is not wished of either is left alone. Where only one side is wished, the other keeps the height over that fret
-/// that it has before anything is set. A single string takes the bass wish, or the treble one where it is alone.
+/// Each of the four heights may be wished alone. A wish at the first fret moves the nut's slots, a wish for the action
+/// moves the saddle; without a wish the slots or the saddle stay. Where only one side is wished, the other keeps the
+/// height over that fret that it had before. A single string takes the bass wish, or the treble one where only that is
+/// given.
 template <class R = double>
 struct basic_wishes {
     using real = R;
@@ -61,20 +62,20 @@ struct basic_wishes {
     std::optional<field<length<R>>>
         action_bass{}; ///< crest to string at the action's fret, under the outermost bass string
     std::optional<field<length<R>>> action_treble{}; ///< the same under the outermost treble string
-    std::optional<int> action_fret{}; ///< where the action is told; absent: the octave's, or 12 where no fret is for that
+    std::optional<int> action_fret{}; ///< fret of the action; absent: the octave's, or 12 where no fret is for that
     std::optional<field<force<R>>> down_force{};   ///< of all strings on the saddle, by the height the tailpiece hangs at
-    std::optional<field<angle<R>>> saddle_break{}; ///< of every string over the saddle, by where the pins' holes are
+    std::optional<field<angle<R>>> saddle_break{}; ///< of every string over the saddle, by the place of the pins' holes
     bool in_tune = false; ///< the saddle moved so that octave frets are as near in tune as a straight one can be
 
-    field<force<R>> most_rod_pull{force<R>::from_value(number<R>(3000))}; ///< what the rod may bear
-    std::optional<basic_rod_screw<R>> rod_screw{};                        ///< to tell turns of the rod's nut
+    field<force<R>> most_rod_pull{force<R>::from_value(number<R>(3000))}; ///< greatest pull that the rod may bear
+    std::optional<basic_rod_screw<R>> rod_screw{};                        ///< needed to tell turns of the rod's nut
     field<length<R>> lowest_slot = length<R>();       ///< least height of a nut slot's bottom over the board
     std::optional<field<length<R>>> lowest_saddle{};  ///< least height of a saddle slot over the soundboard
     std::optional<field<length<R>>> highest_saddle{}; ///< greatest height of a saddle slot over the soundboard
-    field<length<R>> hinge_lowest{length<R>::from_value(number<R>(-0.04L))}; ///< of a tailpiece over the soundboard's plane
-    field<length<R>> hinge_highest{length<R>::from_value(number<R>(0.02L))}; ///< of a tailpiece over the soundboard's plane
-    std::optional<basic_bridge_adjusters<R>> adjusters{}; ///< of a bridge that is raised by wheels or screws
-    std::optional<basic_reset_wish<R>> reset{};           ///< absent: the neck stays as it is joined
+    field<length<R>> hinge_lowest{length<R>::from_value(number<R>(-0.04L))}; ///< lowest hanger over the soundboard's plane
+    field<length<R>> hinge_highest{length<R>::from_value(number<R>(0.02L))}; ///< highest hanger over the soundboard's plane
+    std::optional<basic_bridge_adjusters<R>> adjusters{};                    ///< wheels or screws that raise the bridge
+    std::optional<basic_reset_wish<R>> reset{};                              ///< absent: the neck stays as it is joined
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The steps of a job that take wood off the board and metal off the frets, or fit new ones.
+/// The steps of a job that take wood off the board or metal off the frets, or fit new frets.
 
 #include "../core/quantity_text.hpp"
 #include "../work/work_done.hpp"
@@ -8,7 +8,7 @@
 
 namespace tautline::kernel {
 
-/// A warning of a sanding as a line with its number: what is left at the worst place.
+/// A warning about sanding as a line with its number: what is left at the worst place.
 template <class Caution>
 [[nodiscard]] step_line warning_line(const Caution& c) {
     const std::string at = fret_or_nut(c.worst_fret);
@@ -29,7 +29,7 @@ template <class Caution>
     return {};
 }
 
-/// How a neck is held meanwhile, as a line of a step.
+/// How the neck is held during the work, as a line of a step.
 [[nodiscard]] inline step_line held_line(neck_held held, bool has_rod) {
     switch (held) {
     case neck_held::slack:
@@ -53,7 +53,8 @@ template <class Caution>
     return {};
 }
 
-/// What a trued board shows on the bench: light by the hollow while it is held, and what it springs to when it is let go.
+/// What a trued board shows at the bench: the light over the hollow while the neck is held, and how it springs when it is
+/// let go.
 template <class Job>
 [[nodiscard]] std::string trued_check(const Job& j, const length<>& hollow) {
     const auto text = [](const length<>& q) { return messages::joined({fixed_text(q, units::mm, 2), " mm"}); };
@@ -69,7 +70,7 @@ template <class Job>
                              " and the board stands in back-bow until it is strung."});
 }
 
-/// Wood off the centre line where it is no straight run: at the frets a ruler finds.
+/// Adds the wood that comes off the centre line. Where that is no straight run it is told at the frets.
 template <class Job>
 void add_removal(const Job& j, std::vector<step_line>& lines) {
     const auto& off = *j.work.removal;
@@ -85,7 +86,7 @@ void add_removal(const Job& j, std::vector<step_line>& lines) {
         {off.shape.empty() ? "off the centre line at the end" : "at the end", at(length<>(off.board_length)), false});
 }
 
-/// Wood off both edges where they stood apart, and what is left of them.
+/// Adds the wood that comes off both edges where they stood apart, and what is left of them.
 template <class Job>
 void add_edges(const Job& j, const work_numbers& numbers, std::vector<step_line>& lines) {
     const auto& off = *j.work.removal;
@@ -106,7 +107,7 @@ void add_edges(const Job& j, const work_numbers& numbers, std::vector<step_line>
     lines.push_back({"treble edge left where it is least", *numbers.treble_edge_left, false});
 }
 
-/// How the neck is brought to the shape that it is worked in, before any wood comes off.
+/// Brings the neck to the shape in which it is worked, before any wood comes off.
 template <class Job>
 void straightening(const Job& j, std::vector<bench_step>& steps) {
     const bool rod = j.work.after.instrument.neck.rod.has_value();

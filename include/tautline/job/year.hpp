@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// What the season does to the instrument at the end of a job: relief, heights and fret ends as measured, at the dry and at
-/// the damp end of its year, and what the plan keeps now and not then.
+/// What the season does to the instrument at the end of a job. It tells relief, heights and fret ends as measured and at
+/// the dry and the damp end of the year, and what holds now but not then.
 
 #include <algorithm>
 #include <cmath>
@@ -17,23 +17,24 @@ namespace tautline {
 
 /// One result through the year.
 struct year_line {
-    std::string path{};                   ///< of the result; "fret_ends" of what stands out of the board
-    std::string words{};                  ///< what it is
-    std::array<any_quantity, 3> values{}; ///< in the air it was measured in, dry, damp
-    /// Either way at the dry and the damp end, 95 %, for how sure it is what 1 % of moisture does; without a value where
+    std::string path{};                   ///< path of the result; "fret_ends" for what stands out of the board
+    std::string words{};                  ///< what it is, in words
+    std::array<any_quantity, 3> values{}; ///< in the air it was measured in, in the dry, and in the damp
+    /// Give or take at the dry and the damp end, at about 95 %, from the doubt of what 1 % of moisture does. Absent where
     /// that is not doubted.
     std::array<any_quantity, 2> give_or_take{};
 };
 
 /// An instrument's year.
 struct job_year {
-    std::array<double, 3> gained{};      ///< of moisture over what it was measured with, in per cent
-    known_season known{};                ///< what 1 % of it does
+    std::array<double, 3> gained{};      ///< moisture in per cent beyond that of the measured state
+    known_season known{};                ///< what 1 % of moisture does
     std::vector<year_line> lines{};      ///< relief, the outer strings' heights, fret ends
-    std::vector<year_miss> misses{};     ///< wishes and clearances that are kept now and not at the ends
-    std::vector<std::string> cautions{}; ///< sentences
+    std::vector<year_miss> misses{};     ///< wishes and clearances that hold now but not at the ends of the year
+    std::vector<std::string> cautions{}; ///< cautions, in sentences
 
-    /// All there is to say of it: of misses of clearance at one end the worst, with how many more strings there are.
+    /// All sentences about the year. Of failed clearances at one end it tells the worst, and how many more strings have
+    /// one.
     [[nodiscard]] std::vector<std::string> sentences() const {
         std::vector<std::string> all;
         for (std::size_t k = 0; k < misses.size(); ++k) {
@@ -64,7 +65,7 @@ struct job_year {
 
 namespace kernel {
 
-/// The results that a season is asked about.
+/// The results that are told through the year.
 template <class = when_used>
 [[nodiscard]] std::vector<std::string> seasonal_results(const setup& s) {
     std::vector<std::string> paths;
@@ -79,7 +80,7 @@ template <class = when_used>
     return paths;
 }
 
-/// Fret ends through the year, and what a hand feels of them.
+/// Tells fret ends through the year, and whether a hand feels them.
 template <class = when_used>
 void tell_fret_ends(const board& b, const season& year, job_year& told) {
     if (b.scale.frets == 0) { return; }
@@ -95,7 +96,7 @@ void tell_fret_ends(const board& b, const season& year, job_year& told) {
         const length<> out = k == 0 ? length<>() : widest(across.share, *airs[k]);
         line.values[k] = any_quantity(out);
         if (k > 0 && doubt > 0) {
-            // In proportion to the share: what the doubt does is as much of it.
+            // In proportion to the share: its doubt moves the ends by the same proportion.
             line.give_or_take[k - 1] = any_quantity(length<>(abs(out) * (doubt / across.share)));
         }
     }
@@ -119,7 +120,7 @@ void tell_fret_ends(const board& b, const season& year, job_year& told) {
     }
 }
 
-/// Setups at one end of the year with each coefficient at either end of its doubt.
+/// Setups at one end of the year, with each coefficient at either end of its doubt.
 template <class = when_used>
 [[nodiscard]] std::vector<setup> may_be_at_end(const strung_instrument& on, const known_season& known, double gained) {
     std::vector<setup> all;
@@ -133,9 +134,9 @@ template <class = when_used>
 
 } // namespace kernel
 
-/// The year of the instrument at the end of a job; nothing where no season is noted. What a plan wishes, and that strings
-/// clear the frets, is looked at in all three airs.
-/// @param read what readings, some of them in other airs, said of it; null: nothing was read
+/// The year of the instrument at the end of a job; nothing where no season is noted. Wishes of the plan, and whether
+/// strings clear the frets, are checked in all three airs.
+/// @param read outcome of the readings, some of which may be in other airs; null: no readings
 /// @throws invalid_input where the instrument cannot stand at one end of the year
 template <class = when_used>
 [[nodiscard]] std::optional<job_year> year_of(const bench_job& j, const job_setups& s, const job_readings* read = nullptr) {
@@ -159,7 +160,7 @@ template <class = when_used>
                        {get(all.each[0], path), get(all.each[1], path), get(all.each[2], path)},
                        {}};
         for (std::size_t end = 0; end < 2 && !may[end].empty(); ++end) {
-            // Half of what each coefficient does from one end of its doubt to the other, in squares.
+            // Half of what each coefficient does from one end of its doubt to the other, summed as squares.
             double squares = 0;
             const std::size_t half = may[end].size() / 2;
             for (std::size_t k = 0; k < half; ++k) {

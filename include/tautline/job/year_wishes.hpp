@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What a plan keeps in the air that it was made in and not at the ends of its year: wishes, and strings that clear the
+/// What holds in the air that a plan was made in but not at the ends of its year: wishes, and strings that clear the
 /// frets.
 
 #include <algorithm>
@@ -15,34 +15,34 @@ namespace tautline {
 
 /// A wish or a clearance that fails at one end of the year.
 struct year_miss {
-    std::string what{};                        ///< field of the wishes: "relief", "action_bass"; or "clearance"
+    std::string what{};                        ///< the wish's field, such as "relief" or "action_bass"; or "clearance"
     std::size_t end = 1;                       ///< 1 in the driest air, 2 in the dampest
-    bool sure = true;                          ///< else only as far as what nobody measured may take it there
-    any_quantity wanted{};                     ///< the wish; of a clearance nothing, 0
-    any_quantity then{};                       ///< what it is at that end; not sure: the furthest that it may be
-    any_quantity off{};                        ///< by how much it fails, without a sign
-    std::optional<std::size_t> string_index{}; ///< of which string, bass first, from 0
-    std::optional<int> pressed{};              ///< at which fret, 0: open; of a clearance
-    std::optional<int> fret{};                 ///< over which it is told, or which the string touches
-    std::string sentence{};                    ///< for the repairer
+    bool sure = true;                          ///< false: it may fail only through what nobody measured
+    any_quantity wanted{};                     ///< the wish; 0 for a clearance
+    any_quantity then{};                       ///< value at that end; where it is not sure, the furthest that it may be
+    any_quantity off{};                        ///< how much it fails by, without a sign
+    std::optional<std::size_t> string_index{}; ///< index of its string, bass first, from 0
+    std::optional<int> pressed{};              ///< of a clearance: fret it is pressed at, 0 is open
+    std::optional<int> fret{};                 ///< fret that it is told over, or that the string touches
+    std::string sentence{};                    ///< what the repairer reads
 };
 
-/// A solved setup at one end of the year, with what it may be for what nobody measured.
+/// A solved setup at one end of the year, with the setups that it may be through what nobody measured.
 struct year_end {
     std::size_t end = 1;             ///< 1 in the driest air, 2 in the dampest
-    const setup& is;                 ///< as far as is known
-    std::vector<const setup*> may{}; ///< with each coefficient at either end of its doubt
+    const setup& is;                 ///< the setup as far as is known
+    std::vector<const setup*> may{}; ///< setups with each coefficient at either end of its doubt
 };
 
-/// A force fails its wish where it is off by more than this share of it: two forces are not told apart nearer. Common
-/// practice, no source.
+/// Share of a wished force by which it must be off to fail: two forces are not told apart more closely. Common practice,
+/// no source.
 inline constexpr double force_of_year = 0.02;
 
 namespace kernel {
 
 inline constexpr const char* air_at_end[] = {"", "In the driest air", "In the dampest air"};
 
-/// A wished number, where it is read off a setup, and how near it counts as kept.
+/// A wished number, where a setup has it, and how near to the wish counts as kept.
 struct year_wish {
     const char* field;
     std::string path;
@@ -53,7 +53,7 @@ struct year_wish {
     std::optional<int> fret{};
 };
 
-/// The usual doubt of a reading: what is nearer to a wish than this is kept, for nobody could tell.
+/// The usual doubt of a reading. A number nearer to its wish counts as kept, since nobody could tell.
 [[nodiscard]] inline double kept_within(std::string_view path) { return usual_doubt_of(path)->give_or_take; }
 
 template <class = when_used>
@@ -90,7 +90,7 @@ template <class = when_used>
     return all;
 }
 
-/// By how much a number is off its wish at one end of the year: as far as is known, and at the most.
+/// How far a number is off its wish at one end of the year: as far as is known, and at most.
 struct year_off {
     double now, then, most, value, furthest;
 };
@@ -98,7 +98,7 @@ template <class = when_used>
 [[nodiscard]] year_off off_at(const year_wish& w, const setup& now, const year_end& at) {
     const double wanted = w.wanted.si(), value = get(at.is, w.path).si();
     year_off o{std::abs(get(now, w.path).si() - wanted), std::abs(value - wanted), 0, value, value};
-    // What several coefficients may do adds in squares, each way by itself.
+    // The effects of several coefficients add as squares, separately upward and downward.
     double up = 0, down = 0;
     for (const setup* s : at.may) {
         const double d = get(*s, w.path).si() - value;
@@ -114,7 +114,7 @@ template <class = when_used>
 void find_missed_wishes(const wishes& w, const setup_plan& p, const year_end& at, std::vector<year_miss>& all) {
     for (const year_wish& wish : year_wishes_of(w, p)) {
         const year_off off = off_at(wish, p.solved, at);
-        // What the plan itself does not reach is told as such; here only what the season adds to that.
+        // What the plan itself misses is told elsewhere; here only what the season adds counts.
         const double kept = wish.tolerance + (off.now > wish.tolerance ? off.now : 0);
         const bool fails = off.then > kept, may = off.most > kept;
         if (!fails && !may) { continue; }
@@ -133,7 +133,7 @@ void find_missed_wishes(const wishes& w, const setup_plan& p, const year_end& at
     }
 }
 
-/// The least clearance of a string in a setup, of the places that clear `now`.
+/// The least clearance of a string in a setup, among the places that it clears `now`.
 struct touch {
     double gap = 1e3;
     int pressed = 0, fret = 0;

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What the strings of a setup do at nut, saddle and anchors, and how the bridge bears it.
+/// What the strings of a setup do at nut, saddle and anchors, and how the bridge bears their forces.
 
 #include "../instrument/board_twist.hpp"
 #include "../instrument/neck_of.hpp"
@@ -19,11 +19,11 @@ template <class R>
                               bar_side::under);
 }
 
-/// Rounds in which a hanging tailpiece and the strings' places under a pressing bar find each other; the bar's height is
-/// given, so that the places across alone wait for the tailpiece.
+/// Rounds in which a hanging tailpiece and the strings' places under a pressing bar settle. The bar's height is given, so
+/// only the places across depend on the tailpiece.
 inline constexpr int bar_rounds = 4;
 
-/// The strings' ends on a tailpiece, pressed down or laid in their pull.
+/// Puts the strings' ends on a tailpiece, which is pressed down or turns into their pull.
 template <class R>
 void end_on_tailpiece(const basic_instrument<R>& built, const string_ends<R>& ends, basic_setup<R>& out) {
     const auto& tail = *built.tailpiece;
@@ -46,9 +46,9 @@ void end_on_tailpiece(const basic_instrument<R>& built, const string_ends<R>& en
     }
 }
 
-/// A string's axis at both ends of its speaking length and at its anchor. A hinged tailpiece is laid in the strings' pull;
-/// all else that strings end on is one body with the bridge and moves with it where the soundboard has given: with the
-/// saddle, and about it as it turns.
+/// A string's axis at both ends of its speaking length and at its anchor. A hinged tailpiece turns into the strings'
+/// pull. Everything else that strings end on is one body with the bridge. Where the soundboard has given, it moves along
+/// with the saddle and turns about it.
 template <class R>
 void place_anchors(const basic_instrument<R>& built, const basic_top_give<R>& give, basic_setup<R>& out) {
     const std::size_t count = out.strings.size();
@@ -68,7 +68,7 @@ void place_anchors(const basic_instrument<R>& built, const basic_top_give<R>& gi
         b.saddle.y = s.y_at_saddle;
         b.saddle.z = s.line.saddle_z + s.gauge * half;
         b.tension = s.tension;
-        // Strings spread at the anchor as they do on the saddle, about the same middle.
+        // Strings spread at the anchor in the same proportions as on the saddle, about the same middle.
         b.anchor.y =
             count < 2
                 ? length<R>(s.y_at_saddle)
@@ -95,7 +95,7 @@ void place_anchors(const basic_instrument<R>& built, const basic_top_give<R>& gi
     }
 }
 
-/// What the strings do to a pinned bridge.
+/// The strings' load on a bridge that holds their ends by pins or in a tie block; nothing for other bridges.
 template <class R>
 void load_pins(const basic_instrument<R>& built, const basic_top_give<R>& give, basic_setup<R>& out) {
     out.pinned.reset();
@@ -107,8 +107,8 @@ void load_pins(const basic_instrument<R>& built, const basic_top_give<R>& give, 
     }
 }
 
-/// What the soundboard bears: all that the strings do to what is glued or pressed to it. Under a floating bridge that is
-/// the down-force on the saddle; a bridge with pins holds the strings' ends too, and the speaking sides alone are left.
+/// What the soundboard bears from all that is glued or pressed to it. Under a floating bridge that is the down-force on
+/// the saddle. A bridge with pins or a tie block holds the strings' ends too, so only the speaking sides count.
 template <class R>
 [[nodiscard]] basic_top_load<R> load_top(const basic_instrument<R>& built, const basic_top_give<R>& give,
                                          basic_setup<R>& out) {
@@ -121,13 +121,13 @@ template <class R>
     return load;
 }
 
-/// The set that the neck's end carries, at a place across: edges that are not alike turn it.
+/// Height of the neck's set at the nut, at a place across. Where the edges are not alike it differs across.
 template <class R>
 [[nodiscard]] length<R> nut_set_at(const basic_instrument<R>& built, const length<R>& y) {
     return set_on_centre<R>(built.neck, length<R>()) + twist_at<R>(built, length<R>(), y);
 }
 
-/// A string's way to its post under load: head and posts ride on the neck's end, which rises and turns with the bow.
+/// A string's way to its post under load. Head and posts ride on the neck's end, which rises and turns with the bow.
 template <class R>
 [[nodiscard]] basic_way_to_post<R> risen_way(const basic_instrument<R>& built, const basic_setup<R>& out, std::size_t i,
                                              const R& c, const R& sine) {
@@ -140,7 +140,7 @@ template <class R>
                            risen);
 }
 
-/// A short string's way to its peg, which rides on the neck there.
+/// A short string's way to its peg, which rides on the neck where it stands.
 template <class R>
 [[nodiscard]] basic_way_to_post<R> way_to_peg(const basic_instrument<R>& built, const basic_setup<R>& out, std::size_t i) {
     const auto& peg = built.posts[i];
@@ -152,7 +152,7 @@ template <class R>
     return way;
 }
 
-/// What a string does at the nut and on its way from there.
+/// Forces of a string at the nut, and at its guide or slot edge behind it.
 template <class R>
 void load_head(const basic_instrument<R>& built, std::size_t i, const R& c, const R& sine, basic_setup<R>& out) {
     auto& s = out.strings[i];
@@ -165,7 +165,7 @@ void load_head(const basic_instrument<R>& built, std::size_t i, const R& c, cons
     if (way.via) { s.at_guide = kernel::support_load<R>(b.slot, *way.via, way.post, s.tension, s.tension); }
 }
 
-/// Forces at nut, saddle and anchors.
+/// Forces of all strings at nut, saddle and anchors.
 template <class R>
 void load_ends(const basic_instrument<R>& built, basic_setup<R>& out) {
     const auto give = out.top.value_or(basic_top_give<R>{});
@@ -197,7 +197,7 @@ void load_ends(const basic_instrument<R>& built, basic_setup<R>& out) {
     if (!built.body_bridge) { out.top_force = out.pinned ? out.pinned->down : out.down_force; }
 }
 
-/// Where a straightedge on the frets passes the saddle, over a top that may have sunk.
+/// Where the line of the crests under load passes the saddle, over a top that may have sunk.
 template <class R>
 void carry_line_to_saddle(const basic_instrument<R>& built, basic_setup<R>& out) {
     const length<R> line_x = line_place(built);
@@ -211,7 +211,7 @@ void carry_line_to_saddle(const basic_instrument<R>& built, basic_setup<R>& out)
     }
 }
 
-/// How far friction lets the pitch hang behind the tuner, and how a floating bridge stands.
+/// How far friction lets the pitch stay behind the tuner, and how a floating bridge stands.
 template <class R>
 void put_on_its_feet(const basic_instrument<R>& built, basic_setup<R>& out) {
     for (auto& s : out.strings) {

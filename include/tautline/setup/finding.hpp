@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What a repairer should be told about a setup: data that programs filter and sheets print.
+/// What a repairer should be told about a setup. Findings are data: programs filter them and sheets print them.
 
 #include <optional>
 #include <string>
@@ -11,10 +11,10 @@
 
 namespace tautline {
 
-/// What was found.
+/// What a finding is about.
 enum class finding_kind {
-    core_near_strength,     ///< core stress close to the wire's least strength
-    core_over_strength,     ///< core stress at or over the wire's least strength
+    core_near_strength,     ///< core stress is close to the wire's least strength
+    core_over_strength,     ///< core stress is at or over the wire's least strength
     strength_unknown,       ///< no strength is known for a core's material
     lifts_off_nut,          ///< nothing presses the string into its slot
     lifts_off_saddle,       ///< nothing presses the string onto the saddle
@@ -22,46 +22,47 @@ enum class finding_kind {
     pressed_string_touches, ///< pressed at a fret, the string lies on a later one
     back_bow,               ///< the neck stands back from the strings under load
     board_twisted,          ///< the slack board's edges are not alike
-    string_off_board,       ///< the string runs beyond the edge of the board
+    string_off_board,       ///< a string runs beyond the edge of the board
     bridge_tips,            ///< the pull on a floating bridge falls outside its feet
     bridge_slides,          ///< a floating bridge's feet need more friction than they have at least
     listed_treble_first,    ///< all along the set each string sounds lower than the one before
     re_entrant_tuning,      ///< a string stands on the bass side of one that sounds lower
-    gauges_against_notes,   ///< the thicker strings are those that sound higher, all along the set
+    gauges_against_notes,   ///< along the whole set, thicker strings sound higher
     strings_cross,          ///< two strings cross between nut and posts
-    passes_untouched,       ///< a string passes a guide or a pressing bar that was to bend it
+    passes_untouched,       ///< a string passes a guide or a pressing bar without touching it
     lies_on_slot_edge,      ///< a string lies on the front edge of its slot in the head
-    tailpiece_not_pressed,  ///< a tailpiece that was to be pressed down would hang lower by itself
+    tailpiece_not_pressed,  ///< a tailpiece that should be pressed down would hang lower by itself
     wood_by_name,           ///< a wood's name alone says little of its modulus
-    modulus_asked_about,    ///< a modulus is high for its wood: it may be of a test that is free of shear
-    slots_loose,            ///< fret slots that bear less than all make the neck limp
+    modulus_asked_about,    ///< a modulus is high for its wood: its test may have been one without shear
+    slots_loose,            ///< fret slots that bear less than all make the neck less stiff
 };
 
-/// How much it matters.
+/// How much a finding matters.
 enum class severity {
-    note,    ///< worth knowing
-    warning, ///< will be heard or felt, or shortens a part's life
-    stop,    ///< do not string it up like this
+    note,    ///< good to know
+    warning, ///< will be heard or felt, or makes a part's life shorter
+    stop,    ///< do not string the instrument up like this
 };
 
-/// What a severity is called: "note", "warning", "stop".
+/// What a severity is called in text: "note", "warning", "stop".
 [[nodiscard]] constexpr std::string_view name_of(severity s) {
     return s == severity::stop ? "stop" : s == severity::warning ? "warning" : "note";
 }
 
-/// One finding. Its sentence names the string as the trade does (`string_names`), counted from the treble.
+/// One finding. Its sentence names strings as the trade does (`string_names`), counted from the treble.
 struct finding {
     finding_kind kind{};           ///< what it is about
-    tautline::severity severity{}; ///< how bad it is
-    /// Place of its string in the instrument's list, from 0, as in `strings[0]`; absent where it is not about one string.
+    tautline::severity severity{}; ///< how much it matters
+    /// Place of its string in the instrument's list, counted from 0, as in `strings[0]`; absent where it is not about one
+    /// string.
     std::optional<std::size_t> string_index{};
-    std::optional<int> fret{}; ///< from 1; absent where it is not about one fret
-    any_quantity number{};     ///< what was found
-    any_quantity limit{};      ///< what it was held against
-    std::string sentence{};    ///< for the repairer
+    std::optional<int> fret{}; ///< counted from 1; absent where it is not about one fret
+    any_quantity number{};     ///< what was found; its kind depends on the finding
+    any_quantity limit{};      ///< what it was compared with
+    std::string sentence{};    ///< what the repairer reads
 };
 
-/// Whether any finding says that the setup must not be strung up as it is.
+/// Whether any finding is a stop: the setup must not be strung up as it is.
 [[nodiscard]] inline bool any_stop(const std::vector<finding>& findings) {
     for (const finding& f : findings) {
         if (f.severity == severity::stop) { return true; }

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What there is to say about a solved setup.
+/// Findings of a solved setup: strings, frets, neck and bridge.
 
 #include <cmath>
 
@@ -107,7 +107,7 @@ void fill_findings(const basic_instrument<R>& built, basic_setup<R>& out) {
     kernel::find_order(built, out);
     kernel::find_twist(built, out);
     if (out.standing) {
-        // Even tension is what a bridge that was set upright settles to; the bounds of friction are met while tuning.
+        // A bridge that was set upright settles to even tension. The limits of friction are met while tuning.
         const auto& b = *out.standing;
         const auto even = kernel::plain(min(b.even.front_margin, b.even.back_margin)),
                    worst = kernel::plain(b.tip_margin());
@@ -158,8 +158,8 @@ void fill_findings(const basic_instrument<R>& built, basic_setup<R>& out) {
 
 } // namespace kernel
 
-/// Fills `out.findings` from a solved setup, most serious first within each string. Looks at values only, also of duals. A
-/// pack has several values and finds nothing: take one lane of it, or solve that one alone.
+/// Fills `out.findings` from a solved setup. Within each string the most serious come first. Only values are looked at,
+/// also of duals. A pack has several values and gives no findings: take one lane of it, or solve that lane alone.
 template <class R>
 void fill_findings(const basic_instrument<R>& built, basic_setup<R>& out) {
     out.findings.clear();

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Findings as a sheet tells them: what is so of several strings is told once.
+/// Findings as a sheet tells them: what holds for several strings is told once.
 
 #include <algorithm>
 #include <string>
@@ -12,15 +12,15 @@
 
 namespace tautline {
 
-/// A finding in one sentence, of one string or of several.
+/// A finding in one sentence, about one string or several.
 struct told_finding {
     finding_kind kind{};           ///< what it is about
     tautline::severity severity{}; ///< how bad it is
     std::string sentence{};        ///< for the repairer
 };
 
-/// The findings in their order, those of strings whose strength is unknown as one that stands where the first stood, with
-/// the least and the most that their cores bear.
+/// The findings in their order. Those of strings whose strength is unknown become one, at the place of the first of them;
+/// it tells the least and the most stress that their cores bear.
 /// @param names what the strings are called
 [[nodiscard]] inline std::vector<told_finding> findings_told(const std::vector<finding>& findings,
                                                              const string_names& names) {

@@ -1,14 +1,13 @@
 #pragma once
 /// @file
-/// What there is to say of what bends strings besides nut and saddle: guides, slot edges, pressing bars, a pressed
-/// tailpiece.
+/// Findings about what bends strings besides nut and saddle: guides, slot edges, pressing bars, a pressed tailpiece.
 
 #include "../core/quantity_text.hpp"
 #include "setup.hpp"
 
 namespace tautline::kernel {
 
-/// A break below which a string is told to pass without touching.
+/// In radians: a string with a smaller break counts as passing without touching.
 inline constexpr double touching_break = 1e-6;
 
 template <class R>

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// What fret slots that are not tightly filled cost a neck: the same instrument once with its slots as they are, once with
-/// slots that bear all.
+/// What loosely filled fret slots cost a neck. The same instrument is compared with its slots as they are and with slots
+/// that bear all.
 
 #include <cmath>
 
@@ -10,13 +10,14 @@
 
 namespace tautline {
 
-/// What loose or empty slots cost.
+/// What loose or empty slots cost a neck.
 template <class R = double>
 struct basic_loose_slots {
     using real = R;
-    R stiffness = number<R>(0); ///< share of the stiffness against an even moment from nut to joint that is missing
-    length<R> relief{};         ///< of the board at pitch, more than with slots that bear all
-    length<R> relief_full{};    ///< with slots that bear all
+    R stiffness = number<R>(0); ///< share of the neck's stiffness that is missing, against an even moment from nut to
+                                ///< joint; 0 to 1
+    length<R> relief{};         ///< how much more relief the board has at pitch than with slots that bear all
+    length<R> relief_full{};    ///< the board's relief at pitch with slots that bear all
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -27,13 +28,14 @@ struct basic_loose_slots {
 };
 using loose_slots = basic_loose_slots<double>;
 
-/// A change of relief that is told as a warning: a feeler and a hand know it. Common practice, no source.
+/// In metres: a larger change of relief is told as a warning, since a feeler and a hand notice it. Common practice, no
+/// source.
 inline constexpr double relief_that_counts = 0.05e-3;
 
 namespace kernel {
 
-/// Angle that a moment of one turns the beam's nut end by, if it is the same all along: `int dx/EI`, by Simpson's rule over
-/// each step.
+/// Angle by which an even moment of one along the whole beam turns its nut end, `int dx/EI`, by Simpson's rule over each
+/// step. In rad for each N m.
 template <class R>
 [[nodiscard]] R even_compliance(const basic_neck_beam<R>& beam) {
     R sum = number<R>(0);
@@ -44,14 +46,15 @@ template <class R>
     return sum;
 }
 
-/// Whether an instrument has slots that bear less than all.
+/// Whether an instrument's slots bear less than all.
 template <class R>
 [[nodiscard]] bool has_loose_slots(const basic_instrument<R>& built) {
     return built.neck.slots && !in_all_lanes(built.neck.slots->bearing == number<R>(1));
 }
 
-/// @param now the instrument solved
-/// @param solve_silent solves another into a setup
+/// What the loose slots of an instrument cost; it must have slots.
+/// @param now the setup of `on`, solved
+/// @param solve_silent solves an instrument into a setup
 template <class R, class Solve>
 [[nodiscard]] basic_loose_slots<R> loose_slots_of(basic_strung_instrument<R> on, const basic_setup<R>& now,
                                                   Solve&& solve_silent) {

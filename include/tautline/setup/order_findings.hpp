@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Asks about the order of strings and posts: what may be meant and is seldom.
+/// Asks about an order of strings and posts that may be meant but seldom is.
 
 #include "../instrument/string_order.hpp"
 #include "setup.hpp"
@@ -9,7 +9,7 @@ namespace tautline {
 
 namespace kernel {
 
-/// Asks about a tuning that is re-entrant, and about gauges that stand the other way round than the notes.
+/// Asks about a re-entrant tuning, and about gauges whose order is the reverse of the notes' order.
 template <class R>
 void find_set_order(basic_setup<R>& out) {
     const auto hertz = [&](std::size_t i) { return static_cast<double>(value_of(out.strings[i].pitch.value())); };
@@ -62,7 +62,8 @@ void find_set_order(basic_setup<R>& out) {
     }
 }
 
-/// Asks about strings that cross between the nut and their posts: posts that are listed the wrong way round, or mirrored.
+/// Asks about strings that cross between the nut and their posts: the posts may be listed in the wrong order, or
+/// mirrored.
 template <class R>
 void find_crossings(std::size_t first_at_nut, basic_setup<R>& out) {
     const auto number = [](const auto& q) { return static_cast<double>(value_of(q.value())); };
@@ -73,7 +74,7 @@ void find_crossings(std::size_t first_at_nut, basic_setup<R>& out) {
         const double share = (x - number(first.x)) / (number(post.x) - number(first.x));
         return number(first.y) + (number(post.y) - number(first.y)) * share;
     };
-    constexpr double plainly = 1e-3; // places on posts are measured to a millimetre
+    constexpr double plainly = 1e-3; // in metres: places of posts are measured to a millimetre
     std::size_t pairs = 0, one = 0, other = 0;
     for (std::size_t i = first_at_nut; i < out.posts.size(); ++i) {
         for (std::size_t k = i + 1; k < out.posts.size(); ++k) {

@@ -1,11 +1,12 @@
 #pragma once
 /// @file
-/// What the season does to a strung instrument: the same strings at the same pitch in the air it was measured in, in the
-/// driest and in the dampest it will live in.
+/// What the season does to a strung instrument: the same strings at the same pitch in three airs. These are the air it
+/// was measured in, and the driest and the dampest air it will live in.
 ///
-/// Source: linear elasticity and statics. What an instrument answers to 1 % of moisture is in no table (the bow takes the
-/// difference of two woods' movement along the grain, which scatters more than it measures): it is measured over two
-/// visits (`season_of_visits`), or it is 0 and doubtful, and then only fret ends move for sure.
+/// Source: linear elasticity and statics. No table tells how an instrument responds to 1 % of moisture: its bow depends
+/// on the difference of two woods' movement along the grain, which scatters by more than its size. The response is
+/// measured over two visits (`season_of_visits`). Otherwise it is 0 and doubtful, and then only the fret ends are sure to
+/// move.
 
 #include <array>
 #include <string>
@@ -22,12 +23,14 @@ namespace tautline {
 template <class R = double>
 struct basic_season_response {
     using real = R;
-    /// By how much more of its length the board grows along the grain than the back; more of it is a back-bow in the damp.
+    /// How much more the board grows along the grain than the back, as a share of its length. Positive: a back-bow in
+    /// damp air.
     R bow{};
-    /// How far the saddle rises over the board's line: arch, doming and the neck's angle in one number. 0 on a solid body.
+    /// How far the saddle rises over the board's line: arch, doming and the neck's angle in one number. 0 on a solid
+    /// body.
     field<length<R>> top = length<R>();
-    /// By what share the neck's bending stiffness grows; wood softens by some 1.7 % (12 % to green: Wood Handbook, from
-    /// memory) while the section grows by some 0.9 %.
+    /// Share by which the neck's bending stiffness grows. Wood softens by some 1.7 % (12 % to green: Wood Handbook, from
+    /// memory), while the section grows by an amount that adds some 0.9 %.
     R stiffness = number<R>(-0.008L);
 
     template <class Visit, class... Self>
@@ -42,22 +45,22 @@ using season_response = basic_season_response<double>;
 
 /// Standard uncertainty of `season_response::bow` where nobody measured it.
 inline constexpr double unmeasured_season_bow = unmeasured_along_the_grain;
-/// Standard uncertainty of `season_response::top` where nobody measured it, in metres: an arched top, a domed one and a
-/// neck that turns at the body all differ. Common practice, no source.
+/// Standard uncertainty of `season_response::top` where nobody measured it, in metres. Arched tops, domed tops and necks
+/// that turn at the body all differ. Common practice, no source.
 inline constexpr double unmeasured_season_top = 0.1e-3;
-/// As much as `season_response::bow` may be, either way.
+/// Largest `season_response::bow` that is allowed, either way.
 inline constexpr double most_season_bow = 2e-4;
-/// As much as `season_response::top` may be, either way, in metres.
+/// Largest `season_response::top` that is allowed, either way, in metres.
 inline constexpr double most_season_top = 0.5e-3;
 
-/// The airs of an instrument's year.
+/// The airs of an instrument's year, and its response to them.
 template <class R = double>
 struct basic_season {
     using real = R;
-    basic_climate<R> measured_in{};      ///< when it was measured, having stood in it for weeks
-    basic_climate<R> dry{};              ///< the driest it will live in
-    basic_climate<R> damp{};             ///< the dampest
-    basic_season_response<R> response{}; ///< what 1 % of moisture does to it
+    basic_climate<R> measured_in{};      ///< the air it was measured in, after weeks in it
+    basic_climate<R> dry{};              ///< the driest air it will live in
+    basic_climate<R> damp{};             ///< the dampest air it will live in
+    basic_season_response<R> response{}; ///< what 1 % more moisture does to it
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -90,7 +93,7 @@ struct basic_season {
 };
 using season = basic_season<double>;
 
-/// How much moister wood comes to be in one air than in another, in per cent.
+/// How much more moisture wood comes to hold in one air than in another, in per cent of its dry mass.
 /// @throws invalid_input for airs outside -1.2 to 60 deg C
 template <class R>
 [[nodiscard]] R moisture_gained(const basic_climate<R>& from, const std::type_identity_t<basic_climate<R>>& to) {
@@ -106,16 +109,16 @@ void moisten(basic_strung_instrument<R>& on, const basic_season_response<R>& res
     const R stiffer = number<R>(1) + response.stiffness * gained;
     i.neck.board_modulus = i.neck.board_modulus * stiffer;
     i.neck.back_modulus = i.neck.back_modulus * stiffer;
-    // The saddle is measured from the top and rises with it: the board's line passes so much lower over the top.
+    // The saddle is measured from the top and rises with it. So the board's line passes that much lower over the top.
     i.saddle.board_line = i.saddle.board_line - response.top * gained;
 }
 
 } // namespace kernel
 
-/// The instrument once its wood has come to rest with so much more moisture (less: drier), in per cent. Strings, nut, slots
-/// and crowns stay what they are; tuned again the strings pull as before.
-/// @param gained -10 to 10
-/// @throws invalid_input for an instrument, a response or a gain out of range
+/// The instrument once its wood has come to rest with more moisture (negative: less), in per cent. Strings, nut, slots
+/// and crowns stay as they are. The strings are tuned again and pull as before.
+/// @param gained moisture in per cent, -10 to 10
+/// @throws invalid_input where the instrument, the response or the gain is out of range
 template <class R>
 [[nodiscard]] basic_strung_instrument<R> moistened(basic_strung_instrument<R> on,
                                                    const std::type_identity_t<basic_season_response<R>>& response,
@@ -131,15 +134,15 @@ template <class R>
 }
 TAUTLINE_HELD(strung_instrument moistened<double>(strung_instrument, const season_response&, const double&))
 
-/// The year of an instrument: the setup as measured, and at its dry and its damp end.
+/// The setups of an instrument's year: as measured, and at its dry and its damp end.
 template <class R = double>
 struct basic_setups_of_year {
     using real = R;
     std::array<basic_setup<R>, 3> each; ///< as measured, dry, damp
-    std::array<R, 3> gained{};          ///< of moisture over what it was measured with, in per cent
+    std::array<R, 3> gained{};          ///< moisture in per cent over the measured state: as measured, dry, damp
 
-    /// Least and most that a result is in the three: `extremes_of("relief.gap")`. What changes one way with moisture stays
-    /// between them all year, once the wood has come to rest.
+    /// Least and most value of a result in the three setups, such as `extremes_of("relief.gap")`. A result that moves one
+    /// way with moisture stays between them all year, once the wood has come to rest.
     /// @throws invalid_input where no result has that path
     [[nodiscard]] std::array<any_quantity, 2> extremes_of(std::string_view path) const {
         std::array<any_quantity, 2> e{get(each[0], path), get(each[0], path)};
@@ -154,7 +157,8 @@ struct basic_setups_of_year {
 using setups_of_year = basic_setups_of_year<double>;
 
 /// Solves an instrument in the three airs of its year.
-/// @throws invalid_input for an instrument or a season out of range, and where it cannot stand at one end of the year
+/// @throws invalid_input where the instrument or the season is out of range, and where the instrument cannot stand at one
+/// end of the year
 template <class When = when_used>
 [[nodiscard]] when_used_t<setups_of_year, When> through_the_year(const when_used_t<strung_instrument, When>& on,
                                                                  const when_used_t<season, When>& year) {
@@ -173,10 +177,10 @@ template <class When = when_used>
 }
 TAUTLINE_HELD(setups_of_year through_the_year<>(const strung_instrument&, const season&))
 
-/// What is measured on a visit: strings at pitch, by the same hand and tools each time.
+/// What is measured on a visit. Strings are at pitch; hand and tools are the same on each visit.
 struct visit_measures {
-    needed<length<>> relief; ///< on the centre line, from the first fret to the joint's
-    needed<length<>> action; ///< middle of the outer strings' heights over fret 12
+    needed<length<>> relief; ///< on the centre line, from the first fret to the joint's fret
+    needed<length<>> action; ///< mean of the outer strings' heights over fret 12
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -185,15 +189,15 @@ struct visit_measures {
     }
 };
 
-/// Less moisture between two visits than this tells nothing: the readings' own doubt is as large.
+/// Least moisture between two visits, in per cent. With less the readings' own doubt is as large as the change.
 inline constexpr double least_moisture_between_visits = 2;
 
-/// What an instrument answers to the season, from two visits weeks apart with the same strings: bow and top from what
-/// relief and action changed by; the stiffness is taken as `assumed` says.
+/// An instrument's response to the season from two visits, weeks apart and with the same strings. Bow and top follow from
+/// the changes of relief and action; the stiffness is taken from `assumed`.
 /// @param on the instrument as it was measured on the first visit
-/// @param gained moisture between the visits, in per cent (`moisture_gained`); at least 2 either way
-/// @throws invalid_input where moisture hardly changed, for a board of fewer than twelve frets, and where the answer lies
-///         outside what a season does (`basic_season_response`)
+/// @param gained moisture between the visits, in per cent (`moisture_gained`): 2 to 10, or -10 to -2
+/// @throws invalid_input where moisture hardly changed, where the board has fewer than twelve frets, and where the answer
+/// is outside the range of `basic_season_response`
 template <class When = when_used>
 [[nodiscard]] season_response
 season_of_visits(const when_used_t<strung_instrument, When>& on, const when_used_t<visit_measures, When>& first,
@@ -217,7 +221,7 @@ season_of_visits(const when_used_t<strung_instrument, When>& on, const when_used
     const std::array change{second.relief - first.relief, second.action - first.action};
     auto found = assumed;
     const bool solid = on.instrument.body_bridge.has_value();
-    // Nearly linear in both: a few steps of Newton's leave rounding.
+    // Nearly linear in both unknowns: after a few Newton steps only rounding is left.
     for (int step = 0; step < 8; ++step) {
         auto there = over<D>(on);
         auto response = over<D>(found);

@@ -2,10 +2,10 @@
 /// @file
 /// Solving a setup: from an instrument and its strings to tensions, bow, heights, clearances and forces.
 ///
-/// In order: string places and speaking lengths, tensions (pitch is held), the neck's beam and its bow under the strings
-/// with the second order, string lines between the risen nut and the saddle, heights and clearances over the risen crests,
-/// forces at nut and saddle, findings. Speaking lengths are those of the unloaded neck: the bow of a millimetre changes
-/// them, and with them the tensions, by less than one part in ten thousand.
+/// The order of a solve: string places and speaking lengths; tensions, as pitch is held; the neck's beam and its bow
+/// under the strings, second order included; string lines between the risen nut and the saddle; heights and clearances
+/// over the risen crests; forces at nut and saddle; findings. Speaking lengths are those of the unloaded neck. A bow of a
+/// millimetre changes them, and with them the tensions, by less than one part in ten thousand.
 
 #include "../core/when_used.hpp"
 #include "../instrument/named_by_measures.hpp"
@@ -19,12 +19,12 @@
 
 namespace tautline {
 
-/// Stations of the neck's beam that a solve uses unless told otherwise; the bow's error is then far below a micrometre.
+/// Stations of the neck's beam that a solve uses unless told otherwise. The bow's error is then far below a micrometre.
 inline constexpr std::size_t solve_stations = 65;
 
 namespace kernel {
 
-/// What the strings' construction and the spacings say: all that does not change when the saddle gives.
+/// What the strings' construction and the spacings tell. It does not change when the saddle gives.
 template <class R>
 void place_strings(const basic_instrument<R>& built, const basic_stringing<R>& strung, basic_setup<R>& out) {
     const std::size_t count = strung.strings.size();
@@ -59,7 +59,7 @@ void place_strings(const basic_instrument<R>& built, const basic_stringing<R>& s
                              [&](std::size_t i, const length<R>& y) { out.strings[i].y_at_saddle = y; });
 }
 
-/// Lines and tensions over a saddle that has given so much.
+/// Lines and tensions of the strings over a saddle that has given by `give`.
 template <class R>
 void stretch_strings(const basic_instrument<R>& built, const basic_stringing<R>& strung, const basic_top_give<R>& give,
                      basic_setup<R>& out) {
@@ -79,7 +79,7 @@ void stretch_strings(const basic_instrument<R>& built, const basic_stringing<R>&
         s.line.saddle_y = s.y_at_saddle;
         const auto* own = own_nut_of(built, i);
         if (own) { s.line.nut_x = lines.fret(own->fret).x; }
-        // A zero fret carries the strings on its crown; the nut behind it only spaces them.
+        // A zero fret carries the strings on its crown. The nut behind it only spaces them.
         const length<R> over_board =
             !own && built.board.scale.zero_fret ? kernel::crown_left(built.frets, 0) : length<R>(built.nut.slot_height(i));
         s.line.nut_z = kernel::surface_height(built.board.surface, length<R>(s.line.nut_x), s.y_at_nut) + over_board;
@@ -109,13 +109,14 @@ void stretch_strings(const basic_instrument<R>& built, const basic_stringing<R>&
         pull.own_nut = own != nullptr;
         pull.x_saddle = s.line.saddle_x;
         pull.z_nut = s.line.nut_z + s.gauge * half;
-        // The neck carries the set of its middle; edges that are not alike lift an end off the middle by the rest.
+        // The neck's bow holds the set of its middle. Where the edges are not alike, the rest lifts a string's end.
         if (built.neck.told_by_edges()) { pull.z_nut = pull.z_nut + twist_at<R>(built, s.line.nut_x, s.line.nut_y); }
         pull.z_saddle = s.line.saddle_z + s.gauge * half;
     }
 }
 
-/// The strings' ends at the nut ride on the neck's set and bow: on its end, or on a fan each on the neck under it.
+/// Lifts the strings' ends at the nut by the neck's set and bow: at the neck's end, or on a fan at each string's own
+/// place.
 template <class R>
 void lift_nut(const basic_instrument<R>& built, const length<R>& rise, basic_setup<R>& out) {
     out.nut_rise = rise;
@@ -127,7 +128,7 @@ void lift_nut(const basic_instrument<R>& built, const length<R>& rise, basic_set
     }
 }
 
-/// A string's crest on a fret of a fan, and its place along x.
+/// Height and place along x of the crest that a string crosses on a fret of a fan.
 template <class R>
 [[nodiscard]] basic_crest<R> crest_on_fan(const basic_instrument<R>& built, const basic_setup<R>& out,
                                           const basic_string_setup<R>& s, const R& slope, std::size_t n) {
@@ -141,7 +142,7 @@ template <class R>
     return crest;
 }
 
-/// Relief along a string, over its own crests.
+/// Relief along a string over its own crests, from fret 1 to fret `last`.
 template <class R>
 [[nodiscard]] basic_relief<R> relief_along(const basic_string_setup<R>& s, std::size_t last, basic_setup<R>& out) {
     out.crests_along.resize(last);
@@ -152,7 +153,7 @@ template <class R>
     return kernel::relief_between<R>(out.crests_along, 0, last - 1);
 }
 
-/// Frets: crests under every string and along the centre line in their loaded places, then heights and clearances.
+/// Puts crests under every string and along the centre line in their loaded places; then heights and clearances.
 template <class R>
 void place_frets(const basic_instrument<R>& built, basic_setup<R>& out) {
     const auto frets = static_cast<std::size_t>(built.board.scale.frets);
@@ -203,7 +204,7 @@ void place_frets(const basic_instrument<R>& built, basic_setup<R>& out) {
         for (std::size_t n = behind; n < frets; ++n) {
             s.clearances[n].fret = s.clearances[n].fret + number<R>(static_cast<double>(behind));
         }
-        // What was found of the open string stands at 0.
+        // What was computed for the open string stands at 0.
         s.clearances[0] = s.clearances[behind];
         for (std::size_t n = 1; n <= behind; ++n) { s.clearances[n] = {none, not_given<R>()}; }
     }
@@ -215,7 +216,7 @@ void place_frets(const basic_instrument<R>& built, basic_setup<R>& out) {
     if (last >= 3) {
         out.relief = kernel::relief_between<R>(out.crests, 0, last - 1);
         out.board_relief = kernel::relief_between<R>(out.board_points, 0, last - 1);
-        // Elsewhere both sides have the relief of the middle, but for arc and crowns.
+        // Elsewhere both sides have the relief of the middle, apart from arc and crowns.
         if ((lines.fanned() || built.neck.told_by_edges() || built.frets.told_by_ends()) && !out.strings.empty()) {
             out.bass_relief = relief_along(out.strings.front(), last, out);
             out.treble_relief = relief_along(out.strings.back(), last, out);
@@ -223,14 +224,15 @@ void place_frets(const basic_instrument<R>& built, basic_setup<R>& out) {
     }
 }
 
-/// The neck bowed under its strings, whose ends ride on it.
+/// Bends the neck under its strings and lifts their ends with it.
 template <class R>
 void bend_and_lift(const basic_instrument<R>& built, basic_setup<R>& out) {
     tautline::bend<R>(out.beam, out.pulls, built.neck.pull_of_rod(), out.bow, nut_kind_of(built));
     lift_nut<R>(built, out.bow.nut_rise(), out);
 }
 
-/// Where a giving soundboard and the strings come to rest: places, tensions, the nut's rise and the ends, no frets.
+/// Finds where a giving soundboard and the strings come to rest: places, tensions, the nut's rise and the ends, without
+/// frets.
 template <class R>
 void settle(const basic_instrument<R>& built, const basic_stringing<R>& strung, basic_setup<R>& out) {
     out.top = settle_on_top<R>(*built.soundboard, [&](const basic_top_give<R>& give) {
@@ -254,7 +256,7 @@ void settle(const basic_instrument<R>& built, const basic_stringing<R>& strung, 
 
 namespace kernel {
 
-/// All of a solve but how the strings sound and what there is to say.
+/// A whole solve except for how the strings sound and for the findings.
 template <class R>
 void solve_silent(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_t stations) {
     require_valid(on);
@@ -279,10 +281,10 @@ TAUTLINE_HELD(void solve_silent<double>(const strung_instrument&, setup&, std::s
 
 } // namespace kernel
 
-/// Solves a setup in place; what `out` held is overwritten, its arrays are used again.
+/// Solves a setup in place. What `out` held is overwritten; its arrays are used again.
 ///
-/// @param stations of the neck's beam (see `make_beam`), 2 or more
-/// @throws invalid_input with everything that is wrong; also where the neck would buckle, with the load at which it starts
+/// @param stations stations of the neck's beam (see `make_beam`), 2 or more
+/// @throws invalid_input with everything that is wrong; also where the neck would buckle, with the load at which it does
 template <class R>
 void solve(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_t stations = solve_stations) {
     kernel::solve_silent(on, out, stations);
@@ -294,7 +296,7 @@ void solve(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_
 }
 TAUTLINE_HELD(void solve<double>(const strung_instrument&, setup&, std::size_t))
 
-/// Solves a setup.
+/// Solves a setup of an instrument with its strings.
 template <class R>
 [[nodiscard]] basic_setup<R> solve(const basic_strung_instrument<R>& on) {
     basic_setup<R> out;
@@ -303,8 +305,8 @@ template <class R>
 }
 TAUTLINE_HELD(setup solve<double>(const strung_instrument&))
 
-/// What slots that are not tightly filled cost an instrument, the rod as it is: nothing (0) where they bear all, or count
-/// for nothing.
+/// What loosely filled fret slots cost an instrument, with the rod as it is. All numbers are 0 where the slots bear all,
+/// or where slots are left out of the bending.
 /// @throws invalid_input as `solve`
 template <class R>
 [[nodiscard]] basic_loose_slots<R> loose_slots_of(const basic_strung_instrument<R>& on) {

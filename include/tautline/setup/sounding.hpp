@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// How a setup sounds: the pitch at every fret, where the saddle would have to be, how hard each note can be plucked.
+/// How a setup sounds: the pitch at every fret, where the saddle would have to be, and how hard each note can be plucked.
 
 #include "../core/leaves.hpp"
 #include "../strings/tension.hpp"
@@ -22,7 +22,7 @@ template <class R>
     return sounds;
 }
 
-/// Notes, setback and plucks of one string over the frets ahead of its nut.
+/// Notes, setback and plucks of one string, for the frets ahead of its nut.
 template <class R>
 void sound_string(const basic_instrument<R>& built, const basic_sounding_string<R>& sounds, const meant_steps& meant,
                   std::size_t octave, basic_string_setup<R>& s, std::span<const length<R>> crest_x,
@@ -41,7 +41,8 @@ void sound_string(const basic_instrument<R>& built, const basic_sounding_string<
         std::array<length<R>, W> places;
         std::array<force<R>, W> tensions;
         for (std::size_t k = 0; k < W; ++k) {
-            // Nobody plucks behind the pressed fret: there the pluck is taken at the middle of what sounds.
+            // Nobody plucks behind the pressed fret. Where the usual place lies there, the pluck is taken at the middle
+            // of what sounds.
             const std::size_t n = std::min(first + k, frets);
             const length<R> stop = n == 0 ? length<R>(s.line.nut_x) : crest_x[n - 1];
             places[k] = min<unit::length, R>(built.playing.pluck_from_saddle, (s.line.saddle_x - stop) * number<R>(0.5L));
@@ -52,7 +53,7 @@ void sound_string(const basic_instrument<R>& built, const basic_sounding_string<
     }
 }
 
-/// The same of a string with a nut of its own: the frets up to there have no numbers.
+/// The same for a string with a nut of its own. The frets up to that nut get numbers that are not given.
 template <class R>
 void sound_short_string(const basic_instrument<R>& built, const basic_sounding_string<R>& sounds, const meant_steps& meant,
                         std::size_t octave, std::span<const length<R>> crest_x, basic_string_setup<R>& s) {
@@ -63,7 +64,7 @@ void sound_short_string(const basic_instrument<R>& built, const basic_sounding_s
     for (std::size_t n = behind; n < s.plucks.size(); ++n) {
         s.plucks[n].fret = s.plucks[n].fret + number<R>(static_cast<double>(behind));
     }
-    // What was found of the open string stands at 0.
+    // What was computed for the open string stands at 0.
     s.plucks[0] = s.plucks[behind];
     const length<R> no_length = length<R>::from_value(not_given<R>());
     const force<R> no_force = force<R>::from_value(not_given<R>());
@@ -74,7 +75,7 @@ void sound_short_string(const basic_instrument<R>& built, const basic_sounding_s
     }
 }
 
-/// Notes, setbacks and plucks of all strings.
+/// Notes, setbacks and plucks of all strings, and the straight saddle that suits their octave frets best.
 template <class R>
 void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, basic_setup<R>& out) {
     const std::size_t frets = out.fret_x.size();
@@ -84,7 +85,7 @@ void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, b
     }
     out.octave_fret = kernel::octave_fret(built.board.scale);
     const meant_steps meant(built.board.scale.steps, out.fret_steps);
-    std::vector<int> own_steps; // from an open string that is short
+    std::vector<int> own_steps; // counted from the open string of a short string
     for (std::size_t i = 0; i < out.strings.size(); ++i) {
         auto& s = out.strings[i];
         s.notes.resize(frets);
@@ -126,8 +127,8 @@ void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, b
 
 namespace tautline {
 
-/// Saddle and nut moved together for the least error of a string over the first octave's frets; nothing with fewer than two
-/// frets.
+/// Setback and nut advance together that make a string's errors over the first octave's frets least. Returns nothing with
+/// fewer than two frets, or where the best place is out of reach.
 template <class R>
 [[nodiscard]] std::optional<basic_moved_ends<R>> both_ends_moved(const basic_strung_instrument<R>& on,
                                                                  const basic_setup<R>& s, std::size_t string) {

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Where along the board a string has least room: what a sheet tells of all its clearances and plucks.
+/// Where along the board a string has least room. A sheet tells these places instead of all clearances and plucks.
 
 #include <optional>
 
@@ -8,8 +8,8 @@
 
 namespace tautline {
 
-/// Where a string must be pressed for its least clearance: a place in `clearances`, 0 is the open string; the first of
-/// several alike. Nothing on a board without frets.
+/// Where a string must be pressed for its least clearance, as an index into `clearances`; 0 is the open string. Of equal
+/// places the first counts. Returns nothing on a board without frets.
 template <class R>
 [[nodiscard]] std::optional<std::size_t> tightest(const basic_string_setup<R>& s) {
     std::optional<std::size_t> least;
@@ -19,8 +19,8 @@ template <class R>
     return least;
 }
 
-/// Where a string must be pressed for the softest of its hardest clean plucks: a place in `plucks`, 0 is the open string;
-/// the first of several alike. Nothing on a board without frets.
+/// Where a string must be pressed for the softest of its hardest clean plucks, as an index into `plucks`; 0 is the open
+/// string. Of equal places the first counts. Returns nothing on a board without frets.
 template <class R>
 [[nodiscard]] std::optional<std::size_t> soonest_to_buzz(const basic_string_setup<R>& s) {
     std::optional<std::size_t> softest;

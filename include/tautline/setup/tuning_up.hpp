@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Tuning up on a soundboard that gives: how one string moves the others, and how many rounds settle.
+/// Tuning up on a soundboard that gives: how one string moves the others, and how many rounds of tuning it takes.
 
 #include "../action/coupling.hpp"
 #include "../core/when_used.hpp"
@@ -12,12 +12,12 @@ namespace tautline {
 
 /// How tuning one string moves the others through the soundboard.
 struct tuning_up {
-    interval<double> most_moved{}; ///< most that another string falls when one is drawn up by a semitone
-    int rounds = 0;                ///< until all are within a cent, from a semitone low
+    interval<double> most_moved{}; ///< the most that another string falls when one string is drawn up by a semitone
+    int rounds = 0;                ///< rounds of tuning from a semitone low until all strings are within a cent
 };
 
-/// The same for a solved setup; nothing where the soundboard's stiffness is not known. A bridge that holds the strings'
-/// ends feels their speaking sides alone, and turns.
+/// How tuning one string moves the others in a solved setup. Returns nothing where the soundboard's stiffness is not
+/// known. On a bridge that holds the strings' ends only their speaking sides count, and the bridge turns.
 template <class When = when_used>
 [[nodiscard]] std::optional<tuning_up> tuning_up_of(const when_used_t<strung_instrument, When>& on,
                                                     const when_used_t<setup, When>& s) {

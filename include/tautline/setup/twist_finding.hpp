@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What there is to say about a board whose edges are not alike.
+/// Findings about a board whose edges are not alike.
 
 #include <cmath>
 
@@ -10,10 +10,10 @@
 
 namespace tautline {
 
-/// Edges of a board that stand further apart than this, in metres, are told: a straightedge and a feeler see as much.
+/// In metres: a larger difference of a board's edges is told. A straightedge and a feeler show that much.
 inline constexpr double told_apart = 0.05e-3;
 
-/// What a twist does, in a sentence or two.
+/// What a twist does, in one sentence or two.
 [[nodiscard]] inline std::string sentence_of(const board_twist& t) {
     const auto told = [](const length<>& q) { return fixed_text(q, units::mm, 2) + " mm"; };
     const std::string where =

@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// What lies under the strings of a solved setup: how far they clear it, open and pressed, and how it would lie along them.
+/// What lies under the strings of a solved setup: how far they clear it, open and pressed, and the tilt that lays it
+/// along them.
 
 #include <string>
 #include <vector>
@@ -10,13 +11,13 @@
 
 namespace tautline {
 
-/// A flat thing under the strings with its name: a pickup, a guard, the end of the board.
+/// A flat thing under the strings, with its name: a pickup, a guard, the end of the board.
 template <class R = double>
 struct basic_named_object {
     using real = R;
-    std::string name{};         ///< what it is
+    std::string name{};         ///< what it is called
     basic_flat_object<R> shape; ///< where it lies
-    /// Least clearance that is wished, each string pressed at the last fret; absent: none is.
+    /// Wished least clearance with each string pressed at the last fret; absent: no wish.
     std::optional<field<length<R>>> gap{};
 
     template <class Visit, class... Self>
@@ -28,14 +29,14 @@ struct basic_named_object {
 };
 using named_object = basic_named_object<double>;
 
-/// How an object lies under all strings.
+/// How an object lies under all strings, and how it should.
 template <class R = double>
 struct basic_object_seat {
     using real = R;
     length<R> open{};                   ///< least clearance under the open strings
-    std::optional<length<R>> pressed{}; ///< the same, each pressed at the last fret; absent without frets
-    angle<R> along{};                   ///< rise toward the bridge that lies along the strings
-    angle<R> across{};                  ///< rise toward the treble side that lies along the strings
+    std::optional<length<R>> pressed{}; ///< the same with each string pressed at the last fret; absent without frets
+    angle<R> along{};                   ///< rise toward the bridge that would lie along the strings
+    angle<R> across{};                  ///< rise toward the treble side that would lie along the strings
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -47,7 +48,7 @@ struct basic_object_seat {
 };
 using object_seat = basic_object_seat<double>;
 
-/// How an object lies under the strings of a solved setup, at least one.
+/// How an object lies under the strings of a solved setup, which must have at least one.
 template <class R>
 [[nodiscard]] basic_object_seat<R> under_strings(const basic_setup<R>& s, const basic_named_object<R>& object) {
     require_that(!s.strings.empty(), "strings", "must hold at least one string");

@@ -1,13 +1,14 @@
 #pragma once
 /// @file
-/// What a repairer is told and asked about the woods of a neck: a name that says little, a modulus that may be dynamic.
+/// What a repairer is told and asked about the woods of a neck: a name that says little, or a modulus that may be
+/// dynamic.
 
 #include "../instrument/neck_woods.hpp"
 #include "setup.hpp"
 
 namespace tautline::kernel {
 
-/// Finds what there is to say about one wood whose modulus nobody measured, or did not say how.
+/// The finding about one wood whose modulus nobody measured, or whose way of measuring is not told.
 template <class R>
 [[nodiscard]] finding about_wood(const basic_neck_wood<R>& w) {
     const auto modulus = stress<double>::from_value(static_cast<double>(value_of(w.modulus.value())));
@@ -33,7 +34,7 @@ template <class R>
     return f;
 }
 
-/// Adds what there is to say about a neck's woods.
+/// Adds the findings about a neck's woods.
 template <class R>
 void find_woods(const basic_neck_measures<R>& n, basic_setup<R>& out) {
     for (const auto& w : woods_of(n)) {

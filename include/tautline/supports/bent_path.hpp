@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// A string that is bent once more on its way from its support to what holds it: under a bar or a guide that presses it
-/// down, over an edge that carries it, round a roller.
+/// A string that bends once more between its support and what holds it: under a bar or a guide that presses it down, over
+/// an edge that carries it, or round a roller.
 ///
 /// Source: plane geometry; statics as in break_angle.hpp. A string slides along a smooth bar until it runs straight when
 /// both sides are laid out flat.
@@ -24,8 +24,8 @@ template <class R>
     return from.z + (to.z - from.z) * R(ratio<unit::length, R>(x - from.x, to.x - from.x));
 }
 
-/// Where the axis of a string from one point to another crosses a bar, square to the centre line, that would have it at
-/// height `z`; a bar that does not reach the straight string leaves it alone.
+/// The point where a string's axis from one point to another crosses a bar that is square to the centre line and would
+/// hold the axis at height `z`. A bar that does not reach the straight string leaves it alone.
 template <class R>
 [[nodiscard]] basic_point<R> crossing_of_bar(const basic_point<R>& from, const basic_point<R>& to, const length<R>& x,
                                              const length<R>& z, bar_side side) {
@@ -39,9 +39,10 @@ template <class R>
     return at;
 }
 
-/// Where a string's axis that comes from a point meets a roller across the centre line, over its upper side.
-/// @param axis the roller's, at the string's place across
-/// @param radius of the string's axis about it
+/// The point where a string's axis that comes from `from` touches its circle about a roller's axis, on the upper side.
+/// The roller lies across the centre line.
+/// @param axis the roller's axis at the string's place across
+/// @param radius from the roller's axis to the string's axis
 template <class R>
 [[nodiscard]] basic_point<R> roller_point(const basic_point<R>& from, const basic_point<R>& axis, const length<R>& radius) {
     // From the roller's axis: toward the point, and square to that on the upper side.
@@ -62,11 +63,11 @@ template <class R>
 
 /// Where a string's axis crosses a smooth bar that is square to the centre line.
 ///
-/// The string slides along the bar until it runs straight when both its sides are laid out flat. Where the straight string
-/// does not reach the bar, it is left alone, and the crossing is on its straight line.
+/// The string slides along the bar until it runs straight when both its sides are laid out flat. A bar that the straight
+/// string does not touch leaves the string alone: the crossing is then on the straight line.
 ///
 /// @param from,to the string's axis where it comes from and where it goes on to
-/// @param x,z     the string's axis at the bar: place along, between the two points, and height
+/// @param x,z the string's axis at the bar: its place along, which must lie between the two points, and its height
 template <class R = double>
 [[nodiscard]] basic_point<R> crossing_of_bar(const basic_point<R>& from, const std::type_identity_t<basic_point<R>>& to,
                                              param<length<R>> x, param<length<R>> z, bar_side side = bar_side::under) {
@@ -79,12 +80,12 @@ template <class R = double>
     return kernel::crossing_of_bar<R>(from, to, x, z, side);
 }
 
-/// Where a string's axis meets the roller that it winds on, in the slot of a head: it comes in over the roller's upper
-/// side.
+/// The point where a string's axis meets the roller that it winds on, in the slot of a head. The string comes in over the
+/// roller's upper side.
 ///
-/// @param from   the string's axis where it comes from, outside the roller
-/// @param axis   of the roller, which lies across the centre line, at the string's place across
-/// @param radius from that axis to the string's own: half the roller's diameter and half the gauge, at least 0
+/// @param from a point of the string's axis before the roller, outside the roller
+/// @param axis of the roller, at the string's place across; the roller lies across the centre line
+/// @param radius from the roller's axis to the string's: half the roller's diameter and half the gauge, at least 0
 template <class R = double>
 [[nodiscard]] basic_point<R> roller_point(const basic_point<R>& from, const std::type_identity_t<basic_point<R>>& axis,
                                           param<length<R>> radius) {

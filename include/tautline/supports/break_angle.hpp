@@ -3,8 +3,8 @@
 /// What a string does to anything it bends over: break angle and the force on the support, in three dimensions.
 ///
 /// Points lie on the string's axis, in the frame of the whole library: x along the strings from the nut, y across (bass
-/// negative), z up from the board. Tension is taken the same on both sides of the support; `friction.hpp` says how far
-/// they may differ.
+/// negative), z up from the board. Unless told otherwise the tension is the same on both sides of the support;
+/// `friction.hpp` says how far the two may differ.
 ///
 /// Source: statics of a string over a smooth support, force T (u1 + u2), size 2 T sin(theta/2); worked examples in OpenStax
 /// College Physics, sections 4.5 and 4.7.
@@ -60,13 +60,13 @@ struct basic_support_force {
         visit("z", self.z...);
     }
 
-    /// The part that presses toward the body, `-F_z`; negative where the string pulls its support off.
+    /// The component that presses toward the body, `-F_z`; negative where the string pulls its support off.
     [[nodiscard]] constexpr force<R> down() const { return -z; }
     /// Magnitude of the force.
     [[nodiscard]] constexpr force<R> size() const { return sqrt(x * x + y * y + z * z); }
 
     /// @{
-    /// Forces add and differ part by part.
+    /// Forces add and subtract component by component.
     friend constexpr basic_support_force operator+(const basic_support_force& a, const basic_support_force& b) {
         return {a.x + b.x, a.y + b.y, a.z + b.z};
     }
@@ -84,10 +84,10 @@ template <class R = double>
 struct basic_support_load {
     using real = R;
     angle<R> break_angle{};              ///< whole change of direction in space, 0 = straight on; never negative
-    angle<R> down_break{};               ///< its part in height: positive presses down, negative lifts off
-    angle<R> side_angle{};               ///< its part in plan, counterclockwise seen from the front, 0 = straight on
+    angle<R> down_break{};               ///< the part of it in height: positive presses down, negative lifts off
+    angle<R> side_angle{};               ///< the part of it in plan, counterclockwise seen from the front
     basic_support_force<R> on_support{}; ///< force of the string on the support
-    basic_support_force<R> on_anchor{};  ///< its pull on what holds it beyond: post, pin or tailpiece
+    basic_support_force<R> on_anchor{};  ///< pull of the string on what holds it beyond: post, pin or tailpiece
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -98,15 +98,15 @@ struct basic_support_load {
         visit("on_anchor", self.on_anchor...);
     }
 
-    /// Down-force of the string on the support; negative: the string lifts off.
+    /// Down-force of the string on the support; negative where the string lifts off.
     [[nodiscard]] constexpr force<R> down() const { return on_support.down(); }
-    /// Whether the string stays on its support.
+    /// Whether the string stays on its support: whether it presses it at all.
     [[nodiscard]] constexpr auto seated() const { return number<R>(0) < on_support.down().value(); }
 };
 
 namespace kernel {
 
-/// Direction from one point to another that is not the same.
+/// Direction from one point to another; the points must differ.
 template <class R>
 [[nodiscard]] constexpr basic_direction<R> direction_between(const basic_point<R>& from, const basic_point<R>& to) {
     const length<R> dx = to.x - from.x, dy = to.y - from.y, dz = to.z - from.z;
@@ -120,7 +120,7 @@ template <class R>
     return sqrt(dx * dx + dy * dy + dz * dz);
 }
 
-/// Angle between u1 and -u2, by sine and cosine together: exact for small angles as for large ones.
+/// Angle between u1 and -u2, from its sine and cosine together: exact for small and for large angles.
 template <class R>
 [[nodiscard]] angle<R> break_angle(const basic_direction<R>& u1, const basic_direction<R>& u2) {
     const R cx = u1.y * u2.z - u1.z * u2.y, cy = u1.z * u2.x - u1.x * u2.z, cz = u1.x * u2.y - u1.y * u2.x;
@@ -133,7 +133,7 @@ template <class R>
     return {u.x * tension, u.y * tension, u.z * tension};
 }
 
-/// With a tension on each side; the same twice where nothing rubs.
+/// Angles and forces with a tension on each side; give the same tension twice where nothing rubs.
 template <class R>
 [[nodiscard]] basic_support_load<R> support_load(const basic_direction<R>& u1, const basic_direction<R>& u2,
                                                  const force<R>& before, const force<R>& after) {
@@ -157,7 +157,7 @@ template <class R>
            pull_along(kernel::direction_between(support, after), tension_after);
 }
 
-/// Direct from the three points.
+/// Angles and forces straight from the three points.
 template <class R>
 [[nodiscard]] basic_support_load<R> support_load(const basic_point<R>& before, const basic_point<R>& support,
                                                  const basic_point<R>& after, const force<R>& tension_before,
@@ -168,7 +168,7 @@ template <class R>
 
 } // namespace kernel
 
-/// Distance of two points, straight through space; 0 where they are the same. Source: geometry.
+/// Straight distance between two points in space; 0 where they are the same. Source: geometry.
 template <class R = double>
 [[nodiscard]] length<R> distance_between(const basic_point<R>& a, const std::type_identity_t<basic_point<R>>& b) {
     require_valid(a, "first point");
@@ -197,12 +197,12 @@ template <of_any_kind... Given>
 messages::wanted_are<messages::FORCE, messages::ANGLE> support_force_size(Given...)
     TAUTLINE_REFUSED("wanted are a FORCE and an ANGLE: support_force_size(70*N, 12*deg)");
 
-/// Break angle and forces of one string at a support that rubs: the tension differs from one side to the other.
+/// Break angle and forces of one string at a support that rubs: the tensions on its two sides may differ.
 ///
 /// @param before  where the string comes from: the other end of its speaking length
 /// @param support where its axis crosses the support
 /// @param after   where it goes on to: tailpiece, pin or tuner post
-/// @param tension_before,tension_after on the two sides, at least 0
+/// @param tension_before,tension_after tension on each side, at least 0
 template <class R = double>
 [[nodiscard]] basic_support_load<R> support_load(const basic_point<R>& before, const basic_point<R>& support,
                                                  const basic_point<R>& after, param<force<R>> tension_before,
@@ -237,21 +237,21 @@ template <class R>
     for (const auto& load : loads) { sum += load.on_support; }
     return sum;
 }
-/// The same of loads in a vector.
+/// The same for loads in a vector.
 template <class R, class Allocator>
 [[nodiscard]] constexpr basic_support_force<R> total_force(const std::vector<basic_support_load<R>, Allocator>& loads) {
     return total_force(std::span<const basic_support_load<R>>(loads));
 }
 
-/// What all strings pull at what holds them beyond the support: the tailpiece's hanger or the end block, the bridge's pins,
-/// or the headstock.
+/// The pull of all strings together on what holds them beyond the support: the tailpiece's hanger or the end block, the
+/// bridge's pins, or the headstock.
 template <class R>
 [[nodiscard]] constexpr basic_support_force<R> total_anchor_pull(std::span<const basic_support_load<R>> loads) {
     basic_support_force<R> sum;
     for (const auto& load : loads) { sum += load.on_anchor; }
     return sum;
 }
-/// The same of loads in a vector.
+/// The same for loads in a vector.
 template <class R, class Allocator>
 [[nodiscard]] constexpr basic_support_force<R>
 total_anchor_pull(const std::vector<basic_support_load<R>, Allocator>& loads) {

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What the strings do at the saddle: break angle and down-force of each, and all of them together.
+/// What the strings do at the saddle: break angle and down-force of each string, and of all together.
 ///
 /// Source: statics as in break_angle.hpp.
 
@@ -44,8 +44,8 @@ template <class R = double>
 
 namespace kernel {
 
-/// Loads of all strings at a saddle before a hinged tailpiece; returns the angle the tailpiece takes. `slots[i]` is the
-/// axis of string i at the nut.
+/// Loads of all strings at a saddle in front of a hinged tailpiece; returns the angle at which the tailpiece stands.
+/// `slots[i]` is the axis of string i at the nut.
 template <class R>
 angle<R> saddle_loads(const basic_hinged_tailpiece<R>& tail, std::span<const basic_point<R>> slots,
                       std::span<const basic_tail_string<R>> strings, std::span<basic_support_load<R>> loads) {
@@ -60,7 +60,7 @@ angle<R> saddle_loads(const basic_hinged_tailpiece<R>& tail, std::span<const bas
 
 } // namespace kernel
 
-/// What all strings do at a saddle before a hinged tailpiece, written into `loads`.
+/// Loads of all strings at a saddle in front of a hinged tailpiece, written into `loads`, one for each string.
 /// @return the angle at which the tailpiece stands
 template <class R = double>
 angle<R> saddle_loads(const basic_hinged_tailpiece<R>& tail, std::type_identity_t<std::span<const basic_point<R>>> slots,

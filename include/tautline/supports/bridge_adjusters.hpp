@@ -13,9 +13,9 @@ namespace tautline {
 template <class R = double>
 struct basic_bridge_adjusters {
     using real = R;
-    needed<length<R>> bass;         ///< place of the bass adjuster across
-    needed<length<R>> treble;       ///< place of the treble adjuster
-    needed<length<R>> thread_pitch; ///< rise for each turn
+    needed<length<R>> bass;         ///< place of the bass adjuster across, from the centre line
+    needed<length<R>> treble;       ///< place of the treble adjuster, more than the bass one's
+    needed<length<R>> thread_pitch; ///< rise for each whole turn
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -32,7 +32,7 @@ struct basic_bridge_adjusters {
 };
 using bridge_adjusters = basic_bridge_adjusters<double>;
 
-/// What to do at both adjusters; negative goes down.
+/// How far to move both adjusters. Turns are rises divided by the thread's pitch.
 template <class R = double>
 struct basic_adjuster_moves {
     using real = R;

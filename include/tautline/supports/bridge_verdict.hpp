@@ -1,26 +1,27 @@
 #pragma once
 /// @file
-/// Whether a floating bridge stays where it stands, in one answer: where the strings' resultant meets the top, and whether
+/// One answer to whether a floating bridge stays where it stands: where the strings' resultant meets the top, and whether
 /// the bridge may lift, tip or slide.
 
 #include "floating_bridge.hpp"
 
 namespace tautline {
 
-/// What may happen to a floating bridge while its strings are tuned up and let down, with friction at the saddle anywhere
-/// between nothing and its most, and at the feet at its least. For a pack: what may happen in any of its lanes.
+/// What may happen to a floating bridge while its strings are tuned up and let down. Friction at the saddle may be
+/// anything from nothing to its most; friction at the feet is taken at its least. For a pack: what may happen in any of
+/// its lanes.
 template <class R = double>
 struct basic_bridge_verdict {
     using real = R;
     basic_bridge_summary<R> states{}; ///< forces and margins in each state of friction at the saddle
     basic_side_point<R> resultant;    ///< where the resultant meets the top when nothing rubs at the saddle
-    basic_side_point<R> foremost;     ///< the same nearest to the nut, of all states
-    basic_side_point<R> rearmost;     ///< the same nearest to the tailpiece
-    bool lifts = false;               ///< nothing presses it on the top; the places above then mean nothing
+    basic_side_point<R> foremost;     ///< the place nearest to the nut, of all states
+    basic_side_point<R> rearmost;     ///< the place nearest to the tailpiece, of all states
+    bool lifts = false;               ///< nothing presses the bridge on the top; the places above then mean nothing
     bool tips_toward_nut = false;     ///< the resultant may pass the front edge of the feet
-    bool tips_toward_tail = false;    ///< it may pass the back edge
-    bool slides_toward_nut = false;   ///< the feet may slide that way
-    bool slides_toward_tail = false;  ///< the feet may slide that way
+    bool tips_toward_tail = false;    ///< the resultant may pass the back edge of the feet
+    bool slides_toward_nut = false;   ///< the feet may slide toward the nut
+    bool slides_toward_tail = false;  ///< the feet may slide toward the tailpiece
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -35,18 +36,18 @@ struct basic_bridge_verdict {
         visit("slides_toward_tail", self.slides_toward_tail...);
     }
 
-    /// Whether it tips either way.
+    /// Whether the bridge may tip either way.
     [[nodiscard]] constexpr bool tips() const { return tips_toward_nut || tips_toward_tail; }
-    /// Whether it slides either way.
+    /// Whether the feet may slide either way.
     [[nodiscard]] constexpr bool slides() const { return slides_toward_nut || slides_toward_tail; }
-    /// Whether nothing of all that can happen.
+    /// Whether the bridge can neither lift nor tip nor slide.
     [[nodiscard]] constexpr bool stands() const { return !lifts && !tips() && !slides(); }
 };
 using bridge_verdict = basic_bridge_verdict<double>;
 
 namespace kernel {
 
-/// A place on the top, told from the feet's front edge along the top.
+/// A place on the top; `along` is counted from the feet's front edge on the line of the top.
 template <class R>
 [[nodiscard]] basic_side_point<R> place_on_top(const basic_floating_bridge<R>& bridge, const length<R>& along) {
     const length<R> width_x = bridge.back_edge.x - bridge.front_edge.x, width_z = bridge.back_edge.z - bridge.front_edge.z;
@@ -56,9 +57,9 @@ template <class R>
 
 } // namespace kernel
 
-/// Where the resultant of the strings meets the top in one state of a floating bridge, which must press it: `down` more
-/// than 0, else `invalid_input`. Between the feet's edges the bridge stands, outside it tips. Source: plane statics,
-/// `x_saddle + H F_x/D` on a level top.
+/// Where the resultant of the strings meets the top in one state of a floating bridge. The strings must press the bridge:
+/// a `down` that is not more than 0 throws `invalid_input`. The bridge stands where the place lies between the feet's
+/// edges and tips where it lies outside. Source: plane statics, `x_saddle + H F_x/D` on a level top.
 template <class R = double>
 [[nodiscard]] basic_side_point<R> resultant_on_top(const basic_floating_bridge<R>& bridge,
                                                    const basic_bridge_footing<R>& footing) {
@@ -70,8 +71,8 @@ template <class R = double>
 
 /// Where the resultant meets the top, and whether the bridge may lift, tip or slide.
 /// @param strings as `bridge_summary` takes them
-/// Source: plane statics: the bridge tips where the resultant passes an edge of the feet, slides where its slope against
-/// the square to the top is more than the feet's least friction.
+/// Source: plane statics. The bridge tips where the resultant passes an edge of the feet. It slides where the resultant
+/// leans from the square to the top by more than the feet's least friction holds.
 template <class R = double>
 [[nodiscard]] basic_bridge_verdict<R> verdict_of(const basic_floating_bridge<R>& bridge,
                                                  std::type_identity_t<std::span<const basic_bridge_string<R>>> strings) {

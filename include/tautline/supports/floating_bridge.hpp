@@ -1,10 +1,11 @@
 #pragma once
 /// @file
-/// A bridge that stands on the top by the strings' down-force alone: does it stand, does it slide, and which foot bears
-/// what.
+/// A bridge that only the strings' down-force holds on the top: whether it stands, whether it slides, and how much each
+/// foot bears.
 ///
-/// Source: plane statics. Where the resultant of the string forces meets the plane of the feet decides about tipping, its
-/// slope against that plane about sliding; friction at the saddle lets the tension behind it differ (friction.hpp).
+/// Source: plane statics. Tipping depends on where the resultant of the string forces meets the plane of the feet;
+/// sliding depends on the resultant's slope against that plane. With friction at the saddle the tension behind it may
+/// differ from that before it (friction.hpp).
 
 #include <cstddef>
 #include <span>
@@ -29,7 +30,8 @@ struct basic_side_point {
 };
 using side_point = basic_side_point<double>;
 
-/// The feet of a floating bridge and what rubs on it. The line from front to back edge gives the slope of the top.
+/// The feet of a floating bridge, and friction at saddle and feet. The line from front to back edge gives the slope of
+/// the top.
 template <class R = double>
 struct basic_floating_bridge {
     using real = R;
@@ -37,8 +39,8 @@ struct basic_floating_bridge {
     basic_side_point<R> back_edge;  ///< edge toward the tailpiece, on the top
     needed<length<R>> bass_foot;    ///< middle of the bass foot, across; less than the treble foot's
     needed<length<R>> treble_foot;  ///< middle of the treble foot
-    basic_friction<R> saddle{};     ///< string on saddle
-    basic_friction<R> foot{};       ///< feet on top
+    basic_friction<R> saddle{};     ///< friction of the strings on the saddle
+    basic_friction<R> foot{};       ///< friction of the feet on the top
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -61,7 +63,7 @@ struct basic_floating_bridge {
 };
 using floating_bridge = basic_floating_bridge<double>;
 
-/// How the bridge stands under one state of friction at the saddle. Along and square are taken on the sloping top.
+/// How the bridge stands in one state of friction at the saddle. "Along" and "square to" refer to the sloping top.
 template <class R = double>
 struct basic_bridge_footing {
     using real = R;
@@ -69,11 +71,11 @@ struct basic_bridge_footing {
     force<R> push{};          ///< along the top, positive toward the tailpiece
     length<R> front_margin{}; ///< from the feet's front edge to the resultant; negative: it tips toward the nut
     length<R> back_margin{};  ///< from the resultant to the back edge; negative: it tips toward the tailpiece
-    R friction_needed{};      ///< |push| / down: the coefficient below which the feet slide
+    R friction_needed{};      ///< |push| / down: the feet slide where their coefficient of friction is less
     force<R> bass_load{};     ///< on the bass foot
     force<R> treble_load{};   ///< on the treble foot
-    angle<R> best_lean{};     ///< at which the bridge would stand in line with the pull, from square to the top, positive
-                              ///< when its upper end leans back toward the tailpiece
+    angle<R> best_lean{};     ///< from square to the top, the lean at which the bridge would stand in line with the pull;
+                              ///< positive when its upper end leans back toward the tailpiece
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -93,9 +95,9 @@ using bridge_footing = basic_bridge_footing<double>;
 template <class R = double>
 struct basic_bridge_summary {
     using real = R;
-    basic_bridge_footing<R> even{};       ///< the same tension on both sides of the saddle
-    basic_bridge_footing<R> tail_slack{}; ///< behind the saddle as slack as friction allows: just tuned up
-    basic_bridge_footing<R> tail_tight{}; ///< behind the saddle as tight as friction allows: just let down
+    basic_bridge_footing<R> even{};       ///< equal tension on both sides of the saddle
+    basic_bridge_footing<R> tail_slack{}; ///< as little tension behind the saddle as friction allows: just tuned up
+    basic_bridge_footing<R> tail_tight{}; ///< as much tension behind the saddle as friction allows: just let down
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -104,12 +106,12 @@ struct basic_bridge_summary {
         visit("tail_tight", self.tail_tight...);
     }
 
-    /// The least of all margins against tipping; negative where the bridge may tip.
+    /// The least margin against tipping in all three states; negative where the bridge may tip.
     [[nodiscard]] constexpr length<R> tip_margin() const {
         return min(min(min(even.front_margin, even.back_margin), min(tail_slack.front_margin, tail_slack.back_margin)),
                    min(tail_tight.front_margin, tail_tight.back_margin));
     }
-    /// The most friction that the feet need.
+    /// The most friction that the feet need in any of the three states.
     [[nodiscard]] constexpr R friction_needed() const {
         return max(even.friction_needed, max(tail_slack.friction_needed, tail_tight.friction_needed));
     }
@@ -117,7 +119,7 @@ struct basic_bridge_summary {
 
 namespace kernel {
 
-/// How the bridge stands; `ratio_beyond(i)` gives the tension behind the saddle over that before it.
+/// How the bridge stands; `ratio_beyond(i)` is the tension of string i behind the saddle divided by that before it.
 template <class R, class RatioBeyond>
 [[nodiscard]] basic_bridge_footing<R> bridge_footing(const basic_floating_bridge<R>& bridge,
                                                      std::span<const basic_bridge_string<R>> strings,
@@ -141,7 +143,7 @@ template <class R, class RatioBeyond>
     basic_bridge_footing<R> footing;
     footing.down = down;
     footing.push = push;
-    // Where nothing presses there is no place: the margins then stand as if the resultant met the front edge.
+    // Where nothing presses there is no such place: the margins are then those of a resultant at the front edge.
     const auto pressed = number<R>(0) < down.value();
     const force<R> divisor = select(pressed, down, force<R>::from_value(number<R>(1)));
     const auto there = [&](const R& r) { return select(pressed, r, number<R>(0)); };
@@ -171,10 +173,10 @@ template <class R>
 
 } // namespace kernel
 
-/// How a floating bridge stands under its strings, with friction at the saddle between nothing and its most either way.
-/// All strings are taken at the same end of friction together, which is the worst of all mixtures wherever the push along
-/// the top is smaller than the down-force.
-/// @param strings at least one; slots, saddles and anchors in this order along x
+/// How a floating bridge stands under its strings, with friction at the saddle between nothing and its most in either
+/// direction. All strings are taken at the same limit of friction together. Wherever the push along the top is smaller
+/// than the down-force, that is the worst of all mixtures.
+/// @param strings at least one; slot, saddle and anchor of each lie in this order along x
 template <class R = double>
 [[nodiscard]] basic_bridge_summary<R>
 bridge_summary(const basic_floating_bridge<R>& bridge,
@@ -191,7 +193,7 @@ bridge_summary(const basic_floating_bridge<R>& bridge,
     return kernel::bridge_summary(bridge, strings);
 }
 
-/// Whether the feet stay where they are even at the least friction they may have; the bridge also must be pressed down.
+/// Whether the feet stay where they are at their least friction; false also where nothing presses the bridge down.
 template <class R = double>
 [[nodiscard]] bool feet_hold(const basic_floating_bridge<R>& bridge, const basic_bridge_summary<R>& summary) {
     return in_all_lanes(number<R>(0) < summary.tail_slack.down.value()) &&

@@ -32,8 +32,8 @@ struct basic_friction {
 };
 using friction = basic_friction<double>;
 
-/// Published coefficients, static and sliding together. No source was found for steel on dry bone. Nobody measured strings
-/// on a nut of bone, plastic or wood.
+/// Published coefficients; each interval holds static and sliding friction. No source was found for steel on dry bone,
+/// nor for strings measured on a nut of bone, plastic or wood.
 namespace published_friction {
 inline constexpr friction metal_on_wood{0.20,
                                         0.65};    ///< OpenStax College Physics Table 5.1 (0.3-0.5); dry, pickedshares.com
@@ -43,8 +43,9 @@ inline constexpr friction nylon_on_steel{0.10, 0.45};  ///< lubricated to dry, p
 inline constexpr friction graphite_on_steel{0.1, 0.1}; ///< reference chart
 inline constexpr friction ptfe_on_steel{0.04, 0.22};   ///< OpenStax College Physics Table 5.1; pickedshares.com
 /// @{
-/// Measured on the metal saddle of an electric guitar by the pitches of both sides: no string was above it, no least was
-/// told. T. Groves and J. A. Kemp, Archives of Acoustics (2019), abstract. Plain tinned steel; nickel-plated wrap on steel.
+/// Measured on the metal saddle of an electric guitar from the pitches of both sides. No string was above this bound; no
+/// lower bound was published. T. Groves and J. A. Kemp, Archives of Acoustics (2019), abstract. Plain tinned steel;
+/// nickel-plated wrap on steel.
 inline constexpr friction plain_steel_on_saddle{0, 0.17};
 inline constexpr friction wound_steel_on_saddle{0, 0.26};
 /// @}
@@ -59,7 +60,7 @@ struct basic_tension_range {
 };
 using tension_range = basic_tension_range<double>;
 
-/// Two bounds of an interval in cents.
+/// Two bounds of a pitch interval, in cents.
 template <class R = double>
 struct basic_interval_range {
     using real = R;
@@ -92,7 +93,7 @@ template <class R>
 
 /// Tension ratio across a support at the point of slipping, `exp(mu theta)`.
 /// @param mu   coefficient of friction, 0 to 2
-/// @param wrap_angle the whole angle the string bends through on the support, side angle included, at least 0
+/// @param wrap_angle the whole angle through which the string bends on the support, side angle included, at least 0
 template <class R>
 [[nodiscard]] R capstan_ratio(const std::type_identity_t<R>& mu, const angle<R>& wrap_angle) {
     require("mu", mu, between(0.0, 2.0));
@@ -104,7 +105,7 @@ template <class Coefficient, of_any_kind Given>
 requires(!an_angle<Given>) messages::wanted_are<messages::NUMBER, messages::ANGLE> capstan_ratio(const Coefficient&, Given)
 TAUTLINE_REFUSED("wanted are a plain number and an ANGLE: capstan_ratio(0.2, 30*deg)");
 
-/// What the tension beyond a support may be while the string does not slip, with the friction at its most.
+/// The range of tension beyond a support in which the string does not slip, with friction at its most.
 /// @param tension on the near side, at least 0
 template <class R = double>
 [[nodiscard]] basic_tension_range<R> tension_beyond(const basic_friction<R>& rubbing, param<force<R>> tension,
@@ -116,9 +117,9 @@ template <class R = double>
     return {tension / r, tension * r};
 }
 
-/// Tuning dead band: how far the pitch may stand off while the tuner's side pulls as it should, `600 mu theta / ln 2` cents
-/// up or down. `least` and `most` are this half width for the two ends of the friction interval. A bound: what is left
-/// after playing and stretching in is less.
+/// Tuning dead band, in cents up or down: how far the pitch may be off while the tension on the tuner's side is right,
+/// `600 mu theta / ln 2`. `least` and `most` are this half width at the two ends of the friction interval. This is a
+/// bound: less is left after playing and stretching in.
 template <class R = double>
 [[nodiscard]] basic_interval_range<R> tuning_dead_band(const basic_friction<R>& rubbing, param<angle<R>> wrap_angle) {
     require_valid(rubbing, "friction");

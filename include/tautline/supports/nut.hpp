@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The nut: where the headstock takes the strings behind it, and how firmly each string sits in its slot.
+/// The nut: the way of the strings behind it to the headstock, and how firmly each string sits in its slot.
 ///
 /// Source: plane geometry; statics as in break_angle.hpp.
 
@@ -15,9 +15,10 @@ template <class R = double>
 struct basic_headstock {
     using real = R;
     needed<angle<R>> pitch;       ///< how far the face falls back from the line of the board; 0 on a flat headstock
-    needed<length<R>> face_start; ///< from the nut's front face back to where the face plane is taken, at least 0
-    needed<length<R>> face_drop;  ///< how far the face lies below the bare board there; negative when above
-    /// Of a slotted head: from the start of the face along it to where the slots begin. Strings that come lower than the
+    needed<length<R>> face_start; ///< from the nut's front face back to where `face_drop` is measured, at least 0
+    needed<length<R>> face_drop;  ///< how far the face lies below the bare board there; negative where it lies above
+    /// For a slotted head: the distance along the face from its start to the beginning of the slots. A string that comes
+    /// lower than the face there lies on that edge.
     /// face there lie on that edge.
     std::optional<field<length<R>>> slot_start{};
 
@@ -36,8 +37,9 @@ template <class R = double>
 struct basic_string_guide {
     using real = R;
     needed<length<R>> along;  ///< from the start of the head's face along it
-    needed<length<R>> height; ///< of the guide's underside above the face, square to it
-    /// Of a guide that holds the string sideways, the string's place from the centre line, bass negative. Absent: a bar,
+    needed<length<R>> height; ///< of the guide's underside above the face, measured square to the face
+    /// For a guide that holds the string sideways: the string's place from the centre line, bass negative. Absent: a bar,
+    /// under which the string runs on to its post without a bend sideways.
     /// under which the string runs straight on to its post.
     std::optional<field<length<R>>> across{};
 
@@ -55,7 +57,7 @@ struct basic_tuner_post;
 
 namespace kernel {
 
-/// Whether a post, or the roller with the thickest string on it, lies further along the head than a place.
+/// Whether a post lies further along the head than a place; a roller must clear it with the thickest string on it.
 template <class R>
 [[nodiscard]] constexpr bool roller_is_behind(const basic_tuner_post<R>& post, const length<R>& along) {
     const length<R> reach = post.roller ? length<R>(*post.roller * number<R>(0.5L) + over<R>(4 * units::mm)) : length<R>();
@@ -68,7 +70,7 @@ template <class R>
 template <class R>
 struct basic_tuner_post {
     using real = R;
-    needed<length<R>> along;  ///< from the start of the face along it; of a roller to its axis
+    needed<length<R>> along;  ///< from the start of the face along it; for a roller to its axis
     needed<length<R>> across; ///< of the point where the string leaves the post, from the centre line, bass negative
     needed<length<R>>
         height; ///< of the string's axis above the face, square to it; of a roller its own axis, negative below
@@ -95,7 +97,7 @@ using tuner_post = basic_tuner_post<double>;
 
 namespace kernel {
 
-/// A place on the head, `c` and `s` being cosine and sine of its pitch.
+/// The point in space of a place on the head; `c` and `s` are cosine and sine of the head's pitch.
 template <class R>
 [[nodiscard]] basic_point<R> head_point(const basic_headstock<R>& head, const length<R>& along, const length<R>& across,
                                         const length<R>& height, const R& c, const R& s) {
@@ -117,7 +119,7 @@ template <class R>
 
 } // namespace kernel
 
-/// The point in space where a string leaves its post; of a roller, its axis there.
+/// The point in space where a string leaves its post; for a roller the point of its axis at the string.
 template <class R = double>
 [[nodiscard]] basic_point<R> post_point(const basic_headstock<R>& head, const basic_tuner_post<R>& post) {
     require_valid(head, "headstock");
@@ -125,9 +127,9 @@ template <class R = double>
     return kernel::post_point(head, post);
 }
 
-/// What a string does at the nut on its way straight to its post. Its `down()` is what seats it in the slot, `side_angle`
-/// what presses it on the slot's wall. Where it meets a guide first, or winds on a roller, `way_from_nut` says what it runs
-/// to, and `support_load` what it does.
+/// What a string does at the nut where it runs straight to its post. `down()` of the result seats it in the slot;
+/// `side_angle` presses it on the slot's wall. Where the string meets a guide first, or winds on a roller, ask
+/// `way_from_nut` for the point that it runs to, and `support_load` for the forces.
 ///
 /// @param nut_point the string's axis at the nut's front edge
 /// @param saddle_point its axis at the saddle
@@ -153,7 +155,7 @@ using way_to_post = basic_way_to_post<double>;
 
 namespace kernel {
 
-/// Whether a post is where one can be: a roller alone lies below the face.
+/// Whether a post has a possible height: only a roller may lie below the face.
 template <class R>
 [[nodiscard]] constexpr bool stands_on_face(const basic_tuner_post<R>& post) {
     return post.roller || in_all_lanes(number<R>(0) <= post.height.value());
@@ -214,19 +216,19 @@ template <class R = double>
     return kernel::way_from_nut<R>(nut_point, head, post, gauge, c, s, [](const basic_point<R>& p) { return p; });
 }
 
-/// How steeply the floor of a nut slot may fall toward the headstock.
+/// The range of falls for the floor of a nut slot toward the headstock.
 template <class R = double>
 struct basic_nut_slot_floor {
     using real = R;
-    angle<R> least{};   ///< flatter, and the string leaves the nut behind its front edge: long, and it buzzes
-    angle<R> most{};    ///< steeper, and the front edge alone bears the string
+    angle<R> least{};   ///< on a flatter floor the string leaves the nut too far back: it is too long, and it buzzes
+    angle<R> most{};    ///< on a steeper floor the front edge alone bears the string
     angle<R> advised{}; ///< half way (common practice, no source)
 
-    /// Whether there is such a floor at all: not where the string rises toward its post.
+    /// Whether any floor does; none does where the string rises toward its post.
     [[nodiscard]] constexpr auto possible() const { return least.value() < most.value(); }
 };
 
-/// Fall of a slot's floor, from level, so that the string leaves the nut at its front edge.
+/// The fall of a slot's floor, from level, with which the string leaves the nut at its front edge.
 /// @param nut_point,saddle_point the string's axis at the nut's front edge and at the saddle
 /// @param post where it leaves its post
 template <class R = double>

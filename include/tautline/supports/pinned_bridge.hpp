@@ -1,10 +1,10 @@
 #pragma once
 /// @file
-/// A bridge glued to the top that holds the strings by pins: what tries to turn it and to shear it off, and what the saddle
-/// bears in its slot.
+/// A bridge that is glued to the top and holds the strings by pins: the loads that turn it and shear its glue, and what
+/// the saddle bears in its slot.
 ///
-/// Source: statics. The pins pull the strings' ends back, so the bridge as a whole bears each string's speaking side only:
-/// its pull along the top, at the height of the saddle, turns the bridge toward the nut.
+/// Source: statics. The pins take up the pull behind the saddle within the bridge. So the whole bridge bears each
+/// string's speaking side only: the pull along the top, at the height of the saddle, turns it toward the nut.
 
 #include <optional>
 #include <span>
@@ -13,8 +13,8 @@
 
 namespace tautline {
 
-/// A pinned bridge on its top. Strings come as `basic_bridge_string`, the anchor being where the string meets the edge of
-/// its pin hole or of the slot cut for it.
+/// A pinned bridge on its top. Strings are given as `basic_bridge_string`; the anchor is where the string meets the edge
+/// of its pin hole or of the slot cut for it.
 template <class R = double>
 struct basic_pinned_bridge {
     using real = R;
@@ -33,13 +33,14 @@ using pinned_bridge = basic_pinned_bridge<double>;
 template <class R = double>
 struct basic_pinned_load {
     using real = R;
-    moment<R> turning{};        ///< about the middle of the top under the saddle, positive turns the saddle toward the nut
+    moment<R> turning{};        ///< about the middle of the top under the saddle; positive turns it toward the nut
     force<R> shear{};           ///< along the top on the glue, positive toward the nut
-    force<R> down{};            ///< of bridge and strings together on the top; negative lifts
-    force<R> saddle_down{};     ///< presses the saddle into its slot
-    force<R> saddle_push{};     ///< leans the saddle toward the nut
-    moment<R> saddle_tipping{}; ///< that push times what stands out of the slot
-    angle<R> saddle_lean{};     ///< of the pull on the saddle from upright: a saddle leaning back by it is not pushed over
+    force<R> down{};            ///< of the bridge and its strings on the top; negative lifts
+    force<R> saddle_down{};     ///< force that presses the saddle into its slot
+    force<R> saddle_push{};     ///< force that leans the saddle toward the nut
+    moment<R> saddle_tipping{}; ///< `saddle_push` times the height that stands out of the slot
+    angle<R> saddle_lean{};     ///< the lean of the pull on the saddle from upright; a saddle that leans back by it is
+                                ///< not pushed over
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -77,7 +78,7 @@ template <class R>
 
 } // namespace kernel
 
-/// Loads of all strings on a pinned bridge. A saddle below the top is refused.
+/// Loads of all strings on a pinned bridge. Refuses a saddle below the top.
 template <class R = double>
 [[nodiscard]] basic_pinned_load<R> pinned_load(const basic_pinned_bridge<R>& bridge,
                                                std::type_identity_t<std::span<const basic_bridge_string<R>>> strings) {
@@ -95,7 +96,7 @@ template <class R = double>
 /// @param drop   from the string on the saddle down to where it goes in, more than 0
 /// @param fall   how steeply the speaking side falls toward the nut, from level
 /// @param wanted break angle
-/// @return nothing when no place behind the saddle gives that angle: it would have to lie at or in front of the saddle
+/// @return nothing where no place behind the saddle gives that angle
 [[nodiscard]] auto pin_distance(a_length auto drop, an_angle auto fall, an_angle auto wanted) {
     using R = common_real_t<decltype(drop), decltype(fall), decltype(wanted)>;
     require("drop", drop, more_than(0 * units::mm));

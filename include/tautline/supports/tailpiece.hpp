@@ -49,7 +49,7 @@ using tail_string = basic_tail_string<double>;
 
 namespace kernel {
 
-/// Where the strings leave a tailpiece that stands at `rise` (angle of the bar above the line from hinge toward the nut).
+/// Where the strings leave a tailpiece whose bar stands at `rise` above the line from the hinge toward the nut.
 template <class R>
 [[nodiscard]] basic_point<R> bar_point(const basic_hinged_tailpiece<R>& tail, const R& rise, const length<R>& across) {
     basic_point<R> p;
@@ -62,7 +62,8 @@ template <class R>
 template <class R>
 [[nodiscard]] angle<R> tailpiece_rise(const basic_hinged_tailpiece<R>& tail,
                                       std::span<const basic_tail_string<R>> strings) {
-    // Each string alone would lay the bar in its own line to the hinge; together they lay it between these lines.
+    // Each string alone would turn the bar into the line from its saddle to the hinge; together they turn it to somewhere
+    // between these lines.
     R low = number<R>(10), high = number<R>(-10);
     for (const auto& s : strings) {
         const R own = atan2(s.saddle.z - tail.hinge_z, tail.hinge_x - s.saddle.x).value();
@@ -87,7 +88,7 @@ template <class R>
         R(low - margin), R(high + margin)));
 }
 
-/// The angle at which a tailpiece stands whose strings' end is held at a height.
+/// The angle at which a tailpiece stands when the strings' end of its bar is held at height `z`.
 template <class R>
 [[nodiscard]] angle<R> rise_at_height(const basic_hinged_tailpiece<R>& tail, const length<R>& z) {
     return angle<R>::from_value(asin(R(ratio<unit::length, R>(z - tail.hinge_z, tail.reach))));
@@ -109,8 +110,8 @@ template <class R>
 
 } // namespace kernel
 
-/// The angle at which a hinged tailpiece stands under its strings, positive when the strings' end is above the hinge. The
-/// tailpiece's weight is neglected against the pull of the strings.
+/// The angle at which a hinged tailpiece stands under its strings; positive when the strings' end is above the hinge. The
+/// tailpiece's own weight is neglected: it is small against the pull of the strings.
 /// @param strings at least one with a tension; each saddle must lie farther from the hinge than the bar's reach
 template <class R = double>
 [[nodiscard]] angle<R> tailpiece_rise(const basic_hinged_tailpiece<R>& tail,
@@ -129,9 +130,9 @@ template <class R = double>
     return kernel::tailpiece_rise(tail, strings);
 }
 
-/// What a screw or a bracket at the strings' end of a tailpiece presses it down with, square to it, so that it stands at
-/// `rise`: the strings' moment about the hinge over the reach. 0 where it would hang so by itself; negative where it must
-/// be held up. Source: statics.
+/// The force, square to the bar, with which a screw or a bracket at the strings' end must press a tailpiece down to hold
+/// it at `rise`: the strings' moment about the hinge divided by the reach. 0 where the tailpiece hangs at `rise` by
+/// itself; negative where it must be held up. Source: statics.
 /// @param strings as for `tailpiece_rise`
 template <class R = double>
 [[nodiscard]] force<R> tailpiece_press(const basic_hinged_tailpiece<R>& tail, param<angle<R>> rise,

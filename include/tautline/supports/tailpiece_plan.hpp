@@ -1,8 +1,8 @@
 #pragma once
 /// @file
-/// The tailpiece backwards: how high its anchor must be for a wanted down-force or break angle.
+/// The tailpiece solved backwards: how high its anchor must be for a wanted down-force or break angle.
 ///
-/// Source: statics of bridge.hpp, turned round by a root search; more height, less break and less down-force.
+/// Source: statics of bridge.hpp, inverted by a root search. A higher anchor gives less break and less down-force.
 
 #include <vector>
 
@@ -25,14 +25,14 @@ struct basic_rigid_tailpiece {
 };
 using rigid_tailpiece = basic_rigid_tailpiece<double>;
 
-/// What the search found: the wish met, or the nearest that the allowed heights reach.
+/// What the search found: the height that meets the wish, or the nearest allowed one.
 template <class R = double>
 struct basic_anchor_plan {
     using real = R;
     bool reachable = false; ///< whether the wish is met
     length<R> height{};     ///< of the hinge or of the rigid bar
     force<R> down{};        ///< of all strings together at that height
-    angle<R> mean_break{};  ///< mean of the strings' break angles in height there
+    angle<R> mean_break{};  ///< mean of the strings' `down_break` at that height
 };
 using anchor_plan = basic_anchor_plan<double>;
 
@@ -68,7 +68,7 @@ template <class S, class R>
     return out;
 }
 
-/// Down-force and mean break of the strings with the anchor at height z, over any number type above R.
+/// Down-force and mean break of the strings with the anchor at height z, in any number type that R converts to.
 template <class S, class Tail, class R>
 [[nodiscard]] basic_anchor_plan<S> anchored_at(const Tail& tail, const length<S>& z, std::span<const basic_point<R>> slots,
                                                std::span<const basic_tail_string<R>> strings) {
@@ -111,7 +111,7 @@ template <class Tail, class R>
 void require_anchor_search(const Tail& tail, std::span<const basic_point<R>> slots,
                            std::span<const basic_tail_string<R>> strings, const length<R>& lowest,
                            const length<R>& highest) {
-    // Its height is what is looked for.
+    // The search looks for this height.
     auto placed = tail;
     put_at_height(placed, length<R>());
     require_valid(placed, "tailpiece");
@@ -139,8 +139,8 @@ void require_anchor_search(const Tail& tail, std::span<const basic_point<R>> slo
 
 /// Height of a tailpiece's hinge (or of a rigid bar) for a wanted down-force of all strings together.
 /// @param slots   axis of each string at the nut
-/// @param lowest,highest what the body and the makers of hangers allow
-/// @return the plan; `reachable` false with the nearest end of the allowed heights when the wish lies outside
+/// @param lowest,highest range of heights that the body and the hanger allow
+/// @return the plan; where the wish lies outside, `reachable` is false and the height is the nearest end of the range
 template <template <class> class Tail, class R>
 [[nodiscard]] basic_anchor_plan<R>
 anchor_for_down_force(const Tail<R>& tail, std::type_identity_t<std::span<const basic_point<R>>> slots,
@@ -164,8 +164,8 @@ anchor_for_break(const Tail<R>& tail, std::type_identity_t<std::span<const basic
                                            [](const auto& plan) { return plan.mean_break.value(); });
 }
 
-/// The most that one string can press on its saddle whatever is behind it, `T (1 + sin alpha_1)`: its speaking side's
-/// share and an afterlength straight down.
+/// The most that one string can press on its saddle, whatever is behind it, `T (1 + sin alpha_1)`: the share of its
+/// speaking side and an afterlength that runs straight down.
 template <class R = double>
 [[nodiscard]] force<R> down_force_limit(const basic_point<R>& nut_point, const basic_point<R>& saddle_point,
                                         param<force<R>> tension) {

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// How the top gives under the strings, from stiffness measured on the instrument, and what the strings do to the body as a
-/// whole.
+/// How far the top gives under the strings, from stiffness measured on the instrument, and the strings' load on a
+/// cross-section of the body.
 ///
 /// Source: Hooke's law on measured stiffnesses; statics of a section.
 
@@ -12,16 +12,16 @@
 
 namespace tautline {
 
-/// A top as it gives at the bridge. Both stiffnesses are calibrated: load the bridge and measure.
+/// A top as it gives at the bridge. Both stiffnesses are calibrated: load the bridge and measure how far it moves.
 template <class R = double>
 struct basic_soundboard {
     using real = R;
-    needed<stiffness<R>> sink_stiffness; ///< load on the bridge for each length it sinks
-    /// Moment for each angle the bridge turns; absent: it does not turn, as under a floating bridge.
+    needed<stiffness<R>> sink_stiffness; ///< load on the bridge for each length that it sinks
+    /// Moment for each angle that the bridge turns by. Absent: it does not turn, as under a floating bridge.
     std::optional<field<rotational_stiffness<R>>> turn_stiffness{};
-    /// From the line the bridge turns about to the saddle, toward the nut; given where it turns.
+    /// How far the saddle lies before the line that the bridge turns about, toward the nut. Needed where it turns.
     std::optional<field<length<R>>> saddle_ahead{};
-    /// Of the strings' axis above that line; given where it turns.
+    /// Height of the strings' axis above that line. Needed where it turns.
     std::optional<field<length<R>>> saddle_height{};
 
     template <class Visit, class... Self>
@@ -44,9 +44,9 @@ using soundboard = basic_soundboard<double>;
 template <class R = double>
 struct basic_top_give {
     using real = R;
-    length<R> sink{};    ///< under the down-force
+    length<R> sink{};    ///< of the saddle under the down-force
     angle<R> turn{};     ///< of the bridge toward the nut
-    length<R> drop{};    ///< of the saddle, sink and turn together
+    length<R> drop{};    ///< of the saddle, by sink and turn together
     length<R> forward{}; ///< of the saddle toward the nut
 
     template <class Visit, class... Self>
@@ -60,12 +60,12 @@ struct basic_top_give {
 
 namespace kernel {
 
-/// Of the saddle before the line the bridge turns about; nothing where it does not turn.
+/// How far the saddle lies before the line that the bridge turns about; 0 where it does not turn.
 template <class R>
 [[nodiscard]] constexpr length<R> lead_of_turn(const basic_soundboard<R>& t) {
     return t.saddle_ahead ? length<R>(*t.saddle_ahead) : length<R>();
 }
-/// Of the strings above that line.
+/// Height of the strings' axis above that line; 0 where the bridge does not turn.
 template <class R>
 [[nodiscard]] constexpr length<R> height_over_turn(const basic_soundboard<R>& t) {
     return t.saddle_height ? length<R>(*t.saddle_height) : length<R>();
@@ -84,7 +84,8 @@ template <class R>
 
 } // namespace kernel
 
-/// How far the saddle gives under a load and a turning moment (see `held_load`; 0 for a floating bridge). Small angles.
+/// How far the saddle gives under a load and a turning moment (from `held_load`; 0 for a floating bridge). Valid for
+/// small angles.
 template <class R = double>
 [[nodiscard]] basic_top_give<R> top_give(const basic_soundboard<R>& t, param<force<R>> down, param<moment<R>> turning) {
     require_valid(t, "top");
@@ -93,7 +94,7 @@ template <class R = double>
     return kernel::top_give<R>(t, down, turning);
 }
 
-/// What is being borne while a top gives: both change as the saddle moves.
+/// What the top bears while it gives. Both change as the saddle moves.
 template <class R = double>
 struct basic_top_load {
     using real = R;
@@ -117,12 +118,12 @@ template <class R>
 
 } // namespace kernel
 
-/// What strings do to a top whose bridge holds them (by pins, a tie block, their ball ends): what pulls at the bridge from
-/// behind the saddle pulls back at it, so only the speaking sides are left. They press by their fall toward the nut
-/// (strings that rise toward it lift), and turn the bridge about the line it turns about: pull along times height, and
-/// press times lead. Under a floating bridge the down-force on the saddle presses instead.
+/// The load of strings on a top whose bridge holds their ends (by pins, a tie block, ball ends). The pull behind the
+/// saddle stays within the bridge, so only the speaking sides count. They press by their fall toward the nut; strings
+/// that rise toward it lift. They turn the bridge about its line: pull times height, and press times lead. Under a
+/// floating bridge the down-force on the saddle presses instead.
 ///
-/// Source: statics; it is the work of the strings' pulls for each unit of sinking and of turning (virtual work).
+/// Source: statics by virtual work: the work of the strings' pulls for each unit of sinking and of turning.
 /// @param strings at least one
 template <class R = double>
 [[nodiscard]] basic_top_load<R> held_load(const basic_soundboard<R>& t,
@@ -133,15 +134,15 @@ template <class R = double>
     return kernel::held_load(t, strings);
 }
 
-/// Steps of `settle_on_top` at most.
+/// The most steps that `settle_on_top` takes.
 inline constexpr int top_steps = 40;
 
-/// Where top and strings come to rest together: the saddle gives, the strings' lines and so their loads change, the saddle
-/// gives a little less. The loads for a given position of the saddle are asked of the caller, who may let the neck, the
-/// joint and the tension held at pitch follow too. Each step shrinks what is missing to a few hundredths on an instrument
-/// that bears its strings; the search ends two steps after the saddle moves by less than 1e-13 m.
+/// Where top and strings come to rest together. The saddle gives, the strings' lines and loads change with it, and so the
+/// saddle gives a little less. The caller computes the loads for a given position of the saddle, and may let the neck,
+/// the joint and the tension held at pitch follow too. On an instrument that bears its strings each step leaves a few
+/// hundredths of the last error. The search ends two steps after the saddle moves by less than 1e-13 m.
 /// @param load_at `basic_top_load<R>(const basic_top_give<R>&)`
-/// @return nothing when they do not settle: the loads grow with the sinking faster than the top resists
+/// @return nothing where they do not settle: the loads then grow with the sinking faster than the top resists
 template <class R, class LoadAt>
 [[nodiscard]] std::optional<basic_top_give<R>> settle_on_top(const basic_soundboard<R>& t, LoadAt&& load_at) {
     require_valid(t, "top");
@@ -153,11 +154,11 @@ template <class R, class LoadAt>
         give = kernel::top_give<R>(t, load.down, load.turning);
         if (in_all_lanes(still() < number<R>(1e-13L))) { --more; }
     }
-    if (!one_answer(abs(still()) < number<R>(1e-7L))) { return std::nullopt; } // what is not finite is not less either
+    if (!one_answer(abs(still()) < number<R>(1e-7L))) { return std::nullopt; } // what is not finite fails the test too
     return give;
 }
 
-/// Stiffness from one measurement: a known load and how far the place gave.
+/// Stiffness from one measurement: a known load divided by how far the place gave.
 [[nodiscard]] constexpr auto measured_stiffness(a_force auto load, a_length auto give) {
     using R = common_real_t<decltype(load), decltype(give)>;
     require("load", load, more_than(0 * units::N));
@@ -173,12 +174,12 @@ messages::wanted_are<messages::FORCE, messages::LENGTH> measured_stiffness(Given
 template <class R = double>
 struct basic_section_load {
     using real = R;
-    force<R> compression{}; ///< along
-    moment<R> bending{};    ///< about the given height, positive pulls the ends up
+    force<R> compression{}; ///< along the strings
+    moment<R> bending{};    ///< about the given height; positive pulls the ends up
 };
 
-/// Load of the strings on a section square to the strings at `x`, nut to anchor, its moment taken about height `z`: what
-/// the neck bears in front of the body and the body bears behind its edge, whatever happens in between.
+/// Load of the strings on a section square to the strings at `x`, which lies between nut and anchor; the moment is about
+/// height `z`. In front of the body the neck bears this load, behind its edge the body does, whatever happens in between.
 /// @param strings at least one; each must run across the section
 template <class R>
 [[nodiscard]] basic_section_load<R> section_load(std::type_identity_t<std::span<const basic_bridge_string<R>>> strings,

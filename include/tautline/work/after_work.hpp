@@ -1,10 +1,10 @@
 #pragma once
 /// @file
-/// What work on board and frets does to everything that is measured from them: each function takes the instrument before
-/// and gives the instrument after, so that works follow each other as they do at the bench.
+/// What work on board and frets does to everything that is measured from them. Each function takes the instrument before
+/// the work and gives the instrument after it, so works can follow each other as at the bench.
 ///
-/// Source: geometry in the frame of the setup. Wood is sanded off along a straight line; the frame then follows the new
-/// surface, so that what did not move (nut, head, saddle, rod, what lies on the body) is told anew from it.
+/// Source: geometry in the frame of the setup. Wood is sanded off along a straight line, and the frame then follows the
+/// new surface. So whatever did not move (nut, head, saddle, rod, what lies on the body) is measured anew from it.
 
 #include "../board/reradius.hpp"
 #include "../board/spacing.hpp"
@@ -15,7 +15,7 @@ namespace tautline {
 
 namespace kernel {
 
-/// Strings' places across at the nut.
+/// Places of all strings across, at their nuts.
 template <class R>
 [[nodiscard]] std::vector<length<R>> places_at_nut(const basic_strung_instrument<R>& on) {
     std::vector<length<R>> gauges;
@@ -28,7 +28,8 @@ template <class R>
     return places;
 }
 
-/// What is left of a board's thickness, as a straight run from nut to end and marks off it that are 0 at both.
+/// Sets what is left of a board's thickness: a straight run from nut to end, and marks off that run that are 0 at both
+/// ends.
 template <class R>
 void thin_board(basic_board<R>& b, const basic_removal<R>& off) {
     using marks_of = const std::vector<basic_profile_mark<R>>*;
@@ -58,8 +59,8 @@ void thin_board(basic_board<R>& b, const basic_removal<R>& off) {
     b.thickness_off_line = std::move(marks);
 }
 
-/// Posts told anew where the head was turned with edges that stood apart, and the board no longer is: each stays where it
-/// was in space.
+/// Measures the posts anew where the edges stood apart and no longer do: the head was turned with them. Each post stays
+/// where it was in space.
 template <class R>
 void keep_posts(basic_instrument<R>& i, const basic_removal<R>& off) {
     if (off.edges_apart.empty()) { return; }
@@ -71,7 +72,7 @@ void keep_posts(basic_instrument<R>& i, const basic_removal<R>& off) {
     }
 }
 
-/// The frame laid on the new line: everything that the sanding left where it was, measured from where the board is now.
+/// Lays the frame on the new line: everything that the sanding left in place is measured from the board's new surface.
 template <class R>
 void follow_surface(basic_strung_instrument<R>& on, const basic_removal<R>& off) {
     auto& i = on.instrument;
@@ -92,7 +93,7 @@ void follow_surface(basic_strung_instrument<R>& on, const basic_removal<R>& off)
     thin_board(i.board, off);
     i.board.surface = off.wanted;
     if (i.neck.rod) {
-        // A rod is told by its ends and its middle: as much nearer to the top as came off over them.
+        // A rod is told by its ends and its middle. Each comes nearer to the top by what was taken off over it.
         auto& rod = *i.neck.rod;
         const R half = number<R>(0.5L);
         const length<R> ends = (centre(length<R>(rod.x_from)) + centre(length<R>(rod.x_to))) * half;
@@ -104,12 +105,12 @@ void follow_surface(basic_strung_instrument<R>& on, const basic_removal<R>& off)
         in.top = in.top + (centre(length<R>(in.x_from)) + centre(length<R>(in.x_to))) * number<R>(0.5L);
     }
     if (i.neck.slots) {
-        // As much shallower as came off over the neck; what is sanded away is gone.
+        // The slots become shallower by the mean of what came off over the neck. Their depth stays at least 0.01 mm.
         auto& in_board = *i.neck.slots;
         const length<R> off_neck = (centre(length<R>()) + centre(joint_place(i))) * number<R>(0.5L);
         in_board.depth = max<unit::length, R>(in_board.depth - off_neck, length<R>::from_value(number<R>(1e-5L)));
     }
-    // The new line of the board leaves the old one by this slope, falling toward the bridge where more came off there.
+    // Slope of the board's new line against the old one: it falls toward the bridge where more came off there.
     const R fall = ratio<unit::length, R>(off.at_end - off.at_nut, off.board_length);
     i.headstock.face_drop = i.headstock.face_drop - centre(length<R>(-i.headstock.face_start));
     i.headstock.pitch = i.headstock.pitch + angle<R>::from_value(atan2(fall, number<R>(1)));
@@ -117,7 +118,7 @@ void follow_surface(basic_strung_instrument<R>& on, const basic_removal<R>& off)
     i.saddle.board_line = i.saddle.board_line - kernel::line_removal(off, line_x);
     if (!lines.fanned()) { return; }
     // Heights are told from a level along the board's line, and a fan's saddles lie far apart along it. What a setback
-    // makes of that (some hundredths of a millimetre) is left out, as it is of square ones.
+    // makes of that (some hundredths of a millimetre) is left out, as for square frets.
     const auto x = line_under_strings(on);
     const auto over = [&](field<length<R>>& height, const length<R>& at) {
         height = height + kernel::line_removal(off, at) - kernel::line_removal(off, line_x);
@@ -136,12 +137,13 @@ void follow_surface(basic_strung_instrument<R>& on, const basic_removal<R>& off)
 
 } // namespace kernel
 
-/// The instrument once its board is sanded from its found arc to that of `off`: thinner board and neck, nut slots and
-/// saddle as much higher over it, the rod nearer its surface, the head's face less far below it, the board's line passing
-/// the saddle lower. Strings and frets keep what they are.
-/// @param off from `least_removal` or `plan_reradius` of this board; its shape, where it has one, holds the neck's set
-/// @param slack_top the new set: the slack board off its new line. Where `off` has no shape the old set stays in the board
-/// @throws invalid_input where the removal belongs to another board or leaves an instrument that cannot be
+/// The instrument once its board is sanded from its found arc to that of `off`. Board and neck are thinner. Nut slots and
+/// saddle are higher over the board by what came off. The rod is nearer its surface, the head's face less far below it,
+/// and the board's line passes the saddle lower. Strings and frets stay as they are.
+/// @param off from `least_removal` or `plan_reradius` of this board; its shape, where it has one, includes the neck's set
+/// @param slack_top the new set: heights of the slack board off its new line. Left out where `off` has no shape: the old
+/// set then stays in the board
+/// @throws invalid_input where the removal belongs to another board or would leave an instrument that is not valid
 template <class R>
 [[nodiscard]] basic_strung_instrument<R>
 after_sanding(basic_strung_instrument<R> on, const basic_removal<R>& off,
@@ -161,7 +163,8 @@ after_sanding(basic_strung_instrument<R> on, const basic_removal<R>& off,
     return on;
 }
 
-/// Height over the bare board of something that stays on the body at `x`, once the board is sanded.
+/// Height over the bare board of something that stays on the body at `x`, after the board is sanded; `z` is its height
+/// before.
 template <class R>
 [[nodiscard]] length<R> height_after_sanding(const basic_removal<R>& off, param<length<R>> x, param<length<R>> z) {
     require("removal.board_length", off.board_length, more_than(0 * units::mm));
@@ -170,7 +173,7 @@ template <class R>
     return z + kernel::line_removal<R>(off, x);
 }
 
-/// The instrument with new, unworn frets, its slots at least as deep as their tangs.
+/// The instrument with new, unworn frets. Its slots are made at least as deep as the new tangs.
 template <class R>
 [[nodiscard]] basic_strung_instrument<R> after_refret(basic_strung_instrument<R> on,
                                                       const std::type_identity_t<basic_fret_wire<R>>& wire) {
@@ -185,7 +188,7 @@ template <class R>
     return on;
 }
 
-/// The instrument with so much filed off its frets, first fret first.
+/// The instrument with `cuts` filed off its frets, first fret first.
 /// @throws invalid_input where a cut is negative or takes a whole crown
 template <class R>
 [[nodiscard]] basic_strung_instrument<R> after_levelling(basic_strung_instrument<R> on,
@@ -202,7 +205,8 @@ template <class R>
     require_valid(worn, "frets");
     return on;
 }
-/// The same with so much filed off the bass and the treble end of each, at the board's edges, straight between them.
+/// The same with one cut at the bass end and one at the treble end of each fret, at the board's edges, and straight
+/// between them.
 /// @throws invalid_input where a cut is negative or takes a whole crown
 template <class R>
 [[nodiscard]] basic_strung_instrument<R> after_levelling(basic_strung_instrument<R> on,

@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// The work on board and frets that a job plans: a new line and arc for the board, new wire or the file, a new set.
+/// The work on board and frets that a job plans: a new line and arc for the board, new frets or levelled ones, new
+/// strings.
 
 #include "../board/fret_slot.hpp"
 #include "../board/fret_wire.hpp"
@@ -9,14 +10,14 @@
 
 namespace tautline {
 
-/// What sanding and fretting must know of a board beyond its outline.
+/// What must be known of a board for sanding and fretting, beyond its outline.
 template <class R = double>
 struct basic_board_details {
     using real = R;
-    std::optional<basic_slot<R>> slot{};               ///< as they are in the board
-    std::optional<field<length<R>>> binding_height{};  ///< down the side, from the edge of the surface
-    field<length<R>> binding_thickness = length<R>();  ///< slots stop before it
-    std::optional<field<length<R>>> inlay_thickness{}; ///< of dots on the centre line
+    std::optional<basic_slot<R>> slot{};               ///< the fret slots as they are in the board
+    std::optional<field<length<R>>> binding_height{};  ///< from the edge of the surface down the side of the board
+    field<length<R>> binding_thickness = length<R>();  ///< across the board; the slots stop before it
+    std::optional<field<length<R>>> inlay_thickness{}; ///< thickness of the dots on the centre line
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -29,7 +30,7 @@ struct basic_board_details {
 };
 using board_details = basic_board_details<double>;
 
-/// The rule that says how a neck is held must be kept.
+/// The rule that the way of holding the neck must be said.
 template <class Report>
 void report_held(neck_held held, Report&& report) {
     if (held == neck_held::not_said) {
@@ -38,7 +39,7 @@ void report_held(neck_held held, Report&& report) {
     }
 }
 
-/// The rule that says what must be known of new wire.
+/// The rule for what must be known of new fret wire.
 template <class R, class Report>
 void report_tang(const basic_fret_wire<R>& wire, Report&& report) {
     const char* const needed = "must be given: the slots are to hold the tang of the new wire";
@@ -46,17 +47,17 @@ void report_tang(const basic_fret_wire<R>& wire, Report&& report) {
     if (!wire.tang_thickness) { report("wire.tang_thickness", needed); }
 }
 
-/// A new line and arc for a board, with the least that must be left.
+/// A new line and arc for a board, and how much must at least be left.
 template <class R = double>
 struct basic_sanding {
     using real = R;
-    basic_surface<R> surface{};           ///< no radius: flat
-    neck_held held = neck_held::not_said; ///< how the neck is held meanwhile; must be said
-    /// Hollow sanded into the board, deepest midway between the first fret and the joint's; 0: straight. What hollow is to
-    /// be left to the strings' bow only the player knows; straight is what most boards are trued to (common practice, no
+    basic_surface<R> surface{};           ///< the new surface; no radius: flat
+    neck_held held = neck_held::not_said; ///< how the neck is held while the board is sanded; must be said
+    /// Hollow to be sanded into the board, deepest midway between the first fret and the joint's; 0: straight. Only the
+    /// player knows what hollow to leave to the strings' bow. Most boards are trued straight (common practice, no
     /// source).
     field<length<R>> hollow = length<R>();
-    field<length<R>> allowance = length<R>(); ///< least taken off everywhere
+    field<length<R>> allowance = length<R>(); ///< least to be taken off everywhere
     field<length<R>> slot_clearance{
         length<R>::from_value(number<R>(3e-4L))};                         ///< under the tang; common practice, no source
     field<length<R>> least_edge{length<R>::from_value(number<R>(2e-3L))}; ///< of the board; common practice, no source
@@ -85,14 +86,16 @@ struct basic_sanding {
 };
 using sanding = basic_sanding<double>;
 
-/// Frets to be filed level.
+/// Levelling of the frets that are in the board.
 template <class R = double>
 struct basic_fret_levelling {
     using real = R;
-    neck_held held = neck_held::not_said; ///< how the neck is held meanwhile; must be said
-    /// Hollow that the crests are to have as the neck is held, from the first fret to the joint's; 0: on a straight line.
+    neck_held held = neck_held::not_said; ///< how the neck is held while the frets are filed; must be said
+    /// Hollow of the crests from the first fret to the joint's, on the neck as it is held; 0: they come to a straight
+    /// line.
     field<length<R>> hollow = length<R>();
-    field<length<R>> least_crown{length<R>::from_value(number<R>(5e-4L))}; ///< a fret left with less is to be replaced
+    field<length<R>> least_crown{length<R>::from_value(number<R>(5e-4L))}; ///< least crown to be left; a fret with less
+                                                                           ///< must be replaced
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -108,14 +111,14 @@ struct basic_fret_levelling {
 };
 using fret_levelling = basic_fret_levelling<double>;
 
-/// The work; each part may be left out.
+/// The work that is planned. Each part may be left out.
 template <class R = double>
 struct basic_bench_work {
     using real = R;
-    std::optional<basic_sanding<R>> sanding{};          ///< the board's new arc
+    std::optional<basic_sanding<R>> sanding{};          ///< a new line and arc for the board
     std::optional<basic_fret_wire<R>> wire{};           ///< new frets
-    std::optional<basic_fret_levelling<R>> levelling{}; ///< of the frets that are there
-    std::optional<basic_stringing<R>> strings{};        ///< a new set
+    std::optional<basic_fret_levelling<R>> levelling{}; ///< levelling of the frets that are there
+    std::optional<basic_stringing<R>> strings{};        ///< a new string set
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The work on board and frets done on paper, in the order of the bench.
+/// The work on board and frets, computed in the order of the bench.
 
 #include "../core/when_used.hpp"
 #include "../setup/solve.hpp"
@@ -37,7 +37,7 @@ template <class R>
     return job;
 }
 
-/// Where a board is left thinnest, and what it must keep: two millimetres, and more than its slots are deep.
+/// Where the sanded board is thinnest, and what it must keep: two millimetres, and at least the depth of its slots.
 template <class R>
 [[nodiscard]] basic_thinnest<R> thinnest(const basic_board<R>& found, const basic_board_details<R>& details,
                                          const basic_removal<R>& off) {
@@ -70,7 +70,8 @@ template <class R>
     return t;
 }
 
-/// What is wrong with a change of arc, told by what the work was made of: its slots, bindings and inlays are details.
+/// Carries problems of a change of arc over to the fields that the work was made from: slots, bindings and inlays are
+/// details.
 [[nodiscard]] inline std::vector<problem> named_by_details(std::vector<problem> problems) {
     constexpr std::string_view job = "reradius.";
     for (problem& p : problems) {
@@ -134,7 +135,7 @@ void sand(const basic_strung_instrument<R>& found, const basic_board_details<R>&
     done.after = after_sanding(found, *done.removal, shape.after);
 }
 
-/// The work with the neck held, where it is to be held as it will be, in the shape of `will_be`.
+/// The work with the neck held as it is said. Where it is to be held as it will be, its shape is `will_be`.
 template <class R>
 [[nodiscard]] basic_work_done<R> work_held(const basic_strung_instrument<R>& found, const basic_board_details<R>& details,
                                            const basic_bench_work<R>& work, const basic_bow<R>& at_pitch,
@@ -166,22 +167,23 @@ template <class R>
     return done;
 }
 
-/// Rounds in which a shape that depends on the work's own outcome settles: each leaves some hundredths of what was left.
+/// Rounds in which a shape that depends on the work's own outcome settles. Each round leaves some hundredths of the last
+/// error.
 inline constexpr int work_rounds = 4;
-/// A board that is planed to half its thickness moves its own bow by more: such work takes rounds until the nut's rise
-/// moves by less than this, in metres, and as many as these at most.
+/// In metres. A board that is planed to half its thickness changes its own bow by more. Such work takes rounds until the
+/// nut's rise moves by less than this, but no more than `most_work_rounds`.
 inline constexpr double settled_rise = 1e-8;
 inline constexpr int most_work_rounds = 60;
 
 } // namespace kernel
 
-/// Does the work in the order of the bench: the board, the strings chosen, then new frets or the file. Where the file
-/// would leave a fret too low the frets are filed all the same, as far as their crowns allow: see `levelling->refret()`.
-/// @param will_be the bow of the whole job's outcome, for work on a neck that is held as it will be; null: that of the
-///                strings over this work, before anything else is set
+/// Does the work in the order of the bench: the board, the chosen strings, then new frets or the file. Where the file
+/// would leave a fret too low, the frets are filed all the same as far as their crowns allow; `levelling->refret()` tells
+/// of it.
+/// @param will_be bow of the whole job's outcome, for work on a neck that is held as it will be; null: the bow under the
+/// strings after this work, before anything else is set
 /// @throws invalid_input for an instrument that cannot be solved, work that contradicts itself, a set of more than 3 mm
-/// where
-///         the board is sanded, and a levelling on fewer than three frets
+/// where the board is sanded, and a levelling of fewer than three frets
 template <class R>
 [[nodiscard]] basic_work_done<R> do_work(const basic_strung_instrument<R>& found,
                                          const std::type_identity_t<basic_board_details<R>>& details,

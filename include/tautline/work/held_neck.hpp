@@ -1,11 +1,11 @@
 #pragma once
 /// @file
-/// How a neck is held while its board is sanded or its frets are filed, and what shape its board has then.
+/// How a neck is held while its board is sanded or its frets are filed, and the shape of the board then.
 ///
-/// Source: geometry and linear elasticity. A board is free of stress when slack (nearly), so wood planed off it leaves the
-/// rest as it was: the glue line and the back keep the set, the top gets a new line. Released from a jig the whole old bow
-/// springs back, since what was taken off was strained with the rest. A neck that bends without any load, since its board
-/// has grown or tangs wedge it, is held slack in that bow as in a jig's.
+/// Source: geometry and linear elasticity. A slack board is (nearly) free of stress. So planing wood off it leaves the
+/// rest in shape: the glue line and the back keep the set, and the top gets a new line. Released from a jig the whole old
+/// bow springs back, since the wood that was taken off was strained like the rest. A neck may also bend without any load,
+/// where its board has grown or tangs wedge it. Held slack it keeps that bow, like the bow of a jig.
 
 #include <algorithm>
 #include <vector>
@@ -18,15 +18,15 @@ namespace tautline {
 
 /// How a neck is held at the bench.
 enum class neck_held {
-    not_said,      ///< nobody can know it but who does the work
+    not_said,      ///< not told; only whoever does the work can know it
     slack,         ///< free, strings and rod slack
-    as_at_pitch,   ///< by a jig in the shape that the strings give it as found
-    as_it_will_be, ///< by a jig in the shape that the planned strings will give it
+    as_at_pitch,   ///< by a jig, in the shape that the strings gave it as found
+    as_it_will_be, ///< by a jig, in the shape that the planned strings will give it
 };
 
 namespace kernel {
 
-/// Places in order along the board, each once (a micrometre apart at least).
+/// Puts places along the board in order and keeps each once: they are then at least a micrometre apart.
 template <class R>
 void in_order(std::vector<length<R>>& x) {
     const R apart = number<R>(1e-6L);
@@ -35,20 +35,20 @@ void in_order(std::vector<length<R>>& x) {
     x.erase(std::unique(x.begin(), x.end(), same), x.end());
 }
 
-/// Places that a held neck's shape is told at: nut, frets up to the joint, the joint, marks of the set, in order. Between
-/// them it is taken as straight: a bow bulges by a micrometre or two over the widest space of frets.
+/// Places that tell the shape of a held neck, in order: the nut, frets up to the joint, the joint, and marks of the set.
+/// Between them the shape is taken as straight; over the widest space between frets a bow bulges by a micrometre or two.
 template <class R>
 [[nodiscard]] std::vector<length<R>> shape_places(const basic_instrument<R>& i) {
     const length<R> joint = joint_place(i);
     std::vector<length<R>> x{length<R>(), joint};
     for (int n = 1; n <= std::min(i.board.scale.frets, i.neck.joint_fret); ++n) { x.push_back(kernel::fret_place(i, n)); }
     if (const board_lines<R> lines(i); lines.fanned()) {
-        // A slanted nut begins the board before its middle on one side.
+        // On one side a slanted nut begins the board before its middle.
         const auto nut = kernel::ends_of_fret(i.board, lines, 0);
         x.push_back(nut.bass.x);
         x.push_back(nut.treble.x);
     }
-    // A board without frets, or with few, still bows smoothly.
+    // A board without frets, or with few, still has a smooth bow.
     constexpr int parts = 12;
     for (int n = 1; n < parts && i.board.scale.frets < parts; ++n) {
         x.push_back(joint * number<R>(static_cast<long double>(n) / parts));
@@ -60,8 +60,8 @@ template <class R>
     return x;
 }
 
-/// A hollow wanted in the board, below its straight line at x, at least 0: a parabola from the first fret to the joint's
-/// (from the nut to the joint without frets), as frets are levelled to one.
+/// Hollow wanted in the board at x, below its straight line, at least 0. It is a parabola from the first fret to the
+/// joint's (from the nut to the joint without frets), like the one that frets are levelled to.
 template <class R>
 [[nodiscard]] length<R> hollow_at(const basic_instrument<R>& i, const length<R>& depth, const length<R>& x) {
     const length<R> joint = joint_place(i);
@@ -71,25 +71,25 @@ template <class R>
     return depth * R(number<R>(4) * t * R(one - t));
 }
 
-/// What a board's straight line is sanded from, and what its slack top is then.
+/// The shape that a board is sanded from to a straight line, and the shape of its slack top afterwards.
 template <class R>
 struct held_shape {
-    std::vector<basic_profile_mark<R>> sanded{}; ///< set, bow of the held neck and hollow: all of it comes off
-    std::vector<basic_profile_mark<R>> after{};  ///< the slack board off its new line: the hollow and the bow let go
-    /// How much further its treble edge stands over the line than its bass edge; empty: the edges stand alike.
+    std::vector<basic_profile_mark<R>> sanded{}; ///< set, bow of the held neck and hollow, summed: all of it comes off
+    std::vector<basic_profile_mark<R>> after{};  ///< the slack board off its new line: hollow and bow spring back
+    /// Height of its treble edge over its bass edge, off the line; empty: the edges stand alike.
     std::vector<basic_profile_mark<R>> edges_apart{};
 };
 
-/// The bow of a neck without strings and with its rod slack: what a board that has grown and tangs that wedge do by
-/// themselves. Nothing where nothing does.
-/// @param frets_in false while the board is sanded: the slots are empty then
+/// The bow of a neck without strings and with a slack rod, from a board that has grown and from tangs that wedge. Returns
+/// nothing where neither bends it.
+/// @param frets_in false while the board is sanded: its slots are then empty
 template <class R>
 [[nodiscard]] std::optional<basic_bow<R>> slack_bow(const basic_instrument<R>& i, bool frets_in) {
     const R none = number<R>(0);
     const auto& slots = i.neck.slots;
     const bool wedged = frets_in && slots && !in_all_lanes(slots->wedging * slots->interference.value() == none);
     const bool grown = !in_all_lanes(i.neck.board_strain == none);
-    // Numbers with derivatives are asked all the same: a doubt of 0 moves the neck.
+    // With derivatives it is computed all the same: a doubt about a value of 0 still moves the neck.
     if (!wedged && !grown && derivatives_in<R> == 0) { return std::nullopt; }
     basic_neck<R> n;
     neck_of(i, n);
@@ -97,7 +97,9 @@ template <class R>
     return bend<R>(make_beam<R>(n), {}, force<R>());
 }
 
-/// @param bow of the neck as it is held; null: held slack, and straight but for its set
+/// The shape of a board that is held, and what sanding makes of it.
+/// @param bow bow of the neck as it is held; null: held slack, with no bow but its set
+/// @param hollow hollow to be sanded in, at its deepest
 template <class R>
 [[nodiscard]] held_shape<R> shape_held(const basic_instrument<R>& i, const basic_bow<R>* bow, const length<R>& hollow) {
     held_shape<R> shape;

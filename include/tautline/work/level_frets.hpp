@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Frets levelled on a neck that is held: along the centre line, or along each edge where the edges differ.
+/// Levelling frets on a neck that is held: along the centre line, or along each edge where the edges differ.
 
 #include "work_done.hpp"
 
@@ -9,8 +9,8 @@ namespace tautline::kernel {
 inline constexpr const char* bends_too_far =
     "must be left out on a neck that bends so far: a fret would stand more than 50 mm off its line";
 
-/// One way of levelling frets that are alike from edge to edge: crests as the neck holds them under `bow` (null: slack,
-/// with nothing that bends it) down to a straight line with the hollow.
+/// Levels frets that are alike from edge to edge. The crests, as the neck holds them under `bow` (null: slack, with
+/// nothing that bends it), come down to a straight line with the hollow.
 template <class R>
 [[nodiscard]] basic_levelling_way<R> level_centre(const basic_instrument<R>& i, const basic_bow<R>* bow,
                                                   const basic_fret_levelling<R>& wanted) {
@@ -43,7 +43,8 @@ template <class R>
 
 enum class board_side { bass, treble };
 
-/// One edge of a board whose frets are filed along both: its crests, and the frets' places from the nut's line there.
+/// One edge of a board whose frets are filed along both edges: its crests, and the frets' places counted from the nut's
+/// line there.
 template <class R>
 [[nodiscard]] basic_levelling<R> edge_to_level(const basic_instrument<R>& i, const basic_bow<R>* bow,
                                                const basic_fret_levelling<R>& wanted, board_side side) {
@@ -76,8 +77,8 @@ template <class R>
     return job;
 }
 
-/// One way of levelling frets along both edges of their board, each a straight line with the hollow: on fanned frets, and
-/// where the edges of the board or the ends of the frets are not alike. A board that is evenly twisted stays so.
+/// Levels frets along both edges of their board, each to a straight line with the hollow. Needed on fanned frets, and
+/// where the edges of the board or the ends of the frets differ. An evenly twisted board stays twisted.
 template <class R>
 [[nodiscard]] basic_levelling_way<R> level_edges(const basic_instrument<R>& i, const basic_bow<R>* bow,
                                                  const basic_fret_levelling<R>& wanted) {
@@ -95,7 +96,7 @@ template <class R>
     return way;
 }
 
-/// Whether frets must be filed along both edges to be filed true.
+/// Whether frets must be filed along both edges to come out true.
 template <class R>
 [[nodiscard]] bool levelled_by_edges(const basic_instrument<R>& i) {
     return i.board.scale.fan || i.neck.told_by_edges() || i.frets.told_by_ends();
@@ -106,7 +107,7 @@ template <class R>
     return levelled_by_edges(i) ? level_edges<R>(i, bow, wanted) : level_centre<R>(i, bow, wanted);
 }
 
-/// Cuts that leave a hundredth of each crown at least.
+/// The cuts, reduced so that at least a hundredth of each crown is left.
 template <class R, class Crown>
 [[nodiscard]] std::vector<length<R>> kept_to_crowns(std::vector<length<R>> cuts, Crown&& crown) {
     for (std::size_t n = 0; n < cuts.size(); ++n) {
@@ -114,7 +115,7 @@ template <class R, class Crown>
     }
     return cuts;
 }
-/// The frets filed in a way.
+/// The instrument with its frets filed in one of the ways.
 template <class R>
 [[nodiscard]] basic_strung_instrument<R> filed(const basic_strung_instrument<R>& on, const basic_levelling_way<R>& way) {
     const auto& f = on.instrument.frets;

@@ -1,10 +1,10 @@
 #pragma once
 /// @file
-/// What a neck reset does to everything that is measured from the board: the frame follows the board, so that all on the
-/// body (saddle, what the strings end on, feet, what lies under the strings) is told anew from it.
+/// What a neck reset does to everything that is measured from the board. The frame follows the board, so all that stays
+/// on the body (saddle, what the strings end on, feet, what lies under the strings) is measured anew from it.
 ///
-/// Source: plane geometry of action/neck_reset.hpp. The heights of the saddle and of the strings' ends go on being told
-/// from the level of the soundboard under the saddle, level being along the board's line.
+/// Source: plane geometry of action/neck_reset.hpp. The heights of the saddle and of the strings' ends are still told
+/// from the level of the soundboard under the saddle. That level runs along the board's line.
 
 #include <span>
 #include <vector>
@@ -22,10 +22,11 @@ namespace tautline {
 template <class R = double>
 struct basic_reset {
     using real = R;
-    needed<angle<R>> turn; ///< + head back and down
+    needed<angle<R>> turn; ///< by how much the neck turns; positive: head back and down
     field<length<R>> leave =
         0 * units::mm; ///< taken off the whole face of the joint, which brings the neck nearer to the bridge
-    /// From the board's surface on the centre line down to the edge it turns about; absent: to the board's underside.
+    /// From the board's surface on the centre line down to the edge that the neck turns about; absent: the board's
+    /// thickness there.
     std::optional<field<length<R>>> edge_depth{};
 
     template <class Visit, class... Self>
@@ -39,7 +40,7 @@ using reset = basic_reset<double>;
 
 namespace kernel {
 
-/// The joint of an instrument's neck: its edge where the neck meets the body.
+/// The joint of an instrument's neck, with the edge that the neck turns about.
 template <class R>
 [[nodiscard]] basic_neck_joint<R> joint_of(const basic_instrument<R>& i, const length<R>& leave,
                                            const std::optional<field<length<R>>>& edge_depth) {
@@ -50,19 +51,19 @@ template <class R>
     return joint;
 }
 
-/// The body of an instrument turned away from under its neck.
+/// The body of an instrument as it stands after a reset, in the frame that follows the neck.
 template <class R>
 struct body_after_reset {
     basic_neck_joint<R> joint;
     angle<R> turn{};
-    length<R> line_x{}, top{}; ///< of the saddle's line on the centre line: its place, and the soundboard's height under it
+    length<R> line_x{}, top{}; ///< place of the saddle's line on the centre line, and height of the soundboard under it
     length<R> new_top{};
 
     /// @param lines from `line_under_strings`
     body_after_reset(const basic_instrument<R>& i, std::span<const length<R>> lines, const basic_neck_joint<R>& about,
                      const angle<R>& by)
         : joint(about), turn(by), line_x(line_place(i)), top(-i.saddle.board_line) {
-        // The soundboard's level passes under the middle of the saddle's top as high as it stood there.
+        // The soundboard's level passes under the middle of the saddle's top at the same distance as before.
         const auto middle = [&](const length<R>& bass, const length<R>& treble) {
             return (bass + treble) * number<R>(0.5L);
         };
@@ -73,7 +74,7 @@ struct body_after_reset {
         new_top = there.z - (middle(bass, treble) - there.x) * tan(turn);
     }
     [[nodiscard]] basic_point<R> seen(const basic_point<R>& p) const { return seen_after_turn<R>(joint, turn, p); }
-    /// A place behind the saddle's line, which is at `line` there, and over the soundboard.
+    /// Moves a place on the body: `behind` the saddle's line, which is at `line` there, and `over` the soundboard.
     void move(field<length<R>>& behind, field<length<R>>& over, const length<R>& line) const {
         const auto p = seen({.x = line + behind, .z = top + over});
         behind = p.x - line;
@@ -81,7 +82,7 @@ struct body_after_reset {
     }
 };
 
-/// A single saddle with the ends of its travel, which are on the body as well.
+/// Moves a single saddle, and with it the ends of its travel, which are on the body too.
 template <class R>
 void move_with_travel(const body_after_reset<R>& body, basic_single_saddle<R>& one, const length<R>& line) {
     const length<R> back = one.setback, over = one.height;
@@ -133,17 +134,17 @@ template <class R>
 
 } // namespace kernel
 
-/// The instrument once its neck is reset: the board's line passes the saddle higher (for a head that goes back), and
-/// saddle, strings' ends and feet lie as much turned the other way. Board, frets, nut, neck and strings keep what they
-/// are; the tongue beyond the joint is wedged so that the board stays straight.
+/// The instrument once its neck is reset. For a head that goes back the board's line passes the saddle higher; saddle,
+/// strings' ends and feet turn the other way against the board by the same angle. Board, frets, nut, neck and strings
+/// stay as they are. The tongue beyond the joint is wedged so that the board stays straight.
 ///
-/// Saddle and strings' ends go exactly where the turn takes them, the feet's edges along too; what the setback times the
-/// turn makes in the feet's height (some hundredths of a millimetre) is left out. On fanned frets the neck turns about its
-/// joint square to the centre line, and each saddle is turned at its own place along; pins and a bridge on the body keep
-/// one height for all strings, which leaves out what their slant times the turn makes: some tenths of a degree of break
-/// under the outer strings, one way on each side.
-/// @throws invalid_input where the instrument is wrong, before or after: a board whose line no longer passes below the
-/// saddle
+/// The turn moves saddle and strings' ends exactly, and the feet's edges along. In the feet's height, the product of
+/// setback and turn (some hundredths of a millimetre) is left out. On fanned frets the neck turns about its joint square
+/// to the centre line, and each saddle turns at its own place along. Pins and a bridge on the body keep one height for
+/// all strings; this leaves out the product of their slant and the turn, some tenths of a degree of break under the outer
+/// strings, with opposite signs on the two sides.
+/// @throws invalid_input where the instrument is not valid before or after, such as where the board's line no longer
+/// passes below the saddle
 template <class R>
 [[nodiscard]] basic_strung_instrument<R> after_reset(const basic_strung_instrument<R>& on,
                                                      const std::type_identity_t<basic_reset<R>>& by) {
@@ -154,7 +155,8 @@ template <class R>
     return after;
 }
 
-/// What lies under the strings, told from the board once the neck is reset: beyond the board's end it stayed on the body.
+/// What lies under the strings, measured from the board once the neck is reset. An object beyond the board's end has
+/// stayed on the body; any other moves with the neck.
 /// @param before the instrument before the reset
 template <class R>
 [[nodiscard]] basic_flat_object<R> object_after_reset(const basic_instrument<R>& before,
@@ -172,8 +174,8 @@ template <class R>
     return object;
 }
 
-/// The turn of the neck that a change of the board's line at the saddle speaks of, as a reset done by hand is measured:
-/// `(new - old)/(x_s - x_e)`.
+/// The turn of the neck that a change of the board's line at the saddle shows, `(new - old)/(x_s - x_e)`: how a reset
+/// done by hand is measured.
 /// @param from,to height of the bare board's line over the soundboard at the saddle
 template <class R>
 [[nodiscard]] angle<R> turn_of_board_line(const basic_instrument<R>& i, param<length<R>> from, param<length<R>> to) {

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// What comes of the work on board and frets: the instrument with the work in it, what sanding takes and threatens, how new
-/// wire sits, what a file takes.
+/// The outcome of the work on board and frets: the instrument after it, what sanding takes off and endangers, how new
+/// wire fits, and what a file takes off.
 
 #include "../board/levelling_plan.hpp"
 #include "../board/reradius.hpp"
@@ -10,34 +10,34 @@
 
 namespace tautline {
 
-/// How a levelling goes: metal off all crests together, and how many frets it leaves too low.
+/// One way of levelling: how much metal comes off, and how many frets are left too low.
 template <class R = double>
 struct basic_levelling_way {
     using real = R;
-    std::vector<length<R>> cuts{}; ///< first fret first; on the centre line where the ends differ
-    /// Off the bass end of each fret, on fanned frets and on a board or frets whose edges are not alike; else empty.
+    std::vector<length<R>> cuts{}; ///< off each fret, first fret first; on the centre line where the ends differ
+    /// Off the bass end of each fret, on fanned frets and where the edges of board or frets differ; else empty.
     std::vector<length<R>> bass_cuts{};
-    std::vector<length<R>> treble_cuts{}; ///< the same off the treble ends
-    length<R> total{};                    ///< off all crests together
-    int too_low = 0;                      ///< frets left with too little crown
+    std::vector<length<R>> treble_cuts{}; ///< off the treble end of each fret, likewise
+    length<R> total{};                    ///< sum over all crests
+    int too_low = 0;                      ///< number of frets left with too little crown
 };
 using levelling_way = basic_levelling_way<double>;
 
-/// Frets filed level: as it was said, and what the other ways of holding the neck would take.
+/// Frets filed level: in the way that was said, and what the other ways of holding the neck would take off.
 template <class R = double>
 struct basic_level_choice {
     using real = R;
-    neck_held held = neck_held::not_said; ///< as it was said
-    length<R> hollow{};                   ///< wanted of the crests as the neck is held
-    basic_levelling_way<R> slack{};       ///< the neck free, strings and rod slack
-    basic_levelling_way<R> at_pitch{};    ///< held as the strings hold it as found
-    basic_levelling_way<R> will_be{};     ///< held as the planned strings will hold it
+    neck_held held = neck_held::not_said; ///< how the neck is held
+    length<R> hollow{};                   ///< wanted of the crests on the neck as it is held
+    basic_levelling_way<R> slack{};       ///< with the neck free, strings and rod slack
+    basic_levelling_way<R> at_pitch{};    ///< with the neck held in the shape that the strings gave it as found
+    basic_levelling_way<R> will_be{};     ///< with the neck held in the shape that the planned strings will give it
 
-    /// The way that was said.
+    /// The way of levelling for the neck as it is held.
     [[nodiscard]] const basic_levelling_way<R>& way() const {
         return held == neck_held::slack ? slack : held == neck_held::as_at_pitch ? at_pitch : will_be;
     }
-    /// Whether the file would leave a fret too low: new frets are proposed then.
+    /// Whether the file would leave a fret too low. New frets are then proposed.
     [[nodiscard]] bool refret() const { return way().too_low > 0; }
 };
 using level_choice = basic_level_choice<double>;
@@ -46,13 +46,13 @@ using level_choice = basic_level_choice<double>;
 template <class R = double>
 struct basic_thinnest {
     using real = R;
-    length<R> x{};                          ///< from the nut
-    length<R> left{};                       ///< of the board there, on the centre line
-    length<R> least{};                      ///< that must be left
-    length<R> edge{};                       ///< height left at the board's edge, where that is least
-    std::optional<length<R>> bass_edge{};   ///< of a board whose edges stood apart: least height left at its bass edge
-    std::optional<length<R>> treble_edge{}; ///< the same at its treble edge
-    /// Whether enough is left.
+    length<R> x{};                          ///< place from the nut
+    length<R> left{};                       ///< thickness of the board left there, on the centre line
+    length<R> least{};                      ///< thickness that must be left
+    length<R> edge{};                       ///< least height left at the board's edge
+    std::optional<length<R>> bass_edge{};   ///< for a board whose edges stood apart: least height left at its bass edge
+    std::optional<length<R>> treble_edge{}; ///< least height left at its treble edge, likewise
+    /// Whether enough thickness is left.
     [[nodiscard]] auto enough() const { return least.value() <= left.value(); }
 };
 using thinnest = basic_thinnest<double>;
@@ -60,48 +60,48 @@ using thinnest = basic_thinnest<double>;
 /// Least thickness that any board must keep on its centre line; common practice, no source.
 inline constexpr long double least_board_thickness_mm = 2;
 
-/// What came of the work.
+/// The outcome of the work.
 template <class R = double>
 struct basic_work_done {
     using real = R;
-    basic_strung_instrument<R> after;                 ///< the instrument with the work in it
-    std::optional<basic_removal<R>> removal{};        ///< what sanding took off
-    std::optional<basic_reradius_plan<R>> sanding{};  ///< slot by slot; where the slots were measured
-    std::optional<basic_thinnest<R>> thinnest{};      ///< of a sanded board
-    neck_held held = neck_held::not_said;             ///< how the neck was held while it was sanded
-    length<R> hollow{};                               ///< sanded into the board
-    length<R> held_rise{};                            ///< of the nut by the jig while it was sanded, over its slack place
-    bool new_frets = false;                           ///< whether it was fretted anew
-    std::optional<basic_tang_fit<R>> fit{};           ///< of new wire; where the slots were measured
-    std::optional<basic_level_choice<R>> levelling{}; ///< where frets were levelled
+    basic_strung_instrument<R> after;                ///< the instrument after the work
+    std::optional<basic_removal<R>> removal{};       ///< what sanding took off
+    std::optional<basic_reradius_plan<R>> sanding{}; ///< slot by slot; given where the slots were measured
+    std::optional<basic_thinnest<R>> thinnest{};     ///< where the sanded board is thinnest
+    neck_held held = neck_held::not_said;            ///< how the neck was held while it was sanded
+    length<R> hollow{};                              ///< hollow sanded into the board
+    length<R> held_rise{};                  ///< rise of the nut by the jig, over its slack place, while it was sanded
+    bool new_frets = false;                 ///< whether new frets went in
+    std::optional<basic_tang_fit<R>> fit{}; ///< of new wire; given where the slots were measured
+    std::optional<basic_level_choice<R>> levelling{}; ///< given where frets were levelled
 };
 using work_done = basic_work_done<double>;
 
-/// The numbers of a work done, by name: what steps and sheets tell. Absent where no such work is planned.
+/// The numbers of a work done, by name, for steps and sheets. A number is absent where no such work is planned.
 template <class R = double>
 struct basic_work_numbers {
     using real = R;
-    std::optional<length<R>> off_centre_at_nut{}; ///< sanded off on the centre line
+    std::optional<length<R>> off_centre_at_nut{}; ///< sanded off on the centre line at the nut
     std::optional<length<R>> off_centre_at_end{}; ///< the same at the end of the board
-    std::optional<length<R>> off_centre_most{};   ///< the same where it is most
-    std::optional<length<R>> thinnest{};          ///< of the board, left on the centre line at the thinnest fret
-    std::optional<length<R>> thickness_at_nut{};  ///< of the board, left on the centre line
+    std::optional<length<R>> off_centre_most{};   ///< the same where most comes off
+    std::optional<length<R>> thinnest{};          ///< least thickness of the board left on the centre line
+    std::optional<length<R>> thickness_at_nut{};  ///< of the board, left on the centre line at the nut
     std::optional<length<R>> thickness_at_end{};  ///< the same at the end of the board
-    std::optional<length<R>> off_bass_most{};     ///< sanded off the bass edge where it is most, of edges that stood apart
-    std::optional<length<R>> off_treble_most{};   ///< the same off the treble edge
-    std::optional<length<R>> bass_edge_left{};    ///< of the board at its bass edge where that is least
-    std::optional<length<R>> treble_edge_left{};  ///< the same at its treble edge
-    std::optional<length<R>> slot_needed{};       ///< depth that the wire needs
-    std::optional<length<R>> slot_to_deepen{};    ///< at the fret that lacks most
-    std::optional<length<R>> slot_bass_left{}; ///< least depth at the slots' bass ends, of fans and edges that stood apart
-    std::optional<length<R>> slot_treble_left{};  ///< the same at their treble ends
+    std::optional<length<R>> off_bass_most{};     ///< most that is sanded off the bass edge, where the edges stood apart
+    std::optional<length<R>> off_treble_most{};   ///< most that is sanded off the treble edge, likewise
+    std::optional<length<R>> bass_edge_left{};    ///< least height of the board left at its bass edge
+    std::optional<length<R>> treble_edge_left{};  ///< least height of the board left at its treble edge
+    std::optional<length<R>> slot_needed{};       ///< depth of slot that the wire needs
+    std::optional<length<R>> slot_to_deepen{};    ///< how much the fret's slot that lacks most must be deepened
+    std::optional<length<R>> slot_bass_left{};    ///< least depth left at the slots' bass ends, where the ends differ
+    std::optional<length<R>> slot_treble_left{};  ///< least depth left at their treble ends
     std::optional<length<R>> tang_interference{}; ///< of new wire in old slots
-    std::optional<length<R>> level_slack{};       ///< metal off all crowns, neck slack
-    std::optional<length<R>> level_at_pitch{};    ///< the same, the neck held as found at pitch
-    std::optional<length<R>> level_will_be{};     ///< the same, the neck held as it will be
+    std::optional<length<R>> level_slack{};       ///< metal off all crowns together, with the neck slack
+    std::optional<length<R>> level_at_pitch{};    ///< the same, with the neck held as found at pitch
+    std::optional<length<R>> level_will_be{};     ///< the same, with the neck held as it will be
     std::vector<length<R>> fret_cuts{};           ///< off each fret, first fret first
-    std::vector<length<R>> fret_cuts_bass{};      ///< off the bass end of each, where the ends differ
-    std::vector<length<R>> fret_cuts_treble{};    ///< off the treble end of each
+    std::vector<length<R>> fret_cuts_bass{};      ///< off the bass end of each fret, where the ends differ
+    std::vector<length<R>> fret_cuts_treble{};    ///< off the treble end of each fret, likewise
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -132,7 +132,7 @@ using work_numbers = basic_work_numbers<double>;
 
 namespace kernel {
 
-/// Places at which the removal along an edge may be most or least: the ends of the board and where its shape has marks.
+/// Places at which the removal along an edge may be greatest or least: the ends of the board, and the marks of its shape.
 template <class R>
 [[nodiscard]] std::vector<length<R>> places_to_look(const basic_removal<R>& off) {
     const length<R> end = off.board_length;
@@ -143,7 +143,7 @@ template <class R>
     return places;
 }
 
-/// What comes off the edges of a board that stood apart, and what is left of it there.
+/// Sets what comes off the edges of a board whose edges stood apart, and what is left there.
 template <class R>
 void tell_edges(const basic_work_done<R>& done, basic_work_numbers<R>& n) {
     const auto& off = *done.removal;
