@@ -60,10 +60,9 @@ TEST_SUITE("reconciliation words") {
         read_case::fill(c.model, c.doubts, c.readings, {0}, 0, 1);
         read_case::shift(c.readings[0], 0.3e-3);
         const auto all = c.sentences();
-        CHECK(all.front().find(
-                  "Height over fret 12 of course 5 (D2), its bass-side string and board's line at the saddle do not "
-                  "go together: one of them is off; height over fret 12") == 0);
-        CHECK(all.front().find("Which it is cannot be told from this one reading.") != std::string::npos);
+        CHECK(all.front().find("Height over fret 12 of course 5 (D2), its bass-side string and board's line at the saddle "
+                               "contradict each other: one of them is off; height over fret 12") == 0);
+        CHECK(all.front().find("This one reading cannot tell which.") != std::string::npos);
     }
     TEST_CASE("scatter all over, no single one: said without naming") {
         told_case c;

@@ -15,8 +15,8 @@ template <class = when_used>
     const auto& built = model.at_pitch.instrument;
     if (const auto place = find_state(model, r.state); place && model.states[*place].capo && what != readable::height) {
         return messages::joined({"must be a height in \"", r.state,
-                                 "\", where the strings are held down: no other reading is "
-                                 "reckoned then"});
+                                 "\", where the strings are held down: nothing else is "
+                                 "worked out then"});
     }
     const bool of_string = r.path.starts_with("strings[");
     if (strings_off && !find_readable(r.path)->without_strings) {

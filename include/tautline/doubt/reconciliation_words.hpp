@@ -85,11 +85,10 @@ namespace kernel {
     std::vector<std::string> names;
     for (const std::size_t p : s.places) { names.push_back(out.name_of(p)); }
     if (names.size() > 1) {
-        return messages::joined({begun(listed(names)), " do not go together: one of them is off",
+        return messages::joined({begun(listed(names)), " contradict each other: one of them is off",
                                  s.perhaps_two ? ", or two of them together" : "", "; ", names.front(), " by ", size,
-                                 " if it is that. Which it is cannot be told from ",
-                                 out.readings.size() == 1 ? "this one reading" : "these readings",
-                                 ". Take one more that hangs on some of them alone."});
+                                 " if it is that one. ", out.readings.size() == 1 ? "This one reading" : "These readings",
+                                 " cannot tell which. Take one more that depends on only some of them."});
     }
     return messages::joined({begun(names.front()), " disagrees with all the others by ", size, ", ",
                              fixed(std::abs(s.test.w) / coverage_factor, 1),

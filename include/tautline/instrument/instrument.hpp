@@ -202,7 +202,7 @@ private:
         if (short_strings.empty()) { return true; }
         if (board.scale.fan) {
             report("short_strings",
-                   "must be left out on fanned frets: where a nut of its own stands is told on square ones");
+                   "must be left out on fanned frets: the place of a string's own nut is known on square frets only");
             return false;
         }
         for (std::size_t k = 0; k < short_strings.size(); ++k) {

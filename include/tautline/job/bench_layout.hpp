@@ -186,7 +186,8 @@ TAUTLINE_HELD(bench_layout layout_of<>(const bench_job&, const job_setups&))
         all.push_back(line + ".");
     }
     if (!layout.centre.empty() && !layout.centre.front().give_or_take) {
-        all.emplace_back("How sure these are nothing says: measure the edges at a third place, or say give_or_take.");
+        all.emplace_back(
+            "Nothing tells how sure these places are: measure the edges at a third place, or say give_or_take.");
     }
     for (const brought_to_gap& o : layout.objects) {
         all.push_back(messages::joined(

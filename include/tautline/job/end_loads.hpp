@@ -42,8 +42,8 @@ template <class = when_used>
     }
     const auto body = section_load<double>(s.bridge_strings, s.beam.joint, length<>());
     all.emplace_back(
-        "Slot floors fall toward the head by so many degrees, for the string to leave at the front edge and bear "
-        "on more than it.");
+        "Each slot's floor falls toward the head between these two angles: the string then leaves at the front edge and "
+        "bears on more than that edge.");
     all.push_back(messages::joined({"At the joint the strings press along with ", told(show::pull, body.compression),
                                     " and bend with ", told(show::turning, body.bending), " about the board's own line."}));
     all.push_back(messages::joined({"The anchors behind the saddle bear ", told(show::pull, s.anchor_pull.size()), "."}));

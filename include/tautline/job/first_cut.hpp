@@ -141,12 +141,12 @@ inline void tell_first_cuts(const first_cuts& cuts, int action_fret, std::vector
                           double by, int other, double less) {
         if (!left) { return; }
         s.lines.push_back({messages::joined({"the first time leave ", where, " higher by"}), *left, false});
-        std::string rest = messages::joined({less > 0 ? "with slots and saddle so, read heights at pitch: what fret "
-                                                      : "all else set, read heights at pitch: what fret ",
-                                             fret, " is too high, times ", times(by)});
-        if (less > 0) { messages::append(rest, {", less what fret ", other, " is too high, times ", times(less)}); }
+        std::string rest = messages::joined({less > 0 ? "with slots and saddle as they are" : "all else set",
+                                             ", read heights at pitch; left to cut of ", of, ": ", times(by),
+                                             " times what fret ", fret, " is too high"});
+        if (less > 0) { messages::append(rest, {", less ", times(less), " times what fret ", other, " is too high"}); }
         auto& told = at_pitch == steps.end() ? s : *at_pitch;
-        told.lines.push_back({messages::joined({rest, ", is left to cut of ", of}), {}, false});
+        told.lines.push_back({std::move(rest), {}, false});
     };
     for (bench_step& s : steps) {
         if (s.stage == bench_stage::cut_nut) {

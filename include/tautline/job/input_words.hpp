@@ -75,7 +75,7 @@ inline constexpr input_words words_of_inputs[] = {
     {"neck.board_modulus", "stiffness of the board's wood along the grain, where it is not to come from board_wood",
      "14 GPa", true},
     {"neck.board_method",
-     "how board_modulus was measured: of what a tone, sound or two loads told, pure bending takes no more", "three-point"},
+     "how board_modulus was measured: one from a tone, from sound or between two loads is taken as it is", "three-point"},
     {"neck.back_wood",
      "name of the back's wood, such as \"sugar maple\"; where back_modulus is left out it brings that of the table, with "
      "its "

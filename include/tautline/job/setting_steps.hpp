@@ -59,8 +59,8 @@ void nut_step(const Job& j, std::vector<bench_step>& steps) {
         moved = moved || tautline::abs(p.slot_change[i]) > 0.005 * units::mm;
     }
     if (!moved) { return; }
-    s.decision = p.reset_instead ? "Decide first between the saddle at its limit and a reset: with that the slots come out "
-                                   "otherwise. "
+    s.decision = p.reset_instead ? "Decide first: leave the saddle at its limit, or reset the neck. With a reset the slots "
+                                   "come out otherwise. "
                                  : "";
     s.decision += raised ? "Some slots must come up: shim the nut or make a new one." : "";
     s.check =
@@ -222,11 +222,11 @@ void finishing(const Job& j, std::vector<bench_step>& steps) {
     check.front() = static_cast<char>(check.front() - 'a' + 'A');
     s.check = check + ".";
     if (nut && saddle) {
-        s.decision =
-            messages::joined({rod ? "The rod first: it moves all heights. " : "",
-                              "The trade is of two minds about nut and saddle: nut first, since a slot moves the "
-                              "action by little; or saddle first, since the action moves the first fret by little. "
-                              "Either is right where both are measured again after the last cut."});
+        s.decision = messages::joined(
+            {rod ? "The rod first: it moves all heights. " : "",
+             "Some cut the nut first, since a slot moves the action by little. Others set the saddle first, "
+             "since it moves the first fret by little. Either is right where both are measured again "
+             "after the last cut."});
     }
     steps.push_back(s);
 }

@@ -210,7 +210,7 @@ private:
         if (held) {
             missed(held_.turn_most ? "reset.most_turn" : "reset.least_turn", angle<double>::from_value(held_.turn_needed),
                    plain(plan_.reset->turn), 1e-7,
-                   "for the saddle as it is to be the neck would turn so far; it takes the rest");
+                   "for the wanted saddle the neck would have to turn this far; the saddle takes the rest");
         }
     }
     void in_tune() {

@@ -188,9 +188,10 @@ template <class = when_used>
             "relief and heights are only so sure.");
     }
     if (!known.top_known) {
-        told.cautions.emplace_back(known.top_standard > 0
-                                       ? "How the top rises in the damp was not measured: heights have it in their ± alone."
-                                       : "How the top rises in the damp was not measured: heights leave it out.");
+        told.cautions.emplace_back(
+            known.top_standard > 0
+                ? "How far the top rises in the damp was not measured: only the ± of the heights allows for it."
+                : "How far the top rises in the damp was not measured: heights leave it out.");
     }
     told.cautions.emplace_back("Within two weeks of a change of air a neck may stand as far out as the year ever puts it: "
                                "wait, and measure again.");
