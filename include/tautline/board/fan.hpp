@@ -222,8 +222,8 @@ struct basic_end_angles {
 };
 using end_angles_of_fret = basic_end_angles<double>;
 
-/// The angles between a fret and the edges of a board of straight taper, on the bridge's side of the fret: 90 deg where it
-/// stands square to the edge. A bevelled end, or a tang cut flush, follows them.
+/// The angles between a fret and the edges of a board of straight taper, on the bridge's side of the fret: 90 deg where
+/// it stands square to the edge. Bevel the fret's end, or cut its tang flush, to these angles.
 template <class R>
 [[nodiscard]] basic_end_angles<R> end_angles(const basic_fret_line<R>& l, const basic_board<R>& b) {
     (void)fret_ends(l, b); // called for its checks

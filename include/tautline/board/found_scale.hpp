@@ -81,7 +81,7 @@ using found_fret = basic_found_fret<double>;
 /// The scale that fits best.
 template <class R = double>
 struct basic_found_scale {
-    length<R> scale_length{}; ///< best in the sense of least squares
+    length<R> scale_length{}; ///< by least squares
     /// Standard uncertainty of the scale length, from the scatter of the readings; none without more readings than
     /// unknowns.
     std::optional<length<R>> scale_length_error{};

@@ -188,7 +188,7 @@ template <class R>
 /// @param shape how far the board's centre line stands over a straight line while it is sanded, and the hollow wanted below
 ///              the new one added: at marks, x increasing, z up to 10 mm either way; empty where it is straight
 /// @param edges_apart how much further its treble edge stands over that line than its bass edge, in the same way; empty
-///              where both stand alike
+///                    where both stand alike
 /// @param from where the board begins: 0, or before that on one side of a slanted nut, up to 200 mm
 template <class R = double>
 [[nodiscard]] basic_removal<R> least_removal(

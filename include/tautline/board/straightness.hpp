@@ -52,8 +52,8 @@ template <class R = double>
     return surface_height(s, x, y_at(p, x));
 }
 
-/// The hump of a surface under a string between two places; about `y'^2 L^2/(8R)` on a cylinder.
-/// The string must stay within the radius.
+/// The hump of a surface under a string between two places. On a cylinder it is about `s^2 L^2/(8R)`, with s the slope
+/// of the path across and L the distance between the places. The string must stay within the radius.
 template <class R = double>
 [[nodiscard]] constexpr basic_hump<R> hump_under(const basic_surface<R>& s, const basic_string_path<R>& p,
                                                  param<length<R>> from, param<length<R>> to) {

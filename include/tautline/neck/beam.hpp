@@ -283,8 +283,8 @@ template <class R = double>
 /// Makes the beam of a neck in place. Nothing is allocated once `beam` has held a beam of this size.
 ///
 /// @param stations the least number of places at which the section is taken, from the nut to the joint, both included;
-/// 2 to 100 000. A step goes over two of the intervals between them. The error of a bow falls with the
-/// fourth power of their spacing; 65 are plenty.
+///                 2 to 100 000. A step goes over two of the intervals between them. The error of a bow falls with the
+///                 fourth power of their spacing; 65 are plenty.
 template <class R = double>
 void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>& beam) {
     require_valid(n, "neck");

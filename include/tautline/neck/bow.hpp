@@ -157,7 +157,7 @@ template <class R>
 /// of this size. Throws `invalid_input` for a neck that would buckle, with the load at which it does.
 ///
 /// @param rod_pull pull of a single rod, at least 0; of a two-way rod the force in each of its pair, negative
-/// pushes the other way; must be 0 when the neck has no rod
+///                 pushes the other way; must be 0 when the neck has no rod
 /// @param nut_is whether the strings' ends rise with the neck's end or each with the neck under it
 template <class R = double>
 void bend(const basic_neck_beam<R>& beam, std::type_identity_t<std::span<const basic_string_pull<R>>> strings,

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Whether a neck stands its load, and the load at which it buckles.
+/// Whether a neck withstands its load, and the load at which it buckles.
 
 #include <algorithm>
 #include <array>
@@ -14,7 +14,7 @@ namespace kernel {
 /// Whether the pull of a rod grows with that of the strings when the load is scaled.
 enum class rod_load { grows, stays };
 
-/// The share of the loads, between 0 and 1, at which the neck buckles; 1 or more when it stands them all.
+/// The share of the loads, between 0 and 1, at which the neck buckles; 1 or more when it withstands them all.
 ///
 /// A coarse walk from 0 up finds the first unstable share, and halving refines it. Past a second critical load the sums
 /// would look stable again.

@@ -211,7 +211,7 @@ private:
 /// @param change      relief with the strings at pitch less relief with them slack, more than 0
 /// @param uncertainty standard uncertainty of that change, at least 0
 /// @param rod_pull    pull of the rod, the same both times; it must be one that the neck's rod can have, else
-/// `invalid_input`
+///                    `invalid_input`
 template <class R = double>
 [[nodiscard]] basic_calibration<R> calibrate_moduli(const basic_neck<R>& n, const basic_relief_case<R>& c,
                                                     param<length<R>> change, param<length<R>> uncertainty,
@@ -220,7 +220,7 @@ template <class R = double>
     require("change", change, more_than_up_to(0 * units::mm, 50 * units::mm));
     require("uncertainty", uncertainty, between(0 * units::mm, 50 * units::mm));
     require_that(!c.strings.empty(), "case.strings", "must be those that change the relief");
-    // Softer wood acts as heavier strings do, so a neck that stands the one stands the other.
+    // Softer wood acts as heavier strings do, so a neck that withstands the one withstands the other.
     const auto beam = make_beam(n, stations);
     (void)kernel::checked_problem<R>(beam, c.strings, rod_pull);
     const R softest = kernel::bearable_share(beam, c, force<R>(rod_pull), kernel::rod_load::grows);

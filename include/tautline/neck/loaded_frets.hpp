@@ -16,7 +16,7 @@ namespace tautline {
 /// Crests on a bowed neck, in place: each rises by the neck's deflection at it.
 ///
 /// @param unloaded crests on the straight, unloaded neck: surface of the board under the string's path plus crown
-/// height
+///                 height
 template <class R = double>
 void loaded_crests(const basic_bow<R>& bowed, std::type_identity_t<std::span<const basic_crest<R>>> unloaded,
                    std::vector<basic_crest<R>>& loaded) {

@@ -113,7 +113,7 @@ template <class R = double>
 /// Standard uncertainty of the difference of two woods' movements along the grain, for 1 %, where nobody measured them.
 /// The bow of a season is then 0, give or take the effect of twice this value. That is mostly larger than all other
 /// effects of a season. Pieces of one species differ by 0.1 to 0.4 % of their length green to oven-dry (J. Wood Sci.
-/// 2020, table 2; plantation woods, over 28 %): 0.5e-4 to 2e-4. Quiet, old wood has less.
+/// 2020, table 2; plantation woods, over 28 %): 0.5e-4 to 2e-4. Old wood that moves little has less.
 inline constexpr double unmeasured_along_the_grain = 9e-5;
 
 /// Strain by which a board wants to be longer than its back after a change of moisture content, for

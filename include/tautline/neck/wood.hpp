@@ -107,9 +107,9 @@ TAUTLINE_REFUSED("wanted are a wood and a STRESS: woods::question_about(woods::a
 } // namespace woods
 
 /// Movement coefficient for 1 % of moisture, from total shrinkage green to oven-dry in %. Movement is taken as linear
-/// below fibre saturation. Use it where the coefficient itself is not known. Take the wood's own saturation point: the
-/// usual 28 or 30 % is 3 to 36 % low for five tropical woods (CIRAD's sheets). Shrinkage at least 0, fibre saturation
-/// 15 to 35 %.
+/// below fibre saturation. Use it where the coefficient itself is not known. Take the wood's own fibre saturation: with
+/// the usual 28 or 30 % the coefficient is 3 to 36 % too low for five tropical woods (CIRAD's sheets). Shrinkage at
+/// least 0, fibre saturation 15 to 35 %.
 template <real R>
 [[nodiscard]] constexpr R movement_from_shrinkage(const R& shrinkage_percent,
                                                   const std::type_identity_t<R>& fibre_saturation) {

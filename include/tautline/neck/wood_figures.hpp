@@ -82,7 +82,8 @@ struct wood {
         if (!(use_gpa > 0)) { return std::nullopt; }
         return over<R>(standard_gpa * units::GPa);
     }
-    /// @{ Movement as a share of the width for 1 % of moisture content, if known. It is the measured one, else total
+    /// @{
+    /// Movement as a share of the width for 1 % of moisture content, if known. It is the measured one, else total
     /// shrinkage over the wood's own fibre saturation, else over the usual fibre saturation. Take care with a wood
     /// whose fibre saturation is below some 24 %: it takes up less water than `equilibrium_moisture` says
     /// (docs/physics.md).

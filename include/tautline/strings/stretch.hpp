@@ -165,7 +165,7 @@ template <class R = double>
     const auto at_most = bent<R>(s, b, pull, most);
     if (!in_all_lanes(rise.cents() <= at_most.change.cents())) { return std::nullopt; }
     const force<R> ea = kernel::axial_stiffness(s);
-    // The search is for the square of the distance, because the rise has a slope above 0 by it at 0.
+    // The search runs over the square of the distance, because by it the rise has a slope above 0 from the start.
     const area<R> square_found = find_root(
         [&](const auto& square_aside) {
             using D = std::remove_cvref_t<decltype(square_aside.value())>;
