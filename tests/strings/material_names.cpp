@@ -44,7 +44,7 @@ TEST_SUITE("material names") {
         CHECK(must_be_a_material("nickelxx").ends_with("; did you mean \"nickel\"?"));
         CHECK(must_be_a_material("bronze").ends_with("; say which bronze it is"));
         CHECK(must_be_a_material("zzzzzzzz").ends_with("silk"));
-        CHECK(meant_wire_material("pb")->mass_density == phosphor_bronze().mass_density);
+        CHECK(meant_wire_material("phosphor")->mass_density == phosphor_bronze().mass_density);
         CHECK_FALSE(meant_wire_material("zzz"));
     }
 }

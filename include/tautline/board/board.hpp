@@ -16,12 +16,14 @@ struct basic_board {
     needed<length<R>> width_at_end; ///< across the board at its end
     /// From the front face of the nut to the end of the board.
     needed<length<R>> board_length;
-    /// On the centre line, under the frets; at the nut where another is given for the end.
+    /// Of the board on the centre line, without the frets. Where `thickness_at_end` is given too, this is the thickness
+    /// at the nut.
     needed<length<R>> thickness;
-    /// At the end of the board, where sanding has left it thinner or thicker than at the nut; linear between.
+    /// Thickness on the centre line at the end of the board. It changes linearly from the nut. Absent: the same as at
+    /// the nut.
     std::optional<field<length<R>>> thickness_at_end{};
-    /// How much thicker (+) or thinner (-) the board is on the centre line than that straight run: of a board that was
-    /// sanded straight where its neck was not.
+    /// How much thicker (+) or thinner (-) the board is on the centre line than this linear run says. A board that was
+    /// sanded straight on a bent neck needs it. Empty: linear.
     std::vector<basic_profile_mark<R>> thickness_off_line{};
     basic_surface<R> surface{}; ///< arc of the board's top
     basic_scale<R> scale;       ///< the frets' places
@@ -49,7 +51,7 @@ template <class R>
     return (b.width_at_nut + (b.width_at_end - b.width_at_nut) * R(ratio<unit::length, R>(x, b.board_length))) / 2;
 }
 
-/// On the centre line.
+/// Thickness on the centre line.
 template <class R>
 [[nodiscard]] constexpr length<R> thickness_at(const basic_board<R>& b, const length<R>& x) {
     length<R> t = b.thickness;
@@ -63,7 +65,7 @@ template <class R>
 template <class R>
 template <class Report>
 void basic_board<R>::rules(Report&& report) const {
-    // Width and radius are linear in x, but their ratio is not curved the wrong way: it is greatest at an end.
+    // Width and radius are linear in x, so their ratio is greatest at one of the two ends.
     const length<R> ends[] = {length<R>(), board_length};
     const char* const at[] = {"at the nut", "at the end"};
     for (int i = 0; i < 2; ++i) {
@@ -84,7 +86,7 @@ void basic_board<R>::rules(Report&& report) const {
         const length<R> x = thickness_off_line[i].x;
         if (!in_all_lanes(number<R>(0) < x.value()) || !in_all_lanes(x.value() < board_length.value())) {
             continue;
-        } // an end, looked at above
+        } // the ends were checked above
         const curvature<R> k = kernel::arc_curvature(surface, x);
         if (!in_all_lanes(
                 is_less(kernel::arc_drop(k, kernel::half_width_at(*this, x)), kernel::thickness_at<R>(*this, x)))) {
@@ -92,7 +94,7 @@ void basic_board<R>::rules(Report&& report) const {
                    "must leave the board thicker than the arc falls at its edge there");
         }
     }
-    // Where the frets of a fan stand is asked of the strings, too.
+    // The places of fanned frets depend on the strings too: they are checked elsewhere.
     if (!scale.fan && in_any_lane(is_less<unit::length, R>(board_length, kernel::fret_position(scale, scale.frets)))) {
         report("board_length", "must reach the last fret");
     }
@@ -107,8 +109,8 @@ template <class R = double>
     return kernel::thickness_at<R>(b, x);
 }
 
-/// Half the width of the board at `x` from the nut (straight taper; x may lie off the board, where the taper goes on until
-/// it would cross over).
+/// Half the width of the board at `x` from the nut, by its straight taper. `x` may lie off the board: the taper goes on
+/// to where its edges would meet.
 template <class R = double>
 [[nodiscard]] constexpr length<R> half_width_at(const basic_board<R>& b, param<length<R>> x) {
     require("board.board_length", b.board_length, more_than(0 * units::mm));

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The centre line of the board carried to the bridge and the tail, with its uncertainty there.
+/// The centre line of the board, carried on to the bridge and the tail, with its uncertainty there.
 
 #include "../core/describe.hpp"
 #include "../core/line_fit.hpp"
@@ -37,7 +37,8 @@ template <class R = double>
 struct basic_edge_readings {
     using real = R;
     std::vector<basic_edge_reading<R>> readings{}; ///< in any order
-    /// Standard uncertainty of one edge reading; absent: from the scatter, which takes three places or more.
+    /// Standard uncertainty of one edge reading. Absent: it is found from the scatter of readings at three places or
+    /// more.
     std::optional<field<length<R>>> reading_error{};
 
     template <class Visit, class... Self>
@@ -65,11 +66,11 @@ struct basic_centre_line {
 };
 using centre_line = basic_centre_line<double>;
 
-/// A place across, and its standard uncertainty where one can be said.
+/// A place across the instrument, and its standard uncertainty where it is known.
 template <class R = double>
 struct basic_place_across {
     length<R> y{};                          ///< from the reference line
-    std::optional<length<R>> uncertainty{}; ///< standard uncertainty; none where nothing says it
+    std::optional<length<R>> uncertainty{}; ///< standard uncertainty; none where it is not known
 };
 using place_across = basic_place_across<double>;
 
@@ -92,7 +93,7 @@ template <class R = double>
     return line;
 }
 
-/// The centre line at `x`, also far beyond the board: at the bridge, at the tail.
+/// The centre line at `x`. It may lie far beyond the board, at the bridge or the tail.
 template <class R = double>
 [[nodiscard]] basic_place_across<R> centre_at(const basic_centre_line<R>& line, param<length<R>> x) {
     require("x", x, any_finite<unit::length>());
@@ -103,8 +104,8 @@ template <class R = double>
     return at;
 }
 
-/// How far a bridge, tailpiece or end pin whose middle was found at (x, y) sits off the line: + toward the treble.
-/// `place_error` is the standard uncertainty of its own reading.
+/// How far off the centre line a bridge, tailpiece or end pin stands whose middle is at (x, y); positive toward the
+/// treble. `place_error` is the standard uncertainty of `y`.
 template <class R = double>
 [[nodiscard]] basic_place_across<R> off_centre(const basic_centre_line<R>& line, param<length<R>> x, param<length<R>> y,
                                                param<length<R>> place_error = length<R>()) {

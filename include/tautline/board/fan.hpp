@@ -1,13 +1,13 @@
 #pragma once
 /// @file
-/// Two scales on one board (fanned frets): each fret the straight line through the places that divide the outer strings.
+/// Two scales on one board (fanned frets). Each fret is the straight line through its places on the two outer strings.
 
 #include "board.hpp"
 #include "string_path.hpp"
 
 namespace tautline {
 
-/// The outer strings and their scale lengths.
+/// The outer strings and their scale lengths. Each fret divides both strings in the same ratio.
 template <class R = double>
 struct basic_fan {
     using real = R;
@@ -98,7 +98,7 @@ struct basic_outer_strings {
 
 namespace kernel {
 
-/// How much a fret line leans: along x for one of y.
+/// How much a fret line leans: dx/dy, a plain ratio.
 template <class R>
 [[nodiscard]] constexpr R lean(const basic_fret_line<R>& l) {
     return ratio<unit::length, R>(l.treble.x - l.bass.x, l.treble.y - l.bass.y);
@@ -150,7 +150,7 @@ template <class R>
     return {x, kernel::y_at(p, x)};
 }
 
-/// The line that leaves `share_left` of both outer strings before the saddle: 1 the nut, 0 the saddle.
+/// The line that leaves the share `left` of both outer strings between it and the saddle: 1 is the nut, 0 the saddle.
 template <class R>
 [[nodiscard]] constexpr basic_fret_line<R> line_at(const basic_outer_strings<R>& s, const R& left) {
     return {.bass = kernel::point_at_share(s.bass, R(number<R>(1) - left)),
@@ -188,7 +188,7 @@ template <class R>
     return kernel::x_at<R>(l, y);
 }
 
-/// How much a fret line leans: along x for one of y; 0 for a fret square to the centre line.
+/// How much a fret line leans: dx/dy, a plain ratio; 0 for a fret square to the centre line.
 template <class R>
 [[nodiscard]] constexpr R lean_of(const basic_fret_line<R>& l) {
     require("width of the fret line", length<R>(l.treble.y - l.bass.y), more_than(0 * units::mm));
@@ -202,7 +202,7 @@ template <class R>
     return atan2(l.treble.x - l.bass.x, l.treble.y - l.bass.y);
 }
 
-/// Where a fret line meets the edges of a board of straight taper: the end points to mark and cut to.
+/// Where a fret line meets the edges of a board of straight taper. These are the points to mark and cut to.
 template <class R>
 [[nodiscard]] basic_fret_line<R> fret_ends(const basic_fret_line<R>& l, const basic_board<R>& b) {
     require("width of the fret line", length<R>(l.treble.y - l.bass.y), more_than(0 * units::mm));
@@ -222,18 +222,19 @@ struct basic_end_angles {
 };
 using end_angles_of_fret = basic_end_angles<double>;
 
-/// The angles between a fret and the edges of a board of straight taper, on the bridge's side of the fret: 90 deg where it
-/// stands square to the edge. A bevelled end, or a tang cut flush, follows them.
+/// The angles between a fret and the edges of a board of straight taper, on the bridge's side of the fret: 90 deg where
+/// it stands square to the edge. Bevel the fret's end, or cut its tang flush, to these angles.
 template <class R>
 [[nodiscard]] basic_end_angles<R> end_angles(const basic_fret_line<R>& l, const basic_board<R>& b) {
-    (void)fret_ends(l, b); // for its checks
+    (void)fret_ends(l, b); // called for its checks
     const R lean = kernel::lean(l), one = number<R>(1);
     const R taper = ratio<unit::length, R>((b.width_at_end - b.width_at_nut) / 2, b.board_length);
     return {.bass = angle<R>::from_value(atan2(R(one + lean * taper), R(lean - taper))),
             .treble = angle<R>::from_value(atan2(R(one - lean * taper), R(-lean - taper)))};
 }
 
-/// A string of the fan from its places between the outer strings: 0 on the bass string, 1 on the treble string.
+/// The path of a string between the outer strings, from its share of the way across at nut and saddle: 0 on the bass
+/// string, 1 on the treble string.
 template <class R>
 [[nodiscard]] basic_string_path<R> path_between(const basic_fan<R>& f, const std::type_identity_t<R>& share_at_nut,
                                                 const std::type_identity_t<R>& share_at_saddle) {
@@ -255,7 +256,8 @@ template <class R>
     return kernel::crossing(l, p);
 }
 
-/// How sharp (+) fret `n` is for a string of the fan, by length alone: 0 for a string at one share of the way across.
+/// How sharp (+) fret `n` is for a string of the fan, by length alone. It is 0 for a string that keeps the same share
+/// of the way across from nut to saddle.
 template <class R>
 [[nodiscard]] interval<R> fret_error(const basic_fan<R>& f, const basic_string_path<R>& p, int n) {
     const auto at = crossing(fret_line(f, n), p);

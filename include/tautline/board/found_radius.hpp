@@ -1,7 +1,6 @@
 #pragma once
 /// @file
-/// The radius of a board as found, from a measured sagitta or a radius gauge and a feeler, with what the reading's error
-/// does to it.
+/// The radius of a board as found, from a measured sagitta or from a radius gauge and a feeler, with its uncertainty.
 
 #include "surface.hpp"
 
@@ -12,14 +11,17 @@ template <class R = double>
 struct basic_found_radius {
     length<R> sagitta{};               ///< over the width measured across; negative: a hollow board
     std::optional<length<R>> radius{}; ///< none: flat within the reading's error, or hollow
-    std::optional<length<R>> error{};  ///< change of the radius for an error of one reading error, first order
+    std::optional<length<R>> error{}; ///< standard uncertainty of the radius, to first order; none where there is no radius
 };
 using found_radius = basic_found_radius<double>;
 
-/// Radius from the height of the middle over a straightedge's ends (a straightedge that rocks: gap at the edges; one that
-/// bridges a hollow: negative). `width` is what the reading spans, `reading_error` >= 0 its standard uncertainty.
+/// Radius from how far the middle of a board stands over its edges, as a straightedge across it tells. On a rounded
+/// board the straightedge rocks, and the height is the gap under each end. On a hollow board it bridges the hollow, and
+/// the height is negative. `width` is the width that the reading spans, `reading_error` >= 0 the standard uncertainty
+/// of the height.
 ///
-/// `R = ((w/2)^2 + h^2)/(2h)`, `dR/dh = (1 - (w/2)^2/h^2)/2`: a fixed reading error counts with the square of the radius.
+/// `R = ((w/2)^2 + h^2)/(2h)`, `dR/dh = (1 - (w/2)^2/h^2)/2`: the same reading error counts with the square of the
+/// radius.
 [[nodiscard]] constexpr auto find_radius(a_length auto middle_height, a_length auto width, a_length auto reading_error) {
     using R = common_real_t<decltype(middle_height), decltype(width), decltype(reading_error)>;
     const length<R> h = over<R>(middle_height), half = over<R>(width) / 2, u = over<R>(reading_error);
@@ -39,8 +41,8 @@ template <of_any_kind... Given>
 messages::wanted_are<messages::LENGTH, messages::LENGTH, messages::LENGTH> find_radius(Given...)
     TAUTLINE_REFUSED("wanted are three LENGTHS: find_radius(1*mm, 50*mm, 0.02*mm)");
 
-/// Radius from a gauge of known radius laid across the board: `gap` is what a feeler finds under both ends of the gauge
-/// (positive, the board is rounder than the gauge) or under its middle (given negative). The gauge spans `width`.
+/// Radius from a gauge of known radius laid across the board. The feeler's gap is positive under both ends of the
+/// gauge, where the board is rounder than the gauge; give a gap under the middle as negative. The gauge spans `width`.
 [[nodiscard]] constexpr auto find_radius_with_gauge(a_length auto gauge_radius, a_length auto gap, a_length auto width,
                                                     a_length auto reading_error) {
     using R = common_real_t<decltype(gauge_radius), decltype(gap), decltype(width), decltype(reading_error)>;

@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// The scale as found: the scale length (and where the nut should have been) from distances measured from nut to frets.
+/// The scale as found: the scale length, and where the nut should have stood, from distances measured from nut to
+/// frets.
 
 #include "../core/line_fit.hpp"
 #include "scale.hpp"
@@ -22,17 +23,19 @@ struct basic_fret_reading {
 };
 using fret_reading = basic_fret_reading<double>;
 
-/// Readings of one board, and how they are to be taken. A fret may be read more than once.
+/// Readings of one board, and how to fit them. A fret may be read more than once.
 template <class R = double>
 struct basic_fret_readings {
     using real = R;
     std::vector<basic_fret_reading<R>> readings{}; ///< at two different frets at least
     int steps = 12;                                ///< equal steps to the octave
-    /// Also find how far all frets stand off, as if the nut had been moved.
+    /// Whether to find a common offset of all frets too, as if the nut had been moved.
     bool with_nut_offset = false;
-    /// Readings nearer than this to the line through the others are never called outliers: the rule's own divisions.
+    /// Resolution of the rule. A reading within this distance of the line through the others is never called an
+    /// outlier.
     field<length<R>> resolution = 0.1 * units::mm;
-    /// How many standard deviations of its own, the reading itself left out, make an outlier. Common practice, no source.
+    /// How many standard deviations make an outlier; they are found without the reading itself. Common practice, no
+    /// source.
     double outlier_limit = 4;
     /// Fit again without the outliers.
     bool leave_out_outliers = false;
@@ -65,25 +68,26 @@ struct basic_fret_readings {
 };
 using fret_readings = basic_fret_readings<double>;
 
-/// How one reading lies beside the scale that was found.
+/// How one reading agrees with the scale that was found.
 template <class R = double>
 struct basic_found_fret {
     int fret = 0;         ///< the fret that was read
     length<R> residual{}; ///< measured less fitted place; + is too near the saddle
     interval<R> error{};  ///< + is sharp
-    bool outlier = false; ///< further off than the others' scatter explains
+    bool outlier = false; ///< further off than the scatter of the other readings explains
 };
 using found_fret = basic_found_fret<double>;
 
 /// The scale that fits best.
 template <class R = double>
 struct basic_found_scale {
-    length<R> scale_length{}; ///< best in the sense of least squares
-    /// Standard errors, from the scatter of the readings; none when there is no reading to spare.
+    length<R> scale_length{}; ///< by least squares
+    /// Standard uncertainty of the scale length, from the scatter of the readings; none without more readings than
+    /// unknowns.
     std::optional<length<R>> scale_length_error{};
-    /// + : the frets stand further from the nut than they should, the nut wants to move toward the saddle by as much.
+    /// Positive: all frets stand too far from the nut by this much. The nut must move this far toward the saddle.
     length<R> nut_offset{};
-    std::optional<length<R>> nut_offset_error{}; ///< standard error of it, if it was asked for
+    std::optional<length<R>> nut_offset_error{}; ///< its standard uncertainty, if an offset was asked for
     /// Standard deviation of one reading about the fit.
     std::optional<length<R>> scatter{};
     std::vector<basic_found_fret<R>> frets{}; ///< in the order of the readings
@@ -103,7 +107,7 @@ template <class R>
         const double r = static_cast<double>(value_of(f.residuals[i]));
         const double kept = 1 - static_cast<double>(value_of(f.leverages[i]));
         const double squares = static_cast<double>(value_of(f.squares)) - r * r / kept;
-        // Others exactly on a line: whatever is off it by more than the resolution is an outlier.
+        // Where the others lie exactly on a line, any reading off it by more than the resolution is an outlier.
         const double sigma = std::sqrt((squares > 0 ? squares : 0) / (f.freedom - 1) * kept);
         // r/kept is how far the reading lies off the line through the others.
         if (std::abs(r) > resolution * kept && std::abs(r) > largest * sigma) {
@@ -116,10 +120,11 @@ template <class R>
 
 } // namespace kernel
 
-/// Least-squares scale for `d_n = offset + S (1 - 2^(-n/N))`, the offset only if asked for.
+/// The scale that fits `d_n = offset + S (1 - 2^(-n/N))` by least squares; the offset is fitted only if asked for.
 ///
-/// Outliers are pointed out one after another, each against the fit without those before it; at most a third of the
-/// readings. Throws on fewer than two different frets or readings out of order.
+/// Outliers are found one after another, each against the fit without those found before. At most a third of the
+/// readings are called outliers. Throws `invalid_input` for readings at fewer than two different frets, for readings
+/// that are not in the order of the frets, and for values out of range.
 template <class R = double>
 [[nodiscard]] basic_found_scale<R> find_scale(const basic_fret_readings<R>& job) {
     require_valid(job, "fret_readings");

@@ -11,13 +11,14 @@ namespace tautline {
 template <class R = double>
 struct basic_piece_rule {
     using real = R;
-    /// Crown beyond the edge at each end, to file off.
+    /// How far the crown stands out over the edge at each end, to be filed off.
     field<length<R>> overhang = 3 * units::mm;
-    /// The tang is nipped back this far from each edge: the binding and a little room; 0 without binding.
+    /// How far the tang is cut back from each edge of the board: the thickness of the binding and a little room. 0
+    /// without binding.
     field<length<R>> tang_notch = length<R>();
-    /// Lost at each cut.
+    /// Length of wire lost at each cut.
     field<length<R>> waste = length<R>();
-    /// Bought over what is needed, as a share.
+    /// How much more wire to buy than needed, as a share of it.
     R spare = number<R>(0.1L);
 
     template <class Visit, class... Self>
@@ -48,7 +49,7 @@ struct basic_fret_pieces {
 
 namespace kernel {
 
-/// Length of the arc over a half width: `asin(k y)/k`, right for a flat board too.
+/// Length of the arc over a half width, `asin(k y)/k`; it holds for a flat board too.
 template <class R>
 [[nodiscard]] constexpr length<R> arc_over(const curvature<R>& k, const length<R>& y) {
     const R u = k * y, one = number<R>(1);
@@ -127,8 +128,9 @@ template <class R = double>
     return all_pieces;
 }
 
-/// Radius to bend wire to so that over `width` its ends touch down first, `lead` (>= 0) before the middle: the wire's
-/// sagitta is the board's and the lead. To bend wire tighter than the board is common practice, no source.
+/// Radius to bend wire to so that its ends touch the board first. The middle then stands off the board by `lead` (>=
+/// 0): over `width` the sagitta of the wire is that of the board plus `lead`. Bending wire tighter than the board is
+/// common practice, no source.
 [[nodiscard]] constexpr auto prebend_radius(a_curvature auto board_arc, a_length auto width, a_length auto lead) {
     using R = common_real_t<decltype(board_arc), decltype(width), decltype(lead)>;
     require("width", over<R>(width), more_than(0 * units::mm));

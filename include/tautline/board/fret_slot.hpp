@@ -32,7 +32,7 @@ using slot = basic_slot<double>;
 
 namespace kernel {
 
-/// Depth at (x, y) once `removed` is off there; negative: the slot is gone.
+/// Depth left at (x, y) after `removed` was taken off there; negative where the slot is gone.
 template <class R>
 [[nodiscard]] constexpr length<R> slot_depth(const basic_slot<R>& s, const basic_surface<R>& found, const length<R>& x,
                                              const length<R>& y, const length<R>& removed) {
@@ -42,7 +42,8 @@ template <class R>
 
 } // namespace kernel
 
-/// Depth of a slot at (x, y) of a board with surface `found`, after `removed` was taken off there.
+/// Depth of a slot at (x, y) of a board with surface `found`, after `removed` was taken off there. Negative where the
+/// slot is gone.
 template <class R = double>
 [[nodiscard]] constexpr length<R> slot_depth(const basic_slot<R>& s, const std::type_identity_t<basic_surface<R>>& found,
                                              param<length<R>> x, param<length<R>> y,
@@ -52,7 +53,8 @@ template <class R = double>
     return kernel::slot_depth<R>(s, found, x, y, removed);
 }
 
-/// Depth that a wire needs everywhere across: its tang and `clearance` under it (>= 0) for glue and chips.
+/// Depth that a wire needs all across the board: the depth of its tang plus `clearance` (>= 0), the room for glue and
+/// chips under it.
 template <class R = double>
 [[nodiscard]] constexpr length<R> needed_slot_depth(const basic_fret_wire<R>& w, param<length<R>> clearance) {
     require("clearance", clearance, at_least(0 * units::mm));
@@ -62,16 +64,16 @@ template <class R = double>
 
 /// What a tang does in a slot.
 enum class tang_grip {
-    loose,  ///< studs and all it is no wider than the slot: glue, fill the slot or take another wire
-    studs,  ///< the studs bite, the tang itself has room
-    wedges, ///< the tang itself is wider than the slot: it bends the board backward, or must be thinned
+    loose,  ///< the tang with its studs is no wider than the slot: glue it, fill the slot or take another wire
+    studs,  ///< the studs bite into the slot's walls; the tang itself has room
+    wedges, ///< the tang itself is wider than the slot: it bends the neck back, or must be thinned
 };
 
-/// How a wire sits in a slot.
+/// How a wire sits in a slot. Wedged tangs bend the neck back; how far follows from their interference.
 template <class R = double>
 struct basic_tang_fit {
     tang_grip grip = tang_grip::loose; ///< what holds the wire
-    length<R> tang_interference{};     ///< tang less slot; negative is room. The neck bends by the strain of wedged tangs.
+    length<R> tang_interference{};     ///< thickness of the tang less width of the slot; negative is room
     length<R> stud_bite{};             ///< into each wall of the slot; negative: none
 };
 

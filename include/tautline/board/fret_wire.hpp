@@ -12,14 +12,14 @@ namespace tautline {
 template <class R = double>
 struct basic_fret_wire {
     using real = R;
-    /// Over the board, unworn.
+    /// Height of the unworn crown over the board.
     needed<length<R>> crown_height;
     needed<length<R>> crown_width; ///< across the crown, along the string
-    /// From the underside of the crown down; absent: not measured, as of frets that are in their slots.
+    /// Depth of the tang from the underside of the crown. Absent: not measured, as with frets that sit in their slots.
     std::optional<field<length<R>>> tang_depth{};
-    /// The flat of the tang, without studs; absent: not measured.
+    /// Thickness of the tang between its studs; absent: not measured.
     std::optional<field<length<R>>> tang_thickness{};
-    /// Over the studs (barbs) of the tang; absent: the tang is smooth.
+    /// Thickness over the studs (barbs) of the tang; absent: the tang is smooth.
     std::optional<field<length<R>>> stud_width{};
 
     template <class Visit, class... Self>
@@ -42,12 +42,12 @@ struct basic_fret_wire {
 };
 using fret_wire = basic_fret_wire<double>;
 
-/// The frets in a board: one wire, and what has been worn or levelled off each.
+/// The frets in a board: their wire, and what wear or levelling has taken off each.
 template <class R = double>
 struct basic_frets {
     using real = R;
     basic_fret_wire<R> wire; ///< the wire in the slots
-    /// Lost from the crown of each fret, first fret first; frets beyond the list are unworn.
+    /// Height lost from the crown of each fret, first fret first. Frets beyond the list are unworn.
     std::vector<field<length<R>>> wear{};
     std::vector<field<length<R>>> wear_bass{};   ///< the same at a fret's bass end, the board's edge, where its ends differ
     std::vector<field<length<R>>> wear_treble{}; ///< the same at its treble end
@@ -59,7 +59,7 @@ struct basic_frets {
         visit("wear_bass", between(0 * units::mm, 10 * units::mm), self.wear_bass...);
         visit("wear_treble", between(0 * units::mm, 10 * units::mm), self.wear_treble...);
     }
-    /// Whether the wear is told at each fret's ends, straight between them.
+    /// Whether the wear is told at both ends of each fret; it is straight between them.
     [[nodiscard]] constexpr bool told_by_ends() const { return !wear_bass.empty() && !wear_treble.empty(); }
     template <class Report>
     void rules(Report&& report) const {
@@ -89,7 +89,8 @@ using frets = basic_frets<double>;
 
 namespace kernel {
 
-/// What is lost of fret n by a list of wear. Fret 0 is the zero fret, taken as unworn, as frets beyond the list are.
+/// Height lost of fret n by a list of wear. Fret 0 is the zero fret: it counts as unworn, and so do frets beyond the
+/// list.
 template <class R>
 [[nodiscard]] constexpr length<R> worn_off(const std::vector<field<length<R>>>& worn, int n) {
     const auto i = static_cast<std::size_t>(n - 1);
@@ -103,7 +104,8 @@ template <class R>
     }
     return f.wire.crown_height - worn_off(f.wear, n);
 }
-/// How much more than on the centre line is left of fret n at a place of the board, where its ends are not worn alike.
+/// How much more crown than on the centre line is left of fret n at a place of the board; 0 where its wear is not told
+/// at its ends.
 template <class R>
 [[nodiscard]] constexpr length<R> crown_across(const basic_board<R>& b, const basic_frets<R>& f, int n, const length<R>& x,
                                                const length<R>& y) {
@@ -121,14 +123,15 @@ template <class R>
 
 } // namespace kernel
 
-/// What is left of the crown of fret `n` (0: a zero fret), on the centre line.
+/// Crown height left of fret `n` on the centre line; `n` = 0 is a zero fret.
 template <class R = double>
 [[nodiscard]] constexpr length<R> crown_left(const basic_frets<R>& f, int n) {
     require_that(n >= 0, "fret", "must be 0 or more");
     return kernel::crown_left(f, n);
 }
 
-/// Height z of the crest of fret `n` at `y` off the centre line, over the centre line of the bare straight board.
+/// Height z of the crest of fret `n` at `y` off the centre line. It counts from the centre line of the bare straight
+/// board.
 template <class R = double>
 [[nodiscard]] constexpr length<R> crest_height(const basic_board<R>& b, const basic_frets<R>& f, int n,
                                                param<length<R>> y) {

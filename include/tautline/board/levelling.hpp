@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What a levelling starts from: crest heights measured along one or more strings, and the shape the crests are to have.
+/// What a levelling starts from: crest heights measured along one or more strings, and the wanted shape of the crests.
 
 #include "../core/describe.hpp"
 #include "scale.hpp"
@@ -15,7 +15,7 @@ struct basic_crest_reading {
     using real = R;
     int fret = not_counted;   ///< 1 and up
     needed<length<R>> height; ///< of the crest over the line's reference
-    /// What the crown stands over the board here; absent: the levelling's own.
+    /// Height of the crown over the board here; absent: that of the levelling.
     std::optional<field<length<R>>> crown{};
 
     template <class Visit, class... Self>
@@ -52,25 +52,25 @@ struct basic_crest_line {
 };
 using crest_line = basic_crest_line<double>;
 
-/// The crests and what is wanted of them. Heights are measured with the neck as it is to be levelled.
+/// The crests and what is wanted of them. Measure the heights with the neck held as it will be for the levelling.
 template <class R = double>
 struct basic_levelling {
     using real = R;
     basic_scale<R> scale;                     ///< the frets' places
     std::vector<basic_crest_line<R>> lines{}; ///< one for each string that was measured
-    /// Heights of all lines are over one and the same plane. False: each line was measured with its own straightedge, and
-    /// is levelled on its own.
+    /// True: the heights of all lines are over the same plane. False: each line was measured with its own straightedge
+    /// and is levelled on its own.
     bool one_reference = true;
-    /// Arc that the crests are to follow; leave it flat when each line has its own reference.
+    /// Arc that the crests are to follow. Leave it flat when each line has its own reference.
     basic_surface<R> arc{};
-    /// Crown over the board before levelling, where a crest does not say otherwise.
+    /// Crown height before levelling, for every crest that does not give its own.
     needed<length<R>> crown;
-    /// A fret left with less than this is to be replaced.
+    /// Least crown height after levelling. A fret left with less is to be replaced.
     field<length<R>> least_crown = 0.5 * units::mm;
-    /// From this fret to the last the surface falls away in a straight ramp, by `fall_away` at the last fret; 0: none.
+    /// From this fret on the surface falls away in a straight ramp, to `fall_away` at the last fret; 0: no fall-away.
     int fall_away_from = 0;
     field<length<R>> fall_away = length<R>(); ///< at the last fret
-    /// Relief cut into the crests between two frets: the depth of the hollow halfway; a parabola.
+    /// Relief cut into the crests between two frets. It is a parabola, and this is its depth midway.
     field<length<R>> relief = length<R>();
     int relief_from = 1; ///< fret where the hollow begins
     int relief_to = 0;   ///< 0: the last fret
@@ -97,7 +97,7 @@ struct basic_levelling {
         if (last > scale.frets || last <= relief_from) {
             report("relief_to", "must be one of the board's frets, higher than where the relief begins");
         }
-        // A fan has no such end; the functions that level refuse it.
+        // The lines of a fan are not checked here: the functions that level refuse a fan.
         for (std::size_t k = 0; !scale.fan && k < lines.size(); ++k) {
             const length<R> widest = max(abs(length<R>(lines[k].path.y_at_nut)), abs(length<R>(lines[k].path.y_at_saddle)));
             for (std::size_t i = 0; i < lines[k].crests.size(); ++i) {
@@ -118,7 +118,7 @@ using levelling = basic_levelling<double>;
 
 namespace kernel {
 
-/// The wanted height along the board apart from a straight line: 0 or below.
+/// Height of the wanted surface over its straight line: 0 or below.
 template <class R>
 [[nodiscard]] length<R> wanted_shape(const basic_levelling<R>& job, const length<R>& x) {
     const auto at = [&](int n) { return kernel::fret_position(job.scale, n); };
@@ -135,7 +135,7 @@ template <class R>
 
 } // namespace kernel
 
-/// Height that is wanted at `x` over the straight line through the wanted surface: fall-away and relief, 0 or below.
+/// Height of the wanted surface at `x` over its straight line, from fall-away and relief: 0 or below.
 template <class R = double>
 [[nodiscard]] length<R> wanted_shape(const basic_levelling<R>& job, param<length<R>> x) {
     require_valid(job, "levelling");

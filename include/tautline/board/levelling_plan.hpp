@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// The highest surface a fret file can reach: what is cut from each crest, what is left, and which frets hold the rest
-/// down.
+/// The highest surface that levelling can reach: how much it cuts from each crest, how much crown is left, and which
+/// low frets make the others lose more.
 
 #include <algorithm>
 
@@ -23,8 +23,8 @@ struct basic_crest_cut {
     length<R> crown_left{}; ///< over the board after the cut
     /// The surface rests on this crest: it is not cut.
     bool touches = false;
-    /// Metal saved on all crests together for each unit this one were higher; more than 0: it holds the rest down. Where
-    /// more crests touch than are needed, one choice among several.
+    /// Total cut saved for each unit that this crest were higher, a plain ratio. More than 0: this crest holds the rest
+    /// down. Where more crests touch than fix the surface, it is one choice among several.
     double holds = 0;
 };
 using crest_cut = basic_crest_cut<double>;
@@ -36,8 +36,8 @@ struct basic_fret_cut {
     length<R> greatest_cut{};      ///< over the lines
     length<R> least_crown_left{};  ///< over the lines
     bool replace = false;          ///< too little crown would be left
-    bool holds_down = false;       ///< it lies low and costs the others metal
-    length<R> saved_if_replaced{}; ///< total cut saved when a new, high enough fret stands here
+    bool holds_down = false;       ///< it lies low, so that the others lose more
+    length<R> saved_if_replaced{}; ///< total cut saved if a new fret that is high enough stands here
 };
 using fret_cut = basic_fret_cut<double>;
 
@@ -46,8 +46,8 @@ template <class R = double>
 struct basic_levelling_plan {
     std::vector<basic_crest_cut<R>> crests{}; ///< line by line, in the order of the frets
     std::vector<basic_fret_cut<R>> frets{};   ///< fret 1 first
-    length<R> total_cut{};                    ///< sum over the crests: the least that any surface of the family needs
-    /// Another surface may need just as little; cuts then differ, the total does not.
+    length<R> total_cut{};                    ///< sum over the crests: the least that any surface of the wanted shape needs
+    /// Whether another surface may need the same total. Its single cuts then differ.
     bool other_surfaces = false;
 };
 using levelling_plan = basic_levelling_plan<double>;
@@ -63,9 +63,9 @@ struct crest_terms {
     std::vector<R> terms{};
 };
 
-/// Terms of the family. With one reference: level, slope, roll and twist, straight along every string; half the width
-/// across is measured in shares of the outermost lines' spread, so that a twist does not bend the surface along spreading
-/// strings. Otherwise level and slope for each line.
+/// The terms of each crest. With one reference they are level, slope, roll and twist, each straight along every string.
+/// The place across is taken as a share of the spread of the outermost lines, so that a twist does not bend the surface
+/// along spreading strings. Without one reference they are level and slope for each line.
 template <class R>
 [[nodiscard]] std::vector<crest_terms<R>> crest_list(const basic_levelling<R>& job) {
     const length<R> board = kernel::fret_position(job.scale, job.scale.frets);
@@ -74,7 +74,7 @@ template <class R>
         reach_at_nut = max(reach_at_nut, abs(kernel::y_at(line.path, length<R>())));
         reach_at_end = max(reach_at_end, abs(kernel::y_at(line.path, board)));
     }
-    // Lines along the centre only: nothing to roll or twist about, and nothing to divide by.
+    // Where all lines run along the centre there is no roll or twist, and this floor avoids a division by 0.
     const length<R> reach_floor = length<R>::from_value(number<R>(1e-6L));
     reach_at_nut = max(reach_at_nut, reach_floor);
     reach_at_end = max(reach_at_end, reach_floor);
@@ -105,13 +105,14 @@ template <class R>
     return list;
 }
 
-/// Height of a crest less what the wanted shape takes off there, in mm as a plain number: what the straight part may reach.
+/// Height of a crest less the wanted shape there, in mm as a plain number. The straight part may reach up to it.
 template <class R>
 [[nodiscard]] R room(const crest_terms<R>& t) {
     return length<R>(t.cut.found - t.shape) / units::mm;
 }
 
-/// The programme: the sum of surface heights as great as possible, nowhere above a crest.
+/// The linear programme: it makes the sum of the surface's heights as great as possible, with the surface nowhere above
+/// a crest.
 template <class R>
 [[nodiscard]] linear_programme levelling_programme(const std::vector<crest_terms<R>>& list, int without_fret) {
     when_used_t<linear_programme, R> p;
@@ -131,8 +132,8 @@ template <class R>
     return p;
 }
 
-/// Solves the equations of the crests that the surface rests on in the caller's own number type: by elimination with the
-/// largest pivot, coefficients that no crest determines staying 0.
+/// Solves the equations of the crests that the surface rests on, in the caller's number type, by elimination with the
+/// largest pivot. Coefficients that no crest determines stay 0.
 template <class R>
 [[nodiscard]] std::vector<R> resting_surface(const std::vector<crest_terms<R>>& list,
                                              const std::vector<std::size_t>& tight) {
@@ -171,7 +172,7 @@ template <class R>
     return coefficients;
 }
 
-/// Total cut over the crests that are not of `without_fret`, in mm.
+/// Total cut in mm over all crests but those of `without_fret`.
 template <class R>
 [[nodiscard]] double least_cut(const std::vector<crest_terms<R>>& list, int without_fret) {
     const auto p = levelling_programme(list, without_fret);
@@ -183,11 +184,11 @@ template <class R>
 
 } // namespace kernel
 
-/// The plan that removes least metal in total, by linear programming: the surface
-/// `arc + fall-away + relief + level + slope along (+ roll + twist)` lies nowhere above a crest.
+/// The plan with the least total cut, by linear programming. Its surface is
+/// `arc + fall-away + relief + level + slope along (+ roll + twist)` and lies nowhere above a crest.
 ///
-/// Crests count alike. The optimum may not be the only one (`other_surfaces`): totals are then what is sure.
-/// Throws on bad input, and if the search gives up on rounding.
+/// All crests count alike. The optimum may not be the only one (`other_surfaces`); only the totals are then sure.
+/// Throws `invalid_input` on bad input, and where rounding makes the search give up.
 template <class R = double>
 [[nodiscard]] basic_levelling_plan<R> plan_levelling(const basic_levelling<R>& job) {
     require_valid(job, "levelling");

@@ -12,7 +12,7 @@ namespace tautline {
 template <class R = double>
 struct basic_marker {
     int fret = 0;                    ///< the fret behind the dots
-    int dots = 1;                    ///< how many, as many as `y` and `side_x` have
+    int dots = 1;                    ///< number of dots; `y` and `side_x` have as many entries
     length<R> x{};                   ///< midway between this fret and the one before it
     std::vector<length<R>> y{};      ///< of each dot on the face
     std::vector<length<R>> side_x{}; ///< of each dot on the board's bass side
@@ -23,11 +23,12 @@ using marker = basic_marker<double>;
 template <class R = double>
 struct basic_marker_layout {
     using real = R;
-    /// Singles of a 12-step scale within an octave; other scales get the frets nearest to these pitches.
+    /// Frets with single dots within an octave of 12 steps. Other scales get the frets nearest to these pitches.
     std::vector<int> singles = {3, 5, 7, 9};
-    /// Double dots lie this share of the half width off the centre, and so do the outer ones of more.
+    /// Double dots lie this share of the half width off the centre line. So do the outermost of three or four dots.
     R double_share = number<R>(0.5L);
-    /// Side doubles, and the outer ones of more, lie this share of the fret space to either side of its middle.
+    /// Double side dots lie this share of the fret space to either side of its middle. So do the outermost of three or
+    /// four.
     R side_share = number<R>(1.0L / 6);
 
     template <class Visit, class... Self>
@@ -47,7 +48,7 @@ struct dotted_fret {
 
 namespace kernel {
 
-/// The dots before one fret. Several stand across the face and along the side, evenly spread.
+/// The dots before one fret. Several dots are spread evenly across the face and along the side.
 template <class R>
 [[nodiscard]] basic_marker<R> marker_before(const basic_board<R>& b, const dotted_fret& at,
                                             const basic_marker_layout<R>& layout) {
@@ -87,8 +88,8 @@ template <class R = double>
     return all_dots;
 }
 
-/// Dots before the frets of a list, in its order, as the player is used to them. A fret's number counts the frets that are
-/// there, whatever the octave is divided into, even or not. The shares of `layout` count; its `singles` do not.
+/// Dots before the frets of a list, in the order of the list. A fret's number counts the frets on the board, however
+/// the octave is divided. The shares of `layout` are used; its `singles` are not.
 template <class R = double>
 [[nodiscard]] std::vector<basic_marker<R>> markers_at(const basic_board<R>& b, const std::vector<dotted_fret>& dotted,
                                                       const std::type_identity_t<basic_marker_layout<R>>& layout = {}) {

@@ -1,25 +1,25 @@
 #pragma once
 /// @file
-/// From old frets to new: what the change of crown does to nut, action and bridge.
+/// From old frets to new: what the change of crown height means for nut, action and bridge.
 
 #include "fret_wire.hpp"
 #include "removal.hpp"
 
 namespace tautline {
 
-/// What follows when old frets make room for new ones on the same surface.
+/// What changes when new frets replace the old ones on the same surface.
 template <class R = double>
 struct basic_refret_change {
     length<R> crown_rise_at_first{};  ///< of the crest of fret 1
     length<R> crown_rise_at_action{}; ///< of the crest of the fret where action is quoted
-    /// If nothing else is done, the action there changes by this: less when the new crown is taller.
+    /// Change of the action there if nothing else is done; negative when the new crown is taller.
     length<R> action_change{};
-    length<R> nut_rise{};    ///< to keep the height of the slots over the first fret
-    length<R> saddle_rise{}; ///< to keep the action once the nut has followed
+    length<R> nut_rise{};    ///< rise of the nut's slots that keeps their height over the first fret
+    length<R> saddle_rise{}; ///< rise of the saddle that keeps the action after the nut was raised
 };
 
-/// Old frets with their wear against new ones.
-/// `action_fret` 1 to the last fret; `nut_to_saddle` beyond it.
+/// Compares old frets with their wear and new ones. `action_fret` is 1 to the last fret; `nut_to_saddle` is more than
+/// its distance from the nut. Throws `invalid_input` otherwise.
 template <class R = double>
 [[nodiscard]] basic_refret_change<R> refret_change(const basic_scale<R>& s, const std::type_identity_t<basic_frets<R>>& old,
                                                    const std::type_identity_t<basic_frets<R>>& fresh, int action_fret,
@@ -31,7 +31,7 @@ template <class R = double>
     require_that(action_fret >= 1 && action_fret <= s.frets, "action_fret", "must be one of the board's frets");
     const auto rise = [&](int n) { return length<R>(kernel::crown_left(fresh, n) - kernel::crown_left(old, n)); };
     basic_refret_change<R> change{.crown_rise_at_first = rise(1), .crown_rise_at_action = rise(action_fret)};
-    // A zero fret carries the string itself: it is old or new wire too, unworn.
+    // A zero fret carries the string, and it is of the same wire, unworn.
     change.nut_rise = s.zero_fret ? rise(0) : rise(1);
     change.action_change = -change.crown_rise_at_action;
     if (s.zero_fret) {

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// What comes off a board when its arc is changed or its line is trued: the least removal that cleans it up everywhere and
-/// leaves it as straight (or as hollow) as wanted.
+/// What comes off a board when its arc is changed or its line is trued. This is the least removal that cleans the board
+/// up everywhere and leaves it as straight, or as hollow, as wanted.
 
 #include <vector>
 
@@ -9,8 +9,8 @@
 
 namespace tautline {
 
-/// From one surface to another. The line of the new board is straight. Where the old one was straight too, the removal on
-/// the centre line runs linearly from nut to board end; else its shape comes on top of that.
+/// What takes a board from one surface to another. The line of the new board is straight. On the centre line the
+/// removal is linear from nut to board end, plus the old board's `shape` where that was not straight.
 template <class R = double>
 struct basic_removal {
     basic_surface<R> found{};       ///< the arc before
@@ -18,13 +18,14 @@ struct basic_removal {
     needed<length<R>> board_length; ///< from the nut to the end of the board
     needed<length<R>> at_nut;       ///< from the old straight line down to the new one at the nut
     needed<length<R>> at_end;       ///< the same at the end of the board
-    /// How far the centre line of the board stood over its straight line while it was sanded (set, bow), and the hollow
-    /// wanted below the new line added: all of it comes off, too. Empty: straight to straight.
+    /// How far the centre line of the board stood over its straight line while it was sanded (set, bow), plus the
+    /// hollow wanted below the new line. All of it comes off too. Empty: the old board was straight and so is the new
+    /// one.
     std::vector<basic_profile_mark<R>> shape{};
-    /// How much further the treble edge stood over that line than the bass edge; straight across between them. Empty: the
-    /// edges stood alike. The new surface is level across, as the body is.
+    /// How much further the treble edge stood over that line than the bass edge. It is linear across between them.
+    /// Empty: both edges stood alike. The new surface is level across, as the body is.
     std::vector<basic_profile_mark<R>> edges_apart{};
-    field<length<R>> width_at_nut = length<R>(); ///< of the board; counts where its edges stood apart
+    field<length<R>> width_at_nut = length<R>(); ///< width of the board; used where `edges_apart` is given
     field<length<R>> width_at_end = length<R>(); ///< the same at the end of the board
 };
 using removal = basic_removal<double>;
@@ -40,7 +41,7 @@ template <class R>
 [[nodiscard]] constexpr length<R> centre_removal(const basic_removal<R>& r, const length<R>& x) {
     return line_removal(r, x) + profile_height(r.shape, x);
 }
-/// How much more than on the centre line comes off at y for edges that stood apart.
+/// How much more than on the centre line comes off at y, because one edge stood over the other.
 template <class R>
 [[nodiscard]] constexpr length<R> tilt_removal(const basic_removal<R>& r, const length<R>& x, const length<R>& y) {
     if (r.edges_apart.empty()) { return {}; }
@@ -62,15 +63,15 @@ template <class R>
     return b.board_length * number<R>(static_cast<long double>(i) / removal_parts);
 }
 
-/// The share of Simpson's rule that station i of n parts has in the whole.
+/// The weight of station i in Simpson's rule over so many parts, as a share of the whole.
 template <class R>
 [[nodiscard]] constexpr R simpson_share(int i, int parts) {
     const int weight = i == 0 || i == parts ? 1 : i % 2 == 1 ? 4 : 2;
     return number<R>(weight / (3.0L * parts));
 }
 
-/// What the wanted arc needs off the centre at x so that it lies nowhere above the found one. The difference of two arcs
-/// grows or falls steadily from the centre out, so that the centre or the edge decides.
+/// Removal on the centre line at x that puts the wanted arc nowhere above the found one. The difference of two arcs
+/// grows or falls steadily from the centre to the edge, so only the centre and the edge need a look.
 template <class R>
 [[nodiscard]] constexpr length<R> needed_removal(const basic_board<R>& b, const basic_surface<R>& wanted,
                                                  const length<R>& x) {
@@ -78,9 +79,9 @@ template <class R>
     const length<R> edge = kernel::surface_height(wanted, x, half) - kernel::surface_height(b.surface, x, half);
     return max(length<R>(), edge);
 }
-/// The same where the treble edge stands `apart` over the bass edge: what a tilted arc needs most may lie between centre
-/// and edge, so that it is looked for from edge to edge, 1/128 of the width apart. It is then short by less than a quarter
-/// of a micrometre on boards of 120 mm radius and more.
+/// The same where the treble edge stands `apart` over the bass edge. A tilted arc may need most between centre and
+/// edge. It is looked for from edge to edge at places 1/128 of the width apart, and the result is too small by less
+/// than a quarter of a micrometre on boards of 120 mm radius and more.
 template <class R>
 [[nodiscard]] constexpr length<R> needed_removal(const basic_board<R>& b, const basic_surface<R>& wanted,
                                                  const length<R>& x, const length<R>& apart) {
@@ -96,24 +97,24 @@ template <class R>
     return most;
 }
 
-/// The removal of least volume whose straight part lies above `needed` less the shape at every station and mark.
+/// The removal of least volume whose linear part is at least `needed` less the shape, at every station and mark.
 ///
-/// Volume is linear in a straight line's height at the centroid of the board's outline, so the best line is the side of the
-/// needed removals' upper hull over that centroid: the highest chord there between a station on its left and one on its
-/// right. Between stations the line may fall short by what the needed removal bulges over 1/64 of the board: less than a
-/// micron on boards of 120 mm radius and more.
+/// The volume depends on the line's height at the centroid of the board's outline alone, and it is linear in it. So the
+/// best line is the side of the upper hull of the needed removals over that centroid. That side is the highest chord
+/// there between a station on the left and one on the right. Between stations the line may be too low by the bulge of
+/// the needed removal over 1/64 of the board: less than a micrometre on boards of 120 mm radius and more.
 ///
 /// @param edges_apart as in `basic_removal`
-/// @param from where the board begins, 0 or before the middle of a slanted nut
+/// @param from x where the board begins: 0, or less on one side of a slanted nut
 template <class R>
 [[nodiscard]] constexpr basic_removal<R>
 least_removal(const basic_board<R>& b, const basic_surface<R>& wanted, const length<R>& allowance,
               const std::vector<basic_profile_mark<R>>& shape = {},
               const std::vector<basic_profile_mark<R>>& edges_apart = {}, const length<R>& from = length<R>()) {
     const R w0 = b.width_at_nut.value(), w1 = b.width_at_end.value();
-    // Centroid of a trapezium, as a share of its length; a hair beside it. All chords through a corner that lies exactly
-    // there would be as high, whatever their slope; beside it the highest is a side of the hull, and the volume is the
-    // same.
+    // Centroid of a trapezium, as a share of its length, moved by a hair. Where a corner of the hull lies exactly at
+    // the centroid, all chords through it are equally high there, whatever their slope. A hair beside it the highest
+    // chord is a side of the hull, and the volume is the same.
     const R centroid = R(w0 + number<R>(2) * w1) / R(number<R>(3) * R(w0 + w1)) + number<R>(1e-6L);
     std::vector<length<R>> needed;
     std::vector<R> share;
@@ -126,7 +127,7 @@ least_removal(const basic_board<R>& b, const basic_surface<R>& wanted, const len
     for (int i = 0; i <= removal_parts; ++i) {
         look_at(kernel::station(b, i), number<R>(static_cast<long double>(i) / removal_parts));
     }
-    // A shape is lowest at one of its marks. One beyond the board counts where it leaves it.
+    // A shape is lowest at one of its marks. A mark beyond the board counts at the board's end.
     const R start = ratio<unit::length, R>(from, b.board_length);
     for (const auto* marks : {&shape, &edges_apart}) {
         for (const auto& m : *marks) {
@@ -158,14 +159,14 @@ least_removal(const basic_board<R>& b, const basic_surface<R>& wanted, const len
             .width_at_end = b.width_at_end};
 }
 
-/// Volume by Simpson's rule along and across.
+/// Volume that comes off, by Simpson's rule along and across.
 template <class R>
 [[nodiscard]] constexpr volume<R> removed_volume(const basic_board<R>& b, const basic_removal<R>& r) {
     constexpr int across = 16;
     volume<R> sum{};
     for (int i = 0; i <= removal_parts; ++i) {
         const length<R> x = kernel::station(b, i), half = kernel::half_width_at(b, x);
-        length<R> mean{}; // of one half; the other is its mirror image but where the edges stood apart
+        length<R> mean{}; // of one half; the other half is its mirror image unless the edges stood apart
         for (int j = 0; j <= across; ++j) {
             const length<R> y = half * number<R>(static_cast<long double>(j) / across);
             length<R> off = max(length<R>(), kernel::removal_at(r, x, y));
@@ -181,12 +182,13 @@ template <class R>
 
 } // namespace kernel
 
-/// The least removal that takes `b` to the `wanted` arc with at least `allowance` off everywhere and a straight new centre
-/// line. Flattening takes most off the centre, tightening most off the edges; a hollow takes most at its ends.
+/// The least removal that takes `b` to the `wanted` arc. It takes at least `allowance` (>= 0) off everywhere and leaves
+/// the new centre line straight. A flatter arc takes most off the centre, a tighter one most off the edges. A hollow
+/// takes most off at its ends.
 /// @param shape how far the board's centre line stands over a straight line while it is sanded, and the hollow wanted below
 ///              the new one added: at marks, x increasing, z up to 10 mm either way; empty where it is straight
 /// @param edges_apart how much further its treble edge stands over that line than its bass edge, in the same way; empty
-///              where both stand alike
+///                    where both stand alike
 /// @param from where the board begins: 0, or before that on one side of a slanted nut, up to 200 mm
 template <class R = double>
 [[nodiscard]] basic_removal<R> least_removal(
@@ -212,7 +214,8 @@ template <class R = double>
     return kernel::least_removal<R>(b, wanted, allowance, shape, edges_apart, from);
 }
 
-/// Taken off at (x, y), straight down. Negative where a removal chosen by hand leaves the found surface too low.
+/// Height taken off at (x, y), straight down. Negative where the found surface lies below the wanted one, as a removal
+/// chosen by hand may leave it.
 template <class R = double>
 [[nodiscard]] constexpr length<R> removal_at(const basic_removal<R>& r, param<length<R>> x, param<length<R>> y) {
     require("board length", r.board_length, more_than(0 * units::mm));
@@ -221,15 +224,15 @@ template <class R = double>
     return kernel::removal_at<R>(r, x, y);
 }
 
-/// All that comes off, as a volume; places where the wanted surface lies above the found one count for nothing.
+/// All that comes off, as a volume. Places where the wanted surface lies above the found one count as 0.
 template <class R = double>
 [[nodiscard]] volume<R> removed_volume(const basic_board<R>& b, const basic_removal<R>& r) {
     require_valid(b, "board");
     return kernel::removed_volume(b, r);
 }
 
-/// How far the saddle comes down (+) so that the action at `action_at` from the nut stays what it was, when the surface
-/// there comes down by `removed_there` and the nut slot by `slot_lowered`: `(r_a - r_0 (1 - x_a/L)) L/x_a`.
+/// How far the saddle must come down (+) to keep the action at the place `action_at` from the nut. There the surface
+/// comes down by `removed_there`, and the nut slot comes down by `slot_lowered`: `(r_a - r_0 (1 - x_a/L)) L/x_a`.
 [[nodiscard]] constexpr auto saddle_drop_keeping_action(a_length auto removed_there, a_length auto slot_lowered,
                                                         a_length auto action_at, a_length auto nut_to_saddle) {
     using R = common_real_t<decltype(removed_there), decltype(slot_lowered), decltype(action_at), decltype(nut_to_saddle)>;

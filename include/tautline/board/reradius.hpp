@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Re-radius plan: before any sanding, what it takes off and what follows for slots, binding, inlay, nut and bridge.
+/// Re-radius plan: what the sanding would take off, and what that means for slots, binding, inlay, nut and bridge.
 
 #include "fan.hpp"
 #include "fret_slot.hpp"
@@ -10,39 +10,41 @@
 
 namespace tautline {
 
-/// A board, the arc that is wanted, and what is glued and cut into it.
+/// A board, the arc that is wanted, and the slots, binding and inlay of the board.
 template <class R = double>
 struct basic_reradius {
     using real = R;
     basic_board<R> board;      ///< as found
     basic_surface<R> wanted{}; ///< the arc it is to get
-    /// Least taken off everywhere, to clean up wear and chatter.
+    /// The least to take off everywhere, to clean up wear and tool marks.
     field<length<R>> allowance = length<R>();
-    /// Removal on the centre line chosen by hand instead of the least that cleans up; both or neither.
+    /// Removal on the centre line at the nut, chosen by hand in place of the least that cleans up. Give it for both
+    /// ends or for neither.
     std::optional<field<length<R>>> chosen_at_nut{};
-    std::optional<field<length<R>>> chosen_at_end{}; ///< on the centre line at the end of the board
-    /// How the board's centre line stands while it is sanded, and the hollow wanted, as in `removal.hpp`; empty: straight.
+    std::optional<field<length<R>>> chosen_at_end{}; ///< the same at the end of the board
+    /// How far the board's centre line stands over a straight line while it is sanded, plus the hollow wanted, as in
+    /// `removal.hpp`. Empty: straight.
     std::vector<basic_profile_mark<R>> shape{};
-    /// How much further its treble edge stands over that line than its bass edge, as in `removal.hpp`; empty: alike.
+    /// How much further the treble edge stands over that line than the bass edge, as in `removal.hpp`. Empty: both
+    /// stand alike.
     std::vector<basic_profile_mark<R>> edges_apart{};
-    /// The lines of nut and frets across a board whose frets fan out, the nut's first; empty: square.
+    /// The lines of nut and frets across a board with fanned frets, the nut first. Empty: the frets are square.
     std::vector<basic_fret_line<R>> lines{};
     /// Strings, bass first.
     std::vector<basic_string_path<R>> paths{};
-    /// The fret where the action is to stay what it is.
+    /// The fret at which the action is to be kept.
     int action_fret = 12;
     basic_slot<R> slot; ///< the slots as found
-    /// The wire that goes in afterwards, and the room under its tang.
+    /// The wire that goes in afterwards.
     basic_fret_wire<R> wire;
     field<length<R>> slot_clearance = length<R>(); ///< room to leave under the tang
-    /// Height of the binding down the side of the board, from the edge of the surface; and how thick it is, where slots
-    /// stop.
+    /// Height of the binding down the side of the board, from the edge of the surface. Absent: no binding.
     std::optional<field<length<R>>> binding_height{};
     field<length<R>> binding_thickness = length<R>(); ///< across the board; slots end before it
     field<length<R>> least_binding = length<R>();     ///< height of binding that must stay
-    /// Least height of the board at its edge.
+    /// Height that the board must keep at its edge.
     field<length<R>> least_edge = length<R>();
-    /// Thickness of dots or inlay on the centre line between frets, and how much must stay.
+    /// Thickness of dots or inlay on the centre line between frets. Absent: none.
     std::optional<field<length<R>>> inlay_thickness{};
     field<length<R>> least_inlay = length<R>(); ///< thickness of inlay that must stay
 
@@ -75,7 +77,7 @@ struct basic_reradius {
         auto after = board;
         after.surface = wanted;
         for (const auto& p : validate(after)) {
-            // "surface.radius" of the board as it will be is what was given as wanted.
+            // A problem with "surface.radius" of the new board is one of the `wanted` arc.
             const bool arc = p.field.rfind("surface", 0) == 0;
             report(arc ? messages::joined({"wanted", std::string_view(p.field).substr(7)})
                        : messages::joined({p.field, " under the wanted surface"}),
@@ -115,7 +117,7 @@ struct basic_reradius {
 };
 using reradius = basic_reradius<double>;
 
-/// What happens to a fret's ends, where they are not alike: at the board's edges, and as far as its slot goes.
+/// What happens at the two ends of a fret where they are not alike, at the board's edges and at the ends of its slot.
 template <class R = double>
 struct basic_reradius_ends {
     length<R> off_bass{};    ///< taken off at the bass edge, where the fret meets it
@@ -134,11 +136,11 @@ struct basic_reradius_row {
     int fret = 0;                                 ///< 0: the nut
     length<R> x{};                                ///< from the nut
     length<R> off_centre_line{};                  ///< taken off on the centre line
-    length<R> off_edge{};                         ///< taken off at the edge, at that where it is less
+    length<R> off_edge{};                         ///< taken off at the edge, the lesser of both edges
     std::vector<length<R>> off_under_string{};    ///< bass first
     length<R> thickness_left{};                   ///< on the centre line
-    length<R> edge_left{};                        ///< height of the board at its edge, at the lower one
-    std::optional<length<R>> binding_left{};      ///< height of binding, where there is one
+    length<R> edge_left{};                        ///< height of the board at its lower edge
+    std::optional<length<R>> binding_left{};      ///< height of the binding, if there is one
     length<R> slot_left{};                        ///< at its shallowest place
     length<R> slot_to_deepen{};                   ///< at its shallowest place; 0 where it is deep enough
     std::optional<length<R>> inlay_left{};        ///< in the space before this fret
@@ -169,13 +171,13 @@ template <class R>
     const length<R> x = kernel::fret_position(job.board.scale, n), half = kernel::half_width_at(job.board, x);
     return {.bass = {x, -half}, .treble = {x, half}};
 }
-/// Where it crosses the centre line.
+/// x at which fret n crosses the centre line.
 template <class R>
 [[nodiscard]] length<R> middle_of_fret(const basic_reradius<R>& job, int n) {
     return job.lines.empty() ? kernel::fret_position(job.board.scale, n)
                              : kernel::x_at(kernel::across_board(job, n), length<R>());
 }
-/// Where a string crosses it.
+/// Where a string crosses fret n.
 template <class R>
 [[nodiscard]] basic_plan_point<R> path_crossing(const basic_reradius<R>& job, int n, const basic_string_path<R>& p) {
     if (!job.lines.empty()) { return kernel::crossing(kernel::across_board(job, n), p); }
@@ -183,7 +185,7 @@ template <class R>
     return {x, kernel::y_at(p, x)};
 }
 
-/// What is told of a row whose ends are not alike, and what it threatens most.
+/// Fills in the ends of a row that are not alike, and takes the worse of both for the row itself.
 template <class R>
 void tell_ends(const basic_reradius<R>& job, const basic_removal<R>& removal, basic_reradius_row<R>& row) {
     const basic_board<R>& b = job.board;
@@ -208,7 +210,7 @@ void tell_ends(const basic_reradius<R>& job, const basic_removal<R>& removal, ba
     row.off_edge = min(e.off_bass, e.off_treble);
     row.edge_left = min(e.left_bass, e.left_treble);
     if (job.binding_height) { row.binding_left = *job.binding_height - max(e.off_bass, e.off_treble); }
-    // Depth may be least between middle and end.
+    // The depth may be least between middle and end.
     row.slot_left = min(e.slot_middle, min(e.slot_bass, e.slot_treble));
     constexpr int parts = 32;
     for (int j = 1; j < parts; ++j) {
@@ -230,7 +232,7 @@ template <class R>
     row.thickness_left = kernel::thickness_at(b, x) - row.off_centre_line;
     row.edge_left = row.thickness_left + kernel::surface_height(job.wanted, x, half);
     if (job.binding_height) { row.binding_left = *job.binding_height - row.off_edge; }
-    // Depth grows or falls steadily from the centre out: one of its ends is the shallowest.
+    // The depth grows or falls steadily from the centre to the edge, so it is least at one of these two places.
     const length<R> slot_end = half - job.binding_thickness;
     const auto depth = [&](const length<R>& y) { return kernel::slot_depth(job.slot, b.surface, x, y, off(y)); };
     row.slot_left = min(depth(middle), depth(slot_end));
@@ -249,7 +251,7 @@ void look_over(std::vector<basic_reradius_caution<R>>& cautions, const basic_rer
     const auto below = [](const length<R>& q, const length<R>& limit) { return in_any_lane(is_less(q, limit)); };
     const int n = row.fret;
     const length<R> least = min(row.off_centre_line, row.off_edge);
-    // A removal that is zero by design may come out a rounding below it.
+    // Rounding may put a removal that should be 0 just below it.
     if (below(least, length<R>::from_value(number<R>(-1e-9L)))) {
         warn(cautions, reradius_warning::not_cleaned_up, n, least, length<R>());
     }
@@ -271,8 +273,8 @@ void look_over(std::vector<basic_reradius_caution<R>>& cautions, const basic_rer
 
 } // namespace kernel
 
-/// Plans a change of arc. Throws on bad input, also when a removal chosen by hand leaves the wanted surface above the board
-/// everywhere; where it does so in places only, the plan says `not_cleaned_up` there.
+/// Plans a change of arc. Throws `invalid_input` on bad input, and when a removal chosen by hand leaves the wanted
+/// surface above the board everywhere. Where it does so in places only, the plan warns of `not_cleaned_up` there.
 template <class R = double>
 [[nodiscard]] basic_reradius_plan<R> plan_reradius(const basic_reradius<R>& job) {
     require_valid(job, "reradius");

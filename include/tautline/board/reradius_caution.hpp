@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What a re-radius plan warns of, in runs of neighbouring frets, and in sentences for the bench.
+/// What a re-radius plan warns of: one warning for each run of neighbouring frets, and its sentence for the bench.
 
 #include <cstdio>
 #include <string>
@@ -13,7 +13,8 @@ namespace tautline {
 /// What a plan warns of.
 enum class reradius_warning { slot_too_shallow, slot_gone, binding_limit, edge_limit, inlay_limit, not_cleaned_up };
 
-/// One warning for a run of neighbouring frets: where, what is left at the worst of them and how much there should be.
+/// One warning for a run of neighbouring frets: where it is, what is left at the worst fret, and how much should be
+/// left.
 template <class R = double>
 struct basic_reradius_caution {
     reradius_warning what{}; ///< what is short

@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// Where the frets are along the scale: N equal steps to the octave, an old divisor rule, or places as measured.
+/// Where the frets stand along the scale: by N equal steps to the octave, by an old divisor rule, or at measured
+/// places.
 
 #include <optional>
 #include <vector>
@@ -11,26 +12,26 @@
 
 namespace tautline {
 
-/// The places of the frets. Equal steps of the octave unless a divisor or measured places are given.
+/// The places of the frets. They divide the octave into equal steps unless a divisor or measured places are given.
 template <class R = double>
 struct basic_scale {
     using real = R;
-    /// Two scales, or places along both edges, by which the frets fan out. One scale length, a divisor and measured places
-    /// are then left out.
+    /// Two scales, or places along both edges, of a board with fanned frets. Then leave out `scale_length`, `divisor`
+    /// and `measured_places`.
     std::optional<basic_two_scales<R>> fan{};
-    /// Twice nut to octave fret; with a divisor the construction length that was divided.
+    /// Twice the distance from nut to octave fret. With a divisor: the length that was divided.
     needed<length<R>> scale_length;
-    /// Steps of the octave: 12 is the usual, 24 quarter tones, 19 or 31 other equal temperaments.
+    /// Equal steps to the octave: 12 is usual, 24 gives quarter tones, 19 or 31 other equal temperaments.
     int steps = 12;
     /// Frets on the board, a zero fret not counted.
     int frets = not_counted;
-    /// Old rule: each fret stands one such part of the remaining length further (18, 17.817, ...).
+    /// Old rule: the distance to the next fret is the remaining length over this divisor (18, 17.817, ...).
     std::optional<R> divisor{};
-    /// Distance of each fret from the front face of the nut as measured, first fret first; they overrule the rules above.
-    /// Each fret is then for the step of the octave that lies nearest to its place: so a board may leave steps out, as
-    /// diatonic ones do.
+    /// Measured distance of each fret from the front face of the nut, first fret first. They overrule the rules above.
+    /// Each fret then stands for the step of the octave nearest to its place, so a board may leave steps out, as
+    /// diatonic boards do.
     std::vector<field<length<R>>> measured_places{};
-    /// A fret stands at the nut, which then only guides the strings.
+    /// Whether a zero fret stands at the nut. The nut then only guides the strings.
     bool zero_fret = false;
 
     template <class Visit, class... Self>
@@ -77,7 +78,7 @@ struct basic_scale {
     }
 
 private:
-    /// What frets that are told by their places along both edges must be, and how many.
+    /// Rules for frets that are given by their places along both edges: their number and their order.
     template <class Report>
     void report_edges(Report&& report) const {
         if (frets < steps) {
@@ -99,7 +100,7 @@ namespace kernel {
 /// Share of the string left between fret n and the saddle, `2^(-n/N)`.
 template <class R>
 [[nodiscard]] constexpr R share_left(int n, int steps) {
-    // The same in every lane and without derivatives.
+    // The share is the same in every lane and has no derivatives.
     using T = scalar_of_t<R>;
     return R(exp2(T(number<T>(-static_cast<long double>(n) / steps))));
 }
@@ -120,11 +121,11 @@ template <class R>
     return kernel::equal_step_position<R>(s.scale_length, n, s.steps);
 }
 
-/// The step of the octave a fret is for: by place where places were measured, else one for each fret.
+/// The step of the octave that a fret stands for. Measured places: the nearest step. Otherwise step n for fret n.
 template <class R>
 [[nodiscard]] constexpr int fret_step(const basic_scale<R>& s, int n) {
     if (n == 0 || s.measured_places.empty()) { return n; }
-    // In search of a whole number only plain values matter; lanes of a pack must agree on it.
+    // Only plain values decide on a whole number; all lanes of a pack must agree on it.
     const R left = ratio<unit::length, R>(s.scale_length - kernel::fret_position(s, n), s.scale_length);
     const auto by_place = value_of(R(number<R>(-static_cast<long double>(s.steps)) * log2(left)));
     using S = std::remove_cvref_t<decltype(by_place)>;
@@ -134,7 +135,8 @@ template <class R>
     return step;
 }
 
-/// The fret for the octave of the open string, the nearest to its place where several are for it; 0 where none is.
+/// The fret that stands for the octave of the open string; of several the nearest to the octave's place; 0 where there
+/// is none.
 template <class R>
 [[nodiscard]] constexpr int octave_fret(const basic_scale<R>& s) {
     int best = 0;
@@ -146,7 +148,7 @@ template <class R>
     return best;
 }
 
-/// Refuses a fanned board where one scale is asked about: its frets stand elsewhere under every string.
+/// Refuses a fanned board where a single scale is needed: its frets stand at other places under every string.
 template <class R>
 constexpr void require_one_scale(const basic_scale<R>& s, std::string_view where = "scale.fan") {
     require_that(!s.fan.has_value(), where, "must be left out here: what is asked is told of frets that stand square");
@@ -168,9 +170,9 @@ requires(!a_length<Given>) messages::wanted_are<messages::LENGTH, messages::WHOL
                                                                                                               int = 12)
 TAUTLINE_REFUSED("wanted are a LENGTH and a whole number: equal_step_position(25.5*inch, 12)");
 
-/// Distance from the nut at which a string stopped there sounds an interval above the open one, `S (1 - 2^(-c/1200))` of c
-/// cents, by length alone: the place of a fret in any division of the octave, even or not. Such places go into
-/// `measured_places`. Scale length > 0, interval 0 to 12 000 cents, else `invalid_input`.
+/// Distance from the nut at which a stopped string sounds an interval of c cents above the open string, by length
+/// alone: `S (1 - 2^(-c/1200))`. It is the place of a fret in any division of the octave, even or uneven. Such places
+/// go into `measured_places`. Scale length > 0, interval 0 to 12 000 cents, else `invalid_input`.
 template <class S>
 [[nodiscard]] constexpr auto position_of_interval(a_length auto scale_length, const interval<S>& above_open) {
     using R = common_real_t<decltype(scale_length), length<S>>;
@@ -207,7 +209,7 @@ template <class R = double>
     return x;
 }
 
-/// From each fret to the next, the nut to the first fret first.
+/// Distances from each fret to the next; the first is from the nut to fret 1.
 template <class R = double>
 [[nodiscard]] std::vector<length<R>> fret_spacings(const basic_scale<R>& s) {
     const auto x = fret_positions(s);
@@ -216,14 +218,15 @@ template <class R = double>
     return gaps;
 }
 
-/// Which step of the octave fret `n` is for (0: the nut): step n, but on measured places the nearest one.
+/// The step of the octave that fret `n` stands for (0: the nut): step n, or the nearest step where places were
+/// measured.
 template <class R = double>
 [[nodiscard]] constexpr int fret_step(const basic_scale<R>& s, int n) {
-    (void)fret_position(s, n); // for its checks
+    (void)fret_position(s, n); // called for its checks
     return kernel::fret_step(s, n);
 }
 
-/// The fret that is for the octave of the open string, found by its pitch; nothing where the board has none.
+/// The fret that stands for the octave of the open string; nothing where the board has none.
 template <class R = double>
 [[nodiscard]] constexpr std::optional<int> octave_fret(const basic_scale<R>& s) {
     (void)fret_position(s, 0);
@@ -231,8 +234,9 @@ template <class R = double>
     return n > 0 ? std::optional(n) : std::nullopt;
 }
 
-/// Twice the distance of the octave fret: the length at which that fret sounds the octave. For equal steps the scale
-/// length, for an old divisor less than the length that was divided. Needs the octave fret on the board.
+/// Twice the distance of the octave fret from the nut: a string of this length sounds the octave there. For equal steps
+/// it is the scale length. For an old divisor such as 18 it is less than the length that was divided. Needs the octave
+/// fret on the board.
 template <class R = double>
 [[nodiscard]] constexpr length<R> octave_length(const basic_scale<R>& s) {
     const auto octave = octave_fret(s);
@@ -240,9 +244,8 @@ template <class R = double>
     return fret_position(s, *octave) * 2;
 }
 
-/// How far fret `n` is off the equal step it is for, with the saddle at `far` from the nut, by length alone (no stretch,
-/// no stiffness).
-/// + is sharp: the fret stands too near the saddle. The saddle lies beyond the fret.
+/// How far fret `n` is off the equal step that it stands for, by length alone (no stretch, no stiffness). The saddle
+/// stands at `far` from the nut, beyond the fret. Positive is sharp: the fret stands too near the saddle.
 template <class R = double>
 [[nodiscard]] constexpr interval<R> fret_error(const basic_scale<R>& s, int n, param<length<R>> far) {
     const length<R> x = fret_position(s, n);
@@ -252,7 +255,7 @@ template <class R = double>
     return interval<R>::from_cents(number<R>(1200) * R(octaves - number<R>(meant)));
 }
 
-/// What equal steps divide the remaining length by, `1/(1 - 2^(-1/N))`; 17.817154 for 12 steps. `steps` >= 1.
+/// The divisor that gives equal steps, `1/(1 - 2^(-1/N))`; 17.817154 for 12 steps. `steps` >= 1.
 template <real R = double>
 [[nodiscard]] constexpr R equal_step_divisor(int steps = 12) {
     require_that(steps >= 1, "steps", "must be 1 or more");

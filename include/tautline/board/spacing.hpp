@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Places of the strings across the nut or the bridge: equal centres or equal gaps, single strings or courses.
+/// Places of the strings across the nut or the bridge, by equal centres or equal gaps, for single strings or courses.
 
 #include <array>
 #include <vector>
@@ -21,14 +21,14 @@ enum class spacing_rule {
 template <class R = double>
 struct basic_spacing {
     using real = R;
-    /// Between the centres of the outermost strings; not used when there is one course.
+    /// Distance between the centres of the outermost strings; not used when there is one course.
     field<length<R>> spread = length<R>();
     spacing_rule rule = spacing_rule::equal_centres; ///< what is made equal
     /// Strings in each course, bass first: {1,1,1,1,1,1} six single strings, {2,2,2,2} eight in four courses.
     std::vector<int> courses = {1, 1, 1, 1, 1, 1};
-    /// From string to string within a course: between centres or free space, as the rule says.
+    /// Distance from string to string within a course: between centres or as free space, as `rule` says.
     field<length<R>> course_gap = length<R>();
-    /// Middle of the spread off the centre line.
+    /// How far the middle of the spread lies off the centre line; positive toward the treble.
     field<length<R>> offset = length<R>();
 
     template <class Visit, class... Self>
@@ -68,7 +68,7 @@ template <class R = double>
 
 namespace kernel {
 
-/// Places of the outermost strings, bass and treble; the gauges of a single course aside.
+/// Places of the outermost strings, bass and treble. For a single course their gauges are left out of account.
 template <class R>
 [[nodiscard]] constexpr std::array<length<R>, 2> outermost(const basic_spacing<R>& s) {
     const length<R> wide =
@@ -76,7 +76,7 @@ template <class R>
     return {s.offset - wide * number<R>(0.5L), s.offset + wide * number<R>(0.5L)};
 }
 
-/// Refuses a spread that strings and gaps within the courses fill.
+/// Refuses a spread that the strings and the gaps within courses fill up.
 template <class R>
 [[noreturn]] void refuse_full_spread(std::string_view name, const length<R>& spread, const length<R>& filled) {
     const auto text = [](const length<R>& q) {
@@ -91,7 +91,7 @@ template <class R>
 /// @param name of the spacing, for what is said of it
 template <class R, class Gauge, class Put>
 void place_strings(const basic_spacing<R>& s, std::string_view name, Gauge&& gauge, Put&& put) {
-    // From string i to the next, without the gap that courses share.
+    // Distance from string i to the next, without the gap that is the same between all courses.
     const auto step = [&](std::size_t i, bool within_course) {
         length<R> d{};
         if (s.rule == spacing_rule::equal_gaps) { d = (gauge(i) + gauge(i + 1)) * number<R>(0.5L); }
@@ -122,8 +122,8 @@ void place_strings(const basic_spacing<R>& s, std::string_view name, Gauge&& gau
 
 } // namespace kernel
 
-/// Place y of each string's centre, bass first. `gauges`, one for each string, are needed for equal gaps only.
-/// Throws when courses leave no room between them.
+/// Place y of each string's centre, bass first. `gauges`, one for each string, are needed for equal gaps only. Throws
+/// `invalid_input` when there is no room between the courses.
 template <class R = double>
 [[nodiscard]] std::vector<length<R>> string_places(const basic_spacing<R>& s,
                                                    const std::type_identity_t<std::vector<length<R>>>& gauges = {}) {
@@ -138,8 +138,8 @@ template <class R = double>
     return y;
 }
 
-/// Distance between the outermost string centres on a board (or nut) of `width` when they stand these margins from its
-/// edges.
+/// Distance between the centres of the outermost strings on a board or nut of `width`, when they stand at these margins
+/// from its edges.
 [[nodiscard]] constexpr auto spread_from_margins(a_length auto width, a_length auto bass_margin,
                                                  a_length auto treble_margin) {
     using R = common_real_t<decltype(width), decltype(bass_margin), decltype(treble_margin)>;
@@ -155,8 +155,8 @@ template <of_any_kind... Given>
 messages::wanted_are<messages::LENGTH, messages::LENGTH, messages::LENGTH> spread_from_margins(Given...)
     TAUTLINE_REFUSED("wanted are three LENGTHS: spread_from_margins(43*mm, 3*mm, 3.5*mm)");
 
-/// How far the middle of the spread lies off the centre line for unequal margins: toward the treble when the bass margin is
-/// the wider.
+/// How far the middle of the spread lies off the centre line for unequal margins. It is positive, toward the treble,
+/// when the bass margin is wider.
 [[nodiscard]] constexpr auto offset_from_margins(a_length auto bass_margin, a_length auto treble_margin) {
     using R = common_real_t<decltype(bass_margin), decltype(treble_margin)>;
     return length<R>((over<R>(bass_margin) - over<R>(treble_margin)) / 2);
@@ -166,7 +166,7 @@ template <of_any_kind... Given>
 messages::wanted_are<messages::LENGTH, messages::LENGTH> offset_from_margins(Given...)
     TAUTLINE_REFUSED("wanted are two LENGTHS: offset_from_margins(3*mm, 3.5*mm)");
 
-/// Width of each nut slot: the gauge and `clearance` (>= 0), so that the string slides without rattling.
+/// Width of each nut slot: the gauge plus `clearance` (>= 0), so that the string slides but does not rattle.
 template <class R>
 [[nodiscard]] std::vector<length<R>> slot_widths(const std::vector<length<R>>& gauges, param<length<R>> clearance) {
     require("clearance", clearance, at_least(0 * units::mm));
@@ -178,7 +178,7 @@ template <class R>
     return widths;
 }
 
-/// What stands between neighbouring slots of these places and widths; negative where they run into each other.
+/// Thickness of the walls between neighbouring slots of these places and widths. Negative where two slots overlap.
 template <class R>
 [[nodiscard]] std::vector<length<R>> walls_between(const std::vector<length<R>>& places,
                                                    const std::vector<length<R>>& widths) {

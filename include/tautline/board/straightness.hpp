@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// Is the surface straight under a string? Strings spread, so on a cylinder they run over a hump; on the right cone they do
-/// not.
+/// How straight the surface is under a string. Strings spread toward the bridge, so on a cylinder they run over a hump.
+/// On the right cone they do not.
 
 #include "../core/root.hpp"
 #include "board.hpp"
@@ -25,15 +25,15 @@ template <class R>
     return kernel::surface_height(s, x, kernel::y_at(p, x));
 }
 
-/// The drop of the arc, R f(y/R) with a convex f, is convex in y and R together, and both are linear along the string: the
-/// surface bends one way only and has one greatest deviation from the chord, upward.
+/// The drop of the arc is R f(y/R) with a convex f, so it is convex in y and R together. Both are linear along the
+/// string. So the surface bends one way only: it has one greatest deviation from the chord, and that is upward.
 template <class R>
 [[nodiscard]] constexpr basic_hump<R> hump_under(const basic_surface<R>& s, const basic_string_path<R>& p,
                                                  const length<R>& from, const length<R>& to) {
     const length<R> z0 = height_under(s, p, from), z1 = height_under(s, p, to);
     const R slope = ratio<unit::length, R>(z1 - z0, to - from);
     const auto rise = [&](const auto& x) {
-        // The surface's own slope at x, less the chord's, for whatever number the search runs on.
+        // Slope of the surface at x less the slope of the chord, over the number type of the search.
         using D = real_of_t<decltype(x)>;
         using S = dual<D, 1>;
         const auto z = height_under(over<S>(s), over<S>(p), length<S>::from_value(S::variable(x.value(), 0)));
@@ -45,15 +45,15 @@ template <class R>
 
 } // namespace kernel
 
-/// Height of the bare board under a string at `x` (over the centre line there).
+/// Height of the bare board under a string at `x`, over the board's centre line there: 0 or negative.
 template <class R = double>
 [[nodiscard]] constexpr length<R> height_under(const basic_surface<R>& s, const basic_string_path<R>& p,
                                                param<length<R>> x) {
     return surface_height(s, x, y_at(p, x));
 }
 
-/// The hump of a surface under a string between two places; about `y'^2 L^2/(8R)` on a cylinder.
-/// The string must stay within the radius.
+/// The hump of a surface under a string between two places. On a cylinder it is about `s^2 L^2/(8R)`, with s the slope
+/// of the path across and L the distance between the places. The string must stay within the radius.
 template <class R = double>
 [[nodiscard]] constexpr basic_hump<R> hump_under(const basic_surface<R>& s, const basic_string_path<R>& p,
                                                  param<length<R>> from, param<length<R>> to) {
@@ -63,8 +63,9 @@ template <class R = double>
     return kernel::hump_under<R>(s, p, from, to);
 }
 
-/// The cone over which spreading strings run straight: its radius grows as the spread does, from `radius` at the nut to
-/// the value at `cone_length`. All > 0; spreads between the outer strings at nut and saddle.
+/// The cone over which spreading strings run straight. Its radius grows in proportion to the spread, from `radius` at
+/// the nut on; the cone is given as far as `cone_length`. The spreads are those between the outer strings at nut and
+/// saddle. All > 0.
 [[nodiscard]] constexpr auto cone_for_spread(a_length auto radius, a_length auto spread_at_nut,
                                              a_length auto spread_at_saddle, a_length auto nut_to_saddle,
                                              a_length auto cone_length) {

@@ -7,7 +7,7 @@
 
 namespace tautline {
 
-/// Two points in plan. `x` 0 is the front face of the nut, `y` negative on the bass side.
+/// The two ends of a string, seen from above. `x` is 0 at the front face of the nut; `y` is negative on the bass side.
 template <class R = double>
 struct basic_string_path {
     using real = R;
@@ -46,14 +46,14 @@ template <class R>
 
 } // namespace kernel
 
-/// How far off the centre line the string is at `x`; beyond its ends the line goes on.
+/// How far off the centre line the string is at `x`; bass is negative. Beyond its ends the straight line goes on.
 template <class R = double>
 [[nodiscard]] constexpr length<R> y_at(const basic_string_path<R>& p, param<length<R>> x) {
     require("saddle beyond the nut", length<R>(p.x_at_saddle - p.x_at_nut), more_than(0 * units::mm));
     return kernel::y_at<R>(p, x);
 }
 
-/// Sideways run of the string to one along: the tangent of its angle with the centre line.
+/// Slope dy/dx of the string's path: the tangent of its angle with the centre line.
 template <class R = double>
 [[nodiscard]] constexpr R path_slope(const basic_string_path<R>& p) {
     require("saddle beyond the nut", length<R>(p.x_at_saddle - p.x_at_nut), more_than(0 * units::mm));

@@ -38,7 +38,8 @@ using surface = basic_surface<double>;
 
 namespace kernel {
 
-/// `k y^2/(1 + sqrt(1 - k^2 y^2))`: the arc's drop without the cancellation of `R - sqrt(R^2 - y^2)`, right for k = 0 too.
+/// Drop of the arc at y, `k y^2/(1 + sqrt(1 - k^2 y^2))`. It loses no digits as `R - sqrt(R^2 - y^2)` does, and it
+/// holds for k = 0.
 template <class R>
 [[nodiscard]] constexpr length<R> arc_drop(const curvature<R>& k, const length<R>& y) {
     const R u = k * y;
@@ -75,7 +76,8 @@ template <real R = double>
 /// Refused: other kinds, or these in another order.
 template <of_any_kind... Given>
 messages::wanted_are<messages::LENGTH> cylinder(Given...) TAUTLINE_REFUSED("wanted is a LENGTH: cylinder(300*mm)");
-/// A cone (compound radius): from `radius_at_nut` at the nut linearly to `radius_at_end` at `cone_length` from it; all > 0.
+/// A cone (compound radius). Its radius is linear from `radius_at_nut` at the nut to `radius_at_end` at `cone_length`
+/// from the nut; all > 0.
 [[nodiscard]] constexpr auto cone(a_length auto radius_at_nut, a_length auto radius_at_end, a_length auto cone_length) {
     using R = common_real_t<decltype(radius_at_nut), decltype(radius_at_end), decltype(cone_length)>;
     require("radius at nut", over<R>(radius_at_nut), more_than(0 * units::mm));
@@ -97,8 +99,8 @@ template <class R = double>
     return k;
 }
 
-/// Height of the bare board at (x, y) over its centre line there: 0 on the centre line, negative off it.
-/// |y| may not exceed the radius. Constant radius: `-(R - sqrt(R^2 - y^2))`; the cone takes R at x.
+/// Height of the bare board at (x, y) over its centre line there, `-(R - sqrt(R^2 - y^2))`: 0 on the centre line,
+/// negative off it. R is the radius at x; |y| must not exceed it.
 template <class R = double>
 [[nodiscard]] constexpr length<R> surface_height(const basic_surface<R>& s, param<length<R>> x, param<length<R>> y) {
     const curvature<R> k = arc_curvature(s, x);

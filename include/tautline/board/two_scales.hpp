@@ -1,7 +1,6 @@
 #pragma once
 /// @file
-/// What makes the frets of an instrument's board fan out: two scales in place of one, or the frets' places along both edges
-/// as they were measured.
+/// What describes fanned frets: two scales in place of one, or the measured places of the frets along both edges.
 
 #include <optional>
 #include <utility>
@@ -12,18 +11,18 @@
 
 namespace tautline {
 
-/// The scales of a fanned board, each along its outer string, and the fret between them that stands square. Where nobody
-/// knows these, the places of its frets along the board's edges tell where each fret lies, and twice the way from nut to
-/// octave fret along each outer string where the line of the saddles is.
+/// The scales of a fanned board, each along its outer string, and the fret that stands square. Where the scales are not
+/// known, give the places of the frets along the board's edges. Each fret is then a line between its two places. The
+/// line of the saddles lies at twice the distance from nut to octave fret along each outer string.
 template <class R = double>
 struct basic_two_scales {
     using real = R;
-    /// From the nut's front face along the board's bass edge to each fret as measured, first fret first; there are no
-    /// scales then.
+    /// Measured distances along the board's bass edge from the nut's front face to each fret, first fret first. Then
+    /// leave out the scales.
     std::vector<field<length<R>>> bass_places{};
     std::vector<field<length<R>>> treble_places{}; ///< the same along the treble edge
-    /// Of such a board: how much nearer to the bridge the nut's treble end lies than its bass end, along the centre line;
-    /// negative where the bass end does.
+    /// For measured places only: how much nearer to the bridge the nut's treble end lies than its bass end, along the
+    /// centre line. Negative where the bass end lies nearer.
     std::optional<field<length<R>>> nut_slant{};
     needed<length<R>> bass_scale;   ///< nut to saddle before compensation along the outermost bass string, seen from above
     needed<length<R>> treble_scale; ///< the same along the outermost treble string

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// A quantity from its text where the kind is known at run time only: what somebody typed for a number of a model.
+/// A quantity from its text, where the kind is known at run time only: what somebody typed for a number of a model.
 
 #include <optional>
 #include <string>
@@ -14,7 +14,7 @@ namespace tautline {
 
 namespace kernel {
 
-/// Calls `f.operator()<U>()` for the unit whose kind has the name, where its quantities can be typed.
+/// Calls `f.operator()<U>()` for the unit whose kind has the name, if quantities of it can be typed.
 template <class F>
 void with_spelled_kind(kind_name name, F&& f) {
     (void)with_kind(name, [&]<class U>() {
@@ -24,8 +24,8 @@ void with_spelled_kind(kind_name name, F&& f) {
 
 } // namespace kernel
 
-/// "12 thou" as a length, "-3" or "-3 cents" as an interval, "-3" as a plain number. Nothing where the text is no such
-/// thing, and where there is no such kind.
+/// A quantity of a kind from its text: "12 thou" as a length, "-3" or "-3 cents" as an interval, "-3" as a plain
+/// number. Nothing where the text is not of that kind, and where there is no such kind.
 template <class When = when_used>
 [[nodiscard]] std::optional<any_quantity> parse_any(kind_name kind, std::string_view text) {
     when_used_t<std::optional<any_quantity>, When> q;
@@ -45,11 +45,11 @@ TAUTLINE_HELD(std::optional<any_quantity> parse_any<>(kind_name, std::string_vie
 /// A measured quantity whose kind is known at run time only.
 struct any_measured {
     any_quantity best{};         ///< the reading itself
-    any_quantity give_or_take{}; ///< half width of the interval at about 95 %; nothing where none was said
+    any_quantity give_or_take{}; ///< half width of the interval at about 95 %; nothing where none was given
 };
 
-/// "0.30 ± 0.05 mm" as a length, "-3 ± 2 cents" or "-3 ± 2" as an interval. Nothing where the text is no such thing, and
-/// where there is no such kind.
+/// A measured quantity of a kind from its text: "0.30 ± 0.05 mm" as a length, "-3 ± 2 cents" or "-3 ± 2" as an
+/// interval. Nothing where the text is not of that kind, and where there is no such kind.
 template <class When = when_used>
 [[nodiscard]] std::optional<any_measured> parse_any_measured(kind_name kind, std::string_view text) {
     when_used_t<std::optional<any_measured>, When> q;
@@ -88,7 +88,7 @@ template <class When = when_used>
 }
 TAUTLINE_HELD(std::optional<any_measured> parse_any_measured<>(kind_name, std::string_view))
 
-/// What is typed for a kind, for a message: "a length with its unit (mm, cm, ...)", "a number of cents", "a number".
+/// What to type for a kind, for a message: "a length with its unit (mm, cm, ...)", "a number of cents", "a number".
 template <class = when_used>
 [[nodiscard]] std::string typed_as(kind_name kind) {
     if (kind == "interval") { return "a number of cents"; }
@@ -101,9 +101,9 @@ template <class = when_used>
 }
 TAUTLINE_HELD(std::string typed_as<>(kind_name))
 
-/// A quantity of a kind from its text, where a text that is none is a mistake.
+/// A quantity of a kind from its text, as `parse_any` reads it; any other text is an error.
 /// @param what what the text tells, for the message
-/// @throws invalid_input that names it and what is to be typed
+/// @throws invalid_input that names the text and what to type
 template <class = when_used>
 [[nodiscard]] any_quantity any_from_text(kind_name kind, std::string_view text, std::string_view what) {
     const auto q = parse_any(kind, text);

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// A quantity of any kind, with its kind: what lists of results of many kinds are made of, and numbers that are named at
-/// run time. It is read as what it is, and as nothing else.
+/// A quantity of any kind, together with its kind. Lists of results of many kinds are made of it, and so are numbers
+/// that are named at run time. It can only be read as a quantity of its own kind.
 
 #include <string_view>
 
@@ -29,7 +29,7 @@ template <class T>
 requires requires { typename T::plain; }
 struct leaf_kind<T> : leaf_kind<typename T::plain> {};
 
-/// Calls `f.operator()<U>()` for the unit U whose kind has the name; false where there is none.
+/// Calls `f.operator()<U>()` for the unit U whose kind has the name. Returns false where there is none.
 template <class F>
 constexpr bool with_kind(std::string_view name, F&& f) {
     const auto each = [&]<class... U>() { return ((name == kind<U>::name && (f.template operator()<U>(), true)) || ...); };
@@ -42,10 +42,10 @@ constexpr bool with_kind(std::string_view name, F&& f) {
 
 } // namespace kernel
 
-/// What is measured: "length", "force", ...; "interval" in cents, "number" for a ratio. Empty: nothing.
+/// Name of what is measured: "length", "force", ...; "interval" in cents, "number" for a ratio. Empty: no kind.
 using kind_name = std::string_view;
 
-/// A quantity, an interval or a plain number, with its kind; or nothing.
+/// A quantity, an interval or a plain number, with its kind. It may also hold nothing.
 class any_quantity {
 public:
     constexpr any_quantity() = default;
@@ -56,24 +56,25 @@ public:
     constexpr any_quantity(const bu::quantity<U, double>& q) : kind_(tautline::kind<U>::name), si_(q.value()) {}
     /// An interval.
     constexpr any_quantity(const interval<double>& i) : kind_("interval"), si_(i.cents()) {}
-    /// A quantity of a kind by its name, from its number in SI (an interval's in cents). The name must be one of those that
-    /// there are. It must outlive the quantity, as those of `kind_of` do.
+    /// A quantity of a kind by its name, from its number in SI (of an interval in cents). The name must be that of an
+    /// existing kind, and its text must outlive the quantity, as the names from `kind_of` do.
     [[nodiscard]] static constexpr any_quantity of(kind_name kind, double si) {
         any_quantity q(si);
         q.kind_ = kind;
         return q;
     }
 
-    /// Whether there is a number.
+    /// Whether it holds anything.
     [[nodiscard]] constexpr bool has_value() const { return !kind_.empty(); }
-    /// Whether it holds a number. For a fret that a string does not reach, say, it does not.
+    /// Whether it holds a number that is not NaN. The result for a fret that a string does not reach, for example, is
+    /// NaN.
     [[nodiscard]] constexpr bool is_number() const { return has_value() && si_ == si_; }
     /// What it measures.
     [[nodiscard]] constexpr kind_name kind() const { return kind_; }
     /// Its number in SI; for an interval, in cents.
     [[nodiscard]] constexpr double si() const { return si_; }
     /// As a quantity of its kind: `as<length<>>()`, `as<interval<>>()`, `as<double>()`.
-    /// @throws invalid_input where it is of another kind
+    /// @throws invalid_input when it is of another kind
     template <class Q>
     [[nodiscard]] constexpr Q as() const {
         require_kind(kernel::leaf_kind<Q>::name);
@@ -86,16 +87,16 @@ public:
         }
     }
 
-    /// The difference of two of one kind. @throws invalid_input where they are not
+    /// The difference of two quantities of one kind. @throws invalid_input when their kinds differ
     [[nodiscard]] friend constexpr any_quantity operator-(const any_quantity& a, const any_quantity& b) {
         a.require_kind(b.kind_);
         return of(a.kind_, a.si_ - b.si_);
     }
-    /// So many of it.
+    /// The quantity times a plain number.
     [[nodiscard]] friend constexpr any_quantity operator*(double n, const any_quantity& q) {
         return of(q.kind_, n * q.si_);
     }
-    /// Whether two are the same: of one kind and as large.
+    /// Whether both have the same kind and the same number.
     [[nodiscard]] friend constexpr bool operator==(const any_quantity& a, const any_quantity& b) = default;
 
 private:

@@ -1,10 +1,10 @@
 #pragma once
 /// @file
-/// Included by name only: quantities to and from those of Boost.Units' own units, for a program that has such already.
+/// Included by name only: conversion of quantities to and from Boost.Units' own units, for a program that uses those.
 ///
-/// `from_boost(q)` takes a quantity of any system of Boost.Units that converts to SI: `2 * bu::si::newton`, one over
-/// `bu::us::foot`. `to_boost(pull)` is one of `boost::units::si`. The number type stays. What is no length, mass, time,
-/// temperature difference or angle, nor made of whole powers of these, has no kind here.
+/// `from_boost(q)` takes a quantity of any system of Boost.Units that converts to SI: `2 * bu::si::newton`, or one in
+/// `bu::us::foot`. `to_boost(pull)` gives one of `boost::units::si`. The number type stays. Only lengths, masses,
+/// times, temperature differences, angles and products of whole powers of these can be converted.
 
 #include <boost/units/systems/si/base.hpp>
 
@@ -14,7 +14,7 @@ namespace tautline {
 
 namespace kernel {
 
-/// The power of a base dimension in a list of Boost's.
+/// The power of a base dimension in a list of Boost.Units.
 template <class Dimensions, class Base>
 struct boost_power {
     static constexpr long value = 0;
@@ -25,7 +25,7 @@ struct boost_power<bu::list<bu::dim<Base, bu::static_rational<N, D>>, Rest>, Of>
     static constexpr long value = std::is_same_v<Base, Of> ? N : boost_power<Rest, Of>::value;
 };
 
-/// Whether a list of Boost's has but the base dimensions that are here.
+/// Whether a list of Boost.Units has only base dimensions that this library knows.
 template <class Dimensions>
 struct boost_known : std::true_type {};
 template <class Base, class Power, class Rest>
@@ -42,7 +42,7 @@ using unit_of_boost =
              int(boost_power<D, bu::temperature_base_dimension>::value),
              int(boost_power<D, bu::plane_angle_base_dimension>::value)>;
 
-/// A base unit of Boost's SI to a power.
+/// A base unit of Boost.Units' SI to a power.
 template <class Dimension, int N>
 struct boost_factor {
     using type = typename bu::power_typeof_helper<bu::unit<Dimension, bu::si::system>, bu::static_rational<N>>::type;
@@ -67,7 +67,7 @@ struct boost_unit<unit::si<M, KG, S, K, RAD>> {
 
 } // namespace kernel
 
-/// A quantity of Boost's units as one of this library, over the same number type.
+/// A quantity in units of Boost.Units as one of this library, over the same number type.
 template <class Dimensions, class System, class R>
 [[nodiscard]] constexpr bu::quantity<kernel::unit_of_boost<Dimensions>, R>
 from_boost(const bu::quantity<bu::unit<Dimensions, System>, R>& q) {
@@ -77,7 +77,7 @@ from_boost(const bu::quantity<bu::unit<Dimensions, System>, R>& q) {
     return bu::quantity<kernel::unit_of_boost<Dimensions>, R>::from_value(in_si.value());
 }
 
-/// A quantity as one of Boost's SI units, over the same number type.
+/// A quantity of this library as one in Boost.Units' SI units, over the same number type.
 template <class U, class R>
 [[nodiscard]] constexpr auto to_boost(const bu::quantity<U, R>& q) {
     return bu::quantity<typename kernel::boost_unit<U>::type, R>::from_value(q.value());

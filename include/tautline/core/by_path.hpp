@@ -22,7 +22,7 @@ template <described T>
     return paths;
 }
 
-/// The number of a path; nothing (an `any_quantity` without a value) where there is none.
+/// The number with a path; an `any_quantity` without a value where there is none.
 template <described T>
 [[nodiscard]] any_quantity find_at(const T& model, std::string_view path) {
     any_quantity found;
@@ -52,8 +52,8 @@ void set_at(T& model, std::string_view path, const any_quantity& q) {
 
 } // namespace kernel
 
-/// The number of a path, with its kind: `get(setup, "relief.gap").as<length<>>()`.
-/// @throws invalid_input where no number has that path, with the nearest that is there
+/// The number with a path, with its kind: `get(setup, "relief.gap").as<length<>>()`.
+/// @throws invalid_input where no number has that path; it names the nearest path that there is
 template <described T>
 [[nodiscard]] any_quantity get(const T& model, std::string_view path) {
     const any_quantity found = find_at(model, path);
@@ -61,13 +61,13 @@ template <described T>
     return found;
 }
 
-/// What the number of a path measures. @throws invalid_input as `get` does
+/// The kind of the number with a path. @throws invalid_input as `get` does
 template <described T>
 [[nodiscard]] kind_name kind_of(const T& model, std::string_view path) {
     return get(model, path).kind();
 }
 
-/// Sets the number of a path.
+/// Sets the number with a path.
 /// @throws invalid_input where no number has that path, and for a quantity of another kind
 template <described T>
 void set(T& model, std::string_view path, const any_quantity& q) {
@@ -78,13 +78,13 @@ void set(T& model, std::string_view path, const any_quantity& q) {
     }
     kernel::set_at(model, path, q);
 }
-/// Sets the number of a path from a text: "12 thou", "-3".
-/// @throws invalid_input where no number has that path, and for a text that is no quantity of its kind
+/// Sets the number with a path from a text: "12 thou", "-3".
+/// @throws invalid_input where no number has that path, and for a text that is not a quantity of its kind
 template <described T>
 void set(T& model, std::string_view path, std::string_view text) {
     kernel::set_at(model, path, any_from_text(kind_of(model, path), text, path));
 }
-/// The same from a literal.
+/// The same from a string literal.
 template <described T>
 void set(T& model, std::string_view path, const char* text) {
     set(model, path, std::string_view(text));

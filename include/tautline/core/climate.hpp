@@ -1,9 +1,9 @@
 #pragma once
 /// @file
-/// Absolute temperature, relative humidity and wood's moisture content: vocabulary types of their own, so that 21 degrees
-/// on a thermometer is never taken for a difference of 21 kelvin, nor 45 % of one for 45 % of another.
+/// Absolute temperature, relative humidity and moisture content of wood. Each has a type of its own. So 21 degrees on a
+/// thermometer are never taken for a difference of 21 kelvin, nor 45 % humidity for 45 % moisture.
 ///
-/// `21 * celsius`, `70 * fahrenheit`, `45 * percent_rh`, `8 * percent_mc` make them, `t / celsius` reads one.
+/// `21 * celsius`, `70 * fahrenheit`, `45 * percent_rh` and `8 * percent_mc` make them; `t / celsius` reads one.
 
 #include <type_traits>
 
@@ -47,7 +47,8 @@ inline constexpr percent_rh_tag percent_rh{};
 inline constexpr percent_mc_tag percent_mc{};
 } // namespace units
 
-/// A number with a tag: what the three types share. It is compared and differs, but is neither added nor scaled.
+/// A number with a tag, the common base of the three types. Two of them can be compared, but they cannot be added or
+/// scaled.
 template <class R, class Tag>
 class tagged_number {
 public:
@@ -60,7 +61,7 @@ public:
         n.number_ = v;
         return n;
     }
-    /// From the same over another number type.
+    /// From one over another number type.
     template <class S>
     requires(!std::is_same_v<S, R> &&
              std::is_convertible_v<S, R>) constexpr tagged_number(const tagged_number<S, Tag>& other)
@@ -69,7 +70,7 @@ public:
     [[nodiscard]] constexpr const R& in_unit() const { return number_; }
 
     /// @{
-    /// Compared by their numbers; `t / celsius` reads the number.
+    /// Comparison by their numbers. `t / celsius` reads the number.
     friend constexpr auto operator<(const tagged_number& a, const tagged_number& b) { return a.number_ < b.number_; }
     friend constexpr auto operator==(const tagged_number& a, const tagged_number& b) { return a.number_ == b.number_; }
     friend constexpr R operator/(const tagged_number& a, Tag) { return a.number_; }
@@ -129,7 +130,7 @@ requires(!is_quantity<S>::value) [[nodiscard]] constexpr auto operator*(const S&
     using R = std::conditional_t<std::is_integral_v<S>, double, S>;
     return moisture_content<R>::from_number(static_cast<R>(s));
 }
-/// Degrees Fahrenheit.
+/// A temperature in degrees Fahrenheit.
 template <class R>
 [[nodiscard]] constexpr R operator/(const absolute_temperature<R>& t, fahrenheit_tag) {
     return t.in_unit() * number<R>(9) / number<R>(5) + number<R>(32);

@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// One description of each aggregate serves many: checking it, carrying it to another number type, listing its inputs.
+/// One description of each aggregate serves several uses: to check it, to carry it to another number type, to list its
+/// inputs.
 ///
 /// A described type says `using real = R;` and has
 /// @code
@@ -9,10 +10,9 @@
 ///     visit("diameter", more_than(0 * units::mm), self.diameter...);   // a quantity with its range
 ///     visit("wraps", self.wraps...);                                   // anything else: nested, list, text, choice
 /// }
-/// @endcode
-/// `describe` takes one object or several of the same template, which are then walked side by side. Rules between fields go
-/// into `template <class Report> void rules(Report&& report) const`, calling `report(field, "must ...")` for each one
-/// broken, or `report(field, "must ...", value)` where the value given is to be told.
+/// @endcode `describe` takes one object, or several of the same template, and walks them side by side. Rules between
+/// fields go into `template <class Report> void rules(Report&& report) const`. It calls `report(field, "must ...")` for
+/// each broken rule, or `report(field, "must ...", value)` to tell the given value too.
 
 #include <string>
 #include <type_traits>
@@ -64,12 +64,12 @@ constexpr const R& leaf(const R& v) {
     return v;
 }
 
-/// Where a checker stands in a model: names and places in lists from the top down. It is put into words only when something
+/// Where a checker stands in a model: names and places in lists, from the top down. It becomes text only when something
 /// is wrong there.
 struct place {
     const place* above = nullptr;
     std::string_view name{};
-    std::size_t item = none; // in the list above
+    std::size_t item = none; // place in the list that is called by the name above
     static constexpr std::size_t none = static_cast<std::size_t>(-1);
 
     [[nodiscard]] std::string path() const {
@@ -79,8 +79,8 @@ struct place {
     }
 };
 
-/// Looks at every member of a model. It counts what is wrong and, where it was given a list, writes it down; without a list
-/// it puts no words together, so that nothing is allocated as long as all is well.
+/// Checks every member of a model and counts what is wrong. If it was given a list, it adds each problem to it. Without
+/// a list it makes no text, so that nothing is allocated.
 class checker {
 public:
     explicit checker(std::vector<problem>* found) : found_(found) {}
@@ -96,7 +96,7 @@ public:
     }
 
 private:
-    /// A leaf with a range, or an optional or a list of such.
+    /// Checks a leaf with a range, or an optional or a list of such leaves.
     template <class U, class T>
     void within(const place& at, const range_of<U>& range, const T& x) {
         if constexpr (std::is_same_v<U, text_tag>) {
@@ -113,7 +113,7 @@ private:
             if (!range.holds(leaf(x))) { note(at, messages::shown_value(leaf(x)), range, messages::notation_of<U>); }
         }
     }
-    /// Something that is checked by its own description, or has nothing to check.
+    /// Checks something by its own description; other things have nothing to check.
     template <class T>
     void inside(const place& at, const T& x) {
         if constexpr (described<const T>) {
@@ -122,7 +122,7 @@ private:
             at_ = &at;
             T::describe(*this, x);
             if constexpr (requires { x.rules(broken_rule{*this}); }) {
-                // Rules between fields mean nothing while a field itself is out of range.
+                // Rules between fields make no sense while a field itself is out of range.
                 if (count_ == before) { x.rules(broken_rule{*this}); }
             }
             at_ = outside;
@@ -235,7 +235,7 @@ using rebound_t = typename rebound<T, S>::type;
 
 } // namespace description
 
-/// Everything that is wrong with a described value; empty when all is well. `name` starts the paths.
+/// Everything that is wrong with a described value; empty when nothing is. `name` is the first part of every path.
 template <described T>
 [[nodiscard]] std::vector<problem> validate(const T& x, std::string_view name = "") {
     std::vector<problem> found;
@@ -243,7 +243,7 @@ template <described T>
     return found;
 }
 
-/// Whether nothing is wrong with a described value; allocates nothing then.
+/// Whether nothing is wrong with a described value. It allocates nothing if so.
 template <described T>
 [[nodiscard]] bool is_valid(const T& x) {
     description::checker checker(nullptr);
@@ -251,14 +251,14 @@ template <described T>
     return checker.fine();
 }
 
-/// Passes a value in which nothing is wrong; else throws `invalid_input` with all of it.
+/// Checks a described value: throws `invalid_input` with everything that is wrong with it.
 template <described T>
 void require_valid(const T& x, std::string_view name = "") {
     if (is_valid(x)) { return; }
     if (auto found = validate(x, name); !found.empty()) { throw invalid_input(std::move(found)); }
 }
 
-/// The same model over number type `S`: how a setup described in doubles is solved in duals, floats or packs.
+/// The same model over number type `S`. By it a setup described in doubles is solved in duals, floats or packs.
 template <class S, described T>
 [[nodiscard]] constexpr description::rebound_t<T, S> over(const T& model) {
     auto twin = description::rebound_t<T, S>();
@@ -274,7 +274,7 @@ template <described T>
     return twin;
 }
 
-/// What one lane of a model over packs says, of all that its description lists.
+/// The model of one lane from a model over packs. It has all that the description lists.
 template <described T>
 [[nodiscard]] constexpr description::rebound_t<T, scalar_of_t<typename T::real>> lane(const T& model, std::size_t i) {
     auto one = description::rebound_t<T, scalar_of_t<typename T::real>>();

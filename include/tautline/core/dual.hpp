@@ -13,9 +13,9 @@
 
 namespace tautline {
 
-/// A value and its partial derivatives with respect to N inputs. `R` is any Real, another dual or a pack included.
-/// Comparisons look at the value only, so a search takes the same path as its plain twin.
-/// `P` is what partials are kept in: R itself, or a pack of its scalars, each of which then counts as several inputs.
+/// A value and its partial derivatives with respect to N inputs. `R` is any Real, also another dual or a pack.
+/// Comparisons look at the value only, so a search takes the same path as with plain numbers. `P` is the type of the
+/// partials: R itself, or a pack of its scalars, which then counts as several inputs.
 template <class R, std::size_t N, class P = R>
 struct dual {
     R value;                  ///< the number itself
@@ -55,7 +55,7 @@ struct dual {
         return d;
     }
 
-    /// f(value) with derivative `slope`: how every elementary function is carried.
+    /// The dual of f(value), where f has the derivative `slope`: every elementary function is made with it.
     [[nodiscard, gnu::always_inline]] constexpr dual chained(const R& f, const R& slope) const {
         const P s(slope);
         return made(
@@ -100,14 +100,14 @@ struct dual {
     friend constexpr auto operator!=(const dual& a, const dual& b) { return a.value != b.value; }
     /// @}
 
-    /// f of two duals with its two partial slopes.
+    /// The dual of a function of two duals, from its value and its two partial slopes.
     [[nodiscard, gnu::always_inline]] static constexpr dual combined(const dual& a, const dual& b, const R& f, const R& fa,
                                                                      const R& fb) {
         const P sa(fa), sb(fb);
         return made(
             f, [&](std::size_t i) __attribute__((always_inline)) { return P(sa * a.partial[i] + sb * b.partial[i]); });
     }
-    /// A value with its partial derivatives, each made in its place: `each(i)`.
+    /// A dual whose partial derivative i is `each(i)`, made in its place.
     template <class Each>
     [[nodiscard, gnu::always_inline]] static constexpr dual made(const R& v, Each&& each) {
         return dual(v, each, all_partials{});
@@ -129,7 +129,7 @@ struct scalar_of<dual<R, N, P>> {
 /// How often derivatives are taken in a number type: 0 for plain numbers, 1 for a dual, 2 for a dual of duals.
 template <class R>
 inline constexpr int derivatives_in = 0;
-/// One more for each dual around it.
+/// One more than in the number type inside the dual.
 template <class R, std::size_t N, class P>
 inline constexpr int derivatives_in<dual<R, N, P>> = derivatives_in<R> + 1;
 
@@ -155,14 +155,14 @@ template <class R, std::size_t N, class P>
     return value_of(x.value);
 }
 
-/// The number type that a search for a place looks in. It is the plain value of a dual, where there is one place to find
-/// (lanes of a pack have places of their own); else it is R itself.
+/// The number type in which a search for a place compares. For a dual it is the type of the plain value, if there is
+/// one place to find (lanes of a pack have places of their own). Otherwise it is R itself.
 template <class R>
 using search_t =
     std::conditional_t<(derivatives_in<R> > 0) &&
                            lanes_of<std::remove_cvref_t<decltype(value_of(std::declval<const R&>()))>>::count == 1,
                        std::remove_cvref_t<decltype(value_of(std::declval<const R&>()))>, R>;
-/// A number as a search looks at it.
+/// A number as a search compares it (`search_t`).
 template <class R>
 [[nodiscard]] constexpr const search_t<R>& searched(const R& x) {
     if constexpr (std::is_same_v<search_t<R>, R>) {

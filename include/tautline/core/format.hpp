@@ -1,10 +1,10 @@
 #pragma once
 /// @file
-/// Included by name only: quantities in `std::format`, `std::format("{:>12}", pull)`, where the standard library has it
-/// (`__cpp_lib_format`); elsewhere the header brings nothing.
+/// Included by name only: quantities in `std::format`, as in `std::format("{:>12}", pull)`. Where the standard library
+/// has no `std::format` (`__cpp_lib_format`) the header is empty.
 ///
-/// Written as `to_text` writes them, in metric units with six significant digits. Behind the colon stands what a text has:
-/// fill, alignment, width.
+/// They are written as by `to_text`, in metric units with six significant digits. The format specification is that of a
+/// text: fill, alignment, width.
 
 #include <version>
 
@@ -19,7 +19,7 @@ namespace tautline::kernel {
 /// A formatter of what `to_text` writes.
 template <class Written>
 struct text_formatter : std::formatter<std::string_view> {
-    /// Writes it, by a copy: not every standard library lets a constant one write.
+    /// Writes a quantity. It uses a copy of the formatter, because some standard libraries have no constant `format`.
     template <class Context>
     auto format(const Written& q, Context& context) const {
         std::formatter<std::string_view> as_text(*this);
@@ -41,7 +41,7 @@ struct std::formatter<tautline::field<boost::units::quantity<tautline::unit::si<
 template <int M, int KG, int S, int K, int RAD>
 struct std::formatter<tautline::needed<boost::units::quantity<tautline::unit::si<M, KG, S, K, RAD>, double>>>
     : tautline::kernel::text_formatter<boost::units::quantity<tautline::unit::si<M, KG, S, K, RAD>, double>> {};
-/// A quantity of any kind with its unit; nothing for nothing.
+/// A quantity of any kind with its unit. An empty one gives no text.
 template <>
 struct std::formatter<tautline::any_quantity> : tautline::kernel::text_formatter<tautline::any_quantity> {};
 /// An interval in cents.

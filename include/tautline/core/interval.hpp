@@ -1,7 +1,6 @@
 #pragma once
 /// @file
-/// Musical intervals in cents: the logarithm of a frequency ratio under a name, so that a bare number is never taken for
-/// one.
+/// Musical intervals in cents. They have a type of their own, so that a bare number is never taken for one.
 
 #include "quantity.hpp"
 
@@ -24,7 +23,7 @@ struct interval {
     [[nodiscard]] constexpr const R& cents() const { return cents_; }
 
     /// @{
-    /// Intervals add, differ, compare and are scaled as their cents do.
+    /// Sum, difference, comparison and scaling, as of their cents.
     constexpr interval operator-() const { return from_cents(-cents_); }
     friend constexpr interval operator+(const interval& a, const interval& b) { return from_cents(a.cents_ + b.cents_); }
     friend constexpr interval operator-(const interval& a, const interval& b) { return from_cents(a.cents_ - b.cents_); }
@@ -52,7 +51,7 @@ template <class S>
     using R = std::conditional_t<std::is_integral_v<S>, double, S>;
     return interval<R>::from_cents(static_cast<R>(s));
 }
-/// How many cents an interval has.
+/// The number of cents of an interval.
 template <class R>
 [[nodiscard]] constexpr R operator/(const interval<R>& i, cents_tag) {
     return i.cents();

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What is said about bad input: each problem names the field, the value and what is allowed, in one sentence.
+/// Messages about bad input. Each problem names the field, the value and what is allowed, in one sentence.
 
 #include <concepts>
 #include <cstdio>
@@ -31,7 +31,7 @@ struct problem {
     }
 };
 
-/// Thrown for what a caller could have known: carries every problem found, and all their sentences as its text.
+/// Thrown for bad input. It carries every problem found; its text is all their sentences.
 class invalid_input : public std::invalid_argument {
 public:
     /// Reports several problems at once; what() joins their sentences.
@@ -56,8 +56,9 @@ private:
     std::vector<problem> problems_;
 };
 
-/// A plain number for a message: six significant digits, of large ones all before the point and of small ones all behind
-/// it, so that a limit can be typed as it is told; "not a number" or "infinite" where it is none.
+/// A plain number for a message: six significant digits, or all digits before the point of a large number. From 1e-12
+/// to 1e16 it has no power of ten, so that a limit can be typed as it is told. "not a number" or "infinite" where it is
+/// not finite.
 [[nodiscard]] inline std::string number_text(long double v) {
     char digits[64];
     const long double size = v < 0 ? -v : v;
@@ -72,37 +73,37 @@ private:
     }
     return messages::joined({v != v ? "not a number" : !all_finite(v) ? "infinite" : digits});
 }
-/// A number with its unit for a message; what is no finite number has no unit.
+/// A number with its unit for a message. A number that is not finite gets no unit.
 [[nodiscard]] inline std::string with_unit(long double v, const char* symbol) {
     return all_finite(v) ? messages::joined({number_text(v), " ", symbol}) : number_text(v);
 }
-/// A quantity for a message, in the unit its kind is read in at the bench.
+/// A quantity for a message, in the unit of its kind at the bench.
 template <class U>
 [[nodiscard]] std::string quantity_text(long double si) {
     return with_unit(si / kind<U>::size, kind<U>::symbol);
 }
 
-/// What a field allows, in SI (or in cents, or as a plain number). An open end excludes its limit.
+/// The range that a field allows, in SI, in cents or as plain numbers. An open end excludes its limit.
 struct allowed_range {
     long double low = -std::numeric_limits<long double>::infinity(); ///< in SI, cents or plain numbers
     long double high = std::numeric_limits<long double>::infinity(); ///< in the same
     bool low_open = false;                                           ///< the lower limit itself is refused
     bool high_open = false;                                          ///< the upper limit itself is refused
-    /// Why what is left out takes the value a member begins with; none: it must be given.
+    /// Why the default of a member that is left out is fair to take; null: the member must be given.
     const char* reason = nullptr;
-    long double least = 0;                                      ///< what is to be more than 0 measures at least this
-    long double most = std::numeric_limits<long double>::max(); ///< of either sign
+    long double least = 0;                                      ///< the least value of a kind, where a range is more than 0
+    long double most = std::numeric_limits<long double>::max(); ///< the greatest magnitude of the kind
 
-    /// Whether a number lies within; NaN never does.
+    /// Whether a number lies within the range and the kind's limits. NaN never does.
     template <class R>
     [[nodiscard]] constexpr bool holds(const R& v) const {
-        // Written so that NaN fails every test; infinities fail the last.
+        // NaN fails every comparison here; infinities fail the last.
         const long double from = low_open && low == 0 ? least : low;
         const auto above = low_open && from == low ? number<R>(low) < v : number<R>(from) <= v;
         const auto below = high_open ? v < number<R>(high) : v <= number<R>(high);
         return in_all_lanes(above && below && abs(v) <= largest<R>());
     }
-    /// The same without what a kind may measure at all: what the sentence says first.
+    /// The same for the range alone, without the least and the greatest value of the kind.
     [[nodiscard]] constexpr bool holds_limits(long double v) const {
         return (low_open ? low < v : low <= v) && (high_open ? v < high : v <= high);
     }
@@ -115,11 +116,11 @@ private:
     }
 };
 
-/// Ranges in words: `more_than(0*mm)`, `between(0*mm, 10*mm)`, ... kept with their unit, so that a length's range cannot
-/// guard a force.
+/// A range with its unit, made by `more_than(0*mm)`, `between(0*mm, 10*mm)` and so on. A range of lengths cannot be
+/// used for a force.
 template <class U>
 struct range_of : allowed_range {
-    /// The same range of a member that may be left out, and why what it then holds is fair to take:
+    /// The same range for a member that may be left out, with the reason why its default is fair to take:
     /// `between(0*mm, 3*mm).fair_default("straight, as most boards are trued")`.
     [[nodiscard]] constexpr range_of fair_default(const char* why) const {
         range_of with = *this;
@@ -130,7 +131,7 @@ struct range_of : allowed_range {
 
 /// Stands for the unit of a text.
 struct text_tag {};
-/// Of a text that must be given: a string's note, what lies under the strings.
+/// The range of a text that must be given, such as a string's note.
 inline constexpr range_of<text_tag> any_text{};
 
 /// A quantity's number in SI.
@@ -138,13 +139,12 @@ template <class U, class R>
 [[nodiscard]] constexpr long double in_si(const bu::quantity<U, R>& q) {
     return static_cast<long double>(q.value());
 }
-/// Above a limit, which it excludes. No range is without end: it stops at the most, or the least, that its kind may
-/// measure.
+/// Above a limit, which is excluded. Every range also ends at the least and the greatest value that its kind may have.
 template <class U>
 [[nodiscard]] constexpr range_of<U> more_than(const bu::quantity<U, double>& low) {
     return {{.low = in_si(low), .low_open = true, .least = kind<U>::least, .most = kind<U>::most}};
 }
-/// From a limit up, which it includes.
+/// From a limit up, which is included.
 template <class U>
 [[nodiscard]] constexpr range_of<U> at_least(const bu::quantity<U, double>& low) {
     return {{.low = in_si(low), .most = kind<U>::most}};
@@ -160,17 +160,17 @@ template <class U>
 [[nodiscard]] constexpr range_of<U> between(const bu::quantity<U, double>& low, const bu::quantity<U, double>& high) {
     return {{.low = in_si(low), .high = in_si(high)}};
 }
-/// Whatever a kind may measure, of either sign.
+/// Every value that the kind may have, of either sign.
 template <class U>
 [[nodiscard]] constexpr range_of<U> any_finite() {
     return {{.most = kind<U>::most}};
 }
-/// A place on an instrument or about it: within 5 m of where it is told from.
+/// A place on an instrument or near it: within 5 m of its zero.
 [[nodiscard]] constexpr range_of<unit::length> about_an_instrument() { return {{.low = -5, .high = 5}}; }
-/// The least plain number that counts: a billionth.
+/// The least plain number above 0 that a range takes. The greatest is `most_number`.
 inline constexpr long double least_number = 1e-9L;
 inline constexpr long double most_number = 1e9L; ///< see `least_number`
-/// Ranges of plain numbers.
+/// Of a plain number: above a limit, which is excluded.
 [[nodiscard]] constexpr range_of<void> more_than(double low) {
     return {{.low = low, .low_open = true, .least = least_number, .most = most_number}};
 }
@@ -187,11 +187,12 @@ inline constexpr long double most_number = 1e9L; ///< see `least_number`
 
 namespace messages {
 
-/// How numbers of a kind are written: divided by `size` and followed by `symbol`, or plain where there is none.
+/// How numbers of a kind are written: divided by `size` and followed by `symbol`. Without a symbol they are written
+/// plain.
 struct notation {
     const char* symbol = nullptr; ///< behind the number
     long double size = 1;         ///< one of it in SI
-    /// A number that is kept in SI, cents or plain.
+    /// The text of a number that is given in SI, in cents or plain.
     [[nodiscard]] std::string operator()(long double v) const {
         return symbol ? with_unit(v / size, symbol) : number_text(v);
     }
@@ -203,7 +204,7 @@ inline constexpr notation notation_of<void>{};
 template <>
 inline constexpr notation notation_of<cents_tag>{"cents"};
 
-/// "must be more than 0 mm and at most 10 mm".
+/// A range in words: "must be more than 0 mm and at most 10 mm".
 [[nodiscard]] inline std::string allowed_text(const allowed_range& r, const notation& write) {
     constexpr long double inf = std::numeric_limits<long double>::infinity();
     const bool low = r.low > -inf, high = r.high < inf;
@@ -213,7 +214,7 @@ inline constexpr notation notation_of<cents_tag>{"cents"};
     return joined({"must be ", from, low ? write(r.low) : std::string(), low && high ? " and " : "", to,
                    high ? write(r.high) : std::string()});
 }
-/// The plain number under a Real for a message; a pack has no single one and gives "not a number".
+/// The plain number in a Real, for a message. A pack has no single number and gives NaN.
 template <class R>
 [[nodiscard]] long double plain_value(const R& v) {
     if constexpr (requires { static_cast<long double>(value_of(v)); }) {
@@ -222,12 +223,12 @@ template <class R>
         return std::numeric_limits<long double>::quiet_NaN();
     }
 }
-/// A number as a sentence tells it, or not where there is no single one.
+/// A number for a sentence; `shown` is false where there is no single number.
 struct shown_number {
     long double value = 0;
     bool shown = false;
 };
-/// The plain number under a Real where a sentence can do without: none of a pack.
+/// The plain number in a Real for a sentence; not shown for a pack.
 template <class R>
 [[nodiscard]] shown_number shown_value(const R& v) {
     if constexpr (requires { static_cast<long double>(value_of(v)); }) {
@@ -236,11 +237,11 @@ template <class R>
         return {};
     }
 }
-/// What is wrong with a number outside its range; without a value the sentence names the range only.
+/// The problem of a number outside its range. Without a number its sentence names the range only.
 [[nodiscard]] inline problem out_of_range(std::string_view field, const shown_number& number, const allowed_range& r,
                                           const notation& write) {
     std::string allowed = allowed_text(r, write);
-    // Within what the range says, but no size that anything has.
+    // The number is in the range but beyond the limits of its kind.
     if (number.shown && all_finite(number.value) && r.holds_limits(number.value)) {
         const bool small = r.low_open && r.low == 0 && number.value < r.least;
         const char* const side = small ? "at least " : number.value < 0 ? "at least -" : "at most ";
@@ -248,11 +249,11 @@ template <class R>
     }
     return {joined({field}), number.shown ? write(number.value) : std::string(), std::move(allowed)};
 }
-/// Throws `invalid_input` of one problem in words.
+/// Throws `invalid_input` with one problem in words.
 [[noreturn]] inline void refuse(std::string_view field, std::string_view value, std::string_view allowed) {
     throw invalid_input(problem{joined({field}), joined({value}), joined({allowed})});
 }
-/// Throws `invalid_input` of one number outside its range.
+/// Throws `invalid_input` with one number outside its range.
 [[noreturn]] inline void refuse(std::string_view field, const shown_number& number, const allowed_range& r,
                                 const notation& write) {
     throw invalid_input(out_of_range(field, number, r, write));
@@ -260,12 +261,12 @@ template <class R>
 
 } // namespace messages
 
-/// Passes a quantity that lies in its range; else throws `invalid_input` naming the field, the value and the range.
+/// Checks that a quantity lies in its range; else throws `invalid_input` that names the field, the value and the range.
 template <class U, class R>
 constexpr void require(std::string_view field, const bu::quantity<U, R>& q, const range_of<std::type_identity_t<U>>& r) {
     if (!r.holds(q.value())) { messages::refuse(field, messages::shown_value(q.value()), r, messages::notation_of<U>); }
 }
-/// What the compiler answers when the range is of another kind than the quantity.
+/// Named in the compiler's message when the range is of another kind than the quantity.
 struct wanted_a_range_of_the_same_kind {};
 /// Refused: the range is of another kind than the quantity.
 template <class U, class R, other_than<U> V>
@@ -283,7 +284,7 @@ constexpr void require(std::string_view field, const interval<R>& i, const range
         messages::refuse(field, messages::shown_value(i.cents()), r, messages::notation_of<cents_tag>);
     }
 }
-/// Passes when a rule holds; else throws `invalid_input` with the field and the rule in words ("must be ...").
+/// Checks that a rule holds; else throws `invalid_input` with the field and the rule in words ("must be ...").
 constexpr void require_that(bool holds, std::string_view field, std::string_view rule) {
     if (!holds) { messages::refuse(field, "", rule); }
 }

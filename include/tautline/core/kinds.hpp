@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// The kinds of quantities of a setup: SI units of Boost.Units, what each kind is called, how it is written in code and in
-/// messages, and the least and the most that anything about an instrument may measure.
+/// The kinds of quantities of a setup: the unit of each, its name, how it is written in code and in messages, and the
+/// least and the greatest value that it may have on an instrument.
 
 #include "unit.hpp"
 
@@ -10,7 +10,7 @@
 
 namespace tautline {
 
-/// What a kind of quantity is called, how a value of it is written in code, and how messages print it.
+/// The name of a kind of quantity, how a value of it is written in code, and how messages print it.
 template <class Unit>
 struct kind;
 
@@ -25,11 +25,12 @@ struct kind_probe {
 template <class T, class U>
 inline constexpr bool of_kind = decltype(kind_probe<U>::test(static_cast<std::remove_cvref_t<T>*>(nullptr)))::value;
 
-/// False, but only once T is known: for static_assert in a template.
+/// False for every T, for a static_assert in a template.
 template <class...>
 inline constexpr bool always_false = false;
 
-// What is asked of a formula's arguments. These, and the sentences at the end, stand in compilers' messages: no macros.
+// Concepts for a formula's arguments. They and the sentences at the end appear in compilers' messages, so they are not
+// made by macros.
 template <class T>
 concept a_length = of_kind<T, unit::length>;
 template <class T>
@@ -75,9 +76,9 @@ concept a_thermal_expansion = of_kind<T, unit::thermal_expansion>;
 template <class T>
 concept a_temperature_difference = of_kind<T, unit::temperature_difference>;
 
-// One line a kind: alias, name for messages, unit that messages print and its size in SI; the least and the most, in SI,
-// that anything about an instrument may measure: far outside what is built, near enough that no product of such numbers
-// leaves the range of a float's powers or ends in infinity.
+// One line for each kind: alias, name for messages, unit for messages and its size in SI, and the least and the
+// greatest value in SI. These limits lie far outside what is built, but near enough that no product of such numbers
+// overflows a float.
 #define TAUTLINE_KIND(NAME, SYMBOL, SIZE, LEAST, MOST)                                                                     \
     template <class R = double>                                                                                            \
     using NAME = bu::quantity<unit::NAME, R>;                                                                              \
@@ -115,7 +116,7 @@ TAUTLINE_KIND(temperature_difference, "K", 1, 1e-6L, 1e4L)
 
 #undef TAUTLINE_KIND
 
-/// What a field says of anything else than its kind.
+/// Messages of a field about anything that is not of its kind.
 namespace messages {
 
 template <class Given>
@@ -207,20 +208,21 @@ constexpr void wanted(kind<unit::temperature_difference>) {
     static_assert(!sizeof(Given), "a TEMPERATURE DIFFERENCE is needed here: write 5*kelvin");
 }
 
-/// What a field says of its own kind over a number type that it cannot hold.
+/// Message of a field about its own kind over a number type that it cannot hold.
 template <class Given>
 constexpr void fits() {
     static_assert(!sizeof(Given), "this NUMBER TYPE does not fit the model beside it: carry the model over, as in "
                                   "over<dual<double, 2>>(music_wire())");
 }
 
-/// Stands in the line of g++ that refuses to leave a needed member out.
+/// Named in g++'s message when a needed member is left out.
 struct give_it_by_name {};
 
-/// Stands in the line of g++ that refuses a formula of numbers which have no sum.
+/// Named in g++'s message for a formula whose number types have no common type.
 struct NUMBER_TYPES_do_not_mix_carry_one_over;
 
-// What a formula wants, for the name of what its refusal returns: clang tells the sentence behind it, g++ this name.
+// What a formula wants, as the name of the type that its refusal returns. clang prints the sentence of the refusal, g++
+// this name.
 template <class... Kinds>
 struct wanted_are;
 struct ANGLE;

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// Every number of a described model with its path: how uncertainties find their inputs, sweeps their knobs, printers their
-/// rows.
+/// Every number of a described model with its path. By it uncertainties find their inputs, sweeps their knobs and
+/// printers their rows.
 
 #include <string>
 #include <string_view>
@@ -13,8 +13,8 @@ namespace tautline {
 
 namespace description {
 
-/// A walk over a described model that knows the path of where it stands; the path is built once and cut back, not copied at
-/// every step. `Walk` derives from it and says whether it `enters()` a place and how it `visit`s what is there.
+/// A walk over a described model that knows its path. The path is extended and cut back in place, not copied. `Walk`
+/// derives from it: its `enters()` tells whether to enter a place, its `visit` what to do there.
 template <class Walk>
 struct path_walk {
     std::string path{};
@@ -45,8 +45,8 @@ private:
     }
 };
 
-/// Visits all leaves: calls `f(path, number)`, or `f(path, number, range)` with what the description allows, null where it
-/// says nothing.
+/// Visits all leaves: calls `f(path, number)`, or `f(path, number, range)` with the range of the description, null
+/// without one.
 template <class F>
 struct leaf_walk : path_walk<leaf_walk<F>> {
     using base = path_walk<leaf_walk<F>>;
@@ -93,30 +93,30 @@ void for_each_leaf(T& model, F&& f) {
     walk("", model);
 }
 
-/// Whether a path is another, or that of something that stands in it: "strings[2].gauge" stands in "strings".
+/// Whether a path is equal to another or names a part of it: "strings[2].gauge" is a part of "strings".
 [[nodiscard]] constexpr bool is_at_or_below(std::string_view path, std::string_view above) {
     if (path.substr(0, above.size()) != above) { return false; }
     return path.size() == above.size() || above.empty() || path[above.size()] == '.' || path[above.size()] == '[';
 }
 
-/// The bare number of a leaf: a quantity's in SI, an interval's in cents, a Real itself.
+/// The bare number of a leaf: of a quantity in SI, of an interval in cents, of a Real itself.
 template <class T>
 [[nodiscard]] constexpr const auto& number_of(const T& leaf) {
     return description::leaf(leaf);
 }
 
-/// What a leaf measures: "length", "force", ...; "number" for a ratio, "interval" in cents.
+/// The kind of a leaf: "length", "force", ...; "number" for a ratio, "interval" in cents.
 template <class T>
 [[nodiscard]] constexpr kind_name kind_name_of(const T&) {
     return kernel::leaf_kind<T>::name;
 }
-/// A leaf with its kind; of a dual number its value.
+/// A leaf with its kind. Of a dual number it is the value.
 template <class T>
 [[nodiscard]] constexpr any_quantity any_of(const T& leaf) {
     return any_quantity::of(kernel::leaf_kind<T>::name, static_cast<double>(value_of(number_of(leaf))));
 }
 
-/// Sets the bare number of a leaf, in the same measure.
+/// Sets a quantity from its number in SI.
 template <class U, class R>
 constexpr void set_number(bu::quantity<U, R>& leaf, const std::type_identity_t<R>& v) {
     leaf = bu::quantity<U, R>::from_value(v);

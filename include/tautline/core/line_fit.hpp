@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// A straight line through measured points by least squares, with what is needed to say how well it is known.
+/// A straight line through measured points by least squares, with what its uncertainty needs.
 
 #include <optional>
 #include <vector>
@@ -9,23 +9,24 @@
 
 namespace tautline {
 
-/// `y = offset + slope x`, or `y = slope x` when no offset was asked for.
+/// A fitted line `y = offset + slope x`, or `y = slope x` when no offset was asked for.
 template <class R = double>
 struct basic_line_fit {
     R offset{};                 ///< y at x = 0
-    R slope{};                  ///< rise for one of x
+    R slope{};                  ///< change of y for each unit of x
     std::vector<R> residuals{}; ///< measured less fitted, in the order given
-    std::vector<R> leverages{}; ///< how much each point draws the line onto itself, 0 to 1
-    int freedom = 0;            ///< points less fitted coefficients
+    std::vector<R> leverages{}; ///< how strongly each point pulls the line to itself, 0 to 1
+    int freedom = 0;            ///< number of points less number of fitted coefficients
     R squares{};                ///< sum of the squared residuals
-    /// Covariance of offset and slope for readings of variance 1.
+    /// Variance of the offset, for readings of variance 1.
     R offset_offset{};
-    R offset_slope{}; ///< see `offset_offset`
-    R slope_slope{};  ///< see `offset_offset`
+    R offset_slope{}; ///< covariance of offset and slope, likewise
+    R slope_slope{};  ///< variance of the slope, likewise
 };
 using line_fit = basic_line_fit<double>;
 
-/// Variance of one reading about the line, `squares/freedom`; none when the line goes through every point by construction.
+/// Variance of one reading about the line, `squares/freedom`. None when there are no more points than coefficients, so
+/// that the line goes through every point.
 template <class R>
 [[nodiscard]] std::optional<R> reading_variance(const basic_line_fit<R>& f) {
     if (f.freedom < 1) { return std::nullopt; }
@@ -42,11 +43,11 @@ template <class R>
 template <class R = double>
 struct basic_fitted_line {
     R offset{}; ///< y at x = 0
-    R slope{};  ///< change of y for each x
+    R slope{};  ///< change of y for each unit of x
 };
 using fitted_line = basic_fitted_line<double>;
-/// The line of least squared vertical distance through points `x(i)`, `y(i)`, with nothing said about how well it fits; at
-/// least two of them at different x.
+/// The line of least squares in y through the points `x(i)`, `y(i)`, without its uncertainty. At least two points must
+/// have different x.
 template <class R, class X, class Y>
 [[nodiscard]] constexpr basic_fitted_line<R> line_through(std::size_t count, X&& x, Y&& y) {
     R mean_x{}, mean_y{}, sxx{}, sxy{};
@@ -66,8 +67,8 @@ template <class R, class X, class Y>
     return {R(mean_y - slope * mean_x), slope};
 }
 
-/// The line of least squared vertical distance. Callers check that there are two points at different x (one at x != 0
-/// without an offset).
+/// The line of least squares in y. Callers must check that there are two points at different x (without an offset: one
+/// at x != 0).
 /// Source: any text on linear regression, e.g. N. R. Draper and H. Smith, Applied Regression Analysis, ch. 1 (from memory).
 template <class R>
 [[nodiscard]] basic_line_fit<R> fit_line(const std::vector<R>& x, const std::vector<R>& y, bool with_offset) {

@@ -2,8 +2,8 @@
 /// @file
 /// Small dense linear programmes: the greatest value of a linear function under linear limits.
 ///
-/// Plain numbers: which limits hold is a choice, not a smooth function. Callers who want derivatives solve the equations of
-/// the limits that hold (`tight`) again in their own number type.
+/// It works on plain numbers, because which limits are tight is a choice, not a smooth function. Callers who want
+/// derivatives solve the equations of the `tight` limits again in their own number type.
 
 #include <algorithm>
 #include <cmath>
@@ -13,40 +13,40 @@
 
 namespace tautline {
 
-/// Maximise objective times x where rows[i] times x is at most limits[i] for each i, and x[j] is at least 0 unless free[j]
-/// is set. Scale rows and variables to about 1: what is smaller than 1e-9 counts as nothing. R: double or wider.
+/// Maximise objective times x where rows[i] times x is at most limits[i] for each i, and x[j] is at least 0 unless
+/// free[j] is set. Scale rows and variables to about 1: anything smaller than 1e-9 counts as 0. R is double or wider.
 template <std::floating_point R = double>
 struct basic_linear_programme {
     std::vector<R> objective{};         ///< one coefficient for each variable
     std::vector<std::vector<R>> rows{}; ///< coefficients of each limit
-    std::vector<R> limits{};            ///< what each row may come to
-    /// Not 0 for variables of either sign; shorter than x: the rest are not free. Bytes, because the compiler takes long
-    /// over a vector of bits.
+    std::vector<R> limits{};            ///< the greatest value of each row times x
+    /// Not 0 for variables of either sign. It may be shorter than x; the rest are then not free. They are bytes because
+    /// a vector of bits takes long to compile.
     std::vector<unsigned char> free{};
 };
 using linear_programme = basic_linear_programme<double>;
 
 /// How a search ended.
 enum class programme_end {
-    optimal,    ///< the best is found
+    optimal,    ///< the greatest value was found
     infeasible, ///< no x meets all limits
-    unbounded,  ///< better without end
-    stalled,    ///< gave up after far more steps than such a size needs: rounding has the better of it
+    unbounded,  ///< the objective has no greatest value
+    stalled,    ///< gave up, because of rounding, after far more steps than this size needs
 };
 
-/// The best and what is known about it.
+/// The result of a search: the greatest value and where it lies.
 template <std::floating_point R = double>
 struct basic_programme_result {
     programme_end end = programme_end::stalled; ///< how it ended
-    R value = 0;                                ///< of the objective at the best
-    std::vector<R> x{};                         ///< the variables at the best
-    /// For each row, how much the best value grows with the limit; 0 where the row does not hold x back.
+    R value = 0;                                ///< the greatest value of the objective
+    std::vector<R> x{};                         ///< the variables there
+    /// For each row, how much the greatest value grows with the row's limit; 0 where the row does not limit x.
     std::vector<R> multipliers{};
-    std::vector<R> slack{};           ///< limit less row . x
-    std::vector<std::size_t> tight{}; ///< the rows whose equations, with x[j] = 0 for the rest, fix the best
-    /// More rows meet at the best than are needed to fix it: the multipliers are one choice among several.
+    std::vector<R> slack{};           ///< limit of each row less row times x
+    std::vector<std::size_t> tight{}; ///< the rows whose equations, with x[j] = 0 for the rest, fix x
+    /// Whether more rows are tight than are needed to fix x. The multipliers are then one choice among several.
     bool degenerate = false;
-    /// No other x is as good. False means that there is one or that it cannot be ruled out.
+    /// True: no other x is as good. False: there is another, or it cannot be ruled out.
     bool unique = false;
 };
 using programme_result = basic_programme_result<double>;
@@ -55,8 +55,9 @@ namespace programme {
 
 inline constexpr double nothing = 1e-9;
 
-/// A dictionary: each basic variable as `b - sum a * nonbasic`, the value as `v + sum c * nonbasic`.
-/// Variables are numbered: 0 .. n-1 the x, n .. n+m-1 the rows' slacks, n+m the artificial one.
+/// A dictionary of the simplex method: each basic variable is `b - sum a * nonbasic`, the value is
+/// `v + sum c * nonbasic`. Variables are numbered: 0 .. n-1 are x, n .. n+m-1 the slacks of the rows, n+m the
+/// artificial variable.
 template <std::floating_point R>
 class dictionary {
 public:
@@ -66,14 +67,14 @@ public:
         for (std::size_t i = 0; i < m_; ++i) { basic_.push_back(n_ + i); }
     }
 
-    /// Makes every slack >= 0; false when that cannot be.
+    /// Makes every slack >= 0; `infeasible` when that cannot be.
     [[nodiscard]] programme_end make_feasible() {
         std::size_t worst = m_;
         for (std::size_t i = 0; i < m_; ++i) {
             if (b_[i] < 0 && (worst == m_ || b_[i] < b_[worst])) { worst = i; }
         }
         if (worst == m_) { return programme_end::optimal; }
-        // One artificial variable, taken from every row's left side, and then made as small as possible.
+        // One artificial variable is subtracted from the left side of every row, and then made as small as possible.
         const std::size_t artificial = n_ + m_;
         nonbasic_.push_back(artificial);
         for (auto& row : a_) { row.push_back(-1); }
@@ -98,7 +99,7 @@ public:
         return programme_end::optimal;
     }
 
-    /// From a feasible dictionary to the best one for an objective over x.
+    /// Goes from a feasible dictionary to the best one for an objective over x.
     [[nodiscard]] programme_end maximise(const std::vector<R>& objective) {
         c_.assign(nonbasic_.size(), 0);
         v_ = 0;
@@ -135,7 +136,7 @@ public:
     }
 
 private:
-    /// Simplex steps by Bland's rule (the lowest number enters and leaves), which cannot go round in circles.
+    /// Simplex steps by Bland's rule: the lowest number enters and leaves. It cannot go round in circles.
     /// Source: R. G. Bland, "New finite pivoting rules for the simplex method", Math. Oper. Res. 2 (1977); dictionaries as
     /// in V. Chvatal, Linear Programming (1983), ch. 2, 3 (both from memory).
     [[nodiscard]] programme_end climb() {
@@ -147,7 +148,7 @@ private:
                 if (better && (s == nonbasic_.size() || nonbasic_[j] < nonbasic_[s])) { s = j; }
             }
             if (s == nonbasic_.size()) { return programme_end::optimal; }
-            const R way = c_[s] > 0 ? 1 : -1; // a free variable may enter downward
+            const R way = c_[s] > 0 ? 1 : -1; // a free variable may also fall
             std::size_t r = m_;
             R least = 0;
             for (std::size_t i = 0; i < m_; ++i) {
@@ -201,7 +202,7 @@ private:
 
 } // namespace programme
 
-/// Solves a linear programme; rows must be as long as the objective and as many as the limits.
+/// Solves a linear programme. Each row must be as long as the objective, and there must be as many rows as limits.
 template <std::floating_point R = double>
 [[nodiscard]] basic_programme_result<R> solve_programme(const basic_linear_programme<R>& p) {
     basic_programme_result<R> r;

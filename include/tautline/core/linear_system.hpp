@@ -10,8 +10,8 @@
 
 namespace tautline {
 
-/// Solves A X = B in place by elimination without pivoting: right for symmetric positive definite matrices and for an
-/// identity plus something small, which is what physics here leads to. Every Real follows the same path.
+/// Solves A X = B in place by elimination without pivoting. It suits symmetric positive definite matrices, and an
+/// identity plus something small; the physics here leads to these only. Every Real follows the same path.
 /// @param a n by n, row by row; destroyed
 /// @param b n by m, row by row; becomes X
 template <real R>
@@ -33,11 +33,11 @@ constexpr void solve_in_place(std::span<R> a, std::span<R> b, std::size_t n) {
     }
 }
 
-/// Least squares for N unknowns: add one observation after another, then solve. Columns should be of like size.
+/// Least squares for N unknowns: add one observation after another, then solve. The columns should be of similar size.
 template <real R, std::size_t N>
 class normal_equations {
 public:
-    /// `row . unknowns` was observed to be `value`, counted `weight` times.
+    /// Adds an observation: `row . unknowns` was observed to be `value`, with a weight.
     constexpr void add(const std::array<R, N>& row, const R& value, const R& weight = number<R>(1)) {
         for (std::size_t i = 0; i < N; ++i) {
             for (std::size_t j = 0; j < N; ++j) { a_[i * N + j] += weight * row[i] * row[j]; }

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The name that was probably meant by one that is not known.
+/// The known name that an unknown one probably means.
 
 #include <algorithm>
 #include <cstddef>
@@ -11,7 +11,8 @@
 
 namespace tautline {
 
-/// How many letters must change, come or go to make one word of the other (Levenshtein 1966, from memory).
+/// How many letters must be changed, added or taken away to turn one word into the other (Levenshtein 1966, from
+/// memory).
 [[nodiscard]] inline std::size_t letters_apart(std::string_view a, std::string_view b) {
     std::vector<std::size_t> row(b.size() + 1);
     for (std::size_t j = 0; j <= b.size(); ++j) { row[j] = j; }
@@ -27,12 +28,12 @@ namespace tautline {
     return row[b.size()];
 }
 
-/// The known word closest to one that is not known; empty when none is near.
+/// The known word nearest to an unknown one; empty when none is near.
 [[nodiscard]] inline std::string_view nearest(std::string_view word, std::span<const std::string_view> known) {
     std::string_view best;
     std::size_t distance = std::max<std::size_t>(2, word.size() / 2) + 1;
     for (const std::string_view k : known) {
-        // Words longer than a line are nobody's slip of the pen; comparing them would only cost time.
+        // A word longer than a line is no slip of the pen; comparing it would only cost time.
         if (word.size() > 80) { break; }
         if (const std::size_t d = letters_apart(word, k); d < distance) {
             distance = d;
@@ -41,7 +42,7 @@ namespace tautline {
     }
     return best;
 }
-/// The known name closest to what was written, or one to show what they look like.
+/// The known name nearest to a word, or `other` as an example when none is near.
 [[nodiscard]] inline std::string nearest_or(std::string_view word, std::span<const std::string_view> known,
                                             std::string_view other) {
     const std::string_view close = nearest(word, known);

@@ -1,15 +1,16 @@
 #pragma once
 /// @file
-/// Included by name only: it needs <experimental/simd> of libstdc++, and pays where the compiler may use AVX2 or more.
+/// Included by name only: it needs <experimental/simd> of libstdc++, and it is faster only where the compiler may use
+/// AVX2 or more.
 ///
-/// Several numbers side by side as one Real: a solve over packs is as many solves at once. `over<pack<double>>(model)` puts
-/// the same model into every lane, `lanes_of<pack<double>>::set` changes one.
+/// Several numbers side by side as one Real: a solve over packs does as many solves at once as there are lanes.
+/// `over<pack<double>>(model)` puts the same model into every lane, `lanes_of<pack<double>>::set` changes one.
 ///
-/// A caller's own SIMD type fits as well: wrap it in a class in a namespace of its own with the operations of the concept
-/// `real`, `all`, `any` and `select` for its mask, and specialise `scalar_of` and `lanes_of`.
+/// A caller's own SIMD type can be used too. Wrap it in a class, in a namespace of its own, with the operations of the
+/// concept `real`. Add `all`, `any` and `select` for its mask, and specialise `scalar_of` and `lanes_of`.
 
-// clang 14 does not take what libstdc++ declares constexpr there with GNU extensions on; without them it is const. What
-// <experimental/simd> includes comes first, so that nothing else is read in the strict way.
+// With GNU extensions on, libstdc++ declares things constexpr there that clang 14 refuses; without them they are const.
+// The headers that <experimental/simd> includes come first, so that only it is read without the extensions.
 #if defined(__clang__) && !defined(__STRICT_ANSI__)
 #include <bitset>
 #include <climits>
@@ -36,10 +37,10 @@ namespace tautline {
 
 namespace kernel {
 
-// libstdc++ takes these lane by lane; a solve asks for some two hundred of them.
+// libstdc++ computes these functions lane by lane, and a solve calls them some two hundred times.
 
-/// Numbers taken apart as frexp does, for normal positive ones: a part in [1/2, 1) times a power of 2. By the bits of an
-/// IEEE 754 number, in loops that compilers take at once.
+/// Splits normal positive numbers as frexp does, into a part in [1/2, 1) and a power of 2. It works on the bits of IEEE
+/// 754 numbers, in loops that compilers vectorise.
 template <class V>
 void take_apart(const V& x, V& part, V& power) {
     using T = typename V::value_type;
@@ -47,7 +48,7 @@ void take_apart(const V& x, V& part, V& power) {
     using bits = std::conditional_t<sizeof(T) == 8, std::uint64_t, std::uint32_t>;
     constexpr int digits = std::numeric_limits<T>::digits - 1;
     constexpr bits below = (bits(1) << digits) - 1, half = std::bit_cast<bits>(T(0.5));
-    // An integer in the low bits of 2^digits is that number more.
+    // Adding an integer to the low bits of 2^digits adds that number to its value.
     constexpr T base = static_cast<T>(bits(1) << digits);
     constexpr T bias = base + T(1 - std::numeric_limits<T>::min_exponent);
     std::array<T, V::size()> parts, powers;
@@ -61,8 +62,8 @@ void take_apart(const V& x, V& part, V& power) {
     power.copy_from(powers.data(), std::experimental::element_aligned);
 }
 
-/// log2 by the series of artanh on [sqrt(1/2), sqrt(2)]; two units in the last place. Not a number for what has no
-/// logarithm, but for 0 and infinity.
+/// log2 by the series of artanh on [sqrt(1/2), sqrt(2)], within two units in the last place. Where a lane holds no
+/// normal positive number it is the standard library's log2.
 template <class V>
 [[nodiscard]] V log2_of(const V& x) {
     using T = typename V::value_type;
@@ -72,7 +73,7 @@ template <class V>
     where(low, m) = m + m;
     where(low, e) = e - V(T(1));
     const V s = (m - V(T(1))) / (m + V(T(1))), s2 = s * s;
-    // Every other term on its own: neither sum waits for the other.
+    // Two sums, each of every other term, so that neither waits for the other.
     const V s4 = s2 * s2;
     V even = V(T(1 / 21.0L)), odd = V(T(1 / 23.0L));
     for (int k = 17; k >= 1; k -= 4) {
@@ -85,8 +86,8 @@ template <class V>
     return result;
 }
 
-/// Source: S. L. Moshier, Methods and Programs for Mathematical Functions (1989): rational approximation of atan, from
-/// memory; a test holds it against the standard library.
+/// The arc tangent. Source: S. L. Moshier, Methods and Programs for Mathematical Functions (1989): rational
+/// approximation of atan, from memory; a test holds it against the standard library.
 template <class V>
 [[nodiscard]] V atan_of(const V& given) {
     using T = typename V::value_type;
@@ -120,7 +121,7 @@ template <class V>
 [[nodiscard]] V atan2_of(const V& y, const V& x) {
     using T = typename V::value_type;
     const V zero(T(0)), pi(std::numbers::pi_v<T>);
-    // On the axis x = 0 the quotient would not be a number for y = 0 too.
+    // For x = 0 and y = 0 the quotient would be NaN.
     V result = atan_of(V(y / x));
     where(x < zero && y >= zero, result) = result + pi;
     where(x < zero && y < zero, result) = result - pi;
@@ -140,11 +141,11 @@ public:
     using plain = std::experimental::native_simd_mask<T>;
     /// From such a mask.
     pack_mask(const plain& m) : m_(m) {}
-    /// The mask that the compiler knows.
+    /// The mask of the standard library's experimental part.
     [[nodiscard]] const plain& get() const { return m_; }
 
     /// @{
-    /// Lane by lane; `all` and `any` over the lanes.
+    /// Logic lane by lane; `all` and `any` are over all lanes.
     friend pack_mask operator&&(const pack_mask& a, const pack_mask& b) { return a.m_ && b.m_; }
     friend pack_mask operator||(const pack_mask& a, const pack_mask& b) { return a.m_ || b.m_; }
     friend pack_mask operator!(const pack_mask& a) { return !a.m_; }
@@ -168,7 +169,7 @@ public:
     /// The same number in every lane.
     template <class S>
     requires std::is_arithmetic_v<S> pack(S s) : v_(static_cast<T>(s)) {}
-    /// The pack that the compiler knows.
+    /// The pack of the standard library's experimental part.
     [[nodiscard]] const plain& get() const { return v_; }
     /// The number in a lane.
     [[nodiscard]] T operator[](std::size_t lane) const { return v_[lane]; }
@@ -196,7 +197,7 @@ public:
     /// @}
 
     /// Lane by lane: `a` where the mask holds, else `b`.
-    // Called, it would go through memory.
+    // Inlined, because a call would go through memory.
     [[gnu::always_inline]] friend pack select(const pack_mask<T>& m, const pack& a, const pack& b) {
         plain v = b.v_;
         where(m.get(), v) = a.v_;
@@ -223,15 +224,15 @@ private:
     plain v_;
 };
 
-/// What lies under a pack.
+/// The built-in number of a pack.
 template <class T>
 struct scalar_of<pack<T>> {
     using type = T;
 };
-/// Its lanes.
+/// The lanes of a pack.
 template <class T>
 struct lanes_of<pack<T>> {
-    /// How many there are.
+    /// The number of lanes.
     static constexpr std::size_t count = pack<T>::plain::size();
     /// The number in one lane.
     [[nodiscard]] static T get(const pack<T>& x, std::size_t lane) { return x[lane]; }
@@ -239,7 +240,7 @@ struct lanes_of<pack<T>> {
     static void set(pack<T>& x, std::size_t lane, T v) { x.set(lane, v); }
 };
 
-/// Two packs side by side keep the processor busy while one waits for its last result.
+/// Two packs side by side keep the processor busy while one of them waits for a result.
 template <class T>
 inline constexpr std::size_t side_by_side<pack<T>> = 2;
 

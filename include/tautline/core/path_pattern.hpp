@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// Paths against patterns with empty brackets: tables that speak of results or inputs are looked up by it.
+/// Compares paths with patterns that have empty brackets, such as "strings[].gauge". Tables of results and inputs are
+/// looked up by it.
 
 #include <cstddef>
 #include <optional>
@@ -10,7 +11,7 @@ namespace tautline {
 
 namespace kernel {
 
-/// The number in the brackets of a path, the first, second, ... of them (`which` from 0); nothing when there are fewer.
+/// The number in the brackets of a path. `which` chooses the brackets, from 0; nothing when there are fewer.
 [[nodiscard]] constexpr std::optional<std::size_t> item_of(std::string_view path, std::size_t which) {
     for (std::size_t i = 0; i < path.size(); ++i) {
         if (path[i] != '[' || which-- > 0) { continue; }
@@ -23,8 +24,8 @@ namespace kernel {
     return std::nullopt;
 }
 
-/// How much of a path a pattern names: the path's length where it names all of it, less where it names something above;
-/// 0 where it names neither.
+/// How many letters of a path a pattern covers: all where it names the whole path, fewer where it names something above
+/// it, and 0 where it does not fit.
 [[nodiscard]] constexpr std::size_t covered(std::string_view pattern, std::string_view path) {
     std::size_t at = 0;
     for (const char c : pattern) {

@@ -9,7 +9,8 @@
 
 namespace tautline {
 
-/// One point of a profile along the board: of its shape off a straight line, of its thickness off a straight run.
+/// One point of a profile along the board: height of its shape over a straight line, or excess of its thickness over a
+/// linear run.
 template <class R = double>
 struct basic_profile_mark {
     using real = R;
@@ -39,7 +40,7 @@ template <class R>
     return z;
 }
 
-/// Whether each mark lies further from the nut than the one before it; told by its path where not.
+/// Reports every mark that does not lie further from the nut than the one before it.
 template <class R, class Report>
 void report_marks(const std::vector<basic_profile_mark<R>>& marks, std::string_view name, Report&& report) {
     for (std::size_t i = 1; i < marks.size(); ++i) {

@@ -1,13 +1,13 @@
 #pragma once
 /// @file
-/// The quantities of a setup: SI quantities of Boost.Units over any Real, the kinds they come in, and the two ways a
-/// public signature asks for one.
+/// The quantities of a setup: SI quantities of Boost.Units over any Real, their kinds, and the ways in which a public
+/// signature takes one.
 ///
 /// - `length<R>`, `force<R>`, ... are plain `boost::units::quantity`; formulas and results use them.
-/// - `field<length<R>>` is a public data member or a parameter beside a model. It takes a length and nothing else: not a
-///   bare number, not `0`, not a force; the compiler's message says what was wanted.
-/// - `needed<length<R>>` is a field that has no fair default: it cannot be left out of a braced list.
-/// - `a_length auto` is a parameter of a free formula: the number type is deduced from what is given.
+/// - `field<length<R>>` is a public data member or a parameter beside a model. It takes a length and nothing else: no
+/// bare number, no `0`, no force. The compiler's message says what was wanted.
+/// - `needed<length<R>>` is a field without a fair default: it cannot be left out of a braced list.
+/// - `a_length auto` is a parameter of a free formula: the number type is deduced from the argument.
 ///
 /// Slopes are plain ratios (radian is a base unit of Boost.Units), moments are newton times metre, never
 /// `boost::units::si::torque`.
@@ -19,29 +19,29 @@
 
 namespace tautline {
 
-/// Any quantity at all, a field and whatever else derives from one included.
+/// Whether T is any quantity, or a field or another type that derives from one.
 template <class T>
     struct is_quantity : std::bool_constant < requires {
     typename T::unit_type;
 } > {};
 
-/// What stands in a compiler's message beside the sentence: the type that was given.
+/// Named in the compiler's message beside the sentence: the type that was given.
 template <class T>
 struct given {};
 
 /// A public data member, or a parameter beside a model, that takes one kind of quantity and nothing else.
 ///
-/// It is its quantity (derived from it, same size); the constructors are the door. A quantity over another number type is
-/// taken where that number converts, so `12*thou` fits a model over dual numbers.
-/// Because a refused type is refused with a sentence, `std::is_convertible` from it is true: do not overload on a field.
+/// It derives from its quantity and has the same size; its constructors decide what it takes. A quantity over another
+/// number type is taken where that number converts, so `12*thou` fits a model over dual numbers. A wrong type is
+/// refused with a sentence, and so `std::is_convertible` from it is true: do not overload on a field.
 template <class Q>
 struct field;
-/// The one there is: a field of a quantity.
+/// The only specialisation: a field of a quantity.
 template <class U, class R>
 struct field<bu::quantity<U, R>> : bu::quantity<U, R> {
     /// The quantity it holds.
     using plain = bu::quantity<U, R>;
-    /// Not given: a member that nobody filled in is refused, never taken for zero. A member with a fair default says so.
+    /// Not given: a member that was left out is refused, never taken for zero. A member with a fair default says so.
     constexpr field() noexcept : plain(plain::from_value(not_given<R>())) {}
     /// From a quantity of the kind.
     constexpr field(const plain& q) : plain(q) {}
@@ -49,8 +49,7 @@ struct field<bu::quantity<U, R>> : bu::quantity<U, R> {
     template <class S>
     requires(!std::is_same_v<S, R> && std::is_convertible_v<S, R>) constexpr field(const bu::quantity<U, S>& q)
         : plain(plain::from_value(static_cast<R>(q.value()))) {}
-    /// From a number type that the model beside it cannot hold: refused, with a sentence that says how to carry the model
-    /// over.
+    /// From a number type that this field cannot hold: refused, with a sentence that says how to carry the model over.
     template <class S>
     requires(!std::is_convertible_v<S, R>) constexpr field(const bu::quantity<U, S>&) { messages::fits<given<S>>(); }
     /// Anything else: refused, with a sentence that says what is wanted.
@@ -60,16 +59,16 @@ struct field<bu::quantity<U, R>> : bu::quantity<U, R> {
 
 /// A field without a fair default: a braced list that leaves it out does not compile.
 ///
-/// The one way to an empty one is a model made with nothing at all, `fret_wire wire;` or `fret_wire()`, as readers and
-/// conversions of the number type make it to fill it in. What is then still missing is refused by name. `Told` is there to
-/// be told: g++ names it where it refuses.
+/// It can only be empty in a model made without any members, `fret_wire wire;` or `fret_wire()`. Readers and
+/// conversions of the number type make such a model and fill it in. A member that is still missing is then refused by
+/// name. `Told` is there because g++ names it in its message.
 template <class Q, class Told = messages::give_it_by_name>
 struct needed : field<Q> {
     using field<Q>::field;
     explicit constexpr needed() noexcept = default; // a needed member is left out of the braces: give it by name
 };
 
-/// A parameter of a function whose number type is fixed by a model in the same call: deduction skips it.
+/// A parameter whose number type is fixed by a model in the same call; it takes no part in deduction.
 template <class Q>
 using param = std::type_identity_t<field<Q>>;
 
@@ -103,7 +102,8 @@ requires(!requires { (std::declval<First>() + ... + std::declval<More>()); }) Fi
 TAUTLINE_REFUSED("NUMBER TYPES do not mix: carry one over, as in over<dual<double, 2>>(height)");
 } // namespace kernel
 
-/// The Real that several quantities meet in: the one the others convert to without loss (`double` beside a dual is a dual).
+/// The common Real of several quantities: the one to which the others convert without loss (`double` and a dual give a
+/// dual).
 template <class... Ts>
 using common_real_t = decltype(kernel::meet<real_of_t<Ts>...>());
 
@@ -119,7 +119,8 @@ template <class U, class R>
     return bu::quantity<U, search_t<R>>::from_value(searched(q.value()));
 }
 
-/// A ratio of two quantities of one kind as a plain Real. (Boost's own ratio is a quantity that std::max and ?: refuse.)
+/// The ratio of two quantities of one kind, as a plain Real. (Boost.Units' own ratio is a quantity, which std::max and
+/// ?: refuse.)
 template <class U, class R>
 [[nodiscard]] constexpr R ratio(const bu::quantity<U, R>& a, const bu::quantity<U, std::type_identity_t<R>>& b) {
     return a.value() / b.value();
@@ -151,13 +152,14 @@ requires number_beside<S, R>
 [[nodiscard]] constexpr auto operator/(S s, const bu::quantity<U, R>& q) { return number<R>(s) / q; }
 /// @}
 
-// A sum or a comparison of two kinds is refused in words: the return type stands in the compiler's message, where Boost
-// alone would list every operator there is. Deleted, so that `requires` still sees the truth.
+// A sum or a comparison of two kinds is refused in words. The return type appears in the compiler's message, where
+// Boost.Units alone would list all its operators. The operators are deleted, so that `requires` still gives the right
+// answer.
 
 /// Any unit but U.
 template <class V, class U>
 concept other_than = !std::is_same_v<V, U>;
-/// What a sum or a comparison of two kinds is answered with by the compiler.
+/// Named in the compiler's message about a sum or a comparison of two kinds.
 struct wanted_both_sides_of_the_same_kind {};
 /// @{
 /// Refused: two kinds.
@@ -187,7 +189,7 @@ wanted_both_sides_of_the_same_kind operator!=(const bu::quantity<U, R>&, const b
     TAUTLINE_REFUSED("both sides must be of the same KIND, as in 1*mm + 2*inch");
 /// @}
 
-/// A number or a quantity of any kind: what a formula's refusal takes.
+/// A number or a quantity of any kind: the arguments of a formula's refusal.
 template <class T>
 concept of_any_kind = std::is_arithmetic_v<T> || requires {
     typename T::unit_type;
@@ -205,12 +207,12 @@ template <class U, class R>
 [[nodiscard]] constexpr bu::quantity<U, R> select(bool m, const bu::quantity<U, R>& a, const bu::quantity<U, R>& b) {
     return bu::quantity<U, R>::from_value(select(m, a.value(), b.value()));
 }
-/// Which lanes have a < b; Boost's own operator answers one bool only.
+/// Mask of the lanes with a < b. Boost.Units' own operator gives a single bool.
 template <class U, class R>
 [[nodiscard]] constexpr auto is_less(const bu::quantity<U, R>& a, const bu::quantity<U, R>& b) {
     return a.value() < b.value();
 }
-/// The lesser of two. (Both deduced, so that it is nearer than std::min where both are in sight.)
+/// The lesser of two. (Both arguments are deduced, so that it is chosen before std::min.)
 template <class U, class R>
 [[nodiscard]] constexpr bu::quantity<U, R> min(const bu::quantity<U, R>& a, const bu::quantity<U, R>& b) {
     return bu::quantity<U, R>::from_value(min(a.value(), b.value()));
@@ -220,8 +222,8 @@ template <class U, class R>
 [[nodiscard]] constexpr bu::quantity<U, R> max(const bu::quantity<U, R>& a, const bu::quantity<U, R>& b) {
     return bu::quantity<U, R>::from_value(max(a.value(), b.value()));
 }
-/// Any unit. What asks for it is nearer than the same function of Boost.Units (`boost/units/cmath.hpp`), which asks
-/// nothing.
+/// Any unit. A function with this concept is chosen before the same function of Boost.Units (`boost/units/cmath.hpp`),
+/// which has none.
 template <class U>
 concept any_unit = true;
 /// Magnitude.
@@ -265,7 +267,7 @@ template <class R>
 [[nodiscard]] R tan(const angle<R>& a) {
     return tan(a.value());
 }
-/// The direction whose tangent is y/x.
+/// The angle of the direction (x, y), -pi to pi.
 template <class U, class R>
 [[nodiscard]] angle<R> atan2(const bu::quantity<U, R>& y, const bu::quantity<U, std::type_identity_t<R>>& x) {
     return angle<R>::from_value(atan2(y.value(), x.value()));

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Quantities as the trade writes them: "25 1/2 in", "5/64 in", "12 thou", "43 mm", "9.5 deg", read and printed.
+/// Reads and prints quantities as the trade writes them: "25 1/2 in", "5/64 in", "12 thou", "43 mm", "9.5 deg".
 
 #include <cmath>
 #include <cstdint>
@@ -32,7 +32,8 @@ struct cursor {
         rest.remove_prefix(1);
         return true;
     }
-    /// Digits with at most one decimal point; nothing is taken when there is none. At most 18 digits, so none is lost.
+    /// Digits with at most one decimal point; takes nothing when there are none. At most 18 digits, so that none is
+    /// lost.
     constexpr std::optional<long double> plain_number() {
         long double value = 0, place = 1;
         int digits = 0;
@@ -51,7 +52,7 @@ struct cursor {
         rest = at;
         return value / place;
     }
-    /// "e-3", "E+12": a power of ten of at most two digits, behind a number. Nothing is taken when there is none.
+    /// A power of ten behind a number, of at most two digits: "e-3", "E+12". Takes nothing when there is none.
     constexpr std::optional<long double> power_of_ten() {
         cursor at = *this;
         if (!at.take('e') && !at.take('E')) { return std::nullopt; }
@@ -72,9 +73,9 @@ struct cursor {
 
 } // namespace spelling
 
-/// Takes a number off the front of a text as it stands on a rule, on a caliper or in a table: "0.012", ".012", "25 1/2",
-/// "25-1/2", "5/64", "-0.3", "1e-3". Nothing (and the text as it was) when there is none, when a divisor is zero, or when
-/// it has over 18 digits. A power of ten has at most two.
+/// Takes a number off the front of a text, as it stands on a rule, on a caliper or in a table: "0.012", ".012", "25
+/// 1/2", "25-1/2", "5/64", "-0.3", "1e-3". Nothing, with the text unchanged, when there is no number, when a divisor is
+/// zero, or when it has over 18 digits. A power of ten has at most two digits.
 [[nodiscard]] constexpr std::optional<double> take_number(std::string_view& text) {
     spelling::cursor c{text};
     c.skip_spaces();
@@ -96,7 +97,7 @@ struct cursor {
             if (over_bar && ahead.take('/')) {
                 const auto under = ahead.plain_number();
                 if (under && *under == 0) { return std::nullopt; }
-                if (under) { // else a unit begins there: "5 1/m"
+                if (under) { // otherwise a unit begins there: "5 1/m"
                     *value += *over_bar / *under;
                     c = ahead;
                 }
@@ -135,8 +136,8 @@ constexpr std::optional<long double> size_of(std::string_view spelled) {
 
 } // namespace spelling
 
-/// A quantity of one kind from its text: `parse_quantity<length<>>("25 1/2 in")`. Nothing when the text is not a number and
-/// one of the kind's units: a bare number is refused, since nobody knows its unit.
+/// A quantity of one kind from its text: `parse_quantity<length<>>("25 1/2 in")`. Nothing when the text is not a number
+/// with one of the kind's units. A bare number gives nothing, since its unit is unknown.
 template <class Q>
 [[nodiscard]] constexpr std::optional<Q> parse_quantity(std::string_view text) {
     const std::optional<double> value = take_number(text);
@@ -157,8 +158,8 @@ void refuse_text(std::string_view text, std::string_view what) {
 
 } // namespace kernel
 
-/// The same where a text that is none is a mistake: throws `invalid_input` that names it, what was to be told and the units
-/// that are understood ("gauge is "12"; it must be a number with its unit (mm, cm, m, ...)").
+/// The same, but any other text is an error: throws `invalid_input` that names the text, what it should be and the
+/// known units ("gauge is "12"; it must be a number with its unit (mm, cm, m, ...)").
 /// @param what what the text tells, for the message; the kind's own name unless told otherwise
 template <class Q>
 [[nodiscard]] constexpr Q quantity_from_text(std::string_view text, std::string_view what = "") {
@@ -167,12 +168,11 @@ template <class Q>
     return *q;
 }
 
-/// A measured quantity: its best value, and how far on either side of it the truth is taken to lie (coverage about 95 %); 0
-/// where nothing was said.
+/// A measured quantity: its best value, and the give or take on either side of it (coverage about 95 %).
 template <class Q>
 struct measured {
     Q best{};         ///< the reading itself
-    Q give_or_take{}; ///< half width of the interval; 0 or more
+    Q give_or_take{}; ///< half width of the interval; 0 or more; 0 where none was given
 };
 
 /// A measured quantity from its text: "43 mm", "43 ± 0.1 mm", "0.3 mm +- 0.05", "25 1/2 in +/- 1/64 in". The unit may stand
@@ -208,8 +208,8 @@ template <class U>
     return buffer;
 }
 
-/// A length as a rule shows it, to the nearest 1/`parts` of an inch in lowest terms: "25 1/2", "5/64", "-1/8", "0".
-/// `parts` is a power of two, 1 to 128.
+/// A length in inches as a rule shows it, to the nearest 1/`parts` of an inch in lowest terms: "25 1/2", "5/64",
+/// "-1/8", "0". `parts` is a power of two, 1 to 128.
 [[nodiscard]] inline std::string inch_fraction_text(const length<double>& q, int parts = 64) {
     require_that(parts >= 1 && parts <= 128 && (parts & (parts - 1)) == 0, "parts", "must be a power of two up to 128");
     require_that(std::abs(q.value()) < 1e6, "length", "must be a finite number below 1000 km");

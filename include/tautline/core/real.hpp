@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// What a number is: the operations a kernel may use, for float, double, long double, dual numbers and SIMD packs alike.
+/// What a number type must offer: the operations that a kernel may use, for float, double, long double, dual numbers
+/// and SIMD packs alike.
 ///
 /// Kernels never branch on a Real. They compare, which gives a mask, and choose with `select`. For built-in numbers the
 /// mask is a bool; a pack's mask has one bool per lane.
@@ -25,7 +26,7 @@ struct scalar_of {
 template <class R>
 using scalar_of_t = typename scalar_of<R>::type;
 
-/// How many numbers stand side by side in a number type, and how to reach one of them; a pack specialises this.
+/// How many numbers lie side by side in a number type, and how to reach one of them. A pack specialises this.
 template <class R>
 struct lanes_of {
     static constexpr std::size_t count = 1; ///< numbers side by side
@@ -35,19 +36,19 @@ struct lanes_of {
     static constexpr void set(R& x, std::size_t, const R& v) { x = v; }
 };
 
-/// A constant as a Real, through its scalar, so that packs of floats accept `number<R>(0.5)`.
+/// A constant as a Real. It is made through the scalar, so that packs of floats accept `number<R>(0.5)`.
 template <class R>
 [[nodiscard]] constexpr R number(long double c) {
     return R(static_cast<scalar_of_t<R>>(c));
 }
 
-/// What a measurement holds before anybody has given it: no number at all. It fails every range, so that nothing left out
-/// passes for zero.
+/// The value of a measurement that was not given: NaN. It fails every range, so that a value left out never passes for
+/// zero.
 template <class R>
 [[nodiscard]] constexpr R not_given() {
     return R(std::numeric_limits<scalar_of_t<R>>::quiet_NaN());
 }
-/// What a count holds before anybody has given it: outside every range.
+/// The value of a count that was not given. It lies outside every range.
 inline constexpr int not_counted = -1000000000;
 
 /// pi as a Real.
@@ -63,12 +64,12 @@ template <class R>
 /// True when at least one lane of a mask is.
 [[nodiscard]] constexpr bool in_any_lane(bool m) noexcept { return m; }
 
-/// Thrown where the lanes of a pack would need different steps (another order of places, something there in one lane and
-/// absent in the next): they cannot be computed side by side, but each can alone.
+/// Thrown where the lanes of a pack would need different steps, such as another order of places, or a thing that only
+/// one lane has. They cannot be computed side by side, but each can be computed alone.
 struct lanes_differ {};
 
-/// The one answer that all lanes give to a question about the shape of a computation; throws `lanes_differ` when they give
-/// two. For built-in numbers the answer itself.
+/// The one answer of all lanes to a question that decides the steps of a computation. Throws `lanes_differ` when the
+/// lanes differ. For built-in numbers it is the answer itself.
 template <class Mask>
 [[nodiscard]] constexpr bool one_answer(const Mask& m) {
     if (in_all_lanes(m)) { return true; }
@@ -78,7 +79,7 @@ template <class Mask>
 /// The answer itself.
 [[nodiscard]] constexpr bool one_answer(bool m) noexcept { return m; }
 
-/// `a` where the mask holds, else `b`; the only way a kernel chooses. Both sides are evaluated.
+/// `a` where the mask holds, else `b`. Kernels choose in this way only. Both sides are evaluated.
 template <class T>
 [[nodiscard]] constexpr T select(bool m, const T& a, const T& b) {
     return m ? a : b;
@@ -213,8 +214,8 @@ template <std::floating_point T>
 }
 /// @}
 
-/// What kernels may ask of a number type, and all they may ask. Third-party numbers satisfy it when the functions are found
-/// by argument-dependent lookup and `scalar_of` names their scalar. (Messages also show a value where it converts to
+/// Everything that kernels may ask of a number type. Third-party numbers satisfy it when the functions are found by
+/// argument-dependent lookup and `scalar_of` names their scalar. (Messages also show a value where it converts to
 /// `long double`.)
 template <class R>
 concept real = !requires {
@@ -263,29 +264,29 @@ template <real R>
 [[nodiscard, gnu::always_inline]] constexpr R abs(const R& a) {
     return select(a < number<R>(0), R(-a), a);
 }
-/// Length of the hypotenuse, by the plain square root: setups never come near overflow.
+/// Length of the hypotenuse, by the plain square root: numbers of a setup never come near overflow.
 template <real R>
 [[nodiscard]] constexpr R hypot(const R& a, const std::type_identity_t<R>& b) {
     return sqrt(R(a * a + b * b));
 }
-/// Square root whose slope at 0 is 0 instead of infinite, and which is 0 below: lengths of vectors that may vanish keep
-/// finite derivatives.
+/// Square root that is 0 for 0 and for negative numbers, with a slope of 0 there in place of an infinite one. So
+/// lengths of vectors that may be 0 keep finite derivatives.
 template <real R>
 [[nodiscard, gnu::always_inline]] constexpr R root_or_zero(const R& square) {
     const auto none = square <= number<R>(0);
     return select(none, number<R>(0), R(sqrt(select(none, number<R>(1), square))));
 }
-/// A whole power by repeated multiplication; negative powers divide.
+/// A whole power by repeated multiplication; a negative power is 1 over the positive one.
 template <real R>
 [[nodiscard]] constexpr R power(const R& a, int n) {
     R r = number<R>(1);
     for (int i = 0; i < (n < 0 ? -n : n); ++i) { r = R(r * a); }
     return n < 0 ? R(number<R>(1) / r) : r;
 }
-/// Which lanes are a finite number.
+/// Mask of the lanes that hold a finite number.
 template <real R>
 [[nodiscard]] constexpr auto is_finite(const R& a) {
-    // Not by a - a == 0: a constant expression may not make a NaN.
+    // Not tested by a - a == 0, because a constant expression may not make a NaN.
     return abs(a) <= number<R>(static_cast<long double>(std::numeric_limits<scalar_of_t<R>>::max()));
 }
 /// Whether every lane is a finite number.
@@ -294,7 +295,7 @@ template <real R>
     return in_all_lanes(is_finite(a));
 }
 
-/// How many turns of a loop are worked out side by side: compilers then take several at once where a number is built in.
+/// How many places a loop works out side by side, so that compilers can vectorise it for built-in numbers.
 template <class R>
 inline constexpr std::size_t side_by_side = std::is_floating_point_v<R> ? 8 : 1;
 

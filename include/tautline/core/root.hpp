@@ -1,25 +1,25 @@
 #pragma once
 /// @file
-/// Where a function is zero: Newton steps kept inside a bracket, a fixed number of them.
+/// The root of a function by Newton's steps inside a bracket, at most a fixed number of them.
 
 #include "dual.hpp"
 #include "quantity.hpp"
 
 namespace tautline {
 
-/// Steps `find_root` takes at most. The last three are Newton's alone: dual numbers then carry dx/dp = -F_p/F_x out of the
-/// search.
+/// The greatest number of steps of `find_root`. The last three are Newton's steps alone, so that dual numbers carry
+/// dx/dp = -F_p/F_x out of the search.
 inline constexpr int root_steps = 45;
 
 /// The root of `f` between `low` and `high`, where f changes sign once.
 ///
-/// Every Real follows the same path: each step takes Newton's point if it lies in the bracket and the middle of the bracket
-/// if not, and every third step the middle whatever Newton says, so the bracket shrinks at least by 2^14 and a smooth
-/// function with a simple root has then converged to the last digits. The search ends early, with its last three steps,
-/// when Newton's point has moved by less than a thousand millionth of the bracket in every lane. Where f has the same sign
-/// at both ends the answer is the last point tried, inside the bracket: callers check the ends first.
+/// Every Real follows the same path. Each step takes Newton's point if it lies in the bracket, else the middle of the
+/// bracket. Every third step takes the middle in any case. So the bracket shrinks by at least 2^14, and a smooth
+/// function with a simple root has then converged to the last digits. The search goes to its last three steps early,
+/// when Newton's point has moved by at most a thousand millionth of the bracket in every lane. Where f has the same
+/// sign at both ends, the result is not a root and may lie outside the bracket: callers check the ends first.
 ///
-/// @param f      callable on `dual<R, 1>` (a generic lambda): the derivative is taken exactly, not by differences
+/// @param f      callable on `dual<R, 1>` (a generic lambda); the derivative is exact, not from differences
 /// @param low,high ends of the bracket, low < high
 /// Source: Newton-Raphson with bisection as in W. H. Press et al., Numerical Recipes, "rtsafe" (idea, from memory), here
 /// with one stop for all lanes.
@@ -27,7 +27,7 @@ template <real R, class F>
 [[nodiscard]] constexpr R find_root(F&& f, R low, R high) {
     using D = dual<R, 1>;
     const R half = number<R>(0.5L);
-    // By both ends, so that a root at an end does not turn the direction round.
+    // Taken from both ends, so that a root at one end does not reverse the direction.
     const auto rising = f(D(low)).value < f(D(high)).value;
     R x = half * (low + high);
     const R small = number<R>(1e-9L) * (high - low);
@@ -35,7 +35,7 @@ template <real R, class F>
     for (int i = 0; i < last; ++i) {
         const D y = f(D::variable(x, 0));
         const auto left = y.value < number<R>(0);
-        // Moving an end onto x keeps the sign change inside: low where f has low's sign, high where it has not.
+        // One end moves to x so that the sign change stays inside: low where f(x) has the sign of f(low), else high.
         const R sign_low = select(rising, number<R>(1), number<R>(-1));
         const R sign_y = select(left, number<R>(1), number<R>(-1));
         const auto same = number<R>(0) < sign_low * sign_y;
@@ -59,9 +59,9 @@ template <real R, class F>
     return x;
 }
 
-/// The root of an almost straight function by Newton's steps alone, from a start near it: far cheaper than `find_root`
-/// where a physical model is known to be close to linear. The caller judges the answer: a function without a root gives a
-/// number that is none.
+/// The root of a nearly linear function by Newton's steps alone, from a start near it. It is far cheaper than
+/// `find_root` where a model is known to be close to linear. The caller must check the result: for a function without a
+/// root it is not a root.
 /// @param f     callable with R and with a dual of it
 /// @param small a step so small that the slope is known: one more step along it changes the last digits, and there the
 ///              search ends, but for one step for every dual that carries a derivative out of it and leaves the value as it

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Sentences put together from words and whole numbers, and paths of entries of lists.
+/// Puts sentences together from words and whole numbers, and makes the paths of entries of lists.
 
 #include <concepts>
 #include <cstddef>
@@ -12,7 +12,7 @@ namespace tautline {
 
 namespace messages {
 
-/// A part of a sentence: words, or a whole number in digits. The words must outlive it.
+/// A part of a sentence: words, or a whole number in digits. It refers to its words, which must outlive it.
 class part {
 public:
     part(std::string_view words) : words_(words.data()), size_(words.size()) {}   ///< words
@@ -22,7 +22,7 @@ public:
     requires(sizeof(I) > 1) // a character or a bool is no number
         part(I number)
         : part(number < I{}, static_cast<unsigned long long>(number)) {} ///< a whole number
-    /// As it stands in the sentence.
+    /// The part as text.
     [[nodiscard]] std::string_view text() const { return {words_ ? words_ : end() - size_, size_}; }
 
 private:
@@ -40,14 +40,14 @@ private:
 
     const char* words_ = nullptr;
     std::size_t size_ = 0;
-    char digits_[24]; // at the end of it
+    char digits_[24]; // written from the end
 };
-/// Parts of a sentence put behind what there is. Sentences are written with this rather than with `+`, of which every
-/// combination of text, literal and number is another function to compile.
+/// Adds parts of a sentence to a text. Sentences are written with this and not with `+`, because every combination of
+/// text, literal and number with `+` is another function to compile.
 inline void append(std::string& text, std::initializer_list<part> parts) {
     for (const part& p : parts) { text.append(p.text().data(), p.text().size()); }
 }
-/// Parts of a sentence put together.
+/// Puts the parts of a sentence together.
 [[nodiscard]] inline std::string joined(std::initializer_list<part> parts) {
     std::string text;
     append(text, parts);

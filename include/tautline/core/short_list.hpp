@@ -9,38 +9,39 @@
 
 namespace tautline {
 
-/// At most `Capacity` values in order; one more throws `std::length_error`.
+/// A list of at most `Capacity` values in order. One value too many throws `std::length_error`.
 template <class T, std::size_t Capacity>
 class short_list {
 public:
-    /// What it holds.
+    /// The type of its values.
     using value_type = T;
     constexpr short_list() = default;
     /// From at most Capacity values; more throw `std::length_error`.
     constexpr short_list(std::initializer_list<T> values) {
         for (const T& v : values) { push_back(v); }
     }
-    /// Adds one; `std::length_error` when it is full.
+    /// Adds a value at the end; throws `std::length_error` when the list is full.
     constexpr void push_back(const T& v) {
         if (size_ == Capacity) { throw std::length_error("short_list: no room for one more"); }
         items_[size_++] = v;
     }
-    /// Cuts off, or fills up with default values; `std::length_error` beyond the capacity.
+    /// Sets the number of values: cuts off, or fills up with default values. Throws `std::length_error` beyond the
+    /// capacity.
     constexpr void resize(std::size_t n) {
         if (n > Capacity) { throw std::length_error("short_list: no room for so many"); }
         for (std::size_t i = n; i < size_; ++i) { items_[i] = T(); }
         size_ = n;
     }
-    /// Takes all out.
+    /// Removes all values.
     constexpr void clear() { resize(0); }
-    /// How many it can hold.
+    /// How many values it can hold.
     [[nodiscard]] static constexpr std::size_t capacity() { return Capacity; }
-    /// How many it holds.
+    /// How many values it holds.
     [[nodiscard]] constexpr std::size_t size() const { return size_; }
-    /// Whether it holds none.
+    /// Whether it holds no value.
     [[nodiscard]] constexpr bool empty() const { return size_ == 0; }
     /// @{
-    /// Its items, as a vector gives them; places are not checked.
+    /// Access to its values as of a vector; places are not checked.
     [[nodiscard]] constexpr T& operator[](std::size_t i) { return items_[i]; }
     [[nodiscard]] constexpr const T& operator[](std::size_t i) const { return items_[i]; }
     [[nodiscard]] constexpr const T& back() const { return items_[size_ - 1]; }

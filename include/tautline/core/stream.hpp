@@ -1,8 +1,8 @@
 #pragma once
 /// @file
-/// Included by name only: quantities on streams, `std::cout << pull`, for a program that wants them so.
+/// Included by name only: output of quantities to streams, as in `std::cout << pull`.
 ///
-/// Written as `to_text` writes them, in metric units with six significant digits.
+/// They are written as by `to_text`, in metric units with six significant digits.
 
 #include <ostream>
 
@@ -10,14 +10,15 @@
 
 namespace tautline {
 
-/// A quantity of any kind with its unit; nothing for nothing.
+/// Writes a quantity of any kind with its unit; an empty one writes no text.
 inline std::ostream& operator<<(std::ostream& out, const any_quantity& q) { return out << to_text(q); }
-/// A quantity with its unit. (In sight where `tautline` is, as in a program that says `using namespace tautline;`.)
+/// Writes a quantity with its unit. (It is found where the names of `tautline` are visible, as after
+/// `using namespace tautline;`.)
 template <class U>
 std::ostream& operator<<(std::ostream& out, const bu::quantity<U, double>& q) {
     return out << to_text(q);
 }
-/// An interval in cents.
+/// Writes an interval in cents.
 inline std::ostream& operator<<(std::ostream& out, const interval<double>& i) { return out << to_text(i); }
 
 } // namespace tautline

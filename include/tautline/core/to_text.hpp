@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Quantities written with their unit: metric, imperial or both; plainly, or as a bench sheet shows them.
+/// Writes quantities with their unit: in metric or imperial units or both, plainly or as a bench sheet shows them.
 
 #include <cmath>
 #include <cstdio>
@@ -13,23 +13,23 @@
 
 namespace tautline {
 
-/// Systems of units that a bench reads.
+/// Systems of units on a bench sheet.
 enum class measures { metric, imperial, both };
 
-/// A unit that numbers are shown in, with as many decimals as a bench reads.
+/// A unit for showing numbers, with the number of decimals that a bench reads.
 struct shown_unit {
     std::string_view name; ///< as it is written behind a number; empty for a plain number
     double size;           ///< one of it in SI
-    int decimals;          ///< on a bench sheet; negative: so many significant digits, at most 6
+    int decimals;          ///< number of decimals; negative: number of significant digits, at most 6
 };
 
-/// A kind of quantity as it is shown, in both systems; the same unit twice where both use it.
+/// How a kind of quantity is shown in both systems. Both have the same unit where the trade uses only one.
 struct shown_kind {
     kind_name kind;      ///< what is shown so
     shown_unit metric;   ///< in metric units
     shown_unit imperial; ///< in imperial units
 
-    /// Calls `f(unit)` for each unit that is wanted, of two that are the same once.
+    /// Calls `f(unit)` for each wanted unit, and only once where both are the same.
     template <class F>
     constexpr void each(measures m, F&& f) const {
         const bool one = metric.name == imperial.name;
@@ -52,12 +52,12 @@ template <class U>
 }
 } // namespace kernel
 
-/// How the kinds that a bench reads are shown.
+/// How the kinds of a bench sheet are shown.
 namespace show {
 
-/// Heights, gauges and what is cut: small lengths.
+/// Small lengths: heights, gauges and cuts.
 inline constexpr shown_kind height = kernel::shown_in(units::mm, "mm", 2, units::thou, "thou", 1);
-/// Places: lengths of a few hand's breadths.
+/// Larger lengths: places on the instrument.
 inline constexpr shown_kind place = kernel::shown_in(units::mm, "mm", 1, units::inch, "in", 3);
 /// Forces.
 inline constexpr shown_kind pull = kernel::shown_in(units::N, "N", 1, units::lbf, "lbf", 2);
@@ -80,8 +80,8 @@ inline constexpr shown_kind number = kernel::shown_in_both("number", "", 1, 2);
 
 } // namespace show
 
-/// How a quantity is shown; lengths from 30 mm on as places. A kind that no bench reads is shown in the unit that messages
-/// use, with six significant digits.
+/// How a quantity is shown; lengths of 30 mm and more as `show::place`. A kind that is not in `show` is shown in its
+/// unit for messages, with six significant digits.
 [[nodiscard]] constexpr shown_kind shown_kind_of(const any_quantity& q) {
     if (q.kind() == show::height.kind) { return -0.03 < q.si() && q.si() < 0.03 ? show::height : show::place; }
     for (const shown_kind& k :
@@ -95,8 +95,8 @@ inline constexpr shown_kind number = kernel::shown_in_both("number", "", 1, 2);
     return other;
 }
 
-/// The one unit of a column of numbers of a kind, however large each is: lengths in mm or in, stresses in MPa or psi.
-/// @param m metric or imperial; a column has one unit, so that both is taken for metric
+/// The unit of a whole column of numbers of one kind, whatever their size: lengths in mm or in, stresses in MPa or psi.
+/// @param m metric or imperial; a column has one unit, so `both` is taken as metric
 [[nodiscard]] constexpr shown_unit column_unit_of(kind_name kind, measures m = measures::metric) {
     const shown_kind as = shown_kind_of(any_quantity::of(kind, 1));
     if (m != measures::imperial) { return as.metric; }
@@ -105,8 +105,8 @@ inline constexpr shown_kind number = kernel::shown_in_both("number", "", 1, 2);
     return as.imperial;
 }
 
-/// How many of a unit a quantity is, without the unit: with the unit's decimals, or its significant digits. A minus zero is
-/// zero.
+/// A quantity as a number of a unit, without the unit's name, with the unit's decimals or significant digits. Minus
+/// zero is written as zero.
 /// @param sign whether a plus is written
 [[nodiscard]] inline std::string shown_number(const any_quantity& q, const shown_unit& unit, bool sign = false) {
     if (q.si() != q.si()) { return "-"; }
@@ -124,7 +124,7 @@ inline constexpr shown_kind number = kernel::shown_in_both("number", "", 1, 2);
 
 namespace kernel {
 
-/// A give or take: one that is less than can be shown is told as one of the last place, never as none.
+/// A give or take. One that would round to 0 is shown as one in the last place.
 [[nodiscard]] inline std::string shown_doubt(const any_quantity& give_or_take, const shown_unit& unit) {
     const double least = std::pow(10.0, -unit.decimals) * unit.size;
     const bool vanishes = unit.decimals >= 0 && 0 < give_or_take.si() && give_or_take.si() < least / 2;
@@ -136,12 +136,13 @@ namespace kernel {
 /// How a bench sheet writes a quantity.
 struct written {
     measures units = measures::metric; ///< which units
-    any_quantity give_or_take{};       ///< stands behind it; nothing: nothing
+    any_quantity give_or_take{};       ///< written behind the quantity; empty: left out
     bool sign = false;                 ///< whether a plus is written
-    int digits = 6;                    ///< significant ones of `to_text`, 1 to 6
+    int digits = 6;                    ///< significant digits of `to_text`, 1 to 6
 };
 
-/// A quantity as a bench sheet shows it: "0.37 mm", "0.37 ± 0.01 mm", "+0.37 mm = +14.6 thou"; nothing for nothing.
+/// A quantity as a bench sheet shows it: "0.37 mm", "0.37 ± 0.01 mm", "+0.37 mm = +14.6 thou". An empty one gives no
+/// text.
 /// @throws invalid_input where the give or take is of another kind
 [[nodiscard]] inline std::string bench_text(const any_quantity& q, const shown_kind& as, const written& how = {}) {
     std::string text;
@@ -163,8 +164,8 @@ struct written {
     return bench_text(q, shown_kind_of(q), how);
 }
 
-/// A quantity with its unit and six significant digits: "0.0254 mm", "71.1683 N", in imperial units "1 thou",
-/// "16.0064 lbf"; nothing for nothing.
+/// A quantity with its unit and six significant digits: "0.0254 mm", "71.1683 N", in imperial units "1 thou", "16.0064
+/// lbf". An empty one gives no text.
 [[nodiscard]] inline std::string to_text(const any_quantity& q, const written& how = {}) {
     shown_kind as = shown_kind_of(q);
     require("digits", static_cast<double>(how.digits), between(1.0, 6.0));
@@ -173,7 +174,7 @@ struct written {
 }
 /// A length as a rule shows it, to the nearest 1/`parts` of an inch: "25 1/2 in", "5/64 in".
 /// @param parts a power of two, 1 to 128
-/// @throws invalid_input for other parts, and for what is no length or is longer than 1000 km
+/// @throws invalid_input for other parts, for a quantity that is not a length, and for a length above 1000 km
 [[nodiscard]] inline std::string to_fraction_text(const any_quantity& q, int parts = 64) {
     return messages::joined({inch_fraction_text(q.as<length<>>(), parts), " in"});
 }

@@ -1,7 +1,8 @@
 #pragma once
 /// @file
-/// The units of a setup, all SI: each is its exponents of the base units. Quantities are those of Boost.Units, which adds,
-/// multiplies and compares them; its own units list every base unit there is in a compiler's message, these take few words.
+/// The units of a setup, all SI. Each is a list of exponents of the base units. Quantities are those of Boost.Units,
+/// which adds, multiplies and compares them. Its own units would make a compiler's message list every base unit; these
+/// keep messages short.
 
 #include <boost/units/quantity.hpp>
 #include <boost/units/systems/si/dimensionless.hpp>
@@ -18,12 +19,12 @@ namespace unit {
 /// Metre, kilogram, second, kelvin and radian to these powers.
 template <int Metre, int Kilogram = 0, int Second = 0, int Kelvin = 0, int Radian = 0>
 struct si {
-    using type = si; ///< what a product or a quotient is called by
+    using type = si; ///< the type of such a product or quotient
 };
-/// No unit at all is Boost's own, so that a ratio converts to a number.
+/// Without dimension it is Boost.Units' own unit, so that a ratio converts to a number.
 template <>
 struct si<0, 0, 0, 0, 0> {
-    using type = bu::si::dimensionless; ///< what a product or a quotient is called by
+    using type = bu::si::dimensionless; ///< the type of such a product or quotient
 };
 
 using length = si<1>;
@@ -54,7 +55,7 @@ using temperature_difference = si<0, 0, 0, 1>;
 
 } // namespace tautline
 
-// What units give when their quantities are added, multiplied and so on, in the words that Boost.Units asks in.
+// The units of sums, products and so on, as specialisations that Boost.Units asks for.
 namespace boost::units {
 
 #define TAUTLINE_POWERS(N) int M##N, int KG##N, int S##N, int K##N, int RAD##N
@@ -92,14 +93,16 @@ struct root_typeof_helper<TAUTLINE_UNIT(1), static_rational<N>>
     static_assert(!(M1 % N) && !(KG1 % N) && !(S1 % N) && !(K1 % N) && !(RAD1 % N), "no whole unit is this root");
 };
 
-/// No unit is another. Boost asks for `type` where one might be, so that without it the question itself is answered no.
+/// No unit converts to another implicitly. Boost.Units asks for `type` where one might convert; there is none, so the
+/// answer is no.
 template <TAUTLINE_POWERS(1), TAUTLINE_POWERS(2)>
 struct is_implicitly_convertible<TAUTLINE_UNIT(1), TAUTLINE_UNIT(2)> {
-    static constexpr bool value = false; ///< whether a quantity of the one is one of the other
+    static constexpr bool value = false; ///< whether a quantity of one unit is one of the other
 };
 
 /// @{
-/// Two units have no sum: nothing here, as Boost has it for its own units, so that a sum is looked for elsewhere.
+/// Two different units have no sum. This is empty, as in Boost.Units for its own units, so that a sum is looked for
+/// elsewhere.
 template <TAUTLINE_POWERS(1), TAUTLINE_POWERS(2), class X, class Y>
 requires(!std::is_same_v<TAUTLINE_UNIT(1), TAUTLINE_UNIT(2)>) struct add_typeof_helper<quantity<TAUTLINE_UNIT(1), X>,
                                                                                        quantity<TAUTLINE_UNIT(2), Y>> {

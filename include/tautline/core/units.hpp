@@ -2,41 +2,42 @@
 /// @file
 /// Unit tags and literals: `12 * thou` makes a length, `relief / thou` reads one as a number.
 ///
-/// `60 * N / mm` makes a stiffness: `/` reads in a unit of the quantity's own kind and divides by one of any other.
-/// A tag multiplies any number type, so the same line serves double, float, dual numbers and packs; the literals
-/// (`12.0_thou`) make doubles. Definitions: inch 25.4 mm, pound 0.45359237 kg, standard gravity 9.80665 m/s^2 (all exact:
-/// international yard and pound agreement of 1959; BIPM, The International System of Units, for g_n; from memory).
+/// `60 * N / mm` makes a stiffness. `/` with a unit of the quantity's own kind reads a number; with any other unit it
+/// divides. A tag multiplies any number type, so the same line serves double, float, dual numbers and packs; the
+/// literals (`12.0_thou`) make doubles. Definitions: inch 25.4 mm, pound 0.45359237 kg, standard gravity 9.80665 m/s^2
+/// (all exact: international yard and pound agreement of 1959; BIPM, The International System of Units, for g_n; from
+/// memory).
 
 #include "quantity.hpp"
 
 namespace tautline {
 
-/// One of a unit: its size in SI.
+/// A unit, with its size in SI.
 template <class U>
 struct unit_tag {
     long double size; ///< one of the unit in SI
 };
 
-/// `12 * thou`: whole numbers become doubles, any other number type stays.
+/// Makes a quantity: `12 * thou`. Whole numbers become doubles; any other number type stays.
 template <class S, class U>
 requires(!is_quantity<S>::value) [[nodiscard]] constexpr auto operator*(const S& s, unit_tag<U> t) {
     using R = std::conditional_t<std::is_integral_v<S>, double, S>;
     return bu::quantity<U, R>::from_value(static_cast<R>(s) * number<R>(t.size));
 }
-/// `0.1 * mm * mm`: a quantity times one of a unit.
+/// A quantity times a unit: `0.1 * mm * mm`.
 template <class U, class R, class V>
 [[nodiscard]] constexpr auto operator*(const bu::quantity<U, R>& q, unit_tag<V> t) {
     return q * bu::quantity<V, R>::from_value(number<R>(t.size));
 }
-/// `relief / thou`: how many of the unit the quantity is.
+/// The quantity as a number of a unit of its own kind: `relief / thou`.
 template <class U, class R>
 [[nodiscard]] constexpr R operator/(const bu::quantity<U, R>& q, unit_tag<std::type_identity_t<U>> t) {
     return q.value() / number<R>(t.size);
 }
-/// A quantity over one of a unit of another kind: a quantity of the quotient's kind, and no number.
+/// A quantity over a unit of another kind. It is a quantity of the quotient's kind, and not a number.
 template <class Q>
 struct quotient : Q {
-    /// From what it is.
+    /// From the quantity itself.
     constexpr explicit quotient(const Q& q) : Q(q) {}
     /// As a number: refused, with a sentence that says what to write.
     template <class Number>
@@ -49,7 +50,7 @@ struct quotient : Q {
 };
 template <class Q>
 struct real_of<quotient<Q>> : real_of<Q> {};
-/// `60 * N / mm`: a stiffness.
+/// A quantity over a unit of another kind: `60 * N / mm` is a stiffness.
 template <class U, class R, other_than<U> V>
 [[nodiscard]] constexpr auto operator/(const bu::quantity<U, R>& q, unit_tag<V> t) {
     return quotient(q / bu::quantity<V, R>::from_value(number<R>(t.size)));
@@ -80,7 +81,8 @@ inline constexpr unit_tag<unit::flexural_rigidity> N_m2{1}, N_mm2{1e-6L};
 inline constexpr unit_tag<unit::thermal_expansion> per_kelvin{1};
 inline constexpr unit_tag<unit::temperature_difference> kelvin{1};
 
-/// The letters m and s, apart from the rest since so many variables are named by them: `using namespace units::letters;`.
+/// The letters m and s, with `using namespace units::letters;`. They are kept apart because many variables have these
+/// names.
 namespace letters {
 inline constexpr auto m = metre;  ///< metre
 inline constexpr auto s = second; ///< second

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// How a board moves across its grain where nobody measured it: what the name of its wood says.
+/// How a board moves across its grain when nobody measured it: what the name of its wood tells.
 
 #include <algorithm>
 #include <cmath>
@@ -12,18 +12,19 @@ namespace tautline::woods {
 /// Share of its width by which a board moves for 1 % of moisture.
 struct across_grain {
     double share = 0;     ///< for 1 %
-    double standard = 0;  ///< its standard uncertainty: rings upright or flat, and one piece from another
-    bool by_name = false; ///< the wood's name told it; else it is that of any wood of the table
+    double standard = 0;  ///< its standard uncertainty: from the rings' direction and between pieces
+    bool by_name = false; ///< true: it follows from the name; false: it is that of any wood of the table
 };
 
-/// Coefficient of variation of shrinkage between pieces of one wood, rings alike: some 15 % (Wood Handbook ch. 4, from
-/// memory).
+/// Coefficient of variation of shrinkage between pieces of one wood, with the rings in the same direction: some 15 %
+/// (Wood Handbook ch. 4, from memory).
 inline constexpr double movement_scatter = 0.15;
 
-/// What a wood's name says of the movement across a board. Nobody tells from a board's top how its rings stand: the
-/// movement is taken midway from the radial to the tangential coefficient, with the doubt of a number that is as likely
-/// anywhere between the two. A short name that may be of several woods lies between the least and the greatest of them;
-/// without a name, or where nothing is known of it, between those of all woods of the table.
+/// The movement across a board as its wood's name tells it. The direction of the rings is not known. So the movement is
+/// taken midway between the radial and the tangential coefficient, with the standard uncertainty of a number that is
+/// equally likely anywhere between the two. For a short name that several woods share it lies between the least and the
+/// greatest coefficient of them. Without a name, or for an unknown one, it lies between those of all woods of the
+/// table.
 [[nodiscard]] inline across_grain across_grain_of(std::string_view name) {
     double least = 1, most = 0;
     const auto take = [&](const wood& w) {

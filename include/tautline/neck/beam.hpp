@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The beam a neck makes: its sections worked out once along x, so that any number of loads can bend it cheaply.
+/// A neck as a beam: its sections are worked out once along x, so that many loads can then bend it cheaply.
 
 #include <algorithm>
 #include <array>
@@ -21,9 +21,9 @@ struct basic_beam_point {
     flexural_rigidity<R> bending_rigidity{}; ///< EI about the neutral axis
     length<R> neutral_axis{};                ///< z in the straight, unloaded neck
     length<R> rod_height{};                  ///< z of the rod's axis over the neck's own line there; only where a rod is
-    length<R> set{};                         ///< of the unloaded neck above straight
-    curvature<R> free_curvature{};           ///< that tangs and a board longer than its back give the unloaded neck
-    /// 1 / EI: bending asks for it many times.
+    length<R> set{};                         ///< height of the unloaded neck over a straight line
+    curvature<R> free_curvature{};           ///< of the unloaded neck, from tangs and from `board_strain`
+    /// 1 / EI, kept because bending needs it many times.
     bu::quantity<unit::bending_compliance, R> bending_compliance{};
 
     template <class Visit, class... Self>
@@ -39,8 +39,8 @@ struct basic_beam_point {
 };
 using beam_point = basic_beam_point<double>;
 
-/// A stretch of the beam without a jump or a kink inside. Three of the beam's points measure it: at x, midway and at
-/// x + span.
+/// A stretch of the beam without a jump or a kink inside. Three points of the beam describe it: at x, midway and at x +
+/// span.
 template <class R = double>
 struct basic_beam_step {
     using real = R;
@@ -59,14 +59,14 @@ struct basic_beam_step {
 };
 using beam_step = basic_beam_step<double>;
 
-/// A neck's beam from the nut to the joint. Steps are equally long between places where the section jumps or kinks; no step
-/// crosses such a place.
+/// A neck as a beam from the nut to the joint. No step crosses a place where the section jumps or kinks; between two
+/// such places all steps are equally long.
 template <class R = double>
 struct basic_neck_beam {
     using real = R;
     std::vector<basic_beam_step<R>> steps{};   ///< from the nut on
-    std::vector<basic_beam_point<R>> points{}; ///< where steps begin, midway and where they end; each step starts with the
-                                               ///< point that the one before ends with, unless there is a break between
+    std::vector<basic_beam_point<R>> points{}; ///< three for each step; the last of one step is the first of the next,
+                                               ///< unless a break lies between them
     std::vector<basic_beam_break<R>> breaks{}; ///< the nut, the places where something begins, ends or kinks, the joint
     length<R> joint{};                         ///< where the beam is held
     std::optional<field<rotational_stiffness<R>>> joint_stiffness{}; ///< absent: held rigidly
@@ -95,8 +95,8 @@ using neck_beam = basic_neck_beam<double>;
 
 namespace kernel {
 
-/// How a stretch between two breaks is cut into steps: the least whole number of them that are not longer than asked. Lanes
-/// that need fewer than others get steps of no length at the end.
+/// How a stretch between two breaks is cut into steps: into as few as keep each within the greatest length. Lanes of a
+/// pack that need fewer steps than others get steps of length 0 at the end.
 template <class R>
 struct stretch_steps {
     std::size_t pieces = 1;
@@ -111,7 +111,8 @@ struct stretch_steps {
         }
         span = whole / count;
     }
-    /// Puts the steps of a stretch that begins at `from` and has its first point at `first` behind those that were made.
+    /// Adds the steps of a stretch to those already made. The stretch begins at `from`; its first point has number
+    /// `first`.
     constexpr void lay(std::vector<basic_beam_step<R>>& steps, std::size_t& steps_made, const length<R>& from,
                        std::size_t first, bool rod_acts) const {
         if (steps.size() < steps_made + pieces) { steps.resize(steps_made + pieces); }
@@ -124,14 +125,14 @@ struct stretch_steps {
             step.rod_acts = rod_acts;
         }
     }
-    /// The i-th point of the stretch, counted from 0 at `from`: two a step.
+    /// x of the i-th point of the stretch, counted from 0 at `from`; a step has two intervals.
     [[nodiscard]] constexpr length<R> place(const length<R>& from, std::size_t i) const {
         return from + span * min(number<R>(0.5 * static_cast<int>(i)), count);
     }
 };
 
-/// The beam's measures at W places, where the neck's sums without inserts are `sums`; `left` and `right` are breaks around
-/// them, which say what reaches there. As many are told as `points` has room for.
+/// The beam at W places, from the neck's sums without inserts there (`sums`). `left` and `right` are the breaks around
+/// the places; they tell which inserts and rod reach there. Fills as many points as `points` has room for.
 template <std::size_t W, class R>
 [[gnu::always_inline]] inline void beam_points(const basic_neck<R>& n, const neck_segment<R>& segment,
                                                const std::array<R, W>& u, sums_at_places<R, W>& sums,
@@ -152,7 +153,7 @@ template <std::size_t W, class R>
     const auto bay = n.slots.has_value() ? bay_between<R>(n, left, right) : std::nullopt;
     const R tangs = bay ? tang_strain<R>(*n.slots, *bay) : number<R>(0);
     if (bay && bears_less<R>(*n.slots)) {
-        // The layer between slots that bear little has that much less of its modulus.
+        // Slots that bear little leave the layer between them a smaller share of its modulus.
         const R kept = layer_share<R>(*n.slots, *bay), lost = number<R>(1) - kept;
         for (std::size_t k = 0; k < W; ++k) {
             for (const auto of : {whole_ea, board_ea}) { sums[of][k] -= lost * sums[tangs_ea][k]; }
@@ -169,7 +170,7 @@ template <std::size_t W, class R>
         axis[k] = sec.neutral_axis.value();
         rigidity[k] = sec.bending_rigidity.value();
         compliance[k] = number<R>(1) / rigidity[k];
-        // As strain_curvature, without another division.
+        // The same as strain_curvature, with one division less.
         bent[k] = ((sums[board_ea][k] * axis[k] - sums[board_es][k]) * n.board_strain +
                    (sums[tangs_ea][k] * axis[k] - sums[tangs_es][k]) * tangs) *
                   compliance[k];
@@ -187,9 +188,10 @@ template <std::size_t W, class R>
     }
 }
 
-/// Lays a beam over its breaks: steps between them, and the points that measure these, in what room the beam has.
+/// Lays a beam over its breaks: makes the steps between them and the points of these steps, within the memory that the
+/// beam already has.
 /// @param longest of a step
-/// @param at_stretch called with the middle of each stretch before its points are measured
+/// @param at_stretch called with the middle of each stretch before its points are filled
 /// @param measure    fills points from the number of the first of them in their stretch on: called with the breaks around
 ///                   them, how the stretch is cut, that number, and the points, at most `W` together
 template <std::size_t W, class R, class AtStretch, class Measure>
@@ -210,7 +212,8 @@ void lay_beam(basic_neck_beam<R>& beam, const length<R>& longest, AtStretch&& at
     beam.steps.resize(steps_made);
     beam.points.resize(points_made);
 }
-/// What a beam has of its neck as it is, and how long a step may be: each spans three of so many stations.
+/// Copies into a beam what it keeps of its neck. Returns the greatest length of a step: two intervals between so many
+/// stations.
 template <class R, class Neck>
 [[nodiscard]] length<R> begin_beam(const Neck& n, std::size_t stations, basic_neck_beam<R>& beam) {
     beam.joint = n.joint;
@@ -257,7 +260,7 @@ void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>&
 
 } // namespace kernel
 
-/// The neck's section at x, between its first and its last station; an insert counts between its ends.
+/// The neck's section at x, which must lie between its first and its last station. An insert counts between its ends.
 template <class R = double>
 [[nodiscard]] basic_beam_point<R> section_at(const basic_neck<R>& n, param<length<R>> x) {
     require_valid(n, "neck");
@@ -277,11 +280,11 @@ template <class R = double>
     return p;
 }
 
-/// Makes the beam of a neck in place; nothing is allocated once `beam` has held one of its size.
+/// Makes the beam of a neck in place. Nothing is allocated once `beam` has held a beam of this size.
 ///
-/// @param stations at least so many places where the section is taken, from the nut to the joint, both included; 2 to
-///                 100 000. A step goes over two of the intervals between them. The error of a bow falls with the fourth
-///                 power of their spacing; 65 are plenty.
+/// @param stations the least number of places at which the section is taken, from the nut to the joint, both included;
+///                 2 to 100 000. A step goes over two of the intervals between them. The error of a bow falls with the
+///                 fourth power of their spacing; 65 are plenty.
 template <class R = double>
 void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>& beam) {
     require_valid(n, "neck");

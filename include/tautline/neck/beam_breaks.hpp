@@ -9,15 +9,15 @@
 
 namespace tautline {
 
-/// A place that no step of a beam crosses. Where two things begin or end at one place both keep theirs, in the order of
-/// `order`, and a step of no length lies between: derivatives for each of the two are then right.
+/// A place that no step of a beam crosses. Where two things begin or end at one place, each keeps its own break, sorted
+/// by `order`, and a step of length 0 lies between them. So the derivatives by each of the two are right.
 template <class R = double>
 struct basic_beam_break {
     using real = R;
     length<R> x{}; ///< along the neck
     int order = 0; ///< 0 and up, among breaks of one place
 
-    /// In order along the beam.
+    /// Whether this break does not come after another along the beam: by x, then by `order`.
     [[nodiscard]] constexpr bool not_after(const basic_beam_break& other) const {
         return one_answer(is_less(x, other.x)) || (!one_answer(is_less(other.x, x)) && order <= other.order);
     }
@@ -32,16 +32,18 @@ using beam_break = basic_beam_break<double>;
 
 namespace kernel {
 
-/// Order of the breaks of one neck at one place: whatever lies at the nut reaches there, and at the joint too.
+/// Orders of the breaks at joint and nut among others at the same place. By them whatever begins at the nut or ends at
+/// the joint reaches there.
 inline constexpr int joint_order = -1000000, nut_order = 1000000;
 
-/// Whether something between two of its own breaks is there between two others.
+/// Whether a thing that runs from break `from` to break `to` is present between two other breaks.
 template <class R>
 [[nodiscard]] constexpr bool reaches(const basic_beam_break<R>& from, const basic_beam_break<R>& to,
                                      const basic_beam_break<R>& left, const basic_beam_break<R>& right) {
     return from.not_after(left) && right.not_after(to);
 }
-/// Numbers of the breaks: two for the rod, then two for each insert, then one for each fret.
+/// Whether the rod reaches there. The orders of breaks are numbered: two for the rod, then two for each insert, then
+/// one for each fret.
 template <class R>
 [[nodiscard]] constexpr bool rod_reaches(const std::optional<basic_truss_rod<R>>& rod, const basic_beam_break<R>& left,
                                          const basic_beam_break<R>& right) {
@@ -53,7 +55,7 @@ template <class R>
     return insert_order(n.inserts.size()) + static_cast<int>(i);
 }
 
-/// Puts a break in order if it lies inside the beam.
+/// Adds a break at its place in the order, if it lies inside the beam.
 template <class R>
 constexpr void add_break(std::vector<basic_beam_break<R>>& breaks, const basic_beam_break<R>& one) {
     if (!breaks.front().not_after(one) || !one.not_after(breaks.back())) { return; }
@@ -61,7 +63,7 @@ constexpr void add_break(std::vector<basic_beam_break<R>>& breaks, const basic_b
     while (breaks[i].not_after(one)) { ++i; }
     breaks.insert(breaks.begin() + static_cast<std::ptrdiff_t>(i), one);
 }
-/// The same for a kink, which needs no break of its own where there is one already.
+/// The same for a kink. It needs no break of its own where there is one already.
 template <class R>
 constexpr void add_kink(std::vector<basic_beam_break<R>>& breaks, const length<R>& x) {
     const auto near = breaks.back().x * number<R>(1e-9L);
@@ -100,7 +102,7 @@ constexpr void find_breaks(const basic_neck<R>& n, std::vector<basic_beam_break<
     for (const auto& m : n.set) { add_kink<R>(breaks, m.x); }
 }
 
-/// The fret before which two breaks lie, from 0; none beyond the last.
+/// The fret in front of which two breaks lie, counted from 0; none beyond the last.
 template <class R>
 [[nodiscard]] constexpr std::optional<std::size_t> bay_between(const basic_neck<R>& n, const basic_beam_break<R>& left,
                                                                const basic_beam_break<R>& right) {

@@ -1,18 +1,18 @@
 #pragma once
 /// @file
-/// What bends a neck where: moment and curvature along it under its strings and its rod.
+/// Moment and curvature along a neck under its strings and its rod.
 
 #include "bow.hpp"
 
 namespace tautline {
 
-/// What the neck bears at one place.
+/// Moment and curvature of the neck at one place.
 template <class R = double>
 struct basic_bending {
     using real = R;
     length<R> x{};                      ///< along the neck
     tautline::moment<R> moment{};       ///< about the neutral axis there; positive bows the nut toward the strings' side
-    tautline::curvature<R> curvature{}; ///< of the bow under load, creep included, the set not; positive is hollow
+    tautline::curvature<R> curvature{}; ///< of the bow under load, with creep, without the set; positive is hollow
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -25,15 +25,15 @@ using bending = basic_bending<double>;
 
 namespace kernel {
 
-/// What bends the neck at the ends of every step, from the rises that were found and the bow they cause.
+/// Moment and curvature at the ends of every step, from the rises found and the bow they cause.
 template <class R>
 [[nodiscard]] std::vector<basic_bending<R>> bending_along(const bow_problem<R>& problem, const basic_bow<R>& bowed,
                                                           const bow_parts<R>& parts) {
     const auto& beam = problem.beam;
     const std::size_t n = beam.steps.size();
-    // The moments know the elastic bow.
+    // The moments follow from the elastic bow, without creep.
     const auto rise_at = [&](std::size_t i) { return length<R>(bowed.w[i] / beam.creep_factor); };
-    // A free rod's line ends at its anchor toward the body: where it begins to act, seen from the joint.
+    // A free rod's line ends at its anchor toward the body. Seen from the joint the rod begins to act there.
     length<R> rod_end{};
     for (std::size_t i = 0; i < n; ++i) {
         if (beam.steps[i].rod_acts) { rod_end = rise_at(i + 1); }
@@ -42,7 +42,7 @@ template <class R>
     along.reserve(2 * n);
     for (std::size_t i = 0; i < n; ++i) {
         const auto& s = beam.steps[i];
-        // Nothing lies between two things that begin or end at one place.
+        // A step of length 0 lies between two things that begin or end at one place.
         if (in_all_lanes(s.span.value() == number<R>(0))) { continue; }
         for (const std::size_t place : {std::size_t{0}, std::size_t{2}}) {
             const auto& p = beam.at(s, place);
@@ -62,7 +62,7 @@ template <class R>
                 const length<R> line = parts.rod_rise * R(number<R>(1) - m.rod_share) + rod_end * m.rod_share;
                 whole += problem.rod_pull * (line - w);
             }
-            // Between two steps that go on without a break both say the same.
+            // Two steps without a break between them give the same values where they meet.
             if (place == 0 && i > 0 && beam.steps[i - 1].first + 2 == s.first) { continue; }
             along.push_back({x, whole, (whole * p.bending_compliance + p.free_curvature) * beam.creep_factor});
         }
@@ -72,13 +72,14 @@ template <class R>
 
 } // namespace kernel
 
-/// Moment and curvature along a neck under its strings and the pull of its rod, the loads in their bowed places (second
-/// order), from the nut to the joint: at the ends of the beam's steps. Where something begins, ends or kinks they may jump:
-/// two entries have that place, the one toward the nut first. A neck that would buckle is refused as `bend` refuses it.
+/// Moment and curvature along a neck under its strings and the pull of its rod, with the loads on the bowed neck
+/// (second order). They are given at the ends of the beam's steps, from the nut to the joint. They may jump where
+/// something begins, ends or kinks. That place then has two entries, the one toward the nut first. A neck that would
+/// buckle is refused as by `bend`.
 ///
-/// The moment is `sum T (z_string - z_neutral) - P (z_neutral - z_rod)` of what is cut free on the nut's side, the
-/// curvature `M/EI` and what tangs and the air give the neck without load, times creep. Both are plain numbers to work with
-/// further: stress in a fibre at z is `E (z - z_neutral)` times the curvature without creep.
+/// The moment is `sum T (z_string - z_neutral) - P (z_neutral - z_rod)` over the part on the nut's side of the place.
+/// The curvature is `M/EI` plus the curvature that tangs and the air give the unloaded neck, times creep. The stress in
+/// a fibre at z follows from it: `E (z - z_neutral)` times the curvature without creep.
 ///
 /// @param rod_pull,nut_is as `bend` takes them
 /// Source: Euler-Bernoulli beam (see `bow_problem.hpp`).

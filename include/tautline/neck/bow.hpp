@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// How far a neck bows under its strings and its rod, second order included. w > 0: the nut rises toward the strings' side.
+/// How far a neck bows under its strings and its rod, in second order. w > 0: the nut rises toward the strings.
 /// `bow_problem.hpp` holds the mechanics.
 
 #include <algorithm>
@@ -9,23 +9,23 @@
 
 namespace tautline {
 
-/// A bowed neck, where the steps of its beam meet.
+/// A bowed neck, given at the places where the steps of its beam meet.
 template <class R = double>
 struct basic_bow {
     using real = R;
-    std::vector<length<R>> x{}; ///< nut to joint
-    std::vector<length<R>> w{}; ///< rise under load, creep included, the set the neck carried before not
-    std::vector<R> slope{};     ///< dw/dx
-    std::vector<basic_permanent_bow_mark<R>> set{}; ///< what it carried before
-    /// r1: what the nut rises for each unit it has risen already; at 1 the neck buckles. The whole rise is `r0 / (1 - r1)`,
-    /// but r0 holds a part of the second order too: `second_order_growth` tells what it all comes to. Behind a slanted nut
-    /// it is one less the determinant of U and V: 1 where the neck buckles as well.
+    std::vector<length<R>> x{};                     ///< nut to joint
+    std::vector<length<R>> w{};                     ///< rise under load, with creep, without the set
+    std::vector<R> slope{};                         ///< dw/dx
+    std::vector<basic_permanent_bow_mark<R>> set{}; ///< the set of the unloaded neck
+    /// r1: how far the nut rises further for each unit of its rise, a plain ratio. At 1 the neck buckles. The whole
+    /// rise is `r0 / (1 - r1)`. r0 holds a part of the second order too; `second_order_growth` gives the whole effect.
+    /// Behind a slanted nut r1 is 1 less the determinant of the equations of U and V; at 1 the neck buckles too.
     R rise_per_rise{};
-    /// What dead load, a unit rise of the nut (behind a slanted one U and V, see `bow_problem.hpp`) and one of a free rod's
-    /// anchor each do, as integrated.
+    /// The integrated effect of each part: the dead load, a unit rise of the nut (behind a slanted nut U and V, see
+    /// `bow_problem.hpp`), and a unit rise of a free rod's anchor.
     std::vector<std::array<kernel::bow_state<R>, 4>> parts{};
 
-    /// Rise of the nut under load.
+    /// Rise of the nut under load, without the set.
     [[nodiscard]] const length<R>& nut_rise() const { return w.front(); }
 };
 using bow = basic_bow<double>;
@@ -75,8 +75,8 @@ template <class R>
 [[nodiscard]] constexpr length<R> load_deflection_at(const basic_bow<R>& bowed, const length<R>& x) {
     const std::size_t n = bowed.x.size();
     if (in_all_lanes(bowed.x[n - 1].value() <= x.value())) { return {}; }
-    // The last place that every lane has passed, and from there to the first that none has: one step for a built-in
-    // number.
+    // From the last place that every lane has passed to the first that none has passed. For a built-in number that is
+    // one step.
     std::size_t low = 0, high = n - 1;
     while (high - low > 1) {
         const std::size_t middle = (low + high) / 2;
@@ -87,10 +87,10 @@ template <class R>
         }
     }
     const R one = number<R>(1), two = number<R>(2), three = number<R>(3);
-    length<R> rise = bowed.w[0] + (x - bowed.x[0]) * bowed.slope[0]; // before the nut
+    length<R> rise = bowed.w[0] + (x - bowed.x[0]) * bowed.slope[0]; // ahead of the nut the neck goes on straight
     for (std::size_t i = low;; ++i) {
         const length<R> h = bowed.x[i + 1] - bowed.x[i];
-        // A step may have no length; no place lies in it.
+        // A step may have length 0; then no place lies in it.
         const auto in = bowed.x[i].value() <= x.value() && is_less(length<R>(), h);
         const R u = ratio(x - bowed.x[i], select(in, h, length<R>::from_value(one))), v = one - u;
         const length<R> here = bowed.w[i] * R(v * v * (one + two * u)) + h * R(bowed.slope[i] * u * v * v) +
@@ -101,8 +101,8 @@ template <class R>
     return select(is_less(x, bowed.x[n - 1]), rise, length<R>());
 }
 
-/// The problem of a beam under its strings and the pull of its rod. A problem behind a slanted nut looks at the strings
-/// where they are kept.
+/// The bow problem of a beam under its strings and the pull of its rod. Behind a slanted nut the problem refers to the
+/// caller's strings, which must outlive it.
 template <class R>
 [[nodiscard]] bow_problem<R> problem_of(const basic_neck_beam<R>& beam, std::span<const basic_string_pull<R>> strings,
                                         const force<R>& rod_pull, nut_kind nut_is) {
@@ -112,13 +112,13 @@ template <class R>
     return {beam, gather<R>(strings), rod_pull, permanent_bow_at<R>(beam.set, length<R>())};
 }
 
-/// The same of loads that were checked.
+/// The same after a check of the loads.
 template <class R>
 [[nodiscard]] bow_problem<R> checked_problem(const basic_neck_beam<R>& beam, std::span<const basic_string_pull<R>> strings,
                                              const force<R>& rod_pull, nut_kind nut_is = nut_kind::square) {
     require_that(!beam.steps.empty(), "beam", "must be made from a neck first");
     for (std::size_t i = 0; i < strings.size(); ++i) {
-        // The path is put together only when there is something to say.
+        // The path is put together only for a message.
         if (!is_valid(strings[i])) { require_valid(strings[i], messages::path_of("strings", i)); }
     }
     require("rod_pull", rod_pull, between(-100000 * units::N, 100000 * units::N));
@@ -141,7 +141,7 @@ void require_stands(const bow_problem<R>& problem, const typename bow_problem<R>
     }
 }
 
-/// Rise of the nut under load, nothing else of the bow.
+/// Rise of the nut under load, without the rest of the bow.
 template <class R>
 [[nodiscard]] length<R> nut_rise(const basic_neck_beam<R>& beam, std::span<const basic_string_pull<R>> strings,
                                  const force<R>& rod_pull) {
@@ -153,11 +153,11 @@ template <class R>
 
 } // namespace kernel
 
-/// Bends a beam under its strings and the pull of its rod, in place; nothing is allocated once `bowed` has held one of its
-/// size. A neck that would buckle is refused with the load at which it starts.
+/// Bends a beam under its strings and the pull of its rod, in place. Nothing is allocated once `bowed` has held a bow
+/// of this size. Throws `invalid_input` for a neck that would buckle, with the load at which it does.
 ///
 /// @param rod_pull pull of a single rod, at least 0; of a two-way rod the force in each of its pair, negative
-/// pushes the other way; must be 0 when the neck has no rod
+///                 pushes the other way; must be 0 when the neck has no rod
 /// @param nut_is whether the strings' ends rise with the neck's end or each with the neck under it
 template <class R = double>
 void bend(const basic_neck_beam<R>& beam, std::type_identity_t<std::span<const basic_string_pull<R>>> strings,
@@ -175,8 +175,8 @@ template <class R = double>
     return bowed;
 }
 
-/// How far the board at x stands above the straight, unloaded neck: the bow under load and the set it carried before. Past
-/// the joint the board stays with the body: only the set is left.
+/// Height of the bent board at x over a straight neck: the bow under load plus the set. Past the joint the board stays
+/// with the body, and only the set counts.
 template <class R = double>
 [[nodiscard]] constexpr length<R> deflection_at(const basic_bow<R>& bowed, param<length<R>> x) {
     require_that(!bowed.x.empty(), "bow", "must be the bow of a beam");

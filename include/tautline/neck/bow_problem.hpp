@@ -1,19 +1,19 @@
 #pragma once
 /// @file
-/// The neck under its loads as a problem that is linear in the bow: moments, integration, the loop closed.
+/// The bow of a neck under its loads as a linear problem: moments, integration, and the bow's own effect on the load.
 ///
-/// Cut at x and keep the nut side: the moment is `M(x) = sum T (z_string(x) - z_na(x)) - P (z_na(x) - z_rod(x))`, the
-/// curvature `w'' = M/EI`; the neck is clamped at the joint and w is integrated from there toward the nut. Strings and
-/// neutral axis move with w. Everything is linear in w, so the bow with its own effect on the load is found exactly: once
-/// without and once with a unit rise of the nut give `w(0) = r0 / (1 - r1)`. The method is Runge and Kutta's of fourth
-/// order on the beam's steps.
+/// The moment at x is that of all on the nut's side: `M(x) = sum T (z_string(x) - z_na(x)) - P (z_na(x) - z_rod(x))`,
+/// and the curvature is `w'' = M/EI`. The neck is clamped at the joint, and w is integrated from there toward the nut.
+/// Strings and neutral axis move with w. Everything is linear in w, so the bow's own effect on the load is found
+/// exactly. One integration without a rise of the nut and one with a unit rise give `w(0) = r0 / (1 - r1)`. The method
+/// is that of Runge and Kutta of fourth order on the beam's steps.
 ///
-/// Behind a slanted nut each string's end rises as the neck does under it. The lines' rise adds
-/// `sum T w_i (x_s - x)/(x_s - x_n) = U - V x` to the moment, two unknown numbers: three integrations (loads, a unit of U,
-/// a unit of V) and a system of two equations are exact in the same sense.
+/// Behind a slanted nut each string's end rises with the neck under it. The rise of the strings adds
+/// `sum T w_i (x_s - x)/(x_s - x_n) = U - V x` to the moment, with two unknown numbers U and V. Three integrations
+/// (loads, a unit of U, a unit of V) and a system of two equations are exact in the same sense.
 ///
-/// A string that ends at a nut of its own on the neck is one of them, but bends the neck beyond that nut alone: its share
-/// is taken off where the integration has passed the nut.
+/// A string with a nut of its own on the neck is treated in the same way, but it bends the neck only between that nut
+/// and the joint. Its share is taken off where the integration has passed its nut.
 ///
 /// Source: Euler-Bernoulli beam with beam-column effect (S. P. Timoshenko and J. M. Gere, Theory of Elastic Stability, ch.
 /// 1, from memory). Solid finite elements agree within 0.7 % in nut rise and 0.3 % in relief.
@@ -27,14 +27,14 @@ namespace tautline {
 
 namespace kernel {
 
-/// Which part of the load an integration carries: the whole problem is their sum.
+/// The part of the load that an integration carries. The whole problem is the sum of its parts.
 template <class R>
 struct bow_parts {
-    R dead = R(0);         ///< 1: strings, rod and whatever else acts on the unbowed neck
+    R dead = R(0);         ///< 1: strings, rod and all else that acts on the unbowed neck
     length<R> nut_rise{};  ///< rise of the strings' nut end
     length<R> rod_rise{};  ///< rise of a free rod's nut-side anchor
-    moment<R> lift{};      ///< U: what the rise of the strings' ends behind a slanted nut adds at x = 0
-    force<R> lift_per_x{}; ///< V: how much less of it there is for each length along
+    moment<R> lift{};      ///< U: moment at x = 0 from the rise of the strings' ends behind a slanted nut
+    force<R> lift_per_x{}; ///< V: by how much that moment falls for each unit of x
 };
 
 template <class R>
@@ -43,7 +43,7 @@ struct bow_state {
     R slope{}; ///< toward the nut, dw/du with u = joint - x
 };
 
-/// Rises that an integration ends with.
+/// The rises at the end of an integration.
 template <class R>
 struct bow_end {
     length<R> nut{};
@@ -56,11 +56,11 @@ struct bow_problem {
     string_load<R> strings{};
     force<R> rod_pull{};
     length<R> nut_set{};                            ///< the set at a square nut lifts the strings' ends
-    nut_kind behind = nut_kind::square;             ///< what the strings' ends ride on
+    nut_kind behind = nut_kind::square;             ///< whether the strings' ends ride on a square or a slanted nut
     std::span<const basic_string_pull<R>> lifted{}; ///< the strings behind a slanted nut, `lifted_share` times as heavy
     R lifted_share = number<R>(1);
 
-    /// All strings that much heavier.
+    /// Multiplies the pull of all strings by `share`.
     constexpr void scale_strings(const R& share) {
         strings.scale(share);
         lifted_share = lifted_share * share;
@@ -69,8 +69,8 @@ struct bow_problem {
         return beam.rod.has_value() && beam.rod->free_in_channel && !beam.rod->two_way();
     }
 
-    /// Calls `f(string, its pull)` for every string whose own nut lies beyond a step, so that the neck bears none of it
-    /// there.
+    /// Calls `f(string, its pull)` for every string whose own nut lies on the body's side of a step. The neck bears
+    /// none of it there.
     template <class F>
     constexpr void for_each_unborne(const basic_beam_step<R>& step, F&& f) const {
         for (const auto& s : lifted) {
@@ -80,17 +80,17 @@ struct bow_problem {
             }
         }
     }
-    /// How a string's line rises at x for each unit of rise at its nut.
+    /// How far a string's line rises at x for each unit of rise at its nut, a plain ratio.
     [[nodiscard]] static constexpr R lift_of_line(const basic_string_pull<R>& s, const length<R>& x) {
         return ratio(s.x_saddle - x, s.x_saddle - s.x_nut);
     }
 
-    /// Moments at one place for a dead load of 1, for a unit rise of the nut, and along a free rod.
+    /// Moments at one place: of the dead load, of a unit rise of the nut, and along a free rod.
     struct place_moments {
         moment<R> dead{};
         force<R> nut_share{};
         R rod_share{};      ///< how far along the rod, 0 at its anchor toward the nut
-        force<R> unborne{}; ///< of strings whose own nuts lie beyond
+        force<R> unborne{}; ///< pull of the strings that the neck does not bear there
     };
     [[nodiscard, gnu::always_inline]] constexpr place_moments
     moments_at(const basic_beam_step<R>& step, const basic_beam_point<R>& p, const length<R>& x) const {
@@ -112,8 +112,8 @@ struct bow_problem {
             } else {
                 m.dead = m.dead - rod_pull * (p.neutral_axis - p.rod_height);
                 if (rod.free_in_channel) {
-                    // The rod keeps the straight line between its anchors while the neck leaves it. One in the head rides
-                    // on the neck's end, one in the body stays.
+                    // The rod stays straight between its anchors while the neck bends away from it. An anchor in the
+                    // head rides on the neck's end, an anchor in the body stays.
                     m.rod_share = ratio(x - rod.x_from, rod.x_to - rod.x_from);
                 }
             }
@@ -121,7 +121,7 @@ struct bow_problem {
         return m;
     }
 
-    /// Slope (toward the nut) that a yielding joint gives the neck.
+    /// Slope, toward the nut, that a yielding joint gives the neck.
     [[nodiscard]] constexpr R joint_slope(const bow_parts<R>& parts) const {
         if (!beam.joint_stiffness.has_value()) { return number<R>(0); }
         const auto& last = beam.steps.back();
@@ -132,7 +132,8 @@ struct bow_problem {
         return R(all_parts.value() / beam.joint_stiffness->value());
     }
 
-    /// Curvatures at one place for each part of the load on the unbowed neck, and what a rise there takes off them.
+    /// Curvatures at one place from each part of the load on the unbowed neck, and how much a rise there takes off
+    /// them.
     template <std::size_t N>
     struct place_bends {
         std::array<curvature<R>, N> load;
@@ -140,9 +141,9 @@ struct bow_problem {
     };
 
     /// Integrates the parts of the load side by side from the joint to the nut: the dead load of all that acts on the
-    /// unbowed neck, a unit rise of the nut (behind a slanted one a unit of U and one of V) and, where there is one more,
-    /// of a free rod's anchor. `visit(step number, states at the step's end toward the nut)`. Kept apart: with both N
-    /// inlined into one function compilers run out of registers.
+    /// unbowed neck, a unit rise of the nut (behind a slanted one a unit of U and one of V) and, where there is one
+    /// more, of a free rod's anchor. `visit(step number, states at the step's end toward the nut)`. Not inlined: with
+    /// both N in one function compilers run out of registers.
     template <nut_kind nut_is, std::size_t N, class Visit>
     [[gnu::noinline]] constexpr std::array<bow_end<R>, N> integrate(Visit&& visit) const {
         constexpr bool slanted = nut_is == nut_kind::slanted;
@@ -150,7 +151,8 @@ struct bow_problem {
         std::array<bow_state<R>, N> y;
         std::array<bow_end<R>, N> end;
         std::array<length<R>, N> rod_end{};
-        // Of strings whose own nuts are passed: what their rising lines would add, at x = 0 and for each length along.
+        // For strings whose own nuts are passed: the moment that their rising lines would add at x = 0, and its change
+        // with x.
         std::array<moment<R>, N> unborne_lift{};
         std::array<force<R>, N> unborne_per_x{};
         bool any_passed = false;
@@ -222,13 +224,13 @@ struct bow_problem {
                 });
             }
             const length<R> h = s.span, half_h = h * half;
-            // What ends one step begins the next, but for breaks.
+            // The end of one step is the start of the next, except at breaks.
             const basic_beam_point<R>* const at = &beam.at(s, 0);
             if (s.first + 2 != far_point) { far = bends_at(s, at[2], s.x + h); }
             const place_bends<N> middle = bends_at(s, at[1], s.x + half_h), near = bends_at(s, at[0], s.x);
             const auto quarter = half_h * half_h, half_square = h * half_h, sixth_square = h * h * sixth;
             const length<R> sixth_h = h * sixth;
-#pragma GCC unroll 3 // at -O2 g++ keeps the parts in memory otherwise
+#pragma GCC unroll 3 // otherwise g++ keeps the parts in memory at -O2
             for (std::size_t j = 0; j < N; ++j) {
                 const length<R> w = y[j].w, rise = h * y[j].slope, risen = w + rise;
                 const curvature<R> k1 = far.load[j] - far.per_rise * w;
@@ -245,7 +247,7 @@ struct bow_problem {
         }
         for (std::size_t j = 0; j < N; ++j) { end[j].nut = y[j].w; }
         if constexpr (N > rod_part) {
-            // An anchor in the head goes on straight from the nut.
+            // Between the nut and an anchor in the head the line goes on straight.
             const length<R> in_head = max<unit::length, R>(-beam.rod->x_from, length<R>());
             for (std::size_t j = 0; j < N; ++j) { end[j].rod += in_head * y[j].slope; }
         }
@@ -258,7 +260,8 @@ struct bow_problem {
         bool stable = false;
     };
 
-    /// Finds the rises that agree with the bow they cause: eliminates the free rod's anchor, then the nut.
+    /// Finds the rises that agree with the bow they cause. It eliminates the rise of a free rod's anchor first, then
+    /// that of the nut.
     [[nodiscard]] constexpr solution solve() const {
         return solve([](std::size_t, const auto&) {});
     }
@@ -291,7 +294,8 @@ struct bow_problem {
     }
 
 private:
-    /// Three integrations, or four with a free rod; then the rod's anchor is eliminated, and U and V solved for.
+    /// The same behind a slanted nut, by three integrations, or four with a free rod. It eliminates the rise of the
+    /// rod's anchor and solves for U and V.
     template <std::size_t N, class Visit>
     [[nodiscard]] constexpr solution solve_slanted(Visit&& visit) const {
         const R one = number<R>(1), two = number<R>(2), three = number<R>(3), zero = number<R>(0);
@@ -301,11 +305,11 @@ private:
         const auto looked_at = [&](std::size_t i, const std::array<bow_state<R>, N>& near) {
             const auto& step = beam.steps[i];
             const R from = step.x.value(), h = step.span.value();
-            // The next step's own beginning: a sum of the two may be off by a rounding, and an end there would be met
+            // Taken from the next step: the sum may be off by a rounding, so that a string's end there would count
             // twice.
             const R to = i + 1 < beam.steps.size() ? beam.steps[i + 1].x.value() : R(from + h);
             if (in_any_lane(from <= at_ends.furthest)) {
-                // The cubic through both ends of the step; slopes are told toward the nut.
+                // The cubic through both ends of the step; the slopes point toward the nut.
                 at_ends.add([&](const R& x) { return from <= x && x < to; },
                             [&](const R& x, std::size_t j) {
                                 const R u = (x - from) / select(zero < h, h, one), v = one - u;
@@ -317,7 +321,7 @@ private:
             visit(i, near);
         };
         const auto ends_of = integrate<nut_kind::slanted, N>(looked_at);
-        // Ahead of the beam's own end the neck goes on straight.
+        // Ahead of the nut the neck goes on straight.
         at_ends.add([&](const R& x) { return x < zero; },
                     [&](const R& x, std::size_t j) { return R(far[j].w.value() - x * far[j].slope); });
         const auto rod = [&](std::size_t j) { return ends_of[j].rod.value(); };

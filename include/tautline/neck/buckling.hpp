@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Whether a neck stands under its load, and the load at which it buckles.
+/// Whether a neck withstands its load, and the load at which it buckles.
 
 #include <algorithm>
 #include <array>
@@ -11,13 +11,13 @@ namespace tautline {
 
 namespace kernel {
 
-/// Whether a rod's pull grows with the strings' when a load is scaled.
+/// Whether the pull of a rod grows with that of the strings when the load is scaled.
 enum class rod_load { grows, stays };
 
-/// The share of the loads, between 0 and 1, from which the neck buckles; 1 or more when it does not.
+/// The share of the loads, between 0 and 1, at which the neck buckles; 1 or more when it withstands them all.
 ///
-/// A coarse walk finds the first unstable share (past a second critical load the sums look stable again), halving refines
-/// it.
+/// A coarse walk from 0 up finds the first unstable share, and halving refines it. Past a second critical load the sums
+/// would look stable again.
 template <class R>
 [[nodiscard]] R buckling_share(const bow_problem<R>& problem, rod_load rod = rod_load::grows) {
     const auto stable_at = [&](const R& share) {
@@ -53,18 +53,19 @@ template <class R>
                                        " in all, but starts to buckle at ", quantity_text<unit::force>(total * share)}));
 }
 
-/// Whether the load is so far below any buckling that no walk is needed: a cantilever under a load that keeps its
-/// direction, the weakest case, holds up to `T L^2/EI = pi^2/4`, less what its joint gives.
+/// Whether the load is so far below buckling that no walk is needed. The weakest case is a cantilever under a load that
+/// keeps its direction. It stands up to `T L^2/EI = pi^2/4`, less with a yielding joint.
 template <class R>
 [[nodiscard]] bool far_from_buckling(const bow_problem<R>& problem) {
     const auto& beam = problem.beam;
-    // A rod held in its channel bends with the neck and cannot buckle it. One anchored in the head bears on a longer lever.
+    // A rod held in its channel bends with the neck and cannot buckle it. A free rod anchored in the head has a longer
+    // lever.
     const bool free = problem.rod_free();
     const force<R> strings = problem.strings.pull, rod = free ? abs(problem.rod_pull) : force<R>();
     const length<R> lever = beam.joint;
     const length<R> rod_lever = free ? lever + max<unit::length, R>(-beam.rod->x_from, length<R>()) : lever;
     const auto pushed = strings * lever + rod * rod_lever;
-    // Several at once: a single maximum would wait for the one before.
+    // Several maxima side by side: a single one would have to wait for the one before.
     constexpr std::size_t W = side_by_side<R>;
     std::array<R, W> softest{};
     for (std::size_t i = 0; i < beam.points.size(); i += W) {
@@ -79,7 +80,7 @@ template <class R>
     if (beam.joint_stiffness.has_value()) {
         load = load + R(pushed.value() / beam.joint_stiffness->value()) * number<R>(2.5L);
     }
-    return in_all_lanes(load < number<R>(2)); // lanes near buckling take the walk along; it does no harm
+    return in_all_lanes(load < number<R>(2)); // one lane near buckling makes all take the walk, which does no harm
 }
 
 } // namespace kernel

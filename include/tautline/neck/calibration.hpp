@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The moduli of a neck's woods from what a straightedge read on it, its strings slack and at pitch.
+/// The moduli of a neck's woods, found from the relief that a straightedge read with the strings slack and at pitch.
 
 #include <array>
 #include <limits>
@@ -10,19 +10,19 @@
 
 namespace tautline {
 
-/// A number found from a measurement, with what the measurement's uncertainty makes of it.
+/// A factor found from a measurement, and its uncertainty.
 template <class R = double>
 struct basic_calibration {
     using real = R;
-    /// Whether a factor explains the measurement. None does where the woods would have to be more than twenty times as
-    /// stiff or ten times as soft, where they would buckle, and where the relief leaps over what was measured: from a
-    /// back-bow at one crest to a hollow as large at another.
+    /// Whether a factor explains the measurement. None does in three cases: the woods would have to be more than twenty
+    /// times as stiff or ten times as soft; the neck would buckle; the relief jumps past the measured value, from a
+    /// back-bow at one crest to an equally large hollow at another.
     bool reachable = false;
-    bool unique = true;    ///< false where others explain it too: a rod that does as much as the strings can make it so
-    R factor = R(1);       ///< by which to multiply the moduli of board and back; of several the one nearest to 1
+    bool unique = true;    ///< false where another factor explains it too, as when the rod acts as strongly as the strings
+    R factor = R(1);       ///< multiplies the moduli of board and back; of several the one nearest to 1
     R uncertainty{};       ///< standard uncertainty of the factor
-    length<R> predicted{}; ///< change of relief the calibrated neck predicts: the measured one, or the nearest
-    basic_neck<R> neck;    ///< with its moduli multiplied
+    length<R> predicted{}; ///< change of relief of the calibrated neck: the measured one, or the nearest
+    basic_neck<R> neck;    ///< the neck with its moduli multiplied by the factor
 };
 using calibration = basic_calibration<double>;
 
@@ -35,7 +35,7 @@ template <class R>
     return n;
 }
 
-/// What the straightedge finds with the strings slack and at pitch.
+/// The gaps under a straightedge with the strings slack and at pitch.
 template <class R>
 struct slack_and_strung {
     gap_range<R> slack{};
@@ -44,18 +44,18 @@ struct slack_and_strung {
     [[nodiscard]] length<R> change() const { return strung.relief() - slack.relief(); }
 };
 
-/// One way to read both: as hollow or as back-bow. Strings make every gap larger, so none is read as hollow slack and as
-/// back-bow strung.
+/// One way to read both states: each as hollow or as back-bow. Strings make every gap larger, so no neck is read as
+/// hollow when slack and as back-bowed when strung.
 struct relief_reading {
     bool slack_hollow = false, strung_hollow = false;
 
-    /// The change of relief read so. Unlike the relief's own it never jumps.
+    /// The change of relief when both are read in this way. It never jumps, unlike the relief itself.
     template <class R>
     [[nodiscard]] length<R> change(const slack_and_strung<R>& gaps) const {
         return (strung_hollow ? gaps.strung.hollow : gaps.strung.back) -
                (slack_hollow ? gaps.slack.hollow : gaps.slack.back);
     }
-    /// At least 0 where slack and strung may be read so somewhere between one neck and another.
+    /// 0 or more where slack and strung may be read in this way somewhere between one neck and another.
     template <class R>
     [[nodiscard]] R may_be_read(const slack_and_strung<R>& one, const slack_and_strung<R>& other) const {
         const auto by = [](bool hollow, const gap_range<R>& a, const gap_range<R>& b) {
@@ -68,7 +68,7 @@ struct relief_reading {
 };
 inline constexpr std::array<relief_reading, 3> ways_to_read{{{true, true}, {false, true}, {false, false}}};
 
-/// A neck whose woods get softer and softer.
+/// A neck as a function of the softness of its woods.
 template <class R>
 struct softening {
     basic_neck<R> neck;
@@ -83,7 +83,7 @@ struct softening {
     }
 };
 
-/// Looks for the softness that explains a change of relief; of several for the one nearest to 1.
+/// A search for the softness that explains a change of relief; of several it takes the one nearest to 1.
 template <class R>
 class softness_search {
 public:
@@ -106,9 +106,9 @@ public:
     }
     [[nodiscard]] bool explained() const { return in_all_lanes(off_ < far()); }
     [[nodiscard]] bool unique() const { return unique_; }
-    /// What explains the change, or comes nearest.
+    /// The softness that explains the change, or comes nearest.
     [[nodiscard]] const R& softer() const { return best_; }
-    /// Change of relief and its slope there.
+    /// Change of relief at that softness, with its slope.
     [[nodiscard]] dual<R, 1> change_there() const { return soft_d_.at(D::variable(best_, 0)).change().value(); }
 
 private:
@@ -122,7 +122,8 @@ private:
         return R((read.change(p.gaps) - change_).value());
     }
 
-    /// Takes what explains the change between two places where the readings of it lie on both sides of what was measured.
+    /// Takes the softness that explains the change between two places whose changes lie on both sides of the measured
+    /// one.
     void look_between(const relief_reading& read, const place& low, const place& high) {
         const R zero = number<R>(0);
         const auto crosses = R(miss(read, low) * miss(read, high)) <= zero && zero <= read.may_be_read(low.gaps, high.gaps);
@@ -137,7 +138,7 @@ private:
         best_ = select(better, s, best_);
         off_ = select(better, distance, off_);
     }
-    /// The same where the readings turn round between two places on one side of what was measured.
+    /// The same where the change has a turning point between two places on one side of the measured one.
     void look_into_valley(const relief_reading& read, const place& left, const place& middle, const place& right) {
         const R zero = number<R>(0), third = number<R>(1 / 3.0L);
         const R side = select(miss(read, middle) < zero, number<R>(-1), number<R>(1));
@@ -159,7 +160,8 @@ private:
         look_between(read, left, bottom);
         look_between(read, bottom, right);
     }
-    /// Where nothing explains the change, what comes nearest: an end of the row, or one side of a jump.
+    /// Where nothing explains the change, takes the softness that comes nearest: an end of the row, or one side of a
+    /// jump.
     void look_for_nearest() {
         R nearest = row_.front().softer, missed = far();
         const auto look_at = [&](const R& s) {
@@ -192,23 +194,24 @@ private:
     softening<D> soft_d_;
     length<R> change_;
     std::vector<place> row_;
-    R best_ = number<R>(1), off_ = far(); ///< the best that explains it, and how far it lies from 1
+    R best_ = number<R>(1), off_ = far(); ///< the best softness that explains it, and how far it lies from 1
     bool unique_ = true;
 };
 
 } // namespace kernel
 
-/// The factor on the moduli of board and back that explains a measured change of relief from slack to tuned: it fits the
-/// model to the instrument in hand. Relief is the signed gap of `relief_between`, both times.
+/// The factor on the moduli of board and back that explains a measured change of relief from slack to pitch. It fits
+/// the model to the instrument in hand. Relief is the signed gap of `relief_between`, both times.
 ///
-/// The change is always an increase: strings pull above the neutral axis, which makes each gap under the straightedge
-/// larger, hollow or back-bowed, and the relief with them. As wood gets softer the relief, slack or strung, may jump, where
-/// the back-bow at one crest and the hollow at another are as large. So the search follows each way to read it on its own,
-/// which does not jump, between 32 neighbours and takes only what is read so where it is found.
+/// The change is always an increase. Strings pull above the neutral axis, which makes each signed gap under the
+/// straightedge larger, and the relief with it. As wood gets softer, the relief may jump where the back-bow at one
+/// crest is as large as the hollow at another. So the search follows each way of reading on its own, which does not
+/// jump, between 32 neighbouring places. It takes a result only where the neck is read in that way.
 ///
 /// @param change      relief with the strings at pitch less relief with them slack, more than 0
 /// @param uncertainty standard uncertainty of that change, at least 0
-/// @param rod_pull    the same both times; one that the neck's rod can have, else `invalid_input`
+/// @param rod_pull    pull of the rod, the same both times; it must be one that the neck's rod can have, else
+///                    `invalid_input`
 template <class R = double>
 [[nodiscard]] basic_calibration<R> calibrate_moduli(const basic_neck<R>& n, const basic_relief_case<R>& c,
                                                     param<length<R>> change, param<length<R>> uncertainty,
@@ -217,7 +220,7 @@ template <class R = double>
     require("change", change, more_than_up_to(0 * units::mm, 50 * units::mm));
     require("uncertainty", uncertainty, between(0 * units::mm, 50 * units::mm));
     require_that(!c.strings.empty(), "case.strings", "must be those that change the relief");
-    // Softer wood is as heavier strings: it bears as much of either.
+    // Softer wood acts as heavier strings do, so a neck that withstands the one withstands the other.
     const auto beam = make_beam(n, stations);
     (void)kernel::checked_problem<R>(beam, c.strings, rod_pull);
     const R softest = kernel::bearable_share(beam, c, force<R>(rod_pull), kernel::rod_load::grows);

@@ -1,18 +1,18 @@
 #pragma once
 /// @file
-/// How much more a neck bows under a lasting load than at once: usual figures for `creep_factor`.
+/// How much more a neck bows under a lasting load than at first: usual values for `creep_factor`.
 ///
-/// Relative creep hardly depends on the stress (R. J. Hoyle, M. C. Griffith and R. Y. Itani, Wood and Fiber Science, 4 x 4
-/// in Douglas-fir at 12 %), so a factor on the elastic bow has the right form. A week is measured, in constant air. A year
-/// is its power law carried on, and a lifetime is what codes of building take for seasoned timber, damp and dry seasons in
-/// it.
+/// Relative creep hardly depends on the stress (R. J. Hoyle, M. C. Griffith and R. Y. Itani, Wood and Fiber Science, 4
+/// x 4 in Douglas-fir at 12 %), so a factor on the elastic bow has the right form. The value for a week is measured, in
+/// constant air. The value for a year is the same power law carried on. The value for a lifetime is that of building
+/// codes for seasoned timber, with damp and dry seasons.
 
 #include "../core/describe.hpp"
 #include "../core/units.hpp"
 
 namespace tautline {
 
-/// Factors on the elastic bow. None was measured on a neck: relief read at once and a week later says more.
+/// Factors on the elastic bow. None was measured on a neck: relief read at first and a week later tells more.
 namespace usual_creep {
 inline constexpr double day = 1.05;     ///< the measured law at a day
 inline constexpr double week = 1.07;    ///< measured: teak, constant air
@@ -20,8 +20,8 @@ inline constexpr double year = 1.2;     ///< the same law carried on fifty times
 inline constexpr double lifetime = 1.5; ///< National Design Specification for Wood Construction 3.5.2; Eurocode 5 has 1.6
 } // namespace usual_creep
 
-/// Factor on the elastic bow after a time under load in constant air, `1 + 0.0242 (t/hour)^0.221`. Time from 30 s, where
-/// the elastic bow was read, up to ten years; past a week it is an extrapolation, and it knows nothing of damp seasons.
+/// Factor on the elastic bow after a time under load in constant air, `1 + 0.0242 (t/hour)^0.221`. Time from 30 s,
+/// where the elastic bow was read, up to ten years; past a week it is an extrapolation. Damp seasons are left out.
 ///
 /// Source: H.-M. Park, D.-M. Gong, M.-G. Shin and H.-S. Byeon, J. Korean Wood Sci. Technol. 48(5) 608 (2020), table 1: mean
 /// of three beams of teak over 168 h.

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Bars, tubes and channels along a neck: what replaces wood, or leaves a void.
+/// Bars, tubes and channels along a neck: they replace wood or leave a void.
 
 #include "station.hpp"
 
@@ -9,8 +9,8 @@ namespace tautline {
 /// Cross-section of an insert.
 enum class insert_profile { rectangle, round };
 
-/// Something let into a neck over part of its length, parallel to the board's top. It replaces the wood it sits in; one
-/// across the glue line replaces some of both. A modulus of 0 is a void, such as a rod's channel.
+/// Something let into a neck over part of its length, parallel to the board's top. It replaces the wood it sits in;
+/// across the glue line it replaces wood of board and back. A modulus of 0 makes a void, such as a rod's channel.
 template <class R = double>
 struct basic_insert {
     using real = R;
@@ -19,10 +19,10 @@ struct basic_insert {
     needed<length<R>> x_to;                             ///< where it ends
     field<length<R>> y = length<R>();                   ///< of its middle, bass side negative
     needed<length<R>> top;                              ///< z of its upper face, negative: below the board's top
-    needed<length<R>> width;                            ///< across; of a round one its diameter
-    field<length<R>> height = length<R>();              ///< down; a round one has its width for it and leaves this 0
+    needed<length<R>> width;                            ///< across; the diameter of a round one
+    field<length<R>> height = length<R>();              ///< down; leave it 0 for a round one
     field<length<R>> wall = length<R>();                ///< of a tube; 0 is solid
-    needed<stress<R>> modulus;                          ///< along the neck, true axial modulus; 0 is a void
+    needed<stress<R>> modulus;                          ///< true axial modulus along the neck; 0 is a void
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -57,18 +57,18 @@ struct basic_insert {
             report("wall", "must be 0 mm for a void");
         }
     }
-    /// How far it reaches down.
+    /// Its height, from its upper face down.
     [[nodiscard]] constexpr length<R> tall() const { return profile == insert_profile::round ? width : height; }
 };
 using insert = basic_insert<double>;
 
 namespace kernel {
 
-/// Part of a circle between two angles from its top, 0 to pi.
+/// Sums of the part of a circle between two angles from its top, 0 to pi.
 template <class R>
 [[nodiscard]] basic_section_sums<R> round_sums(const stress<R>& e, const length<R>& radius, const length<R>& middle,
                                                const R& from, const R& to) {
-    // Integrals of 2 r^2 sin^2, times r cos and r^2 cos^2.
+    // Integrals of 2 r^2 sin^2, and of this times r cos and times r^2 cos^2.
     const auto upto = [&](const R& a) {
         const R s = sin(a), c = cos(a), area = R(a - s * c);
         const R first = number<R>(2) * s * s * s / number<R>(3);
@@ -81,7 +81,7 @@ template <class R>
             about_middle.ej + number<R>(2) * (about_middle.es * middle) + about_middle.ea * middle * middle};
 }
 
-/// An area of modulus `above` over the glue line and `below` under it.
+/// Sums of an area with the modulus `above` over the glue line and `below` under it.
 template <class R>
 [[nodiscard]] basic_section_sums<R> split_sums(insert_profile profile, const stress<R>& above, const stress<R>& below,
                                                const length<R>& width, const length<R>& height, const length<R>& top,
@@ -93,7 +93,7 @@ template <class R>
     }
     const length<R> radius = number<R>(0.5L) * width, middle = top - radius;
     const R c = ratio(glue_line - middle, radius), one = number<R>(1), zero = number<R>(0);
-    // The arc cosine has no slope at its ends: it is only asked inside.
+    // The arc cosine has no finite slope at its ends, so it is taken inside only.
     const auto inside = abs(c) < one;
     const R cut = select(inside, R(acos(select(inside, c, zero))), select(zero < c, zero, pi<R>()));
     return round_sums<R>(above, radius, middle, zero, cut) + round_sums<R>(below, radius, middle, cut, pi<R>());
@@ -113,8 +113,8 @@ template <class R>
     return sums;
 }
 
-/// What is wrong with an insert in a section: nothing, or where it sticks out. `outline(u)` is the back's depth at `u` half
-/// widths as a share of its depth.
+/// What is wrong with an insert in a section: where it sticks out of the wood, or nothing. `outline(u)` is the back's
+/// depth at `u` half widths from the centre line, as a share of its greatest depth.
 template <class R, class Outline>
 [[nodiscard]] const char* insert_sticks_out(const basic_insert<R>& i, const basic_neck_station<R>& s, Outline outline) {
     const length<R> height = i.tall(), half = number<R>(0.5L) * i.width;
@@ -143,7 +143,7 @@ template <class R, class Outline>
     return nullptr;
 }
 
-/// Whether two inserts occupy the same place, by the boxes around them.
+/// Whether the boxes around two inserts overlap.
 template <class R>
 [[nodiscard]] bool inserts_overlap(const basic_insert<R>& a, const basic_insert<R>& b) {
     const auto meet = [](const length<R>& a0, const length<R>& a1, const length<R>& b0, const length<R>& b1) {

@@ -1,9 +1,10 @@
 #pragma once
 /// @file
-/// Frets in their loaded places: relief under the strings, fall-away past the joint, and what levelling has to allow for.
+/// Frets on the neck under load: relief under the strings, fall-away past the joint, and what levelling has to allow
+/// for.
 ///
-/// The beam bows alike under every string: it does not twist. Relief differs from path to path by the crests there, by the
-/// board's radius and by wear; give each path's own crests.
+/// The beam does not twist, so it bows alike under every string. Relief still differs from string to string, by the
+/// board's radius and by wear. Give the crests under each string's own path.
 
 #include <vector>
 
@@ -12,9 +13,10 @@
 
 namespace tautline {
 
-/// Crests carried along by a bowed neck, in place: each rises by the neck's deflection at it.
+/// Crests on a bowed neck, in place: each rises by the neck's deflection at it.
 ///
-/// @param unloaded crests on the straight, unloaded neck: board surface under the string's path and crown height
+/// @param unloaded crests on the straight, unloaded neck: surface of the board under the string's path plus crown
+///                 height
 template <class R = double>
 void loaded_crests(const basic_bow<R>& bowed, std::type_identity_t<std::span<const basic_crest<R>>> unloaded,
                    std::vector<basic_crest<R>>& loaded) {
@@ -24,7 +26,7 @@ void loaded_crests(const basic_bow<R>& bowed, std::type_identity_t<std::span<con
         loaded[i].z = unloaded[i].z + deflection_at<R>(bowed, unloaded[i].x);
     }
 }
-/// Crests carried along by a bowed neck.
+/// Crests on a bowed neck.
 template <class R = double>
 [[nodiscard]] std::vector<basic_crest<R>> loaded_crests(const basic_bow<R>& bowed,
                                                         std::type_identity_t<std::span<const basic_crest<R>>> unloaded) {
@@ -33,8 +35,9 @@ template <class R = double>
     return loaded;
 }
 
-/// How far the crests past crest `joint` lie below the line over crests `first` and `joint` carried on: the largest in
-/// magnitude with its sign and place. Positive falls away, negative stands up and buzzes; 0 when no crest is past it.
+/// How far the crests past crest `joint` lie below the line over crests `first` and `joint` carried on. Gives the value
+/// of largest magnitude, with its sign and place. Positive falls away, negative stands up and may buzz; 0 when no crest
+/// lies past `joint`.
 template <class R>
 [[nodiscard]] basic_relief<R> fall_away(std::span<const basic_crest<R>> crests, std::size_t first, std::size_t joint) {
     require_that(first < joint && joint < crests.size(), "joint", "must be a crest after the first one");
@@ -57,7 +60,7 @@ template <class R, class Allocator>
     return fall_away(std::span<const basic_crest<R>>(crests), first, joint);
 }
 
-/// What the load alone adds to the relief between two places of a board that is straight without it.
+/// Relief from the load alone between two places of a board that is straight without it.
 template <class R = double>
 [[nodiscard]] length<R> relief_from_load(const basic_bow<R>& bowed,
                                          std::type_identity_t<std::span<const basic_crest<R>>> crests, std::size_t first,
@@ -70,8 +73,9 @@ template <class R = double>
 /// Where to level frets.
 enum class levelling_place { bench, under_load };
 
-/// On the bench when the load changes the relief by less than `limit`; else in a jig that bends the neck as its strings do,
-/// or to heights that allow for the bow (`bench_heights`). 0.1 mm is common practice, no source.
+/// Where to level: on the bench when the load changes the relief by less than `limit`. Otherwise in a jig that bends
+/// the neck as its strings do, or to heights that allow for the bow (`bench_heights`). 0.1 mm is common practice, no
+/// source.
 [[nodiscard]] constexpr levelling_place where_to_level(a_length auto relief_from_load, a_length auto limit) {
     using R = common_real_t<decltype(relief_from_load), decltype(limit)>;
     require("relief_from_load", over<R>(relief_from_load), any_finite<unit::length>());
@@ -88,7 +92,7 @@ template <of_any_kind... Given>
 messages::wanted_are<messages::LENGTH, messages::LENGTH> where_to_level(Given...)
     TAUTLINE_REFUSED("wanted are two LENGTHS: where_to_level(0.15*mm, 0.1*mm)");
 
-/// Heights to level the crests to with no load on the neck, so that under load they come to lie as `wanted`.
+/// Heights to level the crests to on the unloaded neck, so that they lie as `wanted` under load.
 template <class R = double>
 [[nodiscard]] std::vector<basic_crest<R>> bench_heights(const basic_bow<R>& bowed,
                                                         std::type_identity_t<std::span<const basic_crest<R>>> wanted) {

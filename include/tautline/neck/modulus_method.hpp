@@ -1,11 +1,11 @@
 #pragma once
 /// @file
-/// How a modulus was measured, and what that makes of it.
+/// How a modulus was measured, and the correction that follows.
 ///
-/// `board_modulus` and `back_modulus` are moduli "as bending tests give them": on two supports with the load midway, which
-/// reads low by shear and by what the supports crush. The neck then bends purely and takes 1.10 of them. A modulus that was
-/// told by a tone, by the speed of sound or over a constant moment has no such loss: it is brought down first, so that it
-/// is not raised twice.
+/// `board_modulus` and `back_modulus` are moduli as bending tests give them, on two supports with the load midway. Such
+/// a test reads low, because of shear and of crushing at the supports. A neck is in pure bending, so it takes 1.10
+/// times these moduli. A modulus from a tone, from the speed of sound or over a constant moment has no such loss. It is
+/// divided by the same factor first, so that it is not raised twice.
 
 #include <optional>
 
@@ -18,38 +18,38 @@ namespace tautline {
 enum class modulus_method {
     three_point,     ///< bent on two supports with the load midway: the handbooks' way
     constant_moment, ///< bent by two loads, the sag taken between them: pure bending
-    tap_tone,        ///< from the tone of a free strip
+    tap_tone,        ///< from the lowest tone of a free strip
     sound_speed,     ///< from the time of a stress wave or of ultrasound
     compression,     ///< pressed along the grain
     not_told         ///< the source does not say
 };
 
-/// What pure bending takes of a three-point modulus: default, and how far it may be off.
+/// The factor from a three-point modulus to one of pure bending: its default, and how far that may be off.
 ///
-/// Shear alone gives 1.08 to 1.12 (Wood Handbook, note on its table of moduli, has 1.10). Specimens of black locust, 20 mm
-/// thick, gave 1.30 and 1.32 in pure bending (S. Adamopoulos and others, Wood Fiber Sci.), which shear does not explain: so
-/// the doubt is lopsided.
+/// Shear alone gives 1.08 to 1.12 (Wood Handbook, note on its table of moduli, has 1.10). Specimens of black locust, 20
+/// mm thick, gave 1.30 and 1.32 in pure bending (S. Adamopoulos and others, Wood Fiber Sci.). Shear does not explain
+/// that, so the doubt is larger upward.
 struct pure_bending {
     static constexpr double factor = 1.10; ///< the default of `basic_neck::pure_bending_factor`
-    static constexpr double least = 1.05;  ///< some 95 %: shear of a light, short-grained wood
-    static constexpr double most = 1.25;   ///< some 95 %: what local crushing adds
-    /// Standard uncertainty of the default: the root mean square of what lies between `least` and `most` about it, since
-    /// these lie about 1.15 with a standard deviation of 0.05. It is doubted alike to both sides.
+    static constexpr double least = 1.05;  ///< lower end of some 95 %: shear of a light, short-grained wood
+    static constexpr double most = 1.25;   ///< upper end of some 95 %: with local crushing
+    /// Standard uncertainty of the default, taken alike to both sides. Values between `least` and `most` lie about 1.15
+    /// with a standard deviation of 0.05; this is their root mean square distance from the default.
     static constexpr double standard = 0.0707;
 };
 
-/// Standard uncertainty that bringing a dynamic or a pure-bending modulus down adds, as a share. Three tropical woods had
-/// dynamic moduli 1.06 to 1.19 times their static ones (J. Ayarkwa, Y. Hirashima and Y. Sasaki), 30 boards 1.01 to 1.26 (R.
-/// A. Johnson and D. W. Wichern, Applied Multivariate Statistical Analysis).
+/// Standard uncertainty, as a share, that dividing a dynamic or pure-bending modulus by the factor adds. Three tropical
+/// woods had dynamic moduli 1.06 to 1.19 times their static ones (J. Ayarkwa, Y. Hirashima and Y. Sasaki), 30 boards
+/// 1.01 to 1.26 (R. A. Johnson and D. W. Wichern, Applied Multivariate Statistical Analysis).
 inline constexpr double method_doubt = 0.06;
 
-/// Whether a modulus of that method lacks the loss that a three-point test has.
+/// Whether a modulus by this method is free of the loss of a three-point test.
 [[nodiscard]] constexpr bool is_free_of_shear(modulus_method m) {
     return m == modulus_method::constant_moment || m == modulus_method::tap_tone || m == modulus_method::sound_speed;
 }
 
-/// A measured modulus as a three-point bending test would give it: what `board_modulus` and `back_modulus` mean. One that
-/// is free of shear is divided by what the neck will take of it again, others stay. More than 0.
+/// A measured modulus as a three-point bending test would give it, which `board_modulus` and `back_modulus` mean. A
+/// modulus that is free of shear is divided by the neck's factor, others stay. More than 0, else `invalid_input`.
 /// @param factor the neck's `pure_bending_factor`, 0.5 to 2
 template <class R>
 [[nodiscard]] constexpr stress<R> as_bending_tests_give(modulus_method how, const stress<R>& measured,
@@ -64,12 +64,12 @@ template <class R>
     return as_bending_tests_give<R>(how, stress<R>(measured), number<R>(pure_bending::factor));
 }
 
-/// Standard uncertainty of a modulus as a share, by how the wood in hand itself was measured; nothing where nobody says
-/// that it was, and for one pressed along the grain, which was compared with no bending.
+/// Standard uncertainty, as a share, of a modulus that was measured on the wood in hand, by the method. Nothing for
+/// `not_told`, and for `compression`, of which no comparison with bending is known.
 ///
-/// Source: what is left of 30 boards' static moduli once the other static test is known is 7 %, once a shock wave's speed
-/// or a vibration is known 8 to 12 % (worked out of the covariances in R. A. Johnson and D. W. Wichern, Applied
-/// Multivariate Statistical Analysis).
+/// Source: the scatter of 30 boards' static moduli is 7 % once their other static test is known, and 8 to 12 % once a
+/// shock wave's speed or a vibration is known (worked out from the covariances in R. A. Johnson and D. W. Wichern,
+/// Applied Multivariate Statistical Analysis).
 [[nodiscard]] constexpr std::optional<double> measured_doubt(modulus_method how) {
     switch (how) {
     case modulus_method::three_point:

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What the season does to a neck: moisture content from the air, movement of the board, fret ends that stick out.
+/// What a season does to a neck: moisture content from the air, movement of the board, fret ends that stick out.
 
 #include "../core/climate.hpp"
 #include "../core/units.hpp"
@@ -25,7 +25,7 @@ template <class R>
     return moisture_content<R>::from_number(number<R>(1800) / w * R(first + second));
 }
 
-/// Refuses an air outside the range of the fit: the handbook's table of it begins at 30 deg F.
+/// Refuses an air outside the range of the fit. The handbook's table begins at 30 deg F.
 template <class R>
 constexpr void require_fitted_air(const basic_climate<R>& air, std::string_view name) {
     require_valid(air, name);
@@ -36,17 +36,18 @@ constexpr void require_fitted_air(const basic_climate<R>& air, std::string_view 
 
 } // namespace kernel
 
-/// Moisture content that wood comes to in an air of -1.2 to 60 deg C, others are refused; an instrument under finish takes
-/// weeks. Source: two-hydrate equation of Hailwood and Horrobin as fitted in W. T. Simpson, FPL-RN-0268 (1998); Wood
-/// Handbook ch. 4, whose table begins at 30 deg F (-1.1 deg C).
+/// Moisture content that wood comes to in an air of -1.2 to 60 deg C; others are refused. A finished instrument takes
+/// weeks to get there. Source: two-hydrate equation of Hailwood and Horrobin as fitted in W. T. Simpson, FPL-RN-0268
+/// (1998); Wood Handbook ch. 4, whose table begins at 30 deg F (-1.1 deg C).
 template <class R = double>
 [[nodiscard]] constexpr moisture_content<R> equilibrium_moisture(const basic_climate<R>& air) {
     kernel::require_fitted_air(air, "climate");
     return kernel::equilibrium_moisture(air);
 }
 
-/// Change of a measure between two moisture contents, `D C (M2 - M1)`, C the radial or tangential coefficient for 1 %.
-/// Measure more than 0, coefficient 0 to 0.01; meant for 6 to 14 %, refused outside 0 to 25 %.
+/// Change of a measure D of wood from moisture content M1 to M2, `D C (M2 - M1)`. C is the radial or tangential
+/// coefficient for 1 %. Measure more than 0, coefficient 0 to 0.01. It is meant for moisture contents of 6 to 14 % and
+/// refused outside 0 to 25 %.
 /// Source: Wood Handbook ch. 13.
 template <class R>
 [[nodiscard]] constexpr length<R> movement(const length<R>& measure, const std::type_identity_t<R>& coefficient,
@@ -67,7 +68,7 @@ TAUTLINE_REFUSED("wanted is a LENGTH first: movement(50*mm, 0.0025, 8*percent_mc
 template <class R = double>
 struct basic_moving_board {
     using real = R;
-    needed<length<R>> width;       ///< in the air it was fretted in
+    needed<length<R>> width;       ///< across the board, in the air it was fretted in
     needed<length<R>> thickness;   ///< there
     R across = not_given<R>();     ///< movement coefficient across the board: tangential for a flat-sawn one
     R down = not_given<R>();       ///< through its thickness: radial for a flat-sawn one
@@ -91,12 +92,13 @@ struct basic_seasonal_board {
     moisture_content<R> moisture{}; ///< at rest in the other air
     length<R> width{};              ///< across the board then
     length<R> thickness{};          ///< of the board then
-    length<R> fret_ends{};          ///< stick out so far on each side; negative: the wood stands beyond them
+    length<R> fret_ends{};          ///< how far they stick out on each side; negative: the wood stands beyond them
 };
 using seasonal_board = basic_seasonal_board<double>;
 
-/// What another air makes of a board. Both airs -1.2 to 60 deg C, and neither so damp that wood comes to more than 25 % in
-/// it (some 96 % of relative humidity at room temperature), where `movement` ends.
+/// A board after it has come to rest in another air. Both airs must be of -1.2 to 60 deg C. In neither may wood come to
+/// more than 25 % moisture, where `movement` ends (some 96 % relative humidity at room temperature). Else
+/// `invalid_input`.
 template <class R = double>
 [[nodiscard]] constexpr basic_seasonal_board<R> board_in(const basic_moving_board<R>& moving, const basic_climate<R>& air) {
     require_valid(moving, "board");
@@ -108,17 +110,17 @@ template <class R = double>
             wider * number<R>(-0.5L)};
 }
 
-/// Standard uncertainty of the difference of two woods' movements along the grain, for 1 %, where nobody measured them: the
-/// bow that a season makes then is 0 give or take what twice this does, and mostly larger than all else that a season does.
-/// Pieces of one species differ by 0.1 to 0.4 % of their length green to oven-dry (J. Wood Sci. 2020, table 2; plantation
-/// woods, over 28 %): 0.5e-4 to 2e-4. Quiet, old wood has less.
+/// Standard uncertainty of the difference of two woods' movements along the grain, for 1 %, where nobody measured them.
+/// The bow of a season is then 0, give or take the effect of twice this value. That is mostly larger than all other
+/// effects of a season. Pieces of one species differ by 0.1 to 0.4 % of their length green to oven-dry (J. Wood Sci.
+/// 2020, table 2; plantation woods, over 28 %): 0.5e-4 to 2e-4. Old wood that moves little has less.
 inline constexpr double unmeasured_along_the_grain = 9e-5;
 
-/// By how much a board wants to be longer than its back for a change of moisture content, from the two woods' movement
-/// along the grain for 1 %: a share for `basic_neck::board_strain`. It is small, scattered and known of hardly any board:
-/// green
-/// to oven-dry wood shrinks 0.1 to 0.2 % along the grain (Wood Handbook ch. 4), so some 0.00005 for 1 %; the caller
-/// supplies it. Movements -0.001 to 0.001, moisture contents 0 to 25 % as for `movement`.
+/// Strain by which a board wants to be longer than its back after a change of moisture content, for
+/// `basic_neck::board_strain`. It follows from the movement of both woods along the grain for 1 %, which the caller
+/// gives. That movement is small, varies much and is known of hardly any board. From green to oven-dry wood shrinks 0.1
+/// to 0.2 % along the grain (Wood Handbook ch. 4), so some 0.00005 for 1 %. Movements -0.001 to 0.001, moisture
+/// contents 0 to 25 % as for `movement`.
 template <class R>
 [[nodiscard]] constexpr R board_strain(const R& board_along, const std::type_identity_t<R>& back_along,
                                        const moisture_content<std::type_identity_t<R>>& from,

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// A neck as it is measured: sections at a few places along it, its woods, its joint, its rod, the set it carries.
+/// A neck as it is measured: sections at a few places along it, its woods, its joint, its rod and its set.
 
 #include <optional>
 #include <vector>
@@ -31,29 +31,31 @@ void report_inserts(const basic_neck<R>& n, Report&& report);
 template <class R>
 struct basic_neck {
     using real = R;
-    /// From the nut (x <= 0) to the joint or past it, at least two, x increasing.
+    /// Sections from the nut (x <= 0) to the joint or past it; at least two, x increasing.
     std::vector<basic_neck_station<R>> stations{};
     needed<stress<R>> board_modulus; ///< along the grain, as bending tests give it
     needed<stress<R>> back_modulus;  ///< along the grain, as bending tests give it
-    /// Bending tests include shear and read low; pure bending takes this times their modulus.
-    /// Doubted by -0.05 and +0.15 (`pure_bending`); 1 where the moduli are free of shear, or bring them down first
-    /// (`as_bending_tests_give`). Source: USDA Forest Products Laboratory, Wood Handbook, note on table 5-3.
+    /// Factor from a modulus of bending tests, which include shear and read low, to one of pure bending, 0.5 to 2. It
+    /// may be off by -0.05 to +0.15 (`pure_bending`). For moduli that are free of shear set it to 1, or convert them
+    /// with `as_bending_tests_give`. Source: USDA Forest Products Laboratory, Wood Handbook, note on table 5-3.
     R pure_bending_factor = R(1.10L);
     needed<length<R>> joint; ///< where the neck meets the body
-    /// How far the joint gives way to a moment; absent: the joint is rigid. A neck held by its back in a pocket tilts some
-    /// 10 %
-    /// more than one held rigidly.
+    /// Moment for each unit of angle by which the joint gives way. Absent: the joint is rigid. A neck held by its back
+    /// in a pocket tilts some 10 % more than one held rigidly.
     std::optional<field<rotational_stiffness<R>>> joint_stiffness{};
     std::optional<basic_truss_rod<R>> rod{};    ///< the truss rod, if there is one
     std::vector<basic_insert<R>> inserts{};     ///< bars, tubes, channels
-    std::optional<basic_fret_slots<R>> slots{}; ///< fret tangs wedged into the board, if they count
-    /// By how much the whole board wants to be longer than the back, since the set was measured: wood that takes up
-    /// moisture grows a little along the grain too, and two woods differ.
+    std::optional<basic_fret_slots<R>> slots{}; ///< fret slots and tangs, if they are to count
+    /// Strain by which the whole board wants to be longer than the back, compared with when the set was measured. Wood
+    /// that takes up moisture grows a little along the grain too, and two woods differ (see `board_strain` of
+    /// `moisture.hpp`).
     R board_strain = R(0);
-    /// All of the elastic bow times this: 1 when just strung up or measured as it stands, `usual_creep` for a week or a
-    /// year, 1.5 for seasoned wood under lasting load (AWC, National Design Specification for Wood Construction, 3.5.2).
+    /// Factor on the whole elastic bow: 1 when just strung up or measured as it stands, `usual_creep` for a week or a
+    /// year, 1.5 for seasoned wood under lasting load (AWC, National Design Specification for Wood Construction,
+    /// 3.5.2).
     R creep_factor = R(1);
-    /// The set the neck carries with no load on it, as measured; x increasing; straight between marks, level outside them.
+    /// The set of the neck as measured with no load on it: marks with x increasing. It is straight between marks and
+    /// level outside them.
     std::vector<basic_permanent_bow_mark<R>> set{};
 
     template <class Visit, class... Self>
@@ -100,7 +102,7 @@ struct basic_neck {
         if (rod.has_value()) { kernel::report_rod(*this, report); }
         kernel::report_inserts(*this, report);
     }
-    /// Of all stations.
+    /// The least thickness of the board at any station.
     [[nodiscard]] length<R> least_board_thickness() const {
         length<R> least = stations.front().board_thickness;
         for (const auto& s : stations) { least = min<unit::length, R>(least, s.board_thickness); }
@@ -118,7 +120,7 @@ template <class R>
     return profile_height(marks, x);
 }
 
-/// Measures between two stations.
+/// The measures of the neck between two stations, at a share of the way.
 template <class R>
 [[nodiscard]] constexpr basic_neck_station<R> station_between(const basic_neck_station<R>& a,
                                                               const basic_neck_station<R>& b, const R& u) {
@@ -132,7 +134,7 @@ template <class R>
     return s;
 }
 
-/// Number of the segment between two stations that x lies in; the first or last one outside.
+/// Number of the segment between two stations in which x lies, from 0. Outside all it is the first or the last one.
 template <class R>
 [[nodiscard]] constexpr std::size_t segment_at(const std::vector<basic_neck_station<R>>& stations, const length<R>& x) {
     std::size_t i = 0;

@@ -1,19 +1,20 @@
 #pragma once
 /// @file
-/// A neck known by its flexural rigidity along it, measured or worked out elsewhere, instead of by its sections and woods.
+/// A neck given by its flexural rigidity along its length, measured or worked out elsewhere, in place of its sections
+/// and woods.
 
 #include "beam.hpp"
 
 namespace tautline {
 
-/// What is known of the neck at one place.
+/// Rigidity and neutral axis of the neck at one place.
 template <class R = double>
 struct basic_rigidity_mark {
     using real = R;
     needed<length<R>> x;                             ///< from the nut's front face
     needed<flexural_rigidity<R>> rigidity;           ///< EI about the neutral axis
-    needed<length<R>> neutral_axis;                  ///< height of it, negative: below the board's top on the centre line
-    std::optional<field<force<R>>> axial_rigidity{}; ///< EA; what turns of a single rod shorten. Absent: unknown
+    needed<length<R>> neutral_axis;                  ///< its height; negative: below the board's top on the centre line
+    std::optional<field<force<R>>> axial_rigidity{}; ///< EA; needed for turns of a single rod; absent: unknown
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -25,18 +26,20 @@ struct basic_rigidity_mark {
 };
 using rigidity_mark = basic_rigidity_mark<double>;
 
-/// A neck clamped in the body at its joint, its rigidity and neutral axis straight between marks.
+/// A neck clamped in the body at its joint. Its rigidity and neutral axis are linear between marks.
 template <class R = double>
 struct basic_neck_by_rigidity {
     using real = R;
-    /// From the nut (x <= 0) to the joint or past it, at least two, x increasing. A jump is two marks close together.
+    /// Marks from the nut (x <= 0) to the joint or past it; at least two, x increasing. For a jump give two marks close
+    /// together.
     std::vector<basic_rigidity_mark<R>> marks{};
     needed<length<R>> joint; ///< where the neck meets the body
-    /// What the joint gives way to a moment; none is a rigid joint.
+    /// Moment for each unit of angle by which the joint gives way; absent: the joint is rigid.
     std::optional<field<rotational_stiffness<R>>> joint_stiffness{};
     std::optional<basic_truss_rod<R>> rod{}; ///< the truss rod, if there is one; a single one needs every `axial_rigidity`
-    R creep_factor = R(1);                   ///< all of the elastic bow times this, as `basic_neck` has it
-    /// The set the neck carries with no load on it; x increasing; straight between marks, level outside them.
+    R creep_factor = R(1);                   ///< factor on the whole elastic bow, as in `basic_neck`
+    /// The set of the neck as measured with no load on it: marks with x increasing. It is straight between marks and
+    /// level outside them.
     std::vector<basic_permanent_bow_mark<R>> set{};
 
     template <class Visit, class... Self>
@@ -118,7 +121,7 @@ void make_beam(const basic_neck_by_rigidity<R>& n, std::size_t stations, basic_n
 
 /// Makes the beam of a neck known by its rigidity, in place, for `bend`, `relief_under` and whatever else takes a beam.
 ///
-/// @param stations as `make_beam` of a neck takes it, 2 to 100 000; marks are places of their own
+/// @param stations as for `make_beam` of a neck, 2 to 100 000; every mark is a place too
 template <class R = double>
 void make_beam(const basic_neck_by_rigidity<R>& n, std::size_t stations, basic_neck_beam<R>& beam) {
     require_valid(n, "neck");

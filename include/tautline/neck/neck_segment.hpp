@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What a neck's pieces add up to between two stations, at one place or at many side by side.
+/// Sums of a neck's pieces between two stations, at one place or at many side by side.
 
 #include <array>
 #include <cstddef>
@@ -9,8 +9,8 @@
 
 namespace tautline::kernel {
 
-/// The sums that a beam asks for at a place: of the whole neck without its inserts, of the board, and of the board as deep
-/// as the tangs reach (0 where there are no slots). In SI.
+/// The sums that a beam needs at a place, in SI. They are those of the whole neck without its inserts, of the board,
+/// and of the board's layer as deep as the tangs reach (0 without slots).
 enum section_sum : std::size_t {
     whole_ea,
     whole_es,
@@ -27,8 +27,8 @@ enum section_sum : std::size_t {
 template <class R, std::size_t W>
 using sums_at_places = std::array<std::array<R, W>, section_sum_count>;
 
-/// The neck between two stations: measures, the board's radius (`arc_between`) and the back's shape go straight from one to
-/// the other.
+/// The neck between two stations. Its measures, the board's radius (`arc_between`) and the back's shape change linearly
+/// from one to the other.
 template <class R>
 class neck_segment {
 public:
@@ -37,11 +37,11 @@ public:
           per_span_(number<R>(1) / length<R>(b_->x - a_->x)),
           growth_(kernel::cone_growth<R>(a_->board_arc, b_->board_arc)) {}
 
-    /// How far x lies on the way from its first station (0) to its second (1).
+    /// x as a share of the way from the first station (0) to the second (1).
     [[nodiscard]] R share(const length<R>& x) const { return R((x - a_->x) * per_span_); }
     /// Height of the glue line between board and back at a share of the way.
     [[nodiscard]] length<R> glue_line(const R& u) const { return -mix(a_->board_thickness, b_->board_thickness, u); }
-    /// By what share of itself the board's radius grows along the way.
+    /// Growth of the board's radius along the way, as a share of the radius at the first station.
     [[nodiscard]] const R& cone_growth() const { return growth_; }
     /// The sums at a share of the way.
     [[nodiscard]] std::array<R, section_sum_count> at(const R& u) const {
@@ -79,15 +79,15 @@ private:
     R growth_;
 };
 
-/// The sums of a segment as polynomials through their values at Chebyshev's places: all but the arc's part are polynomials
-/// in x, and that part hardly departs from one. Far cheaper than the sums themselves where many places are asked for.
+/// The sums of a segment as polynomials through their values at Chebyshev's places. All but the arc's part are
+/// polynomials in x, and that part is nearly one. For many places this is far cheaper than the sums themselves.
 ///
-/// Where the board is a cone its arc is 1 over a line in x. The sums times the fourth power of that line are nearly
-/// polynomials, and two places more keep them as well.
+/// On a cone the arc is 1 over a linear function of x. There the sums times the fourth power of that function are
+/// nearly polynomials; with two places more they are as exact.
 template <class R>
 class segment_polynomials {
 public:
-    /// @param slots the neck has slots: else the tangs' sums are 0 and left alone
+    /// @param slots whether the neck has slots; without them the tangs' sums are 0 and are not worked out
     segment_polynomials(const neck_segment<R>& segment, bool slots)
         : sums_(slots ? section_sum_count : tangs_ea), growth_(segment.cone_growth()),
           cone_(!in_all_lanes(growth_ == number<R>(0))) {
@@ -101,8 +101,9 @@ public:
     }
 
 private:
-    // They keep a rigidity to 1e-9 for any neck that can be played (to 1e-15 where the board's radius does not change, to
-    // 1e-10 where it doubles), and to some 1e-8 for an arc as tight as the board is wide.
+    // With these a rigidity is right to 1e-9 for any neck that can be played: to 1e-15 where the board's radius does
+    // not change, to 1e-10 where it doubles. It is right to some 1e-8 for an arc whose radius is as small as the board
+    // is wide.
     static constexpr std::array<long double, 8> places = {0.5L - 0.4903926402016152245L, 0.5L + 0.4903926402016152245L,
                                                           0.5L - 0.0975451610080641339L, 0.5L + 0.2777851165098011123L,
                                                           0.5L - 0.2777851165098011123L, 0.5L + 0.0975451610080641339L,
@@ -113,14 +114,14 @@ private:
         0.5L + 0.2269952498697733958L, 0.5L - 0.4455032620941839312L, 0.5L + 0.4455032620941839312L,
         0.5L - 0.0782172325201154345L};
 
-    /// Of a cone's radius over that at the first station.
+    /// Fourth power of a cone's radius over that at the first station.
     [[nodiscard]] R radius_to_the_fourth(const R& u) const {
         const R radius = number<R>(1) + growth_ * u, square = radius * radius;
         return square * square;
     }
 
     using differences = std::array<R, cone_places.size()>;
-    /// Newton's divided differences.
+    /// Finds Newton's divided differences.
     template <const auto& Places>
     void find_differences(const neck_segment<R>& segment) {
         for (std::size_t i = 0; i < Places.size(); ++i) {
@@ -152,7 +153,7 @@ private:
             for (std::size_t k = 0; k < W; ++k) { found[sum][k] = found[sum][k] * scale[k]; }
         }
     }
-    // On its own, so that compilers take several places at once and not several sums.
+    // A function of its own, so that compilers vectorise over places and not over sums.
     template <std::size_t Count, std::size_t W>
     [[gnu::noinline]] static void one_at(const differences& of, const std::array<std::array<R, W>, Count>& from,
                                          std::array<R, W>& found) {

@@ -4,10 +4,10 @@
 
 namespace tautline {
 
-/// How the strings' ends at the nut ride on the neck: a matter of how the board is made, whatever its numbers are.
+/// How the strings' ends at the nut ride on the neck. It depends on how the board is made, not on its measures.
 enum class nut_kind {
-    square,  ///< all of them on its end, which carries them along as it rises
-    slanted, ///< each where it leaves its slot, as on fanned frets, or where one has a nut of its own on the neck
+    square,  ///< all ends rise with the end of the neck
+    slanted, ///< each end rises with the neck under it: fanned frets, or a string with a nut of its own
 };
 
 } // namespace tautline

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Relief: how far the frets between two frets lie below (or stand above) the straight line over those two.
+/// Relief: how far the frets between two frets lie below the straight line over those two, or stand above it.
 
 #include <span>
 #include <vector>
@@ -10,7 +10,7 @@
 
 namespace tautline {
 
-/// A fret's crest in its place, loaded or not.
+/// The place of a fret's crest, on a loaded or an unloaded neck.
 template <class R = double>
 struct basic_crest {
     using real = R;
@@ -31,7 +31,7 @@ struct basic_relief {
     using real = R;
     length<R> gap{};       ///< straightedge to crest; positive is hollow, negative is back-bow
     length<R> x{};         ///< place of that crest
-    std::size_t index = 0; ///< which of the crests it is; for a pack the one of its first lane, while `x` has each lane's
+    std::size_t index = 0; ///< number of that crest, from 0; for a pack that of its first lane, while `x` has each lane's
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -51,7 +51,7 @@ constexpr void require_crest(const basic_crest<R>& c) {
     require("crest.x", c.x, any_finite<unit::length>());
 }
 
-/// From the straight line over crests `first` and `last` down to crest `i`.
+/// Distance from the straight line over crests `first` and `last` down to crest `i`.
 template <class R>
 [[nodiscard]] constexpr length<R> gap_below_line(std::span<const basic_crest<R>> crests, std::size_t first,
                                                  std::size_t last, std::size_t i) {
@@ -78,8 +78,8 @@ template <class R>
 
 } // namespace kernel
 
-/// The gap of largest magnitude, with its sign, between the line over two crests and the crests between them. With no crest
-/// between there is no relief and the gap is 0.
+/// The gap of largest magnitude, with its sign, between the line over two crests and the crests between them. The gap
+/// is 0 when no crest lies between.
 ///
 /// @param crests      x increasing
 /// @param first,last  which two carry the straightedge, counted from 0 in `crests`

@@ -1,21 +1,21 @@
 #pragma once
 /// @file
-/// Relief of a neck under its strings as a question: what pulls, the crests a straightedge lies over, and the gaps there.
+/// Relief of a neck under its strings: the pulls, the crests under a straightedge, and the gaps there.
 
 #include "buckling.hpp"
 #include "loaded_frets.hpp"
 
 namespace tautline {
 
-/// What every question is about: the strings on a neck and the crests between which relief is taken.
+/// The strings on a neck, and the crests between which relief is taken.
 template <class R = double>
 struct basic_relief_case {
     using real = R;
     std::vector<basic_string_pull<R>> strings{}; ///< what pulls, bass first
     nut_kind nut = nut_kind::square;             ///< how the strings' ends ride on the neck
     std::vector<basic_crest<R>> crests{};        ///< on the straight, unloaded neck, x increasing
-    std::size_t first = 0;                       ///< crests that carry the straightedge
-    std::size_t last = 0;                        ///< from 0; at least two after `first`
+    std::size_t first = 0; ///< number of the crest that carries the straightedge toward the nut, from 0
+    std::size_t last = 0;  ///< the same toward the body; at least two after `first`
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -41,7 +41,7 @@ struct basic_relief_case {
 };
 using relief_case = basic_relief_case<double>;
 
-/// Relief of a beam under the strings and a rod's pull.
+/// Relief of a beam under the strings and a rod's pull. Throws `invalid_input` as `bend` does.
 template <class R = double>
 [[nodiscard]] basic_relief<R> relief_under(const basic_neck_beam<R>& beam, const basic_relief_case<R>& c,
                                            param<force<R>> rod_pull = force<R>()) {
@@ -52,24 +52,25 @@ template <class R = double>
 
 namespace kernel {
 
-/// The greatest and the least gap between a straightedge and the crests under it: a hollow neck has both above 0, a
-/// back-bowed one both below. Each changes without a jump with the load, which the relief read, the one of larger
-/// magnitude, does not: where hollow and back-bow are as large it goes from one to the other.
+/// The greatest and the least gap between a straightedge and the crests under it. On a hollow neck both are above 0, on
+/// a back-bowed neck both are below. Neither jumps when the load changes. The relief, which is the gap of larger
+/// magnitude, does: where both are equally large it jumps from one to the other.
 template <class R>
 struct gap_range {
     length<R> hollow{}; ///< the greatest
     length<R> back{};   ///< the least
 
-    /// More than 0 where the hollow is read as relief, less than 0 where the back-bow is.
+    /// More than 0 where the hollow is larger and is read as relief, less than 0 where the back-bow is.
     [[nodiscard]] length<R> lean() const { return hollow + back; }
-    /// As `relief_between` reads it.
+    /// The relief, as `relief_between` reads it.
     [[nodiscard]] length<R> relief() const {
         const auto bowed_back = is_less(lean(), length<R>());
         return select<decltype(bowed_back), unit::length, R>(bowed_back, back, hollow);
     }
-    /// How far the relief lies above a wish: 0 where it comes down to it, or, for a wish smaller than hollow and back-bow
-    /// are where they are as large, where it goes from one to the other. There it is the hollow that is read if `tie` is
-    /// more than 0, the back-bow if it is less. It never jumps.
+    /// How far the relief lies above a wish, as a function for searches that never jumps. It is 0 where the relief
+    /// equals the wish. Where hollow and back-bow are equally large, no relief smaller than these can be read; for a
+    /// smaller wish it is 0 there. With `tie` more than 0 the hollow is read at that place, with `tie` less than 0 the
+    /// back-bow.
     [[nodiscard]] length<R> above(const length<R>& wish, const length<R>& tie) const {
         const length<R> left = lean() - tie;
         const auto bowed_back = is_less(wish, length<R>());
@@ -78,7 +79,7 @@ struct gap_range {
     }
 };
 
-/// So small a gap that nobody could tell it from none.
+/// A gap so small that nobody can tell it from 0.
 template <class R>
 [[nodiscard]] constexpr length<R> hair() {
     return length<R>::from_value(number<R>(1e-12L));
@@ -101,7 +102,7 @@ template <class R>
     return gaps;
 }
 
-/// Gaps with all strings `share` times as heavy, 0 for slack ones, for searches: assumes a load that does not buckle.
+/// Gaps with the pull of all strings times `share`; 0 is slack. For searches: the load must not buckle the neck.
 template <class R>
 [[nodiscard]] gap_range<R> gaps_under(const basic_neck_beam<R>& beam, const basic_relief_case<R>& c, const R& share,
                                       const force<R>& rod_pull) {
@@ -112,7 +113,8 @@ template <class R>
     return gaps_of(bowed, c);
 }
 
-/// How often the given strings a neck bears before it buckles, up to ten times; the rod's pull grows with them, or stays.
+/// How many times the pull of the given strings a neck bears with certainty before it buckles, at most ten. The rod's
+/// pull grows with them or stays.
 template <class R>
 [[nodiscard]] R bearable_share(const basic_neck_beam<R>& beam, const basic_relief_case<R>& c, const force<R>& rod_pull,
                                rod_load rod) {

@@ -1,12 +1,12 @@
 #pragma once
 /// @file
-/// How hard a truss rod pulls: from the torque on its nut or from its turns, and what it bears.
+/// The pull of a truss rod, from the torque on its nut or from turns of it, and the stress that the rod bears.
 
 #include "beam.hpp"
 
 namespace tautline {
 
-/// State of a rod's thread, for the torque it takes.
+/// State of a rod's thread; the torque for a pull depends on it.
 enum class thread_state { black_finish, zinc_plated, lubricated, cadmium_plated, anti_seize };
 
 /// Torque coefficient K of `T = K d P`.
@@ -28,12 +28,13 @@ template <real R = double>
     messages::refuse("thread_state", "", "must be one of those listed");
 }
 
-/// Standard deviation of the pull that one torque gives, as a share of it, at best: ten lubricated bolts of one kind.
+/// Standard deviation of the pull from one and the same torque, as a share of the pull, at best: of ten lubricated
+/// bolts of one kind.
 /// Source: Shigley, 9th ed., table 8-14: 2.88 kN of 34.18 kN.
 inline constexpr long double torque_pull_scatter = 0.084L;
 
-/// Pull of a rod from the torque on its nut, `T/(K d)`: torque at least 0, K more than 0, d the thread's outer diameter.
-/// A weak proxy: two rods of one torque differ by `torque_pull_scatter` at best.
+/// Pull of a rod from the torque on its nut, `T/(K d)`: torque at least 0, K more than 0, d the thread's outer
+/// diameter. Torque is a weak measure: the pulls of rods with the same torque scatter by `torque_pull_scatter` at best.
 [[nodiscard]] constexpr auto rod_pull_from_torque(a_moment auto torque, const real auto& coefficient,
                                                   a_length auto thread_diameter) {
     using R = std::remove_cvref_t<decltype(common_real_t<decltype(torque), decltype(thread_diameter)>() + coefficient)>;
@@ -46,7 +47,7 @@ inline constexpr long double torque_pull_scatter = 0.084L;
 template <of_any_kind... Given>
 messages::wanted_are<messages::MOMENT, messages::NUMBER, messages::LENGTH> rod_pull_from_torque(Given...)
     TAUTLINE_REFUSED("wanted are a MOMENT, a plain number, a LENGTH: rod_pull_from_torque(2*N_m, 0.2, 6*mm)");
-/// Standard uncertainty of a pull set by torque, at best.
+/// Standard uncertainty of a pull that was set by torque, at best.
 [[nodiscard]] constexpr auto torque_pull_uncertainty(a_force auto pull) {
     using R = common_real_t<decltype(pull)>;
     require("pull", over<R>(pull), at_least(0 * units::N));
@@ -70,7 +71,8 @@ template <of_any_kind... Given>
 messages::wanted_are<messages::FORCE, messages::NUMBER, messages::LENGTH> torque_for_rod_pull(Given...)
     TAUTLINE_REFUSED("wanted are a FORCE, a plain number, a LENGTH: torque_for_rod_pull(900*N, 0.2, 6*mm)");
 
-/// Stress of a round rod of the given diameter (of the thread's root, where that is least).
+/// Tensile stress of a round rod. Give its least diameter, which is that of the thread's root where the rod has a cut
+/// thread.
 [[nodiscard]] constexpr auto rod_stress(a_force auto pull, a_length auto diameter) {
     using R = common_real_t<decltype(pull), decltype(diameter)>;
     require("pull", over<R>(pull), any_finite<unit::force>());
@@ -82,7 +84,7 @@ template <of_any_kind... Given>
 messages::wanted_are<messages::FORCE, messages::LENGTH> rod_stress(Given...)
     TAUTLINE_REFUSED("wanted are a FORCE and a LENGTH: rod_stress(900*N, 5*mm)");
 
-/// Stress of a round rod as a share of what it bears, more than 0: its yield strength, as a rule.
+/// Stress of a round rod as a share of `strength`, as a rule its yield strength; more than 0.
 [[nodiscard]] constexpr auto rod_stress_share(a_force auto pull, a_length auto diameter, a_stress auto strength) {
     using R = common_real_t<decltype(pull), decltype(diameter), decltype(strength)>;
     require("strength", over<R>(strength), more_than(0 * units::MPa));
@@ -93,14 +95,14 @@ template <of_any_kind... Given>
 messages::wanted_are<messages::FORCE, messages::LENGTH, messages::STRESS> rod_stress_share(Given...)
     TAUTLINE_REFUSED("wanted are a FORCE, a LENGTH, a STRESS: rod_stress_share(900*N, 5*mm, 400*MPa)");
 
-/// The rod as a screw: what a turn of its nut stretches.
+/// The rod as a screw, for turns of its nut.
 template <class R = double>
 struct basic_rod_screw {
     using real = R;
     needed<length<R>> diameter; ///< of the rod's body
     needed<stress<R>> modulus;  ///< of steel 207 GPa (Shigley, table A-5, from memory)
     needed<length<R>> lead;     ///< what one turn advances
-    /// The wood under the anchors gives way: the rod acts so much longer. Some 5 mm; a measurement settles it.
+    /// How much longer the rod acts because the wood under its anchors gives way. Some 5 mm; a measurement settles it.
     field<length<R>> anchor_give = length<R>();
 
     template <class Visit, class... Self>
@@ -117,9 +119,9 @@ using rod_screw = basic_rod_screw<double>;
 
 namespace kernel {
 
-/// How far the nut travels for each unit of pull: the rod's stretch and what the neck between its anchors shortens,
-/// `L/(EA)_rod + integral (1/EA + c^2/EI) dx`. A two-way rod stretches one of its pair and shortens the other, and bends
-/// the neck by their separation.
+/// How far the nut travels for each unit of pull: the stretch of the rod plus the shortening of the neck between its
+/// anchors, `L/(EA)_rod + integral (1/EA + c^2/EI) dx`. A two-way rod stretches one of its pair and shortens the other,
+/// and bends the neck by their separation.
 template <class R>
 [[nodiscard]] constexpr compliance<R> rod_give(const basic_neck_beam<R>& beam, const basic_rod_screw<R>& screw) {
     const auto& rod = *beam.rod;
@@ -146,7 +148,7 @@ void require_rod(const basic_neck_beam<R>& beam) {
 
 } // namespace kernel
 
-/// Turns of the nut that change a rod's pull by `pull`, strings and tuning left alone; negative slackens.
+/// Turns of the nut that change a rod's pull by `pull`, with strings and tuning left alone. Negative slackens.
 template <class R = double>
 [[nodiscard]] R rod_turns(const basic_neck_beam<R>& beam, const basic_rod_screw<R>& screw, param<force<R>> pull) {
     kernel::require_rod(beam);

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What a neck's bow does to the load that bows it: its rise with that effect over the rise without.
+/// Second order: what a neck's bow does to the load that bows it, as the rise with that effect over the rise without.
 
 #include "bow.hpp"
 
@@ -8,8 +8,8 @@ namespace tautline {
 
 namespace kernel {
 
-/// Rise of the nut if nothing moved with the bow: strings, neutral axis and a free rod stay where they are on the straight
-/// neck. `w'' = M/EI` integrated twice is the integral of `x M/EI`, by Simpson's rule.
+/// Rise of the nut in first order: strings, neutral axis and a free rod stay where they are on the straight neck.
+/// `w'' = M/EI` integrated twice is the integral of `x M/EI`, taken by Simpson's rule.
 template <class R>
 [[nodiscard]] length<R> first_order_rise(const bow_problem<R>& problem) {
     const auto& beam = problem.beam;
@@ -26,7 +26,7 @@ template <class R>
     return rise;
 }
 
-/// The bow if nothing moved with it, step by step from the joint: what is exact for curvatures up to a parabola.
+/// The bow in first order, step by step from the joint. It is exact for curvatures up to a parabola.
 template <class R>
 [[nodiscard]] basic_bow<R> bend_first_order(const bow_problem<R>& problem) {
     const auto& beam = problem.beam;
@@ -60,10 +60,9 @@ template <class R>
 
 } // namespace kernel
 
-/// Bends a beam as if the bow did not move its loads: strings' lines, neutral axis and a free rod stay where they are on
-/// the straight neck (theory of the first order, as handbook formulas for beams have it). Its nut rise is the first-order
-/// rise; `bend` gives the whole bow. There is no buckling without the second order, so no load is
-/// refused for it; `rise_per_rise` is 0 and there are no `parts`.
+/// Bends a beam in first order, as handbook formulas for beams do: strings, neutral axis and a free rod stay where they
+/// are on the straight neck. `bend` gives the whole bow. Without the second order there is no buckling, so no load is
+/// refused for it. `rise_per_rise` is 0 and `parts` is empty.
 ///
 /// @param rod_pull,nut_is as `bend` takes them
 /// Source: `w'' = M/EI` of the unbowed neck, integrated twice.
@@ -74,9 +73,9 @@ template <class R = double>
     return kernel::bend_first_order(kernel::checked_problem<R>(beam, strings, rod_pull, nut_is));
 }
 
-/// How much the nut's rise grows because the bow moves the load: the rise with the strings' lines, the neutral axis and a
-/// free rod in their bowed places, over the rise with all of them where they are on the straight neck. 1.04 to 1.12 for
-/// ordinary necks under their strings, 1 without load; where strings and rod all but cancel it can be any number.
+/// How much the nut's rise grows because the bow moves the load. It is the rise with strings, neutral axis and a free
+/// rod in their bowed places, over the rise with all of them where they are on the straight neck. It is 1.04 to 1.12
+/// for ordinary necks under their strings and 1 without load. Where strings and rod nearly cancel it can be any number.
 ///
 /// @param rod_pull,nut_is as `bend` takes them
 /// @throws invalid_input where the neck would buckle

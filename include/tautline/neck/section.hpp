@@ -1,10 +1,11 @@
 #pragma once
 /// @file
-/// Stiffness of a neck's cross-section: fretboard with an arched top on a back of another wood, whatever is let into them.
+/// Stiffness of a neck's cross-section: a fretboard with an arched top, a back of another wood, and what is let into
+/// them.
 ///
-/// The transformed-section method: every piece adds its sums of E dA, E z dA and E z^2 dA, pieces that are cut out subtract
-/// theirs, and the sums give axial rigidity, neutral axis and bending rigidity. Heights are those of the library's frame:
-/// z = 0 is the bare board's top on the centre line, everything of the neck lies at z <= 0.
+/// The transformed-section method: every piece adds its sums of E dA, E z dA and E z^2 dA, and every cut-out subtracts
+/// its own. The sums give axial rigidity, neutral axis and bending rigidity. z = 0 is the bare board's top on the
+/// centre line, so the whole neck lies at z <= 0.
 ///
 /// Source: transformed-section method of beam theory, any text on strength of materials (J. M. Gere, Mechanics of
 /// Materials, ch. 6, from memory).
@@ -16,7 +17,7 @@
 
 namespace tautline {
 
-/// What pieces of a section add up to, about z = 0. Sums of several pieces add; a cut-out subtracts.
+/// Sums over pieces of a section, about z = 0. Sums of several pieces add; those of a cut-out subtract.
 template <class R = double>
 struct basic_section_sums {
     using real = R;
@@ -46,8 +47,8 @@ struct basic_section {
 };
 using section = basic_section<double>;
 
-/// The shape of a neck's back as three numbers: with half width b and depth h its area is `2 b h area`, its first moment
-/// about its flat top `b h^2 first`, its second moment about it `(2/3) b h^3 second`. A rectangle has 1, 1, 1.
+/// The shape of a neck's back as three numbers: with half width b and depth h its area is `2 b h area`. About its flat
+/// top the first moment is `b h^2 first` and the second moment `(2/3) b h^3 second`. For a rectangle all three are 1.
 template <class R = double>
 struct basic_back_shape {
     using real = R;
@@ -59,7 +60,8 @@ using back_shape = basic_back_shape<double>;
 
 namespace kernel {
 
-/// Logarithm of the gamma function for x > 0, by Stirling's series after nine steps of its recurrence; some 1e-16.
+/// Logarithm of the gamma function for x > 0, by Stirling's series after nine steps of its recurrence. Its error is
+/// some 1e-16.
 /// Source: M. Abramowitz and I. A. Stegun, Handbook of Mathematical Functions, 6.1.15 and 6.1.41 (from memory).
 template <class R>
 [[nodiscard]] R log_gamma(const R& x) {
@@ -75,7 +77,8 @@ template <class R>
     return R((z - number<R>(0.5L)) * log(z) - z + half_log_two_pi + tail / z - log(product));
 }
 
-/// Half superellipse `|y/b|^k + |z/h|^k = 1`: its integrals are `Gamma(1+1/k) Gamma(1+m/k) / Gamma(1+(m+1)/k)`.
+/// Shape of a half superellipse `|y/b|^k + |z/h|^k = 1`. Its integrals are
+/// `Gamma(1+1/k) Gamma(1+m/k) / Gamma(1+(m+1)/k)`.
 template <class R>
 [[nodiscard]] basic_back_shape<R> superellipse_shape(const R& k) {
     const R one = number<R>(1);
@@ -86,7 +89,7 @@ template <class R>
     return {integral(1), integral(2), integral(3)};
 }
 
-/// A strip of constant width from z = bottom to z = top.
+/// Sums of a strip of constant width from z = bottom to z = top.
 template <class R>
 [[nodiscard]] constexpr basic_section_sums<R> rectangle_sums(const stress<R>& e, const length<R>& width,
                                                              const length<R>& top, const length<R>& bottom) {
@@ -95,7 +98,7 @@ template <class R>
             (per_width * (top * top * top - bottom * bottom * bottom)) / number<R>(3)};
 }
 
-/// Eight points of Gauss and Legendre between 0 and 1 (Abramowitz and Stegun, table 25.4, from memory).
+/// One of eight points of Gauss-Legendre integration between 0 and 1 (Abramowitz and Stegun, table 25.4, from memory).
 struct gauss_point {
     long double at, weight;
 };
@@ -112,7 +115,7 @@ inline constexpr std::array<gauss_point, 8> gauss_points = [] {
     return points;
 }();
 
-/// How far an arc of curvature `arc` has fallen at y from its crown; needs `|arc y| < 1`, 0 is flat.
+/// How far an arc of curvature `arc` has fallen at y from its highest point; `|arc y| < 1`. An arc of 0 is flat.
 template <class R>
 [[nodiscard]] constexpr length<R> arc_fall(const curvature<R>& arc, const length<R>& y) {
     const R s = ratio(y, length<R>::from_value(number<R>(1))) * arc.value();
@@ -120,8 +123,8 @@ template <class R>
     return y * R(s / (one + sqrt(R(one - s * s))));
 }
 
-/// How an arched top falls, averaged over the half width b: the means of the fall, its square and its cube, divided by the
-/// same power of `arc b^2`. They depend on `arc b` alone and hardly change along a neck.
+/// Means of an arched top's fall over the half width b: of the fall, its square and its cube, each divided by the same
+/// power of `arc b^2`. They depend on `arc b` alone and hardly change along a neck.
 template <class R>
 struct arc_shape {
     R first{};
@@ -142,7 +145,7 @@ template <class R>
     return shape;
 }
 
-/// Between the arc of the top and a bottom that is flat, or follows the arc at the same depth.
+/// Sums of the board between the arc of its top and a bottom that is flat, or that follows the arc at the same depth.
 template <class R>
 [[nodiscard, gnu::always_inline]] constexpr basic_section_sums<R>
 board_sums(const stress<R>& e, const length<R>& half_width, const length<R>& thickness, const curvature<R>& arc,
@@ -168,7 +171,7 @@ template <class R>
     return board_sums<R>(e, half_width, thickness, arc, arc_shape_of<R>(R((arc * half_width).value())), bottom_follows_arc);
 }
 
-/// A back of the given shape below z = top.
+/// Sums of a back of the given shape below z = top.
 template <class R>
 [[nodiscard, gnu::always_inline]] constexpr basic_section_sums<R> back_sums(const stress<R>& e, const length<R>& half_width,
                                                                             const length<R>& depth, const length<R>& top,
@@ -187,8 +190,7 @@ template <class R>
 
 } // namespace kernel
 
-/// A rectangular strip of modulus `modulus` (more than 0) and the given width (more than 0) from z = `top` down to
-/// `bottom`.
+/// Sums of a rectangular strip from z = `top` down to `bottom`; modulus and width more than 0.
 [[nodiscard]] constexpr auto rectangle_sums(a_stress auto modulus, a_length auto width, a_length auto top,
                                             a_length auto bottom) {
     using R = common_real_t<decltype(modulus), decltype(width), decltype(top), decltype(bottom)>;
@@ -203,8 +205,8 @@ template <of_any_kind... Given>
 messages::wanted_are<messages::STRESS, messages::LENGTH, messages::LENGTH, messages::LENGTH> rectangle_sums(Given...)
     TAUTLINE_REFUSED("wanted are a STRESS, a LENGTH, a LENGTH, a LENGTH: rectangle_sums(10*GPa, 40*mm, 0*mm, -6*mm)");
 
-/// A fretboard: flat underside at z = -`thickness`, top arched with the curvature `arc` = 1 / radius (0 is flat).
-/// The arc must be wider than the board and its sagitta less than the thickness.
+/// Sums of a fretboard: its underside is flat at z = -`thickness`, its top arched with the curvature `arc` = 1 / radius
+/// (0 is flat). The radius must be more than the half width, and the sagitta less than the thickness.
 [[nodiscard]] constexpr auto board_sums(a_stress auto modulus, a_length auto half_width, a_length auto thickness,
                                         a_curvature auto arc) {
     using R = common_real_t<decltype(modulus), decltype(half_width), decltype(thickness), decltype(arc)>;
@@ -222,14 +224,14 @@ template <of_any_kind... Given>
 messages::wanted_are<messages::STRESS, messages::LENGTH, messages::LENGTH, messages::CURVATURE> board_sums(Given...)
     TAUTLINE_REFUSED("wanted are a STRESS, a LENGTH, a LENGTH, a CURVATURE: board_sums(14*GPa, 21*mm, 6*mm, 3*per_metre)");
 
-/// Shape of a half superellipse of exponent k, 1 to 20: 1 is a V, 2 an ellipse, large ones square.
+/// Shape of a half superellipse of exponent 1 to 20: 1 is a V, 2 an ellipse, a large exponent nearly a rectangle.
 template <real R>
 [[nodiscard]] basic_back_shape<R> superellipse_shape(const R& exponent) {
     require("exponent", exponent, between(1, 20));
     return kernel::superellipse_shape(exponent);
 }
 
-/// A neck's back below z = `top`: half width, depth, shape.
+/// Sums of a neck's back below z = `top`, from its half width, depth and shape.
 template <class R = double>
 [[nodiscard]] basic_section_sums<R> back_sums(param<stress<R>> modulus, param<length<R>> half_width, param<length<R>> depth,
                                               param<length<R>> top, const basic_back_shape<R>& shape) {
@@ -240,7 +242,8 @@ template <class R = double>
     return kernel::back_sums<R>(modulus, half_width, depth, top, shape);
 }
 
-/// Rigidities and neutral axis of all pieces together; what was cut out must leave something.
+/// Rigidities and neutral axis of a section from the sums of all its pieces. Throws `invalid_input` where the cut-outs
+/// leave nothing.
 template <class R = double>
 [[nodiscard]] constexpr basic_section<R> section_from(const basic_section_sums<R>& sums) {
     require("axial rigidity of the section", sums.ea, more_than(0 * units::N));

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Strings' ends behind a slanted nut: each rises as the neck does under it, and the lines' rise adds
+/// Strings' ends behind a slanted nut. Each rises with the neck under it, and the rise of the strings adds
 /// `sum T w_i (x_s - x)/(x_s - x_n) = U - V x` to the moment.
 
 #include <array>
@@ -11,19 +11,18 @@
 
 namespace tautline::kernel {
 
-/// What the rises of the strings' ends behind a slanted nut come to, for each of N parts of the load: numbers of U and of
-/// V.
+/// Sums over the rises of the strings' ends behind a slanted nut, for each of N parts of the load: U and V.
 template <class R, std::size_t N>
 struct end_lifts {
     std::span<const basic_string_pull<R>> strings{};
-    R share{}; // as many times as heavy
+    R share{}; // factor on every pull
     std::array<R, N> lift{}, per_x{};
-    R furthest{}; // of the ends along x
+    R furthest{}; // greatest x of an end
 
     constexpr end_lifts(std::span<const basic_string_pull<R>> lifted, const R& times) : strings(lifted), share(times) {
         for (const auto& s : strings) { furthest = max(furthest, s.x_nut.value()); }
     }
-    /// Adds the ends that `rise(x, j)` is for, part by part, where `in(x)` says so.
+    /// Adds the ends at which `in(x)` holds; `rise(x, j)` is their rise in part j.
     template <class In, class Rise>
     constexpr void add(In&& in, Rise&& rise) {
         const R zero = number<R>(0);

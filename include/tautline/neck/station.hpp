@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// A neck's section at one place: measures of board and back, the back a half superellipse or a traced profile.
+/// A neck's section at one place: measures of board and back. The back is a half superellipse or a traced profile.
 
 #include <vector>
 
@@ -8,7 +8,7 @@
 
 namespace tautline {
 
-/// One point of a back's traced profile, as a profile gauge gives it.
+/// One point of a back's traced profile, as from a profile gauge.
 template <class R = double>
 struct basic_profile_point {
     using real = R;
@@ -23,8 +23,8 @@ struct basic_profile_point {
 };
 using profile_point = basic_profile_point<double>;
 
-/// The neck's section at one place. Between stations every measure changes linearly along x, the board's radius too: a cone
-/// (`basic_surface`) needs two. Only next to a flat station, which has no radius, the arc itself changes linearly.
+/// The neck's section at one place. Between stations every measure is linear in x, the board's radius too, so a cone
+/// (`basic_surface`) needs two stations. Next to a flat station, which has no radius, the arc itself is linear.
 template <class R = double>
 struct basic_neck_station {
     using real = R;
@@ -33,9 +33,9 @@ struct basic_neck_station {
     needed<length<R>> board_thickness;              ///< on the centre line
     field<curvature<R>> board_arc = curvature<R>(); ///< 1 / radius of the board's top; 0 is flat
     needed<length<R>> back_depth;                   ///< of the wood under the board where it is deepest
-    R back_exponent = R(2); ///< of the back's half superellipse: 1 a V, 2 an ellipse, more is squarer
-    /// The back as traced, bass side first; it overrules the superellipse. Straight between its points.
-    // g++ 12 crashes on the initialiser below unless this was asked before.
+    R back_exponent = R(2); ///< of the back's half superellipse: 1 is a V, 2 an ellipse, more is squarer
+    /// The back as traced, bass side first, straight between its points. It overrules the superellipse.
+    // g++ 12 crashes on the initialiser below without this line before it.
     static_assert(std::is_nothrow_default_constructible_v<std::vector<basic_profile_point<R>>>);
     std::vector<basic_profile_point<R>> profile{};
 
@@ -78,14 +78,14 @@ using neck_station = basic_neck_station<double>;
 
 namespace kernel {
 
-/// By what share of itself a cone's radius grows from the arc `a` to the arc `b`; 0 where one of the two is flat.
+/// Growth of a cone's radius from arc `a` to arc `b`, as a share of the radius at `a`; 0 where one of the two is flat.
 template <class R>
 [[nodiscard]] constexpr R cone_growth(const curvature<R>& a, const curvature<R>& b) {
     const auto cone = number<R>(0) < min(a.value(), b.value());
     return select(cone, R(a.value() / select(cone, b.value(), number<R>(1)) - number<R>(1)), number<R>(0));
 }
-/// The board's arc at a share of the way from one to another: 1 / radius, the radius linear, as in a cone. A flat board has
-/// no radius; from it or to it the arc is linear.
+/// The board's arc (1 / radius) at a share of the way from one arc to another. The radius is linear, as in a cone.
+/// Where one of the two is flat, the arc itself is linear.
 template <class R>
 [[nodiscard]] constexpr curvature<R> arc_between(const curvature<R>& a, const curvature<R>& b, const R& u) {
     const auto cone = number<R>(0) < min(a.value(), b.value());
@@ -93,7 +93,7 @@ template <class R>
     return select<decltype(cone), unit::curvature, R>(cone, of_cone, straight);
 }
 
-/// Shape of a traced profile by exact integrals of its straight pieces.
+/// Shape of a traced profile, from exact integrals over its straight pieces.
 template <class R>
 [[nodiscard]] constexpr basic_back_shape<R> profile_shape(const std::vector<basic_profile_point<R>>& profile,
                                                           const length<R>& half_width, const length<R>& depth) {
@@ -116,7 +116,7 @@ template <class R>
     return profile_shape<R>(s.profile, s.half_width, s.back_depth);
 }
 
-/// Depth of the back at `u` half widths from the centre line, as a share of its depth; 0 outside it.
+/// Depth of the back at `u` half widths from the centre line, as a share of its greatest depth; 0 outside it.
 template <class R>
 [[nodiscard]] R outline_depth(const basic_neck_station<R>& s, const R& u) {
     const R zero = number<R>(0), one = number<R>(1);

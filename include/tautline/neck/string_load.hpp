@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What strings do to a neck: each one's pull, and the moment of all together.
+/// The load of strings on a neck: the pull of each, and the moment of all together.
 ///
 /// Source: statics of straight lines.
 
@@ -12,8 +12,8 @@ namespace tautline {
 
 /// One string's pull on the neck.
 ///
-/// Heights are those of the straight, unloaded neck; the nut rides on the neck and carries the string's end along with its
-/// set and its bow.
+/// Heights are those of the straight, unloaded neck. The nut rides on the neck, so the string's end moves with the
+/// neck's set and bow.
 template <class R = double>
 struct basic_string_pull {
     using real = R;
@@ -22,8 +22,8 @@ struct basic_string_pull {
     needed<length<R>> z_saddle;           ///< of the string's axis at the saddle
     field<length<R>> x_nut = length<R>(); ///< 0 but for a nut that was moved
     needed<length<R>> x_saddle;           ///< where the string meets the saddle
-    /// Whether the string ends at a nut of its own on the neck, which bears nothing of it toward the head; of a slanted nut
-    /// only.
+    /// Whether the string ends at a nut of its own on the neck. Then the neck between that nut and the head bears none
+    /// of its pull. For `nut_kind::slanted` only.
     bool own_nut = false;
 
     template <class Visit, class... Self>
@@ -45,16 +45,16 @@ using string_pull = basic_string_pull<double>;
 
 namespace kernel {
 
-/// Strings taken together: their moment about z = 0 is linear in x and in the nut's rise.
+/// All strings together. Their moment about z = 0 is linear in x and in the nut's rise.
 template <class R>
 struct string_load {
     force<R> pull{};      ///< sum T
     moment<R> at_zero{};  ///< of the unloaded lines at x = 0
-    force<R> per_x{};     ///< its growth along x
+    force<R> per_x{};     ///< change of the moment for each unit of x
     force<R> nut_share{}; ///< moment at x = 0 for each unit the nut rises
     bu::quantity<unit::stiffness, R> nut_share_per_x{};
 
-    /// All strings that much heavier.
+    /// Multiplies the pull of all strings by `share`.
     constexpr void scale(const R& share) {
         pull = pull * share;
         at_zero = at_zero * share;
@@ -80,7 +80,7 @@ template <class R>
     return all_strings;
 }
 
-/// The same of strings behind a slanted nut, whose ends the set lifts each at its place.
+/// The load of strings behind a slanted nut. The set lifts each end at its own place.
 template <class R>
 [[nodiscard]] constexpr string_load<R> gather_slanted(std::span<const basic_string_pull<R>> strings,
                                                       const std::vector<basic_permanent_bow_mark<R>>& set) {

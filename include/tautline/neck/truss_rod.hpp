@@ -1,23 +1,23 @@
 #pragma once
 /// @file
-/// A truss rod in a neck: where it runs and what its pull does.
+/// A truss rod in a neck: where it runs and how it acts.
 
 #include "../core/describe.hpp"
 #include "../core/units.hpp"
 
 namespace tautline {
 
-/// A rod from `x_from` to `x_to`. A single rod pulls its two anchors together below the neutral axis; a two-way rod is a
-/// pair that pushes and pulls `separation` apart and bends the neck either way.
+/// A rod from `x_from` to `x_to`. A single rod pulls its two anchors together below the neutral axis. A two-way rod is
+/// a pair with a distance of `separation`: one pulls, the other pushes, and it bends the neck either way.
 template <class R = double>
 struct basic_truss_rod {
     using real = R;
     needed<length<R>> x_from; ///< end toward the nut; negative: in the headstock
     needed<length<R>> x_to;   ///< end toward the body
     needed<length<R>> z_ends; ///< height of the rod's axis at both anchors, negative: below the board's top
-    needed<length<R>> dip;    ///< how much deeper a curved channel lies midway; 0 is straight
+    needed<length<R>> dip;    ///< how much deeper the rod lies midway in a curved channel; 0 is straight
     field<length<R>> separation = length<R>(); ///< two-way rods: between the axes of the pair; 0 is a single rod
-    /// The rod runs free in its hole and stays straight when the neck bends; else the channel carries it along.
+    /// True: the rod runs free in its hole and stays straight when the neck bends. False: the channel carries it along.
     bool free_in_channel = false;
 
     template <class Visit, class... Self>

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Backwards: from a wanted relief to the rod's pull or the strings that give it, and what a bar would do to it.
+/// From a wanted relief back to the rod's pull or the strings that give it, and the effect of a bar let in.
 
 #include <optional>
 
@@ -11,7 +11,7 @@ namespace tautline {
 
 /// Why no pull of a rod leaves a wanted relief.
 enum class rod_shortfall {
-    none,      ///< one does
+    none,      ///< a pull does
     most_pull, ///< the rod would have to pull harder than it may
     most_push, ///< a two-way rod would have to push harder than it may
     slack,     ///< even with the rod slack the neck is less hollow, or more back-bowed, than wished
@@ -23,9 +23,9 @@ enum class rod_shortfall {
 template <class R = double>
 struct basic_rod_answer {
     using real = R;
-    /// Why the pull does not give the wanted relief; for a pack that of a lane which it does not.
+    /// Why the pull does not give the wanted relief; for a pack, of a lane in which it does not.
     rod_shortfall why = rod_shortfall::none;
-    force<R> pull{};          ///< the one that gives the wanted relief, or comes nearest
+    force<R> pull{};          ///< the pull that gives the wanted relief, or comes nearest
     basic_relief<R> relief{}; ///< with that pull
 
     /// Whether the pull gives the wanted relief.
@@ -33,18 +33,18 @@ struct basic_rod_answer {
 };
 using rod_answer = basic_rod_answer<double>;
 
-/// How heavy strings may be.
+/// How heavy strings may be, and the relief with them.
 template <class R = double>
 struct basic_heaviest {
     using real = R;
-    bool limited = false; ///< false: even the most that was tried keeps the limit
-    R share{};            ///< of the given pulls, all alike, more than 0
+    bool limited = false; ///< false: even the heaviest strings tried keep the limit
+    R share{};            ///< factor on all given pulls, more than 0
     force<R> pull{};      ///< all strings together
     length<R> relief{};   ///< with them
 };
 using heaviest = basic_heaviest<double>;
 
-/// What an insert would change.
+/// What an insert would change in relief, nut rise and stiffness.
 template <class R = double>
 struct basic_insert_effect {
     using real = R;
@@ -58,13 +58,13 @@ using insert_effect = basic_insert_effect<double>;
 
 /// The pull of the rod that leaves the wanted relief, as `relief_between` reads it.
 ///
-/// Crests hardly ever lie so evenly that some pull leaves no gap at all. At one pull the hollow somewhere is as large as
-/// the back-bow elsewhere: there the neck is as straight as this rod can make it. That pull answers every wish for less, 0
-/// and small back-bows included, and `rod_shortfall::uneven` says that it does. So more relief wished never takes more pull
-/// from a rod that straightens the neck, and a wish a little lower takes a little more.
+/// Crests are hardly ever so even that some pull leaves no gap at all. At one pull the hollow somewhere is as large as
+/// the back-bow elsewhere, and the neck is as straight as this rod can make it. That pull is the answer to every wish
+/// for less, 0 and small back-bows included, with `rod_shortfall::uneven`. So for a rod that straightens the neck a
+/// wish for more relief never takes more pull, and a slightly lower wish takes slightly more.
 ///
 /// @param wanted    positive is hollow, -50 mm to 50 mm
-/// @param most_pull what the rod may bear, more than 0; a two-way rod may push as much
+/// @param most_pull the greatest pull that the rod may bear, more than 0; a two-way rod may push as hard
 /// @throws invalid_input also where the neck would buckle under the strings with `most_pull`, or with the rod slack
 template <class R = double>
 [[nodiscard]] basic_rod_answer<R> rod_pull_for_relief(const basic_neck_beam<R>& beam, const basic_relief_case<R>& c,
@@ -74,14 +74,14 @@ template <class R = double>
     require("most_pull", most_pull, more_than_up_to(0 * units::N, 100000 * units::N));
     require_that(beam.rod.has_value(), "beam.rod", "must be there to be set");
     const R zero = number<R>(0);
-    // Where hollow and back-bow are as large, the one that is wished for is read, also where a plan that sets this pull
-    // among other things has settled to within a nanometre.
+    // Where hollow and back-bow are equally large, the one that is wished for is read. The nanometre leaves room for a
+    // plan that sets this pull among other things and has settled only that far.
     const length<R> nanometre = length<R>::from_value(number<R>(1e-9L)), none{};
     const auto wants_back = is_less<unit::length, R>(wanted, none);
     const length<R> tie = select<decltype(wants_back), unit::length, R>(wants_back, -nanometre, nanometre);
     const force<R>& most = most_pull;
     const force<R> least = beam.rod->two_way() ? force<R>(-most) : force<R>();
-    // Buckling is refused at the door, at both ends.
+    // Buckling is refused here, at both ends of the range.
     const R loose = kernel::gaps_of(bend(beam, c.strings, least, c.nut), c).above(wanted, tie).value();
     const R tight = kernel::gaps_of(bend(beam, c.strings, most, c.nut), c).above(wanted, tie).value();
     const auto too_hollow = zero < min(loose, tight), too_flat = max(loose, tight) < zero, straightens = tight < loose;
@@ -100,7 +100,7 @@ template <class R = double>
                 return kernel::gaps_under<D>(beam_d, case_d, number<D>(1), p).above(over<D>(wanted), over<D>(tie));
             },
             least, most);
-        // The last step may leave an end by a rounding.
+        // The last step may go past an end by a rounding.
         const force<R> kept = max<unit::force, R>(least, min<unit::force, R>(most, found));
         answer.pull = one_of(between_them, kept, answer.pull);
     }
@@ -121,9 +121,9 @@ template <class R = double>
     return answer;
 }
 
-/// The heaviest strings, all in proportion to the given ones, whose relief, as `relief_between` reads it, is at or below a
-/// limit; up to ten times the given pulls, and never near buckling. Nothing where no strings keep it: the neck is as hollow
-/// without any.
+/// The heaviest strings, all in proportion to the given ones, whose relief is at or below a limit, as `relief_between`
+/// reads it. They pull at most ten times as hard as the given ones and never come near buckling. Nothing where no
+/// strings keep the limit, since the neck is too hollow without any.
 ///
 /// @param limit    -50 mm to 50 mm
 /// @param rod_pull the same with all of them
@@ -135,7 +135,7 @@ template <class R = double>
     require_valid(c, "case");
     require("limit", limit, between(-50 * units::mm, 50 * units::mm));
     require_that(!c.strings.empty(), "case.strings", "must be those to be scaled");
-    // Where hollow and back-bow are as large, the limit is still kept by a hair.
+    // Where hollow and back-bow are equally large, the limit is still kept by a hair.
     const length<R> tie = -kernel::hair<R>();
     const auto above = [&]<class S>(const basic_neck_beam<S>& b, const basic_relief_case<S>& strung, const S& share) {
         return kernel::gaps_under<S>(b, strung, share, over<S>(rod_pull)).above(over<S>(limit), over<S>(tie)).value();
@@ -157,7 +157,7 @@ template <class R = double>
     return answer;
 }
 
-/// What letting in a bar, or cutting a channel, changes.
+/// What changes when a bar is let in or a channel is cut.
 template <class R = double>
 [[nodiscard]] basic_insert_effect<R> effect_of(const basic_neck<R>& n, const basic_insert<R>& added,
                                                const basic_relief_case<R>& c, param<force<R>> rod_pull = force<R>(),

@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// Woods by name with how sure they are, their movement, and a caller's own modulus from a bending or a tapping test.
+/// Woods by name, how sure their values are, their movement, and a modulus of one's own from a bending or a tapping
+/// test.
 
 #include <optional>
 #include <string>
@@ -36,7 +37,7 @@ namespace woods {
     return std::nullopt;
 }
 
-/// Names of the table that may be meant by one that is not in it: those that hold the word, else the nearest by spelling.
+/// Names of the table that an unknown name may mean: those that contain the word, else the nearest by spelling.
 template <class When = when_used>
 [[nodiscard]] std::vector<std::string_view> near_names(std::string_view name) {
     when_used_t<std::vector<std::string_view>, When> known, holds;
@@ -53,7 +54,8 @@ template <class When = when_used>
     return holds;
 }
 
-/// What a name that is not in the table is told: the names that may be meant, and how a wood of one's own is told.
+/// The rule to tell for a name that is not in the table: the names that may be meant, and how to give a wood of one's
+/// own.
 template <class When = when_used>
 [[nodiscard]] std::string must_be_known(std::string_view name) {
     std::string rule = "must be a wood of the table";
@@ -68,15 +70,14 @@ template <class When = when_used>
 }
 
 /// The species of that name.
-/// @throws invalid_input for another, with the names that may be meant and how a wood of one's own is told
+/// @throws invalid_input for an unknown name, with the text of `must_be_known`
 template <class When = when_used>
 [[nodiscard]] wood named(std::string_view name) {
     if (const auto found = find_wood(name)) { return *found; }
     messages::refuse("wood", name, must_be_known<When>(name));
 }
 
-/// What a repairer must know before the modulus of a name is used, in a sentence; empty where no source contradicts
-/// another.
+/// A sentence with what a repairer must know before using the modulus of a name. Empty where the sources agree.
 [[nodiscard]] inline std::string caution_of(const wood& w) {
     if (!w.printed_gpa.disagree()) { return {}; }
     return messages::joined({w.name, ": respectable sources print ", number_text(w.printed_gpa.least), " to ",
@@ -84,8 +85,8 @@ template <class When = when_used>
                              ", give or take ", number_text(2 * w.standard_gpa), " GPa. Tap or bend the board itself."});
 }
 
-/// What to ask about a modulus that somebody gives for a wood, in a sentence; empty where there is nothing to ask. One that
-/// is higher than five boards of six may be dynamic, and must then be brought down first (`as_bending_tests_give`).
+/// A question about a modulus that somebody gives for a wood; empty where there is nothing to ask. A modulus higher
+/// than that of five boards in six may be a dynamic one. Then it must be converted first (`as_bending_tests_give`).
 template <class R>
 [[nodiscard]] std::string question_about(const wood& w, const stress<R>& given) {
     require("modulus", given, more_than(0 * units::GPa));
@@ -105,9 +106,10 @@ TAUTLINE_REFUSED("wanted are a wood and a STRESS: woods::question_about(woods::a
 
 } // namespace woods
 
-/// Movement coefficient from total shrinkage green to oven-dry in %, taken as linear below fibre saturation: a
-/// fallback where the coefficient itself is not known. Take the wood's own saturation point: the usual 28 or 30 % is 3 to
-/// 36 % low for five tropical woods (CIRAD's sheets). Shrinkage at least 0, fibre saturation 15 to 35 %.
+/// Movement coefficient for 1 % of moisture, from total shrinkage green to oven-dry in %. Movement is taken as linear
+/// below fibre saturation. Use it where the coefficient itself is not known. Take the wood's own fibre saturation: with
+/// the usual 28 or 30 % the coefficient is 3 to 36 % too low for five tropical woods (CIRAD's sheets). Shrinkage at
+/// least 0, fibre saturation 15 to 35 %.
 template <real R>
 [[nodiscard]] constexpr R movement_from_shrinkage(const R& shrinkage_percent,
                                                   const std::type_identity_t<R>& fibre_saturation) {
@@ -135,9 +137,9 @@ requires(!(a_stress<At12> &&
                                                                                                  const moisture_content<R>&)
 TAUTLINE_REFUSED("wanted are two STRESSES: modulus_at(12*GPa, 10*GPa, 8*percent_mc)");
 
-/// Modulus of a strip from a bending test on two supports with the load midway, `P L^3 / (4 w t^3 d)`: the deflection that
-/// the load adds. It includes shear like any bending test's, some 10 % low at a span of 14 times the thickness. All more
-/// than 0.
+/// Modulus of a strip from a bending test on two supports with the load midway: `P L^3 / (4 w t^3 d)`, where d is the
+/// deflection that the load P adds. As in any such test it includes shear and is some 10 % low at a span of 14 times
+/// the thickness. All more than 0.
 [[nodiscard]] constexpr auto modulus_from_bending_test(a_length auto span, a_force auto load, a_length auto deflection,
                                                        a_length auto width, a_length auto thickness) {
     using R = common_real_t<decltype(span), decltype(load), decltype(deflection), decltype(width), decltype(thickness)>;
@@ -156,9 +158,10 @@ modulus_from_bending_test(Given...) TAUTLINE_REFUSED("wanted are a LENGTH, a FOR
                                                      "modulus_from_bending_test(300*mm, 10*N, 1*mm, 30*mm, 5*mm)");
 
 /// Modulus of a strip from its lowest tap tone, held free at 0.224 of its length from both ends:
-/// `f = beta^2/(2 pi L^2) sqrt(EI/m)`, beta = 4.730041. Thin strips: a length of twenty thicknesses or more. It is free of
-/// shear: a neck takes it after `as_bending_tests_give`. All more than 0. Source: Euler-Bernoulli beam with free ends (R.
-/// D. Blevins, Formulas for Natural Frequency and Mode Shape, table 8-1, from memory).
+/// `f = beta^2/(2 pi L^2) sqrt(EI/m)`, beta = 4.730041. Meant for thin strips, of a length of twenty thicknesses or
+/// more. The modulus is free of shear: convert it with `as_bending_tests_give` for a neck. All more than 0. Source:
+/// Euler-Bernoulli beam with free ends (R. D. Blevins, Formulas for Natural Frequency and Mode Shape, table 8-1, from
+/// memory).
 [[nodiscard]] constexpr auto modulus_from_tap_tone(a_frequency auto tone, a_length auto strip_length,
                                                    a_length auto thickness, a_density auto strip_density) {
     using R = common_real_t<decltype(tone), decltype(strip_length), decltype(thickness), decltype(strip_density)>;

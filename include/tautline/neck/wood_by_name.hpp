@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What the name of a wood alone says of its modulus, also where the trade's short name may be one of several woods.
+/// What the name of a wood alone tells of its modulus, also for a short name that several woods share.
 
 #include <cmath>
 
@@ -8,15 +8,15 @@
 
 namespace tautline::woods {
 
-/// A modulus that a name brings, as bending tests give it, and the woods that it may be of.
+/// A modulus from a name, as bending tests give it, and the woods that the name may mean.
 struct modulus_of_name {
     stress<> modulus{};         ///< the wood's, or the mean of several
-    stress<> standard{};        ///< its standard uncertainty: of one board, and between the woods where there are several
+    stress<> standard{};        ///< its standard uncertainty: between boards, and between the woods where there are several
     std::vector<wood> may_be{}; ///< one, or several
 
     /// Whether the name is that of one wood.
     [[nodiscard]] bool is_one() const { return may_be.size() == 1; }
-    /// "sugar maple, black maple or red maple".
+    /// The names of these woods: "sugar maple, black maple or red maple".
     [[nodiscard]] std::string names() const {
         std::string list;
         for (std::size_t i = 0; i < may_be.size(); ++i) {
@@ -26,10 +26,10 @@ struct modulus_of_name {
     }
 };
 
-/// The modulus of a name of the table, "African ebony", or of a short one that ends names of it, "ebony". Of a short one
-/// the mean of all that it may be, with the standard uncertainty of a wood drawn from among them: the mean of their
-/// variances and the variance of their means. Capitals do not count.
-/// @return nothing for a name that is neither, and where none of those woods has a modulus
+/// The modulus for a name of the table ("African ebony") or for a short name that ends names of the table ("ebony").
+/// For a short name it is the mean of all woods that it may be. The variance is then the mean of their variances plus
+/// the variance of their means. Capitals do not matter.
+/// @return nothing for any other name, and where none of the woods has a modulus
 template <class When = when_used>
 [[nodiscard]] std::optional<when_used_t<modulus_of_name, When>> find_modulus(std::string_view name) {
     when_used_t<modulus_of_name, When> found;
@@ -52,13 +52,13 @@ template <class When = when_used>
     for (const wood& w : found.may_be) {
         squares += (w.standard_gpa * w.standard_gpa + (w.use_gpa - mean) * (w.use_gpa - mean)) / count;
     }
-    // One wood's own figures stay as they are, to the last digit.
+    // The figures of a single wood stay as they are, to the last digit.
     found.modulus = (found.is_one() ? found.may_be[0].use_gpa : mean) * units::GPa;
     found.standard = (found.is_one() ? found.may_be[0].standard_gpa : std::sqrt(squares)) * units::GPa;
     return found;
 }
 
-/// What stands against taking a modulus from a name that `find_modulus` does not find: for a sentence.
+/// The rule to tell for a name for which `find_modulus` finds nothing.
 template <class When = when_used>
 [[nodiscard]] std::string must_have_modulus(std::string_view name) {
     const auto known = find_wood(name);

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What the table of woods says of each wood, and how each figure is known.
+/// What the table of woods holds for each wood, and how each figure is known.
 
 #include <optional>
 #include <string_view>
@@ -13,43 +13,45 @@ namespace tautline {
 /// Where a figure comes from.
 enum class provenance {
     published,   ///< read in the source named with it
-    quoted,      ///< read where somebody else quotes the source
+    quoted,      ///< read in another text that quotes the source
     from_memory, ///< attributed to the source, not checked against it
     caller       ///< not known here: the caller supplies it
 };
 
 /// A figure with its provenance; 0 where the caller supplies it.
 struct wood_figure {
-    double value = 0;                     ///< in the unit its name says
+    double value = 0;                     ///< in the unit that the member's name or comment tells
     provenance from = provenance::caller; ///< how it is known
 
     /// Whether there is a figure at all.
     [[nodiscard]] constexpr bool known() const { return from != provenance::caller; }
 };
 
-/// Moisture content at which wood is full and swells no further, in %, where a wood's own is not known.
+/// Fibre saturation in %: the moisture content above which wood swells no further. For woods whose own value is not
+/// known.
 /// Source: Wood Handbook, ch. 4, 28 or 30 for most woods; CIRAD's sheets have 22 to 29 for five, blackwood 17.3.
 inline constexpr double usual_fibre_saturation = 28;
 
-/// The least and the most that sources print.
+/// The least and the greatest modulus that sources print, in GPa.
 struct printed_moduli {
     double least = 0; ///< GPa
     double most = 0;  ///< GPa
 
-    /// Whether respectable sources differ by half and more: the wood's name then says little.
+    /// Whether the greatest is half as large again as the least, or more. The wood's name then tells little.
     [[nodiscard]] constexpr bool disagree() const { return most >= 1.5 * least && least > 0; }
 };
 
-/// A species. Figures are means of clear, straight-grained wood: one board of three is off by more than `standard_gpa`.
+/// A species. Figures are means of clear, straight-grained wood. The modulus of one board in three is off by more than
+/// `standard_gpa`.
 struct wood {
     std::string_view name{};         ///< the trade's English name
     std::string_view other_name{};   ///< another that the trade uses; empty: none
     wood_figure modulus_gpa{};       ///< along the grain at 12 % moisture content, as the first source prints it
     wood_figure green_modulus_gpa{}; ///< the same of green wood, of the same source
     modulus_method method = modulus_method::not_told; ///< how `modulus_gpa` was measured
-    double use_gpa = 0;      ///< to be used, weighed from all that was read, in three-point bending; 0: none was found
-    double standard_gpa = 0; ///< one standard deviation between boards, and sources where they disagree
-    bool standard_measured = false;     ///< it was measured on this wood; else the 20 % of woods in general, or more
+    double use_gpa = 0;      ///< the modulus to use, weighed from all sources, in three-point bending; 0: none was found
+    double standard_gpa = 0; ///< standard deviation between boards, and between sources where they disagree
+    bool standard_measured = false;     ///< true: measured on this wood; false: the 20 % of woods in general, or more
     printed_moduli printed_gpa{};       ///< where several were read
     wood_figure air_dry_density{};      ///< kg/m^3
     wood_figure specific_gravity{};     ///< oven-dry mass over volume at 12 % (of some, over green volume)
@@ -60,8 +62,8 @@ struct wood {
     wood_figure tangential_movement{};  ///< share of the width for 1 % of moisture content, 6 to 14 %
     std::string_view source{};          ///< of what is not from memory
 
-    /// Mass per volume at 12 %, if known: as printed, else from the specific gravity. One over green volume counts the
-    /// swollen wood and reads some 5 % low.
+    /// Density at 12 %, if known: as printed, else from the specific gravity. A specific gravity over green volume
+    /// counts the swollen wood, so the density is then some 5 % low.
     template <real R = double>
     [[nodiscard]] constexpr std::optional<density<R>> density_at_12() const {
         if (air_dry_density.known()) { return over<R>(air_dry_density.value * units::kg_per_m3); }
@@ -74,16 +76,17 @@ struct wood {
         if (!(use_gpa > 0)) { return std::nullopt; }
         return over<R>(use_gpa * units::GPa);
     }
-    /// Its standard uncertainty when nothing but the name is known.
+    /// Standard uncertainty of the modulus when nothing but the name is known.
     template <real R = double>
     [[nodiscard]] constexpr std::optional<stress<R>> modulus_standard() const {
         if (!(use_gpa > 0)) { return std::nullopt; }
         return over<R>(standard_gpa * units::GPa);
     }
     /// @{
-    /// Share of the width for 1 % of moisture content, if known: measured, else total shrinkage over the wood's own fibre
-    /// saturation point, else over the usual one. Below a saturation of some 24 % it must not be used without knowing that
-    /// such wood takes up less water than `equilibrium_moisture` says (docs/physics.md).
+    /// Movement as a share of the width for 1 % of moisture content, if known. It is the measured one, else total
+    /// shrinkage over the wood's own fibre saturation, else over the usual fibre saturation. Take care with a wood
+    /// whose fibre saturation is below some 24 %: it takes up less water than `equilibrium_moisture` says
+    /// (docs/physics.md).
     [[nodiscard]] constexpr std::optional<double> radial_coefficient() const {
         return coefficient(radial_movement, radial_shrinkage);
     }

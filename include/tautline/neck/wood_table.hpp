@@ -2,9 +2,9 @@
 /// @file
 /// The table of woods: data alone.
 ///
-/// The value to be used is weighed from what was read; its standard deviation is measured where it says so, else 20 % (the
-/// mean of eleven species in ASTM D2555 is 19.7 %), more where sources disagree. Moduli of handbooks are of small clear
-/// specimens in three-point bending at 12 %.
+/// The modulus to use is weighed from all that was read. Its standard deviation is measured where `standard_measured`
+/// is set, else 20 % (the mean of eleven species in ASTM D2555 is 19.7 %), and more where sources disagree. Handbooks'
+/// moduli are of small clear specimens in three-point bending at 12 %.
 
 #include <array>
 
@@ -16,7 +16,8 @@ inline constexpr auto seen = provenance::published;     ///< short for a publish
 inline constexpr auto quoted = provenance::quoted;      ///< short for one that another quotes
 inline constexpr auto memory = provenance::from_memory; ///< short for one from memory
 
-/// Maples, fruit trees and other woods of the north, then conifers, mahoganies, rosewoods and ebonies, dense woods.
+/// All woods of the table: maples, fruit trees and other northern woods, then conifers, mahoganies, rosewoods and
+/// ebonies, and dense woods.
 inline constexpr std::array<wood, 37> all{{
     {.name = "sugar maple",
      .other_name = "hard maple",
@@ -326,7 +327,8 @@ inline constexpr std::array<wood, 37> all{{
      .standard_gpa = 5,
      .air_dry_density = {1010, seen},
      .source = "as quoted; M. Chudnoff, Tropical Timbers of the World, AH-607 (1984) has no modulus of it"},
-    // Its source prints 0.32 % radially and 0.20 % tangentially, perhaps exchanged: the larger is taken as tangential.
+    // The source prints 0.32 % radially and 0.20 % tangentially. They are perhaps exchanged, so the larger is taken as
+    // tangential.
     {.name = "African blackwood",
      .other_name = "grenadilla",
      .modulus_gpa = {15.56, seen},

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The gauge of a string for a tension, plain, wound by a rule, or in proportion to another.
+/// The gauge of a string for a wanted tension: a plain string, one wound by a rule, or one in proportion to another.
 
 #include <vector>
 
@@ -10,8 +10,9 @@
 
 namespace tautline {
 
-/// How wound strings of a kind are proportioned: how thick a core goes with a gauge, and what is wound on it. Thin wound
-/// strings have more of their gauge in the core than thick ones, or it would break: hence a share and an offset.
+/// How wound strings of one kind are proportioned: how thick the core is for a gauge, and what is wound on it. In thin
+/// wound strings the core takes more of the gauge than in thick ones, or it would break. So the rule has a share and an
+/// offset.
 template <class R = double>
 struct basic_wound_rule {
     using real = R;
@@ -19,7 +20,7 @@ struct basic_wound_rule {
     core_section section = core_section::round; ///< round or hexagonal
     /// Core (over the corners of a hexagonal one) = `core_offset` + `core_share` times the gauge.
     R core_share = not_given<R>();
-    field<length<R>> core_offset = length<R>(); ///< core of a string without gauge; may be negative
+    field<length<R>> core_offset = length<R>(); ///< the rule's core at gauge 0; may be negative
     basic_wire_material<R> wrap_material;       ///< wire of the wrap
 
     template <class Visit, class... Self>
@@ -53,8 +54,8 @@ template <class R>
 
 } // namespace kernel
 
-/// A string of one close wound layer of round wire, of a gauge, by a rule. Throws `invalid_input` for a rule that is not
-/// valid, and for a gauge at which its core would be as wide as the gauge or wider.
+/// A string of the given gauge by a rule: one close wound layer of round wire. Throws `invalid_input` for a rule that
+/// is not valid, and for a gauge at which the core would be as wide as the gauge or wider.
 template <class R = double>
 [[nodiscard]] basic_music_string<R> wound_string(const basic_wound_rule<R>& rule, param<length<R>> outside) {
     require_valid(rule, "rule");
@@ -64,8 +65,9 @@ template <class R = double>
     return kernel::wound_by_rule<R>(rule, outside);
 }
 
-/// The string of a rule that pulls a tension at a pitch over a speaking length; all > 0. The pull grows with the gauge.
-/// Nothing when no gauge does: the least is a core with hardly any wrap, the most 20 mm.
+/// The string of a rule that needs a tension at a pitch over a speaking length; all > 0. The tension grows with the
+/// gauge. Nothing when no gauge needs that tension. The least gauge tried is a core with hardly any wrap, the most is
+/// 20 mm.
 template <class R = double>
 [[nodiscard]] std::optional<basic_music_string<R>> for_tension(const basic_wound_rule<R>& rule, param<force<R>> pull,
                                                                param<length<R>> speaking_length,
@@ -75,7 +77,7 @@ template <class R = double>
     require("speaking length", speaking_length, more_than(0 * units::mm));
     require("pitch", pitch, more_than(0 * units::Hz));
     const length<R> most = length<R>::from_value(number<R>(0.02L));
-    // A hair of wrap, so that no division meets a wrap of nothing.
+    // The least gauge has a hair of wrap, so that no division meets a wrap of thickness 0.
     const length<R> least =
         tautline::max<unit::length, R>(kernel::bare_gauge(rule) * number<R>(1.0001L), most * number<R>(1e-4L));
     const auto excess = [&]<class D>(const length<D>& outside, const basic_wound_rule<D>& r) {
@@ -100,7 +102,7 @@ template <class R = double>
 
 namespace kernel {
 
-/// Every measure across the string times `r`; the weighed mass goes with its square.
+/// The string with every measure across it times `r`. The weighed mass goes with the square of `r`.
 template <class R>
 [[nodiscard]] constexpr basic_music_string<R> scaled(basic_music_string<R> s, const R& r) {
     const auto scale = [&](field<length<R>>& l) { l = l * r; };
@@ -117,7 +119,7 @@ template <class R>
 
 } // namespace kernel
 
-/// The same construction with all its parts in proportion, of another gauge > 0.
+/// The string of another gauge (> 0) with the same construction, all its parts in proportion.
 template <class R = double>
 [[nodiscard]] basic_music_string<R> of_gauge(const basic_music_string<R>& model, param<length<R>> outside) {
     require_valid_string(model);
@@ -125,11 +127,12 @@ template <class R = double>
     return kernel::scaled<R>(model, ratio<unit::length, R>(outside, kernel::gauge(model)));
 }
 
-/// The same construction, in proportion, of the gauge that pulls a tension at a pitch over a speaking length; all > 0.
+/// The string with the same construction, in proportion, whose gauge gives a tension at a pitch over a speaking length;
+/// all > 0.
 ///
-/// Mass per length and axial stiffness go with the square of the gauge, so `mu v^2 q^2 - T q - T^2/EA = 0` gives the square
-/// q of the ratio of gauges, v = 2 L f. Music wire's modulus goes with its size in steps: repeated, which leaves at most
-/// one part in 10^4 of the tension where the answer falls on a step.
+/// Mass per length and axial stiffness go with the square of the gauge, so `mu v^2 q^2 - T q - T^2/EA = 0` gives q, the
+/// square of the ratio of gauges, with v = 2 L f. The modulus of music wire changes in steps with its size, so the
+/// solution is repeated. Where the answer falls on a step, the tension is then off by at most one part in 10^4.
 template <class R = double>
 [[nodiscard]] basic_music_string<R> for_tension(const basic_music_string<R>& model, param<force<R>> pull,
                                                 param<length<R>> speaking_length, param<frequency<R>> pitch) {
@@ -150,20 +153,20 @@ template <class R = double>
     return kernel::scaled<R>(model, r);
 }
 
-/// The plain string of a material that pulls a tension at a pitch over a speaking length; all > 0, else `invalid_input`.
-/// Its `gauge` is the gauge to look for.
+/// The plain string of a material that needs a tension at a pitch over a speaking length; all > 0, else
+/// `invalid_input`. `gauge` of the result is its diameter.
 template <class R = double>
 [[nodiscard]] basic_music_string<R> for_tension(const basic_wire_material<R>& material, param<force<R>> pull,
                                                 param<length<R>> speaking_length, param<frequency<R>> pitch) {
     return for_tension(plain_string<R>(material, length<R>::from_value(number<R>(1e-3L))), pull, speaking_length, pitch);
 }
 
-/// The string of one close wound layer of round wire on a given core that pulls a tension at a pitch over a speaking
-/// length; all > 0, else `invalid_input`. Its wrap is `layers[0].thickness` thick. Nothing where no wrap gives that pull:
-/// the core alone pulls as much, or the wrap would be thicker than 10 mm or thinner than 0.0001 mm.
+/// The string of one close wound layer of round wire on a given core that needs a tension at a pitch over a speaking
+/// length; all > 0, else `invalid_input`. The wrap's thickness is `layers[0].thickness`. Nothing where no wrap gives
+/// that tension. Then the core alone needs as much, or the wrap would be thicker than 10 mm or thinner than 0.0001 mm.
 ///
-/// A close wound layer of wire w over a perimeter P adds `rho pi/4 (P w + pi w^2)`, so the mass that is wanted beside the
-/// core's is a quadratic in w. Source: as `mass_per_length`.
+/// A close wound layer of wire w over a perimeter P adds `rho pi/4 (P w + pi w^2)` of mass per length. So w solves a
+/// quadratic equation. Source: as `mass_per_length`.
 template <class R = double>
 [[nodiscard]] std::optional<basic_music_string<R>>
 for_tension(const basic_string_core<R>& core, const std::type_identity_t<basic_wire_material<R>>& wrap_material,
@@ -175,13 +178,13 @@ for_tension(const basic_string_core<R>& core, const std::type_identity_t<basic_w
     require("pitch", pitch, more_than(0 * units::Hz));
     basic_music_string<R> s{.core = core};
     const R zero = number<R>(0), one = number<R>(1), two = number<R>(2), four = number<R>(4);
-    // What the string would pull if it did not stretch on its way to the tension.
+    // Tension of a string of the same slack mass that would not stretch.
     const force<R> slack = pull * R(one + ratio<unit::force, R>(pull, kernel::axial_stiffness(s)));
     const linear_density<R> wanted = slack / square(kernel::wave_speed<R>(speaking_length, pitch));
     const linear_density<R> missing = wanted - kernel::core_mass(core);
     const auto wound = zero < missing.value();
     if (!one_answer(wound)) { return std::nullopt; }
-    // `pi w^2 + P w = c`, by the root without the difference of near-equal numbers.
+    // Solves `pi w^2 + P w = c` in the form that never subtracts nearly equal numbers.
     const area<R> c = area<R>(missing / wrap_material.mass_density) * R(four / pi<R>());
     const length<R> p = kernel::core_perimeter(core);
     const length<R> w = c * two / length<R>(p + sqrt(area<R>(p * p + c * R(four * pi<R>()))));
@@ -190,7 +193,8 @@ for_tension(const basic_string_core<R>& core, const std::type_identity_t<basic_w
     return s;
 }
 
-/// The string that pulls on another scale or at another pitch what `s` pulls now, same construction in proportion.
+/// The string that has, over another speaking length or at another pitch, the tension that `s` has now. Its
+/// construction is that of `s` in proportion.
 template <class R = double>
 [[nodiscard]] basic_music_string<R> for_same_tension(const basic_music_string<R>& s, param<length<R>> speaking_length_now,
                                                      param<frequency<R>> pitch_now, param<length<R>> speaking_length,

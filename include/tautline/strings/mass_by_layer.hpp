@@ -6,12 +6,12 @@
 
 namespace tautline {
 
-/// Mass over length of the slack string, part by part.
+/// Mass per length of the slack string, part by part.
 template <class R = double>
 struct basic_mass_by_layer {
     using real = R;
-    linear_density<R> core{};                  ///< or all of a plain string
-    short_list<linear_density<R>, 6> layers{}; ///< from the inside out
+    linear_density<R> core{};                  ///< of the core, or of a whole plain string
+    short_list<linear_density<R>, 6> layers{}; ///< of each layer, from the inside out
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -19,7 +19,7 @@ struct basic_mass_by_layer {
         visit("layers", self.layers...);
     }
 
-    /// All of it together.
+    /// Mass per length of core and layers together.
     [[nodiscard]] constexpr linear_density<R> total() const {
         linear_density<R> sum = core;
         for (const linear_density<R>& layer : layers) { sum += layer; }
@@ -27,7 +27,7 @@ struct basic_mass_by_layer {
     }
 };
 
-/// What the core and each layer add to the mass over length, from the construction; what was weighed does not count.
+/// What the core and each layer add to the mass per length, from the construction. `weighed` is not used.
 /// Source: as `mass_per_length`.
 template <class R = double>
 [[nodiscard]] constexpr basic_mass_by_layer<R> mass_by_layer(const basic_music_string<R>& s) {

@@ -1,7 +1,6 @@
 #pragma once
 /// @file
-/// Names of wire materials as people write them: short ones of the trade, and those that a slip of the pen has left close
-/// to one.
+/// Names of wire materials as people write them: short names of the trade, and names with a slip of the pen.
 
 #include <span>
 #include <string>
@@ -12,10 +11,10 @@
 
 namespace tautline {
 
-/// A name that the trade has for a material besides the one in `wire_materials()`.
+/// Another name that the trade has for a material of `wire_materials()`.
 struct material_byname {
     std::string_view said{};  ///< in small letters
-    std::string_view meant{}; ///< as in `wire_materials()`; empty: it may be any of several, and is not taken
+    std::string_view meant{}; ///< as in `wire_materials()`; empty where it may mean several, so that it is not taken
 };
 
 /// Names that the trade uses for the materials of strings. Common practice, no source.
@@ -27,7 +26,6 @@ inline constexpr material_byname material_bynames[] = {
     {"tinned steel", "music wire"},
     {"carbon steel", "music wire"},
     {"piano wire", "music wire"},
-    {"nps", "nickel-plated steel"},
     {"nickel plated", "nickel-plated steel"},
     {"plated steel", "nickel-plated steel"},
     {"stainless", "stainless steel"},
@@ -36,7 +34,6 @@ inline constexpr material_byname material_bynames[] = {
     {"ferritic", "ferritic stainless steel"},
     {"pure nickel", "nickel"},
     {"ni", "nickel"},
-    {"pb", "phosphor bronze"},
     {"phosphor", "phosphor bronze"},
     {"phos bronze", "phosphor bronze"},
     {"bronze", ""},
@@ -61,7 +58,7 @@ inline constexpr material_byname material_bynames[] = {
 
 namespace kernel {
 
-/// In small letters, a hyphen, an underscore or several blanks as one blank.
+/// The name in small letters; hyphens, underscores, tabs and runs of blanks become one blank.
 [[nodiscard]] inline std::string plain_name(std::string_view name) {
     std::string text;
     for (char c : name) {
@@ -73,7 +70,7 @@ namespace kernel {
     if (!text.empty() && text.back() == ' ') { text.pop_back(); }
     return text;
 }
-/// The digits of a name: "80/20" and "90/10" are no slip of the pen for each other.
+/// The digits of a name. Names with different digits, such as "80/20" and "90/10", are never taken for each other.
 [[nodiscard]] inline std::string digits_of(std::string_view name) {
     std::string digits;
     for (const char c : name) {
@@ -84,10 +81,10 @@ namespace kernel {
 
 } // namespace kernel
 
-/// The name in `wire_materials()` of the material that is meant; empty where none is, or not one alone.
+/// The name in `wire_materials()` of the material that is meant; empty where no material or more than one may be meant.
 ///
-/// Capitals, hyphens and blanks do not matter. A short name must be one of `material_bynames`; of five letters and more one
-/// may be wrong, of eight and more two, as long as only one material is that near and its digits are the same.
+/// Capitals, hyphens and blanks do not matter. A name of up to four letters must be spelled exactly. From five letters
+/// on one letter may be wrong, from eight on two, as long as only one material is that near and has the same digits.
 [[nodiscard]] inline std::string_view meant_material(std::string_view name) {
     const std::string said = kernel::plain_name(name);
     if (said.empty() || said.size() > 40) { return {}; }
@@ -115,13 +112,13 @@ namespace kernel {
     return alone ? best : std::string_view();
 }
 
-/// The material that a name means over number type R; nothing where it means none, or not one alone.
+/// The material that a name means, over number type R; nothing where no material or more than one may be meant.
 template <real R = double>
 [[nodiscard]] std::optional<basic_wire_material<R>> meant_wire_material(std::string_view name) {
     return find_wire_material<R>(meant_material(name));
 }
 
-/// What to write for a name that means no material, or not one alone: "must be one of: music wire, ...; did you mean
+/// The rule to tell for a name that `meant_material` does not find: "must be one of: music wire, ...; did you mean
 /// \"nickel\"?"
 [[nodiscard]] inline std::string must_be_a_material(std::string_view name) {
     std::string known;

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// A string as it is built: a core, what is wound on it, and the properties that follow. `wire_materials.hpp` has the usual
+/// A string as it is built: a core, its wraps, and the properties that follow. `wire_materials.hpp` has the usual
 /// materials.
 
 #include <optional>
@@ -11,14 +11,14 @@
 
 namespace tautline {
 
-/// A string before it is strung: all dimensions and the weighed mass are slack.
+/// A string before it is strung. All dimensions and the weighed mass are those of the slack string.
 template <class R = double>
 struct basic_music_string {
     using real = R;
-    basic_string_core<R> core; ///< or all of a plain string
-    /// From the inside out.
+    basic_string_core<R> core; ///< the core, or the whole of a plain string
+    /// Wraps from the inside out; empty: a plain string.
     short_list<basic_wrap<R>, 6> layers{};
-    /// Mass over length as weighed; it overrules what the layers add up to.
+    /// Mass per length as weighed. It overrules what core and layers add up to.
     std::optional<field<linear_density<R>>> weighed{};
     std::optional<basic_bare_ends<R>> bare{}; ///< absent: wound from end to end
 
@@ -47,7 +47,7 @@ template <class R>
     return square(length<R>(c.diameter)) * sqrt(number<R>(0.75L));
 }
 
-/// Second moment of area about any axis through the middle.
+/// Second moment of area of a core about any axis through its middle.
 template <class R>
 [[nodiscard]] constexpr auto core_second_moment(const basic_string_core<R>& c) {
     const auto fourth = square(square(length<R>(c.diameter)));
@@ -55,7 +55,7 @@ template <class R>
     return fourth * R(sqrt(number<R>(3)) * number<R>(5.0L / 144));
 }
 
-/// Diameter of the circle of the core's area: what a hexagonal core is graded by.
+/// Diameter of the circle that has the core's area. The strength of a hexagonal core is looked up by it.
 template <class R>
 [[nodiscard]] constexpr length<R> core_round_diameter(const basic_string_core<R>& c) {
     if (c.section == core_section::round) { return c.diameter; }
@@ -68,32 +68,32 @@ template <class R>
     return c.diameter * R(number<R>(2) * sqrt(number<R>(3)));
 }
 
-/// Over the corners of a hexagonal core.
+/// Width of the core: its diameter, or over the corners of a hexagonal one.
 template <class R>
 [[nodiscard]] constexpr length<R> core_width(const basic_string_core<R>& c) {
     if (c.section == core_section::round) { return c.diameter; }
     return c.diameter * R(number<R>(2) / sqrt(number<R>(3)));
 }
 
-/// Radial thickness of a layer, grinding taken off.
+/// Radial thickness of a layer after grinding.
 template <class R>
 [[nodiscard]] constexpr length<R> layer_thickness(const basic_wrap<R>& w) {
     return w.ground.has_value() ? length<R>(w.thickness - *w.ground) : length<R>(w.thickness);
 }
 
-/// Width that one turn takes along the string, measured across the wire.
+/// Width of one turn across the wire: diameter of round wire, width of a ribbon.
 template <class R>
 [[nodiscard]] constexpr length<R> turn_width(const basic_wrap<R>& w) {
     return w.form == layer_form::ribbon ? w.ribbon_width : w.thickness;
 }
 
-/// Once around at a distance from a convex section of perimeter `p`: the parallel curve (Steiner).
+/// Length of the curve that runs around a convex section of perimeter `p` at a distance from it (Steiner's formula).
 template <class R>
 [[nodiscard]] constexpr length<R> around(const length<R>& p, const length<R>& distance) {
     return p + distance * R(number<R>(2) * pi<R>());
 }
 
-/// Turn to turn when each touches the next at right angles to the wire, for a turn `c` around and `w` wide.
+/// Pitch at which turns touch each other, for a turn of length `c` around and width `w` across the wire.
 template <class R>
 [[nodiscard]] constexpr length<R> touching_pitch(const length<R>& c, const length<R>& w) {
     const R s = ratio(w, c);
@@ -109,14 +109,14 @@ template <class R>
     if (w.form == layer_form::sleeve) { return area<R>(middle * t) * w.material.mass_density * w.fill; }
     const length<R> width = turn_width(w);
     const length<R> turn_to_turn = w.pitch.has_value() ? length<R>(*w.pitch) : touching_pitch<R>(middle, width);
-    // Length of a curve that goes once around at `distance` while it advances by the pitch, per length of string.
+    // Length of wire per length of string, at `distance` from the section: a curve that goes once around in each pitch.
     const auto per_length = [&](const length<R>& distance) {
         return R(ratio(hypot(around<R>(p, distance), turn_to_turn), turn_to_turn));
     };
     if (w.form == layer_form::ribbon) { return area<R>(width * t) * w.material.mass_density * per_length(t * half); }
     const area<R> whole = circle_area<R>(t);
     if (!w.ground.has_value()) { return whole * w.material.mass_density * per_length(t * half); }
-    // The ground-off segment of the wire's circle, its centroid at `c` from the wire's axis (Pappus).
+    // Grinding takes off a segment of the wire's circle. Its centroid lies at `c` from the wire's axis (Pappus).
     const length<R> r = t * half, inside = r - *w.ground;
     const area<R> half_chord_squared = r * r - inside * inside;
     const length<R> half_chord = sqrt(half_chord_squared);
@@ -197,7 +197,7 @@ void basic_music_string<R>::rules(Report&& report) const {
 
 // Makers -------------------------------------------------------------------------------------------------------------
 
-/// A plain string of a diameter.
+/// A plain string of a material and a diameter, more than 0 and up to 20 mm, else `invalid_input`.
 template <class R = double>
 [[nodiscard]] constexpr basic_music_string<R> plain_string(const basic_wire_material<R>& material,
                                                            param<length<R>> diameter) {
@@ -208,8 +208,8 @@ TAUTLINE_HELD(music_string plain_string<double>(const wire_material&, param<leng
 
 // Answers ------------------------------------------------------------------------------------------------------------
 
-/// Checks at the door of every answer: throws `invalid_input` with all that is wrong with the string.
-/// In constant expressions a wrong string fails to compile.
+/// Checks a string before every answer: throws `invalid_input` with everything that is wrong with it. In constant
+/// expressions a wrong string fails to compile.
 template <class R = double>
 constexpr void require_valid_string(const basic_music_string<R>& s) {
     if (std::is_constant_evaluated()) {
@@ -230,40 +230,41 @@ template <class R = double>
     return kernel::gauge(s);
 }
 
-/// Mass over length of the slack string: as weighed, or from its construction (physics of each form at `basic_wrap`).
+/// Mass per length of the slack string: as weighed, or from its construction (the forms of a layer are at
+/// `layer_form`).
 ///
-/// A layer over a section of perimeter P runs along the parallel curve at half its thickness (Steiner's formula); a close
-/// wound one of wire w then has (P + pi w)/w of wire per length of string. Source: geometry; a close wound layer on a round
-/// core fills exactly pi/4 of its annulus.
+/// A layer over a section of perimeter P runs along the parallel curve at half its thickness (Steiner's formula). A
+/// close wound layer of wire w then has exactly (P + pi w)/w of wire per length of string. Source: geometry; a close
+/// wound layer on a round core fills exactly pi/4 of its annulus.
 template <class R = double>
 [[nodiscard]] constexpr linear_density<R> mass_per_length(const basic_music_string<R>& s) {
     require_valid_string(s);
     return kernel::mass_per_length(s);
 }
 
-/// Once around the core, on which the first layer lies: `pi d` of a round one, `2 sqrt(3) a` of a hexagonal one of a across
-/// its flats. Source: geometry.
+/// Perimeter of the core, on which the first layer lies: `pi d` for a round core, `2 sqrt(3) a` for a hexagonal core of
+/// a across its flats. Source: geometry.
 template <class R = double>
 [[nodiscard]] constexpr length<R> core_perimeter(const basic_music_string<R>& s) {
     require_valid_string(s);
     return kernel::core_perimeter(s.core);
 }
 
-/// Cross-section of the core, which alone carries the tension.
+/// Cross-section of the slack core. The core alone carries the tension.
 template <class R = double>
 [[nodiscard]] constexpr area<R> core_area(const basic_music_string<R>& s) {
     require_valid_string(s);
     return kernel::core_area(s.core);
 }
 
-/// Force per strain, modulus times area of the core: wraps carry no axial load.
+/// Axial stiffness EA, the tension for each unit of strain: modulus times area of the core. Wraps carry no axial load.
 template <class R = double>
 [[nodiscard]] constexpr force<R> axial_stiffness(const basic_music_string<R>& s) {
     require_valid_string(s);
     return kernel::axial_stiffness(s);
 }
 
-/// Flexural rigidity E I of the core alone: a lower bound for a wound string, whose wraps add an unknown part.
+/// Flexural rigidity EI of the core alone. It is a lower bound for a wound string, whose wraps add an unknown part.
 template <class R = double>
 [[nodiscard]] constexpr flexural_rigidity<R> core_bending_stiffness(const basic_music_string<R>& s) {
     require_valid_string(s);

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Tunings that the trade and folk practice know by name.
+/// Tunings that have a name in the trade or in folk practice.
 
 #include <array>
 #include <optional>
@@ -10,13 +10,13 @@
 
 namespace tautline {
 
-/// A tuning's name and its notes, bass side first. Instruments with double courses are given one note a course.
+/// A tuning's name and its notes, bass side first. Instruments with double courses have one note for each course.
 struct named_tuning {
     std::string_view name;  ///< to find it by
     std::string_view notes; ///< bass first, as `parse_tuning` reads them
 };
 
-/// Common practice, no source.
+/// All named tunings. Common practice, no source.
 inline constexpr std::array named_tunings{
     named_tuning{"guitar", "E2 A2 D3 G3 B3 E4"},
     named_tuning{"guitar, drop D", "D2 A2 D3 G3 B3 E4"},

@@ -16,21 +16,21 @@ namespace tautline {
 struct note {
     int number = not_counted; ///< in equal steps
 
-    /// Whether they are the same key.
+    /// Whether both have the same number.
     friend constexpr bool operator==(const note&, const note&) = default;
     /// Lower notes come first.
     friend constexpr auto operator<=>(const note&, const note&) = default;
 };
 
-/// The lowest note that has a name here is C-1, the highest B10.
+/// The lowest note with a name, C-1. The highest is B10.
 inline constexpr note lowest_named_note{0};
 inline constexpr note highest_named_note{143}; ///< see `lowest_named_note`
 
-/// `steps` higher (lower when negative): a capo, a transposing tuning.
+/// The note `steps` higher (lower when negative), as for a capo or a transposed tuning.
 [[nodiscard]] constexpr note transposed(note n, int steps) { return {n.number + steps}; }
 
-/// A note of twelve steps counted in twelve times `parts` steps to the octave, as quarter tones (`parts` 2) are.
-/// `parts` >= 1. Throws `invalid_input`.
+/// A note of twelve steps, counted in twelve times `parts` steps to the octave; quarter tones have `parts` 2. `parts` 1
+/// to 10, else throws `invalid_input`.
 [[nodiscard]] constexpr note in_finer_steps(note n, int parts) {
     require_that(parts >= 1 && parts <= 10, "parts", "must be 1 to 10");
     return {n.number * parts};
@@ -72,10 +72,10 @@ namespace kernel {
 
 } // namespace kernel
 
-/// A note from scientific pitch notation: a capital A to G, any number of sharps (`#`, `x` for two, or the signs of printed
-/// music) or of flats (`b`), and the octave, -1 to 10: "E2", "F#3", "Bb-1", "Cb4" (which is B3). The octave is written in
-/// one way only: "C-0" and "C-01" are refused like "C04", for who writes them may have meant "C-1" or "C0".
-/// Nothing for anything else, and for what falls below C-1 or above B10.
+/// A note from scientific pitch notation: a capital A to G, any number of sharps (`#`, `x` for two, or the signs of
+/// printed music) or of flats (`b`), and the octave, -1 to 10: "E2", "F#3", "Bb-1", "Cb4" (which is B3). "C-0", "C-01"
+/// and "C04" are not taken, because they may have been meant for "C-1", "C0" or another note. Nothing for anything
+/// else, and for what falls below C-1 or above B10.
 /// Source: scientific pitch notation, octave numbers changing at C, A4 = 440 Hz.
 [[nodiscard]] constexpr std::optional<note> find_note(std::string_view text) {
     const int semitones = text.empty() ? -1 : kernel::semitones_of_letter(text.front());
@@ -95,7 +95,7 @@ namespace kernel {
     return n;
 }
 
-/// How a note is to be written, for a message about one that is not.
+/// How a note must be written, for a message about text that is no note.
 inline constexpr const char* note_spelling =
     "must be a letter A to G, then sharps (#) or flats (b) if any, then the octave "
     "-1 to 10, as in E2, F#3 or Bb1, from C-1 to B10";
@@ -119,7 +119,7 @@ enum class accidental { sharp, flat };
     return messages::joined({(written == accidental::sharp ? sharp : flat)[place], n.number / 12 - 1});
 }
 
-/// What notes sound: the pitch of A4, the equal steps of the octave, and how a temperament moves them.
+/// What fixes the pitch of notes: the pitch of A4, the equal steps to the octave, and a temperament.
 template <class R = double>
 struct basic_pitch_standard {
     using real = R;
@@ -129,8 +129,8 @@ struct basic_pitch_standard {
     int steps = 12;
     /// Number of A4 when counted in these steps.
     int a4_number = 69;
-    /// A temperament: how far each step of the octave stands from its equal place, C (numbers divisible by `steps`) first.
-    /// All are shifted alike so that A4 keeps its pitch. Empty: equal temperament.
+    /// A temperament: how far each step of the octave stands from its equal place. The first is for C, whose numbers
+    /// are divisible by `steps`. All are shifted alike so that A4 keeps its pitch. Empty: equal temperament.
     std::vector<interval<R>> offsets{};
 
     template <class Visit, class... Self>
@@ -159,7 +159,7 @@ template <class R>
     return interval<R>::from_cents(number<R>(1200.0L * up / to_the_octave));
 }
 
-/// From A4 up to a note, temperament included.
+/// Interval from A4 up to a note, temperament included.
 template <class R>
 [[nodiscard]] constexpr interval<R> above_a4(note n, const basic_pitch_standard<R>& standard) {
     auto equal = equal_steps<R>(n.number - standard.a4_number, standard.steps);
@@ -175,8 +175,8 @@ template <class R>
 
 } // namespace kernel
 
-/// Frequency of a note: `f = a4 * 2^((m - m_a4)/N)`, moved by the temperament. The note at most 20 octaves from A4.
-/// Throws `invalid_input` for a standard that is not valid.
+/// Frequency of a note: `f = a4 * 2^((m - m_a4)/N)`, moved by the temperament. Throws `invalid_input` for a note 20
+/// octaves or more from A4, and for a standard that is not valid.
 /// Source: ISO 16:1975 for A4 = 440 Hz; equal temperament by definition.
 template <class R = double>
 [[nodiscard]] constexpr frequency<R> pitch_of(note n, const basic_pitch_standard<R>& standard) {
@@ -189,8 +189,8 @@ template <class R = double>
                  "note", "must be less than 20 octaves from A4");
     return kernel::pitch_of(n, standard);
 }
-/// Frequency of a note in twelve equal steps with A4 = 440 Hz: what the standard says unless told otherwise. Written
-/// without the standard, whose list some standard libraries do not allow in constant expressions.
+/// Frequency of a note in twelve equal steps with A4 = 440 Hz, the defaults of `basic_pitch_standard`. It works in
+/// constant expressions, where some standard libraries do not allow that type's list.
 [[nodiscard]] constexpr frequency<double> pitch_of(note n) {
     require_that(n.number > 69 - 240 && n.number < 69 + 240, "note", "must be less than 20 octaves from A4");
     return 440 * units::Hz * frequency_ratio(kernel::equal_steps<double>(n.number - 69, 12));
@@ -206,8 +206,8 @@ struct nearest_note_result {
     interval<R> error{};
 };
 
-/// The note nearest to a measured frequency, and the error in cents. `f` from 1 Hz to 100 kHz, else `invalid_input`.
-/// In equal temperament with A4 at 440 Hz unless told otherwise.
+/// The note nearest to a measured frequency, and how far the frequency stands above it. `f` is 1 Hz to 100 kHz, else
+/// `invalid_input`. The default is equal temperament with A4 = 440 Hz.
 template <class R = double>
 [[nodiscard]] nearest_note_result<R> nearest_note(const frequency<R>& f, const basic_pitch_standard<R>& standard = {}) {
     require("frequency", f, between(1 * units::Hz, 100 * units::kHz));
@@ -215,7 +215,7 @@ template <class R = double>
     const interval<R> up = interval_between<R>(standard.a4, f);
     const double steps = static_cast<double>(value_of(up.cents())) * standard.steps / 1200;
     const int guess = standard.a4_number + static_cast<int>(std::lround(steps));
-    // A temperament can move the nearest note to a neighbour of the equal one; offsets are at most half an octave.
+    // With a temperament a neighbour of the nearest equal note may be nearer. Offsets are at most half an octave.
     const int reach = standard.offsets.empty() ? 0 : standard.steps + 1;
     nearest_note_result<R> best{{guess}, up - kernel::above_a4(note{guess}, standard)};
     for (int m = guess - reach; m <= guess + reach; ++m) {

@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// Choosing strings from a stock: the nearest to a pull, a set with a wanted balance, what a set pulls.
+/// Choosing strings from a stock: the string nearest to a wanted pull, a set with a wanted balance, and the pull of a
+/// set.
 
 #include <span>
 #include <vector>
@@ -9,23 +10,23 @@
 
 namespace tautline {
 
-/// A string that was chosen, and what taking it from the stock costs.
+/// A string that was chosen from a stock, and how far its pull is off.
 template <class R = double>
 struct basic_chosen_string {
     /// Its place in the stock.
     std::size_t index = 0;
-    force<R> wanted{}; ///< what the place asks for
-    force<R> pull{};   ///< what the chosen string gives
-    /// Core stress over strength; nothing when unknown. Above 1 the string is expected to break.
+    force<R> wanted{}; ///< the pull wanted at this place
+    force<R> pull{};   ///< the pull of the chosen string
+    /// Core stress over least strength; nothing when the strength is unknown. Above 1 the string is expected to break.
     std::optional<R> share{};
 
-    /// What rounding to the stock costs: the pull less the wanted one.
+    /// Error of choosing from the stock: the pull less the wanted one.
     [[nodiscard]] constexpr force<R> off() const { return pull - wanted; }
 };
 using chosen_string = basic_chosen_string<double>;
 
-/// The string of a stock whose pull at a pitch and speaking length is nearest to a wanted one, by ratio. The stock has at
-/// least one string, all quantities > 0, else `invalid_input`.
+/// The string of a stock whose pull at a pitch and speaking length is nearest by ratio to a wanted one. The stock must
+/// hold at least one string, and all quantities must be > 0, else `invalid_input`.
 template <class R>
 [[nodiscard]] basic_chosen_string<R> nearest_in_stock(const std::vector<basic_music_string<R>>& stock,
                                                       param<force<R>> wanted, param<length<R>> speaking_length,
@@ -46,7 +47,7 @@ template <class R>
     return best;
 }
 
-/// Where a string is to go: what it sounds and over which length.
+/// A place for a string: the pitch it sounds and its speaking length.
 template <class R = double>
 struct basic_string_place {
     using real = R;
@@ -61,8 +62,8 @@ struct basic_string_place {
 };
 using string_place = basic_string_place<double>;
 
-/// A share of a total pull for each string: in proportion to `weights` (even tension: all the same; any other profile as
-/// wished). At least one, all > 0; total > 0.
+/// A total pull shared among the strings in proportion to `weights`, one for each string. Equal weights give even
+/// tension. At least one weight, all > 0, and total > 0, else `invalid_input`.
 template <class R>
 [[nodiscard]] std::vector<force<R>> shared_pull(const force<R>& total, const std::vector<R>& weights) {
     require("total pull", total, more_than(0 * units::N));
@@ -81,8 +82,8 @@ template <of_any_kind Given, class R>
 requires(!a_force<Given>) messages::wanted_are<messages::FORCE> shared_pull(Given, const std::vector<R>&)
 TAUTLINE_REFUSED("wanted is a FORCE first: shared_pull(420*N, std::vector{1.0, 1.2})");
 
-/// Even feel: every string as stiff sideways at the same share of its length, so the pull in proportion to the speaking
-/// length. On one scale it is even tension; on a fan it is not.
+/// A total pull shared for an even feel: every string is as stiff sideways at the same share of its length. So the
+/// pulls are in proportion to the speaking lengths. On a single scale that is even tension, on a fan it is not.
 template <class R>
 [[nodiscard]] std::vector<force<R>> even_feel(const force<R>& total, const std::vector<basic_string_place<R>>& places) {
     std::vector<R> weights;
@@ -97,7 +98,8 @@ template <of_any_kind Given, class R>
 requires(!a_force<Given>) messages::wanted_are<messages::FORCE> even_feel(Given, const std::vector<basic_string_place<R>>&)
 TAUTLINE_REFUSED("wanted is a FORCE first: even_feel(420*N, std::vector<string_place>())");
 
-/// The nearest string of a stock for each place. One wanted pull for each place, all valid, else `invalid_input`.
+/// The nearest string of a stock for each place, as `nearest_in_stock` finds it. Give one wanted pull for each place;
+/// all must be valid, else `invalid_input`.
 template <class R>
 [[nodiscard]] std::vector<basic_chosen_string<R>> choose_set(const std::vector<basic_music_string<R>>& stock,
                                                              const std::vector<basic_string_place<R>>& places,
@@ -112,18 +114,18 @@ template <class R>
     return chosen;
 }
 
-/// What a set pulls, altogether and on each side of the neck.
+/// The pull of a string set, in total and on each side of the neck.
 template <class R = double>
 struct basic_string_set_pull {
     force<R> total{}; ///< of all strings
-    /// First half of the strings; a middle string counts half to each side.
+    /// Pull of the first half of the strings. A middle string counts half to each side.
     force<R> bass{};
-    /// The rest.
+    /// Pull of the second half.
     force<R> treble{};
 };
 using string_set_pull = basic_string_set_pull<double>;
 
-/// Sum of the pulls of a set, bass side first. Each >= 0.
+/// The pull of a set from the pulls of its strings, bass side first. Each >= 0, else `invalid_input`.
 template <class R>
 [[nodiscard]] basic_string_set_pull<R> pull_of_string_set(const std::vector<force<R>>& pulls) {
     basic_string_set_pull<R> sum{};

@@ -1,18 +1,18 @@
 #pragma once
 /// @file
-/// How far a string stretches on its way to pitch, what winds onto its post, and how pitch follows length, bends and
-/// warmth.
+/// How far a string stretches on its way to pitch, how much winds onto its post, and how its pitch changes with length,
+/// bends and warmth.
 ///
-/// All treat the string as elastic with its slack area and the modulus given, sliding freely over nut and saddle, so that
-/// stretch spreads over the whole path from post to anchor. Modulus is taken as the same when warm.
+/// All functions treat the string as elastic, with its slack area and the given modulus. It slides freely over nut and
+/// saddle, so that stretch spreads over the whole path from post to anchor. Warmth does not change the modulus.
 
 #include "../core/root.hpp"
 #include "tension.hpp"
 
 namespace tautline {
 
-/// Length that must be wound onto the post to bring a string from just straight to a tension, measured slack before it is
-/// drawn in: `eps/(1 + eps)` of the whole path from post to anchor, eps = T/EA. Tension >= 0, length > 0.
+/// Length of slack string that must be wound onto the post to bring a string from just straight to a tension. It is
+/// `eps/(1 + eps)` of the whole path from post to anchor, with eps = T/EA. Tension >= 0, length > 0.
 template <class R = double>
 [[nodiscard]] constexpr length<R> length_drawn_in(const basic_music_string<R>& s, param<length<R>> whole_path,
                                                   param<force<R>> pull) {
@@ -36,21 +36,21 @@ template <of_any_kind... Given>
 messages::wanted_are<messages::LENGTH, messages::LENGTH, messages::LENGTH> post_turns(Given...)
     TAUTLINE_REFUSED("wanted are three LENGTHS: post_turns(40*mm, 6*mm, 0.3*mm)");
 
-/// A rate of pitch with length: cents for each metre.
+/// A rate of change of pitch with length, in cents for each metre.
 template <class R>
 struct pitch_per_length {
-    R cents_per_metre{}; ///< positive where more length is sharper
+    R cents_per_metre{}; ///< positive where a greater length is sharper
 
-    /// The change of pitch that a (small) change of length makes.
+    /// The change of pitch for a small change of length.
     [[nodiscard]] constexpr interval<R> operator*(param<length<R>> change) const {
         return interval<R>::from_cents(cents_per_metre * change.value());
     }
 };
 
-/// How pitch rises when the whole path grows (a bend, a sinking saddle), the speaking length taken as unchanged:
-/// `600/ln 2 (EA/T + 2)` cents for a growth by the whole. Tension > 0, path > 0.
+/// Rate at which pitch rises when the whole path grows, as in a bend; the speaking length is taken as unchanged. It is
+/// `600/ln 2 (EA/T + 2)` cents over the whole path. Tension > 0, path > 0.
 ///
-/// The stretched string's T is EA eps and its mass per length falls as it lengthens: d ln f = (EA/T + 2)/2 dl/l.
+/// The tension is T = EA eps, and the mass per length falls as the string lengthens. So d ln f = (EA/T + 2)/2 dl/l.
 template <class R = double>
 [[nodiscard]] constexpr pitch_per_length<R> pitch_by_path(const basic_music_string<R>& s, param<length<R>> whole_path,
                                                           param<force<R>> pull) {
@@ -60,8 +60,9 @@ template <class R = double>
     return {number<R>(600 / std::numbers::ln2_v<long double>) * (per_strain + number<R>(2)) / whole_path.value()};
 }
 
-/// How pitch rises when string is drawn in over an end of a fixed path, by the length drawn in measured slack:
-/// `600/ln 2 (1 + eps)(1/eps + 2)` cents for the whole, which is EA/T + 3 for small strains. Tension > 0, path > 0.
+/// Rate at which pitch rises when string is drawn in over an end of a fixed path, for the slack length drawn in. It is
+/// `600/ln 2 (1 + eps)(1/eps + 2)` cents over the whole path; for small strains the product is EA/T + 3. Tension > 0,
+/// path > 0.
 template <class R = double>
 [[nodiscard]] constexpr pitch_per_length<R> pitch_by_length_drawn_in(const basic_music_string<R>& s,
                                                                      param<length<R>> whole_path, param<force<R>> pull) {
@@ -71,8 +72,9 @@ template <class R = double>
 
 // Bends ------------------------------------------------------------------------------------------------------------
 
-/// Force needed to push a string aside by a small distance at a point, over that distance: `T (1/p + 1/(l - p))`, p and
-/// l - p the lengths to both sides. In the middle of l it is 4 T/l. Tension and lengths > 0.
+/// Lateral stiffness of a string at a point: the force that pushes it aside there, over the small distance. It is
+/// `T (1/p + 1/(l - p))`, with p and l - p the lengths to both sides. In the middle of l it is 4 T/l. Tension and
+/// lengths > 0.
 [[nodiscard]] constexpr auto lateral_stiffness(a_force auto pull, a_length auto to_one_side, a_length auto to_other_side) {
     using R = common_real_t<decltype(pull), decltype(to_one_side), decltype(to_other_side)>;
     require("tension", over<R>(pull), more_than(0 * units::N));
@@ -92,7 +94,8 @@ struct basic_sideways_bend {
     needed<length<R>> nut_to_finger; ///< the part that does not sound
     /// The part that sounds.
     needed<length<R>> finger_to_saddle;
-    /// Behind nut and saddle, as far as stretch reaches (post to nut, saddle to anchor); 0 if it is held at both.
+    /// Length behind nut and saddle as far as stretch reaches (post to nut, saddle to anchor). 0 if the string is held
+    /// at both.
     field<length<R>> beyond = length<R>();
 
     template <class Visit, class... Self>
@@ -105,32 +108,32 @@ struct basic_sideways_bend {
 };
 using sideways_bend = basic_sideways_bend<double>;
 
-/// A string after a change of its path or its warmth.
+/// Tension and pitch of a string after a change of its path or its temperature.
 template <class R = double>
 struct basic_changed_pitch {
     force<R> pull{}; ///< the string's tension then
-    /// Against the pitch before; positive: sharp.
+    /// Change against the pitch before; positive is sharper.
     interval<R> change{};
 };
 using changed_pitch = basic_changed_pitch<double>;
 
 namespace kernel {
 
-/// `pull` before the push; `aside` how far the finger pushes.
+/// Tension and pitch of a bent string. `pull` is the tension before the bend; `aside` is how far the finger pushes.
 template <class R>
 [[nodiscard]] constexpr basic_changed_pitch<R> bent(const force<R>& axial_stiffness, const basic_sideways_bend<R>& b,
                                                     const force<R>& pull, const length<R>& aside) {
     const R one = number<R>(1);
     const length<R> before = b.nut_to_finger + b.finger_to_saddle + b.beyond;
     const length<R> sounding = hypot(length<R>(b.finger_to_saddle), aside);
-    // sqrt(l^2 + a^2) - l without the difference of near-equal numbers.
+    // sqrt(l^2 + a^2) - l in a form that never subtracts nearly equal numbers.
     const area<R> aside_squared = aside * aside;
     const length<R> grown = aside_squared / (sounding + b.finger_to_saddle) +
                             aside_squared / (hypot(length<R>(b.nut_to_finger), aside) + b.nut_to_finger);
     const R eps = ratio(pull, axial_stiffness);
     const R longer = one + ratio(grown, before);
     const R bent_eps = eps + ratio(grown, before) * (one + eps);
-    // f = sqrt(T/mu)/(2 l), mu (1 + eps) constant.
+    // f = sqrt(T/mu)/(2 l) with mu (1 + eps) constant.
     const R octaves =
         number<R>(0.5L) * log2(R(bent_eps / eps * longer)) - log2(ratio<unit::length, R>(sounding, b.finger_to_saddle));
     return {axial_stiffness * bent_eps, interval<R>::from_cents(number<R>(1200) * octaves)};
@@ -138,8 +141,9 @@ template <class R>
 
 } // namespace kernel
 
-/// Tension and pitch of a string that the finger pushes aside by a distance, from `pull` when straight. The speaking part
-/// lengthens too, which lowers pitch a little. Exact for an elastic string on points. Tension > 0, 0 <= aside <= 1 m.
+/// Tension and pitch of a string that the finger pushes aside by a distance; `pull` is its tension when straight. The
+/// speaking part lengthens too, which lowers the pitch a little. Exact for an elastic string over point supports.
+/// Tension > 0, 0 <= aside <= 1 m.
 template <class R = double>
 [[nodiscard]] constexpr basic_changed_pitch<R> bent(const basic_music_string<R>& s, const basic_sideways_bend<R>& b,
                                                     param<force<R>> pull, param<length<R>> aside) {
@@ -150,7 +154,7 @@ template <class R = double>
     return kernel::bent<R>(kernel::axial_stiffness(s), b, pull, aside);
 }
 
-/// How far a finger must push a string aside to raise its pitch by an interval; nothing when no push up to `most` does.
+/// How far a finger must push a string aside to raise its pitch by an interval. Nothing when no push up to `most` does.
 /// Tension > 0, rise and most >= 0.
 template <class R = double>
 [[nodiscard]] std::optional<length<R>> distance_aside_for(const basic_music_string<R>& s, const basic_sideways_bend<R>& b,
@@ -161,7 +165,7 @@ template <class R = double>
     const auto at_most = bent<R>(s, b, pull, most);
     if (!in_all_lanes(rise.cents() <= at_most.change.cents())) { return std::nullopt; }
     const force<R> ea = kernel::axial_stiffness(s);
-    // Searched by the square of the distance, in which the rise has a slope at zero.
+    // The search runs over the square of the distance, because by it the rise has a slope above 0 from the start.
     const area<R> square_found = find_root(
         [&](const auto& square_aside) {
             using D = std::remove_cvref_t<decltype(square_aside.value())>;
@@ -176,13 +180,14 @@ template <class R = double>
 
 // Warmth -----------------------------------------------------------------------------------------------------------
 
-/// Tension and pitch of a string after string and body have both become warmer (colder: negative) by the same difference.
+/// Tension and pitch of a string after string and body have both become warmer by the same difference; negative is
+/// colder.
 ///
-/// The slack string grows by its expansion, the path by the body's along the neck; the strain left is
-/// `(1 + eps)(1 + b)/(1 + s) - 1`, and the pitch follows tension, mass per length and the longer path. A body of wood
-/// hardly grows along the grain (some 4e-6/K, Wood Handbook, from memory), but its moisture moves it more; nylon's modulus
-/// depends on warmth. Nothing when the string goes slack, or when the material's expansion is unknown.
-/// Tension > 0; expansions at most 0.001/K, difference at most 200 K.
+/// The slack string grows by s, its own expansion, and the path by b, the body's expansion along the neck. The strain
+/// left is `(1 + eps)(1 + b)/(1 + s) - 1`. The pitch follows from tension, mass per length and path. A body of wood
+/// hardly grows along the grain (some 4e-6/K, Wood Handbook, from memory); moisture moves it more. The modulus of nylon
+/// depends on temperature, which is left out. Nothing when the string goes slack, or when the material's expansion is
+/// unknown. Tension > 0; expansions at most 0.001/K, difference at most 200 K.
 template <class R = double>
 [[nodiscard]] constexpr std::optional<basic_changed_pitch<R>> warmed(const basic_music_string<R>& s, param<force<R>> pull,
                                                                      param<thermal_expansion<R>> body_expansion,

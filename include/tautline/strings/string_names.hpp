@@ -1,10 +1,10 @@
 #pragma once
 /// @file
-/// What strings are called: numbered from the treble side, as the trade does, each with its note.
+/// Names of strings: numbers from the treble side, as the trade counts, each with its note.
 ///
-/// Lists run bass first, `strings[0]`; people count from the other side. A number says where a string lies across the
-/// board, not how it sounds: the short string of a banjo lies on the bass side and is the fifth. Where strings lie in
-/// courses the courses are counted, and the strings of each have letters from the bass side: 4a, 4b.
+/// Lists run bass first from `strings[0]`; people count from the treble side. A number tells where a string lies across
+/// the board, not how high it sounds: the short string of a banjo lies on the bass side and is the fifth. Courses are
+/// counted in place of strings. The strings of a course have letters from the bass side: 4a, 4b.
 
 #include <optional>
 #include <string>
@@ -17,10 +17,10 @@ namespace tautline {
 
 namespace kernel {
 
-/// Where a string stands among the courses.
+/// Where a string lies among the courses.
 struct string_place {
     int number = 0; ///< of string or course, from the treble; 0: there is none
-    int within = 0; ///< of the course's strings, from the bass side
+    int within = 0; ///< place among the strings of its course, from 0 at the bass side
     int of = 0;     ///< strings in the course
 };
 
@@ -29,7 +29,7 @@ struct string_place {
 /// The names of an instrument's strings.
 struct string_names {
     std::vector<int> courses{}; ///< strings in each course, bass first; single strings are ones
-    std::vector<note> notes{};  ///< of each string, bass first; none where their steps have no names
+    std::vector<note> notes{};  ///< of each string, bass first; empty where the notes have no names
 
     /// How many strings there are.
     [[nodiscard]] std::size_t size() const {
@@ -44,14 +44,15 @@ struct string_names {
         }
         return false;
     }
-    /// "6", or "4a" of a course of two and more; `i` counts from 0, bass first. Empty where there is no such string.
+    /// Number of a string: "6", or "4a" in a course of two or more. `i` counts from 0, bass first. Empty where there is
+    /// no such string.
     [[nodiscard]] std::string number(std::size_t i) const {
         const kernel::string_place at = place_of(i);
         if (at.number == 0) { return {}; }
         const char letter[] = {static_cast<char>('a' + at.within), '\0'};
         return messages::joined({at.number, at.of > 1 ? letter : ""});
     }
-    /// "E2"; empty where the note has no name.
+    /// Note of a string: "E2". Empty where the note has no name.
     [[nodiscard]] std::string note_of(std::size_t i) const {
         if (i >= notes.size() || notes[i] < lowest_named_note || highest_named_note < notes[i]) { return {}; }
         return name_of(notes[i]);
@@ -61,8 +62,8 @@ struct string_names {
         const std::string n = note_of(i);
         return messages::joined({number(i), n.empty() ? "" : " ", n});
     }
-    /// The string, or the whole course it lies in: "string 6 (E2)", "course 4 (G2)", with the string's own note. Where
-    /// there is no such string, its place in the list: "strings[7]".
+    /// The string, or the whole course that it lies in, with the string's own note: "string 6 (E2)", "course 4 (G2)".
+    /// Where there is no such string it is the place in the list: "strings[7]".
     [[nodiscard]] std::string course_name(std::size_t i) const {
         const kernel::string_place at = place_of(i);
         if (at.number == 0) { return messages::path_of("strings", i); }
@@ -70,8 +71,8 @@ struct string_names {
         if (const std::string n = note_of(i); !n.empty()) { messages::append(text, {" (", n, ")"}); }
         return text;
     }
-    /// The string itself, at the end of a sentence or followed by a colon: "string 6 (E2)", "course 4 (G2), its bass-side
-    /// string".
+    /// The string itself, as it is called at the end of a sentence or before a colon: "string 6 (E2)", "course 4 (G2),
+    /// its bass-side string".
     [[nodiscard]] std::string name(std::size_t i) const {
         const kernel::string_place at = place_of(i);
         std::string text = course_name(i);
@@ -87,7 +88,7 @@ struct string_names {
         text.front() = text.front() == 's' ? 'S' : 'C';
         return text;
     }
-    /// The names that there are, for a message about one that is not: "strings 1 (E4) to 6 (E2)".
+    /// All names in short, for a message about an unknown name: "strings 1 (E4) to 6 (E2)".
     [[nodiscard]] std::string range() const {
         if (courses.empty()) { return "no strings"; }
         const auto with_note = [&](std::size_t i) {
@@ -99,15 +100,15 @@ struct string_names {
         std::string text = courses.size() == 1 ? messages::joined({what, " ", first})
                                                : messages::joined({what, "s ", first, " to ", with_note(0)});
         for (std::size_t i = 0; i < size(); ++i) {
-            // One course of several strings shows how its strings are told apart.
+            // The first course of several strings shows how its strings are told apart.
             if (place_of(i).of < 2) { continue; }
             messages::append(text, {"; ", number(i), " is ", name(i)});
             break;
         }
         return text;
     }
-    /// The place in the list, from 0, of the string of a number as `number` writes it; blanks and capitals do not matter.
-    /// Nothing where there is none, also for a course of several strings without a letter.
+    /// The place in the list, from 0, of the string with a number as `number` writes it. Blanks and capitals do not
+    /// matter. Nothing where there is no such string, and for a course of several strings without a letter.
     [[nodiscard]] std::optional<std::size_t> place_of(std::string_view wanted) const {
         while (wanted.starts_with(' ')) { wanted.remove_prefix(1); }
         while (wanted.ends_with(' ')) { wanted.remove_suffix(1); }
@@ -121,7 +122,7 @@ struct string_names {
         return std::nullopt;
     }
 
-    /// Whether all strings are called the same.
+    /// Whether both have the same courses and the same notes.
     friend bool operator==(const string_names&, const string_names&) = default;
 
 private:

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What a string is built of: its core, what is wound on it, and where the winding ends.
+/// The parts of a string: its core, its wraps, and where the wraps end.
 
 #include <optional>
 
@@ -11,20 +11,20 @@ namespace tautline {
 /// Section of a core.
 enum class core_section { round, hexagonal };
 
-/// How a layer lies on what is under it.
+/// How a layer is made.
 enum class layer_form {
     round_wire, ///< round wire, wound; ground flat outside if `ground` says so
     ribbon,     ///< flat wire, wound on its broad side
     sleeve,     ///< a covering without turns: silk, floss, a damping tube
 };
 
-/// The core of a string, or all of a plain one.
+/// The core of a string, or the whole of a plain string.
 template <class R = double>
 struct basic_string_core {
     using real = R;
     basic_wire_material<R> material;            ///< wire of the core
     core_section section = core_section::round; ///< round or hexagonal
-    /// Of a round core; across the flats of a hexagonal one.
+    /// Diameter of a round core; width across the flats of a hexagonal one.
     needed<length<R>> diameter;
 
     template <class Visit, class... Self>
@@ -41,16 +41,16 @@ template <class R = double>
 struct basic_wrap {
     using real = R;
     basic_wire_material<R> material;          ///< wire of the layer
-    layer_form form = layer_form::round_wire; ///< round wire or ribbon
-    /// In the radial direction, before grinding: the diameter of round wire.
+    layer_form form = layer_form::round_wire; ///< how the layer is made
+    /// Thickness in the radial direction, before grinding. Of round wire it is the diameter.
     needed<length<R>> thickness;
-    /// Of a ribbon, along the string.
+    /// Width of a ribbon, across the wire.
     field<length<R>> ribbon_width = length<R>();
-    /// From turn to turn along the string; absent: close wound, every turn touching the next.
+    /// Distance from turn to turn along the string. Absent: close wound, so that every turn touches the next.
     std::optional<field<length<R>>> pitch{};
-    /// Taken off the outside of round wire by grinding or rolling flat.
+    /// Thickness taken off the outside of round wire by grinding or rolling. Absent: none.
     std::optional<field<length<R>>> ground{};
-    /// Share of a sleeve's volume that is material; loose silk has much air in it.
+    /// Share of a sleeve's volume that is material; the rest is air, as in loose silk.
     R fill = number<R>(1);
 
     template <class Visit, class... Self>
@@ -79,7 +79,7 @@ struct basic_wrap {
 };
 using wrap = basic_wrap<double>;
 
-/// Lengths at the ends of the speaking length where the wraps do not reach and the core runs bare.
+/// Lengths of bare core at the two ends of the speaking length, where the wraps do not reach.
 template <class R = double>
 struct basic_bare_ends {
     using real = R;

@@ -1,11 +1,11 @@
 #pragma once
 /// @file
-/// Tension, pitch and length of a string in every direction, and what its core bears.
+/// Tension, pitch and length of a string, each from the other two, and what its core bears.
 ///
-/// Mersenne's law `T = mu (2 L f)^2` holds for the mass per length of the string at pitch. A string stretches by T/EA on
-/// its way there, which thins it: `mu = mu_slack/(1 + T/EA)`. The answers for a string take that into account; for steel it
-/// is some 0.5 %, for nylon several per cent. The formulas on plain quantities take the mass per length as given. Source:
-/// Mersenne's law; OpenStax University Physics 1, 16.3 and 16.6; conservation of mass.
+/// Mersenne's law `T = mu (2 L f)^2` holds for the mass per length of the string at pitch. On its way there a string
+/// stretches by T/EA, which makes it thinner: `mu = mu_slack/(1 + T/EA)`. The functions of a string take that into
+/// account. For steel it is some 0.5 %, for nylon several per cent. The formulas on plain quantities take the mass per
+/// length as given. Source: Mersenne's law; OpenStax University Physics 1, 16.3 and 16.6; conservation of mass.
 
 #include "../core/when_used.hpp"
 #include "music_string.hpp"
@@ -14,7 +14,7 @@ namespace tautline {
 
 namespace kernel {
 
-/// Speed of waves that makes a speaking length sound a pitch.
+/// Speed of waves at which a speaking length sounds a pitch, `2 L f`.
 template <class R>
 [[nodiscard]] constexpr velocity<R> wave_speed(const length<R>& speaking_length, const frequency<R>& pitch) {
     return speaking_length * pitch * number<R>(2);
@@ -26,23 +26,24 @@ template <class R>
     return mu * square(wave_speed(speaking_length, pitch));
 }
 
-/// The T that solves `T (1 + T/EA) = slack`, slack the tension that the slack mass per length would need.
+/// The tension T that solves `T (1 + T/EA) = slack`. `slack` is the tension that the slack mass per length would need.
 template <class R>
 [[nodiscard]] constexpr force<R> tension_of_stretching(const force<R>& slack, const force<R>& axial_stiffness) {
     const R x = ratio(slack, axial_stiffness), one = number<R>(1);
-    // The root without the difference of near-equal numbers.
+    // The root in a form that never subtracts nearly equal numbers.
     return slack * R(number<R>(2) / (one + sqrt(R(one + number<R>(4) * x))));
 }
 
-/// Share of the fundamental's motion (its square, over the length) that lies within `b` of an end: the weight of mass
-/// there.
+/// Share of the fundamental's squared motion that lies within `b` of an end. It is the weight with which mass there
+/// counts.
 template <class R>
 [[nodiscard]] R share_of_motion(const length<R>& b, const length<R>& speaking_length) {
     const R x = ratio(b, speaking_length), turn = number<R>(2) * pi<R>();
     return x - sin(R(turn * x)) / turn;
 }
 
-/// Slack mass per length that the fundamental feels: less than the middle's where bare core runs at the ends.
+/// Slack mass per length that counts for the fundamental. It is less than that of the wound middle where the ends are
+/// bare core.
 template <class R>
 [[nodiscard]] constexpr linear_density<R> felt_mass(const basic_music_string<R>& s, const linear_density<R>& middle,
                                                     const linear_density<R>& core, const length<R>& speaking_length) {
@@ -137,9 +138,9 @@ messages::wanted_are<messages::FORCE, messages::LENGTH, messages::FREQUENCY> mas
 
 // Answers of a string ----------------------------------------------------------------------------------------------
 
-/// Tension of a string brought to pitch over a speaking length, the stretch taken into account. Lengths and pitch > 0, bare
-/// ends within the length, else `invalid_input`. Bare ends are taken by Rayleigh's principle (the mass they lack, weighted
-/// with the square of the fundamental's motion there), which is good while they are short.
+/// Tension of a string at a pitch over a speaking length, with its stretch. Length and pitch > 0, bare ends within the
+/// length, else `invalid_input`. Bare ends count by Rayleigh's principle: the mass they lack is weighted with the
+/// square of the fundamental's motion there. That is good while they are short.
 template <class R = double>
 [[nodiscard]] constexpr force<R> tension(const basic_music_string<R>& s, param<length<R>> speaking_length,
                                          param<frequency<R>> pitch) {
@@ -160,7 +161,7 @@ template <class R = double>
     return ratio<unit::force, R>(pull, kernel::axial_stiffness(s));
 }
 
-/// Mass over length of the stretched string, `mu_slack/(1 + T/EA)`; tension >= 0.
+/// Mass per length of the stretched string, `mu_slack/(1 + T/EA)`; tension >= 0.
 template <class R = double>
 [[nodiscard]] constexpr linear_density<R> mass_per_length_at(const basic_music_string<R>& s, param<force<R>> pull) {
     const R eps = strain<R>(s, pull);
@@ -193,13 +194,13 @@ template <class R = double>
     length<R> l = from(kernel::mass_per_length(s));
     kernel::require_bare_ends_fit<R>(s, l);
     if (s.bare.has_value()) {
-        // What the ends lack depends weakly on the length: this settles to the last digit in a few rounds.
+        // The mass that the ends lack depends weakly on the length, so this settles to the last digit in a few rounds.
         for (int i = 0; i < 30; ++i) { l = from(kernel::felt_mass(s, l)); }
     }
     return l;
 }
 
-/// Stress in the core, tension over its slack area; tension >= 0.
+/// Stress in the core: tension over slack area of the core; tension >= 0.
 template <class R = double>
 [[nodiscard]] constexpr stress<R> core_stress(const basic_music_string<R>& s, param<force<R>> pull) {
     require_valid_string(s);
@@ -217,15 +218,17 @@ template <class R = double>
     return force<R>(*strength * kernel::core_area(s.core));
 }
 
-/// Share of the least strength from which a string is called close to breaking: before it yields.
+/// Share of the least strength from which a string is called close to breaking. It lies below the point at which wire
+/// yields.
 ///
-/// Music wire of 0.56 mm yields at 0.71 of it (0.2 %; U. P. Sinha and D. W. Levinson, J. Testing and Evaluation, 1992, as
-/// quoted), five wires of another laboratory at 1.02 to 1.15, 0.87 to 0.89 of what broke them: wire that is sold is
-/// stronger than the least. Common practice stays below 0.75 (no source).
+/// Music wire of 0.56 mm yields at 0.71 of the least strength (0.2 % offset; U. P. Sinha and D. W. Levinson, J. Testing
+/// and Evaluation, 1992, as quoted). Five wires of another laboratory yielded at 1.02 to 1.15 of it, which was 0.87 to
+/// 0.89 of the stress that broke them: wire as sold is stronger than the least. Common practice stays below 0.75 (no
+/// source).
 inline constexpr double strength_warning = 0.70;
 
-/// Core stress as a share of the least strength of its material; above 1 it is expected to break. Nothing when the strength
-/// is unknown. Strings are kept below `strength_warning`.
+/// Core stress as a share of the least strength of its material. Above 1 the string is expected to break; keep it below
+/// `strength_warning`. Nothing when the strength is unknown.
 template <class R = double>
 [[nodiscard]] constexpr std::optional<R> share_of_strength(const basic_music_string<R>& s, param<force<R>> pull) {
     require("tension", pull, at_least(0 * units::N));
@@ -235,8 +238,9 @@ template <class R = double>
 }
 TAUTLINE_HELD(std::optional<double> share_of_strength<double>(const music_string&, param<force<>>))
 
-/// The highest pitch a string bears over a speaking length when its core may take a share of its strength, > 0 to 1.
-/// For a plain string it hardly depends on the gauge. Nothing when the strength is unknown.
+/// The highest pitch that a string bears over a speaking length, when its core may bear the given share of its
+/// strength, more than 0 and up to 1. For a plain string it hardly depends on the gauge. Nothing when the strength is
+/// unknown.
 template <class R = double>
 [[nodiscard]] constexpr std::optional<frequency<R>> highest_pitch(const basic_music_string<R>& s,
                                                                   param<length<R>> speaking_length,
@@ -247,8 +251,8 @@ template <class R = double>
     return pitch_at(s, speaking_length, force<R>(*breaking * share));
 }
 
-/// The longest speaking length over which a string bears a pitch when its core may take a share of its strength, > 0 to 1.
-/// Nothing when the strength is unknown.
+/// The longest speaking length over which a string bears a pitch, when its core may bear the given share of its
+/// strength, more than 0 and up to 1. Nothing when the strength is unknown.
 template <class R = double>
 [[nodiscard]] constexpr std::optional<length<R>>
 longest_speaking_length(const basic_music_string<R>& s, param<frequency<R>> pitch,

@@ -10,11 +10,11 @@
 
 namespace tautline {
 
-/// The open strings of an instrument, bass side first as they lie on the board (a re-entrant tuning's order is kept).
+/// The notes of the open strings, bass side first as they lie on the board. A re-entrant tuning keeps that order.
 struct tuning {
     std::vector<note> notes{}; ///< bass first
 
-    /// Whether every string has the same note.
+    /// Whether both have the same notes in the same order.
     friend bool operator==(const tuning&, const tuning&) = default;
 };
 
@@ -36,8 +36,8 @@ void for_each_word(std::string_view text, F&& f) {
 
 } // namespace tuning_text
 
-/// A tuning from the names of its notes with spaces or commas between: "E2 A2 D3 G3 B3 E4". Any number of strings from one;
-/// throws `invalid_input` with every name that is wrong.
+/// A tuning from the names of its notes with spaces or commas between: "E2 A2 D3 G3 B3 E4". At least one string. Throws
+/// `invalid_input` with every name that is wrong.
 template <class When = when_used>
 [[nodiscard]] tuning parse_tuning(std::string_view text) {
     when_used_t<tuning, When> t;
@@ -67,7 +67,7 @@ template <class When = when_used>
     return t;
 }
 
-/// The pitch of each string, in the tuning's order; in equal temperament with A4 at 440 Hz unless told otherwise.
+/// The pitch of each string, in the order of the tuning. The default is equal temperament with A4 = 440 Hz.
 template <class R = double>
 [[nodiscard]] std::vector<frequency<R>> pitches_of(const tuning& t, const basic_pitch_standard<R>& standard = {}) {
     std::vector<frequency<R>> f;
@@ -81,11 +81,11 @@ template <class R = double>
 struct course_tuning {
     std::vector<tuning> courses{}; ///< bass first, the strings of each course together
 
-    /// Whether every string has the same note.
+    /// Whether both have the same notes in the same order.
     friend bool operator==(const course_tuning&, const course_tuning&) = default;
 };
 
-/// Courses from text, the strings of a course joined by a slash: "G3/G2 D4/D3 A4/A4 E5/E5". A course may have one string.
+/// Courses from text. A slash joins the strings of a course: "G3/G2 D4/D3 A4/A4 E5/E5". A course may have one string.
 /// Throws `invalid_input` with every name that is wrong.
 template <class When = when_used>
 [[nodiscard]] course_tuning parse_courses(std::string_view text) {
@@ -122,8 +122,8 @@ template <class When = when_used>
     return all_strings;
 }
 
-/// Double courses from a tuning: the first `octave_courses` (bass side) with the octave above as second string, the rest
-/// in unison. From 0 to all.
+/// Double courses from a tuning. In the first `octave_courses` (bass side) the second string sounds an octave higher,
+/// in the rest both sound in unison. `octave_courses` is 0 to the number of courses, else `invalid_input`.
 template <class When = when_used>
 [[nodiscard]] course_tuning doubled(const when_used_t<tuning, When>& t, int octave_courses = 0) {
     require_that(octave_courses >= 0 && static_cast<std::size_t>(octave_courses) <= t.notes.size(), "octave courses",
@@ -136,7 +136,8 @@ template <class When = when_used>
     return courses;
 }
 
-/// Whether the strings do not rise one after the other from bass to treble side, as on a soprano ukulele.
+/// Whether the tuning is re-entrant: the strings do not rise one after the other from bass to treble side, as on a
+/// soprano ukulele.
 [[nodiscard]] inline bool is_re_entrant(const tuning& t) {
     for (std::size_t i = 1; i < t.notes.size(); ++i) {
         if (t.notes[i] < t.notes[i - 1]) { return true; }
@@ -144,8 +145,8 @@ template <class When = when_used>
     return false;
 }
 
-/// Whether a tuning of three strings or more sounds lower from each to the next: it is then written from the treble side.
-/// No instrument is tuned so from its bass side. Give the lowest string of each course.
+/// Whether a tuning is written from the treble side: it has three strings or more, and each sounds lower than the one
+/// before. No instrument is tuned so from its bass side. Give the lowest string of each course.
 [[nodiscard]] inline bool is_treble_first(const tuning& t) {
     for (std::size_t i = 1; i < t.notes.size(); ++i) {
         if (!(t.notes[i] < t.notes[i - 1])) { return false; }

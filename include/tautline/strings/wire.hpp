@@ -10,7 +10,7 @@
 
 namespace tautline {
 
-/// How modulus and strength go with diameter.
+/// How modulus and strength depend on diameter.
 enum class wire_grade {
     fixed,      ///< as the material's own fields say, whatever the diameter
     music_wire, ///< drawn to ASTM A228: strength and modulus fall as the wire gets thicker
@@ -24,13 +24,13 @@ struct basic_wire_material {
     std::string_view name{};
     /// Mass over volume, slack.
     needed<tautline::density<R>> mass_density;
-    /// Young's modulus; for music wire that of thin wire.
+    /// Young's modulus; for music wire the modulus of thin wire.
     needed<tautline::stress<R>> modulus;
-    /// Tensile strength, the least to be expected. Absent: unknown, or by diameter (see `minimum_strength`).
+    /// Least tensile strength to expect. Absent: unknown, or by diameter (see `minimum_strength`).
     std::optional<field<tautline::stress<R>>> strength{};
     /// Linear thermal expansion. Absent: unknown.
     std::optional<field<thermal_expansion<R>>> expansion{};
-    wire_grade grade = wire_grade::fixed; ///< whether strength and modulus go by diameter
+    wire_grade grade = wire_grade::fixed; ///< whether strength and modulus depend on diameter
     /// Where the values come from.
     std::string_view source{};
 
@@ -49,7 +49,7 @@ using wire_material = basic_wire_material<double>;
 
 namespace kernel {
 
-/// Modulus by diameter, the steps of Shigley's table placed midway between the sizes it names.
+/// Modulus by diameter. The steps lie midway between the sizes that Shigley's table names.
 template <class R>
 [[nodiscard]] constexpr stress<R> modulus_at(const basic_wire_material<R>& m, const length<R>& diameter) {
     if (m.grade == wire_grade::fixed) { return m.modulus; }
@@ -73,7 +73,7 @@ template <class R>
 
 } // namespace kernel
 
-/// Young's modulus of a wire of a diameter: the material's own, or for music wire by size.
+/// Young's modulus of a wire of a diameter > 0: the material's own, or for music wire by diameter.
 /// Source: Shigley's Mechanical Engineering Design, 9th ed., Table 10-5 (203.4, 200, 196.5, 193 GPa).
 template <class R = double>
 [[nodiscard]] constexpr stress<R> modulus_at(const basic_wire_material<R>& m, param<length<R>> diameter) {
@@ -82,8 +82,9 @@ template <class R = double>
     return kernel::modulus_at<R>(m, diameter);
 }
 
-/// Least tensile strength to expect of a wire of a diameter: for music wire of 0.1 to 7 mm the curve
-/// `2153.5 MPa mm^0.1625 / d^0.1625`, else the material's own; nothing when that is unknown. Diameter > 0.
+/// Least tensile strength to expect of a wire of a diameter > 0. For music wire of 0.1 to 7 mm it is the curve
+/// `2153.5 MPa mm^0.1625 / d^0.1625`; for thinner and thicker music wire nothing. For other materials it is their own
+/// value; nothing when that is unknown.
 ///
 /// The curve was fitted for 0.3 to 6 mm. Against the minima of ASTM A228 it lies up to 1.4 % low from 0.016 to 0.156 in
 /// (0.41 to 3.96 mm), a safe lower bound there; at 0.009 in it is 1.0 % high, at 0.004 in 3.2 % high.

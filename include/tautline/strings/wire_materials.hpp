@@ -2,8 +2,8 @@
 /// @file
 /// The usual materials of cores and wraps, each with the source of its values.
 ///
-/// They are values of the alloy or polymer in general, for want of better ones. A balance and a stretching test tell a
-/// string's own, and every field may be set to them.
+/// The values are those of the alloy or polymer in general, for want of better ones. A balance and a stretching test
+/// give the values of a string in hand; every field may be set to them.
 
 #include <array>
 
@@ -21,7 +21,7 @@ namespace tautline {
             .source = "density of carbon steel 7.85 g/cm3: Callister & Rethwisch, App. B; modulus: Shigley 9th ed., Table "
                       "10-5; strength: minima of ASTM A228; expansion of steel 12e-6/K: OpenStax University Physics"};
 }
-/// Plain carbon steel as a wrap, its thin nickel plating neglected.
+/// Plain carbon steel for wraps. Its thin nickel plating is neglected.
 [[nodiscard]] constexpr wire_material nickel_plated_steel() {
     return {.name = "nickel-plated steel",
             .mass_density = 7850 * units::kg_per_m3,
@@ -109,11 +109,11 @@ namespace tautline {
 
 /// Drawn nylon monofilament.
 ///
-/// The modulus of a polymer is no constant: it grows with stress and with the speed of the stretching, and two nylon
-/// strings differ by a factor of two. Give the value of the string in hand where an answer depends on it (stretch,
-/// inharmonicity, bends); tension and pitch hardly do. The default is a textbook's: a string at pitch was measured to have
-/// more, the thin one nearly three times as much (`nylon_slow_modulus` and `nylon_quick_modulus` go by the stress).
-/// Source of the caution: Lynch-Aird & Woodhouse, Materials 10(5) 497 (2017).
+/// The modulus of a polymer is not constant. It grows with stress and with the speed of stretching, and two nylon
+/// strings may differ by a factor of two. Give the modulus of the string in hand where a result depends on it (stretch,
+/// inharmonicity, bends); tension and pitch hardly do. The default is a textbook's value. Strings at pitch were
+/// measured to have more, a thin one nearly three times as much (`nylon_slow_modulus` and `nylon_quick_modulus` go by
+/// the stress). Source of the caution: Lynch-Aird & Woodhouse, Materials 10(5) 497 (2017).
 template <a_stress Modulus = stress<double>>
 [[nodiscard]] constexpr wire_material nylon(Modulus modulus = 5 * units::GPa) {
     return {.name = "nylon",
@@ -127,7 +127,7 @@ template <a_stress Modulus = stress<double>>
 template <of_any_kind Given>
 requires(!a_stress<Given>) messages::wanted_are<messages::STRESS> nylon(Given)
 TAUTLINE_REFUSED("wanted is a STRESS: nylon(5*GPa)");
-/// Fluorocarbon (PVDF) monofilament. What is said of nylon's modulus holds for its modulus, too.
+/// Fluorocarbon (PVDF) monofilament. The caution about the modulus of `nylon` holds here too.
 template <a_stress Modulus = stress<double>>
 [[nodiscard]] constexpr wire_material fluorocarbon(Modulus modulus = 5 * units::GPa) {
     return {.name = "fluorocarbon",
@@ -139,8 +139,8 @@ template <a_stress Modulus = stress<double>>
 template <of_any_kind Given>
 requires(!a_stress<Given>) messages::wanted_are<messages::STRESS> fluorocarbon(Given)
 TAUTLINE_REFUSED("wanted is a STRESS: fluorocarbon(5*GPa)");
-/// Plain gut. Its modulus does not depend on stress (Lynch-Aird & Woodhouse, Materials 11(11) 2160, 2018), but it varies
-/// from string to string, and its mass with the humidity.
+/// Plain gut. Its modulus does not depend on stress (Lynch-Aird & Woodhouse, Materials 11(11) 2160, 2018), but it
+/// varies from string to string. Its mass varies with humidity.
 template <a_stress Modulus = stress<double>>
 [[nodiscard]] constexpr wire_material gut(Modulus modulus = 6 * units::GPa) {
     return {.name = "gut",
@@ -152,7 +152,7 @@ template <a_stress Modulus = stress<double>>
 template <of_any_kind Given>
 requires(!a_stress<Given>) messages::wanted_are<messages::STRESS> gut(Given)
 TAUTLINE_REFUSED("wanted is a STRESS: gut(6*GPa)");
-/// Silk, as floss under a wrap or as a core; loose floss fills only a share of its sleeve.
+/// Silk, as floss under a wrap or as a core. Loose floss fills only a share of its sleeve (`basic_wrap::fill`).
 template <a_stress Modulus = stress<double>>
 [[nodiscard]] constexpr wire_material silk(Modulus modulus = 10 * units::GPa) {
     return {.name = "silk",
@@ -184,7 +184,7 @@ TAUTLINE_REFUSED("wanted is a STRESS: silk(10*GPa)");
                       silk()};
 }
 
-/// The material of a name over number type R, spelled as in `wire_materials()`; nothing when there is none.
+/// The material of a name spelled as in `wire_materials()`, over number type R; nothing when there is none.
 template <real R = double>
 [[nodiscard]] constexpr std::optional<basic_wire_material<R>> find_wire_material(std::string_view name) {
     for (const wire_material& m : wire_materials()) {

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// A wound string as it is sold: its gauge and its core.
+/// A wound string given as it is sold, by its gauge and its core.
 
 #include "music_string.hpp"
 
@@ -31,7 +31,7 @@ using wound_order = basic_wound_order<double>;
 
 namespace kernel {
 
-/// What the wrap leaves room for on both sides of the core.
+/// Room for the wrap on both sides of the core: the gauge less the width of the core.
 template <class R>
 [[nodiscard]] constexpr length<R> wrap_room(const basic_wound_order<R>& o) {
     return o.gauge - core_width<R>({.material = o.core_material, .section = o.section, .diameter = o.core});
@@ -50,8 +50,8 @@ void basic_wound_order<R>::rules(Report&& report) const {
 }
 
 /// A wound string from its gauge and its core, as it is sold: `wound_string({.gauge = 46 * thou, .core = 18 * thou,
-/// .core_material = music_wire(), .wrap_material = phosphor_bronze()})`. Throws `invalid_input` for what is out of range
-/// and for a core as wide as the gauge or wider; in constant expressions a wrong order fails to compile.
+/// .core_material = music_wire(), .wrap_material = phosphor_bronze()})`. Throws `invalid_input` for a value out of
+/// range, and for a core as wide as the gauge or wider. In constant expressions a wrong order fails to compile.
 template <class R = double>
 [[nodiscard]] constexpr basic_music_string<R> wound_string(const basic_wound_order<R>& order) {
     if (std::is_constant_evaluated()) {
