@@ -350,8 +350,7 @@ TEST_SUITE("steps") {
             const auto& s = step(j, bench_stage::set_saddle);
             CHECK(s.title == "Set the saddle as far as it goes");
             CHECK(s.decision.find("Reset: the saddle stops at its limit") == 0);
-            CHECK(step(j, bench_stage::cut_nut).decision.find("Decide first: leave the saddle at its limit, or reset") ==
-                  0);
+            CHECK(step(j, bench_stage::cut_nut).decision.find("Leave the saddle at its limit, or reset the neck?") == 0);
             CHECK((number<angle<>>(s, instead) > 0 * deg) == lower);
             CHECK(number<angle<>>(s, instead) == j.plan.reset_instead->turn);
         }

@@ -59,8 +59,8 @@ void nut_step(const Job& j, std::vector<bench_step>& steps) {
         moved = moved || tautline::abs(p.slot_change[i]) > 0.005 * units::mm;
     }
     if (!moved) { return; }
-    s.decision = p.reset_instead ? "Decide first: leave the saddle at its limit, or reset the neck. With a reset the slots "
-                                   "come out otherwise. "
+    s.decision = p.reset_instead ? "Leave the saddle at its limit, or reset the neck? Settle that first: with a reset the "
+                                   "slots come out otherwise. "
                                  : "";
     s.decision += raised ? "Some slots must come up: shim the nut or make a new one." : "";
     s.check =
