@@ -86,9 +86,10 @@ TEST_SUITE("wishes of a job file") {
     }
     TEST_CASE("out of the joint's range: not met, with the turn that can be had and the one it would take") {
         const auto page = sheet_of(job_with(baritone, heights(2.6, 2.0) + "[wanted.reset]\nmost_turn = \"0.1 deg\"\n"));
-        CHECK(has(page,
-                  "not met: wanted.reset.most_turn: for the wanted saddle the neck would have to turn this far; the saddle takes "
-                  "the rest; nearest 0.10 deg, of 0."));
+        CHECK(has(
+            page,
+            "not met: wanted.reset.most_turn: for the wanted saddle the neck would have to turn this far; the saddle takes "
+            "the rest; nearest 0.10 deg, of 0."));
         CHECK(has(page, "Reset as far as the joint is allowed to turn; the saddle takes the rest."));
         CHECK_FALSE(has(page, "not met: wanted.action"));
     }
