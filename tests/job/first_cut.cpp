@@ -1,13 +1,12 @@
 // Cuts that stop short, against simulated instruments: each differs from its file by what the file doubts.
-#include <tautline/doubt/normal_deviate.hpp>
 #include <tautline/job/answer.hpp>
 #include <tautline/job/first_cut.hpp>
 
 #include <cmath>
-#include <map>
 
 #include <doctest/doctest.h>
 
+#include "drawn_instrument.hpp"
 #include "job_of_demo.hpp"
 #include "near.hpp"
 
@@ -26,26 +25,6 @@ bench_job job_with_cuts() {
     j.wanted->action_bass = 2.0 * mm;
     j.wanted->action_treble = 1.6 * mm;
     return j;
-}
-/// The instrument as it really is, one of many: what the plan starts from, off by what is doubted.
-strung_instrument really(const strung_instrument& as_read, const setup_doubts& d, std::size_t row) {
-    std::map<std::string, double, std::less<>> moved;
-    for (std::size_t k = 0; k < d.doubts.size(); ++k) {
-        if (std::find(d.cuts.begin(), d.cuts.end(), d.doubts[k].name) != d.cuts.end()) { continue; }
-        const double off = kernel::normal_deviate(12, row, k) * d.doubts[k].standard.si();
-        for (const moved_leaf& m : d.doubts[k].moves) {
-            // How a string is plucked bends nothing, and draws of it would leave its range.
-            if (!m.path.starts_with("playing.")) { moved[m.path] += m.factor * off; }
-        }
-    }
-    auto is = as_read;
-    for_each_leaf(is, [&](std::string_view path, auto& x) {
-        const auto at = moved.find(path);
-        if (at == moved.end()) { return; }
-        const double v = number_of(x) + at->second;
-        set_number(x, path.starts_with("frets.wear") ? std::max(v, 0.0) : v); // no crown grows
-    });
-    return is;
 }
 struct cut_seen {
     double deep = 0, rows = 0, sum = 0, squares = 0;
@@ -71,7 +50,8 @@ void check_simulated(const bench_job& j) {
     std::vector<cut_seen> slots(count), saddle(count);
     constexpr std::size_t rows = 600;
     for (std::size_t row = 0; row < rows; ++row) {
-        const auto real = make_plan(really(p.start, a.planned_doubts, row), *j.wanted);
+        const auto real =
+            make_plan(drawn::one_of_many(p.start, a.planned_doubts, 12, row, a.planned_doubts.cuts), *j.wanted);
         for (std::size_t i = 0; i < count; ++i) {
             // Cut by so much, from where it really was.
             if (a.cuts.slots[i]) {

@@ -1,14 +1,13 @@
 // Work on board and crowns that stops short, against simulated instruments: each differs from its file by what the file
 // doubts.
-#include <tautline/doubt/normal_deviate.hpp>
 #include <tautline/job/answer.hpp>
 #include <tautline/job/first_work_cut.hpp>
 
 #include <cmath>
-#include <map>
 
 #include <doctest/doctest.h>
 
+#include "drawn_instrument.hpp"
 #include "job_of_demo.hpp"
 #include "near.hpp"
 
@@ -49,24 +48,6 @@ bench_job stated(bench_job j) {
     }
     return j;
 }
-/// The instrument as it really is, one of many.
-strung_instrument one_of_many(const strung_instrument& as_read, const setup_doubts& d, std::size_t row) {
-    std::map<std::string, double, std::less<>> moved;
-    for (std::size_t k = 0; k < d.doubts.size(); ++k) {
-        const double off = kernel::normal_deviate(29, row, k) * d.doubts[k].standard.si();
-        for (const moved_leaf& m : d.doubts[k].moves) {
-            if (!m.path.starts_with("playing.")) { moved[m.path] += m.factor * off; }
-        }
-    }
-    auto is = as_read;
-    for_each_leaf(is, [&](std::string_view path, auto& x) {
-        const auto at = moved.find(path);
-        if (at == moved.end()) { return; }
-        const double v = number_of(x) + at->second;
-        set_number(x, path.starts_with("frets.wear") ? std::max(v, 0.0) : v); // no crown grows
-    });
-    return is;
-}
 /// What real instruments need off at one place.
 struct place_seen {
     std::vector<double> needs{};
@@ -93,7 +74,7 @@ void check_work(const bench_job& j, bool sand) {
     constexpr std::size_t rows = 400;
     for (std::size_t row = 0; row < rows; ++row) {
         // What the real instrument needs, by the whole job done on it.
-        const auto real = setups_of(j, one_of_many(a.setups.as_found, a.found_doubts, row));
+        const auto real = setups_of(j, drawn::one_of_many(a.setups.as_found, a.found_doubts, 29, row));
         std::vector<double> needed;
         if (sand) {
             for (const auto& p : kernel::board_places(real.as_found.instrument)) {

@@ -117,7 +117,8 @@ template <class = when_used>
         const auto& piece = all.pieces.back();
         const length<> middle = (ends.bass.x + ends.treble.x) / 2;
         const length<> width = hypot(length<>(ends.treble.x - ends.bass.x), length<>(ends.treble.y - ends.bass.y));
-        // Along a slanted fret the arc of the board is flatter by the square of its slant (Meusnier).
+        // Along a slanted fret the board's arc is flatter: curvature times the cosine squared of the slant (Euler's
+        // theorem).
         const double share = (ends.treble.y - ends.bass.y) / width;
         const curvature<> k = kernel::arc_curvature(on.board.surface, middle) * (share * share);
         wire.pieces.push_back({piece.fret, piece.crown, piece.tang, prebend_radius(k, width, length<>(cut.lead))});
