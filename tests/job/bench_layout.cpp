@@ -174,6 +174,16 @@ TEST_SUITE("bench layout") {
             CHECK(p.crown > std::hypot(along, across) * mm);
             CHECK(p.crown < std::hypot(along, across) * 1.03 * mm);
             CHECK(p.bend_radius > across / 2 * mm);
+            // The wire rises over its ends by its lead more than the board does along the slanted line, told point by
+            // point.
+            const auto over_board = [&](const length<>& x, const length<>& y) {
+                return surface_height(fanned.instrument.board.surface, x, y) / mm;
+            };
+            const length<> x = (ends.bass.x + ends.treble.x) / 2, y = (ends.bass.y + ends.treble.y) / 2;
+            const double rise = over_board(x, y) + fanned.planned->pieces->lead / mm -
+                                (over_board(ends.bass.x, ends.bass.y) + over_board(ends.treble.x, ends.treble.y)) / 2;
+            const double w = std::hypot(along, across);
+            CHECK(near::relative(p.bend_radius, (rise * rise + w * w / 4) / (2 * rise) * mm, 2e-3));
         }
     }
     TEST_CASE("wire is cut only where there is new wire") {
