@@ -17,7 +17,7 @@ inline constexpr std::string_view csv_head = "instrument,table,path,value,kind";
 
 using safe_text::begins_formula;
 
-/// The byte that "\x1b" and the like, at the start of a text, stand for; nothing for other texts.
+/// The byte that an escape such as "\x1b" at the start of a text stands for; nothing for other texts.
 inline std::optional<char> written_out_byte(std::string_view text) {
     constexpr std::string_view digits = "0123456789abcdef";
     if (text.size() < 4 || !text.starts_with("\\x")) { return std::nullopt; }
@@ -30,13 +30,13 @@ inline std::optional<char> written_out_byte(std::string_view text) {
 inline std::string csv_field(std::string_view text) {
     std::string plain;
     for (std::size_t i = 0; i < text.size(); ++i) {
-        // What only looks like a byte that is written out.
+        // A text that only looks like an escaped byte.
         plain += written_out_byte(text.substr(i)) ? "\\x5c" : std::string(1, text[i]);
     }
     const bool looks_kept = plain.starts_with('\'') && (begins_formula(plain.substr(1)) || plain.starts_with("''"));
     return safe_text::csv_quoted((begins_formula(plain) || looks_kept ? "'" : "") + shown(plain));
 }
-/// The text that a field, without its quotes, was made of.
+/// The text a field was made of. The field comes without its quotes.
 inline std::string text_of_field(std::string_view field) {
     if (field.starts_with('\'') && (begins_formula(field.substr(1)) || field.starts_with("''"))) { field.remove_prefix(1); }
     std::string out;
@@ -67,7 +67,7 @@ inline std::optional<std::vector<std::string>> csv_fields(std::string_view line)
     return quoted ? std::nullopt : std::optional(fields);
 }
 
-/// Every measurement and result of an instrument, a line each: numbers in SI as exactly as they are kept.
+/// Every measurement and result of an instrument, one line each. Numbers are in SI and lose no digit.
 inline std::string csv_lines(const database& db, const entry& e) {
     std::string out;
     for (const char* table : {"measurements", "results"}) {

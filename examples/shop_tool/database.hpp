@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// SQLite in a few value types: what goes wrong is thrown as a sentence, what is not committed is undone.
+/// SQLite in a few value types. An error is thrown as a sentence; changes that are not committed are undone.
 
 #include <cstdint>
 #include <memory>
@@ -24,7 +24,7 @@ public:
     enum class missing_file { is_made, is_an_error };
 
     database(const std::string& path, missing_file missing) {
-        // Before a relative path, so that no name has a meaning of its own to SQLite, such as ":memory:".
+        // "./" goes before a relative path, because SQLite gives some names, such as ":memory:", a meaning of their own.
         const std::string file = path.empty() || path.front() != '/' ? "./" + path : path;
         sqlite3* opened = nullptr;
         const int flags = SQLITE_OPEN_READWRITE | (missing == missing_file::is_made ? SQLITE_OPEN_CREATE : 0);
@@ -45,7 +45,7 @@ public:
         if (!copying) { require_ok(sqlite3_errcode(handle_.get())); }
         const int copied = sqlite3_backup_step(copying, -1);
         require_ok(sqlite3_backup_finish(copying));
-        if (copied != SQLITE_DONE) { require_ok(copied); } // a lock that was in the way is no error to `finish`
+        if (copied != SQLITE_DONE) { require_ok(copied); } // `finish` does not report a lock as an error
     }
 
     [[nodiscard]] sqlite3* handle() const { return handle_.get(); }
@@ -124,8 +124,8 @@ private:
     std::unique_ptr<sqlite3_stmt, closer> handle_;
 };
 
-/// All of what happens until `commit`, or nothing of it. One that writes takes the right to at once, so that what it reads
-/// cannot change before it writes; one that only reads sees the file as it was at one moment.
+/// A transaction: either everything up to `commit` happens, or nothing. A writing transaction locks the file at once, so
+/// what it reads cannot change before it writes. A reading transaction sees the file as it was at one moment.
 class transaction {
 public:
     enum class will { write, only_read };

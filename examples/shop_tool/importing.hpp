@@ -11,19 +11,19 @@
 
 namespace shop {
 
-/// One measurement in a file: as somebody typed it, or as `export` wrote it, in SI and with its kind.
+/// One measurement in a file. Either somebody typed it, or `export` wrote it in SI with its kind.
 struct told {
     std::string name{}, path{}, value{};
     std::optional<std::string> kind{};
 };
 
-/// A line of NAME, PATH and VALUE with tabs between.
+/// Reads a line of NAME, PATH and VALUE, separated by tabs.
 inline told told_by_hand(const std::string& line) {
     const auto first = line.find('\t'), second = line.find('\t', first == line.npos ? first : first + 1);
     if (second == line.npos) { throw wrong_input("A line is a name, a path and a value, with tabs between."); }
     return {line.substr(0, first), line.substr(first + 1, second - first - 1), line.substr(second + 1), {}};
 }
-/// A line that `export` wrote; nothing where it holds a result, which follows from the measurements.
+/// Reads a line that `export` wrote. Returns nothing for a result, because results follow from the measurements.
 inline std::optional<told> told_by_export(const std::string& line) {
     const auto fields = csv_fields(line);
     if (!fields || fields->size() != 5) {
@@ -37,7 +37,7 @@ inline std::optional<told> told_by_export(const std::string& line) {
     return told{text_of_field((*fields)[0]), text_of_field((*fields)[2]), (*fields)[3], text_of_field((*fields)[4])};
 }
 
-/// Changes a measurement to a number in SI, under the name it has now.
+/// Sets a measurement, under its present name, to a number in SI.
 /// @param former what was renamed since the export was written
 inline void change_to(strung_instrument& model, const told& t, std::span<const former_name> former = former_names) {
     char* end = nullptr;
@@ -55,15 +55,15 @@ inline void change_to(strung_instrument& model, const told& t, std::span<const f
     } catch (const invalid_input& e) { throw wrong_input(shown(e.what())); }
 }
 
-/// The instruments of a file as they are when all of it was changed; the shop itself is as it was.
-/// @throws wrong_input with the line, also where the file cannot be read to its end
+/// The instruments of a file after all its changes. The shop itself is not changed.
+/// @throws wrong_input with the line; also when the file cannot be read to its end
 inline std::map<std::string, strung_instrument> measured_in(lines file, const instruments& shop) {
     std::map<std::string, strung_instrument> measured;
     std::string line;
     bool exported = false;
     for (bool first = true; file.next(line); first = false) {
         if (first) {
-            if (line.starts_with("\xef\xbb\xbf")) { line.erase(0, 3); } // as spreadsheets begin a file
+            if (line.starts_with("\xef\xbb\xbf")) { line.erase(0, 3); } // the byte order mark that spreadsheets write
             exported = line == csv_head;
             if (exported) { continue; }
         }

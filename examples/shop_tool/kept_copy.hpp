@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// A database file as it was, kept beside it before its tables are changed.
+/// A copy of a database file, kept beside it before its tables are changed.
 
 #include <cerrno>
 #include <string>
@@ -14,23 +14,23 @@
 
 namespace shop {
 
-/// A copy of a database, whole or not there; it goes away again unless it is kept.
+/// A complete copy of a database, or none. It is removed again unless it is kept.
 class kept_copy {
 public:
-    /// @param db with the right to write taken, so that nobody else changes the file, or copies it, meanwhile
+    /// @param db locked for writing, so that nobody else changes or copies the file meanwhile
     /// @param version of its tables; the copy is named after it: "shop.db.version-1", and ".2" or more behind that where a
     /// copy of that name is there already
     /// @throws database_error
     kept_copy(const database& db, std::int64_t version) {
         const std::string file = sqlite3_db_filename(db.handle(), "main"), part = file + ".copying";
-        // What a program that was killed left of a copy.
+        // A killed program may have left part of a copy.
         (void)::unlink(part.c_str());
         (void)::unlink((part + "-journal").c_str());
         copy(file, part);
         for (int count = 1; path_.empty(); ++count) {
             std::string name = file + ".version-" + std::to_string(version);
             if (count > 1) { name += "." + std::to_string(count); }
-            // Nothing that is there is written over.
+            // An existing file is never overwritten.
             if (::link(part.c_str(), name.c_str()) == 0) {
                 path_ = name;
             } else if (errno != EEXIST || count == 1000) {
@@ -46,7 +46,7 @@ public:
     ~kept_copy() {
         if (!kept_) { (void)::unlink(path_.c_str()); }
     }
-    /// The copy stays; where it is.
+    /// Keeps the copy. Returns its place.
     const std::string& keep() {
         kept_ = true;
         return path_;
@@ -60,13 +60,14 @@ private:
     static void copy(const std::string& file, const std::string& part) {
         struct stat before {};
         if (::stat(file.c_str(), &before) != 0) { cannot_copy(errno); }
-        // Who may not read the file may not read its copy.
+        // The copy gets the file's permissions: whoever may not read the file may not read its copy.
         const int made = ::open(part.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, before.st_mode & 0777U);
         if (made < 0) { cannot_copy(errno); }
         (void)::fchmod(made, before.st_mode & 0777U);
         ::close(made);
         try {
-            // SQLite copies out of no connection that is about to write; another one may read until that begins.
+            // SQLite cannot copy from a connection that is about to write. A second connection may read until the write
+            // begins.
             const database reading(file, database::missing_file::is_an_error);
             database(part, database::missing_file::is_an_error).fill_from(reading);
         } catch (...) {

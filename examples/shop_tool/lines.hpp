@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The lines of a file that somebody else wrote: none longer than it may be, and an error that is not taken for the end.
+/// Lines of a file from outside. A line has a largest length, and a read error is not mistaken for the end of the file.
 
 #include <cerrno>
 #include <cstdio>
@@ -12,20 +12,20 @@
 
 namespace shop {
 
-/// Most bytes in a line; a name has at most 200, written out in CSV at most four times as many.
+/// Largest number of bytes in a line. A name has at most 200 bytes, and CSV writes at most four for each.
 inline constexpr std::size_t longest_line = 4000;
 
 /// Reads lines one by one.
 class lines {
 public:
-    /// @throws wrong_input where the file cannot be opened
+    /// @throws wrong_input when the file cannot be opened
     explicit lines(std::string name) : lines(name, std::fopen(name.c_str(), "rbe")) {}
-    /// Takes an open file over.
+    /// Takes ownership of an open file.
     lines(std::string name, std::FILE* opened) : name_(std::move(name)), file_(opened) {
         if (!file_) { fail(); }
     }
     /// The next line without its end; false when there is none.
-    /// @throws wrong_input where it cannot be read, or is too long
+    /// @throws wrong_input when the line cannot be read or is too long
     bool next(std::string& line) {
         line.clear();
         ++number_;
@@ -42,7 +42,7 @@ public:
         if (!line.empty() && line.back() == '\r') { line.pop_back(); }
         return c != EOF || !line.empty();
     }
-    /// "FILE:12: ", for a sentence about the line that was read last.
+    /// "FILE:12: ", the start of a sentence about the line read last.
     [[nodiscard]] std::string place() const { return shown(name_) + ":" + std::to_string(number_) + ": "; }
 
 private:

@@ -1,5 +1,5 @@
 /// @file
-/// shop_tool: a shop's instruments in an SQLite file, measured again and again, each with the setup that follows.
+/// shop_tool keeps a shop's instruments in an SQLite file, with their measurements and the setups that follow from them.
 ///
 /// Exit codes: 0 done; 1 the database or the output could not be used; 2 the command or a measurement is wrong.
 
@@ -42,7 +42,7 @@ std::string help() { return usage + ("Patterns: " + patterns() + "\n"); }
 
 using words = std::vector<std::string>;
 
-/// Keeps a measured model, if it can be solved: throws what is wrong with it otherwise.
+/// Keeps a measured model if it can be solved, and throws what is wrong with it otherwise.
 void measure(instruments& shop, const entry& e, const strung_instrument& model) {
     (void)solve(model);
     shop.keep(e, model);
@@ -89,7 +89,7 @@ std::string show(const instruments& shop, const std::string& name) {
     return out;
 }
 
-/// Runs one command; what it prints comes back whole, or not at all.
+/// Runs one command. Returns everything it prints, or throws and prints nothing.
 std::string run(const std::string& file, const std::string& command, const words& w) {
     const auto wants = [&](bool fits) {
         if (!fits) { throw wrong_input(help()); }

@@ -17,14 +17,14 @@ namespace shop {
 using namespace tautline;
 using safe_text::shown;
 
-/// What somebody typed is wrong; the text is a sentence for them.
+/// A typed value is wrong. The text is a sentence for whoever typed it.
 class wrong_input : public std::runtime_error {
 public:
     using std::runtime_error::runtime_error;
 };
 
 /// Changes one measurement, or the note of a string ("string 6.pitch", "strings[0].pitch"), to what somebody typed.
-/// @param former what was renamed: such a name is refused with the present one
+/// @param former renamed paths; a former name is refused, and the message gives the present one
 inline void change(strung_instrument& model, std::string_view named, std::string_view typed,
                    std::span<const former_name> former = former_names) {
     const string_names names = names_of(model.instrument, model.stringing);

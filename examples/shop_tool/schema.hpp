@@ -3,9 +3,9 @@
 /// The tables of a shop's database, their version, and the way from older ones.
 ///
 /// 1: instruments, their measurements as bare numbers in SI, the notes of their strings.
-/// 2: measurements say what kind they are; the setups that follow from them, and what was found, are kept beside them.
+/// 2: measurements have their kind; the setups that follow from them, and their findings, are kept too.
 ///
-/// A path that the library has renamed since is brought up to date in a file of any version.
+/// Paths that the library has renamed since are brought up to date in a file of any version.
 
 #include <optional>
 #include <span>
@@ -48,7 +48,7 @@ inline constexpr const char* from_1_to_2 = R"(
         instrument INTEGER NOT NULL REFERENCES setups ON DELETE CASCADE, place INTEGER NOT NULL, severity TEXT NOT NULL,
         sentence TEXT NOT NULL, PRIMARY KEY (instrument, place)) WITHOUT ROWID;)";
 
-/// The paths of kept measurements that have another name now, each with that.
+/// The paths of kept measurements that have been renamed, each with its present name.
 struct renamed_path {
     std::string before, now;
 };
@@ -63,7 +63,7 @@ inline std::vector<renamed_path> renamed_paths(const database& db, std::span<con
     return list;
 }
 /// Gives measurements their present names.
-/// @throws database_error where an instrument has a measurement under both names: which is right nobody here can know
+/// @throws database_error when an instrument has a measurement under both names, since nothing tells which is right
 inline void rename_paths(database& db, const std::vector<renamed_path>& renamed) {
     for (const auto& [before, now] : renamed) {
         statement both(db, "SELECT name FROM instruments JOIN measurements ON instrument = id WHERE path = ? AND id IN "
@@ -77,10 +77,10 @@ inline void rename_paths(database& db, const std::vector<renamed_path>& renamed)
     }
 }
 
-/// Makes the tables of a new file, or brings those of an older program, and paths that were renamed, up to date; `refill`
-/// then computes what older tables did not hold. All in one transaction: a file is of one version or of the other. The
-/// file as it was is kept.
-/// @return where it is kept; empty where nothing was older
+/// Makes the tables of a new file. In a file of an older program it brings tables and renamed paths up to date, and
+/// `refill` then computes what the older tables did not hold. All this is one transaction, so a file never has parts of two
+/// versions. A copy of the older file is kept.
+/// @return the place of that copy; empty when nothing was older
 template <class Refill>
 std::string bring_up_to_date(database& db, std::span<const tautline::former_name> former, Refill&& refill) {
     if (pragma_value(db, "user_version") == schema_version && pragma_value(db, "application_id") == application_id &&

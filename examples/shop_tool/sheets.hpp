@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What is kept about an instrument, for people.
+/// What is kept about an instrument, as text for people.
 
 #include <cstdio>
 #include <string>
@@ -9,7 +9,7 @@
 
 namespace shop {
 
-/// A kept number in a unit for a column; "-" where the setup has none.
+/// A kept number in a column's unit; "-" when the setup has no such number.
 inline std::string column(const kept_setup& kept, const std::string& path, double unit, int decimals) {
     const auto at = kept.results.find(path);
     if (at == kept.results.end()) { return "-"; }

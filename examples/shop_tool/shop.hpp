@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The shop's instruments: kept as the numbers of a described model, with the setups that follow from them.
+/// The shop's instruments, kept as the numbers of a described model, with the setups that follow from them.
 
 #include <map>
 #include <optional>
@@ -35,17 +35,17 @@ struct kept_setup {
 /// Instruments in a database file.
 class instruments {
 public:
-    /// @param former what was renamed since the file was written
+    /// @param former paths renamed since the file was written
     instruments(const std::string& file, database::missing_file missing, std::span<const former_name> former = former_names)
         : db_(file, missing), former_(former) {
         kept_copy_ = bring_up_to_date(db_, former, [&] {
             for (const entry& e : all()) { keep(e, load(e)); }
         });
     }
-    /// Where the file is kept as an older program had written it; empty where it was up to date.
+    /// Where the copy of the older file is kept; empty when the file was up to date.
     [[nodiscard]] const std::string& kept_copy_of_old_file() const { return kept_copy_; }
     [[nodiscard]] database& file() { return db_; }
-    /// What was renamed, for those who type or read paths.
+    /// The renamed paths.
     [[nodiscard]] std::span<const former_name> former() const { return former_; }
 
     [[nodiscard]] std::vector<entry> all() const {
@@ -103,7 +103,7 @@ public:
         return model;
     }
     /// Keeps a model and the setup that follows from it, inside a transaction. A model that cannot be solved is kept
-    /// without a setup: what is wrong is asked for again by `solve`.
+    /// without a setup; `solve` tells again what is wrong with it.
     void keep(const entry& e, const strung_instrument& model) {
         for (const char* table : {"measurements", "notes", "setups"}) {
             statement(db_, std::string("DELETE FROM ") + table + " WHERE instrument = ?").with(e.id).run();
@@ -133,7 +133,7 @@ public:
         while (found.next()) { kept.findings.push_back({found.text(0), found.text(1)}); }
         return kept;
     }
-    /// Whether what is kept is what the measurements give today, to the last bit.
+    /// Whether the kept setup equals, to the last bit, what the measurements give today.
     [[nodiscard]] bool agrees(const entry& e) const {
         const strung_instrument model = load(e);
         std::optional<setup> solved;
@@ -164,7 +164,7 @@ private:
     void keep_numbers(const std::string& table, const entry& e, Model& model) {
         statement s(db_, "INSERT INTO " + table + " (instrument, path, value, kind) VALUES (?, ?, ?, ?)");
         for_each_leaf(model, [&](std::string_view path, const auto& leaf) {
-            // A fret behind a string's own nut has no number.
+            // A fret between the head and a string's own nut has no number.
             if (any_of(leaf).is_number()) { s.with(e.id, path, number_of(leaf), kind_name_of(leaf)).run(); }
         });
     }

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Text for a terminal: aligned columns, and lines that are broken between words.
+/// Text for a terminal: aligned columns, and lines broken between words.
 
 #include <algorithm>
 #include <span>
@@ -10,12 +10,12 @@
 
 namespace safe_text {
 
-/// Columns a text takes on a terminal: one for each UTF-8 character (the programs use none that are wider).
+/// The columns a text takes on a terminal: one for each UTF-8 character (the programs use no wider ones).
 inline std::size_t columns(std::string_view text) {
     return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) { return (c & 0xc0) != 0x80; }));
 }
 
-/// How wide the columns of some rows are: each as its widest cell.
+/// The widths of the columns of some rows: each is that of its widest cell.
 inline std::vector<std::size_t> widths(std::span<const std::vector<std::string>> rows) {
     std::vector<std::size_t> w;
     for (const auto& r : rows) {
@@ -24,13 +24,13 @@ inline std::vector<std::size_t> widths(std::span<const std::vector<std::string>>
     }
     return w;
 }
-/// A cell that is set right.
+/// A right-aligned cell.
 inline std::string padded(const std::string& cell, std::size_t width) {
     return std::string(width - columns(cell), ' ') + cell;
 }
 
-/// Rows of cells as a text: the first column is set left, the others right, each as wide as its widest cell, each line
-/// behind two spaces.
+/// Rows of cells as text. The first column is aligned left, the others right; each is as wide as its widest cell. Two
+/// spaces begin each line.
 inline std::string table_text(std::span<const std::vector<std::string>> rows) {
     const std::vector<std::size_t> w = widths(rows);
     std::string out;
@@ -44,7 +44,7 @@ inline std::string table_text(std::span<const std::vector<std::string>> rows) {
     }
     return out;
 }
-/// A table that is filled row by row.
+/// A table filled row by row.
 class text_table {
 public:
     explicit text_table(std::vector<std::string> head) : rows_{std::move(head)} {}
@@ -55,8 +55,8 @@ private:
     std::vector<std::vector<std::string>> rows_;
 };
 
-/// Text broken between words into lines of at most `width` columns: the first behind `begin`, each after it behind as many
-/// spaces; a word that is longer than a line keeps a line of its own.
+/// Text broken between words into lines of at most `width` columns. The first line begins with `begin`, the others with as
+/// many spaces. A word longer than a line has a line of its own.
 inline std::string wrapped(std::string_view text, const std::string& begin, std::size_t width = 100) {
     std::string out, line = begin;
     bool begun = false;
@@ -74,7 +74,7 @@ inline std::string wrapped(std::string_view text, const std::string& begin, std:
     }
     return out + line + "\n";
 }
-/// The same with all lines behind so many spaces.
+/// The same, with every line indented.
 inline std::string wrapped(std::string_view text, std::size_t indent, std::size_t width = 100) {
     return wrapped(text, std::string(indent, ' '), width);
 }

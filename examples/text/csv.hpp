@@ -15,18 +15,18 @@ namespace safe_text {
 inline bool begins_formula(std::string_view text) {
     return !text.empty() && std::string_view("=+-@").find(text.front()) != std::string_view::npos;
 }
-/// A text between quotes, its own quotes doubled.
+/// A text in quotes, with the quotes inside it doubled.
 inline std::string csv_quoted(std::string_view text) {
     std::string out = "\"";
     for (const char c : text) { out += c == '"' ? std::string("\"\"") : std::string(1, c); }
     return out + "\"";
 }
-/// A text in quotes where it must be.
+/// A text, in quotes if it needs them.
 inline std::string csv_plain(std::string_view text) {
     return text.find_first_of(",\"\r\n") == std::string_view::npos ? std::string(text) : csv_quoted(text);
 }
-/// A text from outside as a field: every character seen, in quotes where it must be, and never beginning as a
-/// spreadsheet's formula does.
+/// A text from outside as a field. Every character is visible, quotes are added if needed, and the field never begins like
+/// a spreadsheet's formula.
 inline std::string csv_field(std::string_view raw) {
     const std::string text = shown(raw);
     return csv_plain(begins_formula(text) ? "'" + text : text);
@@ -37,14 +37,14 @@ inline std::string csv_number(double v) {
     std::snprintf(buffer, sizeof buffer, "%.9g", v);
     return buffer;
 }
-/// Cells, each as it is to stand, as a line without its end.
+/// A line, without its end, of cells that are written as they are.
 inline std::string csv_line(const std::vector<std::string>& cells) {
     std::string line;
     for (std::size_t i = 0; i < cells.size(); ++i) { line += (i ? "," : "") + cells[i]; }
     return line;
 }
 
-/// Such lines one below the other, each with its end.
+/// Several such lines, each with its end.
 inline std::string csv_text(const std::vector<std::vector<std::string>>& rows) {
     std::string text;
     for (const auto& cells : rows) { text += csv_line(cells) + "\r\n"; }

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What the season does to an instrument, for programs: JSON as docs/tautline-sheet.schema.json describes it.
+/// What the season does to an instrument, as JSON for programs; docs/tautline-sheet.schema.json describes it.
 
 #include <nlohmann/json.hpp>
 
@@ -10,7 +10,7 @@ namespace season_json {
 
 using json = nlohmann::ordered_json;
 
-/// What 1 % of moisture does, each with its standard uncertainty.
+/// The effects of 1 % of moisture, each with its standard uncertainty.
 inline json response(const tautline::known_season& k) {
     return {{"bow", k.response.bow},
             {"bow_standard", k.bow_standard},
@@ -29,7 +29,7 @@ inline json line(const tautline::year_line& l) {
     if (l.give_or_take[1].has_value()) { one["damp_give_or_take_SI"] = l.give_or_take[1].si(); }
     return one;
 }
-/// A wish or a clearance that is kept now and not at one end.
+/// A wish or a clearance that holds now but not at one end of the year.
 inline json miss(const tautline::year_miss& m, const tautline::string_names& names) {
     json one{{"what", m.what}, {"air", m.end == 1 ? "dry" : "damp"}, {"sure", m.sure}};
     one.update({{"wanted_SI", m.wanted.si()}, {"then_SI", m.then.si()}, {"off_SI", m.off.si()}});

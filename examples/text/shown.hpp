@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Titles and names from outside as every output of the programs shows them: terminal, JSON, CSV and drawings.
+/// How titles and names from outside are shown on the terminal, in JSON, CSV and drawings.
 
 #include "utf8.hpp"
 
@@ -22,9 +22,8 @@ constexpr bool acts_or_hides(std::uint32_t c) {
     return control || direction || no_width || separator || filler || no_character;
 }
 
-/// A text whose every character is seen: one that acts or hides, and what is not UTF-8, is written out byte by byte
-/// ("\x1b",
-/// "\xe2\x80\xae").
+/// A text in which every character is visible. Characters that act or hide, and bytes that are not UTF-8, become escapes
+/// ("\x1b", "\xe2\x80\xae").
 inline std::string shown(std::string_view text) {
     constexpr std::string_view digits = "0123456789abcdef";
     std::string out;

@@ -9,13 +9,14 @@
 
 namespace safe_text {
 
-/// The code point that a text begins with and how many bytes it takes; 0 bytes for what is not UTF-8.
+/// The first code point of a text and its number of bytes; 0 bytes when the text is not UTF-8.
 struct utf8_start {
     std::uint32_t code = 0;
     std::size_t bytes = 0;
 };
 
-/// The first character of a text that is not empty. No overlong forms, no surrogates, nothing past U+10FFFF (RFC 3629).
+/// The first character of a text that is not empty. Refuses overlong forms, surrogates and anything past U+10FFFF (RFC
+/// 3629).
 inline utf8_start first_code_point(std::string_view text) {
     const auto byte = [&](std::size_t i) { return static_cast<std::uint32_t>(static_cast<unsigned char>(text[i])); };
     const std::uint32_t lead = byte(0);
