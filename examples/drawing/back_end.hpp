@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What a canvas draws with: one for each kind of file, and one that only notes what is drawn.
+/// Back ends of a canvas: one for each kind of file, and one that only notes what is drawn.
 
 #include <algorithm>
 #include <span>
@@ -11,7 +11,7 @@
 
 namespace drawing {
 
-/// Draws what a canvas asks for. Places are finite, in mm; letters are fit for paper.
+/// Draws for a canvas. Places are finite and in mm; letters are fit for paper.
 class back_end {
 public:
     back_end() = default;
@@ -25,18 +25,18 @@ public:
     virtual void fill(std::span<const place> points, ink shade) = 0;
     virtual void circle(place middle, double radius, const pen& p) = 0;
     virtual void dot(place middle, double radius, ink shade) = 0;
-    /// Whether letters that take a box are drawn at all.
+    /// Whether letters in a box are drawn at all.
     [[nodiscard]] virtual bool takes(const box& /*letters*/) const { return true; }
     /// One line of letters whose base line starts at a place.
     virtual void letters(place start, const std::string& shown, const lettering& l) = 0;
-    /// How wide they are, mm.
+    /// The width of letters, mm.
     virtual double width(const std::string& shown, const lettering& l) = 0;
-    /// From now on within a window only, `origin` being (0, 0), until `leave`.
+    /// Draws only within a window, with `origin` as (0, 0), until `leave`.
     virtual void enter(const box& window, place origin) = 0;
     virtual void leave() = 0;
 };
 
-/// The windows that are entered, one within the other: what is seen, and how far (0, 0) is from the page's.
+/// The open windows, one within the other: the visible part, and the place of (0, 0) on the page.
 class windows {
 public:
     explicit windows(const box& sheet) : entered_{{sheet, {}}} {}

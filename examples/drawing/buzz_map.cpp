@@ -12,7 +12,7 @@ using namespace tautline::units;
 
 namespace {
 
-/// Classes of clearance by what they are drawn with. Where they part is common practice at most, no source.
+/// Classes of clearance and their patterns. Their bounds are at most common practice, no source.
 struct clearance_class {
     double below_mm;
     double hatch; ///< distance of hatch lines, mm; 0: none
@@ -20,7 +20,7 @@ struct clearance_class {
 };
 constexpr clearance_class classes[] = {{0.10, 0.9, true}, {0.20, 1.1, false}, {0.40, 2.6, false}};
 
-/// By the number as it is written, so that a written 0.40 is never said to be less than 0.40.
+/// The class of a number as it is written, so that a written 0.40 never counts as less than 0.40.
 const clearance_class* class_of(tl::length<double> gap, measures m) {
     const auto written = [m](tl::length<double> q) {
         return std::round(m == measures::imperial ? q / thou * 10 : q / mm * 100);
@@ -43,7 +43,7 @@ struct block {
     [[nodiscard]] double height() const { return block_head + row_height * static_cast<double>(end_string - first_string); }
 };
 
-/// A sign that is not mistaken for a number's shade: a ring with a cross.
+/// A sign that nobody mistakes for a number's shade: a ring with a cross.
 void touching_sign(canvas& c, place middle, double r, ink shade) {
     const pen p{.width = 0.35, .shade = shade};
     c.circle(middle, r, p);
@@ -63,7 +63,7 @@ void draw_cell(canvas& c, const box& b, const tl::least_clearance_result* least,
         c.rectangle(b, border);
         return;
     }
-    // Both systems do not fit into a cell; the metric number then stands for both.
+    // A cell has no room for both systems. The metric number then serves both.
     const std::string number =
         m == measures::imperial ? tl::fixed_text(least->gap, thou, 1) : tl::fixed_text(least->gap, mm, 2);
     const std::string nearest = std::to_string(least->fret_number());
@@ -206,7 +206,7 @@ std::vector<map_part> map_parts(const subject& s, const std::string& state, meas
     const std::size_t strings = s.setup.strings.size(), places = s.setup.fret_x.size() + 1;
     const std::string unit = m == measures::imperial ? "thou" : "mm";
     std::vector<map_part> parts;
-    // As few parts as there may be, all of them about as wide.
+    // As few parts as possible, all of about the same width.
     const std::size_t count = (strings + most_columns - 1) / most_columns, each = (strings + count - 1) / count;
     for (std::size_t first = 0; first < strings; first += each) {
         const std::size_t end = std::min(strings, first + each);

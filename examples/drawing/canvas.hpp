@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What is drawn with: strokes, fills and letters in millimetres of paper, the same for every kind of file.
+/// Strokes, fills and letters in millimetres of paper, the same for every kind of file.
 
 #include <functional>
 #include <span>
@@ -24,7 +24,7 @@ struct pen {
     double gap = 0;
 };
 
-/// Which end of a text its place is.
+/// The part of a text that lies at its place.
 enum class align { left, middle, right };
 
 /// How letters look.
@@ -37,13 +37,13 @@ struct lettering {
     ink shade = ink::black;
 };
 
-/// Where letters stand whose base line starts, is centred or ends at a place: as wide as they are, as high as the tallest
-/// and the lowest of them are in a common sans face.
+/// The box of letters whose base line starts, is centred or ends at a place. Its height is that of the tallest and lowest
+/// letters of a common sans face.
 [[nodiscard]] box text_box(place at, double width, const lettering& l);
 
 class back_end;
 
-/// What is drawn on. Places that are not finite are left out.
+/// The surface to draw on. Places that are not finite are left out.
 class canvas {
 public:
     explicit canvas(back_end& b) : drawn_by_(&b) {}
@@ -61,13 +61,13 @@ public:
     void text(place at, std::string_view letters, const lettering& l = {});
     /// How wide letters are, mm.
     [[nodiscard]] double text_width(std::string_view letters, const lettering& l = {});
-    /// The letters, cut with an ellipsis where they are wider than `most` mm.
+    /// The letters, cut with an ellipsis if they are wider than `most` mm.
     [[nodiscard]] std::string fitted(std::string_view letters, double most, const lettering& l = {});
-    /// The lettering, set smaller where the letters are wider than `most` mm; never less than half as large.
+    /// The lettering, made smaller if the letters are wider than `most` mm, but at least half as large.
     [[nodiscard]] lettering smaller(std::string_view letters, double most, lettering l = {});
     /// Draws within a window only, `origin` becoming (0, 0).
     void within(const box& window, place origin, const std::function<void(canvas&)>& draw);
-    /// The same, letters left out that the window would cut.
+    /// The same, without letters that the window would cut.
     void within_uncut(const box& window, place origin, const std::function<void(canvas&)>& draw);
 
 private:
@@ -86,12 +86,12 @@ public:
     using std::runtime_error::runtime_error;
 };
 
-/// The page on a ground of its own, for where it is shown on a screen.
+/// The page on a ground of its own, for a screen.
 [[nodiscard]] page on_white(const page& p);
 
-/// Whether PDF and PNG can be made; what makes them is left out where cairo is missing.
+/// Whether PDF and PNG can be made. Without cairo they cannot.
 [[nodiscard]] bool makes_pdf_and_png();
-/// What is said where PDF or PNG is asked for and cannot be made.
+/// The message when PDF or PNG is asked for and cannot be made.
 inline constexpr const char* no_pdf_or_png = "PDF and PNG are left out: this program was built without cairo";
 /// The pages as one PDF file, in true size.
 /// @throws cannot_draw

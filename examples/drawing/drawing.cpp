@@ -37,7 +37,7 @@ void draw(const sheets& drawn, const options& how, std::vector<drawn_file>& file
     }
 }
 
-/// What stands in a folder under names of drawings, in the order of the names: drawn by this program, or not.
+/// The files in a folder that are named like drawings, in the order of their names, and whether this program drew them.
 struct earlier_drawings {
     std::vector<std::filesystem::path> ours{}, not_ours{};
 };
@@ -54,7 +54,7 @@ earlier_drawings drawings_in(const std::filesystem::path& folder) {
     return found;
 }
 
-/// Puts files into a folder in place of what was drawn there before.
+/// Puts files into a folder and removes earlier drawings.
 drawn_folder put(const std::filesystem::path& folder, const std::vector<drawn_file>& files) {
     remove_leftovers(folder);
     const earlier_drawings earlier = drawings_in(folder);
@@ -68,7 +68,7 @@ drawn_folder put(const std::filesystem::path& folder, const std::vector<drawn_fi
     }
     std::vector<waiting_file> waiting;
     for (std::size_t i = 0; i < files.size(); ++i) { waiting.emplace_back(done.written[i], files[i].bytes); }
-    // All of the old goes before any of the new comes: two jobs are never mixed, even if the program is killed now.
+    // All old files go before any new one comes, so two jobs are never mixed, even if the program is killed now.
     for (const auto& old : earlier.ours) {
         const bool again = std::count(done.written.begin(), done.written.end(), old) > 0;
         if (again && std::filesystem::is_symlink(old)) { continue; } // what it points to is drawn anew
@@ -80,7 +80,7 @@ drawn_folder put(const std::filesystem::path& folder, const std::vector<drawn_fi
     return done;
 }
 
-/// A state that was not solved, or is of another instrument, would be read past its end.
+/// Refuses a state that was not solved or belongs to another instrument: it would be read past its end.
 void require_solved(const subject& s, const std::string& name) {
     const auto strings = s.setup.strings.size(),
                frets = static_cast<std::size_t>(std::max(0, s.instrument.board.scale.frets));

@@ -24,26 +24,26 @@ struct options {
     double png_dots_per_inch = 150;
 };
 
-/// What became of a folder.
+/// The files of a folder after drawing.
 struct drawn_folder {
     std::vector<std::filesystem::path> written{};  ///< in the order they were drawn
-    std::vector<std::filesystem::path> removed{};  ///< drawn here before, and not drawn again
-    std::vector<std::filesystem::path> not_ours{}; ///< named like a drawing, but not known as one: they stay
+    std::vector<std::filesystem::path> removed{};  ///< earlier drawings that were not drawn again
+    std::vector<std::filesystem::path> not_ours{}; ///< named like drawings, but not this program's: they stay
 };
 
-/// Under the name of a drawing stands what this program did not draw.
+/// A file with the name of a drawing was not drawn by this program.
 class not_a_drawing : public std::runtime_error {
 public:
     explicit not_a_drawing(const std::filesystem::path& file);
 };
 
-/// Writes side_view, buzz_map and templates into a folder, which is made if its parent is there. A PDF holds all pages of a
-/// drawing; SVG and PNG are a file a page, numbered where there are several. What was drawn there before goes away, so that
-/// no page of an earlier job stays among those of this one; what somebody else put there stays.
+/// Writes side_view, buzz_map and templates into a folder, and makes the folder if its parent exists. A PDF holds all pages
+/// of a drawing. SVG and PNG have one file for each page, numbered if there are several. Earlier drawings are removed, so
+/// that no page of another job stays among them. Files that this program did not draw stay.
 ///
-/// All drawings are whole beside their places before anything in the folder changes.
-/// @param planned what is to become of it; null: as found only
-/// @throws cannot_write, cannot_draw, not_a_drawing, tautline::invalid_input for what was not solved
+/// All drawings are complete before anything in the folder changes.
+/// @param planned the planned state; null to draw the found one alone
+/// @throws cannot_write, cannot_draw, not_a_drawing; tautline::invalid_input for a state that was not solved
 drawn_folder write_all(const std::filesystem::path& folder, const subject& found, const subject* planned,
                        const options& how);
 

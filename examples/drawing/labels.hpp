@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Labels that all find room: set smaller, moved apart and led to their places, or set where nothing else lies.
+/// Labels that all find room. They are set smaller, moved apart and led to their places, or set where nothing else lies.
 
 #include <string>
 #include <vector>
@@ -9,30 +9,30 @@
 
 namespace drawing {
 
-/// What stands under (or over) places along a level line: each label is written.
+/// Labels for places along a level line. Every label is written.
 struct place_labels {
-    double y = 0;            ///< of the line
-    double least = 0;        ///< where labels may begin
-    double most = 0;         ///< and end
+    double y = 0;            ///< the line's
+    double least = 0;        ///< labels begin no further left
+    double most = 0;         ///< and end no further right
     double size = 2.3;       ///< of the letters where there is room
     std::vector<double> x{}; ///< of the places, ascending
     std::vector<std::string> words{};
 };
-/// Writes them below the line, each led from its place; smaller where they need more room than there is.
+/// Writes the labels below the line, each led from its place. They become smaller when there is too little room.
 void write_labels(canvas& c, const place_labels& l);
 
-/// The words as lines none of which is wider than `most` mm, but for a single word that is.
+/// The words as lines of at most `most` mm. A single word that is wider has a line of its own.
 [[nodiscard]] std::vector<std::string> lines_within(canvas& c, const std::string& words, double most, const lettering& l);
-/// How high they are one below the other, mm.
+/// The height of these lines, one below the other, mm.
 [[nodiscard]] double lines_height(const std::string& words, double most, const lettering& l);
-/// Writes them so from a base line on.
+/// Writes the lines, the first on a base line.
 void write_lines(canvas& c, place first, const std::string& words, double most, const lettering& l);
 
-/// Whether nothing that was noted lies in a box: no letters, no stroke through it.
+/// Whether a box is free: nothing noted lies in it, neither letters nor a stroke.
 [[nodiscard]] bool is_free(const box& b, const noted_marks& marks);
-/// The first of some boxes that is free, or the first of all.
+/// The first free one of some boxes; the first box when none is free.
 [[nodiscard]] std::size_t first_free(const std::vector<box>& boxes, const noted_marks& marks);
-/// Whether a stroke, or the edge of what is filled, passes through a box.
+/// Whether a stroke, or the edge of a filled shape, passes through a box.
 [[nodiscard]] bool passes_through(const noted_shape& s, const box& b);
 
 } // namespace drawing

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// How wide letters of a common sans face are, so that a line can be set without a font at hand.
+/// Widths of letters of a common sans face, so that a line can be set without a font.
 
 #include <cstdint>
 #include <string_view>
@@ -16,7 +16,7 @@ inline constexpr const char* letter_faces = "DejaVu Sans,Verdana,sans-serif";
 /// that is set over another as nothing.
 [[nodiscard]] double letter_width(std::uint32_t code, bool bold);
 
-/// The same of a line of valid UTF-8. Letters are not drawn together in pairs.
+/// The advance of a line of valid UTF-8. There is no kerning.
 [[nodiscard]] double line_width(std::string_view shown, bool bold);
 
 } // namespace drawing

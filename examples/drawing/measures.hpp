@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// How a drawing writes lengths: metric, imperial or both.
+/// Lengths as a drawing writes them: metric, imperial or both.
 
 #include <string>
 

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What is drawn, noted instead of drawn: where it lies, before any file is made of it.
+/// Notes of a drawing: where everything lies, before a file is made.
 
 #include <string>
 #include <vector>
@@ -17,28 +17,28 @@ struct noted_text {
     bool backed = false; ///< on a white ground
     std::size_t order = 0;
 };
-/// A stroke, or what is filled: its corners; a circle by some of its edge.
+/// The corners of a stroke or of a filled shape. A circle is noted by points of its edge.
 struct noted_shape {
     std::vector<place> points{};
     box window{};
     pen with{};
     bool closed = false, filled = false;
-    std::size_t order = 0; ///< how much was drawn before it
+    std::size_t order = 0; ///< number of things drawn before it
 };
-/// All that is drawn on a page, in millimetres of it.
+/// Everything drawn on a page, in millimetres of the page.
 struct noted_marks {
     std::vector<noted_text> texts{};
     std::vector<noted_shape> shapes{};
 };
 
-/// What drawing on a sheet comes to.
+/// Notes of what a sheet draws.
 [[nodiscard]] noted_marks note(const box& sheet, const std::function<void(canvas&)>& draw);
 
-/// Whether two boxes share more than `by` mm both ways.
+/// Whether two boxes overlap by more than `by` mm in both directions.
 [[nodiscard]] constexpr bool overlap_by(const box& a, const box& b, double by = 0) {
     return a.left + by < b.right() && b.left + by < a.right() && a.top + by < b.bottom() && b.top + by < a.bottom();
 }
-/// Whether one lies in the other.
+/// Whether one box lies in the other.
 [[nodiscard]] constexpr bool lies_in(const box& in, const box& out, double spare = 1e-6) {
     return in.left >= out.left - spare && in.right() <= out.right() + spare && in.top >= out.top - spare &&
            in.bottom() <= out.bottom() + spare;

@@ -16,7 +16,7 @@ std::string big_endian(std::uint32_t v) {
     for (const unsigned shift : {24U, 16U, 8U, 0U}) { out += static_cast<char>(v >> shift & 0xffU); }
     return out;
 }
-/// A chunk of text: its size, its kind, keyword, zero and text, the checksum over all but the size.
+/// A chunk of text: size, kind, keyword, a zero byte, text, and the checksum of all but the size.
 std::string png_text() {
     std::string data(png_keyword);
     data += '\0';
@@ -43,12 +43,12 @@ bool is_drawing_name(std::string_view name) {
 }
 
 std::string marked_pdf(std::string bytes) {
-    // Between the trailer and "startxref" a comment moves nothing that the file counts in bytes.
+    // A comment between the trailer and "startxref" moves no offset that the file gives.
     const std::size_t at = bytes.rfind("startxref");
     return at == std::string::npos ? bytes : bytes.insert(at, comment_in_pdf());
 }
 std::string marked_svg(std::string bytes) {
-    // Behind the XML declaration, which must come first.
+    // The mark follows the XML declaration, which must come first.
     const std::size_t line = bytes.starts_with("<?xml") ? bytes.find('\n') : std::string::npos;
     return bytes.insert(line == std::string::npos ? 0 : line + 1, comment_in_svg());
 }
@@ -58,7 +58,7 @@ bool is_marked(const std::filesystem::path& file) {
     std::error_code error;
     if (!std::filesystem::is_regular_file(file, error)) { return false; }
     std::ifstream in(file, std::ios::binary);
-    constexpr std::streamoff where_it_is = 1024; // at one end of the file, well within so many bytes
+    constexpr std::streamoff where_it_is = 1024; // the mark lies at one end of the file, well within this many bytes
     std::string bytes(static_cast<std::size_t>(where_it_is), '\0');
     const auto extension = file.extension();
     if (extension == ".pdf") {

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The mark by which this program knows its own drawings again.
+/// The mark by which this program recognises its own drawings.
 
 #include <cstdint>
 #include <filesystem>
@@ -9,19 +9,19 @@
 
 namespace drawing {
 
-/// What stands in every drawing, unseen: in a comment of PDF and SVG, in a text of PNG.
+/// The invisible mark of every drawing: a comment in PDF and SVG, a text chunk in PNG.
 inline constexpr std::string_view own_mark = "Drawn by Tautline; goes away when its folder is drawn into again";
 
-/// Whether a file bears a name that drawings are written under: side_view, buzz_map or templates, perhaps a page's number,
-/// and .pdf, .svg or .png.
+/// Whether a file's name is one that drawings have: side_view, buzz_map or templates, perhaps with a page's number, and
+/// .pdf, .svg or .png.
 [[nodiscard]] bool is_drawing_name(std::string_view name);
 
-/// The bytes of a PDF, SVG or PNG file with the mark in them.
+/// The bytes of a PDF, SVG or PNG file, with the mark added.
 [[nodiscard]] std::string marked_pdf(std::string bytes);
 [[nodiscard]] std::string marked_svg(std::string bytes);
 [[nodiscard]] std::string marked_png(std::string bytes);
 
-/// Whether a file is a regular one, perhaps through links, and bears the mark where its kind has it.
+/// Whether a file is a regular one, perhaps behind links, and has the mark of its kind.
 [[nodiscard]] bool is_marked(const std::filesystem::path& file);
 
 /// The checksum of PNG's chunks, CRC-32 (W3C, Portable Network Graphics, 2nd edition, annex D).

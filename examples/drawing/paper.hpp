@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// Paper, and places on it. Millimetres of paper are plain numbers here, so that they are not taken for lengths of an
-/// instrument: x to the right, y down, from the upper left corner.
+/// Paper, and places on it. Millimetres of paper are plain numbers, so that nobody mistakes them for lengths of an
+/// instrument. x runs to the right and y down, from the upper left corner.
 
 namespace drawing {
 
@@ -23,10 +23,10 @@ struct box {
     [[nodiscard]] constexpr double middle() const { return left + width / 2; }
 };
 
-/// Sizes of paper that printers take: ISO 216 and ANSI/ASME Y14.1.
+/// Paper sizes of common printers: ISO 216 and ANSI/ASME Y14.1.
 enum class paper { a4, letter };
 
-/// A whole sheet with its long side across.
+/// A whole sheet in landscape.
 [[nodiscard]] constexpr box landscape(paper p) { return p == paper::a4 ? box{0, 0, 297, 210} : box{0, 0, 279.4, 215.9}; }
 
 } // namespace drawing

@@ -10,9 +10,9 @@ namespace {
 
 double half_width(const tl::board& b, double x) { return tl::half_width_at(b, x * mm) / mm; }
 
-/// A line through (x, 0) that leans by `lean` along for one across, carried to both edges of the board.
+/// A line through (x, 0), carried to both edges of the board. `lean` is dx/dy.
 cross_line to_edges(const tl::board& b, double x, double lean) {
-    // Half the width is linear along: w0 + t x. On an edge |y| is the half width there.
+    // Half the width is linear in x: w0 + t x. On an edge |y| equals the half width.
     const double w0 = half_width(b, 0), t = half_width(b, 1) - w0;
     const double bass = -(w0 + t * x) / (1 + t * lean), treble = (w0 + t * x) / (1 - t * lean);
     return {{x + lean * bass, bass}, {x + lean * treble, treble}};
@@ -55,7 +55,7 @@ dots marker_places(const subject& s) {
         }
         return out;
     }
-    // Which frets have dots is the scale's matter; where they lie is between the slanted frets.
+    // The scale tells which frets have dots. On a fan the dots lie between the slanted frets.
     tl::board counted = b;
     counted.scale.measured_places.clear();
     counted.scale.fan.reset();
@@ -76,7 +76,7 @@ dots marker_places(const subject& s) {
         for (const auto& y : m.y) { out.face.push_back(middle_at(y / mm)); }
         const place before = lines[n - 1].bass, at = lines[n].bass;
         for (std::size_t k = 0; k < m.side_x.size(); ++k) {
-            // Layout's own share: doubles a sixth of the space to either side of the middle.
+            // A choice of this drawing: double dots lie a sixth of the width to either side of the middle.
             const double t = m.side_x.size() == 1 ? 0.5 : 0.5 + (k == 0 ? -1 : 1) * tl::marker_layout{}.side_share;
             out.side.push_back({before.x + (at.x - before.x) * t, before.y + (at.y - before.y) * t});
         }

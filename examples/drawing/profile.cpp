@@ -14,10 +14,10 @@ namespace {
 
 constexpr int samples = 80;
 
-/// The board's rise over the straight, unloaded line; a fretless setup has a bow all the same.
+/// The board's rise over the straight, unloaded line. A fretless setup has a bow, too.
 tl::length<double> rise_at(const subject& s, tl::length<double> x) { return tl::deflection_at<double>(s.setup.bow, x); }
 
-/// The board's arc at a place across; a string beside the board runs over its edge.
+/// The board's arc at a place across. A string beside the board counts as over its edge.
 tl::length<double> arc_at(const tl::board& b, tl::length<double> x, tl::length<double> y) {
     const tl::length<double> half = tl::half_width_at(b, x);
     return tl::surface_height(b.surface, x, std::clamp(y, -half, half));
@@ -25,7 +25,7 @@ tl::length<double> arc_at(const tl::board& b, tl::length<double> x, tl::length<d
 
 place mm_place(tl::length<double> x, tl::length<double> z) { return {x / mm, z / mm}; }
 
-/// Bars, tubes and channels as they lie in the neck from the side, and the rod's axis with them.
+/// Bars, tubes and channels in the neck from the side, with the rod's axis.
 std::vector<std::vector<place>> let_in(const subject& s, tl::length<double> joint) {
     std::vector<std::vector<place>> out;
     const auto& own = s.instrument.neck;
@@ -99,7 +99,7 @@ whole_profile profile_of(const subject& s) {
     p.neck.insert(p.neck.begin(), p.board.front());
     p.neck.push_back(p.joint);
 
-    // The headstock goes with the nut.
+    // The headstock moves with the nut.
     const tl::length<double> up = rise_at(s, 0 * mm);
     const double fall = std::sin(i.headstock.pitch / rad), run = std::cos(i.headstock.pitch / rad);
     tl::length<double> reach{};

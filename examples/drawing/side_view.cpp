@@ -16,7 +16,7 @@ namespace {
 
 constexpr pen straightedge{.width = 0.15, .dash = 0.4, .gap = 0.6};
 
-/// A measurement line between two heights, and its letter over it.
+/// A measurement line between two heights, with its letter above.
 void dimension(canvas& c, place low, place high, const std::string& letter, double letters) {
     const pen thin{.width = 0.18};
     c.line(low, high, thin);
@@ -25,23 +25,23 @@ void dimension(canvas& c, place low, place high, const std::string& letter, doub
            {.size = 3 * letters, .side = align::middle, .bold = true, .backed = true});
 }
 
-/// Where a panel's lines and its table stand.
+/// The places of a panel's lines and table.
 struct panel_room {
     box lines{}, numbers{};
 };
-/// What is said of a panel once its lines are drawn: over it, and in rows beside it.
+/// A panel's words, written after its lines: a title above and rows beside.
 struct panel_words {
     std::string heading{};
     state_table numbers;
 };
-/// A panel's border; the room for lines and the room for its table.
+/// Draws a panel's border. Returns the rooms for its lines and its table.
 panel_room panel(canvas& c, const box& b) {
     constexpr double table = 70;
     c.rectangle(b, {.width = 0.15, .shade = ink::pale});
     const double lines = b.width - table - 6;
     return {{b.left + 4, b.top + 8, lines - 8, b.height - 14}, {b.left + lines + 3, b.top + 2, table, b.height - 4}};
 }
-/// Its words once its lines are drawn.
+/// Writes a panel's words, after its lines.
 void say(canvas& c, const box& b, const panel_room& room, const panel_words& w) {
     const lettering large{.size = 2.9, .bold = true};
     c.text({b.left + 2, b.top + 4.2}, w.heading, c.smaller(w.heading, room.numbers.left - b.left - 4, large));
@@ -53,7 +53,7 @@ std::optional<std::size_t> action_index(const subject& s) {
     const int fret = tl::action_fret(s.action_fret, s.setup);
     return fret > 0 ? std::optional(static_cast<std::size_t>(fret - 1)) : std::nullopt;
 }
-/// Index of the last crest a straightedge is laid on: the joint's fret.
+/// Index of the last crest that the straightedge touches: the fret at the joint.
 std::optional<std::size_t> straightedge_end(const subject& s) {
     const auto last = std::min(s.setup.fret_x.size(), static_cast<std::size_t>(s.instrument.neck.joint_fret));
     if (last < 3) { return std::nullopt; }
@@ -68,7 +68,7 @@ std::optional<tl::relief> relief_under(const subject& s, std::size_t string) {
     return tl::relief_between<double>(crests, 0, *last);
 }
 
-/// The parts' names over the instrument, each led to its part.
+/// The names of the parts above the instrument, each led to its part.
 void name_parts(canvas& c, const box& lines, const view& v, const whole_profile& w, double letters) {
     struct named {
         const char* name;
@@ -154,7 +154,7 @@ void draw_axis(canvas& c, double y, const view& v, const string_profile& w, doub
     c.text({saddle, words}, "saddle", end);
 }
 
-/// What was read of a string's heights: a bar as long as its doubt, a ring around one that disagrees with the rest.
+/// Readings of a string's heights: each a bar as long as its doubt, with a ring when it disagrees with the rest.
 void draw_readings(canvas& c, const view& v, const subject& of, std::size_t string, const string_profile& its) {
     for (const tl::read_height& r : of.read) {
         const auto fret = static_cast<std::size_t>(r.fret - 1);
@@ -196,7 +196,7 @@ panel_words draw_string(canvas& c, const box& lines, const states& s, measures m
         c.line(v.of(its.saddle), {v.of(its.saddle).x, lines.bottom() - 2}, stout);
         c.line(v.of(its.nut), v.of(its.saddle), p);
     });
-    // Rings over the bars, so that a lower crest is not hidden in a higher one.
+    // Rings are drawn over the bars, so that a higher crest does not hide a lower one.
     s.each([&](const subject& of, const pen& p, bool ringed) {
         if (!ringed) { return; }
         for (const place& crest : profile_under(of, which(of)).crests) {
@@ -211,7 +211,7 @@ panel_words draw_string(canvas& c, const box& lines, const states& s, measures m
 
     const auto end = straightedge_end(latest);
     if (end) { c.line(v.of(w.crests[0]), v.of(w.crests[*end]), straightedge); }
-    // Letters after all lines, so that none crosses them; apart from one another.
+    // Letters come after all lines, so that no line crosses them, and lie apart from one another.
     struct measured {
         place low, high;
         std::string letter;
@@ -311,7 +311,7 @@ sheets side_view(const heading& h, const subject& found, const subject* planned)
 std::vector<side_panel> side_panels(const subject& found, const subject* planned, measures m, double width) {
     const auto kept = std::make_shared<std::pair<subject, std::optional<subject>>>(found, planned ? std::optional(*planned)
                                                                                                   : std::nullopt);
-    // Letters that are read on a small screen, where paper has larger ones than on a sheet.
+    // Letters for a small screen are larger than those of a printed sheet.
     constexpr double letters = 1.3;
     std::vector<side_panel> panels;
     const auto add = [&](double height, auto&& draw_lines) {

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// A setup from the side: neck, strings and supports under load, heights stretched, as found against as planned.
+/// A setup from the side: neck, strings and supports under load, as found and as planned. Heights are stretched.
 
 #include "subject.hpp"
 
@@ -10,8 +10,8 @@ namespace drawing {
 /// planned, what was found is drawn alone.
 [[nodiscard]] sheets side_view(const heading& h, const subject& found, const subject* planned);
 
-/// A part of the side view for where words stand beside it: what is said over it, its lines, its numbers in rows, heads
-/// first.
+/// A part of the side view for a page with words beside it: its title, its lines, and its numbers in rows after a row of
+/// heads.
 struct side_panel {
     std::string heading{};
     page drawn{};

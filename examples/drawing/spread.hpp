@@ -1,17 +1,17 @@
 #pragma once
 /// @file
-/// Labels that would lie on one another, moved apart.
+/// Moves labels apart that would overlap.
 
 #include <algorithm>
 #include <vector>
 
 namespace drawing {
 
-/// Places at least `pitch` apart, in the order of `wanted` (ascending), as near to it as can be: least squares, by pooling
-/// neighbours that collide.
+/// Places at least `pitch` apart, in the order of `wanted` (ascending) and as near to it as possible: least squares, found
+/// by pooling neighbours that collide.
 [[nodiscard]] inline std::vector<double> spread_apart(const std::vector<double>& wanted, double pitch) {
     struct group {
-        double sum = 0; ///< of places, each less its label's offset in the group
+        double sum = 0; ///< sum of the places, each less its label's offset in the group
         std::size_t count = 0;
         [[nodiscard]] double start() const { return sum / static_cast<double>(count); }
     };

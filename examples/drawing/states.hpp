@@ -17,22 +17,23 @@ struct states {
         f(found, planned ? found_pen : planned_pen, planned != nullptr);
         if (planned) { f(*planned, planned_pen, false); }
     }
-    /// What is to become of it, or what it is.
+    /// The planned state, or the found one when nothing is planned.
     [[nodiscard]] const subject& latest() const { return planned ? *planned : found; }
 };
 
-/// Rows of words and one number for each state, strings at pitch.
+/// Rows of words with one number for each state. Strings are at pitch.
 class state_table {
 public:
     state_table(const states& s, measures m);
 
-    /// A row in metric or imperial units, two where both are asked; "-" where a state has no such number.
+    /// Adds a row in metric or imperial units, or two rows when both are asked for. "-" stands for a number that a state
+    /// lacks.
     void add(const std::string& what, const std::function<std::optional<tl::length<double>>(const subject&)>& number);
     void add(const std::string& what, const std::function<tl::force<double>(const subject&)>& number);
     void add(const std::string& what, const std::function<tl::angle<double>(const subject&)>& number);
 
     void draw(canvas& c, const box& room) const;
-    /// Heads first; the words stand in front.
+    /// The row of heads comes first; words are the first column.
     [[nodiscard]] const std::vector<std::vector<std::string>>& rows() const { return rows_; }
 
 private:

@@ -24,7 +24,7 @@ struct subject {
     std::optional<tl::fan> fan{};
     /// Where action is told; absent: as tautline::action_fret says.
     std::optional<int> action_fret{};
-    std::vector<tl::read_height> read{}; ///< as it is here; the lines of its strings go by them
+    std::vector<tl::read_height> read{}; ///< readings of this state; its strings' lines are drawn through them
     bool left_handed = false;            ///< templates are then drawn as its mirror image lies on the bench
 };
 
@@ -41,7 +41,7 @@ struct sheets {
     std::vector<page> pages{};
 };
 
-/// Number and note of a string, counted from 0 and the bass here, as the trade does on paper: "6 E2".
+/// Number and note of a string as the trade writes them: "6 E2". Strings are counted from 0 and the bass here.
 [[nodiscard]] inline std::string string_label(const subject& s, std::size_t i) { return s.setup.names.label(i); }
 
 /// What every drawing says about itself.

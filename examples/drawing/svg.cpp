@@ -12,7 +12,7 @@ namespace drawing {
 
 namespace {
 
-/// A number of mm to a thousandth, without zeros at its end.
+/// A number of mm to a thousandth, without trailing zeros.
 std::string number(double v) {
     std::array<char, 64> buffer{};
     const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), v, std::chars_format::fixed, 3);
@@ -32,7 +32,7 @@ bool alike(const pen& a, const pen& b) {
     return a.width == b.width && a.shade == b.shade && a.dash == b.dash && a.gap == b.gap;
 }
 
-/// Writes what is drawn. Strokes of one pen that follow one another become one path.
+/// Writes a drawing. Consecutive strokes of one pen become one path.
 class svg_back_end final : public back_end {
 public:
     svg_back_end(inks of, const box& sheet) : inks_(of), at_(sheet) {}
@@ -65,7 +65,7 @@ public:
         out_ += "<text" + attribute("x", number(start.x)) + attribute("y", number(start.y)) + filled(l.shade) +
                 attribute("font-size", number(l.size)) + (l.bold ? attribute("font-weight", "bold") : "") +
                 (shown.find("  ") != std::string::npos ? attribute("xml:space", "preserve") : "") +
-                // As wide as it was reckoned with, whatever face is at hand.
+                // The width is the computed one, whatever face the reader has.
                 attribute("textLength", wide) + attribute("lengthAdjust", "spacingAndGlyphs") +
                 (l.upward ? attribute("transform", "rotate(-90 " + pair(start) + ")") : "") + ">" + markup_text(shown) +
                 "</text>\n";
@@ -85,7 +85,7 @@ public:
         at_.leave();
         out_ += "</svg>\n";
     }
-    /// All of it.
+    /// Everything written so far.
     std::string take() {
         end_path();
         return std::move(out_);
@@ -95,7 +95,7 @@ private:
     static bool meet(const box& a, const box& b) {
         return a.left <= b.right() && b.left <= a.right() && a.top <= b.bottom() && b.top <= a.bottom();
     }
-    /// Whether anything of it may lie in what is seen; the rest need not stand in the file.
+    /// Whether a part may lie in the window. Other things need not be in the file.
     [[nodiscard]] bool seen(std::span<const place> points, double spare) const {
         place least{INFINITY, INFINITY}, most{-INFINITY, -INFINITY};
         for (const place& p : points) {

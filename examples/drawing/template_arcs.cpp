@@ -16,7 +16,7 @@ struct arc {
     double reach = 0; ///< half the width it must span
 };
 
-/// The arcs of a state; what is flat has none.
+/// The arcs of a state. Flat parts have none.
 std::vector<arc> arcs_of(const subject& s) {
     const tl::board& b = s.instrument.board;
     const tl::saddle& saddle = s.instrument.saddle;
@@ -53,7 +53,7 @@ true_size gauge(const arc& a, const std::string& state, measures m) {
     const std::string size = "radius " + written_place(a.radius * mm, m);
     return {a.where + ", " + state + ": " + size, std::max(2 * reach + 8, m == measures::both ? 116.0 : 86.0),
             body + fall + 4, [=](canvas& c) {
-                // Both edges are the same arc: the lower one lies on the board, a block is laid on the upper one.
+                // Both edges have the same arc: the lower one lies on the board, a block lies on the upper one.
                 std::vector<place> edge, other;
                 constexpr int steps = 120;
                 for (int k = 0; k <= steps; ++k) {

@@ -15,13 +15,13 @@ namespace {
 
 constexpr std::size_t rows_on_a_table = 24;
 
-/// A string's saddle from above, mm: along from the nut's middle and across as drawn, and where its setback begins.
+/// A string's saddle from above, mm: along from the nut's middle, across as drawn, and the place its setback counts from.
 struct saddle_point {
     std::string label{};
     double x = 0, y = 0, line = 0;
 };
 
-/// The points, the line their setbacks are told from and the centre line; the nut lies to the left.
+/// Draws the saddles, the line their setbacks count from and the centre line. The nut is at the left.
 true_size bridge_plan(std::vector<saddle_point> points, const std::string& words) {
     std::sort(points.begin(), points.end(), [](const auto& a, const auto& b) { return a.y < b.y; });
     extent x, y;
@@ -58,7 +58,7 @@ true_size bridge_plan(std::vector<saddle_point> points, const std::string& words
 
 } // namespace
 
-/// Numbers in rows, several tables where there are many strings.
+/// Numbers in rows, as several tables when there are many strings.
 void add_tables(std::vector<true_size>& out, const std::string& name, const std::vector<std::string>& heads,
                 const std::vector<std::vector<std::string>>& rows, double column) {
     for (std::size_t first = 0; first < rows.size(); first += rows_on_a_table) {
@@ -96,7 +96,7 @@ std::vector<true_size> bridge_templates(const subject& s, measures m) {
     std::vector<std::vector<std::string>> rows;
     for (std::size_t k = 0; k < s.setup.strings.size(); ++k) {
         const tl::string_setup& of = s.setup.strings[k];
-        // With the strings slack: a soundboard that gives has taken the saddle forward.
+        // Places are those with slack strings; at pitch, a soundboard that gives takes the saddle forward.
         const tl::length<double> x = of.line.saddle_x + (s.setup.top ? s.setup.top->forward : tl::length<double>()),
                                  line = tl::saddle_line_at(i, of.y_at_saddle);
         points.push_back({s.setup.names.number(k), x / mm, up * (of.y_at_saddle / mm), line / mm});

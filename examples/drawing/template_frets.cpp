@@ -14,7 +14,7 @@ namespace {
 
 constexpr double label_pitch = 3.3, label_size = 2.4, leader = 6;
 
-/// Distances along one edge: labels turned up, moved apart, each led to its line.
+/// Distances along one edge. Labels are upright, moved apart, and each is led to its line.
 struct edge_labels {
     std::vector<place> ends{}; ///< of the lines on the edge
     std::vector<std::string> words{};
@@ -45,7 +45,8 @@ struct rule_number {
     std::string words{};
     lettering how{};
 };
-/// Every fifth mark's number beside it, where no line, dot or other number lies: smaller or further off where it must be.
+/// Writes the number of every fifth mark beside it, clear of lines, dots and other numbers. If need be it is smaller or
+/// further away.
 template <class On, class Draw>
 std::vector<rule_number> free_rule_numbers(const On& on, double end, const Draw& draw_board) {
     std::vector<rule_number> numbers;
@@ -76,13 +77,13 @@ std::vector<rule_number> free_rule_numbers(const On& on, double end, const Draw&
     return numbers;
 }
 
-/// What a fan's template says of a fret at one of its ends: its number, how far it is from the nut there, and what its end
-/// is cut to.
+/// What a fan's template tells of one end of a fret: its number, its distance from the nut along that edge, and the bevel
+/// of its end.
 std::string end_words(std::size_t n, const tl::length<double>& from_nut, const tl::angle<double>& cut, measures m) {
     return (n == 0 ? "nut" : std::to_string(n)) + "  " + written_place(from_nut, m) + "  " + tl::fixed_text(cut, deg, 1) +
            " deg";
 }
-/// From the nut to a fret of a fan: along an outer string, or along the board's edge where it was measured there.
+/// The distance from the nut to a fret of a fan: along an outer string, or along the board's edge if it was measured there.
 tl::length<double> from_nut(const subject& s, std::size_t n, bool bass) {
     if (const auto fan = fan_shown(s)) {
         return (bass ? fan->bass_scale : fan->treble_scale) * (1 - std::exp2(-static_cast<double>(n) / fan->steps));
@@ -96,7 +97,7 @@ tl::length<double> from_nut(const subject& s, std::size_t n, bool bass) {
 
 true_size fret_template(const subject& s, measures m) {
     const bool fan = fan_shown(s) || s.instrument.board.scale.fan;
-    // Seen on its face with the nut at the left a right-handed board has its bass edge below, a left-handed one above.
+    // Seen on its face, with the nut at the left, a right-handed board has its bass edge below and a left-handed one above.
     const double up = s.left_handed ? 1 : -1;
     const auto turned = [up](place p) { return place{p.x, up * p.y}; };
     const auto lines = fret_lines(s);
@@ -154,7 +155,7 @@ true_size fret_template(const subject& s, measures m) {
         for (std::size_t n = 0; n < lines.size(); ++n) {
             c.line(on(turned(lines[n].bass)), on(turned(lines[n].treble)), {.width = n == 0 ? 0.35 : 0.2});
         }
-        // The centre line is a rule from the nut's front face.
+        // The centre line bears a rule that begins at the nut's front face.
         c.line(on({least + 1, 0}), on({most - 1, 0}), {.width = 0.12});
         for (int k = 0; k <= static_cast<int>(end / 10); ++k) {
             const double tick = k % 5 == 0 ? 1.4 : 0.7;
@@ -193,7 +194,7 @@ true_size fret_template(const subject& s, measures m) {
         "on the bass side. Their size is free. Board's end at " +
         written_place(s.instrument.board.board_length, m) + ".";
     const lettering small{.size = 2.5};
-    // On one page, also where the board goes over several.
+    // These stay on one page, even if the board takes several.
     const double wide = std::min(most - least - 8, 230.0);
     return {"Board and frets", most - least, above_board + 2 * half + below_board + 1 + lines_height(words, wide, small),
             [=](canvas& c) {

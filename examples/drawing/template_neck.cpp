@@ -12,7 +12,7 @@ using namespace tautline::units;
 
 namespace {
 
-/// Where the neck is cut, mm from the nut, each place once.
+/// The places of the sections, mm from the nut, each once.
 std::vector<double> cut_places(const tl::instrument& i) {
     const double joint = tl::joint_place(i) / mm;
     std::vector<double> x{0, joint};

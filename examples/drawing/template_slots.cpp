@@ -10,7 +10,7 @@ using namespace tautline::units;
 
 namespace {
 
-/// A string where it crosses nut or saddle, mm: across from the centre line, and the height of its underside.
+/// A string at the nut or saddle, mm: its place across from the centre line, and the height of its underside.
 struct crossing {
     std::string label{}; ///< its number
     double y = 0, z = 0, gauge = 0;
@@ -19,9 +19,9 @@ struct crossing {
 /// How a support is drawn.
 enum class elevation_on {
     sheet, ///< with its words
-    page   ///< words stand beside it; letters that are read on a small screen
+    page   ///< with words beside it, and letters for a small screen
 };
-/// The strings across a support seen from the body's side, left to right, over a base line given as heights across.
+/// The strings on a support from the body's side, left to right, over a base line of given heights.
 true_size elevation(const std::string& name, const std::vector<crossing>& strings, double half_width,
                     const std::function<double(double)>& base, const std::string& words, bool slots, elevation_on where) {
     const bool alone = where == elevation_on::page;
@@ -65,7 +65,7 @@ true_size elevation(const std::string& name, const std::vector<crossing>& string
                     c.line(on(s.y, high + 0.6), {reach + labels[i], 2.4 + label}, {.width = stroke});
                     c.text({reach + labels[i], 1.6 + label}, s.label, {.size = label, .side = align::middle});
                 }
-                // Centres once more on a free line, to be marked through.
+                // The centres again on a line of their own, for marking through the paper.
                 const double marks = top + height + 4;
                 c.line({reach - half_width, marks}, {reach + half_width, marks}, {.width = 0.12});
                 for (const double side : {-half_width, half_width}) {
@@ -82,7 +82,7 @@ true_size elevation(const std::string& name, const std::vector<crossing>& string
 std::vector<true_size> nut_and_saddle(const subject& s, measures m, elevation_on where) {
     const tl::instrument& i = s.instrument;
     const double column = m == measures::both ? 41 : 25;
-    // From the body's side a left-handed instrument has its bass at the right.
+    // Seen from the body's side, a left-handed instrument has its bass at the right.
     const double side = s.left_handed ? -1 : 1;
     const std::string bass = s.left_handed ? "bass at the right" : "bass at the left";
     std::vector<true_size> out;
@@ -95,14 +95,14 @@ std::vector<true_size> nut_and_saddle(const subject& s, measures m, elevation_on
         const tl::length<double> over_board = i.nut.slot_height(k);
         const auto arc =
             tl::surface_height(i.board.surface, 0 * mm, std::clamp<tl::length<double>>(of.y_at_nut, -half_nut, half_nut));
-        if (of.frets_behind == 0) { // others do not cross the nut
+        if (of.frets_behind == 0) { // a string with its own nut does not cross this one
             at_nut.push_back({s.setup.names.number(k), side * (of.y_at_nut / mm), (arc + over_board) / mm, of.gauge / mm});
             const auto edge = of.y_at_nut + half_nut;
             nut_rows.push_back({string_label(s, k), written_place(edge, m), written_place(edge - 0.5 * of.gauge, m),
                                 written_place(edge + 0.5 * of.gauge, m), written_height(over_board, m)});
         }
 
-        // As it stands with the strings slack: a soundboard that gives has taken the saddle down and forward.
+        // Heights are those with slack strings; at pitch, a soundboard that gives takes the saddle down and forward.
         const tl::length<double> drop = s.setup.top ? s.setup.top->drop : tl::length<double>(),
                                  forward = s.setup.top ? s.setup.top->forward : tl::length<double>();
         const auto over_top = of.line.saddle_z + drop + i.saddle.board_line;

@@ -6,7 +6,7 @@
 
 namespace drawing {
 
-/// Pages to print at 100 %: of the planned instrument, or of the found one where nothing is planned; gauges of both.
+/// Pages to print at 100 %, of the planned instrument, or of the found one when nothing is planned. Gauges are for both.
 [[nodiscard]] sheets templates(const heading& h, const subject& found, const subject* planned);
 
 } // namespace drawing

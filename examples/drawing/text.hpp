@@ -7,14 +7,13 @@
 
 namespace drawing {
 
-/// The text as valid UTF-8 that is seen, as every output of the programs shows it (`safe_text::shown`). At most `most`
-/// characters, a cut one ends with an ellipsis.
+/// The text as visible, valid UTF-8 (`safe_text::shown`), of at most `most` characters. A cut text ends with an ellipsis.
 [[nodiscard]] std::string printable(std::string_view text, std::size_t most = 200);
 
 /// The first `count` characters of valid UTF-8.
 [[nodiscard]] std::string first_characters(std::string_view text, std::size_t count);
 
-/// How many characters valid UTF-8 has.
+/// The number of characters in valid UTF-8.
 [[nodiscard]] std::size_t character_count(std::string_view text);
 
 } // namespace drawing

@@ -15,7 +15,7 @@ namespace {
 
 constexpr double bar_length = 100, gap_between = 5, name_height = 5, band = 9;
 
-/// A bar of 100 mm from one end to the other, its ends and every 10 mm marked outside its length.
+/// A bar 100 mm long. Marks at its ends and every 10 mm lie beside it.
 void draw_bar(canvas& c, place start, bool upright) {
     const auto at = [&](double along, double off) {
         return upright ? place{start.x + off, start.y - along} : place{start.x + along, start.y - off};
@@ -28,12 +28,12 @@ struct placed {
     true_size thing{};
     place corner{}; ///< of its name, within the room
 };
-/// A cross that is printed on both pages of a seam.
+/// A cross printed on both pages of a seam.
 struct cross {
     place at{};
     std::string name{};
 };
-/// A thing over several pages: where each page begins of it, and the crosses of the seams.
+/// A thing on several pages: where each page begins in it, and the crosses of the seams.
 struct tiling {
     true_size thing{};
     box room{};
@@ -41,7 +41,7 @@ struct tiling {
     std::vector<double> x{}, y{}; ///< left edges and upper edges of the pages
     std::vector<cross> crosses{};
 };
-/// What one page shows: things beside and under one another, or one tile of a thing.
+/// The contents of a page: things beside and below one another, or one tile of a thing.
 struct layout {
     std::vector<placed> things{};
     std::shared_ptr<const tiling> of{};
@@ -57,19 +57,19 @@ std::string tile_name(std::size_t row, std::size_t column) {
     return letters + std::to_string(column + 1);
 }
 
-/// A thing with free bands above and below it, where the crosses of its seams stand.
+/// A thing with free bands above and below it for the crosses of its seams.
 true_size with_bands(const true_size& t) {
     return {t.name, t.width, t.height + 2 * band, [t](canvas& c) {
                 c.within({0, 0, t.width, t.height + 2 * band}, {0, band}, t.draw);
             }};
 }
 
-/// From where to where a label reaches along a way.
+/// The extent of a label along one axis.
 struct reach {
     double from, to;
 };
-/// Where pages of so much room begin along a size: each shares the overlap at least with the one before, and begins before
-/// any label that the one before cuts.
+/// Where pages begin along one axis. Each page shares at least the overlap with the page before, and begins before any
+/// label that the page before cuts.
 std::vector<double> pages_along(double size, double room, const std::vector<reach>& labels) {
     constexpr double least_step = 20;
     std::vector<double> starts{0};
@@ -84,10 +84,10 @@ std::vector<double> pages_along(double size, double room, const std::vector<reac
     return starts;
 }
 
-/// What a cross takes with its name.
+/// The room of a cross with its name.
 box around(const cross& c) { return {c.at.x - 4.3, c.at.y - 4.3, 12.3, 8.6}; }
 
-/// Places for a cross on what two pages share, along the seam from one end of it: in its middle before anywhere else.
+/// Places for a cross on the overlap of two pages, along the seam from one end. The middle comes first.
 std::vector<cross> cross_places(const box& shared, bool upright, bool from_end, const std::string& name) {
     const double first = (upright ? shared.top : shared.left) + 4.5,
                  last = (upright ? shared.bottom() : shared.right()) - (upright ? 4.5 : 8.5);
@@ -104,9 +104,8 @@ std::vector<cross> cross_places(const box& shared, bool upright, bool from_end, 
     }
     return places;
 }
-/// Two crosses on what two pages alone share, near both ends of the seam, where no letters are, and no lines if that can
-/// be; where letters leave no room there, on what other pages show as
-/// well, or on the paper beyond.
+/// Two crosses on the overlap of two pages alone, near both ends of the seam, clear of letters and if possible of lines. If
+/// letters leave no room there, the crosses lie where other pages overlap too, or on the paper beyond.
 void add_crosses(tiling& t, const box& alone, const box& shared, bool upright, const std::string& name) {
     noted_marks letters;
     letters.texts = t.marks.texts;
@@ -171,7 +170,7 @@ class shelves {
 public:
     explicit shelves(const box& room) : room_(room) {}
 
-    /// Whether these find room on the page that is open.
+    /// Whether these fit on the open page.
     [[nodiscard]] bool fit(std::span<const true_size> things) const {
         shelves tried = *this;
         for (const true_size& t : things) {
@@ -179,7 +178,7 @@ public:
         }
         return true;
     }
-    /// Puts a thing on the page that is open; whether it found room.
+    /// Puts a thing on the open page. Returns whether it fits.
     bool put(const true_size& t) {
         if (!open_) { return false; }
         place at{x_, y_};
@@ -198,7 +197,7 @@ public:
         x_ = y_ = shelf_ = 0;
         open_ = true;
     }
-    /// Pages of a thing that is larger than one.
+    /// The pages of a thing that is larger than a page.
     void add(const std::shared_ptr<const tiling>& t) {
         for (std::size_t r = 0; r < t->y.size(); ++r) {
             for (std::size_t k = 0; k < t->x.size(); ++k) { pages.push_back({{}, t, r, k}); }
@@ -250,7 +249,7 @@ void draw_cross(canvas& c, const cross& one) {
     c.text({at.x + 0.7, at.y + 3.6}, one.name, {.size = 1.9});
 }
 
-/// A seam's edge, left out where letters are.
+/// The edge of a seam, interrupted at letters.
 void draw_seam(canvas& c, const tiling& t, place from, place to) {
     const pen seam{.width = 0.12, .shade = ink::grey, .dash = 2, .gap = 2};
     const bool upright = from.x == to.x;

@@ -13,7 +13,7 @@
 
 namespace drawing {
 
-/// How far something reaches along one axis; what is not finite does not count.
+/// The extent of something along one axis. Values that are not finite do not count.
 struct extent {
     double least = INFINITY;
     double most = -INFINITY;
@@ -43,7 +43,7 @@ struct view {
     }
 };
 
-/// The view that fills the width of `room` and stretches heights by the largest round factor that its height allows.
+/// A view that fills the width of `room`. Heights are stretched by the largest round factor that fits its height.
 [[nodiscard]] inline view fitted_view(const box& room, const extent& x, const extent& z) {
     view v;
     v.x0 = x.least;

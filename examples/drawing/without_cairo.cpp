@@ -1,4 +1,4 @@
-// Where cairo is missing: what needs it says so.
+// Stands in for cairo.cpp when cairo is missing: functions that need it say so.
 #include "canvas.hpp"
 
 namespace drawing {
