@@ -68,7 +68,7 @@ TEST_CASE("board: bad input is named") {
     b = sound_board();
     b.width_at_end = 10 * mm;
     CHECK_THROWS_WITH_AS((void)half_width_at(b, 600 * mm),
-                         "taper of the board must not cross over: at this place the board would be narrower than nothing.",
+                         "taper of the board must keep the edges apart: at this place the width would be negative.",
                          invalid_input);
     CHECK_THROWS_AS((void)half_width_at(b, NAN * mm), invalid_input);
     CHECK_THROWS_AS((void)half_width_at(board(), 1 * mm), invalid_input);

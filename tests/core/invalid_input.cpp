@@ -94,11 +94,11 @@ TEST_SUITE("invalid_input") {
         CHECK(said(1e6 * mm, any_finite<unit::length>()).empty());
         // What no length has is told as that, where the range itself would hold it.
         CHECK(said(1e30 * mm, any_finite<unit::length>()) ==
-              "string.diameter is 1e+30 mm; it must be a size that can be: at most 10000000 mm.");
+              "string.diameter is 1e+30 mm; it must be a possible size: at most 10000000 mm.");
         CHECK(said(-1e30 * mm, any_finite<unit::length>()) ==
-              "string.diameter is -1e+30 mm; it must be a size that can be: at least -10000000 mm.");
+              "string.diameter is -1e+30 mm; it must be a possible size: at least -10000000 mm.");
         CHECK(said(1e-300 * mm, more_than(0 * mm)) ==
-              "string.diameter is 1e-300 mm; it must be a size that can be: at least 0.0001 mm.");
+              "string.diameter is 1e-300 mm; it must be a possible size: at least 0.0001 mm.");
     }
     TEST_CASE("a limit itself, for every number type: an open end excludes it, a closed one does not") {
         const auto ends = []<class R>(R) {

@@ -116,7 +116,7 @@ template <class R = double>
     require("board.board_length", b.board_length, more_than(0 * units::mm));
     const length<R> half = kernel::half_width_at<R>(b, x);
     require_that(all_finite(half) && in_all_lanes(number<R>(0) <= half.value()), "taper of the board",
-                 "must not cross over: at this place the board would be narrower than nothing");
+                 "must keep the edges apart: at this place the width would be negative");
     return half;
 }
 

@@ -15,6 +15,7 @@
 #include "interval.hpp"
 #include "quantity.hpp"
 #include "sentence.hpp"
+#include "when_used.hpp"
 
 namespace tautline {
 
@@ -245,19 +246,22 @@ template <class R>
     if (number.shown && all_finite(number.value) && r.holds_limits(number.value)) {
         const bool small = r.low_open && r.low == 0 && number.value < r.least;
         const char* const side = small ? "at least " : number.value < 0 ? "at least -" : "at most ";
-        allowed = joined({"must be a size that can be: ", side, write(small ? r.least : r.most)});
+        allowed = joined({"must be a possible size: ", side, write(small ? r.least : r.most)});
     }
     return {joined({field}), number.shown ? write(number.value) : std::string(), std::move(allowed)};
 }
 /// Throws `invalid_input` with one problem in words.
-[[noreturn]] inline void refuse(std::string_view field, std::string_view value, std::string_view allowed) {
+template <class = when_used>
+[[noreturn]] void refuse(std::string_view field, std::string_view value, std::string_view allowed) {
     throw invalid_input(problem{joined({field}), joined({value}), joined({allowed})});
 }
+TAUTLINE_HELD(void refuse<>(std::string_view, std::string_view, std::string_view))
 /// Throws `invalid_input` with one number outside its range.
-[[noreturn]] inline void refuse(std::string_view field, const shown_number& number, const allowed_range& r,
-                                const notation& write) {
+template <class = when_used>
+[[noreturn]] void refuse(std::string_view field, const shown_number& number, const allowed_range& r, const notation& write) {
     throw invalid_input(out_of_range(field, number, r, write));
 }
+TAUTLINE_HELD(void refuse<>(std::string_view, const shown_number&, const allowed_range&, const notation&))
 
 } // namespace messages
 
