@@ -258,7 +258,8 @@ template <class = when_used>
 TAUTLINE_HELD(void refuse<>(std::string_view, std::string_view, std::string_view))
 /// Throws `invalid_input` with one number outside its range.
 template <class = when_used>
-[[noreturn]] void refuse(std::string_view field, const shown_number& number, const allowed_range& r, const notation& write) {
+[[noreturn]] void refuse(std::string_view field, const shown_number& number, const allowed_range& r,
+                         const notation& write) {
     throw invalid_input(out_of_range(field, number, r, write));
 }
 TAUTLINE_HELD(void refuse<>(std::string_view, const shown_number&, const allowed_range&, const notation&))
