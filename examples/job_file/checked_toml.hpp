@@ -7,7 +7,7 @@
 
 namespace job_file {
 
-/// What the parser took for impossible happened.
+/// Thrown when something happened that the parser takes for impossible.
 class broken_assumption : public std::logic_error {
     using std::logic_error::logic_error;
 };

@@ -19,7 +19,7 @@ std::uint32_t line_near(std::string path, const file_notes& file) {
     }
     const auto it = file.lines.find(path);
     if (it != file.lines.end() && it->second > 0) { return it->second; }
-    // What is planned and not in the file begins as found.
+    // Planned values that the file leaves out begin as found.
     return tl::is_planned(told) ? line_near(std::string(tl::as_found(told)), file) : 0;
 }
 
@@ -27,14 +27,14 @@ namespace {
 
 constexpr std::string_view planned = "planned";
 
-/// Whether a mistake has been told of a key, or of a section or list it stands in.
+/// Whether a mistake was already told of a key, or of its section or list.
 bool told_of(std::string_view path, const std::vector<mistake>& mistakes) {
     return std::any_of(mistakes.begin(), mistakes.end(),
                        [&](const mistake& m) { return !m.path.empty() && tl::is_at_or_below(path, m.path); });
 }
 
-/// Rules of the library, whose paths are the file's. What the reader has told of a key is not said again, nor of a plan
-/// what is wrong as found, for it begins as found.
+/// Adds the mistakes that the library finds; its paths are the file's. A key that the reader has reported is not reported
+/// again, and a mistake as found is not repeated for the plan, which begins as found.
 void add_problems(const std::vector<tl::problem>& problems, read_job& out) {
     const std::vector<mistake> before = out.mistakes;
     std::vector<std::string> now;
@@ -46,7 +46,7 @@ void add_problems(const std::vector<tl::problem>& problems, read_job& out) {
     }
 }
 
-/// Courses that a file does not name are single strings, as many as it has.
+/// When a file does not name courses, every string is a course of its own.
 void single_strings(tl::instrument& built, const std::string& under, std::size_t count, file_notes& file) {
     const std::pair<const char*, tl::spacing*> rows[] = {{"nut", &built.nut.spacing}, {"saddle", &built.saddle.spacing}};
     for (const auto& [part, row] : rows) {
@@ -57,7 +57,7 @@ void single_strings(tl::instrument& built, const std::string& under, std::size_t
     }
 }
 
-/// Pairs that err together must name measurements that say how sure they are, each pair once.
+/// Checks pairs of correlated measurements: each measurement must have its doubt, and each pair may be named once.
 void check_correlated(read_job& out) {
     std::vector<std::pair<std::string, std::string>> met;
     const tl::string_names names = tl::names_of(tl::courses_of(out.job.instrument), out.job.strings);
@@ -87,8 +87,7 @@ void check_correlated(read_job& out) {
     }
 }
 
-/// Mistakes about one string say which it is, where that can be seen: the line's path alone counts from the bass and from
-/// 0.
+/// A mistake about one string says which string it is, if that is known. The path alone counts from 0 at the bass.
 void name_strings(read_job& out) {
     const auto courses = tl::courses_of(out.job.instrument);
     for (mistake& m : out.mistakes) {
@@ -108,7 +107,8 @@ void name_strings(read_job& out) {
     }
 }
 
-/// Strings end on one thing: what a plan names takes the place of what was found, and of what goes with that alone.
+/// Strings end on one thing. If a plan names another one, it replaces the found one and everything that belongs to that
+/// alone.
 void drop_other_ends(const toml::table& table, tl::overlay& changes) {
     auto& values = changes.values;
     const auto drop = [&](auto& part, const char* name, std::initializer_list<const char*> for_these) {
@@ -126,9 +126,9 @@ void drop_other_ends(const toml::table& table, tl::overlay& changes) {
     drop(values.soundboard, "soundboard", {"body_bridge"});
 }
 
-/// Moduli that a section of a neck leaves out and the names of its woods bring. What a name does not bring is told by the
-/// name alone, not as a key that is missing as well.
-/// @return what was brought: "neck.board", "neck.back"
+/// Fills in moduli that a section of a neck leaves out, from the names of its woods. If a name brings none, only the name
+/// is reported, and not a missing key as well.
+/// @return what was filled in: "neck.board", "neck.back"
 std::vector<std::string> take_moduli(const toml::table& table, const std::string& under, tl::neck_measures& neck,
                                      read_job& out) {
     std::vector<std::string> brought;
@@ -146,7 +146,7 @@ std::vector<std::string> take_moduli(const toml::table& table, const std::string
         }
         tl::neck_measures named;
         named.*wood = name->get();
-        neck.*modulus = 1 * tl::units::GPa; // so that it is not told as missing
+        neck.*modulus = 1 * tl::units::GPa; // so that it is not reported as missing
         neck.*method = tl::modulus_method::not_told;
         brought.push_back("neck." + part);
         try {
@@ -165,9 +165,9 @@ std::vector<std::string> take_moduli(const toml::table& table, const std::string
     return brought;
 }
 
-/// Single strings of a set that are planned: fewer sections than there are strings, each with the number of its string.
-/// They are read where their strings stand, so that paths are those of the whole set.
-/// @return whether it is so
+/// Reads a plan for single strings of a set: fewer sections than strings, each with the number of its string. A section is
+/// read in its string's place, so that paths are those of the whole set.
+/// @return whether the plan is of this form
 bool read_single_strings(const toml::table& table, read_job& out) {
     const auto* sections = table["strings"].as_array();
     const auto& found = out.job.strings;
@@ -179,7 +179,7 @@ bool read_single_strings(const toml::table& table, read_job& out) {
         return number && (number->is_integer() || number->is_string());
     };
     if (!std::all_of(sections->begin(), sections->end(), numbered) || names.size() != found.size()) {
-        // Read on as a whole set, so that what else is wrong is told too.
+        // The sections are read on as a whole set, so that other mistakes are reported too.
         out.mistakes.push_back(
             {line_of(*sections), list + " has " + std::to_string(sections->size()) + " entries, the set " +
                                      std::to_string(found.size()) +
@@ -201,7 +201,7 @@ bool read_single_strings(const toml::table& table, read_job& out) {
                                     list});
             continue;
         }
-        // A new string is new in all but its note.
+        // A new string keeps nothing of the old one but its note.
         tl::ordered_string& order = plan.strings[*place];
         order = tl::ordered_string();
         order.note = found[*place].note;
@@ -213,14 +213,14 @@ bool read_single_strings(const toml::table& table, read_job& out) {
     return true;
 }
 
-/// What is planned is read over what was found.
+/// Reads the planned values over the found ones.
 void read_plan(toml::table& table, read_job& out) {
     tl::job_plan& plan = out.job.planned.emplace(tl::plan_as_found(out.job));
     plan.objects = out.job.objects;
     drop_other_ends(table, plan.changes);
     const std::vector<mistake> of_found = std::exchange(out.mistakes, {});
     for (const std::string& part : take_moduli(table, "planned.", plan.changes.values.neck, out)) {
-        // A wood that is planned is no longer the one that was measured.
+        // A planned wood is no longer the measured one.
         plan.changes.paths.push_back(part + "_modulus");
         plan.changes.paths.push_back(part + "_method");
     }
@@ -235,7 +235,7 @@ void read_plan(toml::table& table, read_job& out) {
     }
 }
 
-/// The rules of a job that was read as far as it could be, those between its parts also where a part is wrong.
+/// Applies the rules of a job to what could be read of it. Rules between parts apply even if a part is wrong.
 void check_rules(read_job& out) {
     std::vector<tl::problem> found = tl::validate(out.job);
     const auto report = [&](std::string_view path, std::string_view rule, std::string_view value = {}) {
@@ -282,7 +282,7 @@ read_job parse_job(std::string_view text) {
         out.mistakes.push_back({0, "this is not TOML: a section's or key's name is broken"});
         return out;
     }
-    // What is planned is read over what was found, so it comes second.
+    // The plan is read over the found values, so it comes second.
     std::optional<toml::table> plan;
     if (toml::node* node = table.get(planned)) {
         if (node->is_table()) {

@@ -12,27 +12,27 @@ namespace job_file {
 
 namespace tl = tautline;
 
-/// What is kept of a file beside the values.
+/// Notes about a file, beside its values.
 struct file_notes {
-    std::map<std::string, std::uint32_t> lines{};     ///< where each key and section stands
+    std::map<std::string, std::uint32_t> lines{};     ///< the line of each key and section
     std::map<std::string, tl::any_quantity> doubts{}; ///< standard uncertainty, by path
     std::vector<std::string> given{};                 ///< keys that hold a value or a list of sections
 };
 
-/// What became of reading a job file: a job to work on, or what is wrong with the file.
+/// The result of reading a job file: a job to work on, or the mistakes in the file.
 struct read_job {
     tl::bench_job job;
     std::vector<mistake> mistakes{};
     file_notes file{};
 };
 
-/// Largest job file that is read; a real one has some ten thousand characters.
+/// The largest job file that is read. A real one has some ten thousand characters.
 inline constexpr std::size_t longest_job_file = 1 << 20;
 
-/// The line of a key, or of the nearest section above it; 0 where there is neither.
+/// The line of a key, or of the nearest section above it; 0 if there is neither.
 std::uint32_t line_near(std::string path, const file_notes& file);
 
-/// Reads a job from the text of a file. Nothing of it is usable while there are mistakes.
+/// Reads a job from the text of a file. While there are mistakes, no part of the job may be used.
 read_job parse_job(std::string_view text);
 
 } // namespace job_file

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// How deep a job file goes, told before it is parsed: the TOML library calls itself once a level, for dotted keys without
-/// a bound, and a file of a hundred thousand levels would overflow its stack.
+/// How deeply a job file nests, found before it is parsed. The TOML library calls itself once for each level. For dotted
+/// keys it has no bound, and a file of a hundred thousand levels would overflow the stack.
 
 #include <optional>
 #include <string>
@@ -11,12 +11,12 @@
 
 namespace job_file {
 
-/// Most parts a dotted key may have, and most lists and sections that may stand in one another; the keys of a job file need
-/// less than half of it.
+/// The most parts of a dotted key, and the most levels of lists and sections. The keys of a job file need less than half as
+/// many.
 inline constexpr std::uint32_t deepest = 16;
 
-/// The text behind a string in quotes, whose first quote is the first character; one that is not closed ends with its line,
-/// or with the text where it may have many lines.
+/// The text after a quoted string whose first quote is the first character. A string that is not closed ends with its line,
+/// or with the text if it may have many lines.
 inline std::string_view behind_string(std::string_view text, std::uint32_t& line) {
     const char quote = text.front();
     const std::string_view three = quote == '"' ? "\"\"\"" : "'''";
@@ -28,7 +28,7 @@ inline std::string_view behind_string(std::string_view text, std::uint32_t& line
             if (!many_lines) { return text; }
             ++line;
         }
-        // What a backslash escapes does not end the string.
+        // An escaped character does not end the string.
         const bool escapes = quote == '"' && text.front() == '\\' && text.size() > 1 && text[1] != '\n';
         text.remove_prefix(escapes ? 2 : 1);
     }
@@ -36,7 +36,7 @@ inline std::string_view behind_string(std::string_view text, std::uint32_t& line
     return text;
 }
 
-/// The first place where a text of TOML goes too deep, if any.
+/// The first place where a TOML text nests too deeply, if any.
 inline std::optional<mistake> too_deep(std::string_view text) {
     std::uint32_t line = 1, inside = 0, parts = 1;
     while (!text.empty()) {

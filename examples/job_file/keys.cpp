@@ -45,7 +45,7 @@ struct kind_of<std::vector<T>> {
 template <class T>
 struct kind_of<std::optional<T>> : kind_of<T> {};
 
-/// What a list or an optional holds, or the thing itself.
+/// The type inside a list or an optional, or the type itself.
 template <class T>
 struct plain_leaf {
     using type = T;
@@ -58,7 +58,7 @@ struct plain_leaf<T> {
 template <class T>
 using plain_leaf_t = typename plain_leaf<T>::type;
 
-/// A limit, or a value below it or above, as a job file has it.
+/// A limit, or a value just below or above it, as a job file writes it.
 std::string beyond(long double limit, int side, const tl::messages::notation& write) {
     if (!std::isfinite(limit)) { return ""; }
     const long double value = limit == 0 ? side * write.size : limit + side * 0.01L * std::abs(limit);
@@ -66,7 +66,7 @@ std::string beyond(long double limit, int side, const tl::messages::notation& wr
     return write.symbol && std::string_view(write.symbol) != "cents" ? '"' + text + '"' : tl::number_text(value);
 }
 
-/// The visitor: given to an aggregate's `describe` with a freshly made object, notes each key with its range and preset.
+/// A visitor for an aggregate's `describe`. On a freshly made object it notes each key with its range and preset.
 class key_lister {
 public:
     key_lister(std::string path, std::vector<key_row>& keys) : path_(std::move(path)), keys_(keys) {}
@@ -124,7 +124,7 @@ public:
                 words += (words.empty() ? "\"" : " or \"") + std::string(w.word) + "\"";
                 if (w.choice == preset) { now = w.word; }
             }
-            // A choice that begins with none of its words must be made.
+            // A choice without a preset must be made.
             keys_.push_back({at(key), words, "", now.empty(), now});
         } else {
             auto inside = typename T::value_type();
@@ -147,14 +147,14 @@ std::vector<key_row> all_keys() {
     tl::bench_job fresh;
     key_lister all("", keys);
     tl::bench_job::describe(all, fresh);
-    // A wood's name brings what is not given.
+    // A wood's name fills in what is not given.
     for (const std::string part : {"board", "back"}) {
         const auto at =
             std::find_if(keys.begin(), keys.end(), [&](const key_row& k) { return k.path == "neck." + part + "_modulus"; });
         at->required = false;
         at->preset = "that of " + part + "_wood: without one it must be there";
     }
-    // What is planned begins as found: nothing of it must be there.
+    // The plan begins as found, so none of its keys is required.
     for (key_row& k : keys) {
         const auto under = [&k](std::string_view section) { return k.path.rfind(section, 0) == 0; };
         if (under("planned.") && !under("planned.wire") && !under("planned.strings") && !under("planned.sanding") &&
@@ -167,7 +167,7 @@ std::vector<key_row> all_keys() {
 
 namespace {
 
-/// The section a key stands in and its own name: "board.surface" and "radius".
+/// A key's section and its own name: "board.surface" and "radius".
 std::pair<std::string, std::string> parted(const std::string& path) {
     const std::size_t dot = path.rfind('.');
     return dot == std::string::npos ? std::pair{std::string(), path} : std::pair{path.substr(0, dot), path.substr(dot + 1)};
@@ -180,7 +180,7 @@ std::string headed(const std::string& section) {
     return list ? "[[" + name + "]]" : "[" + name + "]";
 }
 
-/// What stands between marks, each piece without spaces before it.
+/// The pieces between marks, each without leading spaces.
 std::vector<std::string> pieces(std::string_view text, char mark) {
     std::vector<std::string> each;
     for (std::size_t cut = 0; cut != std::string_view::npos;) {
@@ -190,7 +190,7 @@ std::vector<std::string> pieces(std::string_view text, char mark) {
     }
     return each;
 }
-/// A value as TOML: numbers and choices of yes and no as they are, all else in quotes.
+/// A value as TOML: numbers and yes-or-no choices as they are, everything else in quotes.
 std::string as_toml(const std::string& value) {
     return value.empty() || tl::parse_any("number", value) || value == "true" || value == "false" ? value
                                                                                                   : '"' + value + '"';
@@ -213,12 +213,12 @@ std::vector<std::string> examples_of(const key_row& k) {
     return each;
 }
 
-/// One section of the starting file: its keys in order, and whether it is begun with.
+/// One section of the starting file: its keys in order, and whether it is in use from the start.
 struct section {
     std::string name;
     std::vector<const key_row*> keys;
     bool begins = false;
-    bool whole = false; ///< begun with all that must be there
+    bool whole = false; ///< starts with all required keys
 };
 
 void write_section(const section& s, std::string& out) {
@@ -272,7 +272,7 @@ std::string key_document() {
     std::string last = "-";
     for (const key_row& k : all_keys()) {
         const tl::input_words* w = tl::words_of_input(k.path);
-        // What is planned under a found key is read as that key is; saying it twice would only lengthen the page.
+        // A planned key is read like the found one. Describing it twice would only lengthen the page.
         if (tl::is_planned(k.path) && w && !tl::is_planned(w->path)) { continue; }
         const auto [section_name, name] = parted(k.path);
         if (section_name != last) {

@@ -1,13 +1,13 @@
 #pragma once
 /// @file
-/// What is laid out at the bench, for programs.
+/// What is laid out at the bench, as JSON for programs.
 
 #include <nlohmann/json.hpp>
 #include <tautline/job/bench_layout.hpp>
 
 namespace job_file {
 
-/// Lengths in mm, angles in degrees; null for what nothing says.
+/// Lengths in mm, angles in degrees; null for unknown values.
 inline nlohmann::ordered_json layout_json(const tautline::bench_layout& layout) {
     using json = nlohmann::ordered_json;
     namespace tl = tautline;

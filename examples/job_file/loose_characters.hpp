@@ -1,8 +1,7 @@
 #pragma once
 /// @file
-/// A job file in ASCII alone before it is parsed: what is beyond ASCII may stand in double quotes and comments, and is
-/// found outside of them - a plus-minus sign whose quotes were forgotten, most of all. (toml++ 3.3 loses its way at some of
-/// it.)
+/// Turns a job file into ASCII before it is parsed. Characters beyond ASCII may stand in double quotes and comments.
+/// Outside of them they are mistakes, mostly a plus-minus sign without its quotes. (toml++ 3.3 fails at some of them.)
 
 #include <cstdint>
 #include <cstdio>
@@ -14,13 +13,13 @@
 
 namespace job_file {
 
-/// A TOML text in ASCII that means the same, or the line, from 1, of a character beyond ASCII where none may stand.
+/// A TOML text in ASCII with the same meaning, or the line, from 1, of a misplaced character beyond ASCII.
 struct ascii_text {
     std::string text{};
     std::optional<std::uint32_t> loose_line{};
 };
 
-/// Characters beyond ASCII become escapes in double quotes and question marks in comments; anywhere else they are loose.
+/// Characters beyond ASCII become escapes in double quotes and question marks in comments. Anywhere else they are mistakes.
 inline ascii_text in_ascii(std::string_view text) {
     ascii_text out;
     std::uint32_t line = 1;
@@ -54,7 +53,7 @@ inline ascii_text in_ascii(std::string_view text) {
                     i += start.bytes;
                     continue;
                 }
-                // What a backslash escapes does not end the text, and is nothing beyond ASCII.
+                // An escaped character does not end the text and is ASCII.
                 const bool escapes = c == '"' && text[i] == '\\' && i + 1 < text.size();
                 if (escapes && beyond(i + 1)) {
                     out.loose_line = line;

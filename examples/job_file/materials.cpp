@@ -15,7 +15,7 @@ std::string rounded(double value, const char* format) {
     (void)std::snprintf(text, sizeof text, format, value);
     return text;
 }
-/// Least strength: the material's own, or by diameter at the ends of what strings are made of.
+/// Least strength: the material's own, or its values at the thinnest and thickest wire of strings.
 std::string strength_of(const tl::wire_material& m) {
     using namespace tl::units;
     const auto at = [&](const tl::length<>& d) {

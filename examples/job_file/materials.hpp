@@ -1,12 +1,12 @@
 #pragma once
 /// @file
-/// The table of the materials that strings are made of, for people.
+/// The table of string materials, as text for people.
 
 #include <string>
 
 namespace job_file {
 
-/// Every material by name: density, modulus, strength, short names and where the values are from.
+/// Every material by name: density, modulus, strength, short names and the sources of its values.
 std::string materials_document();
 
 } // namespace job_file

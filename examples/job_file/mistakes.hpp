@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What is wrong with a job file: line, key and what was expected, gathered until all of the file has been read.
+/// Mistakes in a job file: line, key and what was expected. They are collected until the whole file is read.
 
 #include <cstdint>
 #include <string>
@@ -14,9 +14,9 @@ namespace job_file {
 
 /// One mistake in a job file.
 struct mistake {
-    std::uint32_t line = 0; ///< 1 is the first; 0 where the file as a whole is meant
+    std::uint32_t line = 0; ///< from 1; 0 means the file as a whole
     std::string text;
-    std::string path{}; ///< of the key it is about, where it is about one
+    std::string path{}; ///< of its key, if it is about one
 };
 
 using safe_text::shown;

@@ -21,7 +21,7 @@ struct given_value {
     std::string path, toml;
 };
 
-/// The visitor: given to an aggregate's `describe`, notes each value that is there as TOML.
+/// A visitor for an aggregate's `describe`. It notes each value that is present as TOML.
 class value_lister {
 public:
     value_lister(std::string path, std::vector<given_value>& values) : path_(std::move(path)), values_(values) {}
@@ -102,7 +102,7 @@ std::string heading_of(const std::string& section) {
     }
     return section.ends_with("]") ? "[[" + name + "]]" : "[" + name + "]";
 }
-/// The path with its places left open: "posts[].along".
+/// The path without places in lists: "posts[].along".
 std::string opened(const std::string& path) {
     std::string open;
     bool inside = false;
@@ -117,9 +117,9 @@ std::string opened(const std::string& path) {
 } // namespace
 
 std::string ready_file(const tl::ordered_instrument& made, const std::string& title) {
-    std::map<std::string, std::string> untold; // what a key holds that is left out
+    std::map<std::string, std::string> untold; // the value of a key that is left out
     for (const given_value& v : values_of(tl::ordered_instrument())) { untold[v.path] = v.toml; }
-    // Sections in the order they come in, each with its keys.
+    // Sections in their order, each with its keys.
     std::vector<std::pair<std::string, std::string>> sections{{"", "title = " + quoted(title) + "\n"}};
     std::vector<std::string> told;
     for (const given_value& v : values_of(made)) {

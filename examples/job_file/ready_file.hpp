@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// A job file that holds a ready-made instrument, to begin with.
+/// A job file that starts with a ready-made instrument.
 
 #include <string>
 
@@ -8,8 +8,8 @@
 
 namespace job_file {
 
-/// The keys and values of an instrument and its strings as a job file has them, each key's words behind its first value.
-/// Keys that hold what they hold when left out are left out.
+/// The keys and values of an instrument and its strings as a job file writes them. A key's words follow its first value.
+/// Keys that hold their presets are left out.
 std::string ready_file(const tautline::ordered_instrument& made, const std::string& title);
 
 } // namespace job_file

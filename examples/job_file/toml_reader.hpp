@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// Reads any described aggregate from a TOML table: keys are the names of its description, quantities are texts with their
-/// unit, and a key whose default is not allowed must be there. Every mistake is kept with its line; none stops the reading.
+/// Reads any described aggregate from a TOML table. Keys are the names of its description, and quantities are texts with
+/// their unit. A key whose default is not allowed is required. Every mistake is kept with its line; none stops the reading.
 
 #include <map>
 #include <string>
@@ -20,10 +20,10 @@
 
 namespace job_file {
 
-/// Most entries a list of a job file may have.
+/// The most entries of a list in a job file.
 inline constexpr std::size_t longest_list = 500;
 
-/// Unknown keys whose nearest known one is looked for.
+/// The number of unknown keys for which the nearest known key is searched.
 inline constexpr std::size_t mistakes_guessed_at = 200;
 
 inline std::uint32_t line_of(const toml::node& node) { return node.source().begin.line; }
@@ -40,7 +40,7 @@ std::string expected_quantity() {
     const bool vowel = std::string_view("aeiou").find(name.front()) != std::string_view::npos;
     return (vowel ? "an " : "a ") + name + " as text with its unit (" + tl::unit_names<tl::bu::quantity<U, double>>() + ")";
 }
-/// What stands in the file, for a message.
+/// The file's own text of a value, for a message.
 inline std::string as_written(const toml::node& node) {
     if (const auto* s = node.as_string()) { return '"' + shown(s->get().substr(0, 60)) + '"'; }
     if (const auto* i = node.as_integer()) { return std::to_string(i->get()); }
@@ -49,13 +49,13 @@ inline std::string as_written(const toml::node& node) {
     return node.is_table() ? "a section" : node.is_array() ? "a list" : "a date";
 }
 
-/// A list that may be left out, which is not an empty one.
+/// A list that may be left out. A list left out differs from an empty one.
 template <class T>
 concept optional_list = tl::description::optional_like<T> && requires {
     requires tl::description::list_like<typename T::value_type>;
 };
 
-/// The visitor: given to an aggregate's `describe`, fills each member from the table.
+/// A visitor for an aggregate's `describe`. It fills each member from the table.
 class table_reader {
 public:
     table_reader(const toml::table& table, std::string path, std::vector<mistake>& found, file_notes& file)
@@ -97,12 +97,12 @@ public:
                 wrong(*node, at(key), "a section");
                 return;
             }
-            // A section left out altogether is read as an empty one, so that the keys it must have are named.
+            // A missing section is read as an empty one, so that its required keys are named.
             section(node ? *node->as_table() : none, at(key), target);
         } else if constexpr (optional_list<T>) {
             if (node) { list(*node, at(key), target ? *target : target.emplace()); }
         } else if constexpr (tl::description::optional_like<T>) {
-            // A section that is there already is changed, not begun anew: what a plan leaves out stays as found.
+            // An existing section is changed and not replaced: what a plan leaves out stays as found.
             if (node && node->is_table()) { section(*node->as_table(), at(key), target ? *target : target.emplace()); }
             if (node && !node->is_table()) { wrong(*node, at(key), "a section"); }
         } else if constexpr (std::is_same_v<T, std::string>) {
@@ -132,7 +132,7 @@ public:
         }
     }
 
-    /// After the last member: whatever stands in the table and was not asked for.
+    /// After the last member: reports keys of the table that no member has.
     void finish() {
         for (const auto& [key, node] : table_) {
             if (std::find(known_.begin(), known_.end(), key.str()) != known_.end()) { continue; }
@@ -141,8 +141,8 @@ public:
                                   "the key \"" + at(key.str()) + "\" is no longer read; it is now \"" + now + "\""});
                 continue;
             }
-            // A key that is read in other company, as two heights of the saddle are where the strings have none of their
-            // own.
+            // Some keys are read only if others are absent. The two heights of a saddle are read if the strings have no
+            // heights of their own.
             if (const std::string_view words = meaning_of_key(at(key.str())); !words.empty()) {
                 found_.push_back(
                     {key.source().begin.line,
@@ -150,7 +150,7 @@ public:
                      at(key.str())});
                 continue;
             }
-            // Whoever has so many mistakes is not helped by guesses, and each takes its time.
+            // Guesses do not help with so many mistakes, and each guess takes time.
             const std::string_view close = found_.size() < mistakes_guessed_at ? nearest(key.str(), known_) : "";
             found_.push_back(
                 {key.source().begin.line, "unknown key \"" + shown(at(key.str())) + "\"" +
@@ -234,8 +234,8 @@ private:
             }
         }
     }
-    /// A doubt that leaves nothing of what is known: where zero is out of range the value less its doubt must be in range;
-    /// where zero is in it (a relief, a setback) one of both ends must.
+    /// Refuses a doubt that leaves nothing known. If zero is out of range, the value less its doubt must be in range. If
+    /// zero is in range (a relief, a setback), one of the two ends must be.
     template <class U>
     void doubt(const toml::node& node, const std::string& path, const tl::range_of<U>& range, long double value) {
         const auto it = file_.doubts.find(path);
@@ -319,7 +319,7 @@ private:
         for (const auto& w : words_of<T>::list) { words += (words.empty() ? "\"" : " or \"") + std::string(w.word) + "\""; }
         return words;
     }
-    /// Whether a list may have so many entries; no instrument has thousands of anything.
+    /// Whether a list may have this many entries. No instrument has thousands of anything.
     bool few_enough(const toml::array& array, const toml::node& node, const std::string& path) {
         if (array.size() <= longest_list) { return true; }
         found_.push_back({line_of(node), path + " has " + std::to_string(array.size()) + " entries; expected at most " +

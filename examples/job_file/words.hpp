@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The words a job file has for choices.
+/// A job file's words for choices.
 
 #include <string_view>
 
@@ -17,7 +17,7 @@ struct choice_word {
     T choice;
 };
 
-/// The words of a choice; specialised where a choice is read: `static constexpr choice_word<T> list[]`.
+/// The words of a choice. It is specialised for each choice: `static constexpr choice_word<T> list[]`.
 template <class T>
 struct words_of;
 
