@@ -120,6 +120,10 @@ block season_block(const whole_job& w, measures m) {
             row.push_back(tl::bench_text(line.values[end + 1], {.units = m, .give_or_take = line.give_or_take[end]}));
         }
         b.rows.push_back(row);
+        if (!line.places[0]) { continue; }
+        std::vector<std::string> where{"  its string, pressed at, over fret"};
+        for (const auto& at : line.places) { where.push_back(at ? tl::words_of(*at, w.last().is.names) : ""); }
+        b.rows.push_back(where);
     }
     for (const std::string& said : w.a.year->sentences()) { b.sentences.push_back({said}); }
     return b;
