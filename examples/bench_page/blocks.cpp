@@ -4,6 +4,7 @@
 
 #include <tautline/core/by_path.hpp>
 #include <tautline/job/doubt_budget.hpp>
+#include <tautline/job/names_taken.hpp>
 #include <tautline/job/what_cannot_be.hpp>
 #include <tautline/setup/findings_told.hpp>
 
@@ -167,6 +168,7 @@ block findings_block(const whole_job& w, measures m) {
         b.sentences.push_back({std::string(tl::name_of(f.severity)) + ": " + f.sentence, f.severity != tl::severity::note});
     }
     for (const tl::plan_remark& r : w.a.setups.plan.remarks) { b.sentences.push_back({"note: " + tl::words_of(r, m)}); }
+    for (const tl::taken_name& t : tl::names_taken(w.job)) { b.sentences.push_back({"note: " + shown(t.sentence)}); }
     if (b.sentences.empty() && tl::what_cannot_be(w.a, m).empty()) { b.sentences.push_back({"Nothing out of range."}); }
     return b;
 }

@@ -24,7 +24,7 @@ using namespace tautline;
 using namespace tautline::units;
 
 /// A note's pitch by equal steps from A4 = 440 Hz.
-double plain_pitch(note n) { return 440 * std::exp2((n.midi - 69) / 12.0); }
+double plain_pitch(note n) { return 440 * std::exp2((n.number - 69) / 12.0); }
 
 /// The pull at which a drawn string sounds: its slack piece is shorter than the length by Hooke's law, and half a wave fits
 /// into the length.
@@ -81,7 +81,7 @@ TEST_SUITE("packets, told twice") {
                     // Lighter or heavier than gauge and materials would have it, and stated for another length and note.
                     const double slack = mass_per_length(made_string(o)).value() * (1 + 0.003 * (r.wish - 50));
                     const double speaking = 0.4 + 0.005 * r.more;
-                    const note said{tuned.pitch.midi + (r.other % 5) - 2};
+        const note said{tuned.pitch.number + (r.other % 5) - 2};
                     const double pull = pull_on_bench(slack, stretches, speaking, plain_pitch(said));
                     o.packet_pull = force<>::from_value(pull);
                     o.packet_scale = length<>::from_value(speaking);
