@@ -33,7 +33,9 @@ inline json line(const tautline::year_line& l, const tautline::string_names& nam
     for (std::size_t k = 0; k < 3; ++k) {
         if (!l.places[k]) { continue; }
         const tautline::year_place& at = *l.places[k];
-        one[k == 0 ? "measured_at" : k == 1 ? "dry_at" : "damp_at"] = {
+        one[k == 0   ? "measured_at"
+            : k == 1 ? "dry_at"
+                     : "damp_at"] = {
             {"string", string(at.string_index, names)}, {"pressed_at", at.pressed}, {"over_fret", at.fret}};
     }
     return one;

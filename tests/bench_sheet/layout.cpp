@@ -52,8 +52,9 @@ TEST_SUITE("bench_sheet: layout") {
         std::string text = read_all(baritone);
         const auto r = run_text(text + dots);
         REQUIRE_MESSAGE(r.code == 0, r.err);
-        const auto at = r.out.find("Laid out at the bench\n  Dots before frets 5, 7, 17 and 19, and more than one before fret 12.\n"
-                                   "Dots\n");
+        const auto at =
+            r.out.find("Laid out at the bench\n  Dots before frets 5, 7, 17 and 19, and more than one before fret 12.\n"
+                       "Dots\n");
         CHECK_MESSAGE(at != std::string::npos, r.out);
         CHECK(r.out.find("Laid out at the bench", at + 1) == std::string::npos);
         text = job();
@@ -91,10 +92,11 @@ TEST_SUITE("bench_sheet: layout") {
         std::string frets;
         for (const auto& d : dots["layout"]["dots"]) { frets += std::to_string(d["fret"].get<int>()) + " "; }
         CHECK(frets == "3 5 7 12 15 17 ");
-        CHECK(has(run_text(text + "\n[planned.dots]\nwithout = [9, 19]\n[[planned.dots.at]]\nfret = 10\n[[planned.dots.at]]\n"
-                                  "fret = 7\ndots = 2\n")
-                      .out,
-                  "Dots before frets 3, 5, 10, 15 and 17, and more than one before frets 7 and 12."));
+        CHECK(
+            has(run_text(text + "\n[planned.dots]\nwithout = [9, 19]\n[[planned.dots.at]]\nfret = 10\n[[planned.dots.at]]\n"
+                                "fret = 7\ndots = 2\n")
+                    .out,
+                "Dots before frets 3, 5, 10, 15 and 17, and more than one before frets 7 and 12."));
     }
     TEST_CASE("on a fan wire and centre line are laid out too; dots are refused") {
         const std::string fan = run("--new fanned_bass").out;

@@ -93,10 +93,12 @@ TEST_CASE("markers: frets are chosen and left off one by one") {
     CHECK(dots[3].dots == 1);
     // As those of a list are.
     CHECK(dots[0].y == markers_at(b, {{5, 3}})[0].y);
-    CHECK_THROWS_WITH((void)markers(b, {.at = {{25}}}), "marker_layout.at[0].fret must be one of the board's frets, 1 to the "
-                                                       "last.");
-    CHECK_THROWS_WITH((void)markers(b, {.without = {3, 30}}), "marker_layout.without[1] must be one of the board's frets, 1 to "
-                                                             "the last.");
+    CHECK_THROWS_WITH((void)markers(b, {.at = {{25}}}),
+                      "marker_layout.at[0].fret must be one of the board's frets, 1 to the "
+                      "last.");
+    CHECK_THROWS_WITH((void)markers(b, {.without = {3, 30}}),
+                      "marker_layout.without[1] must be one of the board's frets, 1 to "
+                      "the last.");
     CHECK_THROWS_AS((void)markers(b, {.at = {{3}, {3}}}), invalid_input);
     CHECK_THROWS_AS((void)markers(b, {.at = {{3}}, .without = {3}}), invalid_input);
     CHECK_THROWS_AS((void)markers(b, {.at = {{3, 5}}}), invalid_input);

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// The invented four courses with the airs of a year, for the tests: measured at 45 % of relative humidity, lived in between
-/// 30 and 65 %. What moisture does to it nobody measured.
+/// The invented four courses with the airs of a year, for the tests: measured at 45 % of relative humidity, lived in
+/// between 30 and 65 %. What moisture does to it nobody measured.
 
 #include "job_of_demo.hpp"
 

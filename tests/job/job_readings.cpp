@@ -272,11 +272,10 @@ TEST_SUITE("readings of a job") {
         };
         const mass<> weighs = built * (0.8 * metre);
         const force<> pulls = 70 * N;
-        for (const written& w :
-             {written{"weight", any_quantity(weighs), any_quantity(mass<>(weighs * 0.04))},
-              written{"weight_length", any_quantity(0.8 * metre), any_quantity(0.03 * metre)},
-              written{"packet_pull", any_quantity(pulls), any_quantity(3 * N)},
-              written{"packet_scale", any_quantity(600 * mm), any_quantity(20 * mm)}}) {
+        for (const written& w : {written{"weight", any_quantity(weighs), any_quantity(mass<>(weighs * 0.04))},
+                                 written{"weight_length", any_quantity(0.8 * metre), any_quantity(0.03 * metre)},
+                                 written{"packet_pull", any_quantity(pulls), any_quantity(3 * N)},
+                                 written{"packet_scale", any_quantity(600 * mm), any_quantity(20 * mm)}}) {
             CAPTURE(w.key);
             auto of_it = j;
             auto& order = of_it.strings[0];

@@ -49,7 +49,8 @@ TEST_SUITE("names taken") {
         REQUIRE(told.size() == 1); // the string that stays on is told as found
         CHECK(told[0].paths == std::vector<std::string>{"strings[0].material", "strings[0].inner_wrap",
                                                         "states[0].strings[0].material", "planned.strings[7].material"});
-        CHECK(told[0].sentence == "\"piano wire\" was taken for music wire: inner_wrap of string 4a G2; material of strings "
-                                  "4a G2, 4a G2 lighter set, 1b E4 as planned.");
+        CHECK(told[0].sentence ==
+              "\"piano wire\" was taken for music wire: inner_wrap of string 4a G2; material of strings "
+              "4a G2, 4a G2 lighter set, 1b E4 as planned.");
     }
 }

@@ -62,9 +62,8 @@ TEST_SUITE("loose slots, told twice") {
                 }
                 // It is told where something is missing, and there alone.
                 const auto s = solve(on);
-                const auto said = std::count_if(s.findings.begin(), s.findings.end(), [](const finding& f) {
-                    return f.kind == finding_kind::slots_loose;
-                });
+                const auto said = std::count_if(s.findings.begin(), s.findings.end(),
+                                                [](const finding& f) { return f.kind == finding_kind::slots_loose; });
                 wrong.unless(said == (w.built.neck.slots->bearing < 1 ? 1 : 0), "the finding");
                 return true;
             },

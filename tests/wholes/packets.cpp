@@ -71,9 +71,8 @@ TEST_SUITE("packets, told twice") {
                     if (!validate(o).empty()) { return false; } // thinner or thicker than strings are sold
                     const std::string name = "string " + std::to_string(i + 1) + ", ";
                     const double half = built.core.diameter.value() / 2;
-                    const double area = built.core.section == core_section::hexagonal
-                                            ? 2 * std::sqrt(3.0) * half * half
-                                            : std::numbers::pi * half * half;
+                    const double area = built.core.section == core_section::hexagonal ? 2 * std::sqrt(3.0) * half * half
+                                                                                      : std::numbers::pi * half * half;
                     const double stretches =
                         modulus_at(built.core.material, length<>::from_value(2 * std::sqrt(area / std::numbers::pi)))
                             .value() *
@@ -81,7 +80,7 @@ TEST_SUITE("packets, told twice") {
                     // Lighter or heavier than gauge and materials would have it, and stated for another length and note.
                     const double slack = mass_per_length(made_string(o)).value() * (1 + 0.003 * (r.wish - 50));
                     const double speaking = 0.4 + 0.005 * r.more;
-        const note said{tuned.pitch.number + (r.other % 5) - 2};
+                    const note said{tuned.pitch.number + (r.other % 5) - 2};
                     const double pull = pull_on_bench(slack, stretches, speaking, plain_pitch(said));
                     o.packet_pull = force<>::from_value(pull);
                     o.packet_scale = length<>::from_value(speaking);
@@ -103,6 +102,8 @@ TEST_SUITE("packets, told twice") {
                 alike(wrong, by_packets, by_weight, {});
                 return true;
             },
-            [](recipe& r) { r.stuff = r.stuff == 4 ? 1 : r.stuff == 7 ? 2 : r.stuff; });
+            [](recipe& r) { r.stuff = r.stuff == 4   ? 1
+                                      : r.stuff == 7 ? 2
+                                                     : r.stuff; });
     }
 }

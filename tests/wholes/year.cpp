@@ -168,8 +168,8 @@ TEST_SUITE("the year, told twice") {
                 wrong.unless(line.give_or_take[k - 1].has_value() == (y.across_standard > 0), "a doubt of the fret ends");
                 if (y.across_standard > 0) {
                     const double further = out_of(y.across + 2 * y.across_standard, k);
-                    wrong.unless_near(k == 1 ? "give or take, dry" : "give or take, damp", line.give_or_take[k - 1].si(), std::abs(further - out),
-                                      0.02 * std::abs(further - out) + 1e-8);
+                    wrong.unless_near(k == 1 ? "give or take, dry" : "give or take, damp", line.give_or_take[k - 1].si(),
+                                      std::abs(further - out), 0.02 * std::abs(further - out) + 1e-8);
                 }
             }
             return true;

@@ -56,9 +56,9 @@ template <class = when_used>
     std::vector<gathered> all;
     const auto look = [&](const std::string& list, std::string_view state, const string_names& names,
                           const std::vector<ordered_string>& orders, auto&& counts) {
-        for (const auto& [key, name] : {std::pair{"material", &ordered_string::material},
-                                        std::pair{"wrap", &ordered_string::wrap},
-                                        std::pair{"inner_wrap", &ordered_string::inner_wrap}}) {
+        for (const auto& [key, name] :
+             {std::pair{"material", &ordered_string::material}, std::pair{"wrap", &ordered_string::wrap},
+              std::pair{"inner_wrap", &ordered_string::inner_wrap}}) {
             for (std::size_t i = 0; i < orders.size(); ++i) {
                 const std::string& said = orders[i].*name;
                 const std::string_view meant = meant_material(said);
