@@ -152,7 +152,7 @@ block budget_block(const whole_job& w, const block_options& how) {
     for (const tl::result_budget& one : tl::budgets_of(w.job, w.a, how.budget)) {
         for (std::size_t i = 0; i < (how.budget ? one.parts.size() : 1); ++i) {
             const auto& part = one.parts[i];
-            b.rows.push_back({i == 0 ? one.asked.name : "", i == 0 ? in_words(one.give_or_take, how.units) : "",
+            b.rows.push_back({i == 0 ? one.asked.name : "", i == 0 ? tl::doubt_text(one.give_or_take, how.units) : "",
                               tl::path_with_string(part.input, w.last().is.names, slots) +
                                   (w.last().doubts.is_usual(part.input) ? ", usual" : ""),
                               std::to_string(std::lround(100 * part.share)) + " %"});
