@@ -186,6 +186,7 @@ TEST_SUITE("year of a job") {
     TEST_CASE("a board without frets has a year without clearances") {
         auto j = job_of_a_year();
         j.instrument.board.scale.frets = 0;
+        j.instrument.frets.wear.clear();
         const auto told = year_of(j, setups_of(j));
         REQUIRE(told);
         CHECK(told->lines.empty());

@@ -50,6 +50,10 @@ TEST_SUITE("loose slots, told twice") {
                 const auto now = retell(w), full = retell(filled);
                 if (now.empty() || full.empty()) { return false; }
                 const auto cost = loose_slots_of(on);
+                if (w.built.neck.slots->bearing == 1) {
+                    wrong.unless(cost.stiffness == 0 && cost.relief.value() == 0, "slots that bear all cost nothing");
+                    return true;
+                }
                 wrong.unless_near("stiffness", cost.stiffness, 1 - compliance_of(filled) / compliance_of(w), 2e-5);
                 wrong.unless(cost.stiffness >= 0 && cost.stiffness < 1, "a share of the stiffness");
                 const auto a = now.find("board_relief.gap"), b = full.find("board_relief.gap");

@@ -46,8 +46,8 @@ ordered_string ordered(const music_string& s, const recipe& r, note n) {
     if (s.layers.size() == 0) { return o; }
     const auto& outer = s.layers[0];
     o.wrap = std::string(outer.material.name);
-    (s.core.section == core_section::hexagonal ? o.core_flats : o.core) = s.core.diameter;
-    if (outer.form == layer_form::ribbon) { o.ribbon_width = outer.ribbon_width; }
+    (s.core.section == core_section::hexagonal ? o.core_flats : o.core) = length<>(s.core.diameter);
+    if (outer.form == layer_form::ribbon) { o.ribbon_width = length<>(outer.ribbon_width); }
     if (outer.ground) { o.ground = *outer.ground; }
     return o;
 }
