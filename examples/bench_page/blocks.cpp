@@ -4,6 +4,7 @@
 
 #include <tautline/core/by_path.hpp>
 #include <tautline/job/doubt_budget.hpp>
+#include <tautline/job/names_taken.hpp>
 #include <tautline/job/what_cannot_be.hpp>
 #include <tautline/setup/findings_told.hpp>
 
@@ -120,6 +121,10 @@ block season_block(const whole_job& w, measures m) {
             row.push_back(tl::bench_text(line.values[end + 1], {.units = m, .give_or_take = line.give_or_take[end]}));
         }
         b.rows.push_back(row);
+        if (!line.places[0]) { continue; }
+        std::vector<std::string> where{"  its string, pressed at, over fret"};
+        for (const auto& at : line.places) { where.push_back(at ? tl::words_of(*at, w.last().is.names) : ""); }
+        b.rows.push_back(where);
     }
     for (const std::string& said : w.a.year->sentences()) { b.sentences.push_back({said}); }
     return b;
@@ -147,7 +152,7 @@ block budget_block(const whole_job& w, const block_options& how) {
     for (const tl::result_budget& one : tl::budgets_of(w.job, w.a, how.budget)) {
         for (std::size_t i = 0; i < (how.budget ? one.parts.size() : 1); ++i) {
             const auto& part = one.parts[i];
-            b.rows.push_back({i == 0 ? one.asked.name : "", i == 0 ? in_words(one.give_or_take, how.units) : "",
+            b.rows.push_back({i == 0 ? one.asked.name : "", i == 0 ? tl::doubt_text(one.give_or_take, how.units) : "",
                               tl::path_with_string(part.input, w.last().is.names, slots) +
                                   (w.last().doubts.is_usual(part.input) ? ", usual" : ""),
                               std::to_string(std::lround(100 * part.share)) + " %"});
@@ -163,6 +168,7 @@ block findings_block(const whole_job& w, measures m) {
         b.sentences.push_back({std::string(tl::name_of(f.severity)) + ": " + f.sentence, f.severity != tl::severity::note});
     }
     for (const tl::plan_remark& r : w.a.setups.plan.remarks) { b.sentences.push_back({"note: " + tl::words_of(r, m)}); }
+    for (const tl::taken_name& t : tl::names_taken(w.job)) { b.sentences.push_back({"note: " + shown(t.sentence)}); }
     if (b.sentences.empty() && tl::what_cannot_be(w.a, m).empty()) { b.sentences.push_back({"Nothing out of range."}); }
     return b;
 }

@@ -13,7 +13,7 @@ void add_places(std::vector<std::string>& row, std::initializer_list<tl::length<
 block wire_block(const tl::wire_to_buy& wire, measures m) {
     std::vector<std::string> head{"fret"};
     for (const char* what : {"piece", "tang", "bent to radius"}) { add_heads(head, what, show::place, m); }
-    block b{"Wire to buy: " + tl::bench_text(wire.all, {.units = m}) + ", spare included", {head}, {}};
+    block b{"Wire, piece by piece", {head}, {}};
     for (const tl::cut_piece& p : wire.pieces) {
         std::vector<std::string> row{std::to_string(p.fret)};
         add_places(row, {p.crown, p.tang, p.bend_radius}, m);
@@ -44,7 +44,7 @@ std::vector<block> layout_blocks(const whole_job& w, measures m) {
     if (layout.empty()) { return blocks; }
     block said{"Laid out at the bench", {}, {}};
     for (const std::string& sentence : tl::sentences_of(layout, m)) { said.sentences.push_back({shown(sentence)}); }
-    if (!said.empty()) { blocks.push_back(said); }
+    blocks.push_back(said);
     if (layout.wire) { blocks.push_back(wire_block(*layout.wire, m)); }
     if (!layout.dots.empty()) { blocks.push_back(dots_block(layout.dots, m)); }
     return blocks;

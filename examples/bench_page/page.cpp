@@ -17,16 +17,6 @@ namespace {
 constexpr std::size_t longest_text = 1U << 16U;
 
 std::string escaped(std::string_view text) { return drawing::markup_text(text, longest_text); }
-/// The same of lines that are kept.
-std::string escaped_lines(std::string_view text) {
-    std::string out;
-    while (!text.empty()) {
-        const std::size_t end = std::min(text.find('\n'), text.size());
-        out += escaped(text.substr(0, end)) + "\n";
-        text.remove_prefix(std::min(end + 1, text.size()));
-    }
-    return out;
-}
 std::string element(const std::string& name, const std::string& inside, const std::string& attributes = "") {
     return "<" + name + (attributes.empty() ? "" : " " + attributes) + ">" + inside + "</" + name + ">\n";
 }
@@ -38,7 +28,8 @@ std::string sentence(const block_sentence& s) {
 }
 
 /// Rows as a table that may be pushed sideways on a narrow screen.
-std::string table(const block_rows& rows, const std::string& told, const char* kind = "") {
+/// @param caption stands over it; empty: what stands before it says what it is
+std::string table(const block_rows& rows, const std::string& told, const char* kind = "", const std::string& caption = "") {
     if (rows.empty()) { return ""; }
     std::string head, body;
     for (const std::string& cell : rows.front()) { head += "<th scope=\"col\">" + escaped(cell) + "</th>"; }
@@ -50,7 +41,9 @@ std::string table(const block_rows& rows, const std::string& told, const char* k
         body += "<tr>" + cells + "</tr>\n";
     }
     return element("div",
-                   element("table", "<thead><tr>" + head + "</tr></thead>\n<tbody>" + body + "</tbody>",
+                   element("table",
+                           (caption.empty() ? "" : element("caption", escaped(caption))) + "<thead><tr>" + head +
+                               "</tr></thead>\n<tbody>" + body + "</tbody>",
                            *kind ? "class=\"" + std::string(kind) + "\"" : ""),
                    "class=\"wide\" tabindex=\"0\" role=\"group\" aria-label=\"" + escaped(told) + "\"");
 }
@@ -134,6 +127,26 @@ std::string figure(const picture& p) {
 
 std::string folded(const std::string& heading, const std::string& inside, bool open = false) {
     return element("details", element("summary", escaped(heading)) + inside, open ? "open=\"open\"" : "");
+}
+
+/// Every number of a state: a table or sentences for each part.
+std::string every_number(const tl::job_state& s, measures m) {
+    const auto in_one_line = [](std::string text) {
+        std::replace(text.begin(), text.end(), '\n', ' ');
+        return text;
+    };
+    std::vector<block> parts = detail_blocks(s, m);
+    block objects{sections::objects_heading, {}, {}};
+    for (const std::string& words : sections::object_sentences(s, m)) { objects.sentences.push_back({words}); }
+    if (!objects.empty()) { parts.push_back(std::move(objects)); }
+    std::string text;
+    for (block& b : parts) {
+        const std::string heading = in_one_line(b.heading);
+        text += b.rows.empty() ? element("h3", escaped(heading)) : table(b.rows, heading, "every", heading);
+        for (block_sentence& one : b.sentences) { one.words = in_one_line(std::move(one.words)); }
+        text += sentences(b.sentences);
+    }
+    return text;
 }
 
 /// The drawings that the page has room for, and what the rest are.
@@ -241,8 +254,7 @@ std::string bench_page(const whole_job& w, measures m) {
                                       : folded(b->heading, table(b->rows, b->heading) + sentences(b->sentences));
     }
     for (const tl::job_state& s : w.states) {
-        details += folded(s.name == "found" ? "Every number, as found" : "Every number, as planned",
-                          element("div", element("pre", escaped_lines(detail(s, m))), "class=\"wide\" tabindex=\"0\""));
+        details += folded(s.name == "found" ? "Every number, as found" : "Every number, as planned", every_number(s, m));
     }
     parts.push_back({"details", "Details",
                      headed("Details", element("p", "Folded away here; on paper only what is unfolded is printed.",

@@ -37,6 +37,7 @@ std::vector<drawing::subject> subjects_of(const whole_job& w) {
         all.push_back({s.on.instrument, s.on.stringing, s.is, {}, told, {}, w.job.left_handed});
     }
     all.front().read = tl::heights_read(w.a.readings.said);
+    if (w.job.planned && w.job.planned->dots) { all.back().dots = *w.job.planned->dots; }
     return all;
 }
 

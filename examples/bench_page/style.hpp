@@ -52,7 +52,9 @@ figure svg svg { border: 0; max-width: none; }
 .maps svg { max-width: calc(1.1 * var(--wide)); }
 details { border-bottom: 1px solid var(--rule); }
 summary { cursor: pointer; padding: .6rem 0; }
-pre { font-size: .78rem; line-height: 1.35; margin: 0 0 1rem; font-family: ui-monospace, "DejaVu Sans Mono", monospace; }
+caption { caption-side: top; text-align: left; font-weight: 600; padding: .6rem 0 .3rem; max-width: 40rem; }
+.every { font-size: .8rem; } .every td, .every th { padding: .18rem .45rem; white-space: nowrap; }
+.every th:first-child { padding-left: 0; } .every thead th { white-space: normal; }
 footer { margin-top: 2.2rem; padding-bottom: 2.5rem; }
 footer p { border: 1px solid var(--rule); padding: .7rem .9rem; }
 @media (max-width: 32rem) {
@@ -86,7 +88,7 @@ footer p { border: 1px solid var(--rule); padding: .7rem .9rem; }
   .aside { font-size: 8.5pt; }
   #details:not(:has([open])) { display: none; }
   figcaption, summary { break-after: avoid; }
-  pre { font-size: 6.2pt; white-space: pre-wrap; }
+  .every { font-size: 6.5pt; } .every td, .every th { padding: .3mm 1mm; }
   details:not([open]) { display: none; }
 }
 )";

@@ -1,5 +1,7 @@
 #include "json_sheet.hpp"
 
+#include <tautline/job/names_taken.hpp>
+
 #include "../text/season_json.hpp"
 #include "layout_json.hpp"
 
@@ -330,6 +332,10 @@ json json_sheet(const whole_job& w) {
     if (!w.a.layout.empty()) { out["layout"] = layout_json(w.a.layout); }
     if (w.a.year) { out["season"] = season_json::of(*w.a.year, w.last().is.names); }
     if (!w.a.readings.said.readings.empty()) { out["readings"] = readings_json(w); }
+    for (const tl::taken_name& t : tl::names_taken(w.job)) {
+        out["taken_for"].push_back(
+            {{"said", shown(t.said)}, {"meant", t.meant}, {"paths", t.paths}, {"sentence", shown(t.sentence)}});
+    }
     out["cautions"] = cautions();
     return out;
 }

@@ -49,7 +49,7 @@ dots marker_places(const subject& s) {
     dots out;
     const auto fan = fan_shown(s);
     if (!fan && !b.scale.fan) {
-        for (const auto& m : tl::markers(b)) {
+        for (const auto& m : tl::markers(b, s.dots)) {
             for (const auto& y : m.y) { out.face.push_back({m.x / mm, y / mm}); }
             for (const auto& x : m.side_x) { out.side.push_back({x / mm, -half_width(b, x / mm)}); }
         }
@@ -65,7 +65,7 @@ dots marker_places(const subject& s) {
     counted.scale.frets = fan ? fan->frets : b.scale.frets;
     counted.board_length = std::max<tl::length<double>>(b.board_length, counted.scale.scale_length);
     const auto lines = fret_lines(s);
-    for (const auto& m : tl::markers(counted)) {
+    for (const auto& m : tl::markers(counted, s.dots)) {
         const auto n = static_cast<std::size_t>(m.fret);
         const auto middle_at = [&](double y) {
             const auto x_of = [y](const cross_line& l) {
@@ -76,8 +76,10 @@ dots marker_places(const subject& s) {
         for (const auto& y : m.y) { out.face.push_back(middle_at(y / mm)); }
         const place before = lines[n - 1].bass, at = lines[n].bass;
         for (std::size_t k = 0; k < m.side_x.size(); ++k) {
-            // A choice of this drawing: double dots lie a sixth of the width to either side of the middle.
-            const double t = m.side_x.size() == 1 ? 0.5 : 0.5 + (k == 0 ? -1 : 1) * tl::marker_layout{}.side_share;
+            // Several lie evenly to either side of the middle, the outermost by the layout's share of the space.
+            const double way =
+                m.side_x.size() == 1 ? 0 : 2 * static_cast<double>(k) / static_cast<double>(m.side_x.size() - 1) - 1;
+            const double t = 0.5 + way * s.dots.side_share;
             out.side.push_back({before.x + (at.x - before.x) * t, before.y + (at.y - before.y) * t});
         }
     }

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include <tautline/board/fan.hpp>
+#include <tautline/board/markers.hpp>
 #include <tautline/doubt/read_heights.hpp>
 #include <tautline/job/height_wishes.hpp>
 
@@ -26,6 +27,7 @@ struct subject {
     std::optional<int> action_fret{};
     std::vector<tl::read_height> read{}; ///< readings of this state; its strings' lines are drawn through them
     bool left_handed = false;            ///< templates are then drawn as its mirror image lies on the bench
+    tl::marker_layout dots{};            ///< which frets get dots, and where these lie
 };
 
 /// What stands on every drawing.

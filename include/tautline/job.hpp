@@ -50,6 +50,7 @@
 
 #include "job/all_results.hpp"
 #include "job/answer.hpp"
+#include "job/as_written.hpp"
 #include "job/asked_results.hpp"
 #include "job/bench_job.hpp"
 #include "job/bench_layout.hpp"
@@ -73,6 +74,7 @@
 #include "job/learnt.hpp"
 #include "job/meaning.hpp"
 #include "job/named_numbers.hpp"
+#include "job/names_taken.hpp"
 #include "job/noted_centre.hpp"
 #include "job/noted_reading.hpp"
 #include "job/noted_season.hpp"

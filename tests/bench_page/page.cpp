@@ -3,6 +3,7 @@
 #include <regex>
 #include <set>
 
+#include <detail.hpp>
 #include <page.hpp>
 #include <pictures.hpp>
 #include <sheet.hpp>
@@ -118,9 +119,12 @@ TEST_CASE("the page of every kind is whole, small, well-formed and asks for noth
 }
 
 TEST_CASE("page and sheet say the same") {
+    const std::string a_year =
+        "\n[season.measured_in]\ncelsius = 21\nhumidity = 45\n[season.dry]\ncelsius = 21\nhumidity = 30\n"
+        "[season.damp]\ncelsius = 21\nhumidity = 65\n";
     for (const char* file : {"/ten_string_cittern.toml", "/baritone_flat_top.toml"}) {
         for (const auto units : {tautline::measures::metric, tautline::measures::both}) {
-            const auto job = paged::answer_text(read_all(std::string(JOBS) + file), true);
+            const auto job = paged::answer_text(read_all(std::string(JOBS) + file) + a_year, true);
             const auto w = job.whole();
             const std::string html = bench_sheet::bench_page(w, units), sheet = bench_sheet::sheet(w, {.units = units});
             // The sheet's parts by their heads, each against the page's part that tells the same.
@@ -152,9 +156,44 @@ TEST_CASE("page and sheet say the same") {
             if (sheet.find("First: what cannot be") != std::string::npos) {
                 CHECK(numbers_in(between("First: what cannot be", "\n\n")) == numbers_in(seen(part(html, "cannot"))));
             }
-            if (job.a.year) {
-                CHECK(numbers_in(between("Through the year", "\n\n")) == numbers_in(seen(part(html, "season"))));
+            REQUIRE(job.a.year);
+            CHECK(numbers_in(between("Through the year", "\n\n")) == numbers_in(seen(part(html, "season"))));
+            CHECK(has(part(html, "season"), "least clearance of any string"));
+        }
+    }
+}
+
+TEST_CASE("every number stands in tables with captions, or in sentences, as --detail has them") {
+    for (const char* file : {"/ten_string_cittern.toml", "/baritone_flat_top.toml"}) {
+        for (const auto units : {tautline::measures::metric, tautline::measures::both}) {
+            const auto job = paged::answer_text(read_all(std::string(JOBS) + file));
+            const auto w = job.whole();
+            const std::string details = part(bench_sheet::bench_page(w, units), "details");
+            CHECK(!has(details, "<pre"));
+            std::size_t from = 0, tables = 0;
+            for (const tautline::job_state& state : w.states) {
+                const std::string begins = state.name == "found" ? "Every number, as found" : "Every number, as planned";
+                from = details.find("<summary>" + begins, from);
+                REQUIRE(from != std::string::npos);
+                const std::string folded = details.substr(from, details.find("</details>", from) - from);
+                const std::string text = seen(folded.substr(folded.find("</summary>")));
+                CHECK(numbers_in(text) == numbers_in(bench_sheet::detail(state, units)));
+                std::size_t here = 0;
+                for (const bench_sheet::block& b : bench_sheet::detail_blocks(state, units)) {
+                    if (b.rows.empty()) { continue; }
+                    ++here;
+                    CHECK(b.rows.size() > 1);
+                    for (const auto& row : b.rows) { CHECK(row.size() == b.rows.front().size()); }
+                }
+                CHECK(count_of(folded, "<table") == here);
+                CHECK(count_of(folded, "<caption>") == here);
+                CHECK(count_of(folded, "<caption></caption>") == 0);
+                tables += here;
             }
+            CHECK(tables >= 5 * w.states.size());
+            // Each head says whether it is of a column or of a row.
+            const std::size_t heads = count_of(details, "<th ") + count_of(details, "<th>");
+            CHECK(count_of(details, "<th scope=\"col\">") + count_of(details, "<th scope=\"row\">") == heads);
         }
     }
 }

@@ -47,6 +47,27 @@ TEST_SUITE("bench_sheet: layout") {
         CHECK_FALSE(has(run(baritone).out, "Laid out at the bench"));
         CHECK(has(run_text(job(), "--units imperial").out, "bent to radius in"));
     }
+    TEST_CASE("wire or dots alone stand under the same heading as all that is laid out") {
+        const std::string dots = "\n[planned.dots]\nsingles = [5, 7]\n";
+        std::string text = read_all(baritone);
+        const auto r = run_text(text + dots);
+        REQUIRE_MESSAGE(r.code == 0, r.err);
+        const auto at =
+            r.out.find("Laid out at the bench\n  Dots before frets 5, 7, 17 and 19, and more than one before fret 12.\n"
+                       "Dots\n");
+        CHECK_MESSAGE(at != std::string::npos, r.out);
+        CHECK(r.out.find("Laid out at the bench", at + 1) == std::string::npos);
+        text = job();
+        text.erase(text.find("\n[centre_line]"), text.find("[planned.wire]") - text.find("\n[centre_line]"));
+        text.erase(text.find("[planned.dots]"));
+        text.erase(text.find("gap = \"3 mm\"\n"), 13);
+        const auto wire = run_text(text);
+        REQUIRE_MESSAGE(wire.code == 0, wire.err);
+        CHECK_MESSAGE(has(wire.out, "Laid out at the bench\n  Wire to buy: "), wire.out);
+        CHECK(has(wire.out, " with cuts and spare, for 20 pieces.\nWire, piece by piece\n"));
+        CHECK(run_text(text, "--page " + scratch() + "/laid.html").code == 0);
+        CHECK(has(read_all(scratch() + "/laid.html"), "<h2>Laid out at the bench</h2>"));
+    }
     TEST_CASE("JSON has the same, and a job without has none") {
         const auto r = run_text(job(), "--json");
         REQUIRE_MESSAGE(r.code == 0, r.err);
@@ -64,6 +85,18 @@ TEST_SUITE("bench_sheet: layout") {
                   "jsonschema.Draft7Validator(json.load(open(sys.argv[1]))).validate(json.load(open(sys.argv[2])))' " +
                   std::string(SCHEMA) + " " + scratch() + "/layout.json")
                   .code == 0);
+    }
+    TEST_CASE("dots are chosen and left off one by one") {
+        const std::string text = read_all(baritone);
+        const auto dots = nlohmann::json::parse(run_text(text + "\n[planned.dots]\nwithout = [9, 19]\n", "--json").out);
+        std::string frets;
+        for (const auto& d : dots["layout"]["dots"]) { frets += std::to_string(d["fret"].get<int>()) + " "; }
+        CHECK(frets == "3 5 7 12 15 17 ");
+        CHECK(
+            has(run_text(text + "\n[planned.dots]\nwithout = [9, 19]\n[[planned.dots.at]]\nfret = 10\n[[planned.dots.at]]\n"
+                                "fret = 7\ndots = 2\n")
+                    .out,
+                "Dots before frets 3, 5, 10, 15 and 17, and more than one before frets 7 and 12."));
     }
     TEST_CASE("on a fan wire and centre line are laid out too; dots are refused") {
         const std::string fan = run("--new fanned_bass").out;

@@ -117,7 +117,12 @@ TEST_SUITE("bench_sheet") {
             CHECK(validates(scratch() + "/sheet.json"));
             if (job.ends_with("year.toml")) {
                 const auto year = nlohmann::json::parse(read_all(scratch() + "/sheet.json"))["season"];
-                CHECK(year["results"].size() == 4);
+                REQUIRE(year["results"].size() == 5);
+                const auto& room = year["results"][3];
+                CHECK(room["path"] == "least_clearance");
+                CHECK(room["dry_give_or_take_SI"] > 0);
+                CHECK(room["damp_at"]["over_fret"] > room["damp_at"]["pressed_at"]);
+                CHECK(room["measured_at"]["string"].contains("note"));
                 CHECK_FALSE(year["misses"].empty());
                 CHECK(year["response"]["bow_standard"] > 0);
             }

@@ -102,6 +102,11 @@ TEST_SUITE("readings in a job file") {
         CHECK_MESSAGE(on_page(page, "for 1 % of moisture: "), page);
         CHECK(on_page(page, "Through the year"));
         CHECK(on_page(page, "fret ends stand out"));
+        CHECK(on_page(page, "least clearance of any string"));
+        const auto& least = a.year->lines[3];
+        REQUIRE(least.places[1]);
+        CHECK(on_page(page, "its string, pressed at, over fret"));
+        CHECK(on_page(page, tautline::words_of(*least.places[1], a.setups.last().names)));
         CHECK_FALSE(on_page(page, "was not measured"));
     }
 }

@@ -74,6 +74,22 @@ TEST_SUITE("bench_sheet: strings") {
             "strings[0].number (4a G2) is \"4\"; it must be 4a: the list stands bass first, and this is course 4 (G2), "
             "its bass-side string; there are courses 1 (E4) to 4 (G2)");
     }
+    TEST_CASE("what a short or slipped name was taken for is told on the sheet, in JSON and on the page") {
+        std::string text = read_all(four_courses);
+        const std::string wrap = "wrap = \"phosphor bronze\"";
+        REQUIRE(text.find(wrap) != std::string::npos);
+        CHECK_FALSE(has(run(four_courses).out, "was taken for"));
+        CHECK_FALSE(nlohmann::json::parse(run(four_courses + " --json").out).contains("taken_for"));
+        text.replace(text.find(wrap), wrap.size(), "wrap = \"phosfor bronze\"");
+        const std::string said = "was taken for phosphor bronze: wrap of string 4a G2.";
+        CHECK(has(run_text(text).out, "note: \"phosfor bronze\" " + said));
+        const auto j = nlohmann::json::parse(run_text(text, "--json").out);
+        REQUIRE(j["taken_for"].size() == 1);
+        CHECK(j["taken_for"][0]["meant"] == "phosphor bronze");
+        CHECK(j["taken_for"][0]["paths"][0] == "strings[0].wrap");
+        CHECK(run_text(text, "--page " + scratch() + "/taken.html").code == 0);
+        CHECK(has(read_all(scratch() + "/taken.html"), said));
+    }
     TEST_CASE("a set that is listed treble first is a mistake with its line, found or planned") {
         std::string set;
         for (int i = 5; i >= 0; --i) { set += ordered("", notes[i], i < 3 ? "30 thou" : "14 thou"); }

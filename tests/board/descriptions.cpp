@@ -96,6 +96,7 @@ TEST_CASE("board: what each member may be, told a second time") {
                                                   "relief_from: at least 0 and at most 240\n"
                                                   "relief_to: at least 0 and at most 240");
     CHECK(described::ranges<basic_marker_layout>() == "singles: at least 1 and at most 11\n"
+                                                      "without: at least 1 and at most 240\n"
                                                       "double_share: at least 0 and at most 1\n"
                                                       "side_share: at least 0 and at most 0.5");
     CHECK(described::ranges<basic_reradius>() == "allowance: at least 0 mm and at most 10 mm\n"

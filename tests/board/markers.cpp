@@ -81,6 +81,31 @@ TEST_CASE("markers: before any frets, of any division of the octave") {
     CHECK(near::relative(dots[1].x, (640 * (1 - 8.0 / 15) + 320) / 2 * mm, 1e-12));
 }
 
+TEST_CASE("markers: frets are chosen and left off one by one") {
+    const auto b = with(12, 24);
+    CHECK(frets_of(markers(b, {.without = {9, 24}})) == "3 5 7 12d 15 17 19 21 ");
+    CHECK(frets_of(markers(b, {.singles = {}, .without = {12, 24}})).empty());
+    CHECK(frets_of(markers(b, {.singles = {}, .at = {{2}, {10}, {7, 2}}, .without = {12, 24}})) == "2 7d 10 ");
+    const auto dots = markers(b, {.at = {{12}, {5, 3}}, .without = {3}});
+    REQUIRE(dots.size() == 9);
+    CHECK(dots[0].dots == 3);
+    CHECK(dots[3].fret == 12);
+    CHECK(dots[3].dots == 1);
+    // As those of a list are.
+    CHECK(dots[0].y == markers_at(b, {{5, 3}})[0].y);
+    CHECK_THROWS_WITH((void)markers(b, {.at = {{25}}}),
+                      "marker_layout.at[0].fret must be one of the board's frets, 1 to the "
+                      "last.");
+    CHECK_THROWS_WITH((void)markers(b, {.without = {3, 30}}),
+                      "marker_layout.without[1] must be one of the board's frets, 1 to "
+                      "the last.");
+    CHECK_THROWS_AS((void)markers(b, {.at = {{3}, {3}}}), invalid_input);
+    CHECK_THROWS_AS((void)markers(b, {.at = {{3}}, .without = {3}}), invalid_input);
+    CHECK_THROWS_AS((void)markers(b, {.at = {{3, 5}}}), invalid_input);
+    CHECK_THROWS_AS((void)markers(b, {.at = {{0}}}), invalid_input);
+    CHECK_THROWS_AS((void)markers(b, {.without = {0}}), invalid_input);
+}
+
 TEST_CASE("markers: three and four dots stand evenly between where two would") {
     const auto b = with(12, 12);
     const auto two = markers_at(b, {{12, 2}})[0], three = markers_at(b, {{12, 3}})[0], four = markers_at(b, {{12, 4}})[0];

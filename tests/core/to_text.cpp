@@ -75,6 +75,12 @@ TEST_SUITE("to text") {
         CHECK(with(0.06) == "19.5 ± 0.1 N");
         CHECK(with(0.26) == "19.5 ± 0.3 N");
         CHECK(with(0.001, measures::imperial) == "4.39 ± 0.01 lbf");
-        CHECK(with(0) == "19.5 ± 0.0 N"); // what is exact is none
+        CHECK(with(0) == "19.5 N"); // what is exact has none
+        CHECK_THROWS_WITH((void)bench_text(pull, {.give_or_take = any_quantity(0 * mm)}), "give or take must be a force.");
+        // Alone it is the same.
+        CHECK(doubt_text(any_quantity(0.01 * N)) == "0.1 N");
+        CHECK(doubt_text(any_quantity(0.26 * N)) == "0.3 N");
+        CHECK(doubt_text(any_quantity(0.001 * N), measures::both) == "0.1 N = 0.01 lbf");
+        CHECK(doubt_text(any_quantity(0 * N)) == "none");
     }
 }

@@ -316,6 +316,31 @@ TEST_CASE("dots stand where the library lays them out") {
     CHECK(dots == 4);
 }
 
+TEST_CASE("dots that are chosen or left off singly are drawn so") {
+    drawing::subject s = drawn::four_course();
+    const auto usual = drawing::marker_places(s);
+    const auto off = [&](auto&& change) {
+        drawing::subject other = s;
+        change(other.dots);
+        return drawing::marker_places(other);
+    };
+    CHECK(off([](marker_layout& d) { d.without = {5}; }).face.size() == usual.face.size() - 1);
+    CHECK(off([](marker_layout& d) { d.without = {12}; }).side.size() == usual.side.size() - 2);
+    const auto more = off([](marker_layout& d) { d.at = {{.fret = 2, .dots = 1}}; });
+    REQUIRE(more.face.size() == usual.face.size() + 1);
+    const auto lines = drawing::fret_lines(s);
+    const double middle = (lines[1].bass.x + lines[2].bass.x) / 2;
+    CHECK(std::any_of(more.face.begin(), more.face.end(),
+                      [&](const place& p) { return std::abs(p.x - middle) < 1e-9 && std::abs(p.y) < 1e-9; }));
+    // The same on slanted frets.
+    s.instrument.board.scale.fan = two_scales{.bass_scale = 575 * mm, .treble_scale = 555 * mm, .square_fret = 6};
+    s.setup = solve(strung_instrument{s.instrument, s.stringing});
+    const auto fanned = drawing::marker_places(s);
+    CHECK(fanned.face.size() == usual.face.size());
+    s.dots.without = {3, 12};
+    CHECK(drawing::marker_places(s).face.size() == usual.face.size() - 3);
+}
+
 TEST_CASE("an instrument of two scales is drawn with the fan of its own outer strings") {
     drawing::subject s = drawn::four_course();
     s.instrument.board.scale.fan = two_scales{.bass_scale = 575 * mm, .treble_scale = 555 * mm, .square_fret = 6};

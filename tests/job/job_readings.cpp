@@ -238,6 +238,72 @@ TEST_SUITE("readings of a job") {
         other.stringing = string_up(j.states[1].strings, j.a4);
         CHECK(near::within(a.readings.said.readings[1].expected.si(), solve(other).relief->gap.value(), 1e-12));
     }
+    TEST_CASE("a measurement that acts as another kind is told as it was written") {
+        auto j = job_to_read();
+        const auto input_of = [](const job_answers& a, std::string_view name) -> const reconciled_input& {
+            const auto& all = a.readings.said.inputs;
+            const auto at = std::find_if(all.begin(), all.end(), [&](const auto& i) { return i.name == name; });
+            REQUIRE(at != all.end());
+            return *at;
+        };
+        // A hung weight by its mass.
+        j.states = {{.name = "two kilograms", .slack = true}};
+        j.states[0].weight = 2 * kg;
+        auto drop = note_of("nut drop", "", 0, 0.4 * mm, "0.02");
+        drop.when = "two kilograms";
+        j.readings = {drop};
+        j.adjusting.usual_doubts = false;
+        j.doubts = {{"states[0].weight", any_quantity(0.2 * kg)}, {"neck.back_modulus", any_quantity(2 * GPa)}};
+        const auto hung = answer(j);
+        const auto& weight = input_of(hung, "states[0].weight");
+        CHECK(weight.as_read.kind() == "mass");
+        CHECK(near::within(weight.as_read.si(), 2, 1e-12));
+        CHECK(near::within(weight.before.si(), 0.2, 1e-12));
+        CHECK(weight.found.si() != weight.as_read.si());
+        CHECK(near::relative(weight.found.si() * 9.80665, hung.readings.said.adjusted.states[0].weight->value(), 1e-9));
+        CHECK(weight.after.si() < weight.before.si());
+        CHECK(says(adjustment_of(weight), "2.0 \u00b1 0.4 kg as read"));
+        // A string by what a balance and a packet state of it, whatever of it is doubted.
+        j.states.clear();
+        const auto built = mass_per_length(made_string(j.strings[0]));
+        struct written {
+            const char* key;
+            any_quantity value, standard;
+        };
+        const mass<> weighs = built * (0.8 * metre);
+        const force<> pulls = 70 * N;
+        for (const written& w : {written{"weight", any_quantity(weighs), any_quantity(mass<>(weighs * 0.04))},
+                                 written{"weight_length", any_quantity(0.8 * metre), any_quantity(0.03 * metre)},
+                                 written{"packet_pull", any_quantity(pulls), any_quantity(3 * N)},
+                                 written{"packet_scale", any_quantity(600 * mm), any_quantity(20 * mm)}}) {
+            CAPTURE(w.key);
+            auto of_it = j;
+            auto& order = of_it.strings[0];
+            if (std::string_view(w.key).starts_with("weight")) {
+                order.weight = weighs;
+                order.weight_length = 0.8 * metre;
+            } else {
+                order.packet_pull = pulls;
+                order.packet_scale = 600 * mm;
+            }
+            const std::string name = messages::joined({"strings[0].", w.key});
+            of_it.doubts = {{name, w.standard}};
+            auto tension = note_of("relief", "", 0, answer(of_it).setups.found.relief->gap * 1.05, "0.002");
+            tension.when = "at pitch";
+            of_it.readings = {tension};
+            const auto a = answer(of_it);
+            const auto& told = input_of(a, name);
+            CHECK(told.as_read.kind() == w.value.kind());
+            CHECK(near::relative(told.as_read.si(), w.value.si(), 1e-12));
+            CHECK(near::relative(told.before.si(), w.standard.si(), 1e-9));
+            CHECK(std::abs(told.found.si() - told.as_read.si()) > 0.1 * told.before.si());
+            CHECK(told.after.si() < told.before.si());
+            // Written so, the string comes to the mass that the readings found.
+            set_at(order, w.key, told.found);
+            CHECK(near::relative(made_string(order).weighed->value(),
+                                 a.readings.said.adjusted.at_pitch.stringing.strings[0].string.weighed->value(), 1e-4));
+        }
+    }
 }
 
 TEST_SUITE("doubts that nobody stated") {

@@ -2,7 +2,7 @@
 
 #include <doctest/doctest.h>
 
-#include "job_of_demo.hpp"
+#include "job_of_a_year.hpp"
 #include "near.hpp"
 
 using namespace tautline;
@@ -10,18 +10,31 @@ using namespace tautline::units;
 
 namespace {
 
-bench_job job_of_a_year() {
-    auto j = demo::job_as_found();
-    j.adjusting.usual_doubts = false;
-    j.season = noted_season{};
-    j.season->measured_in = {.celsius = 21, .humidity = 45};
-    j.season->dry = {.celsius = 21, .humidity = 30};
-    j.season->damp = {.celsius = 21, .humidity = 65};
-    return j;
-}
+using demo::job_of_a_year;
+
 const year_line& fret_ends_of(const job_year& y) {
     REQUIRE(y.lines.back().path == "fret_ends");
     return y.lines.back();
+}
+const year_line& least_of(const job_year& y) {
+    REQUIRE(y.lines.size() > 1);
+    const year_line& line = y.lines[y.lines.size() - 2];
+    REQUIRE(line.path == "least_clearance");
+    return line;
+}
+/// The least of all clearances of a setup, by looking at each.
+double least_of_all(const setup& s) {
+    double least = 1;
+    for (const auto& string : s.strings) {
+        for (const auto& c : string.clearances) { least = std::min(least, c.gap.value()); }
+    }
+    return least;
+}
+/// The clearance at a place that a year names.
+double room_at(const setup& s, const year_place& at) {
+    const auto& c = s.strings[at.string_index].clearances[static_cast<std::size_t>(at.pressed)];
+    CHECK(c.fret_number() == at.fret);
+    return c.gap.value();
 }
 bool says(const std::vector<std::string>& all, std::string_view part) {
     return std::any_of(all.begin(), all.end(), [&](const auto& one) { return one.find(part) != std::string::npos; });
@@ -35,7 +48,7 @@ TEST_SUITE("year of a job") {
         const auto s = setups_of(j);
         const auto unmeasured = year_of(j, s);
         REQUIRE(unmeasured);
-        REQUIRE(unmeasured->lines.size() == 4);
+        REQUIRE(unmeasured->lines.size() == 5);
         CHECK(unmeasured->lines[0].path == "relief.gap");
         CHECK(unmeasured->lines[1].path == "strings[7].heights[11]");
         CHECK(unmeasured->lines[2].path == "strings[0].heights[11]");
@@ -122,6 +135,61 @@ TEST_SUITE("year of a job") {
         CHECK(says(year_of(j, setups_of(j))->cautions, "is not known"));
         j.season->across = 0.02;
         CHECK_THROWS_WITH_AS((void)answer(j), doctest::Contains("season.across"), invalid_input);
+    }
+    TEST_CASE("the least clearance of any string is told in each air, with string, fret and doubt") {
+        auto j = job_of_a_year();
+        const auto s = setups_of(j);
+        // A bow as large as any board's takes all room at one end of the year and opens the other.
+        for (const double bow : {0.0, 1e-4, -2e-4, 2e-4}) {
+            CAPTURE(bow);
+            j.season->bow = bow;
+            const auto told = year_of(j, s);
+            const auto& line = least_of(*told);
+            for (std::size_t k = 0; k < 3; ++k) {
+                CAPTURE(k);
+                const auto there = solve(moistened(s.last_strung(), told->known.response, told->gained[k]));
+                CHECK(near::within(line.values[k].si(), least_of_all(there), 1e-12));
+                REQUIRE(line.places[k]);
+                CHECK(near::within(room_at(there, *line.places[k]), line.values[k].si(), 1e-12));
+            }
+            CHECK_FALSE(line.give_or_take[0].has_value());
+        }
+        const auto moves = year_of(j, s);
+        const auto &dry = *least_of(*moves).places[1], &damp = *least_of(*moves).places[2];
+        CHECK((dry.pressed != damp.pressed || dry.string_index != damp.string_index));
+        CHECK(words_of({1, 0, 3}, s.found.names) == "4b G2, open, 3");
+        CHECK(words_of({7, 5, 9}, s.found.names) == "1b E4, 5, 9");
+        // Of a bow that nobody measured either way may take room: the further of both counts.
+        j.season->bow.reset();
+        const auto unsure = year_of(j, s);
+        for (std::size_t end = 0; end < 2; ++end) {
+            double most = 0;
+            for (const double way : {-2.0, 2.0}) {
+                const auto may = solve(moistened(s.last_strung(), unsure->known.moved(way, 0), unsure->gained[end + 1]));
+                most = std::max(most, std::abs(least_of_all(may) - least_of(*unsure).values[end + 1].si()));
+            }
+            CHECK(most > 0.01e-3);
+            CHECK(near::within(least_of(*unsure).give_or_take[end].si(), most, 1e-9));
+        }
+        // Two coefficients that are doubted add as squares.
+        j.season->bow = 0.0;
+        j.season->top = 0 * mm;
+        const auto doubted = [&](double bow, double top) {
+            j.doubts.clear();
+            if (bow > 0) { j.doubts.push_back({.path = "season.bow", .standard = any_quantity(bow)}); }
+            if (top > 0) { j.doubts.push_back({.path = "season.top", .standard = any_quantity(top * mm)}); }
+            return least_of(*year_of(j, s)).give_or_take[1].si();
+        };
+        CHECK(near::relative(doubted(2e-5, 0.03), std::hypot(doubted(2e-5, 0), doubted(0, 0.03)), 1e-6));
+        CHECK(doubted(0, 0.03) > 0.01e-3);
+    }
+    TEST_CASE("a board without frets has a year without clearances") {
+        auto j = job_of_a_year();
+        j.instrument.board.scale.frets = 0;
+        j.instrument.frets.wear.clear();
+        const auto told = year_of(j, setups_of(j));
+        REQUIRE(told);
+        CHECK(told->lines.empty());
     }
     TEST_CASE("a season that cannot be is refused by its key") {
         auto j = job_of_a_year();

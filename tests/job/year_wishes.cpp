@@ -5,7 +5,7 @@
 
 #include <doctest/doctest.h>
 
-#include "job_of_demo.hpp"
+#include "job_of_a_year.hpp"
 #include "near.hpp"
 
 using namespace tautline;
@@ -14,12 +14,7 @@ using namespace tautline::units;
 namespace {
 
 bench_job planned_for_a_year() {
-    auto j = demo::job_as_found();
-    j.adjusting.usual_doubts = false;
-    j.season = noted_season{};
-    j.season->measured_in = {.celsius = 21, .humidity = 45};
-    j.season->dry = {.celsius = 21, .humidity = 30};
-    j.season->damp = {.celsius = 21, .humidity = 65};
+    auto j = demo::job_of_a_year();
     j.season->bow = 0.0;
     j.season->top = 0 * mm;
     j.season->stiffness = 0;

@@ -149,8 +149,9 @@ struct written {
     if (!q.has_value()) { return text; }
     require_that(as.kind == q.kind(), "the number", messages::joined({"must be shown as a ", q.kind()}));
     if (!q.is_number()) { return "-"; }
-    const bool doubted = how.give_or_take.has_value();
-    require_that(!doubted || how.give_or_take.kind() == q.kind(), "give or take",
+    // What nothing doubts has no give or take of 0, which no bench could promise.
+    const bool doubted = how.give_or_take.has_value() && how.give_or_take.si() != 0;
+    require_that(!how.give_or_take.has_value() || how.give_or_take.kind() == q.kind(), "give or take",
                  messages::joined({"must be a ", q.kind()}));
     as.each(how.units, [&](const shown_unit& u) {
         messages::append(text, {text.empty() ? "" : " = ", shown_number(q, u, how.sign), doubted ? " ± " : "",
@@ -162,6 +163,18 @@ struct written {
 /// The same in the units of its kind and size.
 [[nodiscard]] inline std::string bench_text(const any_quantity& q, const written& how = {}) {
     return bench_text(q, shown_kind_of(q), how);
+}
+
+/// A give or take alone, as `bench_text` writes it behind a number: "0.01 mm". One that would round to 0 is one in the last
+/// place; "none" for 0.
+[[nodiscard]] inline std::string doubt_text(const any_quantity& give_or_take, measures units = measures::metric) {
+    if (give_or_take.si() == 0) { return "none"; }
+    std::string text;
+    shown_kind_of(give_or_take).each(units, [&](const shown_unit& u) {
+        messages::append(
+            text, {text.empty() ? "" : " = ", kernel::shown_doubt(give_or_take, u), u.name.empty() ? "" : " ", u.name});
+    });
+    return text;
 }
 
 /// A quantity with its unit and six significant digits: "0.0254 mm", "71.1683 N", in imperial units "1 thou", "16.0064

@@ -21,6 +21,7 @@ struct reconciled_input {
     fit_edge edge{};        ///< the limit it ended at; `after` then means nothing
     learnt_input learnt{};  ///< what was learnt of it, in the measure of its change t
     reading_test test{};    ///< test of its own reading; errors in SI
+    double per_varied = 1;  ///< its change for each unit of the number that the fit varied, where that is another kind
 };
 
 /// A reading of a result before and after the adjustment.

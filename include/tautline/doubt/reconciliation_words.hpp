@@ -31,6 +31,8 @@ namespace kernel {
 [[nodiscard]] inline shown_kind shown_for(const any_quantity& q, double digits_of) {
     shown_kind as = shown_kind_of(q);
     if (as.kind == show::load.kind) { as.metric = {"GPa", 1e9, 1}; }
+    // A string's weight in grams, a hung one in kilograms.
+    if (as.kind == kind<unit::mass>::name && std::abs(q.si()) < 0.1) { as.metric = as.imperial = {"g", 1e-3, 1}; }
     as.metric.decimals = places_for(std::abs(digits_of / as.metric.size));
     as.imperial.decimals = places_for(std::abs(digits_of / as.imperial.size));
     return as;
@@ -79,7 +81,7 @@ namespace kernel {
 [[nodiscard]] inline std::string suspicion_in_words(const reconciliation& out, const suspicion& s, measures units) {
     const std::size_t place = s.places.front();
     const bool input = place < out.inputs.size();
-    const double slope = input ? out.turned[place].slope(out.fit.t[place]) : 1;
+    const double slope = input ? out.turned[place].slope(out.fit.t[place]) * out.inputs[place].per_varied : 1;
     const any_quantity& like = input ? out.inputs[place].found : out.readings[place - out.inputs.size()].value;
     const std::string size = amount(any_quantity::of(like.kind(), std::abs(s.test.error * slope)), units);
     std::vector<std::string> names;

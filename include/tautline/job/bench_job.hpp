@@ -242,6 +242,11 @@ void basic_bench_job<R>::rules(Report&& report) const {
         report("planned.dots", "must be left out on fanned frets, whose spaces have no one middle: lay each dot out on the "
                                "board, midway between its two frets where it is to stand");
     }
+    if (planned->dots && !instrument.board.scale.fan) {
+        planned->dots->report_frets(instrument.board.scale.frets, [&](const std::string& path, const char* off_board) {
+            report(messages::joined({"planned.dots.", path}), off_board);
+        });
+    }
     for (const std::size_t place : planned->new_strings) {
         if (place >= planned->strings.size()) { report("planned.strings", "must hold each string that is new"); }
     }

@@ -165,7 +165,21 @@ template <class = when_used>
 }
 TAUTLINE_HELD(bench_layout layout_of<>(const bench_job&, const job_setups&))
 
-/// The carried places and the gaps in sentences.
+namespace kernel {
+
+/// A list of frets in words: "fret 12", "frets 3, 5 and 7".
+[[nodiscard]] inline std::string frets_in_words(const std::vector<int>& frets) {
+    std::string text = frets.size() == 1 ? "fret" : "frets";
+    for (std::size_t i = 0; i < frets.size(); ++i) {
+        messages::append(text, {i == 0 ? " " : i + 1 == frets.size() ? " and " : ", ", frets[i]});
+    }
+    return text;
+}
+
+} // namespace kernel
+
+/// Everything that is laid out in sentences: the carried places, the gaps, and what wire and dots there are. Piece by
+/// piece and dot by dot they are tables.
 [[nodiscard]] inline std::vector<std::string> sentences_of(const bench_layout& layout, measures in) {
     std::vector<std::string> all;
     const auto text = [&](const length<>& q) { return bench_text(q, {.units = in}); };
@@ -197,6 +211,22 @@ TAUTLINE_HELD(bench_layout layout_of<>(const bench_job&, const job_setups&))
              " as it lies; or tilt it by ", turned(o.along_change), " toward the bridge and its bracket by ",
              turned(o.across_change), " toward the treble, and ",
              o.raise_when_tilted < 0 * units::mm ? "lower it by " : "raise it by ", text(abs(o.raise_when_tilted)), "."}));
+    }
+    if (layout.wire) {
+        const std::size_t count = layout.wire->pieces.size();
+        all.push_back(messages::joined({"Wire to buy: ", text(layout.wire->all), " with cuts and spare, for ", count,
+                                        count == 1 ? " piece." : " pieces."}));
+    }
+    if (!layout.dots.empty()) {
+        std::vector<int> single, several;
+        for (const marker& d : layout.dots) { (d.dots == 1 ? single : several).push_back(d.fret); }
+        std::string line = "Dots before ";
+        if (!single.empty()) { messages::append(line, {kernel::frets_in_words(single)}); }
+        if (!several.empty()) {
+            messages::append(line, {single.empty() ? "" : ", and more than one before ", kernel::frets_in_words(several),
+                                    single.empty() ? ", more than one each" : ""});
+        }
+        all.push_back(line + ".");
     }
     return all;
 }

@@ -4,6 +4,7 @@
 
 #include "../core/when_used.hpp"
 #include "../doubt/readings_to_take.hpp"
+#include "as_written.hpp"
 #include "bench_step.hpp"
 #include "job_doubts.hpp"
 
@@ -239,6 +240,7 @@ template <class = when_used>
         }
         throw invalid_input(std::move(problems));
     }
+    for (reconciled_input& i : out.said.inputs) { kernel::tell_as_written(j, i); }
     if (!j.planned) { return out; }
     const string_names then = names_of(courses_of(j.planned->changes.values), j.last_strings());
     for (reconciled_input& i : out.said.inputs) {

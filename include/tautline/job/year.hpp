@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// What the season does to the instrument at the end of a job. It tells relief, heights and fret ends as measured and at
-/// the dry and the damp end of the year, and what holds now but not then.
+/// What the season does to the instrument at the end of a job. It tells relief, heights, the least clearance and fret ends
+/// as measured and at the dry and the damp end of the year, and what holds now but not then.
 
 #include <algorithm>
 #include <cmath>
@@ -9,27 +9,39 @@
 #include "../core/when_used.hpp"
 #include "../doubt/uncertainty.hpp"
 #include "../setup/fret_overhang.hpp"
+#include "../setup/tightest.hpp"
 #include "compare.hpp"
 #include "known_season.hpp"
 #include "year_wishes.hpp"
 
 namespace tautline {
 
+/// Where a string has least room.
+struct year_place {
+    std::size_t string_index = 0; ///< index of its string, bass first, from 0
+    int pressed = 0;              ///< fret it is pressed at; 0 is open
+    int fret = 0;                 ///< fret that it comes nearest to, counted from 1
+};
+
 /// One result through the year.
 struct year_line {
-    std::string path{};                   ///< path of the result; "fret_ends" for what stands out of the board
+    /// Path of the result; "least_clearance" for the least of all strings, "fret_ends" for what stands out of the board.
+    std::string path{};
     std::string words{};                  ///< what it is, in words
     std::array<any_quantity, 3> values{}; ///< in the air it was measured in, in the dry, and in the damp
     /// Give or take at the dry and the damp end, at about 95 %, from the doubt of what 1 % of moisture does. Absent where
     /// that is not doubted.
     std::array<any_quantity, 2> give_or_take{};
+    /// Where the least clearance is, in each air, since the season may move it to another string or fret. Absent for
+    /// other results.
+    std::array<std::optional<year_place>, 3> places{};
 };
 
 /// An instrument's year.
 struct job_year {
     std::array<double, 3> gained{};      ///< moisture in per cent beyond that of the measured state
     known_season known{};                ///< what 1 % of moisture does
-    std::vector<year_line> lines{};      ///< relief, the outer strings' heights, fret ends
+    std::vector<year_line> lines{};      ///< relief, the outer strings' heights, the least clearance, fret ends
     std::vector<year_miss> misses{};     ///< wishes and clearances that hold now but not at the ends of the year
     std::vector<std::string> cautions{}; ///< cautions, in sentences
 
@@ -84,7 +96,7 @@ template <class = when_used>
 template <class = when_used>
 void tell_fret_ends(const board& b, const season& year, job_year& told) {
     if (b.scale.frets == 0) { return; }
-    year_line line{"fret_ends", "fret ends stand out, each side, at most", {}, {}};
+    year_line line{"fret_ends", "fret ends stand out, each side, at most", {}, {}, {}};
     const basic_climate<double>* const airs[] = {&year.measured_in, &year.dry, &year.damp};
     const auto widest = [&](double share, const climate& air) {
         const auto ends = fret_overhang_in(b, std::clamp(share, 0.0, 0.01), year.measured_in, air);
@@ -132,7 +144,58 @@ template <class = when_used>
     return all;
 }
 
+/// The least clearance of all strings, in metres, and where it is.
+struct least_room {
+    double gap = 0;
+    year_place at{};
+};
+/// The least clearance of a setup; nothing on a board without frets. Of equal places the bass-most counts, there the one
+/// nearest to the nut.
+template <class = when_used>
+[[nodiscard]] std::optional<least_room> least_room_of(const setup& s) {
+    std::optional<least_room> least;
+    for (std::size_t i = 0; i < s.strings.size(); ++i) {
+        const auto pressed = tightest(s.strings[i]);
+        if (!pressed) { continue; }
+        const auto& c = s.strings[i].clearances[*pressed];
+        if (least && !(c.gap.value() < least->gap)) { continue; }
+        least = {c.gap.value(), {i, static_cast<int>(*pressed), c.fret_number()}};
+    }
+    return least;
+}
+
+/// Tells the least clearance through the year. A bow that takes room from one fret gives it to another, so the least may
+/// fall whichever way a coefficient is off. Its give or take is the further of both ways, those of several coefficients
+/// summed as squares.
+/// @param may setups at the dry and at the damp end, as `may_be_at_end` orders them
+template <class = when_used>
+void tell_least_clearance(const setups_of_year& all, const std::array<std::vector<setup>, 2>& may, job_year& told) {
+    year_line line{"least_clearance", "least clearance of any string", {}, {}, {}};
+    for (std::size_t k = 0; k < 3; ++k) {
+        const auto least = least_room_of(all.each[k]);
+        if (!least) { return; }
+        line.values[k] = any_quantity(length<>::from_value(least->gap));
+        line.places[k] = least->at;
+        if (k == 0 || may[k - 1].empty()) { continue; }
+        const std::size_t half = may[k - 1].size() / 2;
+        const auto moved = [&](std::size_t of) { return std::abs(least_room_of(may[k - 1][of])->gap - least->gap); };
+        double squares = 0;
+        for (std::size_t c = 0; c < half; ++c) {
+            const double by = std::max(moved(c), moved(c + half));
+            squares += by * by;
+        }
+        line.give_or_take[k - 1] = any_quantity(length<>::from_value(std::sqrt(squares)));
+    }
+    told.lines.push_back(std::move(line));
+}
+
 } // namespace kernel
+
+/// The place in words, for a table: "4b G2, open, 1", or "4b G2, 5, 9" where it is pressed at fret 5 and nearest to 9.
+[[nodiscard]] inline std::string words_of(const year_place& at, const string_names& names) {
+    const std::string pressed = at.pressed == 0 ? "open" : messages::joined({at.pressed});
+    return messages::joined({names.label(at.string_index), ", ", pressed, ", ", at.fret});
+}
 
 /// The year of the instrument at the end of a job; nothing where no season is noted. Wishes of the plan, and whether
 /// strings clear the frets, are checked in all three airs.
@@ -158,6 +221,7 @@ template <class = when_used>
         year_line line{path,
                        words_for(path, all.each[0].names),
                        {get(all.each[0], path), get(all.each[1], path), get(all.each[2], path)},
+                       {},
                        {}};
         for (std::size_t end = 0; end < 2 && !may[end].empty(); ++end) {
             // Half of what each coefficient does from one end of its doubt to the other, summed as squares.
@@ -181,6 +245,7 @@ template <class = when_used>
             told.cautions.push_back(messages::joined({kernel::air_at_end[end], " the neck stands in back-bow."}));
         }
     }
+    kernel::tell_least_clearance(all, may, told);
     kernel::tell_fret_ends(on.instrument.board, year, told);
     if (!known.bow_known) {
         told.cautions.emplace_back(
