@@ -6,9 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "../core/to_text.hpp"
-#include "../strings/string_names.hpp"
-#include "finding.hpp"
+#include "finding_sentence.hpp"
 
 namespace tautline {
 
@@ -30,7 +28,7 @@ struct told_finding {
     bool told = false;
     for (const finding& f : findings) {
         if (!alike(f) || count < 2) {
-            all.push_back({f.kind, f.severity, f.sentence});
+            all.push_back({f.kind, f.severity, sentence_of(f, names)});
             continue;
         }
         if (told) { continue; }
