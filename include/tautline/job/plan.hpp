@@ -3,7 +3,6 @@
 /// A setup solved backwards: from what is wanted to rod, nut slots, saddle, compensation and tailpiece. Each of them
 /// moves the others, so they are set in turn until nothing moves any more. Where no setting reaches a wish, the nearest
 /// is told.
-/// does.
 
 #include "../core/when_used.hpp"
 #include "../neck/wanted.hpp"
@@ -178,8 +177,13 @@ template <class R>
     const height_targets<R> targets(w, made.untouched);
     neck_turn<R> neck(made.start, w.reset);
     made.adjusted = neck.base;
+    // Rounds ask for octave setbacks at most. Notes, plucks and findings are those of the last.
+    const auto solve_round = [&] {
+        solve_silent(made.adjusted, made.solved, solve_stations);
+        if (w.in_tune) { sound(made.adjusted.instrument, made.adjusted.stringing, made.solved, sound_part::octaves); }
+    };
     if (w.reset) {
-        solve(made.adjusted, made.solved);
+        solve_round();
     } else {
         made.solved = made.untouched;
     }
@@ -187,9 +191,10 @@ template <class R>
     for (int round = 0, more = 1 + 2 * derivatives_in<R>; round < plan_rounds && more > 0; ++round) {
         const auto was = made.solved.bridge_strings;
         set_once(w, targets, made.start, made.solved, neck, made.adjusted, held);
-        solve(made.adjusted, made.solved);
+        solve_round();
         if (at_rest<R>(was, made.solved.bridge_strings)) { --more; }
     }
+    sound_and_find(made.adjusted, made.solved, solve_stations);
     if (!held.single.empty()) { held.at = {held.single.front(), held.single.back()}; }
     made.base = neck.base;
     if (w.reset) { made.reset = reset_numbers<R>(*w.reset, made.start, made.untouched, neck, made.solved); }
