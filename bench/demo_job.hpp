@@ -15,22 +15,22 @@ inline bench_job demo_job() {
     j.instrument = ready_made::ten_string_cittern().instrument;
     j.strings = ready_made::ten_string_cittern().strings;
     j.objects.push_back({"guard beside the soundhole", {.x = 400 * mm, .z = -7 * mm, .extent = 50 * mm}});
-    for (const auto& [path, standard] : std::initializer_list<std::pair<const char*, any_quantity>>{
-             {"board.thickness", 0.05 * mm},
-             {"board.scale.scale_length", 0.2 * mm},
-             {"frets.wire.crown_height", 0.01 * mm},
-             {"neck.depth_at_nut", 0.1 * mm},
-             {"neck.depth_at_joint", 0.1 * mm},
-             {"neck.board_modulus", 1 * GPa},
-             {"neck.back_modulus", 1 * GPa},
-             {"neck.set[1].z", 0.015 * mm},
-             {"neck.set[2].z", 0.015 * mm},
-             {"neck.set[3].z", 0.015 * mm},
-             {"saddle.height_bass", 0.1 * mm},
-             {"saddle.height_treble", 0.1 * mm},
-             {"saddle.board_line", 0.1 * mm},
-             {"tailpiece.hinge_height", 1 * mm},
-             {"soundboard.sink_stiffness", 30 * N_per_mm}}) {
+    for (const auto& [path, standard] :
+         std::initializer_list<std::pair<const char*, any_quantity>>{{"board.thickness", 0.05 * mm},
+                                                                     {"board.scale.scale_length", 0.2 * mm},
+                                                                     {"frets.wire.crown_height", 0.01 * mm},
+                                                                     {"neck.depth_at_nut", 0.1 * mm},
+                                                                     {"neck.depth_at_joint", 0.1 * mm},
+                                                                     {"neck.board_modulus", 1 * GPa},
+                                                                     {"neck.back_modulus", 1 * GPa},
+                                                                     {"neck.set[1].z", 0.015 * mm},
+                                                                     {"neck.set[2].z", 0.015 * mm},
+                                                                     {"neck.set[3].z", 0.015 * mm},
+                                                                     {"saddle.height_bass", 0.1 * mm},
+                                                                     {"saddle.height_treble", 0.1 * mm},
+                                                                     {"saddle.board_line", 0.1 * mm},
+                                                                     {"tailpiece.hinge_height", 1 * mm},
+                                                                     {"soundboard.sink_stiffness", 30 * N_per_mm}}) {
         j.doubts.push_back({path, standard});
     }
     j.correlated.push_back({"saddle.height_bass", "saddle.height_treble", 1.0});

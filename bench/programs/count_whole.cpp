@@ -31,8 +31,8 @@ int main(int argc, char** argv) {
         {"plan", [&] { sum += make_plan(all, every_wish()).solved.down_force.value(); }},
         {"gradient",
          [&, doubts = std::vector<doubt>(8)]() mutable {
-             const char* const paths[] = {"saddle.height_bass", "saddle.height_treble", "neck.board_modulus",
-                                          "neck.back_modulus",  "board.thickness",      "neck.depth_at_nut",
+             const char* const paths[] = {"saddle.height_bass",  "saddle.height_treble", "neck.board_modulus",
+                                          "neck.back_modulus",   "board.thickness",      "neck.depth_at_nut",
                                           "neck.depth_at_joint", "saddle.board_line"};
              for (std::size_t k = 0; k < 8; ++k) {
                  doubts[k] = {paths[k], k == 2 || k == 3 ? any_quantity(1 * GPa) : any_quantity(0.1 * mm), {{paths[k]}}};
@@ -41,10 +41,8 @@ int main(int argc, char** argv) {
          }},
         {"answer", [&, j = demo_job()] { sum += static_cast<double>(answer(j).steps.size()); }},
         {"answer_read", [&, j = demo_job_read()] { sum += static_cast<double>(answer(j).steps.size()); }},
-        {"reconcile",
-         [&, model = read_cittern(), doubts = twenty_doubts(), readings = nine_readings()] {
-             sum += reconcile(model, doubts, {}, readings).tests.square;
-         }},
+        {"reconcile", [&, model = read_cittern(), doubts = twenty_doubts(),
+                       readings = nine_readings()] { sum += reconcile(model, doubts, {}, readings).tests.square; }},
     };
     for (const auto& row : rows) {
         if (argc < 2) { std::printf("%s\n", row.name); }

@@ -190,8 +190,7 @@ void tell_sweep(const whole_job& w, const sweep_request& r, bool csv, measures m
         return;
     }
     if (part.number == 1 && !take(csv_head(knobs, results, sample, as))) { return; }
-    tl::for_each_block(rows, compute,
-                       [&](const tl::sweep_table& block) { return take(csv_variants(block, sample, as)); });
+    tl::for_each_block(rows, compute, [&](const tl::sweep_table& block) { return take(csv_variants(block, sample, as)); });
 }
 
 } // namespace bench_sheet

@@ -18,17 +18,15 @@ std::string joined_parts(const std::string& asked, int count) {
     }
     return text;
 }
-std::size_t lines(const std::string& text) {
-    return static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
-}
+std::size_t lines(const std::string& text) { return static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n')); }
 
 } // namespace
 
 TEST_SUITE("parts") {
     TEST_CASE("eight parts of a sweep are the whole") {
-        const std::string sweep = four_courses +
-                                  " --vary tailpiece.hinge_height '-14 mm' '-12 mm' 3 --vary neck.depth_at_nut '-1 mm' '22 mm' 9 "
-                                  "--table 'strings[7].notes[11].error' --table down_force";
+        const std::string sweep =
+            four_courses + " --vary tailpiece.hinge_height '-14 mm' '-12 mm' 3 --vary neck.depth_at_nut '-1 mm' '22 mm' 9 "
+                           "--table 'strings[7].notes[11].error' --table down_force";
         const auto whole = run(sweep + " --csv");
         REQUIRE_MESSAGE(whole.code == 0, whole.err);
         CHECK(lines(whole.out) == 28);
@@ -50,7 +48,8 @@ TEST_SUITE("parts") {
         CHECK(joined_parts(sample + " --seed 5", 8) == whole.out);
         CHECK(joined_parts(sample + " --seed 6", 8) != whole.out);
         // A variant depends on seed and place alone, not on how many there are.
-        const auto more = run(four_courses + " --sample 40 --table 'strings[7].heights[11]' --table relief.gap --seed 5 --part 1/2");
+        const auto more =
+            run(four_courses + " --sample 40 --table 'strings[7].heights[11]' --table relief.gap --seed 5 --part 1/2");
         CHECK(more.out == whole.out);
     }
     TEST_CASE("a part that cannot be written is not there") {

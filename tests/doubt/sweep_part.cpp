@@ -31,9 +31,7 @@ struct joined {
     }
 };
 /// Half of these rows cannot be solved.
-std::vector<knob> half_refused(std::size_t rows) {
-    return {knob_between("neck.depth_at_nut", -22 * mm, 22 * mm, rows)};
-}
+std::vector<knob> half_refused(std::size_t rows) { return {knob_between("neck.depth_at_nut", -22 * mm, 22 * mm, rows)}; }
 
 } // namespace
 
@@ -52,7 +50,8 @@ TEST_SUITE("sweep in parts") {
             }
         }
         CHECK(sweep_part{most_parts, most_parts}.rows_of(most_variants).count == 1);
-        for (const sweep_part none : {sweep_part{0, 8}, sweep_part{9, 8}, sweep_part{1, 0}, sweep_part{1, most_parts + 1}}) {
+        for (const sweep_part none :
+             {sweep_part{0, 8}, sweep_part{9, 8}, sweep_part{1, 0}, sweep_part{1, most_parts + 1}}) {
             CHECK_THROWS_WITH((void)none.rows_of(5), "part must be one of the parts that there are, counted from 1.");
         }
         CHECK_THROWS_AS((void)sweep_part{}.rows_of(most_variants + 1), invalid_input);
@@ -67,8 +66,8 @@ TEST_SUITE("sweep in parts") {
         CHECK(third->of == 8);
         CHECK(find_part("1/1"));
         CHECK(find_part("8/8"));
-        for (const char* text : {"", "/", "3", "3/", "/8", "0/8", "9/8", "x", "3/0", "-1/8", "3/-8", " 3/8", "3/8 ", "3/8/1",
-                                 "+3/8", "3.0/8", "1/2000001", "1/18446744073709551617"}) {
+        for (const char* text : {"", "/", "3", "3/", "/8", "0/8", "9/8", "x", "3/0", "-1/8", "3/-8", " 3/8", "3/8 ",
+                                 "3/8/1", "+3/8", "3.0/8", "1/2000001", "1/18446744073709551617"}) {
             CAPTURE(text);
             CHECK_FALSE(find_part(text));
         }
@@ -125,9 +124,10 @@ TEST_SUITE("sweep in parts") {
             },
             128));
         CHECK(blocks == 2);
-        CHECK_THROWS_AS(for_each_block(
-                            row_range{0, 3}, [](const row_range& r) { return r.count; }, [](std::size_t) { return true; }, 0),
-                        invalid_input);
+        CHECK_THROWS_AS(
+            for_each_block(
+                row_range{0, 3}, [](const row_range& r) { return r.count; }, [](std::size_t) { return true; }, 0),
+            invalid_input);
     }
     TEST_CASE("a row of a sweep allocates nothing, whether anything is found or not") {
         auto model = mandolin();

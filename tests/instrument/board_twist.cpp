@@ -109,7 +109,8 @@ TEST_SUITE("board twist") {
         CHECK(near::within(t.apart.value(), 0.5e-3, 1e-12));
         CHECK(t.x == 0 * mm);
         REQUIRE(twist_found(twisted));
-        CHECK(says(sentence_of(*twist_found(twisted), twisted.names), "treble edge stands 0.50 mm higher than the other, at the nut"));
+        CHECK(says(sentence_of(*twist_found(twisted), twisted.names),
+                   "treble edge stands 0.50 mm higher than the other, at the nut"));
         CHECK(says(sentence_of(*twist_found(twisted), twisted.names), "not relief"));
         CHECK(twist_found(twisted)->severity == severity::note);
     }

@@ -137,8 +137,9 @@ TEST_SUITE("findings") {
         CHECK(over[0].kind == finding_kind::core_over_strength);
         CHECK(over[0].severity == severity::stop);
         CHECK(over[0].limit.as<double>() == 1.0);
-        CHECK(sentence_of(over[0], names) == "Course 1 (D5), its treble-side string: its core bears 102 % of the wire's least "
-                                  "strength; it is expected to break.");
+        CHECK(sentence_of(over[0], names) ==
+              "Course 1 (D5), its treble-side string: its core bears 102 % of the wire's least "
+              "strength; it is expected to break.");
         for (const auto& found : {just, near_it}) {
             REQUIRE(found.size() == 1);
             CHECK(found[0].kind == finding_kind::core_near_strength);
@@ -160,9 +161,10 @@ TEST_SUITE("findings") {
         CHECK(f.string_index == 0u);
         CHECK(near::relative(f.number.as<frequency<>>(), pitch_of("G4"), 1e-12));
         CHECK(near::relative(f.limit.as<frequency<>>(), pitch_of("D3"), 1e-12));
-        CHECK(sentence_of(f, s.names) == "A re-entrant tuning: course 4 (G4) sounds higher than its neighbour on the treble side, "
-                            "course 3 (D3). If that "
-                            "is not meant, see to the order of the list and to the octaves.");
+        CHECK(sentence_of(f, s.names) ==
+              "A re-entrant tuning: course 4 (G4) sounds higher than its neighbour on the treble side, "
+              "course 3 (D3). If that "
+              "is not meant, see to the order of the list and to the octaves.");
         // An octave within a course is none, whichever of its strings is the higher one.
         strung = demo::unison_pairs();
         strung.strings[0] = {plain_string(music_wire(), 14 * thou), parse_note("G3")};
@@ -213,7 +215,7 @@ TEST_SUITE("findings") {
         CHECK(first(s, finding_kind::strings_cross).other_index == 1u);
         CHECK(sentence_of(first(s, finding_kind::strings_cross), s.names)
                   .starts_with("Two strings cross between the nut and their posts: course 4 (G2), its bass-side "
-                                        "string; and course 4 (G2), its treble-side string."));
+                               "string; and course 4 (G2), its treble-side string."));
         // Places on posts are measured to a millimetre: a crossing within that is none.
         const auto in_order = solve(strung_instrument{i, demo::unison_pairs()});
         const auto with_second_string_beyond_first_post = [&](const length<>& by) {
@@ -253,7 +255,7 @@ TEST_SUITE("findings") {
             return list.front();
         };
         const auto is = [&](const finding& f, finding_kind kind, severity how, std::optional<int> string,
-                           std::optional<int> fret, std::string_view sentence) {
+                            std::optional<int> fret, std::string_view sentence) {
             CHECK(f.kind == kind);
             CHECK(f.severity == how);
             CHECK(f.string_index == string);

@@ -34,7 +34,8 @@ TEST_SUITE("findings told") {
         auto place = told.begin();
         for (const finding& f : s.findings) {
             if (f.kind == finding_kind::strength_unknown) { continue; }
-            place = std::find_if(place, told.end(), [&](const told_finding& t) { return t.sentence == sentence_of(f, s.names); });
+            place = std::find_if(place, told.end(),
+                                 [&](const told_finding& t) { return t.sentence == sentence_of(f, s.names); });
             REQUIRE(place != told.end());
         }
     }

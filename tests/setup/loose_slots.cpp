@@ -81,8 +81,9 @@ TEST_SUITE("loose slots") {
         REQUIRE(f);
         CHECK(f->severity == (cost.relief.value() < 0.05e-3 ? severity::note : severity::warning));
         CHECK(near::within(f->number.si(), cost.relief.value(), 1e-12));
-        CHECK(sentence_of(*f, limp.names).find(messages::joined({"costs ", std::lround(100 * cost.stiffness),
-                                                 " % of the neck's bending stiffness"})) != std::string::npos);
+        CHECK(sentence_of(*f, limp.names)
+                  .find(messages::joined({"costs ", std::lround(100 * cost.stiffness),
+                                          " % of the neck's bending stiffness"})) != std::string::npos);
         CHECK(sentence_of(*f, limp.names).find("not filled tightly") != std::string::npos);
         const auto empty = solve(slotted_flat_top(2.5 * mm, 0));
         CHECK(sentence_of(*slots_of(empty), empty.names).find("are empty") != std::string::npos);

@@ -58,7 +58,8 @@ TEST_CASE("a modulus that is high for its wood is asked about until its method i
     REQUIRE(high.size() == 1);
     CHECK(high[0].kind == finding_kind::modulus_asked_about);
     CHECK(high[0].limit.as<stress<>>() == 14 * GPa);
-    CHECK(sentence_of(high[0], {}).starts_with("The board's modulus: 14.5 GPa is more than five of six boards of sapele have"));
+    CHECK(sentence_of(high[0], {})
+              .starts_with("The board's modulus: 14.5 GPa is more than five of six boards of sapele have"));
     CHECK(of_board("sapele", 13.9 * GPa).empty());
     for (const auto told : {modulus_method::three_point, modulus_method::tap_tone, modulus_method::sound_speed}) {
         CHECK(of_board("sapele", 14.5 * GPa, told).empty());

@@ -160,10 +160,10 @@ namespace kernel {
 /// Where a number of a model lies.
 template <class R>
 struct leaf_place {
-    std::string path{};     ///< its path
-    R* number = nullptr;    ///< the bare number in the model
-    kind_name kind{};       ///< what it measures
-    std::size_t place = 0;  ///< among all leaves, in the order of `for_each_leaf`
+    std::string path{};    ///< its path
+    R* number = nullptr;   ///< the bare number in the model
+    kind_name kind{};      ///< what it measures
+    std::size_t place = 0; ///< among all leaves, in the order of `for_each_leaf`
 };
 
 /// All numbers of a model, which must outlive them, found by path.

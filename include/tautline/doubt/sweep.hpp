@@ -144,8 +144,8 @@ void fill(sweep_table& table, const strung_instrument& base, std::span<const swe
     if (settings.progress) { settings.progress(table.rows, table.rows); }
 }
 
-/// A table with room for those of `rows` rows that are asked for, and with its columns named. The kinds of the outputs come from the model as it is;
-/// where that cannot be solved, from the first row that can.
+/// A table with room for those of `rows` rows that are asked for, and with its columns named. The kinds of the outputs come
+/// from the model as it is; where that cannot be solved, from the first row that can.
 template <class FillRow>
 [[nodiscard]] sweep_table prepare(const strung_instrument& base, std::span<const sweep_input> inputs,
                                   std::span<const std::string> outputs, std::size_t rows, const row_range& asked,
@@ -198,12 +198,13 @@ template <class R = double>
         inputs.push_back({k.path, kind, false, {{k.path, 1}}});
     }
     const std::size_t rows = variants_of(knobs);
-    auto table = kernel::prepare(base, inputs, outputs, rows, settings.rows, [&](std::size_t row, std::span<double> values) {
-        for (std::size_t k = knobs.size(); k-- > 0;) {
-            values[k] = knobs[k].values[row % knobs[k].values.size()].si();
-            row /= knobs[k].values.size();
-        }
-    });
+    auto table =
+        kernel::prepare(base, inputs, outputs, rows, settings.rows, [&](std::size_t row, std::span<double> values) {
+            for (std::size_t k = knobs.size(); k-- > 0;) {
+                values[k] = knobs[k].values[row % knobs[k].values.size()].si();
+                row /= knobs[k].values.size();
+            }
+        });
     kernel::fill<R>(table, base, inputs, outputs, settings);
     return table;
 }
@@ -223,9 +224,10 @@ template <class R = double>
         for (const auto& row : rows) { require_that(row[k].kind() == kind, paths[k], "must be given values of one kind"); }
         inputs.push_back({paths[k], kind, false, {{paths[k], 1}}});
     }
-    auto table = kernel::prepare(base, inputs, outputs, rows.size(), settings.rows, [&](std::size_t row, std::span<double> values) {
-        for (std::size_t k = 0; k < values.size(); ++k) { values[k] = rows[row][k].si(); }
-    });
+    auto table =
+        kernel::prepare(base, inputs, outputs, rows.size(), settings.rows, [&](std::size_t row, std::span<double> values) {
+            for (std::size_t k = 0; k < values.size(); ++k) { values[k] = rows[row][k].si(); }
+        });
     kernel::fill<R>(table, base, inputs, outputs, settings);
     return table;
 }
@@ -242,11 +244,12 @@ template <class R = double>
         require(messages::joined({"uncertainty of ", d.name}), d.standard.si(), between(0.0, 1e12));
         inputs.push_back({d.name, d.standard.kind(), true, d.moves});
     }
-    auto table = kernel::prepare(base, inputs, outputs, rows, settings.rows, [&](std::size_t row, std::span<double> values) {
-        for (std::size_t k = 0; k < doubts.size(); ++k) {
-            values[k] = doubts[k].standard.si() * kernel::normal_deviate(seed, row, k);
-        }
-    });
+    auto table =
+        kernel::prepare(base, inputs, outputs, rows, settings.rows, [&](std::size_t row, std::span<double> values) {
+            for (std::size_t k = 0; k < doubts.size(); ++k) {
+                values[k] = doubts[k].standard.si() * kernel::normal_deviate(seed, row, k);
+            }
+        });
     kernel::fill<R>(table, base, inputs, outputs, settings);
     return table;
 }

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// Parts of a sweep: the rows that one of several machines computes, and blocks of rows that are computed and told one after
-/// the other.
+/// Parts of a sweep: the rows that one of several machines computes, and blocks of rows that are computed and told one
+/// after the other.
 ///
 /// A row depends on its place in the whole alone (a sample's on its seed, too), so parts that stand one below the other are
 /// the whole.
@@ -18,8 +18,8 @@ namespace tautline {
 
 /// Rows of a sweep that stand one after the other.
 struct row_range {
-    std::size_t first = 0;              ///< place of the first in the whole sweep, from 0
-    std::size_t count = most_variants;  ///< how many; those beyond the end of the sweep are left out
+    std::size_t first = 0;             ///< place of the first in the whole sweep, from 0
+    std::size_t count = most_variants; ///< how many; those beyond the end of the sweep are left out
 
     /// The same without the rows beyond the end.
     /// @param rows rows of the whole sweep

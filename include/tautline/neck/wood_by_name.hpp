@@ -14,8 +14,8 @@ inline constexpr std::size_t most_alike = 8;
 
 /// A modulus from a name, as bending tests give it, and the woods that the name may mean.
 struct modulus_of_name {
-    stress<> modulus{};                    ///< the wood's, or the mean of several
-    stress<> standard{};                   ///< its standard uncertainty: between boards, and between the woods where there are several
+    stress<> modulus{};  ///< the wood's, or the mean of several
+    stress<> standard{}; ///< its standard uncertainty: between boards, and between the woods where there are several
     short_list<wood, most_alike> may_be{}; ///< one, or several
 
     /// Whether the name is that of one wood.

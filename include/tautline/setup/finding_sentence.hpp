@@ -27,8 +27,7 @@ template <class = when_used>
 [[nodiscard]] std::string said_of_string(const finding& f) {
     switch (f.kind) {
     case finding_kind::strength_unknown:
-        return messages::joined(
-            {"no strength is known for its core, which bears ", text_of<unit::stress>(f.number), "."});
+        return messages::joined({"no strength is known for its core, which bears ", text_of<unit::stress>(f.number), "."});
     case finding_kind::core_near_strength:
     case finding_kind::core_over_strength:
         return messages::joined(
@@ -60,11 +59,13 @@ template <class = when_used>
 }
 template <class = when_used>
 [[nodiscard]] std::string said_of_loose_slots(const finding& f) {
-    const auto told = [](double metres) { return fixed_text(length<>::from_value(std::abs(metres)), units::mm, 2) + " mm"; };
+    const auto told = [](double metres) {
+        return fixed_text(length<>::from_value(std::abs(metres)), units::mm, 2) + " mm";
+    };
     const double bearing = f.beside[0].si(), relief = f.number.si();
-    std::string sentence = messages::joined(
-        {bearing > 0 ? "The fret slots are not filled tightly" : "The fret slots are empty", ": that costs ",
-         std::lround(100 * f.beside[1].si()), " % of the neck's bending stiffness"});
+    std::string sentence =
+        messages::joined({bearing > 0 ? "The fret slots are not filled tightly" : "The fret slots are empty",
+                          ": that costs ", std::lround(100 * f.beside[1].si()), " % of the neck's bending stiffness"});
     if (f.beside.size() > 2) {
         const double full = f.beside[2].si();
         messages::append(sentence, {" and is ", told(relief), relief < 0 ? " less relief" : " of the relief",
@@ -91,8 +92,8 @@ template <class = when_used>
     const std::string more = pairs == 1   ? std::string()
                              : pairs == 2 ? std::string(" So does one other pair.")
                                           : messages::joined({" So do ", pairs - 1, " other pairs."});
-    return messages::joined({"Two strings cross between the nut and their posts: ", names.name(f.string_index.value_or(0)), "; and ",
-                             names.name(f.other_index.value_or(0)), ".", more,
+    return messages::joined({"Two strings cross between the nut and their posts: ", names.name(f.string_index.value_or(0)),
+                             "; and ", names.name(f.other_index.value_or(0)), ".", more,
                              " See that the posts stand in the strings' order, bass first, the bass side negative."});
 }
 
@@ -105,8 +106,8 @@ template <class = when_used>
 [[nodiscard]] std::string sentence_of(const finding& f, const string_names& names) {
     switch (f.kind) {
     case finding_kind::back_bow:
-        return messages::joined({"The neck stands in back-bow under load: relief ",
-                                 kernel::text_of<unit::length>(f.number), " at fret ", f.fret.value_or(0), "."});
+        return messages::joined({"The neck stands in back-bow under load: relief ", kernel::text_of<unit::length>(f.number),
+                                 " at fret ", f.fret.value_or(0), "."});
     case finding_kind::board_twisted:
         return sentence_of(board_twist{.x = f.beside[0].as<length<>>(),
                                        .apart = f.number.as<length<>>(),

@@ -39,9 +39,7 @@ void find_set_order(basic_setup<R>& out) {
                                 .number = frequency<double>::from_value(hertz(*re_entrant)),
                                 .limit = frequency<double>::from_value(hertz(*lower))});
     }
-    if (against) {
-        out.findings.push_back({.kind = finding_kind::gauges_against_notes, .severity = severity::warning});
-    }
+    if (against) { out.findings.push_back({.kind = finding_kind::gauges_against_notes, .severity = severity::warning}); }
 }
 
 /// Asks about strings that cross between the nut and their posts: the posts may be listed in the wrong order, or

@@ -287,7 +287,7 @@ namespace kernel {
 template <class R>
 void sound_and_find(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_t stations) {
     kernel::sound(on.instrument, on.stringing, out);
-    fill_findings(on.instrument, out);
+    tautline::fill_findings(on.instrument, out);
     kernel::find_loose_slots(on, out, [stations](const basic_strung_instrument<R>& full, basic_setup<R>& then) {
         kernel::solve_silent(full, then, stations);
     });

@@ -65,8 +65,7 @@ void sound_string(const basic_instrument<R>& built, const basic_sounding_string<
 /// The same for a string with a nut of its own. The frets up to that nut get numbers that are not given.
 template <class R>
 void sound_short_string(const basic_instrument<R>& built, const basic_sounding_string<R>& sounds, const meant_steps& meant,
-                        std::size_t octave, std::span<const length<R>> crest_x, basic_string_setup<R>& s,
-                        sound_part part) {
+                        std::size_t octave, std::span<const length<R>> crest_x, basic_string_setup<R>& s, sound_part part) {
     const std::size_t behind = s.frets_behind;
     const std::span<const length<R>> crest_z(s.crest_z);
     sound_string<R>(built, sounds, meant, octave, s, crest_x.subspan(behind), crest_z.subspan(behind),
@@ -112,8 +111,7 @@ void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, b
         }
         auto octave = static_cast<std::size_t>(out.octave_fret);
         if (s.frets_behind == 0) {
-            sound_string<R>(built, sounds, meant, octave, s, out.crest_places(s), s.crest_z, s.notes, s.plucks,
-                            part);
+            sound_string<R>(built, sounds, meant, octave, s, out.crest_places(s), s.crest_z, s.notes, s.plucks, part);
             continue;
         }
         octave = 0;
@@ -123,8 +121,7 @@ void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, b
             own_steps.push_back(out.fret_steps[n] - open);
             if (own_steps.back() == built.board.scale.steps) { octave = own_steps.size(); }
         }
-        sound_short_string<R>(built, sounds, {built.board.scale.steps, own_steps}, octave, out.crest_places(s), s,
-                              part);
+        sound_short_string<R>(built, sounds, {built.board.scale.steps, own_steps}, octave, out.crest_places(s), s, part);
     }
     out.straight_saddle.reset();
     out.asked_y.clear();

@@ -9,7 +9,7 @@
 namespace tautline::kernel {
 
 /// A wood's short name as it ends a name of the table, whose text stays.
-[[nodiscard]] constexpr std::string_view ending_of_table(const woods::wood& w, std::string_view name) {
+[[nodiscard]] constexpr std::string_view ending_of_table(const wood& w, std::string_view name) {
     for (const std::string_view whole : {w.name, w.other_name}) {
         if (whole.size() < name.size()) { continue; }
         const std::string_view end = whole.substr(whole.size() - name.size());
