@@ -80,6 +80,7 @@
 #include "job/outcome.hpp"
 #include "job/overlay.hpp"
 #include "job/plan.hpp"
+#include "job/plan_room.hpp"
 #include "job/reset_wishes.hpp"
 #include "job/setting_steps.hpp"
 #include "job/setup_plan.hpp"

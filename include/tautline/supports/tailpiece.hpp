@@ -97,8 +97,8 @@ template <class R>
         high = max(high, own);
     }
     const S margin = number<S>(0.02L);
-    const S rest = find_root([&](const auto& rise) { return turning_at<S>(tail, strings, rise); }, S(low - margin),
-                             S(high + margin));
+    const S rest =
+        find_root([&](const auto& rise) { return turning_at<S>(tail, strings, rise); }, S(low - margin), S(high + margin));
     if constexpr (std::is_same_v<S, R>) {
         return angle<R>::from_value(rest);
     } else {

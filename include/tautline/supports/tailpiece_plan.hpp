@@ -157,10 +157,10 @@ void require_anchor_search(const Tail& tail, std::span<const basic_point<R>> slo
 
 /// The same as below with room that is used again.
 template <class Tail, class R>
-[[nodiscard]] basic_anchor_plan<R>
-anchor_for_down_force(const Tail& tail, std::span<const basic_point<R>> slots,
-                      std::span<const basic_tail_string<R>> strings, const force<R>& wanted, const length<R>& lowest,
-                      const length<R>& highest, anchor_room<R, Tail>& room) {
+[[nodiscard]] basic_anchor_plan<R> anchor_for_down_force(const Tail& tail, std::span<const basic_point<R>> slots,
+                                                         std::span<const basic_tail_string<R>> strings,
+                                                         const force<R>& wanted, const length<R>& lowest,
+                                                         const length<R>& highest, anchor_room<R, Tail>& room) {
     require("wanted", wanted, any_finite<unit::force>());
     require_anchor_search<Tail, R>(tail, slots, strings, lowest, highest);
     return anchor_plan<Tail, R>(
