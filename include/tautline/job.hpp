@@ -40,6 +40,7 @@
 #include "doubt/state_solve.hpp"
 #include "doubt/stated_doubts.hpp"
 #include "doubt/suspicions.hpp"
+#include "doubt/sweep_part.hpp"
 #include "doubt/tolerance.hpp"
 #include "doubt/uncertainty.hpp"
 #include "doubt/usual_doubts.hpp"

@@ -2,6 +2,8 @@
 
 #include <cstring>
 
+#include <doctest/doctest.h>
+
 #include "counted_allocations.hpp"
 #include "setup/demo.hpp"
 
