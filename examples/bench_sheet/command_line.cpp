@@ -65,6 +65,8 @@ constexpr option_row options[] = {
     {"--sample", "so many random variants of what the file doubts", sample, sample, 1, "COUNT",
      "a whole number of variants, 2 to 2000000"},
     {"--seed", "which random variants", sample, 0, 1, "N", "a whole number, 0 or more"},
+    {"--part", "the rows of one part alone, such as 3/8 of eight, as --csv writes them", sweep | sample, 0, 1, "K/N",
+     "a part and how many there are, 1/8 to 8/8 for eight parts"},
     {"--table", "a result to table (see --list); may be given again", sweep | sample, 0, 1, "NAME",
      "the name of a result, such as relief.gap", true},
     {"--out", "write to this file instead", any_mode & ~unsigned{drawings | page}, 0, 1, "FILE", "the name of a file"},
@@ -213,7 +215,7 @@ request reading::request_of() {
     r.explain = one("--explain");
     r.list = has("--list");
     r.json = has("--json");
-    r.csv = has("--csv");
+    r.csv = has("--csv") || has("--part"); // parts are joined line by line
     r.drawings = one("--drawings");
     r.out = one("--out");
     r.page = one("--page");
@@ -225,12 +227,14 @@ request reading::request_of() {
     r.sheet.units = one_of<measures>(
         "--units", {{"metric", measures::metric}, {"imperial", measures::imperial}, {"both", measures::both}}, {});
     if (r.csv && r.sheet.units == measures::both) {
-        mistakes.emplace_back("--units is \"both\"; expected metric or imperial with --csv: one number a cell");
+        mistakes.emplace_back("--units is \"both\"; expected metric or imperial with --csv and --part: one number a cell");
     }
     for (const starting_kind& k : starting_kinds()) { r.start = has("--new") && one("--new") == k.name ? &k : r.start; }
     if (has("--new") && !r.start) { wrong("--new", one("--new")); }
     r.paper = one_of<drawing::paper>("--paper", {{"a4", drawing::paper::a4}, {"letter", drawing::paper::letter}}, {});
     r.sweep.sample = whole_number("--sample", 2, tl::most_variants, 0);
+    r.sweep.part = tl::find_part(one("--part"));
+    if (has("--part") && !r.sweep.part) { wrong("--part", one("--part")); }
     r.sweep.seed = whole_number("--seed", 0, UINT64_MAX, 1);
     return r;
 }

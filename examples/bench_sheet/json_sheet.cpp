@@ -147,7 +147,7 @@ json setup_json(const tl::job_state& j) {
         return string;
     });
     out["findings"] = each(s.findings, [&](const tl::finding& f, std::size_t) {
-        json one{{"severity", tl::name_of(f.severity)}, {"sentence", f.sentence}};
+        json one{{"severity", tl::name_of(f.severity)}, {"sentence", tl::sentence_of(f, s.names)}};
         add_string(one, s.names, f.string_index);
         if (f.fret) { one["fret"] = *f.fret; }
         return one;

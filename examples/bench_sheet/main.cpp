@@ -87,10 +87,30 @@ int draw(const request& r, const whole_job& w) {
     return print(text + "Print templates at 100 % and measure their 100 mm bar before any wood is cut.\n");
 }
 
+/// To the file that was asked for, whole or not at all, or to standard output; piece by piece, so that no long table is
+/// held.
+int write_sweep(const request& r, const whole_job& w) {
+    std::optional<drawing::waiting_file> file;
+    int outcome = done;
+    const auto take = [&](const std::string& text) {
+        if (r.out.empty()) {
+            outcome = print(text);
+        } else if (!file) {
+            file.emplace(r.out, text);
+        } else {
+            file->add(text);
+        }
+        return outcome == done;
+    };
+    tell_sweep(w, r.sweep, r.csv, r.sheet.units, take, &std::cerr);
+    if (!r.out.empty()) { drawing::put_in_place(file ? *file : file.emplace(r.out, "")); }
+    return outcome;
+}
+
 int answer_request(const request& r, const whole_job& w) {
     if (!r.drawings.empty()) { return draw(r, w); }
     if (!r.page.empty()) { return write(r, bench_page(w, r.sheet.units)); }
-    if (r.sweep.wanted()) { return write(r, sweep_text(w, r.sweep, r.csv, r.sheet.units, &std::cerr)); }
+    if (r.sweep.wanted()) { return write_sweep(r, w); }
     if (r.list) { return write(r, explain_list(w, r.sheet.units)); }
     if (!r.explain.empty()) { return write(r, explain_text(w, r.explain, r.sheet.units)); }
     if (r.csv) { return write(r, csv_sheet(w)); }

@@ -41,38 +41,79 @@ std::string said(const tl::sweep_problem& p) {
     return p.problems.empty() ? std::string("could not be solved") : p.problems.front().sentence();
 }
 
-/// A variant a row. As comma-separated values a number and its unit have a cell each.
+/// The cells of a variant. As comma-separated values a number and its unit have a cell each.
+void add_variant(const tl::sweep_table& table, std::size_t i, bool inputs, const table_style& as,
+                 std::vector<std::string>& cells) {
+    const auto add = [&](const tl::any_quantity& q) {
+        as.add_number(cells, q);
+        if (as.csv) { cells.emplace_back(std::isnan(q.si()) ? "" : tl::column_unit_of(q.kind(), as.units).name); }
+    };
+    for (std::size_t k = 0; inputs && k < table.inputs.size(); ++k) { add(table.input(i, k)); }
+    for (std::size_t k = 0; k < table.outputs.size(); ++k) { add(table.output(i, k)); }
+}
+
+/// A variant a row, aligned; below them why rows were refused.
 std::string variants_text(const tl::sweep_table& table, const table_style& as) {
     std::vector<std::vector<std::string>> rows(1);
     for (const auto* columns : {&table.inputs, &table.outputs}) {
-        for (const auto& c : *columns) {
-            as.add_name(rows[0], c.path);
-            if (as.csv) { as.add_name(rows[0], c.path, " unit"); }
-        }
+        for (const auto& c : *columns) { as.add_name(rows[0], c.path); }
     }
-    if (as.csv) { rows[0].emplace_back("refused because"); }
-    auto problem = table.problems.begin();
-    for (std::size_t i = 0; i < table.rows; ++i) {
-        std::vector<std::string>& cells = rows.emplace_back();
-        const auto add = [&](const tl::any_quantity& q) {
-            as.add_number(cells, q);
-            if (as.csv) { cells.emplace_back(std::isnan(q.si()) ? "" : tl::column_unit_of(q.kind(), as.units).name); }
-        };
-        for (std::size_t k = 0; k < table.inputs.size(); ++k) { add(table.input(i, k)); }
-        for (std::size_t k = 0; k < table.outputs.size(); ++k) { add(table.output(i, k)); }
-        const bool refused = problem != table.problems.end() && problem->row == i;
-        if (as.csv) { cells.push_back(refused ? csv_field(said(*problem++)) : ""); }
-    }
+    for (std::size_t i = 0; i < table.rows; ++i) { add_variant(table, i, true, as, rows.emplace_back()); }
     std::string text = as.text_of(rows);
-    if (as.csv) { return text; }
     for (const auto& p : table.problems) { text += wrapped("row " + std::to_string(p.row + 1) + ": " + shown(said(p)), 2); }
     return text;
 }
+/// The heading of such rows as comma-separated values. Variants of a sample are told by their number: what is drawn for
+/// each may be a direction of several measurements that err together.
+std::string csv_head(std::span<const tl::knob> inputs, std::span<const std::string> outputs, bool sample,
+                     const table_style& as) {
+    std::vector<std::string> cells;
+    if (sample) { cells.emplace_back("variant"); }
+    const auto add = [&](const std::string& path) {
+        as.add_name(cells, path);
+        as.add_name(cells, path, " unit");
+    };
+    for (const tl::knob& k : inputs) { add(k.path); }
+    for (const std::string& path : outputs) { add(path); }
+    cells.emplace_back("refused because");
+    return csv_line(cells) + "\r\n";
+}
+std::string csv_variants(const tl::sweep_table& table, bool sample, const table_style& as) {
+    std::string text;
+    auto problem = table.problems.begin();
+    for (std::size_t i = 0; i < table.rows; ++i) {
+        std::vector<std::string> cells;
+        if (sample) { cells.push_back(std::to_string(table.first + i + 1)); }
+        add_variant(table, i, !sample, as, cells);
+        const bool refused = problem != table.problems.end() && problem->row == i;
+        cells.push_back(refused ? csv_field(said(*problem++)) : "");
+        text += csv_line(cells) + "\r\n";
+    }
+    return text;
+}
+
+/// The results of a sample's variants, without what was drawn for each.
+struct sample_results {
+    tl::sweep_table kept{};
+    std::size_t refused = 0;
+    std::string first_refused{};
+
+    void add(const tl::sweep_table& block) {
+        kept.outputs = block.outputs;
+        for (std::size_t i = 0; i < block.rows; ++i) {
+            for (std::size_t k = 0; k < block.outputs.size(); ++k) { kept.numbers.push_back(block.output(i, k).si()); }
+        }
+        kept.rows += block.rows;
+        if (refused == 0 && !block.problems.empty()) { first_refused = said(block.problems.front()); }
+        refused += block.problems.size();
+    }
+};
 
 /// A result a row, with its spread over all variants.
-std::string spread_text(const tl::sweep_table& table, std::uint64_t seed, const table_style& as) {
+std::string spread_text(const sample_results& sample, std::uint64_t seed, const table_style& as) {
+    const tl::sweep_table& table = sample.kept;
     std::vector<std::vector<std::string>> rows{{"result", "mean", "twice the spread", "2.5 % below", "97.5 % below"}};
-    const std::string all = std::to_string(table.rows), refused = std::to_string(table.problems.size());
+    const std::string all = std::to_string(table.rows), refused = std::to_string(sample.refused);
     if (as.csv) {
         rows[0].insert(rows[0].begin() + 1, "unit");
         rows[0].insert(rows[0].end(), {"variants", "refused", "first refused because"});
@@ -83,13 +124,11 @@ std::string spread_text(const tl::sweep_table& table, std::uint64_t seed, const 
         as.add_name(cells, table.outputs[k].path);
         if (as.csv) { cells.emplace_back(tl::column_unit_of(table.outputs[k].kind, as.units).name); }
         for (const tl::any_quantity& v : {s.mean, 2 * s.standard, s.low, s.high}) { as.add_number(cells, v); }
-        if (!as.csv) { continue; }
-        const std::string why = table.problems.empty() ? "" : csv_field(said(table.problems.front()));
-        cells.insert(cells.end(), {all, refused, why});
+        if (as.csv) { cells.insert(cells.end(), {all, refused, csv_field(sample.first_refused)}); }
     }
     if (as.csv) { return as.text_of(rows); }
     return as.text_of(rows) + "  " + all + " variants, seed " + std::to_string(seed) +
-           (table.problems.empty() ? ".\n" : "; " + refused + " of them could not be solved.\n");
+           (sample.refused == 0 ? ".\n" : "; " + refused + " of them could not be solved.\n");
 }
 
 /// What is to be turned, through which values.
@@ -108,25 +147,50 @@ std::vector<tl::knob> knobs_of(const tl::strung_instrument& model, const sweep_r
 
 } // namespace
 
-std::string sweep_text(const whole_job& w, const sweep_request& r, bool csv, measures m, std::ostream* progress) {
+void tell_sweep(const whole_job& w, const sweep_request& r, bool csv, measures m, const text_taker& take,
+                std::ostream* progress) {
     const tl::strung_instrument& model = w.last().on;
     const auto results = tl::result_paths(w.a.setups, w.job.wishes_or_none(), r.results, "--table");
     const table_style as{w.last(), csv, m};
+    const bool sample = r.sample > 0;
+    const auto& doubts = w.last().doubts.apart;
+    tl::require_that(!sample || !doubts.empty(), "--sample",
+                     "must be given with a file whose measurements say how sure they are: \"43 ± 0.1 mm\"");
+    const auto knobs = sample ? std::vector<tl::knob>() : knobs_of(model, r);
+    const std::size_t all = sample ? r.sample : tl::variants_of(knobs);
+    const tl::sweep_part part = r.part.value_or(tl::sweep_part{});
+    const tl::row_range rows = part.rows_of(all);
+
     tl::sweep_settings settings;
-    if (progress) {
-        settings.progress = [&, told = std::size_t{0}](std::size_t done, std::size_t all) mutable {
-            if (all < rows_that_take_long || (done < all && done < told + all / 10)) { return; }
-            told = done;
-            *progress << done << " of " << all << " variants\n" << std::flush;
+    std::size_t told = 0;
+    if (progress && rows.count >= rows_that_take_long) {
+        settings.progress = [&](std::size_t done, std::size_t) {
+            const std::size_t so_far = settings.rows.first - rows.first + done;
+            if (so_far < rows.count && so_far < told + rows.count / 10) { return; }
+            told = so_far;
+            *progress << so_far << " of " << rows.count << " variants\n" << std::flush;
         };
     }
-    if (r.sample > 0) {
-        const auto& doubts = w.last().doubts.apart;
-        tl::require_that(!doubts.empty(), "--sample",
-                         "must be given with a file whose measurements say how sure they are: \"43 ± 0.1 mm\"");
-        return spread_text(tl::sweep_sample(model, doubts, r.sample, r.seed, results, settings), r.seed, as);
+    const auto compute = [&](const tl::row_range& block) {
+        settings.rows = block;
+        return sample ? tl::sweep_sample(model, doubts, all, r.seed, results, settings)
+                      : tl::sweep_grid(model, knobs, results, settings);
+    };
+    if (sample && !r.part) {
+        sample_results kept;
+        tl::for_each_block(rows, compute, [&](const tl::sweep_table& block) {
+            kept.add(block);
+            return true;
+        });
+        take(spread_text(kept, r.seed, as));
+        return;
     }
-    return variants_text(tl::sweep_grid(model, knobs_of(model, r), results, settings), as);
+    if (!csv) {
+        take(variants_text(compute(rows), as));
+        return;
+    }
+    if (part.number == 1 && !take(csv_head(knobs, results, sample, as))) { return; }
+    tl::for_each_block(rows, compute, [&](const tl::sweep_table& block) { return take(csv_variants(block, sample, as)); });
 }
 
 } // namespace bench_sheet

@@ -45,6 +45,9 @@ public:
     waiting_file(const std::filesystem::path& file, std::string_view bytes, standing s = standing::is_replaced);
     /// Where it will stand, past the links; null for what is written through.
     [[nodiscard]] const std::filesystem::path* place() const { return made_ ? &made_->place() : nullptr; }
+    /// Adds bytes to its end.
+    /// @throws cannot_write
+    void add(std::string_view bytes);
     /// Puts it where it belongs.
     /// @throws cannot_write; `file_exists` where what stands is kept
     void put();
@@ -55,6 +58,10 @@ private:
     std::string through_{}; ///< what is written through
     std::optional<file_beside> made_{};
 };
+
+/// Puts a file where it belongs; what an earlier, killed writing left beside it goes away.
+/// @throws cannot_write
+void put_in_place(waiting_file& made);
 
 /// Writes a file as `waiting_file` does, at once; what an earlier, killed writing left beside it goes away.
 /// @throws cannot_write

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include <tautline/instrument/ready_made.hpp>
+#include <tautline/setup/finding_sentence.hpp>
 #include <tautline/setup/solve.hpp>
 #include <tautline/version.hpp>
 
@@ -121,7 +122,9 @@ public:
         keep_numbers("results", e, *solved);
         statement finding(db_, "INSERT INTO findings (instrument, place, severity, sentence) VALUES (?, ?, ?, ?)");
         std::int64_t place = 0;
-        for (const auto& f : solved->findings) { finding.with(e.id, place++, name_of(f.severity), f.sentence).run(); }
+        for (const auto& f : solved->findings) {
+            finding.with(e.id, place++, name_of(f.severity), sentence_of(f, solved->names)).run();
+        }
     }
     /// The kept setup; nothing for an instrument that could not be solved.
     [[nodiscard]] std::optional<kept_setup> setup_of(const entry& e) const {

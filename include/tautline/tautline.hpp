@@ -161,6 +161,7 @@
 
 #include "setup/ends.hpp"
 #include "setup/finding.hpp"
+#include "setup/finding_sentence.hpp"
 #include "setup/findings.hpp"
 #include "setup/findings_told.hpp"
 #include "setup/fret_overhang.hpp"

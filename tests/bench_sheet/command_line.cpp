@@ -35,6 +35,7 @@ std::vector<option> options() {
          false,
          {"sheet", "--explain", "--list", "--json", "--csv", "--drawings", "--vary", "--through", "--sample", "--page"}},
         {"--seed", "3", false, {"--sample"}},
+        {"--part", "3/8", false, {"--vary", "--through", "--sample"}},
         {"--table", "relief.gap", false, {"--vary", "--through", "--sample"}, true},
         {"--out",
          file,
@@ -168,6 +169,13 @@ TEST_SUITE("command line") {
             check_mistake(four_courses + " --sample 5 --seed " + seed,
                           std::string("--seed is \"") + seed + "\"; expected a whole number, 0 or more");
         }
+        for (const char* part : {"0/8", "9/8", "x", "3/0", "-1/8", "3", "3/", "/8", "3/8/2", " 3/8", "3 / 8", "+3/8",
+                                 "0x3/8", "1/2000001", "1/99999999999999999999999"}) {
+            check_mistake(four_courses + " --through a4 '440 Hz' --part '" + part + "'",
+                          std::string("--part is \"") + part + "\"; expected a part and how many there are, 1/8 to 8/8");
+        }
+        check_mistake(four_courses + " --part 1/2 --units both --through a4 '440 Hz'",
+                      "--units is \"both\"; expected metric");
         check_mistake(four_courses + " --csv --units both --through a4 '440 Hz'",
                       "--units is \"both\"; expected metric or imperial with --csv");
     }

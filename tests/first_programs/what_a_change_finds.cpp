@@ -19,5 +19,5 @@ int main() {
     cout << "relief " << bench_text(before.relief->gap) << " becomes " << bench_text(after.relief->gap) << '\n';
     cout << "over fret 12 " << bench_text(before.strings[0].heights[11]) << " becomes "
          << bench_text(after.strings[0].heights[11]) << '\n';
-    for (const auto& finding : after.findings) { cout << finding.sentence << '\n'; }
+    for (const auto& finding : after.findings) { cout << sentence_of(finding, after.names) << '\n'; }
 }

@@ -1,6 +1,7 @@
 #include <tautline/core/leaves.hpp>
 #include <tautline/instrument/board_twist.hpp>
 #include <tautline/instrument/ready_made.hpp>
+#include <tautline/setup/finding_sentence.hpp>
 #include <tautline/setup/solve.hpp>
 
 #include <doctest/doctest.h>
@@ -108,8 +109,9 @@ TEST_SUITE("board twist") {
         CHECK(near::within(t.apart.value(), 0.5e-3, 1e-12));
         CHECK(t.x == 0 * mm);
         REQUIRE(twist_found(twisted));
-        CHECK(says(twist_found(twisted)->sentence, "treble edge stands 0.50 mm higher than the other, at the nut"));
-        CHECK(says(twist_found(twisted)->sentence, "not relief"));
+        CHECK(says(sentence_of(*twist_found(twisted), twisted.names),
+                   "treble edge stands 0.50 mm higher than the other, at the nut"));
+        CHECK(says(sentence_of(*twist_found(twisted), twisted.names), "not relief"));
         CHECK(twist_found(twisted)->severity == severity::note);
     }
     TEST_CASE("a twisted nut bends the neck as slots do that are as much higher and lower") {
@@ -146,7 +148,7 @@ TEST_SUITE("board twist") {
         CHECK(t.hollow_bass <= 0.3 * mm);
         CHECK(t.hollow_treble == 0 * mm);
         REQUIRE(twist_found(bowed));
-        CHECK(says(twist_found(bowed)->sentence, "a rod bends both alike"));
+        CHECK(says(sentence_of(*twist_found(bowed), bowed.names), "a rod bends both alike"));
     }
     TEST_CASE("the other way round: heights swap sides") {
         // A set of one wire on every string, so that nothing but the board tells the sides apart.

@@ -26,7 +26,7 @@ TEST_CASE("every ready-made instrument is valid and solves without a warning") {
         CHECK(validate(o).empty());
         const setup s = solve(string_up(o));
         for (const finding& f : s.findings) {
-            CAPTURE(f.sentence);
+            CAPTURE(sentence_of(f, s.names));
             CHECK(f.severity == severity::note);
         }
     });

@@ -103,10 +103,12 @@ TEST_SUITE("reset wishes") {
         auto w = actions();
         w.reset = reset_wish{};
         const auto s = solve(on);
-        auto lines = kernel::lines_of<double>(s);
-        kernel::neck_turn<double> neck(start, w.reset);
-        kernel::held_back held;
-        kernel::turn_neck<double>(w, kernel::height_targets<double>(w, s), start, s, neck, on, lines, held);
+        kernel::plan_room<double> room;
+        kernel::lines_of<double>(s, room.lines);
+        const auto& lines = room.lines;
+        strung_instrument turned;
+        kernel::neck_turn<double> neck(start, w.reset, turned);
+        kernel::turn_neck<double>(w, kernel::height_targets<double>(w, s), start, s, neck, on, room);
         const auto& saddle = on.instrument.saddle;
         const auto line = on.instrument.board.scale.scale_length;
         REQUIRE(neck.now.turn > 0.1 * deg);

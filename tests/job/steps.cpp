@@ -303,7 +303,8 @@ TEST_SUITE("steps") {
         REQUIRE(j.plan.solved.findings.size() == 1);
         // A line has no full stop.
         CHECK(std::count_if(last.begin(), last.end(), [&](const step_line& l) {
-                  return l.what + "." == j.plan.solved.findings[0].sentence && !l.number.has_value();
+                  return l.what + "." == sentence_of(j.plan.solved.findings[0], j.plan.solved.names) &&
+                         !l.number.has_value();
               }) == 1);
         std::size_t numbers = 0;
         for_each_leaf(j.plan, [&](std::string_view path, const auto& x) {

@@ -1,3 +1,4 @@
+#include <tautline/setup/finding_sentence.hpp>
 #include <tautline/setup/findings.hpp>
 
 #include "demo.hpp"
@@ -72,7 +73,7 @@ TEST_SUITE("findings") {
             CHECK(f.fret == 10);
             CHECK(f.number.as<length<>>() <= 0 * mm);
         }
-        CHECK(s.findings.front().sentence.find("touches fret 10") != std::string::npos);
+        CHECK(sentence_of(s.findings.front(), s.names).find("touches fret 10") != std::string::npos);
     }
     TEST_CASE("a saddle far too low lays the open strings on the frets") {
         auto i = demo::four_course();
@@ -115,7 +116,8 @@ TEST_SUITE("findings") {
         CHECK(count(s, finding_kind::bridge_slides) == 1);
     }
     TEST_CASE("the strength of the wire divides warning from stop, and three quarters of it nothing from a warning") {
-        const auto at_share = [](double wanted) {
+        string_names names;
+        const auto at_share = [&](double wanted) {
             auto strung = demo::unison_pairs();
             strung.strings[7].pitch = parse_note("D5");
             const auto i = demo::four_course();
@@ -126,6 +128,7 @@ TEST_SUITE("findings") {
             }
             auto s = solve(strung_instrument{i, strung});
             CHECK(near::relative(*s.strings[7].share_of_strength, wanted, 1e-4));
+            names = s.names;
             std::erase_if(s.findings, [](const finding& f) { return f.string_index != 7u; });
             return s.findings;
         };
@@ -134,8 +137,9 @@ TEST_SUITE("findings") {
         CHECK(over[0].kind == finding_kind::core_over_strength);
         CHECK(over[0].severity == severity::stop);
         CHECK(over[0].limit.as<double>() == 1.0);
-        CHECK(over[0].sentence == "Course 1 (D5), its treble-side string: its core bears 102 % of the wire's least "
-                                  "strength; it is expected to break.");
+        CHECK(sentence_of(over[0], names) ==
+              "Course 1 (D5), its treble-side string: its core bears 102 % of the wire's least "
+              "strength; it is expected to break.");
         for (const auto& found : {just, near_it}) {
             REQUIRE(found.size() == 1);
             CHECK(found[0].kind == finding_kind::core_near_strength);
@@ -157,9 +161,10 @@ TEST_SUITE("findings") {
         CHECK(f.string_index == 0u);
         CHECK(near::relative(f.number.as<frequency<>>(), pitch_of("G4"), 1e-12));
         CHECK(near::relative(f.limit.as<frequency<>>(), pitch_of("D3"), 1e-12));
-        CHECK(f.sentence == "A re-entrant tuning: course 4 (G4) sounds higher than its neighbour on the treble side, "
-                            "course 3 (D3). If that "
-                            "is not meant, see to the order of the list and to the octaves.");
+        CHECK(sentence_of(f, s.names) ==
+              "A re-entrant tuning: course 4 (G4) sounds higher than its neighbour on the treble side, "
+              "course 3 (D3). If that "
+              "is not meant, see to the order of the list and to the octaves.");
         // An octave within a course is none, whichever of its strings is the higher one.
         strung = demo::unison_pairs();
         strung.strings[0] = {plain_string(music_wire(), 14 * thou), parse_note("G3")};
@@ -175,7 +180,7 @@ TEST_SUITE("findings") {
         REQUIRE(count(s, finding_kind::listed_treble_first) == 1);
         CHECK(count(s, finding_kind::re_entrant_tuning) == 0);
         CHECK(first(s, finding_kind::listed_treble_first).severity == severity::warning);
-        CHECK(first(s, finding_kind::listed_treble_first).sentence ==
+        CHECK(sentence_of(first(s, finding_kind::listed_treble_first), s.names) ==
               "The strings must stand bass first, but each sounds lower than the one before: turn the list round, so that "
               "string 1, the highest, stands last.");
         strung.strings[6].pitch = strung.strings[7].pitch = strung.strings[5].pitch; // the last two alike
@@ -207,9 +212,10 @@ TEST_SUITE("findings") {
         const auto s = solve(strung_instrument{crossed, demo::unison_pairs()});
         REQUIRE(count(s, finding_kind::strings_cross) == 1);
         CHECK(first(s, finding_kind::strings_cross).string_index == 0u);
-        CHECK(first(s, finding_kind::strings_cross)
-                  .sentence.starts_with("Two strings cross between the nut and their posts: course 4 (G2), its bass-side "
-                                        "string; and course 4 (G2), its treble-side string."));
+        CHECK(first(s, finding_kind::strings_cross).other_index == 1u);
+        CHECK(sentence_of(first(s, finding_kind::strings_cross), s.names)
+                  .starts_with("Two strings cross between the nut and their posts: course 4 (G2), its bass-side "
+                               "string; and course 4 (G2), its treble-side string."));
         // Places on posts are measured to a millimetre: a crossing within that is none.
         const auto in_order = solve(strung_instrument{i, demo::unison_pairs()});
         const auto with_second_string_beyond_first_post = [&](const length<>& by) {
@@ -248,13 +254,13 @@ TEST_SUITE("findings") {
             REQUIRE(list.size() == 1);
             return list.front();
         };
-        const auto is = [](const finding& f, finding_kind kind, severity how, std::optional<int> string,
-                           std::optional<int> fret, std::string_view sentence) {
+        const auto is = [&](const finding& f, finding_kind kind, severity how, std::optional<int> string,
+                            std::optional<int> fret, std::string_view sentence) {
             CHECK(f.kind == kind);
             CHECK(f.severity == how);
             CHECK(f.string_index == string);
             CHECK(f.fret == fret);
-            CHECK(f.sentence == sentence);
+            CHECK(sentence_of(f, sound.names) == sentence);
         };
         using S = setup;
         using T = string_setup;

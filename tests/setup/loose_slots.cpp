@@ -1,5 +1,6 @@
 #include <tautline/core/leaves.hpp>
 #include <tautline/instrument/ready_made.hpp>
+#include <tautline/setup/finding_sentence.hpp>
 #include <tautline/setup/solve.hpp>
 
 #include <algorithm>
@@ -80,10 +81,12 @@ TEST_SUITE("loose slots") {
         REQUIRE(f);
         CHECK(f->severity == (cost.relief.value() < 0.05e-3 ? severity::note : severity::warning));
         CHECK(near::within(f->number.si(), cost.relief.value(), 1e-12));
-        CHECK(f->sentence.find(messages::joined({"costs ", std::lround(100 * cost.stiffness),
-                                                 " % of the neck's bending stiffness"})) != std::string::npos);
-        CHECK(f->sentence.find("not filled tightly") != std::string::npos);
-        CHECK(slots_of(solve(slotted_flat_top(2.5 * mm, 0)))->sentence.find("are empty") != std::string::npos);
+        CHECK(sentence_of(*f, limp.names)
+                  .find(messages::joined({"costs ", std::lround(100 * cost.stiffness),
+                                          " % of the neck's bending stiffness"})) != std::string::npos);
+        CHECK(sentence_of(*f, limp.names).find("not filled tightly") != std::string::npos);
+        const auto empty = solve(slotted_flat_top(2.5 * mm, 0));
+        CHECK(sentence_of(*slots_of(empty), empty.names).find("are empty") != std::string::npos);
         CHECK(slots_of(solve(slotted_flat_top(2.5 * mm, 0)))->severity == severity::warning);
         CHECK(slots_of(solve(slotted_flat_top(1 * mm, 0.95)))->severity == severity::note);
     }

@@ -35,7 +35,7 @@ TEST_CASE("woods whose sources differ are told where the name alone is known") {
     CHECK(wenge[0].severity == severity::note);
     CHECK(wenge[0].number.as<stress<>>() == 17 * GPa);
     CHECK(wenge[0].limit.as<stress<>>() == 4 * GPa);
-    CHECK(wenge[0].sentence ==
+    CHECK(sentence_of(wenge[0], {}) ==
           "The board's wood, wenge: respectable sources print 11.5 to 21.05 GPa; its name alone says 17, "
           "give or take 8 GPa. Tap or bend the board itself.");
     CHECK(of_board("wenge", 16 * GPa).empty());                           // somebody measured it
@@ -48,7 +48,7 @@ TEST_CASE("woods whose sources differ are told where the name alone is known") {
 TEST_CASE("a short name is told with all that it may be") {
     const auto ebony = of_board("ebony", std::nullopt);
     REQUIRE(ebony.size() == 1);
-    CHECK(ebony[0].sentence ==
+    CHECK(sentence_of(ebony[0], {}) ==
           "The board's wood, \"ebony\", may be African ebony or Asian black ebony: their mean is taken, "
           "and its doubt holds them all. Say which it is.");
 }
@@ -58,7 +58,8 @@ TEST_CASE("a modulus that is high for its wood is asked about until its method i
     REQUIRE(high.size() == 1);
     CHECK(high[0].kind == finding_kind::modulus_asked_about);
     CHECK(high[0].limit.as<stress<>>() == 14 * GPa);
-    CHECK(high[0].sentence.starts_with("The board's modulus: 14.5 GPa is more than five of six boards of sapele have"));
+    CHECK(sentence_of(high[0], {})
+              .starts_with("The board's modulus: 14.5 GPa is more than five of six boards of sapele have"));
     CHECK(of_board("sapele", 13.9 * GPa).empty());
     for (const auto told : {modulus_method::three_point, modulus_method::tap_tone, modulus_method::sound_speed}) {
         CHECK(of_board("sapele", 14.5 * GPa, told).empty());

@@ -178,7 +178,7 @@ TEST_SUITE("shop_tool") {
         model.stringing.strings[5].pitch = parse_note("A4");
         const auto s = solve(model);
         REQUIRE(!s.findings.empty());
-        for (const auto& f : s.findings) { CHECK(has(b.good({"sheet", "tight"}), ": " + f.sentence + "\n")); }
+        for (const auto& f : s.findings) { CHECK(has(b.good({"sheet", "tight"}), ": " + sentence_of(f, s.names) + "\n")); }
     }
     TEST_CASE("CSV holds every number exactly, a line each") {
         const bench b;

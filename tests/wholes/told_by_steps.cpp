@@ -83,7 +83,7 @@ TEST_SUITE("told by steps") {
                                  "says: " + text);
                 };
                 for (const auto* s : {&found, &plan.solved}) {
-                    for (const auto& f : s->findings) { fine(f.sentence); }
+                    for (const auto& f : s->findings) { fine(sentence_of(f, s->names)); }
                 }
                 for (const auto& step : steps_of(found, work, plan)) {
                     for (const auto* text : {&step.title, &step.decision, &step.check}) { fine(*text); }

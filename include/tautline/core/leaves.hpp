@@ -3,8 +3,10 @@
 /// Every number of a described model with its path. By it uncertainties find their inputs, sweeps their knobs and
 /// printers their rows.
 
+#include <algorithm>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "any_quantity.hpp"
 #include "describe.hpp"
@@ -81,6 +83,34 @@ struct leaf_walk : path_walk<leaf_walk<F>> {
     }
 };
 
+/// Visits all leaves in the same order without their paths: calls `f(number)`.
+template <class F>
+struct number_walk {
+    F& f;
+
+    template <class U, class T>
+    void operator()(std::string_view, const range_of<U>&, T& x) {
+        visit(x);
+    }
+    template <class T>
+    void operator()(std::string_view, T& x) {
+        visit(x);
+    }
+    template <class T>
+    void visit(T& x) {
+        using plain = std::remove_const_t<T>;
+        if constexpr (described<T>) {
+            T::describe(*this, x);
+        } else if constexpr (requires { leaf(x); }) {
+            f(x);
+        } else if constexpr (optional_like<plain>) {
+            if (x.has_value()) { visit(*x); }
+        } else if constexpr (list_like<plain>) {
+            for (std::size_t i = 0; i < x.size(); ++i) { visit(x[i]); }
+        }
+    }
+};
+
 } // namespace description
 
 /// Calls `f(path, number)` for every quantity, interval and Real of a described model, in the order of its description.
@@ -91,6 +121,15 @@ requires described<T>
 void for_each_leaf(T& model, F&& f) {
     description::leaf_walk<std::remove_reference_t<F>> walk(f);
     walk("", model);
+}
+
+/// Calls `f(number)` for every number that `for_each_leaf` visits, in the same order. No path is put together, which is
+/// most of the work of visiting a large model.
+template <class T, class F>
+requires described<T>
+void for_each_number(T& model, F&& f) {
+    description::number_walk<std::remove_reference_t<F>> walk{f};
+    walk.visit(model);
 }
 
 /// Whether a path is equal to another or names a part of it: "strings[2].gauge" is a part of "strings".
@@ -115,6 +154,44 @@ template <class T>
 [[nodiscard]] constexpr any_quantity any_of(const T& leaf) {
     return any_quantity::of(kernel::leaf_kind<T>::name, static_cast<double>(value_of(number_of(leaf))));
 }
+
+namespace kernel {
+
+/// Where a number of a model lies.
+template <class R>
+struct leaf_place {
+    std::string path{};    ///< its path
+    R* number = nullptr;   ///< the bare number in the model
+    kind_name kind{};      ///< what it measures
+    std::size_t place = 0; ///< among all leaves, in the order of `for_each_leaf`
+};
+
+/// All numbers of a model, which must outlive them, found by path.
+template <class R>
+class leaf_places {
+public:
+    template <described T>
+    explicit leaf_places(T& model) {
+        for_each_leaf(model, [&](std::string_view path, auto& x) {
+            // The model is not const.
+            all_.push_back({std::string(path), const_cast<R*>(&number_of(x)), kind_name_of(x), all_.size()});
+        });
+        std::sort(all_.begin(), all_.end(), [](const auto& a, const auto& b) { return a.path < b.path; });
+    }
+    /// The number of a path; null where there is none.
+    [[nodiscard]] const leaf_place<R>* find(std::string_view path) const {
+        const auto at = std::lower_bound(all_.begin(), all_.end(), path,
+                                         [](const auto& l, std::string_view wanted) { return l.path < wanted; });
+        return at == all_.end() || at->path != path ? nullptr : &*at;
+    }
+    /// How many numbers there are.
+    [[nodiscard]] std::size_t size() const { return all_.size(); }
+
+private:
+    std::vector<leaf_place<R>> all_{};
+};
+
+} // namespace kernel
 
 /// Sets a quantity from its number in SI.
 template <class U, class R>

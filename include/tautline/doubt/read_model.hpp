@@ -36,16 +36,20 @@ struct turned_instrument {
 
     turned_instrument(const read_instrument& base, std::span<const read_input> inputs, std::size_t states)
         : model(over<R>(base)), solved(states) {
-        for_each_leaf(model, [&](std::string_view path, auto& x) {
-            leaf one{const_cast<R*>(&number_of(x)), static_cast<double>(value_of(number_of(x))), {}}; // the model is not
-                                                                                                      // const
-            for (std::size_t i = 0; i < inputs.size(); ++i) {
-                for (const moved_leaf& m : inputs[i].moves) {
-                    if (m.path == path) { one.inputs.emplace_back(i, m.factor); }
+        const leaf_places<R> numbers(model);
+        constexpr std::size_t none = static_cast<std::size_t>(-1);
+        std::vector<std::size_t> at(numbers.size(), none); // among `leaves`
+        for (std::size_t i = 0; i < inputs.size(); ++i) {
+            for (const moved_leaf& m : inputs[i].moves) {
+                const auto* const found = numbers.find(m.path);
+                if (!found) { continue; }
+                if (at[found->place] == none) {
+                    at[found->place] = leaves.size();
+                    leaves.push_back({found->number, static_cast<double>(value_of(*found->number)), {}});
                 }
+                leaves[at[found->place]].inputs.emplace_back(i, m.factor);
             }
-            if (!one.inputs.empty()) { leaves.push_back(std::move(one)); }
-        });
+        }
     }
     turned_instrument(const turned_instrument&) = delete;
     turned_instrument& operator=(const turned_instrument&) = delete;

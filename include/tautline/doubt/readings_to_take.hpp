@@ -20,6 +20,9 @@ struct reading_to_take {
     double information = 0;  ///< what it tells of all inputs together
 };
 
+/// How many readings are told unless another number is asked for.
+inline constexpr std::size_t readings_wanted = 3;
+
 namespace kernel {
 
 /// What is usually read on an instrument, in each of its described states, without values.
@@ -45,19 +48,20 @@ template <class = when_used>
     return all;
 }
 
-} // namespace kernel
-
-/// The readings to take next, best first.
-/// @param model the instrument as it was reconciled
-/// @param out outcome of that; with no readings taken yet, of reconciling without readings
-/// @param result of the adjusted instrument or one planned from it, propagated with `out.doubts`
-/// @param candidates readings that can be taken, without their values; empty: the usual ones
-/// @param count how many are wanted
-template <class = when_used>
-[[nodiscard]] std::vector<reading_to_take>
-readings_to_take(const read_instrument& model, const reconciliation& out, const uncertain_result& result,
-                 std::span<const reading> candidates = {}, std::size_t count = 3) {
-    std::vector<reading> list(candidates.begin(), candidates.end());
+/// Readings that can be taken on an instrument, and what each tells of its inputs: the same for all its results.
+struct readings_ahead {
+    std::vector<reading> list{};              ///< with the values to be expected
+    std::vector<possible_reading> possible{}; ///< of the list, then of inputs that are measured again
+    std::vector<std::size_t> measured{};      ///< which inputs these are
+    string_names names{};                     ///< what the strings are called
+};
+/// Those of `candidates` that can be taken; of none, the usual ones.
+template <class When = when_used>
+[[nodiscard]] when_used_t<readings_ahead, When> ahead_of(const read_instrument& model, const reconciliation& out,
+                                                         std::span<const reading> candidates) {
+    when_used_t<readings_ahead, When> ahead;
+    auto& list = ahead.list;
+    list.assign(candidates.begin(), candidates.end());
     if (list.empty()) { list = kernel::usual_readings(model); }
     for (reading& r : list) {
         if (const auto thing = find_readable(r.path)) { r.value = any_quantity::of(thing->kind, 0); }
@@ -88,29 +92,33 @@ readings_to_take(const read_instrument& model, const reconciliation& out, const 
     }
     kernel::read_model says(model, out.turned, list);
     const auto at = says(out.fit.t, matrix::identity(out.turned.size()));
-    std::vector<possible_reading> possible;
     for (std::size_t k = 0; k < list.size(); ++k) {
         list[k].value = any_quantity::of(list[k].value.kind(), at.values[k]);
-        possible.push_back({std::vector<double>(at.slopes.row(k).begin(), at.slopes.row(k).end()), standard_of(list[k]),
-                            find_readable(list[k].path)->effort});
+        ahead.possible.push_back({std::vector<double>(at.slopes.row(k).begin(), at.slopes.row(k).end()),
+                                  standard_of(list[k]), find_readable(list[k].path)->effort});
     }
     constexpr int effort_of_measuring = 5;
-    std::vector<std::size_t> measured;
     for (std::size_t i = 0; i < out.turned.size(); ++i) {
         const read_input& input = out.turned[i];
         if (input.by_share) { continue; } // woods are looked up, not measured
         const double usual = usual_standard(input.moves.front().path, input.as_read).value_or(input.standard);
         std::vector<double> unit(out.turned.size());
         unit[i] = 1;
-        possible.push_back({std::move(unit), std::min(usual, input.standard), effort_of_measuring});
-        measured.push_back(i);
+        ahead.possible.push_back({std::move(unit), std::min(usual, input.standard), effort_of_measuring});
+        ahead.measured.push_back(i);
     }
-    string_names names;
-    name_strings(model.at_pitch.instrument, model.at_pitch.stringing, names);
+    name_strings(model.at_pitch.instrument, model.at_pitch.stringing, ahead.names);
+    return ahead;
+}
+/// The best of them for the sake of one result.
+template <class = when_used>
+[[nodiscard]] std::vector<reading_to_take> best_of(const readings_ahead& ahead, const reconciliation& out,
+                                                   const uncertain_result& result, std::size_t count) {
+    const auto& list = ahead.list;
     const auto slopes = out.slopes_of(result);
     double before = out.adjustment->standard(slopes);
     std::vector<reading_to_take> all;
-    for (const auto& next : next_readings<double>(*out.adjustment, slopes, possible, count)) {
+    for (const auto& next : next_readings<double>(*out.adjustment, slopes, ahead.possible, count)) {
         reading_to_take one;
         kind_name kind{};
         one.before = any_quantity::of(result.value.kind(), before);
@@ -121,17 +129,32 @@ readings_to_take(const read_instrument& model, const reconciliation& out, const 
             one.path = r.path;
             one.state = r.state;
             kind = r.value.kind();
-            one.words = r.name.empty() ? readable_words(r.path, names) : r.name;
+            one.words = r.name.empty() ? readable_words(r.path, ahead.names) : r.name;
             if (r.name.empty() && r.state != pitch_state) { messages::append(one.words, {", ", r.state}); }
         } else {
-            one.input = measured[next.reading - list.size()];
+            one.input = ahead.measured[next.reading - list.size()];
             one.words = out.inputs[one.input].words;
             kind = out.turned[one.input].kind;
         }
-        one.standard = any_quantity::of(kind, possible[next.reading].standard);
+        one.standard = any_quantity::of(kind, ahead.possible[next.reading].standard);
         all.push_back(std::move(one));
     }
     return all;
+}
+
+} // namespace kernel
+
+/// The readings to take next, best first.
+/// @param model the instrument as it was reconciled
+/// @param out outcome of that; with no readings taken yet, of reconciling without readings
+/// @param result of the adjusted instrument or one planned from it, propagated with `out.doubts`
+/// @param candidates readings that can be taken, without their values; empty: the usual ones
+/// @param count how many are wanted
+template <class = when_used>
+[[nodiscard]] std::vector<reading_to_take>
+readings_to_take(const read_instrument& model, const reconciliation& out, const uncertain_result& result,
+                 std::span<const reading> candidates = {}, std::size_t count = readings_wanted) {
+    return kernel::best_of(kernel::ahead_of(model, out, candidates), out, result, count);
 }
 
 } // namespace tautline

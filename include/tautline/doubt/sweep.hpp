@@ -24,6 +24,7 @@
 
 #include "knob.hpp"
 #include "normal_deviate.hpp"
+#include "sweep_part.hpp"
 #include "sweep_row.hpp"
 
 namespace tautline {
@@ -32,7 +33,10 @@ namespace tautline {
 struct sweep_settings {
     unsigned threads = 0;                  ///< 0: as many as the machine has
     std::size_t stations = solve_stations; ///< stations of the neck's beam
-    /// Called now and then and at the end, with the rows done and the rows in all; always from the calling thread.
+    /// Which rows of the whole sweep are computed: all, unless told otherwise. Of one lane they are the same bit for bit
+    /// as in the whole; of packs only where parts begin at multiples of 64.
+    row_range rows{};
+    /// Called now and then and at the end, with the rows done and the rows to compute; always from the calling thread.
     std::function<void(std::size_t, std::size_t)> progress{};
 };
 
@@ -43,13 +47,14 @@ struct sweep_column {
 };
 /// Why a row has no results.
 struct sweep_problem {
-    std::size_t row = 0;             ///< counted from 0
+    std::size_t row = 0;             ///< counted from 0 in its table
     std::vector<problem> problems{}; ///< what is wrong with its setup
 };
 /// The inputs and results of a sweep, row by row.
 struct sweep_table {
     std::vector<sweep_column> inputs{};    ///< one for each number that was varied
     std::vector<sweep_column> outputs{};   ///< one for each result that was asked for
+    std::size_t first = 0;                 ///< place of its first row in the whole sweep, from 0
     std::size_t rows = 0;                  ///< number of rows
     std::vector<double> numbers{};         ///< row after row, in SI: first the inputs, then the results
     std::vector<sweep_problem> problems{}; ///< rows that could not be solved, in order; their results are NaN
@@ -139,19 +144,22 @@ void fill(sweep_table& table, const strung_instrument& base, std::span<const swe
     if (settings.progress) { settings.progress(table.rows, table.rows); }
 }
 
-/// A table with room for `rows` rows, and with its columns named. The kinds of the outputs come from the model as it is;
-/// where that cannot be solved, from the first row that can.
+/// A table with room for those of `rows` rows that are asked for, and with its columns named. The kinds of the outputs come
+/// from the model as it is; where that cannot be solved, from the first row that can.
 template <class FillRow>
 [[nodiscard]] sweep_table prepare(const strung_instrument& base, std::span<const sweep_input> inputs,
-                                  std::span<const std::string> outputs, std::size_t rows, FillRow&& fill_row) {
+                                  std::span<const std::string> outputs, std::size_t rows, const row_range& asked,
+                                  FillRow&& fill_row) {
     sweep_table table;
+    table.first = asked.within(rows).first;
+    rows = asked.within(rows).count;
     row_solver<double> trial(base, inputs, outputs, solve_stations);
     for (std::size_t k = 0; k < inputs.size(); ++k) { table.inputs.push_back({inputs[k].name, trial.input_kind(k)}); }
     for (const std::string& path : outputs) { table.outputs.push_back({path, ""}); }
     table.rows = rows;
     table.numbers.resize(rows * table.width());
     for (std::size_t i = 0; i < rows; ++i) {
-        fill_row(i, std::span<double>(table.numbers).subspan(i * table.width(), inputs.size()));
+        fill_row(table.first + i, std::span<double>(table.numbers).subspan(i * table.width(), inputs.size()));
     }
     std::vector<problem> ignored;
     std::vector<double> scratch;
@@ -190,12 +198,13 @@ template <class R = double>
         inputs.push_back({k.path, kind, false, {{k.path, 1}}});
     }
     const std::size_t rows = variants_of(knobs);
-    auto table = kernel::prepare(base, inputs, outputs, rows, [&](std::size_t row, std::span<double> values) {
-        for (std::size_t k = knobs.size(); k-- > 0;) {
-            values[k] = knobs[k].values[row % knobs[k].values.size()].si();
-            row /= knobs[k].values.size();
-        }
-    });
+    auto table =
+        kernel::prepare(base, inputs, outputs, rows, settings.rows, [&](std::size_t row, std::span<double> values) {
+            for (std::size_t k = knobs.size(); k-- > 0;) {
+                values[k] = knobs[k].values[row % knobs[k].values.size()].si();
+                row /= knobs[k].values.size();
+            }
+        });
     kernel::fill<R>(table, base, inputs, outputs, settings);
     return table;
 }
@@ -215,9 +224,10 @@ template <class R = double>
         for (const auto& row : rows) { require_that(row[k].kind() == kind, paths[k], "must be given values of one kind"); }
         inputs.push_back({paths[k], kind, false, {{paths[k], 1}}});
     }
-    auto table = kernel::prepare(base, inputs, outputs, rows.size(), [&](std::size_t row, std::span<double> values) {
-        for (std::size_t k = 0; k < values.size(); ++k) { values[k] = rows[row][k].si(); }
-    });
+    auto table =
+        kernel::prepare(base, inputs, outputs, rows.size(), settings.rows, [&](std::size_t row, std::span<double> values) {
+            for (std::size_t k = 0; k < values.size(); ++k) { values[k] = rows[row][k].si(); }
+        });
     kernel::fill<R>(table, base, inputs, outputs, settings);
     return table;
 }
@@ -234,11 +244,12 @@ template <class R = double>
         require(messages::joined({"uncertainty of ", d.name}), d.standard.si(), between(0.0, 1e12));
         inputs.push_back({d.name, d.standard.kind(), true, d.moves});
     }
-    auto table = kernel::prepare(base, inputs, outputs, rows, [&](std::size_t row, std::span<double> values) {
-        for (std::size_t k = 0; k < doubts.size(); ++k) {
-            values[k] = doubts[k].standard.si() * kernel::normal_deviate(seed, row, k);
-        }
-    });
+    auto table =
+        kernel::prepare(base, inputs, outputs, rows, settings.rows, [&](std::size_t row, std::span<double> values) {
+            for (std::size_t k = 0; k < doubts.size(); ++k) {
+                values[k] = doubts[k].standard.si() * kernel::normal_deviate(seed, row, k);
+            }
+        });
     kernel::fill<R>(table, base, inputs, outputs, settings);
     return table;
 }

@@ -78,8 +78,10 @@ public:
                std::size_t stations)
         : model_(over<R>(base)), stations_(stations), inputs_(inputs), outputs_(outputs), targets_(inputs.size()),
           kinds_(inputs.size()) {
+        const leaf_places<R> leaves(model_);
+        std::vector<bool> moved(leaves.size());
         for (std::size_t k = 0; k < inputs.size(); ++k) {
-            for (const moved_leaf& m : inputs[k].moves) { find_target(k, m); }
+            for (const moved_leaf& m : inputs[k].moves) { find_target(leaves, k, m, moved); }
         }
     }
     [[nodiscard]] kind_name input_kind(std::size_t k) const { return kinds_[k]; }
@@ -113,20 +115,12 @@ private:
         bool afresh; ///< the first input that moves a number starts from the model's value, later ones add to it
     };
 
-    void find_target(std::size_t k, const moved_leaf& m) {
-        bool there = false;
-        for_each_leaf(model_, [&](std::string_view path, auto& x) {
-            if (path != m.path) { return; }
-            kinds_[k] = kind_name_of(x);
-            R* const number = const_cast<R*>(&number_of(x)); // the model is not const
-            bool afresh = true;
-            for (const auto& earlier : targets_) {
-                for (const target& t : earlier) { afresh = afresh && t.number != number; }
-            }
-            targets_[k].push_back({number, lanes_of<R>::get(*number, 0), m.factor, afresh});
-            there = true;
-        });
-        require_that(there, m.path, "must be the path of a number of the instrument or its strings");
+    void find_target(const leaf_places<R>& leaves, std::size_t k, const moved_leaf& m, std::vector<bool>& moved) {
+        const leaf_place<R>* const at = leaves.find(m.path);
+        require_that(at != nullptr, m.path, "must be the path of a number of the instrument or its strings");
+        kinds_[k] = at->kind;
+        targets_[k].push_back({at->number, lanes_of<R>::get(*at->number, 0), m.factor, !moved[at->place]});
+        moved[at->place] = true;
         const kind_name asked = inputs_[k].kind;
         require_that(asked.empty() || asked == kinds_[k] || m.factor != 1, m.path,
                      messages::joined({"must be moved by a ", kinds_[k], ", as it is one"}));

@@ -44,10 +44,22 @@ struct uncertain_result {
 
 namespace kernel {
 
-/// Checks that a measurement moves numbers of its own kind, or others by a factor that converts.
+/// Checks that a measurement moves numbers of its own kind, or others by a factor that converts. Words are put together
+/// only where they are needed.
 inline void require_kind(const doubt& d, const moved_leaf& m, kind_name moved) {
-    require_that(m.factor != 1 || d.standard.kind() == moved, messages::joined({"uncertainty of ", d.name}),
+    if (m.factor != 1 || d.standard.kind() == moved) { return; }
+    require_that(false, messages::joined({"uncertainty of ", d.name}),
                  messages::joined({"must be a ", moved, ", as ", m.path, " is"}));
+}
+/// Checks that a number lies between `least` and 1e12.
+inline void require_size(std::string_view what, std::string_view of, double v, double least) {
+    if (!(least <= v && v <= 1e12)) { require(messages::joined({what, of}), v, between(least, 1e12)); }
+}
+/// Solves a setup in place without its findings, which hold no number that others move.
+template <class R>
+void solve_without_findings(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_t stations) {
+    solve_silent(on, out, stations);
+    sound(on.instrument, on.stringing, out);
 }
 
 } // namespace kernel
@@ -62,38 +74,40 @@ template <class R = double>
                                                       std::span<const doubt> doubts) {
     constexpr std::size_t at_once = 8;
     using D = dual<R, at_once>;
-    for (const doubt& d : doubts) {
-        require(messages::joined({"uncertainty of ", d.name}), d.standard.si(), between(0.0, 1e12));
-    }
+    for (const doubt& d : doubts) { kernel::require_size("uncertainty of ", d.name, d.standard.si(), 0); }
 
     std::vector<uncertain_result> results;
     basic_setup<D> solved;
+    auto seeded = over<D>(model);
+    const kernel::leaf_places<D> numbers(seeded);
+    std::vector<D*> moved;
     for (std::size_t first = 0; first == 0 || first < doubts.size(); first += at_once) {
-        auto seeded = over<D>(model);
-        for (std::size_t k = first; k < std::min(doubts.size(), first + at_once); ++k) {
+        const std::size_t last = std::min(doubts.size(), first + at_once);
+        for (D* x : moved) { *x = D(x->value); }
+        moved.clear();
+        for (std::size_t k = first; k < last; ++k) {
             for (const moved_leaf& m : doubts[k].moves) {
-                require(messages::joined({"factor of ", m.path}), m.factor, between(-1e12, 1e12));
-                bool there = false;
-                for_each_leaf(seeded, [&](std::string_view path, auto& x) {
-                    if (path != m.path) { return; }
-                    kernel::require_kind(doubts[k], m, kind_name_of(x));
-                    D v = number_of(x);
-                    v.partial[k - first] += number<R>(m.factor);
-                    set_number(x, v);
-                    there = true;
-                });
-                require_that(there, m.path, "must be the path of a number of the instrument or its strings");
+                kernel::require_size("factor of ", m.path, m.factor, -1e12);
+                const auto* at = numbers.find(m.path);
+                require_that(at != nullptr, m.path, "must be the path of a number of the instrument or its strings");
+                kernel::require_kind(doubts[k], m, at->kind);
+                at->number->partial[k - first] += number<R>(m.factor);
+                moved.push_back(at->number);
             }
         }
-        solve(seeded, solved);
+        kernel::solve_without_findings(seeded, solved, solve_stations);
+        if (first == 0) {
+            for_each_leaf(std::as_const(solved), [&](std::string_view path, const auto& x) {
+                results.push_back({std::string(path), any_of(x), std::vector<double>(doubts.size())});
+            });
+        }
         std::size_t row = 0;
-        for_each_leaf(std::as_const(solved), [&](std::string_view path, const auto& x) {
+        for_each_number(std::as_const(solved), [&](const auto& x) {
             const D& v = number_of(x);
-            if (first == 0) { results.push_back({std::string(path), any_of(x), std::vector<double>(doubts.size())}); }
-            for (std::size_t k = first; k < std::min(doubts.size(), first + at_once); ++k) {
-                results[row].contributions[k] = static_cast<double>(v.partial[k - first]) * doubts[k].standard.si();
+            auto& contributions = results[row++].contributions;
+            for (std::size_t k = first; k < last; ++k) {
+                contributions[k] = static_cast<double>(v.partial[k - first]) * doubts[k].standard.si();
             }
-            ++row;
         });
     }
     return results;

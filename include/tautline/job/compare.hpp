@@ -44,6 +44,7 @@ template <class R>
     });
     std::sort(before.begin(), before.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
     std::vector<setup_change> changes;
+    kernel::known_meanings meanings;
     for_each_leaf(planned, [&](std::string_view path, const auto& x) {
         const auto was = std::lower_bound(before.begin(), before.end(), path,
                                           [](const number_at& a, std::string_view p) { return a.first.compare(p) < 0; });
@@ -53,13 +54,14 @@ template <class R>
             !any_quantity::of(kind_name_of(x), static_cast<double>(was->second)).is_number()) {
             return; // a fret behind a string's own nut
         }
+        const auto& m = meanings.of(path);
         setup_change c{was->first,
                        any_quantity::of(kind_name_of(x), static_cast<double>(was->second)),
                        any_of(x),
                        0,
-                       words_for(path, planned.names),
+                       kernel::words_of(m, path, planned.names),
                        {}};
-        if (const auto m = meaning_of(path)) {
+        if (m) {
             const double noticed = std::max(m->step, m->share * std::abs(c.found.si()));
             if (noticed > 0) { c.weight = std::abs(c.by().si()) / noticed; }
             c.meaning = c.by().si() > 0 ? m->more : m->less;

@@ -5,11 +5,8 @@
 /// Slots meet a wish at the first fret, the saddle meets a wish for the action, and the line through both meets both
 /// together.
 
-#include <array>
-
 #include "../action/saddle_arc.hpp"
 #include "../instrument/saddle_top.hpp"
-#include "../neck/wanted.hpp"
 #include "setup_plan.hpp"
 #include "wishes.hpp"
 
@@ -24,39 +21,18 @@ template <class R>
 
 namespace kernel {
 
-/// What limited a setting in the last round, for both outer strings. Only values count.
-struct held_back {
-    enum side { bass, treble };
-    struct limits {
-        bool half_gauge = false;                      ///< the action would be less than half the gauge
-        bool slot_low = false, slot_high = false;     ///< limits of the slot
-        bool saddle_low = false, saddle_high = false; ///< limits of the saddle
-        bool saddle_on_board = false;                 ///< the string would lie under the board
-        bool too_near = false, too_far = false;       ///< ends of a single saddle's travel along the strings
-        [[nodiscard]] bool saddle() const { return saddle_low || saddle_high || saddle_on_board; }
-    };
-    std::array<limits, 2> at{};
-    std::vector<limits> single{};               ///< of every string, where each has its own saddle
-    rod_shortfall rod = rod_shortfall::none;    ///< why the rod does not give the wanted relief
-    bool hinge_low = false, hinge_high = false; ///< the hanger is at one end of its range
-    bool setback = false;                       ///< the saddle is as far along as it may be described
-    bool turn_least = false, turn_most = false; ///< the neck is at one end of its range
-    double turn_needed = 0;                     ///< turn that it would make without that range, in radians
-};
-
 /// In metres: the greatest heights of slot and saddle and the greatest setback that an instrument may be described with.
 inline constexpr double highest_slot = 0.02, highest_saddle_of_all = 0.2, furthest_setback = 0.049;
 
 /// Heights of the saddle slots over the soundboard, with the instrument slack.
 template <class R>
-[[nodiscard]] std::vector<length<R>> saddle_slots(const basic_strung_instrument<R>& on, const basic_setup<R>& s) {
-    std::vector<length<R>> heights;
+void saddle_slots(const basic_strung_instrument<R>& on, const basic_setup<R>& s, std::vector<length<R>>& heights) {
+    heights.clear();
     const auto& saddle = on.instrument.saddle;
     for (std::size_t i = 0; i < s.strings.size(); ++i) {
         heights.push_back(saddle_height_of<R>(saddle, i, s.strings.front().y_at_saddle, s.strings.back().y_at_saddle,
                                               length<R>(s.strings[i].y_at_saddle)));
     }
-    return heights;
 }
 
 /// Heights over one fret under both outer strings.
@@ -210,41 +186,47 @@ struct wished_run {
 
 /// Sets slots and saddle for the wanted heights over the crests as they stand now. Where one meets a limit the other
 /// still does what it can: the slot follows the saddle that will be there.
-/// @param lines lines of the strings to the saddle as it stands now
-/// @param leaning as in `kept_height`, of every string
+/// @param room holds the lines of the strings to the saddle as it stands now, and `leaning` as in `kept_height`, of every
+/// string
 template <class R>
 void set_heights(const basic_wishes<R>& w, const height_targets<R>& targets, const basic_setup<R>& s,
-                 std::span<const basic_string_line<R>> lines, std::span<const length<R>> leaning,
-                 basic_strung_instrument<R>& on, held_back& held) {
+                 basic_strung_instrument<R>& on, plan_room<R>& room) {
     const std::size_t count = s.strings.size();
     auto& saddle = on.instrument.saddle;
+    held_back& held = room.held;
+    const auto& lines = room.lines;
+    const auto& leaning = room.leaning;
     const bool single = !saddle.single.empty();
     const auto limits = [&](std::size_t i) -> held_back::limits& {
         return single ? held.single[i] : held.at[i == 0 ? held_back::bass : held_back::treble];
     };
     const auto is_told = [&](std::size_t i) { return single || i == 0 || i + 1 == count; };
-    std::vector<length<R>> saddle_z;
+    auto& saddle_z = room.saddle_z;
+    saddle_z.clear();
     for (const auto& line : lines) { saddle_z.push_back(line.saddle_z); }
     if (targets.action) {
-        std::vector<length<R>> y;
+        auto& y = room.y;
+        y.clear();
         for (std::size_t i = 0; i < count; ++i) {
             const wished_run<R> run(w, targets, on, s, lines[i], i);
             if (is_told(i)) { limits(i).half_gauge = run.raised; }
             saddle_z[i] = run.saddle_z;
             y.push_back(s.strings[i].y_at_saddle);
         }
-        const auto before = saddle_slots(on, s);
-        std::vector<length<R>> change;
+        saddle_slots(on, s, room.before);
+        auto& change = room.change;
+        change.clear();
         for (std::size_t i = 0; i < count; ++i) { change.push_back(saddle_z[i] - lines[i].saddle_z); }
         if (single) {
             raise_singles<R>(w, change, leaning, saddle, held);
         } else {
-            auto top_z = saddle_z; // of the line that the slots are cut from
+            auto& top_z = room.top_z;
+            top_z = saddle_z; // of the line that the slots are cut from
             for (std::size_t i = 0; i < count; ++i) { top_z[i] = top_z[i] - saddle.slot_offset(i); }
             shape_saddle<R>(w, y, top_z, {change.front(), change.back()}, {leaning.front(), leaning.back()}, saddle, held);
         }
-        const auto after = saddle_slots(on, s);
-        for (std::size_t i = 0; i < count; ++i) { saddle_z[i] = lines[i].saddle_z + after[i] - before[i]; }
+        saddle_slots(on, s, room.after);
+        for (std::size_t i = 0; i < count; ++i) { saddle_z[i] = lines[i].saddle_z + room.after[i] - room.before[i]; }
     }
     if (!targets.cuts_slots(on)) { return; }
     auto& slots = on.instrument.nut.slot_heights;

@@ -71,6 +71,7 @@ template <class = when_used>
 [[nodiscard]] what_was_learnt learnt_by(const bench_job& j, const job_readings& read, const job_setups& s,
                                         const setup_doubts& doubts) {
     what_was_learnt out;
+    std::optional<kernel::readings_ahead> ahead; // the same for all results
     for (const asked_result& asked : kernel::looked_for(j, s.last())) {
         const auto value = find_at(s.last(), asked.path);
         if (!value.has_value()) { continue; }
@@ -88,7 +89,8 @@ template <class = when_used>
             const auto place = static_cast<std::size_t>(at - names.begin());
             of_inputs.contributions.push_back(at == names.end() ? 0 : result->contributions[place]);
         }
-        auto next = readings_to_take(read.model, read.said, of_inputs);
+        if (!ahead) { ahead = kernel::ahead_of(read.model, read.said, {}); }
+        auto next = kernel::best_of(*ahead, read.said, of_inputs, readings_wanted);
         if (next.empty()) { continue; }
         // Doubts that are not among the inputs, such as those of a cut, stay as they are.
         const double all = out.results.back().give_or_take.si() / coverage_factor, of_these = next.front().before.si();

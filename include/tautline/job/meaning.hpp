@@ -9,6 +9,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <unordered_map>
 
 #include "numbered_paths.hpp"
 
@@ -270,11 +271,11 @@ inline constexpr meaning_row meanings[] = {
                           best->step,    best->share, best->more,    best->less};
 }
 
-/// A result in words, such as "height over fret 12 of string 4 (D3)". Where the words are those of a path above it, the
-/// last names of the path are added: "pull of all strings on their anchors (z)".
-/// @param names what the strings are called (`basic_setup::names`); without them a string is told by its index
-[[nodiscard]] inline std::string words_for(std::string_view path, const string_names& names = {}) {
-    const auto m = meaning_of(path);
+namespace kernel {
+
+/// A result in words, of whose path the meaning is known.
+[[nodiscard]] inline std::string words_of(const std::optional<result_meaning>& m, std::string_view path,
+                                          const string_names& names) {
     if (!m) { return std::string(path); }
     const auto item = [path](std::size_t which, std::size_t from) {
         const auto i = kernel::item_of(path, which);
@@ -301,6 +302,35 @@ inline constexpr meaning_row meanings[] = {
         words += ')';
     }
     return words;
+}
+
+/// Meanings of many results: paths that differ in their numbers alone have one meaning, which is looked up once.
+class known_meanings {
+public:
+    /// As `meaning_of`.
+    [[nodiscard]] const std::optional<result_meaning>& of(std::string_view path) {
+        bare_.clear();
+        bool inside = false;
+        for (const char c : path) {
+            if (!inside || c == ']') { bare_ += c; }
+            inside = c == '[' || (inside && c != ']');
+        }
+        const auto at = all_.find(bare_);
+        return at != all_.end() ? at->second : all_.emplace(bare_, meaning_of(path)).first->second;
+    }
+
+private:
+    std::string bare_{};
+    std::unordered_map<std::string, std::optional<result_meaning>> all_{};
+};
+
+} // namespace kernel
+
+/// A result in words, such as "height over fret 12 of string 4 (D3)". Where the words are those of a path above it, the
+/// last names of the path are added: "pull of all strings on their anchors (z)".
+/// @param names what the strings are called (`basic_setup::names`); without them a string is told by its index
+[[nodiscard]] inline std::string words_for(std::string_view path, const string_names& names = {}) {
+    return kernel::words_of(meaning_of(path), path, names);
 }
 
 } // namespace tautline

@@ -44,9 +44,12 @@ void tell_singles(const height_targets<R>& targets, basic_setup_plan<R>& plan) {
 template <class R>
 void tell_changes(const basic_wishes<R>& w, basic_setup_plan<R>& plan) {
     const auto &from = plan.base.instrument, &to = plan.adjusted.instrument;
-    const auto found = saddle_slots(plan.start, plan.solved);
-    const auto before = saddle_slots(plan.base, plan.solved), after = saddle_slots(plan.adjusted, plan.solved);
-    std::vector<length<R>> y;
+    const auto &before = plan.room.before, &after = plan.room.after, &found = plan.room.saddle_z;
+    saddle_slots(plan.start, plan.solved, plan.room.saddle_z);
+    saddle_slots(plan.base, plan.solved, plan.room.before);
+    saddle_slots(plan.adjusted, plan.solved, plan.room.after);
+    auto& y = plan.room.y;
+    y.clear();
     for (std::size_t i = 0; i < plan.solved.strings.size(); ++i) {
         plan.slot_change.push_back(to.nut.slot_height(i) - from.nut.slot_height(i));
         plan.saddle_height.push_back(found[i] + after[i] - before[i]);

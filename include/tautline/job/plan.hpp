@@ -3,7 +3,6 @@
 /// A setup solved backwards: from what is wanted to rod, nut slots, saddle, compensation and tailpiece. Each of them
 /// moves the others, so they are set in turn until nothing moves any more. Where no setting reaches a wish, the nearest
 /// is told.
-/// does.
 
 #include "../core/when_used.hpp"
 #include "../neck/wanted.hpp"
@@ -37,9 +36,9 @@ template <class R>
 /// The pull of the rod for the wanted relief of the neck as it is strung now.
 template <class R>
 [[nodiscard]] basic_rod_answer<R> wanted_rod(const basic_wishes<R>& w, const basic_strung_instrument<R>& on,
-                                             const basic_setup<R>& s) {
-    basic_relief_case<R> c;
+                                             const basic_setup<R>& s, basic_relief_case<R>& c) {
     c.strings = s.pulls;
+    c.crests.clear();
     c.nut = nut_kind_of(on.instrument);
     for (std::size_t n = 0; n < s.fret_x.size(); ++n) {
         c.crests.push_back({s.fret_x[n], kernel::crown_left(on.instrument.frets, static_cast<int>(n) + 1)});
@@ -51,14 +50,15 @@ template <class R>
 /// The height of the hanger for the wanted down-force, within its allowed heights on the body as found.
 template <class R>
 [[nodiscard]] basic_anchor_plan<R> wanted_hinge(const basic_wishes<R>& w, const basic_instrument<R>& on,
-                                                const basic_setup<R>& s, const length<R>& lowest,
-                                                const length<R>& highest) {
-    std::vector<basic_point<R>> slots;
-    for (const auto& b : s.bridge_strings) { slots.push_back(b.slot); }
+                                                const basic_setup<R>& s, const length<R>& lowest, const length<R>& highest,
+                                                plan_room<R>& room) {
+    room.slots.clear();
+    for (const auto& b : s.bridge_strings) { room.slots.push_back(b.slot); }
     basic_hinged_tailpiece<R> hung;
     hung.hinge_x = line_place(on) + on.tailpiece->hinge_distance;
     hung.reach = on.tailpiece->reach;
-    return anchor_for_down_force(hung, slots, s.tail_strings, *w.down_force, lowest, highest);
+    return anchor_for_down_force<basic_hinged_tailpiece<R>, R>(hung, room.slots, s.tail_strings, force<R>(*w.down_force),
+                                                               lowest, highest, room.hinge);
 }
 
 /// Whether the fret at which the action is told is beyond every nut on the neck.
@@ -148,10 +148,11 @@ void set_in_tune(const basic_setup<R>& s, basic_instrument<R>& on, held_back& he
 /// that `s` was solved in. Then the neck is turned, and slots and saddle follow.
 template <class R>
 void set_once(const basic_wishes<R>& w, const height_targets<R>& targets, const basic_strung_instrument<R>& start,
-              const basic_setup<R>& s, neck_turn<R>& neck, basic_strung_instrument<R>& on, held_back& held) {
+              const basic_setup<R>& s, neck_turn<R>& neck, basic_strung_instrument<R>& on, plan_room<R>& room) {
     auto& i = on.instrument;
+    held_back& held = room.held;
     if (w.relief && i.neck.rod && s.relief) {
-        const auto rod = wanted_rod(w, on, s);
+        const auto rod = wanted_rod(w, on, s, room.relief);
         i.neck.rod_pull = rod.pull;
         held.rod = rod.why;
     }
@@ -159,41 +160,48 @@ void set_once(const basic_wishes<R>& w, const height_targets<R>& targets, const 
         // How a reset changes the hanger's height, which is told from the board's level.
         const length<R> told = neck.base.instrument.tailpiece->hinge_height - start.instrument.tailpiece->hinge_height;
         const length<R> level = told - i.saddle.board_line;
-        const auto hung = wanted_hinge<R>(w, i, s, w.hinge_lowest + level, w.hinge_highest + level);
+        const auto hung = wanted_hinge<R>(w, i, s, w.hinge_lowest + level, w.hinge_highest + level, room);
         i.tailpiece->hinge_height = hung.height + i.saddle.board_line;
         held.hinge_high = !hung.reachable && in_all_lanes(w.down_force->value() < hung.down.value());
         held.hinge_low = !hung.reachable && !held.hinge_high;
     }
     if (w.in_tune) { set_in_tune(s, i, held); }
-    auto lines = lines_of(s);
-    if (w.reset) { turn_neck<R>(w, targets, start, s, neck, on, lines, held); }
-    set_heights<R>(w, targets, s, lines, neck.leaning(start), on, held);
+    lines_of(s, room.lines);
+    if (w.reset) { turn_neck<R>(w, targets, start, s, neck, on, room); }
+    neck.leaning(start, room.leaning);
+    set_heights<R>(w, targets, s, on, room);
 }
 
-/// Sets everything in turn until it rests, starting from `made.start` and `made.untouched`.
+/// Sets everything in turn until it rests, starting from `made.start` and `made.untouched`. What held settings back is in
+/// the plan's room.
 template <class R>
-[[nodiscard]] held_back settle_plan(const basic_wishes<R>& w, basic_setup_plan<R>& made) {
-    held_back held;
-    held.single.resize(made.start.instrument.saddle.single.size());
+void settle_plan(const basic_wishes<R>& w, basic_setup_plan<R>& made) {
+    auto& held = made.room.held;
+    held.single.assign(made.start.instrument.saddle.single.size(), {});
+    held = {.single = std::move(held.single)};
     const height_targets<R> targets(w, made.untouched);
-    neck_turn<R> neck(made.start, w.reset);
+    neck_turn<R> neck(made.start, w.reset, made.base);
     made.adjusted = neck.base;
+    // Rounds ask for octave setbacks at most. Notes, plucks and findings are those of the last.
+    const auto solve_round = [&] {
+        solve_silent(made.adjusted, made.solved, solve_stations);
+        if (w.in_tune) { sound(made.adjusted.instrument, made.adjusted.stringing, made.solved, sound_part::octaves); }
+    };
     if (w.reset) {
-        solve(made.adjusted, made.solved);
+        solve_round();
     } else {
         made.solved = made.untouched;
     }
     // Derivatives come to rest like values, one or two rounds later.
     for (int round = 0, more = 1 + 2 * derivatives_in<R>; round < plan_rounds && more > 0; ++round) {
-        const auto was = made.solved.bridge_strings;
-        set_once(w, targets, made.start, made.solved, neck, made.adjusted, held);
-        solve(made.adjusted, made.solved);
-        if (at_rest<R>(was, made.solved.bridge_strings)) { --more; }
+        made.room.was = made.solved.bridge_strings;
+        set_once(w, targets, made.start, made.solved, neck, made.adjusted, made.room);
+        solve_round();
+        if (at_rest<R>(made.room.was, made.solved.bridge_strings)) { --more; }
     }
+    sound_and_find(made.adjusted, made.solved, solve_stations);
     if (!held.single.empty()) { held.at = {held.single.front(), held.single.back()}; }
-    made.base = neck.base;
     if (w.reset) { made.reset = reset_numbers<R>(*w.reset, made.start, made.untouched, neck, made.solved); }
-    return held;
 }
 
 /// The reset that would give an action which a limit of the saddle prevents, with the saddle at that limit. Nothing where
@@ -211,9 +219,9 @@ template <class R>
     other.start = made.start;
     other.untouched = made.untouched;
     other.action_fret = made.action_fret;
-    const auto then = settle_plan(w, other);
+    settle_plan(w, other);
     tell_changes(w, other);
-    tell_shortfalls(w, then, other);
+    tell_shortfalls(w, other.room.held, other);
     return missed_action(other) ? std::nullopt : other.reset;
 }
 
@@ -225,7 +233,7 @@ template <class R>
     basic_setup_plan<R> other;
     other.start = made.start;
     other.untouched = made.untouched;
-    (void)settle_plan(w, other);
+    settle_plan(w, other);
     return plain(other.reset->turn).value();
 }
 
@@ -234,26 +242,51 @@ template <class R>
 void require_travel(const basic_wishes<R>& w, const basic_saddle<R>& saddle) {
     for (std::size_t i = 0; i < saddle.single.size(); ++i) {
         const auto& one = saddle.single[i];
+        const bool low = !w.lowest_saddle || !one.highest || in_all_lanes(w.lowest_saddle->value() <= one.highest->value());
+        const bool high =
+            !w.highest_saddle || !one.lowest || in_all_lanes(one.lowest->value() <= w.highest_saddle->value());
+        if (low && high) { continue; }
         const std::string at = messages::path_of("saddle.single", i, "");
-        require_that(!w.lowest_saddle || !one.highest || in_all_lanes(w.lowest_saddle->value() <= one.highest->value()),
-                     "wanted.lowest_saddle", messages::joined({"must not be more than ", at, ".highest"}));
-        require_that(!w.highest_saddle || !one.lowest || in_all_lanes(one.lowest->value() <= w.highest_saddle->value()),
-                     "wanted.highest_saddle", messages::joined({"must not be less than ", at, ".lowest"}));
+        require_that(low, "wanted.lowest_saddle", messages::joined({"must not be more than ", at, ".highest"}));
+        require_that(high, "wanted.highest_saddle", messages::joined({"must not be less than ", at, ".lowest"}));
     }
 }
 
 } // namespace kernel
 
-/// Plans a setup: sets what is wanted, and tells what that takes and which wishes are not met.
+namespace kernel {
+
+/// Empties all that a plan tells, and keeps its memory.
+template <class R>
+void forget(basic_setup_plan<R>& plan) {
+    for (auto* list : {&plan.slot_change, &plan.saddle_height, &plan.saddle_change}) { list->clear(); }
+    plan.singles.clear();
+    plan.shortfalls.clear();
+    plan.remarks.clear();
+    plan.saddle_off_arc = plan.setback_change_bass = plan.setback_change_treble = length<R>();
+    plan.rod_pull_change = force<R>();
+    plan.rod_turns.reset();
+    plan.hinge_change.reset();
+    plan.adjusters.reset();
+    plan.pin_holes.reset();
+    plan.reset.reset();
+    plan.reset_instead.reset();
+    plan.saddle_at_limit = false;
+}
+
+} // namespace kernel
+
+/// Plans a setup in place: sets what is wanted, and tells what that takes and which wishes are not met.
 ///
 /// @param start instrument and strings after all work on board and frets, before anything is set
 /// @param w what is wanted; without wishes the start is returned
+/// @param made becomes the plan. What it held is overwritten; its lists are used again.
 /// @throws invalid_input for what cannot be solved, and for wishes that make no sense on this instrument: heights without
 /// the frets they are told at, a down-force without a tailpiece, a break without pins, limits of slot or saddle that
 /// contradict
 template <class R>
-[[nodiscard]] basic_setup_plan<R> make_plan(const basic_strung_instrument<R>& start,
-                                            const std::type_identity_t<basic_wishes<R>>& w) {
+void make_plan(const basic_strung_instrument<R>& start, const std::type_identity_t<basic_wishes<R>>& w,
+               basic_setup_plan<R>& made) {
     require_valid(w, "wanted");
     const auto& built = start.instrument;
     const int count = built.board.scale.frets;
@@ -270,8 +303,9 @@ template <class R>
                  "must be left out where a string has a nut of its own: it has no first fret, and slots are cut by hand");
     require_that(!(w.action() || w.reset) || kernel::action_is_beyond_nuts(w, built), "wanted.action_fret",
                  "must be beyond the nuts of short strings, whose action is told there as well");
-    require_that(!w.action_fret || *w.action_fret <= count, "wanted.action_fret",
-                 messages::joined({"must be one of the board's ", count, " frets"}));
+    if (w.action_fret && *w.action_fret > count) {
+        require_that(false, "wanted.action_fret", messages::joined({"must be one of the board's ", count, " frets"}));
+    }
     require_that(!w.down_force || built.tailpiece, "wanted.down_force", "must be left out where no tailpiece hangs");
     require_that(!w.down_force || !(built.tailpiece->pressed_height || built.pressing_bar), "wanted.down_force",
                  "must be left out where something presses the strings down behind the saddle: the tailpiece does not hang "
@@ -282,7 +316,7 @@ template <class R>
                  "must be left out where each string has its own saddle: each is set alone");
     kernel::require_travel<R>(w, built.saddle);
 
-    basic_setup_plan<R> made;
+    kernel::forget(made);
     made.start = start;
     if (start.stringing.strings.size() == 1) {
         // A single string stands at the bass height; the saddle has no other end.
@@ -290,11 +324,21 @@ template <class R>
     }
     solve(start, made.untouched);
     made.action_fret = action_fret(w.action_fret, made.untouched);
-    auto held = kernel::settle_plan(w, made);
+    kernel::settle_plan(w, made);
+    auto& held = made.room.held;
     if (held.turn_least || held.turn_most) { held.turn_needed = kernel::turn_needed(w, made); }
     kernel::tell_changes(w, made);
     kernel::tell_shortfalls(w, held, made);
     if (!w.reset && kernel::missed_action(made)) { made.reset_instead = kernel::reset_instead<R>(w, made, held); }
+}
+TAUTLINE_HELD(void make_plan<double>(const strung_instrument&, const wishes&, setup_plan&))
+
+/// The same as a new plan.
+template <class R>
+[[nodiscard]] basic_setup_plan<R> make_plan(const basic_strung_instrument<R>& start,
+                                            const std::type_identity_t<basic_wishes<R>>& w) {
+    basic_setup_plan<R> made;
+    make_plan(start, w, made);
     return made;
 }
 TAUTLINE_HELD(setup_plan make_plan<double>(const strung_instrument&, const wishes&))

@@ -31,19 +31,22 @@ template <class R>
     return mean_of<R>(s.crest_places(s.strings.front())[n], s.crest_places(s.strings.back())[n]);
 }
 template <class R>
-[[nodiscard]] std::vector<basic_string_line<R>> lines_of(const basic_setup<R>& s) {
-    std::vector<basic_string_line<R>> lines;
+void lines_of(const basic_setup<R>& s, std::vector<basic_string_line<R>>& lines) {
+    lines.clear();
     for (const auto& one : s.strings) { lines.push_back(one.line); }
-    return lines;
 }
 
 /// A neck that is reset: the angle of its turn, and the instrument so turned but otherwise as at the start.
 template <class R>
 struct neck_turn {
     basic_reset<R> now;
-    basic_strung_instrument<R> base;
+    basic_strung_instrument<R>& base;
 
-    neck_turn(const basic_strung_instrument<R>& start, const std::optional<basic_reset_wish<R>>& wish) : base(start) {
+    /// @param turned becomes the instrument so turned
+    neck_turn(const basic_strung_instrument<R>& start, const std::optional<basic_reset_wish<R>>& wish,
+              basic_strung_instrument<R>& turned)
+        : base(turned) {
+        base = start;
         if (!wish) { return; }
         now.turn = within(*wish, angle<R>());
         now.leave = wish->leave;
@@ -55,12 +58,14 @@ struct neck_turn {
     }
     /// How much more the heights of the saddle slots told from the level along the board are than those over the
     /// soundboard: for the outer strings, or for each string that has its own saddle.
-    [[nodiscard]] std::vector<length<R>> leaning(const basic_strung_instrument<R>& start) const {
+    void leaning(const basic_strung_instrument<R>& start, std::vector<length<R>>& each) const {
         const auto &is = base.instrument.saddle, &was = start.instrument.saddle;
-        if (is.single.empty()) { return {is.height_bass - was.height_bass, is.height_treble - was.height_treble}; }
-        std::vector<length<R>> each;
+        each.clear();
+        if (is.single.empty()) {
+            each.push_back(is.height_bass - was.height_bass);
+            each.push_back(is.height_treble - was.height_treble);
+        }
         for (std::size_t i = 0; i < is.single.size(); ++i) { each.push_back(is.single[i].height - was.single[i].height); }
-        return each;
     }
     /// Turns the neck to `turn` in all. What was set on the body keeps its difference from where it then begins.
     void turn_to(const basic_strung_instrument<R>& start, const angle<R>& turn, basic_instrument<R>& set) {
@@ -97,18 +102,20 @@ struct neck_turn {
 };
 
 /// Turns the neck so that the wanted action comes with the outer saddle slots at their wanted mean height.
-/// @param lines lines of the strings; their ends on the saddle are moved with the body
+/// @param room holds the lines of the strings; their ends on the saddle are moved with the body
 template <class R>
 void turn_neck(const basic_wishes<R>& w, const height_targets<R>& targets, const basic_strung_instrument<R>& start,
-               const basic_setup<R>& s, neck_turn<R>& neck, basic_strung_instrument<R>& on,
-               std::vector<basic_string_line<R>>& lines, held_back& held) {
+               const basic_setup<R>& s, neck_turn<R>& neck, basic_strung_instrument<R>& on, plan_room<R>& room) {
+    auto& lines = room.lines;
+    held_back& held = room.held;
     const auto& wish = *w.reset;
     const std::size_t last = s.strings.size() - 1;
     const wished_run<R> bass(w, targets, on, s, lines.front(), 0), treble(w, targets, on, s, lines.back(), last);
 
     const auto& saddle = on.instrument.saddle;
     const auto& found = start.instrument.saddle;
-    const auto leaning = neck.leaning(start);
+    neck.leaning(start, room.leaning);
+    const auto& leaning = room.leaning;
     const auto is = outer_saddle_heights(saddle), was = outer_saddle_heights(found);
     const length<R> bass_needs = is.bass + bass.saddle_z - lines.front().saddle_z - leaning.front();
     const length<R> treble_needs = is.treble + treble.saddle_z - lines.back().saddle_z - leaning.back();
@@ -163,7 +170,8 @@ template <class R>
     }
     if (before.octave_fret > 0) {
         const auto n = static_cast<std::size_t>(before.octave_fret - 1);
-        const auto lines = lines_of(before);
+        std::vector<basic_string_line<R>> lines;
+        lines_of(before, lines);
         basic_reset_case<R> c;
         c.joint = joint_of<R>(start.instrument, length<R>(), neck.now.edge_depth);
         c.string = middle_line<R>(lines);

@@ -73,12 +73,12 @@ public:
     }
 
 private:
-    template <class Q>
-    bool missed(const char* wish, const Q& wanted, const std::type_identity_t<Q>& reached, double tolerance,
-                std::string why) {
+    /// @param why makes the reason, where it is needed
+    template <class Q, class Why>
+    bool missed(const char* wish, const Q& wanted, const std::type_identity_t<Q>& reached, double tolerance, Why&& why) {
         const auto asked = plain(wanted), got = plain(reached);
         if (std::abs(got.value() - asked.value()) <= tolerance) { return false; }
-        plan_.shortfalls.push_back({wish, asked, got, std::move(why)});
+        plan_.shortfalls.push_back({wish, asked, got, why()});
         return true;
     }
     void refused(const char* wish, const any_quantity& wanted, std::string why) {
@@ -93,8 +93,9 @@ private:
                     "relief is told over three frets or more up to the joint, and there are fewer");
             return;
         }
-        missed("relief", wanted, s_.relief->gap, met_within_length,
-               plan_.adjusted.instrument.neck.rod ? why_relief(held_.rod) : "no rod is there to set it by");
+        missed("relief", wanted, s_.relief->gap, met_within_length, [&]() -> std::string {
+            return plan_.adjusted.instrument.neck.rod ? why_relief(held_.rod) : "no rod is there to set it by";
+        });
     }
     /// Calls `tell_side(bass wish, index of the string, side)` for both outer strings.
     template <class F>
@@ -112,7 +113,8 @@ private:
     /// A single string takes the bass wish. A treble wish that differs is not met.
     void one_string(const char* wish, const auto& bass, const auto& treble) {
         if (s_.strings.size() > 1 || !bass || !treble) { return; }
-        missed(wish, length<R>(*treble), length<R>(*bass), 0, "there is one string, and it takes the bass wish");
+        missed(wish, length<R>(*treble), length<R>(*bass), 0,
+               []() -> std::string { return "there is one string, and it takes the bass wish"; });
     }
     void first_fret() {
         const height_targets<R> targets(w_, plan_.untouched);
@@ -121,7 +123,8 @@ private:
             const char* wish = side == 0 ? "first_fret_bass" : "first_fret_treble";
             const length<R> wanted = targets.first->at(s_, i), reached = s_.strings[i].heights[0];
             if (!plan_.adjusted.instrument.board.scale.zero_fret) {
-                missed(wish, wanted, reached, met_within_length, why_first_fret(held_.at[static_cast<std::size_t>(side)]));
+                missed(wish, wanted, reached, met_within_length,
+                       [&] { return why_first_fret(held_.at[static_cast<std::size_t>(side)]); });
             } else if (side == 0 ? w_.first_fret_bass || s_.strings.size() == 1 : w_.first_fret_treble.has_value()) {
                 zero_fret(wish, i, wanted, reached);
             }
@@ -155,10 +158,11 @@ private:
         if (!held_.single.empty()) { return single_actions(targets); }
         each_side([&](int side, std::size_t i) {
             const auto& by = held_.at[static_cast<std::size_t>(side)];
-            const bool short_of_it = missed(
-                side == 0 ? "action_bass" : "action_treble", targets.action_at(s_, i), s_.strings[i].heights[targets.fret],
-                met_within_length,
-                kept_or(is_wished(side, w_.action_bass, w_.action_treble), why_action(by, held_, w_.reset.has_value())));
+            const bool short_of_it = missed(side == 0 ? "action_bass" : "action_treble", targets.action_at(s_, i),
+                                            s_.strings[i].heights[targets.fret], met_within_length, [&] {
+                                                return kept_or(is_wished(side, w_.action_bass, w_.action_treble),
+                                                               why_action(by, held_, w_.reset.has_value()));
+                                            });
             plan_.saddle_at_limit = plan_.saddle_at_limit || (short_of_it && !by.half_gauge && by.saddle());
         });
         one_string("action_treble", w_.action_bass, w_.action_treble);
@@ -169,10 +173,12 @@ private:
             const auto& by = held_.single[i];
             const int side = 2 * i < s_.strings.size() ? 0 : 1;
             const bool wished = is_wished(side, w_.action_bass, w_.action_treble);
-            const bool short_of_it = missed(
-                side == 0 ? "action_bass" : "action_treble", targets.action_at(s_, i), s_.strings[i].heights[targets.fret],
-                met_within_length,
-                messages::joined({s_.names.name(i), ": ", kept_or(wished, why_action(by, held_, w_.reset.has_value()))}));
+            const bool short_of_it =
+                missed(side == 0 ? "action_bass" : "action_treble", targets.action_at(s_, i),
+                       s_.strings[i].heights[targets.fret], met_within_length, [&] {
+                           return messages::joined(
+                               {s_.names.name(i), ": ", kept_or(wished, why_action(by, held_, w_.reset.has_value()))});
+                       });
             plan_.saddle_at_limit = plan_.saddle_at_limit || (short_of_it && !by.half_gauge && by.saddle());
         }
     }
@@ -203,14 +209,19 @@ private:
         if (w_.reset->saddle_height) {
             missed("reset.saddle_height", length<R>(*w_.reset->saddle_height),
                    mean_of<R>(plan_.saddle_height.front(), plan_.saddle_height.back()), met_within_length,
-                   held_.turn_most    ? "the neck would have to turn further than most_turn; the saddle takes the rest"
-                   : held_.turn_least ? "the neck would have to turn below least_turn; the saddle takes the rest"
-                                      : "with it one of the outer slots would pass lowest_saddle or highest_saddle");
+                   [&]() -> std::string {
+                       return held_.turn_most
+                                  ? "the neck would have to turn further than most_turn; the saddle takes the rest"
+                              : held_.turn_least
+                                  ? "the neck would have to turn below least_turn; the saddle takes the rest"
+                                  : "with it one of the outer slots would pass lowest_saddle or highest_saddle";
+                   });
         }
         if (held) {
             missed(held_.turn_most ? "reset.most_turn" : "reset.least_turn", angle<double>::from_value(held_.turn_needed),
-                   plain(plan_.reset->turn), 1e-7,
-                   "for the wanted saddle the neck would have to turn this far; the saddle takes the rest");
+                   plain(plan_.reset->turn), 1e-7, []() -> std::string {
+                       return "for the wanted saddle the neck would have to turn this far; the saddle takes the rest";
+                   });
         }
     }
     void in_tune() {
@@ -227,10 +238,11 @@ private:
     }
     void forces() {
         if (w_.down_force) {
-            missed("down_force", force<R>(*w_.down_force), s_.down_force, met_within_force,
-                   held_.hinge_low    ? "the tailpiece would have to hang beyond hinge_lowest"
-                   : held_.hinge_high ? "the tailpiece would have to hang beyond hinge_highest"
-                                      : "the plan does not come to rest: the strings' load follows every change");
+            missed("down_force", force<R>(*w_.down_force), s_.down_force, met_within_force, [&]() -> std::string {
+                return held_.hinge_low    ? "the tailpiece would have to hang beyond hinge_lowest"
+                       : held_.hinge_high ? "the tailpiece would have to hang beyond hinge_highest"
+                                          : "the plan does not come to rest: the strings' load follows every change";
+            });
         }
         if (w_.saddle_break && !plan_.pin_holes) {
             const auto& first = s_.strings.front().at_saddle.break_angle;

@@ -4,6 +4,7 @@
 /// one; and the check that proves the step. Order and checks are common practice, no source.
 
 #include "../core/quantity_text.hpp"
+#include "../setup/finding_sentence.hpp"
 #include "setting_steps.hpp"
 #include "work_steps.hpp"
 
@@ -140,8 +141,10 @@ template <class Job>
     if (j.plan.solved.relief) { s.lines.push_back({"relief", length<>(j.plan.solved.relief->gap), false}); }
     add_heights(s.lines, j.plan.solved, j.plan.action_fret);
     for (const auto& f : j.plan.solved.findings) {
-        // A finding's sentence ends with a full stop, a line does not.
-        if (f.severity != severity::note) { s.lines.push_back({f.sentence.substr(0, f.sentence.size() - 1), {}, false}); }
+        if (f.severity == severity::note) { continue; }
+        std::string sentence = sentence_of(f, j.plan.solved.names);
+        sentence.pop_back(); // its full stop: a line ends without one
+        s.lines.push_back({std::move(sentence), {}, false});
     }
     for (const auto& f : j.plan.shortfalls) {
         s.lines.push_back({messages::joined({"not met: ", f.wish, ", ", f.why}), {}, false});

@@ -3,6 +3,7 @@
 /// What must be known before anything else in a job is read: what would break, which wishes cannot be met, and readings
 /// that cannot all be right.
 
+#include "../setup/finding_sentence.hpp"
 #include "answer.hpp"
 #include "job_words.hpp"
 
@@ -15,7 +16,8 @@ template <class = when_used>
 [[nodiscard]] std::vector<std::string> what_cannot_be(const job_answers& a, measures units = measures::metric) {
     std::vector<std::string> all;
     for (const finding& f : a.setups.last().findings) {
-        if (f.severity == severity::stop) { all.push_back(messages::joined({"STOP: ", f.sentence})); }
+        if (f.severity != severity::stop) { continue; }
+        all.push_back(messages::joined({"STOP: ", sentence_of(f, a.setups.last().names)}));
     }
     for (const shortfall& f : a.setups.plan.shortfalls) {
         all.push_back(messages::joined({"not met: ", words_of(f, units)}));

@@ -85,13 +85,23 @@ template <class When = when_used>
                              ", give or take ", number_text(2 * w.standard_gpa), " GPa. Tap or bend the board itself."});
 }
 
+/// Whether a modulus that somebody gives for a wood is higher than that of five of six boards.
+template <class R>
+[[nodiscard]] bool is_asked_about(const wood& w, const stress<R>& given) {
+    return w.use_gpa > 0 && static_cast<double>(value_of(given.value())) * 1e-9 > w.use_gpa + w.standard_gpa;
+}
+/// Refused: other kinds, or these in another order.
+template <of_any_kind Given>
+requires(!a_stress<Given>) messages::wanted_are<messages::STRESS> is_asked_about(const wood&, Given)
+TAUTLINE_REFUSED("wanted are a wood and a STRESS: woods::is_asked_about(woods::all[0], 12*GPa)");
+
 /// A question about a modulus that somebody gives for a wood; empty where there is nothing to ask. A modulus higher
 /// than that of five boards in six may be a dynamic one. Then it must be converted first (`as_bending_tests_give`).
 template <class R>
 [[nodiscard]] std::string question_about(const wood& w, const stress<R>& given) {
     require("modulus", given, more_than(0 * units::GPa));
+    if (!is_asked_about(w, given)) { return {}; }
     const double gpa = static_cast<double>(value_of(given.value())) * 1e-9;
-    if (!(w.use_gpa > 0) || !(gpa > w.use_gpa + w.standard_gpa)) { return {}; }
     return messages::joined({number_text(gpa), " GPa is more than five of six boards of ", w.name, " have (",
                              number_text(w.use_gpa), ", give or take ", number_text(2 * w.standard_gpa),
                              " GPa): was it told by a tone, by sound or between two loads? Then say so beside it, since ",

@@ -4,15 +4,19 @@
 
 #include <cmath>
 
+#include "../core/short_list.hpp"
 #include "wood.hpp"
 
 namespace tautline::woods {
 
+/// The most woods of the table that a short name may mean.
+inline constexpr std::size_t most_alike = 8;
+
 /// A modulus from a name, as bending tests give it, and the woods that the name may mean.
 struct modulus_of_name {
-    stress<> modulus{};         ///< the wood's, or the mean of several
-    stress<> standard{};        ///< its standard uncertainty: between boards, and between the woods where there are several
-    std::vector<wood> may_be{}; ///< one, or several
+    stress<> modulus{};  ///< the wood's, or the mean of several
+    stress<> standard{}; ///< its standard uncertainty: between boards, and between the woods where there are several
+    short_list<wood, most_alike> may_be{}; ///< one, or several
 
     /// Whether the name is that of one wood.
     [[nodiscard]] bool is_one() const { return may_be.size() == 1; }
@@ -33,18 +37,20 @@ struct modulus_of_name {
 template <class When = when_used>
 [[nodiscard]] std::optional<when_used_t<modulus_of_name, When>> find_modulus(std::string_view name) {
     when_used_t<modulus_of_name, When> found;
+    const auto take = [&](const wood& w) {
+        if (w.modulus()) { found.may_be.push_back(w); }
+    };
     if (const auto one = find_wood(name)) {
-        found.may_be.push_back(*one);
+        take(*one);
     } else if (!name.empty()) {
         const auto ends = [&](std::string_view whole) {
             return whole.size() > name.size() && whole[whole.size() - name.size() - 1] == ' ' &&
                    same_name(whole.substr(whole.size() - name.size()), name);
         };
         for (const wood& w : all) {
-            if (ends(w.name) || ends(w.other_name)) { found.may_be.push_back(w); }
+            if (ends(w.name) || ends(w.other_name)) { take(w); }
         }
     }
-    std::erase_if(found.may_be, [](const wood& w) { return !w.modulus(); });
     if (found.may_be.empty()) { return std::nullopt; }
     const auto count = static_cast<double>(found.may_be.size());
     double mean = 0, squares = 0;

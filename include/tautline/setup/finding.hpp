@@ -3,11 +3,11 @@
 /// What a repairer should be told about a setup. Findings are data: programs filter them and sheets print them.
 
 #include <optional>
-#include <string>
 #include <string_view>
 #include <vector>
 
 #include "../core/any_quantity.hpp"
+#include "../core/short_list.hpp"
 
 namespace tautline {
 
@@ -49,17 +49,28 @@ enum class severity {
     return s == severity::stop ? "stop" : s == severity::warning ? "warning" : "note";
 }
 
-/// One finding. Its sentence names strings as the trade does (`string_names`), counted from the treble.
+/// One finding: its kind and its numbers. `sentence_of(finding, names)` (setup/finding_sentence.hpp) tells it to a
+/// repairer. A finding holds no text of its own, so that a solve which finds something allocates no more than another.
 struct finding {
     finding_kind kind{};           ///< what it is about
     tautline::severity severity{}; ///< how much it matters
     /// Place of its string in the instrument's list, counted from 0, as in `strings[0]`; absent where it is not about one
     /// string.
     std::optional<std::size_t> string_index{};
+    /// Place of a second string: the one that is crossed, or the neighbour that sounds lower; else absent.
+    std::optional<std::size_t> other_index{};
     std::optional<int> fret{}; ///< counted from 1; absent where it is not about one fret
     any_quantity number{};     ///< what was found; its kind depends on the finding
     any_quantity limit{};      ///< what it was compared with
-    std::string sentence{};    ///< what the repairer reads
+    /// What its sentence tells besides. `pressed_string_touches`, `open_string_touches`: the fret at which the string is
+    /// pressed, 0 for open. `strings_cross`: how many pairs cross. `board_twisted`: place along the board, hollow of the
+    /// bass edge, hollow of the treble edge, how far heights move at fret 12. `slots_loose`: how much the slots bear,
+    /// share of stiffness that is missing, relief with slots that bear all, the last only where there is a relief.
+    short_list<any_quantity, 4> beside{};
+    /// The part of the instrument, where several could be meant: "board", "back"; "guide", "pressing bar". It must
+    /// outlive the finding, as a literal does.
+    std::string_view part{};
+    std::string_view wood{}; ///< a wood's name as the table of woods has it; empty where it is not about a wood
 };
 
 /// Whether any finding is a stop: the setup must not be strung up as it is.

@@ -2,8 +2,6 @@
 /// @file
 /// Findings of a solved setup: strings, frets, neck and bridge.
 
-#include <cmath>
-
 #include "../strings/tension.hpp"
 #include "held_findings.hpp"
 #include "order_findings.hpp"
@@ -18,14 +16,6 @@ template <class Q>
 [[nodiscard]] auto plain(const Q& q) {
     return bu::quantity<typename Q::unit_type, double>::from_value(static_cast<double>(value_of(q.value())));
 }
-template <class U>
-[[nodiscard]] std::string text_of(const bu::quantity<U, double>& q) {
-    return quantity_text<U>(static_cast<long double>(q.value()));
-}
-
-} // namespace kernel
-
-namespace kernel {
 
 template <class R>
 void fill_findings(const basic_instrument<R>& built, basic_setup<R>& out) {
@@ -34,26 +24,18 @@ void fill_findings(const basic_instrument<R>& built, basic_setup<R>& out) {
         const basic_string_setup<R>& s = out.strings[i];
         const auto add = [&](finding f) {
             f.string_index = i;
-            f.sentence = messages::joined({out.names.name_at_start(i), ": ", f.sentence});
-            list.push_back(std::move(f));
+            list.push_back(f);
         };
 
         const auto bears = kernel::plain(s.core_stress);
         if (!s.share_of_strength) {
-            add({.kind = finding_kind::strength_unknown,
-                 .severity = severity::note,
-                 .number = bears,
-                 .sentence =
-                     messages::joined({"no strength is known for its core, which bears ", kernel::text_of(bears), "."})});
+            add({.kind = finding_kind::strength_unknown, .severity = severity::note, .number = bears});
         } else if (const auto share = static_cast<double>(value_of(*s.share_of_strength)); share >= strength_warning) {
             const bool over = share >= 1;
             add({.kind = over ? finding_kind::core_over_strength : finding_kind::core_near_strength,
                  .severity = over ? severity::stop : severity::warning,
                  .number = share,
-                 .limit = over ? 1.0 : strength_warning,
-                 .sentence =
-                     messages::joined({"its core bears ", std::lround(100 * share), " % of the wire's least strength; ",
-                                       over ? "it is expected to break." : "it may break when tuned or bent."})});
+                 .limit = over ? 1.0 : strength_warning});
         }
 
         const auto seat = kernel::plain(s.at_nut.down());
@@ -61,33 +43,26 @@ void fill_findings(const basic_instrument<R>& built, basic_setup<R>& out) {
             add({.kind = finding_kind::lifts_off_nut,
                  .severity = severity::warning,
                  .number = seat,
-                 .limit = force<double>(),
-                 .sentence =
-                     messages::joined({"nothing presses it into its nut slot (down-force ", kernel::text_of(seat), ")."})});
+                 .limit = force<double>()});
         }
         const auto press = kernel::plain(s.at_saddle.down());
         if (!(press.value() > 0)) {
             add({.kind = finding_kind::lifts_off_saddle,
                  .severity = severity::stop,
                  .number = press,
-                 .limit = force<double>(),
-                 .sentence =
-                     messages::joined({"nothing presses it onto the saddle (down-force ", kernel::text_of(press), ")."})});
+                 .limit = force<double>()});
         }
 
         for (std::size_t pressed = 0; pressed < s.clearances.size(); ++pressed) {
             const auto gap = kernel::plain(s.clearances[pressed].gap);
             if (gap.value() > 0 || !s.has_fret(pressed)) { continue; }
             const int at = s.clearances[pressed].fret_number();
-            const std::string how =
-                pressed == 0 ? messages::joined({"open"}) : messages::joined({"pressed at fret ", pressed});
             add({.kind = pressed == 0 ? finding_kind::open_string_touches : finding_kind::pressed_string_touches,
                  .severity = severity::warning,
                  .fret = at,
                  .number = gap,
                  .limit = length<double>(),
-                 .sentence =
-                     messages::joined({how, ", it touches fret ", at, " (clearance ", kernel::text_of(gap), ")."})});
+                 .beside = {static_cast<double>(pressed)}});
         }
 
         const auto off = [&](const length<R>& y, const length<R>& x) {
@@ -98,9 +73,7 @@ void fill_findings(const basic_instrument<R>& built, basic_setup<R>& out) {
             add({.kind = finding_kind::string_off_board,
                  .severity = severity::warning,
                  .number = y,
-                 .limit = kernel::plain(kernel::half_width_at<R>(built.board, length<R>(s.line.nut_x))),
-                 .sentence = messages::joined({"it stands ", kernel::text_of(tautline::abs(y)),
-                                               " from the centre line at the nut, beyond the edge of the board."})});
+                 .limit = kernel::plain(kernel::half_width_at<R>(built.board, length<R>(s.line.nut_x)))});
         }
     }
     kernel::find_held(built, out);
@@ -113,44 +86,26 @@ void fill_findings(const basic_instrument<R>& built, basic_setup<R>& out) {
                    worst = kernel::plain(b.tip_margin());
         if (worst.value() < 0) {
             const bool always = even.value() < 0;
-            list.push_back(
-                {.kind = finding_kind::bridge_tips,
-                 .severity = always ? severity::stop : severity::note,
-                 .string_index = std::nullopt,
-                 .fret = std::nullopt,
-                 .number = always ? even : worst,
-                 .limit = length<double>(),
-                 .sentence = always
-                                 ? "The strings' pull falls outside the bridge's feet: it does not stand."
-                                 : "Friction on the saddle can tip the bridge while tuning: see that it stands upright."});
+            list.push_back({.kind = finding_kind::bridge_tips,
+                            .severity = always ? severity::stop : severity::note,
+                            .number = always ? even : worst,
+                            .limit = length<double>()});
         }
         const auto has = static_cast<double>(value_of(built.feet->friction.least));
         const auto needs = static_cast<double>(value_of(b.even.friction_needed));
         if (needs > has) {
             list.push_back(
-                {.kind = finding_kind::bridge_slides,
-                 .severity = severity::warning,
-                 .string_index = std::nullopt,
-                 .fret = std::nullopt,
-                 .number = needs,
-                 .limit = has,
-                 .sentence = messages::joined({"The bridge's feet may slide on the soundboard: they need a friction of ",
-                                               number_text(static_cast<long double>(needs)), " and may have ",
-                                               number_text(static_cast<long double>(has)), "."})});
+                {.kind = finding_kind::bridge_slides, .severity = severity::warning, .number = needs, .limit = has});
         }
     }
     if (out.board_relief) {
         const auto gap = kernel::plain(out.board_relief->gap);
         if (gap.value() < 0) {
-            list.push_back(
-                {.kind = finding_kind::back_bow,
-                 .severity = severity::warning,
-                 .string_index = std::nullopt,
-                 .fret = static_cast<int>(out.board_relief->index) + 1,
-                 .number = gap,
-                 .limit = length<double>(),
-                 .sentence = messages::joined({"The neck stands in back-bow under load: relief ", kernel::text_of(gap),
-                                               " at fret ", out.board_relief->index + 1, "."})});
+            list.push_back({.kind = finding_kind::back_bow,
+                            .severity = severity::warning,
+                            .fret = static_cast<int>(out.board_relief->index) + 1,
+                            .number = gap,
+                            .limit = length<double>()});
         }
     }
     kernel::find_woods(built.neck, out);

@@ -2,7 +2,6 @@
 /// @file
 /// Findings about what bends strings besides nut and saddle: guides, slot edges, pressing bars, a pressed tailpiece.
 
-#include "../core/quantity_text.hpp"
 #include "setup.hpp"
 
 namespace tautline::kernel {
@@ -13,38 +12,27 @@ inline constexpr double touching_break = 1e-6;
 template <class R>
 void find_held(const basic_instrument<R>& built, basic_setup<R>& out) {
     const auto number = [](const auto& q) { return static_cast<double>(value_of(q.value())); };
-    const auto tell = [&](finding_kind kind, severity how, std::optional<std::size_t> string, const std::string& sentence) {
-        out.findings.push_back({.kind = kind,
-                                .severity = how,
-                                .string_index = string,
-                                .fret = std::nullopt,
-                                .number = {},
-                                .limit = {},
-                                .sentence = sentence});
+    const auto tell = [&](finding_kind kind, severity how, std::optional<std::size_t> string, std::string_view part) {
+        out.findings.push_back({.kind = kind, .severity = how, .string_index = string, .part = part});
     };
     for (std::size_t i = 0; i < out.strings.size(); ++i) {
         const auto& s = out.strings[i];
         const bool bent = s.at_guide && number(s.at_guide->break_angle) > touching_break;
         if (s.at_guide && built.posts[i].guide && !bent) {
-            tell(finding_kind::passes_untouched, severity::note, i,
-                 messages::joined({out.names.name_at_start(i), ": it passes its guide on the head without touching it."}));
+            tell(finding_kind::passes_untouched, severity::note, i, "guide");
         }
         if (s.at_guide && !built.posts[i].guide && bent) {
-            tell(finding_kind::lies_on_slot_edge, severity::warning, i,
-                 messages::joined({out.names.name_at_start(i),
-                                   ": it lies on the front edge of its slot in the head and cuts into the wood there."}));
+            tell(finding_kind::lies_on_slot_edge, severity::warning, i, {});
         }
         if (!built.pressing_bar) { continue; }
         const auto& b = out.bridge_strings[i];
         const auto at_bar = kernel::break_angle(kernel::direction_between(b.anchor, b.saddle),
                                                 kernel::direction_between(b.anchor, out.string_ends[i]));
         if (number(at_bar) > touching_break) { continue; }
-        tell(finding_kind::passes_untouched, severity::note, i,
-             messages::joined({out.names.name_at_start(i), ": it passes the pressing bar without touching it."}));
+        tell(finding_kind::passes_untouched, severity::note, i, "pressing bar");
     }
     if (out.tailpiece_press && number(*out.tailpiece_press) < 0) {
-        tell(finding_kind::tailpiece_not_pressed, severity::warning, std::nullopt,
-             "The strings would pull the tailpiece lower than pressed_height says: nothing holds it up there.");
+        tell(finding_kind::tailpiece_not_pressed, severity::warning, std::nullopt, {});
     }
 }
 

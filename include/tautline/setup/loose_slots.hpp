@@ -5,7 +5,6 @@
 
 #include <cmath>
 
-#include "../core/quantity_text.hpp"
 #include "setup.hpp"
 
 namespace tautline {
@@ -77,26 +76,14 @@ void find_loose_slots(const basic_strung_instrument<R>& on, basic_setup<R>& out,
         if (!has_loose_slots(on.instrument)) { return; }
         const auto cost = loose_slots_of<R>(on, out, solve_silent);
         const auto plain = [](const auto& x) { return static_cast<double>(value_of(x)); };
-        const auto told = [](double metres) {
-            return fixed_text(length<>::from_value(std::abs(metres)), units::mm, 2) + " mm";
-        };
         const double bearing = plain(on.instrument.neck.slots->bearing), relief = plain(cost.relief.value());
-        std::string sentence = messages::joined(
-            {bearing > 0 ? "The fret slots are not filled tightly" : "The fret slots are empty", ": that costs ",
-             std::lround(100 * plain(cost.stiffness)), " % of the neck's bending stiffness"});
-        if (out.board_relief) {
-            messages::append(sentence,
-                             {" and is ", told(relief), relief < 0 ? " less relief" : " of the relief",
-                              "; with tight frets, the rod as it is, the board's relief would be ",
-                              plain(cost.relief_full.value()) < 0 ? "-" : "", told(plain(cost.relief_full.value()))});
-        }
-        out.findings.push_back({.kind = finding_kind::slots_loose,
-                                .severity = std::abs(relief) < relief_that_counts ? severity::note : severity::warning,
-                                .string_index = std::nullopt,
-                                .fret = std::nullopt,
-                                .number = length<double>::from_value(relief),
-                                .limit = length<double>::from_value(relief_that_counts),
-                                .sentence = sentence + "."});
+        finding f{.kind = finding_kind::slots_loose,
+                  .severity = std::abs(relief) < relief_that_counts ? severity::note : severity::warning,
+                  .number = length<double>::from_value(relief),
+                  .limit = length<double>::from_value(relief_that_counts),
+                  .beside = {bearing, plain(cost.stiffness)}};
+        if (out.board_relief) { f.beside.push_back(length<double>::from_value(plain(cost.relief_full.value()))); }
+        out.findings.push_back(f);
     }
 }
 

@@ -30,36 +30,16 @@ void find_set_order(basic_setup<R>& out) {
         before = lowest;
     });
     if (falls) {
-        out.findings.push_back({.kind = finding_kind::listed_treble_first,
-                                .severity = severity::warning,
-                                .string_index = std::nullopt,
-                                .fret = std::nullopt,
-                                .number = {},
-                                .limit = {},
-                                .sentence = messages::joined({"The strings ", must_stand_bass_first, "."})});
+        out.findings.push_back({.kind = finding_kind::listed_treble_first, .severity = severity::warning});
     } else if (re_entrant) {
-        out.findings.push_back(
-            {.kind = finding_kind::re_entrant_tuning,
-             .severity = severity::note,
-             .string_index = re_entrant,
-             .fret = std::nullopt,
-             .number = frequency<double>::from_value(hertz(*re_entrant)),
-             .limit = frequency<double>::from_value(hertz(*lower)),
-             .sentence =
-                 messages::joined({"A re-entrant tuning: ", out.names.course_name(*re_entrant),
-                                   " sounds higher than its neighbour on the treble side, ", out.names.course_name(*lower),
-                                   ". If that is not meant, see to the order of the list and to the octaves."})});
+        out.findings.push_back({.kind = finding_kind::re_entrant_tuning,
+                                .severity = severity::note,
+                                .string_index = re_entrant,
+                                .other_index = lower,
+                                .number = frequency<double>::from_value(hertz(*re_entrant)),
+                                .limit = frequency<double>::from_value(hertz(*lower))});
     }
-    if (against) {
-        out.findings.push_back({.kind = finding_kind::gauges_against_notes,
-                                .severity = severity::warning,
-                                .string_index = std::nullopt,
-                                .fret = std::nullopt,
-                                .number = {},
-                                .limit = {},
-                                .sentence = "The strings grow thicker from bass to treble along the whole set: see that "
-                                            "notes and gauges stand in the same order, bass first."});
-    }
+    if (against) { out.findings.push_back({.kind = finding_kind::gauges_against_notes, .severity = severity::warning}); }
 }
 
 /// Asks about strings that cross between the nut and their posts: the posts may be listed in the wrong order, or
@@ -87,19 +67,11 @@ void find_crossings(std::size_t first_at_nut, basic_setup<R>& out) {
         }
     }
     if (pairs == 0) { return; }
-    const std::string more = pairs == 1   ? std::string()
-                             : pairs == 2 ? messages::joined({" So does one other pair."})
-                                          : messages::joined({" So do ", pairs - 1, " other pairs."});
-    out.findings.push_back(
-        {.kind = finding_kind::strings_cross,
-         .severity = severity::warning,
-         .string_index = one,
-         .fret = std::nullopt,
-         .number = {},
-         .limit = {},
-         .sentence = messages::joined(
-             {"Two strings cross between the nut and their posts: ", out.names.name(one), "; and ", out.names.name(other),
-              ".", more, " See that the posts stand in the strings' order, bass first, the bass side negative."})});
+    out.findings.push_back({.kind = finding_kind::strings_cross,
+                            .severity = severity::warning,
+                            .string_index = one,
+                            .other_index = other,
+                            .beside = {static_cast<double>(pairs)}});
 }
 
 template <class R>

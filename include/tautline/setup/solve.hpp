@@ -281,6 +281,20 @@ TAUTLINE_HELD(void solve_silent<double>(const strung_instrument&, setup&, std::s
 
 } // namespace kernel
 
+namespace kernel {
+
+/// What a silent solve leaves out: how the strings sound, and the findings.
+template <class R>
+void sound_and_find(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_t stations) {
+    kernel::sound(on.instrument, on.stringing, out);
+    tautline::fill_findings(on.instrument, out);
+    kernel::find_loose_slots(on, out, [stations](const basic_strung_instrument<R>& full, basic_setup<R>& then) {
+        kernel::solve_silent(full, then, stations);
+    });
+}
+
+} // namespace kernel
+
 /// Solves a setup in place. What `out` held is overwritten; its arrays are used again.
 ///
 /// @param stations stations of the neck's beam (see `make_beam`), 2 or more
@@ -288,11 +302,7 @@ TAUTLINE_HELD(void solve_silent<double>(const strung_instrument&, setup&, std::s
 template <class R>
 void solve(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_t stations = solve_stations) {
     kernel::solve_silent(on, out, stations);
-    kernel::sound(on.instrument, on.stringing, out);
-    fill_findings(on.instrument, out);
-    kernel::find_loose_slots(on, out, [stations](const basic_strung_instrument<R>& full, basic_setup<R>& then) {
-        kernel::solve_silent(full, then, stations);
-    });
+    kernel::sound_and_find(on, out, stations);
 }
 TAUTLINE_HELD(void solve<double>(const strung_instrument&, setup&, std::size_t))
 

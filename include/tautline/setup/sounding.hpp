@@ -8,6 +8,12 @@
 
 namespace tautline::kernel {
 
+/// What of the sound is wanted.
+enum class sound_part {
+    all,    ///< notes, octave setbacks, hardest plucks
+    octaves ///< octave setbacks and the straight saddle alone; notes and plucks are left as they were
+};
+
 template <class R>
 [[nodiscard]] basic_sounding_string<R> sounding(const basic_instrument<R>& built, const basic_music_string<R>& string,
                                                 const basic_string_setup<R>& s) {
@@ -27,15 +33,18 @@ template <class R>
 void sound_string(const basic_instrument<R>& built, const basic_sounding_string<R>& sounds, const meant_steps& meant,
                   std::size_t octave, basic_string_setup<R>& s, std::span<const length<R>> crest_x,
                   std::span<const length<R>> crest_z, std::span<basic_pressed_note<R>> notes,
-                  std::span<basic_clean_pluck<R>> plucks) {
+                  std::span<basic_clean_pluck<R>> plucks, sound_part part) {
     const std::size_t frets = crest_x.size();
     require_fretted<R>(sounds, s.line, built.playing.finger, crest_x, crest_z, meant);
-    kernel::intonation<R>(sounds, s.line, built.playing.finger, crest_x, crest_z, notes, meant);
+    if (part == sound_part::all) {
+        kernel::intonation<R>(sounds, s.line, built.playing.finger, crest_x, crest_z, notes, meant);
+    }
     if (octave > 0) {
         basic_moved_ends<R> c;
         c.setback = kernel::setback_for_fret<R>(sounds, s.line, built.playing.finger, crest_x, crest_z, octave, meant);
         if (kernel::within_reach<R>(s.line, c, crest_x)) { s.octave_setback = c.setback; }
     }
+    if (part != sound_part::all) { return; }
     constexpr std::size_t W = side_by_side<search_t<R>>;
     for (std::size_t first = 0; first < frets; first += W) {
         std::array<length<R>, W> places;
@@ -56,11 +65,12 @@ void sound_string(const basic_instrument<R>& built, const basic_sounding_string<
 /// The same for a string with a nut of its own. The frets up to that nut get numbers that are not given.
 template <class R>
 void sound_short_string(const basic_instrument<R>& built, const basic_sounding_string<R>& sounds, const meant_steps& meant,
-                        std::size_t octave, std::span<const length<R>> crest_x, basic_string_setup<R>& s) {
+                        std::size_t octave, std::span<const length<R>> crest_x, basic_string_setup<R>& s, sound_part part) {
     const std::size_t behind = s.frets_behind;
     const std::span<const length<R>> crest_z(s.crest_z);
     sound_string<R>(built, sounds, meant, octave, s, crest_x.subspan(behind), crest_z.subspan(behind),
-                    std::span(s.notes).subspan(behind), std::span(s.plucks).subspan(behind));
+                    std::span(s.notes).subspan(behind), std::span(s.plucks).subspan(behind), part);
+    if (part != sound_part::all) { return; }
     for (std::size_t n = behind; n < s.plucks.size(); ++n) {
         s.plucks[n].fret = s.plucks[n].fret + number<R>(static_cast<double>(behind));
     }
@@ -77,7 +87,8 @@ void sound_short_string(const basic_instrument<R>& built, const basic_sounding_s
 
 /// Notes, setbacks and plucks of all strings, and the straight saddle that suits their octave frets best.
 template <class R>
-void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, basic_setup<R>& out) {
+void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, basic_setup<R>& out,
+           sound_part part = sound_part::all) {
     const std::size_t frets = out.fret_x.size();
     out.fret_steps.resize(frets);
     for (std::size_t n = 0; n < frets; ++n) {
@@ -100,7 +111,7 @@ void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, b
         }
         auto octave = static_cast<std::size_t>(out.octave_fret);
         if (s.frets_behind == 0) {
-            sound_string<R>(built, sounds, meant, octave, s, out.crest_places(s), s.crest_z, s.notes, s.plucks);
+            sound_string<R>(built, sounds, meant, octave, s, out.crest_places(s), s.crest_z, s.notes, s.plucks, part);
             continue;
         }
         octave = 0;
@@ -110,7 +121,7 @@ void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, b
             own_steps.push_back(out.fret_steps[n] - open);
             if (own_steps.back() == built.board.scale.steps) { octave = own_steps.size(); }
         }
-        sound_short_string<R>(built, sounds, {built.board.scale.steps, own_steps}, octave, out.crest_places(s), s);
+        sound_short_string<R>(built, sounds, {built.board.scale.steps, own_steps}, octave, out.crest_places(s), s, part);
     }
     out.straight_saddle.reset();
     out.asked_y.clear();

@@ -45,11 +45,9 @@ void find_twist(const basic_instrument<R>& built, basic_setup<R>& out) {
     if (!(std::abs(t.apart.value()) >= told_apart)) { return; }
     out.findings.push_back({.kind = finding_kind::board_twisted,
                             .severity = severity::note,
-                            .string_index = std::nullopt,
-                            .fret = std::nullopt,
                             .number = t.apart,
                             .limit = length<double>(),
-                            .sentence = sentence_of(t)});
+                            .beside = {t.x, t.hollow_bass, t.hollow_treble, t.moved_at_octave}});
 }
 
 } // namespace kernel

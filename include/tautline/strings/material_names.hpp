@@ -86,12 +86,16 @@ namespace kernel {
 /// Capitals, hyphens and blanks do not matter. A name of up to four letters must be spelled exactly. From five letters
 /// on one letter may be wrong, from eight on two, as long as only one material is that near and has the same digits.
 [[nodiscard]] inline std::string_view meant_material(std::string_view name) {
+    const auto all = wire_materials();
+    // Nearly every name is spelled as it is in the table.
+    for (const wire_material& m : all) {
+        if (name == m.name) { return m.name; }
+    }
     const std::string said = kernel::plain_name(name);
     if (said.empty() || said.size() > 40) { return {}; }
     for (const material_byname& by : material_bynames) {
         if (said == by.said) { return by.meant; }
     }
-    const auto all = wire_materials();
     const std::size_t slips = said.size() < 5 ? 0 : said.size() < 8 ? 1 : 2;
     std::string_view best;
     std::size_t distance = slips + 1;

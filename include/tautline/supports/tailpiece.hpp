@@ -59,33 +59,59 @@ template <class R>
     return p;
 }
 
+/// How strongly the strings turn a tailpiece that stands at `rise`, but for its reach: 0 where it rests.
+/// @tparam S number type in which the model is looked at: R, or `search_t<R>`
+template <class S, class D, class R>
+[[nodiscard]] D turning_at(const basic_hinged_tailpiece<R>& tail, std::span<const basic_tail_string<R>> strings,
+                           const D& rise) {
+    const auto seen = [](const R& x) {
+        if constexpr (std::is_same_v<S, R>) {
+            return D(x);
+        } else {
+            return D(searched(x));
+        }
+    };
+    const D c = cos(rise), s = sin(rise), reach = seen(tail.reach.value());
+    D turning{};
+    for (const auto& string : strings) {
+        // From bar to saddle, and that pull's part square to the bar.
+        const D dx = seen((tail.hinge_x - string.saddle.x).value()) - c * reach;
+        const D dz = seen((string.saddle.z - tail.hinge_z).value()) - s * reach;
+        const D dy = seen((string.saddle.y - string.across).value());
+        turning += seen(string.tension.value()) * (s * dx - c * dz) / sqrt(D(dx * dx + dy * dy + dz * dz));
+    }
+    return turning;
+}
+
 template <class R>
 [[nodiscard]] angle<R> tailpiece_rise(const basic_hinged_tailpiece<R>& tail,
                                       std::span<const basic_tail_string<R>> strings) {
+    using S = search_t<R>;
     // Each string alone would turn the bar into the line from its saddle to the hinge; together they turn it to somewhere
     // between these lines.
-    R low = number<R>(10), high = number<R>(-10);
+    S low = number<S>(10), high = number<S>(-10);
     for (const auto& s : strings) {
-        const R own = atan2(s.saddle.z - tail.hinge_z, tail.hinge_x - s.saddle.x).value();
+        const S own =
+            atan2(searched(length<R>(s.saddle.z - tail.hinge_z)), searched(length<R>(tail.hinge_x - s.saddle.x))).value();
         low = min(low, own);
         high = max(high, own);
     }
-    const R reach = tail.reach.value(), margin = number<R>(0.02L);
-    return angle<R>::from_value(find_root(
-        [&](const auto& rise) {
-            using D = std::remove_cvref_t<decltype(rise)>;
-            const D c = cos(rise), s = sin(rise);
-            D turning{};
-            for (const auto& string : strings) {
-                // From bar to saddle, and that pull's part square to the bar.
-                const D dx = D(R((tail.hinge_x - string.saddle.x).value())) - c * D(reach);
-                const D dz = D(R((string.saddle.z - tail.hinge_z).value())) - s * D(reach);
-                const D dy = D(R((string.saddle.y - string.across).value()));
-                turning += D(R(string.tension.value())) * (s * dx - c * dz) / sqrt(D(dx * dx + dy * dy + dz * dz));
-            }
-            return turning;
-        },
-        R(low - margin), R(high + margin)));
+    const S margin = number<S>(0.02L);
+    const S rest =
+        find_root([&](const auto& rise) { return turning_at<S>(tail, strings, rise); }, S(low - margin), S(high + margin));
+    if constexpr (std::is_same_v<S, R>) {
+        return angle<R>::from_value(rest);
+    } else {
+        // The search is for a place in plain numbers; Newton's steps from there carry derivatives, each one order more,
+        // and leave the value as it is.
+        R rise(rest);
+        for (int i = 0; i < derivatives_in<R>; ++i) {
+            const auto y = turning_at<R>(tail, strings, dual<R, 1>::variable(rise, 0));
+            const R step = y.value / y.partial[0];
+            rise = rise - (step - without_derivatives(step));
+        }
+        return angle<R>::from_value(rise);
+    }
 }
 
 /// The angle at which a tailpiece stands when the strings' end of its bar is held at height `z`.

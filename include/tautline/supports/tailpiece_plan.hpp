@@ -4,6 +4,7 @@
 ///
 /// Source: statics of bridge.hpp, inverted by a root search. A higher anchor gives less break and less down-force.
 
+#include <optional>
 #include <vector>
 
 #include "bridge.hpp"
@@ -61,50 +62,64 @@ void loads_at(const basic_rigid_tailpiece<R>& tail, std::span<const basic_point<
     }
 }
 
-template <class S, class R>
-[[nodiscard]] std::vector<description::rebound_t<R, S>> all_over(std::span<const R> models) {
-    std::vector<description::rebound_t<R, S>> out;
-    for (const auto& m : models) { out.push_back(tautline::over<S>(m)); }
-    return out;
-}
-
-/// Down-force and mean break of the strings with the anchor at height z, in any number type that R converts to.
-template <class S, class Tail, class R>
-[[nodiscard]] basic_anchor_plan<S> anchored_at(const Tail& tail, const length<S>& z, std::span<const basic_point<R>> slots,
-                                               std::span<const basic_tail_string<R>> strings) {
-    auto there = tautline::over<S>(tail);
-    put_at_height(there, z);
-    const auto slots_s = all_over<S>(slots);
-    const auto strings_s = all_over<S>(strings);
-    std::vector<basic_support_load<S>> loads(strings.size());
-    loads_at<S>(there, slots_s, strings_s, loads);
-    basic_anchor_plan<S> plan{.reachable = true, .height = z};
-    for (const auto& load : loads) {
-        plan.down += load.down();
-        plan.mean_break += load.down_break / static_cast<double>(loads.size());
+/// Strings and tailpiece in number type S, which R converts to, and room for their loads: made once for a search.
+template <class S, class Tail>
+class anchored {
+public:
+    template <class R>
+    void take(const Tail& tail, std::span<const basic_point<R>> slots, std::span<const basic_tail_string<R>> strings) {
+        tail_ = tautline::over<S>(tail);
+        slots_.clear();
+        strings_.clear();
+        for (const auto& p : slots) { slots_.push_back(tautline::over<S>(p)); }
+        for (const auto& s : strings) { strings_.push_back(tautline::over<S>(s)); }
+        loads_.resize(strings.size());
     }
-    return plan;
-}
+    /// Down-force and mean break of the strings with the anchor at height z.
+    [[nodiscard]] basic_anchor_plan<S> at(const length<S>& z) {
+        put_at_height(*tail_, z);
+        loads_at<S>(*tail_, slots_, strings_, loads_);
+        basic_anchor_plan<S> plan{.reachable = true, .height = z};
+        for (const auto& load : loads_) {
+            plan.down += load.down();
+            plan.mean_break += load.down_break / static_cast<double>(loads_.size());
+        }
+        return plan;
+    }
+
+private:
+    std::optional<description::rebound_t<Tail, S>> tail_{};
+    std::vector<basic_point<S>> slots_{};
+    std::vector<basic_tail_string<S>> strings_{};
+    std::vector<basic_support_load<S>> loads_{};
+};
+/// What a search for an anchor's height holds.
+template <class R, class Tail>
+struct anchor_room {
+    anchored<R, Tail> plain{};
+    anchored<dual<R, 1>, Tail> sloped{};
+};
 
 /// The height between `lowest` and `highest` at which `measure(plan)` is `wanted`; the measure falls with the height.
 template <class Tail, class R, class Measure>
 [[nodiscard]] basic_anchor_plan<R> anchor_plan(const Tail& tail, std::span<const basic_point<R>> slots,
                                                std::span<const basic_tail_string<R>> strings, const R& wanted,
-                                               const length<R>& lowest, const length<R>& highest, Measure&& measure) {
-    const auto low = anchored_at<R>(tail, lowest, slots, strings), high = anchored_at<R>(tail, highest, slots, strings);
+                                               const length<R>& lowest, const length<R>& highest, Measure&& measure,
+                                               anchor_room<R, Tail>& room) {
+    room.plain.take(tail, slots, strings);
+    const auto low = room.plain.at(lowest), high = room.plain.at(highest);
     if (!in_all_lanes(wanted <= measure(low)) || !in_all_lanes(measure(high) <= wanted)) {
         auto nearest = in_all_lanes(measure(low) < wanted) ? low : high;
         nearest.reachable = false;
         return nearest;
     }
+    room.sloped.take(tail, slots, strings);
     const length<R> z = find_root(
-        [&](const auto& height) {
-            using S = real_of_t<decltype(height)>;
-            const S miss = measure(anchored_at<S>(tail, height, slots, strings)) - S(wanted);
-            return length<S>::from_value(miss);
+        [&](const length<dual<R, 1>>& height) {
+            return length<dual<R, 1>>::from_value(measure(room.sloped.at(height)) - dual<R, 1>(wanted));
         },
         lowest, highest);
-    return anchored_at<R>(tail, z, slots, strings);
+    return room.plain.at(z);
 }
 
 template <class Tail, class R>
@@ -118,21 +133,38 @@ void require_anchor_search(const Tail& tail, std::span<const basic_point<R>> slo
     require_that(!strings.empty() && slots.size() == strings.size(), "slots and strings",
                  "must have one entry for each string, and at least one");
     for (std::size_t i = 0; i < strings.size(); ++i) {
-        require_valid(strings[i], messages::path_of("strings", i));
-        require_valid(slots[i], messages::path_of("slots", i));
+        // Paths are put together only where they are told.
+        if (!is_valid(strings[i])) { require_valid(strings[i], messages::path_of("strings", i)); }
+        if (!is_valid(slots[i])) { require_valid(slots[i], messages::path_of("slots", i)); }
         length<R> edge{};
         if constexpr (requires { tail.reach; }) {
             edge = tail.hinge_x - tail.reach;
         } else {
             edge = tail.x;
         }
-        require_that(in_all_lanes(strings[i].saddle.x.value() < edge.value()), messages::path_of("strings", i, "saddle.x"),
-                     "must be before the tailpiece: the bridge stands beyond it");
-        require(messages::path_of("strings", i, "tension"), strings[i].tension, more_than(0 * units::N));
+        if (!in_all_lanes(strings[i].saddle.x.value() < edge.value())) {
+            require_that(false, messages::path_of("strings", i, "saddle.x"),
+                         "must be before the tailpiece: the bridge stands beyond it");
+        }
+        if (!in_all_lanes(number<R>(0) < strings[i].tension.value())) {
+            require(messages::path_of("strings", i, "tension"), strings[i].tension, more_than(0 * units::N));
+        }
     }
     require("lowest", lowest, any_finite<unit::length>());
     require("highest", highest, any_finite<unit::length>());
     require_that(in_all_lanes(lowest.value() < highest.value()), "highest", "must be above the lowest height");
+}
+
+/// The same as below with room that is used again.
+template <class Tail, class R>
+[[nodiscard]] basic_anchor_plan<R> anchor_for_down_force(const Tail& tail, std::span<const basic_point<R>> slots,
+                                                         std::span<const basic_tail_string<R>> strings,
+                                                         const force<R>& wanted, const length<R>& lowest,
+                                                         const length<R>& highest, anchor_room<R, Tail>& room) {
+    require("wanted", wanted, any_finite<unit::force>());
+    require_anchor_search<Tail, R>(tail, slots, strings, lowest, highest);
+    return anchor_plan<Tail, R>(
+        tail, slots, strings, wanted.value(), lowest, highest, [](const auto& plan) { return plan.down.value(); }, room);
 }
 
 } // namespace kernel
@@ -146,10 +178,8 @@ template <template <class> class Tail, class R>
 anchor_for_down_force(const Tail<R>& tail, std::type_identity_t<std::span<const basic_point<R>>> slots,
                       std::type_identity_t<std::span<const basic_tail_string<R>>> strings, param<force<R>> wanted,
                       param<length<R>> lowest, param<length<R>> highest) {
-    require("wanted", wanted, any_finite<unit::force>());
-    kernel::require_anchor_search<Tail<R>, R>(tail, slots, strings, lowest, highest);
-    return kernel::anchor_plan<Tail<R>, R>(tail, slots, strings, wanted.value(), lowest, highest,
-                                           [](const auto& plan) { return plan.down.value(); });
+    kernel::anchor_room<R, Tail<R>> room;
+    return kernel::anchor_for_down_force<Tail<R>, R>(tail, slots, strings, wanted, lowest, highest, room);
 }
 
 /// The same for a wanted mean break angle.
@@ -160,8 +190,10 @@ anchor_for_break(const Tail<R>& tail, std::type_identity_t<std::span<const basic
                  param<length<R>> lowest, param<length<R>> highest) {
     require("wanted", wanted, between(-90 * units::deg, 180 * units::deg));
     kernel::require_anchor_search<Tail<R>, R>(tail, slots, strings, lowest, highest);
-    return kernel::anchor_plan<Tail<R>, R>(tail, slots, strings, wanted.value(), lowest, highest,
-                                           [](const auto& plan) { return plan.mean_break.value(); });
+    kernel::anchor_room<R, Tail<R>> room;
+    return kernel::anchor_plan<Tail<R>, R>(
+        tail, slots, strings, wanted.value(), lowest, highest, [](const auto& plan) { return plan.mean_break.value(); },
+        room);
 }
 
 /// The most that one string can press on its saddle, whatever is behind it, `T (1 + sin alpha_1)`: the share of its
