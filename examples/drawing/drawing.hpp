@@ -6,7 +6,8 @@
 #include <stdexcept>
 #include <vector>
 
-#include "file.hpp"
+#include <file.hpp>
+
 #include "subject.hpp"
 
 namespace drawing {
@@ -43,7 +44,7 @@ public:
 ///
 /// All drawings are whole beside their places before anything in the folder changes.
 /// @param planned what is to become of it; null: as found only
-/// @throws cannot_write, cannot_draw, not_a_drawing, tautline::invalid_input for what was not solved
+/// @throws outside::cannot_write, cannot_draw, not_a_drawing, tautline::invalid_input for what was not solved
 drawn_folder write_all(const std::filesystem::path& folder, const subject& found, const subject* planned,
                        const options& how);
 
