@@ -1,5 +1,7 @@
 // Files that are whole or not there, on Windows.
 #include <algorithm>
+#include <cstddef>
+#include <new>
 #include <utility>
 #include <vector>
 
