@@ -3,11 +3,13 @@
 /// Devices and disks of a test's own, so that none of the machine's is ever written: nodes in a scratch folder, and a small
 /// disk that no other program sees. Who may not make them gets none, and the test says that it did not look.
 
+#include <csignal>
 #include <filesystem>
 
 #include <fcntl.h>
 #include <sched.h>
 #include <sys/mount.h>
+#include <sys/resource.h>
 #include <sys/stat.h>
 #include <sys/sysmacros.h>
 #include <unistd.h>
@@ -44,6 +46,28 @@ public:
 private:
     std::filesystem::path folder_;
     bool there_ = false;
+};
+
+/// No file may grow past a size while this lives, as on a disk that is full. (Superuser too.)
+class full_disk {
+public:
+    explicit full_disk(rlim_t most) {
+        old_handler_ = std::signal(SIGXFSZ, SIG_IGN);
+        getrlimit(RLIMIT_FSIZE, &old_);
+        rlimit small = old_;
+        small.rlim_cur = most;
+        setrlimit(RLIMIT_FSIZE, &small);
+    }
+    full_disk(const full_disk&) = delete;
+    full_disk& operator=(const full_disk&) = delete;
+    ~full_disk() {
+        setrlimit(RLIMIT_FSIZE, &old_);
+        std::signal(SIGXFSZ, old_handler_);
+    }
+
+private:
+    rlimit old_{};
+    void (*old_handler_)(int) = SIG_DFL;
 };
 
 } // namespace files

@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <random>
 #include <string>
 
 namespace files {
@@ -19,9 +20,15 @@ inline std::string read_all(const std::filesystem::path& path) {
 /// A folder of its own, gone with this.
 struct scratch_folder {
     std::filesystem::path path = [] {
-        std::string name = (std::filesystem::temp_directory_path() / "tautline_test_XXXXXX").string();
-        if (mkdtemp(name.data()) == nullptr) { std::abort(); }
-        return name;
+        std::random_device any;
+        for (int attempt = 0; attempt < 100; ++attempt) {
+            const auto name = std::filesystem::temp_directory_path() / ("tautline_test_" + std::to_string(any()));
+            std::error_code error;
+            if (!std::filesystem::create_directory(name, error)) { continue; }
+            std::filesystem::permissions(name, std::filesystem::perms::owner_all, error);
+            return name;
+        }
+        std::abort();
     }();
     scratch_folder() = default;
     scratch_folder(const scratch_folder&) = delete;

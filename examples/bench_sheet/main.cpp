@@ -9,7 +9,8 @@
 #include <iostream>
 
 #include <drawing.hpp>
-#include <unistd.h>
+#include <file.hpp>
+#include <program.hpp>
 
 #include "../text/printed.hpp"
 #include "command_line.hpp"
@@ -33,7 +34,7 @@ constexpr std::size_t most_mistakes_told = 1000;
 
 /// The whole of a file, or nothing where it cannot be read.
 std::optional<std::string> read_file(const std::string& path) {
-    std::ifstream file(path, std::ios::binary);
+    std::ifstream file(outside::path_of(path), std::ios::binary);
     if (!file) { return std::nullopt; }
     std::string text;
     // One character more than is allowed is enough to know that the file is too long.
@@ -51,7 +52,8 @@ const std::string& file_of(const request& r) { return r.page.empty() ? r.out : r
 /// To the file that was asked for, whole or not at all; else to standard output.
 int write(const request& r, const std::string& text) {
     if (file_of(r).empty()) { return print(text); }
-    drawing::write_file(file_of(r), text, r.start != nullptr ? drawing::standing::is_kept : drawing::standing::is_replaced);
+    outside::write_file(outside::path_of(file_of(r)), text,
+                        r.start != nullptr ? outside::standing::is_kept : outside::standing::is_replaced);
     return done;
 }
 /// Why the file that is named for it must not be written: what must not be lost is not written over.
@@ -59,10 +61,12 @@ std::optional<std::string> why_not_written(const request& r) {
     namespace fs = std::filesystem;
     std::error_code none; // a file that is not there is no other
     const std::string is = (r.page.empty() ? "--out is \"" : "--page is \"") + shown(file_of(r)) + "\", which ";
-    if (!r.path.empty() && fs::equivalent(file_of(r), r.path, none)) {
+    if (!r.path.empty() && fs::equivalent(outside::path_of(file_of(r)), outside::path_of(r.path), none)) {
         return is + "is the job file itself; expected another file";
     }
-    if (r.start && fs::is_regular_file(r.out, none)) { return is + "exists; expected a new file: --new replaces none"; }
+    if (r.start && fs::is_regular_file(outside::path_of(r.out), none)) {
+        return is + "exists; expected a new file: --new replaces none";
+    }
     return std::nullopt;
 }
 int tell(const std::string& mistake) {
@@ -74,11 +78,12 @@ int draw(const request& r, const whole_job& w) {
     const auto states = subjects_of(w);
     drawing::options how;
     how.head = {.title = w.job.title, .paper = r.paper, .measures = drawn_in(r.sheet.units)};
-    const auto drawn = drawing::write_all(r.drawings, states.front(), states.size() > 1 ? &states.back() : nullptr, how);
+    const auto drawn =
+        drawing::write_all(outside::path_of(r.drawings), states.front(), states.size() > 1 ? &states.back() : nullptr, how);
     std::string text;
     const auto add = [&](const char* head, const std::vector<std::filesystem::path>& files) {
         if (!files.empty()) { text += head; }
-        for (const auto& file : files) { text += "  " + shown(file.string()) + "\n"; }
+        for (const auto& file : files) { text += "  " + shown(outside::text_of(file)) + "\n"; }
     };
     add("Drawn:\n", drawn.written);
     add("Removed, drawn here before:\n", drawn.removed);
@@ -157,15 +162,18 @@ int run(const request& r) {
 } // namespace
 
 int main(int argc, char** argv) {
-    read_command command = read_command_line(argc, argv);
+    const outside::program own(argc, argv);
+    std::vector<const char*> arguments;
+    for (const std::string& a : own.arguments()) { arguments.push_back(a.c_str()); }
+    read_command command = read_command_line(static_cast<int>(arguments.size()), arguments.data());
     if (!command.help.empty()) { return print(command.help); }
     for (const std::string& mistake : command.mistakes) { (void)tell(mistake); }
     if (!command.mistakes.empty()) { return tell("--help says what there is"); }
     request& r = command.asked;
-    r.sheet.bold = r.out.empty() && isatty(STDOUT_FILENO) != 0 && std::getenv("NO_COLOR") == nullptr;
+    r.sheet.bold = r.out.empty() && outside::program::shows_bold() && std::getenv("NO_COLOR") == nullptr;
     try {
         return run(r);
-    } catch (const tl::invalid_input& e) { return tell(shown(e.what())); } catch (const drawing::cannot_write& e) {
+    } catch (const tl::invalid_input& e) { return tell(shown(e.what())); } catch (const outside::cannot_write& e) {
         (void)tell(shown(e.what()));
         return not_written;
     } catch (const drawing::not_a_drawing& e) { return tell(e.what()); } catch (const drawing::cannot_draw& e) {

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include <program.hpp>
+
 #include "buzz_map.hpp"
 #include "own_mark.hpp"
 #include "side_view.hpp"
@@ -45,10 +47,10 @@ earlier_drawings drawings_in(const std::filesystem::path& folder) {
     earlier_drawings found;
     std::error_code error;
     for (std::filesystem::directory_iterator at(folder, error), end; !error && at != end; at.increment(error)) {
-        if (!is_drawing_name(at->path().filename().string())) { continue; }
+        if (!is_drawing_name(outside::text_of(at->path().filename()))) { continue; }
         (is_marked(at->path()) ? found.ours : found.not_ours).push_back(at->path());
     }
-    if (error) { throw cannot_write(folder, error); }
+    if (error) { throw outside::cannot_write(folder, error); }
     std::sort(found.ours.begin(), found.ours.end());
     std::sort(found.not_ours.begin(), found.not_ours.end());
     return found;
@@ -56,7 +58,7 @@ earlier_drawings drawings_in(const std::filesystem::path& folder) {
 
 /// Puts files into a folder and removes earlier drawings.
 drawn_folder put(const std::filesystem::path& folder, const std::vector<drawn_file>& files) {
-    remove_leftovers(folder);
+    outside::remove_leftovers(folder);
     const earlier_drawings earlier = drawings_in(folder);
     drawn_folder done;
     done.not_ours = earlier.not_ours;
@@ -66,17 +68,17 @@ drawn_folder put(const std::filesystem::path& folder, const std::vector<drawn_fi
             throw not_a_drawing(done.written.back());
         }
     }
-    std::vector<waiting_file> waiting;
+    std::vector<outside::waiting_file> waiting;
     for (std::size_t i = 0; i < files.size(); ++i) { waiting.emplace_back(done.written[i], files[i].bytes); }
     // All old files go before any new one comes, so two jobs are never mixed, even if the program is killed now.
     for (const auto& old : earlier.ours) {
         const bool again = std::count(done.written.begin(), done.written.end(), old) > 0;
         if (again && std::filesystem::is_symlink(old)) { continue; } // what it points to is drawn anew
         std::error_code error;
-        if (!std::filesystem::remove(old, error) && error) { throw cannot_write(old, error); }
+        if (!std::filesystem::remove(old, error) && error) { throw outside::cannot_write(old, error); }
         if (!again) { done.removed.push_back(old); }
     }
-    for (waiting_file& w : waiting) { w.put(); }
+    for (outside::waiting_file& w : waiting) { w.put(); }
     return done;
 }
 
@@ -96,7 +98,7 @@ void require_solved(const subject& s, const std::string& name) {
 } // namespace
 
 not_a_drawing::not_a_drawing(const std::filesystem::path& file)
-    : std::runtime_error(printable(file.string(), 4096) +
+    : std::runtime_error(printable(outside::text_of(file), 4096) +
                          " was not drawn by this program; move it away, or draw into another folder") {}
 
 std::vector<file_kind> kinds_at_hand() {
@@ -115,7 +117,7 @@ drawn_folder write_all(const std::filesystem::path& folder, const subject& found
     draw(templates(how.head, found, planned), how, files);
     std::error_code error;
     std::filesystem::create_directory(folder, error);
-    if (error) { throw cannot_write(folder, error); }
+    if (error) { throw outside::cannot_write(folder, error); }
     return put(folder, files);
 }
 

@@ -6,7 +6,8 @@
 #include <stdexcept>
 #include <vector>
 
-#include "file.hpp"
+#include <file.hpp>
+
 #include "subject.hpp"
 
 namespace drawing {
@@ -43,7 +44,7 @@ public:
 ///
 /// All drawings are complete before anything in the folder changes.
 /// @param planned the planned state; null to draw the found one alone
-/// @throws cannot_write, cannot_draw, not_a_drawing; tautline::invalid_input for a state that was not solved
+/// @throws outside::cannot_write, cannot_draw, not_a_drawing; tautline::invalid_input for a state that was not solved
 drawn_folder write_all(const std::filesystem::path& folder, const subject& found, const subject* planned,
                        const options& how);
 

@@ -4,7 +4,8 @@
 #include <exception>
 #include <filesystem>
 
-#include "file.hpp"
+#include <file.hpp>
+
 #include "pictures.hpp"
 
 int main(int count, char** arguments) try {
@@ -18,7 +19,7 @@ int main(int count, char** arguments) try {
     for (auto& one : pictures::of_an_instrument()) { all.push_back(std::move(one)); }
     for (const auto& one : all) {
         const auto file = folder / (one.name + (as_pdf ? ".pdf" : ".png"));
-        drawing::write_file(file,
+        outside::write_file(file,
                             as_pdf ? drawing::pdf_of(std::span(&one.page, 1), one.name) : drawing::png_of(one.page, 150));
         std::printf("%s\n", file.filename().string().c_str());
     }

@@ -3,8 +3,9 @@
 #include <cstdio>
 #include <iterator>
 
+#include <file.hpp>
+
 #include "canvas.hpp"
-#include "file.hpp"
 
 namespace tutorial {
 
@@ -55,7 +56,7 @@ void draw(drawing::canvas& c, const std::vector<drawn_bow>& bows) {
 
 void draw_bows(const std::string& file, const std::vector<drawn_bow>& bows) {
     const drawing::page page{sheet, [&](drawing::canvas& c) { draw(c, bows); }};
-    drawing::write_file(file, drawing::png_of(page, 150));
+    outside::write_file(file, drawing::png_of(page, 150));
 }
 
 } // namespace tutorial

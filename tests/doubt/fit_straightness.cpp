@@ -28,7 +28,7 @@ TEST_SUITE("fit straightness") {
         const auto s = straightness(0, 3, 0.1);
         CHECK(s.moved < 1e-9);
         CHECK(s.bent < 1e-9);
-        CHECK_FALSE(s.far());
+        CHECK_FALSE(s.far_off());
         CHECK_FALSE(s.stretched());
     }
     TEST_CASE("the bend along a doubt is what the curve leaves its slope by, in doubts of the reading") {
@@ -40,8 +40,8 @@ TEST_SUITE("fit straightness") {
         CHECK(near::relative(straightness(bend, 1, v).bent, bend * u2 / 2 / v, 1e-6));
     }
     TEST_CASE("a reading far out on a curve moved the model far; a wide doubt on it is stretched") {
-        CHECK(straightness(0.5, 4, 0.1).far());
-        CHECK_FALSE(straightness(0.5, 0.01, 0.1).far());
+        CHECK(straightness(0.5, 4, 0.1).far_off());
+        CHECK_FALSE(straightness(0.5, 0.01, 0.1).far_off());
         CHECK(straightness(3, 0, 1).stretched());
         CHECK_FALSE(straightness(0.3, 0, 1).stretched());
     }

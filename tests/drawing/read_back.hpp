@@ -7,6 +7,7 @@
 #include <cstdio>
 #include <cstdlib>
 #include <filesystem>
+#include <numbers>
 #include <regex>
 #include <sstream>
 #include <string>
@@ -149,7 +150,8 @@ inline std::vector<stroke> strokes_of(const std::string& svg) {
                          r = std::atof(attribute(e.tag, "r").c_str());
             stroke s{{}, width, dashed};
             for (int k = 0; k <= 12; ++k) {
-                s.points.push_back({x + r * std::cos(k * M_PI / 6), y + r * std::sin(k * M_PI / 6)});
+                s.points.push_back(
+                    {x + r * std::cos(k * std::numbers::pi / 6), y + r * std::sin(k * std::numbers::pi / 6)});
             }
             found.push_back(s);
             continue;

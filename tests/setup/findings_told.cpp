@@ -41,26 +41,25 @@ TEST_SUITE("findings told") {
     }
     TEST_CASE("what is said alike of several strings is said once, and what differs is not") {
         const string_names names{{1, 1, 1}, {*find_note("A3"), *find_note("D4"), *find_note("G4")}};
-        const auto of = [&](std::size_t i, finding_kind kind, const std::string& said) {
-            return finding{.kind = kind,
-                           .severity = severity::note,
-                           .string_index = i,
-                           .sentence = names.name_at_start(i) + ": " + said};
+        const auto passes = [](std::size_t i, const char* part) {
+            return finding{
+                .kind = finding_kind::passes_untouched, .severity = severity::note, .string_index = i, .part = part};
         };
-        const auto passes = finding_kind::passes_untouched, edge = finding_kind::lies_on_slot_edge;
-        const auto told = findings_told({of(0, passes, "it passes its guide."), of(1, edge, "it lies 2 mm off."),
-                                         of(2, passes, "it passes its guide."), of(2, edge, "it lies 3 mm off."),
-                                         of(1, passes, "it passes the bar.")},
-                                        names);
+        const auto lifts = [](std::size_t i, force<> by) {
+            return finding{
+                .kind = finding_kind::lifts_off_nut, .severity = severity::note, .string_index = i, .number = by};
+        };
+        const auto told = findings_told(
+            {passes(0, "guide"), lifts(1, -2 * N), passes(2, "guide"), lifts(2, -3 * N), passes(1, "bar")}, names);
         REQUIRE(told.size() == 4);
-        CHECK(told[0].sentence == "Strings 3 A3, 1 G4, each: it passes its guide.");
-        CHECK(told[1].sentence == "String 2 (D4): it lies 2 mm off.");
-        CHECK(told[2].sentence == "String 1 (G4): it lies 3 mm off.");
-        CHECK(told[3].sentence == "String 2 (D4): it passes the bar.");
+        CHECK(told[0].sentence == "Strings 3 A3, 1 G4, each: it passes its guide on the head without touching it.");
+        CHECK(told[1].sentence == "String 2 (D4): nothing presses it into its nut slot (down-force -2 N).");
+        CHECK(told[2].sentence == "String 1 (G4): nothing presses it into its nut slot (down-force -3 N).");
+        CHECK(told[3].sentence == "String 2 (D4): it passes the pressing bar without touching it.");
         // A stop is not told with a note.
-        auto stops = of(1, passes, "it passes its guide.");
+        auto stops = passes(1, "guide");
         stops.severity = severity::stop;
-        CHECK(findings_told({of(0, passes, "it passes its guide."), stops}, names).size() == 2);
+        CHECK(findings_told({passes(0, "guide"), stops}, names).size() == 2);
     }
     TEST_CASE("one such string keeps its own sentence; none is none") {
         const finding one{.kind = finding_kind::strength_unknown,

@@ -1,5 +1,6 @@
 #include <tautline/strings/stock.hpp>
 
+#include <numbers>
 #include <random>
 
 #include "near.hpp"
@@ -57,7 +58,7 @@ TEST_CASE("choice: a plain gauge needs a material and nothing else") {
     auto rigid = music_wire();
     rigid.grade = wire_grade::fixed;
     rigid.modulus = 1000 * GPa;
-    const double closed = std::sqrt(70 / (M_PI * 7850)) / (0.64 * 330);
+    const double closed = std::sqrt(70 / (std::numbers::pi * 7850)) / (0.64 * 330);
     CHECK(near::relative(gauge(for_tension(rigid, 70 * N, 640 * mm, 330 * Hz)), closed * metre, 1e-3));
     CHECK(gauge(for_tension(rigid, 70 * N, 640 * mm, 330 * Hz)) > closed * metre); // what it stretches it lacks in mass
     CHECK(gauge(for_tension(nylon(), 70 * N, 640 * mm, 330 * Hz)) > gauge(s));

@@ -2,6 +2,8 @@
 
 #include <tautline/strings/wire_materials.hpp>
 
+#include <numbers>
+
 #include "near.hpp"
 
 using namespace tautline;
@@ -13,9 +15,9 @@ TEST_CASE("mass by layer: what each part of a string weighs") {
     s.layers.push_back({.material = phosphor_bronze(), .thickness = 0.3 * mm});
     const auto mass = mass_by_layer(s);
     // A close wound layer on what is round fills pi/4 of its annulus: 0.5 to 0.9 mm and 0.9 to 1.5 mm.
-    const double share = M_PI / 4 * M_PI / 4 * 1e-6;
+    const double share = std::numbers::pi / 4 * std::numbers::pi / 4 * 1e-6;
     REQUIRE(mass.layers.size() == 2);
-    CHECK(near::relative(mass.core, 7850 * M_PI / 4 * 0.25e-6 * kg_per_m, 1e-12));
+    CHECK(near::relative(mass.core, 7850 * std::numbers::pi / 4 * 0.25e-6 * kg_per_m, 1e-12));
     CHECK(near::relative(mass.layers[0], 8880 * share * (0.81 - 0.25) * kg_per_m, 1e-12));
     CHECK(near::relative(mass.layers[1], phosphor_bronze().mass_density / kg_per_m3 * share * (2.25 - 0.81) * kg_per_m,
                          1e-12));

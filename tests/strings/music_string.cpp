@@ -3,6 +3,7 @@
 
 #include <tautline/strings/wire_materials.hpp>
 
+#include <numbers>
 #include <random>
 
 #include "near.hpp"
@@ -32,9 +33,9 @@ TEST_CASE("string: a plain one is a rod") {
     constexpr auto s = plain_string(music_wire(), 13 * thou);
     CHECK(gauge(s) == 13 * thou);
     const double d = 13 * 25.4e-6;
-    CHECK(near::relative(mass_per_length(s), 7850 * M_PI / 4 * d * d * kg_per_m, 1e-13));
-    CHECK(near::relative(axial_stiffness(s), 203.4e9 * M_PI / 4 * d * d * N, 1e-13));
-    CHECK(near::relative(core_bending_stiffness(s), 203.4e9 * M_PI / 64 * d * d * d * d * N_m2, 1e-13));
+    CHECK(near::relative(mass_per_length(s), 7850 * std::numbers::pi / 4 * d * d * kg_per_m, 1e-13));
+    CHECK(near::relative(axial_stiffness(s), 203.4e9 * std::numbers::pi / 4 * d * d * N, 1e-13));
+    CHECK(near::relative(core_bending_stiffness(s), 203.4e9 * std::numbers::pi / 64 * d * d * d * d * N_m2, 1e-13));
     static_assert(mass_per_length(s) > 0.67 * g_per_m && mass_per_length(s) < 0.68 * g_per_m);
 }
 
@@ -45,8 +46,8 @@ TEST_CASE("string: a close wound layer on a round core fills pi/4 of its annulus
         const double d = size(random), w = size(random);
         const auto s = wound_string(
             {.gauge = (d + 2 * w) * mm, .core = d * mm, .core_material = music_wire(), .wrap_material = nickel()});
-        const double annulus = M_PI / 4 * ((d + 2 * w) * (d + 2 * w) - d * d) * 1e-6;
-        CHECK(near::relative(wrap_mass(s), M_PI / 4 * annulus * 8880 * kg_per_m, 1e-10));
+        const double annulus = std::numbers::pi / 4 * ((d + 2 * w) * (d + 2 * w) - d * d) * 1e-6;
+        CHECK(near::relative(wrap_mass(s), std::numbers::pi / 4 * annulus * 8880 * kg_per_m, 1e-10));
         CHECK(near::relative(gauge(s), (d + 2 * w) * mm, 1e-14));
     }
     constexpr auto at_compile_time = wound_string(
@@ -79,7 +80,7 @@ TEST_CASE("string: property, every layer adds mass and thickness; wraps leave th
 
 TEST_CASE("string: once around its core") {
     const music_string s{.core = core_of(music_wire(), core_section::round, 0.5)};
-    CHECK(near::relative(core_perimeter(s), M_PI * 0.5 * mm, 1e-14));
+    CHECK(near::relative(core_perimeter(s), std::numbers::pi * 0.5 * mm, 1e-14));
     // A hexagon has six sides of its corner radius each: 1 mm over the corners, 3 mm around.
     const music_string hexagonal{.core = core_of(music_wire(), core_section::hexagonal, std::sqrt(0.75))};
     CHECK(near::relative(core_perimeter(hexagonal), 3 * mm, 1e-14));
@@ -90,7 +91,7 @@ TEST_CASE("string: limits that open winding, ribbons and grinding must reach") {
     s.layers.push_back({.material = nickel(), .thickness = 0.3 * mm});
     const auto close = wrap_mass(s);
     // At the touching pitch an open winding is the close one; opening it loses mass, down to a straight wire alongside.
-    const double around = M_PI * 0.8, touching = 0.3 / std::sqrt(1 - std::pow(0.3 / around, 2));
+    const double around = std::numbers::pi * 0.8, touching = 0.3 / std::sqrt(1 - std::pow(0.3 / around, 2));
     s.layers[0].pitch = touching * mm;
     CHECK(near::relative(wrap_mass(s), close, 1e-12));
     auto before = close;
@@ -100,11 +101,11 @@ TEST_CASE("string: limits that open winding, ribbons and grinding must reach") {
         before = wrap_mass(s);
     }
     s.layers[0].pitch = 100 * mm;
-    CHECK(near::relative(wrap_mass(s), 8880 * M_PI / 4 * 0.09e-6 * kg_per_m, 5e-4));
+    CHECK(near::relative(wrap_mass(s), 8880 * std::numbers::pi / 4 * 0.09e-6 * kg_per_m, 5e-4));
     // A square ribbon holds 4/pi of round wire of its size; a close wound ribbon fills its annulus.
     s.layers[0] = {.material = nickel(), .form = layer_form::ribbon, .thickness = 0.3 * mm, .ribbon_width = 0.3 * mm};
-    CHECK(near::relative(wrap_mass(s), close * (4 / M_PI), 1e-12));
-    const double annulus = M_PI / 4 * (1.1 * 1.1 - 0.25);
+    CHECK(near::relative(wrap_mass(s), close * (4 / std::numbers::pi), 1e-12));
+    const double annulus = std::numbers::pi / 4 * (1.1 * 1.1 - 0.25);
     CHECK(near::relative(wrap_mass(s), 8880 * annulus * 1e-6 * kg_per_m, 1e-12));
     // A sleeve is that annulus too, as full as it is said to be.
     s.layers[0] = {.material = nickel(), .form = layer_form::sleeve, .thickness = 0.3 * mm};

@@ -1,5 +1,6 @@
 #include <tautline/strings/stretch.hpp>
 
+#include <numbers>
 #include <random>
 
 #include "near.hpp"
@@ -23,8 +24,9 @@ TEST_CASE("stretch: length drawn in, by following a slack length") {
 
 TEST_CASE("stretch: turns of a post") {
     // One turn of a thin string on 6 mm is the circle's circumference; the coil's advance makes it a helix.
-    CHECK(near::relative(post_turns(M_PI * 6 * mm, 6 * mm, 1e-4 * mm), 1.0, 2e-5));
-    CHECK(near::relative(post_turns(100 * mm, 6 * mm, 1 * mm), 100 / std::sqrt(M_PI * 7 * M_PI * 7 + 1), 1e-12));
+    CHECK(near::relative(post_turns(std::numbers::pi * 6 * mm, 6 * mm, 1e-4 * mm), 1.0, 2e-5));
+    CHECK(near::relative(post_turns(100 * mm, 6 * mm, 1 * mm),
+                         100 / std::sqrt(std::numbers::pi * 7 * std::numbers::pi * 7 + 1), 1e-12));
     CHECK(post_turns(0.0 * mm, 6 * mm, 1 * mm) == 0);
     CHECK_THROWS_AS((void)post_turns(10 * mm, 0.0 * mm, 1 * mm), invalid_input);
 }

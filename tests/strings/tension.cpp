@@ -1,6 +1,7 @@
 #include <tautline/strings/tension.hpp>
 #include <tautline/strings/wound_string.hpp>
 
+#include <numbers>
 #include <random>
 
 #include "near.hpp"
@@ -58,10 +59,10 @@ TEST_CASE("tension: the derivative by pitch, against a difference; other number 
 TEST_CASE("tension: core stress and share of strength") {
     const auto s = plain_string(music_wire(), 10 * thou);
     const auto pull = 72 * N;
-    CHECK(near::relative(core_stress(s, pull), 72 / (M_PI / 4 * 0.254 * 0.254) * MPa, 1e-12));
+    CHECK(near::relative(core_stress(s, pull), 72 / (std::numbers::pi / 4 * 0.254 * 0.254) * MPa, 1e-12));
     const auto share = share_of_strength(s, pull);
     REQUIRE(share);
-    CHECK(near::relative(*share, 72 / (M_PI / 4 * 0.254 * 0.254) / (2153.5 * std::pow(0.254, -0.1625)), 1e-12));
+    CHECK(near::relative(*share, 72 / (std::numbers::pi / 4 * 0.254 * 0.254) / (2153.5 * std::pow(0.254, -0.1625)), 1e-12));
     CHECK(*share_of_strength(s, 200 * N) > 1); // above its strength: an answer, not an error
     CHECK_FALSE(share_of_strength(plain_string(copper(), 10 * thou), pull).has_value());
     CHECK_THROWS_AS((void)core_stress(s, -1.0 * N), invalid_input);

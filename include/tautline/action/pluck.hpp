@@ -42,9 +42,9 @@ struct pluck_reach {
 
     constexpr pluck_reach() = default;
     constexpr pluck_reach(const length<R>& p, const length<R>& speaking) : l(speaking.value()) {
-        const R near = min(R(p.value()), R(l - p.value()));
-        per_near = number<R>(1) / near;
-        per_far = number<R>(1) / R(l - near);
+        const R nearer = min(R(p.value()), R(l - p.value()));
+        per_near = number<R>(1) / nearer;
+        per_far = number<R>(1) / R(l - nearer);
     }
     [[nodiscard]] constexpr R operator()(const length<R>& q) const { return at(q.value(), l, per_near, per_far); }
     [[nodiscard]] static constexpr R at(const R& q, const R& l, const R& per_near, const R& per_far) {

@@ -50,13 +50,13 @@ struct basic_reradius {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        const auto small = between(0 * units::mm, 30 * units::mm);
+        const auto thin = between(0 * units::mm, 30 * units::mm);
         visit("board", self.board...);
         visit("wanted", self.wanted...);
         visit("allowance", between(0 * units::mm, 10 * units::mm).fair_default("the least that makes the arc"),
               self.allowance...);
-        visit("chosen_at_nut", small, self.chosen_at_nut...);
-        visit("chosen_at_end", small, self.chosen_at_end...);
+        visit("chosen_at_nut", thin, self.chosen_at_nut...);
+        visit("chosen_at_end", thin, self.chosen_at_end...);
         visit("shape", self.shape...);
         visit("edges_apart", self.edges_apart...);
         visit("lines", self.lines...);
@@ -64,13 +64,13 @@ struct basic_reradius {
         visit("action_fret", between(1, 240).fair_default("where action is mostly told"), self.action_fret...);
         visit("slot", self.slot...);
         visit("wire", self.wire...);
-        visit("slot_clearance", small.fair_default("the tang may stand on the floor"), self.slot_clearance...);
+        visit("slot_clearance", thin.fair_default("the tang may stand on the floor"), self.slot_clearance...);
         visit("binding_height", between(0.1 * units::mm, 30 * units::mm), self.binding_height...);
-        visit("binding_thickness", small.fair_default("no binding"), self.binding_thickness...);
-        visit("least_binding", small.fair_default("no least is asked for"), self.least_binding...);
-        visit("least_edge", small.fair_default("no least is asked for"), self.least_edge...);
+        visit("binding_thickness", thin.fair_default("no binding"), self.binding_thickness...);
+        visit("least_binding", thin.fair_default("no least is asked for"), self.least_binding...);
+        visit("least_edge", thin.fair_default("no least is asked for"), self.least_edge...);
         visit("inlay_thickness", between(0.01 * units::mm, 30 * units::mm), self.inlay_thickness...);
-        visit("least_inlay", small.fair_default("no least is asked for"), self.least_inlay...);
+        visit("least_inlay", thin.fair_default("no least is asked for"), self.least_inlay...);
     }
     template <class Report>
     void rules(Report&& report) const {

@@ -244,9 +244,9 @@ template <class R>
     std::string allowed = allowed_text(r, write);
     // The number is in the range but beyond the limits of its kind.
     if (number.shown && all_finite(number.value) && r.holds_limits(number.value)) {
-        const bool small = r.low_open && r.low == 0 && number.value < r.least;
-        const char* const side = small ? "at least " : number.value < 0 ? "at least -" : "at most ";
-        allowed = joined({"must be a possible size: ", side, write(small ? r.least : r.most)});
+        const bool below = r.low_open && r.low == 0 && number.value < r.least;
+        const char* const side = below ? "at least " : number.value < 0 ? "at least -" : "at most ";
+        allowed = joined({"must be a possible size: ", side, write(below ? r.least : r.most)});
     }
     return {joined({field}), number.shown ? write(number.value) : std::string(), std::move(allowed)};
 }

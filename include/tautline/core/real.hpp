@@ -13,6 +13,10 @@
 #include <numbers>
 #include <type_traits>
 
+#if defined(min) || defined(max)
+#error "min and max are macros here, as <windows.h> makes them. Define NOMINMAX before it is included."
+#endif
+
 namespace tautline {
 
 /// The built-in number at the bottom of a number type: `double` for `double`, for `dual<double, N>`, for a pack of doubles.

@@ -30,7 +30,7 @@ template <real R, class F>
     // Taken from both ends, so that a root at one end does not reverse the direction.
     const auto rising = f(D(low)).value < f(D(high)).value;
     R x = half * (low + high);
-    const R small = number<R>(1e-9L) * (high - low);
+    const R tiny = number<R>(1e-9L) * (high - low);
     int last = root_steps;
     for (int i = 0; i < last; ++i) {
         const D y = f(D::variable(x, 0));
@@ -45,7 +45,7 @@ template <real R, class F>
         const auto flat = slope == number<R>(0);
         const R newton = x - y.value / select(flat, number<R>(1), slope);
         const R middle = half * (low + high);
-        if (i + 3 < last && !in_any_lane(flat) && in_all_lanes(abs(R(newton - x)) <= small)) { last = i + 3; }
+        if (i + 3 < last && !in_any_lane(flat) && in_all_lanes(abs(R(newton - x)) <= tiny)) { last = i + 3; }
         if (i >= last - 3) {
             x = select(flat, x, newton);
         } else if (i % 3 == 2) {
@@ -63,18 +63,18 @@ template <real R, class F>
 /// `find_root` where a model is known to be close to linear. The caller must check the result: for a function without a
 /// root it is not a root.
 /// @param f     callable with R and with a dual of it
-/// @param small a step so small that the slope is known: one more step along it changes the last digits, and there the
+/// @param tiny  a step so small that the slope is known: one more step along it changes the last digits, and there the
 ///              search ends, but for one step for every dual that carries a derivative out of it and leaves the value as it
 ///              is
 template <real R, class F>
-[[nodiscard]] constexpr R newton_root(F&& f, R x, const std::type_identity_t<R>& small = number<R>(0), int steps = 6) {
+[[nodiscard]] constexpr R newton_root(F&& f, R x, const std::type_identity_t<R>& tiny = number<R>(0), int steps = 6) {
     const auto look = [&] { return dual<R, 1>(f(dual<R, 1>::variable(x, 0))); };
     bool arrived = false;
     for (int i = 0; i < steps && !arrived; ++i) {
         const dual<R, 1> y = look();
         const R d = R(y.value / y.partial[0]);
         x = R(x - d);
-        arrived = in_all_lanes(abs(d) <= small);
+        arrived = in_all_lanes(abs(d) <= tiny);
         if (arrived) { x = R(x - f(x) / y.partial[0]); }
     }
     for (int i = 0; i < derivatives_in<R> && arrived; ++i) {

@@ -22,7 +22,7 @@ struct basic_fit_straightness {
     R moved{}; ///< greatest distance of an input from where the first step led, in its doubt afterwards
     R bent{};  ///< greatest bend of the readings along a direction of doubt 1, in their doubts; infinite where the model
                ///< refuses
-    [[nodiscard]] bool far() const { return !(moved <= R(moved_far)); }      ///< whether the readings moved the model far
+    [[nodiscard]] bool far_off() const { return !(moved <= R(moved_far)); }  ///< whether the readings moved the model far
     [[nodiscard]] bool stretched() const { return !(bent <= R(bent_much)); } ///< whether a sample is advisable
 };
 using fit_straightness = basic_fit_straightness<double>;

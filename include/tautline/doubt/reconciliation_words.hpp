@@ -168,7 +168,7 @@ namespace kernel {
     if (!usual.empty()) {
         all.push_back(joined({"Nobody stated a doubt for ", kernel::listed(usual), ": the usual one was taken."}));
     }
-    if (out.straightness.far()) {
+    if (out.straightness.far_off()) {
         all.emplace_back(
             "The readings moved the instrument far from what was read of it: see that nothing was read wrong.");
     }

@@ -38,17 +38,18 @@ namespace kernel {
 /// Adds to a suspicion the readings that explain the misfits nearly as well as its worst one, the most likely first.
 template <std::floating_point R>
 void add_rivals(const basic_reading_tests<R>& tests, const explanation_of_misfits<R>& named, basic_suspicion<R>& s) {
-    std::vector<std::pair<rival, std::size_t>> near;
+    std::vector<std::pair<rival, std::size_t>> rivals;
     for (std::size_t i = 0; i < tests.size(); ++i) {
         const auto has = [i](const std::vector<std::size_t>& all) {
             return std::find(all.begin(), all.end(), i) != all.end();
         };
         if (has(s.places) || has(named.places) || !can_be_named(tests.at(i))) { continue; }
         const rival other = rival_with(tests, named, i, s.places.front());
-        if (other.less < telling_square) { near.emplace_back(other, i); }
+        if (other.less < telling_square) { rivals.emplace_back(other, i); }
     }
-    std::stable_sort(near.begin(), near.end(), [](const auto& a, const auto& b) { return a.first.less < b.first.less; });
-    for (const auto& [other, place] : near) {
+    std::stable_sort(rivals.begin(), rivals.end(),
+                     [](const auto& a, const auto& b) { return a.first.less < b.first.less; });
+    for (const auto& [other, place] : rivals) {
         s.places.push_back(place);
         s.perhaps_two = s.perhaps_two || other.of_more;
     }

@@ -55,14 +55,14 @@ public:
             const std::vector<R> plain = step(damping, fit_.edges), from = fit_.z;
             // Plain steps shrink by a steady share, so what is left after this step shrinks by the same share.
             const R size = largest(plain), shrunk = plain_.empty() ? R(1) : 2 * size / largest(plain_);
-            const bool small = size * std::min(R(1), shrunk) < least_step_;
+            const bool short_step = size * std::min(R(1), shrunk) < least_step_;
             auto delta = damping == R(0) && shrunk < R(0.5L) ? extrapolated(plain) : plain;
             // The last step is so short that the model need not be asked where it leads.
-            if (small && size < R(1e-4L) && follow(delta)) { return done(damping, true); }
+            if (short_step && size < R(1e-4L) && follow(delta)) { return done(damping, true); }
             const R gained = advance(delta);
             if (!(gained > R(-1))) {
                 plain_.clear();
-                if (small || here_.promised(fit_.z, step(R(0), fit_.edges)) < idle_) { return done(damping, true); }
+                if (short_step || here_.promised(fit_.z, step(R(0), fit_.edges)) < idle_) { return done(damping, true); }
                 damping = std::max(growth * damping, R(1e-3L));
                 growth *= 2;
                 continue;
@@ -77,7 +77,7 @@ public:
             growth = R(2);
             if (damping < R(1e-7L)) { damping = R(0); }
             const bool freed = largest(delta) < R(1e-3L) && let_go();
-            if (small && !freed && !newly_pinned_) { return done(damping, true); }
+            if (short_step && !freed && !newly_pinned_) { return done(damping, true); }
         }
         fit_.steps = settings_.most_steps;
         return done(damping, false);

@@ -77,9 +77,9 @@ void tell_changes(const basic_wishes<R>& w, basic_setup_plan<R>& plan) {
     if (single) { tell_singles(targets, plan); }
     if (w.down_force) { plan.hinge_change = to.tailpiece->hinge_height - from.tailpiece->hinge_height; }
     if (targets.action && w.adjusters && y.size() > 1) {
-        const length<R> far = length<R>::from_value(number<R>(0.05L));
+        const length<R> furthest = length<R>::from_value(number<R>(0.05L));
         require_that(
-            in_all_lanes(max(abs(plan.saddle_change.front()), abs(plan.saddle_change.back())).value() <= far.value()),
+            in_all_lanes(max(abs(plan.saddle_change.front()), abs(plan.saddle_change.back())).value() <= furthest.value()),
             "wanted.adjusters", "must be left out: no adjuster moves a saddle by more than 50 mm, as is planned");
         plan.adjusters =
             adjuster_moves<R>(*w.adjusters, y.front(), plan.saddle_change.front(), y.back(), plan.saddle_change.back());

@@ -71,10 +71,10 @@ template <class R>
 /// A place of the saddle, kept within what may be described and within the travel of a single saddle.
 template <class R>
 [[nodiscard]] length<R> kept_setback(const length<R>& q, const basic_single_saddle<R>* one, held_back::limits& by) {
-    const length<R> far = length<R>::from_value(number<R>(furthest_setback));
+    const length<R> furthest = length<R>::from_value(number<R>(furthest_setback));
     const bool near_end = one && one->least_setback, far_end = one && one->most_setback;
-    const length<R> least = near_end ? max<unit::length, R>(-far, *one->least_setback) : length<R>(-far);
-    const length<R> most = far_end ? min<unit::length, R>(far, *one->most_setback) : far;
+    const length<R> least = near_end ? max<unit::length, R>(-furthest, *one->least_setback) : length<R>(-furthest);
+    const length<R> most = far_end ? min<unit::length, R>(furthest, *one->most_setback) : furthest;
     by.too_near = in_any_lane(q.value() < least.value());
     by.too_far = in_any_lane(most.value() < q.value());
     return max<unit::length, R>(least, min<unit::length, R>(most, q));

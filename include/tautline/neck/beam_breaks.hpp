@@ -66,9 +66,9 @@ constexpr void add_break(std::vector<basic_beam_break<R>>& breaks, const basic_b
 /// The same for a kink. It needs no break of its own where there is one already.
 template <class R>
 constexpr void add_kink(std::vector<basic_beam_break<R>>& breaks, const length<R>& x) {
-    const auto near = breaks.back().x * number<R>(1e-9L);
+    const auto same_place = breaks.back().x * number<R>(1e-9L);
     for (const auto& b : breaks) {
-        if (one_answer(abs(b.x.value() - x.value()) <= near.value())) { return; }
+        if (one_answer(abs(b.x.value() - x.value()) <= same_place.value())) { return; }
     }
     add_break<R>(breaks, {x, 0});
 }

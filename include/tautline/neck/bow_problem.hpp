@@ -197,7 +197,7 @@ struct bow_problem {
         }
         if constexpr (N > rod_part) { parts[rod_part].rod_rise = unit_rise; }
         for (std::size_t j = 0; j < N; ++j) { y[j].slope = joint_slope(parts[j]); }
-        place_bends<N> far;
+        place_bends<N> body_side;
         std::size_t far_point = beam.points.size();
         for (std::size_t i = beam.steps.size(); i-- > 0;) {
             const auto& s = beam.steps[i];
@@ -226,22 +226,22 @@ struct bow_problem {
             const length<R> h = s.span, half_h = h * half;
             // The end of one step is the start of the next, except at breaks.
             const basic_beam_point<R>* const at = &beam.at(s, 0);
-            if (s.first + 2 != far_point) { far = bends_at(s, at[2], s.x + h); }
-            const place_bends<N> middle = bends_at(s, at[1], s.x + half_h), near = bends_at(s, at[0], s.x);
+            if (s.first + 2 != far_point) { body_side = bends_at(s, at[2], s.x + h); }
+            const place_bends<N> middle = bends_at(s, at[1], s.x + half_h), head_side = bends_at(s, at[0], s.x);
             const auto quarter = half_h * half_h, half_square = h * half_h, sixth_square = h * h * sixth;
             const length<R> sixth_h = h * sixth;
 #pragma GCC unroll 3 // otherwise g++ keeps the parts in memory at -O2
             for (std::size_t j = 0; j < N; ++j) {
                 const length<R> w = y[j].w, rise = h * y[j].slope, risen = w + rise;
-                const curvature<R> k1 = far.load[j] - far.per_rise * w;
+                const curvature<R> k1 = body_side.load[j] - body_side.per_rise * w;
                 const curvature<R> k2 = middle.load[j] - middle.per_rise * (w + rise * half);
                 const curvature<R> k3 = k2 - middle.per_rise * (quarter * k1);
-                const curvature<R> k4 = near.load[j] - near.per_rise * (risen + half_square * k2);
+                const curvature<R> k4 = head_side.load[j] - head_side.per_rise * (risen + half_square * k2);
                 y[j].w = risen + sixth_square * (k1 + k2 + k3);
                 y[j].slope = y[j].slope + R((sixth_h * (k1 + two * (k2 + k3) + k4)).value());
                 if (s.rod_acts) { end[j].rod = y[j].w; }
             }
-            far = near;
+            body_side = head_side;
             far_point = s.first;
             visit(i, y);
         }
@@ -300,9 +300,9 @@ private:
     [[nodiscard]] constexpr solution solve_slanted(Visit&& visit) const {
         const R one = number<R>(1), two = number<R>(2), three = number<R>(3), zero = number<R>(0);
         end_lifts<R, N> at_ends(lifted, lifted_share);
-        std::array<bow_state<R>, N> far;
-        for (auto& part : far) { part.w = length<R>(); }
-        const auto looked_at = [&](std::size_t i, const std::array<bow_state<R>, N>& near) {
+        std::array<bow_state<R>, N> body_side;
+        for (auto& part : body_side) { part.w = length<R>(); }
+        const auto looked_at = [&](std::size_t i, const std::array<bow_state<R>, N>& head_side) {
             const auto& step = beam.steps[i];
             const R from = step.x.value(), h = step.span.value();
             // Taken from the next step: the sum may be off by a rounding, so that a string's end there would count
@@ -310,20 +310,21 @@ private:
             const R to = i + 1 < beam.steps.size() ? beam.steps[i + 1].x.value() : R(from + h);
             if (in_any_lane(from <= at_ends.furthest)) {
                 // The cubic through both ends of the step; the slopes point toward the nut.
-                at_ends.add([&](const R& x) { return from <= x && x < to; },
-                            [&](const R& x, std::size_t j) {
-                                const R u = (x - from) / select(zero < h, h, one), v = one - u;
-                                return R(near[j].w.value() * v * v * (one + two * u) - h * near[j].slope * u * v * v +
-                                         far[j].w.value() * u * u * (three - two * u) + h * far[j].slope * u * u * v);
-                            });
+                at_ends.add(
+                    [&](const R& x) { return from <= x && x < to; },
+                    [&](const R& x, std::size_t j) {
+                        const R u = (x - from) / select(zero < h, h, one), v = one - u;
+                        return R(head_side[j].w.value() * v * v * (one + two * u) - h * head_side[j].slope * u * v * v +
+                                 body_side[j].w.value() * u * u * (three - two * u) + h * body_side[j].slope * u * u * v);
+                    });
             }
-            far = near;
-            visit(i, near);
+            body_side = head_side;
+            visit(i, head_side);
         };
         const auto ends_of = integrate<nut_kind::slanted, N>(looked_at);
         // Ahead of the nut the neck goes on straight.
         at_ends.add([&](const R& x) { return x < zero; },
-                    [&](const R& x, std::size_t j) { return R(far[j].w.value() - x * far[j].slope); });
+                    [&](const R& x, std::size_t j) { return R(body_side[j].w.value() - x * body_side[j].slope); });
         const auto rod = [&](std::size_t j) { return ends_of[j].rod.value(); };
         R left = one, rod_lift = zero, rod_per_x = zero;
         if constexpr (N == 4) {

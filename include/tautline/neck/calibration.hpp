@@ -104,7 +104,7 @@ public:
         }
         if (!explained()) { look_for_nearest(); }
     }
-    [[nodiscard]] bool explained() const { return in_all_lanes(off_ < far()); }
+    [[nodiscard]] bool explained() const { return in_all_lanes(off_ < unreached()); }
     [[nodiscard]] bool unique() const { return unique_; }
     /// The softness that explains the change, or comes nearest.
     [[nodiscard]] const R& softer() const { return best_; }
@@ -117,7 +117,7 @@ private:
         R softer{};
         slack_and_strung<R> gaps{};
     };
-    [[nodiscard]] static R far() { return number<R>(std::numeric_limits<float>::max()); }
+    [[nodiscard]] static R unreached() { return number<R>(std::numeric_limits<float>::max()); }
     [[nodiscard]] R miss(const relief_reading& read, const place& p) const {
         return R((read.change(p.gaps) - change_).value());
     }
@@ -133,7 +133,7 @@ private:
         const auto there = soft_.at(s);
         const auto explains = crosses && zero <= read.may_be_read(there, there);
         const R distance = abs(R(log(s)));
-        if (in_any_lane(explains && off_ < far() && number<R>(1e-6L) * s < abs(R(s - best_)))) { unique_ = false; }
+        if (in_any_lane(explains && off_ < unreached() && number<R>(1e-6L) * s < abs(R(s - best_)))) { unique_ = false; }
         const auto better = explains && distance < off_;
         best_ = select(better, s, best_);
         off_ = select(better, distance, off_);
@@ -163,7 +163,7 @@ private:
     /// Where nothing explains the change, takes the softness that comes nearest: an end of the row, or one side of a
     /// jump.
     void look_for_nearest() {
-        R nearest = row_.front().softer, missed = far();
+        R nearest = row_.front().softer, missed = unreached();
         const auto look_at = [&](const R& s) {
             const R off = abs(R((soft_.at(s).change() - change_).value()));
             const auto nearer = off < missed;
@@ -187,14 +187,14 @@ private:
                 look_at(R(jump * number<R>(1 + 1e-9L)));
             }
         }
-        best_ = select(off_ < far(), best_, nearest);
+        best_ = select(off_ < unreached(), best_, nearest);
     }
 
     softening<R> soft_;
     softening<D> soft_d_;
     length<R> change_;
     std::vector<place> row_;
-    R best_ = number<R>(1), off_ = far(); ///< the best softness that explains it, and how far it lies from 1
+    R best_ = number<R>(1), off_ = unreached(); ///< the best softness that explains it, and how far it lies from 1
     bool unique_ = true;
 };
 

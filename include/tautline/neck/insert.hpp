@@ -119,7 +119,7 @@ template <class R, class Outline>
 [[nodiscard]] const char* insert_sticks_out(const basic_insert<R>& i, const basic_neck_station<R>& s, Outline outline) {
     const length<R> height = i.tall(), half = number<R>(0.5L) * i.width;
     constexpr int around = 16; // places looked at around a circle; a rectangle's four corners and its lower face
-    const auto near = number<R>(1e-9L);
+    const auto margin = number<R>(1e-9L);
     for (int k = 0; k <= around; ++k) {
         length<R> dy{}, z_top{}, z_bottom{};
         if (i.profile == insert_profile::round) {
@@ -134,11 +134,11 @@ template <class R, class Outline>
         }
         const length<R> y = i.y + dy;
         if (!in_all_lanes(abs(y.value()) <= s.half_width.value())) { return "must not stick out of the neck's side"; }
-        if (!in_all_lanes(z_top.value() <= -arc_fall<R>(s.board_arc, y).value() + near)) {
+        if (!in_all_lanes(z_top.value() <= -arc_fall<R>(s.board_arc, y).value() + margin)) {
             return "must not stick out of the board's top";
         }
         const length<R> floor = -s.board_thickness - s.back_depth * outline(ratio(y, s.half_width));
-        if (!in_all_lanes(floor.value() <= z_bottom.value() + near)) { return "must not come out of the neck's back"; }
+        if (!in_all_lanes(floor.value() <= z_bottom.value() + margin)) { return "must not come out of the neck's back"; }
     }
     return nullptr;
 }

@@ -48,9 +48,10 @@ template <class R>
             const auto& p = beam.at(s, place);
             return curvature<R>(problem.moments_at(s, p, x).dead * p.bending_compliance + p.free_curvature);
         };
-        const curvature<R> near = bent(0, s.x), middle = bent(1, s.x + s.span * half), far = bent(2, s.x + s.span);
-        w += s.span * slope + s.span * s.span * R(sixth) * (far + two * middle);
-        slope += R((s.span * (far + four * middle + near) * sixth).value());
+        const curvature<R> head_side = bent(0, s.x), middle = bent(1, s.x + s.span * half),
+                           body_side = bent(2, s.x + s.span);
+        w += s.span * slope + s.span * s.span * R(sixth) * (body_side + two * middle);
+        slope += R((s.span * (body_side + four * middle + head_side) * sixth).value());
         bowed.x[i] = s.x;
         bowed.w[i] = w * beam.creep_factor;
         bowed.slope[i] = -slope * beam.creep_factor;

@@ -107,9 +107,9 @@ template <class R = double>
     const auto bowed = bend(beam, c.strings, answer.pull, c.nut);
     answer.relief = relief_between<R>(loaded_crests(bowed, c.crests), c.first, c.last);
     const auto gaps = kernel::gaps_of(bowed, c);
-    const R wish = wanted.value(), near = number<R>(2) * nanometre.value();
-    const auto missed = near < abs(R(answer.relief.gap.value() - wish));
-    const auto uneven = R(abs(wish) + near) < min(gaps.hollow.value(), R(-gaps.back.value()));
+    const R wish = wanted.value(), allowed = number<R>(2) * nanometre.value();
+    const auto missed = allowed < abs(R(answer.relief.gap.value() - wish));
+    const auto uneven = R(abs(wish) + allowed) < min(gaps.hollow.value(), R(-gaps.back.value()));
     const auto say = [&](const auto& lanes, rod_shortfall why) {
         if (in_any_lane(missed && lanes)) { answer.why = why; }
     };

@@ -20,10 +20,10 @@ namespace woods {
 
 /// Whether two names are the same but for capitals.
 [[nodiscard]] constexpr bool same_name(std::string_view a, std::string_view b) {
-    const auto small = [](char c) { return 'A' <= c && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; };
+    const auto lower = [](char c) { return 'A' <= c && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; };
     if (a.size() != b.size()) { return false; }
     for (std::size_t i = 0; i < a.size(); ++i) {
-        if (small(a[i]) != small(b[i])) { return false; }
+        if (lower(a[i]) != lower(b[i])) { return false; }
     }
     return true;
 }
@@ -59,9 +59,9 @@ template <class When = when_used>
 template <class When = when_used>
 [[nodiscard]] std::string must_be_known(std::string_view name) {
     std::string rule = "must be a wood of the table";
-    const auto near = near_names<When>(name);
-    for (std::size_t i = 0; i < near.size(); ++i) {
-        messages::append(rule, {i == 0 ? ", perhaps " : i + 1 == near.size() ? " or " : ", ", near[i]});
+    const auto meant = near_names<When>(name);
+    for (std::size_t i = 0; i < meant.size(); ++i) {
+        messages::append(rule, {i == 0 ? ", perhaps " : i + 1 == meant.size() ? " or " : ", ", meant[i]});
     }
     messages::append(rule,
                      {". ", "For another give its modulus along the grain, how that was measured and its give or take; "

@@ -66,17 +66,17 @@ struct basic_sanding {
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
-        const auto small = between(0 * units::mm, 30 * units::mm);
+        const auto thin = between(0 * units::mm, 30 * units::mm);
         basic_surface<R>::describe(visit, self.surface...);
         visit("held", self.held...);
         visit("hollow", between(0 * units::mm, 3 * units::mm).fair_default("straight, as most boards are trued"),
               self.hollow...);
         visit("allowance", between(0 * units::mm, 10 * units::mm).fair_default("the least that makes the arc"),
               self.allowance...);
-        visit("slot_clearance", small.fair_default("common practice"), self.slot_clearance...);
-        visit("least_edge", small.fair_default("common practice"), self.least_edge...);
-        visit("least_binding", small.fair_default("no least is asked for"), self.least_binding...);
-        visit("least_inlay", small.fair_default("no least is asked for"), self.least_inlay...);
+        visit("slot_clearance", thin.fair_default("common practice"), self.slot_clearance...);
+        visit("least_edge", thin.fair_default("common practice"), self.least_edge...);
+        visit("least_binding", thin.fair_default("no least is asked for"), self.least_binding...);
+        visit("least_inlay", thin.fair_default("no least is asked for"), self.least_inlay...);
     }
     template <class Report>
     void rules(Report&& report) const {

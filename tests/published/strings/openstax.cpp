@@ -4,6 +4,8 @@
 
 #include <tautline/strings/stretch.hpp>
 
+#include <numbers>
+
 #include "published/record.hpp"
 
 using namespace tautline;
@@ -98,7 +100,7 @@ TEST_CASE("OpenStax College Physics 5.3 and University Physics 1, 12.3: elastic 
                             area<double>(0.005e-5 * metre * metre)));
     CHECK(published::within("long cable's stretch, m", strain(cable, 3.0e4 * N) * 3020, 18, 0.5));
     // University Physics 1 12.3, example Stretching a Rod: 0.30 cm2, 550 kg, 2.0 m: 1.8e8 Pa, 1.8 mm.
-    const auto rod = plain_string(elastic(200 * GPa), std::sqrt(0.30e-4 * 4 / M_PI) * metre);
+    const auto rod = plain_string(elastic(200 * GPa), std::sqrt(0.30e-4 * 4 / std::numbers::pi) * metre);
     CHECK(published::within("stretched rod's stress", core_stress(rod, 550 * 9.8 * N), 1.8e8 * Pa, 0.05e8 * Pa));
     CHECK(published::within("stretched rod's stretch, m", strain(rod, 550 * 9.8 * N) * 2.0, 1.8e-3, 0.05e-3));
     // College Physics 5.3, problem: piano wire of 1.35 m and 0.850 mm stretched by 8.00 mm; no printed answer, 706.2 N

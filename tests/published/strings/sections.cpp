@@ -5,6 +5,8 @@
 
 #include <tautline/strings/wire_materials.hpp>
 
+#include <numbers>
+
 #include "published/record.hpp"
 
 using namespace tautline;
@@ -16,7 +18,7 @@ double half_width(double y) {
     // Inside when |x cos t + y sin t| <= 1/2 for the three pairs of flats.
     double reach = 10;
     for (const double t : {30.0, 150.0}) {
-        const double c = std::cos(t * M_PI / 180), s = std::sin(t * M_PI / 180);
+        const double c = std::cos(t * std::numbers::pi / 180), s = std::sin(t * std::numbers::pi / 180);
         reach = std::min(reach, (0.5 - std::copysign(1.0, c) * y * s) / std::abs(c));
         reach = std::min(reach, (0.5 + std::copysign(1.0, c) * y * s) / std::abs(c));
     }
@@ -48,12 +50,12 @@ TEST_CASE(
     const int n = 60000;
     double around = 0;
     for (int i = 0; i < n; ++i) {
-        const double t = 2 * M_PI * (i + 0.5) / n;
+        const double t = 2 * std::numbers::pi * (i + 0.5) / n;
         double support = 0; // of the hexagon's corners, at a/sqrt(3) from the middle
         for (int corner = 0; corner < 6; ++corner) {
-            support = std::max(support, a / std::sqrt(3.0) * std::cos(t - corner * M_PI / 3));
+            support = std::max(support, a / std::sqrt(3.0) * std::cos(t - corner * std::numbers::pi / 3));
         }
-        around += (support + w / 2) * 2 * M_PI / n;
+        around += (support + w / 2) * 2 * std::numbers::pi / n;
     }
     basic_music_string<double> s{
         .core = {.material = nickel_plated_steel(), .section = core_section::hexagonal, .diameter = a * mm}};
@@ -61,7 +63,7 @@ TEST_CASE(
     s.layers.push_back({.material = nickel(), .thickness = w * mm});
     // Close wound: around/w of wire per length.
     CHECK(published::relative("mass of a layer", mass_per_length(s) - bare,
-                              8880 * M_PI / 4 * w * w * 1e-6 * around / w * kg_per_m, 1e-8));
+                              8880 * std::numbers::pi / 4 * w * w * 1e-6 * around / w * kg_per_m, 1e-8));
     CHECK(published::relative("gauge", gauge(s), (2 * a / std::sqrt(3.0) + 2 * w) * mm, 1e-13));
 }
 
@@ -70,9 +72,9 @@ TEST_CASE("ground wrap: mass by sweeping what is left of the wire's section alon
     for (const double ground : {0.02, 0.05, 0.09}) {
         const double d = 0.45, w = 0.40, pitch = 0.42;
         // A strip at y outward of the wire's axis sweeps (1 + curvature y) times the axis' length (Pappus, Goursat).
-        const double radius = (d + w) / 2, advance = pitch / (2 * M_PI);
+        const double radius = (d + w) / 2, advance = pitch / (2 * std::numbers::pi);
         const double curvature = radius / (radius * radius + advance * advance);
-        const double axis = std::hypot(2 * M_PI * radius, pitch) / pitch;
+        const double axis = std::hypot(2 * std::numbers::pi * radius, pitch) / pitch;
         const int strips = 200000;
         double volume = 0; // per length of string, mm2
         for (int i = 0; i < strips; ++i) {
@@ -106,11 +108,12 @@ TEST_CASE("bare ends: pitch against the exact modes of a string in three parts" 
                      s2 = -y * km * std::sin(km * m) + slope * std::cos(km * m);
         return y2 * std::cos(kc * b2) + s2 / kc * std::sin(kc * b2);
     };
-    double low = 2 * M_PI * 50, high = 2 * M_PI * 200;
+    double low = 2 * std::numbers::pi * 50, high = 2 * std::numbers::pi * 200;
     for (int i = 0; i < 200; ++i) { (end_value((low + high) / 2) > 0 ? low : high) = (low + high) / 2; }
     const double stretched = std::sqrt(1 + strain(s, pull * N));
     const auto f = pitch_at(s, l * metre, pull * N);
-    CHECK(published::relative("pitch with bare ends", f, low / (2 * M_PI) * stretched * Hz, 5e-6)); // 0.01 cents
+    CHECK(
+        published::relative("pitch with bare ends", f, low / (2 * std::numbers::pi) * stretched * Hz, 5e-6)); // 0.01 cents
     auto covered = s;
     covered.bare.reset();
     CHECK(f > pitch_at(covered, l * metre, pull * N)); // it is sharper by what its ends lack

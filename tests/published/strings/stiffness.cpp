@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <fstream>
+#include <numbers>
 #include <sstream>
 #include <string>
 
@@ -71,7 +72,7 @@ TEST_CASE("stiff string against Hermite finite elements solved by scipy (stiff_s
 TEST_CASE("Morse 1936 (as credited in Fletcher 1964): clamped ends to second order" * published::quoted) {
     for (const double e : {0.001, 0.003, 0.006}) {
         for (const int q : {1, 2, 4}) {
-            const double printed = q * (1 + 2 * e + 4 * (1 + M_PI * M_PI * q * q / 8) * e * e);
+            const double printed = q * (1 + 2 * e + 4 * (1 + std::numbers::pi * std::numbers::pi * q * q / 8) * e * e);
             CHECK(published::relative("partials over the ideal string's", partial_over_ideal(q, e, {1, 1}), printed,
                                       60 * q * q * e * e * e)); // the terms left out
         }
@@ -81,20 +82,20 @@ TEST_CASE("Morse 1936 (as credited in Fletcher 1964): clamped ends to second ord
 TEST_CASE("Anderson & Beausoleil, J. Acoust. Soc. Am. 156(1) 683 (2024): one clamped, one hinged end" * published::seen) {
     for (const double e : {0.001, 0.003, 0.006}) {
         for (const int q : {1, 2, 4}) {
-            const double printed = q * (1 + e + (1 + M_PI * M_PI * q * q / 2) * e * e);
+            const double printed = q * (1 + e + (1 + std::numbers::pi * std::numbers::pi * q * q / 2) * e * e);
             CHECK(published::relative("partials over the ideal string's", partial_over_ideal(q, e, {1, 0}), printed,
                                       30 * q * q * e * e * e));
         }
     }
     // Their coefficient for E = 5 GPa, T = 60 N, radius 0.5 mm, L = 650 mm: about 3e-3 (3.1116e-3 recomputed).
     const auto s = plain_string(nylon(5 * GPa), 1.0 * mm);
-    const double b = std::sqrt(inharmonicity(core_bending_stiffness(s), 60 * N, 650 * mm)) / M_PI;
+    const double b = std::sqrt(inharmonicity(core_bending_stiffness(s), 60 * N, 650 * mm)) / std::numbers::pi;
     CHECK(published::within("coefficient B, recomputed", b, 3.1116e-3, 5e-8));
     // kappa = EA/T = 51, radius 0.43 mm, 650 mm: B0 = 0.00236.
-    const auto prototype = plain_string(nylon(51 * 60 / (M_PI * 0.43e-3 * 0.43e-3) * Pa), 0.86 * mm);
-    CHECK(published::within("prototype's B0",
-                            std::sqrt(inharmonicity(core_bending_stiffness(prototype), 60 * N, 650 * mm)) / M_PI, 0.00236,
-                            5e-6));
+    const auto prototype = plain_string(nylon(51 * 60 / (std::numbers::pi * 0.43e-3 * 0.43e-3) * Pa), 0.86 * mm);
+    CHECK(published::within(
+        "prototype's B0", std::sqrt(inharmonicity(core_bending_stiffness(prototype), 60 * N, 650 * mm)) / std::numbers::pi,
+        0.00236, 5e-6));
 }
 
 TEST_CASE("Anderson & Beausoleil 2024: 3 mm of stretch on 614 mm raises the pitch a whole tone when R = 23.65" *
@@ -104,7 +105,7 @@ TEST_CASE("Anderson & Beausoleil 2024: 3 mm of stretch on 614 mm raises the pitc
     const double r = 614.0 / 3 * 200 * std::log(2.0) / 1200;
     CHECK(published::within("R, rise of pitch over stretch", r, 23.65, 0.01));
     const double ea = 2 * r * 60;
-    const auto s = plain_string(nylon(ea / (M_PI / 4 * 0.86e-3 * 0.86e-3) * Pa), 0.86 * mm);
+    const auto s = plain_string(nylon(ea / (std::numbers::pi / 4 * 0.86e-3 * 0.86e-3) * Pa), 0.86 * mm);
     const double path_alone = pitch_by_path(s, 614 * mm, 60 * N) * (3 * mm) / cents;
     CHECK(published::within("rise of pitch for 3 mm, cents", path_alone - 1200 / std::log(2.0) * 3 / 614, 200.0, 0.01));
 }
@@ -134,14 +135,14 @@ TEST_CASE(
     "Fletcher, J. Acoust. Soc. Am. 36(1) 203 (1964): B = pi^3 E d^4/(64 T L^2), f_n = n f0 sqrt(1 + B n^2) (from memory)" *
     published::from_memory) {
     const double d = 1e-3, modulus = 200e9, pull = 700, l = 0.6;
-    const double printed = std::pow(M_PI, 3) * modulus * std::pow(d, 4) / (64 * pull * l * l);
+    const double printed = std::pow(std::numbers::pi, 3) * modulus * std::pow(d, 4) / (64 * pull * l * l);
     const wire_material steel{.name = "steel", .mass_density = 7850 * kg_per_m3, .modulus = modulus * Pa};
     const auto s = plain_string(steel, d * metre);
     CHECK(published::relative("inharmonicity B", inharmonicity(core_bending_stiffness(s), pull * N, l * metre), printed,
                               1e-12));
     for (int n = 1; n <= 16; ++n) {
         CHECK(published::relative("partials 1 to 16 over the ideal string's",
-                                  partial_over_ideal(n, std::sqrt(printed) / M_PI, {0, 0}),
+                                  partial_over_ideal(n, std::sqrt(printed) / std::numbers::pi, {0, 0}),
                                   n * std::sqrt(1 + printed * n * n), 1e-12));
     }
 }

@@ -2,12 +2,11 @@
 /// @file
 /// A new file that is filled before it has its name.
 
+#include <cstdint>
 #include <filesystem>
 #include <string_view>
 
-#include <sys/stat.h>
-
-namespace drawing {
+namespace outside {
 
 /// How a new file is kept out of sight until it is whole.
 enum class beside {
@@ -15,12 +14,19 @@ enum class beside {
     named     ///< under a name of its own; after a kill `remove_leftovers` finds it
 };
 
+/// Whose the file is that stands at a place, and what may be done with it, where the system knows that as three numbers.
+struct file_owner {
+    unsigned mode = 0;
+    unsigned user = 0;
+    unsigned group = 0;
+};
+
 /// A new file in the folder of its place; it goes away unless it is moved there. Every error is thrown as `cannot_write`.
 class file_beside {
 public:
     /// @param place where the file will stand; not a link
     /// @param before what stands there now, or null: the new file has its mode and, where that is allowed, its owner
-    explicit file_beside(std::filesystem::path place, const struct stat* before = nullptr, beside how = beside::nameless);
+    explicit file_beside(std::filesystem::path place, const file_owner* before = nullptr, beside how = beside::nameless);
     file_beside(const file_beside&) = delete;
     file_beside& operator=(const file_beside&) = delete;
     file_beside(file_beside&& other) noexcept;
@@ -38,16 +44,15 @@ public:
 
 private:
     void make_named();
-    void take_mode_of(const struct stat& before) const;
     [[noreturn]] void fail() const;
 
     std::filesystem::path place_;
     std::filesystem::path name_{}; ///< empty: it has none
-    int descriptor_ = -1;
+    std::intptr_t open_ = -1;      ///< what the system calls the open file
 };
 
 /// Removes what a program that was killed left of its files beside their places: files of this user under the names that
 /// `file_beside` gives, that nothing is writing any more. What cannot be looked at or removed stays.
 void remove_leftovers(const std::filesystem::path& folder) noexcept;
 
-} // namespace drawing
+} // namespace outside

@@ -11,7 +11,7 @@
 
 #include "file_beside.hpp"
 
-namespace drawing {
+namespace outside {
 
 /// A file that could not be written: which one, and what the system said.
 class cannot_write : public std::runtime_error {
@@ -26,19 +26,15 @@ private:
     std::error_code why_;
 };
 
-/// All bytes into an open file, down to the disk.
-/// @param name what an error calls the file
-/// @throws cannot_write
-void write_bytes(int descriptor, std::string_view bytes, const std::filesystem::path& name);
-
 /// What to do where a file stands already.
 enum class standing { is_replaced, is_kept };
 
 /// A file that is written, but not yet where it belongs.
 ///
 /// A regular file is written beside its place and moved there when it is whole. One that stands there keeps its mode, and
-/// its owner where that is allowed; a symbolic link stays and what it points to is written. What is no regular file (a
-/// device, a pipe, a descriptor that is open already) is written through when the file is put.
+/// its owner where that is allowed (on Windows it gets what its folder hands down, as every new file there); a symbolic
+/// link stays and what it points to is written. What is no regular file (a device, a pipe, a descriptor that is open
+/// already) is written through when the file is put.
 class waiting_file {
 public:
     /// @throws cannot_write; nothing is left of it then
@@ -67,4 +63,4 @@ void put_in_place(waiting_file& made);
 /// @throws cannot_write
 void write_file(const std::filesystem::path& file, std::string_view bytes, standing s = standing::is_replaced);
 
-} // namespace drawing
+} // namespace outside

@@ -1,5 +1,7 @@
-// Files that are whole or not there.
+// Files that are whole or not there: what POSIX systems know of modes, owners, links, devices, kills and full disks.
 #include <csignal>
+#include <filesystem>
+#include <string>
 #include <thread>
 
 #include <fcntl.h>
@@ -11,9 +13,10 @@
 
 #include <doctest/doctest.h>
 
+#include <file.hpp>
+
 #include "own_nodes.hpp"
-#include "read_back.hpp"
-#include "solved.hpp"
+#include "scratch_folder.hpp"
 
 namespace {
 
@@ -24,8 +27,8 @@ std::size_t files_in(const std::filesystem::path& folder) {
 /// What writing a file was refused with.
 std::error_code refusal(const std::filesystem::path& file, std::string_view bytes) {
     try {
-        drawing::write_file(file, bytes);
-    } catch (const drawing::cannot_write& e) {
+        outside::write_file(file, bytes);
+    } catch (const outside::cannot_write& e) {
         CHECK(e.file() == file);
         CHECK(std::string(e.what()).find(file.string()) != std::string::npos);
         CHECK(std::string(e.what()).find(e.why().message()) != std::string::npos);
@@ -34,42 +37,7 @@ std::error_code refusal(const std::filesystem::path& file, std::string_view byte
     return {};
 }
 
-/// No file may grow past a size while this lives, as on a disk that is full. (Superuser too.)
-class full_disk {
-public:
-    explicit full_disk(rlim_t most) {
-        old_handler_ = std::signal(SIGXFSZ, SIG_IGN);
-        getrlimit(RLIMIT_FSIZE, &old_);
-        rlimit small = old_;
-        small.rlim_cur = most;
-        setrlimit(RLIMIT_FSIZE, &small);
-    }
-    full_disk(const full_disk&) = delete;
-    full_disk& operator=(const full_disk&) = delete;
-    ~full_disk() {
-        setrlimit(RLIMIT_FSIZE, &old_);
-        std::signal(SIGXFSZ, old_handler_);
-    }
-
-private:
-    rlimit old_{};
-    void (*old_handler_)(int) = SIG_DFL;
-};
-
 } // namespace
-
-TEST_CASE("a file is written whole and in place of the one before") {
-    const files::scratch_folder folder;
-    const auto file = folder.path / "sheet.pdf";
-    std::string bytes(100000, 'x');
-    bytes[500] = '\0';
-    drawing::write_file(file, "before");
-    drawing::write_file(file, bytes);
-    CHECK(files::read_all(file) == bytes);
-    drawing::write_file(file, "");
-    CHECK(files::read_all(file).empty());
-    CHECK(files_in(folder.path) == 1);
-}
 
 TEST_CASE("what cannot be written is refused by name and reason, and nothing is left") {
     const files::scratch_folder folder;
@@ -102,7 +70,7 @@ TEST_CASE("a device is written through and stays; one that is full is an error")
     CHECK(std::filesystem::is_character_file(full));
     CHECK(files_in(folder.path) == 3);
     // Where nothing can be lost, "only new" asks for nothing more.
-    drawing::write_file(null, "x", drawing::standing::is_kept);
+    outside::write_file(null, "x", outside::standing::is_kept);
 }
 
 TEST_CASE("a pipe is written through and stays") {
@@ -112,7 +80,7 @@ TEST_CASE("a pipe is written through and stays") {
     const std::string bytes(200000, 'x'); // more than a pipe holds
     std::string got;
     std::thread reader([&] { got = files::read_all(pipe); });
-    drawing::write_file(pipe, bytes);
+    outside::write_file(pipe, bytes);
     reader.join();
     CHECK(got == bytes);
     CHECK(std::filesystem::is_fifo(pipe));
@@ -125,7 +93,7 @@ TEST_CASE("what an open file holds stays before what is written to it as one") {
     const std::string name = "/proc/self/fd/" + std::to_string(open_file);
     if (std::filesystem::exists(name)) {
         std::filesystem::create_symlink(name, folder.path / "link");
-        drawing::write_file(folder.path / "link", "second\n");
+        outside::write_file(folder.path / "link", "second\n");
         CHECK(files::read_all(file) == "first\nsecond\n");
     }
     close(open_file);
@@ -137,14 +105,14 @@ TEST_CASE("a link stays, and what it points to is written") {
     const auto target = folder.write("in/target", "before");
     std::filesystem::create_symlink("in/middle", folder.path / "link");
     std::filesystem::create_symlink("target", folder.path / "in" / "middle");
-    drawing::write_file(folder.path / "link", "after");
+    outside::write_file(folder.path / "link", "after");
     CHECK(std::filesystem::is_symlink(folder.path / "link"));
     CHECK(std::filesystem::is_symlink(folder.path / "in" / "middle"));
     CHECK(std::filesystem::is_regular_file(std::filesystem::symlink_status(target)));
     CHECK(files::read_all(target) == "after");
     // One whose target is not there makes it.
     std::filesystem::create_symlink(folder.path / "in" / "new", folder.path / "dangling");
-    drawing::write_file(folder.path / "dangling", "new");
+    outside::write_file(folder.path / "dangling", "new");
     CHECK(std::filesystem::is_symlink(folder.path / "dangling"));
     CHECK(files::read_all(folder.path / "in" / "new") == "new");
     std::filesystem::create_symlink("circle", folder.path / "circle");
@@ -165,17 +133,17 @@ TEST_CASE("a file keeps its mode, a new one has that of every new file") {
     };
     for (const mode_t mode : {0440U, 0600U, 0666U, 0755U}) {
         REQUIRE(chmod(file.c_str(), mode) == 0);
-        drawing::write_file(file, std::to_string(mode));
+        outside::write_file(file, std::to_string(mode));
         CHECK(mode_of(file) == mode);
         CHECK(files::read_all(file) == std::to_string(mode));
     }
     const mode_t mask = umask(027);
-    drawing::write_file(folder.path / "new", "x");
+    outside::write_file(folder.path / "new", "x");
     umask(mask);
     CHECK(mode_of(folder.path / "new") == 0640U);
     if (geteuid() == 0) {
         REQUIRE(chown(file.c_str(), 12345, 23456) == 0);
-        drawing::write_file(file, "x");
+        outside::write_file(file, "x");
         struct stat now {};
         REQUIRE(::stat(file.c_str(), &now) == 0);
         CHECK(now.st_uid == 12345);
@@ -190,20 +158,20 @@ TEST_CASE("what stands is kept where that is asked for") {
     std::filesystem::create_symlink("job", folder.path / "link");
     for (const auto& there : {file, folder.path / "link"}) {
         try {
-            drawing::write_file(there, "empty", drawing::standing::is_kept);
+            outside::write_file(there, "empty", outside::standing::is_kept);
             FAIL("nothing was thrown");
-        } catch (const drawing::cannot_write& e) {
+        } catch (const outside::cannot_write& e) {
             CHECK(e.why() == std::errc::file_exists);
             CHECK(e.file() == there);
         }
     }
     CHECK(files::read_all(file) == "filled in");
-    drawing::write_file(folder.path / "new", "empty", drawing::standing::is_kept);
+    outside::write_file(folder.path / "new", "empty", outside::standing::is_kept);
     CHECK(files::read_all(folder.path / "new") == "empty");
     // One that came meanwhile is kept, too.
-    drawing::waiting_file late(folder.path / "late", "mine", drawing::standing::is_kept);
+    outside::waiting_file late(folder.path / "late", "mine", outside::standing::is_kept);
     (void)folder.write("late", "theirs");
-    CHECK_THROWS_AS(late.put(), drawing::cannot_write);
+    CHECK_THROWS_AS(late.put(), outside::cannot_write);
     CHECK(files::read_all(folder.path / "late") == "theirs");
     CHECK(files_in(folder.path) == 4);
 }
@@ -216,7 +184,7 @@ TEST_CASE("a full disk keeps the old file whole") {
         return;
     }
     const auto file = folder.path / "disk" / "sheet";
-    drawing::write_file(file, "as it was");
+    outside::write_file(file, "as it was");
     CHECK(refusal(file, std::string(1000000, 'x')) == std::errc::no_space_on_device);
     CHECK(files::read_all(file) == "as it was");
     CHECK(refusal(folder.path / "disk" / "new", std::string(1000000, 'x')) == std::errc::no_space_on_device);
@@ -244,23 +212,23 @@ void killed(F&& f) {
 TEST_CASE("a kill leaves the old file whole, and nothing beside it for long") {
     const files::scratch_folder folder;
     const auto file = folder.write("sheet", "as it was");
-    const auto half_done = [&](drawing::beside how) {
+    const auto half_done = [&](outside::beside how) {
         killed([&] {
-            drawing::file_beside made(file, nullptr, how);
+            outside::file_beside made(file, nullptr, how);
             made.fill("half of");
             ::kill(::getpid(), SIGKILL);
         });
         CHECK(files::read_all(file) == "as it was");
     };
-    half_done(drawing::beside::named);
+    half_done(outside::beside::named);
     CHECK(files_in(folder.path) == 2);
-    drawing::write_file(folder.path / "other", "x");
+    outside::write_file(folder.path / "other", "x");
     CHECK(files_in(folder.path) == 2);
     // Without a name nothing is left at all, where the file system can do that.
     const int nameless = open(folder.path.c_str(), O_TMPFILE | O_WRONLY | O_CLOEXEC, 0600);
     if (nameless >= 0) {
         close(nameless);
-        half_done(drawing::beside::nameless);
+        half_done(outside::beside::nameless);
         CHECK(files_in(folder.path) == 2);
     }
     // A signal in the middle of writing: no file may grow so large.
@@ -268,34 +236,12 @@ TEST_CASE("a kill leaves the old file whole, and nothing beside it for long") {
         const rlimit small{1000, 1000};
         setrlimit(RLIMIT_FSIZE, &small);
         std::signal(SIGXFSZ, SIG_DFL);
-        drawing::write_file(file, std::string(5000, 'x'));
+        outside::write_file(file, std::string(5000, 'x'));
     });
     CHECK(files::read_all(file) == "as it was");
-    drawing::write_file(file, "after");
+    outside::write_file(file, "after");
     CHECK(files::read_all(file) == "after");
     CHECK(files_in(folder.path) == 2);
-}
-
-TEST_CASE("both ways of writing beside end in the same file") {
-    for (const auto how : {drawing::beside::named, drawing::beside::nameless}) {
-        const files::scratch_folder folder;
-        const auto file = folder.write("sheet", "before");
-        {
-            drawing::file_beside made(file, nullptr, how);
-            made.fill("after");
-            CHECK(files::read_all(file) == "before");
-            made.replace();
-        }
-        CHECK(files::read_all(file) == "after");
-        {
-            drawing::file_beside made(folder.path / "new", nullptr, how);
-            made.fill("new");
-            made.add();
-        }
-        CHECK(files::read_all(folder.path / "new") == "new");
-        { const drawing::file_beside given_up(file, nullptr, how); }
-        CHECK(files_in(folder.path) == 2);
-    }
 }
 
 TEST_CASE("only what this program left, and does not write any more, is cleared away") {
@@ -315,58 +261,24 @@ TEST_CASE("only what this program left, and does not write any more, is cleared 
     const auto busy = folder.write("sheet.new-tautline-1-3", "being written");
     const int writing = open(busy.c_str(), O_WRONLY | O_CLOEXEC);
     REQUIRE(flock(writing, LOCK_EX) == 0);
-    drawing::remove_leftovers(folder.path);
+    outside::remove_leftovers(folder.path);
     CHECK(!std::filesystem::exists(left));
     CHECK(std::filesystem::exists(busy));
     CHECK(files_in(folder.path) == kept.size() + 3);
     close(writing);
-    drawing::remove_leftovers(folder.path);
+    outside::remove_leftovers(folder.path);
     CHECK(!std::filesystem::exists(busy));
-    drawing::remove_leftovers(folder.path / "none"); // nothing to say of a folder that is not there
+    outside::remove_leftovers(folder.path / "none"); // nothing to say of a folder that is not there
 }
 
 TEST_CASE("a disk that fills up leaves what was there before") {
     const files::scratch_folder folder;
     const auto file = folder.write("sheet.pdf", "as it was");
     {
-        const full_disk full(1000);
+        const files::full_disk full(1000);
         CHECK(refusal(file, std::string(5000, 'x')) == std::errc::file_too_large);
         CHECK(refusal(file, std::string(1000, 'y')) == std::error_code());
     }
     CHECK(files::read_all(file) == std::string(1000, 'y'));
     CHECK(files_in(folder.path) == 1);
-}
-
-TEST_CASE("drawings on a full disk: an error, and what was drawn before stays whole") {
-    const files::scratch_folder folder;
-    drawing::options how;
-    how.kinds = {drawing::file_kind::pdf, drawing::file_kind::svg};
-    for (const rlim_t room : {4000U, 45000U}) { // too little for the first file; too little for a later one
-        const full_disk full(room);
-        CHECK_THROWS_AS(drawing::write_all(folder.path / "out", drawn::four_course(), nullptr, how), drawing::cannot_write);
-        CHECK(files_in(folder.path / "out") == 0);
-    }
-    const auto before = drawing::write_all(folder.path / "out", drawn::four_course(), nullptr, how).written;
-    std::vector<std::string> bytes;
-    for (const auto& f : before) { bytes.push_back(files::read_all(f)); }
-    {
-        const full_disk full(45000);
-        how.head.title = "another";
-        CHECK_THROWS_AS(drawing::write_all(folder.path / "out", drawn::four_course(), nullptr, how), drawing::cannot_write);
-    }
-    CHECK(files_in(folder.path / "out") == before.size());
-    for (std::size_t i = 0; i < before.size(); ++i) { CHECK(files::read_all(before[i]) == bytes[i]); }
-}
-
-TEST_CASE("the folder is made, its parents are not") {
-    const files::scratch_folder folder;
-    drawing::options how;
-    how.kinds = {drawing::file_kind::pdf};
-    const auto files = drawing::write_all(folder.path / "new", drawn::four_course(), nullptr, how).written;
-    CHECK(files.size() == 3);
-    for (const auto& f : files) { CHECK(std::filesystem::file_size(f) > 1000); }
-    CHECK_THROWS_AS(drawing::write_all(folder.path / "no" / "where", drawn::four_course(), nullptr, how),
-                    drawing::cannot_write);
-    const auto plain = folder.write("plain", "");
-    CHECK_THROWS_AS(drawing::write_all(plain, drawn::four_course(), nullptr, how), drawing::cannot_write);
 }
