@@ -2,11 +2,9 @@
 /// @file
 /// What a pressed string clears: the least gap between the string and the frets ahead of the pressed one.
 
-#include <algorithm>
-#include <array>
 #include <optional>
-#include <utility>
 
+#include "../core/row.hpp"
 #include "height.hpp"
 
 namespace tautline {
@@ -31,21 +29,19 @@ using least_clearance_result = basic_least_clearance<double>;
 
 namespace kernel {
 
-/// More than any gap: what a search starts from.
-template <class R>
-[[nodiscard]] constexpr R no_clearance() {
-    return number<R>(1e30L);
-}
+/// In metres, more than any gap: what a search starts from.
+inline constexpr long double no_clearance = 1e30L;
 
-/// A string that runs straight from where it is pressed (0: the nut) to its saddle.
+/// A string that runs straight from where it is pressed (0: the nut) to its saddle. All runs of a string end there, so
+/// heights are taken from the saddle.
 template <class R>
 struct pressed_run {
-    length<R> x{}, z{}; ///< where the run starts
-    length<R> saddle_x{};
+    length<R> x{}; ///< where the run starts
+    length<R> saddle_x{}, saddle_z{};
     R slope{};
 
     [[nodiscard]] constexpr length<R> over(const length<R>& crest_x, const length<R>& crest_z) const {
-        return z + slope * (crest_x - x) - crest_z;
+        return (saddle_z - crest_z) - slope * (saddle_x - crest_x);
     }
 };
 template <class R>
@@ -53,85 +49,91 @@ template <class R>
                                                 std::span<const length<R>> crest_z, std::size_t pressed) {
     const length<R> x = pressed == 0 ? length<R>(s.nut_x) : crest_x[pressed - 1];
     const length<R> z = pressed == 0 ? length<R>(s.nut_z) : crest_z[pressed - 1];
-    return {x, z, s.saddle_x, ratio(s.saddle_z - z, s.saddle_x - x)};
+    return {x, s.saddle_x, s.saddle_z, ratio(s.saddle_z - z, s.saddle_x - x)};
 }
 /// The same run in the number type that the search uses.
 template <class R>
 [[nodiscard]] constexpr pressed_run<search_t<R>> searched(const pressed_run<R>& run) {
-    return {tautline::searched(run.x), tautline::searched(run.z), tautline::searched(run.saddle_x),
+    return {tautline::searched(run.x), tautline::searched(run.saddle_x), tautline::searched(run.saddle_z),
             tautline::searched(run.slope)};
 }
 
-/// Calls `look(i, k)` for every fret i ahead of each of W runs; run k is pressed at `pressed + k`. Frets that lie ahead
-/// of all W runs come in one loop of fixed length, of which compilers take several at once where R is built in. The
-/// others come one after the other without a loop, so that the data of each run stays in registers.
-template <std::size_t W, class R, class Look>
-[[gnu::always_inline]] constexpr void for_frets_ahead(std::size_t pressed, std::size_t frets, Look&& look) {
+/// Calls `look(x, z, fret)` for every crest ahead of a note pressed at fret `pressed`: where the crest is, and the number
+/// of its fret. Built-in numbers come as rows, several frets side by side; those left over at the end come one by one, at
+/// every place of a row alike.
+template <class R, class Look>
+[[gnu::always_inline]] constexpr void for_crests_ahead(std::span<const length<R>> crest_x, std::span<const length<R>> crest_z,
+                                                       std::size_t pressed, Look&& look) {
+    using V = row_of<search_t<R>>;
+    const auto x = [&](std::size_t i) __attribute__((always_inline)) { return tautline::searched(crest_x[i]).value(); };
+    const auto z = [&](std::size_t i) __attribute__((always_inline)) { return tautline::searched(crest_z[i]).value(); };
+    constexpr std::size_t W = places_in<V>;
     std::size_t i = pressed;
-    for (; i + 1 < pressed + W && i < frets; ++i) {
-        for (std::size_t k = 0; pressed + k <= i; ++k) { look(i, k); }
-    }
-    for (; i < frets; ++i) {
-        if constexpr (std::is_floating_point_v<R>) {
-#if defined(__GNUC__) && !defined(__clang__)
-#pragma GCC unroll 1 // unrolled, g++ would take one at a time
-#endif
-            for (std::size_t k = 0; k < W; ++k) { look(i, k); }
-        } else {
-            [&]<std::size_t... k>(std::index_sequence<k...>) __attribute__((always_inline)) { (look(i, k), ...); }
-            (std::make_index_sequence<W>{});
+    if constexpr (W > 1) {
+        V fret = row_from<V>([&](std::size_t k) { return static_cast<search_t<R>>(static_cast<int>(pressed + k + 1)); });
+        for (; i + W <= crest_x.size(); i += W) {
+            look(row_from<V>([&](std::size_t k) { return x(i + k); }), row_from<V>([&](std::size_t k) { return z(i + k); }),
+                 fret);
+            fret = fret + number<V>(W);
         }
     }
+    for (; i < crest_x.size(); ++i) { look(V(x(i)), V(z(i)), number<V>(static_cast<double>(static_cast<int>(i + 1)))); }
 }
 
-/// Least gaps over the frets ahead for up to W notes, pressed at `pressed` and at the frets after it; `least` has room
-/// for as many as are wanted. Every fret ahead is looked at, so all notes of a string together cost half the square of
-/// its number of frets. Of equal gaps the one nearest the nut counts. A note without frets ahead gets a gap that is more
-/// than any, at fret 0.
-template <std::size_t W, class R>
-constexpr void least_clearances(const basic_string_line<R>& s, std::span<const length<R>> crest_x,
-                                std::span<const length<R>> crest_z, std::size_t pressed,
-                                std::span<basic_least_clearance<R>> least) {
-    using S = search_t<R>;
-    const auto run = [&](std::size_t k) { return run_from<R>(s, crest_x, crest_z, std::min(pressed + k, crest_x.size())); };
-    std::array<S, W> x, z, slope, gap, fret;
-    for (std::size_t k = 0; k < W; ++k) {
-        const auto seen = searched(run(k));
-        x[k] = seen.x.value();
-        z[k] = seen.z.value();
-        slope[k] = seen.slope;
-        gap[k] = no_clearance<S>();
-        fret[k] = number<S>(0);
+/// The least of the numbers that were offered, with the fret of each. Of equal ones that of the lowest fret counts.
+template <class V>
+struct least_of_frets {
+    V least = number<V>(no_clearance), fret = number<V>(0);
+
+    [[gnu::always_inline]] constexpr void offer(const V& here, const V& its_fret) {
+        const auto smaller = here < least;
+        least = select(smaller, here, least);
+        fret = select(smaller, its_fret, fret);
     }
-    for_frets_ahead<W, S>(
-        pressed, crest_x.size(), [&](std::size_t i, std::size_t k) __attribute__((always_inline)) {
-            const S cx = tautline::searched(crest_x[i]).value(), cz = tautline::searched(crest_z[i]).value();
-            const S here = z[k] + slope[k] * (cx - x[k]) - cz, so_far = gap[k], its_fret = fret[k];
-            const auto smaller = here < so_far;
-            const S lesser = select(smaller, here, so_far),
-                    met = select(smaller, number<S>(static_cast<double>(static_cast<int>(i + 1))), its_fret);
-            gap[k] = lesser;
-            fret[k] = met;
-        });
-    for (std::size_t k = 0; k < least.size(); ++k) {
-        least[k].fret = R(fret[k]);
-        if constexpr (std::is_same_v<S, R>) {
-            least[k].gap = length<R>::from_value(gap[k]);
-        } else {
-            const auto met = static_cast<std::size_t>(fret[k]);
-            least[k].gap =
-                met == 0 ? length<R>::from_value(no_clearance<R>()) : run(k).over(crest_x[met - 1], crest_z[met - 1]);
+    /// The same over the places of a row.
+    [[nodiscard]] constexpr auto over_places() const {
+        using S = std::remove_cvref_t<decltype(at_place(least, 0))>;
+        least_of_frets<S> all{at_place(least, 0), at_place(fret, 0)};
+        for (std::size_t k = 1; k < places_in<V>; ++k) {
+            const S here = at_place(least, k), its_fret = at_place(fret, k);
+            const auto nearer = here < all.least || (here == all.least && its_fret < all.fret);
+            all = {select(nearer, here, all.least), select(nearer, its_fret, all.fret)};
         }
+        return all;
+    }
+};
+
+/// Least gap over the frets ahead of a note pressed at `pressed`. Every fret ahead is looked at, so all notes of a string
+/// together cost half the square of its number of frets. Of equal gaps the one nearest the nut counts. A note without
+/// frets ahead gets a gap that is more than any, at fret 0.
+template <class R>
+[[nodiscard]] constexpr basic_least_clearance<R> least_clearance(const basic_string_line<R>& s,
+                                                                 std::span<const length<R>> crest_x,
+                                                                 std::span<const length<R>> crest_z, std::size_t pressed) {
+    using S = search_t<R>;
+    using V = row_of<S>;
+    const auto run = run_from<R>(s, crest_x, crest_z, pressed);
+    const auto seen = searched(run);
+    const V saddle_x(seen.saddle_x.value()), saddle_z(seen.saddle_z.value()), slope(seen.slope);
+    least_of_frets<V> found;
+    for_crests_ahead<R>(
+        crest_x, crest_z, pressed, [&](const V& x, const V& z, const V& fret) __attribute__((always_inline)) {
+            found.offer(V((saddle_z - z) - slope * (saddle_x - x)), fret);
+        });
+    const auto least = found.over_places();
+    if constexpr (std::is_same_v<S, R>) {
+        return {length<R>::from_value(least.least), least.fret};
+    } else {
+        const auto met = static_cast<std::size_t>(least.fret);
+        return {met == 0 ? length<R>::from_value(number<R>(no_clearance)) : run.over(crest_x[met - 1], crest_z[met - 1]),
+                R(least.fret)};
     }
 }
-/// The same for all notes, from the open string up to the last that has a fret ahead.
+/// The same for all notes, from the open string on.
 template <class R>
 constexpr void least_clearances(const basic_string_line<R>& s, std::span<const length<R>> crest_x,
                                 std::span<const length<R>> crest_z, std::span<basic_least_clearance<R>> out) {
-    constexpr std::size_t W = side_by_side<search_t<R>>;
-    for (std::size_t n = 0; n < out.size(); n += W) {
-        least_clearances<W, R>(s, crest_x, crest_z, n, out.subspan(n, std::min(W, out.size() - n)));
-    }
+    for (std::size_t n = 0; n < out.size(); ++n) { out[n] = kernel::least_clearance<R>(s, crest_x, crest_z, n); }
 }
 
 } // namespace kernel
@@ -146,9 +148,7 @@ least_clearance(const basic_string_line<R>& s, std::type_identity_t<std::span<co
     require_crests(s, crest_x, crest_z);
     require_that(pressed <= crest_x.size(), "pressed", "must be the number of a fret, or 0 for the open string");
     if (pressed == crest_x.size()) { return std::nullopt; }
-    basic_least_clearance<R> least;
-    kernel::least_clearances<1, R>(s, crest_x, crest_z, pressed, {&least, 1});
-    return least;
+    return kernel::least_clearance<R>(s, crest_x, crest_z, pressed);
 }
 
 } // namespace tautline

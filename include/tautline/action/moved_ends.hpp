@@ -83,8 +83,8 @@ public:
         const std::size_t fret = crest_x_.size();
         auto taut = hull_.template length_from<D>(at_.place.x, at_.place.z, open.plan);
         if (!taut) { taut = taut_length<D, R>(here, crest_x_, crest_z_, fret - 1, s.place.x, s.place.z, open.plan); }
-        return pressed_note<D, R>(s.string, here, open, s.finger, s.place.behind, *taut, crest_x_.back(), crest_z_.back(),
-                                  fret, meant_);
+        return pressed_note<D>(s.string, here, open, s.finger, s.place.behind, *taut, over<D>(crest_x_.back()),
+                               over<D>(crest_z_.back()), number<D>(meant_.octaves(fret)));
     }
     /// The setback, in metres, at which the error is zero. The search starts from the value that would be right if
     /// pressing stretched the string alike wherever the saddle stands.

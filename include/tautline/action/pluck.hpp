@@ -46,11 +46,20 @@ struct pluck_reach {
         per_near = number<R>(1) / near;
         per_far = number<R>(1) / R(l - near);
     }
-    [[nodiscard]] constexpr R operator()(const length<R>& q) const { return at(q.value(), l, per_near, per_far); }
-    [[nodiscard]] static constexpr R at(const R& q, const R& l, const R& per_near, const R& per_far) {
+    [[nodiscard]] constexpr R operator()(const length<R>& q) const { return at(q.value()); }
+    [[nodiscard, gnu::always_inline]] constexpr R at(const R& q) const {
         // The higher of two triangles of height 1, with their corners at p and at l - p.
         const R rest = l - q;
         return min(R(min(q, rest) * per_near), R(max(q, rest) * per_far));
+    }
+    /// The same as a search looks at it, in another number type.
+    template <class V>
+    [[nodiscard]] constexpr pluck_reach<V> seen_as() const {
+        pluck_reach<V> v;
+        v.l = V(tautline::searched(l));
+        v.per_near = V(tautline::searched(per_near));
+        v.per_far = V(tautline::searched(per_far));
+        return v;
     }
 };
 
@@ -66,7 +75,7 @@ plucked_clearance(const basic_string_line<R>& s, std::span<const length<R>> cres
                   std::size_t pressed, const length<R>& p, const length<R>& displacement) {
     const auto run = run_from<R>(s, crest_x, crest_z, pressed);
     const pluck_reach<R> reach(p, run.saddle_x - run.x);
-    basic_least_clearance<R> least{length<R>::from_value(no_clearance<R>()), number<R>(0)};
+    basic_least_clearance<R> least{length<R>::from_value(number<R>(no_clearance)), number<R>(0)};
     for (std::size_t i = pressed; i < crest_x.size(); ++i) {
         const R dip = reach(s.saddle_x - crest_x[i]);
         const length<R> gap = run.over(crest_x[i], crest_z[i]) - dip * abs(displacement);
@@ -77,60 +86,40 @@ plucked_clearance(const basic_string_line<R>& s, std::span<const length<R>> cres
     return least;
 }
 
-/// The hardest clean plucks of up to W notes, pressed at `pressed` and at the frets after it; `most` has room for as many
-/// as are wanted. Each note has its own plucked place and tension. The room over a fret is its gap divided by the share
-/// of the displacement that reaches it; rooms are compared without dividing.
-template <std::size_t W, class R>
-constexpr void hardest_clean_plucks(const basic_string_line<R>& s, std::span<const length<R>> crest_x,
-                                    std::span<const length<R>> crest_z, std::size_t pressed,
-                                    const std::array<length<R>, W>& places, const std::array<force<R>, W>& tensions,
-                                    std::span<basic_clean_pluck<R>> most) {
+/// The hardest clean pluck of a note pressed at `pressed`, with its plucked place p and its tension. The room over a fret
+/// is its gap divided by the share of the displacement that reaches it.
+template <class R>
+[[nodiscard]] constexpr basic_clean_pluck<R> hardest_clean_pluck(const basic_string_line<R>& s,
+                                                                 std::span<const length<R>> crest_x,
+                                                                 std::span<const length<R>> crest_z, std::size_t pressed,
+                                                                 const length<R>& p, const force<R>& tension) {
     using S = search_t<R>;
-    const auto from = [&](std::size_t k) { return std::min(pressed + k, crest_x.size()); };
-    std::array<S, W> x, z, slope, l, per_near, per_far, least_gap, its_share, fret;
-    for (std::size_t k = 0; k < W; ++k) {
-        const auto seen = searched(run_from<R>(s, crest_x, crest_z, from(k)));
-        const pluck_reach<S> reach(tautline::searched(places[k]), seen.saddle_x - seen.x);
-        x[k] = seen.x.value();
-        z[k] = seen.z.value();
-        slope[k] = seen.slope;
-        l[k] = reach.l;
-        per_near[k] = reach.per_near;
-        per_far[k] = reach.per_far;
-        least_gap[k] = no_clearance<S>();
-        its_share[k] = number<S>(1);
-        fret[k] = number<S>(0);
-    }
-    const S saddle_x = tautline::searched(length<R>(s.saddle_x)).value();
-    for_frets_ahead<W, S>(
-        pressed, crest_x.size(), [&](std::size_t i, std::size_t k) __attribute__((always_inline)) {
-            const S cx = tautline::searched(crest_x[i]).value(), cz = tautline::searched(crest_z[i]).value();
-            const S gap = max(S(z[k] + slope[k] * (cx - x[k]) - cz), number<S>(0));
-            const S share = pluck_reach<S>::at(S(saddle_x - cx), l[k], per_near[k], per_far[k]);
-            const S least = least_gap[k], least_share = its_share[k], least_fret = fret[k];
-            const auto smaller = gap * least_share < least * share;
-            const S next = select(smaller, gap, least), next_share = select(smaller, share, least_share);
-            const S met = select(smaller, number<S>(static_cast<double>(static_cast<int>(i + 1))), least_fret);
-            least_gap[k] = next;
-            its_share[k] = next_share;
-            fret[k] = met;
+    using V = row_of<S>;
+    const auto run = run_from<R>(s, crest_x, crest_z, pressed);
+    const length<R> speaking = run.saddle_x - run.x;
+    const pluck_reach<R> reach(p, speaking);
+    const auto seen = searched(run);
+    const auto swept = reach.template seen_as<V>();
+    const V saddle_x(seen.saddle_x.value()), saddle_z(seen.saddle_z.value()), slope(seen.slope);
+    least_of_frets<V> found;
+    for_crests_ahead<R>(
+        crest_x, crest_z, pressed, [&](const V& x, const V& z, const V& fret) __attribute__((always_inline)) {
+            const V q = saddle_x - x, gap = max(V((saddle_z - z) - slope * q), number<V>(0));
+            found.offer(V(gap / swept.at(q)), fret);
         });
-    for (std::size_t k = 0; k < most.size(); ++k) {
-        most[k].fret = R(fret[k]);
-        length<R> speaking;
-        if constexpr (std::is_same_v<S, R>) {
-            speaking = length<R>::from_value(l[k]);
-            most[k].displacement = length<R>::from_value(least_gap[k] / its_share[k]);
-        } else {
-            const auto its_run = run_from<R>(s, crest_x, crest_z, from(k));
-            const auto met = static_cast<std::size_t>(fret[k]);
-            speaking = its_run.saddle_x - its_run.x;
-            most[k].displacement = met == 0 ? length<R>::from_value(no_clearance<R>())
-                                            : max(its_run.over(crest_x[met - 1], crest_z[met - 1]), length<R>{}) /
-                                                  pluck_reach<R>(places[k], speaking)(its_run.saddle_x - crest_x[met - 1]);
-        }
-        most[k].pull = most[k].displacement / pluck_give<R>(places[k], speaking, tensions[k]);
+    const auto least = found.over_places();
+    basic_clean_pluck<R> most;
+    most.fret = R(least.fret);
+    if constexpr (std::is_same_v<S, R>) {
+        most.displacement = length<R>::from_value(least.least);
+    } else {
+        const auto met = static_cast<std::size_t>(least.fret);
+        most.displacement = met == 0 ? length<R>::from_value(number<R>(no_clearance))
+                                     : max(run.over(crest_x[met - 1], crest_z[met - 1]), length<R>{}) /
+                                           reach(run.saddle_x - crest_x[met - 1]);
     }
+    most.pull = most.displacement / pluck_give<R>(p, speaking, tension);
+    return most;
 }
 
 } // namespace kernel
@@ -193,9 +182,7 @@ hardest_clean_pluck(const basic_string_line<R>& s, std::type_identity_t<std::spa
     require_pluck(s, crest_x, crest_z, pressed, from_saddle);
     require("tension", tension, more_than(0 * units::N));
     if (pressed == crest_x.size()) { return std::nullopt; }
-    basic_clean_pluck<R> most;
-    kernel::hardest_clean_plucks<1, R>(s, crest_x, crest_z, pressed, {from_saddle}, {tension}, {&most, 1});
-    return most;
+    return kernel::hardest_clean_pluck<R>(s, crest_x, crest_z, pressed, from_saddle, tension);
 }
 
 } // namespace tautline

@@ -55,12 +55,27 @@ template <class S, class R>
 template <class R>
 class taut_hull {
 public:
+    struct corner {
+        length<R> x{}, z{};
+    };
     explicit taut_hull(const basic_string_line<R>& s) { corners_[count_++] = {s.nut_x, s.nut_z}; }
-    void add(const length<R>& x, const length<R>& z) {
-        corner c{x, z};
+    /// Adds a crest beyond all others. Returns its number among the corners; nothing where lanes differ or corners ran
+    /// out.
+    std::optional<std::size_t> add(const length<R>& x, const length<R>& z) {
+        const corner c{x, z};
         count_ = seen_from(c);
         shared_ = shared_ && count_ < corners_.size();
-        if (shared_) { corners_[count_++] = c; }
+        if (!shared_) { return std::nullopt; }
+        corners_[count_] = c;
+        return count_++;
+    }
+    /// A corner by its number; 0 is the nut.
+    [[nodiscard]] const corner& at(std::size_t number) const { return corners_[number]; }
+    /// The corner that a finger beyond the last crest sees first.
+    [[nodiscard]] std::optional<std::size_t> first_from(const length<R>& x, const length<R>& z) {
+        const std::size_t remain = seen_from({x, z});
+        if (!shared_) { return std::nullopt; }
+        return remain - 1;
     }
     /// Length from a finger beyond the last crest to the nut; each piece is `plan` times as long in plan as along x.
     /// Returns nothing where lanes differ or corners ran out.
@@ -77,10 +92,10 @@ public:
         return total;
     }
 
+    /// The most corners that it has room for.
+    static constexpr std::size_t most_corners = 24;
+
 private:
-    struct corner {
-        length<R> x{}, z{};
-    };
     /// How many corners remain without those that a string from `c` passes over.
     [[nodiscard]] std::size_t seen_from(const corner& c) {
         std::size_t n = count_;
@@ -97,9 +112,40 @@ private:
         }
         return n;
     }
-    std::array<corner, 24> corners_;
+    std::array<corner, most_corners> corners_;
     std::size_t count_ = 0;
     bool shared_ = true;
+};
+
+/// The hull of a string that stays where it is, with the length along it from each corner to the nut. So the taut length
+/// behind a finger takes one piece however many corners there are.
+template <class R>
+class measured_hull {
+public:
+    measured_hull(const basic_string_line<R>& s, const R& plan) : plan_(plan), hull_(s) {}
+    void add(const length<R>& x, const length<R>& z) {
+        if (const auto number = hull_.add(x, z)) {
+            const auto& before = hull_.at(*number - 1);
+            along_[*number] = along_[*number - 1] + run_length<R>(x - before.x, z - before.z, plan_);
+        }
+    }
+    /// Where the string behind a finger goes first, and how long it is from there on.
+    struct first_piece {
+        length<R> dx{}, dz{}; ///< from the corner that it meets first up to the finger
+        length<R> beyond{};   ///< from that corner to the nut
+    };
+    /// The first piece from a finger beyond the last crest. Nothing where lanes differ or corners ran out.
+    [[nodiscard]] std::optional<first_piece> first_from(const length<R>& x, const length<R>& z) {
+        const auto number = hull_.first_from(x, z);
+        if (!number) { return std::nullopt; }
+        const auto& corner = hull_.at(*number);
+        return first_piece{x - corner.x, z - corner.z, along_[*number]};
+    }
+
+private:
+    R plan_;
+    taut_hull<R> hull_;
+    std::array<length<R>, taut_hull<R>::most_corners> along_{};
 };
 
 } // namespace tautline::kernel

@@ -7,15 +7,18 @@
 
 namespace tautline {
 
-/// The greatest number of steps of `find_root`. The last three are Newton's steps alone, so that dual numbers carry
-/// dx/dp = -F_p/F_x out of the search.
+/// The greatest number of steps of `find_root`.
 inline constexpr int root_steps = 45;
+/// How many of the last are Newton's steps alone. Plain numbers are then right to the last digit, and dual numbers carry
+/// dx/dp = -F_p/F_x out of the search.
+template <class R>
+inline constexpr int closing_root_steps = derivatives_in<R> == 0 ? 2 : 3;
 
 /// The root of `f` between `low` and `high`, where f changes sign once.
 ///
 /// Every Real follows the same path. Each step takes Newton's point if it lies in the bracket, else the middle of the
 /// bracket. Every third step takes the middle in any case. So the bracket shrinks by at least 2^14, and a smooth
-/// function with a simple root has then converged to the last digits. The search goes to its last three steps early,
+/// function with a simple root has then converged to the last digits. The search goes to its last steps early,
 /// when Newton's point has moved by at most a thousand millionth of the bracket in every lane. Where f has the same
 /// sign at both ends, the result is not a root and may lie outside the bracket: callers check the ends first.
 ///
@@ -31,6 +34,7 @@ template <real R, class F>
     const auto rising = f(D(low)).value < f(D(high)).value;
     R x = half * (low + high);
     const R small = number<R>(1e-9L) * (high - low);
+    constexpr int closing = closing_root_steps<R>;
     int last = root_steps;
     for (int i = 0; i < last; ++i) {
         const D y = f(D::variable(x, 0));
@@ -45,8 +49,8 @@ template <real R, class F>
         const auto flat = slope == number<R>(0);
         const R newton = x - y.value / select(flat, number<R>(1), slope);
         const R middle = half * (low + high);
-        if (i + 3 < last && !in_any_lane(flat) && in_all_lanes(abs(R(newton - x)) <= small)) { last = i + 3; }
-        if (i >= last - 3) {
+        if (i + closing < last && !in_any_lane(flat) && in_all_lanes(abs(R(newton - x)) <= small)) { last = i + closing; }
+        if (i >= last - closing) {
             x = select(flat, x, newton);
         } else if (i % 3 == 2) {
             x = middle;

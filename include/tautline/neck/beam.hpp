@@ -230,7 +230,7 @@ void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>&
     find_breaks(n, beam.breaks);
     std::size_t at_station = 0;
     neck_segment<R> segment(n, 0);
-    segment_polynomials<R> polynomials(segment, n.slots.has_value());
+    segment_polynomials<R> polynomials(segment, sums_wanted(n));
     constexpr std::size_t W = side_by_side<R>;
     std::array<length<R>, W> x;
     std::array<R, W> u;
@@ -245,7 +245,7 @@ void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>&
             }
             if (at_station == before) { return; }
             segment = neck_segment<R>(n, at_station);
-            polynomials = segment_polynomials<R>(segment, n.slots.has_value());
+            polynomials = segment_polynomials<R>(segment, sums_wanted(n));
         },
         [&](const auto& left, const auto& right, const stretch_steps<R>& cut, std::size_t first,
             std::span<basic_beam_point<R>> points) {

@@ -79,6 +79,15 @@ private:
     R growth_;
 };
 
+/// How many of the sums the beam of a neck needs, in the order of `section_sum`. Those of the board count only for strains
+/// in it, and those of the tangs for slots.
+template <class R>
+[[nodiscard]] std::size_t sums_wanted(const basic_neck<R>& n) {
+    if (n.slots.has_value()) { return section_sum_count; }
+    const bool strained = derivatives_in<R> > 0 || !in_all_lanes(n.board_strain == number<R>(0));
+    return strained ? tangs_ea : board_ea;
+}
+
 /// The sums of a segment as polynomials through their values at Chebyshev's places. All but the arc's part are
 /// polynomials in x, and that part is nearly one. For many places this is far cheaper than the sums themselves.
 ///
@@ -87,9 +96,9 @@ private:
 template <class R>
 class segment_polynomials {
 public:
-    /// @param slots whether the neck has slots; without them the tangs' sums are 0 and are not worked out
-    segment_polynomials(const neck_segment<R>& segment, bool slots)
-        : sums_(slots ? section_sum_count : tangs_ea), growth_(segment.cone_growth()),
+    /// @param wanted how many of the sums are needed, in the order of `section_sum`; the others are left 0
+    segment_polynomials(const neck_segment<R>& segment, std::size_t wanted)
+        : sums_(wanted), growth_(segment.cone_growth()),
           cone_(!in_all_lanes(growth_ == number<R>(0))) {
         cone_ ? find_differences<cone_places>(segment) : find_differences<places>(segment);
     }

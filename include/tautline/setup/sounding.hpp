@@ -36,20 +36,14 @@ void sound_string(const basic_instrument<R>& built, const basic_sounding_string<
         c.setback = kernel::setback_for_fret<R>(sounds, s.line, built.playing.finger, crest_x, crest_z, octave, meant);
         if (kernel::within_reach<R>(s.line, c, crest_x)) { s.octave_setback = c.setback; }
     }
-    constexpr std::size_t W = side_by_side<search_t<R>>;
-    for (std::size_t first = 0; first < frets; first += W) {
-        std::array<length<R>, W> places;
-        std::array<force<R>, W> tensions;
-        for (std::size_t k = 0; k < W; ++k) {
-            // Nobody plucks behind the pressed fret. Where the usual place lies there, the pluck is taken at the middle
-            // of what sounds.
-            const std::size_t n = std::min(first + k, frets);
-            const length<R> stop = n == 0 ? length<R>(s.line.nut_x) : crest_x[n - 1];
-            places[k] = min<unit::length, R>(built.playing.pluck_from_saddle, (s.line.saddle_x - stop) * number<R>(0.5L));
-            tensions[k] = n == 0 ? s.tension : notes[n - 1].tension;
-        }
-        kernel::hardest_clean_plucks<W, R>(s.line, crest_x, crest_z, first, places, tensions,
-                                           plucks.subspan(first, std::min(W, frets - first)));
+    for (std::size_t n = 0; n < frets; ++n) {
+        // Nobody plucks behind the pressed fret. Where the usual place lies there, the pluck is taken at the middle of
+        // what sounds.
+        const length<R> stop = n == 0 ? length<R>(s.line.nut_x) : crest_x[n - 1];
+        const length<R> place =
+            min<unit::length, R>(built.playing.pluck_from_saddle, (s.line.saddle_x - stop) * number<R>(0.5L));
+        plucks[n] = kernel::hardest_clean_pluck<R>(s.line, crest_x, crest_z, n, place,
+                                                   n == 0 ? s.tension : notes[n - 1].tension);
     }
 }
 
