@@ -82,7 +82,7 @@ struct kernel_data {
 [[gnu::noinline]] inline double pluck_units(kernel_data& d) {
     double sum = 0;
     for (std::size_t n = 0; n < d.x.size(); ++n) {
-        const auto most = kernel::hardest_clean_pluck<double>(d.line, d.x, d.z, n, 0.08 * units::metre, 80 * units::N);
+        const auto most = kernel::room_of_note<double>(d.line, d.x, d.z, n, 0.08 * units::metre, 80 * units::N).pluck;
         sum += most.pull.value() + 0 * most.fret;
     }
     return sum;

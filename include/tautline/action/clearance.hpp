@@ -32,16 +32,16 @@ namespace kernel {
 /// In metres, more than any gap: what a search starts from.
 inline constexpr long double no_clearance = 1e30L;
 
-/// A string that runs straight from where it is pressed (0: the nut) to its saddle. All runs of a string end there, so
-/// heights are taken from the saddle.
+/// A string that runs straight from where it is pressed (0: the nut) to its saddle.
 template <class R>
 struct pressed_run {
     length<R> x{}; ///< where the run starts
-    length<R> saddle_x{}, saddle_z{};
+    length<R> saddle_x{};
     R slope{};
+    length<R> at_zero{}; ///< height of its line at x = 0
 
     [[nodiscard]] constexpr length<R> over(const length<R>& crest_x, const length<R>& crest_z) const {
-        return (saddle_z - crest_z) - slope * (saddle_x - crest_x);
+        return slope * crest_x + at_zero - crest_z;
     }
 };
 template <class R>
@@ -49,46 +49,52 @@ template <class R>
                                                 std::span<const length<R>> crest_z, std::size_t pressed) {
     const length<R> x = pressed == 0 ? length<R>(s.nut_x) : crest_x[pressed - 1];
     const length<R> z = pressed == 0 ? length<R>(s.nut_z) : crest_z[pressed - 1];
-    return {x, s.saddle_x, s.saddle_z, ratio(s.saddle_z - z, s.saddle_x - x)};
+    const R slope = ratio(s.saddle_z - z, s.saddle_x - x);
+    return {x, s.saddle_x, slope, z - slope * x};
 }
-/// The same run in the number type that the search uses.
-template <class R>
-[[nodiscard]] constexpr pressed_run<search_t<R>> searched(const pressed_run<R>& run) {
-    return {tautline::searched(run.x), tautline::searched(run.saddle_x), tautline::searched(run.saddle_z),
-            tautline::searched(run.slope)};
+/// The same run as a search looks at it, at every place of a row V alike.
+template <class V, class R>
+[[nodiscard]] constexpr pressed_run<V> seen_as(const pressed_run<R>& run) {
+    const auto seen = [](const length<R>& q) { return length<V>::from_value(V(tautline::searched(q.value()))); };
+    return {seen(run.x), seen(run.saddle_x), V(tautline::searched(run.slope)), seen(run.at_zero)};
 }
 
 /// Calls `look(x, z, fret)` for every crest ahead of a note pressed at fret `pressed`: where the crest is, and the number
-/// of its fret. Built-in numbers come as rows, several frets side by side; those left over at the end come one by one, at
-/// every place of a row alike.
+/// of its fret, which grows. Built-in numbers come as rows, several frets side by side; those that do not fill a row come
+/// first, one by one, at every place of a row alike.
 template <class R, class Look>
 [[gnu::always_inline]] constexpr void for_crests_ahead(std::span<const length<R>> crest_x, std::span<const length<R>> crest_z,
                                                        std::size_t pressed, Look&& look) {
     using V = row_of<search_t<R>>;
-    const auto x = [&](std::size_t i) __attribute__((always_inline)) { return tautline::searched(crest_x[i]).value(); };
-    const auto z = [&](std::size_t i) __attribute__((always_inline)) { return tautline::searched(crest_z[i]).value(); };
+    using tautline::over;
+    const auto x = [&](std::size_t i) __attribute__((always_inline)) { return tautline::searched(crest_x[i]); };
+    const auto z = [&](std::size_t i) __attribute__((always_inline)) { return tautline::searched(crest_z[i]); };
     constexpr std::size_t W = places_in<V>;
+    const auto number_of_fret = [](std::size_t n) { return static_cast<double>(static_cast<int>(n + 1)); };
     std::size_t i = pressed;
+    for (; i < crest_x.size() && (W == 1 || (crest_x.size() - i) % W != 0); ++i) {
+        look(over<V>(x(i)), over<V>(z(i)), number<V>(number_of_fret(i)));
+    }
     if constexpr (W > 1) {
-        V fret = row_from<V>([&](std::size_t k) { return static_cast<search_t<R>>(static_cast<int>(pressed + k + 1)); });
-        for (; i + W <= crest_x.size(); i += W) {
-            look(row_from<V>([&](std::size_t k) { return x(i + k); }), row_from<V>([&](std::size_t k) { return z(i + k); }),
-                 fret);
+        V fret = row_from<V>([&](std::size_t k) { return static_cast<search_t<R>>(number_of_fret(i + k)); });
+        for (; i < crest_x.size(); i += W) {
+            look(quantity_row<V>([&](std::size_t k) { return x(i + k); }),
+                 quantity_row<V>([&](std::size_t k) { return z(i + k); }), fret);
             fret = fret + number<V>(W);
         }
     }
-    for (; i < crest_x.size(); ++i) { look(V(x(i)), V(z(i)), number<V>(static_cast<double>(static_cast<int>(i + 1)))); }
 }
 
-/// The least of the numbers that were offered, with the fret of each. Of equal ones that of the lowest fret counts.
+/// The least of the numbers that were offered for frets in their order, with its fret. Of equal ones that of the lowest
+/// fret counts.
 template <class V>
 struct least_of_frets {
     V least = number<V>(no_clearance), fret = number<V>(0);
 
     [[gnu::always_inline]] constexpr void offer(const V& here, const V& its_fret) {
-        const auto smaller = here < least;
-        least = select(smaller, here, least);
-        fret = select(smaller, its_fret, fret);
+        // The number of its fret is greater than all before.
+        fret = max(fret, select(here < least, its_fret, number<V>(0)));
+        least = min(least, here);
     }
     /// The same over the places of a row.
     [[nodiscard]] constexpr auto over_places() const {
@@ -103,6 +109,21 @@ struct least_of_frets {
     }
 };
 
+/// The least clearance from the least gap that a search found. A search in plainer numbers found the fret; the gap there
+/// is then taken again.
+template <class R, class S>
+[[nodiscard]] constexpr basic_least_clearance<R> clearance_of(const least_of_frets<S>& found, const pressed_run<R>& run,
+                                                              std::span<const length<R>> crest_x,
+                                                              std::span<const length<R>> crest_z) {
+    if constexpr (std::is_same_v<S, R>) {
+        return {length<R>::from_value(found.least), found.fret};
+    } else {
+        const auto met = static_cast<std::size_t>(found.fret);
+        return {met == 0 ? length<R>::from_value(number<R>(no_clearance)) : run.over(crest_x[met - 1], crest_z[met - 1]),
+                R(found.fret)};
+    }
+}
+
 /// Least gap over the frets ahead of a note pressed at `pressed`. Every fret ahead is looked at, so all notes of a string
 /// together cost half the square of its number of frets. Of equal gaps the one nearest the nut counts. A note without
 /// frets ahead gets a gap that is more than any, at fret 0.
@@ -110,30 +131,15 @@ template <class R>
 [[nodiscard]] constexpr basic_least_clearance<R> least_clearance(const basic_string_line<R>& s,
                                                                  std::span<const length<R>> crest_x,
                                                                  std::span<const length<R>> crest_z, std::size_t pressed) {
-    using S = search_t<R>;
-    using V = row_of<S>;
+    using V = row_of<search_t<R>>;
     const auto run = run_from<R>(s, crest_x, crest_z, pressed);
-    const auto seen = searched(run);
-    const V saddle_x(seen.saddle_x.value()), saddle_z(seen.saddle_z.value()), slope(seen.slope);
+    const auto seen = seen_as<V>(run);
     least_of_frets<V> found;
     for_crests_ahead<R>(
-        crest_x, crest_z, pressed, [&](const V& x, const V& z, const V& fret) __attribute__((always_inline)) {
-            found.offer(V((saddle_z - z) - slope * (saddle_x - x)), fret);
+        crest_x, crest_z, pressed, [&](const length<V>& x, const length<V>& z, const V& fret) __attribute__((always_inline)) {
+            found.offer(seen.over(x, z).value(), fret);
         });
-    const auto least = found.over_places();
-    if constexpr (std::is_same_v<S, R>) {
-        return {length<R>::from_value(least.least), least.fret};
-    } else {
-        const auto met = static_cast<std::size_t>(least.fret);
-        return {met == 0 ? length<R>::from_value(number<R>(no_clearance)) : run.over(crest_x[met - 1], crest_z[met - 1]),
-                R(least.fret)};
-    }
-}
-/// The same for all notes, from the open string on.
-template <class R>
-constexpr void least_clearances(const basic_string_line<R>& s, std::span<const length<R>> crest_x,
-                                std::span<const length<R>> crest_z, std::span<basic_least_clearance<R>> out) {
-    for (std::size_t n = 0; n < out.size(); ++n) { out[n] = kernel::least_clearance<R>(s, crest_x, crest_z, n); }
+    return clearance_of<R>(found.over_places(), run, crest_x, crest_z);
 }
 
 } // namespace kernel

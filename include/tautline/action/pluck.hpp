@@ -46,11 +46,10 @@ struct pluck_reach {
         per_near = number<R>(1) / near;
         per_far = number<R>(1) / R(l - near);
     }
-    [[nodiscard]] constexpr R operator()(const length<R>& q) const { return at(q.value()); }
-    [[nodiscard, gnu::always_inline]] constexpr R at(const R& q) const {
+    [[nodiscard, gnu::always_inline]] constexpr R operator()(const length<R>& q) const {
         // The higher of two triangles of height 1, with their corners at p and at l - p.
-        const R rest = l - q;
-        return min(R(min(q, rest) * per_near), R(max(q, rest) * per_far));
+        const R from_saddle = q.value(), rest = l - from_saddle;
+        return min(R(min(from_saddle, rest) * per_near), R(max(from_saddle, rest) * per_far));
     }
     /// The same as a search looks at it, in another number type.
     template <class V>
@@ -86,40 +85,46 @@ plucked_clearance(const basic_string_line<R>& s, std::span<const length<R>> cres
     return least;
 }
 
-/// The hardest clean pluck of a note pressed at `pressed`, with its plucked place p and its tension. The room over a fret
-/// is its gap divided by the share of the displacement that reaches it.
+/// What a note has ahead: the least clearance and the hardest clean pluck. Both look at the same gaps.
 template <class R>
-[[nodiscard]] constexpr basic_clean_pluck<R> hardest_clean_pluck(const basic_string_line<R>& s,
-                                                                 std::span<const length<R>> crest_x,
-                                                                 std::span<const length<R>> crest_z, std::size_t pressed,
-                                                                 const length<R>& p, const force<R>& tension) {
+struct room_ahead {
+    basic_least_clearance<R> clearance{};
+    basic_clean_pluck<R> pluck{};
+};
+/// The room of a note pressed at `pressed`, with its plucked place p and its tension. For a pluck the room over a fret is
+/// the gap divided by the share of the displacement that reaches it.
+template <class R>
+[[nodiscard]] constexpr room_ahead<R> room_of_note(const basic_string_line<R>& s, std::span<const length<R>> crest_x,
+                                                   std::span<const length<R>> crest_z, std::size_t pressed,
+                                                   const length<R>& p, const force<R>& tension) {
     using S = search_t<R>;
     using V = row_of<S>;
     const auto run = run_from<R>(s, crest_x, crest_z, pressed);
     const length<R> speaking = run.saddle_x - run.x;
     const pluck_reach<R> reach(p, speaking);
-    const auto seen = searched(run);
+    const auto seen = seen_as<V>(run);
     const auto swept = reach.template seen_as<V>();
-    const V saddle_x(seen.saddle_x.value()), saddle_z(seen.saddle_z.value()), slope(seen.slope);
-    least_of_frets<V> found;
+    least_of_frets<V> gaps, rooms;
     for_crests_ahead<R>(
-        crest_x, crest_z, pressed, [&](const V& x, const V& z, const V& fret) __attribute__((always_inline)) {
-            const V q = saddle_x - x, gap = max(V((saddle_z - z) - slope * q), number<V>(0));
-            found.offer(V(gap / swept.at(q)), fret);
+        crest_x, crest_z, pressed, [&](const length<V>& x, const length<V>& z, const V& fret) __attribute__((always_inline)) {
+            const V gap = seen.over(x, z).value();
+            gaps.offer(gap, fret);
+            rooms.offer(V(max(gap, number<V>(0)) / swept(seen.saddle_x - x)), fret);
         });
-    const auto least = found.over_places();
-    basic_clean_pluck<R> most;
-    most.fret = R(least.fret);
+    const auto room = rooms.over_places();
+    room_ahead<R> found;
+    found.clearance = clearance_of<R>(gaps.over_places(), run, crest_x, crest_z);
+    found.pluck.fret = R(room.fret);
     if constexpr (std::is_same_v<S, R>) {
-        most.displacement = length<R>::from_value(least.least);
+        found.pluck.displacement = length<R>::from_value(room.least);
     } else {
-        const auto met = static_cast<std::size_t>(least.fret);
-        most.displacement = met == 0 ? length<R>::from_value(number<R>(no_clearance))
-                                     : max(run.over(crest_x[met - 1], crest_z[met - 1]), length<R>{}) /
-                                           reach(run.saddle_x - crest_x[met - 1]);
+        const auto met = static_cast<std::size_t>(room.fret);
+        found.pluck.displacement = met == 0 ? length<R>::from_value(number<R>(no_clearance))
+                                            : max(run.over(crest_x[met - 1], crest_z[met - 1]), length<R>{}) /
+                                                  reach(run.saddle_x - crest_x[met - 1]);
     }
-    most.pull = most.displacement / pluck_give<R>(p, speaking, tension);
-    return most;
+    found.pluck.pull = found.pluck.displacement / pluck_give<R>(p, speaking, tension);
+    return found;
 }
 
 } // namespace kernel
@@ -182,7 +187,7 @@ hardest_clean_pluck(const basic_string_line<R>& s, std::type_identity_t<std::spa
     require_pluck(s, crest_x, crest_z, pressed, from_saddle);
     require("tension", tension, more_than(0 * units::N));
     if (pressed == crest_x.size()) { return std::nullopt; }
-    return kernel::hardest_clean_pluck<R>(s, crest_x, crest_z, pressed, from_saddle, tension);
+    return kernel::room_of_note<R>(s, crest_x, crest_z, pressed, from_saddle, tension).pluck;
 }
 
 } // namespace tautline

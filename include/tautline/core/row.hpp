@@ -66,7 +66,7 @@ public:
     row(const plain& v) : v_(v) {}
     /// The same number at every place.
     template <class S>
-    requires std::is_arithmetic_v<S> row(S s) : v_(plain{} + static_cast<T>(s)) {}
+    requires std::is_arithmetic_v<S> row(S s) : row(made([&](std::size_t) { return static_cast<T>(s); })) {}
     /// The numbers `each(0)`, `each(1)`, ...
     template <class Each>
     [[nodiscard, gnu::always_inline]] static row made(Each&& each) {

@@ -3,8 +3,8 @@
 /// Solving a setup: from an instrument and its strings to tensions, bow, heights, clearances and forces.
 ///
 /// The order of a solve: string places and speaking lengths; tensions, as pitch is held; the neck's beam and its bow
-/// under the strings, second order included; string lines between the risen nut and the saddle; heights and clearances
-/// over the risen crests; forces at nut and saddle; findings. Speaking lengths are those of the unloaded neck. A bow of a
+/// under the strings, second order included; string lines between the risen nut and the saddle; heights
+/// over the risen crests; forces at nut and saddle; what the strings sound and clear; findings. Speaking lengths are those of the unloaded neck. A bow of a
 /// millimetre changes them, and with them the tensions, by less than one part in ten thousand.
 
 #include "../core/row.hpp"
@@ -183,7 +183,7 @@ template <class R>
     return kernel::relief_between<R>(out.crests_along, 0, last - 1);
 }
 
-/// Puts crests under every string and along the centre line in their loaded places; then heights and clearances.
+/// Puts crests under every string and along the centre line in their loaded places; then heights.
 template <class R>
 void place_frets(const basic_instrument<R>& built, basic_setup<R>& out) {
     const auto frets = static_cast<std::size_t>(built.board.scale.frets);
@@ -206,7 +206,6 @@ void place_frets(const basic_instrument<R>& built, basic_setup<R>& out) {
         s.crest_z.resize(frets);
         s.crest_x.resize(out.fret_leans.size());
         s.heights.resize(frets);
-        s.clearances.resize(frets);
         for (std::size_t n = 0; n < s.crest_x.size(); ++n) {
             const auto crest = crest_on_fan(built, out, s, spread, n);
             s.crest_x[n] = crest.x;
@@ -217,18 +216,8 @@ void place_frets(const basic_instrument<R>& built, basic_setup<R>& out) {
         const std::size_t behind = s.frets_behind;
         const std::span<const length<R>> x_ahead(crest_x), z_ahead(s.crest_z);
         const std::span<length<R>> heights(s.heights);
-        const std::span<basic_least_clearance<R>> gaps(s.clearances);
         kernel::heights_over_frets<R>(s.line, x_ahead.subspan(behind), z_ahead.subspan(behind), heights.subspan(behind));
-        kernel::least_clearances<R>(s.line, x_ahead.subspan(behind), z_ahead.subspan(behind), gaps.subspan(behind));
-        if (behind == 0) { continue; }
-        const length<R> none = length<R>::from_value(not_given<R>());
-        std::fill_n(s.heights.begin(), behind, none);
-        for (std::size_t n = behind; n < frets; ++n) {
-            s.clearances[n].fret = s.clearances[n].fret + number<R>(static_cast<double>(behind));
-        }
-        // What was computed for the open string stands at 0.
-        s.clearances[0] = s.clearances[behind];
-        for (std::size_t n = 1; n <= behind; ++n) { s.clearances[n] = {none, not_given<R>()}; }
+        std::fill_n(s.heights.begin(), behind, length<R>::from_value(not_given<R>()));
     }
     out.relief.reset();
     out.bass_relief.reset();
@@ -278,7 +267,7 @@ void settle(const basic_instrument<R>& built, const basic_stringing<R>& strung, 
 
 namespace kernel {
 
-/// A whole solve except for how the strings sound and for the findings.
+/// A whole solve except for clearances, how the strings sound, and the findings.
 template <class R>
 void solve_silent(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_t stations) {
     require_valid(on);

@@ -22,12 +22,12 @@ template <class R>
     return sounds;
 }
 
-/// Notes, setback and plucks of one string, for the frets ahead of its nut.
+/// Notes, setback, clearances and plucks of one string, for the frets ahead of its nut.
 template <class R>
 void sound_string(const basic_instrument<R>& built, const basic_sounding_string<R>& sounds, const meant_steps& meant,
                   std::size_t octave, basic_string_setup<R>& s, std::span<const length<R>> crest_x,
                   std::span<const length<R>> crest_z, std::span<basic_pressed_note<R>> notes,
-                  std::span<basic_clean_pluck<R>> plucks) {
+                  std::span<basic_least_clearance<R>> clearances, std::span<basic_clean_pluck<R>> plucks) {
     const std::size_t frets = crest_x.size();
     require_fretted<R>(sounds, s.line, built.playing.finger, crest_x, crest_z, meant);
     kernel::intonation<R>(sounds, s.line, built.playing.finger, crest_x, crest_z, notes, meant);
@@ -42,8 +42,10 @@ void sound_string(const basic_instrument<R>& built, const basic_sounding_string<
         const length<R> stop = n == 0 ? length<R>(s.line.nut_x) : crest_x[n - 1];
         const length<R> place =
             min<unit::length, R>(built.playing.pluck_from_saddle, (s.line.saddle_x - stop) * number<R>(0.5L));
-        plucks[n] = kernel::hardest_clean_pluck<R>(s.line, crest_x, crest_z, n, place,
-                                                   n == 0 ? s.tension : notes[n - 1].tension);
+        const auto room =
+            kernel::room_of_note<R>(s.line, crest_x, crest_z, n, place, n == 0 ? s.tension : notes[n - 1].tension);
+        clearances[n] = room.clearance;
+        plucks[n] = room.pluck;
     }
 }
 
@@ -54,22 +56,27 @@ void sound_short_string(const basic_instrument<R>& built, const basic_sounding_s
     const std::size_t behind = s.frets_behind;
     const std::span<const length<R>> crest_z(s.crest_z);
     sound_string<R>(built, sounds, meant, octave, s, crest_x.subspan(behind), crest_z.subspan(behind),
-                    std::span(s.notes).subspan(behind), std::span(s.plucks).subspan(behind));
+                    std::span(s.notes).subspan(behind), std::span(s.clearances).subspan(behind),
+                    std::span(s.plucks).subspan(behind));
+    const R passed = number<R>(static_cast<double>(behind));
     for (std::size_t n = behind; n < s.plucks.size(); ++n) {
-        s.plucks[n].fret = s.plucks[n].fret + number<R>(static_cast<double>(behind));
+        s.clearances[n].fret = s.clearances[n].fret + passed;
+        s.plucks[n].fret = s.plucks[n].fret + passed;
     }
     // What was computed for the open string stands at 0.
+    s.clearances[0] = s.clearances[behind];
     s.plucks[0] = s.plucks[behind];
     const length<R> no_length = length<R>::from_value(not_given<R>());
     const force<R> no_force = force<R>::from_value(not_given<R>());
     for (std::size_t n = 1; n <= behind; ++n) {
+        s.clearances[n] = {no_length, not_given<R>()};
         s.plucks[n] = {no_length, no_force, not_given<R>()};
         auto& note = s.notes[n - 1];
         for_each_leaf(note, [](std::string_view, auto& x) { set_number(x, not_given<R>()); });
     }
 }
 
-/// Notes, setbacks and plucks of all strings, and the straight saddle that suits their octave frets best.
+/// Notes, setbacks, clearances and plucks of all strings, and the straight saddle that suits their octave frets best.
 template <class R>
 void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, basic_setup<R>& out) {
     const std::size_t frets = out.fret_x.size();
@@ -83,6 +90,7 @@ void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, b
     for (std::size_t i = 0; i < out.strings.size(); ++i) {
         auto& s = out.strings[i];
         s.notes.resize(frets);
+        s.clearances.resize(frets);
         s.plucks.resize(frets);
         s.octave_setback.reset();
         if (frets == 0) { continue; }
@@ -94,7 +102,8 @@ void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, b
         }
         auto octave = static_cast<std::size_t>(out.octave_fret);
         if (s.frets_behind == 0) {
-            sound_string<R>(built, sounds, meant, octave, s, out.crest_places(s), s.crest_z, s.notes, s.plucks);
+            sound_string<R>(built, sounds, meant, octave, s, out.crest_places(s), s.crest_z, s.notes, s.clearances,
+                            s.plucks);
             continue;
         }
         octave = 0;
