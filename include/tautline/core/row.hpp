@@ -14,9 +14,11 @@
 
 namespace tautline {
 
+// One instruction each. The standard library's root sets errno, which keeps compilers from taking two at once, and of a
+// choice by comparison they make several instructions.
 #if defined(__has_builtin) && defined(__SSE2__)
-#if __has_builtin(__builtin_ia32_sqrtpd) && __has_builtin(__builtin_ia32_sqrtps)
-#define TAUTLINE_ROOT_OF_ROW // The standard library's root sets errno, which keeps compilers from taking two at once.
+#if __has_builtin(__builtin_ia32_sqrtpd) && __has_builtin(__builtin_ia32_minpd) && __has_builtin(__builtin_ia32_maxpd)
+#define TAUTLINE_ROWS_OF_SSE2
 #endif
 #endif
 
@@ -98,13 +100,26 @@ public:
     /// @}
     /// Place by place: `a` where the mask holds, else `b`.
     friend row select(const row_mask<T>& m, const row& a, const row& b) { return m.get() ? a.v_ : b.v_; }
+    /// The lesser, place by place.
+    friend row min(const row& a, const row& b) {
+#ifdef TAUTLINE_ROWS_OF_SSE2
+        if constexpr (std::is_same_v<T, double>) { return plain(__builtin_ia32_minpd(b.v_, a.v_)); }
+#endif
+        return select(b < a, b, a);
+    }
+    /// The greater, place by place.
+    friend row max(const row& a, const row& b) {
+#ifdef TAUTLINE_ROWS_OF_SSE2
+        if constexpr (std::is_same_v<T, double>) { return plain(__builtin_ia32_maxpd(b.v_, a.v_)); }
+#endif
+        return select(a < b, b, a);
+    }
 
     /// @{
     /// The function of that name, place by place, angles in radians.
     friend row sqrt(const row& a) {
-#ifdef TAUTLINE_ROOT_OF_ROW
+#ifdef TAUTLINE_ROWS_OF_SSE2
         if constexpr (std::is_same_v<T, double>) { return plain(__builtin_ia32_sqrtpd(a.v_)); }
-        if constexpr (std::is_same_v<T, float>) { return plain(__builtin_ia32_sqrtps(a.v_)); }
 #endif
         return a.of_each([](T x) { return std::sqrt(x); });
     }
@@ -169,7 +184,7 @@ private:
 
     plain v_;
 };
-#undef TAUTLINE_ROOT_OF_ROW
+#undef TAUTLINE_ROWS_OF_SSE2
 
 /// The built-in number of a row.
 template <class T>

@@ -33,7 +33,8 @@ void sound_string(const basic_instrument<R>& built, const basic_sounding_string<
     kernel::intonation<R>(sounds, s.line, built.playing.finger, crest_x, crest_z, notes, meant);
     if (octave > 0) {
         basic_moved_ends<R> c;
-        c.setback = kernel::setback_for_fret<R>(sounds, s.line, built.playing.finger, crest_x, crest_z, octave, meant);
+        c.setback = kernel::setback_for_fret<R>(sounds, s.line, built.playing.finger, crest_x, crest_z, octave, meant,
+                                                notes[octave - 1]);
         if (kernel::within_reach<R>(s.line, c, crest_x)) { s.octave_setback = c.setback; }
     }
     for (std::size_t n = 0; n < frets; ++n) {
