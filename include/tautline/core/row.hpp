@@ -231,6 +231,16 @@ template <class V>
     }
 }
 
+/// A quantity at every place that V stands for; itself where that is one.
+template <class V, class U, class R>
+[[nodiscard, gnu::always_inline]] constexpr decltype(auto) everywhere(const bu::quantity<U, R>& q) {
+    if constexpr (std::is_same_v<V, R>) {
+        return static_cast<const bu::quantity<U, R>&>(q);
+    } else {
+        return bu::quantity<U, V>::from_value(V(q.value()));
+    }
+}
+
 /// The angles of several directions (x, y), as many side by side as a row holds.
 template <class R, std::size_t N>
 [[nodiscard]] std::array<R, N> angles_of(const std::array<R, N>& y, const std::array<R, N>& x) {
