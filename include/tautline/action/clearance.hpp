@@ -4,7 +4,6 @@
 
 #include <optional>
 
-#include "../core/row.hpp"
 #include "height.hpp"
 
 namespace tautline {
@@ -45,48 +44,32 @@ struct pressed_run {
     }
 };
 template <class R>
+[[nodiscard, gnu::always_inline]] constexpr pressed_run<R> run_between(const length<R>& x, const length<R>& z,
+                                                                       const length<R>& saddle_x,
+                                                                       const length<R>& saddle_z) {
+    const R slope = ratio(saddle_z - z, saddle_x - x);
+    return {x, saddle_x, slope, z - slope * x};
+}
+/// Where a note pressed at `pressed` starts to sound.
+template <class R>
+struct pressed_place {
+    length<R> x{}, z{};
+};
+template <class R>
+[[nodiscard]] constexpr pressed_place<R> place_pressed(const basic_string_line<R>& s, std::span<const length<R>> crest_x,
+                                                       std::span<const length<R>> crest_z, std::size_t pressed) {
+    if (pressed == 0) { return {s.nut_x, s.nut_z}; }
+    return {crest_x[pressed - 1], crest_z[pressed - 1]};
+}
+template <class R>
 [[nodiscard]] constexpr pressed_run<R> run_from(const basic_string_line<R>& s, std::span<const length<R>> crest_x,
                                                 std::span<const length<R>> crest_z, std::size_t pressed) {
-    const length<R> x = pressed == 0 ? length<R>(s.nut_x) : crest_x[pressed - 1];
-    const length<R> z = pressed == 0 ? length<R>(s.nut_z) : crest_z[pressed - 1];
-    const R slope = ratio(s.saddle_z - z, s.saddle_x - x);
-    return {x, s.saddle_x, slope, z - slope * x};
-}
-/// The same run as a search looks at it, at every place of a row V alike.
-template <class V, class R>
-[[nodiscard]] constexpr pressed_run<V> seen_as(const pressed_run<R>& run) {
-    const auto seen = [](const length<R>& q) { return length<V>::from_value(V(tautline::searched(q.value()))); };
-    return {seen(run.x), seen(run.saddle_x), V(tautline::searched(run.slope)), seen(run.at_zero)};
+    const auto start = place_pressed<R>(s, crest_x, crest_z, pressed);
+    return run_between<R>(start.x, start.z, s.saddle_x, s.saddle_z);
 }
 
-/// Calls `look(x, z, fret)` for every crest ahead of a note pressed at fret `pressed`: where the crest is, and the number
-/// of its fret, which grows. Built-in numbers come as rows, several frets side by side; those that do not fill a row come
-/// first, one by one, at every place of a row alike.
-template <class R, class Look>
-[[gnu::always_inline]] constexpr void for_crests_ahead(std::span<const length<R>> crest_x, std::span<const length<R>> crest_z,
-                                                       std::size_t pressed, Look&& look) {
-    using V = row_of<search_t<R>>;
-    using tautline::over;
-    const auto x = [&](std::size_t i) __attribute__((always_inline)) { return tautline::searched(crest_x[i]); };
-    const auto z = [&](std::size_t i) __attribute__((always_inline)) { return tautline::searched(crest_z[i]); };
-    constexpr std::size_t W = places_in<V>;
-    const auto number_of_fret = [](std::size_t n) { return static_cast<double>(static_cast<int>(n + 1)); };
-    std::size_t i = pressed;
-    for (; i < crest_x.size() && (W == 1 || (crest_x.size() - i) % W != 0); ++i) {
-        look(over<V>(x(i)), over<V>(z(i)), number<V>(number_of_fret(i)));
-    }
-    if constexpr (W > 1) {
-        V fret = row_from<V>([&](std::size_t k) { return static_cast<search_t<R>>(number_of_fret(i + k)); });
-        for (; i < crest_x.size(); i += W) {
-            look(quantity_row<V>([&](std::size_t k) { return x(i + k); }),
-                 quantity_row<V>([&](std::size_t k) { return z(i + k); }), fret);
-            fret = fret + number<V>(W);
-        }
-    }
-}
-
-/// The least of the numbers that were offered for frets in their order, with its fret. Of equal ones that of the lowest
-/// fret counts.
+/// The least of the numbers that were offered for frets in their order, with its fret; of equal ones the lowest fret. A
+/// row holds as many searches side by side.
 template <class V>
 struct least_of_frets {
     V least = number<V>(no_clearance), fret = number<V>(0);
@@ -96,50 +79,38 @@ struct least_of_frets {
         fret = max(fret, select(here < least, its_fret, number<V>(0)));
         least = min(least, here);
     }
-    /// The same over the places of a row.
-    [[nodiscard]] constexpr auto over_places() const {
-        using S = std::remove_cvref_t<decltype(at_place(least, 0))>;
-        least_of_frets<S> all{at_place(least, 0), at_place(fret, 0)};
-        for (std::size_t k = 1; k < places_in<V>; ++k) {
-            const S here = at_place(least, k), its_fret = at_place(fret, k);
-            const auto nearer = here < all.least || (here == all.least && its_fret < all.fret);
-            all = {select(nearer, here, all.least), select(nearer, its_fret, all.fret)};
-        }
-        return all;
-    }
 };
 
-/// The least clearance from the least gap that a search found. A search in plainer numbers found the fret; the gap there
-/// is then taken again.
-template <class R, class S>
-[[nodiscard]] constexpr basic_least_clearance<R> clearance_of(const least_of_frets<S>& found, const pressed_run<R>& run,
-                                                              std::span<const length<R>> crest_x,
-                                                              std::span<const length<R>> crest_z) {
-    if constexpr (std::is_same_v<S, R>) {
-        return {length<R>::from_value(found.least), found.fret};
+/// The least clearance of a note from the least gap that a search found. Where the search was in plainer numbers, it
+/// found the fret, and the gap there is taken again. Without frets ahead the gap is more than any, at fret 0.
+template <class R>
+[[nodiscard]] constexpr basic_least_clearance<R>
+clearance_found(const search_t<R>& gap, const search_t<R>& fret, const basic_string_line<R>& s,
+                std::span<const length<R>> crest_x, std::span<const length<R>> crest_z, std::size_t pressed) {
+    if constexpr (std::is_same_v<search_t<R>, R>) {
+        return {length<R>::from_value(gap), fret};
     } else {
-        const auto met = static_cast<std::size_t>(found.fret);
-        return {met == 0 ? length<R>::from_value(number<R>(no_clearance)) : run.over(crest_x[met - 1], crest_z[met - 1]),
-                R(found.fret)};
+        const auto met = static_cast<std::size_t>(fret);
+        if (met == 0) { return {length<R>::from_value(R(gap)), R(fret)}; }
+        return {run_from<R>(s, crest_x, crest_z, pressed).over(crest_x[met - 1], crest_z[met - 1]), R(fret)};
     }
 }
 
-/// Least gap over the frets ahead of a note pressed at `pressed`. Every fret ahead is looked at, so all notes of a string
-/// together cost half the square of its number of frets. Of equal gaps the one nearest the nut counts. A note without
-/// frets ahead gets a gap that is more than any, at fret 0.
+/// Least gap over the frets ahead of a note pressed at `pressed`. Every fret ahead is looked at. Of equal gaps the one
+/// nearest the nut counts.
 template <class R>
 [[nodiscard]] constexpr basic_least_clearance<R> least_clearance(const basic_string_line<R>& s,
                                                                  std::span<const length<R>> crest_x,
                                                                  std::span<const length<R>> crest_z, std::size_t pressed) {
-    using V = row_of<search_t<R>>;
-    const auto run = run_from<R>(s, crest_x, crest_z, pressed);
-    const auto seen = seen_as<V>(run);
-    least_of_frets<V> found;
-    for_crests_ahead<R>(
-        crest_x, crest_z, pressed, [&](const length<V>& x, const length<V>& z, const V& fret) __attribute__((always_inline)) {
-            found.offer(seen.over(x, z).value(), fret);
-        });
-    return clearance_of<R>(found.over_places(), run, crest_x, crest_z);
+    using S = search_t<R>;
+    const auto plain = [](const length<R>& q) { return length<S>::from_value(searched(q.value())); };
+    const auto start = place_pressed<R>(s, crest_x, crest_z, pressed);
+    const auto run = run_between<S>(plain(start.x), plain(start.z), plain(s.saddle_x), plain(s.saddle_z));
+    least_of_frets<S> found;
+    for (std::size_t i = pressed; i < crest_x.size(); ++i) {
+        found.offer(run.over(plain(crest_x[i]), plain(crest_z[i])).value(), number<S>(static_cast<double>(i + 1)));
+    }
+    return clearance_found<R>(found.least, found.fret, s, crest_x, crest_z, pressed);
 }
 
 } // namespace kernel

@@ -6,8 +6,11 @@
 /// distances counted from the saddle. The string is taken as limp and without losses over its first swings: that is the
 /// worst case.
 
+#include <algorithm>
+#include <array>
 #include <optional>
 
+#include "../core/row.hpp"
 #include "clearance.hpp"
 
 namespace tautline {
@@ -51,15 +54,6 @@ struct pluck_reach {
         const R from_saddle = q.value(), rest = l - from_saddle;
         return min(R(min(from_saddle, rest) * per_near), R(max(from_saddle, rest) * per_far));
     }
-    /// The same as a search looks at it, in another number type.
-    template <class V>
-    [[nodiscard]] constexpr pluck_reach<V> seen_as() const {
-        pluck_reach<V> v;
-        v.l = V(tautline::searched(l));
-        v.per_near = V(tautline::searched(per_near));
-        v.per_far = V(tautline::searched(per_far));
-        return v;
-    }
 };
 
 /// Displacement of the plucked place for each newton.
@@ -85,46 +79,75 @@ plucked_clearance(const basic_string_line<R>& s, std::span<const length<R>> cres
     return least;
 }
 
-/// What a note has ahead: the least clearance and the hardest clean pluck. Both look at the same gaps.
+/// The hardest clean pluck of a note from the least room that a search found, as `clearance_found`.
 template <class R>
-struct room_ahead {
-    basic_least_clearance<R> clearance{};
-    basic_clean_pluck<R> pluck{};
-};
-/// The room of a note pressed at `pressed`, with its plucked place p and its tension. For a pluck the room over a fret is
-/// the gap divided by the share of the displacement that reaches it.
+[[nodiscard]] constexpr basic_clean_pluck<R> pluck_found(const search_t<R>& room, const search_t<R>& fret,
+                                                         const basic_string_line<R>& s, std::span<const length<R>> crest_x,
+                                                         std::span<const length<R>> crest_z, std::size_t pressed,
+                                                         const length<R>& p, const force<R>& tension) {
+    const length<R> speaking = s.saddle_x - place_pressed<R>(s, crest_x, crest_z, pressed).x;
+    length<R> displacement = length<R>::from_value(R(room));
+    if constexpr (!std::is_same_v<search_t<R>, R>) {
+        const auto met = static_cast<std::size_t>(fret);
+        if (met > 0) {
+            const length<R> &x = crest_x[met - 1], &z = crest_z[met - 1];
+            displacement = max(run_from<R>(s, crest_x, crest_z, pressed).over(x, z), length<R>{}) /
+                           pluck_reach<R>(p, speaking)(s.saddle_x - x);
+        }
+    }
+    return {displacement, displacement / pluck_give<R>(p, speaking, tension), R(fret)};
+}
+
+/// How many notes are looked at together: as many built-in numbers as a row holds.
 template <class R>
-[[nodiscard]] constexpr room_ahead<R> room_of_note(const basic_string_line<R>& s, std::span<const length<R>> crest_x,
-                                                   std::span<const length<R>> crest_z, std::size_t pressed,
-                                                   const length<R>& p, const force<R>& tension) {
+inline constexpr std::size_t notes_together = places_in<row_of<search_t<R>>>;
+
+/// Least clearances and hardest clean plucks of notes pressed at `pressed` and at the frets after it. Both look at the
+/// same gaps. For a pluck the room over a fret is the gap divided by the share of the displacement that reaches it. Every
+/// fret ahead is looked at, so all notes of a string together cost half the square of its number of frets.
+/// @param places   the plucked place of each note
+/// @param tensions of each pressed note
+/// @param clearances,plucks as many as are wanted, `notes_together` at most
+template <class R>
+constexpr void rooms_of_notes(const basic_string_line<R>& s, std::span<const length<R>> crest_x,
+                              std::span<const length<R>> crest_z, std::size_t pressed,
+                              const std::array<length<R>, notes_together<R>>& places,
+                              const std::array<force<R>, notes_together<R>>& tensions,
+                              std::span<basic_least_clearance<R>> clearances, std::span<basic_clean_pluck<R>> plucks) {
     using S = search_t<R>;
     using V = row_of<S>;
-    const auto run = run_from<R>(s, crest_x, crest_z, pressed);
-    const length<R> speaking = run.saddle_x - run.x;
-    const pluck_reach<R> reach(p, speaking);
-    const auto seen = seen_as<V>(run);
-    const auto swept = reach.template seen_as<V>();
+    constexpr std::size_t W = notes_together<R>;
+    const std::size_t frets = crest_x.size();
+    const auto plain = [](const length<R>& q) { return length<S>::from_value(searched(q.value())); };
+    const auto start = [&](std::size_t k) { return place_pressed<R>(s, crest_x, crest_z, std::min(pressed + k, frets)); };
+    const length<V> saddle_x = everywhere<V>(plain(s.saddle_x)), saddle_z = everywhere<V>(plain(s.saddle_z));
+    const auto run = run_between<V>(quantity_row<V>([&](std::size_t k) { return plain(start(k).x); }),
+                                    quantity_row<V>([&](std::size_t k) { return plain(start(k).z); }), saddle_x, saddle_z);
+    const pluck_reach<V> reach(quantity_row<V>([&](std::size_t k) { return plain(places[k]); }), saddle_x - run.x);
+    const V none = number<V>(no_clearance), one = number<V>(1);
+    V fret = number<V>(static_cast<double>(pressed));
     least_of_frets<V> gaps, rooms;
-    for_crests_ahead<R>(
-        crest_x, crest_z, pressed, [&](const length<V>& x, const length<V>& z, const V& fret) __attribute__((always_inline)) {
-            const V gap = seen.over(x, z).value();
-            gaps.offer(gap, fret);
-            rooms.offer(V(max(gap, number<V>(0)) / swept(seen.saddle_x - x)), fret);
-        });
-    const auto room = rooms.over_places();
-    room_ahead<R> found;
-    found.clearance = clearance_of<R>(gaps.over_places(), run, crest_x, crest_z);
-    found.pluck.fret = R(room.fret);
-    if constexpr (std::is_same_v<S, R>) {
-        found.pluck.displacement = length<R>::from_value(room.least);
-    } else {
-        const auto met = static_cast<std::size_t>(room.fret);
-        found.pluck.displacement = met == 0 ? length<R>::from_value(number<R>(no_clearance))
-                                            : max(run.over(crest_x[met - 1], crest_z[met - 1]), length<R>{}) /
-                                                  reach(run.saddle_x - crest_x[met - 1]);
+    const auto look = [&](std::size_t i, auto ahead_of_all) __attribute__((always_inline)) {
+        const length<V> x = everywhere<V>(plain(crest_x[i])), z = everywhere<V>(plain(crest_z[i]));
+        V gap = run.over(x, z).value();
+        V room = max(gap, number<V>(0)) / reach(saddle_x - x);
+        if constexpr (!ahead_of_all) {
+            const auto ahead = is_less(run.x, x);
+            gap = select(ahead, gap, none);
+            room = select(ahead, room, none);
+        }
+        fret = fret + one;
+        gaps.offer(gap, fret);
+        rooms.offer(room, fret);
+    };
+    std::size_t i = pressed;
+    for (; i + 1 < pressed + W && i < frets; ++i) { look(i, std::false_type{}); }
+    for (; i < frets; ++i) { look(i, std::true_type{}); }
+    for (std::size_t k = 0; k < plucks.size(); ++k) {
+        clearances[k] = clearance_found<R>(at_place(gaps.least, k), at_place(gaps.fret, k), s, crest_x, crest_z, pressed + k);
+        plucks[k] = pluck_found<R>(at_place(rooms.least, k), at_place(rooms.fret, k), s, crest_x, crest_z, pressed + k,
+                                   places[k], tensions[k]);
     }
-    found.pluck.pull = found.pluck.displacement / pluck_give<R>(p, speaking, tension);
-    return found;
 }
 
 } // namespace kernel
@@ -187,7 +210,14 @@ hardest_clean_pluck(const basic_string_line<R>& s, std::type_identity_t<std::spa
     require_pluck(s, crest_x, crest_z, pressed, from_saddle);
     require("tension", tension, more_than(0 * units::N));
     if (pressed == crest_x.size()) { return std::nullopt; }
-    return kernel::room_of_note<R>(s, crest_x, crest_z, pressed, from_saddle, tension).pluck;
+    std::array<length<R>, kernel::notes_together<R>> places;
+    std::array<force<R>, kernel::notes_together<R>> tensions;
+    places.fill(from_saddle);
+    tensions.fill(tension);
+    basic_least_clearance<R> least;
+    basic_clean_pluck<R> most;
+    kernel::rooms_of_notes<R>(s, crest_x, crest_z, pressed, places, tensions, {&least, 1}, {&most, 1});
+    return most;
 }
 
 } // namespace tautline

@@ -37,16 +37,21 @@ void sound_string(const basic_instrument<R>& built, const basic_sounding_string<
                                                 notes[octave - 1]);
         if (kernel::within_reach<R>(s.line, c, crest_x)) { s.octave_setback = c.setback; }
     }
-    for (std::size_t n = 0; n < frets; ++n) {
-        // Nobody plucks behind the pressed fret. Where the usual place lies there, the pluck is taken at the middle of
-        // what sounds.
-        const length<R> stop = n == 0 ? length<R>(s.line.nut_x) : crest_x[n - 1];
-        const length<R> place =
-            min<unit::length, R>(built.playing.pluck_from_saddle, (s.line.saddle_x - stop) * number<R>(0.5L));
-        const auto room =
-            kernel::room_of_note<R>(s.line, crest_x, crest_z, n, place, n == 0 ? s.tension : notes[n - 1].tension);
-        clearances[n] = room.clearance;
-        plucks[n] = room.pluck;
+    constexpr std::size_t W = notes_together<R>;
+    for (std::size_t first = 0; first < frets; first += W) {
+        std::array<length<R>, W> places;
+        std::array<force<R>, W> tensions;
+        for (std::size_t k = 0; k < W; ++k) {
+            // Nobody plucks behind the pressed fret. Where the usual place lies there, the pluck is taken at the middle
+            // of what sounds.
+            const std::size_t n = std::min(first + k, frets);
+            const length<R> stop = n == 0 ? length<R>(s.line.nut_x) : crest_x[n - 1];
+            places[k] = min<unit::length, R>(built.playing.pluck_from_saddle, (s.line.saddle_x - stop) * number<R>(0.5L));
+            tensions[k] = n == 0 ? s.tension : notes[n - 1].tension;
+        }
+        const std::size_t count = std::min(W, frets - first);
+        kernel::rooms_of_notes<R>(s.line, crest_x, crest_z, first, places, tensions, clearances.subspan(first, count),
+                                  plucks.subspan(first, count));
     }
 }
 
