@@ -62,12 +62,12 @@ TEST_CASE("sums along a segment are those of its pieces; polynomials keep them a
     }
 }
 
-TEST_CASE("several places side by side are each place alone, and sums of tangs are 0 where there are no slots") {
+TEST_CASE("several places side by side are each place alone, and sums that are not wanted stay 0") {
     const neck n = slotted(2, 3);
     const kernel::neck_segment<double> segment(n, 0);
     const kernel::segment_polynomials<double> with(segment, kernel::section_sum_count), without(segment, kernel::tangs_ea);
     const std::array<double, 4> u{0, 0.2, 0.7, 1};
-    kernel::sums_at_places<double, 4> together, no_tangs;
+    kernel::sums_at_places<double, 4> together, no_tangs{};
     with.at(u, together);
     without.at(u, no_tangs);
     for (std::size_t k = 0; k < u.size(); ++k) {

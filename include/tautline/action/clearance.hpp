@@ -35,20 +35,18 @@ inline constexpr long double no_clearance = 1e30L;
 template <class R>
 struct pressed_run {
     length<R> x{}; ///< where the run starts
-    length<R> saddle_x{};
+    length<R> saddle_x{}, saddle_z{};
     R slope{};
-    length<R> at_zero{}; ///< height of its line at x = 0
 
     [[nodiscard]] constexpr length<R> over(const length<R>& crest_x, const length<R>& crest_z) const {
-        return slope * crest_x + at_zero - crest_z;
+        return (saddle_z - crest_z) - slope * (saddle_x - crest_x);
     }
 };
 template <class R>
 [[nodiscard, gnu::always_inline]] constexpr pressed_run<R> run_between(const length<R>& x, const length<R>& z,
                                                                        const length<R>& saddle_x,
                                                                        const length<R>& saddle_z) {
-    const R slope = ratio(saddle_z - z, saddle_x - x);
-    return {x, saddle_x, slope, z - slope * x};
+    return {x, saddle_x, saddle_z, ratio(saddle_z - z, saddle_x - x)};
 }
 /// Where a note pressed at `pressed` starts to sound.
 template <class R>

@@ -120,19 +120,22 @@ constexpr void rooms_of_notes(const basic_string_line<R>& s, std::span<const len
     const std::size_t frets = crest_x.size();
     const auto plain = [](const length<R>& q) { return length<S>::from_value(searched(q.value())); };
     const auto start = [&](std::size_t k) { return place_pressed<R>(s, crest_x, crest_z, std::min(pressed + k, frets)); };
-    const length<V> saddle_x = everywhere<V>(plain(s.saddle_x)), saddle_z = everywhere<V>(plain(s.saddle_z));
+    const length<S> saddle_x = plain(s.saddle_x), saddle_z = plain(s.saddle_z);
+    const length<V> speaking_end = everywhere<V>(saddle_x);
     const auto run = run_between<V>(quantity_row<V>([&](std::size_t k) { return plain(start(k).x); }),
-                                    quantity_row<V>([&](std::size_t k) { return plain(start(k).z); }), saddle_x, saddle_z);
-    const pluck_reach<V> reach(quantity_row<V>([&](std::size_t k) { return plain(places[k]); }), saddle_x - run.x);
+                                    quantity_row<V>([&](std::size_t k) { return plain(start(k).z); }), speaking_end,
+                                    everywhere<V>(saddle_z));
+    const pluck_reach<V> reach(quantity_row<V>([&](std::size_t k) { return plain(places[k]); }), speaking_end - run.x);
     const V none = number<V>(no_clearance), one = number<V>(1);
     V fret = number<V>(static_cast<double>(pressed));
     least_of_frets<V> gaps, rooms;
     const auto look = [&](std::size_t i, auto ahead_of_all) __attribute__((always_inline)) {
-        const length<V> x = everywhere<V>(plain(crest_x[i])), z = everywhere<V>(plain(crest_z[i]));
-        V gap = run.over(x, z).value();
-        V room = max(gap, number<V>(0)) / reach(saddle_x - x);
+        const length<S> x = plain(crest_x[i]);
+        const length<V> from_saddle = everywhere<V>(saddle_x - x), below_saddle = everywhere<V>(saddle_z - plain(crest_z[i]));
+        V gap = (below_saddle - run.slope * from_saddle).value();
+        V room = max(gap, number<V>(0)) / reach(from_saddle);
         if constexpr (!ahead_of_all) {
-            const auto ahead = is_less(run.x, x);
+            const auto ahead = is_less(run.x, everywhere<V>(x));
             gap = select(ahead, gap, none);
             room = select(ahead, room, none);
         }

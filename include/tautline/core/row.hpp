@@ -123,6 +123,7 @@ public:
 #endif
         return a.of_each([](T x) { return std::sqrt(x); });
     }
+    friend row root_or_zero(const row& a) { return sqrt(max(a, row(0))); }
     friend row log2(const row& a) {
         const auto normal = row(std::numeric_limits<T>::min()) <= a && a <= row(std::numeric_limits<T>::max());
         if (!in_all_lanes(normal)) {

@@ -244,7 +244,7 @@ void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>&
     constexpr std::size_t W = side_by_side<R>;
     std::array<length<R>, W> x;
     std::array<R, W> u;
-    sums_at_places<R, W> sums;
+    sums_at_places<R, W> sums{}; // those that are not wanted stay 0
     lay_beam<W>(
         beam, longest,
         [&](const length<R>& middle) {

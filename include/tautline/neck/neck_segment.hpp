@@ -96,17 +96,16 @@ template <class R>
 template <class R>
 class segment_polynomials {
 public:
-    /// @param wanted how many of the sums are needed, in the order of `section_sum`; the others are left 0
+    /// @param wanted how many of the sums are needed, in the order of `section_sum`
     segment_polynomials(const neck_segment<R>& segment, std::size_t wanted)
         : sums_(wanted), growth_(segment.cone_growth()),
           cone_(!in_all_lanes(growth_ == number<R>(0))) {
         cone_ ? find_differences<cone_places>(segment) : find_differences<places>(segment);
     }
-    /// The sums at shares of the way along the segment, 0 to 1.
+    /// The wanted sums at shares of the way along the segment, 0 to 1. Others in `found` are left as they are.
     template <std::size_t W>
     void at(const std::array<R, W>& u, sums_at_places<R, W>& found) const {
         cone_ ? sums_at<cone_places>(u, found) : sums_at<places>(u, found);
-        for (std::size_t sum = sums_; sum < section_sum_count; ++sum) { found[sum].fill(number<R>(0)); }
     }
 
 private:
