@@ -78,18 +78,12 @@ struct kernel_data {
     for (std::size_t i = 0; i < d.raw_x.size(); ++i) { d.raw_heights[i] = z0 + slope * (d.raw_x[i] - x0) - d.raw_z[i]; }
 }
 
-// The hardest pluck that stays clean, pressed at every fret, eight frets side by side.
+// The hardest pluck that stays clean, pressed at every fret, frets ahead side by side in rows.
 [[gnu::noinline]] inline double pluck_units(kernel_data& d) {
-    constexpr std::size_t W = side_by_side<double>;
-    std::array<length<double>, W> places;
-    std::array<force<double>, W> tensions;
-    places.fill(0.08 * units::metre);
-    tensions.fill(80 * units::N);
     double sum = 0;
-    for (std::size_t n = 0; n < d.x.size(); n += W) {
-        std::array<basic_clean_pluck<double>, W> some;
-        kernel::hardest_clean_plucks<W, double>(d.line, d.x, d.z, n, places, tensions, some);
-        for (const auto& most : some) { sum += most.pull.value() + 0 * most.fret; }
+    for (std::size_t n = 0; n < d.x.size(); ++n) {
+        const auto most = kernel::room_of_note<double>(d.line, d.x, d.z, n, 0.08 * units::metre, 80 * units::N).pluck;
+        sum += most.pull.value() + 0 * most.fret;
     }
     return sum;
 }
@@ -99,55 +93,45 @@ struct raw_pluck {
 struct raw_line {
     double nut_x = 0, nut_z = 0, saddle_x = 0, saddle_z = 0;
 };
-template <std::size_t W>
-void raw_hardest_clean_plucks(const raw_line& s, std::span<const double> x, std::span<const double> z, std::size_t pressed,
-                              const std::array<double, W>& places, const std::array<double, W>& tensions,
-                              std::span<raw_pluck> most) {
-    std::array<double, W> x0, z0, slope, l, per_near, per_far, least_gap, its_share, fret;
-    for (std::size_t k = 0; k < W; ++k) {
-        const std::size_t from = std::min(pressed + k, x.size());
-        x0[k] = from == 0 ? s.nut_x : x[from - 1];
-        z0[k] = from == 0 ? s.nut_z : z[from - 1];
-        l[k] = s.saddle_x - x0[k];
-        slope[k] = (s.saddle_z - z0[k]) / l[k];
-        const double near = l[k] - places[k] < places[k] ? l[k] - places[k] : places[k];
-        per_near[k] = 1 / near;
-        per_far[k] = 1 / (l[k] - near);
-        least_gap[k] = 1e30;
-        its_share[k] = 1;
-        fret[k] = 0;
+[[nodiscard]] inline raw_pluck raw_hardest_clean_pluck(const raw_line& s, std::span<const double> x,
+                                                       std::span<const double> z, std::size_t pressed, double place,
+                                                       double tension) {
+    using V = row<double>;
+    const double x0 = pressed == 0 ? s.nut_x : x[pressed - 1], z0 = pressed == 0 ? s.nut_z : z[pressed - 1];
+    const double l = s.saddle_x - x0, slope = (s.saddle_z - z0) / l, near = l - place < place ? l - place : place;
+    const V lengths(l), slopes(slope), per_near(1 / near), per_far(1 / (l - near)), saddle_x(s.saddle_x), saddle_z(s.saddle_z);
+    V least(1e30), met(0.0);
+    const auto look = [&](const V& at, const V& height, const V& fret) __attribute__((always_inline)) {
+        const V q = saddle_x - at, above = saddle_z - height - slopes * q, gap = select(above < V(0.0), V(0.0), above);
+        const V rest = lengths - q;
+        const V short_side = select(rest < q, rest, q) * per_near, long_side = select(q < rest, rest, q) * per_far;
+        const V room = gap / select(long_side < short_side, long_side, short_side);
+        const auto smaller = room < least;
+        least = select(smaller, room, least);
+        met = select(smaller, fret, met);
+    };
+    std::size_t i = pressed;
+    V fret = V::made([&](std::size_t k) { return static_cast<double>(static_cast<int>(pressed + k + 1)); });
+    for (; i + V::count <= x.size(); i += V::count) {
+        look(V::made([&](std::size_t k) { return x[i + k]; }), V::made([&](std::size_t k) { return z[i + k]; }), fret);
+        fret = fret + V(static_cast<double>(V::count));
     }
-    const double saddle_x = s.saddle_x;
-    kernel::for_frets_ahead<W, double>(pressed, x.size(), [&](std::size_t i, std::size_t k) {
-        const double gap = z0[k] + slope[k] * (x[i] - x0[k]) - z[i];
-        const double a = saddle_x - x[i], b = l[k] - a;
-        const double short_side = (b < a ? b : a) * per_near[k], long_side = (a < b ? b : a) * per_far[k];
-        const double above = gap < 0 ? 0 : gap, share = long_side < short_side ? long_side : short_side;
-        const double least = least_gap[k], least_share = its_share[k], least_fret = fret[k];
-        const bool smaller = above * least_share < least * share;
-        const double next = smaller ? above : least, next_share = smaller ? share : least_share;
-        const double met = smaller ? static_cast<double>(static_cast<int>(i + 1)) : least_fret;
-        least_gap[k] = next;
-        its_share[k] = next_share;
-        fret[k] = met;
-    });
-    for (std::size_t k = 0; k < most.size(); ++k) {
-        most[k].fret = fret[k];
-        most[k].displacement = least_gap[k] / its_share[k];
-        most[k].pull = most[k].displacement / ((l[k] - places[k]) / l[k] * places[k] / tensions[k]);
+    for (; i < x.size(); ++i) { look(V(x[i]), V(z[i]), V(static_cast<double>(static_cast<int>(i + 1)))); }
+    raw_pluck most{least[0], 0, met[0]};
+    for (std::size_t k = 1; k < V::count; ++k) {
+        const bool nearer = least[k] < most.displacement || (least[k] == most.displacement && met[k] < most.fret);
+        most.displacement = nearer ? least[k] : most.displacement;
+        most.fret = nearer ? met[k] : most.fret;
     }
+    most.pull = most.displacement / ((l - place) / l * place / tension);
+    return most;
 }
 [[gnu::noinline]] inline double pluck_raw(kernel_data& d) {
-    constexpr std::size_t W = 8;
     const raw_line line{d.line.nut_x.value(), d.line.nut_z.value(), d.line.saddle_x.value(), d.line.saddle_z.value()};
-    std::array<double, W> places, tensions;
-    places.fill(0.08);
-    tensions.fill(80);
     double sum = 0;
-    for (std::size_t n = 0; n < d.raw_x.size(); n += W) {
-        std::array<raw_pluck, W> some;
-        raw_hardest_clean_plucks<W>(line, d.raw_x, d.raw_z, n, places, tensions, some);
-        for (const auto& most : some) { sum += most.pull + 0 * most.fret; }
+    for (std::size_t n = 0; n < d.raw_x.size(); ++n) {
+        const auto most = raw_hardest_clean_pluck(line, d.raw_x, d.raw_z, n, 0.08, 80);
+        sum += most.pull + 0 * most.fret;
     }
     return sum;
 }

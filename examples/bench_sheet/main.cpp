@@ -95,7 +95,7 @@ int draw(const request& r, const whole_job& w) {
 /// To the file that was asked for, whole or not at all, or to standard output; piece by piece, so that no long table is
 /// held.
 int write_sweep(const request& r, const whole_job& w) {
-    std::optional<drawing::waiting_file> file;
+    std::optional<outside::waiting_file> file;
     int outcome = done;
     const auto take = [&](const std::string& text) {
         if (r.out.empty()) {
@@ -108,7 +108,7 @@ int write_sweep(const request& r, const whole_job& w) {
         return outcome == done;
     };
     tell_sweep(w, r.sweep, r.csv, r.sheet.units, take, &std::cerr);
-    if (!r.out.empty()) { drawing::put_in_place(file ? *file : file.emplace(r.out, "")); }
+    if (!r.out.empty()) { outside::put_in_place(file ? *file : file.emplace(r.out, "")); }
     return outcome;
 }
 

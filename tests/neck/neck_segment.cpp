@@ -46,7 +46,7 @@ TEST_CASE("sums along a segment are those of its pieces; polynomials keep them a
     for (const auto& board : boards) {
         const neck n = slotted(board.nut, board.joint);
         const kernel::neck_segment<double> segment(n, 0);
-        const kernel::segment_polynomials<double> polynomials(segment, true);
+        const kernel::segment_polynomials<double> polynomials(segment, kernel::section_sum_count);
         for (int i = 0; i <= 40; ++i) {
             const double u = i / 40.0;
             const auto want = by_pieces(n, u), exact = segment.at(u);
@@ -62,12 +62,12 @@ TEST_CASE("sums along a segment are those of its pieces; polynomials keep them a
     }
 }
 
-TEST_CASE("several places side by side are each place alone, and sums of tangs are 0 where there are no slots") {
+TEST_CASE("several places side by side are each place alone, and sums that are not wanted stay 0") {
     const neck n = slotted(2, 3);
     const kernel::neck_segment<double> segment(n, 0);
-    const kernel::segment_polynomials<double> with(segment, true), without(segment, false);
+    const kernel::segment_polynomials<double> with(segment, kernel::section_sum_count), without(segment, kernel::tangs_ea);
     const std::array<double, 4> u{0, 0.2, 0.7, 1};
-    kernel::sums_at_places<double, 4> together, no_tangs;
+    kernel::sums_at_places<double, 4> together, no_tangs{};
     with.at(u, together);
     without.at(u, no_tangs);
     for (std::size_t k = 0; k < u.size(); ++k) {

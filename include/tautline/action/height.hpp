@@ -71,6 +71,25 @@ constexpr void heights_over_frets(const basic_string_line<R>& s, std::span<const
 
 } // namespace kernel
 
+namespace kernel {
+
+/// Whether crests are finite and lie in order between nut and saddle. All are looked at, so that no step waits for an
+/// answer.
+template <class R>
+[[nodiscard]] bool crests_in_order(const basic_string_line<R>& s, std::span<const length<R>> crest_x,
+                                   std::span<const length<R>> crest_z) {
+    int fine = 1;
+    length<R> before = s.nut_x;
+    for (std::size_t i = 0; i < crest_x.size(); ++i) {
+        fine &= static_cast<int>(in_all_lanes(before.value() < crest_x[i].value()));
+        fine &= static_cast<int>(all_finite(crest_z[i]));
+        before = crest_x[i];
+    }
+    return fine != 0 && in_all_lanes(before.value() < s.saddle_x.value()) && all_finite(length<R>(s.saddle_x));
+}
+
+} // namespace kernel
+
 /// Checks the crests of one string's frets, fret 1 first, against its line. There must be as many heights as places; each
 /// crest must lie farther from the nut than the one before, and before the saddle.
 template <class R = double>
@@ -78,16 +97,16 @@ void require_crests(const basic_string_line<R>& s, std::type_identity_t<std::spa
                     std::type_identity_t<std::span<const length<R>>> crest_z) {
     require_valid(s, "string_line");
     require_that(crest_x.size() == crest_z.size(), "crest_x and crest_z", "must have one entry for each fret");
+    if (kernel::crests_in_order<R>(s, crest_x, crest_z)) { return; }
     for (std::size_t i = 0; i < crest_x.size(); ++i) {
         const length<R> before = i == 0 ? length<R>(s.nut_x) : crest_x[i - 1];
         if (!all_finite(crest_x[i]) || !all_finite(crest_z[i])) {
             require(messages::path_of("crest_x", i), crest_x[i], any_finite<unit::length>());
             require(messages::path_of("crest_z", i), crest_z[i], any_finite<unit::length>());
         }
-        if (!in_all_lanes(before.value() < crest_x[i].value()) || !in_all_lanes(crest_x[i].value() < s.saddle_x.value())) {
-            require_that(false, messages::path_of("crest_x", i),
-                         "must lie beyond the fret before it and before the saddle");
-        }
+        require_that(in_all_lanes(before.value() < crest_x[i].value()) &&
+                         in_all_lanes(crest_x[i].value() < s.saddle_x.value()),
+                     messages::path_of("crest_x", i), "must lie beyond the fret before it and before the saddle");
     }
 }
 

@@ -9,12 +9,14 @@
 /// Source: M. B. Anderson and R. G. Beausoleil, "Classical guitar intonation and compensation", J. Acoust. Soc. Am.
 /// 156(1), 683 (2024), with exact path lengths, the crests behind the finger, press depth and shared afterlength added.
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <optional>
 #include <span>
 
 #include "../core/interval.hpp"
+#include "../core/row.hpp"
 #include "height.hpp"
 #include "sounding_string.hpp"
 #include "taut_behind_finger.hpp"
@@ -106,6 +108,20 @@ struct basic_open_string {
     bu::quantity<unit::length_per_mass, R> slack_length_per_mass{}; ///< of the string before it was stretched
     R per_hertz{};                                                  ///< 1 / its pitch
     held_ends<R> fretted{};                                         ///< how its ends hold it when it is pressed
+
+    /// The same in another number type.
+    template <class V>
+    [[nodiscard]] basic_open_string<V> as() const {
+        return {.plan = V(plan),
+                .speaking = over<V>(speaking),
+                .tension = over<V>(tension),
+                .strain = V(strain),
+                .strain_per_stretch = over<V>(strain_per_stretch),
+                .stretched = V(stretched),
+                .slack_length_per_mass = over<V>(slack_length_per_mass),
+                .per_hertz = V(per_hertz),
+                .fretted = fretted.template as<V>()};
+    }
 };
 template <class R>
 [[nodiscard]] basic_open_string<R> open_string(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
@@ -146,14 +162,14 @@ template <class S, class R>
     return {x - behind, over<S>(crest_z[fret - 1]) - finger.depth, behind};
 }
 
-/// The note at fret `fret` (from 1). `taut` is the length of the string from the finger back to the nut. The crests may
-/// have a plainer number type than the string: a search can then vary the string over crests that stay where they are.
-template <class S, class R>
+/// The note over a crest that is meant to sound so many octaves above the open string. `taut` is the length of the string
+/// from the finger back to the nut.
+template <class S>
 [[nodiscard]] basic_pressed_note<S> pressed_note(const basic_sounding_string<S>& string, const basic_string_line<S>& line,
                                                  const basic_open_string<S>& open, const basic_finger_press<S>& finger,
-                                                 const length<S>& behind, const length<S>& taut, const length<R>& crest_x,
-                                                 const length<R>& crest_z, std::size_t fret, const meant_steps& meant) {
-    const length<S> speaking = run_length<S>(line.saddle_x - over<S>(crest_x), line.saddle_z - over<S>(crest_z), open.plan);
+                                                 const length<S>& behind, const length<S>& taut, const length<S>& crest_x,
+                                                 const length<S>& crest_z, const S& octaves) {
+    const length<S> speaking = run_length<S>(line.saddle_x - crest_x, line.saddle_z - crest_z, open.plan);
     const length<S> stretch = speaking + run_length<S>(behind, finger.depth, open.plan) + taut - open.speaking;
     const S more = stretch * open.strain_per_stretch;
     basic_pressed_note<S> note;
@@ -162,36 +178,97 @@ template <class S, class R>
     note.tension = open.tension + more * string.axial_stiffness;
     note.pitch = lowest_partial<S>(open.slack_length_per_mass * S(open.stretched + more), speaking, note.tension,
                                    string.bending_stiffness, open.fretted);
-    const S octaves = number<S>(meant.octaves(fret));
     note.error = interval<S>::from_cents(number<S>(1200) * (log2(S(note.pitch.value() * open.per_hertz)) - octaves));
     return note;
 }
+/// The note at fret `fret` (from 1). The crests may have a plainer number type than the string: a search can then vary the
+/// string over crests that stay where they are.
 template <class S, class R>
 [[nodiscard]] basic_pressed_note<S> pressed_note(const basic_sounding_string<S>& string, const basic_string_line<S>& line,
                                                  const basic_open_string<S>& open, const basic_finger_press<S>& finger,
                                                  std::span<const length<R>> crest_x, std::span<const length<R>> crest_z,
                                                  std::size_t fret, const meant_steps& meant) {
     const auto place = finger_at<S, R>(line, finger, crest_x, crest_z, fret);
-    return pressed_note<S, R>(string, line, open, finger, place.behind,
-                              taut_length<S, R>(line, crest_x, crest_z, fret - 1, place.x, place.z, open.plan),
-                              crest_x[fret - 1], crest_z[fret - 1], fret, meant);
+    return pressed_note<S>(string, line, open, finger, place.behind,
+                           taut_length<S, R>(line, crest_x, crest_z, fret - 1, place.x, place.z, open.plan),
+                           over<S>(crest_x[fret - 1]), over<S>(crest_z[fret - 1]), number<S>(meant.octaves(fret)));
 }
 
-/// The notes at all frets. The hull grows from fret to fret, so all notes together take only about as many steps as there
-/// are frets.
+/// What a note needs to know of its fret and of the string behind it.
+template <class R>
+struct fretting {
+    length<R> x{}, z{};   ///< the crest
+    length<R> behind{};   ///< from the crest back to the finger
+    length<R> dx{}, dz{}; ///< the string from the finger back to what it meets first
+    length<R> beyond{};   ///< its length from there to the nut
+    R octaves{};          ///< above the open string that the fret is meant to sound
+};
+/// The fretting at fret i, counted from 0; the hull holds the crests before it. Where lanes of a pack meet different
+/// crests, the whole length behind the finger counts as beyond.
+template <class R>
+[[nodiscard]] fretting<R> fretting_at(const basic_string_line<R>& line, const basic_finger_press<R>& finger,
+                                      std::span<const length<R>> crest_x, std::span<const length<R>> crest_z, std::size_t i,
+                                      const R& plan, measured_hull<R>& hull) {
+    const auto place = finger_at<R, R>(line, finger, crest_x, crest_z, i + 1);
+    fretting<R> at;
+    at.x = crest_x[i];
+    at.z = crest_z[i];
+    at.behind = place.behind;
+    if (const auto piece = hull.first_from(place.x, place.z)) {
+        at.dx = piece->dx;
+        at.dz = piece->dz;
+        at.beyond = piece->beyond;
+    } else {
+        at.beyond = taut_length<R, R>(line, crest_x, crest_z, i, place.x, place.z, plan);
+    }
+    return at;
+}
+/// One note of a row of notes.
+template <class V>
+[[nodiscard]] auto note_at(const basic_pressed_note<V>& row, std::size_t place) {
+    using R = std::remove_cvref_t<decltype(at_place(row.pitch.value(), place))>;
+    basic_pressed_note<R> note;
+    note.pitch = frequency<R>::from_value(at_place(row.pitch.value(), place));
+    note.error = interval<R>::from_cents(at_place(row.error.cents(), place));
+    note.tension = force<R>::from_value(at_place(row.tension.value(), place));
+    note.stretch = length<R>::from_value(at_place(row.stretch.value(), place));
+    note.speaking = length<R>::from_value(at_place(row.speaking.value(), place));
+    return note;
+}
+
+/// The notes at all frets, as many side by side as a row holds. The hull grows from fret to fret, so all notes together
+/// take only about as many steps as there are frets.
 template <class R>
 void intonation(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
                 const basic_finger_press<R>& finger, std::span<const length<R>> crest_x, std::span<const length<R>> crest_z,
                 std::span<basic_pressed_note<R>> notes, const meant_steps& meant) {
+    using V = row_of<R>;
+    constexpr std::size_t W = places_in<V>;
     const auto open = kernel::open_string(string, line);
-    taut_hull<R> hull(line);
-    for (std::size_t i = 0; i < crest_x.size(); ++i) {
-        const auto place = finger_at<R, R>(line, finger, crest_x, crest_z, i + 1);
-        auto taut = hull.template length_from<R>(place.x, place.z, open.plan);
-        if (!taut) { taut = taut_length<R, R>(line, crest_x, crest_z, i, place.x, place.z, open.plan); }
-        notes[i] =
-            pressed_note<R, R>(string, line, open, finger, place.behind, *taut, crest_x[i], crest_z[i], i + 1, meant);
-        hull.add(crest_x[i], crest_z[i]);
+    const auto string_row = over<V>(string);
+    const auto line_row = over<V>(line);
+    const auto finger_row = over<V>(finger);
+    const auto open_row = open.template as<V>();
+    measured_hull<R> hull(line, open.plan);
+    std::array<fretting<R>, W> at;
+    const auto row_of_lengths = [&](length<R> fretting<R>::*which) {
+        return quantity_row<V>([&](std::size_t k) { return at[k].*which; });
+    };
+    for (std::size_t first = 0; first < crest_x.size(); first += W) {
+        const std::size_t count = std::min(W, crest_x.size() - first);
+        for (std::size_t k = 0; k < count; ++k) {
+            const std::size_t i = first + k;
+            at[k] = fretting_at(line, finger, crest_x, crest_z, i, open.plan, hull);
+            at[k].octaves = number<R>(meant.octaves(i + 1));
+            hull.add(crest_x[i], crest_z[i]);
+        }
+        for (std::size_t k = count; k < W; ++k) { at[k] = at[k - 1]; } // beyond the last fret
+        const length<V> taut = run_length<V>(row_of_lengths(&fretting<R>::dx), row_of_lengths(&fretting<R>::dz), open_row.plan) +
+                               row_of_lengths(&fretting<R>::beyond);
+        const auto found = pressed_note<V>(string_row, line_row, open_row, finger_row, row_of_lengths(&fretting<R>::behind),
+                                           taut, row_of_lengths(&fretting<R>::x), row_of_lengths(&fretting<R>::z),
+                                           row_from<V>([&](std::size_t k) { return at[k].octaves; }));
+        for (std::size_t k = 0; k < count; ++k) { notes[first + k] = note_at(found, k); }
     }
 }
 

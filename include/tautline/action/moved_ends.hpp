@@ -83,18 +83,22 @@ public:
         const std::size_t fret = crest_x_.size();
         auto taut = hull_.template length_from<D>(at_.place.x, at_.place.z, open.plan);
         if (!taut) { taut = taut_length<D, R>(here, crest_x_, crest_z_, fret - 1, s.place.x, s.place.z, open.plan); }
-        return pressed_note<D, R>(s.string, here, open, s.finger, s.place.behind, *taut, crest_x_.back(), crest_z_.back(),
-                                  fret, meant_);
+        return pressed_note<D>(s.string, here, open, s.finger, s.place.behind, *taut, over<D>(crest_x_.back()),
+                               over<D>(crest_z_.back()), number<D>(meant_.octaves(fret)));
     }
     /// The setback, in metres, at which the error is zero. The search starts from the value that would be right if
     /// pressing stretched the string alike wherever the saddle stands.
-    [[nodiscard]] R setback_in_tune() {
-        const basic_pressed_note<R> as_is = note(number<R>(0));
+    /// @param as_is what the note sounds over the saddle where it stands
+    [[nodiscard]] R setback_in_tune(const basic_pressed_note<R>& as_is) {
         const R one = number<R>(1), open_length = (at_.line.saddle_x - at_.line.nut_x).value();
         const R start = as_is.error.cents() * number<R>(std::numbers::ln2_v<long double> / 1200) /
                         R(one / as_is.speaking.value() - one / open_length);
-        return newton_root<R>([&](const auto& setback) { return note(setback).error.cents(); }, start,
-                              R(number<R>(1e-7L) * open_length));
+        const auto error = [&](const auto& setback) { return note(setback).error.cents(); };
+        if constexpr (derivatives_in<R> == 0) {
+            return secant_root<R>(error, number<R>(0), as_is.error.cents(), start, open_length);
+        } else {
+            return newton_root<R>(error, start, R(number<R>(1e-7L) * open_length));
+        }
     }
 
 private:
@@ -115,15 +119,17 @@ private:
     std::optional<held_string<dual<R, 1>>> varied_{};
 };
 
+/// @param as_is the note at that fret over the saddle where it stands
 template <class R>
 [[nodiscard]] length<R> setback_for_fret(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
                                          const basic_finger_press<R>& finger, std::span<const length<R>> crest_x,
-                                         std::span<const length<R>> crest_z, std::size_t fret, const meant_steps& meant) {
+                                         std::span<const length<R>> crest_z, std::size_t fret, const meant_steps& meant,
+                                         const basic_pressed_note<R>& as_is) {
     moving_saddle<R> moving(string, line, finger, crest_x.first(fret), crest_z.first(fret), meant);
     using S = search_t<R>;
     constexpr int order = derivatives_in<R>;
     if constexpr (std::is_same_v<S, R> || order > 1) {
-        return length<R>::from_value(moving.setback_in_tune());
+        return length<R>::from_value(moving.setback_in_tune(as_is));
     } else {
         // The setback is found in plain numbers. Its derivatives by the inputs follow from the error's own derivatives
         // and slope there (implicit function theorem).
@@ -134,7 +140,7 @@ template <class R>
         }
         moving_saddle<S> seen(tautline::searched(string), tautline::searched(line), tautline::searched(finger), x, z,
                               meant);
-        const S found = seen.setback_in_tune();
+        const S found = seen.setback_in_tune(tautline::searched(as_is));
         const S slope = seen.note(dual<S, 1>::variable(found, 0)).error.cents().partial[0];
         const R error = moving.note(R(found)).error.cents();
         return length<R>::from_value(R(found) - (error - without_derivatives(error)) / R(slope));
@@ -212,7 +218,9 @@ setback_for_fret(const basic_sounding_string<R>& string, const basic_string_line
     require_fretted(string, line, finger, crest_x, crest_z, meant);
     require_that(fret >= 1 && fret <= crest_x.size(), "fret", "must be the number of a fret");
     basic_moved_ends<R> c;
-    c.setback = kernel::setback_for_fret<R>(string, line, finger, crest_x, crest_z, fret, meant);
+    const auto as_is = kernel::pressed_note<R, R>(string, line, kernel::open_string(string, line), finger, crest_x, crest_z,
+                                                  fret, meant);
+    c.setback = kernel::setback_for_fret<R>(string, line, finger, crest_x, crest_z, fret, meant, as_is);
     if (!kernel::within_reach<R>(line, c, crest_x)) { return std::nullopt; }
     return c.setback;
 }

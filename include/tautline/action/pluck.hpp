@@ -6,8 +6,11 @@
 /// distances counted from the saddle. The string is taken as limp and without losses over its first swings: that is the
 /// worst case.
 
+#include <algorithm>
+#include <array>
 #include <optional>
 
+#include "../core/row.hpp"
 #include "clearance.hpp"
 
 namespace tautline {
@@ -46,11 +49,10 @@ struct pluck_reach {
         per_near = number<R>(1) / nearer;
         per_far = number<R>(1) / R(l - nearer);
     }
-    [[nodiscard]] constexpr R operator()(const length<R>& q) const { return at(q.value(), l, per_near, per_far); }
-    [[nodiscard]] static constexpr R at(const R& q, const R& l, const R& per_near, const R& per_far) {
+    [[nodiscard, gnu::always_inline]] constexpr R operator()(const length<R>& q) const {
         // The higher of two triangles of height 1, with their corners at p and at l - p.
-        const R rest = l - q;
-        return min(R(min(q, rest) * per_near), R(max(q, rest) * per_far));
+        const R from_saddle = q.value(), rest = l - from_saddle;
+        return min(R(min(from_saddle, rest) * per_near), R(max(from_saddle, rest) * per_far));
     }
 };
 
@@ -66,7 +68,7 @@ plucked_clearance(const basic_string_line<R>& s, std::span<const length<R>> cres
                   std::size_t pressed, const length<R>& p, const length<R>& displacement) {
     const auto run = run_from<R>(s, crest_x, crest_z, pressed);
     const pluck_reach<R> reach(p, run.saddle_x - run.x);
-    basic_least_clearance<R> least{length<R>::from_value(no_clearance<R>()), number<R>(0)};
+    basic_least_clearance<R> least{length<R>::from_value(number<R>(no_clearance)), number<R>(0)};
     for (std::size_t i = pressed; i < crest_x.size(); ++i) {
         const R dip = reach(s.saddle_x - crest_x[i]);
         const length<R> gap = run.over(crest_x[i], crest_z[i]) - dip * abs(displacement);
@@ -77,59 +79,77 @@ plucked_clearance(const basic_string_line<R>& s, std::span<const length<R>> cres
     return least;
 }
 
-/// The hardest clean plucks of up to W notes, pressed at `pressed` and at the frets after it; `most` has room for as many
-/// as are wanted. Each note has its own plucked place and tension. The room over a fret is its gap divided by the share
-/// of the displacement that reaches it; rooms are compared without dividing.
-template <std::size_t W, class R>
-constexpr void hardest_clean_plucks(const basic_string_line<R>& s, std::span<const length<R>> crest_x,
-                                    std::span<const length<R>> crest_z, std::size_t pressed,
-                                    const std::array<length<R>, W>& places, const std::array<force<R>, W>& tensions,
-                                    std::span<basic_clean_pluck<R>> most) {
-    using S = search_t<R>;
-    const auto from = [&](std::size_t k) { return std::min(pressed + k, crest_x.size()); };
-    std::array<S, W> x, z, slope, l, per_near, per_far, least_gap, its_share, fret;
-    for (std::size_t k = 0; k < W; ++k) {
-        const auto seen = searched(run_from<R>(s, crest_x, crest_z, from(k)));
-        const pluck_reach<S> reach(tautline::searched(places[k]), seen.saddle_x - seen.x);
-        x[k] = seen.x.value();
-        z[k] = seen.z.value();
-        slope[k] = seen.slope;
-        l[k] = reach.l;
-        per_near[k] = reach.per_near;
-        per_far[k] = reach.per_far;
-        least_gap[k] = no_clearance<S>();
-        its_share[k] = number<S>(1);
-        fret[k] = number<S>(0);
-    }
-    const S saddle_x = tautline::searched(length<R>(s.saddle_x)).value();
-    for_frets_ahead<W, S>(
-        pressed, crest_x.size(), [&](std::size_t i, std::size_t k) __attribute__((always_inline)) {
-            const S cx = tautline::searched(crest_x[i]).value(), cz = tautline::searched(crest_z[i]).value();
-            const S gap = max(S(z[k] + slope[k] * (cx - x[k]) - cz), number<S>(0));
-            const S share = pluck_reach<S>::at(S(saddle_x - cx), l[k], per_near[k], per_far[k]);
-            const S least = least_gap[k], least_share = its_share[k], least_fret = fret[k];
-            const auto smaller = gap * least_share < least * share;
-            const S next = select(smaller, gap, least), next_share = select(smaller, share, least_share);
-            const S met = select(smaller, number<S>(static_cast<double>(static_cast<int>(i + 1))), least_fret);
-            least_gap[k] = next;
-            its_share[k] = next_share;
-            fret[k] = met;
-        });
-    for (std::size_t k = 0; k < most.size(); ++k) {
-        most[k].fret = R(fret[k]);
-        length<R> speaking;
-        if constexpr (std::is_same_v<S, R>) {
-            speaking = length<R>::from_value(l[k]);
-            most[k].displacement = length<R>::from_value(least_gap[k] / its_share[k]);
-        } else {
-            const auto its_run = run_from<R>(s, crest_x, crest_z, from(k));
-            const auto met = static_cast<std::size_t>(fret[k]);
-            speaking = its_run.saddle_x - its_run.x;
-            most[k].displacement = met == 0 ? length<R>::from_value(no_clearance<R>())
-                                            : max(its_run.over(crest_x[met - 1], crest_z[met - 1]), length<R>{}) /
-                                                  pluck_reach<R>(places[k], speaking)(its_run.saddle_x - crest_x[met - 1]);
+/// The hardest clean pluck of a note from the least room that a search found, as `clearance_found`.
+template <class R>
+[[nodiscard]] constexpr basic_clean_pluck<R> pluck_found(const search_t<R>& room, const search_t<R>& fret,
+                                                         const basic_string_line<R>& s, std::span<const length<R>> crest_x,
+                                                         std::span<const length<R>> crest_z, std::size_t pressed,
+                                                         const length<R>& p, const force<R>& tension) {
+    const length<R> speaking = s.saddle_x - place_pressed<R>(s, crest_x, crest_z, pressed).x;
+    length<R> displacement = length<R>::from_value(R(room));
+    if constexpr (!std::is_same_v<search_t<R>, R>) {
+        const auto met = static_cast<std::size_t>(fret);
+        if (met > 0) {
+            const length<R> &x = crest_x[met - 1], &z = crest_z[met - 1];
+            displacement = max(run_from<R>(s, crest_x, crest_z, pressed).over(x, z), length<R>{}) /
+                           pluck_reach<R>(p, speaking)(s.saddle_x - x);
         }
-        most[k].pull = most[k].displacement / pluck_give<R>(places[k], speaking, tensions[k]);
+    }
+    return {displacement, displacement / pluck_give<R>(p, speaking, tension), R(fret)};
+}
+
+/// How many notes are looked at together: as many built-in numbers as a row holds.
+template <class R>
+inline constexpr std::size_t notes_together = places_in<row_of<search_t<R>>>;
+
+/// Least clearances and hardest clean plucks of notes pressed at `pressed` and at the frets after it. Both look at the
+/// same gaps. For a pluck the room over a fret is the gap divided by the share of the displacement that reaches it. Every
+/// fret ahead is looked at, so all notes of a string together cost half the square of its number of frets.
+/// @param places   the plucked place of each note
+/// @param tensions of each pressed note
+/// @param clearances,plucks as many as are wanted, `notes_together` at most
+template <class R>
+constexpr void rooms_of_notes(const basic_string_line<R>& s, std::span<const length<R>> crest_x,
+                              std::span<const length<R>> crest_z, std::size_t pressed,
+                              const std::array<length<R>, notes_together<R>>& places,
+                              const std::array<force<R>, notes_together<R>>& tensions,
+                              std::span<basic_least_clearance<R>> clearances, std::span<basic_clean_pluck<R>> plucks) {
+    using S = search_t<R>;
+    using V = row_of<S>;
+    constexpr std::size_t W = notes_together<R>;
+    const std::size_t frets = crest_x.size();
+    const auto plain = [](const length<R>& q) { return length<S>::from_value(searched(q.value())); };
+    const auto start = [&](std::size_t k) { return place_pressed<R>(s, crest_x, crest_z, std::min(pressed + k, frets)); };
+    const length<S> saddle_x = plain(s.saddle_x), saddle_z = plain(s.saddle_z);
+    const length<V> speaking_end = everywhere<V>(saddle_x);
+    const auto run = run_between<V>(quantity_row<V>([&](std::size_t k) { return plain(start(k).x); }),
+                                    quantity_row<V>([&](std::size_t k) { return plain(start(k).z); }), speaking_end,
+                                    everywhere<V>(saddle_z));
+    const pluck_reach<V> reach(quantity_row<V>([&](std::size_t k) { return plain(places[k]); }), speaking_end - run.x);
+    const V none = number<V>(no_clearance), one = number<V>(1);
+    V fret = number<V>(static_cast<double>(pressed));
+    least_of_frets<V> gaps, rooms;
+    const auto look = [&](std::size_t i, auto ahead_of_all) __attribute__((always_inline)) {
+        const length<S> x = plain(crest_x[i]);
+        const length<V> from_saddle = everywhere<V>(saddle_x - x), below_saddle = everywhere<V>(saddle_z - plain(crest_z[i]));
+        V gap = (below_saddle - run.slope * from_saddle).value();
+        V room = max(gap, number<V>(0)) / reach(from_saddle);
+        if constexpr (!ahead_of_all) {
+            const auto ahead = is_less(run.x, everywhere<V>(x));
+            gap = select(ahead, gap, none);
+            room = select(ahead, room, none);
+        }
+        fret = fret + one;
+        gaps.offer(gap, fret);
+        rooms.offer(room, fret);
+    };
+    std::size_t i = pressed;
+    for (; i + 1 < pressed + W && i < frets; ++i) { look(i, std::false_type{}); }
+    for (; i < frets; ++i) { look(i, std::true_type{}); }
+    for (std::size_t k = 0; k < plucks.size(); ++k) {
+        clearances[k] = clearance_found<R>(at_place(gaps.least, k), at_place(gaps.fret, k), s, crest_x, crest_z, pressed + k);
+        plucks[k] = pluck_found<R>(at_place(rooms.least, k), at_place(rooms.fret, k), s, crest_x, crest_z, pressed + k,
+                                   places[k], tensions[k]);
     }
 }
 
@@ -193,8 +213,13 @@ hardest_clean_pluck(const basic_string_line<R>& s, std::type_identity_t<std::spa
     require_pluck(s, crest_x, crest_z, pressed, from_saddle);
     require("tension", tension, more_than(0 * units::N));
     if (pressed == crest_x.size()) { return std::nullopt; }
+    std::array<length<R>, kernel::notes_together<R>> places;
+    std::array<force<R>, kernel::notes_together<R>> tensions;
+    places.fill(from_saddle);
+    tensions.fill(tension);
+    basic_least_clearance<R> least;
     basic_clean_pluck<R> most;
-    kernel::hardest_clean_plucks<1, R>(s, crest_x, crest_z, pressed, {from_saddle}, {tension}, {&most, 1});
+    kernel::rooms_of_notes<R>(s, crest_x, crest_z, pressed, places, tensions, {&least, 1}, {&most, 1});
     return most;
 }
 

@@ -50,18 +50,29 @@ template <class S, class R>
 
 /// The upper hull of the nut and of the crests added so far: what a taut string behind a finger can touch. All lanes of a
 /// pack must have the same hull. Where they differ, or where the hull has more corners than there is room for,
-/// `length_from` returns nothing and `taut_length` must be used.
-/// `taut_length` does the work.
+/// `length_from` returns nothing, and `taut_length` does the work.
 template <class R>
 class taut_hull {
 public:
+    struct corner {
+        length<R> x{}, z{};
+    };
     explicit taut_hull(const basic_string_line<R>& s) { corners_[count_++] = {s.nut_x, s.nut_z}; }
+    /// Adds a crest beyond all others.
     void add(const length<R>& x, const length<R>& z) {
-        corner c{x, z};
+        const corner c{x, z};
         count_ = seen_from(c);
         shared_ = shared_ && count_ < corners_.size();
         if (shared_) { corners_[count_++] = c; }
     }
+    /// Whether all lanes have had the same hull and corners have not run out.
+    [[nodiscard]] bool shared() const { return shared_; }
+    /// How many corners it has; the first is the nut.
+    [[nodiscard]] std::size_t size() const { return count_; }
+    /// A corner by its number, from 0.
+    [[nodiscard]] const corner& at(std::size_t number) const { return corners_[number]; }
+    /// Number of the corner that a finger beyond the last crest sees first, where the hull is shared afterwards.
+    [[nodiscard]] std::size_t first_from(const length<R>& x, const length<R>& z) { return seen_from({x, z}) - 1; }
     /// Length from a finger beyond the last crest to the nut; each piece is `plan` times as long in plan as along x.
     /// Returns nothing where lanes differ or corners ran out.
     template <class S>
@@ -77,10 +88,10 @@ public:
         return total;
     }
 
+    /// The most corners that it has room for.
+    static constexpr std::size_t most_corners = 24;
+
 private:
-    struct corner {
-        length<R> x{}, z{};
-    };
     /// How many corners remain without those that a string from `c` passes over.
     [[nodiscard]] std::size_t seen_from(const corner& c) {
         std::size_t n = count_;
@@ -97,9 +108,41 @@ private:
         }
         return n;
     }
-    std::array<corner, 24> corners_;
+    std::array<corner, most_corners> corners_;
     std::size_t count_ = 0;
     bool shared_ = true;
+};
+
+/// The hull of a string that stays where it is, with the length along it from each corner to the nut. So the taut length
+/// behind a finger takes one piece however many corners there are.
+template <class R>
+class measured_hull {
+public:
+    measured_hull(const basic_string_line<R>& s, const R& plan) : plan_(plan), hull_(s) { along_[0] = length<R>(); }
+    void add(const length<R>& x, const length<R>& z) {
+        hull_.add(x, z);
+        if (!hull_.shared()) { return; }
+        const std::size_t last = hull_.size() - 1;
+        const auto& before = hull_.at(last - 1);
+        along_[last] = along_[last - 1] + run_length<R>(x - before.x, z - before.z, plan_);
+    }
+    /// Where the string behind a finger goes first, and how long it is from there on.
+    struct first_piece {
+        length<R> dx{}, dz{}; ///< from the corner that it meets first up to the finger
+        length<R> beyond{};   ///< from that corner to the nut
+    };
+    /// The first piece from a finger beyond the last crest. Nothing where lanes differ or corners ran out.
+    [[nodiscard]] std::optional<first_piece> first_from(const length<R>& x, const length<R>& z) {
+        const std::size_t number = hull_.first_from(x, z);
+        if (!hull_.shared()) { return std::nullopt; }
+        const auto& corner = hull_.at(number);
+        return first_piece{x - corner.x, z - corner.z, along_[number]};
+    }
+
+private:
+    R plan_;
+    taut_hull<R> hull_;
+    std::array<length<R>, taut_hull<R>::most_corners> along_;
 };
 
 } // namespace tautline::kernel

@@ -32,6 +32,7 @@
 #include <cstdint>
 
 #include "dual.hpp"
+#include "lane_functions.hpp"
 
 namespace tautline {
 
@@ -60,75 +61,6 @@ void take_apart(const V& x, V& part, V& power) {
     }
     part.copy_from(parts.data(), std::experimental::element_aligned);
     power.copy_from(powers.data(), std::experimental::element_aligned);
-}
-
-/// log2 by the series of artanh on [sqrt(1/2), sqrt(2)], within two units in the last place. Where a lane holds no
-/// normal positive number it is the standard library's log2.
-template <class V>
-[[nodiscard]] V log2_of(const V& x) {
-    using T = typename V::value_type;
-    V m, e;
-    take_apart(x, m, e);
-    const auto low = m < V(std::numbers::sqrt2_v<T> / 2);
-    where(low, m) = m + m;
-    where(low, e) = e - V(T(1));
-    const V s = (m - V(T(1))) / (m + V(T(1))), s2 = s * s;
-    // Two sums, each of every other term, so that neither waits for the other.
-    const V s4 = s2 * s2;
-    V even = V(T(1 / 21.0L)), odd = V(T(1 / 23.0L));
-    for (int k = 17; k >= 1; k -= 4) {
-        even = even * s4 + V(static_cast<T>(1 / static_cast<long double>(k)));
-        odd = odd * s4 + V(static_cast<T>(1 / static_cast<long double>(k + 2)));
-    }
-    V result = e + s * (even + odd * s2) * V(static_cast<T>(2 / std::numbers::ln2_v<long double>));
-    const auto outside = !(x >= V(std::numeric_limits<T>::min()) && x <= V(std::numeric_limits<T>::max()));
-    if (any_of(outside)) { where(outside, result) = std::experimental::log2(x); }
-    return result;
-}
-
-/// The arc tangent. Source: S. L. Moshier, Methods and Programs for Mathematical Functions (1989): rational
-/// approximation of atan, from memory; a test holds it against the standard library.
-template <class V>
-[[nodiscard]] V atan_of(const V& given) {
-    using T = typename V::value_type;
-    const auto c = [](long double v) { return V(static_cast<T>(v)); };
-    const auto negative = given < c(0);
-    V x = given, base = c(0);
-    where(negative, x) = -x;
-    const auto large = x > c(2.41421356237309504880L), middle = x > c(0.66L) && !large;
-    const V inverse = c(-1) / x, turned = (x - c(1)) / (x + c(1));
-    where(large, base) = c(std::numbers::pi_v<long double> / 2);
-    where(large, x) = inverse;
-    where(middle, base) = c(std::numbers::pi_v<long double> / 4);
-    where(middle, x) = turned;
-    const V z = x * x;
-    const V p =
-        (((c(-8.750608600031904122785e-1L) * z + c(-1.615753718733365076637e1L)) * z + c(-7.500855792314704667340e1L)) * z +
-         c(-1.228866684490136173410e2L)) *
-            z +
-        c(-6.485021904942025371773e1L);
-    const V q =
-        ((((z + c(2.485846490142306297962e1L)) * z + c(1.650270098316988542046e2L)) * z + c(4.328810604912902668951e2L)) *
-             z +
-         c(4.853903996359136964868e2L)) *
-            z +
-        c(1.945506571482613964425e2L);
-    V result = base + (x + x * (z * p / q));
-    where(negative, result) = -result;
-    return result;
-}
-template <class V>
-[[nodiscard]] V atan2_of(const V& y, const V& x) {
-    using T = typename V::value_type;
-    const V zero(T(0)), pi(std::numbers::pi_v<T>);
-    // For x = 0 and y = 0 the quotient would be NaN.
-    V result = atan_of(V(y / x));
-    where(x < zero && y >= zero, result) = result + pi;
-    where(x < zero && y < zero, result) = result - pi;
-    where(x == zero, result) = zero;
-    where(x == zero && y > zero, result) = pi / V(T(2));
-    where(x == zero && y < zero, result) = -pi / V(T(2));
-    return result;
 }
 
 } // namespace kernel
@@ -207,17 +139,26 @@ public:
     /// The function of that name, lane by lane, angles in radians.
     friend pack sqrt(const pack& a) { return std::experimental::sqrt(a.v_); }
     friend pack exp2(const pack& a) { return std::experimental::exp2(a.v_); }
-    friend pack log2(const pack& a) { return kernel::log2_of(a.v_); }
+    friend pack log2(const pack& a) {
+        plain part, power;
+        kernel::take_apart(a.v_, part, power);
+        plain result = kernel::log2_from_parts(pack(part), pack(power)).v_;
+        // Where a lane holds no normal positive number.
+        const auto outside =
+            !(a.v_ >= plain(std::numeric_limits<T>::min()) && a.v_ <= plain(std::numeric_limits<T>::max()));
+        if (any_of(outside)) { where(outside, result) = std::experimental::log2(a.v_); }
+        return result;
+    }
     friend pack exp(const pack& a) { return std::experimental::exp(a.v_); }
-    friend pack log(const pack& a) { return kernel::log2_of(a.v_) * plain(std::numbers::ln2_v<T>); }
+    friend pack log(const pack& a) { return log2(a) * pack(std::numbers::ln2_v<T>); }
     friend pack pow(const pack& a, const pack& b) { return std::experimental::pow(a.v_, b.v_); }
     friend pack sin(const pack& a) { return std::experimental::sin(a.v_); }
     friend pack cos(const pack& a) { return std::experimental::cos(a.v_); }
     friend pack tan(const pack& a) { return std::experimental::tan(a.v_); }
     friend pack asin(const pack& a) { return std::experimental::asin(a.v_); }
     friend pack acos(const pack& a) { return std::experimental::acos(a.v_); }
-    friend pack atan(const pack& a) { return kernel::atan_of(a.v_); }
-    friend pack atan2(const pack& y, const pack& x) { return kernel::atan2_of(y.v_, x.v_); }
+    friend pack atan(const pack& a) { return kernel::atan_by_ratio(a); }
+    friend pack atan2(const pack& y, const pack& x) { return kernel::atan2_by_ratio(y, x); }
     /// @}
 
 private:

@@ -7,19 +7,22 @@
 
 namespace tautline {
 
-/// The greatest number of steps of `find_root`. The last three are Newton's steps alone, so that dual numbers carry
-/// dx/dp = -F_p/F_x out of the search.
+/// The greatest number of steps of `find_root`.
 inline constexpr int root_steps = 45;
+/// How many of the last are Newton's steps alone. Plain numbers are then right to the last digit, and dual numbers carry
+/// dx/dp = -F_p/F_x out of the search.
+template <class R>
+inline constexpr int closing_root_steps = derivatives_in<R> == 0 ? 2 : 3;
 
 /// The root of `f` between `low` and `high`, where f changes sign once.
 ///
 /// Every Real follows the same path. Each step takes Newton's point if it lies in the bracket, else the middle of the
 /// bracket. Every third step takes the middle in any case. So the bracket shrinks by at least 2^14, and a smooth
-/// function with a simple root has then converged to the last digits. The search goes to its last three steps early,
+/// function with a simple root has then converged to the last digits. The search goes to its last steps early,
 /// when Newton's point has moved by at most a thousand millionth of the bracket in every lane. Where f has the same
 /// sign at both ends, the result is not a root and may lie outside the bracket: callers check the ends first.
 ///
-/// @param f      callable on `dual<R, 1>` (a generic lambda); the derivative is exact, not from differences
+/// @param f      callable on R and on `dual<R, 1>` (a generic lambda); the derivative is exact, not from differences
 /// @param low,high ends of the bracket, low < high
 /// Source: Newton-Raphson with bisection as in W. H. Press et al., Numerical Recipes, "rtsafe" (idea, from memory), here
 /// with one stop for all lanes.
@@ -28,9 +31,10 @@ template <real R, class F>
     using D = dual<R, 1>;
     const R half = number<R>(0.5L);
     // Taken from both ends, so that a root at one end does not reverse the direction.
-    const auto rising = f(D(low)).value < f(D(high)).value;
+    const auto rising = f(low) < f(high);
     R x = half * (low + high);
     const R tiny = number<R>(1e-9L) * (high - low);
+    constexpr int closing = closing_root_steps<R>;
     int last = root_steps;
     for (int i = 0; i < last; ++i) {
         const D y = f(D::variable(x, 0));
@@ -45,8 +49,8 @@ template <real R, class F>
         const auto flat = slope == number<R>(0);
         const R newton = x - y.value / select(flat, number<R>(1), slope);
         const R middle = half * (low + high);
-        if (i + 3 < last && !in_any_lane(flat) && in_all_lanes(abs(R(newton - x)) <= tiny)) { last = i + 3; }
-        if (i >= last - 3) {
+        if (i + closing < last && !in_any_lane(flat) && in_all_lanes(abs(R(newton - x)) <= tiny)) { last = i + closing; }
+        if (i >= last - closing) {
             x = select(flat, x, newton);
         } else if (i % 3 == 2) {
             x = middle;
@@ -81,6 +85,33 @@ template <real R, class F>
         const dual<R, 1> y = look();
         const R d = R(y.value / y.partial[0]);
         x = R(x - (d - without_derivatives(d)));
+    }
+    return x;
+}
+
+/// The root of a nearly linear function by secants, from two places near it, for numbers without derivatives. A secant
+/// needs no slope, and where a slope costs as much as the function it is the faster way. The caller must check the result:
+/// for a function without a root it is not a root.
+/// @param first,f_first one place and the function there
+/// @param x     another, nearer to the root
+/// @param scale over which the function bends: each error is about the product of the two before it divided by `scale`,
+///              and the search ends where the next would be in the last digits of `scale`
+template <real R, class F>
+[[nodiscard]] constexpr R secant_root(F&& f, R first, R f_first, R x, const std::type_identity_t<R>& scale,
+                                      int steps = 10) {
+    static_assert(derivatives_in<R> == 0, "derivatives would not come out of this search: take newton_root");
+    constexpr auto last_digits = static_cast<long double>(std::numeric_limits<scalar_of_t<R>>::epsilon()) * 4;
+    const R least = number<R>(last_digits < 1e-9L ? last_digits : 1e-9L) * scale * scale;
+    R step_before = x - first;
+    for (int i = 0; i < steps; ++i) {
+        const R y = f(x), rise = y - f_first;
+        const auto flat = rise == number<R>(0);
+        const R step = select(flat, number<R>(0), R(y * (x - first) / select(flat, number<R>(1), rise)));
+        first = x;
+        f_first = y;
+        x = x - step;
+        if (in_all_lanes(abs(R(step * step_before)) <= least)) { break; }
+        step_before = step;
     }
     return x;
 }

@@ -73,6 +73,8 @@ struct basic_neck_beam {
     std::optional<basic_truss_rod<R>> rod{};                         ///< the rod, if there is one
     std::vector<basic_permanent_bow_mark<R>> set{};                  ///< the neck's shape without load
     R creep_factor = R(1);                                           ///< all of the elastic bow times this
+    /// The greatest bending compliance of its points, without derivatives.
+    bu::quantity<unit::bending_compliance, R> softest{};
 
     /// The beam where a step begins (`place` 0), midway (1) or where it ends (2).
     [[nodiscard]] constexpr const basic_beam_point<R>& at(const basic_beam_step<R>& step, std::size_t place) const {
@@ -89,6 +91,7 @@ struct basic_neck_beam {
         visit("rod", self.rod...);
         visit("set", self.set...);
         visit("creep_factor", self.creep_factor...);
+        visit("softest", self.softest...);
     }
 };
 using neck_beam = basic_neck_beam<double>;
@@ -211,6 +214,13 @@ void lay_beam(basic_neck_beam<R>& beam, const length<R>& longest, AtStretch&& at
     }
     beam.steps.resize(steps_made);
     beam.points.resize(points_made);
+    using S = search_t<R>;
+    S softest = number<S>(0), beside = softest; // side by side: a single one would have to wait for the one before
+    for (std::size_t i = 0; i < points_made; i += 2) {
+        softest = max(softest, searched(beam.points[i].bending_compliance.value()));
+        beside = max(beside, searched(beam.points[std::min(i + 1, points_made - 1)].bending_compliance.value()));
+    }
+    beam.softest = decltype(beam.softest)::from_value(R(max(softest, beside)));
 }
 /// Copies into a beam what it keeps of its neck. Returns the greatest length of a step: two intervals between so many
 /// stations.
@@ -230,11 +240,11 @@ void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>&
     find_breaks(n, beam.breaks);
     std::size_t at_station = 0;
     neck_segment<R> segment(n, 0);
-    segment_polynomials<R> polynomials(segment, n.slots.has_value());
+    segment_polynomials<R> polynomials(segment, sums_wanted(n));
     constexpr std::size_t W = side_by_side<R>;
     std::array<length<R>, W> x;
     std::array<R, W> u;
-    sums_at_places<R, W> sums;
+    sums_at_places<R, W> sums{}; // those that are not wanted stay 0
     lay_beam<W>(
         beam, longest,
         [&](const length<R>& middle) {
@@ -245,7 +255,7 @@ void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>&
             }
             if (at_station == before) { return; }
             segment = neck_segment<R>(n, at_station);
-            polynomials = segment_polynomials<R>(segment, n.slots.has_value());
+            polynomials = segment_polynomials<R>(segment, sums_wanted(n));
         },
         [&](const auto& left, const auto& right, const stretch_steps<R>& cut, std::size_t first,
             std::span<basic_beam_point<R>> points) {

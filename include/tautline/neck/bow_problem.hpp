@@ -21,6 +21,7 @@
 #include <array>
 #include <span>
 
+#include "../core/row.hpp"
 #include "slanted_ends.hpp"
 
 namespace tautline {
@@ -43,7 +44,7 @@ struct bow_state {
     R slope{}; ///< toward the nut, dw/du with u = joint - x
 };
 
-/// The rises at the end of an integration.
+/// The rises at the end of an integration; `rod` is 0 without a free rod.
 template <class R>
 struct bow_end {
     length<R> nut{};
@@ -134,21 +135,53 @@ struct bow_problem {
 
     /// Curvatures at one place from each part of the load on the unbowed neck, and how much a rise there takes off
     /// them.
-    template <std::size_t N>
+    template <class V, std::size_t N>
     struct place_bends {
-        std::array<curvature<R>, N> load;
-        bu::quantity<bu::divide_typeof_helper<unit::curvature, unit::length>::type, R> per_rise;
+        std::array<curvature<V>, N> load;
+        bu::quantity<bu::divide_typeof_helper<unit::curvature, unit::length>::type, V> per_rise;
     };
+    /// The parts in rows of type V; themselves where a row holds one.
+    template <class V, std::size_t N>
+    [[nodiscard, gnu::always_inline]] static constexpr decltype(auto) in_rows(const place_bends<R, N>& bends) {
+        constexpr std::size_t W = places_in<V>;
+        if constexpr (W == 1) {
+            return static_cast<const place_bends<R, N>&>(bends);
+        } else {
+            place_bends<V, N / W> wide;
+            for (std::size_t r = 0; r < N / W; ++r) {
+                wide.load[r] = quantity_row<V>([&](std::size_t k) { return bends.load[r * W + k]; });
+            }
+            wide.per_rise = everywhere<V>(bends.per_rise);
+            return wide;
+        }
+    }
+    /// The states of all parts, out of their rows.
+    template <std::size_t N, class V, std::size_t Rows>
+    [[nodiscard, gnu::always_inline]] static constexpr decltype(auto) one_by_one(const std::array<bow_state<V>, Rows>& y) {
+        constexpr std::size_t W = places_in<V>;
+        if constexpr (W == 1) {
+            return static_cast<const std::array<bow_state<R>, N>&>(y);
+        } else {
+            std::array<bow_state<R>, N> parts;
+            for (std::size_t j = 0; j < N; ++j) {
+                const auto& of = y[j / W];
+                parts[j] = {length<R>::from_value(at_place(of.w.value(), j % W)), at_place(of.slope, j % W)};
+            }
+            return parts;
+        }
+    }
 
     /// Integrates the parts of the load side by side from the joint to the nut: the dead load of all that acts on the
     /// unbowed neck, a unit rise of the nut (behind a slanted one a unit of U and one of V) and, where there is one
-    /// more, of a free rod's anchor. `visit(step number, states at the step's end toward the nut)`. Not inlined: with
-    /// both N in one function compilers run out of registers.
+    /// more, of a free rod's anchor. Two parts of built-in numbers make up one row. `visit(step number, states at the
+    /// step's end toward the nut)`. Not inlined: with both N in one function compilers run out of registers.
     template <nut_kind nut_is, std::size_t N, class Visit>
     [[gnu::noinline]] constexpr std::array<bow_end<R>, N> integrate(Visit&& visit) const {
         constexpr bool slanted = nut_is == nut_kind::slanted;
         constexpr std::size_t rod_part = slanted ? 3 : 2;
-        std::array<bow_state<R>, N> y;
+        using V = std::conditional_t<!slanted && places_in<row_of<R>> == N, row_of<R>, R>;
+        constexpr std::size_t W = places_in<V>, rows = N / W;
+        std::array<bow_state<V>, rows> y;
         std::array<bow_end<R>, N> end;
         std::array<length<R>, N> rod_end{};
         // For strings whose own nuts are passed: the moment that their rising lines would add at x = 0, and its change
@@ -161,28 +194,29 @@ struct bow_problem {
         const length<R> unit_rise = length<R>::from_value(one);
         const auto bends_at = [&](const basic_beam_step<R>& step, const basic_beam_point<R>& p, const length<R>& x) {
             const place_moments m = moments_at(step, p, x);
-            place_bends<N> bends;
-            bends.load[0] = m.dead * p.bending_compliance + p.free_curvature;
+            place_bends<R, N> bends;
+            auto& load = bends.load;
+            load[0] = m.dead * p.bending_compliance + p.free_curvature;
             if constexpr (slanted) {
-                bends.load[1] = moment<R>::from_value(one) * p.bending_compliance;
-                bends.load[2] = -(force<R>::from_value(one) * x) * p.bending_compliance;
+                load[1] = moment<R>::from_value(one) * p.bending_compliance;
+                load[2] = -(force<R>::from_value(one) * x) * p.bending_compliance;
             } else {
-                bends.load[1] = m.nut_share * unit_rise * p.bending_compliance;
+                load[1] = m.nut_share * unit_rise * p.bending_compliance;
             }
             bends.per_rise = strings.pull * p.bending_compliance;
             if constexpr (slanted) { bends.per_rise = (strings.pull - m.unborne) * p.bending_compliance; }
             if constexpr (N > rod_part) {
-                bends.load[rod_part] = curvature<R>();
+                load[rod_part] = curvature<R>();
                 if (step.rod_acts) {
                     const auto rod_rate = rod_pull * p.bending_compliance;
-                    bends.load[rod_part] = rod_rate * unit_rise * R(one - m.rod_share);
-                    for (std::size_t j = 0; j < N; ++j) { bends.load[j] += rod_rate * rod_end[j] * m.rod_share; }
+                    load[rod_part] = rod_rate * unit_rise * R(one - m.rod_share);
+                    for (std::size_t j = 0; j < N; ++j) { load[j] += rod_rate * rod_end[j] * m.rod_share; }
                     bends.per_rise += rod_rate;
                 }
             }
             if constexpr (slanted) {
                 for (std::size_t j = 0; any_passed && j < N; ++j) {
-                    bends.load[j] = bends.load[j] - (unborne_lift[j] - unborne_per_x[j] * x) * p.bending_compliance;
+                    load[j] = load[j] - (unborne_lift[j] - unborne_per_x[j] * x) * p.bending_compliance;
                 }
             }
             return bends;
@@ -196,14 +230,18 @@ struct bow_problem {
             parts[1].nut_rise = unit_rise;
         }
         if constexpr (N > rod_part) { parts[rod_part].rod_rise = unit_rise; }
-        for (std::size_t j = 0; j < N; ++j) { y[j].slope = joint_slope(parts[j]); }
-        place_bends<N> body_side;
+        for (std::size_t r = 0; r < rows; ++r) {
+            y[r].slope = row_from<V>([&](std::size_t k) { return joint_slope(parts[r * W + k]); });
+        }
+        place_bends<V, rows> body_side;
         std::size_t far_point = beam.points.size();
         for (std::size_t i = beam.steps.size(); i-- > 0;) {
             const auto& s = beam.steps[i];
-            if (s.rod_acts && !in_rod) {
-                for (std::size_t j = 0; j < N; ++j) { rod_end[j] = y[j].w; }
-                in_rod = true;
+            if constexpr (N > rod_part) {
+                if (s.rod_acts && !in_rod) {
+                    for (std::size_t j = 0; j < N; ++j) { rod_end[j] = y[j].w; }
+                    in_rod = true;
+                }
             }
             if constexpr (slanted) {
                 const bool goes_on = i + 1 < beam.steps.size();
@@ -226,30 +264,38 @@ struct bow_problem {
             const length<R> h = s.span, half_h = h * half;
             // The end of one step is the start of the next, except at breaks.
             const basic_beam_point<R>* const at = &beam.at(s, 0);
-            if (s.first + 2 != far_point) { body_side = bends_at(s, at[2], s.x + h); }
-            const place_bends<N> middle = bends_at(s, at[1], s.x + half_h), head_side = bends_at(s, at[0], s.x);
-            const auto quarter = half_h * half_h, half_square = h * half_h, sixth_square = h * h * sixth;
+            if (s.first + 2 != far_point) { body_side = in_rows<V>(bends_at(s, at[2], s.x + h)); }
+            const place_bends<R, N> bends_midway = bends_at(s, at[1], s.x + half_h), bends_at_head = bends_at(s, at[0], s.x);
+            const auto &middle = in_rows<V>(bends_midway), &head_side = in_rows<V>(bends_at_head);
             const length<R> sixth_h = h * sixth;
+            const auto h_square = h * h, quarter_h = half_h * half_h, half_h_square = h * half_h,
+                       sixth_h_square = h_square * sixth;
+            const auto &span = everywhere<V>(h), &sixth_span = everywhere<V>(sixth_h);
+            const auto &quarter = everywhere<V>(quarter_h), &half_square = everywhere<V>(half_h_square),
+                       &sixth_square = everywhere<V>(sixth_h_square);
 #pragma GCC unroll 3 // otherwise g++ keeps the parts in memory at -O2
-            for (std::size_t j = 0; j < N; ++j) {
-                const length<R> w = y[j].w, rise = h * y[j].slope, risen = w + rise;
-                const curvature<R> k1 = body_side.load[j] - body_side.per_rise * w;
-                const curvature<R> k2 = middle.load[j] - middle.per_rise * (w + rise * half);
-                const curvature<R> k3 = k2 - middle.per_rise * (quarter * k1);
-                const curvature<R> k4 = head_side.load[j] - head_side.per_rise * (risen + half_square * k2);
-                y[j].w = risen + sixth_square * (k1 + k2 + k3);
-                y[j].slope = y[j].slope + R((sixth_h * (k1 + two * (k2 + k3) + k4)).value());
-                if (s.rod_acts) { end[j].rod = y[j].w; }
+            for (std::size_t r = 0; r < rows; ++r) {
+                const length<V> w = y[r].w, rise = span * y[r].slope, risen = w + rise;
+                const curvature<V> k1 = body_side.load[r] - body_side.per_rise * w;
+                const curvature<V> k2 = middle.load[r] - middle.per_rise * (w + rise * number<V>(0.5L));
+                const curvature<V> k3 = k2 - middle.per_rise * (quarter * k1);
+                const curvature<V> k4 = head_side.load[r] - head_side.per_rise * (risen + half_square * k2);
+                y[r].w = risen + sixth_square * (k1 + k2 + k3);
+                y[r].slope = y[r].slope + V((sixth_span * (k1 + number<V>(2) * (k2 + k3) + k4)).value());
+            }
+            if constexpr (N > rod_part) {
+                for (std::size_t j = 0; s.rod_acts && j < N; ++j) { end[j].rod = y[j].w; }
             }
             body_side = head_side;
             far_point = s.first;
-            visit(i, y);
+            visit(i, one_by_one<N>(y));
         }
-        for (std::size_t j = 0; j < N; ++j) { end[j].nut = y[j].w; }
+        const auto& at_nut = one_by_one<N>(y);
+        for (std::size_t j = 0; j < N; ++j) { end[j].nut = at_nut[j].w; }
         if constexpr (N > rod_part) {
             // Between the nut and an anchor in the head the line goes on straight.
             const length<R> in_head = max<unit::length, R>(-beam.rod->x_from, length<R>());
-            for (std::size_t j = 0; j < N; ++j) { end[j].rod += in_head * y[j].slope; }
+            for (std::size_t j = 0; j < N; ++j) { end[j].rod += in_head * at_nut[j].slope; }
         }
         return end;
     }

@@ -2,9 +2,6 @@
 /// @file
 /// Whether a neck withstands its load, and the load at which it buckles.
 
-#include <algorithm>
-#include <array>
-
 #include "bow_problem.hpp"
 
 namespace tautline {
@@ -65,18 +62,7 @@ template <class R>
     const length<R> lever = beam.joint;
     const length<R> rod_lever = free ? lever + max<unit::length, R>(-beam.rod->x_from, length<R>()) : lever;
     const auto pushed = strings * lever + rod * rod_lever;
-    // Several maxima side by side: a single one would have to wait for the one before.
-    constexpr std::size_t W = side_by_side<R>;
-    std::array<R, W> softest{};
-    for (std::size_t i = 0; i < beam.points.size(); i += W) {
-        for (std::size_t k = 0; k < W; ++k) {
-            const auto& p = beam.points[std::min(i + k, beam.points.size() - 1)];
-            softest[k] = max(softest[k], R(p.bending_compliance.value()));
-        }
-    }
-    R load = R(0);
-    for (const R& s : softest) { load = max(load, s); }
-    load = R((strings * lever * lever + rod * rod_lever * rod_lever).value()) * load;
+    R load = R((strings * lever * lever + rod * rod_lever * rod_lever).value()) * beam.softest.value();
     if (beam.joint_stiffness.has_value()) {
         load = load + R(pushed.value() / beam.joint_stiffness->value()) * number<R>(2.5L);
     }

@@ -79,6 +79,15 @@ private:
     R growth_;
 };
 
+/// How many of the sums the beam of a neck needs, in the order of `section_sum`. Those of the board count only for strains
+/// in it, and those of the tangs for slots.
+template <class R>
+[[nodiscard]] std::size_t sums_wanted(const basic_neck<R>& n) {
+    if (n.slots.has_value()) { return section_sum_count; }
+    const bool strained = derivatives_in<R> > 0 || !in_all_lanes(n.board_strain == number<R>(0));
+    return strained ? tangs_ea : board_ea;
+}
+
 /// The sums of a segment as polynomials through their values at Chebyshev's places. All but the arc's part are
 /// polynomials in x, and that part is nearly one. For many places this is far cheaper than the sums themselves.
 ///
@@ -87,17 +96,16 @@ private:
 template <class R>
 class segment_polynomials {
 public:
-    /// @param slots whether the neck has slots; without them the tangs' sums are 0 and are not worked out
-    segment_polynomials(const neck_segment<R>& segment, bool slots)
-        : sums_(slots ? section_sum_count : tangs_ea), growth_(segment.cone_growth()),
+    /// @param wanted how many of the sums are needed, in the order of `section_sum`
+    segment_polynomials(const neck_segment<R>& segment, std::size_t wanted)
+        : sums_(wanted), growth_(segment.cone_growth()),
           cone_(!in_all_lanes(growth_ == number<R>(0))) {
         cone_ ? find_differences<cone_places>(segment) : find_differences<places>(segment);
     }
-    /// The sums at shares of the way along the segment, 0 to 1.
+    /// The wanted sums at shares of the way along the segment, 0 to 1. Others in `found` are left as they are.
     template <std::size_t W>
     void at(const std::array<R, W>& u, sums_at_places<R, W>& found) const {
         cone_ ? sums_at<cone_places>(u, found) : sums_at<places>(u, found);
-        for (std::size_t sum = sums_; sum < section_sum_count; ++sum) { found[sum].fill(number<R>(0)); }
     }
 
 private:

@@ -3,10 +3,11 @@
 /// Solving a setup: from an instrument and its strings to tensions, bow, heights, clearances and forces.
 ///
 /// The order of a solve: string places and speaking lengths; tensions, as pitch is held; the neck's beam and its bow
-/// under the strings, second order included; string lines between the risen nut and the saddle; heights and clearances
-/// over the risen crests; forces at nut and saddle; findings. Speaking lengths are those of the unloaded neck. A bow of a
+/// under the strings, second order included; string lines between the risen nut and the saddle; heights
+/// over the risen crests; forces at nut and saddle; what the strings sound and clear; findings. Speaking lengths are those of the unloaded neck. A bow of a
 /// millimetre changes them, and with them the tensions, by less than one part in ten thousand.
 
+#include "../core/row.hpp"
 #include "../core/when_used.hpp"
 #include "../instrument/named_by_measures.hpp"
 #include "../instrument/saddle_top.hpp"
@@ -142,6 +143,35 @@ template <class R>
     return crest;
 }
 
+/// Heights of the crests that a string crosses on square frets, `slope` across for each unit along; as many side by side
+/// as a row holds.
+template <class R>
+void crests_on_square_frets(const basic_instrument<R>& built, const basic_setup<R>& out, const R& slope,
+                            basic_string_setup<R>& s) {
+    using V = row_of<R>;
+    const std::size_t frets = out.fret_x.size();
+    const auto surface = over<V>(built.board.surface);
+    const auto y_at_nut = over<V>(s.y_at_nut), nut_x = over<V>(length<R>(s.line.nut_x));
+    const V across(slope);
+    for (std::size_t first = 0; first < frets; first += places_in<V>) {
+        const auto at = [&](std::size_t k) { return std::min(first + k, frets - 1); };
+        const length<V> x = quantity_row<V>([&](std::size_t k) { return out.fret_x[at(k)]; });
+        const length<V> on_arc = kernel::surface_height<V>(surface, x, y_at_nut + (x - nut_x) * across);
+        for (std::size_t k = 0; k < places_in<V> && first + k < frets; ++k) {
+            s.crest_z[first + k] = out.crests[first + k].z + length<R>::from_value(at_place(on_arc.value(), k));
+        }
+    }
+    if (!built.neck.told_by_edges() && !built.frets.told_by_ends()) { return; }
+    for (std::size_t n = 0; n < frets; ++n) {
+        const length<R> y = s.y_at_nut + (out.fret_x[n] - s.line.nut_x) * slope;
+        s.crest_z[n] = s.crest_z[n] + twist_at<R>(built, out.fret_x[n], y);
+        if (built.frets.told_by_ends()) {
+            s.crest_z[n] =
+                s.crest_z[n] + kernel::crown_across(built.board, built.frets, static_cast<int>(n) + 1, out.fret_x[n], y);
+        }
+    }
+}
+
 /// Relief along a string over its own crests, from fret 1 to fret `last`.
 template <class R>
 [[nodiscard]] basic_relief<R> relief_along(const basic_string_setup<R>& s, std::size_t last, basic_setup<R>& out) {
@@ -153,7 +183,7 @@ template <class R>
     return kernel::relief_between<R>(out.crests_along, 0, last - 1);
 }
 
-/// Puts crests under every string and along the centre line in their loaded places; then heights and clearances.
+/// Puts crests under every string and along the centre line in their loaded places; then heights.
 template <class R>
 void place_frets(const basic_instrument<R>& built, basic_setup<R>& out) {
     const auto frets = static_cast<std::size_t>(built.board.scale.frets);
@@ -176,37 +206,18 @@ void place_frets(const basic_instrument<R>& built, basic_setup<R>& out) {
         s.crest_z.resize(frets);
         s.crest_x.resize(out.fret_leans.size());
         s.heights.resize(frets);
-        s.clearances.resize(frets);
         for (std::size_t n = 0; n < s.crest_x.size(); ++n) {
             const auto crest = crest_on_fan(built, out, s, spread, n);
             s.crest_x[n] = crest.x;
             s.crest_z[n] = crest.z;
         }
-        for (std::size_t n = 0; !lines.fanned() && n < frets; ++n) {
-            const length<R> y = s.y_at_nut + (out.fret_x[n] - s.line.nut_x) * spread;
-            s.crest_z[n] = out.crests[n].z + kernel::surface_height(built.board.surface, out.fret_x[n], y);
-            if (built.neck.told_by_edges()) { s.crest_z[n] = s.crest_z[n] + twist_at<R>(built, out.fret_x[n], y); }
-            if (built.frets.told_by_ends()) {
-                s.crest_z[n] = s.crest_z[n] +
-                               kernel::crown_across(built.board, built.frets, static_cast<int>(n) + 1, out.fret_x[n], y);
-            }
-        }
+        if (!lines.fanned()) { crests_on_square_frets(built, out, spread, s); }
         const auto& crest_x = out.crest_places(s);
         const std::size_t behind = s.frets_behind;
         const std::span<const length<R>> x_ahead(crest_x), z_ahead(s.crest_z);
         const std::span<length<R>> heights(s.heights);
-        const std::span<basic_least_clearance<R>> gaps(s.clearances);
         kernel::heights_over_frets<R>(s.line, x_ahead.subspan(behind), z_ahead.subspan(behind), heights.subspan(behind));
-        kernel::least_clearances<R>(s.line, x_ahead.subspan(behind), z_ahead.subspan(behind), gaps.subspan(behind));
-        if (behind == 0) { continue; }
-        const length<R> none = length<R>::from_value(not_given<R>());
-        std::fill_n(s.heights.begin(), behind, none);
-        for (std::size_t n = behind; n < frets; ++n) {
-            s.clearances[n].fret = s.clearances[n].fret + number<R>(static_cast<double>(behind));
-        }
-        // What was computed for the open string stands at 0.
-        s.clearances[0] = s.clearances[behind];
-        for (std::size_t n = 1; n <= behind; ++n) { s.clearances[n] = {none, not_given<R>()}; }
+        std::fill_n(s.heights.begin(), behind, length<R>::from_value(not_given<R>()));
     }
     out.relief.reset();
     out.bass_relief.reset();
@@ -256,7 +267,7 @@ void settle(const basic_instrument<R>& built, const basic_stringing<R>& strung, 
 
 namespace kernel {
 
-/// A whole solve except for how the strings sound and for the findings.
+/// A whole solve except for clearances, how the strings sound, and the findings.
 template <class R>
 void solve_silent(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_t stations) {
     require_valid(on);

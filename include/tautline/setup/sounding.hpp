@@ -10,8 +10,8 @@ namespace tautline::kernel {
 
 /// What of the sound is wanted.
 enum class sound_part {
-    all,    ///< notes, octave setbacks, hardest plucks
-    octaves ///< octave setbacks and the straight saddle alone; notes and plucks are left as they were
+    all,    ///< notes, octave setbacks, clearances, hardest plucks
+    octaves ///< octave notes, their setbacks and the straight saddle alone; all else is left as it was
 };
 
 template <class R>
@@ -28,24 +28,28 @@ template <class R>
     return sounds;
 }
 
-/// Notes, setback and plucks of one string, for the frets ahead of its nut.
+/// Notes, setback, clearances and plucks of one string, for the frets ahead of its nut.
 template <class R>
 void sound_string(const basic_instrument<R>& built, const basic_sounding_string<R>& sounds, const meant_steps& meant,
                   std::size_t octave, basic_string_setup<R>& s, std::span<const length<R>> crest_x,
                   std::span<const length<R>> crest_z, std::span<basic_pressed_note<R>> notes,
-                  std::span<basic_clean_pluck<R>> plucks, sound_part part) {
+                  std::span<basic_least_clearance<R>> clearances, std::span<basic_clean_pluck<R>> plucks, sound_part part) {
     const std::size_t frets = crest_x.size();
     require_fretted<R>(sounds, s.line, built.playing.finger, crest_x, crest_z, meant);
     if (part == sound_part::all) {
         kernel::intonation<R>(sounds, s.line, built.playing.finger, crest_x, crest_z, notes, meant);
+    } else if (octave > 0) {
+        notes[octave - 1] = kernel::pressed_note<R, R>(sounds, s.line, kernel::open_string(sounds, s.line),
+                                                       built.playing.finger, crest_x, crest_z, octave, meant);
     }
     if (octave > 0) {
         basic_moved_ends<R> c;
-        c.setback = kernel::setback_for_fret<R>(sounds, s.line, built.playing.finger, crest_x, crest_z, octave, meant);
+        c.setback = kernel::setback_for_fret<R>(sounds, s.line, built.playing.finger, crest_x, crest_z, octave, meant,
+                                                notes[octave - 1]);
         if (kernel::within_reach<R>(s.line, c, crest_x)) { s.octave_setback = c.setback; }
     }
     if (part != sound_part::all) { return; }
-    constexpr std::size_t W = side_by_side<search_t<R>>;
+    constexpr std::size_t W = notes_together<R>;
     for (std::size_t first = 0; first < frets; first += W) {
         std::array<length<R>, W> places;
         std::array<force<R>, W> tensions;
@@ -57,8 +61,9 @@ void sound_string(const basic_instrument<R>& built, const basic_sounding_string<
             places[k] = min<unit::length, R>(built.playing.pluck_from_saddle, (s.line.saddle_x - stop) * number<R>(0.5L));
             tensions[k] = n == 0 ? s.tension : notes[n - 1].tension;
         }
-        kernel::hardest_clean_plucks<W, R>(s.line, crest_x, crest_z, first, places, tensions,
-                                           plucks.subspan(first, std::min(W, frets - first)));
+        const std::size_t count = std::min(W, frets - first);
+        kernel::rooms_of_notes<R>(s.line, crest_x, crest_z, first, places, tensions, clearances.subspan(first, count),
+                                  plucks.subspan(first, count));
     }
 }
 
@@ -69,23 +74,28 @@ void sound_short_string(const basic_instrument<R>& built, const basic_sounding_s
     const std::size_t behind = s.frets_behind;
     const std::span<const length<R>> crest_z(s.crest_z);
     sound_string<R>(built, sounds, meant, octave, s, crest_x.subspan(behind), crest_z.subspan(behind),
-                    std::span(s.notes).subspan(behind), std::span(s.plucks).subspan(behind), part);
+                    std::span(s.notes).subspan(behind), std::span(s.clearances).subspan(behind),
+                    std::span(s.plucks).subspan(behind), part);
     if (part != sound_part::all) { return; }
+    const R passed = number<R>(static_cast<double>(behind));
     for (std::size_t n = behind; n < s.plucks.size(); ++n) {
-        s.plucks[n].fret = s.plucks[n].fret + number<R>(static_cast<double>(behind));
+        s.clearances[n].fret = s.clearances[n].fret + passed;
+        s.plucks[n].fret = s.plucks[n].fret + passed;
     }
     // What was computed for the open string stands at 0.
+    s.clearances[0] = s.clearances[behind];
     s.plucks[0] = s.plucks[behind];
     const length<R> no_length = length<R>::from_value(not_given<R>());
     const force<R> no_force = force<R>::from_value(not_given<R>());
     for (std::size_t n = 1; n <= behind; ++n) {
+        s.clearances[n] = {no_length, not_given<R>()};
         s.plucks[n] = {no_length, no_force, not_given<R>()};
         auto& note = s.notes[n - 1];
         for_each_leaf(note, [](std::string_view, auto& x) { set_number(x, not_given<R>()); });
     }
 }
 
-/// Notes, setbacks and plucks of all strings, and the straight saddle that suits their octave frets best.
+/// Notes, setbacks, clearances and plucks of all strings, and the straight saddle that suits their octave frets best.
 template <class R>
 void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, basic_setup<R>& out,
            sound_part part = sound_part::all) {
@@ -100,6 +110,7 @@ void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, b
     for (std::size_t i = 0; i < out.strings.size(); ++i) {
         auto& s = out.strings[i];
         s.notes.resize(frets);
+        s.clearances.resize(frets);
         s.plucks.resize(frets);
         s.octave_setback.reset();
         if (frets == 0) { continue; }
@@ -111,7 +122,8 @@ void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, b
         }
         auto octave = static_cast<std::size_t>(out.octave_fret);
         if (s.frets_behind == 0) {
-            sound_string<R>(built, sounds, meant, octave, s, out.crest_places(s), s.crest_z, s.notes, s.plucks, part);
+            sound_string<R>(built, sounds, meant, octave, s, out.crest_places(s), s.crest_z, s.notes, s.clearances, s.plucks,
+                            part);
             continue;
         }
         octave = 0;

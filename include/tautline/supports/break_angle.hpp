@@ -9,10 +9,12 @@
 /// Source: statics of a string over a smooth support, force T (u1 + u2), size 2 T sin(theta/2); worked examples in OpenStax
 /// College Physics, sections 4.5 and 4.7.
 
+#include <array>
 #include <span>
 #include <vector>
 
 #include "../core/describe.hpp"
+#include "../core/row.hpp"
 #include "../core/units.hpp"
 #include "../core/when_used.hpp"
 
@@ -120,12 +122,21 @@ template <class R>
     return sqrt(dx * dx + dy * dy + dz * dz);
 }
 
+/// Sine of the angle between u1 and -u2.
+template <class R>
+[[nodiscard]] R break_sine(const basic_direction<R>& u1, const basic_direction<R>& u2) {
+    const R cx = u1.y * u2.z - u1.z * u2.y, cy = u1.z * u2.x - u1.x * u2.z, cz = u1.x * u2.y - u1.y * u2.x;
+    return root_or_zero<R>(cx * cx + cy * cy + cz * cz);
+}
+/// Its cosine.
+template <class R>
+[[nodiscard]] constexpr R break_cosine(const basic_direction<R>& u1, const basic_direction<R>& u2) {
+    return -(u1.x * u2.x + u1.y * u2.y + u1.z * u2.z);
+}
 /// Angle between u1 and -u2, from its sine and cosine together: exact for small and for large angles.
 template <class R>
 [[nodiscard]] angle<R> break_angle(const basic_direction<R>& u1, const basic_direction<R>& u2) {
-    const R cx = u1.y * u2.z - u1.z * u2.y, cy = u1.z * u2.x - u1.x * u2.z, cz = u1.x * u2.y - u1.y * u2.x;
-    const R sine = root_or_zero<R>(cx * cx + cy * cy + cz * cz);
-    return angle<R>::from_value(atan2(sine, R(-(u1.x * u2.x + u1.y * u2.y + u1.z * u2.z))));
+    return angle<R>::from_value(atan2(break_sine(u1, u2), break_cosine(u1, u2)));
 }
 
 template <class R>
@@ -137,12 +148,15 @@ template <class R>
 template <class R>
 [[nodiscard]] basic_support_load<R> support_load(const basic_direction<R>& u1, const basic_direction<R>& u2,
                                                  const force<R>& before, const force<R>& after) {
+    // The break, the elevations of both sides, and the turn in plan.
+    const std::array<R, 4> y{break_sine(u1, u2), u1.z, u2.z, R(u1.y * u2.x - u1.x * u2.y)},
+        x{break_cosine(u1, u2), root_or_zero<R>(u1.x * u1.x + u1.y * u1.y), root_or_zero<R>(u2.x * u2.x + u2.y * u2.y),
+          R(-(u1.x * u2.x + u1.y * u2.y))};
+    const auto angles = angles_of(y, x);
     basic_support_load<R> load;
-    load.break_angle = kernel::break_angle(u1, u2);
-    const R elevation1 = atan2(u1.z, root_or_zero<R>(u1.x * u1.x + u1.y * u1.y));
-    const R elevation2 = atan2(u2.z, root_or_zero<R>(u2.x * u2.x + u2.y * u2.y));
-    load.down_break = angle<R>::from_value(-(elevation1 + elevation2));
-    load.side_angle = angle<R>::from_value(atan2(R(u1.y * u2.x - u1.x * u2.y), R(-(u1.x * u2.x + u1.y * u2.y))));
+    load.break_angle = angle<R>::from_value(angles[0]);
+    load.down_break = angle<R>::from_value(-(angles[1] + angles[2]));
+    load.side_angle = angle<R>::from_value(angles[3]);
     load.on_support = pull_along(u1, before) + pull_along(u2, after);
     load.on_anchor = -pull_along(u2, after);
     return load;

@@ -137,25 +137,73 @@ template <class R = double>
 /// The most steps that `settle_on_top` takes.
 inline constexpr int top_steps = 40;
 
+namespace kernel {
+
+/// Where a top stood, and where the strings' load there would press it.
+template <class R>
+struct pressed_top {
+    basic_top_give<R> stood{}, found{};
+
+    /// How far it is from rest.
+    [[nodiscard]] constexpr R miss() const {
+        return R((abs(found.drop - stood.drop) + abs(found.forward - stood.forward)).value());
+    }
+};
+
+/// Where to look next for a top's rest, from two looks. The load answers almost in proportion to where the saddle stands,
+/// so what is missing is carried on along the straight line through both looks (a secant, in two numbers). Where the
+/// found places lie more than half as far apart as those looked at, the next look is at the place that was found: a load
+/// that outgrows the top is then seen to run away.
+template <class R>
+[[nodiscard]] constexpr basic_top_give<R> next_look(const pressed_top<R>& before, const pressed_top<R>& now) {
+    const R zero = number<R>(0), one = number<R>(1);
+    const R drop = (now.found.drop - now.stood.drop).value(), forward = (now.found.forward - now.stood.forward).value();
+    const R found_drop = (now.found.drop - before.found.drop).value(),
+            found_forward = (now.found.forward - before.found.forward).value();
+    const R stood_drop = (now.stood.drop - before.stood.drop).value(),
+            stood_forward = (now.stood.forward - before.stood.forward).value();
+    const R less_drop = found_drop - stood_drop, less_forward = found_forward - stood_forward;
+    const auto near_line = number<R>(4) * (found_drop * found_drop + found_forward * found_forward) <
+                           stood_drop * stood_drop + stood_forward * stood_forward;
+    const R gained = less_drop * less_drop + less_forward * less_forward;
+    const R share = select(
+        near_line, R((drop * less_drop + forward * less_forward) / select(near_line, gained, one)), zero);
+    basic_top_give<R> next;
+    next.sink = now.found.sink - (now.found.sink - before.found.sink) * share;
+    next.turn = now.found.turn - (now.found.turn - before.found.turn) * share;
+    next.drop = now.found.drop - (now.found.drop - before.found.drop) * share;
+    next.forward = now.found.forward - (now.found.forward - before.found.forward) * share;
+    return next;
+}
+
+} // namespace kernel
+
 /// Where top and strings come to rest together. The saddle gives, the strings' lines and loads change with it, and so the
 /// saddle gives a little less. The caller computes the loads for a given position of the saddle, and may let the neck,
-/// the joint and the tension held at pitch follow too. On an instrument that bears its strings each step leaves a few
-/// hundredths of the last error. The search ends two steps after the saddle moves by less than 1e-13 m.
+/// the joint and the tension held at pitch follow too. On an instrument that bears its strings each look leaves a few
+/// hundredths of the last error, and a secant through two looks far less. Duals go on from place to place without a
+/// secant, as their derivatives then come to rest too, two steps longer. The search ends where the saddle moves by less
+/// than 1e-13 m.
 /// @param load_at `basic_top_load<R>(const basic_top_give<R>&)`
 /// @return nothing where they do not settle: the loads then grow with the sinking faster than the top resists
 template <class R, class LoadAt>
 [[nodiscard]] std::optional<basic_top_give<R>> settle_on_top(const basic_soundboard<R>& t, LoadAt&& load_at) {
     require_valid(t, "top");
-    basic_top_give<R> give, before;
-    const auto still = [&] { return R((abs(give.drop - before.drop) + abs(give.forward - before.forward)).value()); };
-    for (int i = 0, more = 3; i < top_steps && more > 0; ++i) {
-        before = give;
-        const basic_top_load<R> load = load_at(give);
-        give = kernel::top_give<R>(t, load.down, load.turning);
-        if (in_all_lanes(still() < number<R>(1e-13L))) { --more; }
+    constexpr bool plain = derivatives_in<R> == 0;
+    kernel::pressed_top<R> before, now;
+    for (int i = 0, more = plain ? 1 : 3; i < top_steps && more > 0; ++i) {
+        if (i > 0) {
+            const auto next = plain && i > 1 ? kernel::next_look(before, now) : now.found;
+            before = now;
+            now.stood = next;
+        }
+        const basic_top_load<R> load = load_at(now.stood);
+        now.found = kernel::top_give<R>(t, load.down, load.turning);
+        if (in_all_lanes(now.miss() < number<R>(1e-13L))) { --more; }
     }
-    if (!one_answer(abs(still()) < number<R>(1e-7L))) { return std::nullopt; } // what is not finite fails the test too
-    return give;
+    if (!one_answer(now.miss() < number<R>(1e-7L))) { return std::nullopt; } // what is not finite fails the test too
+    if constexpr (!plain) { return now.found; }
+    return kernel::next_look(before, now);
 }
 
 /// Stiffness from one measurement: a known load divided by how far the place gave.
