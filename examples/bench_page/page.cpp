@@ -178,11 +178,12 @@ std::string drawings(const whole_job& w, measures m, std::size_t room) {
 
 } // namespace
 
-std::string bench_page(const whole_job& w, measures m) {
+std::string bench_page(const whole_job& w, measures m, bool fine) {
+    const block_options how{.units = m, .fine = fine};
     const bool planned = w.states.size() > 1;
     const std::string title = w.job.title.empty() ? "Untitled instrument" : w.job.title;
-    const block cannot = cannot_be_block(w, m), summary = summary_block(w, m), readings = readings_block(w, m),
-                strings = strings_block(w, m), objects = objects_block(w, m), changes = changes_block(w, {.units = m}),
+    const block cannot = cannot_be_block(w, m), summary = summary_block(w, how), readings = readings_block(w, m),
+                strings = strings_block(w, how), objects = objects_block(w, m), changes = changes_block(w, {.units = m}),
                 season = season_block(w, m), budget = budget_block(w, {.units = m}), findings = findings_block(w, m);
 
     std::vector<section> parts;
@@ -205,7 +206,7 @@ std::string bench_page(const whole_job& w, measures m) {
                                            "class=\"aside\"") +
                                        table(cut, "What to cut", "cut"))});
     }
-    const auto all_steps = step_blocks(w, {.units = m});
+    const auto all_steps = step_blocks(w, how);
     if (!all_steps.empty()) {
         parts.push_back({"steps", "Steps",
                          headed("Steps", element("p", "Ticks are not kept when the page is closed; on paper they are.",

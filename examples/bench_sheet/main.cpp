@@ -89,7 +89,7 @@ int draw(const request& r, const whole_job& w) {
 
 int answer_request(const request& r, const whole_job& w) {
     if (!r.drawings.empty()) { return draw(r, w); }
-    if (!r.page.empty()) { return write(r, bench_page(w, r.sheet.units)); }
+    if (!r.page.empty()) { return write(r, bench_page(w, r.sheet.units, r.sheet.fine)); }
     if (r.sweep.wanted()) { return write(r, sweep_text(w, r.sweep, r.csv, r.sheet.units, &std::cerr)); }
     if (r.list) { return write(r, explain_list(w, r.sheet.units)); }
     if (!r.explain.empty()) { return write(r, explain_text(w, r.explain, r.sheet.units)); }
