@@ -137,7 +137,8 @@ std::string folded(const std::string& heading, const std::string& inside, bool o
 }
 
 /// The drawings that the page has room for, and what the rest are.
-std::string drawings(const whole_job& w, measures m, std::size_t room) {
+std::string drawings(const whole_job& w, const block_options& how, std::size_t room) {
+    const measures m = how.units;
     std::string text =
         element("p",
                 "Heights from the side are stretched against lengths, by the factor that is said. Dashed and "
@@ -146,7 +147,7 @@ std::string drawings(const whole_job& w, measures m, std::size_t room) {
                 "class=\"aside\"");
     std::string left_out, maps, folded_maps, slots;
     std::size_t size = text.size();
-    for (const picture& p : pictures_of(w, m)) {
+    for (const picture& p : pictures_of(w, m, how.fine)) {
         const std::string one = figure(p);
         size += one.size();
         if (size > room) {
@@ -254,7 +255,7 @@ std::string bench_page(const whole_job& w, measures m, bool fine) {
     for (const section& s : parts) { size += s.text.size() + 256; }
     parts.insert(
         parts.begin() + static_cast<std::ptrdiff_t>(before_drawings),
-        {"drawings", "Drawings", headed("Drawings", drawings(w, m, size < largest_page ? largest_page - size : 0))});
+        {"drawings", "Drawings", headed("Drawings", drawings(w, how, size < largest_page ? largest_page - size : 0))});
 
     std::string links, text;
     for (const section& s : parts) {

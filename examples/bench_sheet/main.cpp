@@ -71,7 +71,7 @@ int tell(const std::string& mistake) {
 }
 
 int draw(const request& r, const whole_job& w) {
-    const auto states = subjects_of(w);
+    const auto states = subjects_of(w, r.sheet.fine);
     drawing::options how;
     how.head = {.title = w.job.title, .paper = r.paper, .measures = drawn_in(r.sheet.units)};
     const auto drawn = drawing::write_all(r.drawings, states.front(), states.size() > 1 ? &states.back() : nullptr, how);

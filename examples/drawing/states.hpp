@@ -27,7 +27,9 @@ public:
     state_table(const states& s, measures m);
 
     /// A row in metric or imperial units, two where both are asked; "-" where a state has no such number.
-    void add(const std::string& what, const std::function<std::optional<tl::length<double>>(const subject&)>& number);
+    /// @param path of the number, where somebody works to it
+    void add(const std::string& what, const std::function<std::optional<tl::length<double>>(const subject&)>& number,
+             const std::string& path = "");
     void add(const std::string& what, const std::function<tl::force<double>(const subject&)>& number);
     void add(const std::string& what, const std::function<tl::angle<double>(const subject&)>& number);
 

@@ -2,12 +2,14 @@
 /// @file
 /// What is drawn: an instrument, its strings and the setup they were solved to.
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include <tautline/board/fan.hpp>
 #include <tautline/doubt/read_heights.hpp>
+#include <tautline/job/bench_step.hpp>
 #include <tautline/job/height_wishes.hpp>
 
 #include "canvas.hpp"
@@ -26,6 +28,14 @@ struct subject {
     std::optional<int> action_fret{};
     std::vector<tl::read_height> read{}; ///< as it is here; the lines of its strings go by them
     bool left_handed = false;            ///< templates are then drawn as its mirror image lies on the bench
+    /// How the number of a path is told to who works to it: of a result, or of a nut slot or a saddle. Empty: with all
+    /// decimals.
+    std::function<tl::bench_rounding(const std::string&)> told{};
+
+    /// The same, told with all decimals where nothing is known.
+    [[nodiscard]] tl::bench_rounding told_as(const std::string& path) const {
+        return told && !path.empty() ? told(path) : tl::bench_rounding{};
+    }
 };
 
 /// What stands on every drawing.

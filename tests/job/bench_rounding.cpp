@@ -57,7 +57,7 @@ TEST_SUITE("bench rounding") {
         CHECK(told_text(2.311 * mm, read_within(0.010 * mm)) == "2.32 mm"); // 0.009 mm off
         CHECK(told_text(2.311 * mm, read_within(0.005 * mm)) == "2.31 mm");
         CHECK(told_text(2.3134 * mm, read_within(0.002 * mm)) == "2.315 mm");
-        CHECK(told_text(2.3134 * mm, read_within(0 * mm)) == "2.313 mm"); // the finest there is
+        CHECK(told_text(2.3134 * mm, read_within(0 * mm)) == "2.315 mm"); // the finest there is
         CHECK(told_text(0.4, rounded(worked_as::turns, rounded_to::nearest, 0.02)) == "13/32");
         CHECK(told_text(0.4, rounded(worked_as::turns, rounded_to::nearest, 0.001)) == "0.40");
         CHECK(told_text(0.137 * deg, rounded(worked_as::tilt, rounded_to::nearest, 0.02 * deg)) == "0.15 deg");
@@ -75,6 +75,11 @@ TEST_SUITE("bench rounding") {
         CHECK(told_text(fraction, how, {.units = measures::imperial, .give_or_take = 2 * thou}) == "5/64 in ± 2.0 thou");
         how.wish = thousandths; // 0.003 mm beside it
         CHECK(told_text(thousandths, how, imperial) == "78 thou");
+        // A wish of 0.15 mm of relief is no number of steps of 0.02 mm, and is read back all the same.
+        const bench_rounding hollow{.as = worked_as::gap, .room = 0.02 * mm, .wish = 0.15 * mm};
+        CHECK(told_text(0.15 * mm, hollow) == "0.15 mm");
+        CHECK(told_text(0.1508 * mm, hollow) == "0.15 mm");
+        CHECK(told_text(0.153 * mm, hollow) == "0.16 mm"); // does not meet it
         how.wish = {};
         CHECK(told_text(thousandths, how, imperial) == "5/64 in");
         CHECK(told_text(80 * thou, how, imperial) == "80 thou");
@@ -86,8 +91,8 @@ TEST_SUITE("bench rounding") {
     TEST_CASE("any number: whole steps, never to the wrong side, within its room, and no coarser step would do") {
         std::mt19937 draw(20);
         std::uniform_real_distribution<double> value(-3, 12), power(-4, 0);
-        for (const worked_as as : {worked_as::height, worked_as::gap, worked_as::cut, worked_as::wood, worked_as::tilt,
-                                   worked_as::turns}) {
+        for (const worked_as as :
+             {worked_as::height, worked_as::gap, worked_as::cut, worked_as::wood, worked_as::tilt, worked_as::turns}) {
             for (const rounded_to side : {rounded_to::nearest, rounded_to::more, rounded_to::less}) {
                 for (int k = 0; k < 400; ++k) {
                     const bool inches = k % 2 == 0;
@@ -162,9 +167,11 @@ TEST_SUITE("bench rounding") {
         const auto refused = [](const any_quantity& q, const bench_rounding& how) { (void)told_at_bench(q, how, false); };
         CHECK_THROWS_WITH(refused(1 * mm, read_within(-1 * mm)), "room must be a number that is not negative.");
         CHECK_THROWS_WITH(refused(1 * mm, read_within(NAN * mm)), "room must be a number that is not negative.");
-        CHECK_THROWS_WITH(refused(1 * mm, rounded(worked_as::height, rounded_to::nearest, 1.0)), "room must be of the kind length.");
+        CHECK_THROWS_WITH(refused(1 * mm, rounded(worked_as::height, rounded_to::nearest, 1.0)),
+                          "room must be of the kind length.");
         CHECK_THROWS_WITH(refused(1 * N, read_within(1 * mm)), "the number must be of the kind length.");
-        CHECK_THROWS_WITH(refused(1 * mm, rounded(worked_as::tilt, rounded_to::nearest, {})), "the number must be of the kind angle.");
+        CHECK_THROWS_WITH(refused(1 * mm, rounded(worked_as::tilt, rounded_to::nearest, {})),
+                          "the number must be of the kind angle.");
         CHECK_THROWS_WITH(refused(1 * mm, {}), "as must be something that a number is worked to with.");
         auto other = read_within(1 * mm);
         other.wish = 1 * N;

@@ -40,7 +40,7 @@ struct bench_rounding {
     /// the last decimal of its kind.
     any_quantity room{};
     /// The wish that the number meets, of the number's kind; empty: none. A number that meets its wish is told as the wish
-    /// is. It is told as a fraction of an inch only where the wish lies on one.
+    /// is: in the coarsest step that the wish lies on, and as a fraction of an inch only where it lies on one.
     any_quantity wish{};
 };
 
@@ -65,15 +65,12 @@ inline constexpr shown_unit mm_shown = show::height.metric, thou_shown = show::h
                             deg_shown = show::slope.metric, turn_shown = show::number.metric;
 inline constexpr shown_unit inch_shown = show::place.imperial;
 
-inline constexpr std::array height_marks_mm{mark_in(mm_shown, 0.05, 2),  mark_in(mm_shown, 0.02, 2),
-                                            mark_in(mm_shown, 0.01, 2),  mark_in(mm_shown, 0.005, 3),
-                                            mark_in(mm_shown, 0.002, 3), mark_in(mm_shown, 0.001, 3)};
+inline constexpr std::array height_marks_mm{mark_in(mm_shown, 0.05, 2), mark_in(mm_shown, 0.02, 2),
+                                            mark_in(mm_shown, 0.01, 2), mark_in(mm_shown, 0.005, 3)};
 inline constexpr std::array height_marks_inch{bench_mark{inch_shown.size / 64, inch_shown, 64}, mark_in(thou_shown, 1, 0),
-                                              mark_in(thou_shown, 0.5, 1), mark_in(thou_shown, 0.2, 1),
-                                              mark_in(thou_shown, 0.1, 1)};
+                                              mark_in(thou_shown, 0.5, 1), mark_in(thou_shown, 0.2, 1)};
 inline constexpr std::array wood_marks_inch{mark_in(thou_shown, 2, 0), mark_in(thou_shown, 1, 0),
-                                            mark_in(thou_shown, 0.5, 1), mark_in(thou_shown, 0.2, 1),
-                                            mark_in(thou_shown, 0.1, 1)};
+                                            mark_in(thou_shown, 0.5, 1), mark_in(thou_shown, 0.2, 1)};
 inline constexpr std::array tilt_marks{mark_in(deg_shown, 0.1, 1), mark_in(deg_shown, 0.05, 2), mark_in(deg_shown, 0.02, 2),
                                        mark_in(deg_shown, 0.01, 2)};
 inline constexpr std::array turn_marks{bench_mark{1.0 / 8, turn_shown, 32}, bench_mark{1.0 / 16, turn_shown, 32},
@@ -85,7 +82,9 @@ inline constexpr std::array turn_marks{bench_mark{1.0 / 8, turn_shown, 32}, benc
 /// lies on it.
 [[nodiscard]] inline double whole_steps(double v, rounded_to side) {
     constexpr double on_it = 1e-6;
-    return side == rounded_to::more ? std::ceil(v - on_it) : side == rounded_to::less ? std::floor(v + on_it) : std::round(v);
+    return side == rounded_to::more   ? std::ceil(v - on_it)
+           : side == rounded_to::less ? std::floor(v + on_it)
+                                      : std::round(v);
 }
 
 } // namespace kernel
@@ -141,21 +140,29 @@ struct told_number {
     require_that(!known || how.room.si() >= 0, "room", "must be a number that is not negative");
     const bool met = wished && std::abs(q.si() - how.wish.si()) <= kernel::meets_its_wish;
     const double v = met ? how.wish.si() : q.si();
-    const double last_decimal = how.as == worked_as::tilt    ? kernel::deg_shown.size * 0.01
-                                : how.as == worked_as::turns ? 0.01
-                                : imperial                   ? kernel::thou_shown.size * 0.1
-                                                             : kernel::mm_shown.size * 0.01;
     told_number told{q, marks.back()};
-    for (const bench_mark& m : marks) {
-        const bool inches = m.parts > 0 && kind == show::height.kind;
-        if (inches && !fractions) { continue; }
+    const auto tell = [&](const bench_mark& m) {
         told = {any_quantity::of(kind, kernel::whole_steps(v / m.size, how.side) * m.size), m};
-        const double off = std::abs(told.value.si() - v);
+        return std::abs(told.value.si() - v);
+    };
+    const auto in_inches = [&](const bench_mark& m) { return m.parts > 0 && kind == show::height.kind; };
+    for (const bench_mark& m : marks) {
+        constexpr double lies_on_it = 1e-9; // metres
+        if (met && (fractions || !in_inches(m)) && tell(m) < lies_on_it) { return told; }
+    }
+    for (const bench_mark& m : marks) {
+        if (in_inches(m) && (met || !fractions)) { continue; }
+        const double off = tell(m);
         const bool nothing = how.as == worked_as::cut && how.side == rounded_to::less && v > 0 && !(told.value.si() > 0);
-        const bool within = inches && met ? off < 1e-9
-                            : known       ? off <= how.room.si() + 1e-6 * m.size
-                                          : m.parts == 0 && m.size < 1.001 * last_decimal;
-        if (within && !nothing) { break; }
+        const bool within = known && off <= how.room.si() + 1e-6 * m.size;
+        if (within && !nothing) { return told; }
+    }
+    if (!known) {
+        const shown_unit& last = how.as == worked_as::tilt    ? kernel::deg_shown
+                                 : how.as == worked_as::turns ? kernel::turn_shown
+                                 : imperial                   ? kernel::thou_shown
+                                                              : kernel::mm_shown;
+        (void)tell(kernel::mark_in(last, std::pow(10.0, -last.decimals), last.decimals));
     }
     return told;
 }
@@ -206,11 +213,10 @@ namespace kernel {
         require_that(how.give_or_take.kind() == q.kind(), "give or take", kernel::must_be(q.kind()));
         // A doubt beside a fraction is written with decimals.
         const bool fraction = told.mark.parts > 0;
-        const shown_unit beside =
-            fraction ? u : shown_unit{unit.name, unit.size, std::max(unit.decimals, u.decimals)};
+        const shown_unit beside = fraction ? u : shown_unit{unit.name, unit.size, std::max(unit.decimals, u.decimals)};
         if (fraction && !unit.name.empty()) { messages::append(text, {" ", unit.name}); }
-        messages::append(text, {" ± ", kernel::shown_doubt(how.give_or_take, beside), beside.name.empty() ? "" : " ",
-                                beside.name});
+        messages::append(
+            text, {" ± ", kernel::shown_doubt(how.give_or_take, beside), beside.name.empty() ? "" : " ", beside.name});
     });
     return text;
 }

@@ -6,9 +6,15 @@
 /// as the depth of a slot, may be off by what moves no result of the planned setup by more than a quarter of that result's
 /// give or take. What a setting moves is found by dual numbers through the solve.
 ///
-/// Settings that are made together are counted together, all at their worst: slots, saddle and hanger; all crowns. What is
-/// read again before others are set is counted alone: the board, a reset by the line that it moves, the rod.
-/// Results that nothing makes doubtful, and settings that move no doubtful result, tell no room.
+/// Settings that are made together are counted together, all at their worst: slots, saddle and hanger; all crowns. Slots,
+/// saddle and crowns are told to their shallow side, so that they err to that side alone. What is read again before others
+/// are set is counted alone: the board, a reset by the line that it moves, the rod. Each of these groups may take the whole
+/// quarter.
+///
+/// Derivatives tell how results move: one that is the least over many frets, such as the hardest clean pluck, moves
+/// somewhat more where another fret becomes the nearest. Results that nothing makes doubtful, and settings that move no
+/// doubtful result, tell no room. Which fret lies lowest may change: that place is one fret or another, and no step keeps
+/// it.
 
 #include <limits>
 #include <map>
@@ -45,8 +51,13 @@ namespace kernel {
 /// The share of a result's give or take by which telling numbers may move it.
 inline constexpr double told_share = 0.25;
 
-/// Settings that are made together; each is a doubt of one unit.
-using settings_together = std::vector<doubt>;
+/// A setting as a doubt of one unit.
+struct told_setting {
+    doubt one{};            ///< a unit of it, and the numbers that it moves
+    bool one_sided = false; ///< whether it is told to one side only
+};
+/// Settings that are made together.
+using settings_together = std::vector<told_setting>;
 
 /// The settings of a plan that are worked to.
 template <class = when_used>
@@ -55,38 +66,39 @@ template <class = when_used>
     const auto leaves = leaf_paths(p.adjusted);
     const any_quantity one_mm(1.0 * units::mm), one_newton(1.0 * units::N);
     std::vector<settings_together> all;
-    const auto add = [&](settings_together& to, std::string name, const any_quantity& unit, std::vector<moved_leaf> moves) {
+    const auto add = [&](settings_together& to, std::string name, const any_quantity& unit, std::vector<moved_leaf> moves,
+                         bool one_sided) {
         moves = there(leaves, std::move(moves));
-        if (!moves.empty()) { to.push_back({std::move(name), unit, std::move(moves)}); }
+        if (!moves.empty()) { to.push_back({{std::move(name), unit, std::move(moves)}, one_sided}); }
     };
     settings_together slots_and_saddle, crowns;
-    const auto add_leaf = [&](const std::string& path) { add(slots_and_saddle, path, one_mm, {{path}}); };
+    const auto add_leaf = [&](const std::string& path, bool one_sided) {
+        add(slots_and_saddle, path, one_mm, {{path}}, one_sided);
+    };
     if (std::any_of(p.slot_change.begin(), p.slot_change.end(), is_changed)) {
-        for (std::size_t i = 0; i < p.slot_change.size(); ++i) { add_leaf(slot_path(i)); }
+        for (std::size_t i = 0; i < p.slot_change.size(); ++i) { add_leaf(slot_path(i), true); }
     }
     for (std::size_t i = 0; i < on.saddle.single.size(); ++i) {
-        add_leaf(saddle_path(on.saddle, i));
-        add_leaf(messages::path_of("saddle.single", i, "setback"));
+        add_leaf(saddle_path(on.saddle, i), true);
+        add_leaf(messages::path_of("saddle.single", i, "setback"), false);
     }
     if (on.saddle.single.empty()) {
-        for (const char* path : {"height_bass", "height_treble", "setback_bass", "setback_treble"}) {
-            add_leaf(messages::joined({"saddle.", path}));
-        }
+        for (const char* path : {"saddle.height_bass", "saddle.height_treble"}) { add_leaf(path, !p.adjusters); }
+        for (const char* path : {"saddle.setback_bass", "saddle.setback_treble"}) { add_leaf(path, false); }
     }
-    if (p.hinge_change) { add_leaf(hinge_path); }
+    if (p.hinge_change) { add_leaf(hinge_path, false); }
     all.push_back(std::move(slots_and_saddle));
     if (work.levelling) {
         for (std::size_t n = 0; n < static_cast<std::size_t>(on.board.scale.frets); ++n) {
             add(crowns, crown_path(n), one_mm,
-                {{crown_path(n)},
-                 {messages::path_of("frets.wear_bass", n)},
-                 {messages::path_of("frets.wear_treble", n)}});
+                {{crown_path(n)}, {messages::path_of("frets.wear_bass", n)}, {messages::path_of("frets.wear_treble", n)}},
+                true);
         }
         all.push_back(std::move(crowns));
     }
     const auto alone = [&](const char* name, const any_quantity& unit, std::vector<moved_leaf> moves) {
         settings_together one;
-        add(one, name, unit, std::move(moves));
+        add(one, name, unit, std::move(moves), false);
         all.push_back(std::move(one));
     };
     if (work.removal) { alone(whole_board, one_mm, moved_by_sanding(p)); }
@@ -113,7 +125,9 @@ template <class = when_used>
     if (d.results.empty()) { return room; }
     const auto groups = kernel::settings_of(p, work);
     std::vector<doubt> units_of;
-    for (const auto& group : groups) { units_of.insert(units_of.end(), group.begin(), group.end()); }
+    for (const auto& group : groups) {
+        for (const auto& setting : group) { units_of.push_back(setting.one); }
+    }
     std::vector<double> share(units_of.size(), std::numeric_limits<double>::infinity());
     const auto moved = propagate(p.adjusted, units_of);
     for (std::size_t row = 0; row < moved.size() && row < d.results.size(); ++row) {
@@ -122,8 +136,13 @@ template <class = when_used>
         if (!(may > 0)) { continue; }
         std::size_t first = 0;
         for (const auto& group : groups) {
-            double worst = 0;
-            for (std::size_t k = first; k < first + group.size(); ++k) { worst += std::abs(moved[row].contributions[k]); }
+            double up = 0, down = 0;
+            for (std::size_t k = first; k < first + group.size(); ++k) {
+                const double by = moved[row].contributions[k];
+                if (by > 0 || !group[k - first].one_sided) { up += std::abs(by); }
+                if (by < 0 || !group[k - first].one_sided) { down += std::abs(by); }
+            }
+            const double worst = std::max(up, down);
             for (std::size_t k = first; k < first + group.size() && worst > 0; ++k) {
                 if (moved[row].contributions[k] != 0) { share[k] = std::min(share[k], may / worst); }
             }
@@ -142,9 +161,9 @@ TAUTLINE_HELD(rounding_room rounding_room_of<>(const setup_plan&, const work_don
 /// @param give_or_take of the result, at about 95 %; empty: not known
 [[nodiscard]] inline bench_rounding rounding_of(const asked_result& asked, const any_quantity& give_or_take) {
     bench_rounding how;
-    how.as = asked.path == "relief.gap"                              ? worked_as::gap
+    how.as = asked.path == "relief.gap"                          ? worked_as::gap
              : asked.path.find(".heights[") != std::string::npos ? worked_as::height
-                                                                     : worked_as::value;
+                                                                 : worked_as::value;
     if (give_or_take.has_value()) { how.room = kernel::told_share * give_or_take; }
     how.wish = asked.wanted;
     return how;
@@ -155,8 +174,8 @@ namespace kernel {
 /// Where strings lie beyond the adjusters of a bridge, each adjuster moves them by more than itself.
 [[nodiscard]] inline double reach_beyond(const bridge_adjusters& a, const setup& s) {
     const length<> middle = (a.bass + a.treble) / 2, half = (a.treble - a.bass) / 2;
-    const length<> out = max(abs(length<>(s.strings.front().y_at_saddle - middle)),
-                             abs(length<>(s.strings.back().y_at_saddle - middle)));
+    const length<> out =
+        max(abs(length<>(s.strings.front().y_at_saddle - middle)), abs(length<>(s.strings.back().y_at_saddle - middle)));
     return std::max(1.0, out.value() / half.value());
 }
 

@@ -45,13 +45,11 @@ void neck_step(const Job& j, std::vector<bench_step>& steps) {
     s.lines.push_back({"against as found", p.rod_pull_change, true});
     if (p.rod_turns && p.rod_pull_change != 0 * units::N) {
         const double turns = *p.rod_turns, for_each_newton = turns / (p.rod_pull_change / units::N);
-        s.lines.push_back(
-            worked({"turns of its nut against as found", turns, true}, worked_as::turns, rod_path, rounded_to::nearest,
-                   for_each_newton));
+        s.lines.push_back(worked({"turns of its nut against as found", turns, true}, worked_as::turns, rod_path,
+                                 rounded_to::nearest, for_each_newton));
         if (slackened) {
-            s.lines.push_back(
-                worked({"turns from where it begins to bear", for_each_newton * (pull / units::N), true},
-                       worked_as::turns, rod_path, rounded_to::nearest, for_each_newton));
+            s.lines.push_back(worked({"turns from where it begins to bear", for_each_newton * (pull / units::N), true},
+                                     worked_as::turns, rod_path, rounded_to::nearest, for_each_newton));
         }
     }
     if (p.solved.relief) { s.lines.push_back(relief_line("relief at pitch", p.solved)); }
@@ -219,9 +217,9 @@ void bridge_step(const Job& j, std::vector<bench_step>& steps) {
     if (p.saddle_at_limit) {
         s.title = "Set the saddle as far as it goes";
         if (p.reset_instead) {
-            s.lines.push_back(worked(
-                {"a neck reset that gives the action with it (+ head back and down)", p.reset_instead->turn, true},
-                worked_as::tilt, board_line_path, rounded_to::nearest, turn_of_line(p)));
+            s.lines.push_back(
+                worked({"a neck reset that gives the action with it (+ head back and down)", p.reset_instead->turn, true},
+                       worked_as::tilt, board_line_path, rounded_to::nearest, turn_of_line(p)));
             s.decision = "Reset: the saddle stops at its limit short of the wanted action. Plan the reset under "
                          "[wanted.reset] before anything is cut, or wish for the action that can be had.";
         } else {
@@ -289,8 +287,8 @@ void anchor_step(const Job& j, std::vector<bench_step>& steps) {
     if (p.hinge_change) {
         // As it was measured: a reset does not move the body's own plane.
         const auto add = [&](step_line l) { s.lines.push_back(worked(std::move(l), worked_as::height, hinge_path)); };
-        add({"hanger over the soundboard's plane",
-             length<>(p.start.instrument.tailpiece->hinge_height + *p.hinge_change), false});
+        add({"hanger over the soundboard's plane", length<>(p.start.instrument.tailpiece->hinge_height + *p.hinge_change),
+             false});
         add({"change", *p.hinge_change, true});
         s.lines.push_back({"then the strings press the saddle with", p.solved.down_force, false});
     } else {

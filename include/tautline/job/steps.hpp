@@ -20,8 +20,7 @@ void add_heights(std::vector<step_line>& out, const Setup& s, int action_fret) {
         for (const std::size_t i : {s.first_string_at(n), count - 1}) {
             out.push_back(worked({messages::joined({"height over fret ", n, " of ", s.names.name(i)}),
                                   length<>(s.strings[i].heights[n - 1]), false, i},
-                                 worked_as::height,
-                                 messages::path_of(messages::path_of("strings", i, "heights"), n - 1)));
+                                 worked_as::height, messages::path_of(messages::path_of("strings", i, "heights"), n - 1)));
             if (count == 1) { break; }
         }
         if (action == 1) { break; }

@@ -100,8 +100,8 @@ void add_edges(const Job& j, const work_numbers& numbers, std::vector<step_line>
     const auto& built = j.work.after.instrument;
     const auto add = [&](const std::string& where, const length<>& x) {
         const length<> half = kernel::half_width_at(built.board, x);
-        lines.push_back(off_board(messages::joined({"off the bass edge at ", where}),
-                                  kernel::removal_at(off, x, length<>(-half))));
+        lines.push_back(
+            off_board(messages::joined({"off the bass edge at ", where}), kernel::removal_at(off, x, length<>(-half))));
         lines.push_back(off_board(messages::joined({"off the treble edge at ", where}), kernel::removal_at(off, x, half)));
     };
     add("the nut", length<>());
