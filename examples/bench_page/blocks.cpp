@@ -16,18 +16,31 @@ block cannot_be_block(const whole_job& w, measures m) {
     return b;
 }
 
-block summary_block(const whole_job& w, measures m) {
+namespace {
+
+/// How a result that is asked for is told.
+tl::bench_rounding told(const tl::asked_result& asked, const tl::any_quantity& doubt, const block_options& how) {
+    return how.fine ? tl::bench_rounding{} : tl::rounding_of(asked, doubt);
+}
+
+} // namespace
+
+block summary_block(const whole_job& w, const block_options& how) {
     std::vector<std::string> head{"", "found"};
     if (w.a.setups.planned) { head.insert(head.end(), {"planned", "wanted"}); }
     block b{"", {head}, {}};
     for (const tl::asked_result& asked : tl::asked_results(w.job.wishes_or_none(), w.last().is)) {
         std::vector<std::string> row{asked.name};
         for (const tl::job_state& s : w.states) {
-            const tl::any_quantity r = tl::find_at(s.is, asked.path);
-            row.push_back(r.has_value() ? tl::bench_text(r, {.units = m, .give_or_take = s.doubts.give_or_take(asked.path)})
-                                        : "-");
+            const tl::any_quantity r = tl::find_at(s.is, asked.path), doubt = s.doubts.give_or_take(asked.path);
+            row.push_back(r.has_value()
+                              ? tl::told_text(r, told(asked, doubt, how), {.units = how.units, .give_or_take = doubt})
+                              : "-");
         }
-        if (w.a.setups.planned) { row.push_back(in_words(asked.wanted, m)); }
+        if (w.a.setups.planned) {
+            const auto doubt = w.last().doubts.give_or_take(asked.path);
+            row.push_back(tl::told_text(asked.wanted, told(asked, doubt, how), {.units = how.units}));
+        }
         b.rows.push_back(row);
     }
     const std::string about = tl::words_of(tl::basis_of_doubts(w.job, w.a));
@@ -44,7 +57,8 @@ block readings_block(const whole_job& w, measures m) {
     return b;
 }
 
-block strings_block(const whole_job& w, measures m) {
+block strings_block(const whole_job& w, const block_options& how) {
+    const measures m = how.units;
     const tl::setup& s = w.last().is;
     std::vector<std::string> head{"string", "note"};
     add_heads(head, "gauge", show::height, m);
@@ -69,10 +83,13 @@ block strings_block(const whole_job& w, measures m) {
         if (!w.a.setups.planned) { row.push_back(sections::share_of_strength(one)); }
         if (w.a.setups.planned) {
             const auto& p = w.a.setups.plan;
-            add_cells(row, show::height, tl::length<>(p.adjusted.instrument.nut.slot_height(i)), m);
-            add_cells(row, show::height, p.slot_change[i], m, true);
-            add_cells(row, show::height, p.saddle_height[i], m);
-            add_cells(row, show::height, p.saddle_change[i], m, true);
+            const auto& on = p.adjusted.instrument;
+            const auto slot = how.fine ? tl::bench_rounding{} : w.a.room.of_slot(i);
+            const auto saddle = how.fine ? tl::bench_rounding{} : w.a.room.of_saddle(on.saddle, i);
+            add_told_cells(row, slot, tl::length<>(on.nut.slot_height(i)), m);
+            add_told_cells(row, slot, p.slot_change[i], m, true);
+            add_told_cells(row, saddle, p.saddle_height[i], m);
+            add_told_cells(row, saddle, p.saddle_change[i], m, true);
         }
         const auto pressed = tl::tightest(one);
         add_cells(row, show::height, pressed ? tl::any_quantity(one.clearances[*pressed].gap) : tl::any_quantity(), m);
@@ -94,12 +111,13 @@ block strings_block(const whole_job& w, measures m) {
 std::vector<step_block> step_blocks(const whole_job& w, const block_options& how) {
     std::vector<step_block> steps;
     if (!w.a.setups.planned) { return steps; }
+    const auto detail = how.fine ? tl::number_detail::fine : tl::number_detail::bench;
     for (const tl::bench_step& s : w.a.steps) {
         step_block b{s.title, {}, false, s.decision, s.check};
         for (const tl::step_line& l : s.lines) {
             // On the page a string's own numbers stand in the table of the strings.
             b.each_string = b.each_string || (l.one_of_all && !how.steps);
-            if (!l.one_of_all || how.steps) { b.lines.push_back(tl::words_of(l, how.units)); }
+            if (!l.one_of_all || how.steps) { b.lines.push_back(tl::words_of(l, how.units, detail)); }
         }
         steps.push_back(std::move(b));
     }

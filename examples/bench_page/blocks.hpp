@@ -27,16 +27,17 @@ struct block_options {
     bool steps = false;   ///< every number of every step
     bool changes = false; ///< every result that changes
     bool budget = false;  ///< every measurement's part in every doubt
+    bool fine = false;    ///< numbers that are worked to with all decimals, not in steps of the bench
 };
 
 /// What must be known first.
 [[nodiscard]] block cannot_be_block(const whole_job& w, measures m);
 /// What is asked for, as found, planned and wanted.
-[[nodiscard]] block summary_block(const whole_job& w, measures m);
+[[nodiscard]] block summary_block(const whole_job& w, const block_options& how);
 /// What the readings of the instrument say, but for what was said first.
 [[nodiscard]] block readings_block(const whole_job& w, measures m);
 /// One row a string: what it pulls, what its slots become, how tight it runs.
-[[nodiscard]] block strings_block(const whole_job& w, measures m);
+[[nodiscard]] block strings_block(const whole_job& w, const block_options& how);
 /// The steps from one state to the other.
 [[nodiscard]] std::vector<step_block> step_blocks(const whole_job& w, const block_options& how);
 /// What lies under the strings.

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include <tautline/core/to_text.hpp>
+#include <tautline/job/bench_rounding.hpp>
 
 #include "../text/columns.hpp"
 
@@ -29,6 +30,11 @@ inline std::string in_words(const tl::any_quantity& q, measures m) { return tl::
 inline void add_cells(std::vector<std::string>& row, const shown_kind& kind, const tl::any_quantity& q, measures m,
                       bool sign = false) {
     kind.each(m, [&](const tl::shown_unit& u) { row.push_back(q.has_value() ? tl::shown_number(q, u, sign) : "-"); });
+}
+/// The same of a height that is worked to, in steps of the bench.
+inline void add_told_cells(std::vector<std::string>& row, const tl::bench_rounding& told, const tl::length<>& q, measures m,
+                           bool sign = false) {
+    show::height.each(m, [&](const tl::shown_unit& u) { row.push_back(tl::bench_cell(q, told, u, sign)); });
 }
 /// The heads over them.
 inline void add_heads(std::vector<std::string>& row, std::string_view what, const shown_kind& kind, measures m) {

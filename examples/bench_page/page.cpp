@@ -150,7 +150,8 @@ std::string every_number(const tl::job_state& s, measures m) {
 }
 
 /// The drawings that the page has room for, and what the rest are.
-std::string drawings(const whole_job& w, measures m, std::size_t room) {
+std::string drawings(const whole_job& w, const block_options& how, std::size_t room) {
+    const measures m = how.units;
     std::string text =
         element("p",
                 "Heights from the side are stretched against lengths, by the factor that is said. Dashed and "
@@ -159,7 +160,7 @@ std::string drawings(const whole_job& w, measures m, std::size_t room) {
                 "class=\"aside\"");
     std::string left_out, maps, folded_maps, slots;
     std::size_t size = text.size();
-    for (const picture& p : pictures_of(w, m)) {
+    for (const picture& p : pictures_of(w, m, how.fine)) {
         const std::string one = figure(p);
         size += one.size();
         if (size > room) {
@@ -191,11 +192,12 @@ std::string drawings(const whole_job& w, measures m, std::size_t room) {
 
 } // namespace
 
-std::string bench_page(const whole_job& w, measures m) {
+std::string bench_page(const whole_job& w, measures m, bool fine) {
+    const block_options how{.units = m, .fine = fine};
     const bool planned = w.states.size() > 1;
     const std::string title = w.job.title.empty() ? "Untitled instrument" : w.job.title;
-    const block cannot = cannot_be_block(w, m), summary = summary_block(w, m), readings = readings_block(w, m),
-                strings = strings_block(w, m), objects = objects_block(w, m), changes = changes_block(w, {.units = m}),
+    const block cannot = cannot_be_block(w, m), summary = summary_block(w, how), readings = readings_block(w, m),
+                strings = strings_block(w, how), objects = objects_block(w, m), changes = changes_block(w, {.units = m}),
                 season = season_block(w, m), budget = budget_block(w, {.units = m}), findings = findings_block(w, m);
 
     std::vector<section> parts;
@@ -218,7 +220,7 @@ std::string bench_page(const whole_job& w, measures m) {
                                            "class=\"aside\"") +
                                        table(cut, "What to cut", "cut"))});
     }
-    const auto all_steps = step_blocks(w, {.units = m});
+    const auto all_steps = step_blocks(w, how);
     if (!all_steps.empty()) {
         parts.push_back({"steps", "Steps",
                          headed("Steps", element("p", "Ticks are not kept when the page is closed; on paper they are.",
@@ -265,7 +267,7 @@ std::string bench_page(const whole_job& w, measures m) {
     for (const section& s : parts) { size += s.text.size() + 256; }
     parts.insert(
         parts.begin() + static_cast<std::ptrdiff_t>(before_drawings),
-        {"drawings", "Drawings", headed("Drawings", drawings(w, m, size < largest_page ? largest_page - size : 0))});
+        {"drawings", "Drawings", headed("Drawings", drawings(w, how, size < largest_page ? largest_page - size : 0))});
 
     std::string links, text;
     for (const section& s : parts) {

@@ -28,21 +28,37 @@ std::string tightest_words(const drawing::subject& s, measures m) {
                  : "";
 }
 
+/// How a number of a state is told: a slot or a saddle to its shallow side, a result by its doubt.
+tl::bench_rounding told_of(const whole_job& w, const tl::job_state& s, const std::string& path) {
+    const bool slot = path.starts_with("nut.slot_heights");
+    if (slot || path.starts_with("saddle.")) {
+        return {slot ? tl::worked_as::cut : tl::worked_as::height, tl::rounded_to::more, w.a.room.of(path), {}};
+    }
+    tl::asked_result asked{path, {}, {}};
+    for (const tl::asked_result& r : tl::asked_results(w.job.wishes_or_none(), s.is)) {
+        if (r.path == path && s.name == "planned") { asked = r; }
+    }
+    return tl::rounding_of(asked, s.doubts.give_or_take(path));
+}
+
 } // namespace
 
-std::vector<drawing::subject> subjects_of(const whole_job& w) {
+std::vector<drawing::subject> subjects_of(const whole_job& w, bool fine) {
     std::vector<drawing::subject> all;
     const auto told = w.job.wishes_or_none().action_fret;
     for (const tl::job_state& s : w.states) {
-        all.push_back({s.on.instrument, s.on.stringing, s.is, {}, told, {}, w.job.left_handed});
+        all.push_back({s.on.instrument, s.on.stringing, s.is, {}, told, {}, w.job.left_handed, {}});
+        if (!fine) {
+            all.back().told = [&w, &s](const std::string& path) { return told_of(w, s, path); };
+        }
     }
     all.front().read = tl::heights_read(w.a.readings.said);
     if (w.job.planned && w.job.planned->dots) { all.back().dots = *w.job.planned->dots; }
     return all;
 }
 
-std::vector<picture> pictures_of(const whole_job& w, measures m) {
-    const auto states = subjects_of(w);
+std::vector<picture> pictures_of(const whole_job& w, measures m, bool fine) {
+    const auto states = subjects_of(w, fine);
     const drawing::subject& found = states.front();
     const drawing::subject* const planned = states.size() > 1 ? &states.back() : nullptr;
     const drawing::measures units = drawn_in(m);

@@ -11,8 +11,9 @@
 
 namespace bench_sheet {
 
-/// The states of a job for the drawings: as found, and as planned where something is to change.
-[[nodiscard]] std::vector<drawing::subject> subjects_of(const whole_job& w);
+/// The states of a job for the drawings: as found, and as planned where something is to change. The job must outlive them.
+/// @param fine whether numbers that are worked to have all decimals
+[[nodiscard]] std::vector<drawing::subject> subjects_of(const whole_job& w, bool fine = false);
 
 [[nodiscard]] constexpr drawing::measures drawn_in(measures m) {
     return m == measures::metric     ? drawing::measures::metric
@@ -32,6 +33,6 @@ struct picture {
     std::string words{}; ///< under it
 };
 /// The pictures of a job: from the side, where it buzzes, nut and saddle.
-[[nodiscard]] std::vector<picture> pictures_of(const whole_job& w, measures m);
+[[nodiscard]] std::vector<picture> pictures_of(const whole_job& w, measures m, bool fine = false);
 
 } // namespace bench_sheet

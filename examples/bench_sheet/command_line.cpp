@@ -43,6 +43,7 @@ struct option_row {
 constexpr unsigned in_units = the_sheet | explanation | list | drawings | sweep | sample | page;
 constexpr option_row options[] = {
     {"--units", "metric, imperial or both", in_units, 0, 1, "NAME", "metric, imperial or both"},
+    {"--fine", "numbers that are worked to with all decimals, not in steps of a bench", the_sheet | drawings | page},
     {"--detail", "every string over every fret, forces at every end", the_sheet},
     {"--as-read", "readings are compared only: no number is adjusted by them", reads_a_job & ~unsigned{check}},
     {"--steps", "every number of every step", the_sheet},
@@ -207,6 +208,7 @@ void reading::check_together() {
 request reading::request_of() {
     request r;
     r.path = path;
+    r.sheet.fine = has("--fine");
     r.sheet.detail = has("--detail");
     r.as_read = has("--as-read");
     r.sheet.steps = has("--steps");

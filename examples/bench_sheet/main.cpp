@@ -75,7 +75,7 @@ int tell(const std::string& mistake) {
 }
 
 int draw(const request& r, const whole_job& w) {
-    const auto states = subjects_of(w);
+    const auto states = subjects_of(w, r.sheet.fine);
     drawing::options how;
     how.head = {.title = w.job.title, .paper = r.paper, .measures = drawn_in(r.sheet.units)};
     const auto drawn =
@@ -101,20 +101,20 @@ int write_sweep(const request& r, const whole_job& w) {
         if (r.out.empty()) {
             outcome = print(text);
         } else if (!file) {
-            file.emplace(r.out, text);
+            file.emplace(outside::path_of(r.out), text);
         } else {
             file->add(text);
         }
         return outcome == done;
     };
     tell_sweep(w, r.sweep, r.csv, r.sheet.units, take, &std::cerr);
-    if (!r.out.empty()) { outside::put_in_place(file ? *file : file.emplace(r.out, "")); }
+    if (!r.out.empty()) { outside::put_in_place(file ? *file : file.emplace(outside::path_of(r.out), "")); }
     return outcome;
 }
 
 int answer_request(const request& r, const whole_job& w) {
     if (!r.drawings.empty()) { return draw(r, w); }
-    if (!r.page.empty()) { return write(r, bench_page(w, r.sheet.units)); }
+    if (!r.page.empty()) { return write(r, bench_page(w, r.sheet.units, r.sheet.fine)); }
     if (r.sweep.wanted()) { return write_sweep(r, w); }
     if (r.list) { return write(r, explain_list(w, r.sheet.units)); }
     if (!r.explain.empty()) { return write(r, explain_text(w, r.explain, r.sheet.units)); }

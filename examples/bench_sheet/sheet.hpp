@@ -19,6 +19,7 @@ struct sheet_options {
     bool steps = false;   ///< every number of every step
     bool changes = false; ///< every result that changes
     bool budget = false;  ///< every measurement's part in every doubt
+    bool fine = false;    ///< numbers that are worked to with all decimals
     bool bold = false;    ///< marks stand out on a terminal
 };
 

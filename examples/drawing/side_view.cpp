@@ -121,8 +121,10 @@ panel_words draw_whole(canvas& c, const box& lines, const states& s, measures m,
 
     state_table rows(s, m);
     const auto end = straightedge_end(s.latest());
-    rows.add(end ? "relief, frets 1-" + std::to_string(*end + 1) : "relief",
-             [](const subject& of) { return of.setup.relief ? std::optional(of.setup.relief->gap) : std::nullopt; });
+    rows.add(
+        end ? "relief, frets 1-" + std::to_string(*end + 1) : "relief",
+        [](const subject& of) { return of.setup.relief ? std::optional(of.setup.relief->gap) : std::nullopt; },
+        "relief.gap");
     rows.add("nut rises under load", [](const subject& of) { return std::optional(of.setup.nut_rise); });
     rows.add("strings pull together", [](const subject& of) { return of.setup.total_tension; });
     rows.add("press on the saddle", [](const subject& of) { return of.setup.down_force; });
@@ -221,11 +223,15 @@ panel_words draw_string(canvas& c, const box& lines, const states& s, measures m
     const auto add_action = [&](std::size_t n, const std::string& letter) {
         const double along = (w.crests[n].x - w.nut.x) / (w.saddle.x - w.nut.x);
         lettered.push_back({v.of(w.crests[n]), v.of({w.crests[n].x, w.nut.y + along * (w.saddle.y - w.nut.y)}), letter});
-        rows.add(letter + "  action, fret " + std::to_string(n + 1), [&](const subject& of) {
-            const auto& heights = of.setup.strings[which(of)].heights;
-            return n < heights.size() && of.setup.strings[which(of)].has_fret(n + 1) ? std::optional(heights[n])
-                                                                                     : std::nullopt;
-        });
+        const std::string list = tl::messages::path_of("strings", which(latest), "heights");
+        rows.add(
+            letter + "  action, fret " + std::to_string(n + 1),
+            [&](const subject& of) {
+                const auto& heights = of.setup.strings[which(of)].heights;
+                return n < heights.size() && of.setup.strings[which(of)].has_fret(n + 1) ? std::optional(heights[n])
+                                                                                         : std::nullopt;
+            },
+            tl::messages::path_of(list, n));
     };
     if (const auto told = action_index(latest)) {
         const std::size_t first = latest.setup.strings[which(latest)].frets_behind;
@@ -237,10 +243,13 @@ panel_words draw_string(canvas& c, const box& lines, const states& s, measures m
         const place& low = w.crests[r.index];
         const double along = (low.x - w.crests[0].x) / (w.crests[*end].x - w.crests[0].x);
         lettered.push_back({v.of(low), v.of({low.x, w.crests[0].y + along * (w.crests[*end].y - w.crests[0].y)}), "C"});
-        rows.add("C  relief here, fret " + std::to_string(r.index + 1), [&](const subject& of) {
-            const auto relief = relief_under(of, which(of));
-            return relief ? std::optional(relief->gap) : std::nullopt;
-        });
+        rows.add(
+            "C  relief here, fret " + std::to_string(r.index + 1),
+            [&](const subject& of) {
+                const auto relief = relief_under(of, which(of));
+                return relief ? std::optional(relief->gap) : std::nullopt;
+            },
+            "relief.gap");
     }
     rows.add(std::string("saddle over ") + tl::top_word(s.latest().instrument), [&](const subject& of) {
         return std::optional<tl::length<double>>(of.setup.strings[which(of)].line.saddle_z +

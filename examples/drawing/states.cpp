@@ -17,15 +17,16 @@ void state_table::add_row(const std::string& what, F&& text) {
 }
 
 void state_table::add(const std::string& what,
-                      const std::function<std::optional<tl::length<double>>(const subject&)>& number) {
-    const auto add_in = [&](tl::unit_tag<tl::unit::length> unit, const char* name, int decimals) {
-        add_row(what + ", " + name, [&](const subject& of) {
+                      const std::function<std::optional<tl::length<double>>(const subject&)>& number,
+                      const std::string& path) {
+    const auto add_in = [&](const tl::shown_unit& unit) {
+        add_row(what + ", " + std::string(unit.name), [&](const subject& of) {
             const auto q = number(of);
-            return q ? tl::fixed_text(*q, unit, decimals) : std::string("-");
+            return q ? tl::bench_cell(*q, of.told_as(path), unit) : std::string("-");
         });
     };
-    if (measures_ != measures::imperial) { add_in(mm, "mm", 2); }
-    if (measures_ != measures::metric) { add_in(thou, "thou", 1); }
+    if (measures_ != measures::imperial) { add_in(tl::show::height.metric); }
+    if (measures_ != measures::metric) { add_in(tl::show::height.imperial); }
 }
 void state_table::add(const std::string& what, const std::function<tl::force<double>(const subject&)>& number) {
     const auto add_in = [&](tl::unit_tag<tl::unit::force> unit, const char* name) {

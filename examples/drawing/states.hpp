@@ -28,7 +28,9 @@ public:
 
     /// Adds a row in metric or imperial units, or two rows when both are asked for. "-" stands for a number that a state
     /// lacks.
-    void add(const std::string& what, const std::function<std::optional<tl::length<double>>(const subject&)>& number);
+    /// @param path of the number, where somebody works to it
+    void add(const std::string& what, const std::function<std::optional<tl::length<double>>(const subject&)>& number,
+             const std::string& path = "");
     void add(const std::string& what, const std::function<tl::force<double>(const subject&)>& number);
     void add(const std::string& what, const std::function<tl::angle<double>(const subject&)>& number);
 

@@ -2,6 +2,7 @@
 /// @file
 /// What is drawn: an instrument, its strings and the setup they were solved to.
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -9,6 +10,7 @@
 #include <tautline/board/fan.hpp>
 #include <tautline/board/markers.hpp>
 #include <tautline/doubt/read_heights.hpp>
+#include <tautline/job/bench_step.hpp>
 #include <tautline/job/height_wishes.hpp>
 
 #include "canvas.hpp"
@@ -28,6 +30,14 @@ struct subject {
     std::vector<tl::read_height> read{}; ///< readings of this state; its strings' lines are drawn through them
     bool left_handed = false;            ///< templates are then drawn as its mirror image lies on the bench
     tl::marker_layout dots{};            ///< which frets get dots, and where these lie
+    /// How the number of a path is told to who works to it: of a result, or of a nut slot or a saddle. Empty: with all
+    /// decimals.
+    std::function<tl::bench_rounding(const std::string&)> told{};
+
+    /// The same, told with all decimals where nothing is known.
+    [[nodiscard]] tl::bench_rounding told_as(const std::string& path) const {
+        return told && !path.empty() ? told(path) : tl::bench_rounding{};
+    }
 };
 
 /// What stands on every drawing.

@@ -25,6 +25,7 @@ std::vector<option> options() {
     const std::string folder = scratch() + "/folder", file = scratch() + "/file";
     return {
         {"--units", "metric", false, in_units},
+        {"--fine", "", false, {"sheet", "--drawings", "--page"}},
         {"--detail", "", false, {"sheet"}},
         {"--steps", "", false, {"sheet"}},
         {"--changes", "", false, {"sheet"}},

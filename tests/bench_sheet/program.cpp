@@ -50,6 +50,41 @@ TEST_SUITE("bench_sheet") {
             }
         }
     }
+    TEST_CASE("slots and saddle are told in steps of a bench and never deeper, with --fine as they are") {
+        const std::string job = JOBS "/ten_string_cittern.toml";
+        const auto plan = nlohmann::json::parse(run(job + " --json").out)["plan"];
+        const std::size_t count = plan["saddle_height_mm"].size();
+        REQUIRE(count == 10);
+        for (const bool fine : {false, true}) {
+            for (const bool inches : {false, true}) {
+                const auto r = run(job + (fine ? " --fine" : "") + (inches ? " --units imperial" : ""));
+                REQUIRE(r.code == 0);
+                std::istringstream table(r.out.substr(r.out.find("\nStrings, A4")));
+                std::string line;
+                for (int heads = 0; heads < 3; ++heads) { std::getline(table, line); }
+                const double unit = inches ? 0.0254 : 1;
+                const double file = fine ? (inches ? 0.1 : 0.01) : inches ? 0.1 : 0.005; // the finest step of a slot
+                for (std::size_t i = 0; i < count; ++i) {
+                    std::getline(table, line);
+                    CAPTURE(line);
+                    std::istringstream cells(line);
+                    std::string string, note;
+                    double gauge = 0, found = 0, planned = 0, slot = 0, by = 0, saddle = 0, saddle_by = 0;
+                    REQUIRE(cells >> string >> note >> gauge >> found >> planned >> slot >> by >> saddle >> saddle_by);
+                    const auto told = [&](double cell, const char* key, double most) {
+                        const double over = cell * unit - plan[key][i].get<double>();
+                        CHECK(over > (fine ? -0.5001 * file * unit : -1e-6));
+                        CHECK(over < (fine ? 0.5001 * file * unit : most));
+                    };
+                    CHECK(std::abs(std::remainder(by, file)) < 1e-6);
+                    told(by, "slot_change_mm", 0.0127);
+                    told(saddle, "saddle_height_mm", 0.0501);
+                    told(saddle_by, "saddle_change_mm", 0.0501);
+                    CHECK(slot > 0.8);
+                }
+            }
+        }
+    }
     TEST_CASE("the sheet's columns line up") {
         const auto r = run(four_courses + " --detail");
         std::string text = r.out.substr(r.out.find("Action:"));
@@ -382,7 +417,7 @@ TEST_SUITE("bench_sheet") {
         std::ofstream(scratch() + "/jig.toml") << flat_top;
         r = run(scratch() + "/jig.toml");
         CHECK(r.code == 0);
-        CHECK(std::regex_search(r.out, std::regex("relief +0\\.13 ± [0-9.]+ mm +0\\.15 ± [0-9.]+ mm +0\\.15 mm")));
+        CHECK(std::regex_search(r.out, std::regex("relief +0\\.1[234] ± [0-9.]+ mm +0\\.15 ± [0-9.]+ mm +0\\.15 mm")));
         CHECK_FALSE(has(r.out, "Set the rod"));
     }
     TEST_CASE("courses left out are single strings, as many as there are") {

@@ -43,11 +43,31 @@ double slot_before(const setup_plan& p, std::size_t i) {
 }
 double saddle_before(const setup_plan& p, std::size_t i) { return (p.saddle_height[i] - p.saddle_change[i]).value(); }
 
+/// What a sheet tells of a cut, in metres: how far down, and what is left the first time.
+struct told_cut {
+    double change = 0, left = 0;
+
+    told_cut(const any_quantity& by, const bench_rounding& how, const std::optional<length<>>& leave, bool inches)
+        : change(told_at_bench(by, how, inches, false).value.si()) {
+        const auto line = kernel::left_line("", leave.value_or(length<>()));
+        left = told_at_bench(line.number, line.told, inches, false).value.si();
+    }
+};
+
 void check_simulated(const bench_job& j) {
     const auto a = answer(j);
     const auto& p = a.setups.plan;
     const std::size_t count = p.solved.strings.size();
     std::vector<cut_seen> slots(count), saddle(count);
+    // The same by what the sheet tells, in millimetres and in thousandths of an inch.
+    std::vector<cut_seen> told_slots(2 * count), told_saddle(2 * count);
+    const auto told_slot = [&](std::size_t i, std::size_t inches) {
+        return told_cut(p.slot_change[i], a.room.of_slot(i), a.cuts.slots[i], inches == 1);
+    };
+    const auto told_top = [&](std::size_t i, std::size_t inches) {
+        const auto how = a.room.of_saddle(p.adjusted.instrument.saddle, i);
+        return told_cut(p.saddle_change[i], how, a.cuts.saddle[i], inches == 1);
+    };
     constexpr std::size_t rows = 600;
     for (std::size_t row = 0; row < rows; ++row) {
         const auto real =
@@ -56,11 +76,21 @@ void check_simulated(const bench_job& j) {
             // Cut by so much, from where it really was.
             if (a.cuts.slots[i]) {
                 const double cut_to = slot_before(real, i) + (p.slot_change[i] + *a.cuts.slots[i]).value();
-                slots[i].see(cut_to - real.adjusted.instrument.nut.slot_height(i).value());
+                const double needed = real.adjusted.instrument.nut.slot_height(i).value();
+                slots[i].see(cut_to - needed);
+                for (const std::size_t inches : {0U, 1U}) {
+                    const told_cut c = told_slot(i, inches);
+                    told_slots[2 * i + inches].see(slot_before(real, i) + c.change + c.left - needed);
+                }
             }
             if (a.cuts.saddle[i]) {
                 const double cut_to = saddle_before(real, i) + (p.saddle_change[i] + *a.cuts.saddle[i]).value();
-                saddle[i].see(cut_to - real.saddle_height[i].value());
+                const double needed = real.saddle_height[i].value();
+                saddle[i].see(cut_to - needed);
+                for (const std::size_t inches : {0U, 1U}) {
+                    const told_cut c = told_top(i, inches);
+                    told_saddle[2 * i + inches].see(saddle_before(real, i) + c.change + c.left - needed);
+                }
             }
         }
     }
@@ -74,7 +104,22 @@ void check_simulated(const bench_job& j) {
         CHECK(left->value() > 2 * seen.spread() * 0.9);
         CHECK(left->value() < 2 * seen.spread() * 1.1 + 1e-5);
     };
+    // Numbers told are rounded to the shallow side: no more cuts are too deep, and none is shallower than a step or two.
+    const auto judge_told = [&](const cut_seen& by_told, const cut_seen& seen, const std::optional<length<>>& left) {
+        if (!left) { return; }
+        CHECK(by_told.deep <= seen.deep);
+        const double shallower = (by_told.sum - seen.sum) / rows;
+        CHECK(shallower > -1e-9);
+        CHECK(shallower < 0.07e-3);
+    };
     for (std::size_t i = 0; i < count; ++i) {
+        for (const std::size_t inches : {0U, 1U}) {
+            judge_told(told_slots[2 * i + inches], slots[i], a.cuts.slots[i]);
+            judge_told(told_saddle[2 * i + inches], saddle[i], a.cuts.saddle[i]);
+            // No first cut is the last.
+            if (a.cuts.slots[i]) { CHECK(told_slot(i, inches).left > 0.029e-3); }
+            if (a.cuts.saddle[i]) { CHECK(told_top(i, inches).left > 0.029e-3); }
+        }
         judge(slots[i], a.cuts.slots[i]);
         judge(saddle[i], a.cuts.saddle[i]);
     }

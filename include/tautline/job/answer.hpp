@@ -8,6 +8,7 @@
 #include "first_cut.hpp"
 #include "first_work_cut.hpp"
 #include "learnt.hpp"
+#include "rounding_room.hpp"
 #include "steps.hpp"
 #include "year.hpp"
 
@@ -25,6 +26,7 @@ struct job_answers {
     bench_layout layout{};               ///< what else is laid out: centre line, wire, dots, objects
     first_cuts cuts{};                   ///< how far the first cuts of slots and saddle stop short
     first_work_cuts work_cuts{};         ///< how far the first cuts of board and crowns stop short
+    rounding_room room{};                ///< how far settings may be off by being told in steps of the bench
     what_was_learnt learnt;              ///< what readings taught of the results that matter, and what to read next
 
     /// The doubts of the numbers at the end of the job.
@@ -59,6 +61,8 @@ template <class = when_used>
         tell_first_cuts(a.cuts, s.plan.action_fret, a.steps);
         a.work_cuts = first_work_cuts_of(j, s, adjusted ? &a.readings : nullptr, a.found_doubts, a.planned_doubts);
         tell_first_work_cuts(a.work_cuts, kernel::work_of(j, s.as_found), a.steps);
+        a.room = rounding_room_of(s.plan, s.work, a.planned_doubts);
+        tell_room(a.room, s.plan, a.found_doubts, a.planned_doubts, j.wishes_or_none(), a.steps);
     }
     a.year = year_of(j, s, adjusted ? &a.readings : nullptr);
     a.layout = layout_of(j, s);

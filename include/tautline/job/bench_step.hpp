@@ -3,11 +3,13 @@
 /// One step of a job at the bench: what to do, its numbers, the decision and the check.
 
 #include <algorithm>
+#include <cmath>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "../work/held_neck.hpp"
+#include "bench_rounding.hpp"
 #include "setup_plan.hpp"
 
 namespace tautline {
@@ -61,6 +63,11 @@ struct step_line {
     /// Place of its string in the instrument's list, from 0; absent where the line is not about one string.
     std::optional<std::size_t> string_index{};
     bool one_of_all = false; ///< whether every string has such a line in this step
+    bench_rounding told{};   ///< how the number is told to who works to it
+    /// The result or the setting that is worked to, by its path in the solved setup or in the strung instrument; "board"
+    /// for what is sanded off. Empty where nothing is.
+    std::string of{};
+    double for_each = 1; ///< change of the number for each unit of that setting, in SI; without its sign
 };
 
 /// One step.
@@ -97,11 +104,33 @@ struct planned_job {
                                            ///< planned by hand
 };
 
+/// Settings that are worked to, by their paths in the strung instrument.
+inline constexpr const char *board_line_path = "saddle.board_line", *hinge_path = "tailpiece.hinge_height",
+                            *rod_path = "neck.rod_pull", *whole_board = "board";
+[[nodiscard]] inline std::string slot_path(std::size_t i) { return messages::path_of("nut.slot_heights", i); }
+[[nodiscard]] inline std::string crown_path(std::size_t n) { return messages::path_of("frets.wear", n); }
+/// The height of a string's own saddle, or of the one top under all strings, whose outer heights share one path.
+template <class Saddle>
+[[nodiscard]] std::string saddle_path(const Saddle& s, std::size_t i) {
+    return s.single.empty() ? std::string("saddle.height_bass") : messages::path_of("saddle.single", i, "height");
+}
+
 /// Whether the neck is worked on slack. A rod that pulls must then be slackened before the work and set again after it.
 template <class Job>
 [[nodiscard]] bool rod_slackened(const Job& j) {
     const bool slack = j.work.held == neck_held::slack || (j.work.levelling && j.work.levelling->held == neck_held::slack);
     return slack && j.plan.start.instrument.neck.pull_of_rod() != 0 * units::N;
+}
+
+/// A line whose number is worked to.
+/// @param for_each change of the number for each unit of the setting that it is worked to, in SI
+[[nodiscard]] inline step_line worked(step_line l, worked_as as, std::string of, rounded_to side = rounded_to::nearest,
+                                      double for_each = 1) {
+    l.told.as = as;
+    l.told.side = side;
+    l.of = std::move(of);
+    l.for_each = std::abs(for_each);
+    return l;
 }
 
 /// A line that every string has, such as "change, string 6 (E2)".

@@ -59,6 +59,13 @@ inline constexpr double smallest_cut = 0.005e-3;
     return std::ceil(margin / 1e-5 - 1e-9) * 1e-5 * units::metre;
 }
 
+/// What a first cut leaves, as a line. It is told in a file's coarsest step, and rounded so that more is left.
+[[nodiscard]] inline step_line left_line(std::string what, const length<>& left) {
+    step_line l = worked({std::move(what), left, false}, worked_as::cut, "", rounded_to::more);
+    l.told.room = left;
+    return l;
+}
+
 /// What each doubt does to a height. Doubts about cuts that are still to be made are left out.
 [[nodiscard]] inline std::vector<double> parts_of(const setup_doubts& d, std::size_t string, std::size_t fret) {
     const auto* r = find_result(d.results, messages::path_of(messages::path_of("strings", string, "heights"), fret));
@@ -140,7 +147,7 @@ inline void tell_first_cuts(const first_cuts& cuts, int action_fret, std::vector
     const auto tell = [&](bench_step& s, const char* where, const char* of, const std::optional<length<>>& left, int fret,
                           double by, int other, double less) {
         if (!left) { return; }
-        s.lines.push_back({messages::joined({"the first time leave ", where, " higher by"}), *left, false});
+        s.lines.push_back(kernel::left_line(messages::joined({"the first time leave ", where, " higher by"}), *left));
         std::string rest = messages::joined({less > 0 ? "with slots and saddle as they are" : "all else set",
                                              ", read heights at pitch; left to cut of ", of, ": ", times(by),
                                              " times what fret ", fret, " is too high"});

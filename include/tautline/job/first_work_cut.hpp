@@ -266,7 +266,7 @@ inline void tell_short_cut(const std::vector<first_work_cut>& list, const char* 
     std::string told = some ? messages::joined({"the first time leave ", what, " higher by"})
                             : messages::joined({"the first time take nothing off: what is to come off ", what,
                                                 " is less than its own doubt"});
-    s.lines.push_back({std::move(told), *left, false});
+    s.lines.push_back(left_line(std::move(told), *left));
     s.lines.push_back({std::move(reading), {}, false});
 }
 

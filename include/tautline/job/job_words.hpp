@@ -22,11 +22,19 @@ inline constexpr std::string_view job_cautions =
     "extraction, gloves and air. Loads are estimates from measurements: where a failure would hurt someone or spoil an "
     "instrument of value, a qualified repairer decides.";
 
+/// How numbers that somebody works to are written.
+enum class number_detail {
+    bench, ///< in steps that a bench can work to
+    fine,  ///< with the decimals of their kind
+};
+
 /// A line of a step, such as "relief 0.20 mm" or "change, string 6 (E2): -0.12 mm".
-[[nodiscard]] inline std::string words_of(const step_line& l, measures units = measures::metric) {
+[[nodiscard]] inline std::string words_of(const step_line& l, measures units = measures::metric,
+                                          number_detail detail = number_detail::bench) {
     if (!l.number.has_value()) { return l.what; }
-    return messages::joined(
-        {l.what, l.string_index ? ": " : " ", bench_text(l.number, {.units = units, .sign = l.is_change})});
+    const written how{.units = units, .sign = l.is_change};
+    return messages::joined({l.what, l.string_index ? ": " : " ",
+                             detail == number_detail::fine ? bench_text(l.number, how) : told_text(l.number, l.told, how)});
 }
 
 /// A change in words: what changes, from what to what, by how much or by which share, and what that means.

@@ -162,6 +162,27 @@ void add_season(const bench_job& j, std::vector<known_doubt>& all) {
     }
 }
 
+/// Whether a plan changes a height by more than rounding does.
+[[nodiscard]] inline bool is_changed(const length<>& by) { return abs(by) > 0.0005 * units::mm; }
+
+/// What moves when more is sanded off the board, as `after_sanding` measures the instrument from it. A slot that is cut
+/// later is cut over the board as it is then.
+template <class = when_used>
+[[nodiscard]] std::vector<moved_leaf> moved_by_sanding(const setup_plan& p) {
+    const auto& on = p.adjusted.instrument;
+    std::vector<moved_leaf> moves{{"board.thickness", -1},     {"board.thickness_at_end", -1}, {"neck.depth_at_nut", -1},
+                                  {"neck.depth_at_joint", -1}, {"saddle.board_line", -1},      {"headstock.face_drop", -1},
+                                  {"neck.rod.z_ends", 1},      {"neck.slots.depth", -1}};
+    for (std::size_t i = 0; i < on.neck.inserts.size(); ++i) {
+        moves.push_back({messages::path_of("neck.inserts", i, "top")});
+    }
+    for (std::size_t i = 0; i < on.nut.slot_heights.size(); ++i) {
+        const bool is_cut = i < p.slot_change.size() && is_changed(p.slot_change[i]);
+        if (!is_cut) { moves.push_back({messages::path_of("nut.slot_heights", i)}); }
+    }
+    return moves;
+}
+
 /// New wire, under the name that a plan has for it.
 struct new_frets {
     fret_wire wire;
@@ -238,23 +259,10 @@ template <class = when_used>
         all.push_back(
             {std::move(name), any_quantity(length<>(give_or_take / coverage_factor)), true, cut, {}, std::move(moves)});
     };
-    const auto differs = [](const length<>& q) { return abs(q) > 0.0005 * units::mm; };
+    const auto differs = [](const length<>& q) { return kernel::is_changed(q); };
     const auto& slots = s.plan.adjusted.instrument.nut.slot_heights;
     if (j.planned && j.planned->sanding) {
-        // As `after_sanding` measures the instrument from the board when more comes off. A slot that is cut later is cut
-        // over the board as it is then.
-        std::vector<moved_leaf> moves{{"board.thickness", -1},   {"board.thickness_at_end", -1},
-                                      {"neck.depth_at_nut", -1}, {"neck.depth_at_joint", -1},
-                                      {"saddle.board_line", -1}, {"headstock.face_drop", -1},
-                                      {"neck.rod.z_ends", 1},    {"neck.slots.depth", -1}};
-        for (std::size_t i = 0; i < s.plan.adjusted.instrument.neck.inserts.size(); ++i) {
-            moves.push_back({messages::path_of("neck.inserts", i, "top")});
-        }
-        for (std::size_t i = 0; i < slots.size(); ++i) {
-            const bool is_cut = i < s.plan.slot_change.size() && differs(s.plan.slot_change[i]);
-            if (!is_cut) { moves.push_back({messages::path_of("nut.slot_heights", i)}); }
-        }
-        done(std::string(sanding_doubt), j.adjusting.sanded_to, false, std::move(moves));
+        done(std::string(sanding_doubt), j.adjusting.sanded_to, false, kernel::moved_by_sanding(s.plan));
     }
     for (std::size_t i = 0; i < s.plan.slot_change.size() && i < slots.size(); ++i) {
         if (!differs(s.plan.slot_change[i])) { continue; }

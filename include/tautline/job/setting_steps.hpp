@@ -18,6 +18,18 @@ template <class Plan>
     return p.reset && (tautline::abs(p.reset->turn) > 0.005 * units::deg || p.reset->edge_cut > 0 * units::mm);
 }
 
+/// The relief of a setup that has one, as a line.
+template <class Setup>
+[[nodiscard]] step_line relief_line(const char* what, const Setup& s) {
+    return worked({what, length<>(s.relief->gap), false}, worked_as::gap, "relief.gap");
+}
+
+/// How far the neck turns for each metre by which the board's line at the saddle moves.
+template <class Plan>
+[[nodiscard]] double turn_of_line(const Plan& p) {
+    return 1 / length<>(kernel::line_place(p.start.instrument) - joint_place(p.start.instrument)).value();
+}
+
 template <class Job>
 void neck_step(const Job& j, std::vector<bench_step>& steps) {
     const auto& p = j.plan;
@@ -33,12 +45,14 @@ void neck_step(const Job& j, std::vector<bench_step>& steps) {
     s.lines.push_back({"against as found", p.rod_pull_change, true});
     if (p.rod_turns && p.rod_pull_change != 0 * units::N) {
         const double turns = *p.rod_turns, for_each_newton = turns / (p.rod_pull_change / units::N);
-        s.lines.push_back({"turns of its nut against as found", turns, true});
+        s.lines.push_back(worked({"turns of its nut against as found", turns, true}, worked_as::turns, rod_path,
+                                 rounded_to::nearest, for_each_newton));
         if (slackened) {
-            s.lines.push_back({"turns from where it begins to bear", for_each_newton * (pull / units::N), true});
+            s.lines.push_back(worked({"turns from where it begins to bear", for_each_newton * (pull / units::N), true},
+                                     worked_as::turns, rod_path, rounded_to::nearest, for_each_newton));
         }
     }
-    if (p.solved.relief) { s.lines.push_back({"relief at pitch", length<>(p.solved.relief->gap), false}); }
+    if (p.solved.relief) { s.lines.push_back(relief_line("relief at pitch", p.solved)); }
     s.decision = missed ? messages::joined({"The rod does not reach the wanted relief: ", missed->why, "."})
                  : p.rod_pull_change == 0 * units::N ? messages::joined({"The rod goes back to where it was found."})
                                                      : messages::joined({"The rod reaches the wanted relief."});
@@ -52,9 +66,12 @@ void nut_step(const Job& j, std::vector<bench_step>& steps) {
     bench_step s{bench_stage::cut_nut, "Cut the nut slots near", {}, "", ""};
     bool raised = false, moved = false;
     for (std::size_t i = 0; i < p.slot_change.size(); ++i) {
-        s.lines.push_back(of_each("slot bottom over the board, ", p.solved.names, i,
-                                  length<>(p.adjusted.instrument.nut.slot_height(i)), false));
-        s.lines.push_back(of_each("change, ", p.solved.names, i, p.slot_change[i], true));
+        const auto add = [&](step_line l) {
+            s.lines.push_back(worked(std::move(l), worked_as::cut, slot_path(i), rounded_to::more));
+        };
+        add(of_each("slot bottom over the board, ", p.solved.names, i, length<>(p.adjusted.instrument.nut.slot_height(i)),
+                    false));
+        add(of_each("change, ", p.solved.names, i, p.slot_change[i], true));
         raised = raised || p.slot_change[i] > 0.005 * units::mm;
         moved = moved || tautline::abs(p.slot_change[i]) > 0.005 * units::mm;
     }
@@ -78,28 +95,47 @@ void reset_step(const Job& j, std::vector<bench_step>& steps) {
     const char* const face = top_word(p.start.instrument);
     const bool by_hand = j.line_before && tautline::abs(line - *j.line_before) > 0.005 * units::mm;
     if (by_hand) {
-        s.lines.push_back({"turn that the planned board line speaks of (+ head back and down)",
-                           turn_of_board_line(p.start.instrument, *j.line_before, line), true});
+        s.lines.push_back(worked({"turn that the planned board line speaks of (+ head back and down)",
+                                  turn_of_board_line(p.start.instrument, *j.line_before, line), true},
+                                 worked_as::tilt, board_line_path, rounded_to::nearest, turn_of_line(p)));
         s.lines.push_back({messages::joined({"board's line over the ", face, " at the saddle, strings slack, from"}),
                            *j.line_before, false});
-        s.lines.push_back({"to", line, false});
+        s.lines.push_back(worked({"to", line, false}, worked_as::height, board_line_path));
     }
     if (turns_neck(p)) {
         const auto& r = *p.reset;
-        s.lines.push_back({"turn (+ head back and down)", r.turn, true});
-        if (r.heel_cut) { s.lines.push_back({"off the heel at its cap (- is to add)", *r.heel_cut, true}); }
-        if (r.edge_cut > 0 * units::mm) { s.lines.push_back({"off the whole face, also at its edge", r.edge_cut, true}); }
-        if (r.shim) {
-            s.lines.push_back({*r.shim < 0 * units::mm ? "shim under the nut end of the pocket"
-                                                       : "shim under the bridge end of the pocket",
-                               tautline::abs(*r.shim), false});
+        const double for_each = turn_of_line(p);
+        // What wood changes with the turn; the whole face comes off besides.
+        const auto with_turn = [&](const length<>& q) {
+            const double turn = r.turn.value();
+            return turn == 0 ? 1.0 : q.value() / turn * for_each;
+        };
+        const auto add = [&](step_line l, worked_as as, double by, rounded_to side = rounded_to::nearest) {
+            s.lines.push_back(worked(std::move(l), as, board_line_path, side, by));
+        };
+        // The wood first, its angle beside it.
+        if (r.heel_cut) {
+            add({"off the heel at its cap (- is to add)", *r.heel_cut, true}, worked_as::wood,
+                with_turn(length<>(*r.heel_cut - r.edge_cut)), rounded_to::less);
         }
-        s.lines.push_back({messages::joined({"then the board's line over the ", face, " at the saddle, strings slack"}),
-                           r.board_line, false});
+        add({"turn (+ head back and down)", r.turn, true}, worked_as::tilt, for_each);
+        if (r.edge_cut > 0 * units::mm) {
+            add({"off the whole face, also at its edge", r.edge_cut, true}, worked_as::wood, 1, rounded_to::less);
+        }
+        if (r.shim) {
+            add({*r.shim < 0 * units::mm ? "shim under the nut end of the pocket"
+                                         : "shim under the bridge end of the pocket",
+                 tautline::abs(*r.shim), false},
+                worked_as::wood, with_turn(*r.shim));
+        }
+        add({messages::joined({"then the board's line over the ", face, " at the saddle, strings slack"}), r.board_line,
+             false},
+            worked_as::height, 1);
         if (r.wedge) {
-            s.lines.push_back({*r.wedge < 0 * units::mm ? "off the tongue's underside at the board's end"
-                                                        : "wedge under the tongue at the board's end",
-                               tautline::abs(*r.wedge), false});
+            const bool off = *r.wedge < 0 * units::mm;
+            add({off ? "off the tongue's underside at the board's end" : "wedge under the tongue at the board's end",
+                 tautline::abs(*r.wedge), false},
+                worked_as::wood, with_turn(*r.wedge), off ? rounded_to::less : rounded_to::nearest);
         }
         if (r.octave_before) {
             s.lines.push_back({"octave fret by lengths alone, the saddle where it stands, from", *r.octave_before, true});
@@ -129,16 +165,21 @@ template <class Plan>
 void top_lines(const Plan& p, std::vector<step_line>& lines) {
     const auto& top = p.adjusted.instrument.saddle;
     if (top.radius) { lines.push_back({"radius of its top", length<>(*top.radius), false}); }
-    lines.push_back({messages::joined({behind_what(p), "bass"}), length<>(top.setback_bass), false});
-    lines.push_back({messages::joined({behind_what(p), "treble"}), length<>(top.setback_treble), false});
+    const auto add = [&](const char* side, const length<>& q, const char* of) {
+        lines.push_back(worked({messages::joined({behind_what(p), side}), q, false}, worked_as::height, of));
+    };
+    add("bass", top.setback_bass, "saddle.setback_bass");
+    add("treble", top.setback_treble, "saddle.setback_treble");
 }
 /// Lines about each string's own saddle, and what its travel leaves out of tune.
 template <class Plan>
 void single_lines(const Plan& p, std::vector<step_line>& lines) {
     for (std::size_t i = 0; i < p.singles.size(); ++i) {
         const auto& one = p.singles[i];
-        lines.push_back(of_each(behind_what(p), p.solved.names, i, one.setback, false));
-        lines.push_back(of_each("moved back, ", p.solved.names, i, one.setback_change, true));
+        const std::string of = messages::path_of("saddle.single", i, "setback");
+        lines.push_back(worked(of_each(behind_what(p), p.solved.names, i, one.setback, false), worked_as::height, of));
+        lines.push_back(
+            worked(of_each("moved back, ", p.solved.names, i, one.setback_change, true), worked_as::height, of));
         if (one.octave_left && tautline::abs(one.octave_left->cents()) > 0.5) {
             lines.push_back(
                 {messages::joined({"octave fret then off, ", p.solved.names.name(i)}), *one.octave_left, true, i});
@@ -157,21 +198,28 @@ void bridge_step(const Job& j, std::vector<bench_step>& steps) {
     for (const auto& one : p.singles) { moved = moved || moves(one.setback_change); }
     for (std::size_t i = 0; i < p.saddle_change.size(); ++i) {
         raised = raised || moves(p.saddle_change[i]);
-        s.lines.push_back(of_each(slot.c_str(), p.solved.names, i, p.saddle_height[i], false));
-        s.lines.push_back(of_each("change, ", p.solved.names, i, p.saddle_change[i], true));
+        const auto add = [&](step_line l) {
+            s.lines.push_back(worked(std::move(l), worked_as::height, saddle_path(saddle, i), rounded_to::more));
+        };
+        add(of_each(slot.c_str(), p.solved.names, i, p.saddle_height[i], false));
+        add(of_each("change, ", p.solved.names, i, p.saddle_change[i], true));
     }
     if (!raised && !moved && !p.saddle_at_limit && !p.reset) { return; }
     single_lines(p, s.lines);
     if (saddle.single.empty()) { top_lines(p, s.lines); }
     if (p.adjusters) {
-        s.lines.push_back({"turns of the bass adjuster", p.adjusters->bass_turns, true});
-        s.lines.push_back({"turns of the treble adjuster", p.adjusters->treble_turns, true});
+        const auto add = [&](const char* what, double turns) {
+            s.lines.push_back(worked({what, turns, true}, worked_as::turns, saddle_path(saddle, 0)));
+        };
+        add("turns of the bass adjuster", p.adjusters->bass_turns);
+        add("turns of the treble adjuster", p.adjusters->treble_turns);
     }
     if (p.saddle_at_limit) {
         s.title = "Set the saddle as far as it goes";
         if (p.reset_instead) {
             s.lines.push_back(
-                {"a neck reset that gives the action with it (+ head back and down)", p.reset_instead->turn, true});
+                worked({"a neck reset that gives the action with it (+ head back and down)", p.reset_instead->turn, true},
+                       worked_as::tilt, board_line_path, rounded_to::nearest, turn_of_line(p)));
             s.decision = "Reset: the saddle stops at its limit short of the wanted action. Plan the reset under "
                          "[wanted.reset] before anything is cut, or wish for the action that can be had.";
         } else {
@@ -208,7 +256,7 @@ void finishing(const Job& j, std::vector<bench_step>& steps) {
     std::string check;
     const auto also = [&](const std::string& words) { messages::append(check, {check.empty() ? "" : "; ", words}); };
     if (rod && p.solved.relief) {
-        s.lines.push_back({"relief at pitch", length<>(p.solved.relief->gap), false});
+        s.lines.push_back(relief_line("relief at pitch", p.solved));
         also("relief at pitch is as told once the neck has rested, else an eighth of a turn at a time");
     }
     if (nut) { also("strings at pitch clear the first fret as told; pressed at fret 3 they just clear it"); }
@@ -238,9 +286,10 @@ void anchor_step(const Job& j, std::vector<bench_step>& steps) {
     bench_step s{bench_stage::hang_tailpiece, p.hinge_change ? "Hang the tailpiece" : "Place the pins", {}, "", ""};
     if (p.hinge_change) {
         // As it was measured: a reset does not move the body's own plane.
-        s.lines.push_back({"hanger over the soundboard's plane",
-                           length<>(p.start.instrument.tailpiece->hinge_height + *p.hinge_change), false});
-        s.lines.push_back({"change", *p.hinge_change, true});
+        const auto add = [&](step_line l) { s.lines.push_back(worked(std::move(l), worked_as::height, hinge_path)); };
+        add({"hanger over the soundboard's plane", length<>(p.start.instrument.tailpiece->hinge_height + *p.hinge_change),
+             false});
+        add({"change", *p.hinge_change, true});
         s.lines.push_back({"then the strings press the saddle with", p.solved.down_force, false});
     } else {
         s.lines.push_back({"holes behind the saddle, from", p.pin_holes->nearest, false});

@@ -19,8 +19,9 @@ void add_heights(std::vector<step_line>& out, const Setup& s, int action_fret) {
     if (action == 0) { return; }
     for (const std::size_t n : {std::size_t{1}, action}) {
         for (const std::size_t i : {s.first_string_at(n), count - 1}) {
-            out.push_back({messages::joined({"height over fret ", n, " of ", s.names.name(i)}),
-                           length<>(s.strings[i].heights[n - 1]), false, i});
+            out.push_back(worked({messages::joined({"height over fret ", n, " of ", s.names.name(i)}),
+                                  length<>(s.strings[i].heights[n - 1]), false, i},
+                                 worked_as::height, messages::path_of(messages::path_of("strings", i, "heights"), n - 1)));
             if (count == 1) { break; }
         }
         if (action == 1) { break; }
@@ -31,7 +32,7 @@ template <class Job>
 [[nodiscard]] bench_step measuring(const Job& j) {
     bench_step s{bench_stage::measure, "Look it over, and measure it strung", {}, "", ""};
     s.checked = bench_state::at_pitch;
-    if (j.found.relief) { s.lines.push_back({"relief", length<>(j.found.relief->gap), false}); }
+    if (j.found.relief) { s.lines.push_back(relief_line("relief", j.found)); }
     add_heights(s.lines, j.found, j.plan.action_fret);
     s.check =
         "What the instrument shows is noted as readings: all numbers here then follow it, and a reading that cannot be "
@@ -138,7 +139,7 @@ template <class Job>
 [[nodiscard]] bench_step checking(const Job& j) {
     bench_step s{bench_stage::check, "Check the whole", {}, "", ""};
     s.checked = bench_state::at_pitch;
-    if (j.plan.solved.relief) { s.lines.push_back({"relief", length<>(j.plan.solved.relief->gap), false}); }
+    if (j.plan.solved.relief) { s.lines.push_back(relief_line("relief", j.plan.solved)); }
     add_heights(s.lines, j.plan.solved, j.plan.action_fret);
     for (const auto& f : j.plan.solved.findings) {
         if (f.severity == severity::note) { continue; }

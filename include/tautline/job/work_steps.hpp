@@ -70,20 +70,26 @@ template <class Job>
                              " and the board stands in back-bow until it is strung."});
 }
 
+/// Wood that comes off the board at one place, as a line.
+[[nodiscard]] inline step_line off_board(std::string where, const length<>& off) {
+    return worked({std::move(where), off, false}, worked_as::wood, whole_board, rounded_to::less);
+}
+
 /// Adds the wood that comes off the centre line. Where that is no straight run it is told at the frets.
 template <class Job>
 void add_removal(const Job& j, std::vector<step_line>& lines) {
     const auto& off = *j.work.removal;
     const auto& built = j.work.after.instrument;
-    const auto at = [&](const length<>& x) { return length<>(kernel::centre_removal(off, x)); };
-    lines.push_back({"off the centre line at the nut", at(length<>()), false});
+    const auto add = [&](std::string where, const length<>& x) {
+        lines.push_back(off_board(std::move(where), length<>(kernel::centre_removal(off, x))));
+    };
+    add("off the centre line at the nut", length<>());
     for (const int n : {1, 3, 5, 7, 9, 12, 15}) {
         if (!off.shape.empty() && n <= built.board.scale.frets) {
-            lines.push_back({messages::joined({"at fret ", n}), at(kernel::fret_place(built, n)), false});
+            add(messages::joined({"at fret ", n}), kernel::fret_place(built, n));
         }
     }
-    lines.push_back(
-        {off.shape.empty() ? "off the centre line at the end" : "at the end", at(length<>(off.board_length)), false});
+    add(off.shape.empty() ? "off the centre line at the end" : "at the end", off.board_length);
 }
 
 /// Adds the wood that comes off both edges where they stood apart, and what is left of them.
@@ -95,8 +101,8 @@ void add_edges(const Job& j, const work_numbers& numbers, std::vector<step_line>
     const auto add = [&](const std::string& where, const length<>& x) {
         const length<> half = kernel::half_width_at(built.board, x);
         lines.push_back(
-            {messages::joined({"off the bass edge at ", where}), kernel::removal_at(off, x, length<>(-half)), false});
-        lines.push_back({messages::joined({"off the treble edge at ", where}), kernel::removal_at(off, x, half), false});
+            off_board(messages::joined({"off the bass edge at ", where}), kernel::removal_at(off, x, length<>(-half))));
+        lines.push_back(off_board(messages::joined({"off the treble edge at ", where}), kernel::removal_at(off, x, half)));
     };
     add("the nut", length<>());
     for (const int n : {5, 9, 12}) {
@@ -146,8 +152,11 @@ void board_steps(const Job& j, std::vector<bench_step>& steps) {
     add_removal(j, s.lines);
     const auto numbers = numbers_of(j.work);
     add_edges(j, numbers, s.lines);
-    s.lines.push_back({"thickness left at the nut", length<>(*numbers.thickness_at_nut), false});
-    s.lines.push_back({"thickness left at the end", length<>(*numbers.thickness_at_end), false});
+    const auto left = [&](const char* where, const length<>& q) {
+        s.lines.push_back(worked({where, q, false}, worked_as::wood, whole_board, rounded_to::more));
+    };
+    left("thickness left at the nut", *numbers.thickness_at_nut);
+    left("thickness left at the end", *numbers.thickness_at_end);
     if (const auto& thin = *j.work.thinnest; !thin.enough()) {
         s.lines.push_back({"thickness left where it is least", thin.left, false});
         s.decision = messages::joined(
@@ -213,7 +222,9 @@ void fret_steps(const Job& j, std::vector<bench_step>& steps) {
     other(neck_held::as_it_will_be, "held as it will be", *numbers.level_will_be);
     const bool by_ends = !numbers.fret_cuts_bass.empty();
     const auto cut = [&](std::size_t n, const char* end, const length<>& off) {
-        if (off > 0.005 * units::mm) { s.lines.push_back({messages::joined({"off fret ", n + 1, end}), off, false}); }
+        if (!(off > 0.005 * units::mm)) { return; }
+        s.lines.push_back(worked({messages::joined({"off fret ", n + 1, end}), off, false}, worked_as::cut, crown_path(n),
+                                 rounded_to::less));
     };
     for (std::size_t n = 0; n < numbers.fret_cuts.size(); ++n) {
         if (by_ends) {
