@@ -33,7 +33,7 @@ void neck_step(const Job& j, std::vector<bench_step>& steps) {
     s.lines.push_back({"against as found", p.rod_pull_change, true});
     if (p.rod_turns && p.rod_pull_change != 0 * units::N) {
         const double turns = *p.rod_turns, for_each_newton = turns / (p.rod_pull_change / units::N);
-        s.lines.push_back({"turns of its nut against as found", turns, true});
+        s.lines.push_back({"turns of its nut against as found (+ tightens)", turns, true});
         if (slackened) {
             s.lines.push_back({"turns from where it begins to bear", for_each_newton * (pull / units::N), true});
         }
@@ -43,6 +43,30 @@ void neck_step(const Job& j, std::vector<bench_step>& steps) {
                  : p.rod_pull_change == 0 * units::N ? messages::joined({"The rod goes back to where it was found."})
                                                      : messages::joined({"The rod reaches the wanted relief."});
     s.check = "The rod's nut stands as many turns from where it began as told; a rod that turns hard is not forced.";
+    steps.push_back(s);
+}
+
+/// On a zero fret the crown takes the place of the slots. A plan remarks which crown would give a wish.
+template <class Job>
+void zero_fret_step(const Job& j, std::vector<bench_step>& steps) {
+    const auto& p = j.plan;
+    if (!p.adjusted.instrument.board.scale.zero_fret) { return; }
+    const length<> now = crown_left(p.adjusted.instrument.frets, 0);
+    bench_step s{bench_stage::cut_nut, "Bring the zero fret to its crown", {}, "", ""};
+    bool higher = false;
+    for (const auto& r : p.remarks) {
+        if (!r.wish.starts_with("first_fret") || !r.number.has_value()) { continue; }
+        const auto crown = r.number.template as<length<>>();
+        s.lines.push_back(
+            {messages::joined({"crown over the board at its ", r.wish.ends_with("bass") ? "bass" : "treble", " end"}),
+             crown, false});
+        higher = higher || crown > now;
+    }
+    if (s.lines.empty()) { return; }
+    s.decision = messages::joined({higher ? "It must come up: fit a new one of higher wire. " : "",
+                                   "The saddle is planned for the zero fret as it is. Where this one is changed, string up "
+                                   "and read the heights before the saddle is cut."});
+    s.check = "Its crown stands over the board as told at both ends, rounded and polished again.";
     steps.push_back(s);
 }
 
@@ -135,10 +159,14 @@ void top_lines(const Plan& p, std::vector<step_line>& lines) {
 /// Lines about each string's own saddle, and what its travel leaves out of tune.
 template <class Plan>
 void single_lines(const Plan& p, std::vector<step_line>& lines) {
+    // Told on the page, too: the table of all strings has no room for them.
+    const auto told = [&](const char* what, std::size_t i, const length<>& by, bool is_change) {
+        lines.push_back({messages::joined({what, p.solved.names.name(i)}), by, is_change, i});
+    };
     for (std::size_t i = 0; i < p.singles.size(); ++i) {
         const auto& one = p.singles[i];
-        lines.push_back(of_each(behind_what(p), p.solved.names, i, one.setback, false));
-        lines.push_back(of_each("moved back, ", p.solved.names, i, one.setback_change, true));
+        told(behind_what(p), i, one.setback, false);
+        told("moved back, ", i, one.setback_change, true);
         if (one.octave_left && tautline::abs(one.octave_left->cents()) > 0.5) {
             lines.push_back(
                 {messages::joined({"octave fret then off, ", p.solved.names.name(i)}), *one.octave_left, true, i});
@@ -153,10 +181,11 @@ void bridge_step(const Job& j, std::vector<bench_step>& steps) {
     bench_step s{bench_stage::set_saddle, "Set the saddle near", {}, "", ""};
     const std::string slot = messages::joined({"slot over the ", top_word(p.adjusted.instrument), ", "});
     const auto moves = [](const length<>& q) { return tautline::abs(q) > 0.005 * units::mm; };
-    bool raised = false, moved = moves(p.setback_change_bass) || moves(p.setback_change_treble);
+    bool raised = false, higher = false, moved = moves(p.setback_change_bass) || moves(p.setback_change_treble);
     for (const auto& one : p.singles) { moved = moved || moves(one.setback_change); }
     for (std::size_t i = 0; i < p.saddle_change.size(); ++i) {
         raised = raised || moves(p.saddle_change[i]);
+        higher = higher || p.saddle_change[i] > 0.05 * units::mm;
         s.lines.push_back(of_each(slot.c_str(), p.solved.names, i, p.saddle_height[i], false));
         s.lines.push_back(of_each("change, ", p.solved.names, i, p.saddle_change[i], true));
     }
@@ -164,8 +193,8 @@ void bridge_step(const Job& j, std::vector<bench_step>& steps) {
     single_lines(p, s.lines);
     if (saddle.single.empty()) { top_lines(p, s.lines); }
     if (p.adjusters) {
-        s.lines.push_back({"turns of the bass adjuster", p.adjusters->bass_turns, true});
-        s.lines.push_back({"turns of the treble adjuster", p.adjusters->treble_turns, true});
+        s.lines.push_back({"turns of the bass wheel (+ raises)", p.adjusters->bass_turns, true});
+        s.lines.push_back({"turns of the treble wheel (+ raises)", p.adjusters->treble_turns, true});
     }
     if (p.saddle_at_limit) {
         s.title = "Set the saddle as far as it goes";
@@ -186,6 +215,11 @@ void bridge_step(const Job& j, std::vector<bench_step>& steps) {
         s.decision = "Saddle: the neck needs no turn.";
     } else if (raised) {
         s.decision = "Saddle: it gives the wanted action within its limits; the neck stays as it is joined.";
+    }
+    // What is cut cannot rise; screws and wheels can.
+    if (higher && saddle.single.empty() && !p.adjusters) {
+        messages::append(s.decision,
+                         {s.decision.empty() ? "" : " ", "Some of it must come up: shim the saddle or make a new one."});
     }
     s.check = messages::joined({"Every slot stands over the ", top_word(p.adjusted.instrument),
                                 " as told, or higher by what is left for pitch, and as far from the nut."});

@@ -1,9 +1,10 @@
 #pragma once
 /// @file
-/// A planned job as steps in the order of the bench: what to do, with its numbers; the decision, where the trade makes
-/// one; and the check that proves the step. Order and checks are common practice, no source.
+/// A planned job as steps in the order of the bench: what to take in hand and what to do, with its numbers; the decision,
+/// where the trade makes one; and the check that proves the step. Order and checks are common practice, no source.
 
 #include "../core/quantity_text.hpp"
+#include "in_hand.hpp"
 #include "setting_steps.hpp"
 #include "work_steps.hpp"
 
@@ -174,11 +175,13 @@ template <class R>
     kernel::fret_steps(whole, steps);
     kernel::neck_step(whole, steps);
     kernel::nut_step(whole, steps);
+    kernel::zero_fret_step(whole, steps);
     kernel::bridge_step(whole, steps);
     kernel::anchor_step(whole, steps);
     steps.push_back(kernel::stringing_up(whole));
     kernel::finishing(whole, steps);
     steps.push_back(kernel::checking(whole));
+    for (bench_step& s : steps) { s.in_hand = kernel::tools_for(whole, steps, s.stage); }
     return steps;
 }
 
