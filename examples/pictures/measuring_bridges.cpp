@@ -31,7 +31,7 @@ void pinned(canvas& c) {
     c.line({129, 64}, {132, 92}, {.width = 0.5});
     c.fill(std::vector{place{130, 64}, {133, 92}, {136, 92}, {136, 64}}, ink::pale);
     c.fill(drawing::box{128.5, 58, 9, 5.5}, ink::pale);
-    word(c, {143, 62.5}, "pin");
+    word(c, {139.5, 56.5}, "pin");
     // Heights.
     led(c, {saddle, crest}, {182, crest});
     measured(c, {178, crest}, {178, top}, "1", {180, 26});
@@ -151,28 +151,27 @@ void own_ways(canvas& c) {
     {
         word(c, {6, 10}, "Fanned frets, from above");
         const auto bass = [](double share) { return place{10 + 74 * share, 76 + 3 * share}; };
-        const auto treble = [](double share) { return place{18 + 62 * share, 44 - 3 * share}; };
+        const auto treble = [](double share) { return place{16 + 57 * share, 44 - 3 * share}; };
         const auto share_of = [](int n) { return 1 - std::exp2(-n / 12.0); };
         c.line(bass(0), treble(0), {.width = 1.2});
         for (int n = 1; n <= 18; ++n) { c.line(bass(share_of(n)), treble(share_of(n)), {.width = 0.3}); }
         c.path(std::vector{bass(0), bass(0.68), treble(0.68), treble(0)}, {.width = 0.4});
         dashed(c, {4, 60}, {92, 60});
-        c.line({84, 79}, {80, 41}, {.width = 0.8});
+        c.line({84, 79}, {73, 41}, {.width = 0.8});
         c.line({10.4, 73}, {84, 76}, {.width = 0.35});
-        c.line({17.6, 46}, {80, 43}, {.width = 0.35});
+        c.line({15.6, 46}, {73.6, 43}, {.width = 0.35});
         led(c, bass(0), {10, 26});
-        led(c, treble(0), {18, 26});
-        measured(c, {10, 28}, {18, 28}, "1", {32, 28});
+        led(c, treble(0), {16, 26});
+        measured(c, {10, 28}, {16, 28}, "1", {32, 28});
         const double f5 = share_of(5), f12 = share_of(12);
         measured(c, {10, 84}, {bass(f5).x, 84}, "2", {22, 98});
         led(c, bass(0), {10, 86});
         led(c, bass(f5), {bass(f5).x, 86});
-        measured(c, {18, 36}, {treble(f12).x, 36}, "3", {58, 28});
-        led(c, treble(0), {18, 34});
+        measured(c, {16, 36}, {treble(f12).x, 36}, "3", {58, 28});
         led(c, treble(f12), {treble(f12).x, 34});
         mark(c, "4", {46, 98}, {bass(share_of(7)).x - 0.5, 66});
         mark(c, "5", {78, 98}, {84, 79});
-        word(c, {66, 19}, "treble");
+        word(c, {92, 36}, "treble side", align::right);
     }
     {
         word(c, {104, 10}, "A short string, from the side");

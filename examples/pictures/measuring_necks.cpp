@@ -40,7 +40,13 @@ void at_the_nut(canvas& c) {
     led(c, {front, 64}, {front, 88});
     measured(c, {80, 86}, {front, 86}, "6", {88, 102});
     measured(c, {80, board}, {80, face(80)}, "7", {68, 32});
-    mark(c, "8", {46, 32}, {52, 61});
+    std::vector<place> turn;
+    for (int i = 0; i <= 12; ++i) {
+        const double by = 14 * 3.14159265 / 180 * i / 12, r = 72;
+        turn.push_back({128 - r * std::cos(by), board + r * std::sin(by)});
+    }
+    c.path(turn, {.width = 0.3});
+    mark(c, "8", {46, 32}, turn[6]);
     // The post.
     const auto below = [&](double x, double by) { return place{x - by * tilt, face(x) + by}; };
     led(c, below(80, 0), below(80, 17));
@@ -97,9 +103,9 @@ void relief(canvas& c) {
     const auto place_of = [&](int n) { return nut + scale * (1 - std::exp2(-n / 12.0)); };
     const double end = place_of(19) + 4, joint = place_of(14), f1 = place_of(1);
     const auto draw = [&](double y, double deep) {
-        const auto board = [&](double x) {
+        const auto board = [=](double x) {
             const double share = (x - f1) / (joint - f1);
-            return y + (share < 1 ? deep * 4 * share * (1 - share) : 0.0);
+            return y + (share > 0 && share < 1 ? deep * 4 * share * (1 - share) : 0.0);
         };
         std::vector<place> top, under;
         for (int i = 0; i <= 60; ++i) {
@@ -118,7 +124,7 @@ void relief(canvas& c) {
     straightedge(c, {f1 - 3, 34.2}, {joint + 3, 34.2}, 7);
     const double f7 = place_of(7);
     measured(c, {f7, 34.2}, {f7, strung(f7) - 1.8}, "1", {f7 + 8, 56});
-    mark(c, "2", {140, 16}, {joint, 34.2});
+    mark(c, "2", {140, 52}, {joint, 34.2});
     mark(c, "3", {16, 58}, {f1, 34.2});
     word(c, {joint + 12, 31}, "straightedge");
     // Slack: on the bare board.
@@ -141,7 +147,7 @@ void relief(canvas& c) {
     standing_rule(c, {saddle + 8, top}, 24, 5);
     measured(c, {saddle + 20, 96}, {saddle + 20, top}, "6", {181, 86});
     led(c, {saddle, 96}, {saddle + 22, 96});
-    word(c, {saddle - 12, 117}, "soundboard, or the solid body");
+    word(c, {184, 117}, "soundboard, or the solid body", align::right);
 }
 
 /// Board and neck cut across, and shapes of the back.
@@ -239,10 +245,10 @@ void from_above(canvas& c) {
         c.dot(post, 0.5);
     }
     const double f2 = 80;
-    led(c, {nut, middle - 14}, {nut, 10});
-    led(c, {end, middle - half(end)}, {end, 10});
-    mark(c, "1", {70, 12}, {nut + 3, middle - 14.1});
-    mark(c, "2", {end - 8, 12}, {end - 1, middle - half(end) + 1});
+    measured(c, {nut - 2, middle - 14}, {nut - 2, middle + 14}, "1", {50, 12});
+    led(c, {end, middle - half(end)}, {end + 6, middle - half(end)});
+    led(c, {end, middle + half(end)}, {end + 6, middle + half(end)});
+    measured(c, {end + 4, middle - half(end)}, {end + 4, middle + half(end)}, "2", {end - 8, 12});
     measured(c, {f2, middle - 11.6}, {f2, middle + 11.6}, "3", {94, 86});
     measured(c, {160, middle - 18.1}, {160, middle + 18.1}, "4", {146, 86});
     led(c, {end_of_scale + bass, middle + 23}, {end_of_scale + bass, middle + 36});
@@ -287,12 +293,12 @@ void heel(canvas& c) {
     led(c, {nut, board}, {nut, 8});
     measured(c, {14, 10}, {nut, 10}, "6", {32, 10});
     led(c, {106, board + 15}, {106, 8});
-    measured(c, {nut, 16}, {106, 16}, "7", {72, 12});
-    measured(c, {98, board}, {98, board + 15}, "8", {86, 68});
+    measured(c, {nut, 16}, {106, 16}, "7", {72, 16});
+    measured(c, {84, board}, {84, board + 15}, "8", {84, 68});
     dashed(c, {14, board + 15}, {106, board + 15});
-    measured(c, {60, board + 15}, {60, board + 19}, "9", {66, 68});
+    measured(c, {60, board + 15}, {60, board + 19}, "9", {62, 68});
     measured(c, {nut + 8, board}, {nut + 8, board + 28.4}, "1", {30, 68});
-    measured(c, {112, board}, {112, board + 38}, "2", {92, 88});
+    measured(c, {98, board}, {98, board + 31.8}, "2", {98, 74});
     mark(c, "3", {128, 12}, {joint, board});
     led(c, {joint, board + 8}, {140, board + 8});
     led(c, {joint, 86}, {140, 86});

@@ -51,7 +51,7 @@ template <class Job>
 void zero_fret_step(const Job& j, std::vector<bench_step>& steps) {
     const auto& p = j.plan;
     if (!p.adjusted.instrument.board.scale.zero_fret) { return; }
-    const length<> now = crown_left(p.adjusted.instrument.frets, 0);
+    const length<> now = kernel::crown_left(p.adjusted.instrument.frets, 0);
     bench_step s{bench_stage::cut_nut, "Bring the zero fret to its crown", {}, "", ""};
     bool higher = false;
     for (const auto& r : p.remarks) {
