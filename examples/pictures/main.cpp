@@ -21,8 +21,8 @@ int main(int count, char** arguments) try {
     }
     for (const auto& one : all) {
         const auto file = folder / (one.name + (as_pdf ? ".pdf" : ".png"));
-        drawing::write_file(file,
-                            as_pdf ? drawing::pdf_of(std::span(&one.page, 1), one.name) : drawing::png_of(one.page, 150));
+        drawing::write_file(file, as_pdf ? drawing::pdf_of(std::span(&one.page, 1), one.name)
+                                         : drawing::png_of(one.page, one.dots_per_inch));
         std::printf("%s\n", file.filename().string().c_str());
     }
     return 0;

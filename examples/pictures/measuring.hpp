@@ -9,6 +9,9 @@
 
 namespace pictures {
 
+/// They are many: as PNG they are drawn less finely than others.
+inline constexpr double measuring_dots = 110;
+
 /// A thin grey line from what is measured to its arrows.
 inline void led(drawing::canvas& c, drawing::place from, drawing::place to) {
     c.line(from, to, {.width = 0.2, .shade = drawing::ink::grey});

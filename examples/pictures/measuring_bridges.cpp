@@ -199,10 +199,10 @@ void own_ways(canvas& c) {
 } // namespace
 
 std::vector<picture> of_measuring_bridges() {
-    return {{"measure_pinned", white_page(188, 108, pinned)},
-            {"measure_floating", white_page(188, 120, floating)},
-            {"measure_other_ends", white_page(188, 106, other_ends)},
-            {"measure_own_ways", white_page(188, 106, own_ways)}};
+    return {{"measure_pinned", white_page(188, 108, pinned), measuring_dots},
+            {"measure_floating", white_page(188, 120, floating), measuring_dots},
+            {"measure_other_ends", white_page(188, 106, other_ends), measuring_dots},
+            {"measure_own_ways", white_page(188, 106, own_ways), measuring_dots}};
 }
 
 } // namespace pictures

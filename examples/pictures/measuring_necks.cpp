@@ -312,9 +312,12 @@ void heel(canvas& c) {
 } // namespace
 
 std::vector<picture> of_measuring_necks() {
-    return {{"measure_nut", white_page(188, 110, at_the_nut)},   {"measure_heights", white_page(188, 100, heights)},
-            {"measure_relief", white_page(188, 124, relief)},    {"measure_sections", white_page(188, 112, sections)},
-            {"measure_above", white_page(188, 104, from_above)}, {"measure_neck", white_page(188, 102, heel)}};
+    return {{"measure_nut", white_page(188, 110, at_the_nut), measuring_dots},
+            {"measure_heights", white_page(188, 100, heights), measuring_dots},
+            {"measure_relief", white_page(188, 124, relief), measuring_dots},
+            {"measure_sections", white_page(188, 112, sections), measuring_dots},
+            {"measure_above", white_page(188, 104, from_above), measuring_dots},
+            {"measure_neck", white_page(188, 102, heel), measuring_dots}};
 }
 
 } // namespace pictures

@@ -14,6 +14,7 @@ namespace pictures {
 struct picture {
     std::string name{};
     drawing::page page{};
+    double dots_per_inch = 150; ///< as PNG
 };
 
 /// Those of docs/strings.md.

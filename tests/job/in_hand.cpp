@@ -82,14 +82,16 @@ TEST_SUITE("in hand") {
         CHECK(s->lines[0].number.as<length<>>() == p.plan.remarks[0].number.as<length<>>());
         CHECK(s->lines[1].number.as<length<>>() == p.plan.remarks[1].number.as<length<>>());
         CHECK(says(s->in_hand, "crowning file"));
-        CHECK(says(s->decision, "before the saddle is cut"));
-        CHECK_FALSE(says(s->decision, "It must come up"));
+        CHECK(s->decision.empty());
+        CHECK(says(p.at(bench_stage::set_saddle)->decision, "for the zero fret as it was"));
         w.first_fret_bass = 1.5 * mm;
         CHECK(says(plan_of(on, w).at(bench_stage::cut_nut)->decision, "It must come up"));
         // No wish for the first fret, no such step.
         w.first_fret_bass.reset();
         w.first_fret_treble.reset();
-        CHECK(plan_of(on, w).at(bench_stage::cut_nut) == nullptr);
+        const auto no_wish = plan_of(on, w);
+        CHECK(no_wish.at(bench_stage::cut_nut) == nullptr);
+        CHECK_FALSE(says(no_wish.at(bench_stage::set_saddle)->decision, "zero fret"));
     }
     TEST_CASE("a saddle that must rise is shimmed or made anew; screws and wheels are turned") {
         wishes w = heights();

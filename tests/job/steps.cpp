@@ -445,7 +445,7 @@ TEST_SUITE("steps") {
         CHECK(told(100, 199) ==
               "The top is pressed 99 % more than as found: whether it bears that is for a qualified repairer to judge.");
         CHECK(told(100, 201) == "The top is pressed with 201 N; as found it is pressed with 100 N.");
-        CHECK(told(20, 20) == "The top is pressed with 20 N; as found it is pressed with 20 N.");
+        CHECK(told(20, 20) == "The top is pressed with 20 N, as before.");
         CHECK(told(20.1, 20.1) == "The top is pressed as before.");
         CHECK(told(100, 0) == "The top is pressed with 0 N; as found it is pressed with 100 N.");
         CHECK(told(100, 0.6) == "The top is pressed 99 % less than as found.");

@@ -36,7 +36,10 @@ template <class Job>
         if (s.stage == bench_stage::cut_nut) {
             tools += j.plan.adjusted.instrument.board.scale.zero_fret ? "; crowning file" : "; slot files";
         }
-        if (s.stage == bench_stage::set_saddle) { messages::append(tools, {"; for the saddle ", tools_for_saddle(j)}); }
+        if (s.stage == bench_stage::set_saddle && !j.plan.adjusters) {
+            tools += j.plan.adjusted.instrument.saddle.single.empty() ? "; abrasive paper for the saddle"
+                                                                      : "; the key of the saddles' screws";
+        }
     }
     return tools;
 }

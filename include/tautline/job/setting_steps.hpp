@@ -63,9 +63,7 @@ void zero_fret_step(const Job& j, std::vector<bench_step>& steps) {
         higher = higher || crown > now;
     }
     if (s.lines.empty()) { return; }
-    s.decision = messages::joined({higher ? "It must come up: fit a new one of higher wire. " : "",
-                                   "The saddle is planned for the zero fret as it is. Where this one is changed, string up "
-                                   "and read the heights before the saddle is cut."});
+    s.decision = higher ? "It must come up: fit a new one of higher wire." : "";
     s.check = "Its crown stands over the board as told at both ends, rounded and polished again.";
     steps.push_back(s);
 }
@@ -145,7 +143,7 @@ void reset_step(const Job& j, std::vector<bench_step>& steps) {
 /// What setbacks are told from, as a caliper along the centre line finds it.
 template <class Plan>
 [[nodiscard]] const char* behind_what(const Plan& p) {
-    return p.adjusted.instrument.board.scale.fan ? "along the centre line, behind the line between both scales' ends, "
+    return p.adjusted.instrument.board.scale.fan ? "behind both scales' ends, along the centre line, "
                                                  : "behind the scale length, ";
 }
 /// Lines about one top for all strings.
@@ -221,6 +219,11 @@ void bridge_step(const Job& j, std::vector<bench_step>& steps) {
         messages::append(s.decision,
                          {s.decision.empty() ? "" : " ", "Some of it must come up: shim the saddle or make a new one."});
     }
+    if (!steps.empty() && steps.back().stage == bench_stage::cut_nut && p.adjusted.instrument.board.scale.zero_fret) {
+        messages::append(s.decision, {s.decision.empty() ? "" : " ",
+                                      "These heights are for the zero fret as it was: with its new crown leave the saddle "
+                                      "as it is, string up and read the heights first."});
+    }
     s.check = messages::joined({"Every slot stands over the ", top_word(p.adjusted.instrument),
                                 " as told, or higher by what is left for pitch, and as far from the nut."});
     steps.push_back(s);
@@ -255,7 +258,7 @@ void finishing(const Job& j, std::vector<bench_step>& steps) {
     if (hung) { also("the break over the saddle looks alike on all strings and none lifts"); }
     check.front() = static_cast<char>(check.front() - 'a' + 'A');
     s.check = check + ".";
-    if (nut && saddle) {
+    if (nut && saddle && !p.adjusted.instrument.board.scale.zero_fret) {
         s.decision = messages::joined(
             {rod ? "The rod first: it moves all heights. " : "",
              "Some cut the nut first, since a slot moves the action by little. Others set the saddle first, "

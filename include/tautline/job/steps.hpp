@@ -109,6 +109,7 @@ void taking_off(const Job& j, std::vector<bench_step>& steps) {
     };
     const double by = 100 * (planned / found - 1);
     if (!(found > 20 * units::N) || !(planned > 0 * units::N) || std::abs(by) > 100) {
+        if (told(found) == told(planned)) { return messages::joined({"The top is ", told(planned), ", as before."}); }
         return messages::joined({"The top is ", told(planned), "; as found it is ", told(found), "."});
     }
     if (std::abs(by) < 0.5) { return messages::joined({"The top is pressed as before."}); }
