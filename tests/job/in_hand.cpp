@@ -97,7 +97,7 @@ TEST_SUITE("in hand") {
         wishes w = heights();
         w.action_bass = 4 * mm;
         w.action_treble = 4 * mm;
-        const char* const anew = "shim the saddle or make a new one";
+        const char* const anew = "shim the saddle, or make a new one";
         const auto flat_top = plan_of(string_up(ready_made::flat_top()), w);
         CHECK(says(flat_top.at(bench_stage::set_saddle)->decision, anew));
         CHECK_FALSE(

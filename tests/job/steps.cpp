@@ -199,7 +199,8 @@ TEST_SUITE("steps") {
         CHECK(near::relative(
             number<double>(rod, "turns from where it begins to bear"),
             rod_turns<double>(beam, *straighter.rod_screw, wished.plan.adjusted.instrument.neck.pull_of_rod()), 1e-9));
-        CHECK(near::relative(number<double>(rod, "turns of its nut against as found (+ tightens)"), *wished.plan.rod_turns, 1e-12));
+        CHECK(near::relative(number<double>(rod, "turns of its nut against as found (+ tightens)"), *wished.plan.rod_turns,
+                             1e-12));
         work.sanding->held = neck_held::as_at_pitch;
         work.sanding->hollow = 0 * mm;
         j = run(on, work, {});

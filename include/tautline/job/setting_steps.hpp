@@ -217,7 +217,8 @@ void bridge_step(const Job& j, std::vector<bench_step>& steps) {
     // What is cut cannot rise; screws and wheels can.
     if (higher && saddle.single.empty() && !p.adjusters) {
         messages::append(s.decision,
-                         {s.decision.empty() ? "" : " ", "Some of it must come up: shim the saddle or make a new one."});
+                         {s.decision.empty() ? "" : " ", "Some of it must come up: shim the saddle, or make a new one and "
+                                                         "leave it high until heights are read at pitch."});
     }
     if (!steps.empty() && steps.back().stage == bench_stage::cut_nut && p.adjusted.instrument.board.scale.zero_fret) {
         messages::append(s.decision, {s.decision.empty() ? "" : " ",
