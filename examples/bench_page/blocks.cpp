@@ -113,7 +113,7 @@ std::vector<step_block> step_blocks(const whole_job& w, const block_options& how
     if (!w.a.setups.planned) { return steps; }
     const auto detail = how.fine ? tl::number_detail::fine : tl::number_detail::bench;
     for (const tl::bench_step& s : w.a.steps) {
-        step_block b{s.title, {}, false, s.decision, s.check};
+        step_block b{s.title, {}, false, s.decision, s.check, s.in_hand};
         for (const tl::step_line& l : s.lines) {
             // On the page a string's own numbers stand in the table of the strings.
             b.each_string = b.each_string || (l.one_of_all && !how.steps);

@@ -19,6 +19,7 @@ struct step_block {
     bool each_string = false;         ///< more of them stand in the table of the strings
     std::string decision{};           ///< empty where there is nothing to decide
     std::string check{};
+    std::string in_hand{}; ///< what to take in hand for it
 };
 
 /// How much of it is wanted.

@@ -106,11 +106,11 @@ std::string steps(const std::vector<step_block>& all) {
         std::vector<std::string> said = s.lines;
         if (s.each_string) { said.emplace_back("each string\xE2\x80\x99s as in the table of all strings"); }
         const std::string lines = listed(said);
-        items +=
-            element("li", element("label", "<input type=\"checkbox\"/> <span>" + std::to_string(++number) + ". " +
-                                               escaped(s.title) + "</span>") +
-                              lines + (s.decision.empty() ? "" : element("p", "<b>Decide:</b> " + escaped(s.decision))) +
-                              element("p", "<b>Done when:</b> " + escaped(s.check)));
+        items += element("li", element("label", "<input type=\"checkbox\"/> <span>" + std::to_string(++number) + ". " +
+                                                    escaped(s.title) + "</span>") +
+                                   element("p", "<b>In hand:</b> " + escaped(s.in_hand) + ".") + lines +
+                                   (s.decision.empty() ? "" : element("p", "<b>Decide:</b> " + escaped(s.decision))) +
+                                   element("p", "<b>Done when:</b> " + escaped(s.check)));
     }
     return element("ol", items, "class=\"steps\"");
 }

@@ -220,6 +220,7 @@ json plan_json(const whole_job& w) {
         });
         if (!s.decision.empty()) { one["decision"] = s.decision; }
         one["check"] = s.check;
+        one["in_hand"] = s.in_hand;
         one["checked"] = s.checked == tl::bench_state::at_pitch ? "at pitch" : "slack";
         return one;
     });

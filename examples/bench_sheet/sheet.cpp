@@ -32,6 +32,7 @@ std::string steps(const whole_job& w, const block_options& how) {
         std::string lines;
         for (const std::string& line : s.lines) { lines += (lines.empty() ? "" : "; ") + line; }
         if (s.each_string) { lines += (lines.empty() ? "" : "; ") + std::string("each string's as in the table above"); }
+        text += wrapped("In hand: " + s.in_hand + ".", 5, page_width);
         if (!lines.empty()) { text += wrapped(lines + ".", 5, page_width); }
         if (!s.decision.empty()) { text += wrapped("Decide: " + s.decision, 5, page_width); }
         text += wrapped("Done when: " + s.check, 5, page_width);

@@ -323,7 +323,7 @@ std::string starting_file(const starting_kind& kind) {
     std::string out =
         "# A job file to begin with, for " + std::string(kind.words) +
         ":\n"
-        "# replace every value by your own measurement, then\n"
+        "# replace every value by your own measurement (docs/first-hour.md shows where each is taken), then\n"
         "#   bench_sheet --check FILE    says what is wrong\n"
         "#   bench_sheet FILE            prints the sheet\n"
         "# Quantities carry their unit; \"43 ± 0.1 mm\" says how sure a measurement is. " +

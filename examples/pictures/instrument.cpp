@@ -12,19 +12,7 @@ namespace {
 
 using namespace tautline;
 using namespace tautline::units;
-using drawing::align, drawing::canvas, drawing::ink, drawing::place;
-
-/// A number in a ring, with a line to what it speaks of.
-void mark(canvas& c, const std::string& number, place ring, place of) {
-    const double away = std::hypot(of.x - ring.x, of.y - ring.y), r = 4;
-    if (away > r) {
-        c.line({ring.x + (of.x - ring.x) * r / away, ring.y + (of.y - ring.y) * r / away}, of,
-               {.width = 0.25, .shade = ink::grey});
-        c.dot(of, 0.6);
-    }
-    c.circle(ring, r, {.width = 0.35});
-    c.text({ring.x, ring.y + 1.6}, number, {.size = 4.6, .side = align::middle, .bold = true});
-}
+using drawing::canvas, drawing::ink, drawing::place;
 
 void from_the_side(canvas& c) {
     const auto on = string_up(ready_made::octave_mandolin());

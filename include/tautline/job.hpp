@@ -65,6 +65,7 @@
 #include "job/first_work_cut.hpp"
 #include "job/former_names.hpp"
 #include "job/height_wishes.hpp"
+#include "job/in_hand.hpp"
 #include "job/input_words.hpp"
 #include "job/job_doubts.hpp"
 #include "job/job_readings.hpp"

@@ -120,7 +120,7 @@ TEST_SUITE("steps") {
         CHECK(number<length<>>(step(j, bench_stage::set_saddle),
                                "slot over the soundboard, course 1 (E4), its treble-side string") ==
               j.plan.saddle_height[7]);
-        CHECK(number<double>(step(j, bench_stage::set_saddle), "turns of the bass adjuster") ==
+        CHECK(number<double>(step(j, bench_stage::set_saddle), "turns of the bass wheel (+ raises)") ==
               j.plan.adjusters->bass_turns);
         CHECK(number<force<>>(step(j, bench_stage::string_up), "all together") == j.plan.solved.total_tension);
         CHECK(step(j, bench_stage::string_up).decision.find("more than as found: whether it bears that") !=
@@ -199,7 +199,8 @@ TEST_SUITE("steps") {
         CHECK(near::relative(
             number<double>(rod, "turns from where it begins to bear"),
             rod_turns<double>(beam, *straighter.rod_screw, wished.plan.adjusted.instrument.neck.pull_of_rod()), 1e-9));
-        CHECK(near::relative(number<double>(rod, "turns of its nut against as found"), *wished.plan.rod_turns, 1e-12));
+        CHECK(near::relative(number<double>(rod, "turns of its nut against as found (+ tightens)"), *wished.plan.rod_turns,
+                             1e-12));
         work.sanding->held = neck_held::as_at_pitch;
         work.sanding->hollow = 0 * mm;
         j = run(on, work, {});
@@ -446,7 +447,7 @@ TEST_SUITE("steps") {
         CHECK(told(100, 199) ==
               "The top is pressed 99 % more than as found: whether it bears that is for a qualified repairer to judge.");
         CHECK(told(100, 201) == "The top is pressed with 201 N; as found it is pressed with 100 N.");
-        CHECK(told(20, 20) == "The top is pressed with 20 N; as found it is pressed with 20 N.");
+        CHECK(told(20, 20) == "The top is pressed with 20 N, as before.");
         CHECK(told(20.1, 20.1) == "The top is pressed as before.");
         CHECK(told(100, 0) == "The top is pressed with 0 N; as found it is pressed with 100 N.");
         CHECK(told(100, 0.6) == "The top is pressed 99 % less than as found.");

@@ -57,6 +57,19 @@ cd "$scratch/run"
 bench_sheet --new pinned --out my_job.toml
 { cat my_job.toml; awk '/^```toml$/ { inside = 1; next } /^```/ { inside = 0 } inside' "$root/docs/first-hour.md"; } >planned.toml
 
+# The first hour says of every key that a new job begins with where it is measured.
+for kind in pinned floating solid slotted_nylon zero_fret banjo fanned_bass; do
+    bench_sheet --new $kind | awk '/^\[/ { gsub(/[][]/, ""); section = $0 "."; next } /^[a-z_0-9]+ = / { print section $1 }' |
+        sort -u >"$scratch/keys"
+    [ -s "$scratch/keys" ] || echo x.y >"$scratch/keys"
+    while IFS= read -r key; do
+        [ "$key" = title ] || grep -qF "\`$key\`" "$root/docs/first-hour.md" || {
+            echo "docs/first-hour.md does not say where \"$key\" of $kind is measured"
+            failed=1
+        }
+    done <"$scratch/keys"
+done
+
 for page in "$root/README.md" "$root"/docs/*.md; do
     grep '^<!-- prints: .* -->$' "$page" >"$scratch/commands" || continue
     while IFS= read -r line; do

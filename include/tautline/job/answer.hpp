@@ -3,6 +3,7 @@
 /// All answers to a job in one call.
 
 #include "../core/when_used.hpp"
+#include "../instrument/neck_woods.hpp"
 #include "bench_layout.hpp"
 #include "compare.hpp"
 #include "first_cut.hpp"
@@ -33,6 +34,24 @@ struct job_answers {
     [[nodiscard]] const setup_doubts& last_doubts() const { return setups.planned ? planned_doubts : found_doubts; }
 };
 
+namespace kernel {
+
+/// Takes back what is asked about moduli that nobody measured: the names of their woods brought them, and readings moved
+/// them.
+inline void ask_of_given_moduli(const bench_job& j, job_setups& s) {
+    for (const neck_wood& w : woods_of(j.instrument.neck)) {
+        if (!w.from_name()) { continue; }
+        const std::string begin = messages::joined({"The ", w.part, "'s modulus: "});
+        for (auto* list : {&s.found.findings, &s.plan.solved.findings}) {
+            std::erase_if(*list, [&](const finding& f) {
+                return f.kind == finding_kind::modulus_asked_about && f.sentence.starts_with(begin);
+            });
+        }
+    }
+}
+
+} // namespace kernel
+
 /// Answers a job: found, work, planned, wanted, steps, changes, doubts. Where there are readings, the instrument is first
 /// reconciled with them. Where some were taken after steps of the work, the rest is planned from there.
 ///
@@ -49,6 +68,7 @@ template <class = when_used>
         a.readings = reconcile_job(j, &a.setups);
         if (adjusted) { a.setups = setups_read(j, a.readings); }
     }
+    if (adjusted) { kernel::ask_of_given_moduli(j, a.setups); }
     const reconciliation* read = adjusted ? &a.readings.said : nullptr;
     const job_setups& s = a.setups;
     a.found_doubts = doubts_found(j, s, read);

@@ -80,6 +80,7 @@ struct bench_step {
     /// The state that the check needs. Strung values are read at pitch; places and depths of wood and metal are read
     /// slack.
     bench_state checked = bench_state::slack;
+    std::string in_hand{}; ///< what to take in hand for it: a list of tools
 };
 
 /// The steps that are left once one is done: those after it, and those that may have to be set again. The step that

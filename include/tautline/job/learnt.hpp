@@ -108,14 +108,16 @@ template <class = when_used>
     return out;
 }
 
-/// Adds to the step that measures the readings that are best taken there.
+/// Adds to the steps that measure, strung and slack, the readings that are best taken there.
 inline void tell_what_to_read(const what_was_learnt& learnt, std::vector<bench_step>& steps) {
     for (bench_step& s : steps) {
-        if (s.stage != bench_stage::measure) { continue; }
+        if (s.stage != bench_stage::measure && s.stage != bench_stage::measure_slack) { continue; }
+        const bool slack = s.stage == bench_stage::measure_slack;
         std::vector<std::string> told;
         for (const auto& list : learnt.next) {
             // One reading may serve several results. An input that is measured again is no reading.
             if (list.empty() || list.front().path.empty()) { continue; }
+            if ((list.front().state == "slack") != slack) { continue; }
             const std::string& words = list.front().words;
             if (std::find(told.begin(), told.end(), words) == told.end()) { told.push_back(words); }
         }

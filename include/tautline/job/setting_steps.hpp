@@ -45,7 +45,7 @@ void neck_step(const Job& j, std::vector<bench_step>& steps) {
     s.lines.push_back({"against as found", p.rod_pull_change, true});
     if (p.rod_turns && p.rod_pull_change != 0 * units::N) {
         const double turns = *p.rod_turns, for_each_newton = turns / (p.rod_pull_change / units::N);
-        s.lines.push_back(worked({"turns of its nut against as found", turns, true}, worked_as::turns, rod_path,
+        s.lines.push_back(worked({"turns of its nut against as found (+ tightens)", turns, true}, worked_as::turns, rod_path,
                                  rounded_to::nearest, for_each_newton));
         if (slackened) {
             s.lines.push_back(worked({"turns from where it begins to bear", for_each_newton * (pull / units::N), true},
@@ -57,6 +57,28 @@ void neck_step(const Job& j, std::vector<bench_step>& steps) {
                  : p.rod_pull_change == 0 * units::N ? messages::joined({"The rod goes back to where it was found."})
                                                      : messages::joined({"The rod reaches the wanted relief."});
     s.check = "The rod's nut stands as many turns from where it began as told; a rod that turns hard is not forced.";
+    steps.push_back(s);
+}
+
+/// On a zero fret the crown takes the place of the slots. A plan remarks which crown would give a wish.
+template <class Job>
+void zero_fret_step(const Job& j, std::vector<bench_step>& steps) {
+    const auto& p = j.plan;
+    if (!p.adjusted.instrument.board.scale.zero_fret) { return; }
+    const length<> now = kernel::crown_left(p.adjusted.instrument.frets, 0);
+    bench_step s{bench_stage::cut_nut, "Bring the zero fret to its crown", {}, "", ""};
+    bool higher = false;
+    for (const auto& r : p.remarks) {
+        if (!r.wish.starts_with("first_fret") || !r.number.has_value()) { continue; }
+        const auto crown = r.number.template as<length<>>();
+        s.lines.push_back(
+            {messages::joined({"crown over the board at its ", r.wish.ends_with("bass") ? "bass" : "treble", " end"}),
+             crown, false});
+        higher = higher || crown > now;
+    }
+    if (s.lines.empty()) { return; }
+    s.decision = higher ? "It must come up: fit a new one of higher wire." : "";
+    s.check = "Its crown stands over the board as told at both ends, rounded and polished again.";
     steps.push_back(s);
 }
 
@@ -157,7 +179,7 @@ void reset_step(const Job& j, std::vector<bench_step>& steps) {
 /// What setbacks are told from, as a caliper along the centre line finds it.
 template <class Plan>
 [[nodiscard]] const char* behind_what(const Plan& p) {
-    return p.adjusted.instrument.board.scale.fan ? "along the centre line, behind the line between both scales' ends, "
+    return p.adjusted.instrument.board.scale.fan ? "behind both scales' ends, along the centre line, "
                                                  : "behind the scale length, ";
 }
 /// Lines about one top for all strings.
@@ -174,12 +196,15 @@ void top_lines(const Plan& p, std::vector<step_line>& lines) {
 /// Lines about each string's own saddle, and what its travel leaves out of tune.
 template <class Plan>
 void single_lines(const Plan& p, std::vector<step_line>& lines) {
+    // Told on the page, too: the table of all strings has no room for them.
+    const auto told = [&](const char* what, std::size_t i, const length<>& by, bool is_change) {
+        return step_line{messages::joined({what, p.solved.names.name(i)}), by, is_change, i};
+    };
     for (std::size_t i = 0; i < p.singles.size(); ++i) {
         const auto& one = p.singles[i];
         const std::string of = messages::path_of("saddle.single", i, "setback");
-        lines.push_back(worked(of_each(behind_what(p), p.solved.names, i, one.setback, false), worked_as::height, of));
-        lines.push_back(
-            worked(of_each("moved back, ", p.solved.names, i, one.setback_change, true), worked_as::height, of));
+        lines.push_back(worked(told(behind_what(p), i, one.setback, false), worked_as::height, of));
+        lines.push_back(worked(told("moved back, ", i, one.setback_change, true), worked_as::height, of));
         if (one.octave_left && tautline::abs(one.octave_left->cents()) > 0.5) {
             lines.push_back(
                 {messages::joined({"octave fret then off, ", p.solved.names.name(i)}), *one.octave_left, true, i});
@@ -194,10 +219,11 @@ void bridge_step(const Job& j, std::vector<bench_step>& steps) {
     bench_step s{bench_stage::set_saddle, "Set the saddle near", {}, "", ""};
     const std::string slot = messages::joined({"slot over the ", top_word(p.adjusted.instrument), ", "});
     const auto moves = [](const length<>& q) { return tautline::abs(q) > 0.005 * units::mm; };
-    bool raised = false, moved = moves(p.setback_change_bass) || moves(p.setback_change_treble);
+    bool raised = false, higher = false, moved = moves(p.setback_change_bass) || moves(p.setback_change_treble);
     for (const auto& one : p.singles) { moved = moved || moves(one.setback_change); }
     for (std::size_t i = 0; i < p.saddle_change.size(); ++i) {
         raised = raised || moves(p.saddle_change[i]);
+        higher = higher || p.saddle_change[i] > 0.05 * units::mm;
         const auto add = [&](step_line l) {
             s.lines.push_back(worked(std::move(l), worked_as::height, saddle_path(saddle, i), rounded_to::more));
         };
@@ -211,8 +237,8 @@ void bridge_step(const Job& j, std::vector<bench_step>& steps) {
         const auto add = [&](const char* what, double turns) {
             s.lines.push_back(worked({what, turns, true}, worked_as::turns, saddle_path(saddle, 0)));
         };
-        add("turns of the bass adjuster", p.adjusters->bass_turns);
-        add("turns of the treble adjuster", p.adjusters->treble_turns);
+        add("turns of the bass wheel (+ raises)", p.adjusters->bass_turns);
+        add("turns of the treble wheel (+ raises)", p.adjusters->treble_turns);
     }
     if (p.saddle_at_limit) {
         s.title = "Set the saddle as far as it goes";
@@ -234,6 +260,17 @@ void bridge_step(const Job& j, std::vector<bench_step>& steps) {
         s.decision = "Saddle: the neck needs no turn.";
     } else if (raised) {
         s.decision = "Saddle: it gives the wanted action within its limits; the neck stays as it is joined.";
+    }
+    // What is cut cannot rise; screws and wheels can.
+    if (higher && saddle.single.empty() && !p.adjusters) {
+        messages::append(s.decision,
+                         {s.decision.empty() ? "" : " ", "Some of it must come up: shim the saddle, or make a new one and "
+                                                         "leave it high until heights are read at pitch."});
+    }
+    if (!steps.empty() && steps.back().stage == bench_stage::cut_nut && p.adjusted.instrument.board.scale.zero_fret) {
+        messages::append(s.decision, {s.decision.empty() ? "" : " ",
+                                      "These heights are for the zero fret as it was: with its new crown leave the saddle "
+                                      "as it is, string up and read the heights first."});
     }
     s.check = messages::joined({"Every slot stands over the ", top_word(p.adjusted.instrument),
                                 " as told, or higher by what is left for pitch, and as far from the nut."});
@@ -269,7 +306,7 @@ void finishing(const Job& j, std::vector<bench_step>& steps) {
     if (hung) { also("the break over the saddle looks alike on all strings and none lifts"); }
     check.front() = static_cast<char>(check.front() - 'a' + 'A');
     s.check = check + ".";
-    if (nut && saddle) {
+    if (nut && saddle && !p.adjusted.instrument.board.scale.zero_fret) {
         s.decision = messages::joined(
             {rod ? "The rod first: it moves all heights. " : "",
              "Some cut the nut first, since a slot moves the action by little. Others set the saddle first, "

@@ -1,10 +1,11 @@
 #pragma once
 /// @file
-/// A planned job as steps in the order of the bench: what to do, with its numbers; the decision, where the trade makes
-/// one; and the check that proves the step. Order and checks are common practice, no source.
+/// A planned job as steps in the order of the bench: what to take in hand and what to do, with its numbers; the decision,
+/// where the trade makes one; and the check that proves the step. Order and checks are common practice, no source.
 
 #include "../core/quantity_text.hpp"
 #include "../setup/finding_sentence.hpp"
+#include "in_hand.hpp"
 #include "setting_steps.hpp"
 #include "work_steps.hpp"
 
@@ -110,6 +111,7 @@ void taking_off(const Job& j, std::vector<bench_step>& steps) {
     };
     const double by = 100 * (planned / found - 1);
     if (!(found > 20 * units::N) || !(planned > 0 * units::N) || std::abs(by) > 100) {
+        if (told(found) == told(planned)) { return messages::joined({"The top is ", told(planned), ", as before."}); }
         return messages::joined({"The top is ", told(planned), "; as found it is ", told(found), "."});
     }
     if (std::abs(by) < 0.5) { return messages::joined({"The top is pressed as before."}); }
@@ -178,11 +180,13 @@ template <class R>
     kernel::fret_steps(whole, steps);
     kernel::neck_step(whole, steps);
     kernel::nut_step(whole, steps);
+    kernel::zero_fret_step(whole, steps);
     kernel::bridge_step(whole, steps);
     kernel::anchor_step(whole, steps);
     steps.push_back(kernel::stringing_up(whole));
     kernel::finishing(whole, steps);
     steps.push_back(kernel::checking(whole));
+    for (bench_step& s : steps) { s.in_hand = kernel::tools_for(whole, steps, s.stage); }
     return steps;
 }
 

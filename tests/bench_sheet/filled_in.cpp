@@ -1,0 +1,69 @@
+// The jobs of examples/jobs, one of each kind: each answers without a complaint, and gives a sheet, a page and drawings.
+#include <filesystem>
+#include <set>
+
+#include "run_program.hpp"
+
+using namespace program;
+
+TEST_SUITE("jobs filled in") {
+    TEST_CASE("every job of examples/jobs is checked, answered, drawn and made a page") {
+        std::set<std::string> ends, kinds;
+        int jobs = 0;
+        for (const auto& entry : std::filesystem::directory_iterator(JOBS)) {
+            if (entry.path().extension() != ".toml") { continue; }
+            const std::string file = entry.path().string(), name = entry.path().stem().string();
+            CAPTURE(name);
+            ++jobs;
+            const std::string text = read_all(file);
+            CHECK(text.starts_with("# "));
+            CHECK(has(text.substr(0, text.find("\n\n")), "nvented"));
+            for (const char* end : {"tailpiece", "pins", "tie_block", "body_bridge"}) {
+                if (has(text, "\n[" + std::string(end) + "]")) { ends.insert(end); }
+            }
+            for (const char* kind : {"[[saddle.single]]", "[[short_strings]]", "zero_fret = true", "[board.scale.fan]",
+                                     "[[readings]]", "[[states]]", "[season.measured_in]", "[wanted.reset]"}) {
+                if (has(text, "\n" + std::string(kind))) { kinds.insert(kind); }
+            }
+            const auto check = run(file + " --check");
+            CHECK_MESSAGE(check.code == 0, check.err);
+            CHECK(has(check.out, "nothing is wrong"));
+
+            const auto sheet = run(file);
+            CHECK(sheet.code == 0);
+            CHECK(sheet.err.empty());
+            for (const char* part : {"Steps", "Done when: ", "Cautions", "qualified"}) { CHECK(has(sheet.out, part)); }
+            // Readings of one instrument agree, and nothing lies out of every range.
+            for (const char* bad :
+                 {"is missing", "STOP", "nan", "inf ", "contradict each other", "do not agree", "No state of the"}) {
+                CHECK_FALSE_MESSAGE(has(sheet.out, bad), bad);
+            }
+            // Each step says what to take in hand, the next one what then.
+            std::size_t steps = 0, hands = 0;
+            for (auto at = sheet.out.find("Done when: "); at != std::string::npos;
+                 at = sheet.out.find("Done when: ", at + 1)) {
+                ++steps;
+            }
+            for (auto at = sheet.out.find("     In hand: "); at != std::string::npos;
+                 at = sheet.out.find("     In hand: ", at + 1)) {
+                ++hands;
+                CHECK(sheet.out.substr(at, 16).find("In hand: .") == std::string::npos);
+            }
+            CHECK(steps > 5);
+            CHECK(hands == steps);
+
+            const std::string folder = scratch() + "/filled_" + name, page = folder + ".html";
+            const auto drawn = run(file + " --drawings " + folder), paged = run(file + " --page " + page);
+            CHECK_MESSAGE(drawn.code == 0, drawn.err);
+            CHECK_MESSAGE(paged.code == 0, paged.err);
+            CHECK(has(read_all(page), "In hand:"));
+            CHECK(has(read_all(page), "</html>"));
+            for (const char* drawing : {"/side_view.svg", "/templates.pdf", "/buzz_map.svg"}) {
+                CHECK_MESSAGE(std::filesystem::exists(folder + drawing), drawing);
+            }
+        }
+        CHECK(jobs >= 9);
+        CHECK(ends.size() == 4);
+        CHECK(kinds.size() == 8);
+    }
+}
