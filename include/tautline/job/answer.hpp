@@ -41,11 +41,9 @@ namespace kernel {
 inline void ask_of_given_moduli(const bench_job& j, job_setups& s) {
     for (const neck_wood& w : woods_of(j.instrument.neck)) {
         if (!w.from_name()) { continue; }
-        const std::string begin = messages::joined({"The ", w.part, "'s modulus: "});
         for (auto* list : {&s.found.findings, &s.plan.solved.findings}) {
-            std::erase_if(*list, [&](const finding& f) {
-                return f.kind == finding_kind::modulus_asked_about && f.sentence.starts_with(begin);
-            });
+            std::erase_if(
+                *list, [&](const finding& f) { return f.kind == finding_kind::modulus_asked_about && f.part == w.part; });
         }
     }
 }
