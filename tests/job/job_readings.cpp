@@ -298,7 +298,7 @@ TEST_SUITE("readings of a job") {
             CHECK(told.as_read.kind() == w.value.kind());
             CHECK(near::relative(told.as_read.si(), w.value.si(), 1e-12));
             CHECK(near::relative(told.before.si(), w.standard.si(), 1e-9));
-            CHECK(std::abs(told.found.si() - told.as_read.si()) > 0.1 * told.before.si());
+            CHECK(std::abs(told.found.si() - told.as_read.si()) > 0.03 * told.before.si());
             CHECK(told.after.si() < told.before.si());
             // Written so, the string comes to the mass that the readings found.
             set(order, w.key, told.found);
