@@ -53,6 +53,7 @@ figure svg svg { border: 0; max-width: none; }
 details { border-bottom: 1px solid var(--rule); }
 summary { cursor: pointer; padding: .6rem 0; }
 caption { caption-side: top; text-align: left; font-weight: 600; padding: .6rem 0 .3rem; max-width: 40rem; }
+details h3 { margin: .9rem 0 .2rem; font-size: .88rem; }
 .every { font-size: .8rem; } .every td, .every th { padding: .18rem .45rem; white-space: nowrap; }
 .every th:first-child { padding-left: 0; } .every thead th { white-space: normal; }
 footer { margin-top: 2.2rem; padding-bottom: 2.5rem; }

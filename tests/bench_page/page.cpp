@@ -3,6 +3,7 @@
 #include <regex>
 #include <set>
 
+#include <blocks.hpp>
 #include <detail.hpp>
 #include <page.hpp>
 #include <pictures.hpp>
@@ -113,6 +114,48 @@ TEST_CASE("the page of every kind is whole, small, well-formed and asks for noth
             const std::regex link("href=\"#([a-z]+)\"");
             for (std::sregex_iterator at(html.begin(), html.end(), link), end; at != end; ++at) {
                 CHECK(count_of(html, "id=\"" + (*at)[1].str() + "\"") == 1);
+            }
+        }
+    }
+}
+
+TEST_CASE("no kind's sheet promises nothing, goes less than nowhere or speaks of parts that are not there") {
+    // A give or take of 0, a way with its sign besides its word, an open string taken for a fret.
+    const std::regex empty("\u00b1 0([.]0+)?( |\n)"),
+        backward("(wider|narrower|higher|lower|deeper|back|out|rises|sinks) by -"), no_fret("no fret|[(]open[)]"),
+        nothing("^0([.]0+)? .*");
+    for (const std::string& kind : paged::kinds()) {
+        for (const bool planned : {false, true}) {
+            for (const auto units : {tautline::measures::metric, tautline::measures::imperial}) {
+                CAPTURE(kind);
+                CAPTURE(planned);
+                const auto job = paged::answer_text(planned ? paged::planned_text_of(kind) : paged::text_of(kind));
+                const auto w = job.whole();
+                const std::string said =
+                    bench_sheet::sheet(w, {.units = units, .detail = true, .steps = true, .budget = true});
+                CHECK_FALSE(std::regex_search(said, empty));
+                CHECK_FALSE(std::regex_search(said, backward));
+                CHECK_FALSE(std::regex_search(said, no_fret));
+                for (const auto& row : bench_sheet::budget_block(w, {.units = units, .budget = true}).rows) {
+                    CHECK_MESSAGE(!std::regex_match(row[1], nothing), row[1]);
+                }
+                const auto& built = w.last().on.instrument;
+                const std::string before_cautions = said.substr(0, said.rfind("Cautions\n"));
+                if (built.body_bridge) {
+                    for (const char* none : {"soundboard", "press the top", "the top under"}) {
+                        CHECK_MESSAGE(!has(before_cautions, none), none);
+                    }
+                }
+                if (!built.pins && !built.tie_block) {
+                    CHECK_FALSE(std::regex_search(before_cautions, std::regex("\\bholes?\\b")));
+                }
+                std::multiset<std::string> findings;
+                for (const auto& s : bench_sheet::findings_block(w, units).sentences) {
+                    // What is said of one string behind its name is said once for all that it holds for.
+                    const auto name = s.words.find("): ");
+                    findings.insert(name == std::string::npos ? s.words : s.words.substr(name));
+                }
+                for (const auto& words : findings) { CHECK_MESSAGE(findings.count(words) == 1, words); }
             }
         }
     }

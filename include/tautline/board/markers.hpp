@@ -51,10 +51,10 @@ struct basic_marker_layout {
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("singles", between(1, 11), self.singles...);
-        visit("at", self.at...);
         visit("without", between(1, 240), self.without...);
         visit("double_share", between(0, 1).fair_default("common practice"), self.double_share...);
         visit("side_share", between(0, 0.5).fair_default("common practice"), self.side_share...);
+        visit("at", self.at...);
     }
     template <class Report>
     void rules(Report&& report) const {

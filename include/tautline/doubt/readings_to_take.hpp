@@ -2,6 +2,8 @@
 /// @file
 /// Which readings to take next on an instrument, for the sake of one of its results.
 
+#include <cmath>
+
 #include "../core/when_used.hpp"
 #include "next_reading.hpp"
 #include "reconcile.hpp"
@@ -121,6 +123,7 @@ template <class = when_used>
     for (const auto& next : next_readings<double>(*out.adjustment, slopes, ahead.possible, count)) {
         reading_to_take one;
         kind_name kind{};
+        double size = ahead.possible[next.reading].standard;
         one.before = any_quantity::of(result.value.kind(), before);
         one.after = any_quantity::of(result.value.kind(), before = next.standard);
         one.information = next.information;
@@ -134,9 +137,11 @@ template <class = when_used>
         } else {
             one.input = ahead.measured[next.reading - list.size()];
             one.words = out.inputs[one.input].words;
-            kind = out.turned[one.input].kind;
+            // As it was written, which may be another kind than the fit varies.
+            kind = out.inputs[one.input].found.kind();
+            size *= std::abs(out.inputs[one.input].per_varied);
         }
-        one.standard = any_quantity::of(kind, ahead.possible[next.reading].standard);
+        one.standard = any_quantity::of(kind, size);
         all.push_back(std::move(one));
     }
     return all;

@@ -31,8 +31,8 @@ namespace kernel {
 [[nodiscard]] inline shown_kind shown_for(const any_quantity& q, double digits_of) {
     shown_kind as = shown_kind_of(q);
     if (as.kind == show::load.kind) { as.metric = {"GPa", 1e9, 1}; }
-    // A string's weight in grams, a hung one in kilograms.
-    if (as.kind == kind<unit::mass>::name && std::abs(q.si()) < 0.1) { as.metric = as.imperial = {"g", 1e-3, 1}; }
+    // A hung weight in kilograms, a string's in grams.
+    if (as.kind == kind<unit::mass>::name && std::abs(q.si()) > 0.5) { as.metric = as.imperial = {"kg", 1, 1}; }
     as.metric.decimals = places_for(std::abs(digits_of / as.metric.size));
     as.imperial.decimals = places_for(std::abs(digits_of / as.imperial.size));
     return as;

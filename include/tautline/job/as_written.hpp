@@ -5,6 +5,7 @@
 
 #include <cmath>
 
+#include "../core/by_path.hpp"
 #include "../core/when_used.hpp"
 #include "../doubt/reconciliation.hpp"
 #include "known_doubts.hpp"
@@ -44,10 +45,7 @@ void tell_as_written(const bench_job& j, reconciled_input& told) {
     const order_key of = order_of(j, told.name);
     if (!of.order) { return; }
     const auto moves = moved_by_order(*of.order, of.place, of.key);
-    any_quantity written;
-    for_each_leaf(*of.order, [&](std::string_view path, const auto& x) {
-        if (path == of.key) { written = any_quantity::of(kind_name_of(x), number_of(x)); }
-    });
+    const any_quantity written = find_at(*of.order, of.key);
     // What errs together with another may be varied the other way round.
     const double way = told.as_read.si() < 0 ? -1 : 1, was = way * told.as_read.si(), is = way * told.found.si();
     if (moves.size() != 1 || !written.has_value() || !(was > 0) || !(is > 0)) { return; }

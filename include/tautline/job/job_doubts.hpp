@@ -129,7 +129,7 @@ template <class Moves>
     for (std::size_t i = 0; i < read.turned.size(); ++i) {
         const auto is = [&](const known_doubt& k) { return k.name == read.turned[i].name; };
         const auto at = std::find_if(known.begin(), known.end(), is);
-        doubt d{read.turned[i].name, read.inputs[i].before, {}};
+        doubt d{read.turned[i].name, any_quantity::of(read.turned[i].kind, read.turned[i].standard), {}};
         const double slope = read.turned[i].slope(read.fit.t[i]);
         if (read.turned[i].by_share) { d.standard = any_quantity(read.turned[i].standard); }
         if (at != known.end()) {
