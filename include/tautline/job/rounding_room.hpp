@@ -182,14 +182,12 @@ namespace kernel {
 } // namespace kernel
 
 /// Gives the lines of steps that are worked to the room in which they may be told, and heights the wish that they meet.
-/// @param found doubts of what is measured before the work
-/// @param planned doubts of the plan's numbers
+/// @param d doubts of the plan's numbers
 /// @param w what is wanted
-inline void tell_room(const rounding_room& room, const setup_plan& p, const setup_doubts& found,
-                      const setup_doubts& planned, const wishes& w, std::vector<bench_step>& steps) {
+inline void tell_room(const rounding_room& room, const setup_plan& p, const setup_doubts& d, const wishes& w,
+                      std::vector<bench_step>& steps) {
     const auto asked = asked_results(w, p.solved);
     for (bench_step& s : steps) {
-        const bool before = s.stage <= bench_stage::slacken;
         for (step_line& l : s.lines) {
             if (l.told.as == worked_as::value || l.told.room.has_value()) { continue; }
             const any_quantity setting = room.of(l.of);
@@ -201,11 +199,11 @@ inline void tell_room(const rounding_room& room, const setup_plan& p, const setu
                 l.told.room = any_quantity::of(l.number.kind(), setting.si() * for_each);
                 continue;
             }
-            const any_quantity own = (before ? found : planned).give_or_take(l.of);
+            const any_quantity own = d.give_or_take(l.of);
             if (own.has_value() && own.kind() == l.number.kind()) { l.told.room = kernel::told_share * own; }
             const auto is_it = [&](const asked_result& r) { return r.path == l.of && r.wanted.has_value(); };
             const auto at = std::find_if(asked.begin(), asked.end(), is_it);
-            if (!before && at != asked.end()) { l.told.wish = at->wanted; }
+            if (at != asked.end()) { l.told.wish = at->wanted; }
         }
     }
 }
