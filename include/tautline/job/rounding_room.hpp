@@ -12,7 +12,8 @@
 /// quarter.
 ///
 /// Derivatives tell how results move: one that is the least over many frets, such as the hardest clean pluck, moves
-/// somewhat more where another fret becomes the nearest. Results that nothing makes doubtful, and settings that move no
+/// somewhat more where another fret becomes the nearest. The height of a crest counts by the strings' heights and
+/// clearances over it, not by itself. Results that nothing makes doubtful, and settings that move no
 /// doubtful result, tell no room. Which fret lies lowest may change: that place is one fret or another, and no step keeps
 /// it.
 
@@ -133,7 +134,7 @@ template <class = when_used>
     for (std::size_t row = 0; row < moved.size() && row < d.results.size(); ++row) {
         const auto& result = d.results[row]; // both are of the same instrument
         const double may = kernel::told_share * coverage_factor * result.standard(d.together).si();
-        if (!(may > 0)) { continue; }
+        if (!(may > 0) || result.path.find(".crest_z[") != std::string::npos) { continue; }
         std::size_t first = 0;
         for (const auto& group : groups) {
             double up = 0, down = 0;
