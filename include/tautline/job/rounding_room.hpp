@@ -12,10 +12,10 @@
 /// quarter.
 ///
 /// Derivatives tell how results move: one that is the least over many frets, such as the hardest clean pluck, moves
-/// somewhat more where another fret becomes the nearest. The height of a crest counts by the strings' heights and
-/// clearances over it, not by itself. Results that nothing makes doubtful, and settings that move no
-/// doubtful result, tell no room. Which fret lies lowest may change: that place is one fret or another, and no step keeps
-/// it.
+/// somewhat more where another fret becomes the nearest. Which fret lies lowest may change as well. The height of a crest
+/// counts by the strings' heights over it, not by itself. For crowns, clearances and plucks do not count: what stands
+/// between neighbouring crowns is known more closely than any file works, and a straightedge shows it after the file.
+/// Results that nothing makes doubtful, and settings that move no doubtful result, tell no room.
 
 #include <limits>
 #include <map>
@@ -108,6 +108,11 @@ template <class = when_used>
     return all;
 }
 
+/// Whether a result stands between neighbouring crowns.
+[[nodiscard]] inline bool is_between_crowns(std::string_view path) {
+    return path.find(".clearances[") != path.npos || path.find(".plucks[") != path.npos;
+}
+
 /// One top under all strings may be as far off under each string as at that end which has less room.
 inline void even_out(rounding_room& room) {
     const auto bass = room.settings.find("saddle.height_bass"), treble = room.settings.find("saddle.height_treble");
@@ -137,6 +142,11 @@ template <class = when_used>
         if (!(may > 0) || result.path.find(".crest_z[") != std::string::npos) { continue; }
         std::size_t first = 0;
         for (const auto& group : groups) {
+            const bool of_crowns = !group.empty() && group.front().one.name.starts_with("frets.wear");
+            if (of_crowns && kernel::is_between_crowns(result.path)) {
+                first += group.size();
+                continue;
+            }
             double up = 0, down = 0;
             for (std::size_t k = first; k < first + group.size(); ++k) {
                 const double by = moved[row].contributions[k];
