@@ -33,9 +33,9 @@ block summary_block(const whole_job& w, const block_options& how) {
         std::vector<std::string> row{asked.name};
         for (const tl::job_state& s : w.states) {
             const tl::any_quantity r = tl::find_at(s.is, asked.path), doubt = s.doubts.give_or_take(asked.path);
-            row.push_back(r.has_value()
-                              ? tl::told_text(r, told(asked, doubt, how), {.units = how.units, .give_or_take = doubt})
-                              : "-");
+            // What was found is not worked to.
+            const auto as = s.name == "planned" ? told(asked, doubt, how) : tl::bench_rounding{};
+            row.push_back(r.has_value() ? tl::told_text(r, as, {.units = how.units, .give_or_take = doubt}) : "-");
         }
         if (w.a.setups.planned) {
             const auto doubt = w.last().doubts.give_or_take(asked.path);

@@ -28,7 +28,7 @@ std::string tightest_words(const drawing::subject& s, measures m) {
                  : "";
 }
 
-/// How a number of a state is told: a slot or a saddle to its shallow side, a result by its doubt.
+/// How a number of the plan is told: a slot or a saddle to its shallow side, a result by its doubt.
 tl::bench_rounding told_of(const whole_job& w, const tl::job_state& s, const std::string& path) {
     const bool slot = path.starts_with("nut.slot_heights");
     if (slot || path.starts_with("saddle.")) {
@@ -36,7 +36,7 @@ tl::bench_rounding told_of(const whole_job& w, const tl::job_state& s, const std
     }
     tl::asked_result asked{path, {}, {}};
     for (const tl::asked_result& r : tl::asked_results(w.job.wishes_or_none(), s.is)) {
-        if (r.path == path && s.name == "planned") { asked = r; }
+        if (r.path == path) { asked = r; }
     }
     return tl::rounding_of(asked, s.doubts.give_or_take(path));
 }
@@ -48,7 +48,7 @@ std::vector<drawing::subject> subjects_of(const whole_job& w, bool fine) {
     const auto told = w.job.wishes_or_none().action_fret;
     for (const tl::job_state& s : w.states) {
         all.push_back({s.on.instrument, s.on.stringing, s.is, {}, told, {}, w.job.left_handed, {}});
-        if (!fine) {
+        if (!fine && s.name == "planned") {
             all.back().told = [&w, &s](const std::string& path) { return told_of(w, s, path); };
         }
     }

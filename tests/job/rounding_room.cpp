@@ -31,7 +31,8 @@ bench_job job_to_set(unsigned seed) {
     return j;
 }
 /// How far results move beyond the share of their give or take that is allowed, at the worst; 1 is just allowed.
-double most_moved(const strung_instrument& on, const setup_doubts& d, const setup& planned) {
+/// @param crowns whether crowns are moved: what stands between neighbouring ones is then left out
+double most_moved(const strung_instrument& on, const setup_doubts& d, const setup& planned, bool crowns = false) {
     const setup now = solve(on);
     std::vector<double> is, was;
     for_each_leaf(now, [&](std::string_view, const auto& x) { is.push_back(static_cast<double>(number_of(x))); });
@@ -44,6 +45,8 @@ double most_moved(const strung_instrument& on, const setup_doubts& d, const setu
         const double share = d.results[k].path.find(".plucks[") == std::string::npos ? kernel::told_share : 0.4;
         const double may = share * 2 * d.results[k].standard(d.together).si();
         if (d.results[k].path == "relief.x") { continue; } // the fret that lies lowest is one or another
+        if (d.results[k].path.find(".crest_z[") != std::string::npos) { continue; } // heights over it are compared
+        if (crowns && kernel::is_between_crowns(d.results[k].path)) { continue; }
         // A solve comes to rest within some 1e-9 of its numbers.
         const double by = std::abs(is[k] - was[k]) - 1e-8 * std::abs(was[k]);
         if (may > 0 && by > 0) { most = std::max(most, by / may); }
@@ -155,7 +158,7 @@ TEST_SUITE("rounding room") {
                 on.instrument.frets.wear[n] = on.instrument.frets.wear[n] - less * metre;
             }
             CHECK(lines > 3);
-            CHECK(most_moved(on, a.planned_doubts, p.solved) <= 1.01);
+            CHECK(most_moved(on, a.planned_doubts, p.solved, true) <= 1.01);
         }
     }
     TEST_CASE("a reset is told as wood off the heel, its angle beside, and neither moves a result too far") {

@@ -80,7 +80,7 @@ template <class = when_used>
         a.work_cuts = first_work_cuts_of(j, s, adjusted ? &a.readings : nullptr, a.found_doubts, a.planned_doubts);
         tell_first_work_cuts(a.work_cuts, kernel::work_of(j, s.as_found), a.steps);
         a.room = rounding_room_of(s.plan, s.work, a.planned_doubts);
-        tell_room(a.room, s.plan, a.found_doubts, a.planned_doubts, j.wishes_or_none(), a.steps);
+        tell_room(a.room, s.plan, a.planned_doubts, j.wishes_or_none(), a.steps);
     }
     a.year = year_of(j, s, adjusted ? &a.readings : nullptr);
     a.layout = layout_of(j, s);

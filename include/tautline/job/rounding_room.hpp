@@ -12,9 +12,10 @@
 /// quarter.
 ///
 /// Derivatives tell how results move: one that is the least over many frets, such as the hardest clean pluck, moves
-/// somewhat more where another fret becomes the nearest. Results that nothing makes doubtful, and settings that move no
-/// doubtful result, tell no room. Which fret lies lowest may change: that place is one fret or another, and no step keeps
-/// it.
+/// somewhat more where another fret becomes the nearest. Which fret lies lowest may change as well. The height of a crest
+/// counts by the strings' heights over it, not by itself. For crowns, clearances and plucks do not count: what stands
+/// between neighbouring crowns is known more closely than any file works, and a straightedge shows it after the file.
+/// Results that nothing makes doubtful, and settings that move no doubtful result, tell no room.
 
 #include <limits>
 #include <map>
@@ -107,6 +108,11 @@ template <class = when_used>
     return all;
 }
 
+/// Whether a result stands between neighbouring crowns.
+[[nodiscard]] inline bool is_between_crowns(std::string_view path) {
+    return path.find(".clearances[") != path.npos || path.find(".plucks[") != path.npos;
+}
+
 /// One top under all strings may be as far off under each string as at that end which has less room.
 inline void even_out(rounding_room& room) {
     const auto bass = room.settings.find("saddle.height_bass"), treble = room.settings.find("saddle.height_treble");
@@ -133,9 +139,14 @@ template <class = when_used>
     for (std::size_t row = 0; row < moved.size() && row < d.results.size(); ++row) {
         const auto& result = d.results[row]; // both are of the same instrument
         const double may = kernel::told_share * coverage_factor * result.standard(d.together).si();
-        if (!(may > 0)) { continue; }
+        if (!(may > 0) || result.path.find(".crest_z[") != std::string::npos) { continue; }
         std::size_t first = 0;
         for (const auto& group : groups) {
+            const bool of_crowns = !group.empty() && group.front().one.name.starts_with("frets.wear");
+            if (of_crowns && kernel::is_between_crowns(result.path)) {
+                first += group.size();
+                continue;
+            }
             double up = 0, down = 0;
             for (std::size_t k = first; k < first + group.size(); ++k) {
                 const double by = moved[row].contributions[k];
@@ -182,14 +193,12 @@ namespace kernel {
 } // namespace kernel
 
 /// Gives the lines of steps that are worked to the room in which they may be told, and heights the wish that they meet.
-/// @param found doubts of what is measured before the work
-/// @param planned doubts of the plan's numbers
+/// @param d doubts of the plan's numbers
 /// @param w what is wanted
-inline void tell_room(const rounding_room& room, const setup_plan& p, const setup_doubts& found,
-                      const setup_doubts& planned, const wishes& w, std::vector<bench_step>& steps) {
+inline void tell_room(const rounding_room& room, const setup_plan& p, const setup_doubts& d, const wishes& w,
+                      std::vector<bench_step>& steps) {
     const auto asked = asked_results(w, p.solved);
     for (bench_step& s : steps) {
-        const bool before = s.stage <= bench_stage::slacken;
         for (step_line& l : s.lines) {
             if (l.told.as == worked_as::value || l.told.room.has_value()) { continue; }
             const any_quantity setting = room.of(l.of);
@@ -201,11 +210,11 @@ inline void tell_room(const rounding_room& room, const setup_plan& p, const setu
                 l.told.room = any_quantity::of(l.number.kind(), setting.si() * for_each);
                 continue;
             }
-            const any_quantity own = (before ? found : planned).give_or_take(l.of);
+            const any_quantity own = d.give_or_take(l.of);
             if (own.has_value() && own.kind() == l.number.kind()) { l.told.room = kernel::told_share * own; }
             const auto is_it = [&](const asked_result& r) { return r.path == l.of && r.wanted.has_value(); };
             const auto at = std::find_if(asked.begin(), asked.end(), is_it);
-            if (!before && at != asked.end()) { l.told.wish = at->wanted; }
+            if (at != asked.end()) { l.told.wish = at->wanted; }
         }
     }
 }

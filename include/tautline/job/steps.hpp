@@ -14,15 +14,16 @@ namespace tautline {
 namespace kernel {
 
 /// Adds the outer strings' heights at the first fret and at the action's fret.
+/// @param as how they are worked to; as found they are not
 template <class Setup>
-void add_heights(std::vector<step_line>& out, const Setup& s, int action_fret) {
+void add_heights(std::vector<step_line>& out, const Setup& s, int action_fret, worked_as as) {
     const std::size_t count = s.strings.size(), action = static_cast<std::size_t>(action_fret);
     if (action == 0) { return; }
     for (const std::size_t n : {std::size_t{1}, action}) {
         for (const std::size_t i : {s.first_string_at(n), count - 1}) {
             out.push_back(worked({messages::joined({"height over fret ", n, " of ", s.names.name(i)}),
                                   length<>(s.strings[i].heights[n - 1]), false, i},
-                                 worked_as::height, messages::path_of(messages::path_of("strings", i, "heights"), n - 1)));
+                                 as, messages::path_of(messages::path_of("strings", i, "heights"), n - 1)));
             if (count == 1) { break; }
         }
         if (action == 1) { break; }
@@ -33,8 +34,8 @@ template <class Job>
 [[nodiscard]] bench_step measuring(const Job& j) {
     bench_step s{bench_stage::measure, "Look it over, and measure it strung", {}, "", ""};
     s.checked = bench_state::at_pitch;
-    if (j.found.relief) { s.lines.push_back(relief_line("relief", j.found)); }
-    add_heights(s.lines, j.found, j.plan.action_fret);
+    if (j.found.relief) { s.lines.push_back({"relief", length<>(j.found.relief->gap), false}); }
+    add_heights(s.lines, j.found, j.plan.action_fret, worked_as::value);
     s.check =
         "What the instrument shows is noted as readings: all numbers here then follow it, and a reading that cannot be "
         "is named.";
@@ -142,7 +143,7 @@ template <class Job>
     bench_step s{bench_stage::check, "Check the whole", {}, "", ""};
     s.checked = bench_state::at_pitch;
     if (j.plan.solved.relief) { s.lines.push_back(relief_line("relief", j.plan.solved)); }
-    add_heights(s.lines, j.plan.solved, j.plan.action_fret);
+    add_heights(s.lines, j.plan.solved, j.plan.action_fret, worked_as::height);
     for (const auto& f : j.plan.solved.findings) {
         if (f.severity == severity::note) { continue; }
         std::string sentence = sentence_of(f, j.plan.solved.names);
