@@ -93,12 +93,19 @@ struct bow_problem {
         R rod_share{};      ///< how far along the rod, 0 at its anchor toward the nut
         force<R> unborne{}; ///< pull of the strings that the neck does not bear there
     };
+    [[nodiscard]] constexpr place_moments moments_at(const basic_beam_step<R>& step, const basic_beam_point<R>& p,
+                                                     const length<R>& x) const {
+        return behind == nut_kind::slanted ? moments_at<nut_kind::slanted>(step, p, x)
+                                           : moments_at<nut_kind::square>(step, p, x);
+    }
+    /// The same where the kind of nut is known.
+    template <nut_kind nut_is>
     [[nodiscard, gnu::always_inline]] constexpr place_moments
     moments_at(const basic_beam_step<R>& step, const basic_beam_point<R>& p, const length<R>& x) const {
         place_moments m;
         m.nut_share = strings.nut_share + strings.nut_share_per_x * x;
         m.dead = strings.at_zero + strings.per_x * x + m.nut_share * nut_set - strings.pull * (p.neutral_axis + p.set);
-        if (behind == nut_kind::slanted) {
+        if constexpr (nut_is == nut_kind::slanted) {
             for_each_unborne(step, [&](const basic_string_pull<R>& s, const force<R>& pull) {
                 const length<R> z_nut = s.z_nut + permanent_bow_at<R>(beam.set, length<R>(s.x_nut));
                 const length<R> line = z_nut + (s.z_saddle - z_nut) * R(number<R>(1) - lift_of_line(s, x));
@@ -193,7 +200,7 @@ struct bow_problem {
         const R half = number<R>(0.5L), one = number<R>(1), two = number<R>(2), sixth = number<R>(1 / 6.0L);
         const length<R> unit_rise = length<R>::from_value(one);
         const auto bends_at = [&](const basic_beam_step<R>& step, const basic_beam_point<R>& p, const length<R>& x) {
-            const place_moments m = moments_at(step, p, x);
+            const place_moments m = moments_at<nut_is>(step, p, x);
             place_bends<R, N> bends;
             auto& load = bends.load;
             load[0] = m.dead * p.bending_compliance + p.free_curvature;

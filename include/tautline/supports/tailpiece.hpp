@@ -4,10 +4,12 @@
 ///
 /// Source: statics; a hinged bar in balance turns until the pulls have no moment about its hinge.
 
+#include <algorithm>
 #include <cstddef>
 #include <span>
 
 #include "../core/root.hpp"
+#include "../core/row.hpp"
 #include "break_angle.hpp"
 
 namespace tautline {
@@ -59,6 +61,42 @@ template <class R>
     return p;
 }
 
+/// Moment of the strings about a tailpiece's hinge over its reach, where its bar stands at `rise`; D is R or `dual<R, 1>`.
+/// Strings go side by side in rows.
+template <class R, class D>
+[[nodiscard]] D turning_of_bar(const basic_hinged_tailpiece<R>& tail, std::span<const basic_tail_string<R>> strings,
+                               const D& rise) {
+    using V = row_of<R>;
+    using many = std::conditional_t<std::is_same_v<D, R>, V, dual<V, 1>>;
+    constexpr std::size_t W = places_in<V>;
+    const auto everywhere = [](const D& x) {
+        if constexpr (std::is_same_v<many, D>) {
+            return x;
+        } else if constexpr (std::is_same_v<D, R>) {
+            return V(x);
+        } else {
+            return many(V(x.value), {V(x.partial[0])});
+        }
+    };
+    const many c = everywhere(D(cos(rise))), s = everywhere(D(sin(rise)));
+    const V reach(tail.reach.value());
+    many turning{};
+    for (std::size_t first = 0; first < strings.size(); first += W) {
+        const auto row = [&](auto&& number_of) {
+            return row_from<V>([&](std::size_t k) { return R(number_of(strings[std::min(first + k, strings.size() - 1)])); });
+        };
+        // From bar to saddle, and that pull's part square to the bar. What lies beyond the last string does not pull.
+        const many dx = row([&](const auto& string) { return (tail.hinge_x - string.saddle.x).value(); }) - c * many(reach);
+        const many dz = row([&](const auto& string) { return (string.saddle.z - tail.hinge_z).value(); }) - s * many(reach);
+        const many dy = row([&](const auto& string) { return (string.saddle.y - string.across).value(); });
+        const V pull = row_from<V>([&](std::size_t k) {
+            return first + k < strings.size() ? R(strings[first + k].tension.value()) : number<R>(0);
+        });
+        turning += many(pull) * (s * dx - c * dz) / sqrt(many(dx * dx + dy * dy + dz * dz));
+    }
+    return sum_of_places<D>(turning);
+}
+
 template <class R>
 [[nodiscard]] angle<R> tailpiece_rise(const basic_hinged_tailpiece<R>& tail,
                                       std::span<const basic_tail_string<R>> strings) {
@@ -70,22 +108,9 @@ template <class R>
         low = min(low, own);
         high = max(high, own);
     }
-    const R reach = tail.reach.value(), margin = number<R>(0.02L);
-    return angle<R>::from_value(find_root(
-        [&](const auto& rise) {
-            using D = std::remove_cvref_t<decltype(rise)>;
-            const D c = cos(rise), s = sin(rise);
-            D turning{};
-            for (const auto& string : strings) {
-                // From bar to saddle, and that pull's part square to the bar.
-                const D dx = D(R((tail.hinge_x - string.saddle.x).value())) - c * D(reach);
-                const D dz = D(R((string.saddle.z - tail.hinge_z).value())) - s * D(reach);
-                const D dy = D(R((string.saddle.y - string.across).value()));
-                turning += D(R(string.tension.value())) * (s * dx - c * dz) / sqrt(D(dx * dx + dy * dy + dz * dz));
-            }
-            return turning;
-        },
-        R(low - margin), R(high + margin)));
+    const R margin = number<R>(0.02L);
+    return angle<R>::from_value(find_root([&](const auto& rise) { return turning_of_bar<R>(tail, strings, rise); },
+                                          R(low - margin), R(high + margin)));
 }
 
 /// The angle at which a tailpiece stands when the strings' end of its bar is held at height `z`.
