@@ -29,7 +29,9 @@ void sound_string(const basic_instrument<R>& built, const basic_sounding_string<
                   std::span<const length<R>> crest_z, std::span<basic_pressed_note<R>> notes,
                   std::span<basic_least_clearance<R>> clearances, std::span<basic_clean_pluck<R>> plucks) {
     const std::size_t frets = crest_x.size();
-    require_fretted<R>(sounds, s.line, built.playing.finger, crest_x, crest_z, meant);
+    // The finger was checked with the instrument, and that the string can sound by `sound`.
+    require_crests<R>(s.line, crest_x, crest_z);
+    require_valid(sounds, "string");
     kernel::intonation<R>(sounds, s.line, built.playing.finger, crest_x, crest_z, notes, meant);
     if (octave > 0) {
         basic_moved_ends<R> c;
