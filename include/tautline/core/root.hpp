@@ -12,7 +12,7 @@ inline constexpr int root_steps = 45;
 /// How many of the last are Newton's steps alone. Plain numbers are then right to the last digit, and dual numbers carry
 /// dx/dp = -F_p/F_x out of the search.
 template <class R>
-inline constexpr int closing_root_steps = derivatives_in<R> == 0 ? 2 : 3;
+inline constexpr int closing_root_steps = derivatives_in<R> == 0 ? 1 : 3;
 
 /// The root of `f` between `low` and `high`, where f changes sign once.
 ///

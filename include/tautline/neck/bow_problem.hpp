@@ -197,7 +197,8 @@ struct bow_problem {
         std::array<force<R>, N> unborne_per_x{};
         bool any_passed = false;
         bool in_rod = beam.steps.back().rod_acts;
-        const R half = number<R>(0.5L), one = number<R>(1), two = number<R>(2), sixth = number<R>(1 / 6.0L);
+        const R half = number<R>(0.5L), one = number<R>(1), sixth = number<R>(1 / 6.0L);
+        const V halved = number<V>(0.5L), two = number<V>(2);
         const length<R> unit_rise = length<R>::from_value(one);
         const auto bends_at = [&](const basic_beam_step<R>& step, const basic_beam_point<R>& p, const length<R>& x) {
             const place_moments m = moments_at<nut_is>(step, p, x);
@@ -284,11 +285,11 @@ struct bow_problem {
             for (std::size_t r = 0; r < rows; ++r) {
                 const length<V> w = y[r].w, rise = span * y[r].slope, risen = w + rise;
                 const curvature<V> k1 = far.load[r] - far.per_rise * w;
-                const curvature<V> k2 = middle.load[r] - middle.per_rise * (w + rise * number<V>(0.5L));
+                const curvature<V> k2 = middle.load[r] - middle.per_rise * (w + rise * halved);
                 const curvature<V> k3 = k2 - middle.per_rise * (quarter * k1);
                 const curvature<V> k4 = near.load[r] - near.per_rise * (risen + half_square * k2);
                 y[r].w = risen + sixth_square * (k1 + k2 + k3);
-                y[r].slope = y[r].slope + V((sixth_span * (k1 + number<V>(2) * (k2 + k3) + k4)).value());
+                y[r].slope = y[r].slope + V((sixth_span * (k1 + two * (k2 + k3) + k4)).value());
             }
             if constexpr (N > rod_part) {
                 for (std::size_t j = 0; s.rod_acts && j < N; ++j) { end[j].rod = y[j].w; }
