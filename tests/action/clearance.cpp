@@ -26,26 +26,6 @@ TEST_CASE("a pressed string clears each later fret by its own line") {
     CHECK(near::within(least_clearance(s, x, z, 0)->gap, 0.5 * mm + 6.5 / 6 * mm, 1e-12 * mm));
 }
 
-TEST_CASE("all notes of a string together are each note alone, whatever the number of frets") {
-    std::mt19937 random(7);
-    std::uniform_real_distribution<double> height(0.5, 2);
-    for (const int frets : {1, 2, 7, 8, 9, 15, 16, 17, 24, 40}) {
-        lengths places, z;
-        for (int n = 1; n <= frets; ++n) {
-            places.push_back(600 * (1 - std::exp2(-n / 12.0)) * mm);
-            z.push_back(height(random) * mm);
-        }
-        std::vector<least_clearance_result> all_notes(places.size());
-        kernel::least_clearances<double>(s, places, z, all_notes);
-        for (std::size_t n = 0; n < places.size(); ++n) {
-            const auto one = least_clearance(s, places, z, n);
-            REQUIRE(one);
-            CHECK(one->gap == all_notes[n].gap);
-            CHECK(one->fret_number() == all_notes[n].fret_number());
-        }
-    }
-}
-
 TEST_CASE("a high fret is found, and a note that frets out has no gap left") {
     const lengths z{1 * mm, 1 * mm, 1 * mm, 3.4 * mm};
     CHECK(least_clearance(s, x, z, 3)->fret_number() == 4);

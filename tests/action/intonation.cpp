@@ -212,6 +212,30 @@ TEST_CASE("number types: float and long double follow, a dual carries the deriva
     CHECK(near::relative(error(length<DD>::from_value(DD(D(0.006)))).value.value, error(6 * mm), 1e-12));
 }
 
+TEST_CASE("all notes side by side are each note alone, over even and uneven crests, limp and stiff") {
+    std::mt19937 random(23);
+    std::uniform_real_distribution<double> height(0.4, 1.4);
+    for (const int count : {1, 2, 5, 12, 23}) {
+        for (const double stiff : {0.0, 1.5e-4, 0.01}) {
+            auto one = string;
+            one.bending_stiffness = stiff * N_m2;
+            const auto x = frets(count);
+            lengths z(x.size());
+            for (auto& h : z) { h = height(random) * mm; }
+            std::vector<pressed_note> notes(x.size());
+            intonation(one, line, finger_press{}, x, z, notes);
+            for (std::size_t n = 0; n < x.size(); ++n) {
+                const auto alone = pressed_at(one, line, finger_press{}, x, z, n + 1);
+                CHECK(near::relative(notes[n].pitch, alone.pitch, 1e-14));
+                CHECK(near::relative(notes[n].tension, alone.tension, 1e-14));
+                CHECK(near::within(notes[n].stretch, alone.stretch, 1e-15 * metre));
+                CHECK(near::within(notes[n].speaking, alone.speaking, 1e-15 * metre));
+                CHECK(near::within(notes[n].error.cents(), alone.error.cents(), 1e-11));
+            }
+        }
+    }
+}
+
 TEST_CASE("bad input is named") {
     const auto x = frets(5);
     const lengths z(5, 1 * mm);

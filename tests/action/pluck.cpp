@@ -1,7 +1,10 @@
 #include <tautline/action/pluck.hpp>
 
+#include <algorithm>
 #include <array>
+#include <cmath>
 #include <random>
+#include <span>
 #include <vector>
 
 #include "near.hpp"
@@ -25,26 +28,61 @@ TEST_CASE("a string pulled in its middle gives way by F l / 4 T") {
     CHECK(near::relative(pluck_displacement(2 * N, 100 * mm, 600 * mm, 75 * N), 2 * 0.1 * 0.5 / (75 * 0.6) * metre, 1e-12));
 }
 
-TEST_CASE("notes taken side by side are each note alone") {
-    const auto x = frets();
-    lengths z = crests;
-    z[4] = 1.4 * mm;
-    z[11] = 1.2 * mm;
-    std::array<length<double>, 8> places;
-    std::array<force<double>, 8> pulls;
-    for (std::size_t k = 0; k < 8; ++k) {
-        places[k] = (60 + 5.0 * static_cast<double>(k)) * mm;
-        pulls[k] = (70 + 2.0 * static_cast<double>(k)) * N;
-    }
-    for (const std::size_t first : {0ul, 8ul, 16ul}) {
-        std::array<basic_clean_pluck<double>, 8> some;
-        kernel::hardest_clean_plucks<8, double>(s, x, z, first, places, pulls, some);
-        for (std::size_t k = 0; k < 8 && first + k < 18; ++k) {
-            const auto one = hardest_clean_pluck(s, x, z, first + k, places[k], pulls[k]);
-            REQUIRE(one);
-            CHECK(near::relative(one->displacement, some[k].displacement, 1e-13));
-            CHECK(near::relative(one->pull, some[k].pull, 1e-13));
-            CHECK(one->fret_number() == some[k].fret_number());
+TEST_CASE("notes looked at side by side clear what each fret in turn shows, whatever the number of frets") {
+    std::mt19937 random(7);
+    std::uniform_real_distribution<double> height(0.5, 1.6);
+    constexpr std::size_t W = kernel::notes_together<double>;
+    for (const int frets : {1, 2, 3, 7, 8, 19, 24, 40}) {
+        lengths x, z;
+        for (int n = 1; n <= frets; ++n) {
+            x.push_back(600 * (1 - std::exp2(-n / 12.0)) * mm);
+            z.push_back(height(random) * mm);
+        }
+        for (std::size_t first = 0; first < x.size(); first += W) {
+            std::array<length<double>, W> places;
+            std::array<force<double>, W> pulls;
+            for (std::size_t k = 0; k < W; ++k) {
+                places[k] = (20 + 5.0 * static_cast<double>(k)) * mm;
+                pulls[k] = (70 + 2.0 * static_cast<double>(k)) * N;
+            }
+            const std::size_t count = std::min(W, x.size() - first);
+            std::array<least_clearance_result, W> gaps;
+            std::array<clean_pluck, W> some;
+            kernel::rooms_of_notes<double>(s, x, z, first, places, pulls, std::span(gaps).first(count),
+                                           std::span(some).first(count));
+            for (std::size_t k = 0; k < count; ++k) {
+                // The plain way: every fret ahead by itself, in millimetres.
+                const std::size_t n = first + k;
+                const double from = n == 0 ? 0 : x[n - 1] / mm, low = n == 0 ? s.nut_z / mm : z[n - 1] / mm;
+                const double l = s.saddle_x / mm - from, p = places[k] / mm, slope = (s.saddle_z / mm - low) / l;
+                double gap = 1e30, room = 1e30;
+                std::size_t gap_fret = 0, room_fret = 0;
+                for (std::size_t i = n; i < x.size(); ++i) {
+                    const double here = low + slope * (x[i] / mm - from) - z[i] / mm, q = s.saddle_x / mm - x[i] / mm;
+                    const auto triangle = [&](double corner) { return q < corner ? q / corner : (l - q) / (l - corner); };
+                    const double share = std::max(triangle(p), triangle(l - p));
+                    if (here < gap) {
+                        gap = here;
+                        gap_fret = i + 1;
+                    }
+                    if (std::max(here, 0.0) / share < room) {
+                        room = std::max(here, 0.0) / share;
+                        room_fret = i + 1;
+                    }
+                }
+                INFO(frets << " frets, pressed at " << n);
+                CHECK(near::within(gaps[k].gap, gap * mm, 1e-12 * mm));
+                CHECK(gaps[k].fret_number() == static_cast<int>(gap_fret));
+                CHECK(near::within(some[k].displacement, room * mm, 1e-11 * mm));
+                CHECK(some[k].fret_number() == static_cast<int>(room_fret));
+                const auto one = hardest_clean_pluck(s, x, z, n, places[k], pulls[k]);
+                REQUIRE(one);
+                CHECK(one->pull == some[k].pull);
+                const auto least = least_clearance(s, x, z, n);
+                REQUIRE(least);
+                CHECK(near::within(least->gap, gaps[k].gap, 1e-15 * mm));
+                CHECK(least->fret_number() == gaps[k].fret_number());
+            }
         }
     }
 }

@@ -104,6 +104,21 @@ TEST_SUITE("root") {
         const auto x = newton_root([](auto t) { return t * t - D::variable(2, 0); }, D(1.5));
         CHECK(near::relative(x.partial[0], 1 / (2 * std::sqrt(2.0)), 1e-14));
     }
+    TEST_CASE("secants, from two places near the root of an almost straight function") {
+        int looks = 0;
+        const auto f = [&](auto x) {
+            ++looks;
+            return x + 0.01L * x * x - 0.5L;
+        };
+        const long double root = (std::sqrt(1.02L) - 1) / 0.02L;
+        CHECK(near::within(secant_root([&](double x) { return static_cast<double>(f(x)); }, 0.0, -0.5, 0.5, 50.0),
+                           static_cast<double>(root), 1e-15));
+        CHECK(looks <= 4);
+        CHECK(near::within(secant_root([&](long double x) { return f(x); }, 0.0L, -0.5L, 0.5L, 50.0L), root, 1e-18L));
+        // At the root already, and on a flat function, the place stays.
+        CHECK(secant_root([](double x) { return x; }, 0.0, 0.0, 0.0, 1.0) == 0);
+        CHECK(secant_root([](double) { return 1.0; }, 0.0, 1.0, 0.25, 1.0) == 0.25);
+    }
     TEST_CASE("the search works in constant expressions") {
         constexpr double x = find_root([](auto t) { return t * t - 9; }, 0.0, 10.0);
         static_assert(x > 2.999999999999999 && x < 3.000000000000001);

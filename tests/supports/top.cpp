@@ -2,6 +2,7 @@
 
 #include <array>
 #include <cmath>
+#include <random>
 #include <vector>
 
 #include "near.hpp"
@@ -47,6 +48,52 @@ TEST_CASE("top and strings settle where both agree; a load that grows faster tha
     CHECK_FALSE(settle_on_top(soft, [](const basic_top_give<double>& g) {
         return basic_top_load<double>{150 * N + 400 * N_per_mm * g.drop, 0 * N_m};
     }));
+}
+
+TEST_CASE("a secant rests where plain steps do, in fewer looks, and finds the same tops too soft") {
+    std::mt19937 random(19);
+    std::uniform_real_distribution<double> any(0, 1);
+    int settled = 0, too_soft = 0, looks = 0, plain_looks = 0;
+    for (int i = 0; i < 300; ++i) {
+        const soundboard t{.sink_stiffness = std::pow(10.0, 0.3 + 3 * any(random)) * N_per_mm,
+                           .turn_stiffness = std::pow(10.0, 1 + 3 * any(random)) * N_m_per_rad,
+                           .saddle_ahead = (10 * any(random) - 5) * mm,
+                           .saddle_height = (5 + 15 * any(random)) * mm};
+        const double by_drop = 200 * any(random) - 100, by_forward = 200 * any(random) - 100, bend = 3 * any(random);
+        const auto load_at = [&](const basic_top_give<double>& g) {
+            const double drop = g.drop / mm, forward = g.forward / mm;
+            return top_load{(150 + by_drop * drop + bend * drop * drop + 20 * forward) * N, (9 + 0.1 * by_forward * forward) * N_m};
+        };
+        // The plain way: the saddle goes where it was pressed, over and over.
+        basic_top_give<double> give, before;
+        int steps = 0;
+        for (; steps < 400; ++steps) {
+            before = give;
+            const auto load = load_at(give);
+            give = kernel::top_give<double>(t, load.down, load.turning);
+            if (!(abs(give.drop - before.drop) + abs(give.forward - before.forward) > 1e-16 * metre)) { break; }
+        }
+        const bool rests = std::isfinite(give.drop / mm) && abs(give.drop - before.drop) < 1e-12 * metre;
+        // Near the limit forty plain looks are too few for either way.
+        if (rests && steps > 40) { continue; }
+        int took = 0;
+        const auto rest = settle_on_top(t, [&](const basic_top_give<double>& g) {
+            ++took;
+            return load_at(g);
+        });
+        INFO(i << ": " << steps << " plain steps");
+        REQUIRE(rest.has_value() == rests);
+        ++(rests ? settled : too_soft);
+        if (!rests) { continue; }
+        looks += took;
+        plain_looks += steps + 1;
+        CHECK(near::within(rest->drop, give.drop, 1e-12 * (1 * mm + abs(give.drop))));
+        CHECK(near::within(rest->forward, give.forward, 1e-12 * (1 * mm + abs(give.forward))));
+        CHECK(near::within(rest->turn, give.turn, 1e-12 * rad));
+    }
+    CHECK(settled > 50);
+    CHECK(too_soft > 20);
+    CHECK(looks * 3 < plain_looks * 2);
 }
 
 TEST_CASE("what a held string does to a top is the work of its pull: length lost for each unit of sink and turn") {

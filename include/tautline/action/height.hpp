@@ -78,14 +78,18 @@ namespace kernel {
 template <class R>
 [[nodiscard]] bool crests_in_order(const basic_string_line<R>& s, std::span<const length<R>> crest_x,
                                    std::span<const length<R>> crest_z) {
-    int fine = 1;
-    length<R> before = s.nut_x;
+    using S = search_t<R>;
+    const auto plain = [](const length<R>& q) { return searched(q.value()); };
+    // A difference of a number and itself is 0 where the number is finite.
+    S before = plain(s.nut_x), closest = number<S>(1), nothing = number<S>(0);
     for (std::size_t i = 0; i < crest_x.size(); ++i) {
-        fine &= static_cast<int>(in_all_lanes(before.value() < crest_x[i].value()));
-        fine &= static_cast<int>(all_finite(crest_z[i]));
-        before = crest_x[i];
+        const S x = plain(crest_x[i]), z = plain(crest_z[i]);
+        closest = min(closest, S(x - before));
+        nothing = nothing + ((x - x) + (z - z));
+        before = x;
     }
-    return fine != 0 && in_all_lanes(before.value() < s.saddle_x.value()) && all_finite(length<R>(s.saddle_x));
+    return in_all_lanes(number<S>(0) < closest) && in_all_lanes(nothing == number<S>(0)) &&
+           in_all_lanes(before < plain(s.saddle_x));
 }
 
 } // namespace kernel

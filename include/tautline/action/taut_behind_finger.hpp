@@ -7,6 +7,7 @@
 #include <cstddef>
 #include <optional>
 #include <span>
+#include <type_traits>
 
 #include "height.hpp"
 
@@ -57,13 +58,19 @@ public:
     struct corner {
         length<R> x{}, z{};
     };
+    /// Its number type without derivatives.
+    using plain = std::remove_cvref_t<decltype(value_of(std::declval<const R&>()))>;
     explicit taut_hull(const basic_string_line<R>& s) { corners_[count_++] = {s.nut_x, s.nut_z}; }
     /// Adds a crest beyond all others.
     void add(const length<R>& x, const length<R>& z) {
         const corner c{x, z};
         count_ = seen_from(c);
         shared_ = shared_ && count_ < corners_.size();
-        if (shared_) { corners_[count_++] = c; }
+        if (!shared_) { return; }
+        const auto& before = corners_[count_ - 1];
+        rises_[count_] = (value_of(z.value()) - value_of(before.z.value())) /
+                         (value_of(x.value()) - value_of(before.x.value()));
+        corners_[count_++] = c;
     }
     /// Whether all lanes have had the same hull and corners have not run out.
     [[nodiscard]] bool shared() const { return shared_; }
@@ -96,10 +103,10 @@ private:
     [[nodiscard]] std::size_t seen_from(const corner& c) {
         std::size_t n = count_;
         for (; n > 1; --n) {
-            const corner &top = corners_[n - 1], &before = corners_[n - 2];
-            const auto plain = [](const length<R>& q) { return value_of(q.value()); };
-            const auto x = plain(before.x), z = plain(before.z);
-            const auto passed = (plain(top.z) - z) * (plain(c.x) - x) <= (plain(c.z) - z) * (plain(top.x) - x);
+            const corner& top = corners_[n - 1];
+            const plain along = value_of(c.x.value()) - value_of(top.x.value()),
+                        up = value_of(c.z.value()) - value_of(top.z.value());
+            const auto passed = rises_[n - 1] * along <= up;
             if (!in_any_lane(passed)) { break; }
             if (!in_all_lanes(passed)) {
                 shared_ = false;
@@ -109,6 +116,7 @@ private:
         return n;
     }
     std::array<corner, most_corners> corners_;
+    std::array<plain, most_corners> rises_; // slope from the corner before to each
     std::size_t count_ = 0;
     bool shared_ = true;
 };

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "describe.hpp"
+#include "row.hpp"
 #include "units.hpp"
 
 namespace tautline {
@@ -27,15 +28,15 @@ using profile_mark = basic_profile_mark<double>;
 
 namespace kernel {
 
-/// Height of a profile given by marks: straight between them, level outside, 0 without marks.
-template <class R>
-[[nodiscard]] constexpr length<R> profile_height(const std::vector<basic_profile_mark<R>>& marks, const length<R>& x) {
+/// Height of a profile given by marks: straight between them, level outside, 0 without marks. V is R, or a row of places.
+template <class R, class V>
+[[nodiscard]] constexpr length<V> profile_height(const std::vector<basic_profile_mark<R>>& marks, const length<V>& x) {
     if (marks.empty()) { return {}; }
-    length<R> z = marks.front().z;
+    length<V> z = everywhere<V>(marks.front().z);
     for (std::size_t i = 1; i < marks.size(); ++i) {
-        const R u = ratio(x - marks[i - 1].x, marks[i].x - marks[i - 1].x);
-        const R within = max(number<R>(0), min(number<R>(1), u));
-        z = z + (marks[i].z - marks[i - 1].z) * within;
+        const length<R> span = marks[i].x - marks[i - 1].x, rise = marks[i].z - marks[i - 1].z;
+        const V u = ratio(length<V>(x - everywhere<V>(marks[i - 1].x)), length<V>(everywhere<V>(span)));
+        z = z + everywhere<V>(rise) * V(max(number<V>(0), min(number<V>(1), u)));
     }
     return z;
 }

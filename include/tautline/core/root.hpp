@@ -12,13 +12,14 @@ inline constexpr int root_steps = 45;
 /// How many of the last are Newton's steps alone. Plain numbers are then right to the last digit, and dual numbers carry
 /// dx/dp = -F_p/F_x out of the search.
 template <class R>
-inline constexpr int closing_root_steps = derivatives_in<R> == 0 ? 2 : 3;
+inline constexpr int closing_root_steps = derivatives_in<R> == 0 ? 1 : 3;
 
 /// The root of `f` between `low` and `high`, where f changes sign once.
 ///
 /// Every Real follows the same path. Each step takes Newton's point if it lies in the bracket, else the middle of the
-/// bracket. Every third step takes the middle in any case. So the bracket shrinks by at least 2^14, and a smooth
-/// function with a simple root has then converged to the last digits. The search goes to its last steps early,
+/// bracket. Every third step takes the middle, unless Newton's point has moved by at most a thousandth of the bracket in
+/// every lane. So the bracket shrinks by at least 2^14, or Newton's points are near the root; a smooth function with a
+/// simple root has then converged to the last digits. The search goes to its last steps early,
 /// when Newton's point has moved by at most a thousand millionth of the bracket in every lane. Where f has the same
 /// sign at both ends, the result is not a root and may lie outside the bracket: callers check the ends first.
 ///
@@ -33,7 +34,7 @@ template <real R, class F>
     // Taken from both ends, so that a root at one end does not reverse the direction.
     const auto rising = f(low) < f(high);
     R x = half * (low + high);
-    const R tiny = number<R>(1e-9L) * (high - low);
+    const R tiny = number<R>(1e-9L) * (high - low), close = number<R>(1e-3L) * (high - low);
     constexpr int closing = closing_root_steps<R>;
     int last = root_steps;
     for (int i = 0; i < last; ++i) {
@@ -52,7 +53,7 @@ template <real R, class F>
         if (i + closing < last && !in_any_lane(flat) && in_all_lanes(abs(R(newton - x)) <= tiny)) { last = i + closing; }
         if (i >= last - closing) {
             x = select(flat, x, newton);
-        } else if (i % 3 == 2) {
+        } else if (i % 3 == 2 && !in_all_lanes(abs(R(newton - x)) <= close)) {
             x = middle;
         } else {
             // Newton's point counts as outside when the slope is zero.

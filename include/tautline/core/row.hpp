@@ -256,6 +256,24 @@ template <class R, std::size_t N>
     return angles;
 }
 
+/// The sum over the places of a row, or of a dual of rows; of any other number itself.
+template <class D, class V>
+[[nodiscard]] constexpr D sum_of_places(const V& x) {
+    if constexpr (std::is_same_v<V, D>) {
+        return x;
+    } else if constexpr (derivatives_in<V> > 0) {
+        D sum(sum_of_places<decltype(D::value)>(x.value));
+        for (std::size_t i = 0; i < x.partial.size(); ++i) {
+            sum.partial[i] = sum_of_places<decltype(D::value)>(x.partial[i]);
+        }
+        return sum;
+    } else {
+        D sum = x[0];
+        for (std::size_t k = 1; k < V::count; ++k) { sum += x[k]; }
+        return sum;
+    }
+}
+
 /// The quantities `each(0)`, `each(1)`, ... as one quantity.
 template <class V, class Each>
 [[nodiscard, gnu::always_inline]] constexpr auto quantity_row(Each&& each) {

@@ -178,7 +178,19 @@ template <std::size_t W, class R>
                    (sums[tangs_ea][k] * axis[k] - sums[tangs_es][k]) * tangs) *
                   compliance[k];
     }
-    const rod_line<R> rod(n.rod, n.set);
+    std::array<length<R>, W> set{}, rod_height{};
+    if (n.rod.has_value() || !n.set.empty()) {
+        using V = std::conditional_t<W % places_in<row_of<R>> == 0, row_of<R>, R>;
+        const rod_line<R> rod(n.rod, n.set);
+        for (std::size_t first = 0; first < W; first += places_in<V>) {
+            const length<V> there = quantity_row<V>([&](std::size_t k) { return x[first + k]; });
+            const length<V> bow = permanent_bow_at<R, V>(n.set, there), height = rod.over_neck(there, bow);
+            for (std::size_t k = 0; k < places_in<V>; ++k) {
+                set[first + k] = length<R>::from_value(at_place(bow.value(), k));
+                rod_height[first + k] = length<R>::from_value(at_place(height.value(), k));
+            }
+        }
+    }
     for (std::size_t k = 0; k < points.size(); ++k) {
         auto& p = points[k];
         p.axial_rigidity = force<R>::from_value(sums[whole_ea][k]);
@@ -186,8 +198,8 @@ template <std::size_t W, class R>
         p.bending_compliance = decltype(p.bending_compliance)::from_value(compliance[k]);
         p.neutral_axis = length<R>::from_value(axis[k]);
         p.free_curvature = curvature<R>::from_value(bent[k]);
-        p.set = permanent_bow_at<R>(n.set, x[k]);
-        p.rod_height = rod.over_neck(x[k], p.set);
+        p.set = set[k];
+        p.rod_height = rod_height[k];
     }
 }
 
@@ -242,8 +254,6 @@ void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>&
     neck_segment<R> segment(n, 0);
     segment_polynomials<R> polynomials(segment, sums_wanted(n));
     constexpr std::size_t W = side_by_side<R>;
-    std::array<length<R>, W> x;
-    std::array<R, W> u;
     sums_at_places<R, W> sums{}; // those that are not wanted stay 0
     lay_beam<W>(
         beam, longest,
@@ -259,6 +269,8 @@ void make_beam(const basic_neck<R>& n, std::size_t stations, basic_neck_beam<R>&
         },
         [&](const auto& left, const auto& right, const stretch_steps<R>& cut, std::size_t first,
             std::span<basic_beam_point<R>> points) {
+            std::array<length<R>, W> x;
+            std::array<R, W> u;
             for (std::size_t i = 0; i < W; ++i) {
                 x[i] = cut.place(left.x, first + i);
                 u[i] = segment.share(x[i]);

@@ -141,11 +141,11 @@ void require_stands(const bow_problem<R>& problem, const typename bow_problem<R>
     }
 }
 
-/// Rise of the nut under load, without the rest of the bow.
+/// Rise of the nut under load, without the rest of the bow. The loads must have been checked.
 template <class R>
 [[nodiscard]] length<R> nut_rise(const basic_neck_beam<R>& beam, std::span<const basic_string_pull<R>> strings,
                                  const force<R>& rod_pull) {
-    const auto problem = checked_problem<R>(beam, strings, rod_pull);
+    const auto problem = problem_of<R>(beam, strings, rod_pull, nut_kind::square);
     const auto found = problem.solve();
     require_stands(problem, found);
     return found.parts.nut_rise * beam.creep_factor;

@@ -93,12 +93,19 @@ struct bow_problem {
         R rod_share{};      ///< how far along the rod, 0 at its anchor toward the nut
         force<R> unborne{}; ///< pull of the strings that the neck does not bear there
     };
+    [[nodiscard]] constexpr place_moments moments_at(const basic_beam_step<R>& step, const basic_beam_point<R>& p,
+                                                     const length<R>& x) const {
+        return behind == nut_kind::slanted ? moments_at<nut_kind::slanted>(step, p, x)
+                                           : moments_at<nut_kind::square>(step, p, x);
+    }
+    /// The same where the kind of nut is known.
+    template <nut_kind nut_is>
     [[nodiscard, gnu::always_inline]] constexpr place_moments
     moments_at(const basic_beam_step<R>& step, const basic_beam_point<R>& p, const length<R>& x) const {
         place_moments m;
         m.nut_share = strings.nut_share + strings.nut_share_per_x * x;
         m.dead = strings.at_zero + strings.per_x * x + m.nut_share * nut_set - strings.pull * (p.neutral_axis + p.set);
-        if (behind == nut_kind::slanted) {
+        if constexpr (nut_is == nut_kind::slanted) {
             for_each_unborne(step, [&](const basic_string_pull<R>& s, const force<R>& pull) {
                 const length<R> z_nut = s.z_nut + permanent_bow_at<R>(beam.set, length<R>(s.x_nut));
                 const length<R> line = z_nut + (s.z_saddle - z_nut) * R(number<R>(1) - lift_of_line(s, x));
@@ -190,10 +197,11 @@ struct bow_problem {
         std::array<force<R>, N> unborne_per_x{};
         bool any_passed = false;
         bool in_rod = beam.steps.back().rod_acts;
-        const R half = number<R>(0.5L), one = number<R>(1), two = number<R>(2), sixth = number<R>(1 / 6.0L);
+        const R half = number<R>(0.5L), one = number<R>(1), sixth = number<R>(1 / 6.0L);
+        const V halved = number<V>(0.5L), two = number<V>(2);
         const length<R> unit_rise = length<R>::from_value(one);
         const auto bends_at = [&](const basic_beam_step<R>& step, const basic_beam_point<R>& p, const length<R>& x) {
-            const place_moments m = moments_at(step, p, x);
+            const place_moments m = moments_at<nut_is>(step, p, x);
             place_bends<R, N> bends;
             auto& load = bends.load;
             load[0] = m.dead * p.bending_compliance + p.free_curvature;
@@ -265,7 +273,8 @@ struct bow_problem {
             // The end of one step is the start of the next, except at breaks.
             const basic_beam_point<R>* const at = &beam.at(s, 0);
             if (s.first + 2 != far_point) { body_side = in_rows<V>(bends_at(s, at[2], s.x + h)); }
-            const place_bends<R, N> bends_midway = bends_at(s, at[1], s.x + half_h), bends_at_head = bends_at(s, at[0], s.x);
+            const place_bends<R, N> bends_midway = bends_at(s, at[1], s.x + half_h),
+                                    bends_at_head = bends_at(s, at[0], s.x);
             const auto &middle = in_rows<V>(bends_midway), &head_side = in_rows<V>(bends_at_head);
             const length<R> sixth_h = h * sixth;
             const auto h_square = h * h, quarter_h = half_h * half_h, half_h_square = h * half_h,
@@ -277,11 +286,11 @@ struct bow_problem {
             for (std::size_t r = 0; r < rows; ++r) {
                 const length<V> w = y[r].w, rise = span * y[r].slope, risen = w + rise;
                 const curvature<V> k1 = body_side.load[r] - body_side.per_rise * w;
-                const curvature<V> k2 = middle.load[r] - middle.per_rise * (w + rise * number<V>(0.5L));
+                const curvature<V> k2 = middle.load[r] - middle.per_rise * (w + rise * halved);
                 const curvature<V> k3 = k2 - middle.per_rise * (quarter * k1);
                 const curvature<V> k4 = head_side.load[r] - head_side.per_rise * (risen + half_square * k2);
                 y[r].w = risen + sixth_square * (k1 + k2 + k3);
-                y[r].slope = y[r].slope + V((sixth_span * (k1 + number<V>(2) * (k2 + k3) + k4)).value());
+                y[r].slope = y[r].slope + V((sixth_span * (k1 + two * (k2 + k3) + k4)).value());
             }
             if constexpr (N > rod_part) {
                 for (std::size_t j = 0; s.rod_acts && j < N; ++j) { end[j].rod = y[j].w; }

@@ -114,10 +114,10 @@ using neck = basic_neck<double>;
 namespace kernel {
 
 /// Height of the set at x.
-template <class R>
-[[nodiscard]] constexpr length<R> permanent_bow_at(const std::vector<basic_permanent_bow_mark<R>>& marks,
-                                                   const length<R>& x) {
-    return profile_height(marks, x);
+template <class R, class V = R>
+[[nodiscard]] constexpr length<V> permanent_bow_at(const std::vector<basic_permanent_bow_mark<R>>& marks,
+                                                   const length<V>& x) {
+    return profile_height<R, V>(marks, x);
 }
 
 /// The measures of the neck between two stations, at a share of the way.

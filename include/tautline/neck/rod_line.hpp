@@ -25,14 +25,16 @@ public:
             set_to_ = permanent_bow_at<R>(set, rod->x_to);
         }
     }
-    /// Height at x, where the neck has the set `set_here`; 0 without a rod.
-    [[nodiscard]] length<R> over_neck(const length<R>& x, const length<R>& set_here) const {
+    /// Height at x, where the neck has the set `set_here`; 0 without a rod. V is R, or a row of places.
+    template <class V>
+    [[nodiscard]] length<V> over_neck(const length<V>& x, const length<V>& set_here) const {
         if (!rod_) { return {}; }
-        length<R> height = rod_height<R>(*rod_, x);
+        length<V> height = rod_height<R, V>(*rod_, x);
         if (straight_) {
             // The neck's line follows the set; the rod runs straight under the chord.
-            const R along = ratio(x - rod_->x_from, rod_->x_to - rod_->x_from);
-            height += set_from_ + (set_to_ - set_from_) * along - set_here;
+            const length<R> span = rod_->x_to - rod_->x_from, rise = set_to_ - set_from_;
+            const V along = ratio(length<V>(x - everywhere<V>(rod_->x_from)), length<V>(everywhere<V>(span)));
+            height += everywhere<V>(set_from_) + everywhere<V>(rise) * along - set_here;
         }
         return height;
     }

@@ -3,6 +3,7 @@
 /// A truss rod in a neck: where it runs and how it acts.
 
 #include "../core/describe.hpp"
+#include "../core/row.hpp"
 #include "../core/units.hpp"
 
 namespace tautline {
@@ -41,11 +42,12 @@ using truss_rod = basic_truss_rod<double>;
 
 namespace kernel {
 
-/// Height of the rod's axis at x: a parabola through the anchors and the dip midway.
-template <class R>
-[[nodiscard]] constexpr length<R> rod_height(const basic_truss_rod<R>& rod, const length<R>& x) {
-    const R u = ratio(x - rod.x_from, rod.x_to - rod.x_from);
-    return rod.z_ends - number<R>(4) * (rod.dip * R(u * (number<R>(1) - u)));
+/// Height of the rod's axis at x: a parabola through the anchors and the dip midway. V is R, or a row of places.
+template <class R, class V = R>
+[[nodiscard]] constexpr length<V> rod_height(const basic_truss_rod<R>& rod, const length<V>& x) {
+    const length<R> span = rod.x_to - rod.x_from;
+    const V u = ratio(length<V>(x - everywhere<V>(rod.x_from)), length<V>(everywhere<V>(span)));
+    return everywhere<V>(rod.z_ends) - number<V>(4) * (everywhere<V>(rod.dip) * V(u * (number<V>(1) - u)));
 }
 
 } // namespace kernel

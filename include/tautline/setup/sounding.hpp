@@ -35,7 +35,9 @@ void sound_string(const basic_instrument<R>& built, const basic_sounding_string<
                   std::span<const length<R>> crest_z, std::span<basic_pressed_note<R>> notes,
                   std::span<basic_least_clearance<R>> clearances, std::span<basic_clean_pluck<R>> plucks, sound_part part) {
     const std::size_t frets = crest_x.size();
-    require_fretted<R>(sounds, s.line, built.playing.finger, crest_x, crest_z, meant);
+    // The finger was checked with the instrument, and that the string can sound by `sound`.
+    require_crests<R>(s.line, crest_x, crest_z);
+    require_valid(sounds, "string");
     if (part == sound_part::all) {
         kernel::intonation<R>(sounds, s.line, built.playing.finger, crest_x, crest_z, notes, meant);
     } else if (octave > 0) {
@@ -122,8 +124,8 @@ void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, b
         }
         auto octave = static_cast<std::size_t>(out.octave_fret);
         if (s.frets_behind == 0) {
-            sound_string<R>(built, sounds, meant, octave, s, out.crest_places(s), s.crest_z, s.notes, s.clearances, s.plucks,
-                            part);
+            sound_string<R>(built, sounds, meant, octave, s, out.crest_places(s), s.crest_z, s.notes, s.clearances,
+                            s.plucks, part);
             continue;
         }
         octave = 0;
