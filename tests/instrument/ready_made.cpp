@@ -6,6 +6,7 @@
 #include <string>
 
 #include <doctest/doctest.h>
+#include <tautline/setup/finding_sentence.hpp>
 #include <tautline/setup/solve.hpp>
 
 using namespace tautline;

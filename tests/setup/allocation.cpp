@@ -48,7 +48,8 @@ TEST_CASE("nor does one that finds much: sentences are made on request") {
     i.neck.back_wood = "wenge";  // whose sources disagree
     i.neck.board_modulus = woods::find_modulus("ebony")->modulus;
     i.neck.back_modulus = woods::find_modulus("wenge")->modulus;
-    i.saddle.height_bass = i.saddle.height_treble = 8 * mm;
+    for (auto& w : i.frets.wear) { w = 0.5 * mm; }
+    i.frets.wear[9] = 0 * mm; // fret 10 stands proud
     std::swap(i.posts[0], i.posts[3]);
     strung_instrument on{i, demo::unison_pairs()};
     on.stringing.strings[7].pitch = parse_note("A5");
@@ -58,14 +59,15 @@ TEST_CASE("nor does one that finds much: sentences are made on request") {
     const auto has = [&](finding_kind kind) {
         return std::any_of(s.findings.begin(), s.findings.end(), [&](const finding& f) { return f.kind == kind; });
     };
-    CHECK(found > 20);
+    CHECK(found > 10);
     for (const auto kind : {finding_kind::wood_by_name, finding_kind::strings_cross, finding_kind::core_over_strength,
-                            finding_kind::pressed_string_touches, finding_kind::lifts_off_saddle}) {
+                            finding_kind::pressed_string_touches}) {
+        CAPTURE(static_cast<int>(kind));
         CHECK(has(kind));
     }
-    on.instrument.saddle.height_bass = 8.1 * mm;
+    on.instrument.saddle.height_bass += 0.1 * mm;
     const std::size_t counted = allocations;
     solve(on, s);
     CHECK(allocations == counted);
-    CHECK(s.findings.size() > 20);
+    CHECK(s.findings.size() > 10);
 }

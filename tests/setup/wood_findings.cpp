@@ -1,6 +1,7 @@
 // What a setup says of a neck's woods.
 
 #include <tautline/instrument/neck_woods.hpp>
+#include <tautline/setup/finding_sentence.hpp>
 
 #include "demo.hpp"
 #include "near.hpp"

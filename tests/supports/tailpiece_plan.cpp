@@ -48,6 +48,26 @@ TEST_CASE("a wanted down-force comes back from the planned height, hinged and ri
     }
 }
 
+TEST_CASE("from any height near or far the same hanger is found, and the same end of the range where there is none") {
+    const arrangement a;
+    kernel::anchor_room<double, hinged_tailpiece> room; // used again
+    const length<> lowest = -60 * mm, highest = 10 * mm;
+    for (const double wanted : {5.0, 40.0, 60.0, 80.0, 500.0}) {
+        const auto plain = anchor_for_down_force(hinged, a.slots, a.strings, wanted * N, lowest, highest);
+        CHECK(plain.reachable == (wanted > 10 && wanted < 400));
+        for (const double from : {-2000.0, -60.0, -30.0, -10.0, 0.0, 10.0, 300.0}) {
+            CAPTURE(wanted);
+            CAPTURE(from);
+            const length<> near_it = from * mm;
+            const auto plan = kernel::anchor_for_down_force<hinged_tailpiece, double>(
+                hinged, a.slots, a.strings, force<>(wanted * N), lowest, highest, room, &near_it);
+            CHECK(plan.reachable == plain.reachable);
+            CHECK(near::within(plan.height, plain.height, 1e-12 * mm));
+            CHECK(near::within(plan.down, plain.down, 1e-10 * N));
+        }
+    }
+}
+
 TEST_CASE("a wanted break comes back, and more break wants a lower anchor") {
     const arrangement a;
     const auto small = anchor_for_break(hinged, a.slots, a.strings, 8 * deg, -60 * mm, 20 * mm);

@@ -57,8 +57,10 @@ template <class R>
     basic_hinged_tailpiece<R> hung;
     hung.hinge_x = line_place(on) + on.tailpiece->hinge_distance;
     hung.reach = on.tailpiece->reach;
+    // From round to round the hanger hardly moves.
+    const length<R> near = on.tailpiece->hinge_height - on.saddle.board_line;
     return anchor_for_down_force<basic_hinged_tailpiece<R>, R>(hung, room.slots, s.tail_strings, force<R>(*w.down_force),
-                                                               lowest, highest, room.hinge);
+                                                               lowest, highest, room.hinge, &near);
 }
 
 /// Whether the fret at which the action is told is beyond every nut on the neck.

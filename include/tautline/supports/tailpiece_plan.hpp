@@ -100,13 +100,42 @@ struct anchor_room {
     anchored<dual<R, 1>, Tail> sloped{};
 };
 
+/// The same height by Newton's steps from one that is near it; nothing where they do not lead to it.
+template <class Tail, class R, class Measure>
+[[nodiscard]] std::optional<basic_anchor_plan<R>> anchor_near(const R& wanted, const length<R>& lowest,
+                                                              const length<R>& highest, Measure&& measure,
+                                                              const length<R>& near, anchor_room<R, Tail>& room) {
+    const R small = number<R>(1e-7L); // in metres: Newton's next step then changes the last digits
+    const length<R> z = length<R>::from_value(newton_root(
+        [&](const auto& height) {
+            using S = std::remove_cvref_t<decltype(height)>;
+            const length<S> there = length<S>::from_value(height);
+            if constexpr (std::is_same_v<S, R>) {
+                return R(measure(room.plain.at(there)) - wanted);
+            } else {
+                return S(measure(room.sloped.at(there)) - S(wanted));
+            }
+        },
+        near.value(), small));
+    if (!in_all_lanes(lowest.value() <= z.value()) || !in_all_lanes(z.value() <= highest.value())) { return std::nullopt; }
+    auto found = room.plain.at(z);
+    const R off = measure(found) - wanted;
+    if (!in_all_lanes(abs(off) <= number<R>(1e-12L) * abs(wanted))) { return std::nullopt; }
+    return found;
+}
+
 /// The height between `lowest` and `highest` at which `measure(plan)` is `wanted`; the measure falls with the height.
+/// @param near a height that may be near it; null: none is known
 template <class Tail, class R, class Measure>
 [[nodiscard]] basic_anchor_plan<R> anchor_plan(const Tail& tail, std::span<const basic_point<R>> slots,
                                                std::span<const basic_tail_string<R>> strings, const R& wanted,
                                                const length<R>& lowest, const length<R>& highest, Measure&& measure,
-                                               anchor_room<R, Tail>& room) {
+                                               anchor_room<R, Tail>& room, const length<R>* near = nullptr) {
     room.plain.take(tail, slots, strings);
+    if (near) {
+        room.sloped.take(tail, slots, strings);
+        if (const auto found = anchor_near<Tail, R>(wanted, lowest, highest, measure, *near, room)) { return *found; }
+    }
     const auto low = room.plain.at(lowest), high = room.plain.at(highest);
     if (!in_all_lanes(wanted <= measure(low)) || !in_all_lanes(measure(high) <= wanted)) {
         auto nearest = in_all_lanes(measure(low) < wanted) ? low : high;
@@ -157,14 +186,15 @@ void require_anchor_search(const Tail& tail, std::span<const basic_point<R>> slo
 
 /// The same as below with room that is used again.
 template <class Tail, class R>
-[[nodiscard]] basic_anchor_plan<R> anchor_for_down_force(const Tail& tail, std::span<const basic_point<R>> slots,
-                                                         std::span<const basic_tail_string<R>> strings,
-                                                         const force<R>& wanted, const length<R>& lowest,
-                                                         const length<R>& highest, anchor_room<R, Tail>& room) {
+[[nodiscard]] basic_anchor_plan<R>
+anchor_for_down_force(const Tail& tail, std::span<const basic_point<R>> slots,
+                      std::span<const basic_tail_string<R>> strings, const force<R>& wanted, const length<R>& lowest,
+                      const length<R>& highest, anchor_room<R, Tail>& room, const length<R>* near = nullptr) {
     require("wanted", wanted, any_finite<unit::force>());
     require_anchor_search<Tail, R>(tail, slots, strings, lowest, highest);
     return anchor_plan<Tail, R>(
-        tail, slots, strings, wanted.value(), lowest, highest, [](const auto& plan) { return plan.down.value(); }, room);
+        tail, slots, strings, wanted.value(), lowest, highest, [](const auto& plan) { return plan.down.value(); }, room,
+        near);
 }
 
 } // namespace kernel
