@@ -35,8 +35,8 @@ double seen(const bu::quantity<U, R>& q) {
 /// `f` told the number type, run on both.
 template <class F>
 void agree(F f) {
-    const double archetype = seen(f(A())), plain = seen(f(0.0));
-    CHECK((near::rounds_at_once ? archetype == plain : near::relative(archetype, plain, 1e-15)));
+    const double told = seen(f(A())), plain = seen(f(0.0));
+    CHECK((near::rounds_at_once ? told == plain : near::relative(told, plain, 1e-15)));
     CHECK(seen(f(0.0)) != 0);
 }
 
