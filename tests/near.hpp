@@ -4,12 +4,18 @@
 
 #include <doctest/doctest.h>
 
+#include <cfloat>
 #include <cmath>
 #include <sstream>
 
 #include <tautline/core/units.hpp>
 
 namespace near {
+
+/// Whether every operation on doubles is rounded to a double at once. Two ways through the same operations then end in the
+/// same last bit. The x87 unit, which g++ takes for x86 of 32 bits, keeps more digits in a register than in memory, and
+/// when a number is stored is the compiler's choice: there they may differ by what rounding each term makes.
+inline constexpr bool rounds_at_once = FLT_EVAL_METHOD == 0;
 
 /// Holds |a - b| <= tolerance; says all three when it does not. NaN never holds.
 template <class U>

@@ -105,6 +105,7 @@ class reading {
 public:
     reading() {
         app.allow_extras();
+        app.allow_windows_style_options(false); // a slash begins a path on every system
         job_ = app.add_option("job", path, "the job file (TOML; see docs/job_file.md and examples/jobs)");
         for (const option_row& o : options) {
             if (o.values == 0) {

@@ -143,10 +143,12 @@ void file_beside::fill(std::string_view bytes) {
 void file_beside::replace() {
     if (!move_open(handle_of(open_), place_, true)) { fail(); }
     name_.clear();
+    ::CloseHandle(handle_of(std::exchange(open_, -1))); // nobody can read it while it is open here
 }
 void file_beside::add() {
     if (!move_open(handle_of(open_), place_, false)) { fail(); }
     name_.clear();
+    ::CloseHandle(handle_of(std::exchange(open_, -1)));
 }
 
 void remove_leftovers(const std::filesystem::path& folder) noexcept {

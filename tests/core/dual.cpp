@@ -76,7 +76,8 @@ TEST_SUITE("dual") {
                 const auto y = s.f(dual<double, 2>::variable(x, 1));
                 const double slope = (s.f(x + h) - s.f(x - h)) / (2 * h);
                 INFO(s.name << " at " << x);
-                CHECK(near::relative(y.value, s.f(x), 1e-15));
+                // Terms of up to 30 cancel in some; on x87 those of a dual are stored, and those of a double are not.
+                CHECK(near::within(y.value, s.f(x), 1e-15 * (near::rounds_at_once ? std::abs(s.f(x)) : 30)));
                 CHECK(near::within(y.partial[1], slope, 2e-8 * (1 + std::abs(slope))));
                 CHECK(y.partial[0] == 0);
             }
