@@ -2,6 +2,7 @@
 /// @file
 /// What the pictures of measuring are drawn with: arrows at both ends of a measure, and the tools it is taken with.
 
+#include <numbers>
 #include <string>
 #include <vector>
 
@@ -78,7 +79,7 @@ inline void standing_rule(drawing::canvas& c, drawing::place foot, double height
 inline void fret(drawing::canvas& c, drawing::place foot, double crown, double width, double tang = 0) {
     std::vector<drawing::place> arc;
     for (int i = 0; i <= 20; ++i) {
-        const double turn = 3.14159265 * i / 20.0;
+        const double turn = std::numbers::pi * i / 20.0;
         arc.push_back({foot.x - width / 2 * std::cos(turn), foot.y - crown * std::sin(turn)});
     }
     c.fill(arc, drawing::ink::black);

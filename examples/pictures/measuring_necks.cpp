@@ -9,7 +9,7 @@ using drawing::align, drawing::canvas, drawing::ink, drawing::place;
 
 /// Nut, first frets and head from the side.
 void at_the_nut(canvas& c) {
-    const double front = 96, board = 52, tilt = std::tan(14 * 3.14159265 / 180);
+    const double front = 96, board = 52, tilt = std::tan(14 * std::numbers::pi / 180);
     const auto face = [&](double x) { return 64 + (80 - x) * tilt; };
     // Neck and head, board, nut.
     c.path(std::vector{place{184, 92}, {112, 90}, {96, 92}, {8, face(8) + 13}, {8, face(8)}, {80, face(80)}, {84, 64}},
@@ -42,7 +42,7 @@ void at_the_nut(canvas& c) {
     measured(c, {80, board}, {80, face(80)}, "7", {68, 32});
     std::vector<place> turn;
     for (int i = 0; i <= 12; ++i) {
-        const double by = 14 * 3.14159265 / 180 * i / 12, r = 72;
+        const double by = 14 * std::numbers::pi / 180 * i / 12, r = 72;
         turn.push_back({128 - r * std::cos(by), board + r * std::sin(by)});
     }
     c.path(turn, {.width = 0.3});
@@ -174,7 +174,7 @@ void sections(canvas& c) {
     const auto back = [&](place centre, double a, double b, double power) {
         std::vector<place> curve;
         for (int i = 0; i <= 80; ++i) {
-            const double x = std::cos(3.14159265 * i / 80);
+            const double x = std::cos(std::numbers::pi * i / 80);
             curve.push_back({centre.x + a * x, centre.y + b * std::pow(1 - std::pow(std::abs(x), power), 1 / power)});
         }
         c.path(curve, {.width = 0.4});

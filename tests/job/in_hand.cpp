@@ -53,6 +53,7 @@ TEST_SUITE("in hand") {
                                string_up(ready_made::five_string_banjo()), string_up(ready_made::fanned_bass())}) {
             wishes w = heights();
             if (!on.instrument.saddle.single.empty()) { w.in_tune = true; }
+            if (!on.instrument.short_strings.empty()) { w.first_fret_bass = w.first_fret_treble = std::nullopt; }
             for (const bench_step& s : plan_of(on, w, work).steps) {
                 CAPTURE(s.title);
                 CHECK(s.in_hand.size() > 5);
@@ -111,13 +112,13 @@ TEST_SUITE("in hand") {
     TEST_CASE("each single saddle's setback is told where all strings' numbers are not") {
         wishes w = heights();
         w.in_tune = true;
-        const auto p = plan_of(string_up(ready_made::solid_body_bass()), w);
+        const auto p = plan_of(string_up(ready_made::fanned_bass()), w);
         const bench_step* s = p.at(bench_stage::set_saddle);
         REQUIRE(s != nullptr);
         REQUIRE_FALSE(p.plan.singles.empty());
         std::size_t told = 0;
         for (const step_line& l : s->lines) {
-            if (l.what.starts_with("behind the scale length, string ")) {
+            if (l.what.starts_with("behind both scales' ends, along the centre line, string ")) {
                 CHECK_FALSE(l.one_of_all);
                 CHECK(l.number.as<length<>>() == p.plan.singles[*l.string_index].setback);
                 ++told;
