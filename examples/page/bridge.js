@@ -25,5 +25,9 @@ library.counts = () => ({
   memory: library.module.HEAPU8.length,
 });
 library.begin = async () => {
-  library.module = await tautline_module();
+  // The library stands packed in the page.
+  const packed = Uint8Array.from(atob($("packed").textContent), (c) => c.charCodeAt(0));
+  const unpacked = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
+  $("packed").remove();
+  library.module = await tautline_module({ wasmBinary: await new Response(unpacked).arrayBuffer() });
 };

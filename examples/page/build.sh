@@ -15,14 +15,14 @@ need em++ emscripten ninja ninja-build python3 python3 \
 mkdir -p "$out/include"
 ln -sfn /usr/include/boost "$out/include/boost"
 ln -sfn /usr/include/toml++ "$out/include/toml++"
-echo '#include <tautline/compiled.hpp>' >"$out/held.cpp"
+[ -e "$out/held.cpp" ] || echo '#include <tautline/compiled.hpp>' >"$out/held.cpp"
 
 # Debian's emscripten finds its own JavaScript here; its cache of system libraries is complete and must stay where it is.
 export NODE_PATH=/usr/share/nodejs
 flags="-std=c++20 -Os -DNDEBUG -DTAUTLINE_COMPILED -fwasm-exceptions -Wall -Wextra -Wpedantic -Wconversion"
 sources="$out/held.cpp examples/page/bridge.cpp examples/page/answers.cpp examples/page/tension_table.cpp examples/page/moving.cpp
-    examples/page/job_sheet.cpp examples/job_file/job.cpp examples/job_file/ready_file.cpp
-    $(find examples/bench_page examples/drawing -name '*.cpp' ! -name cairo.cpp ! -name 'file*.cpp' ! -name drawing.cpp | LC_ALL=C sort)"
+    examples/page/job_sheet.cpp
+    $(find examples/job_file examples/bench_page examples/drawing -name '*.cpp' ! -name cairo.cpp ! -name 'file*.cpp' ! -name drawing.cpp | LC_ALL=C sort)"
 {
     echo "ninja_required_version = 1.5"
     echo "rule compile"
@@ -31,7 +31,7 @@ sources="$out/held.cpp examples/page/bridge.cpp examples/page/answers.cpp exampl
     echo "  deps = gcc"
     echo "  description = \$in"
     echo "rule link"
-    echo "  command = em++ -Os -fwasm-exceptions \$in -o \$out -sSINGLE_FILE=1 -sMODULARIZE=1 -sEXPORT_NAME=tautline_module -sENVIRONMENT=web -sALLOW_MEMORY_GROWTH=1 -sFILESYSTEM=0 -sEXPORTED_FUNCTIONS=_page_room,_page_answer,_page_bytes_in_use,_page_solves,_page_explanations -sEXPORTED_RUNTIME_METHODS=UTF8ToString"
+    echo "  command = em++ -Os -fwasm-exceptions \$in -o \$out -sMODULARIZE=1 -sEXPORT_NAME=tautline_module -sENVIRONMENT=web -sALLOW_MEMORY_GROWTH=1 -sFILESYSTEM=0 -sEXPORTED_FUNCTIONS=_page_room,_page_answer,_page_bytes_in_use,_page_solves,_page_explanations -sEXPORTED_RUNTIME_METHODS=UTF8ToString"
     echo "rule join"
     echo "  command = python3 examples/page/join.py examples/page \$in \$out"
     objects=
@@ -40,8 +40,8 @@ sources="$out/held.cpp examples/page/bridge.cpp examples/page/answers.cpp exampl
         echo "build $object: compile $source"
         objects="$objects $object"
     done
-    echo "build $out/library.js: link$objects"
-    echo "build $out/tautline.html: join $out/library.js | examples/page/join.py $(echo examples/page/*.html examples/page/*.css examples/page/*.js) examples/jobs/ten_string_cittern.toml"
+    echo "build $out/library.js | $out/library.wasm: link$objects"
+    echo "build $out/tautline.html: join $out/library.js $out/library.wasm | examples/page/join.py $(echo examples/page/*.html examples/page/*.css examples/page/*.js) examples/jobs/ten_string_cittern.toml"
 } >"$out/build.ninja"
 nice -n 5 ninja -f "$out/build.ninja" "$out/tautline.html" ${PAGE_JOBS:+-j "$PAGE_JOBS"}
 echo "$out/tautline.html: $(wc -c <"$out/tautline.html") bytes"

@@ -65,9 +65,8 @@ struct places {
     std::size_t string = 0; ///< the string that has a slider of its own
 };
 places places_of(const question& q, std::string_view state) {
-    places p{instrument_of(q).make(), {}, 0};
-    p.at = as_made(p.made.instrument);
-    p.string = p.made.strings.size() - 1;
+    const tl::ordered_instrument made = instrument_of(q).make();
+    places p{made, as_made(made.instrument), made.strings.size() - 1};
     const std::string prefix = std::string(state) + ".";
     for (const auto& [key, value] : q.values()) {
         if (!key.starts_with(prefix)) { continue; }
@@ -261,8 +260,7 @@ std::string two_states(const question& q) {
     return json::object({{"panels", panels_json(kept, now, m)},
                          {"whole", json::list(whole)},
                          {"strings", json::list(strings)},
-                         {"findings", json::list(findings)},
-                         {"solves", json::number(static_cast<double>(counts().solves))}});
+                         {"findings", json::list(findings)}});
 }
 
 std::string why(const question& q) {

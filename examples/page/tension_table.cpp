@@ -3,6 +3,7 @@
 #include <charconv>
 #include <cmath>
 
+#include <tautline/core/any_from_text.hpp>
 #include <tautline/core/quantity_text.hpp>
 #include <tautline/core/to_text.hpp>
 #include <tautline/strings/choice.hpp>
