@@ -84,7 +84,7 @@ class Tab:
 
     def wait(self, condition, seconds=60):
         end = time.time() + seconds
-        while not self.run("!!(%s)" % condition):
+        while not self.run("(() => { try { return !!(%s); } catch { return false; } })()" % condition):
             if time.time() > end:
                 raise RuntimeError("waited in vain for " + condition)
             time.sleep(0.05)
