@@ -1,8 +1,8 @@
 #include "svg.hpp"
 
 #include <array>
-#include <charconv>
 #include <cmath>
+#include <cstdio>
 
 #include "back_end.hpp"
 #include "letter_widths.hpp"
@@ -14,9 +14,9 @@ namespace {
 
 /// A number of mm to a thousandth, without trailing zeros.
 std::string number(double v) {
-    std::array<char, 64> buffer{};
-    const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), v, std::chars_format::fixed, 3);
-    std::string text(buffer.data(), end.ptr);
+    std::array<char, 320> buffer{}; // the largest double and its decimals
+    (void)std::snprintf(buffer.data(), buffer.size(), "%.3f", v);
+    std::string text(buffer.data());
     text.erase(text.find_last_not_of('0') + 1);
     if (text.back() == '.') { text.pop_back(); }
     return text == "-0" ? "0" : text;
