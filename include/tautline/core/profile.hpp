@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "describe.hpp"
-#include "row.hpp"
+#include "number_row.hpp"
 #include "units.hpp"
 
 namespace tautline {

@@ -6,16 +6,17 @@
 /// Kernels never branch on a Real. They compare, which gives a mask, and choose with `select`. For built-in numbers the
 /// mask is a bool; a pack's mask has one bool per lane.
 
+// Before any header: libstdc++ takes these macros away.
+#if defined(min) || defined(max)
+#error "min and max are macros here, as <windows.h> makes them. Define NOMINMAX before it is included."
+#endif
+
 #include <cmath>
 #include <concepts>
 #include <cstddef>
 #include <limits>
 #include <numbers>
 #include <type_traits>
-
-#if defined(min) || defined(max)
-#error "min and max are macros here, as <windows.h> makes them. Define NOMINMAX before it is included."
-#endif
 
 namespace tautline {
 

@@ -45,8 +45,8 @@ void neck_step(const Job& j, std::vector<bench_step>& steps) {
     s.lines.push_back({"against as found", p.rod_pull_change, true});
     if (p.rod_turns && p.rod_pull_change != 0 * units::N) {
         const double turns = *p.rod_turns, for_each_newton = turns / (p.rod_pull_change / units::N);
-        s.lines.push_back(worked({"turns of its nut against as found (+ tightens)", turns, true}, worked_as::turns, rod_path,
-                                 rounded_to::nearest, for_each_newton));
+        s.lines.push_back(worked({"turns of its nut against as found (+ tightens)", turns, true}, worked_as::turns,
+                                 rod_path, rounded_to::nearest, for_each_newton));
         if (slackened) {
             s.lines.push_back(worked({"turns from where it begins to bear", for_each_newton * (pull / units::N), true},
                                      worked_as::turns, rod_path, rounded_to::nearest, for_each_newton));

@@ -21,7 +21,7 @@
 #include <array>
 #include <span>
 
-#include "../core/row.hpp"
+#include "../core/number_row.hpp"
 #include "slanted_ends.hpp"
 
 namespace tautline {

@@ -3,7 +3,7 @@
 /// A truss rod in a neck: where it runs and how it acts.
 
 #include "../core/describe.hpp"
-#include "../core/row.hpp"
+#include "../core/number_row.hpp"
 #include "../core/units.hpp"
 
 namespace tautline {

@@ -4,10 +4,11 @@
 ///
 /// The order of a solve: string places and speaking lengths; tensions, as pitch is held; the neck's beam and its bow
 /// under the strings, second order included; string lines between the risen nut and the saddle; heights
-/// over the risen crests; forces at nut and saddle; what the strings sound and clear; findings. Speaking lengths are those of the unloaded neck. A bow of a
-/// millimetre changes them, and with them the tensions, by less than one part in ten thousand.
+/// over the risen crests; forces at nut and saddle; what the strings sound and clear; findings. Speaking lengths are those
+/// of the unloaded neck. A bow of a millimetre changes them, and with them the tensions, by less than one part in ten
+/// thousand.
 
-#include "../core/row.hpp"
+#include "../core/number_row.hpp"
 #include "../core/when_used.hpp"
 #include "../instrument/named_by_measures.hpp"
 #include "../instrument/saddle_top.hpp"

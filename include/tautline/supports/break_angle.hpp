@@ -14,7 +14,7 @@
 #include <vector>
 
 #include "../core/describe.hpp"
-#include "../core/row.hpp"
+#include "../core/number_row.hpp"
 #include "../core/units.hpp"
 #include "../core/when_used.hpp"
 

@@ -9,8 +9,8 @@
 #include <span>
 #include <vector>
 
+#include "../core/number_row.hpp"
 #include "../core/root.hpp"
-#include "../core/row.hpp"
 #include "break_angle.hpp"
 
 namespace tautline {

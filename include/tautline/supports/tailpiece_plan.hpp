@@ -104,8 +104,8 @@ struct anchor_room {
 template <class Tail, class R, class Measure>
 [[nodiscard]] std::optional<basic_anchor_plan<R>> anchor_near(const R& wanted, const length<R>& lowest,
                                                               const length<R>& highest, Measure&& measure,
-                                                              const length<R>& near, anchor_room<R, Tail>& room) {
-    const R small = number<R>(1e-7L); // in metres: Newton's next step then changes the last digits
+                                                              const length<R>& from, anchor_room<R, Tail>& room) {
+    const R tiny = number<R>(1e-7L); // in metres: Newton's next step then changes the last digits
     const length<R> z = length<R>::from_value(newton_root(
         [&](const auto& height) {
             using S = std::remove_cvref_t<decltype(height)>;
@@ -116,7 +116,7 @@ template <class Tail, class R, class Measure>
                 return S(measure(room.sloped.at(there)) - S(wanted));
             }
         },
-        near.value(), small));
+        from.value(), tiny));
     if (!in_all_lanes(lowest.value() <= z.value()) || !in_all_lanes(z.value() <= highest.value())) { return std::nullopt; }
     auto found = room.plain.at(z);
     const R off = measure(found) - wanted;
@@ -125,16 +125,16 @@ template <class Tail, class R, class Measure>
 }
 
 /// The height between `lowest` and `highest` at which `measure(plan)` is `wanted`; the measure falls with the height.
-/// @param near a height that may be near it; null: none is known
+/// @param from a height that may be near it; null: none is known
 template <class Tail, class R, class Measure>
 [[nodiscard]] basic_anchor_plan<R> anchor_plan(const Tail& tail, std::span<const basic_point<R>> slots,
                                                std::span<const basic_tail_string<R>> strings, const R& wanted,
                                                const length<R>& lowest, const length<R>& highest, Measure&& measure,
-                                               anchor_room<R, Tail>& room, const length<R>* near = nullptr) {
+                                               anchor_room<R, Tail>& room, const length<R>* from = nullptr) {
     room.plain.take(tail, slots, strings);
-    if (near) {
+    if (from) {
         room.sloped.take(tail, slots, strings);
-        if (const auto found = anchor_near<Tail, R>(wanted, lowest, highest, measure, *near, room)) { return *found; }
+        if (const auto found = anchor_near<Tail, R>(wanted, lowest, highest, measure, *from, room)) { return *found; }
     }
     const auto low = room.plain.at(lowest), high = room.plain.at(highest);
     if (!in_all_lanes(wanted <= measure(low)) || !in_all_lanes(measure(high) <= wanted)) {
@@ -189,12 +189,12 @@ template <class Tail, class R>
 [[nodiscard]] basic_anchor_plan<R>
 anchor_for_down_force(const Tail& tail, std::span<const basic_point<R>> slots,
                       std::span<const basic_tail_string<R>> strings, const force<R>& wanted, const length<R>& lowest,
-                      const length<R>& highest, anchor_room<R, Tail>& room, const length<R>* near = nullptr) {
+                      const length<R>& highest, anchor_room<R, Tail>& room, const length<R>* from = nullptr) {
     require("wanted", wanted, any_finite<unit::force>());
     require_anchor_search<Tail, R>(tail, slots, strings, lowest, highest);
     return anchor_plan<Tail, R>(
         tail, slots, strings, wanted.value(), lowest, highest, [](const auto& plan) { return plan.down.value(); }, room,
-        near);
+        from);
 }
 
 } // namespace kernel

@@ -166,8 +166,8 @@ template <class R>
     const auto near_line = number<R>(4) * (found_drop * found_drop + found_forward * found_forward) <
                            stood_drop * stood_drop + stood_forward * stood_forward;
     const R gained = less_drop * less_drop + less_forward * less_forward;
-    const R share = select(
-        near_line, R((drop * less_drop + forward * less_forward) / select(near_line, gained, one)), zero);
+    const R share =
+        select(near_line, R((drop * less_drop + forward * less_forward) / select(near_line, gained, one)), zero);
     basic_top_give<R> next;
     next.sink = now.found.sink - (now.found.sink - before.found.sink) * share;
     next.turn = now.found.turn - (now.found.turn - before.found.turn) * share;

@@ -23,14 +23,14 @@ namespace tautline {
 #endif
 
 template <class T>
-class row;
+class number_row;
 
 /// Which numbers of a row satisfy a comparison.
 template <class T>
 class row_mask {
 public:
     /// The compiler's own mask.
-    using plain = decltype(typename row<T>::plain{} < typename row<T>::plain{});
+    using plain = decltype(typename number_row<T>::plain{} < typename number_row<T>::plain{});
     /// From such a mask.
     row_mask(const plain& m) : m_(m) {}
     /// The compiler's own mask.
@@ -43,7 +43,7 @@ public:
     friend row_mask operator!(const row_mask& a) { return plain(~a.m_); }
     friend bool in_any_lane(const row_mask& a) {
         auto some = a.m_[0];
-        for (std::size_t i = 1; i < row<T>::count; ++i) { some |= a.m_[i]; }
+        for (std::size_t i = 1; i < number_row<T>::count; ++i) { some |= a.m_[i]; }
         return some != 0;
     }
     friend bool in_all_lanes(const row_mask& a) { return !in_any_lane(!a); }
@@ -56,22 +56,22 @@ private:
 /// As many numbers of type T as fit into 16 bytes, which every x86-64 and 64-bit ARM takes at once: two doubles or four
 /// floats.
 template <class T>
-class row {
+class number_row {
 public:
     /// How many numbers a row holds.
     static constexpr std::size_t count = 16 / sizeof(T);
     /// The compiler's own vector.
     using plain __attribute__((vector_size(16))) = T;
 
-    row() : v_{} {}
+    number_row() : v_{} {}
     /// From such a vector.
-    row(const plain& v) : v_(v) {}
+    number_row(const plain& v) : v_(v) {}
     /// The same number at every place.
     template <class S>
-    requires std::is_arithmetic_v<S> row(S s) : row(made([&](std::size_t) { return static_cast<T>(s); })) {}
+    requires std::is_arithmetic_v<S> number_row(S s) : number_row(made([&](std::size_t) { return static_cast<T>(s); })) {}
     /// The numbers `each(0)`, `each(1)`, ...
     template <class Each>
-    [[nodiscard, gnu::always_inline]] static row made(Each&& each) {
+    [[nodiscard, gnu::always_inline]] static number_row made(Each&& each) {
         return made(each, std::make_index_sequence<count>{});
     }
     /// The number at a place.
@@ -81,34 +81,36 @@ public:
 
     /// @{
     /// Arithmetic and comparisons, place by place.
-    row operator-() const { return -v_; }
-    row operator+() const { return *this; }
-    row& operator+=(const row& b) { return *this = *this + b; }
-    row& operator-=(const row& b) { return *this = *this - b; }
-    row& operator*=(const row& b) { return *this = *this * b; }
-    row& operator/=(const row& b) { return *this = *this / b; }
-    friend row operator+(const row& a, const row& b) { return a.v_ + b.v_; }
-    friend row operator-(const row& a, const row& b) { return a.v_ - b.v_; }
-    friend row operator*(const row& a, const row& b) { return a.v_ * b.v_; }
-    friend row operator/(const row& a, const row& b) { return a.v_ / b.v_; }
-    friend row_mask<T> operator<(const row& a, const row& b) { return a.v_ < b.v_; }
-    friend row_mask<T> operator>(const row& a, const row& b) { return a.v_ > b.v_; }
-    friend row_mask<T> operator<=(const row& a, const row& b) { return a.v_ <= b.v_; }
-    friend row_mask<T> operator>=(const row& a, const row& b) { return a.v_ >= b.v_; }
-    friend row_mask<T> operator==(const row& a, const row& b) { return a.v_ == b.v_; }
-    friend row_mask<T> operator!=(const row& a, const row& b) { return a.v_ != b.v_; }
+    number_row operator-() const { return -v_; }
+    number_row operator+() const { return *this; }
+    number_row& operator+=(const number_row& b) { return *this = *this + b; }
+    number_row& operator-=(const number_row& b) { return *this = *this - b; }
+    number_row& operator*=(const number_row& b) { return *this = *this * b; }
+    number_row& operator/=(const number_row& b) { return *this = *this / b; }
+    friend number_row operator+(const number_row& a, const number_row& b) { return a.v_ + b.v_; }
+    friend number_row operator-(const number_row& a, const number_row& b) { return a.v_ - b.v_; }
+    friend number_row operator*(const number_row& a, const number_row& b) { return a.v_ * b.v_; }
+    friend number_row operator/(const number_row& a, const number_row& b) { return a.v_ / b.v_; }
+    friend row_mask<T> operator<(const number_row& a, const number_row& b) { return a.v_ < b.v_; }
+    friend row_mask<T> operator>(const number_row& a, const number_row& b) { return a.v_ > b.v_; }
+    friend row_mask<T> operator<=(const number_row& a, const number_row& b) { return a.v_ <= b.v_; }
+    friend row_mask<T> operator>=(const number_row& a, const number_row& b) { return a.v_ >= b.v_; }
+    friend row_mask<T> operator==(const number_row& a, const number_row& b) { return a.v_ == b.v_; }
+    friend row_mask<T> operator!=(const number_row& a, const number_row& b) { return a.v_ != b.v_; }
     /// @}
     /// Place by place: `a` where the mask holds, else `b`.
-    friend row select(const row_mask<T>& m, const row& a, const row& b) { return m.get() ? a.v_ : b.v_; }
+    friend number_row select(const row_mask<T>& m, const number_row& a, const number_row& b) {
+        return m.get() ? a.v_ : b.v_;
+    }
     /// The lesser, place by place.
-    friend row min(const row& a, const row& b) {
+    friend number_row min(const number_row& a, const number_row& b) {
 #ifdef TAUTLINE_ROWS_OF_SSE2
         if constexpr (std::is_same_v<T, double>) { return plain(__builtin_ia32_minpd(b.v_, a.v_)); }
 #endif
         return select(b < a, b, a);
     }
     /// The greater, place by place.
-    friend row max(const row& a, const row& b) {
+    friend number_row max(const number_row& a, const number_row& b) {
 #ifdef TAUTLINE_ROWS_OF_SSE2
         if constexpr (std::is_same_v<T, double>) { return plain(__builtin_ia32_maxpd(b.v_, a.v_)); }
 #endif
@@ -117,15 +119,16 @@ public:
 
     /// @{
     /// The function of that name, place by place, angles in radians.
-    friend row sqrt(const row& a) {
+    friend number_row sqrt(const number_row& a) {
 #ifdef TAUTLINE_ROWS_OF_SSE2
         if constexpr (std::is_same_v<T, double>) { return plain(__builtin_ia32_sqrtpd(a.v_)); }
 #endif
         return a.of_each([](T x) { return std::sqrt(x); });
     }
-    friend row root_or_zero(const row& a) { return sqrt(max(a, row(0))); }
-    friend row log2(const row& a) {
-        const auto normal = row(std::numeric_limits<T>::min()) <= a && a <= row(std::numeric_limits<T>::max());
+    friend number_row root_or_zero(const number_row& a) { return sqrt(max(a, number_row(0))); }
+    friend number_row log2(const number_row& a) {
+        const auto normal =
+            number_row(std::numeric_limits<T>::min()) <= a && a <= number_row(std::numeric_limits<T>::max());
         if (!in_all_lanes(normal)) {
             return a.of_each([](T x) { return std::log2(x); });
         }
@@ -136,47 +139,48 @@ public:
         constexpr word below = (word(1) << digits) - 1, half = std::bit_cast<word>(T(0.5));
         constexpr T base = static_cast<T>(word(1) << digits), bias = base + T(1 - std::numeric_limits<T>::min_exponent);
         const words bits = reinterpret_cast<words>(a.v_);
-        return kernel::log2_from_parts(row(reinterpret_cast<plain>((bits & below) | half)),
-                                       row(reinterpret_cast<plain>((bits >> digits) | std::bit_cast<word>(base))) - row(bias));
+        return kernel::log2_from_parts(number_row(reinterpret_cast<plain>((bits & below) | half)),
+                                       number_row(reinterpret_cast<plain>((bits >> digits) | std::bit_cast<word>(base))) -
+                                           number_row(bias));
     }
-    friend row exp2(const row& a) {
+    friend number_row exp2(const number_row& a) {
         return a.of_each([](T x) { return std::exp2(x); });
     }
-    friend row exp(const row& a) {
+    friend number_row exp(const number_row& a) {
         return a.of_each([](T x) { return std::exp(x); });
     }
-    friend row log(const row& a) {
+    friend number_row log(const number_row& a) {
         return a.of_each([](T x) { return std::log(x); });
     }
-    friend row pow(const row& a, const row& b) {
+    friend number_row pow(const number_row& a, const number_row& b) {
         return made([&](std::size_t i) { return std::pow(a[i], b[i]); });
     }
-    friend row sin(const row& a) {
+    friend number_row sin(const number_row& a) {
         return a.of_each([](T x) { return std::sin(x); });
     }
-    friend row cos(const row& a) {
+    friend number_row cos(const number_row& a) {
         return a.of_each([](T x) { return std::cos(x); });
     }
-    friend row tan(const row& a) {
+    friend number_row tan(const number_row& a) {
         return a.of_each([](T x) { return std::tan(x); });
     }
-    friend row asin(const row& a) {
+    friend number_row asin(const number_row& a) {
         return a.of_each([](T x) { return std::asin(x); });
     }
-    friend row acos(const row& a) {
+    friend number_row acos(const number_row& a) {
         return a.of_each([](T x) { return std::acos(x); });
     }
-    friend row atan(const row& a) { return kernel::atan_by_ratio(a); }
-    friend row atan2(const row& y, const row& x) { return kernel::atan2_by_ratio(y, x); }
+    friend number_row atan(const number_row& a) { return kernel::atan_by_ratio(a); }
+    friend number_row atan2(const number_row& y, const number_row& x) { return kernel::atan2_by_ratio(y, x); }
     /// @}
 
 private:
     template <class Each, std::size_t... i>
-    [[gnu::always_inline]] static row made(Each& each, std::index_sequence<i...>) {
+    [[gnu::always_inline]] static number_row made(Each& each, std::index_sequence<i...>) {
         return plain{each(i)...};
     }
     template <class F>
-    [[nodiscard]] row of_each(F f) const {
+    [[nodiscard]] number_row of_each(F f) const {
         return made([&](std::size_t i) { return f(v_[i]); });
     }
 
@@ -189,30 +193,30 @@ private:
 
 /// The built-in number of a row.
 template <class T>
-struct scalar_of<row<T>> {
+struct scalar_of<number_row<T>> {
     /// The built-in number.
     using type = T;
 };
 /// The places of a row.
 template <class T>
-struct lanes_of<row<T>> {
+struct lanes_of<number_row<T>> {
     /// How many there are.
-    static constexpr std::size_t count = row<T>::count;
+    static constexpr std::size_t count = number_row<T>::count;
     /// The number at one place.
-    [[nodiscard]] static T get(const row<T>& x, std::size_t place) { return x[place]; }
+    [[nodiscard]] static T get(const number_row<T>& x, std::size_t place) { return x[place]; }
     /// Puts a number at one place.
-    static void set(row<T>& x, std::size_t place, T v) { x.set(place, v); }
+    static void set(number_row<T>& x, std::size_t place, T v) { x.set(place, v); }
 };
 
 /// What a loop over places of one solve takes at a time: a row of built-in numbers, or one number of any other type.
 template <class R>
-using row_of = std::conditional_t<std::is_same_v<R, double> || std::is_same_v<R, float>, row<R>, R>;
+using row_of = std::conditional_t<std::is_same_v<R, double> || std::is_same_v<R, float>, number_row<R>, R>;
 /// How many places of one solve a number of this type stands for: lanes of a pack are solves of their own.
 template <class V>
 inline constexpr std::size_t places_in = 1;
 /// As many as the row holds.
 template <class T>
-inline constexpr std::size_t places_in<row<T>> = row<T>::count;
+inline constexpr std::size_t places_in<number_row<T>> = number_row<T>::count;
 /// The numbers `each(0)`, `each(1)`, ... of as many places as V stands for.
 template <class V, class Each>
 [[nodiscard, gnu::always_inline]] constexpr V row_from(Each&& each) {

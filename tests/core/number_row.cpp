@@ -1,4 +1,4 @@
-#include <tautline/core/row.hpp>
+#include <tautline/core/number_row.hpp>
 
 #include <cmath>
 #include <limits>
@@ -10,16 +10,16 @@
 
 using namespace tautline;
 
-static_assert(real<row<double>> && real<row<float>> && real<dual<row<double>, 1>>);
+static_assert(real<number_row<double>> && real<number_row<float>> && real<dual<number_row<double>, 1>>);
 static_assert(std::is_same_v<row_of<long double>, long double> && std::is_same_v<row_of<dual<double, 2>>, dual<double, 2>>);
-static_assert(places_in<row<double>> == 2 && places_in<row<float>> == 4 && places_in<double> == 1);
+static_assert(places_in<number_row<double>> == 2 && places_in<number_row<float>> == 4 && places_in<double> == 1);
 
 namespace {
 
 /// Every function and operator of a row against the same of its numbers one by one.
 template <class T>
 void agree_with_plain(double bound) {
-    using V = row<T>;
+    using V = number_row<T>;
     std::mt19937 random(11);
     std::uniform_real_distribution<double> wide(-30, 30), share(-1, 1);
     for (int i = 0; i < 1000; ++i) {
@@ -58,7 +58,7 @@ void agree_with_plain(double bound) {
 
 } // namespace
 
-TEST_SUITE("row") {
+TEST_SUITE("number_row") {
     TEST_CASE("operators and functions are those of the numbers at every place") {
         agree_with_plain<double>(2e-15);
         agree_with_plain<float>(2e-6);
@@ -67,7 +67,7 @@ TEST_SUITE("row") {
         using limits = std::numeric_limits<double>;
         for (const double x : {0.0, -1.0, limits::infinity(), limits::quiet_NaN(), limits::min() / 4, limits::max(),
                                limits::min(), 1.0, 0.5, 2.0}) {
-            row<double> pair(8);
+            number_row<double> pair(8);
             pair.set(0, x);
             const double got = log2(pair)[0], want = std::log2(x);
             CHECK((got == want || (std::isnan(got) && std::isnan(want)) || std::abs(got - want) < 1e-12));
@@ -75,7 +75,7 @@ TEST_SUITE("row") {
         }
     }
     TEST_CASE("places are asked one by one") {
-        row<double> a(1), b(2);
+        number_row<double> a(1), b(2);
         CHECK(in_all_lanes(a < b));
         a.set(1, 5);
         CHECK(!in_all_lanes(a < b));
@@ -84,11 +84,12 @@ TEST_SUITE("row") {
         CHECK(at_place(a, 0) == 1);
         CHECK(at_place(a, 1) == 5);
         CHECK(at_place(7.0, 0) == 7);
-        const auto counted = row_from<row<float>>([](std::size_t k) { return static_cast<float>(k); });
+        const auto counted = row_from<number_row<float>>([](std::size_t k) { return static_cast<float>(k); });
         CHECK(counted[3] == 3);
     }
     TEST_CASE("quantities take rows") {
-        const auto side = length<row<double>>::from_value(row<double>(3)), other = length<row<double>>::from_value(4);
+        const auto side = length<number_row<double>>::from_value(number_row<double>(3)),
+                   other = length<number_row<double>>::from_value(4);
         CHECK(sqrt(side * side + other * other).value()[1] == 5);
     }
 }
