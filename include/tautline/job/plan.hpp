@@ -58,9 +58,9 @@ template <class R>
     hung.hinge_x = line_place(on) + on.tailpiece->hinge_distance;
     hung.reach = on.tailpiece->reach;
     // From round to round the hanger hardly moves.
-    const length<R> near = on.tailpiece->hinge_height - on.saddle.board_line;
+    const length<R> from = on.tailpiece->hinge_height - on.saddle.board_line;
     return anchor_for_down_force<basic_hinged_tailpiece<R>, R>(hung, room.slots, s.tail_strings, force<R>(*w.down_force),
-                                                               lowest, highest, room.hinge, &near);
+                                                               lowest, highest, room.hinge, &from);
 }
 
 /// Whether the fret at which the action is told is beyond every nut on the neck.
