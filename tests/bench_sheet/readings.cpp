@@ -106,7 +106,7 @@ TEST_SUITE("readings in a job file") {
         const auto& least = a.year->lines[3];
         REQUIRE(least.places[1]);
         CHECK(on_page(page, "its string, pressed at, over fret"));
-        CHECK(on_page(page, tautline::words_of(*least.places[1], a.setups.last().names)));
+        CHECK(on_page(page, tautline::words_of(*least.places[1], a.setups.last().names).c_str()));
         CHECK_FALSE(on_page(page, "was not measured"));
     }
 }

@@ -452,7 +452,7 @@ inline constexpr input_words words_of_inputs[] = {
     {"planned.dots.singles", "frets of an octave that get one dot; the octave gets two", "3, 5, 7, 9"},
     {"planned.dots.at[].fret", "a fret that gets dots of its own, in place of what is usual there", "10"},
     {"planned.dots.at[].dots", "how many it gets", "1"},
-    {"planned.dots.without", "frets that get none, whatever is usual there", "9, 21"},
+    {"planned.dots.without", "frets that get none, whatever is usual there", "9"},
     {"planned.dots.double_share", "how far from the centre the dots of a pair lie, as a share of the half width", "0.5"},
     {"planned.dots.side_share", "how far from its middle the side dots of a pair lie, as a share of the fret space",
      "0.17"},
