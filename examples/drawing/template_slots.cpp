@@ -100,7 +100,7 @@ std::vector<true_size> nut_and_saddle(const subject& s, measures m, elevation_on
             const auto edge = of.y_at_nut + half_nut;
             nut_rows.push_back({string_label(s, k), written_place(edge, m), written_place(edge - 0.5 * of.gauge, m),
                                 written_place(edge + 0.5 * of.gauge, m),
-                                written_told(over_board, s.told_as(tl::kernel::slot_path(k)), m)});
+                                written_told(over_board, s.told_as(tl::nut_slot_path(k)), m)});
         }
 
         // Heights are those with slack strings; at pitch, a soundboard that gives takes the saddle down and forward.
@@ -110,7 +110,7 @@ std::vector<true_size> nut_and_saddle(const subject& s, measures m, elevation_on
         at_saddle.push_back({s.setup.names.number(k), side * (of.y_at_saddle / mm), over_top / mm, of.gauge / mm});
         saddle_rows.push_back({string_label(s, k), written_place(of.y_at_saddle - s.setup.strings.front().y_at_saddle, m),
                                written_place(of.y_at_saddle, m), written_place(of.line.saddle_x + forward, m),
-                               written_told(over_top, s.told_as(tl::kernel::saddle_path(i.saddle, k)), m)});
+                               written_told(over_top, s.told_as(tl::saddle_height_path(i.saddle, k)), m)});
     }
     if (s.left_handed) {
         std::reverse(at_nut.begin(), at_nut.end());

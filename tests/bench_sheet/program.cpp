@@ -70,7 +70,8 @@ TEST_SUITE("bench_sheet") {
                     std::istringstream cells(line);
                     std::string string, note;
                     double gauge = 0, found = 0, planned = 0, slot = 0, by = 0, saddle = 0, saddle_by = 0;
-                    REQUIRE(cells >> string >> note >> gauge >> found >> planned >> slot >> by >> saddle >> saddle_by);
+                    cells >> string >> note >> gauge >> found >> planned >> slot >> by >> saddle >> saddle_by;
+                    REQUIRE(cells.good());
                     const auto told = [&](double cell, const char* key, double most) {
                         const double over = cell * unit - plan[key][i].get<double>();
                         CHECK(over > (fine ? -0.5001 * file * unit : -1e-6));

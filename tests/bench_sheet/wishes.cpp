@@ -33,10 +33,11 @@ job_file::read_job parsed(const std::string& text) {
     return job;
 }
 /// The sheet as one line, so that wrapping does not matter.
-std::string sheet_of(const std::string& text) {
+/// @param fine whether numbers have all decimals, to be compared
+std::string sheet_of(const std::string& text, bool fine = true) {
     const auto job = parsed(text);
     const auto a = bench_sheet::answers_of(job.job);
-    const std::string page = bench_sheet::sheet({job.job, a}, {});
+    const std::string page = bench_sheet::sheet({job.job, a}, {.fine = fine});
     return std::regex_replace(std::regex_replace(page, std::regex("\\s+"), " "), std::regex(" ± [0-9.]+"), "");
 }
 bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
@@ -77,10 +78,15 @@ TEST_SUITE("wishes of a job file") {
         const auto text = job_with(baritone, heights(2.6, 2.0) + "[wanted.reset]\nheel_depth = \"92 mm\"\n");
         const auto a = setups_of(parsed(text).job);
         const auto page = sheet_of(text);
-        const double turn = number_after(page, "Reset the neck turn (+ head back and down) ");
+        const double turn = number_after(page, " mm; turn (+ head back and down) ");
         CHECK(near::within(turn, a.plan.reset->turn / deg, 0.006));
-        CHECK(near::within(number_after(page, "off the heel at its cap (- is to add) "), 92 * std::tan(turn / 57.29578),
-                           0.02));
+        CHECK(near::within(number_after(page, "Reset the neck off the heel at its cap (- is to add) "),
+                           92 * std::tan(turn / 57.29578), 0.02));
+        // In steps of the bench no more wood comes off, and that step is no finer than its last.
+        const double wood = number_after(sheet_of(text, false), "off the heel at its cap (- is to add) ");
+        CHECK(wood <= *a.plan.reset->heel_cut / mm + 1e-6);
+        CHECK(wood > *a.plan.reset->heel_cut / mm - 0.05);
+        CHECK(std::abs(std::remainder(wood, 0.005)) < 1e-6);
         CHECK(has(page, "Decide: Reset: the neck brings the action"));
         CHECK(has(page, "Nothing out of range."));
     }

@@ -126,7 +126,7 @@ TEST_SUITE("rounding room") {
                 if (k == 0 || draw() % 2 == 0) { q = q + a.room.of(path).as<length<>>(); }
             };
             for (std::size_t i = 0; i < p.solved.strings.size(); ++i) {
-                off(on.instrument.nut.slot_heights[i], kernel::slot_path(i));
+                off(on.instrument.nut.slot_heights[i], nut_slot_path(i));
             }
             off(on.instrument.saddle.height_bass, "saddle.height_bass");
             off(on.instrument.saddle.height_treble, "saddle.height_treble");

@@ -93,6 +93,15 @@ struct bench_step {
     return steps;
 }
 
+/// The path of the bottom of a string's nut slot in a strung instrument.
+[[nodiscard]] inline std::string nut_slot_path(std::size_t string) { return messages::path_of("nut.slot_heights", string); }
+/// The path of the height of the saddle under a string in a strung instrument: its own, or the bass height of one top under
+/// all strings.
+template <class R>
+[[nodiscard]] std::string saddle_height_path(const basic_saddle<R>& s, std::size_t string) {
+    return s.single.empty() ? std::string("saddle.height_bass") : messages::path_of("saddle.single", string, "height");
+}
+
 namespace kernel {
 
 /// A whole job, for the functions that write its steps.
@@ -108,14 +117,7 @@ struct planned_job {
 /// Settings that are worked to, by their paths in the strung instrument.
 inline constexpr const char *board_line_path = "saddle.board_line", *hinge_path = "tailpiece.hinge_height",
                             *rod_path = "neck.rod_pull", *whole_board = "board";
-[[nodiscard]] inline std::string slot_path(std::size_t i) { return messages::path_of("nut.slot_heights", i); }
 [[nodiscard]] inline std::string crown_path(std::size_t n) { return messages::path_of("frets.wear", n); }
-/// The height of a string's own saddle, or of the one top under all strings, whose outer heights share one path.
-template <class Saddle>
-[[nodiscard]] std::string saddle_path(const Saddle& s, std::size_t i) {
-    return s.single.empty() ? std::string("saddle.height_bass") : messages::path_of("saddle.single", i, "height");
-}
-
 /// Whether the neck is worked on slack. A rod that pulls must then be slackened before the work and set again after it.
 template <class Job>
 [[nodiscard]] bool rod_slackened(const Job& j) {

@@ -39,11 +39,11 @@ struct rounding_room {
     }
     /// How the bottom of a string's nut slot is told: never deeper than it is to be.
     [[nodiscard]] bench_rounding of_slot(std::size_t string) const {
-        return {worked_as::cut, rounded_to::more, of(kernel::slot_path(string)), {}};
+        return {worked_as::cut, rounded_to::more, of(nut_slot_path(string)), {}};
     }
     /// How the saddle under a string is told: never lower than it is to be.
     [[nodiscard]] bench_rounding of_saddle(const tautline::saddle& s, std::size_t string) const {
-        return {worked_as::height, rounded_to::more, of(kernel::saddle_path(s, string)), {}};
+        return {worked_as::height, rounded_to::more, of(saddle_height_path(s, string)), {}};
     }
 };
 
@@ -77,10 +77,10 @@ template <class = when_used>
         add(slots_and_saddle, path, one_mm, {{path}}, one_sided);
     };
     if (std::any_of(p.slot_change.begin(), p.slot_change.end(), is_changed)) {
-        for (std::size_t i = 0; i < p.slot_change.size(); ++i) { add_leaf(slot_path(i), true); }
+        for (std::size_t i = 0; i < p.slot_change.size(); ++i) { add_leaf(nut_slot_path(i), true); }
     }
     for (std::size_t i = 0; i < on.saddle.single.size(); ++i) {
-        add_leaf(saddle_path(on.saddle, i), true);
+        add_leaf(saddle_height_path(on.saddle, i), true);
         add_leaf(messages::path_of("saddle.single", i, "setback"), false);
     }
     if (on.saddle.single.empty()) {

@@ -89,7 +89,7 @@ void nut_step(const Job& j, std::vector<bench_step>& steps) {
     bool raised = false, moved = false;
     for (std::size_t i = 0; i < p.slot_change.size(); ++i) {
         const auto add = [&](step_line l) {
-            s.lines.push_back(worked(std::move(l), worked_as::cut, slot_path(i), rounded_to::more));
+            s.lines.push_back(worked(std::move(l), worked_as::cut, nut_slot_path(i), rounded_to::more));
         };
         add(of_each("slot bottom over the board, ", p.solved.names, i, length<>(p.adjusted.instrument.nut.slot_height(i)),
                     false));
@@ -225,7 +225,7 @@ void bridge_step(const Job& j, std::vector<bench_step>& steps) {
         raised = raised || moves(p.saddle_change[i]);
         higher = higher || p.saddle_change[i] > 0.05 * units::mm;
         const auto add = [&](step_line l) {
-            s.lines.push_back(worked(std::move(l), worked_as::height, saddle_path(saddle, i), rounded_to::more));
+            s.lines.push_back(worked(std::move(l), worked_as::height, saddle_height_path(saddle, i), rounded_to::more));
         };
         add(of_each(slot.c_str(), p.solved.names, i, p.saddle_height[i], false));
         add(of_each("change, ", p.solved.names, i, p.saddle_change[i], true));
@@ -235,7 +235,7 @@ void bridge_step(const Job& j, std::vector<bench_step>& steps) {
     if (saddle.single.empty()) { top_lines(p, s.lines); }
     if (p.adjusters) {
         const auto add = [&](const char* what, double turns) {
-            s.lines.push_back(worked({what, turns, true}, worked_as::turns, saddle_path(saddle, 0)));
+            s.lines.push_back(worked({what, turns, true}, worked_as::turns, saddle_height_path(saddle, 0)));
         };
         add("turns of the bass wheel (+ raises)", p.adjusters->bass_turns);
         add("turns of the treble wheel (+ raises)", p.adjusters->treble_turns);
