@@ -99,7 +99,8 @@ struct raw_line {
     using V = row<double>;
     const double x0 = pressed == 0 ? s.nut_x : x[pressed - 1], z0 = pressed == 0 ? s.nut_z : z[pressed - 1];
     const double l = s.saddle_x - x0, slope = (s.saddle_z - z0) / l, near = l - place < place ? l - place : place;
-    const V lengths(l), slopes(slope), per_near(1 / near), per_far(1 / (l - near)), saddle_x(s.saddle_x), saddle_z(s.saddle_z);
+    const V lengths(l), slopes(slope), per_near(1 / near), per_far(1 / (l - near)), saddle_x(s.saddle_x),
+        saddle_z(s.saddle_z);
     V least(1e30), met(0.0);
     const auto look = [&](const V& at, const V& height, const V& fret) __attribute__((always_inline)) {
         const V q = saddle_x - at, above = saddle_z - height - slopes * q, gap = select(above < V(0.0), V(0.0), above);

@@ -62,7 +62,8 @@ TEST_CASE("a secant rests where plain steps do, in fewer looks, and finds the sa
         const double by_drop = 200 * any(random) - 100, by_forward = 200 * any(random) - 100, bend = 3 * any(random);
         const auto load_at = [&](const basic_top_give<double>& g) {
             const double drop = g.drop / mm, forward = g.forward / mm;
-            return top_load{(150 + by_drop * drop + bend * drop * drop + 20 * forward) * N, (9 + 0.1 * by_forward * forward) * N_m};
+            return top_load{(150 + by_drop * drop + bend * drop * drop + 20 * forward) * N,
+                            (9 + 0.1 * by_forward * forward) * N_m};
         };
         // The plain way: the saddle goes where it was pressed, over and over.
         basic_top_give<double> give, before;

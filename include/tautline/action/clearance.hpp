@@ -43,9 +43,8 @@ struct pressed_run {
     }
 };
 template <class R>
-[[nodiscard, gnu::always_inline]] constexpr pressed_run<R> run_between(const length<R>& x, const length<R>& z,
-                                                                       const length<R>& saddle_x,
-                                                                       const length<R>& saddle_z) {
+[[nodiscard, gnu::always_inline]] constexpr pressed_run<R>
+run_between(const length<R>& x, const length<R>& z, const length<R>& saddle_x, const length<R>& saddle_z) {
     return {x, saddle_x, saddle_z, ratio(saddle_z - z, saddle_x - x)};
 }
 /// Where a note pressed at `pressed` starts to sound.

@@ -263,8 +263,9 @@ void intonation(const basic_sounding_string<R>& string, const basic_string_line<
             hull.add(crest_x[i], crest_z[i]);
         }
         for (std::size_t k = count; k < W; ++k) { at[k] = at[k - 1]; } // beyond the last fret
-        const length<V> taut = run_length<V>(row_of_lengths(&fretting<R>::dx), row_of_lengths(&fretting<R>::dz), open_row.plan) +
-                               row_of_lengths(&fretting<R>::beyond);
+        const length<V> taut =
+            run_length<V>(row_of_lengths(&fretting<R>::dx), row_of_lengths(&fretting<R>::dz), open_row.plan) +
+            row_of_lengths(&fretting<R>::beyond);
         const auto found = pressed_note<V>(string_row, line_row, open_row, finger_row, row_of_lengths(&fretting<R>::behind),
                                            taut, row_of_lengths(&fretting<R>::x), row_of_lengths(&fretting<R>::z),
                                            row_from<V>([&](std::size_t k) { return at[k].octaves; }));

@@ -218,8 +218,8 @@ setback_for_fret(const basic_sounding_string<R>& string, const basic_string_line
     require_fretted(string, line, finger, crest_x, crest_z, meant);
     require_that(fret >= 1 && fret <= crest_x.size(), "fret", "must be the number of a fret");
     basic_moved_ends<R> c;
-    const auto as_is = kernel::pressed_note<R, R>(string, line, kernel::open_string(string, line), finger, crest_x, crest_z,
-                                                  fret, meant);
+    const auto as_is =
+        kernel::pressed_note<R, R>(string, line, kernel::open_string(string, line), finger, crest_x, crest_z, fret, meant);
     c.setback = kernel::setback_for_fret<R>(string, line, finger, crest_x, crest_z, fret, meant, as_is);
     if (!kernel::within_reach<R>(line, c, crest_x)) { return std::nullopt; }
     return c.setback;

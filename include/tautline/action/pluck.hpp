@@ -90,7 +90,7 @@ template <class R>
     if constexpr (!std::is_same_v<search_t<R>, R>) {
         const auto met = static_cast<std::size_t>(fret);
         if (met > 0) {
-            const length<R> &x = crest_x[met - 1], &z = crest_z[met - 1];
+            const length<R>&x = crest_x[met - 1], &z = crest_z[met - 1];
             displacement = max(run_from<R>(s, crest_x, crest_z, pressed).over(x, z), length<R>{}) /
                            pluck_reach<R>(p, speaking)(s.saddle_x - x);
         }
@@ -131,7 +131,8 @@ constexpr void rooms_of_notes(const basic_string_line<R>& s, std::span<const len
     least_of_frets<V> gaps, rooms;
     const auto look = [&](std::size_t i, auto ahead_of_all) __attribute__((always_inline)) {
         const length<S> x = plain(crest_x[i]);
-        const length<V> from_saddle = everywhere<V>(saddle_x - x), below_saddle = everywhere<V>(saddle_z - plain(crest_z[i]));
+        const length<V> from_saddle = everywhere<V>(saddle_x - x),
+                        below_saddle = everywhere<V>(saddle_z - plain(crest_z[i]));
         V gap = (below_saddle - run.slope * from_saddle).value();
         V room = max(gap, number<V>(0)) / reach(from_saddle);
         if constexpr (!ahead_of_all) {
@@ -147,7 +148,8 @@ constexpr void rooms_of_notes(const basic_string_line<R>& s, std::span<const len
     for (; i + 1 < pressed + W && i < frets; ++i) { look(i, std::false_type{}); }
     for (; i < frets; ++i) { look(i, std::true_type{}); }
     for (std::size_t k = 0; k < plucks.size(); ++k) {
-        clearances[k] = clearance_found<R>(at_place(gaps.least, k), at_place(gaps.fret, k), s, crest_x, crest_z, pressed + k);
+        clearances[k] =
+            clearance_found<R>(at_place(gaps.least, k), at_place(gaps.fret, k), s, crest_x, crest_z, pressed + k);
         plucks[k] = pluck_found<R>(at_place(rooms.least, k), at_place(rooms.fret, k), s, crest_x, crest_z, pressed + k,
                                    places[k], tensions[k]);
     }

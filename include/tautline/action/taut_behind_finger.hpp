@@ -68,8 +68,8 @@ public:
         shared_ = shared_ && count_ < corners_.size();
         if (!shared_) { return; }
         const auto& before = corners_[count_ - 1];
-        rises_[count_] = (value_of(z.value()) - value_of(before.z.value())) /
-                         (value_of(x.value()) - value_of(before.x.value()));
+        rises_[count_] =
+            (value_of(z.value()) - value_of(before.z.value())) / (value_of(x.value()) - value_of(before.x.value()));
         corners_[count_++] = c;
     }
     /// Whether all lanes have had the same hull and corners have not run out.

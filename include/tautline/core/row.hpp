@@ -137,7 +137,8 @@ public:
         constexpr T base = static_cast<T>(word(1) << digits), bias = base + T(1 - std::numeric_limits<T>::min_exponent);
         const words bits = reinterpret_cast<words>(a.v_);
         return kernel::log2_from_parts(row(reinterpret_cast<plain>((bits & below) | half)),
-                                       row(reinterpret_cast<plain>((bits >> digits) | std::bit_cast<word>(base))) - row(bias));
+                                       row(reinterpret_cast<plain>((bits >> digits) | std::bit_cast<word>(base))) -
+                                           row(bias));
     }
     friend row exp2(const row& a) {
         return a.of_each([](T x) { return std::exp2(x); });

@@ -98,8 +98,7 @@ class segment_polynomials {
 public:
     /// @param wanted how many of the sums are needed, in the order of `section_sum`
     segment_polynomials(const neck_segment<R>& segment, std::size_t wanted)
-        : sums_(wanted), growth_(segment.cone_growth()),
-          cone_(!in_all_lanes(growth_ == number<R>(0))) {
+        : sums_(wanted), growth_(segment.cone_growth()), cone_(!in_all_lanes(growth_ == number<R>(0))) {
         cone_ ? find_differences<cone_places>(segment) : find_differences<places>(segment);
     }
     /// The wanted sums at shares of the way along the segment, 0 to 1. Others in `found` are left as they are.

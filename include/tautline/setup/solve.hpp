@@ -4,8 +4,9 @@
 ///
 /// The order of a solve: string places and speaking lengths; tensions, as pitch is held; the neck's beam and its bow
 /// under the strings, second order included; string lines between the risen nut and the saddle; heights
-/// over the risen crests; forces at nut and saddle; what the strings sound and clear; findings. Speaking lengths are those of the unloaded neck. A bow of a
-/// millimetre changes them, and with them the tensions, by less than one part in ten thousand.
+/// over the risen crests; forces at nut and saddle; what the strings sound and clear; findings. Speaking lengths are those
+/// of the unloaded neck. A bow of a millimetre changes them, and with them the tensions, by less than one part in ten
+/// thousand.
 
 #include "../core/row.hpp"
 #include "../core/when_used.hpp"

@@ -83,7 +83,8 @@ template <class R, class D>
     many turning{};
     for (std::size_t first = 0; first < strings.size(); first += W) {
         const auto row = [&](auto&& number_of) {
-            return row_from<V>([&](std::size_t k) { return R(number_of(strings[std::min(first + k, strings.size() - 1)])); });
+            return row_from<V>(
+                [&](std::size_t k) { return R(number_of(strings[std::min(first + k, strings.size() - 1)])); });
         };
         // From bar to saddle, and that pull's part square to the bar. What lies beyond the last string does not pull.
         const many dx = row([&](const auto& string) { return (tail.hinge_x - string.saddle.x).value(); }) - c * many(reach);
