@@ -114,7 +114,7 @@ TEST_SUITE("root") {
         CHECK(near::within(secant_root([&](double x) { return static_cast<double>(f(x)); }, 0.0, -0.5, 0.5, 50.0),
                            static_cast<double>(root), 1e-15));
         CHECK(looks <= 4);
-        CHECK(near::within(secant_root([&](long double x) { return f(x); }, 0.0L, -0.5L, 0.5L, 50.0L), root, 1e-18L));
+        CHECK(std::abs(secant_root([&](long double x) { return f(x); }, 0.0L, -0.5L, 0.5L, 50.0L) - root) < 4e-18L);
         // At the root already, and on a flat function, the place stays.
         CHECK(secant_root([](double x) { return x; }, 0.0, 0.0, 0.0, 1.0) == 0);
         CHECK(secant_root([](double) { return 1.0; }, 0.0, 1.0, 0.25, 1.0) == 0.25);

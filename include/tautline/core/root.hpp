@@ -23,7 +23,7 @@ inline constexpr int closing_root_steps = derivatives_in<R> == 0 ? 1 : 3;
 /// when Newton's point has moved by at most a thousand millionth of the bracket in every lane. Where f has the same
 /// sign at both ends, the result is not a root and may lie outside the bracket: callers check the ends first.
 ///
-/// @param f      callable on R and on `dual<R, 1>` (a generic lambda); the derivative is exact, not from differences
+/// @param f      callable on `dual<R, 1>` (a generic lambda); the derivative is exact, not from differences
 /// @param low,high ends of the bracket, low < high
 /// Source: Newton-Raphson with bisection as in W. H. Press et al., Numerical Recipes, "rtsafe" (idea, from memory), here
 /// with one stop for all lanes.
@@ -32,7 +32,7 @@ template <real R, class F>
     using D = dual<R, 1>;
     const R half = number<R>(0.5L);
     // Taken from both ends, so that a root at one end does not reverse the direction.
-    const auto rising = f(low) < f(high);
+    const auto rising = f(D(low)).value < f(D(high)).value;
     R x = half * (low + high);
     const R tiny = number<R>(1e-9L) * (high - low), close = number<R>(1e-3L) * (high - low);
     constexpr int closing = closing_root_steps<R>;

@@ -182,8 +182,8 @@ template <class R>
 /// saddle gives a little less. The caller computes the loads for a given position of the saddle, and may let the neck,
 /// the joint and the tension held at pitch follow too. On an instrument that bears its strings each look leaves a few
 /// hundredths of the last error, and a secant through two looks far less. Duals go on from place to place without a
-/// secant, as their derivatives then come to rest too, two steps longer. The search ends where the saddle moves by less
-/// than 1e-13 m.
+/// secant, so that their derivatives come to rest too. The search ends where the saddle moves by less than 1e-15 m; with
+/// duals two steps after it moves by less than 1e-13 m.
 /// @param load_at `basic_top_load<R>(const basic_top_give<R>&)`
 /// @return nothing where they do not settle: the loads then grow with the sinking faster than the top resists
 template <class R, class LoadAt>
@@ -199,7 +199,7 @@ template <class R, class LoadAt>
         }
         const basic_top_load<R> load = load_at(now.stood);
         now.found = kernel::top_give<R>(t, load.down, load.turning);
-        if (in_all_lanes(now.miss() < number<R>(1e-13L))) { --more; }
+        if (in_all_lanes(now.miss() < number<R>(plain ? 1e-15L : 1e-13L))) { --more; }
     }
     if (!one_answer(now.miss() < number<R>(1e-7L))) { return std::nullopt; } // what is not finite fails the test too
     if constexpr (!plain) { return now.found; }
