@@ -87,6 +87,9 @@ TEST_CASE("sources that differ by half and more are told") {
 TEST_CASE("a modulus that is high for its wood is asked about") {
     const auto maple = woods::find_wood("sugar maple").value();
     CHECK(woods::question_about(maple, 12.6 * GPa).empty());
+    CHECK_FALSE(woods::is_asked_about(maple, 15.0 * GPa));
+    CHECK(woods::is_asked_about(maple, 16.5 * GPa));
+    CHECK_FALSE(woods::is_asked_about(*woods::find_wood("plum"), 30 * GPa)); // of which no modulus is known
     CHECK(woods::question_about(maple, 15.0 * GPa).empty());
     CHECK(woods::question_about(maple, 16.5 * GPa) ==
           "16.5 GPa is more than five of six boards of sugar maple have (12.6, give or take 5 GPa): was it told by a tone, "
