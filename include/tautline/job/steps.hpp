@@ -54,7 +54,10 @@ template <class Job>
              tautline::abs(sink), false});
     }
     if (rod_slackened(j)) {
-        s.lines.push_back({"slacken the rod as well: its pull would bend the neck while it is worked on", {}, false});
+        s.lines.push_back(
+            {"slacken the rod as well, and count its turns: its pull would bend the neck while it is worked on",
+             {},
+             false});
     }
     if (j.plan.start.instrument.tailpiece) {
         s.lines.push_back({"mark where the bridge's feet stand: nothing holds it once the strings are slack", {}, false});
