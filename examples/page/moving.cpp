@@ -83,8 +83,8 @@ places places_of(const question& q, std::string_view state) {
 }
 
 /// Results that are shown of the whole instrument.
-constexpr std::array shown_of_all{"relief.gap",    "nut_rise",       "total_tension",   "down_force",
-                                  "top_force",     "tailpiece_rise", "tailpiece_press", "top.drop",
+constexpr std::array shown_of_all{"relief.gap",     "nut_rise",        "total_tension",    "down_force",
+                                  "top_force",      "tailpiece_rise",  "tailpiece_press",  "top.drop",
                                   "line_at_saddle", "bass_relief.gap", "treble_relief.gap"};
 
 struct column {
@@ -124,9 +124,7 @@ std::string key_of(const question& q, std::string_view state) {
     std::string key(q.value("instrument"));
     const std::string prefix = std::string(state) + ".";
     for (const auto& [name, value] : q.values()) {
-        if (name.starts_with(prefix)) {
-            key += "\n" + std::string(name.substr(prefix.size())) + "=" + std::string(value);
-        }
+        if (name.starts_with(prefix)) { key += "\n" + std::string(name.substr(prefix.size())) + "=" + std::string(value); }
     }
     return key;
 }
@@ -149,9 +147,8 @@ const solved& solved_state(const question& q, std::string_view state) {
     ++counts().solves;
     auto is = tl::solve(on);
     solved now{std::move(key), p.made, {on.instrument, on.stringing, std::move(is), {}, {}, {}, false}, {}};
-    tl::for_each_leaf(now.is.setup, [&](std::string_view path, const auto& x) {
-        now.numbers.emplace(std::string(path), tl::any_of(x));
-    });
+    tl::for_each_leaf(now.is.setup,
+                      [&](std::string_view path, const auto& x) { now.numbers.emplace(std::string(path), tl::any_of(x)); });
     mine = std::move(now);
     return *mine;
 }
@@ -172,7 +169,7 @@ std::string shown_text(std::string_view path, const tl::any_quantity& q, tl::mea
 }
 std::string change_text(std::string_view path, const tl::any_quantity& from, const tl::any_quantity& to, tl::measures m) {
     if (!from.is_number() || !to.is_number() || from.si() == to.si()) { return ""; }
-    if (path.ends_with("share_of_strength")) { return ""; }
+    if (path.ends_with("share_of_strength") || shown_text(path, from, m) == shown_text(path, to, m)) { return ""; }
     return tl::bench_text(to - from, tl::shown_kind_of(to), {.units = m, .sign = true});
 }
 /// A number of both states.
@@ -197,8 +194,8 @@ std::string panels_json(const solved& kept, const solved& now, tl::measures m) {
         const std::string told = "Seen from the side. " + p.heading +
                                  (alike ? "." : ". Dashed and grey is kept, unbroken is now.") +
                                  " Its numbers stand in the tables.";
-        all.push_back(json::object(
-            {{"heading", json::text(p.heading)}, {"svg", json::text(drawing::svg_element(p.drawn, told))}}));
+        all.push_back(
+            json::object({{"heading", json::text(p.heading)}, {"svg", json::text(drawing::svg_element(p.drawn, told))}}));
     }
     return json::list(all);
 }
@@ -206,7 +203,8 @@ std::string panels_json(const solved& kept, const solved& now, tl::measures m) {
 /// The input as a job names it, in words where there are some, with the string it is about.
 std::string input_in_words(const std::string& path, const solved& s) {
     const std::string named = tl::path_with_string(path, s.is.setup.names, s.is.instrument.nut.slot_heights.size());
-    const tl::input_words* words = tl::words_of_input(path);
+    const std::string_view pitch = "standard.a4";
+    const tl::input_words* words = tl::words_of_input(path == pitch ? "a4" : std::string_view(path));
     return words ? std::string(words->words) + " (" + named + ")" : named;
 }
 
@@ -241,8 +239,8 @@ std::string two_states(const question& q) {
     std::vector<std::string> whole, strings, heads, findings;
     for (const char* path : shown_of_all) {
         if (!number_at(now, path).is_number()) { continue; }
-        whole.push_back(json::object({{"words", json::text(tl::words_for(path, now.is.setup.names))},
-                                      {"number", number_json(path, kept, now, m)}}));
+        whole.push_back(json::object(
+            {{"words", json::text(tl::words_for(path, now.is.setup.names))}, {"number", number_json(path, kept, now, m)}}));
     }
     for (std::size_t i = 0; i < now.is.setup.strings.size(); ++i) {
         std::vector<std::string> cells;
@@ -250,12 +248,11 @@ std::string two_states(const question& q) {
             const std::string path = "strings[" + std::to_string(i) + "]." + c.path;
             cells.push_back(json::object({{"head", json::text(c.head)}, {"number", number_json(path, kept, now, m)}}));
         }
-        strings.push_back(
-            json::object({{"name", json::text(now.is.setup.names.label(i))}, {"cells", json::list(cells)}}));
+        strings.push_back(json::object({{"name", json::text(now.is.setup.names.label(i))}, {"cells", json::list(cells)}}));
     }
     for (const tl::told_finding& f : tl::findings_told(now.is.setup.findings, now.is.setup.names)) {
-        findings.push_back(json::object(
-            {{"severity", json::text(tl::name_of(f.severity))}, {"sentence", json::text(f.sentence)}}));
+        findings.push_back(
+            json::object({{"severity", json::text(tl::name_of(f.severity))}, {"sentence", json::text(f.sentence)}}));
     }
     return json::object({{"panels", panels_json(kept, now, m)},
                          {"whole", json::list(whole)},
@@ -275,22 +272,22 @@ std::string why(const question& q) {
     std::vector<std::string> steps, inputs;
     for (const tl::moving_input& in : by_slider.inputs) {
         const slider& s = *slider_of(in.path);
-        steps.push_back(json::object(
-            {{"key", json::text(in.path)},
-             {"words", json::text(s.words)},
-             {"step", json::text("+" + tl::number_text(s.step) + (*s.unit ? " " : "") + s.unit)},
-             {"gives", json::text(tl::to_text(as_told(path, s.step * s.size * in.effect), {.units = m, .sign = true, .digits = 3}))},
-             {"effect_si", json::number(in.effect.si())}}));
+        steps.push_back(json::object({{"key", json::text(in.path)},
+                                      {"words", json::text(s.words)},
+                                      {"step", json::text("+" + tl::number_text(s.step) + (*s.unit ? " " : "") + s.unit)},
+                                      {"gives", json::text(tl::to_text(as_told(path, s.step * s.size * in.effect),
+                                                                       {.units = m, .sign = true, .digits = 3}))},
+                                      {"effect_si", json::number(in.effect.si())}}));
     }
     constexpr std::size_t inputs_shown = 6;
     const auto by_input = tl::explain(tl::strung_instrument{now.is.instrument, now.is.stringing}, path);
     for (std::size_t i = 0; i < by_input.inputs.size() && i < inputs_shown; ++i) {
         const auto& in = by_input.inputs[i];
-        inputs.push_back(json::object(
-            {{"words", json::text(input_in_words(in.path, now))},
-             {"value", json::text(tl::bench_text(in.value, {.units = m}))},
-             {"gives", json::text(tl::to_text(as_told(path, in.for_one_percent()), {.units = m, .sign = true, .digits = 3}))},
-             {"effect_si", json::number(in.effect.si())}}));
+        inputs.push_back(json::object({{"words", json::text(input_in_words(in.path, now))},
+                                       {"value", json::text(tl::bench_text(in.value, {.units = m}))},
+                                       {"gives", json::text(tl::to_text(as_told(path, in.for_one_percent()),
+                                                                        {.units = m, .sign = true, .digits = 3}))},
+                                       {"effect_si", json::number(in.effect.si())}}));
     }
     const auto meant = tl::meaning_of(path);
     return json::object({{"words", json::text(tl::words_for(path, now.is.setup.names))},

@@ -15,13 +15,13 @@ namespace tl = tautline;
 template <class R = double>
 struct basic_sliders {
     using real = R;
-    R set = tl::number<R>(1);                            ///< all gauges and cores, times
-    R one = tl::number<R>(1);                            ///< the chosen string's gauge and core, times
-    std::optional<tl::field<tl::length<R>>> radius{};    ///< of the board, where it has one
-    tl::needed<tl::length<R>> crown;                     ///< height of the frets' crowns
-    tl::field<tl::length<R>> saddle = tl::length<R>();   ///< how much higher the saddle stands than it was made
-    std::optional<tl::field<tl::force<R>>> rod{};        ///< pull of the rod, where there is one
-    R humidity = tl::number<R>(50);                      ///< of the air, in per cent
+    R set = tl::number<R>(1);                          ///< all gauges and cores, times
+    R one = tl::number<R>(1);                          ///< the chosen string's gauge and core, times
+    std::optional<tl::field<tl::length<R>>> radius{};  ///< of the board, where it has one
+    tl::needed<tl::length<R>> crown;                   ///< height of the frets' crowns
+    tl::field<tl::length<R>> saddle = tl::length<R>(); ///< how much higher the saddle stands than it was made
+    std::optional<tl::field<tl::force<R>>> rod{};      ///< pull of the rod, where there is one
+    R humidity = tl::number<R>(50);                    ///< of the air, in per cent
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -37,8 +37,8 @@ struct basic_sliders {
 };
 using slider_places = basic_sliders<double>;
 
-/// What 1 % of moisture does to the instruments of the page, where nobody has measured one: invented, about half of what the
-/// library doubts of an unmeasured neck and top. A solid body has no top that rises.
+/// What 1 % of moisture does to the instruments of the page, where nobody has measured one: invented, about half of what
+/// the library doubts of an unmeasured neck and top. A solid body has no top that rises.
 [[nodiscard]] inline tl::season_response assumed_response(const tl::instrument& i) {
     tl::season_response response;
     response.bow = 0.5 * tl::unmeasured_season_bow;

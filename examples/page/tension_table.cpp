@@ -122,11 +122,11 @@ std::string csv_of(const table_request& r) {
         for (const tl::note n : r.notes.notes) {
             const auto pull = tl::tension(s, r.scale, tl::pitch_of(n, r.standard));
             const auto share = tl::share_of_strength(s, pull);
-            text += safe_text::csv_line(
-                        {csv_field(r.construction()), tl::fixed_text(gauge, thou, 2), tl::fixed_text(gauge, mm, 4),
-                         tl::fixed_text(r.scale, mm, 2), tl::name_of(n), tl::fixed_text(tl::pitch_of(n, r.standard), Hz, 3),
-                         tl::fixed_text(tl::mass_per_length(s), g_per_m, 4), tl::fixed_text(pull, r.unit.tag, 3),
-                         share ? safe_text::csv_number(*share) : ""}) +
+            text += safe_text::csv_line({csv_field(r.construction()), tl::fixed_text(gauge, thou, 2),
+                                         tl::fixed_text(gauge, mm, 4), tl::fixed_text(r.scale, mm, 2), tl::name_of(n),
+                                         tl::fixed_text(tl::pitch_of(n, r.standard), Hz, 3),
+                                         tl::fixed_text(tl::mass_per_length(s), g_per_m, 4),
+                                         tl::fixed_text(pull, r.unit.tag, 3), share ? safe_text::csv_number(*share) : ""}) +
                     "\r\n";
         }
     }
@@ -166,13 +166,13 @@ std::string tension_table(const question& q) {
     }
     std::vector<std::string> about{json::text(std::string(r.core.name) + ": " + std::string(r.core.source) + ".")};
     if (r.wrap) { about.push_back(json::text(std::string(r.wrap->name) + ": " + std::string(r.wrap->source) + ".")); }
-    return json::object({{"construction", json::text(r.construction())},
-                         {"scale", json::text(tl::fixed_text(r.scale, mm, 1) + " mm = " + tl::fixed_text(r.scale, inch, 3) +
-                                              " in")},
-                         {"notes", json::list(notes)},
-                         {"rows", json::list(rows)},
-                         {"about", json::list(about)},
-                         {"csv", json::text(csv_of(r))}});
+    return json::object(
+        {{"construction", json::text(r.construction())},
+         {"scale", json::text(tl::fixed_text(r.scale, mm, 1) + " mm = " + tl::fixed_text(r.scale, inch, 3) + " in")},
+         {"notes", json::list(notes)},
+         {"rows", json::list(rows)},
+         {"about", json::list(about)},
+         {"csv", json::text(csv_of(r))}});
 }
 
 std::string tension_cell(const question& q) {
@@ -189,13 +189,15 @@ std::string tension_cell(const question& q) {
         lines.push_back(json::object({{"formula", json::text(formula)}, {"numbers", json::text(numbers)}}));
     };
     add("mass per length, slack: mu", tl::fixed_text(tl::mass_per_length(s), g_per_m, 4) + " g/m");
-    add("mu (2 L f)^2", tl::fixed_text(tl::mass_per_length(s), g_per_m, 4) + " g/m x (2 x " + tl::fixed_text(r.scale, mm, 1) +
-                            " mm x " + tl::fixed_text(pitch, Hz, 2) + " Hz)^2 = " + newton(slack));
+    add("mu (2 L f)^2", tl::fixed_text(tl::mass_per_length(s), g_per_m, 4) + " g/m x (2 x " +
+                            tl::fixed_text(r.scale, mm, 1) + " mm x " + tl::fixed_text(pitch, Hz, 2) +
+                            " Hz)^2 = " + newton(slack));
     add("T (1 + T/EA) is as much", newton(pull) + " x (1 + " + newton(pull) + " / " +
                                        tl::fixed_text(tl::axial_stiffness(s), N, 0) + " N) = " + newton(slack));
-    add("tension T", newton(pull) + " = " + tl::fixed_text(pull, lbf, 2) + " lbf = " + tl::fixed_text(pull, kgf, 2) + " kgf");
-    add("stress in the core: T / A", newton(pull) + " / " + tl::fixed_text(tl::core_area(s), mm2, 4) + " mm2 = " +
-                                         tl::fixed_text(tl::core_stress(s, pull), MPa, 0) + " MPa");
+    add("tension T",
+        newton(pull) + " = " + tl::fixed_text(pull, lbf, 2) + " lbf = " + tl::fixed_text(pull, kgf, 2) + " kgf");
+    add("stress in the core: T / A", newton(pull) + " / " + tl::fixed_text(tl::core_area(s), mm2, 4) +
+                                         " mm2 = " + tl::fixed_text(tl::core_stress(s, pull), MPa, 0) + " MPa");
     const auto breaking = tl::breaking_tension(s);
     if (const auto share = tl::share_of_strength(s, pull); share && breaking) {
         add("share of the core's least strength", newton(pull) + " / " + newton(*breaking) + " = " + percent(*share));
