@@ -25,6 +25,7 @@ sources="$out/held.cpp examples/page/bridge.cpp examples/page/answers.cpp exampl
     $(find examples/job_file examples/bench_page examples/drawing -name '*.cpp' ! -name cairo.cpp ! -name 'file*.cpp' ! -name drawing.cpp | LC_ALL=C sort)"
 {
     echo "ninja_required_version = 1.5"
+    echo "builddir = $out"
     echo "rule compile"
     echo "  command = em++ $flags -Iinclude -Iexamples/job_file -Iexamples/drawing -Iexamples/bench_page -isystem $out/include -MMD -MF \$out.d -c \$in -o \$out"
     echo "  depfile = \$out.d"

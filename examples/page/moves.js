@@ -113,7 +113,7 @@ moves.tell_why = () => {
   } catch {
     return; // what is wrong is told already, by the frame
   }
-  const parts = [element("h3", {}, a.words + ": " + a.value), pairs([["made as", a.formula], ["after", a.source]].filter((p) => p[1]))];
+  const parts = [element("h3", {}, a.words + ": " + a.value), pairs([["made as", a.formula], ["after", a.source]].filter((p) => p[1]), "formula")];
   if (a.more) parts.push(element("p", {}, "More of it: " + a.more + ". Less: " + a.less + "."));
   const list = (heading, rows) => rows.length && parts.push(element("h3", {}, heading), pairs(rows));
   list("One step of each slider", a.steps.map((s) => [s.words + " " + s.step, s.gives]));

@@ -169,7 +169,7 @@ std::string shown_text(std::string_view path, const tl::any_quantity& q, tl::mea
 }
 std::string change_text(std::string_view path, const tl::any_quantity& from, const tl::any_quantity& to, tl::measures m) {
     if (!from.is_number() || !to.is_number() || from.si() == to.si()) { return ""; }
-    if (path.ends_with("share_of_strength")) { return ""; }
+    if (path.ends_with("share_of_strength") || shown_text(path, from, m) == shown_text(path, to, m)) { return ""; }
     return tl::bench_text(to - from, tl::shown_kind_of(to), {.units = m, .sign = true});
 }
 /// A number of both states.
@@ -203,7 +203,8 @@ std::string panels_json(const solved& kept, const solved& now, tl::measures m) {
 /// The input as a job names it, in words where there are some, with the string it is about.
 std::string input_in_words(const std::string& path, const solved& s) {
     const std::string named = tl::path_with_string(path, s.is.setup.names, s.is.instrument.nut.slot_heights.size());
-    const tl::input_words* words = tl::words_of_input(path);
+    const std::string_view pitch = "standard.a4";
+    const tl::input_words* words = tl::words_of_input(path == pitch ? "a4" : std::string_view(path));
     return words ? std::string(words->words) + " (" + named + ")" : named;
 }
 

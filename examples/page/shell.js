@@ -142,4 +142,4 @@ const as_grid = (table, choose, follow) => {
   return grid;
 };
 /** A description list of pairs. */
-const pairs = (list) => element("dl", {}, ...list.flatMap(([term, text]) => [element("dt", {}, term), element("dd", {}, text)]));
+const pairs = (list, kind = "") => element("dl", { class: kind }, ...list.flatMap(([term, text]) => [element("dt", {}, term), element("dd", {}, text)]));

@@ -11,6 +11,7 @@ const show_part = (name, focus) => {
   if (shown === "moves") moves.show();
   if (focus) $("head-" + shown).focus();
 };
+let page_ready; // milliseconds after the page was opened
 library.begin().then(
   () => {
     const choices = library.ask("choices");
@@ -31,6 +32,7 @@ library.begin().then(
       }
       show_part(to.part, true);
     });
+    page_ready = performance.now();
     document.documentElement.dataset.ready = "yes";
   },
   (e) => write($("loading"), "The library cannot run in this browser: " + e.message),

@@ -1,19 +1,22 @@
 // The tension table: asked anew with every letter that is typed.
 const tension = { form: $("table-form"), box: $("table-wrong"), answer: null, shape: "" };
 
+/** The fields that the library's own names mean. */
+tension.meant = { diameter: "gauges", gauge: "gauges" };
 tension.values = () => Object.fromEntries(new FormData(tension.form));
 
 tension.build = (a) => {
   const head = element("tr", {}, element("th", { scope: "col" }, "gauge"), element("th", { scope: "col" }, "g/m"));
   for (const note of a.notes) head.append(element("th", { scope: "col" }, note));
   $("tensions").tHead.replaceChildren(head);
-  $("tensions").tBodies[0].replaceChildren(...a.rows.map((row) => element("tr", {}, element("th", { scope: "row" }), element("td", {}),
+  $("tensions").tBodies[0].replaceChildren(...a.rows.map((row) => element("tr", {}, element("th", { scope: "row" }, element("span", {}), element("small", {})), element("td", {}),
     ...row.cells.map(() => element("td", { class: "cell" }, element("b", {}), element("small", {}))))));
 };
 tension.fill = (a) => {
   a.rows.forEach((row, i) => {
     const line = $("tensions").tBodies[0].rows[i];
-    write(line.cells[0], row.thou + " thou · " + row.mm + " mm");
+    write(line.cells[0].children[0], row.thou + " thou ");
+    write(line.cells[0].children[1], row.mm + " mm");
     write(line.cells[1], row.mass);
     row.cells.forEach((cell, k) => {
       const at = line.cells[k + 2];
@@ -27,7 +30,7 @@ tension.fill = (a) => {
 };
 tension.compute = () => {
   for (const label of tension.form.querySelectorAll(".wound")) label.hidden = tension.values().wrap === "";
-  const a = ask_for(tension.form, tension.box, {}, "table", tension.values());
+  const a = ask_for(tension.form, tension.box, tension.meant, "table", tension.values());
   if (!a) return;
   tension.answer = a;
   const shape = a.rows.length + " x " + a.notes.join(" ");
@@ -40,7 +43,7 @@ tension.compute = () => {
 };
 tension.tell_cell = () => {
   const { row, column } = tension.grid.at();
-  const a = ask_for(tension.form, tension.box, {}, "cell", { ...tension.values(), row, column });
+  const a = ask_for(tension.form, tension.box, tension.meant, "cell", { ...tension.values(), row, column });
   if (!a) return;
   const said = JSON.stringify(a);
   if ($("cell").dataset.said === said) return;
