@@ -219,7 +219,7 @@ def wrong_input(tab, program):
         tab.settle()
         check(tab.run("$('moves-wrong').hidden"), "%s: mended, and still told" % name)
     show(tab, "sheet")
-    for text, line in (("title = \"x\"\n", False), ("[[[", False), (demo_job().replace("\"524 mm\"", "\"-524 mm\""), True)):
+    for text, line in (("title = \"x\"\n", False), ("[[[", False), (demo_job().replace("\"0.95 ±", "\"-0.95 ±"), True)):
         tab.run("$('job-text').value = %s; $('make-sheet').click()" % json.dumps(text))
         tab.wait("!$('sheet-wrong').hidden")
         here = native(program, [("sheet", {"units": "metric"}, text)])[0]["mistakes"]
