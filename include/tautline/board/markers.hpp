@@ -69,13 +69,13 @@ struct basic_marker_layout {
     }
     /// Rules that need the board: the path and the rule of each fret that is not on it.
     template <class Report>
-    void report_frets(int frets, Report&& report) const {
+    void report_frets(int last_fret, Report&& report) const {
         const char* off_board = "must be one of the board's frets, 1 to the last";
         for (std::size_t i = 0; i < at.size(); ++i) {
-            if (at[i].fret > frets) { report(messages::path_of("at", i, "fret"), off_board); }
+            if (at[i].fret > last_fret) { report(messages::path_of("at", i, "fret"), off_board); }
         }
         for (std::size_t i = 0; i < without.size(); ++i) {
-            if (without[i] > frets) { report(messages::path_of("without", i), off_board); }
+            if (without[i] > last_fret) { report(messages::path_of("without", i), off_board); }
         }
     }
 };
