@@ -78,61 +78,66 @@ struct kernel_data {
     for (std::size_t i = 0; i < d.raw_x.size(); ++i) { d.raw_heights[i] = z0 + slope * (d.raw_x[i] - x0) - d.raw_z[i]; }
 }
 
-// The hardest pluck that stays clean, pressed at every fret, frets ahead side by side in rows.
+// Least clearances and hardest clean plucks, pressed at every fret, two notes side by side in a row.
 [[gnu::noinline]] inline double pluck_units(kernel_data& d) {
+    constexpr std::size_t W = kernel::notes_together<double>;
+    std::array<length<double>, W> places;
+    std::array<force<double>, W> tensions;
+    places.fill(0.08 * units::metre);
+    tensions.fill(80 * units::N);
     double sum = 0;
-    for (std::size_t n = 0; n < d.x.size(); ++n) {
-        const auto most = kernel::room_of_note<double>(d.line, d.x, d.z, n, 0.08 * units::metre, 80 * units::N).pluck;
-        sum += most.pull.value() + 0 * most.fret;
+    for (std::size_t n = 0; n < d.x.size(); n += W) {
+        std::array<basic_least_clearance<double>, W> gaps;
+        std::array<basic_clean_pluck<double>, W> some;
+        kernel::rooms_of_notes<double>(d.line, d.x, d.z, n, places, tensions, gaps, some);
+        for (std::size_t k = 0; k < W; ++k) { sum += some[k].pull.value() + 0 * some[k].fret + gaps[k].gap.value(); }
     }
     return sum;
 }
-struct raw_pluck {
-    double displacement = 0, pull = 0, fret = 0;
+struct raw_room {
+    double gap = 0, gap_fret = 0, displacement = 0, pull = 0, fret = 0;
 };
 struct raw_line {
     double nut_x = 0, nut_z = 0, saddle_x = 0, saddle_z = 0;
 };
-[[nodiscard]] inline raw_pluck raw_hardest_clean_pluck(const raw_line& s, std::span<const double> x,
-                                                       std::span<const double> z, std::size_t pressed, double place,
-                                                       double tension) {
+inline void raw_rooms_of_notes(const raw_line& s, std::span<const double> x, std::span<const double> z, std::size_t pressed,
+                               double place, double tension, std::span<raw_room> found) {
     using V = row<double>;
-    const double x0 = pressed == 0 ? s.nut_x : x[pressed - 1], z0 = pressed == 0 ? s.nut_z : z[pressed - 1];
-    const double l = s.saddle_x - x0, slope = (s.saddle_z - z0) / l, near = l - place < place ? l - place : place;
-    const V lengths(l), slopes(slope), per_near(1 / near), per_far(1 / (l - near)), saddle_x(s.saddle_x),
-        saddle_z(s.saddle_z);
-    V least(1e30), met(0.0);
-    const auto look = [&](const V& at, const V& height, const V& fret) __attribute__((always_inline)) {
-        const V q = saddle_x - at, above = saddle_z - height - slopes * q, gap = select(above < V(0.0), V(0.0), above);
-        const V rest = lengths - q;
-        const V short_side = select(rest < q, rest, q) * per_near, long_side = select(q < rest, rest, q) * per_far;
-        const V room = gap / select(long_side < short_side, long_side, short_side);
-        const auto smaller = room < least;
-        least = select(smaller, room, least);
-        met = select(smaller, fret, met);
+    const auto note = [&](std::size_t k) { return std::min(pressed + k, x.size()); };
+    const V x0 = V::made([&](std::size_t k) { return note(k) == 0 ? s.nut_x : x[note(k) - 1]; });
+    const V z0 = V::made([&](std::size_t k) { return note(k) == 0 ? s.nut_z : z[note(k) - 1]; });
+    const V l = V(s.saddle_x) - x0, slope = (V(s.saddle_z) - z0) / l, p(place), near = min(p, V(l - p));
+    const V per_near = V(1) / near, per_far = V(1) / (l - near), none(1e30), one(1);
+    V least = none, its_fret(0), room = none, met(0), fret(static_cast<double>(pressed));
+    const auto look = [&](std::size_t i, bool all_ahead) __attribute__((always_inline)) {
+        const V q(s.saddle_x - x[i]), below(s.saddle_z - z[i]), rest = l - q;
+        V gap = below - slope * q;
+        V here = max(gap, V(0)) / min(V(min(q, rest) * per_near), V(max(q, rest) * per_far));
+        if (!all_ahead) {
+            const auto ahead = x0 < V(x[i]);
+            gap = select(ahead, gap, none);
+            here = select(ahead, here, none);
+        }
+        fret = fret + one;
+        its_fret = max(its_fret, select(gap < least, fret, V(0)));
+        least = min(least, gap);
+        met = max(met, select(here < room, fret, V(0)));
+        room = min(room, here);
     };
     std::size_t i = pressed;
-    V fret = V::made([&](std::size_t k) { return static_cast<double>(static_cast<int>(pressed + k + 1)); });
-    for (; i + V::count <= x.size(); i += V::count) {
-        look(V::made([&](std::size_t k) { return x[i + k]; }), V::made([&](std::size_t k) { return z[i + k]; }), fret);
-        fret = fret + V(static_cast<double>(V::count));
+    for (; i + 1 < pressed + V::count && i < x.size(); ++i) { look(i, false); }
+    for (; i < x.size(); ++i) { look(i, true); }
+    for (std::size_t k = 0; k < found.size(); ++k) {
+        found[k] = {least[k], its_fret[k], room[k], room[k] / ((l[k] - place) / l[k] * place / tension), met[k]};
     }
-    for (; i < x.size(); ++i) { look(V(x[i]), V(z[i]), V(static_cast<double>(static_cast<int>(i + 1)))); }
-    raw_pluck most{least[0], 0, met[0]};
-    for (std::size_t k = 1; k < V::count; ++k) {
-        const bool nearer = least[k] < most.displacement || (least[k] == most.displacement && met[k] < most.fret);
-        most.displacement = nearer ? least[k] : most.displacement;
-        most.fret = nearer ? met[k] : most.fret;
-    }
-    most.pull = most.displacement / ((l - place) / l * place / tension);
-    return most;
 }
 [[gnu::noinline]] inline double pluck_raw(kernel_data& d) {
     const raw_line line{d.line.nut_x.value(), d.line.nut_z.value(), d.line.saddle_x.value(), d.line.saddle_z.value()};
     double sum = 0;
-    for (std::size_t n = 0; n < d.raw_x.size(); ++n) {
-        const auto most = raw_hardest_clean_pluck(line, d.raw_x, d.raw_z, n, 0.08, 80);
-        sum += most.pull + 0 * most.fret;
+    for (std::size_t n = 0; n < d.raw_x.size(); n += row<double>::count) {
+        std::array<raw_room, row<double>::count> some;
+        raw_rooms_of_notes(line, d.raw_x, d.raw_z, n, 0.08, 80, some);
+        for (const auto& most : some) { sum += most.pull + 0 * most.fret + most.gap; }
     }
     return sum;
 }
