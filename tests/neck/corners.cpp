@@ -88,9 +88,8 @@ TEST_CASE("corners: rods by their screw, woods by their tests, boards by their a
     const fret_slots loose{.interference = 0 * mm, .tang_depth = 2 * mm, .bearing = 0};
     everywhere<length<>>("layer_share", [&](auto bay) { return layer_share<double>(loose, bay); });
     each_number("fret_slots", loose, [](const fret_slots& at) { return layer_share(at, 20 * mm); });
-    everywhere<stress<>>("is_asked_about", [](auto e) {
-        return static_cast<int>(woods::is_asked_about(*woods::find_wood("wenge"), e));
-    });
+    everywhere<stress<>>("is_asked_about",
+                         [](auto e) { return static_cast<int>(woods::is_asked_about(*woods::find_wood("wenge"), e)); });
     everywhere<stress<>>("question_about", [](auto e) {
         return static_cast<int>(woods::question_about(*woods::find_wood("wenge"), e).size());
     });
