@@ -102,7 +102,7 @@ struct raw_line {
 };
 inline void raw_rooms_of_notes(const raw_line& s, std::span<const double> x, std::span<const double> z, std::size_t pressed,
                                double place, double tension, std::span<raw_room> found) {
-    using V = row<double>;
+    using V = number_row<double>;
     const auto note = [&](std::size_t k) { return std::min(pressed + k, x.size()); };
     const V x0 = V::made([&](std::size_t k) { return note(k) == 0 ? s.nut_x : x[note(k) - 1]; });
     const V z0 = V::made([&](std::size_t k) { return note(k) == 0 ? s.nut_z : z[note(k) - 1]; });
@@ -134,8 +134,8 @@ inline void raw_rooms_of_notes(const raw_line& s, std::span<const double> x, std
 [[gnu::noinline]] inline double pluck_raw(kernel_data& d) {
     const raw_line line{d.line.nut_x.value(), d.line.nut_z.value(), d.line.saddle_x.value(), d.line.saddle_z.value()};
     double sum = 0;
-    for (std::size_t n = 0; n < d.raw_x.size(); n += row<double>::count) {
-        std::array<raw_room, row<double>::count> some;
+    for (std::size_t n = 0; n < d.raw_x.size(); n += number_row<double>::count) {
+        std::array<raw_room, number_row<double>::count> some;
         raw_rooms_of_notes(line, d.raw_x, d.raw_z, n, 0.08, 80, some);
         for (const auto& most : some) { sum += most.pull + 0 * most.fret + most.gap; }
     }

@@ -79,7 +79,7 @@ class Tab:
         told = self.call("Runtime.evaluate", expression=program, awaitPromise=True, returnByValue=True, userGesture=True)
         if "exceptionDetails" in told:
             details = told["exceptionDetails"]
-            raise RuntimeError(details.get("exception", {}).get("description", details["text"]) + "\n" + "in " + program[:300])
+            raise RuntimeError(details.get("exception", {}).get("description", details["text"]) + "\nwhile it ran " + program[:300])
         return told["result"].get("value")
 
     def wait(self, condition, seconds=60):
