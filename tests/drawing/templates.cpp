@@ -4,6 +4,7 @@
 #include <map>
 #include <regex>
 
+#include <plan.hpp>
 #include <tautline/board/markers.hpp>
 #include <template_parts.hpp>
 #include <templates.hpp>
