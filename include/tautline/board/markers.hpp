@@ -38,8 +38,6 @@ struct basic_marker_layout {
     using real = R;
     /// Frets with single dots within an octave of 12 steps. Other scales get the frets nearest to these pitches.
     std::vector<int> singles = {3, 5, 7, 9};
-    /// Frets of the board that get dots of their own, in place of what is usual there.
-    std::vector<dotted_fret> at{};
     /// Frets of the board that get none, whatever is usual there.
     std::vector<int> without{};
     /// Double dots lie this share of the half width off the centre line. So do the outermost of three or four dots.
@@ -47,6 +45,8 @@ struct basic_marker_layout {
     /// Double side dots lie this share of the fret space to either side of its middle. So do the outermost of three or
     /// four.
     R side_share = number<R>(1.0L / 6);
+    /// Frets of the board that get dots of their own, in place of what is usual there.
+    std::vector<dotted_fret> at{};
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
