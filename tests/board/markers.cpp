@@ -85,8 +85,8 @@ TEST_CASE("markers: frets are chosen and left off one by one") {
     const auto b = with(12, 24);
     CHECK(frets_of(markers(b, {.without = {9, 24}})) == "3 5 7 12d 15 17 19 21 ");
     CHECK(frets_of(markers(b, {.singles = {}, .without = {12, 24}})).empty());
-    CHECK(frets_of(markers(b, {.singles = {}, .at = {{2}, {10}, {7, 2}}, .without = {12, 24}})) == "2 7d 10 ");
-    const auto dots = markers(b, {.at = {{12}, {5, 3}}, .without = {3}});
+    CHECK(frets_of(markers(b, {.singles = {}, .without = {12, 24}, .at = {{2}, {10}, {7, 2}}})) == "2 7d 10 ");
+    const auto dots = markers(b, {.without = {3}, .at = {{12}, {5, 3}}});
     REQUIRE(dots.size() == 9);
     CHECK(dots[0].dots == 3);
     CHECK(dots[3].fret == 12);
@@ -100,7 +100,7 @@ TEST_CASE("markers: frets are chosen and left off one by one") {
                       "marker_layout.without[1] must be one of the board's frets, 1 to "
                       "the last.");
     CHECK_THROWS_AS((void)markers(b, {.at = {{3}, {3}}}), invalid_input);
-    CHECK_THROWS_AS((void)markers(b, {.at = {{3}}, .without = {3}}), invalid_input);
+    CHECK_THROWS_AS((void)markers(b, {.without = {3}, .at = {{3}}}), invalid_input);
     CHECK_THROWS_AS((void)markers(b, {.at = {{3, 5}}}), invalid_input);
     CHECK_THROWS_AS((void)markers(b, {.at = {{0}}}), invalid_input);
     CHECK_THROWS_AS((void)markers(b, {.without = {0}}), invalid_input);
