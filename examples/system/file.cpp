@@ -55,6 +55,15 @@ waiting_file::waiting_file(const std::filesystem::path& file, std::string_view b
         throw cannot_write(file, e.why()); // by the name that was given
     }
 }
+void waiting_file::add(std::string_view bytes) {
+    if (!made_) {
+        through_ += bytes;
+        return;
+    }
+    try {
+        made_->fill(bytes);
+    } catch (const cannot_write& e) { throw cannot_write(file_, e.why()); }
+}
 void waiting_file::put() {
     if (!made_) {
         write_through(file_, through_);
@@ -65,10 +74,13 @@ void waiting_file::put() {
     } catch (const cannot_write& e) { throw cannot_write(file_, e.why()); }
 }
 
-void write_file(const std::filesystem::path& file, std::string_view bytes, standing s) {
-    waiting_file made(file, bytes, s);
+void put_in_place(waiting_file& made) {
     if (const auto* place = made.place()) { remove_leftovers(folder_of(*place)); }
     made.put();
+}
+void write_file(const std::filesystem::path& file, std::string_view bytes, standing s) {
+    waiting_file made(file, bytes, s);
+    put_in_place(made);
 }
 
 } // namespace outside

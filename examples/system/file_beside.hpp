@@ -35,7 +35,7 @@ public:
 
     /// Where it will stand.
     [[nodiscard]] const std::filesystem::path& place() const { return place_; }
-    /// All bytes, down to the disk.
+    /// Adds bytes to its end, down to the disk.
     void fill(std::string_view bytes);
     /// Into its place, in place of what stands there.
     void replace();
