@@ -101,7 +101,7 @@ template <real R, class F>
 [[nodiscard]] constexpr R secant_root(F&& f, R first, R f_first, R x, const std::type_identity_t<R>& scale,
                                       int steps = 10) {
     static_assert(derivatives_in<R> == 0, "derivatives would not come out of this search: take newton_root");
-    constexpr auto last_digits = static_cast<long double>(std::numeric_limits<scalar_of_t<R>>::epsilon()) * 4;
+    const long double last_digits = static_cast<long double>(std::numeric_limits<scalar_of_t<R>>::epsilon()) * 4;
     const R least = number<R>(last_digits < 1e-9L ? last_digits : 1e-9L) * scale * scale;
     R step_before = x - first;
     for (int i = 0; i < steps; ++i) {
