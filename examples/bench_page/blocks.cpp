@@ -10,9 +10,9 @@
 
 namespace bench_sheet {
 
-block cannot_be_block(const whole_job& w, measures m) {
+block cannot_be_block(const whole_job& w, measures m, bool fine) {
     block b{"First: what cannot be", {}, {}};
-    for (const std::string& sentence : tl::what_cannot_be(w.a, m)) { b.sentences.push_back({sentence, true}); }
+    for (const std::string& sentence : tl::what_cannot_be(w.a, m, fine)) { b.sentences.push_back({sentence, true}); }
     return b;
 }
 

@@ -32,7 +32,7 @@ struct block_options {
 };
 
 /// What must be known first.
-[[nodiscard]] block cannot_be_block(const whole_job& w, measures m);
+[[nodiscard]] block cannot_be_block(const whole_job& w, measures m, bool fine);
 /// What is asked for, as found, planned and wanted.
 [[nodiscard]] block summary_block(const whole_job& w, const block_options& how);
 /// What the readings of the instrument say, but for what was said first.

@@ -56,10 +56,10 @@ std::string sheet(const whole_job& w, const sheet_options& how) {
     std::string layout;
     for (const block& b : layout_blocks(w, how.units)) { layout += printed(b); }
     for (const auto& part :
-         {printed(cannot_be_block(w, how.units)), printed(summary_block(w, blocks)), printed(readings_block(w, how.units)),
-          printed(strings_block(w, blocks)), steps(w, blocks), sections::objects(w.last(), how.units), layout,
-          printed(changes_block(w, blocks)), printed(season_block(w, how.units)), printed(budget_block(w, blocks)),
-          printed(findings_block(w, how.units))}) {
+         {printed(cannot_be_block(w, how.units, how.fine)), printed(summary_block(w, blocks)),
+          printed(readings_block(w, how.units)), printed(strings_block(w, blocks)), steps(w, blocks),
+          sections::objects(w.last(), how.units), layout, printed(changes_block(w, blocks)),
+          printed(season_block(w, how.units)), printed(budget_block(w, blocks)), printed(findings_block(w, how.units))}) {
         if (!part.empty()) { text += part + "\n"; }
     }
     if (how.detail) {

@@ -49,9 +49,11 @@ enum class number_detail {
 }
 
 /// A wish that is not met, in words: its field, what stands in the way, and what comes nearest.
-[[nodiscard]] inline std::string words_of(const shortfall& f, measures units = measures::metric) {
+/// @param told how what comes nearest is told
+[[nodiscard]] inline std::string words_of(const shortfall& f, measures units = measures::metric,
+                                          const bench_rounding& told = {}) {
     return messages::joined({"wanted.", f.wish, ": ", f.why, f.nearest.has_value() ? "; nearest " : "",
-                             bench_text(f.nearest, {.units = units}), f.nearest.kind() == "angle" ? ", of " : "",
+                             told_text(f.nearest, told, {.units = units}), f.nearest.kind() == "angle" ? ", of " : "",
                              f.nearest.kind() == "angle" ? bench_text(f.wanted, {.units = units}) : std::string(), "."});
 }
 

@@ -154,12 +154,13 @@ inline void tell_what_to_read(const what_was_learnt& learnt, std::vector<bench_s
                 all.push_back(std::move(text));
                 ++told;
             }
+            // The values themselves stand at the head of a sheet, told in steps of the bench.
             for (const learnt_result& r : learnt.results) {
                 if (!r.give_or_take.has_value()) { continue; }
                 const any_quantity with = (1 / coverage_factor) * r.give_or_take;
                 all.push_back(
                     joined({kernel::begun(r.words), kernel::as_planned_or_found(j), ": ",
-                            kernel::with_doubt(r.value, with, units), " with all readings, ",
+                            kernel::give_or_take(with, with, units), " with all readings, ",
                             kernel::give_or_take((1 / coverage_factor) * r.without_them, with, units), " without them."}));
             }
         }
