@@ -262,7 +262,9 @@ void intonation(const basic_sounding_string<R>& string, const basic_string_line<
             at[k].octaves = number<R>(meant.octaves(i + 1));
             hull.add(crest_x[i], crest_z[i]);
         }
-        for (std::size_t k = count; k < W; ++k) { at[k] = at[k - 1]; } // beyond the last fret
+        if constexpr (W > 1) {
+            for (std::size_t k = count; k < W; ++k) { at[k] = at[k - 1]; } // beyond the last fret
+        }
         const length<V> taut =
             run_length<V>(row_of_lengths(&fretting<R>::dx), row_of_lengths(&fretting<R>::dz), open_row.plan) +
             row_of_lengths(&fretting<R>::beyond);
