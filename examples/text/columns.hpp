@@ -56,12 +56,13 @@ private:
 };
 
 /// Text broken between words into lines of at most `width` columns. The first line begins with `begin`, the others with as
-/// many spaces. A word longer than a line has a line of its own.
+/// many spaces. A word longer than a line has a line of its own, and a ± stays with its number.
 inline std::string wrapped(std::string_view text, const std::string& begin, std::size_t width = 100) {
     std::string out, line = begin;
     bool begun = false;
     while (!text.empty()) {
-        const std::size_t space = std::min(text.find(' '), text.size());
+        std::size_t space = std::min(text.find(' '), text.size());
+        if (text.substr(0, space) == "\u00b1") { space = std::min(text.find(' ', space + 1), text.size()); }
         const std::string_view word = text.substr(0, space);
         if (begun && columns(line) + 1 + columns(word) > width) {
             out += line + "\n";
