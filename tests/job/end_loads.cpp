@@ -12,7 +12,7 @@ using namespace tautline::units;
 
 namespace {
 
-std::string told_of(bench_job j) {
+std::string loads_told(bench_job j) {
     const auto a = answer(j);
     std::string text;
     for (const std::string& s : end_loads_in_words(states_of(j, a).front())) { text += s + "\n"; }
@@ -23,7 +23,7 @@ std::string told_of(bench_job j) {
 
 TEST_SUITE("what the ends bear, in words") {
     TEST_CASE("only of what is there") {
-        const std::string hung = told_of(demo::job_as_found());
+        const std::string hung = loads_told(demo::job_as_found());
         CHECK(hung.find("All strings together press the saddle down with ") == 0);
         CHECK(hung.find("The tailpiece stands at ") != std::string::npos);
         CHECK(hung.find("pressing bar") == std::string::npos);
@@ -34,7 +34,7 @@ TEST_SUITE("what the ends bear, in words") {
         bench_job j;
         j.instrument = order.instrument;
         j.strings = order.strings;
-        const std::string told = told_of(j);
+        const std::string told = loads_told(j);
         const bool pressed = told.find("The strings lift the pressing bar with ") != std::string::npos ||
                              told.find("It is pressed down at the strings with ") != std::string::npos;
         CHECK(pressed);

@@ -31,7 +31,7 @@ planned plan_of(const strung_instrument& on, const wishes& w, const bench_work& 
     auto steps = steps_of(found, done, plan);
     return {std::move(plan), std::move(steps)};
 }
-bool says(const std::string& text, const char* part) { return text.find(part) != std::string::npos; }
+bool mentions(const std::string& text, const char* part) { return text.find(part) != std::string::npos; }
 
 wishes heights() {
     wishes w;
@@ -63,10 +63,10 @@ TEST_SUITE("in hand") {
     }
     TEST_CASE("what corrects at pitch is what the steps before took in hand") {
         const auto p = plan_of(string_up(ready_made::flat_top()), heights());
-        CHECK(says(p.at(bench_stage::cut_nut)->in_hand, "slot files"));
-        CHECK(says(p.at(bench_stage::finish)->in_hand, "slot files"));
-        CHECK(says(p.at(bench_stage::finish)->in_hand, "abrasive paper"));
-        CHECK_FALSE(says(p.at(bench_stage::finish)->in_hand, "rod"));
+        CHECK(mentions(p.at(bench_stage::cut_nut)->in_hand, "slot files"));
+        CHECK(mentions(p.at(bench_stage::finish)->in_hand, "slot files"));
+        CHECK(mentions(p.at(bench_stage::finish)->in_hand, "abrasive paper"));
+        CHECK_FALSE(mentions(p.at(bench_stage::finish)->in_hand, "rod"));
     }
     TEST_CASE("a zero fret has a step of its own, with the crowns that the plan remarks") {
         const auto on = string_up(ready_made::zero_fret_guitar());
@@ -82,17 +82,17 @@ TEST_SUITE("in hand") {
         CHECK(s->lines[0].what == "crown over the board at its bass end");
         CHECK(s->lines[0].number.as<length<>>() == p.plan.remarks[0].number.as<length<>>());
         CHECK(s->lines[1].number.as<length<>>() == p.plan.remarks[1].number.as<length<>>());
-        CHECK(says(s->in_hand, "crowning file"));
+        CHECK(mentions(s->in_hand, "crowning file"));
         CHECK(s->decision.empty());
-        CHECK(says(p.at(bench_stage::set_saddle)->decision, "for the zero fret as it was"));
+        CHECK(mentions(p.at(bench_stage::set_saddle)->decision, "for the zero fret as it was"));
         w.first_fret_bass = 1.5 * mm;
-        CHECK(says(plan_of(on, w).at(bench_stage::cut_nut)->decision, "It must come up"));
+        CHECK(mentions(plan_of(on, w).at(bench_stage::cut_nut)->decision, "It must come up"));
         // No wish for the first fret, no such step.
         w.first_fret_bass.reset();
         w.first_fret_treble.reset();
         const auto no_wish = plan_of(on, w);
         CHECK(no_wish.at(bench_stage::cut_nut) == nullptr);
-        CHECK_FALSE(says(no_wish.at(bench_stage::set_saddle)->decision, "zero fret"));
+        CHECK_FALSE(mentions(no_wish.at(bench_stage::set_saddle)->decision, "zero fret"));
     }
     TEST_CASE("a saddle that must rise is shimmed or made anew; screws and wheels are turned") {
         wishes w = heights();
@@ -100,14 +100,14 @@ TEST_SUITE("in hand") {
         w.action_treble = 4 * mm;
         const char* const anew = "shim the saddle, or make a new one";
         const auto flat_top = plan_of(string_up(ready_made::flat_top()), w);
-        CHECK(says(flat_top.at(bench_stage::set_saddle)->decision, anew));
+        CHECK(mentions(flat_top.at(bench_stage::set_saddle)->decision, anew));
         CHECK_FALSE(
-            says(plan_of(string_up(ready_made::flat_top()), heights()).at(bench_stage::set_saddle)->decision, anew));
+            mentions(plan_of(string_up(ready_made::flat_top()), heights()).at(bench_stage::set_saddle)->decision, anew));
         auto wheels = w;
         wheels.adjusters = bridge_adjusters{.bass = -30 * mm, .treble = 30 * mm, .thread_pitch = 0.5 * mm};
         const auto turned = plan_of(demo::strung(), wheels);
-        CHECK_FALSE(says(turned.at(bench_stage::set_saddle)->decision, anew));
-        CHECK(says(turned.at(bench_stage::set_saddle)->in_hand, "wheels"));
+        CHECK_FALSE(mentions(turned.at(bench_stage::set_saddle)->decision, anew));
+        CHECK(mentions(turned.at(bench_stage::set_saddle)->in_hand, "wheels"));
     }
     TEST_CASE("each single saddle's setback is told where all strings' numbers are not") {
         wishes w = heights();
@@ -125,6 +125,6 @@ TEST_SUITE("in hand") {
             }
         }
         CHECK(told == p.plan.singles.size());
-        CHECK(says(s->in_hand, "screws"));
+        CHECK(mentions(s->in_hand, "screws"));
     }
 }

@@ -39,7 +39,7 @@ std::string refused_reading(const noted_reading& n, bench_job j = job_to_read())
     } catch (const invalid_input& e) { return e.what(); }
     return "";
 }
-bool says(const std::string& text, std::string_view part) { return text.find(part) != std::string::npos; }
+bool tells(const std::string& text, std::string_view part) { return text.find(part) != std::string::npos; }
 
 } // namespace
 
@@ -176,42 +176,43 @@ TEST_SUITE("readings of a job") {
         CHECK(first.places.front() == a.readings.said.inputs.size());
         const auto text = sentences_of(j, a.readings, a.learnt);
         CAPTURE(text[0]);
-        CHECK(says(text[0], "eight over fret 12 of course 4"));
-        CHECK(says(text[0], "Measure it again"));
+        CHECK(tells(text[0], "eight over fret 12 of course 4"));
+        CHECK(tells(text[0], "Measure it again"));
     }
     TEST_CASE("readings that nobody can take are refused by their key") {
         const auto height = [](const char* string, int fret) { return note_of("height", string, fret, 2 * mm); };
-        CHECK(says(refused_reading(note_of("tallness", "4a", 12, 2 * mm)), "readings[0].of is \"tallness\""));
-        CHECK(says(refused_reading(height("9", 12)), "readings[0].string is 9"));
-        CHECK(says(refused_reading(height("", 12)), "readings[0].string must be given for \"height\""));
-        CHECK(says(refused_reading(height("4a", 0)), "readings[0].fret must be given"));
-        CHECK(says(refused_reading(height("4a", 25)), "must be at a fret that is there"));
-        CHECK(says(refused_reading(note_of("relief", "", 3, 0.2 * mm)), "readings[0].fret is 3; it must be left out"));
-        CHECK(says(refused_reading(note_of("relief", "1a", 0, 0.2 * mm)), "readings[0].string is 1a; it must be left out"));
-        CHECK(says(refused_reading(note_of("relief", "", 0, 0.2 * mm, "0")), "must have a doubt of more than 0"));
+        CHECK(tells(refused_reading(note_of("tallness", "4a", 12, 2 * mm)), "readings[0].of is \"tallness\""));
+        CHECK(tells(refused_reading(height("9", 12)), "readings[0].string is 9"));
+        CHECK(tells(refused_reading(height("", 12)), "readings[0].string must be given for \"height\""));
+        CHECK(tells(refused_reading(height("4a", 0)), "readings[0].fret must be given"));
+        CHECK(tells(refused_reading(height("4a", 25)), "must be at a fret that is there"));
+        CHECK(tells(refused_reading(note_of("relief", "", 3, 0.2 * mm)), "readings[0].fret is 3; it must be left out"));
+        CHECK(
+            tells(refused_reading(note_of("relief", "1a", 0, 0.2 * mm)), "readings[0].string is 1a; it must be left out"));
+        CHECK(tells(refused_reading(note_of("relief", "", 0, 0.2 * mm, "0")), "must have a doubt of more than 0"));
         auto n = height("4a", 12);
         n.value = "2 cents";
-        CHECK(says(refused_reading(n), "must be a length with its unit"));
+        CHECK(tells(refused_reading(n), "must be a length with its unit"));
         n = height("4a", 12);
         n.when = "on Sunday";
-        CHECK(says(refused_reading(n), "readings[0].when is on Sunday; it must be one of: at pitch, slack"));
+        CHECK(tells(refused_reading(n), "readings[0].when is on Sunday; it must be one of: at pitch, slack"));
         n = height("4a", 12);
         n.gauge = "feelers";
-        CHECK(says(refused_reading(n), "must be taken with a gauge that is described"));
+        CHECK(tells(refused_reading(n), "must be taken with a gauge that is described"));
         n = height("4a", 12);
         n.after = "fit_frets";
-        CHECK(says(refused_reading(n), "readings[0].after is fit_frets; it must be a step of this job"));
+        CHECK(tells(refused_reading(n), "readings[0].after is fit_frets; it must be a step of this job"));
         n = height("4a", 12);
         n.over = "bridge";
-        CHECK(says(refused_reading(n), "readings[0].over"));
+        CHECK(tells(refused_reading(n), "readings[0].over"));
         n = height("4a", 12);
         n.of = "gap";
         n.fret.reset();
         n.object = "pickup";
-        CHECK(says(refused_reading(n), "must be the name of one of the job's objects"));
+        CHECK(tells(refused_reading(n), "must be the name of one of the job's objects"));
         n = height("4a", 12);
         n.when = "slack";
-        CHECK(says(refused_reading(n), "must be read with the strings at pitch"));
+        CHECK(tells(refused_reading(n), "must be read with the strings at pitch"));
         auto j = job_to_read();
         j.readings = {height("4a", 12), height("4a", 12)};
         CHECK_THROWS_WITH_AS((void)answer(j), doctest::Contains("readings[1]"), invalid_input);
@@ -263,7 +264,7 @@ TEST_SUITE("readings of a job") {
         CHECK(near::relative(weight.found.si() * 9.80665, hung.readings.said.adjusted.states[0].weight->value(), 1e-9));
         CHECK(weight.after.si() < weight.before.si());
         CAPTURE(adjustment_of(weight));
-        CHECK(says(adjustment_of(weight), "2.0 \u00b1 0.4 kg as read"));
+        CHECK(tells(adjustment_of(weight), "2.0 \u00b1 0.4 kg as read"));
         // A string by what a balance and a packet state of it, whatever of it is doubted.
         j.states.clear();
         j.readings.clear();
