@@ -1,5 +1,6 @@
 #include <tautline/doubt/tolerance.hpp>
 
+#include <cmath>
 #include <random>
 
 #include "near.hpp"
@@ -39,7 +40,12 @@ TEST_SUITE("tolerance") {
         for_each_leaf(plain, [&](std::string_view path, const auto& x) {
             REQUIRE(row < results.size());
             CHECK(results[row].path == path);
-            CHECK(results[row].value == any_of(x));
+            CHECK(results[row].value.kind() == any_of(x).kind());
+            // A plain solve takes places side by side in rows, whose logarithms round in their own way; it finds a setback
+            // by secants.
+            const double is = any_of(x).si();
+            CHECK((results[row].value == any_of(x) ||
+                   near::within(results[row].value.si(), is, 1e-11 * std::abs(is) + 1e-13)));
             ++row;
         });
         CHECK(row == results.size());
