@@ -50,7 +50,9 @@ TEST_CASE("a whole solve in float, long double, duals of duals and fifty digits 
     for_each_leaf(s, [&](std::string_view, const auto& x) { want.push_back(number_of(x)); });
     CHECK(worst<float>(want, 1e-2) < 1e-2); // intonation in cents is a difference of lengths
     CHECK(worst<long double>(want, 1e-4) < 1e-9);
-    CHECK(worst<dual<dual<double, 1>, 1>>(want, 1e-4) == 0);
+    // A plain solve takes places side by side in rows, whose logarithms round in their own way, and finds setbacks by
+    // secants.
+    CHECK(worst<dual<dual<double, 1>, 1>>(want, 1e-4) < 1e-10);
     CHECK(worst<boost::multiprecision::cpp_bin_float_50>(want, 1e-4) < 1e-9);
 }
 
@@ -110,7 +112,9 @@ TEST_SUITE("solve: number types") {
             shift(down, -k.step);
 
             const auto s = solve(basic_strung_instrument<D>{dual_body, over<D>(strung)});
-            CHECK(demo::leaves_of(s) == demo::leaves_of(solve(strung_instrument{i, strung})));
+            const auto values = demo::leaves_of(s), plain = demo::leaves_of(solve(strung_instrument{i, strung}));
+            REQUIRE(values.size() == plain.size());
+            for (const auto& [path, is] : plain) { CHECK(near::within(values.at(path), is, 1e-11 * std::abs(is) + 1e-13)); }
             const auto high = demo::leaves_of(solve(strung_instrument{up, strung})),
                        low = demo::leaves_of(solve(strung_instrument{down, strung}));
             for_each_leaf(s, [&](std::string_view path, const auto& x) {
