@@ -80,8 +80,8 @@ TEST_SUITE("wishes of a job file") {
         const auto page = sheet_of(text);
         const double turn = number_after(page, " mm; turn (+ head back and down) ");
         CHECK(near::within(turn, a.plan.reset->turn / deg, 0.006));
-        CHECK(near::within(number_after(page, "Reset the neck off the heel at its cap (- is to add) "),
-                           92 * std::tan(turn / 57.29578), 0.02));
+        CHECK(near::within(number_after(page, "off the heel at its cap (- is to add) "), 92 * std::tan(turn / 57.29578),
+                           0.02));
         // In steps of the bench no more wood comes off, and that step is no finer than its last.
         const double wood = number_after(sheet_of(text, false), "off the heel at its cap (- is to add) ");
         CHECK(wood <= *a.plan.reset->heel_cut / mm + 1e-6);
