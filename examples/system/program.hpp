@@ -28,7 +28,7 @@ public:
 
 private:
     std::vector<std::string> arguments_;
-    unsigned code_page_ = 0; ///< of the terminal before
+    [[maybe_unused]] unsigned code_page_ = 0; ///< of the terminal before, on Windows
 };
 
 /// The path that a text in UTF-8 names. Elsewhere than on Windows names are bytes, and stay as they are.
