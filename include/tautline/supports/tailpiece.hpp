@@ -7,7 +7,6 @@
 #include <algorithm>
 #include <cstddef>
 #include <span>
-#include <vector>
 
 #include "../core/number_row.hpp"
 #include "../core/root.hpp"
@@ -62,37 +61,45 @@ template <class R>
     return p;
 }
 
-/// Moment of the strings about a tailpiece's hinge over its reach, where its bar stands at `rise`; D is R or `dual<R, 1>`.
+/// Moment of the strings about a tailpiece's hinge over its reach, where its bar stands at `rise`; D is S or `dual<S, 1>`.
 /// Strings go side by side in rows.
-template <class R, class D>
+/// @tparam S number type in which the model is looked at: R, or `search_t<R>`
+template <class S, class R, class D>
 [[nodiscard]] D turning_of_bar(const basic_hinged_tailpiece<R>& tail, std::span<const basic_tail_string<R>> strings,
                                const D& rise) {
-    using V = row_of<R>;
-    using many = std::conditional_t<std::is_same_v<D, R>, V, dual<V, 1>>;
+    using V = row_of<S>;
+    using many = std::conditional_t<std::is_same_v<D, S>, V, dual<V, 1>>;
     constexpr std::size_t W = places_in<V>;
+    const auto seen = [](const R& x) {
+        if constexpr (std::is_same_v<S, R>) {
+            return x;
+        } else {
+            return S(searched(x));
+        }
+    };
     const auto everywhere = [](const D& x) {
         if constexpr (std::is_same_v<many, D>) {
             return x;
-        } else if constexpr (std::is_same_v<D, R>) {
+        } else if constexpr (std::is_same_v<D, S>) {
             return V(x);
         } else {
             return many(V(x.value), {V(x.partial[0])});
         }
     };
     const many c = everywhere(D(cos(rise))), s = everywhere(D(sin(rise)));
-    const V reach(tail.reach.value());
+    const V reach(seen(tail.reach.value()));
     many turning{};
     for (std::size_t first = 0; first < strings.size(); first += W) {
         const auto row = [&](auto&& number_of) {
             return row_from<V>(
-                [&](std::size_t k) { return R(number_of(strings[std::min(first + k, strings.size() - 1)])); });
+                [&](std::size_t k) { return seen(number_of(strings[std::min(first + k, strings.size() - 1)])); });
         };
         // From bar to saddle, and that pull's part square to the bar. What lies beyond the last string does not pull.
         const many dx = row([&](const auto& string) { return (tail.hinge_x - string.saddle.x).value(); }) - c * many(reach);
         const many dz = row([&](const auto& string) { return (string.saddle.z - tail.hinge_z).value(); }) - s * many(reach);
         const many dy = row([&](const auto& string) { return (string.saddle.y - string.across).value(); });
         const V pull = row_from<V>([&](std::size_t k) {
-            return first + k < strings.size() ? R(strings[first + k].tension.value()) : number<R>(0);
+            return first + k < strings.size() ? seen(strings[first + k].tension.value()) : number<S>(0);
         });
         turning += many(pull) * (s * dx - c * dz) / sqrt(many(dx * dx + dy * dy + dz * dz));
     }
@@ -103,24 +110,24 @@ template <class R>
 [[nodiscard]] angle<R> tailpiece_rise(const basic_hinged_tailpiece<R>& tail,
                                       std::span<const basic_tail_string<R>> strings) {
     using S = search_t<R>;
+    // Each string alone would turn the bar into the line from its saddle to the hinge; together they turn it to somewhere
+    // between these lines.
+    S low = number<S>(10), high = number<S>(-10);
+    for (const auto& s : strings) {
+        const S own =
+            atan2(searched(length<R>(s.saddle.z - tail.hinge_z)), searched(length<R>(tail.hinge_x - s.saddle.x))).value();
+        low = min(low, own);
+        high = max(high, own);
+    }
+    const S margin = number<S>(0.02L);
+    const S rest = find_root([&](const auto& rise) { return turning_of_bar<S>(tail, strings, rise); }, S(low - margin),
+                             S(high + margin));
     if constexpr (std::is_same_v<S, R>) {
-        // Each string alone would turn the bar into the line from its saddle to the hinge; together they turn it to
-        // somewhere between these lines.
-        R low = number<R>(10), high = number<R>(-10);
-        for (const auto& s : strings) {
-            const R own = atan2(length<R>(s.saddle.z - tail.hinge_z), length<R>(tail.hinge_x - s.saddle.x)).value();
-            low = min(low, own);
-            high = max(high, own);
-        }
-        const R margin = number<R>(0.02L);
-        return angle<R>::from_value(find_root([&](const auto& rise) { return turning_of_bar<R>(tail, strings, rise); },
-                                              R(low - margin), R(high + margin)));
+        return angle<R>::from_value(rest);
     } else {
         // The search is for a place in plain numbers; Newton's steps from there carry derivatives, each one order more,
         // and leave the value as it is.
-        std::vector<basic_tail_string<S>> seen;
-        for (const auto& s : strings) { seen.push_back(searched(s)); }
-        R rise(tailpiece_rise<S>(searched(tail), seen).value());
+        R rise(rest);
         for (int i = 0; i < derivatives_in<R>; ++i) {
             const auto y = turning_of_bar<R>(tail, strings, dual<R, 1>::variable(rise, 0));
             const R step = y.value / y.partial[0];
