@@ -8,6 +8,8 @@
 
 #include <tautline/core/units.hpp>
 
+#include "near.hpp"
+
 using namespace tautline;
 
 static_assert(real<number_row<double>> && real<number_row<float>> && real<dual<number_row<double>, 1>>);
@@ -19,6 +21,7 @@ namespace {
 /// Every function and operator of a row against the same of its numbers one by one.
 template <class T>
 void agree_with_plain(double bound) {
+    if (!near::rounds_at_once) { bound *= 64; } // there a number in a register has more digits than one in a row
     using V = number_row<T>;
     std::mt19937 random(11);
     std::uniform_real_distribution<double> wide(-30, 30), share(-1, 1);

@@ -245,12 +245,12 @@ template <class R = double>
 }
 
 /// How far fret `n` is off the equal step that it stands for, by length alone (no stretch, no stiffness). The saddle
-/// stands at `saddle` from the nut, beyond the fret. Positive is sharp: the fret stands too near the saddle.
+/// stands at `saddle_x` from the nut, beyond the fret. Positive is sharp: the fret stands too near the saddle.
 template <class R = double>
-[[nodiscard]] constexpr interval<R> fret_error(const basic_scale<R>& s, int n, param<length<R>> saddle) {
+[[nodiscard]] constexpr interval<R> fret_error(const basic_scale<R>& s, int n, param<length<R>> saddle_x) {
     const length<R> x = fret_position(s, n);
-    require("saddle beyond the fret", length<R>(saddle - x), more_than(0 * units::mm));
-    const R octaves = log2(R(ratio<unit::length, R>(saddle, saddle - x)));
+    require("saddle beyond the fret", length<R>(saddle_x - x), more_than(0 * units::mm));
+    const R octaves = log2(R(ratio<unit::length, R>(saddle_x, saddle_x - x)));
     const long double meant = static_cast<long double>(kernel::fret_step(s, n)) / s.steps;
     return interval<R>::from_cents(number<R>(1200) * R(octaves - number<R>(meant)));
 }

@@ -95,14 +95,14 @@ template <real R, class F>
 /// for a function without a root it is not a root.
 /// @param first,f_first one place and the function there
 /// @param x     another, nearer to the root
-/// @param scale over which the function bends: each error is about the product of the two before it divided by `scale`,
-///              and the search ends where the next would be in the last digits of `scale`
+/// @param extent over which the function bends: each error is about the product of the two before it divided by `extent`,
+///              and the search ends where the next would be in the last digits of `extent`
 template <real R, class F>
-[[nodiscard]] constexpr R secant_root(F&& f, R first, R f_first, R x, const std::type_identity_t<R>& scale,
+[[nodiscard]] constexpr R secant_root(F&& f, R first, R f_first, R x, const std::type_identity_t<R>& extent,
                                       int steps = 10) {
     static_assert(derivatives_in<R> == 0, "derivatives would not come out of this search: take newton_root");
     const long double last_digits = static_cast<long double>(std::numeric_limits<scalar_of_t<R>>::epsilon()) * 4;
-    const R least = number<R>(last_digits < 1e-9L ? last_digits : 1e-9L) * scale * scale;
+    const R least = number<R>(last_digits < 1e-9L ? last_digits : 1e-9L) * extent * extent;
     R step_before = x - first;
     for (int i = 0; i < steps; ++i) {
         const R y = f(x), rise = y - f_first;
