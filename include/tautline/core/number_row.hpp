@@ -6,7 +6,6 @@
 /// clang know on every machine, and needs no header of its own. Kernels that take any Real take a row too.
 
 #include <array>
-#include <bit>
 #include <cstdint>
 
 #include "lane_functions.hpp"
@@ -136,12 +135,13 @@ public:
         // that number to its value.
         static_assert(std::numeric_limits<T>::is_iec559);
         constexpr int digits = std::numeric_limits<T>::digits - 1;
-        constexpr word below = (word(1) << digits) - 1, half = std::bit_cast<word>(T(0.5));
+        // The builtin: some standard libraries lack std::bit_cast.
+        constexpr word below = (word(1) << digits) - 1, half = __builtin_bit_cast(word, T(0.5));
         constexpr T base = static_cast<T>(word(1) << digits), bias = base + T(1 - std::numeric_limits<T>::min_exponent);
         const words bits = reinterpret_cast<words>(a.v_);
-        return kernel::log2_from_parts(number_row(reinterpret_cast<plain>((bits & below) | half)),
-                                       number_row(reinterpret_cast<plain>((bits >> digits) | std::bit_cast<word>(base))) -
-                                           number_row(bias));
+        return kernel::log2_from_parts(
+            number_row(reinterpret_cast<plain>((bits & below) | half)),
+            number_row(reinterpret_cast<plain>((bits >> digits) | __builtin_bit_cast(word, base))) - number_row(bias));
     }
     friend number_row exp2(const number_row& a) {
         return a.of_each([](T x) { return std::exp2(x); });
