@@ -60,7 +60,7 @@ public:
     /// How many numbers a row holds.
     static constexpr std::size_t count = 16 / sizeof(T);
     /// The compiler's own vector.
-    using plain __attribute__((vector_size(16))) = T;
+    using plain [[gnu::vector_size(16)]] = T;
 
     number_row() : v_{} {}
     /// From such a vector.
@@ -185,7 +185,7 @@ private:
     }
 
     using word = std::conditional_t<sizeof(T) == 8, std::uint64_t, std::uint32_t>;
-    using words __attribute__((vector_size(16))) = word;
+    using words [[gnu::vector_size(16)]] = word;
 
     plain v_;
 };
