@@ -24,6 +24,7 @@ struct told_finding {
 [[nodiscard]] inline std::vector<told_finding> findings_told(const std::vector<finding>& findings,
                                                              const string_names& names) {
     std::vector<std::string> said; // of its string; empty for a finding that is not about one string
+    said.reserve(findings.size());
     for (const finding& f : findings) { said.push_back(kernel::said_of_string(f)); }
     const auto unknown = [&](std::size_t k) { return findings[k].kind == finding_kind::strength_unknown; };
     const auto alike = [&](std::size_t a, std::size_t b) {
