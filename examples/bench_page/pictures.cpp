@@ -48,6 +48,7 @@ std::vector<drawing::subject> subjects_of(const whole_job& w, bool fine) {
     const auto told = w.job.wishes_or_none().action_fret;
     for (const tl::job_state& s : w.states) {
         all.push_back({s.on.instrument, s.on.stringing, s.is, {}, told, {}, w.job.left_handed, {}});
+        if (s.name == "planned") { all.back().first = w.a.cuts; }
         if (!fine && s.name == "planned") {
             all.back().told = [&w, &s](const std::string& path) { return told_of(w, s, path); };
         }

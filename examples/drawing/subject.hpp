@@ -11,6 +11,7 @@
 #include <tautline/board/markers.hpp>
 #include <tautline/doubt/read_heights.hpp>
 #include <tautline/job/bench_step.hpp>
+#include <tautline/job/first_cut.hpp>
 #include <tautline/job/height_wishes.hpp>
 
 #include "canvas.hpp"
@@ -33,6 +34,7 @@ struct subject {
     /// How the number of a path is told to who works to it: of a result, or of a nut slot or a saddle. Empty: with all
     /// decimals.
     std::function<tl::bench_rounding(const std::string&)> told{};
+    tl::first_cuts first{}; ///< how much higher slots and saddle are left at first
 
     /// The same, told with all decimals where nothing is known.
     [[nodiscard]] tl::bench_rounding told_as(const std::string& path) const {

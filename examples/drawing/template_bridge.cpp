@@ -73,7 +73,7 @@ void add_tables(std::vector<true_size>& out, const std::string& name, const std:
                                for (std::size_t i = 0; i < row.size(); ++i) {
                                    const lettering l{
                                        .size = 2.5, .side = i == 0 ? align::left : align::right, .bold = bold};
-                                   const double most = i == 0 ? 18 : column - 1;
+                                   const double most = i == 0 ? 18 : column - 3;
                                    const lettering small = c.smaller(row[i], most, l);
                                    c.text({i == 0 ? 4 : 20 + column * static_cast<double>(i), y},
                                           c.fitted(row[i], most, small), small);

@@ -14,7 +14,15 @@ namespace {
 struct crossing {
     std::string label{}; ///< its number
     double y = 0, z = 0, gauge = 0;
+    double first = 0; ///< how much higher it is left at first; 0: it is not cut
 };
+
+/// " Dashed: the first cut, 0.12 mm higher. ...": what is left at first, as the steps tell it.
+std::string first_cut_words(const std::optional<tl::length<double>>& left, measures m) {
+    if (!left) { return ""; }
+    return " Dashed: the first cut, " + written_told(*left, tl::left_told(*left), m) +
+           " higher. What is read at pitch tells the last one.";
+}
 
 /// How a support is drawn.
 enum class elevation_on {
@@ -30,7 +38,7 @@ true_size elevation(const std::string& name, const std::vector<crossing>& string
     double low = base(0), high = base(0);
     for (const crossing& s : strings) {
         wanted.push_back(s.y);
-        high = std::max(high, s.z + s.gauge);
+        high = std::max({high, s.z + s.gauge, s.z + s.first + 0.5});
         low = std::min(low, s.z);
     }
     for (const double y : {-half_width, half_width}) { low = std::min(low, base(y)); }
@@ -55,6 +63,11 @@ true_size elevation(const std::string& name, const std::vector<crossing>& string
                 for (std::size_t i = 0; i < strings.size(); ++i) {
                     const crossing& s = strings[i];
                     const double r = s.gauge / 2;
+                    if (s.first > 0) {
+                        const double wide = slots ? r : 1.2;
+                        c.line(on(s.y - wide, s.z + s.first), on(s.y + wide, s.z + s.first),
+                               {.width = stroke, .dash = 0.3, .gap = 0.2});
+                    }
                     if (slots) {
                         const place shape[] = {on(s.y - r, high), on(s.y - r, s.z), on(s.y + r, s.z), on(s.y + r, high)};
                         c.path(shape, {.width = stroke});
@@ -87,6 +100,7 @@ std::vector<true_size> nut_and_saddle(const subject& s, measures m, elevation_on
     const std::string bass = s.left_handed ? "bass at the right" : "bass at the left";
     std::vector<true_size> out;
 
+    const auto slots_left = tl::first_cuts::most(s.first.slots), saddle_left = tl::first_cuts::most(s.first.saddle);
     std::vector<crossing> at_nut, at_saddle;
     std::vector<std::vector<std::string>> nut_rows, saddle_rows;
     const tl::length<double> half_nut = 0.5 * i.board.width_at_nut;
@@ -96,7 +110,9 @@ std::vector<true_size> nut_and_saddle(const subject& s, measures m, elevation_on
         const auto arc =
             tl::surface_height(i.board.surface, 0 * mm, std::clamp<tl::length<double>>(of.y_at_nut, -half_nut, half_nut));
         if (of.frets_behind == 0) { // a string with its own nut does not cross this one
-            at_nut.push_back({s.setup.names.number(k), side * (of.y_at_nut / mm), (arc + over_board) / mm, of.gauge / mm});
+            const bool cut = k < s.first.slots.size() && s.first.slots[k];
+            at_nut.push_back({s.setup.names.number(k), side * (of.y_at_nut / mm), (arc + over_board) / mm, of.gauge / mm,
+                              cut ? *slots_left / mm : 0});
             const auto edge = of.y_at_nut + half_nut;
             nut_rows.push_back({string_label(s, k), written_place(edge, m), written_place(edge - 0.5 * of.gauge, m),
                                 written_place(edge + 0.5 * of.gauge, m),
@@ -107,7 +123,8 @@ std::vector<true_size> nut_and_saddle(const subject& s, measures m, elevation_on
         const tl::length<double> drop = s.setup.top ? s.setup.top->drop : tl::length<double>(),
                                  forward = s.setup.top ? s.setup.top->forward : tl::length<double>();
         const auto over_top = of.line.saddle_z + drop + i.saddle.board_line;
-        at_saddle.push_back({s.setup.names.number(k), side * (of.y_at_saddle / mm), over_top / mm, of.gauge / mm});
+        at_saddle.push_back({s.setup.names.number(k), side * (of.y_at_saddle / mm), over_top / mm, of.gauge / mm,
+                             saddle_left ? *saddle_left / mm : 0});
         saddle_rows.push_back({string_label(s, k), written_place(of.y_at_saddle - s.setup.strings.front().y_at_saddle, m),
                                written_place(of.y_at_saddle, m), written_place(of.line.saddle_x + forward, m),
                                written_told(over_top, s.told_as(tl::saddle_height_path(i.saddle, k)), m)});
@@ -121,8 +138,9 @@ std::vector<true_size> nut_and_saddle(const subject& s, measures m, elevation_on
         [surface = i.board.surface, half_nut](double y) {
             return tl::surface_height(surface, 0 * mm, std::clamp<tl::length<double>>(y * mm, -half_nut, half_nut)) / mm;
         },
-        "From the body's side, " + bass + ", strings slack; slots as wide as their strings. Lower curve: the board.", true,
-        where));
+        "From the body's side, " + bass + ", strings slack; slots as wide as their strings. Lower curve: the board." +
+            first_cut_words(slots_left, m),
+        true, where));
     if (where == elevation_on::sheet) {
         add_tables(out, "Nut slots, strings slack: from the board's bass edge; bottom over the board",
                    {"string", "middle", "bass edge", "treble edge", "over board"}, nut_rows, column);
@@ -133,7 +151,8 @@ std::vector<true_size> nut_and_saddle(const subject& s, measures m, elevation_on
     for (const crossing& c : at_saddle) { half_saddle = std::max(half_saddle, std::abs(c.y) + 5); }
     out.push_back(elevation(
         "Saddle", at_saddle, half_saddle, [](double) { return 0.0; },
-        "From the tail's side, " + bass + ", strings slack. Lower line: the " + top + ".", false, where));
+        "From the tail's side, " + bass + ", strings slack. Lower line: the " + top + "." + first_cut_words(saddle_left, m),
+        false, where));
     if (where == elevation_on::sheet) {
         add_tables(out, "Saddle, strings slack: places and bottoms of the strings",
                    {"string", "from bass string", "from centre line", "from nut", "over " + top}, saddle_rows, column);

@@ -198,6 +198,8 @@ const std::vector<rule_case>& board_cases() {
           {"saddle.setback_treble", "\"-50 mm\""}},
          "board.scale.frets",
          "must end before the saddle"},
+        {starting, {{"frets.zero_crown", "\"0.9 mm\""}}, "frets.zero_crown", "left out: the board has no zero fret"},
+        {starting, {{"planned.frets.wear", "[\"0.1 mm\"]"}}, "planned.frets.wear", "planned.levelling say what becomes"},
         {starting, fanned({{"board.scale.divisor", "18.0"}}), "board.scale.divisor", "left out on a board of two scales"},
         {starting, fanned({{"board.scale.measured_places", "[\"32 mm\"]"}}), "board.scale.measured_places",
          "left out on a board of two scales"},

@@ -28,6 +28,13 @@ TEST_CASE("frets: the crest is the board's arc at the fret plus what is left of 
                            crown + surface_height(arched.surface, fret_position(arched.scale, n), 13 * mm), 1e-12 * mm));
     }
     CHECK(crown_left(worn, 0) == 1.0 * mm);
+    auto grooved = worn;
+    grooved.zero_crown = 0.7 * mm;
+    CHECK(near::within(crown_left(grooved, 0), 0.7 * mm, 1e-12 * mm));
+    CHECK(crown_left(grooved, 1) == crown_left(worn, 1));
+    grooved.wear.clear();
+    grooved.wear_bass = grooved.wear_treble = {0.1 * mm};
+    CHECK(near::within(crown_left(grooved, 0), 0.7 * mm, 1e-12 * mm));
 }
 
 TEST_CASE("frets: bad input is named") {
@@ -41,6 +48,9 @@ TEST_CASE("frets: bad input is named") {
     f = worn;
     f.wear[1] = -0.1 * mm;
     CHECK(validate(f, "frets").front().field == "frets.wear[1]");
+    f = worn;
+    f.zero_crown = 0.05 * mm;
+    CHECK(validate(f, "frets").front().field == "frets.zero_crown");
     f = worn;
     f.wire.stud_width = 0.4 * mm;
     CHECK(validate(f).front().sentence() == "wire.stud_width must be at least the thickness of the tang.");

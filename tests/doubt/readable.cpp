@@ -68,6 +68,7 @@ TEST_SUITE("usual doubts") {
         const string_names names{{2, 2}, {*find_note("E2"), *find_note("E2"), *find_note("A2"), *find_note("A2")}};
         CHECK(input_in_words("saddle.board_line") == "board's line at the saddle");
         CHECK(input_in_words("frets.wear[4]") == "wear of fret 5");
+        CHECK(input_in_words("frets.zero_crown") == "crown of the zero fret");
         CHECK(input_in_words("nut.slot_heights[3]", names) == "nut slot of course 1 (A2), its treble-side string");
         CHECK(input_in_words("strings[2].core", names) == "core of course 1 (A2), its bass-side string");
         CHECK(input_in_words("frets.wire.crown_height") == "crowns of the frets (crown height)");
@@ -97,6 +98,7 @@ TEST_SUITE("usual doubts") {
         rare.saddle.single = {single_saddle{.height = 15 * mm, .setback = 5 * mm}};
         rare.neck.set_bass = rare.neck.set_treble = {{.x = 0 * mm, .z = 0 * mm}};
         rare.frets.wear_bass = rare.frets.wear_treble = {0.1 * mm};
+        rare.frets.zero_crown = 0.9 * mm;
         rare.neck.slots = neck_slots{.depth = 2 * mm};
         rare.neck.inserts = {insert()};
         rare.neck.traced = {traced_back{.x = 0 * mm, .profile = {{.y = 0 * mm, .depth = 15 * mm}}}};

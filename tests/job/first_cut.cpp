@@ -1,7 +1,10 @@
 // Cuts that stop short, against simulated instruments: each differs from its file by what the file doubts.
+#include <tautline/instrument/ready_made.hpp>
 #include <tautline/job/answer.hpp>
 #include <tautline/job/first_cut.hpp>
 
+#include <algorithm>
+#include <array>
 #include <cmath>
 
 #include <doctest/doctest.h>
@@ -182,11 +185,76 @@ TEST_SUITE("first cut") {
         CHECK(a.cuts.slot_for_height * first - a.cuts.slot_for_action * action == doctest::Approx(0.08).epsilon(0.1));
         CHECK(a.cuts.saddle_for_height * action - a.cuts.saddle_for_first * first == doctest::Approx(0.25).epsilon(0.05));
     }
-    TEST_CASE("what is not cut deeper has no first cut") {
+    TEST_CASE("a nut and a saddle that must come up are left high at first as well") {
         auto raised = job_with_cuts();
-        raised.wanted->first_fret_bass = 3 * mm;
-        raised.wanted->first_fret_treble = 3 * mm;
-        for (const auto& left : answer(raised).cuts.slots) { CHECK_FALSE(left); }
+        for (auto& slot : raised.instrument.nut.slot_heights) { slot = slot - 1.2 * mm; }
+        raised.wanted->action_bass = 4.0 * mm;
+        raised.wanted->action_treble = 3.6 * mm;
+        const auto a = answer(raised);
+        for (const auto& change : a.setups.plan.slot_change) { CHECK(change > 0.005 * mm); }
+        CHECK(a.setups.plan.saddle_change.front() > 0.005 * mm);
+        check_simulated(raised);
+        for (const bench_stage stage : {bench_stage::cut_nut, bench_stage::set_saddle}) {
+            const auto& lines = step_of(a, stage).lines;
+            CHECK(std::any_of(lines.begin(), lines.end(),
+                              [](const step_line& l) { return l.what.starts_with("the first time leave"); }));
+        }
+    }
+    TEST_CASE("a zero fret is left high at first: of forty, thirty-nine are not filed too low") {
+        const auto z = ready_made::zero_fret_guitar();
+        bench_job j;
+        j.title = "zero fret";
+        j.instrument = z.instrument;
+        j.strings = z.strings;
+        j.wanted = wishes{};
+        j.wanted->first_fret_bass = 0.15 * mm;
+        j.wanted->first_fret_treble = 0.12 * mm;
+        const auto a = answer(j);
+        const auto& p = a.setups.plan;
+        const auto crowns = [](const setup_plan& of) {
+            // Where nothing is remarked the crown is right as it is.
+            std::array<double, 2> both;
+            both.fill(crown_left(of.adjusted.instrument.frets, 0).value());
+            for (const plan_remark& r : of.remarks) {
+                if (r.wish == "first_fret_bass") { both[0] = r.number.as<length<>>().value(); }
+                if (r.wish == "first_fret_treble") { both[1] = r.number.as<length<>>().value(); }
+            }
+            return both;
+        };
+        const auto told = crowns(p);
+        CHECK(told[0] < 0.99 * j.instrument.frets.wire.crown_height.value());
+        REQUIRE(a.cuts.zero_fret.has_value());
+        std::array<cut_seen, 2> seen;
+        const std::vector<std::string> kept{"saddle.spacing.course_gap", "nut.spacing.course_gap"}; // no courses, no gaps
+        constexpr std::size_t rows = 600;
+        for (std::size_t row = 0; row < rows; ++row) {
+            const auto needed = crowns(make_plan(drawn::one_of_many(p.start, a.planned_doubts, 7, row, kept), *j.wanted));
+            for (std::size_t end = 0; end < 2; ++end) {
+                seen[end].see(told[end] + a.cuts.zero_fret->value() - needed[end]);
+            }
+        }
+        double widest = 0;
+        for (const cut_seen& s : seen) {
+            CHECK(s.deep / rows <= 1 / 40.0 + 3 * std::sqrt(1 / 40.0 * 39 / 40 / rows));
+            widest = std::max(widest, s.spread());
+        }
+        CHECK(a.cuts.zero_fret->value() < 2 * widest * 1.1 + 1e-5);
+        // There and back: with that crown planned, the wish is met and nothing is left to file at its end.
+        auto filed = j;
+        filed.planned = plan_as_found(j);
+        filed.planned->changes.values.frets.zero_crown = told[0] * metre;
+        filed.planned->changes.paths = {"frets.zero_crown"};
+        const auto after = answer(filed);
+        CHECK(near::within(after.setups.plan.solved.strings.front().heights[0], 0.15 * mm, 0.002 * mm));
+        for (const plan_remark& r : after.setups.plan.remarks) { CHECK(r.wish != "first_fret_bass"); }
+        CHECK(std::any_of(step_of(a, bench_stage::cut_nut).lines.begin(), step_of(a, bench_stage::cut_nut).lines.end(),
+                          [](const step_line& l) { return l.what == "the first time leave its crown higher by"; }));
+    }
+    TEST_CASE("what stays as it is, and what screws set, has no first cut") {
+        auto stays = job_with_cuts();
+        stays.wanted->first_fret_bass.reset();
+        stays.wanted->first_fret_treble.reset();
+        for (const auto& left : answer(stays).cuts.slots) { CHECK_FALSE(left); }
         auto by_wheels = job_with_cuts();
         by_wheels.wanted->adjusters = bridge_adjusters{.bass = -30 * mm, .treble = 30 * mm, .thread_pitch = 0.8 * mm};
         for (const auto& left : answer(by_wheels).cuts.saddle) { CHECK_FALSE(left); }

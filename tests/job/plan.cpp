@@ -194,6 +194,16 @@ TEST_SUITE("plan") {
         auto deeper = on;
         deeper.instrument.nut.slot_heights.assign(8, 0.2 * mm);
         CHECK(solve(deeper).strings[3].heights == s.strings[3].heights);
+        // Told twice: strings in the grooves of a zero fret lie as in nut slots that are cut as low.
+        auto grooved = on, nut = on;
+        grooved.instrument.frets.zero_crown = 0.7 * mm;
+        nut.instrument.board.scale.zero_fret = false;
+        nut.instrument.nut.slot_heights.assign(8, 0.7 * mm);
+        const auto low = solve(grooved), in_slots = solve(nut);
+        for (std::size_t n = 0; n < 18; ++n) {
+            CHECK(near::within(low.strings[3].heights[n], in_slots.strings[3].heights[n], 1e-9 * mm));
+        }
+        CHECK(low.strings[3].heights[0] < s.strings[3].heights[0] - 0.15 * mm);
         auto taller = on;
         taller.instrument.frets.wire.crown_height = 1.1 * mm;
         const auto t = solve(taller);

@@ -51,6 +51,7 @@ struct basic_frets {
     std::vector<field<length<R>>> wear{};
     std::vector<field<length<R>>> wear_bass{};   ///< the same at a fret's bass end, the board's edge, where its ends differ
     std::vector<field<length<R>>> wear_treble{}; ///< the same at its treble end
+    std::optional<field<length<R>>> zero_crown{}; ///< crown of a zero fret over the board; absent: that of the wire
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -58,6 +59,7 @@ struct basic_frets {
         visit("wear", between(0 * units::mm, 10 * units::mm), self.wear...);
         visit("wear_bass", between(0 * units::mm, 10 * units::mm), self.wear_bass...);
         visit("wear_treble", between(0 * units::mm, 10 * units::mm), self.wear_treble...);
+        visit("zero_crown", between(0.1 * units::mm, 10 * units::mm), self.zero_crown...);
     }
     /// Whether the wear is told at both ends of each fret; it is straight between them.
     [[nodiscard]] constexpr bool told_by_ends() const { return !wear_bass.empty() && !wear_treble.empty(); }
@@ -89,8 +91,7 @@ using frets = basic_frets<double>;
 
 namespace kernel {
 
-/// Height lost of fret n by a list of wear. Fret 0 is the zero fret: it counts as unworn, and so do frets beyond the
-/// list.
+/// Height lost of fret n, 1 or more, by a list of wear. Frets beyond the list count as unworn.
 template <class R>
 [[nodiscard]] constexpr length<R> worn_off(const std::vector<field<length<R>>>& worn, int n) {
     const auto i = static_cast<std::size_t>(n - 1);
@@ -99,6 +100,7 @@ template <class R>
 /// On the centre line.
 template <class R>
 [[nodiscard]] constexpr length<R> crown_left(const basic_frets<R>& f, int n) {
+    if (n == 0) { return f.zero_crown ? length<R>(*f.zero_crown) : length<R>(f.wire.crown_height); }
     if (f.told_by_ends()) {
         return f.wire.crown_height - (worn_off(f.wear_bass, n) + worn_off(f.wear_treble, n)) * number<R>(0.5L);
     }

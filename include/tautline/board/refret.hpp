@@ -31,7 +31,7 @@ template <class R = double>
     require_that(action_fret >= 1 && action_fret <= s.frets, "action_fret", "must be one of the board's frets");
     const auto rise = [&](int n) { return length<R>(kernel::crown_left(fresh, n) - kernel::crown_left(old, n)); };
     basic_refret_change<R> change{.crown_rise_at_first = rise(1), .crown_rise_at_action = rise(action_fret)};
-    // A zero fret carries the string, and it is of the same wire, unworn.
+    // A zero fret carries the string, and it is of the same wire, unworn, unless its crown is told.
     change.nut_rise = s.zero_fret ? rise(0) : rise(1);
     change.action_change = -change.crown_rise_at_action;
     if (s.zero_fret) {

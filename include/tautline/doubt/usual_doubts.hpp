@@ -82,6 +82,7 @@ inline constexpr usual_doubt_row usual_doubts[] = {
     {"frets.wear", 0.03e-3, 0, false, "wear of fret {1}"},
     {"frets.wear_bass", 0.03e-3, 0, false, "wear of fret {1} at its bass end"},
     {"frets.wear_treble", 0.03e-3, 0, false, "wear of fret {1} at its treble end"},
+    {"frets.zero_crown", 0.02e-3, 0, false, "crown of the zero fret"},
     {"neck.depth_at_nut", 0.2e-3, 0, false, "depth of the neck at the nut"},
     {"neck.depth_at_joint", 0.2e-3, 0, false, "depth of the neck at its joint"},
     {"neck.traced[].profile[].depth", 0.3e-3, 0, false, "back as traced at place {1}"},

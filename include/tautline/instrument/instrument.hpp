@@ -116,6 +116,9 @@ struct basic_instrument {
             report("board.scale.frets", "must end before the saddle");
             break;
         }
+        if (frets.zero_crown && !board.scale.zero_fret) {
+            report("frets.zero_crown", "must be left out: the board has no zero fret");
+        }
         if (board.scale.frets > 0 && neck.joint_fret > board.scale.frets) {
             report("neck.joint_fret", messages::joined({"must be one of the board's ", board.scale.frets, " frets"}));
         }

@@ -37,7 +37,8 @@ struct basic_job_plan {
     /// Places of the new strings, where the others of the set stay on; empty: the whole set is new.
     std::vector<std::size_t> new_strings{};
     std::optional<std::vector<basic_named_object<R>>> objects{}; ///< absent: the objects that were found stay on the body
-    basic_overlay<R> changes;                                    ///< planned values of neck, nut, saddle and the like
+    /// Planned values of neck, nut, saddle and the like; of the frets the crown of a zero fret.
+    basic_overlay<R> changes;
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -50,6 +51,7 @@ struct basic_job_plan {
         visit("dots", self.dots...);
         visit("strings", self.strings...);
         visit("objects", self.objects...);
+        visit("frets", self.changes.values.frets...);
         visit("neck", self.changes.values.neck...);
         visit("nut", self.changes.values.nut...);
         visit("headstock", self.changes.values.headstock...);
@@ -77,6 +79,11 @@ struct basic_job_plan {
     template <class Report>
     void rules(Report&& report) const {
         work().rules(report);
+        for (const std::string& path : changes.paths) {
+            if (is_at_or_below(path, "frets") && path != "frets.zero_crown") {
+                report(path, "must be left out: planned.wire and planned.levelling say what becomes of the frets");
+            }
+        }
         if (pieces && !wire) { report("pieces", "must come with planned.wire: it says how new frets are cut"); }
         if (sanding && !wire && !changes.values.frets.wire.tang_depth) {
             report("sanding", "must come with planned.wire, or frets.wire.tang_depth must be given: the slots are to take "

@@ -21,14 +21,15 @@
 
 namespace tautline {
 
-/// How much the first cuts leave standing; a cut that goes no deeper has no value.
+/// How much the first cuts leave standing; what stays as it is has no value.
 struct first_cuts {
     /// For each string's nut slot.
     std::vector<std::optional<length<>>> slots{};
     /// For the saddle under each string; one top for all strings has values for the two outer strings.
     std::vector<std::optional<length<>>> saddle{};
-    /// What is left to cut of a slot: `slot_for_height` times the excess of the height over fret 1 at pitch, less
-    /// `slot_for_action` times the excess over the action's fret. The latter is 0 where the saddle is not cut.
+    std::optional<length<>> zero_fret{}; ///< for the crown of a zero fret, where the plan remarks on it
+    /// What is left to cut of a slot, or of a zero fret: `slot_for_height` times the excess of the height over fret 1 at
+    /// pitch, less `slot_for_action` times the excess over the action's fret. The latter is 0 where the saddle is not cut.
     double slot_for_height = 1;
     double slot_for_action = 0; ///< see `slot_for_height`
     /// The same for the saddle: `saddle_for_height` times the excess over the action's fret, less `saddle_for_first`
@@ -46,6 +47,9 @@ struct first_cuts {
     }
 };
 
+/// How what a first cut leaves is told: in a file's coarsest step, and rounded so that more is left.
+[[nodiscard]] inline bench_rounding left_told(const length<>& left) { return {worked_as::cut, rounded_to::more, left, {}}; }
+
 namespace kernel {
 
 /// In metres. A first cut leaves at least this much: less can be neither cut to nor read.
@@ -59,10 +63,10 @@ inline constexpr double smallest_cut = 0.005e-3;
     return std::ceil(margin / 1e-5 - 1e-9) * 1e-5 * units::metre;
 }
 
-/// What a first cut leaves, as a line. It is told in a file's coarsest step, and rounded so that more is left.
+/// What a first cut leaves, as a line.
 [[nodiscard]] inline step_line left_line(std::string what, const length<>& left) {
-    step_line l = worked({std::move(what), left, false}, worked_as::cut, "", rounded_to::more);
-    l.told.room = left;
+    step_line l{std::move(what), left, false};
+    l.told = left_told(left);
     return l;
 }
 
@@ -77,15 +81,27 @@ inline constexpr double smallest_cut = 0.005e-3;
     return parts;
 }
 
+/// What each doubt does to the crown of a zero fret: it is measured, or it is that of the wire.
+[[nodiscard]] inline std::vector<double> parts_of_zero_crown(const frets& f, const setup_doubts& d) {
+    const std::string_view path = f.zero_crown ? "frets.zero_crown" : "frets.wire.crown_height";
+    std::vector<double> parts(d.doubts.size());
+    for (std::size_t k = 0; k < parts.size(); ++k) {
+        for (const moved_leaf& m : d.doubts[k].moves) {
+            if (m.path == path) { parts[k] += m.factor * d.doubts[k].standard.si(); }
+        }
+    }
+    return parts;
+}
+
 } // namespace kernel
 
-/// How much the first cuts of a plan leave standing.
+/// How much the first cuts of a plan leave standing. What must come up is cut anew or shimmed, and stands as much too high
+/// at first.
 /// @param d doubts of the plan's numbers; those about the cuts themselves do not count, since heights are read after the
 /// cuts
 template <class = when_used>
 [[nodiscard]] first_cuts first_cuts_of(const setup_plan& p, const setup_doubts& d) {
     first_cuts cuts;
-    const auto deeper = [](const length<>& change) { return change.value() < -kernel::smallest_cut; };
     const std::size_t count = p.solved.strings.size();
     cuts.slots.resize(count);
     cuts.saddle.resize(count);
@@ -95,6 +111,10 @@ template <class = when_used>
     const bool sets_saddle = action > 0 && std::any_of(p.saddle_change.begin(), p.saddle_change.end(), moves);
     // Screws and thumbwheels set, they do not cut.
     const bool cuts_saddle = sets_saddle && p.adjusted.instrument.saddle.single.empty() && !p.adjusters;
+    const bool files_zero_fret = p.adjusted.instrument.board.scale.zero_fret &&
+                                 std::any_of(p.remarks.begin(), p.remarks.end(), [](const plan_remark& r) {
+                                     return r.wish.starts_with("first_fret") && r.number.has_value();
+                                 });
     bool cut_slot = false;
     std::optional<std::array<double, 2>> together;
     for (std::size_t i = 0; i < count; ++i) {
@@ -115,12 +135,21 @@ template <class = when_used>
         const auto left = [&](const std::vector<double>& parts) {
             return kernel::left_standing(kernel::combined<double>(parts, d.together));
         };
-        if (i < p.slot_change.size() && deeper(p.slot_change[i])) {
+        if (i < p.slot_change.size() && moves(p.slot_change[i])) {
             cuts.slots[i] = left(at_nut);
             cuts.slot_for_height = std::max(cuts.slot_for_height, 1 / (1 - u1));
             cut_slot = true;
         }
-        if (cuts_saddle && (i == 0 || i + 1 == count) && deeper(p.saddle_change[i])) {
+        if (files_zero_fret && (i == 0 || i + 1 == count)) {
+            // It is filed to a crown over the board, and not by so much.
+            const auto crown = kernel::parts_of_zero_crown(p.adjusted.instrument.frets, d);
+            auto filed = at_nut;
+            for (std::size_t k = 0; k < std::min(filed.size(), crown.size()); ++k) { filed[k] += crown[k]; }
+            const length<> here = left(filed);
+            if (!cuts.zero_fret || *cuts.zero_fret < here) { cuts.zero_fret = here; }
+            cuts.slot_for_height = std::max(cuts.slot_for_height, 1 / (1 - u1));
+        }
+        if (cuts_saddle && (i == 0 || i + 1 == count) && moves(p.saddle_change[i])) {
             cuts.saddle[i] = left(at_saddle);
             cuts.saddle_for_height = std::max(cuts.saddle_for_height, 1 / u2);
             // Each also stands too high for the other's height. The line through both heights separates the two.
@@ -158,6 +187,8 @@ inline void tell_first_cuts(const first_cuts& cuts, int action_fret, std::vector
     for (bench_step& s : steps) {
         if (s.stage == bench_stage::cut_nut) {
             tell(s, "the slots", "a slot", cuts.most(cuts.slots), 1, cuts.slot_for_height, action_fret,
+                 cuts.slot_for_action);
+            tell(s, "its crown", "the zero fret", cuts.zero_fret, 1, cuts.slot_for_height, action_fret,
                  cuts.slot_for_action);
         }
         if (s.stage == bench_stage::set_saddle) {

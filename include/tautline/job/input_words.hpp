@@ -65,6 +65,8 @@ inline constexpr input_words words_of_inputs[] = {
     {"frets.wear_bass", "the same at the bass end of each fret, instead of frets.wear, where the ends are not alike",
      "0.1 mm, 0.1 mm"},
     {"frets.wear_treble", "the same at the treble end", "0.2 mm, 0.1 mm"},
+    {"frets.zero_crown", "crown of a zero fret over the board, where its strings lie; left out: that of the wire",
+     "0.9 mm"},
     {"neck.depth_at_nut", "board and back together at the nut, on the centre line, without frets", "21 mm", true},
     {"neck.depth_at_joint", "the same just before the joint", "24 mm", true},
     {"neck.back_exponent", "roundness of the back: 1 a V, 2 an ellipse, more is squarer", "2.0"},

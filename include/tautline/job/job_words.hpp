@@ -41,11 +41,16 @@ enum class number_detail {
 [[nodiscard]] inline std::string words_of(const setup_change& c, measures units = measures::metric) {
     // A share says nothing about what was near zero, or about cents.
     const bool as_share = c.share() && std::abs(*c.share()) < 10 && c.found.kind() != "interval";
-    return messages::joined({c.words, ": ", bench_text(c.found, {.units = units}), " to ",
-                             bench_text(c.planned, {.units = units}), " (",
-                             as_share ? messages::joined({shown_number(100 * *c.share(), {"", 1, 0}, true), " %"})
-                                      : bench_text(c.by(), {.units = units, .sign = true}),
-                             ")", c.meaning.empty() ? "" : ": ", c.meaning});
+    std::string from = bench_text(c.found, {.units = units}), to = bench_text(c.planned, {.units = units}),
+                by = bench_text(c.by(), {.units = units, .sign = true});
+    // What the bench would read alike is told with as many digits as tell it apart.
+    for (int digits = 2; digits <= 6 && from == to; ++digits) {
+        from = to_text(c.found, {.units = units, .digits = digits});
+        to = to_text(c.planned, {.units = units, .digits = digits});
+        by = to_text(c.by(), {.units = units, .sign = true, .digits = 2});
+    }
+    if (as_share) { by = messages::joined({shown_number(100 * *c.share(), {"", 1, 0}, true), " %"}); }
+    return messages::joined({c.words, ": ", from, " to ", to, " (", by, ")", c.meaning.empty() ? "" : ": ", c.meaning});
 }
 
 /// A wish that is not met, in words: its field, what stands in the way, and what comes nearest.

@@ -26,6 +26,7 @@ struct known_season {
     bool by_readings = false;     ///< whether readings in other airs told it
     woods::across_grain across{}; ///< movement of the board across its grain
     bool across_measured = false; ///< whether `season.across` gives it
+    bool wood_named = false;      ///< whether the board's wood has a name, which need not tell its movement
 
     /// The response with each coefficient moved by that many standard uncertainties, within what a season may do.
     [[nodiscard]] season_response moved(double bow_by, double top_by) const {
@@ -67,6 +68,7 @@ template <class = when_used>
         }
     }
     k.across_measured = noted.across.has_value();
+    k.wood_named = !n.board_wood.empty();
     k.across = woods::across_grain_of(n.board_wood);
     if (k.across_measured) { k.across = {.share = *noted.across, .standard = stated("season.across"), .by_name = true}; }
     return k;

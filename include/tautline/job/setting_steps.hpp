@@ -71,13 +71,14 @@ void zero_fret_step(const Job& j, std::vector<bench_step>& steps) {
     for (const auto& r : p.remarks) {
         if (!r.wish.starts_with("first_fret") || !r.number.has_value()) { continue; }
         const auto crown = r.number.template as<length<>>();
-        s.lines.push_back(
-            {messages::joined({"crown over the board at its ", r.wish.ends_with("bass") ? "bass" : "treble", " end"}),
-             crown, false});
+        const char* const end = r.wish.ends_with("bass") ? "bass" : "treble";
+        s.lines.push_back(worked({messages::joined({"crown over the board at its ", end, " end"}), crown, false},
+                                 worked_as::cut, "", rounded_to::more));
         higher = higher || crown > now;
     }
     if (s.lines.empty()) { return; }
-    s.decision = higher ? "It must come up: fit a new one of higher wire." : "";
+    s.decision = higher ? "It must come up: fit a new one of higher wire."
+                        : "Plan it first: written as planned.frets.zero_crown, it is what the saddle is told for.";
     s.check = "Its crown stands over the board as told at both ends, rounded and polished again.";
     steps.push_back(s);
 }

@@ -137,6 +137,9 @@ void straightening(const Job& j, std::vector<bench_step>& steps) {
     steps.push_back(s);
 }
 
+/// A fret slot may be so much deeper than its tang: a saw is set no closer. Common practice, no source.
+inline constexpr length<> slot_depth_room = 0.05 * units::mm;
+
 template <class Job>
 void board_steps(const Job& j, std::vector<bench_step>& steps) {
     if (!j.work.removal) { return; }
@@ -169,11 +172,16 @@ void board_steps(const Job& j, std::vector<bench_step>& steps) {
     steps.push_back(s);
     if (j.work.sanding && j.work.sanding->rows.size() > 1) {
         bench_step slots{bench_stage::deepen_slots, "See to the fret slots", {}, "", ""};
-        slots.lines.push_back({"depth the wire needs", length<>(*numbers.slot_needed), false});
-        slots.lines.push_back({"deepen by up to", length<>(*numbers.slot_to_deepen), false});
+        const auto depth = [&](const char* what, const length<>& q, rounded_to side) {
+            step_line l{what, q, false};
+            l.told = {worked_as::wood, side, any_quantity(slot_depth_room), {}};
+            slots.lines.push_back(std::move(l));
+        };
+        depth("depth the wire needs", length<>(*numbers.slot_needed), rounded_to::more);
+        depth("deepen by up to", length<>(*numbers.slot_to_deepen), rounded_to::more);
         if (numbers.slot_bass_left) {
-            slots.lines.push_back({"least depth left at the slots' bass ends", *numbers.slot_bass_left, false});
-            slots.lines.push_back({"least depth left at their treble ends", *numbers.slot_treble_left, false});
+            depth("least depth left at the slots' bass ends", *numbers.slot_bass_left, rounded_to::less);
+            depth("least depth left at their treble ends", *numbers.slot_treble_left, rounded_to::less);
         }
         for (const auto& c : j.work.sanding->cautions) { slots.lines.push_back(warning_line(c)); }
         slots.check = "A scrap of the tang goes to the bottom of every slot, also at the edges.";

@@ -124,10 +124,12 @@ void tell_fret_ends(const board& b, const season& year, job_year& told) {
     told.cautions.push_back(std::move(said));
     if (!told.known.across_measured) {
         told.cautions.emplace_back(
-            told.known.across.by_name
-                ? "How the board grows across its grain is taken from its wood's name, its rings upright or flat: "
-                  "season.across "
-                  "tells it."
+            told.known.across.by_name ? "How the board grows across its grain is taken from its wood's name, its rings "
+                                        "upright or flat: season.across "
+                                        "tells it."
+            : told.known.wood_named
+                ? "How the board grows across its grain is not known, also not from its wood's name: season.across tells "
+                  "it."
                 : "How the board grows across its grain is not known: season.across or the name of its wood tells it.");
     }
 }

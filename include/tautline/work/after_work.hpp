@@ -182,6 +182,7 @@ template <class R>
     on.instrument.frets.wear.clear();
     on.instrument.frets.wear_bass.clear();
     on.instrument.frets.wear_treble.clear();
+    on.instrument.frets.zero_crown.reset();
     if (auto& slots = on.instrument.neck.slots; slots && wire.tang_depth) {
         slots->depth = max<unit::length, R>(slots->depth, *wire.tang_depth);
     }
