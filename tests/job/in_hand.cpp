@@ -2,10 +2,13 @@
 #include <tautline/job/steps.hpp>
 #include <tautline/work/do_work.hpp>
 
+#include <algorithm>
+
 #include <doctest/doctest.h>
 #include <tautline/instrument/ready_made.hpp>
 #include <tautline/instrument/ready_made_bent.hpp>
 
+#include "near.hpp"
 #include "setup/demo.hpp"
 
 using namespace tautline;
@@ -83,10 +86,22 @@ TEST_SUITE("in hand") {
         CHECK(s->lines[0].number.as<length<>>() == p.plan.remarks[0].number.as<length<>>());
         CHECK(s->lines[1].number.as<length<>>() == p.plan.remarks[1].number.as<length<>>());
         CHECK(mentions(s->in_hand, "crowning file"));
-        CHECK(s->decision.empty());
+        CHECK(mentions(s->decision, "planned.frets.zero_crown"));
         CHECK(mentions(p.at(bench_stage::set_saddle)->decision, "for the zero fret as it was"));
         w.first_fret_bass = 1.5 * mm;
         CHECK(mentions(plan_of(on, w).at(bench_stage::cut_nut)->decision, "It must come up"));
+        // Planned by hand, the crown is told with its change, and the saddle is told for it.
+        auto filed = on;
+        filed.instrument.frets.zero_crown = 0.95 * mm;
+        const auto by_hand = make_plan(filed, heights());
+        const auto steps = steps_of(solve(on), do_work(filed, {}, {}), by_hand, {}, 1.05 * mm);
+        const auto at = [&](bench_stage stage) {
+            return *std::find_if(steps.begin(), steps.end(), [&](const bench_step& one) { return one.stage == stage; });
+        };
+        CHECK(near::within(at(bench_stage::cut_nut).lines[0].number.as<length<>>(), 0.95 * mm, 1e-9 * mm));
+        CHECK(near::within(at(bench_stage::cut_nut).lines[1].number.as<length<>>(), -0.1 * mm, 1e-9 * mm));
+        CHECK(at(bench_stage::cut_nut).decision.empty());
+        CHECK_FALSE(mentions(at(bench_stage::set_saddle).decision, "zero fret"));
         // No wish for the first fret, no such step.
         w.first_fret_bass.reset();
         w.first_fret_treble.reset();

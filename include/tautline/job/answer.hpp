@@ -72,10 +72,10 @@ template <class = when_used>
     a.found_doubts = doubts_found(j, s, read);
     if (s.planned) {
         const auto done = adjusted ? a.readings.done() : std::nullopt;
-        a.steps = steps_left(steps_of(s.found, s.work, s.plan, s.line_before), done);
+        a.steps = steps_left(steps_of(s.found, s.work, s.plan, s.line_before, s.crown_before), done);
         a.changes = compare(s.found, s.plan.solved);
         a.planned_doubts = doubts_planned(j, s, read, adjusted ? a.readings.of_work : std::vector<known_doubt>());
-        a.cuts = first_cuts_of(s.plan, a.planned_doubts);
+        a.cuts = first_cuts_of(s.plan, a.planned_doubts, s.crown_before.has_value());
         tell_first_cuts(a.cuts, s.plan.action_fret, a.steps);
         a.work_cuts = first_work_cuts_of(j, s, adjusted ? &a.readings : nullptr, a.found_doubts, a.planned_doubts);
         tell_first_work_cuts(a.work_cuts, kernel::work_of(j, s.as_found), a.steps);

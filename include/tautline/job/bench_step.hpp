@@ -110,8 +110,10 @@ struct planned_job {
     const Setup& found;
     const Work& work;
     const Plan& plan;
-    std::optional<length<>> line_before{}; ///< line of the board at the saddle before the plan; given where a new one is
-                                           ///< planned by hand
+    std::optional<length<>> line_before{};  ///< line of the board at the saddle before the plan; given where a new one is
+                                            ///< planned by hand
+    std::optional<length<>> crown_before{}; ///< crown of the zero fret before the plan; given where a new one is planned by
+                                            ///< hand
 };
 
 /// Settings that are worked to, by their paths in the strung instrument.

@@ -99,8 +99,10 @@ inline constexpr double smallest_cut = 0.005e-3;
 /// at first.
 /// @param d doubts of the plan's numbers; those about the cuts themselves do not count, since heights are read after the
 /// cuts
+/// @param files_zero_fret whether the crown of the zero fret is planned by hand; one that the plan remarks on counts
+/// besides
 template <class = when_used>
-[[nodiscard]] first_cuts first_cuts_of(const setup_plan& p, const setup_doubts& d) {
+[[nodiscard]] first_cuts first_cuts_of(const setup_plan& p, const setup_doubts& d, bool files_zero_fret = false) {
     first_cuts cuts;
     const std::size_t count = p.solved.strings.size();
     cuts.slots.resize(count);
@@ -111,10 +113,9 @@ template <class = when_used>
     const bool sets_saddle = action > 0 && std::any_of(p.saddle_change.begin(), p.saddle_change.end(), moves);
     // Screws and thumbwheels set, they do not cut.
     const bool cuts_saddle = sets_saddle && p.adjusted.instrument.saddle.single.empty() && !p.adjusters;
-    const bool files_zero_fret = p.adjusted.instrument.board.scale.zero_fret &&
-                                 std::any_of(p.remarks.begin(), p.remarks.end(), [](const plan_remark& r) {
-                                     return r.wish.starts_with("first_fret") && r.number.has_value();
-                                 });
+    const auto of_zero_fret = [](const plan_remark& r) { return r.wish.starts_with("first_fret") && r.number.has_value(); };
+    files_zero_fret = p.adjusted.instrument.board.scale.zero_fret &&
+                      (files_zero_fret || std::any_of(p.remarks.begin(), p.remarks.end(), of_zero_fret));
     bool cut_slot = false;
     std::optional<std::array<double, 2>> together;
     for (std::size_t i = 0; i < count; ++i) {
@@ -165,7 +166,7 @@ template <class = when_used>
     }
     return cuts;
 }
-TAUTLINE_HELD(first_cuts first_cuts_of<>(const setup_plan&, const setup_doubts&))
+TAUTLINE_HELD(first_cuts first_cuts_of<>(const setup_plan&, const setup_doubts&, bool))
 
 /// Adds to the steps that cut slots and saddle where the first cut stops, and to the step that corrects at pitch how to
 /// find the last cut.

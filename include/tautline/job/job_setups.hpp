@@ -14,12 +14,13 @@ namespace tautline {
 template <class R = double>
 struct basic_job_setups {
     using real = R;
-    basic_strung_instrument<R> as_found;    ///< the instrument as found
-    basic_setup<R> found;                   ///< its solved setup
-    bool planned = false;                   ///< whether something is to change; if not, the rest is empty
-    basic_work_done<R> work;                ///< outcome of the work on board and frets
-    std::optional<length<R>> line_before{}; ///< the board's line at the saddle after the work, where a new one is planned
-    basic_setup_plan<R> plan;               ///< the plan for what is wanted, made after the work
+    basic_strung_instrument<R> as_found;     ///< the instrument as found
+    basic_setup<R> found;                    ///< its solved setup
+    bool planned = false;                    ///< whether something is to change; if not, the rest is empty
+    basic_work_done<R> work;                 ///< outcome of the work on board and frets
+    std::optional<length<R>> line_before{};  ///< the board's line at the saddle after the work, where a new one is planned
+    std::optional<length<R>> crown_before{}; ///< the zero fret's crown after the work, where a new one is planned
+    basic_setup_plan<R> plan;                ///< the plan for what is wanted, made after the work
     std::vector<basic_named_object<R>> objects{};    ///< objects where they lie at the end, over the board as it is then
     std::vector<basic_object_seat<R>> seats{};       ///< how these lie under the strings at the end
     std::vector<basic_object_seat<R>> found_seats{}; ///< how the objects as found lie under the strings as found
@@ -124,6 +125,7 @@ void work_and_plan(const basic_bench_job<R>& j, const basic_strung_instrument<R>
     if (j.planned) {
         // A board line that is planned by hand means a reset, beyond what the work moved.
         if (j.planned->changes.names("saddle.board_line")) { s.line_before = built.saddle.board_line; }
+        if (j.planned->changes.names("frets.zero_crown")) { s.crown_before = kernel::crown_left(built.frets, 0); }
         lay_over(j.planned->changes, built);
     }
     auto wanted = j.wishes_or_none();

@@ -60,26 +60,36 @@ void neck_step(const Job& j, std::vector<bench_step>& steps) {
     steps.push_back(s);
 }
 
-/// On a zero fret the crown takes the place of the slots. A plan remarks which crown would give a wish.
+/// On a zero fret the crown takes the place of the slots. It is planned by hand; a plan remarks which crown would give a
+/// wish.
 template <class Job>
 void zero_fret_step(const Job& j, std::vector<bench_step>& steps) {
     const auto& p = j.plan;
     if (!p.adjusted.instrument.board.scale.zero_fret) { return; }
     const length<> now = kernel::crown_left(p.adjusted.instrument.frets, 0);
     bench_step s{bench_stage::cut_nut, "Bring the zero fret to its crown", {}, "", ""};
-    bool higher = false;
+    const auto tell = [&](std::string what, const length<>& q, bool is_change) {
+        s.lines.push_back(worked({std::move(what), q, is_change}, worked_as::cut, "", rounded_to::more));
+    };
+    bool higher = j.crown_before && now > *j.crown_before;
+    if (j.crown_before) {
+        tell("crown over the board", now, false);
+        tell("change", length<>(now - *j.crown_before), true);
+    }
     for (const auto& r : p.remarks) {
         if (!r.wish.starts_with("first_fret") || !r.number.has_value()) { continue; }
         const auto crown = r.number.template as<length<>>();
         const char* const end = r.wish.ends_with("bass") ? "bass" : "treble";
-        s.lines.push_back(worked({messages::joined({"crown over the board at its ", end, " end"}), crown, false},
-                                 worked_as::cut, "", rounded_to::more));
-        higher = higher || crown > now;
+        tell(messages::joined({j.crown_before ? "for the wish, at its " : "crown over the board at its ", end, " end"}),
+             crown, false);
+        higher = higher || (!j.crown_before && crown > now);
     }
     if (s.lines.empty()) { return; }
     s.decision = higher ? "It must come up: fit a new one of higher wire."
-                        : "Plan it first: written as planned.frets.zero_crown, it is what the saddle is told for.";
-    s.check = "Its crown stands over the board as told at both ends, rounded and polished again.";
+                 : j.crown_before
+                     ? ""
+                     : "Plan it first: written as planned.frets.zero_crown, it is what the saddle is told for.";
+    s.check = "Its crown stands over the board as told, or higher by what is left for pitch, rounded and polished again.";
     steps.push_back(s);
 }
 
@@ -268,7 +278,8 @@ void bridge_step(const Job& j, std::vector<bench_step>& steps) {
                          {s.decision.empty() ? "" : " ", "Some of it must come up: shim the saddle, or make a new one and "
                                                          "leave it high until heights are read at pitch."});
     }
-    if (!steps.empty() && steps.back().stage == bench_stage::cut_nut && p.adjusted.instrument.board.scale.zero_fret) {
+    if (!steps.empty() && steps.back().stage == bench_stage::cut_nut && p.adjusted.instrument.board.scale.zero_fret &&
+        !j.crown_before) {
         messages::append(s.decision, {s.decision.empty() ? "" : " ",
                                       "These heights are for the zero fret as it was: with its new crown leave the saddle "
                                       "as it is, string up and read the heights first."});

@@ -171,12 +171,13 @@ template <class Job>
 /// @param plan made from `work.after`
 /// @param line_before height over the soundboard at which the board's line would pass the saddle after the work alone.
 /// Where the plan starts from another height the neck is reset by hand, and the turn that takes is told
+/// @param crown_before crown of the zero fret after the work alone, where another is planned by hand
 template <class R>
-[[nodiscard]] std::vector<bench_step> steps_of(const basic_setup<R>& found, const basic_work_done<R>& work,
-                                               const basic_setup_plan<R>& plan,
-                                               const std::optional<length<>>& line_before = {}) {
-    const kernel::planned_job<basic_setup<R>, basic_work_done<R>, basic_setup_plan<R>> whole{found, work, plan,
-                                                                                             line_before};
+[[nodiscard]] std::vector<bench_step>
+steps_of(const basic_setup<R>& found, const basic_work_done<R>& work, const basic_setup_plan<R>& plan,
+         const std::optional<length<>>& line_before = {}, const std::optional<length<>>& crown_before = {}) {
+    const kernel::planned_job<basic_setup<R>, basic_work_done<R>, basic_setup_plan<R>> whole{found, work, plan, line_before,
+                                                                                             crown_before};
     std::vector<bench_step> steps{kernel::measuring(whole), kernel::slackening(whole), kernel::measuring_slack(whole)};
     kernel::taking_off(whole, steps);
     kernel::reset_step(whole, steps);
