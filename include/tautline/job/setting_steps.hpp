@@ -198,11 +198,14 @@ template <class Plan>
 void top_lines(const Plan& p, std::vector<step_line>& lines) {
     const auto& top = p.adjusted.instrument.saddle;
     if (top.radius) { lines.push_back({"radius of its top", length<>(*top.radius), false}); }
-    const auto add = [&](const char* side, const length<>& q, const char* of) {
-        lines.push_back(worked({messages::joined({behind_what(p), side}), q, false}, worked_as::height, of));
+    const auto add = [&](const char* side, const length<>& q, const length<>& change, const char* of) {
+        // A reset moves the nut; a saddle that stays is then told from where the scale ends now.
+        const bool stays = p.reset && !(tautline::abs(change) > 0.005 * units::mm);
+        const char* const as = stays ? "where it stands, after the reset " : "";
+        lines.push_back(worked({messages::joined({as, behind_what(p), side}), q, false}, worked_as::height, of));
     };
-    add("bass", top.setback_bass, "saddle.setback_bass");
-    add("treble", top.setback_treble, "saddle.setback_treble");
+    add("bass", top.setback_bass, p.setback_change_bass, "saddle.setback_bass");
+    add("treble", top.setback_treble, p.setback_change_treble, "saddle.setback_treble");
 }
 /// Lines about each string's own saddle, and what its travel leaves out of tune.
 template <class Plan>
