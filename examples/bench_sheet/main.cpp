@@ -87,7 +87,7 @@ int draw(const request& r, const whole_job& w) {
     };
     add("Drawn:\n", drawn.written);
     add("Removed, drawn here before:\n", drawn.removed);
-    add("Not of this job, and not known as drawn by this program; left there:\n", drawn.not_ours);
+    add("Named like drawings, but not drawn by this program; left there:\n", drawn.not_ours);
     if (!drawing::makes_pdf_and_png()) { text += drawing::no_pdf_or_png + std::string(".\n"); }
     return print(text + "Print templates at 100 % and measure their 100 mm bar before any wood is cut.\n");
 }
