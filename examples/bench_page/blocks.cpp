@@ -18,7 +18,7 @@ block cannot_be_block(const whole_job& w, measures m, bool fine) {
 
 namespace {
 
-/// How a result that is asked for is told.
+/// The rounding of a result at the head of the sheet.
 tl::bench_rounding told(const tl::asked_result& asked, const tl::any_quantity& doubt, const block_options& how) {
     return how.fine ? tl::bench_rounding{} : tl::rounding_of(asked, doubt);
 }
@@ -33,7 +33,7 @@ block summary_block(const whole_job& w, const block_options& how) {
         std::vector<std::string> row{asked.name};
         for (const tl::job_state& s : w.states) {
             const tl::any_quantity r = tl::find_at(s.is, asked.path), doubt = s.doubts.give_or_take(asked.path);
-            // What was found is not worked to.
+            // Found numbers are not worked to, so they keep their decimals.
             const auto as = s.name == "planned" ? told(asked, doubt, how) : tl::bench_rounding{};
             row.push_back(r.has_value() ? tl::told_text(r, as, {.units = how.units, .give_or_take = doubt}) : "-");
         }
@@ -93,7 +93,7 @@ block strings_block(const whole_job& w, const block_options& how) {
         }
         const auto pressed = tl::tightest(one);
         add_cells(row, show::height, pressed ? tl::any_quantity(one.clearances[*pressed].gap) : tl::any_quantity(), m);
-        // A string with a nut of its own has its octave as many frets further up.
+        // The octave of a string with its own nut lies that many frets further up.
         const std::size_t octave = s.octave_fret > 0 ? static_cast<std::size_t>(s.octave_fret) + one.frets_behind : 0;
         row.push_back(octave > 0 && octave <= one.notes.size()
                           ? tl::shown_number(one.notes[octave - 1].error, show::interval.metric, true)
@@ -115,7 +115,7 @@ std::vector<step_block> step_blocks(const whole_job& w, const block_options& how
     for (const tl::bench_step& s : w.a.steps) {
         step_block b{s.title, {}, false, s.decision, s.check, s.in_hand};
         for (const tl::step_line& l : s.lines) {
-            // On the page a string's own numbers stand in the table of the strings.
+            // On the page the numbers of each string are in the table of the strings.
             b.each_string = b.each_string || (l.one_of_all && !how.steps);
             if (!l.one_of_all || how.steps) { b.lines.push_back(tl::words_of(l, how.units, detail)); }
         }
@@ -166,7 +166,7 @@ block budget_block(const whole_job& w, const block_options& how) {
             {{"doubt in", "give or take", "most of it from", "share"}},
             {{"Measure better what makes most of it. Friction counts only where the file doubts it."}}};
     const std::size_t slots = w.a.setups.as_found.instrument.nut.slot_heights.size();
-    // On the page the doubts of what is wanted are enough, and the largest part of each.
+    // The page shows only the doubts of wanted results, and the largest part of each.
     for (const tl::result_budget& one : tl::budgets_of(w.job, w.a, how.budget)) {
         for (std::size_t i = 0; i < (how.budget ? one.parts.size() : 1); ++i) {
             const auto& part = one.parts[i];
@@ -182,7 +182,7 @@ block budget_block(const whole_job& w, const block_options& how) {
 block findings_block(const whole_job& w, measures m) {
     block b{w.a.setups.planned ? "Findings, as planned" : "Findings", {}, {}};
     for (const tl::told_finding& f : tl::findings_told(w.last().is.findings, w.last().is.names)) {
-        if (f.severity == tl::severity::stop) { continue; } // said first
+        if (f.severity == tl::severity::stop) { continue; } // it is in the first block
         b.sentences.push_back({std::string(tl::name_of(f.severity)) + ": " + f.sentence, f.severity != tl::severity::note});
     }
     for (const tl::plan_remark& r : w.a.setups.plan.remarks) { b.sentences.push_back({"note: " + tl::words_of(r, m)}); }

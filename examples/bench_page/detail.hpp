@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The whole of one setup, part by part: every string over every fret, and what ends, bridge and soundboard bear.
+/// All results of one setup, part by part: every string over every fret, and the loads on ends, bridge and soundboard.
 
 #include <algorithm>
 #include <array>
@@ -141,7 +141,7 @@ inline block ends(const tl::job_state& j, measures m) {
 inline std::string inside(const tl::length<>& margin, measures m) {
     return in_words(show::height, tl::abs(margin), m) + (margin < 0 * tl::units::mm ? " outside" : " inside");
 }
-/// How the bridge bears it: a floating bridge on its feet, or a pinned one on its glue; and the soundboard under it.
+/// The loads on the bridge and the soundboard. A floating bridge stands on its feet, a pinned one is glued.
 inline block bridge(const tl::job_state& j, measures m) {
     block all{"Bridge and soundboard", {}, {}};
     const auto say = [&](std::string sentence) { all.sentences.push_back({std::move(sentence)}); };
@@ -175,7 +175,7 @@ inline block bridge(const tl::job_state& j, measures m) {
     return all;
 }
 
-/// The frets that the intonation table shows.
+/// The frets of the intonation table.
 inline constexpr std::array intonation_frets{1, 3, 5, 7, 9, 12, 15, 19};
 
 inline block intonation(const tl::job_state& j, measures m) {
@@ -247,7 +247,7 @@ inline std::string objects(const tl::job_state& j, measures m) {
     return text.empty() ? text : std::string(objects_heading) + "\n" + text;
 }
 
-/// How tuning one string moves the others through the soundboard.
+/// The effect of tuning one string on the others, through the soundboard.
 inline block settling(const tl::job_state& j) {
     const auto answer = tl::tuning_up_of(j.on, j.is);
     if (!answer) { return {}; }
@@ -261,8 +261,8 @@ inline block settling(const tl::job_state& j) {
 
 } // namespace sections
 
-/// The parts of a setup but what lies under the strings, in order. A line's end in a heading or a sentence is where a
-/// terminal breaks it.
+/// The parts of a setup in order, without the objects under the strings. A line break in a heading or a sentence is that
+/// of a terminal.
 inline std::vector<block> detail_blocks(const tl::job_state& j, measures m) {
     std::vector<block> all{sections::strings(j, m), sections::neck(j, m)};
     show::height.each(m, [&](const auto& unit) { all.push_back(sections::heights(j.is, unit)); });
@@ -273,7 +273,7 @@ inline std::vector<block> detail_blocks(const tl::job_state& j, measures m) {
     return all;
 }
 
-/// All of a setup as text.
+/// All parts of a setup as text.
 inline std::string detail(const tl::job_state& j, measures m) {
     std::string text;
     for (const block& b : detail_blocks(j, m)) {

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// Columns of a sheet's tables: a quantity has one in the units that are asked for, or two side by side.
+/// Columns of a sheet's tables. A quantity has one column, or two side by side in both systems of units.
 
 #include <string>
 #include <vector>
@@ -18,25 +18,25 @@ using tl::measures;
 using namespace safe_text;
 using tl::shown_kind;
 
-/// "0.24 mm", or "0.24 mm = 9.4 thou" in both.
+/// "0.24 mm", or in both systems "0.24 mm = 9.4 thou".
 inline std::string in_words(const shown_kind& kind, const tl::any_quantity& q, measures m) {
     return tl::bench_text(q, kind, {.units = m});
 }
-/// The same, shown as its kind and size ask for.
+/// The same, in the usual unit of its kind and size.
 inline std::string in_words(const tl::any_quantity& q, measures m) { return tl::bench_text(q, {.units = m}); }
 
-/// Adds the cells of one quantity to a row: one, or two in both; "-" for nothing.
+/// Adds the cells of one quantity to a row: one cell, or two in both systems. "-" stands for a missing quantity.
 /// @param sign whether a plus is written
 inline void add_cells(std::vector<std::string>& row, const shown_kind& kind, const tl::any_quantity& q, measures m,
                       bool sign = false) {
     kind.each(m, [&](const tl::shown_unit& u) { row.push_back(q.has_value() ? tl::shown_number(q, u, sign) : "-"); });
 }
-/// The same of a height that is worked to, in steps of the bench.
+/// The same for a height that is worked to, in steps of the bench.
 inline void add_told_cells(std::vector<std::string>& row, const tl::bench_rounding& told, const tl::length<>& q, measures m,
                            bool sign = false) {
     show::height.each(m, [&](const tl::shown_unit& u) { row.push_back(tl::bench_cell(q, told, u, sign)); });
 }
-/// The heads over them.
+/// Adds the heads of these columns.
 inline void add_heads(std::vector<std::string>& row, std::string_view what, const shown_kind& kind, measures m) {
     kind.each(m, [&](const tl::shown_unit& u) { row.push_back(std::string(what) + " " + std::string(u.name)); });
 }

@@ -20,15 +20,15 @@ std::string escaped(std::string_view text) { return drawing::markup_text(text, l
 std::string element(const std::string& name, const std::string& inside, const std::string& attributes = "") {
     return "<" + name + (attributes.empty() ? "" : " " + attributes) + ">" + inside + "</" + name + ">\n";
 }
-/// A sentence whose mark before the colon stands out.
+/// A sentence as markup. The mark before its colon is bold.
 std::string sentence(const block_sentence& s) {
     const auto mark = s.marked ? s.words.find(": ") : std::string::npos;
     return mark == std::string::npos ? escaped(s.words)
                                      : "<b>" + escaped(s.words.substr(0, mark)) + "</b>" + escaped(s.words.substr(mark));
 }
 
-/// Rows as a table that may be pushed sideways on a narrow screen.
-/// @param caption stands over it; empty: what stands before it says what it is
+/// Rows as a table. It scrolls sideways on a narrow screen.
+/// @param caption its caption; empty if the text before it already names it
 std::string table(const block_rows& rows, const std::string& told, const char* kind = "", const std::string& caption = "") {
     if (rows.empty()) { return ""; }
     std::string head, body;
@@ -54,15 +54,15 @@ std::string sentences(const std::vector<block_sentence>& all) {
     return items.empty() ? "" : element("ul", items, "class=\"said\"");
 }
 
-/// A part of the page that can be gone to.
+/// A part of the page, with a link to it.
 struct section {
     const char* id;
-    const char* name; ///< where the parts are listed
+    const char* name; ///< its name in the list of links
     std::string text;
 };
 std::string headed(const std::string& heading, const std::string& rest) { return element("h2", escaped(heading)) + rest; }
 
-/// What slots and saddle come to and by how much, out of the table of the strings.
+/// The columns of slots and saddle, and their changes, from the table of the strings.
 block_rows cut_rows(const block& strings) {
     block_rows rows;
     std::vector<std::size_t> taken;
@@ -80,7 +80,7 @@ block_rows cut_rows(const block& strings) {
     return rows;
 }
 
-/// Lines as lists; many short ones on end stand side by side.
+/// Lines as lists. Many short lines in a row are set in columns.
 std::string listed(const std::vector<std::string>& lines) {
     constexpr std::size_t short_line = 22, many = 6;
     std::string text;
@@ -116,7 +116,7 @@ std::string steps(const std::vector<step_block>& all) {
 }
 
 std::string figure(const picture& p) {
-    // The width stands at the figure as well, so that figures side by side share the room.
+    // The figure has the width as well, so that figures side by side share the room.
     const std::string drawn = drawing::svg_element(p.drawn, p.told);
     return element("figure",
                    element("figcaption", escaped(p.heading)) + drawn + table(p.numbers, p.heading) +
@@ -129,7 +129,7 @@ std::string folded(const std::string& heading, const std::string& inside, bool o
     return element("details", element("summary", escaped(heading)) + inside, open ? "open=\"open\"" : "");
 }
 
-/// Every number of a state: a table or sentences for each part.
+/// Every number of a state, as a table or sentences for each part.
 std::string every_number(const tl::job_state& s, measures m) {
     const auto in_one_line = [](std::string text) {
         std::replace(text.begin(), text.end(), '\n', ' ');
@@ -149,7 +149,7 @@ std::string every_number(const tl::job_state& s, measures m) {
     return text;
 }
 
-/// The drawings that the page has room for, and what the rest are.
+/// The drawings that the page has room for, and the names of the others.
 std::string drawings(const whole_job& w, const block_options& how, std::size_t room) {
     const measures m = how.units;
     std::string text =

@@ -11,7 +11,7 @@ namespace {
 
 constexpr double panel_width = 120; // mm
 
-/// "0.12 mm over fret 5, string 6 E2, pressed at fret 4": where a state is tightest.
+/// The tightest place of a state: "0.12 mm over fret 5, string 6 E2, pressed at fret 4".
 std::string tightest_words(const drawing::subject& s, measures m) {
     const tl::least_clearance_result* least = nullptr;
     std::string where;
@@ -28,7 +28,7 @@ std::string tightest_words(const drawing::subject& s, measures m) {
                  : "";
 }
 
-/// How a number of the plan is told: a slot or a saddle to its shallow side, a result by its doubt.
+/// The rounding of a planned number. A slot or a saddle is rounded up; a result is rounded by its doubt.
 tl::bench_rounding told_of(const whole_job& w, const tl::job_state& s, const std::string& path) {
     const bool slot = path.starts_with("nut.slot_heights");
     if (slot || path.starts_with("saddle.")) {

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What is drawn of a job: its states, and the pictures of its page.
+/// The drawings of a job: its states, and the pictures of its page.
 
 #include <string>
 #include <vector>
@@ -11,7 +11,7 @@
 
 namespace bench_sheet {
 
-/// The states of a job for the drawings: as found, and as planned where something is to change. The job must outlive them.
+/// The states of a job to draw: as found, and as planned if something changes. The job must outlive them.
 /// @param fine whether numbers that are worked to have all decimals
 [[nodiscard]] std::vector<drawing::subject> subjects_of(const whole_job& w, bool fine = false);
 
@@ -21,18 +21,18 @@ namespace bench_sheet {
                                      : drawing::measures::both;
 }
 
-/// Where a picture belongs.
+/// The part of the page that a picture belongs to.
 enum class picture_kind { view, map, folded_map, slots };
-/// A picture on a page, with what is said of it.
+/// A picture on a page, with its words.
 struct picture {
     std::string heading{};
     drawing::page drawn{};
-    std::string told{}; ///< for who does not see it
+    std::string told{}; ///< a description for people who cannot see it
     block_rows numbers{};
     picture_kind kind = picture_kind::view;
-    std::string words{}; ///< under it
+    std::string words{}; ///< a line below it
 };
-/// The pictures of a job: from the side, where it buzzes, nut and saddle.
+/// The pictures of a job: the side view, the buzz maps, nut and saddle.
 [[nodiscard]] std::vector<picture> pictures_of(const whole_job& w, measures m, bool fine = false);
 
 } // namespace bench_sheet

@@ -1,6 +1,7 @@
 #pragma once
 /// @file
-/// How the page looks: one column that a phone holds, light or dark as the reader's system has it, black on white on paper.
+/// The style of the page: one column that fits a phone. It is light or dark as the reader's system is, and black on white
+/// on paper.
 
 namespace bench_sheet {
 

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// A job with its answers, for all that tells of it.
+/// A job with its answers, for every output.
 
 #include <vector>
 
@@ -10,7 +10,7 @@ namespace bench_sheet {
 
 namespace tl = tautline;
 
-/// A job with its answers, and these state by state.
+/// A job with its answers, and the states that they describe.
 struct whole_job {
     const tl::bench_job& job;
     const tl::job_answers& a;

@@ -11,7 +11,7 @@ namespace bench_sheet {
 
 namespace {
 
-/// What is asked for: the sheet, or one of what is asked for by an option.
+/// What a run writes: the sheet unless an option asks for something else.
 enum mode : unsigned {
     the_sheet = 1U << 0U,
     explanation = 1U << 1U,
@@ -29,31 +29,31 @@ enum mode : unsigned {
 };
 constexpr unsigned any_mode = (1U << 13U) - 1, reads_a_job = any_mode & ~unsigned{start | keys | materials};
 
-/// An option: what follows it, what it asks for, what else it goes with.
+/// An option: the values after it, the mode that it asks for, and the modes that it goes with.
 struct option_row {
     const char* name;
     const char* help;
     unsigned goes_with;
-    unsigned asks_for = 0;     ///< a mode, or 0 for what only says more about one
-    int values = 0;            ///< how many follow
-    const char* value = "";    ///< what the help calls them
-    const char* expected = ""; ///< what a mistake calls them
+    unsigned asks_for = 0;     ///< a mode; 0 if it only adds to one
+    int values = 0;            ///< the number of values after it
+    const char* value = "";    ///< their name in the help
+    const char* expected = ""; ///< their description in a mistake
     bool again = false;        ///< may be given more than once
 };
 constexpr unsigned in_units = the_sheet | explanation | list | drawings | sweep | sample | page;
 constexpr option_row options[] = {
     {"--units", "metric, imperial or both", in_units, 0, 1, "NAME", "metric, imperial or both"},
-    {"--fine", "numbers that are worked to with all decimals, not in steps of a bench", the_sheet | drawings | page},
+    {"--fine", "all decimals of numbers that are worked to, not steps of a bench", the_sheet | drawings | page},
     {"--detail", "every string over every fret, forces at every end", the_sheet},
-    {"--as-read", "readings are compared only: no number is adjusted by them", reads_a_job & ~unsigned{check}},
+    {"--as-read", "only compare the readings: adjust no number by them", reads_a_job & ~unsigned{check}},
     {"--steps", "every number of every step", the_sheet},
     {"--changes", "every result that the plan changes", the_sheet},
-    {"--budget", "every measurement's part in every doubt", the_sheet},
-    {"--explain", "how a number was made: formula, source, what moves it", explanation, explanation, 1, "NAME",
+    {"--budget", "the part of every measurement in every doubt", the_sheet},
+    {"--explain", "explain a number: its formula, its source, what moves it", explanation, explanation, 1, "NAME",
      "the name of a number; --list names them all"},
     {"--list", "the names of all numbers that can be explained", list, list},
     {"--json", "the numbers for programs (docs/tautline-sheet.schema.json)", json, json},
-    {"--csv", "every result for a spreadsheet; of variants, each in a row", csv | sweep | sample, csv},
+    {"--csv", "every result for a spreadsheet; with variants, one row for each", csv | sweep | sample, csv},
     {"--drawings", "draw into this folder: side view, buzz map, full-size templates", drawings, drawings, 1, "FOLDER",
      "the name of a folder"},
     {"--page", "write the sheet with its drawings as one page (HTML), for screen and paper", page, page, 1, "FILE",
@@ -63,15 +63,16 @@ constexpr option_row options[] = {
      "the name of an input, from what, to what, and how many values", true},
     {"--through", "an input through values: NAME \"V, V, V\"; may be given again", sweep, sweep, 2, "...",
      "the name of an input and its values with commas between", true},
-    {"--sample", "so many random variants of what the file doubts", sample, sample, 1, "COUNT",
+    {"--sample", "a random sample: this many variants of what the file doubts", sample, sample, 1, "COUNT",
      "a whole number of variants, 2 to 2000000"},
-    {"--seed", "which random variants", sample, 0, 1, "N", "a whole number, 0 or more"},
-    {"--part", "the rows of one part alone, such as 3/8 of eight, as --csv writes them", sweep | sample, 0, 1, "K/N",
+    {"--seed", "the start of the random numbers; the same one gives the same sample", sample, 0, 1, "N",
+     "a whole number, 0 or more"},
+    {"--part", "one part of the rows, such as 3/8 of eight parts, as --csv writes them", sweep | sample, 0, 1, "K/N",
      "a part and how many there are, 1/8 to 8/8 for eight parts"},
     {"--table", "a result to table (see --list); may be given again", sweep | sample, 0, 1, "NAME",
      "the name of a result, such as relief.gap", true},
     {"--out", "write to this file instead", any_mode & ~unsigned{drawings | page}, 0, 1, "FILE", "the name of a file"},
-    {"--check", "only say what is wrong with the file", check, check},
+    {"--check", "say what is wrong with the file, and nothing else", check, check},
     {"--new",
      "print a commented job file to begin with: pinned, floating, solid, slotted_nylon, zero_fret, banjo or fanned_bass",
      start, start, 1, "KIND", "pinned, floating, solid, slotted_nylon, zero_fret, banjo or fanned_bass"},
@@ -87,7 +88,7 @@ const option_row* find_option(std::string_view name) {
     return nullptr;
 }
 
-/// "the sheet, --list or --json": what modes are asked for by, of options that are given if `given` says so.
+/// "the sheet, --list or --json": the options that ask for some modes. Only those that `given` accepts are named.
 template <class Given>
 std::string words_for(unsigned modes, const char* last, Given&& given) {
     std::vector<std::string> each;
@@ -100,7 +101,7 @@ std::string words_for(unsigned modes, const char* last, Given&& given) {
     return words;
 }
 
-/// A command line that is read: the options as they were given, and what is wrong with them.
+/// The reader of a command line: it keeps the options as given and collects the mistakes.
 class reading {
 public:
     reading() {
@@ -115,19 +116,19 @@ public:
             app.add_option(o.name, o.help)
                 ->type_size(o.values)
                 ->expected(1)
-                ->allow_extra_args(false) // else it takes the job file that follows for another value
+                ->allow_extra_args(false) // otherwise it takes the job file after it as another value
                 ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll)
                 ->option_text(o.value);
         }
     }
     [[nodiscard]] bool has(const char* name) const { return app.count(name) > 0; }
-    /// The values of an option, those of the first time first.
+    /// All values of an option, in the order of the command line.
     [[nodiscard]] std::vector<std::string> all(const char* name) const { return app.get_option(name)->results(); }
-    /// The only value of an option, or another.
+    /// The only value of an option, or `otherwise` if the option is not given.
     [[nodiscard]] std::string one(const char* name, const char* otherwise = "") const {
         return has(name) ? all(name).front() : otherwise;
     }
-    /// The only value of an option as what its word stands for, or what it is else.
+    /// The meaning of an option's only value, or `otherwise` if the option is not given.
     template <class T>
     T one_of(const char* name, std::initializer_list<std::pair<std::string_view, T>> known, T otherwise) {
         for (const auto& k : known) {
@@ -144,7 +145,7 @@ public:
         if (error != std::errc() || end != text.data() + text.size() || v < least || v > most) { wrong(name, text); }
         return v;
     }
-    /// Mistakes in single options: no value, an empty one, another option where a value was to stand, given twice.
+    /// Notes mistakes in single options: a value is empty, another option stands in its place, or the option is repeated.
     void check_values() {
         for (const option_row& o : options) {
             const auto values = o.values > 0 ? all(o.name) : std::vector<std::string>();
@@ -159,9 +160,9 @@ public:
         }
         if (job_->count() > 0 && path.empty()) { mistakes.emplace_back("the job file is \"\"; expected its name"); }
     }
-    /// Mistakes where more than one thing is asked for, or an option does nothing for it.
+    /// Notes mistakes between options: two modes are asked for, or an option has no effect on the mode.
     void check_together();
-    /// Mistakes in what is no option: an unknown one, or a second job file.
+    /// Notes mistakes in the other words: an unknown option, or a second job file.
     void check_extras();
     [[nodiscard]] request request_of();
 
@@ -185,7 +186,7 @@ void reading::check_together() {
     for (const option_row& o : options) {
         if (has(o.name)) { modes |= o.asks_for; }
     }
-    // Variants as comma-separated values are one thing.
+    // --csv with variants is one mode, not two.
     if ((modes & (sweep | sample)) != 0) { modes &= ~unsigned{csv}; }
     if (modes == 0) { modes = the_sheet; }
     const std::string asked = words_for(modes, " and ", [&](const char* name) { return has(name); });
@@ -246,12 +247,12 @@ void reading::check_extras() {
     std::vector<std::string_view> names{"help"};
     for (const option_row& o : options) { names.push_back(std::string_view(o.name).substr(2)); }
     for (const std::string& extra : app.remaining()) {
-        if (extra == "--") { continue; } // what follows it is no option
+        if (extra == "--") { continue; } // the words after it are no options
         const bool option = extra.size() > 1 && extra[0] == '-';
         if (!option && mistakes.empty()) {
             mistakes.push_back("\"" + shown(extra) + "\" is one name too many; expected one job file");
         }
-        // What follows an unknown option may be its value; nothing can be said of that.
+        // A word after an unknown option may be its value, so it is not reported.
         if (!option) { break; }
         const std::string_view word = std::string_view(extra).substr(extra.find_first_not_of('-') % extra.size());
         const std::string_view close =
@@ -269,7 +270,7 @@ read_command read_command_line(int argc, const char* const* argv) {
         line.app.parse(argc, argv);
         line.check_extras();
     } catch (const CLI::CallForHelp&) { return {{}, line.app.help(), {}}; } catch (const CLI::ParseError& e) {
-        // The parser names the option and counts what it lacks or has too much; what it should be, the table knows.
+        // The parser names the option and counts its values. The table knows which values are expected.
         const std::string said = shown(e.what()), word = said.substr(0, said.find_first_of(": "));
         const option_row* o = find_option(word) ? find_option(word) : find_option("--" + word);
         line.mistakes.push_back(!o              ? said

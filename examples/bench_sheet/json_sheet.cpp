@@ -12,7 +12,7 @@ namespace {
 using json = nlohmann::ordered_json;
 namespace u = tl::units;
 
-/// Quantities as numbers of the unit that their keys name; null for what is not there.
+/// A quantity as a number in the unit that its key names. A missing quantity is null.
 json in_unit(double v) { return v; }
 json in_unit(const tl::length<>& q) { return q / u::mm; }
 json in_unit(const tl::force<>& q) { return q / u::N; }
@@ -23,7 +23,7 @@ template <class Q>
 json in_unit(const std::optional<Q>& q) {
     return q ? in_unit(*q) : json(nullptr);
 }
-/// A list with what `told` makes of each, and of its place; what is null is left out.
+/// A list of what `told` makes of each entry and its place. Entries that are null are left out.
 template <class List, class Told>
 json each(const List& list, Told&& told) {
     json out = json::array();
@@ -40,11 +40,11 @@ json each_in_unit(const List& list) {
     return out;
 }
 
-/// Which string is meant, both ways: its place in lists and paths, bass first from 0, and what people call it.
+/// A string in both counts: its place in lists and paths (from 0 at the bass), and the number that people use.
 json string_json(const tl::string_names& names, std::size_t i) {
     return {{"place", i}, {"number", names.number(i)}, {"note", names.note_of(i)}};
 }
-/// Adds that where there is one.
+/// Adds the string, if there is one.
 void add_string(json& to, const tl::string_names& names, const std::optional<std::size_t>& i) {
     if (i) { to["string"] = string_json(names, *i); }
 }
@@ -162,7 +162,7 @@ json number_json(const tl::any_quantity& v) {
     return {{unit.name.empty() ? "number" : unit.name, v.si() / unit.size}};
 }
 
-/// A reset: lengths that are not known are null.
+/// A neck reset. Unknown lengths are null.
 json reset_json(const tl::reset_plan& r) {
     json out{{"turn_deg", in_unit(r.turn)},
              {"heel_cut_mm", in_unit(r.heel_cut)},
@@ -260,7 +260,7 @@ json doubt_json(const whole_job& w, const tl::job_state& s) {
     return out;
 }
 
-/// What the readings say: numbers in SI, of notes in cents.
+/// The result of the readings. Numbers are in SI units, those of notes in cents.
 json readings_json(const whole_job& w) {
     const tl::reconciliation& r = w.a.readings.said;
     json out{{"adjusted", !w.job.adjusting.as_read},

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// The same numbers for programs: JSON, SI units with milli and mega prefixes said in the keys.
-/// docs/tautline-sheet.schema.json describes it.
+/// The numbers of the sheet as JSON for programs. Keys name the unit, such as mm or MPa.
+/// docs/tautline-sheet.schema.json describes the format.
 
 #include <nlohmann/json.hpp>
 

@@ -1,5 +1,5 @@
 /// @file
-/// bench_sheet: reads a job file, solves the instrument as found and as planned, and prints what to do.
+/// bench_sheet: reads a job file, solves the instrument as found and as planned, and prints the sheet.
 ///
 /// Exit codes: 0 done; 1 something could not be written; 2 the job file or the command line is wrong.
 
@@ -29,10 +29,10 @@ namespace {
 using namespace bench_sheet;
 
 constexpr int done = 0, not_written = 1, wrong_input = 2; // the first two as safe_text::printed has them
-/// More than the keys of a job file: whoever fills one in is told everything at once.
+/// More than a job file has keys, so that all mistakes are printed at once.
 constexpr std::size_t most_mistakes_told = 1000;
 
-/// The whole of a file, or nothing where it cannot be read.
+/// The whole text of a file; nothing if it cannot be read.
 std::optional<std::string> read_file(const std::string& path) {
     std::ifstream file(outside::path_of(path), std::ios::binary);
     if (!file) { return std::nullopt; }
@@ -45,21 +45,21 @@ std::optional<std::string> read_file(const std::string& path) {
     return text;
 }
 
-/// All of a text to standard output.
+/// Prints a text to standard output.
 int print(const std::string& text) { return safe_text::printed(text, "bench_sheet"); }
-/// The file that is asked for; empty for standard output.
+/// The name of the file to write; empty for standard output.
 const std::string& file_of(const request& r) { return r.page.empty() ? r.out : r.page; }
-/// To the file that was asked for, whole or not at all; else to standard output.
+/// Writes a text to standard output, or to the file of the request. A file is written whole or not at all.
 int write(const request& r, const std::string& text) {
     if (file_of(r).empty()) { return print(text); }
     outside::write_file(outside::path_of(file_of(r)), text,
                         r.start != nullptr ? outside::standing::is_kept : outside::standing::is_replaced);
     return done;
 }
-/// Why the file that is named for it must not be written: what must not be lost is not written over.
+/// The reason why the file of the request must not be written, if there is one. The job file is never replaced.
 std::optional<std::string> why_not_written(const request& r) {
     namespace fs = std::filesystem;
-    std::error_code none; // a file that is not there is no other
+    std::error_code none; // a missing file is the same as no other file
     const std::string is = (r.page.empty() ? "--out is \"" : "--page is \"") + shown(file_of(r)) + "\", which ";
     if (!r.path.empty() && fs::equivalent(outside::path_of(file_of(r)), outside::path_of(r.path), none)) {
         return is + "is the job file itself; expected another file";
@@ -87,13 +87,12 @@ int draw(const request& r, const whole_job& w) {
     };
     add("Drawn:\n", drawn.written);
     add("Removed, drawn here before:\n", drawn.removed);
-    add("Not of this job, and not known as drawn by this program; left there:\n", drawn.not_ours);
+    add("Named like drawings, but not drawn by this program; left there:\n", drawn.not_ours);
     if (!drawing::makes_pdf_and_png()) { text += drawing::no_pdf_or_png + std::string(".\n"); }
     return print(text + "Print templates at 100 % and measure their 100 mm bar before any wood is cut.\n");
 }
 
-/// To the file that was asked for, whole or not at all, or to standard output; piece by piece, so that no long table is
-/// held.
+/// Writes a sweep piece by piece, so that no long table is held in memory. A file is written whole or not at all.
 int write_sweep(const request& r, const whole_job& w) {
     std::optional<outside::waiting_file> file;
     int outcome = done;

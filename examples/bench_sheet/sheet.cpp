@@ -10,7 +10,7 @@ namespace {
 
 constexpr std::size_t page_width = 106;
 
-/// A part as text; the marks of its sentences stand out on a terminal.
+/// A part of the sheet as text. On a terminal the marks of its sentences are bold.
 std::string text_of(const block& b, const sheet_options& how) {
     if (b.empty()) { return ""; }
     std::string text = b.heading.empty() ? "" : b.heading + "\n";

@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// The bench sheet as text: one page a repairer takes to the bench, details behind flags.
+/// The bench sheet as text. A repairer takes it to the bench; options add details.
 
 #include <string>
 
@@ -12,15 +12,15 @@ namespace bench_sheet {
 /// The cautions that every sheet carries.
 std::string cautions();
 
-/// How a sheet is wanted.
+/// The options of a sheet.
 struct sheet_options {
     measures units = measures::metric;
     bool detail = false;  ///< every string over every fret, forces at every end
     bool steps = false;   ///< every number of every step
     bool changes = false; ///< every result that changes
     bool budget = false;  ///< every measurement's part in every doubt
-    bool fine = false;    ///< numbers that are worked to with all decimals
-    bool bold = false;    ///< marks stand out on a terminal
+    bool fine = false;    ///< all decimals of numbers that are worked to
+    bool bold = false;    ///< bold marks, for a terminal
 };
 
 /// `tl::answer`, compiled once for all parts.

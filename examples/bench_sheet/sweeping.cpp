@@ -15,19 +15,19 @@ namespace {
 
 constexpr std::size_t rows_that_take_long = 20'000;
 
-/// A table as it is asked for: of which state of a job, in which units, whether as comma-separated values. As these a cell
-/// holds a number alone, and its unit has the next.
+/// How a table is wanted: the state of a job, the units, and whether it is CSV. In CSV a cell holds the number alone, and
+/// the next cell holds its unit.
 struct table_style {
     const tl::job_state& of;
     bool csv;
     measures units;
 
-    /// Adds the name of a result, with the string it speaks of.
+    /// Adds the name of a result, with its string.
     void add_name(std::vector<std::string>& cells, const std::string& path, const char* behind = "") const {
         const std::string name = of.named(path) + behind;
         cells.push_back(csv ? csv_field(name) : name);
     }
-    /// Adds a number; one that is not there is a dash or an empty cell.
+    /// Adds a number. A missing number is a dash, in CSV an empty cell.
     void add_number(std::vector<std::string>& cells, const tl::any_quantity& q) const {
         const bool none = !q.has_value() || std::isnan(q.si());
         cells.push_back(csv ? csv_cell(q, tl::column_unit_of(q.kind(), units)) : none ? "-" : in_words(q, units));
@@ -41,7 +41,7 @@ std::string said(const tl::sweep_problem& p) {
     return p.problems.empty() ? std::string("could not be solved") : p.problems.front().sentence();
 }
 
-/// The cells of a variant. As comma-separated values a number and its unit have a cell each.
+/// The cells of a variant. In CSV each number has a cell, and so has its unit.
 void add_variant(const tl::sweep_table& table, std::size_t i, bool inputs, const table_style& as,
                  std::vector<std::string>& cells) {
     const auto add = [&](const tl::any_quantity& q) {
@@ -52,7 +52,7 @@ void add_variant(const tl::sweep_table& table, std::size_t i, bool inputs, const
     for (std::size_t k = 0; k < table.outputs.size(); ++k) { add(table.output(i, k)); }
 }
 
-/// A variant a row, aligned; below them why rows were refused.
+/// An aligned table with one row for each variant. Reasons for refused rows follow it.
 std::string variants_text(const tl::sweep_table& table, const table_style& as) {
     std::vector<std::vector<std::string>> rows(1);
     for (const auto* columns : {&table.inputs, &table.outputs}) {
@@ -63,8 +63,8 @@ std::string variants_text(const tl::sweep_table& table, const table_style& as) {
     for (const auto& p : table.problems) { text += wrapped("row " + std::to_string(p.row + 1) + ": " + shown(said(p)), 2); }
     return text;
 }
-/// The heading of such rows as comma-separated values. Variants of a sample are told by their number: what is drawn for
-/// each may be a direction of several measurements that err together.
+/// The heading of such rows as CSV. A variant of a sample has its number alone: one random number may move several
+/// measurements that err together.
 std::string csv_head(std::span<const tl::knob> inputs, std::span<const std::string> outputs, bool sample,
                      const table_style& as) {
     std::vector<std::string> cells;
@@ -92,7 +92,7 @@ std::string csv_variants(const tl::sweep_table& table, bool sample, const table_
     return text;
 }
 
-/// The results of a sample's variants, without what was drawn for each.
+/// The results of a sample's variants, without the random numbers of each.
 struct sample_results {
     tl::sweep_table kept{};
     std::size_t refused = 0;
@@ -109,7 +109,7 @@ struct sample_results {
     }
 };
 
-/// A result a row, with its spread over all variants.
+/// A table with one row for each result, and its spread over all variants.
 std::string spread_text(const sample_results& sample, std::uint64_t seed, const table_style& as) {
     const tl::sweep_table& table = sample.kept;
     std::vector<std::vector<std::string>> rows{{"result", "mean", "twice the spread", "2.5 % below", "97.5 % below"}};
@@ -131,7 +131,7 @@ std::string spread_text(const sample_results& sample, std::uint64_t seed, const 
            (sample.refused == 0 ? ".\n" : "; " + refused + " of them could not be solved.\n");
 }
 
-/// What is to be turned, through which values.
+/// The inputs to vary, each with its values.
 std::vector<tl::knob> knobs_of(const tl::strung_instrument& model, const sweep_request& r) {
     std::vector<tl::knob> knobs;
     for (auto of = r.ranges.begin(); of != r.ranges.end(); of += 4) {

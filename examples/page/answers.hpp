@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What the page is answered: the same answers in a browser and in a program.
+/// The answers to the page. They are the same in a browser and in a program.
 
 #include <string>
 #include <string_view>
@@ -9,30 +9,30 @@
 
 namespace page {
 
-/// The answer to a question as JSON; where the input is wrong, `{"wrong": [{"field": ..., "sentence": ...}]}`.
+/// The answer to a question as JSON. Wrong input gives `{"wrong": [{"field": ..., "sentence": ...}]}`.
 /// Never throws.
 [[nodiscard]] std::string answer(std::string_view asked);
 
-// The parts of it. Each throws tautline::invalid_input for bad input.
+// The answers by question. Each function throws tautline::invalid_input for bad input.
 
-/// What there is to choose from: materials, instruments.
+/// The choices of the page: materials and instruments.
 [[nodiscard]] std::string choices();
-/// Tension by gauge and note.
+/// The table of tensions by gauge and note.
 [[nodiscard]] std::string tension_table(const question& q);
-/// One tension of it with its formula.
+/// One tension of that table, with its formula.
 [[nodiscard]] std::string tension_cell(const question& q);
 /// The sliders of a ready-made instrument.
 [[nodiscard]] std::string sliders(const question& q);
-/// An instrument in two states, "kept" and "now": drawn, and in numbers.
+/// An instrument in two states, "kept" and "now": drawings and numbers.
 [[nodiscard]] std::string two_states(const question& q);
-/// How one number was made and what moves it.
+/// The formula of one number, and the inputs that move it.
 [[nodiscard]] std::string why(const question& q);
-/// The page of a job file, or what is wrong with the file.
+/// The page of a job file, or the mistakes in the file.
 [[nodiscard]] std::string job_sheet(const question& q);
-/// A job file to begin with.
+/// A job file to start with.
 [[nodiscard]] std::string starting_job(const question& q);
 
-/// How often an instrument was solved, and how often a number was explained, since the page was opened.
+/// Counts since the page was opened: instruments solved, and numbers explained.
 struct work_counts {
     long solves = 0, explanations = 0;
 };

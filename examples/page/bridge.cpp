@@ -1,5 +1,5 @@
-// The bridge, this side: a browser writes a question into the room it is given and reads the answer where it is told. All
-// else is text that a program without a browser asks and gets as well (native.cpp).
+// The library's side of the bridge. A browser writes a question into the room from page_room and reads the text at
+// page_answer. Both are plain text, so a program without a browser can ask the same (native.cpp).
 
 #include <malloc.h>
 
@@ -14,13 +14,13 @@ std::string asked, answered;
 
 extern "C" {
 
-/// Room for a question of so many bytes.
+/// Makes room for a question of this many bytes.
 char* page_room(int bytes);
-/// The answer to the question that stands there; it holds until the next one.
+/// The answer to the question in that room. It is valid until the next question.
 const char* page_answer();
-/// Bytes that are in use, all allocations together.
+/// The bytes in use by all allocations.
 double page_bytes_in_use();
-/// How many times an instrument was solved, a number was explained.
+/// The counts of solved instruments and of explained numbers.
 double page_solves();
 double page_explanations();
 

@@ -1,5 +1,5 @@
-// The bridge, the page's side: `library.ask(what, values, rest)` gives the library's answer as an object. Where the input is
-// wrong it throws `WrongInput` with the library's own sentences.
+// The page's side of the bridge. `library.ask(what, values, rest)` returns the library's answer as an object. Wrong input
+// throws `WrongInput` with the library's own sentences.
 class WrongInput extends Error {
   constructor(problems) {
     super(problems.map((p) => p.sentence).join(" "));
@@ -25,7 +25,7 @@ library.counts = () => ({
   memory: library.module.HEAPU8.length,
 });
 library.begin = async () => {
-  // The library stands packed in the page.
+  // The page holds the library, compressed.
   const packed = Uint8Array.from(atob($("packed").textContent), (c) => c.charCodeAt(0));
   const unpacked = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
   $("packed").remove();

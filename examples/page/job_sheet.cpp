@@ -1,4 +1,4 @@
-// A job file becomes the page that bench_sheet writes of it, or the list of what is wrong with the file.
+// Makes the page of a job file, as bench_sheet writes it, or the list of mistakes in the file.
 
 #include <job.hpp>
 #include <page.hpp>
@@ -18,13 +18,13 @@ namespace {
 
 namespace tl = tautline;
 
-/// A file in which more is wrong is no job file.
+/// The most mistakes that are listed. A file with more is no job file.
 constexpr std::size_t most_mistakes_told = 100;
 
 std::string mistake_json(std::uint32_t line, const std::string& sentence) {
     return json::object({{"line", json::number(line)}, {"sentence", json::text(sentence)}});
 }
-/// "ten_string_cittern" as it is read.
+/// "ten string cittern" for "ten_string_cittern".
 std::string words_of(std::string_view name) {
     std::string words(name);
     for (char& c : words) { c = c == '_' ? ' ' : c; }

@@ -1,8 +1,8 @@
 #!/usr/bin/env python3
 """Puts the page's parts into one HTML file: join.py FOLDER LIBRARY.js LIBRARY.wasm OUT.html
 
-Where the page says <!-- put: FILE --> stands that file: style in <style>, programs in <script>, a job as text, the library packed
-(gzip, base64): unpacked it would be twice as large as a page may be.
+Each <!-- put: FILE --> of the page is replaced by that file. Style goes into <style> and a program into <script>; a job
+stays text. The library is compressed (gzip, base64): without that it would be twice as large as a page may be.
 """
 import base64, gzip, os, re, sys
 
@@ -16,7 +16,7 @@ def put(folder, built, name):
             return base64.b64encode(gzip.compress(f.read(), 9, mtime=0)).decode("ascii")
     with open(path, encoding="utf-8") as f:
         text = f.read()
-    # What is put into these elements ends at the first closing tag.
+    # Such an element ends at the first closing tag in it.
     if re.search(r"</(script|style)", text, re.I):
         sys.exit(name + " holds a closing tag, which would end it")
     if name.endswith(".toml"):

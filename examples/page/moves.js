@@ -1,7 +1,7 @@
-// A ready-made instrument in two states. Whatever moves asks for a frame; each frame asks the library once.
+// A ready-made instrument in two states. Each change asks for a frame, and each frame asks the library once.
 const moves = { form: $("moves-form"), box: $("moves-wrong"), now: {}, kept: {}, sliders: [], chosen: "", pending: false, frames: 0, shape: "" };
 
-/** The sliders' fields that the library's own paths mean. */
+/** The slider for each path that the library names. */
 moves.meant = { "frets.wire.crown_height": "crown", "board.surface.radius": "radius", "neck.rod_pull": "rod", "saddle.height_bass": "saddle",
   "saddle.height_treble": "saddle", "moisture gained, in per cent": "humidity" };
 
@@ -35,7 +35,7 @@ moves.build_sliders = () => {
   }));
   moves.place_sliders();
 };
-/** Sliders and fields as the present state has them. */
+/** Sets sliders and fields to the present state. */
 moves.place_sliders = () => {
   const last = moves.form.elements.string.options.length - 1;
   moves.form.elements.string.value = moves.now.string ?? last;
@@ -92,7 +92,7 @@ moves.draw = (panels) => {
   panels.forEach((p, i) => {
     if (!all.children[i]) all.append(element("figure", {}, element("figcaption", {}), element("div", {})));
     write(all.children[i].firstChild, p.heading);
-    all.children[i].lastChild.innerHTML = p.svg; // the library's own drawing: its letters are escaped there
+    all.children[i].lastChild.innerHTML = p.svg; // the library drew it and escaped its letters
   });
 };
 moves.build_tables = (a) => {
@@ -104,14 +104,15 @@ moves.build_tables = (a) => {
   moves.strings.renewed();
 };
 
-/** How the chosen number is made, and what one step of each slider does to it. Told when it is chosen and when a slider rests. */
+/** Shows the formula of the chosen number and the effect of one step of each slider. It runs when a number is chosen and when
+ * a slider rests. */
 moves.tell_why = () => {
   if (!moves.chosen) return;
   let a;
   try {
     a = library.ask("why", { ...moves.question(), path: moves.chosen });
   } catch {
-    return; // what is wrong is told already, by the frame
+    return; // the frame has shown the mistake already
   }
   const parts = [element("h3", {}, a.words + ": " + a.value), pairs([["made as", a.formula], ["after", a.source]].filter((p) => p[1]), "formula")];
   if (a.more) parts.push(element("p", {}, "More of it: " + a.more + ". Less: " + a.less + "."));

@@ -1,4 +1,4 @@
-// A ready-made instrument in two states: what the page shows while sliders move, and what moves each number.
+// Answers for a ready-made instrument in two states: its numbers while sliders move, and what moves each number.
 
 #include <array>
 #include <charconv>
@@ -27,8 +27,8 @@ using namespace tl::units;
 struct slider {
     const char* key;
     const char* words;
-    const char* unit; ///< behind its number; empty for a plain one
-    double size;      ///< of the unit, SI
+    const char* unit; ///< the unit after its number; empty for a plain number
+    double size;      ///< size of the unit in SI
     double least, most, step;
     int decimals;
 };
@@ -58,7 +58,7 @@ tl::measures units_of(const question& q) {
                                           : tl::measures::metric;
 }
 
-/// Where the sliders of one state stand.
+/// The places of the sliders of one state.
 struct places {
     tl::ordered_instrument made;
     slider_places at;
@@ -82,16 +82,16 @@ places places_of(const question& q, std::string_view state) {
     return p;
 }
 
-/// Results that are shown of the whole instrument.
+/// The results of the whole instrument that are shown.
 constexpr std::array shown_of_all{"relief.gap",     "nut_rise",        "total_tension",    "down_force",
                                   "top_force",      "tailpiece_rise",  "tailpiece_press",  "top.drop",
                                   "line_at_saddle", "bass_relief.gap", "treble_relief.gap"};
 
 struct column {
     const char* head;
-    std::string path; ///< behind "strings[i]."
+    std::string path; ///< path after "strings[i]."
 };
-/// Results that are shown of a string.
+/// The results of one string that are shown.
 std::vector<column> columns_of(const tl::setup& s, std::size_t i) {
     const auto& one = s.strings[i];
     const std::size_t behind = one.frets_behind, octave = static_cast<std::size_t>(s.octave_fret) + behind;
@@ -111,15 +111,15 @@ std::vector<column> columns_of(const tl::setup& s, std::size_t i) {
     return all;
 }
 
-/// A state that was solved, and all its numbers by path.
+/// A solved state, and all its numbers by path.
 struct solved {
-    std::string key{}; ///< what it was solved from
+    std::string key{}; ///< the input that it was solved from
     tl::ordered_instrument made;
     drawing::subject is;
     std::map<std::string, tl::any_quantity, std::less<>> numbers{};
 };
 
-/// What a state is solved from, as one text.
+/// The input of a state as one text.
 std::string key_of(const question& q, std::string_view state) {
     std::string key(q.value("instrument"));
     const std::string prefix = std::string(state) + ".";
@@ -129,7 +129,7 @@ std::string key_of(const question& q, std::string_view state) {
     return key;
 }
 
-/// The two states that were asked for last: while one slider moves, only "now" is solved again.
+/// The two latest states. While one slider moves, only "now" is solved again.
 std::array<std::optional<solved>, 2> last_solved;
 
 const solved& solved_state(const question& q, std::string_view state) {
@@ -158,7 +158,7 @@ tl::any_quantity number_at(const solved& s, std::string_view path) {
     return at == s.numbers.end() ? tl::any_quantity() : at->second;
 }
 
-/// As it is told: a force that presses a support down is a positive number, where the library counts upward.
+/// The number that is shown. The library counts forces upward; a force that presses a support down is shown as positive.
 tl::any_quantity as_told(std::string_view path, const tl::any_quantity& q) {
     return path.ends_with("on_support.z") ? -1.0 * q : q;
 }
@@ -200,7 +200,7 @@ std::string panels_json(const solved& kept, const solved& now, tl::measures m) {
     return json::list(all);
 }
 
-/// The input as a job names it, in words where there are some, with the string it is about.
+/// The name of an input in a job, with its words if there are any, and with its string.
 std::string input_in_words(const std::string& path, const solved& s) {
     const std::string named = tl::path_with_string(path, s.is.setup.names, s.is.instrument.nut.slot_heights.size());
     const std::string_view pitch = "standard.a4";
@@ -266,7 +266,7 @@ std::string why(const question& q) {
     const solved& now = solved_state(q, "now");
     const places p = places_of(q, "now");
     ++counts().explanations;
-    // What each slider moves: one run in dual numbers, all of them seeded at once.
+    // The effect of each slider: one run in dual numbers, with a slope for each.
     const auto by_slider = tl::explain<basic_sliders>(
         p.at, [&](const auto& at) { return tl::solve(slid(p.made, at, p.string)); }, path);
     std::vector<std::string> steps, inputs;

@@ -1,6 +1,6 @@
 /// @file
-/// page_answers: the page's answers without a browser. Reads questions from standard input, each ended by a line with a
-/// single full stop, and writes one line of JSON for each.
+/// page_answers: the page's answers without a browser. It reads questions from standard input; a line with a single full
+/// stop ends each. It writes one line of JSON for each question.
 
 #include <iostream>
 
@@ -14,7 +14,7 @@ int main() {
             asked += line + "\n";
             continue;
         }
-        asked.pop_back(); // the end of the last line is not of the question
+        asked.pop_back(); // the last line break is not part of the question
         out += page::answer(asked) + "\n";
         asked.clear();
     }

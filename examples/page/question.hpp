@@ -1,6 +1,6 @@
 #pragma once
 /// @file
-/// What a page asks: a text whose first line says what, then lines "key=value", then, behind an empty line, any text.
+/// A question of the page. Its first line names it. Lines "key=value" follow, then an empty line, then any text.
 
 #include <map>
 #include <string>
@@ -8,7 +8,7 @@
 
 namespace page {
 
-/// A question, taken apart. It holds no text of its own: the text must outlive it.
+/// A question in its parts. It holds no text of its own: the text must outlive it.
 class question {
 public:
     explicit question(std::string_view text) {
@@ -23,9 +23,9 @@ public:
         rest_ = text;
     }
     [[nodiscard]] std::string_view what() const { return what_; }
-    /// What stands behind the empty line.
+    /// The text after the empty line.
     [[nodiscard]] std::string_view rest() const { return rest_; }
-    /// The value of a key; empty where there is none.
+    /// The value of a key; empty if the key is missing.
     [[nodiscard]] std::string_view value(std::string_view key) const {
         const auto at = values_.find(key);
         return at == values_.end() ? std::string_view() : at->second;
@@ -33,7 +33,7 @@ public:
     [[nodiscard]] const std::map<std::string_view, std::string_view>& values() const { return values_; }
 
 private:
-    /// Takes a line off a text.
+    /// Removes the first line of a text and returns it.
     static std::string_view line(std::string_view& text) {
         const std::size_t end = text.find('\n');
         const std::string_view one = text.substr(0, end);

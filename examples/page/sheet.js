@@ -1,4 +1,4 @@
-// A job file that is dropped, chosen or pasted becomes its page.
+// Makes the page of a job file that is dropped, chosen or pasted.
 const sheet = { url: "" };
 
 sheet.make = () => {
@@ -6,7 +6,7 @@ sheet.make = () => {
   $("sheet-wrong").hidden = true;
   if (text.trim() === "") return write($("sheet-said"), "There is no job yet: drop, choose or paste one.");
   write($("sheet-said"), "The job is being worked out …");
-  // The words are seen before the work begins.
+  // The browser shows the words before the work begins.
   setTimeout(() => {
     try {
       sheet.show(library.ask("sheet", { units: $("sheet-units").value }, text));
@@ -46,7 +46,7 @@ sheet.show = (a) => {
   $("save-sheet").href = sheet.url;
   $("save-sheet").hidden = false;
 };
-/** The frame is as high as what it holds, so that only the page scrolls. */
+/** Makes the frame as high as its contents, so that only the page scrolls. */
 sheet.fit = () => {
   const inside = $("sheet").contentDocument;
   if (!inside?.body) return;
@@ -79,6 +79,6 @@ sheet.begin = (choices) => {
     over(false)(event);
     sheet.read(event.dataTransfer.files[0]);
   });
-  // A file that misses the place must not take the page's.
+  // A file dropped beside the place must not replace the page.
   for (const kind of ["dragover", "drop"]) addEventListener(kind, (event) => event.preventDefault());
 };

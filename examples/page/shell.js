@@ -1,13 +1,13 @@
-// What all parts of the page share: elements, links that hold the state, grids for the keyboard, copying, wrong input.
+// Shared by all parts of the page: elements, links that hold the state, grids for the keyboard, copying, wrong input.
 const $ = (id) => document.getElementById(id);
-/** A new element; attributes whose value is false are left out. */
+/** Makes an element. Attributes with the value false are left out. */
 const element = (name, attributes, ...inside) => {
   const made = document.createElement(name);
   for (const [key, value] of Object.entries(attributes)) if (value !== false) made.setAttribute(key, value);
   made.append(...inside);
   return made;
 };
-/** Writes a text only where it is another, so that nothing is told or drawn again for nothing. */
+/** Writes a text only if it has changed, so that a screen reader does not read it again. */
 const write = (at, text) => {
   if (at.textContent !== text) at.textContent = text;
 };
@@ -25,7 +25,7 @@ const link = {
     const [part, query = ""] = location.hash.slice(1).split("?");
     return { part, values: Object.fromEntries(new URLSearchParams(query)) };
   },
-  /** Browsers refuse an address that changes with every frame. */
+  /** Waits a little: browsers refuse an address that changes with every frame. */
   write: after_pause(250, (part, values) => {
     const hash = "#" + part + "?" + new URLSearchParams(values);
     if (hash === location.hash || !location.hash.slice(1).startsWith(part) && location.hash !== "") return;

@@ -1,7 +1,7 @@
 #pragma once
 /// @file
-/// A ready-made instrument as sliders change it: from where they stand to an instrument that can be solved, in any number
-/// type, so that the library can tell what each of them moves.
+/// A ready-made instrument with sliders. The places of the sliders make an instrument to solve. This works in any number
+/// type, so that dual numbers find the effect of each slider.
 
 #include <tautline/core/by_path.hpp>
 #include <tautline/instrument/ordered_instrument.hpp>
@@ -11,17 +11,17 @@ namespace page {
 
 namespace tl = tautline;
 
-/// Where the sliders stand.
+/// The places of the sliders.
 template <class R = double>
 struct basic_sliders {
     using real = R;
-    R set = tl::number<R>(1);                          ///< all gauges and cores, times
-    R one = tl::number<R>(1);                          ///< the chosen string's gauge and core, times
-    std::optional<tl::field<tl::length<R>>> radius{};  ///< of the board, where it has one
+    R set = tl::number<R>(1);                          ///< factor on all gauges and cores
+    R one = tl::number<R>(1);                          ///< factor on the chosen string's gauge and core
+    std::optional<tl::field<tl::length<R>>> radius{};  ///< radius of the board, if it has one
     tl::needed<tl::length<R>> crown;                   ///< height of the frets' crowns
-    tl::field<tl::length<R>> saddle = tl::length<R>(); ///< how much higher the saddle stands than it was made
-    std::optional<tl::field<tl::force<R>>> rod{};      ///< pull of the rod, where there is one
-    R humidity = tl::number<R>(50);                    ///< of the air, in per cent
+    tl::field<tl::length<R>> saddle = tl::length<R>(); ///< how much higher the saddle is than it was made
+    std::optional<tl::field<tl::force<R>>> rod{};      ///< pull of the rod, if there is one
+    R humidity = tl::number<R>(50);                    ///< humidity of the air, in per cent
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -37,18 +37,18 @@ struct basic_sliders {
 };
 using slider_places = basic_sliders<double>;
 
-/// What 1 % of moisture does to the instruments of the page, where nobody has measured one: invented, about half of what
-/// the library doubts of an unmeasured neck and top. A solid body has no top that rises.
+/// The effect of 1 % of moisture on the instruments of the page. It is invented: half of the doubt that the library has
+/// for an unmeasured neck and top. A solid body has no top that rises.
 [[nodiscard]] inline tl::season_response assumed_response(const tl::instrument& i) {
     tl::season_response response;
     response.bow = 0.5 * tl::unmeasured_season_bow;
     response.top = (i.body_bridge ? 0.0 : 0.5 * tl::unmeasured_season_top * 1e3) * tl::units::mm;
     return response;
 }
-/// The air that the page's instruments were measured in.
+/// The air in which the page's instruments were measured.
 inline constexpr double measured_humidity = 50, temperature = 20;
 
-/// Where the sliders stand on an instrument as it was made.
+/// The places of the sliders for an instrument as it was made.
 [[nodiscard]] inline slider_places as_made(const tl::instrument& i) {
     slider_places at{.crown = i.frets.wire.crown_height};
     if (i.board.surface.radius && !i.board.surface.radius_at_end) { at.radius = i.board.surface.radius; }
@@ -57,8 +57,8 @@ inline constexpr double measured_humidity = 50, temperature = 20;
     return at;
 }
 
-/// The instrument with its strings on, as the sliders have it.
-/// @throws tautline::invalid_input where the instrument is not valid so
+/// The strung instrument for these places of the sliders.
+/// @throws tautline::invalid_input if such an instrument is not valid
 template <class R>
 [[nodiscard]] tl::basic_strung_instrument<R> slid(const tl::ordered_instrument& made, const basic_sliders<R>& at,
                                                   std::size_t string) {

@@ -1,7 +1,7 @@
-// The tension table: asked anew with every letter that is typed.
+// The tension table. Each typed letter asks for it again.
 const tension = { form: $("table-form"), box: $("table-wrong"), answer: null, shape: "" };
 
-/** The fields that the library's own names mean. */
+/** The field of the form for each name that the library uses. */
 tension.meant = { diameter: "gauges", gauge: "gauges" };
 tension.values = () => Object.fromEntries(new FormData(tension.form));
 

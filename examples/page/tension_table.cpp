@@ -1,4 +1,4 @@
-// Tensions by gauge and note, and the formula of one of them with its own numbers.
+// A table of tensions by gauge and note, and the formula of one tension with its numbers.
 
 #include <charconv>
 #include <cmath>
@@ -21,7 +21,7 @@ namespace {
 namespace tl = tautline;
 using namespace tl::units;
 
-/// More rows or columns are no table that anybody reads.
+/// The most rows and columns. Nobody reads a larger table.
 constexpr std::size_t most_gauges = 60, most_notes = 24;
 
 struct force_unit {
@@ -60,14 +60,14 @@ tl::tuning notes_of(std::string_view list) {
         tl::require_that(t.notes.size() <= most_notes, "notes", "must name at most 24 notes");
         return t;
     } catch (const tl::invalid_input& e) {
-        // Each of them is about the one field that is typed.
+        // All problems are about the one field on the page.
         std::vector<tl::problem> all = e.problems();
         for (tl::problem& p : all) { p.field = "notes"; }
         throw tl::invalid_input(all);
     }
 }
 
-/// What a table is about, read and checked.
+/// The input of a table, read and checked.
 struct table_request {
     std::vector<tl::length<>> gauges;
     tl::tuning notes;
@@ -105,12 +105,12 @@ std::string gauge_text(const tl::length<>& g) {
     return tl::fixed_text(g, thou, 1) + " thou = " + tl::fixed_text(g, mm, 3) + " mm";
 }
 std::string percent(double share) { return std::to_string(std::lround(100 * share)) + " %"; }
-/// What the share of the core's strength has to say.
+/// The mark for a share of the core's strength.
 const char* mark_of(const std::optional<double>& share) {
     return !share ? "" : *share > 1 ? "breaks" : *share > tl::strength_warning ? "near" : "";
 }
 
-/// One row for each tension, for spreadsheets.
+/// All tensions as CSV, one row for each.
 std::string csv_of(const table_request& r) {
     using safe_text::csv_field;
     const std::string unit = r.unit.name;

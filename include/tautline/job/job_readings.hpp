@@ -77,11 +77,15 @@ template <class = when_used>
 [[nodiscard]] std::vector<bench_stage> steps_to_read_after(const bench_job& j) {
     std::vector<bench_stage> all;
     if (!j.changes_something()) { return all; }
-    if (j.planned && j.planned->sanding) { all.insert(all.end(), {bench_stage::sand_board, bench_stage::deepen_slots}); }
+    // One by one: of `insert` with a list g++ 12 warns at -O3 (-Wstringop-overflow).
+    const auto add = [&](std::initializer_list<bench_stage> some) {
+        for (const bench_stage one : some) { all.push_back(one); }
+    };
+    if (j.planned && j.planned->sanding) { add({bench_stage::sand_board, bench_stage::deepen_slots}); }
     if (j.planned && j.planned->wire) { all.push_back(bench_stage::fit_frets); }
     if (j.planned && j.planned->levelling) { all.push_back(bench_stage::level_frets); }
-    all.insert(all.end(), {bench_stage::set_rod, bench_stage::cut_nut, bench_stage::set_saddle, bench_stage::hang_tailpiece,
-                           bench_stage::string_up, bench_stage::finish, bench_stage::check});
+    add({bench_stage::set_rod, bench_stage::cut_nut, bench_stage::set_saddle, bench_stage::hang_tailpiece,
+         bench_stage::string_up, bench_stage::finish, bench_stage::check});
     return all;
 }
 /// The step after which a reading was taken.

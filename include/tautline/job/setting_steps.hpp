@@ -56,7 +56,7 @@ void neck_step(const Job& j, std::vector<bench_step>& steps) {
     s.decision = missed ? messages::joined({"The rod does not reach the wanted relief: ", missed->why, "."})
                  : p.rod_pull_change == 0 * units::N ? messages::joined({"The rod goes back to where it was found."})
                                                      : messages::joined({"The rod reaches the wanted relief."});
-    s.check = "The rod's nut stands as many turns from where it began as told; a rod that turns hard is not forced.";
+    s.check = "The rod's nut has made the turns that are told here; a rod that turns hard is not forced.";
     steps.push_back(s);
 }
 
@@ -178,7 +178,7 @@ void reset_step(const Job& j, std::vector<bench_step>& steps) {
         s.lines.push_back({"to", r.break_after, false});
         const bool held = misses(p, "reset.most_turn") || misses(p, "reset.least_turn");
         s.decision = held ? "Reset as far as the joint is allowed to turn; the saddle takes the rest."
-                          : "Reset: the neck brings the action, the saddle stands as high as it is to.";
+                          : "Reset: the neck brings the action; the saddle stands at its planned height.";
     }
     if (s.lines.empty()) { return; }
     s.check = messages::joined({"The joint closes without a gap; a straightedge on the bare board, strings slack, passes "

@@ -102,7 +102,7 @@ void taking_off(const Job& j, std::vector<bench_step>& steps) {
                      ? "The trade shims a nut or makes a new one: a shim of its own kind keeps the "
                        "slots, a new one lasts."
                      : "";
-    s.check = "Nothing tore or chipped that is not glued back; seats are clean and flat.";
+    s.check = "Whatever tore or chipped is glued back; seats are clean and flat.";
     steps.push_back(s);
 }
 

@@ -251,8 +251,8 @@ template <class = when_used>
     kernel::tell_fret_ends(on.instrument.board, year, told);
     if (!known.bow_known) {
         told.cautions.emplace_back(
-            "How board and back grow along the grain was not measured: two visits in different air tell it, and until then "
-            "relief and heights are only so sure.");
+            "How board and back grow along the grain was not measured: two visits in different air tell it. Until then "
+            "relief and heights have a wide ±.");
     }
     if (!known.top_known) {
         told.cautions.emplace_back(
