@@ -350,12 +350,10 @@ void intonation_by_slopes(const basic_sounding_string<R>& string, const basic_st
 /// The notes at all frets, as many side by side as a row holds. The hull grows from fret to fret, so all notes together
 /// take only about as many steps as there are frets.
 template <class R>
-void intonation(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
-                const basic_finger_press<R>& finger, std::span<const length<R>> crest_x, std::span<const length<R>> crest_z,
-                std::span<basic_pressed_note<R>> notes, const meant_steps& meant) {
-    if constexpr (has_local_slopes<R, 8>) {
-        return intonation_by_slopes<R>(string, line, finger, crest_x, crest_z, notes, meant);
-    }
+void intonation_in_rows(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
+                        const basic_finger_press<R>& finger, std::span<const length<R>> crest_x,
+                        std::span<const length<R>> crest_z, std::span<basic_pressed_note<R>> notes,
+                        const meant_steps& meant) {
     using V = row_of<R>;
     constexpr std::size_t W = places_in<V>;
     const auto open = kernel::open_string(string, line);
@@ -386,6 +384,18 @@ void intonation(const basic_sounding_string<R>& string, const basic_string_line<
                                            taut, row_of_lengths(&fretting<R>::x), row_of_lengths(&fretting<R>::z),
                                            row_from<V>([&](std::size_t k) { return at[k].octaves; }));
         for (std::size_t k = 0; k < count; ++k) { notes[first + k] = note_at(found, k); }
+    }
+}
+
+/// The notes at all frets.
+template <class R>
+void intonation(const basic_sounding_string<R>& string, const basic_string_line<R>& line,
+                const basic_finger_press<R>& finger, std::span<const length<R>> crest_x, std::span<const length<R>> crest_z,
+                std::span<basic_pressed_note<R>> notes, const meant_steps& meant) {
+    if constexpr (has_local_slopes<R, 8>) {
+        intonation_by_slopes<R>(string, line, finger, crest_x, crest_z, notes, meant);
+    } else {
+        intonation_in_rows<R>(string, line, finger, crest_x, crest_z, notes, meant);
     }
 }
 
