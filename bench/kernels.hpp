@@ -78,7 +78,8 @@ struct kernel_data {
     for (std::size_t i = 0; i < d.raw_x.size(); ++i) { d.raw_heights[i] = z0 + slope * (d.raw_x[i] - x0) - d.raw_z[i]; }
 }
 
-// Least clearances and hardest clean plucks, pressed at every fret, two notes side by side in a row.
+// Least clearances and hardest clean plucks, pressed at every fret, two notes side by side in a row. Every result counts in
+// both sums: what no one asks for a compiler leaves out where it inlines.
 [[gnu::noinline]] inline double pluck_units(kernel_data& d) {
     constexpr std::size_t W = kernel::notes_together<double>;
     std::array<length<double>, W> places;
@@ -90,7 +91,9 @@ struct kernel_data {
         std::array<basic_least_clearance<double>, W> gaps;
         std::array<basic_clean_pluck<double>, W> some;
         kernel::rooms_of_notes<double>(d.line, d.x, d.z, n, places, tensions, gaps, some);
-        for (std::size_t k = 0; k < W; ++k) { sum += some[k].pull.value() + 0 * some[k].fret + gaps[k].gap.value(); }
+        for (std::size_t k = 0; k < W; ++k) {
+            sum += some[k].pull.value() + some[k].displacement.value() + some[k].fret + gaps[k].gap.value() + gaps[k].fret;
+        }
     }
     return sum;
 }
@@ -127,9 +130,8 @@ inline void raw_rooms_of_notes(const raw_line& s, std::span<const double> x, std
     std::size_t i = pressed;
     for (; i + 1 < pressed + V::count && i < x.size(); ++i) { look(i, false); }
     for (; i < x.size(); ++i) { look(i, true); }
-    for (std::size_t k = 0; k < found.size(); ++k) {
-        found[k] = {least[k], its_fret[k], room[k], room[k] / ((l[k] - place) / l[k] * place / tension), met[k]};
-    }
+    const V pull = room / ((l - p) / l * p / V(tension));
+    for (std::size_t k = 0; k < found.size(); ++k) { found[k] = {least[k], its_fret[k], room[k], pull[k], met[k]}; }
 }
 [[gnu::noinline]] inline double pluck_raw(kernel_data& d) {
     const raw_line line{d.line.nut_x.value(), d.line.nut_z.value(), d.line.saddle_x.value(), d.line.saddle_z.value()};
@@ -137,7 +139,7 @@ inline void raw_rooms_of_notes(const raw_line& s, std::span<const double> x, std
     for (std::size_t n = 0; n < d.raw_x.size(); n += number_row<double>::count) {
         std::array<raw_room, number_row<double>::count> some;
         raw_rooms_of_notes(line, d.raw_x, d.raw_z, n, 0.08, 80, some);
-        for (const auto& most : some) { sum += most.pull + 0 * most.fret + most.gap; }
+        for (const auto& most : some) { sum += most.pull + most.displacement + most.fret + most.gap + most.gap_fret; }
     }
     return sum;
 }

@@ -19,6 +19,7 @@
 #include "core/line_fit.hpp"
 #include "core/linear_programme.hpp"
 #include "core/linear_system.hpp"
+#include "core/local_slopes.hpp"
 #include "core/near_names.hpp"
 #include "core/number_row.hpp"
 #include "core/path_pattern.hpp"

@@ -4,6 +4,7 @@
 
 #include <optional>
 
+#include "../core/local_slopes.hpp"
 #include "height.hpp"
 
 namespace tautline {
@@ -89,7 +90,16 @@ clearance_found(const search_t<R>& gap, const search_t<R>& fret, const basic_str
     } else {
         const auto met = static_cast<std::size_t>(fret);
         if (met == 0) { return {length<R>::from_value(R(gap)), R(fret)}; }
-        return {run_from<R>(s, crest_x, crest_z, pressed).over(crest_x[met - 1], crest_z[met - 1]), R(fret)};
+        const auto start = place_pressed<R>(s, crest_x, crest_z, pressed);
+        const length<R> speaking = s.saddle_x - start.x, rise = s.saddle_z - start.z,
+                        from_saddle = s.saddle_x - crest_x[met - 1];
+        const R line = by_local_slopes(
+            [](const auto& l, const auto& up, const auto& q) __attribute__((always_inline)) {
+                using D = std::remove_cvref_t<decltype(l)>;
+                return std::array<D, 1>{up / l * q};
+            },
+            speaking.value(), rise.value(), from_saddle.value())[0];
+        return {(s.saddle_z - crest_z[met - 1]) - length<R>::from_value(line), R(fret)};
     }
 }
 

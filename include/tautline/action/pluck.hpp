@@ -79,23 +79,34 @@ plucked_clearance(const basic_string_line<R>& s, std::span<const length<R>> cres
     return least;
 }
 
-/// The hardest clean pluck of a note from the least room that a search found, as `clearance_found`.
+/// The hardest clean pluck of a note with derivatives. The search in plain numbers found the fret, and the room there is
+/// taken again. Without frets ahead it is more than any, at fret 0.
 template <class R>
 [[nodiscard]] constexpr basic_clean_pluck<R> pluck_found(const search_t<R>& room, const search_t<R>& fret,
                                                          const basic_string_line<R>& s, std::span<const length<R>> crest_x,
                                                          std::span<const length<R>> crest_z, std::size_t pressed,
                                                          const length<R>& p, const force<R>& tension) {
-    const length<R> speaking = s.saddle_x - place_pressed<R>(s, crest_x, crest_z, pressed).x;
-    length<R> displacement = length<R>::from_value(R(room));
-    if constexpr (!std::is_same_v<search_t<R>, R>) {
-        const auto met = static_cast<std::size_t>(fret);
-        if (met > 0) {
-            const length<R>&x = crest_x[met - 1], &z = crest_z[met - 1];
-            displacement = max(run_from<R>(s, crest_x, crest_z, pressed).over(x, z), length<R>{}) /
-                           pluck_reach<R>(p, speaking)(s.saddle_x - x);
-        }
+    const auto start = place_pressed<R>(s, crest_x, crest_z, pressed);
+    const length<R> speaking = s.saddle_x - start.x;
+    const auto met = static_cast<std::size_t>(fret);
+    if (met == 0) {
+        const length<R> displacement = length<R>::from_value(R(room));
+        return {displacement, displacement / pluck_give<R>(p, speaking, tension), R(fret)};
     }
-    return {displacement, displacement / pluck_give<R>(p, speaking, tension), R(fret)};
+    const length<R> rise = s.saddle_z - start.z, from_saddle = s.saddle_x - crest_x[met - 1],
+                    below_saddle = s.saddle_z - crest_z[met - 1];
+    const auto found = by_local_slopes(
+        [](const auto& l, const auto& up, const auto& q, const auto& below, const auto& plucked, const auto& pull)
+            __attribute__((always_inline)) {
+                using D = std::remove_cvref_t<decltype(l)>;
+                const auto metres = [](const D& x) { return length<D>::from_value(x); };
+                const D gap = max(D(below - up / l * q), number<D>(0));
+                const D here = gap / pluck_reach<D>(metres(plucked), metres(l))(metres(q));
+                return std::array<D, 2>{
+                    here, here / pluck_give<D>(metres(plucked), metres(l), force<D>::from_value(pull)).value()};
+            },
+        speaking.value(), rise.value(), from_saddle.value(), below_saddle.value(), p.value(), tension.value());
+    return {length<R>::from_value(found[0]), force<R>::from_value(found[1]), R(fret)};
 }
 
 /// How many notes are looked at together: as many built-in numbers as a row holds.
@@ -125,7 +136,9 @@ constexpr void rooms_of_notes(const basic_string_line<R>& s, std::span<const len
     const auto run = run_between<V>(quantity_row<V>([&](std::size_t k) { return plain(start(k).x); }),
                                     quantity_row<V>([&](std::size_t k) { return plain(start(k).z); }), speaking_end,
                                     everywhere<V>(saddle_z));
-    const pluck_reach<V> reach(quantity_row<V>([&](std::size_t k) { return plain(places[k]); }), speaking_end - run.x);
+    const length<V> plucked = quantity_row<V>([&](std::size_t k) { return plain(places[k]); });
+    const length<V> speaking = speaking_end - run.x;
+    const pluck_reach<V> reach(plucked, speaking);
     const V none = number<V>(no_clearance), one = number<V>(1);
     V fret = number<V>(static_cast<double>(pressed));
     least_of_frets<V> gaps, rooms;
@@ -147,11 +160,21 @@ constexpr void rooms_of_notes(const basic_string_line<R>& s, std::span<const len
     std::size_t i = pressed;
     for (; i + 1 < pressed + W && i < frets; ++i) { look(i, std::false_type{}); }
     for (; i < frets; ++i) { look(i, std::true_type{}); }
-    for (std::size_t k = 0; k < plucks.size(); ++k) {
-        clearances[k] =
-            clearance_found<R>(at_place(gaps.least, k), at_place(gaps.fret, k), s, crest_x, crest_z, pressed + k);
-        plucks[k] = pluck_found<R>(at_place(rooms.least, k), at_place(rooms.fret, k), s, crest_x, crest_z, pressed + k,
-                                   places[k], tensions[k]);
+    if constexpr (std::is_same_v<S, R>) {
+        const force<V> tension = quantity_row<V>([&](std::size_t k) { return tensions[k]; });
+        const force<V> pull = length<V>::from_value(rooms.least) / pluck_give<V>(plucked, speaking, tension);
+        for (std::size_t k = 0; k < plucks.size(); ++k) {
+            clearances[k] = {length<R>::from_value(at_place(gaps.least, k)), at_place(gaps.fret, k)};
+            plucks[k] = {length<R>::from_value(at_place(rooms.least, k)), force<R>::from_value(at_place(pull.value(), k)),
+                         at_place(rooms.fret, k)};
+        }
+    } else {
+        for (std::size_t k = 0; k < plucks.size(); ++k) {
+            clearances[k] =
+                clearance_found<R>(at_place(gaps.least, k), at_place(gaps.fret, k), s, crest_x, crest_z, pressed + k);
+            plucks[k] = pluck_found<R>(at_place(rooms.least, k), at_place(rooms.fret, k), s, crest_x, crest_z, pressed + k,
+                                       places[k], tensions[k]);
+        }
     }
 }
 

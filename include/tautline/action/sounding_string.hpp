@@ -11,6 +11,7 @@
 #include <numbers>
 
 #include "../core/describe.hpp"
+#include "../core/local_slopes.hpp"
 #include "../core/units.hpp"
 #include "../strings/end_phase.hpp"
 
@@ -133,7 +134,7 @@ template <class R>
 /// The same for any stiffness: within a hundredth of a cent of the exact beam up to e = 0.09, and beyond it as near as
 /// the phase is.
 template <class R>
-[[nodiscard]] R stiffness_factor(const R& e, const held_ends<R>& ends) {
+[[nodiscard, gnu::always_inline]] inline R stiffness_factor(const R& e, const held_ends<R>& ends) {
     const R factor = stiffness_series(e, ends);
     const auto stiff = series_limit<R>() < e;
     if (!in_any_lane(stiff)) { return factor; }
@@ -184,16 +185,42 @@ template <class R>
     return force<R>::from_value(root * root);
 }
 
+/// Frequency of a limp string, and the bending share e of a stiff one, from numbers in SI.
+template <class R>
+struct limp_string {
+    R pitch{}, share{};
+
+    [[gnu::always_inline]] limp_string(const R& length_per_mass, const R& speaking, const R& tension, const R& bending) {
+        const R per_length = number<R>(1) / speaking;
+        share = root_or_zero<R>(bending / tension) * per_length;
+        pitch = sqrt(R(tension * length_per_mass)) * R(number<R>(0.5L) * per_length);
+    }
+};
+
 /// Frequency of the lowest partial.
 /// @param length_per_mass the reciprocal of the mass per length
 template <class R>
-[[nodiscard]] frequency<R> lowest_partial(const bu::quantity<unit::length_per_mass, R>& length_per_mass,
-                                          const length<R>& speaking, const force<R>& tension,
-                                          const flexural_rigidity<R>& bending, const held_ends<R>& ends) {
-    const R per_length = number<R>(1) / speaking.value();
-    const R e = root_or_zero<R>(bending.value() / tension.value()) * per_length;
-    const R limp = sqrt(R(tension.value() * length_per_mass.value())) * R(number<R>(0.5L) * per_length);
-    return frequency<R>::from_value(limp * stiffness_factor(e, ends));
+[[nodiscard, gnu::always_inline]] inline frequency<R>
+lowest_partial(const bu::quantity<unit::length_per_mass, R>& length_per_mass, const length<R>& speaking,
+               const force<R>& tension, const flexural_rigidity<R>& bending, const held_ends<R>& ends) {
+    if constexpr (has_local_slopes<R, 8>) {
+        const auto share =
+            limp_string(length_per_mass.value().value, speaking.value().value, tension.value().value, bending.value().value)
+                .share;
+        if (in_all_lanes(share <= series_limit<std::remove_cv_t<decltype(share)>>())) {
+            return frequency<R>::from_value(by_local_slopes(
+                [](const auto& per_mass, const auto& l, const auto& pull, const auto& rigidity, const auto&... by)
+                    __attribute__((always_inline)) {
+                        using D = std::remove_cvref_t<decltype(l)>;
+                        const limp_string<D> limp(per_mass, l, pull, rigidity);
+                        return std::array<D, 1>{limp.pitch * stiffness_series<D>(limp.share, {D(0), D(0), by...})};
+                    },
+                length_per_mass.value(), speaking.value(), tension.value(), bending.value(), ends.by_1, ends.by_2,
+                ends.by_3, ends.by_4)[0]);
+        }
+    }
+    const limp_string<R> limp(length_per_mass.value(), speaking.value(), tension.value(), bending.value());
+    return frequency<R>::from_value(limp.pitch * stiffness_factor(limp.share, ends));
 }
 
 } // namespace kernel

@@ -9,6 +9,7 @@
 #include <span>
 #include <type_traits>
 
+#include "../core/local_slopes.hpp"
 #include "height.hpp"
 
 namespace tautline::kernel {
@@ -16,8 +17,13 @@ namespace tautline::kernel {
 /// Length in space of a piece of string that goes `dx` along and `dz` up, and `plan` times `dx` in plan.
 template <class R>
 [[nodiscard, gnu::always_inline]] inline length<R> run_length(const length<R>& dx, const length<R>& dz, const R& plan) {
-    const R along = dx.value() * plan;
-    return length<R>::from_value(root_or_zero<R>(along * along + dz.value() * dz.value()));
+    return length<R>::from_value(by_local_slopes(
+        [](const auto& x, const auto& z, const auto& in_plan) __attribute__((always_inline)) {
+            using D = std::remove_cvref_t<decltype(x)>;
+            const D along = x * in_plan;
+            return std::array<D, 1>{root_or_zero<D>(along * along + z * z)};
+        },
+        dx.value(), dz.value(), plan)[0]);
 }
 
 /// Length of the string that lies taut from the finger back to the nut over the first `count` crests. It follows their
@@ -55,42 +61,57 @@ template <class S, class R>
 template <class R>
 class taut_hull {
 public:
-    struct corner {
-        length<R> x{}, z{};
-    };
     /// Its number type without derivatives.
     using plain = std::remove_cvref_t<decltype(value_of(std::declval<const R&>()))>;
-    explicit taut_hull(const basic_string_line<R>& s) { corners_[count_++] = {s.nut_x, s.nut_z}; }
-    /// Adds a crest beyond all others.
+    explicit taut_hull(const basic_string_line<R>& s) : nut_x_(s.nut_x), nut_z_(s.nut_z) {
+        if constexpr (derivatives_in<R> == 0) { corners_[0] = {nut_x_, nut_z_}; }
+    }
+    /// Adds a crest beyond all others. A crest with derivatives is not copied: it must outlive the hull.
     void add(const length<R>& x, const length<R>& z) {
-        const corner c{x, z};
-        count_ = seen_from(c);
+        count_ = seen_from(value_of(x.value()), value_of(z.value()));
         shared_ = shared_ && count_ < corners_.size();
         if (!shared_) { return; }
-        const auto& before = corners_[count_ - 1];
-        rises_[count_] =
-            (value_of(z.value()) - value_of(before.z.value())) / (value_of(x.value()) - value_of(before.x.value()));
-        corners_[count_++] = c;
+        rises_[count_] = (value_of(z.value()) - value_of(this->z(count_ - 1).value())) /
+                         (value_of(x.value()) - value_of(this->x(count_ - 1).value()));
+        if constexpr (derivatives_in<R> == 0) {
+            corners_[count_++] = {x, z};
+        } else {
+            corners_[count_++] = {&x, &z};
+        }
     }
     /// Whether all lanes have had the same hull and corners have not run out.
     [[nodiscard]] bool shared() const { return shared_; }
     /// How many corners it has; the first is the nut.
     [[nodiscard]] std::size_t size() const { return count_; }
-    /// A corner by its number, from 0.
-    [[nodiscard]] const corner& at(std::size_t number) const { return corners_[number]; }
+    /// @{
+    /// Where a corner is, by its number from 0.
+    [[nodiscard]] const length<R>& x(std::size_t number) const {
+        if constexpr (derivatives_in<R> == 0) {
+            return corners_[number].x;
+        } else {
+            return number == 0 ? nut_x_ : *corners_[number].x;
+        }
+    }
+    [[nodiscard]] const length<R>& z(std::size_t number) const {
+        if constexpr (derivatives_in<R> == 0) {
+            return corners_[number].z;
+        } else {
+            return number == 0 ? nut_z_ : *corners_[number].z;
+        }
+    }
+    /// @}
     /// Number of the corner that a finger beyond the last crest sees first, where the hull is shared afterwards.
-    [[nodiscard]] std::size_t first_from(const length<R>& x, const length<R>& z) { return seen_from({x, z}) - 1; }
+    [[nodiscard]] std::size_t first_from(const plain& x, const plain& z) { return seen_from(x, z) - 1; }
     /// Length from a finger beyond the last crest to the nut; each piece is `plan` times as long in plan as along x.
     /// Returns nothing where lanes differ or corners ran out.
     template <class S>
     [[nodiscard]] std::optional<length<S>> length_from(const length<R>& x, const length<R>& z, const S& plan) {
-        const corner finger{x, z};
-        const std::size_t first = seen_from(finger);
+        const std::size_t first = seen_from(value_of(x.value()), value_of(z.value()));
         if (!shared_) { return std::nullopt; }
         length<S> total{};
         for (std::size_t i = first; i > 0; --i) {
-            const corner &a = i == first ? finger : corners_[i], &b = corners_[i - 1];
-            total += run_length<S>(over<S>(a.x - b.x), over<S>(a.z - b.z), plan);
+            const length<R>&to_x = i == first ? x : this->x(i), &to_z = i == first ? z : this->z(i);
+            total += run_length<S>(over<S>(to_x - this->x(i - 1)), over<S>(to_z - this->z(i - 1)), plan);
         }
         return total;
     }
@@ -99,13 +120,17 @@ public:
     static constexpr std::size_t most_corners = 24;
 
 private:
-    /// How many corners remain without those that a string from `c` passes over.
-    [[nodiscard]] std::size_t seen_from(const corner& c) {
+    struct copied {
+        length<R> x, z;
+    };
+    struct referred_to {
+        const length<R>*x, *z;
+    };
+    /// How many corners remain without those that a string from a place passes over.
+    [[nodiscard]] std::size_t seen_from(const plain& x, const plain& z) {
         std::size_t n = count_;
         for (; n > 1; --n) {
-            const corner& top = corners_[n - 1];
-            const plain along = value_of(c.x.value()) - value_of(top.x.value()),
-                        up = value_of(c.z.value()) - value_of(top.z.value());
+            const plain along = x - value_of(this->x(n - 1).value()), up = z - value_of(this->z(n - 1).value());
             const auto passed = rises_[n - 1] * along <= up;
             if (!in_any_lane(passed)) { break; }
             if (!in_all_lanes(passed)) {
@@ -115,9 +140,10 @@ private:
         }
         return n;
     }
-    std::array<corner, most_corners> corners_;
+    length<R> nut_x_, nut_z_;
+    std::array<std::conditional_t<derivatives_in<R> == 0, copied, referred_to>, most_corners> corners_;
     std::array<plain, most_corners> rises_; // slope from the corner before to each
-    std::size_t count_ = 0;
+    std::size_t count_ = 1;
     bool shared_ = true;
 };
 
@@ -131,8 +157,7 @@ public:
         hull_.add(x, z);
         if (!hull_.shared()) { return; }
         const std::size_t last = hull_.size() - 1;
-        const auto& before = hull_.at(last - 1);
-        along_[last] = along_[last - 1] + run_length<R>(x - before.x, z - before.z, plan_);
+        along_[last] = along_[last - 1] + run_length<R>(x - hull_.x(last - 1), z - hull_.z(last - 1), plan_);
     }
     /// Where the string behind a finger goes first, and how long it is from there on.
     struct first_piece {
@@ -141,11 +166,14 @@ public:
     };
     /// The first piece from a finger beyond the last crest. Nothing where lanes differ or corners ran out.
     [[nodiscard]] std::optional<first_piece> first_from(const length<R>& x, const length<R>& z) {
-        const std::size_t number = hull_.first_from(x, z);
+        const auto number = hull_.first_from(value_of(x.value()), value_of(z.value()));
         if (!hull_.shared()) { return std::nullopt; }
-        const auto& corner = hull_.at(number);
-        return first_piece{x - corner.x, z - corner.z, along_[number]};
+        return first_piece{x - hull_.x(number), z - hull_.z(number), along_[number]};
     }
+    /// The hull itself.
+    [[nodiscard]] taut_hull<R>& hull() { return hull_; }
+    /// Length from a corner to the nut.
+    [[nodiscard]] const length<R>& along(std::size_t number) const { return along_[number]; }
 
 private:
     R plan_;

@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "../core/describe.hpp"
+#include "../core/local_slopes.hpp"
 #include "../core/units.hpp"
 
 namespace tautline {
@@ -42,8 +43,13 @@ namespace kernel {
 /// holds for k = 0.
 template <class R>
 [[nodiscard]] constexpr length<R> arc_drop(const curvature<R>& k, const length<R>& y) {
-    const R u = k * y;
-    return u * y / R(number<R>(1) + sqrt(R(number<R>(1) - u * u)));
+    return length<R>::from_value(by_local_slopes(
+        [](const auto& arc, const auto& across) __attribute__((always_inline)) {
+            using D = std::remove_cvref_t<decltype(arc)>;
+            const D u = arc * across;
+            return std::array<D, 1>{u * across / D(number<D>(1) + sqrt(D(number<D>(1) - u * u)))};
+        },
+        k.value(), y.value())[0]);
 }
 
 /// Curvature of the arc across at x; 0 on a flat board.

@@ -67,6 +67,13 @@ struct dual {
             f, [&](std::size_t i) __attribute__((always_inline)) { return P(s * partial[i]); });
     }
 
+    /// What `root_or_zero` is for other numbers: the slope of a root of 0 is 0.
+    [[nodiscard]] constexpr dual root_or_zero() const {
+        const auto none = value <= number<R>(0);
+        const R root = sqrt(R(select(none, number<R>(1), value)));
+        return chained(select(none, number<R>(0), root), select(none, number<R>(0), R(number<R>(0.5L) / root)));
+    }
+
     /// @{
     /// Arithmetic by the chain rule; comparisons look at the values only.
     [[gnu::always_inline]] constexpr dual operator-() const {

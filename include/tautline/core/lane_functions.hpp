@@ -10,25 +10,27 @@ namespace tautline::kernel {
 /// log2 of `part 2^power` by the series of artanh on [sqrt(1/2), sqrt(2)], within two units in the last place. `part` is
 /// in [1/2, 1), `power` a whole number.
 template <class V>
-[[nodiscard]] V log2_from_parts(V part, V power) {
+[[nodiscard, gnu::always_inline]] inline V log2_from_parts(V part, V power) {
     const V one = number<V>(1);
     const auto low = part < number<V>(std::numbers::sqrt2_v<long double> / 2);
     part = select(low, V(part + part), part);
     power = select(low, V(power - one), power);
     const V s = (part - one) / (part + one), s2 = s * s, s4 = s2 * s2;
     // Two sums, each of every other term, so that neither waits for the other.
-    V even = number<V>(1 / 21.0L), odd = number<V>(1 / 23.0L);
-    for (int k = 17; k >= 1; k -= 4) {
-        even = even * s4 + number<V>(1 / static_cast<long double>(k));
-        odd = odd * s4 + number<V>(1 / static_cast<long double>(k + 2));
-    }
+    // Terms written out, so that each is a constant of all places.
+    const auto sum = [&s4](auto last, auto... others) __attribute__((always_inline)) {
+        V all = number<V>(1 / static_cast<long double>(last));
+        ((all = all * s4 + number<V>(1 / static_cast<long double>(others))), ...);
+        return all;
+    };
+    const V even = sum(21, 17, 13, 9, 5, 1), odd = sum(23, 19, 15, 11, 7, 3);
     return power + s * (even + odd * s2) * number<V>(2 / std::numbers::ln2_v<long double>);
 }
 
 /// The arc tangent. Source: S. L. Moshier, Methods and Programs for Mathematical Functions (1989): rational
 /// approximation of atan, from memory; a test holds it against the standard library.
 template <class V>
-[[nodiscard]] V atan_by_ratio(const V& given) {
+[[nodiscard, gnu::always_inline]] inline V atan_by_ratio(const V& given) {
     const V one = number<V>(1), zero = number<V>(0);
     const auto negative = given < zero;
     V x = select(negative, V(-given), given);
@@ -56,7 +58,7 @@ template <class V>
 
 /// The angle of the direction (x, y).
 template <class V>
-[[nodiscard]] V atan2_by_ratio(const V& y, const V& x) {
+[[nodiscard, gnu::always_inline]] inline V atan2_by_ratio(const V& y, const V& x) {
     const V zero = number<V>(0), pi = number<V>(std::numbers::pi_v<long double>);
     const auto upright = x == zero; // there the quotient would be infinite, or not a number
     const V leaning = atan_by_ratio(V(y / select(upright, number<V>(1), x)));

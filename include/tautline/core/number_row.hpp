@@ -16,7 +16,8 @@ namespace tautline {
 // One instruction each. The standard library's root sets errno, which keeps compilers from taking two at once, and of a
 // choice by comparison they make several instructions.
 #if defined(__has_builtin) && defined(__SSE2__)
-#if __has_builtin(__builtin_ia32_sqrtpd) && __has_builtin(__builtin_ia32_minpd) && __has_builtin(__builtin_ia32_maxpd)
+#if __has_builtin(__builtin_ia32_sqrtpd) && __has_builtin(__builtin_ia32_minpd) && __has_builtin(__builtin_ia32_maxpd) &&  \
+    __has_builtin(__builtin_ia32_movmskpd)
 #define TAUTLINE_ROWS_OF_SSE2
 #endif
 #endif
@@ -41,14 +42,25 @@ public:
     friend row_mask operator||(const row_mask& a, const row_mask& b) { return plain(a.m_ | b.m_); }
     friend row_mask operator!(const row_mask& a) { return plain(~a.m_); }
     friend bool in_any_lane(const row_mask& a) {
+#ifdef TAUTLINE_ROWS_OF_SSE2
+        if constexpr (std::is_same_v<T, double>) { return a.bits() != 0; }
+#endif
         auto some = a.m_[0];
         for (std::size_t i = 1; i < number_row<T>::count; ++i) { some |= a.m_[i]; }
         return some != 0;
     }
-    friend bool in_all_lanes(const row_mask& a) { return !in_any_lane(!a); }
+    friend bool in_all_lanes(const row_mask& a) {
+#ifdef TAUTLINE_ROWS_OF_SSE2
+        if constexpr (std::is_same_v<T, double>) { return a.bits() == 3; }
+#endif
+        return !in_any_lane(!a);
+    }
     /// @}
 
 private:
+#ifdef TAUTLINE_ROWS_OF_SSE2
+    [[nodiscard]] int bits() const { return __builtin_ia32_movmskpd(reinterpret_cast<typename number_row<T>::plain>(m_)); }
+#endif
     plain m_;
 };
 
@@ -67,7 +79,8 @@ public:
     number_row(const plain& v) : v_(v) {}
     /// The same number at every place.
     template <class S>
-    requires std::is_arithmetic_v<S> number_row(S s) : number_row(made([&](std::size_t) { return static_cast<T>(s); })) {}
+    requires std::is_arithmetic_v<S>
+    [[gnu::always_inline]] number_row(S s) : number_row(everywhere(static_cast<T>(s), std::make_index_sequence<count>{})) {}
     /// The numbers `each(0)`, `each(1)`, ...
     template <class Each>
     [[nodiscard, gnu::always_inline]] static number_row made(Each&& each) {
@@ -124,11 +137,11 @@ public:
 #endif
         return a.of_each([](T x) { return std::sqrt(x); });
     }
-    friend number_row root_or_zero(const number_row& a) { return sqrt(max(a, number_row(0))); }
+    /// What `root_or_zero` is for other numbers.
+    [[nodiscard, gnu::always_inline]] number_row root_or_zero() const { return sqrt(max(*this, number_row())); }
     friend number_row log2(const number_row& a) {
-        const auto normal =
-            number_row(std::numeric_limits<T>::min()) <= a && a <= number_row(std::numeric_limits<T>::max());
-        if (!in_all_lanes(normal)) {
+        const number_row least(std::numeric_limits<T>::min()), most(std::numeric_limits<T>::max());
+        if (!in_all_lanes(min(max(a, least), most) == a)) { // not normal somewhere
             return a.of_each([](T x) { return std::log2(x); });
         }
         // Taken apart as frexp does, by the bits of an IEEE 754 number. An integer added to the low bits of 2^digits adds
@@ -175,6 +188,10 @@ public:
     /// @}
 
 private:
+    template <std::size_t... i>
+    [[gnu::always_inline]] static plain everywhere(T s, std::index_sequence<i...>) {
+        return plain{(static_cast<void>(i), s)...};
+    }
     template <class Each, std::size_t... i>
     [[gnu::always_inline]] static number_row made(Each& each, std::index_sequence<i...>) {
         return plain{each(i)...};
@@ -208,9 +225,9 @@ struct lanes_of<number_row<T>> {
     static void set(number_row<T>& x, std::size_t place, T v) { x.set(place, v); }
 };
 
-/// What a loop over places of one solve takes at a time: a row of built-in numbers, or one number of any other type.
+/// What a loop over places of one solve takes at a time: a row of doubles, or one number of any other type.
 template <class R>
-using row_of = std::conditional_t<std::is_same_v<R, double> || std::is_same_v<R, float>, number_row<R>, R>;
+using row_of = std::conditional_t<std::is_same_v<R, double>, number_row<R>, R>;
 /// How many places of one solve a number of this type stands for: lanes of a pack are solves of their own.
 template <class V>
 inline constexpr std::size_t places_in = 1;
@@ -248,7 +265,7 @@ template <class V, class U, class R>
 
 /// The angles of several directions (x, y), as many side by side as a row holds.
 template <class R, std::size_t N>
-[[nodiscard]] std::array<R, N> angles_of(const std::array<R, N>& y, const std::array<R, N>& x) {
+[[nodiscard, gnu::always_inline]] inline std::array<R, N> angles_of(const std::array<R, N>& y, const std::array<R, N>& x) {
     using V = row_of<R>;
     static_assert(N % places_in<V> == 0);
     std::array<R, N> angles;

@@ -116,10 +116,10 @@ public:
     pack& operator-=(const pack& b) { return *this = *this - b; }
     pack& operator*=(const pack& b) { return *this = *this * b; }
     pack& operator/=(const pack& b) { return *this = *this / b; }
-    friend pack operator+(const pack& a, const pack& b) { return a.v_ + b.v_; }
-    friend pack operator-(const pack& a, const pack& b) { return a.v_ - b.v_; }
-    friend pack operator*(const pack& a, const pack& b) { return a.v_ * b.v_; }
-    friend pack operator/(const pack& a, const pack& b) { return a.v_ / b.v_; }
+    [[gnu::always_inline]] friend pack operator+(const pack& a, const pack& b) { return a.v_ + b.v_; }
+    [[gnu::always_inline]] friend pack operator-(const pack& a, const pack& b) { return a.v_ - b.v_; }
+    [[gnu::always_inline]] friend pack operator*(const pack& a, const pack& b) { return a.v_ * b.v_; }
+    [[gnu::always_inline]] friend pack operator/(const pack& a, const pack& b) { return a.v_ / b.v_; }
     friend pack_mask<T> operator<(const pack& a, const pack& b) { return a.v_ < b.v_; }
     friend pack_mask<T> operator>(const pack& a, const pack& b) { return a.v_ > b.v_; }
     friend pack_mask<T> operator<=(const pack& a, const pack& b) { return a.v_ <= b.v_; }

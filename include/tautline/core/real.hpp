@@ -278,8 +278,12 @@ template <real R>
 /// lengths of vectors that may be 0 keep finite derivatives.
 template <real R>
 [[nodiscard, gnu::always_inline]] constexpr R root_or_zero(const R& square) {
-    const auto none = square <= number<R>(0);
-    return select(none, number<R>(0), R(sqrt(select(none, number<R>(1), square))));
+    if constexpr (requires { square.root_or_zero(); }) {
+        return square.root_or_zero();
+    } else {
+        const auto none = square <= number<R>(0);
+        return select(none, number<R>(0), R(sqrt(select(none, number<R>(1), square))));
+    }
 }
 /// A whole power by repeated multiplication; a negative power is 1 over the positive one.
 template <real R>

@@ -168,15 +168,40 @@ template <std::size_t W, class R>
     }
     std::array<R, W> axis, rigidity, compliance, bent;
     for (std::size_t k = 0; k < W; ++k) {
-        const auto sec = section_from<R>({force<R>::from_value(sums[whole_ea][k]), moment<R>::from_value(sums[whole_es][k]),
-                                          flexural_rigidity<R>::from_value(sums[whole_ej][k])});
-        axis[k] = sec.neutral_axis.value();
-        rigidity[k] = sec.bending_rigidity.value();
-        compliance[k] = number<R>(1) / rigidity[k];
-        // The same as strain_curvature, with one division less.
-        bent[k] = ((sums[board_ea][k] * axis[k] - sums[board_es][k]) * n.board_strain +
-                   (sums[tangs_ea][k] * axis[k] - sums[tangs_es][k]) * tangs) *
-                  compliance[k];
+        if constexpr (has_local_slopes<R, 3>) {
+            const auto found = by_local_slopes(
+                [](const auto& ea, const auto& es, const auto& ej) __attribute__((always_inline)) {
+                    using D = std::remove_cvref_t<decltype(ea)>;
+                    const D z = es / ea, ei = ej - es * z;
+                    return std::array<D, 3>{z, ei, number<D>(1) / ei};
+                },
+                sums[whole_ea][k], sums[whole_es][k], sums[whole_ej][k]);
+            axis[k] = found[0];
+            rigidity[k] = found[1];
+            compliance[k] = found[2];
+            const auto bend_of = [](const auto& ea, const auto& es, const auto& strain, const auto& z,
+                                    const auto& per_rigidity) __attribute__((always_inline)) {
+                using D = std::remove_cvref_t<decltype(ea)>;
+                return std::array<D, 1>{(ea * z - es) * strain * per_rigidity};
+            };
+            bent[k] =
+                by_local_slopes(bend_of, sums[board_ea][k], sums[board_es][k], n.board_strain, axis[k], compliance[k])[0];
+            if (bay) {
+                bent[k] = bent[k] +
+                          by_local_slopes(bend_of, sums[tangs_ea][k], sums[tangs_es][k], tangs, axis[k], compliance[k])[0];
+            }
+        } else {
+            const auto sec =
+                section_from<R>({force<R>::from_value(sums[whole_ea][k]), moment<R>::from_value(sums[whole_es][k]),
+                                 flexural_rigidity<R>::from_value(sums[whole_ej][k])});
+            axis[k] = sec.neutral_axis.value();
+            rigidity[k] = sec.bending_rigidity.value();
+            compliance[k] = number<R>(1) / rigidity[k];
+            // The same as strain_curvature, with one division less.
+            bent[k] = ((sums[board_ea][k] * axis[k] - sums[board_es][k]) * n.board_strain +
+                       (sums[tangs_ea][k] * axis[k] - sums[tangs_es][k]) * tangs) *
+                      compliance[k];
+        }
     }
     std::array<length<R>, W> set{}, rod_height{};
     if (n.rod.has_value() || !n.set.empty()) {

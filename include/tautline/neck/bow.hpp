@@ -86,16 +86,22 @@ template <class R>
             high = middle;
         }
     }
-    const R one = number<R>(1), two = number<R>(2), three = number<R>(3);
     length<R> rise = bowed.w[0] + (x - bowed.x[0]) * bowed.slope[0]; // ahead of the nut the neck goes on straight
     for (std::size_t i = low;; ++i) {
         const length<R> h = bowed.x[i + 1] - bowed.x[i];
         // A step may have length 0; then no place lies in it.
         const auto in = bowed.x[i].value() <= x.value() && is_less(length<R>(), h);
-        const R u = ratio(x - bowed.x[i], select(in, h, length<R>::from_value(one))), v = one - u;
-        const length<R> here = bowed.w[i] * R(v * v * (one + two * u)) + h * R(bowed.slope[i] * u * v * v) +
-                               bowed.w[i + 1] * R(u * u * (three - two * u)) - h * R(bowed.slope[i + 1] * u * u * v);
-        rise = select(in, here, rise);
+        const length<R> along = x - bowed.x[i], of = select(in, h, length<R>::from_value(number<R>(1)));
+        const auto here = by_local_slopes(
+            [](const auto& from, const auto& span, const auto& w0, const auto& w1, const auto& slope0, const auto& slope1)
+                __attribute__((always_inline)) {
+                    using D = std::remove_cvref_t<decltype(from)>;
+                    const D one = number<D>(1), two = number<D>(2), three = number<D>(3), u = from / span, v = one - u;
+                    return std::array<D, 1>{w0 * (v * v * (one + two * u)) + span * (slope0 * u * v * v) +
+                                            w1 * (u * u * (three - two * u)) - span * (slope1 * u * u * v)};
+                },
+            along.value(), of.value(), bowed.w[i].value(), bowed.w[i + 1].value(), bowed.slope[i], bowed.slope[i + 1]);
+        rise = select(in, length<R>::from_value(here[0]), rise);
         if (i + 2 >= n || in_all_lanes(x.value() < bowed.x[i + 1].value())) { break; }
     }
     return select(is_less(x, bowed.x[n - 1]), rise, length<R>());

@@ -21,6 +21,7 @@
 #include <array>
 #include <span>
 
+#include "../core/local_slopes.hpp"
 #include "../core/number_row.hpp"
 #include "slanted_ends.hpp"
 
@@ -147,21 +148,41 @@ struct bow_problem {
         std::array<curvature<V>, N> load;
         bu::quantity<bu::divide_typeof_helper<unit::curvature, unit::length>::type, V> per_rise;
     };
-    /// The parts in rows of type V; themselves where a row holds one.
-    template <class V, std::size_t N>
-    [[nodiscard, gnu::always_inline]] static constexpr decltype(auto) in_rows(const place_bends<R, N>& bends) {
-        constexpr std::size_t W = places_in<V>;
-        if constexpr (W == 1) {
-            return static_cast<const place_bends<R, N>&>(bends);
-        } else {
-            place_bends<V, N / W> wide;
-            for (std::size_t r = 0; r < N / W; ++r) {
-                wide.load[r] = quantity_row<V>([&](std::size_t k) { return bends.load[r * W + k]; });
-            }
-            wide.per_rise = everywhere<V>(bends.per_rise);
-            return wide;
+    /// Both parts of a load without a free rod, behind a square nut, as one row of moments along the neck.
+    template <class V>
+    struct moment_row {
+        moment<V> at_zero; ///< at x = 0, before the neck's own height is taken off
+        force<V> per_x;
+
+        constexpr explicit moment_row(const bow_problem& problem) {
+            const auto& load = problem.strings;
+            const std::array<moment<R>, 2> start{load.at_zero + load.nut_share * problem.nut_set,
+                                                 moment<R>::from_value(load.nut_share.value())};
+            const std::array<force<R>, 2> change{load.per_x + load.nut_share_per_x * problem.nut_set,
+                                                 force<R>::from_value(load.nut_share_per_x.value())};
+            at_zero = quantity_row<V>([&](std::size_t k) { return start[k]; });
+            per_x = quantity_row<V>([&](std::size_t k) { return change[k]; });
         }
-    }
+        /// Curvatures at one place, and how much a rise there takes off them.
+        [[nodiscard, gnu::always_inline]] constexpr place_bends<V, 1> at(const bow_problem& problem,
+                                                                         const basic_beam_step<R>& step,
+                                                                         const basic_beam_point<R>& p,
+                                                                         const length<R>& x) const {
+            moment<R> below = problem.strings.pull * (p.neutral_axis + p.set);
+            if (step.rod_acts) {
+                const auto& rod = *problem.beam.rod;
+                below += problem.rod_pull * (rod.two_way() ? length<R>(rod.separation) : p.neutral_axis - p.rod_height);
+            }
+            const auto first = [](const auto& q) {
+                return quantity_row<V>([&](std::size_t k) { return k == 0 ? q : std::remove_cvref_t<decltype(q)>(); });
+            };
+            const auto give = everywhere<V>(p.bending_compliance);
+            place_bends<V, 1> bends;
+            bends.load[0] = (at_zero + per_x * everywhere<V>(x) - first(below)) * give + first(p.free_curvature);
+            bends.per_rise = everywhere<V>(problem.strings.pull) * give;
+            return bends;
+        }
+    };
     /// The states of all parts, out of their rows.
     template <std::size_t N, class V, std::size_t Rows>
     [[nodiscard, gnu::always_inline]] static constexpr decltype(auto) one_by_one(const std::array<bow_state<V>, Rows>& y) {
@@ -176,6 +197,40 @@ struct bow_problem {
             }
             return parts;
         }
+    }
+
+    using per_rise_t = bu::quantity<bu::divide_typeof_helper<unit::curvature, unit::length>::type, R>;
+    /// One step of `integrate` for duals: its numbers, and their slopes by all that it starts from, backward through the
+    /// same formulas. `load` and `per_rise` are those on the body's side, midway and on the head's side.
+    [[nodiscard]] static bow_state<R> stepped(const bow_state<R>& from, const R& span,
+                                              const std::array<const curvature<R>*, 3>& load,
+                                              const std::array<const per_rise_t*, 3>& per_rise) {
+        using S = std::remove_cvref_t<decltype(span.value)>; // of one number
+        const auto l = [&](std::size_t i) -> const R& { return load[i]->value(); };
+        const auto r = [&](std::size_t i) -> const R& { return per_rise[i]->value(); };
+        const S sixth = number<S>(1 / 6.0L), half = number<S>(0.5L), two = number<S>(2), one = number<S>(1);
+        const S w = from.w.value().value, s = from.slope.value, h = span.value, hh = h * h, quarter = hh * half * half;
+        const S r1 = r(0).value, r2 = r(1).value, r3 = r(2).value;
+        const S midway = w + h * s * half;
+        const S k1 = l(0).value - r1 * w, k2 = l(1).value - r2 * midway, k3 = k2 - r2 * (quarter * k1);
+        const S risen = w + h * s + hh * half * k2, k4 = l(2).value - r3 * risen;
+        const S rises = k1 + k2 + k3, turns = k1 + two * (k2 + k3) + k4;
+        // How much the result changes, whose change is `in_w` times that of w and `in_slope` times that of the slope.
+        const auto result = [&](const S& is, const S& in_w, const S& in_slope) __attribute__((always_inline)) {
+            const S by_w = in_w * hh * sixth, by_slope = in_slope * h * sixth, both = by_w + two * by_slope;
+            const S by_risen = -by_slope * r3, by_k2 = both + both + by_risen * hh * half;
+            const S by_midway = -by_k2 * r2, by_k1 = by_w + by_slope - both * r2 * quarter;
+            const S by_span = in_w * (s + h * two * sixth * rises) + in_slope * sixth * turns + by_risen * (s + h * k2) -
+                              both * r2 * k1 * h * half + by_midway * s * half;
+            return from_slopes(is,
+                               std::array<S, 9>{in_w + by_risen + by_midway - by_k1 * r1,
+                                                in_slope + h * (in_w + by_risen + by_midway * half), by_span, by_k1, by_k2,
+                                                by_slope, -by_k1 * w, -by_k2 * midway - both * quarter * k1,
+                                                -by_slope * risen},
+                               from.w.value(), from.slope, span, l(0), l(1), l(2), r(0), r(1), r(2));
+        };
+        return {length<R>::from_value(result(w + h * s + hh * sixth * rises, one, number<S>(0))),
+                result(s + h * sixth * turns, number<S>(0), one)};
     }
 
     /// Integrates the parts of the load side by side from the joint to the nut: the dead load of all that acts on the
@@ -241,6 +296,23 @@ struct bow_problem {
         for (std::size_t r = 0; r < rows; ++r) {
             y[r].slope = row_from<V>([&](std::size_t k) { return joint_slope(parts[r * W + k]); });
         }
+        struct no_row {};
+        using one_row = std::conditional_t<(W > 1), moment_row<V>, no_row>;
+        [[maybe_unused]] const one_row together = [&] {
+            if constexpr (W > 1) {
+                return one_row(*this);
+            } else {
+                return one_row();
+            }
+        }();
+        const auto bends_of = [&](const basic_beam_step<R>& step, const basic_beam_point<R>& p, const length<R>& x)
+            __attribute__((always_inline)) {
+            if constexpr (W > 1) {
+                return together.at(*this, step, p, x);
+            } else {
+                return bends_at(step, p, x);
+            }
+        };
         place_bends<V, rows> body_side;
         std::size_t far_point = beam.points.size();
         for (std::size_t i = beam.steps.size(); i-- > 0;) {
@@ -272,10 +344,8 @@ struct bow_problem {
             const length<R> h = s.span, half_h = h * half;
             // The end of one step is the start of the next, except at breaks.
             const basic_beam_point<R>* const at = &beam.at(s, 0);
-            if (s.first + 2 != far_point) { body_side = in_rows<V>(bends_at(s, at[2], s.x + h)); }
-            const place_bends<R, N> bends_midway = bends_at(s, at[1], s.x + half_h),
-                                    bends_at_head = bends_at(s, at[0], s.x);
-            const auto &middle = in_rows<V>(bends_midway), &head_side = in_rows<V>(bends_at_head);
+            if (s.first + 2 != far_point) { body_side = bends_of(s, at[2], s.x + h); }
+            const place_bends<V, rows> middle = bends_of(s, at[1], s.x + half_h), head_side = bends_of(s, at[0], s.x);
             const length<R> sixth_h = h * sixth;
             const auto h_square = h * h, quarter_h = half_h * half_h, half_h_square = h * half_h,
                        sixth_h_square = h_square * sixth;
@@ -284,13 +354,18 @@ struct bow_problem {
                        &sixth_square = everywhere<V>(sixth_h_square);
 #pragma GCC unroll 3 // otherwise g++ keeps the parts in memory at -O2
             for (std::size_t r = 0; r < rows; ++r) {
-                const length<V> w = y[r].w, rise = span * y[r].slope, risen = w + rise;
-                const curvature<V> k1 = body_side.load[r] - body_side.per_rise * w;
-                const curvature<V> k2 = middle.load[r] - middle.per_rise * (w + rise * halved);
-                const curvature<V> k3 = k2 - middle.per_rise * (quarter * k1);
-                const curvature<V> k4 = head_side.load[r] - head_side.per_rise * (risen + half_square * k2);
-                y[r].w = risen + sixth_square * (k1 + k2 + k3);
-                y[r].slope = y[r].slope + V((sixth_span * (k1 + two * (k2 + k3) + k4)).value());
+                if constexpr (has_local_slopes<R, 1>) {
+                    y[r] = stepped(y[r], h.value(), {&body_side.load[r], &middle.load[r], &head_side.load[r]},
+                                   {&body_side.per_rise, &middle.per_rise, &head_side.per_rise});
+                } else {
+                    const length<V> w = y[r].w, rise = span * y[r].slope, risen = w + rise;
+                    const curvature<V> k1 = body_side.load[r] - body_side.per_rise * w;
+                    const curvature<V> k2 = middle.load[r] - middle.per_rise * (w + rise * halved);
+                    const curvature<V> k3 = k2 - middle.per_rise * (quarter * k1);
+                    const curvature<V> k4 = head_side.load[r] - head_side.per_rise * (risen + half_square * k2);
+                    y[r].w = risen + sixth_square * (k1 + k2 + k3);
+                    y[r].slope = y[r].slope + V((sixth_span * (k1 + two * (k2 + k3) + k4)).value());
+                }
             }
             if constexpr (N > rod_part) {
                 for (std::size_t j = 0; s.rod_acts && j < N; ++j) { end[j].rod = y[j].w; }

@@ -48,9 +48,17 @@ public:
         const length<R> half_width = mix(a_->half_width, b_->half_width, u);
         const length<R> board_thickness = mix(a_->board_thickness, b_->board_thickness, u);
         const curvature<R> arc = arc_between<R>(a_->board_arc, b_->board_arc, u);
-        const arc_shape<R> shape = arc_shape_of<R>(R((arc * half_width).value()));
         const stress<R> board_modulus = n_->board_modulus * n_->pure_bending_factor;
-        const auto board = kernel::board_sums<R>(board_modulus, half_width, board_thickness, arc, shape);
+        arc_shape<R> shape; // that of board and tangs, where it has no slopes of its own
+        if constexpr (!has_local_slopes<R, 4>) { shape = arc_shape_of<R>(R((arc * half_width).value())); }
+        const auto of_board = [&](const length<R>& depth, bool bottom_follows_arc) __attribute__((always_inline)) {
+            if constexpr (has_local_slopes<R, 4>) {
+                return kernel::board_sums<R>(board_modulus, half_width, depth, arc, bottom_follows_arc);
+            } else {
+                return kernel::board_sums<R>(board_modulus, half_width, depth, arc, shape, bottom_follows_arc);
+            }
+        };
+        const auto board = of_board(board_thickness, false);
         const basic_back_shape<R> back{mix(back_.area, far_back_.area, u), mix(back_.first, far_back_.first, u),
                                        mix(back_.second, far_back_.second, u)};
         const auto whole = board + kernel::back_sums<R>(n_->back_modulus * n_->pure_bending_factor, half_width,
@@ -58,7 +66,7 @@ public:
         std::array<R, section_sum_count> sums{whole.ea.value(), whole.es.value(), whole.ej.value(), board.ea.value(),
                                               board.es.value(), number<R>(0),     number<R>(0),     number<R>(0)};
         if (n_->slots.has_value()) {
-            const auto layer = kernel::board_sums<R>(board_modulus, half_width, n_->slots->tang_depth, arc, shape, true);
+            const auto layer = of_board(n_->slots->tang_depth, true);
             sums[tangs_ea] = layer.ea.value();
             sums[tangs_es] = layer.es.value();
             sums[tangs_ej] = layer.ej.value();
@@ -148,16 +156,58 @@ private:
     }
     template <const auto& Places, std::size_t W>
     void sums_at(const std::array<R, W>& u, sums_at_places<R, W>& found) const {
-        std::array<std::array<R, W>, Places.size() - 1> from; // each of the places
-        for (std::size_t i = 0; i < from.size(); ++i) {
-            for (std::size_t k = 0; k < W; ++k) { from[i][k] = u[k] - number<R>(Places[i]); }
+        if constexpr (has_local_slopes<R, 1>) {
+            for (std::size_t k = 0; k < W; ++k) {
+                duals_at<Places>(u[k], std::make_index_sequence<Places.size()>{},
+                                 [&](std::size_t sum) -> R& { return found[sum][k]; });
+            }
+        } else {
+            numbers_at<Places>(u, found);
         }
-        for (std::size_t sum = 0; sum < sums_; ++sum) { one_at(differences_[sum], from, found[sum]); }
         if (!cone_) { return; }
         std::array<R, W> scale;
         for (std::size_t k = 0; k < W; ++k) { scale[k] = number<R>(1) / radius_to_the_fourth(u[k]); }
         for (std::size_t sum = 0; sum < sums_; ++sum) {
             for (std::size_t k = 0; k < W; ++k) { found[sum][k] = found[sum][k] * scale[k]; }
+        }
+    }
+    template <const auto& Places, std::size_t W>
+    void numbers_at(const std::array<R, W>& u, sums_at_places<R, W>& found) const {
+        std::array<std::array<R, W>, Places.size() - 1> from; // each of the places
+        for (std::size_t i = 0; i < from.size(); ++i) {
+            for (std::size_t k = 0; k < W; ++k) { from[i][k] = u[k] - number<R>(Places[i]); }
+        }
+        for (std::size_t sum = 0; sum < sums_; ++sum) { one_at(differences_[sum], from, found[sum]); }
+    }
+    /// For duals. Each difference counts for a product of distances, which is the same in all sums.
+    template <const auto& Places, std::size_t... i, class Found>
+    void duals_at(const R& u, std::index_sequence<i...>, Found&& found) const {
+        using V = std::remove_cvref_t<decltype(u.value)>;
+        using P = std::remove_cvref_t<decltype(u.partial[0])>;
+        constexpr std::size_t last = Places.size() - 1;
+        std::array<V, last> from;
+        std::array<P, last + 1> counts;
+        V product = number<V>(1);
+        for (std::size_t k = 0; k < last; ++k) {
+            counts[k] = P(product);
+            from[k] = u.value - number<V>(Places[k]);
+            product = product * from[k];
+        }
+        counts[last] = P(product);
+        for (std::size_t sum = 0; sum < sums_; ++sum) {
+            const auto& of = differences_[sum];
+            V value = of[last].value, slope = number<V>(0);
+            for (std::size_t k = last; k-- > 0;) {
+                slope = slope * from[k] + value;
+                value = value * from[k] + of[k].value;
+            }
+            const P along(slope);
+            found(sum) = R::made(
+                value, [&](std::size_t k) __attribute__((always_inline)) {
+                    P all = along * u.partial[k];
+                    ((all = P(all + P(counts[i] * of[i].partial[k]))), ...);
+                    return all;
+                });
         }
     }
     // A function of its own, so that compilers vectorise over places and not over sums.

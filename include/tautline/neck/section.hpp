@@ -13,6 +13,7 @@
 #include <array>
 
 #include "../core/describe.hpp"
+#include "../core/local_slopes.hpp"
 #include "../core/units.hpp"
 
 namespace tautline {
@@ -168,7 +169,16 @@ template <class R>
 [[nodiscard]] constexpr basic_section_sums<R> board_sums(const stress<R>& e, const length<R>& half_width,
                                                          const length<R>& thickness, const curvature<R>& arc,
                                                          bool bottom_follows_arc = false) {
-    return board_sums<R>(e, half_width, thickness, arc, arc_shape_of<R>(R((arc * half_width).value())), bottom_follows_arc);
+    const auto sums = by_local_slopes(
+        [&](const auto& modulus, const auto& half, const auto& deep, const auto& curved) __attribute__((always_inline)) {
+            using D = std::remove_cvref_t<decltype(modulus)>;
+            const auto local =
+                board_sums<D>(stress<D>::from_value(modulus), length<D>::from_value(half), length<D>::from_value(deep),
+                              curvature<D>::from_value(curved), arc_shape_of<D>(D(curved * half)), bottom_follows_arc);
+            return std::array<D, 3>{local.ea.value(), local.es.value(), local.ej.value()};
+        },
+        e.value(), half_width.value(), thickness.value(), arc.value());
+    return {force<R>::from_value(sums[0]), moment<R>::from_value(sums[1]), flexural_rigidity<R>::from_value(sums[2])};
 }
 
 /// Sums of a back of the given shape below z = top.

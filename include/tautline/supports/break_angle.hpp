@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "../core/describe.hpp"
+#include "../core/local_slopes.hpp"
 #include "../core/number_row.hpp"
 #include "../core/units.hpp"
 #include "../core/when_used.hpp"
@@ -112,8 +113,14 @@ namespace kernel {
 template <class R>
 [[nodiscard]] constexpr basic_direction<R> direction_between(const basic_point<R>& from, const basic_point<R>& to) {
     const length<R> dx = to.x - from.x, dy = to.y - from.y, dz = to.z - from.z;
-    const length<R> d = sqrt(dx * dx + dy * dy + dz * dz);
-    return {ratio(dx, d), ratio(dy, d), ratio(dz, d)};
+    const auto along = by_local_slopes(
+        [](const auto& x, const auto& y, const auto& z) __attribute__((always_inline)) {
+            using D = std::remove_cvref_t<decltype(x)>;
+            const D d = sqrt(D(x * x + y * y + z * z));
+            return std::array<D, 3>{x / d, y / d, z / d};
+        },
+        dx.value(), dy.value(), dz.value());
+    return {along[0], along[1], along[2]};
 }
 
 template <class R>
@@ -148,15 +155,23 @@ template <class R>
 template <class R>
 [[nodiscard]] basic_support_load<R> support_load(const basic_direction<R>& u1, const basic_direction<R>& u2,
                                                  const force<R>& before, const force<R>& after) {
-    // The break, the elevations of both sides, and the turn in plan.
-    const std::array<R, 4> y{break_sine(u1, u2), u1.z, u2.z, R(u1.y * u2.x - u1.x * u2.y)},
-        x{break_cosine(u1, u2), root_or_zero<R>(u1.x * u1.x + u1.y * u1.y), root_or_zero<R>(u2.x * u2.x + u2.y * u2.y),
-          R(-(u1.x * u2.x + u1.y * u2.y))};
-    const auto angles = angles_of(y, x);
+    const auto angles = by_local_slopes(
+        [](const auto& x1, const auto& y1, const auto& z1, const auto& x2, const auto& y2, const auto& z2)
+            __attribute__((always_inline)) {
+                using D = std::remove_cvref_t<decltype(x1)>;
+                const basic_direction<D> v1{x1, y1, z1}, v2{x2, y2, z2};
+                // The break, the elevations of both sides, and the turn in plan.
+                const std::array<D, 4> y{break_sine(v1, v2), z1, z2, D(y1 * x2 - x1 * y2)},
+                    x{break_cosine(v1, v2), root_or_zero<D>(x1 * x1 + y1 * y1), root_or_zero<D>(x2 * x2 + y2 * y2),
+                      D(-(x1 * x2 + y1 * y2))};
+                const auto each = angles_of(y, x);
+                return std::array<D, 3>{each[0], -(each[1] + each[2]), each[3]};
+            },
+        u1.x, u1.y, u1.z, u2.x, u2.y, u2.z);
     basic_support_load<R> load;
     load.break_angle = angle<R>::from_value(angles[0]);
-    load.down_break = angle<R>::from_value(-(angles[1] + angles[2]));
-    load.side_angle = angle<R>::from_value(angles[3]);
+    load.down_break = angle<R>::from_value(angles[1]);
+    load.side_angle = angle<R>::from_value(angles[2]);
     load.on_support = pull_along(u1, before) + pull_along(u2, after);
     load.on_anchor = -pull_along(u2, after);
     return load;
