@@ -38,6 +38,7 @@ template <std::floating_point R, class Model>
         const R left = std::sqrt(kernel::dot<R>(directions.row(i), directions.row(i)));
         if (left > R(0)) { found.moved = std::max(found.moved, std::abs(fit.first_step[i] - fit.t[i]) / left); }
     }
+    if (a.readings() == 0) { return found; }
     const auto straight = fit.by_input * directions;
     const basic_matrix<R> none(a.inputs(), 0);
     for (std::size_t c = 0; c < directions.columns(); ++c) {

@@ -81,6 +81,7 @@ public:
         require_that(by_input.size() == inputs(), "slopes", "must be one for each input");
         std::vector<R> row(causes());
         for (std::size_t i = 0; i < inputs(); ++i) {
+            if (by_input[i] == R(0)) { continue; }
             for (std::size_t a = 0; a < causes(); ++a) { row[a] += by_input[i] * root_(i, a); }
         }
         return row;
@@ -111,6 +112,12 @@ public:
         std::vector<R> row = white_ * x;
         kernel::solve_upper<R>(reading_root_, row);
         return row;
+    }
+    /// By how much one unit of each reading moves each input: K, n by m.
+    [[nodiscard]] basic_matrix<R> gain() const {
+        auto all = root_ * kernel::solved_upper(factor_, kernel::solved_lower(factor_, white_.transposed()));
+        for (std::size_t i = 0; i < inputs(); ++i) { kernel::solve_upper<R>(reading_root_, all.row(i)); }
+        return all;
     }
     /// By how much one unit of each input's own reading moves a result: `g (1 - K J)`.
     [[nodiscard]] std::vector<R> input_gain(std::span<const R> slopes) const {

@@ -279,12 +279,13 @@ namespace kernel {
     if (!m) { return std::string(path); }
     const auto item = [path](std::size_t which, std::size_t from) {
         const auto i = kernel::item_of(path, which);
-        return i ? number_text(static_cast<long double>(*i + from)) : std::string("?");
+        return i ? messages::joined({*i + from}) : std::string("?");
     };
     std::string words;
     for (std::size_t i = 0; i < m->words.size(); ++i) {
-        if (m->words[i] != '{') {
-            words += m->words[i];
+        if (const std::size_t gap = std::min(m->words.find('{', i), m->words.size()); gap > i) {
+            words.append(m->words, i, gap - i);
+            i = gap - 1;
             continue;
         }
         const char which = m->words[i + 1];
