@@ -56,6 +56,7 @@ template <class R>
     };
     std::vector<setup_change> changes;
     kernel::known_meanings meanings;
+    const kernel::names_by_heart names(planned.names);
     for_each_leaf(planned, [&](std::string_view path, const auto& x) {
         const number_at* const was = find(path);
         const R now = number_of(x);
@@ -68,7 +69,7 @@ template <class R>
                        any_quantity::of(kind_name_of(x), static_cast<double>(was->second)),
                        any_of(x),
                        0,
-                       kernel::words_of(m, path, planned.names),
+                       kernel::words_of(m, path, names),
                        {}};
         if (m) {
             const double noticed = std::max(m->step, m->share * std::abs(c.found.si()));
