@@ -65,13 +65,19 @@ public:
         const auto& a = *adjustment_;
         const std::size_t n = a.inputs(), m = a.readings();
         require_that(slopes.size() == n, "slopes", "must be one for each input");
-        std::vector<R> all(slopes.begin(), slopes.end()), by_reading(m);
+        std::vector<R> all, by_reading(m);
+        all.reserve(n + m);
+        all.assign(slopes.begin(), slopes.end());
         for (std::size_t i = 0; i < n; ++i) {
             if (slopes[i] == R(0)) { continue; }
-            for (std::size_t k = 0; k < m; ++k) { by_reading[k] += slopes[i] * gain_(i, k); }
+            const R* const gain = gain_.row(i).data();
+            for (std::size_t k = 0; k < m; ++k) { by_reading[k] += slopes[i] * gain[k]; }
         }
         for (std::size_t k = 0; k < m; ++k) {
-            for (std::size_t i = 0; i < n; ++i) { all[i] -= by_reading[k] * a.by_input()(k, i); }
+            const R by = by_reading[k];
+            const R* const moves = a.by_input().row(k).data();
+            if (by == R(0)) { continue; }
+            for (std::size_t i = 0; i < n; ++i) { all[i] -= by * moves[i]; }
         }
         for (std::size_t i = 0; i < n; ++i) { all[i] *= a.standard_before(i); }
         for (std::size_t k = 0; k < m; ++k) { all.push_back(by_reading[k] * a.standard_of_reading(k)); }

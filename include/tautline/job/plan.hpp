@@ -48,6 +48,30 @@ template <class R>
     return rod_pull_for_relief<R>(s.beam, c, *w.relief, w.most_rod_pull);
 }
 
+/// Sets the rod for the wanted relief. Once a search has found a pull that gives it, the next rounds follow the line that
+/// the search has shown: what is missing over what the pull did. A round that does not come much closer searches again.
+template <class R>
+void set_rod(const basic_wishes<R>& w, basic_strung_instrument<R>& on, const basic_setup<R>& s, plan_room<R>& room) {
+    auto& rod = room.rod;
+    const R is = on.instrument.neck.pull_of_rod().value(), miss = (s.relief->gap - *w.relief).value();
+    const R most = w.most_rod_pull.value(), least = on.instrument.neck.rod->two_way() ? R(-most) : number<R>(0);
+    if (derivatives_in<R> == 0 && rod.known && in_all_lanes(abs(miss) < max(rod.miss, number<R>(1e-12L)))) {
+        const R next = is - miss / rod.slope;
+        if (in_all_lanes(least < next) && in_all_lanes(next < most)) {
+            on.instrument.neck.rod_pull = force<R>::from_value(next);
+            rod.miss = abs(miss) * number<R>(0.5L);
+            return;
+        }
+    }
+    const auto found = wanted_rod(w, on, s, room.relief);
+    on.instrument.neck.rod_pull = found.pull;
+    room.held.rod = found.why;
+    const R moved = is - found.pull.value();
+    rod.known = found.reachable() && in_all_lanes(number<R>(1e-3L) < abs(moved));
+    rod.miss = abs(miss) * number<R>(0.5L);
+    rod.slope = rod.known ? R(miss / moved) : number<R>(1);
+}
+
 /// The height of the hanger for the wanted down-force, within its allowed heights on the body as found.
 template <class R>
 [[nodiscard]] basic_anchor_plan<R> wanted_hinge(const basic_wishes<R>& w, const basic_instrument<R>& on,
@@ -157,11 +181,7 @@ void set_once(const basic_wishes<R>& w, const height_targets<R>& targets, const 
               const basic_setup<R>& s, neck_turn<R>& neck, basic_strung_instrument<R>& on, plan_room<R>& room) {
     auto& i = on.instrument;
     held_back& held = room.held;
-    if (w.relief && i.neck.rod && s.relief) {
-        const auto rod = wanted_rod(w, on, s, room.relief);
-        i.neck.rod_pull = rod.pull;
-        held.rod = rod.why;
-    }
+    if (w.relief && i.neck.rod && s.relief) { set_rod(w, on, s, room); }
     if (w.down_force && i.tailpiece) {
         // How a reset changes the hanger's height, which is told from the board's level.
         const length<R> told = neck.base.instrument.tailpiece->hinge_height - start.instrument.tailpiece->hinge_height;
@@ -206,6 +226,7 @@ void settle_plan(const basic_wishes<R>& w, basic_setup_plan<R>& made) {
     }
     auto& room = made.room;
     room.set.clear();
+    room.rod = {};
     // Derivatives come to rest like values, one or two rounds later.
     for (int round = 0, more = 1 + 2 * derivatives_in<R>; round < plan_rounds && more > 0; ++round) {
         room.was = made.solved.bridge_strings;

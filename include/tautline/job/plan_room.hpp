@@ -31,6 +31,14 @@ struct held_back {
     double turn_needed = 0;                     ///< turn that it would make without that range, in radians
 };
 
+/// What the search for a rod's pull has shown for the rounds that follow.
+template <class R>
+struct rod_search {
+    bool known = false;     ///< whether the rest is
+    R slope = number<R>(1); ///< change of the relief for each newton
+    R miss = number<R>(0);  ///< half of what was missing last; a round with more searches again
+};
+
 /// What turning a neck works with.
 template <class R>
 struct turn_room {
@@ -49,6 +57,7 @@ struct plan_room {
     std::vector<length<R>> y{};                             ///< places across at the saddle
     std::vector<length<R>> wanted{};                        ///< setbacks that octave frets ask for
     std::vector<length<R>> change{}, before{}, after{};     ///< of the saddle slots
+    rod_search<R> rod{};                                    ///< of a rod that is set
     turn_room<R> turn;                                      ///< of a neck that is reset
     std::vector<length<R>> saddle_z{}, top_z{};             ///< heights at the saddle
     std::vector<basic_point<R>> slots{};                    ///< axes at the nut
