@@ -88,6 +88,9 @@ public:
             places_.push_back(p);
         }
         moves_.resize(inputs_.size());
+        for (const read_input& input : inputs_) {
+            changes_neck_.push_back(may_change_neck(base.at_pitch.instrument, input.moves));
+        }
         for (const std::string& state : states_) {
             const auto scope = scope_of(base_, state, sounds_);
             for (std::size_t i = 0; i < inputs_.size(); ++i) {
@@ -111,7 +114,9 @@ public:
                 *plain_, [&](std::size_t k, double v) { out.values[k] = v; }, [](std::size_t) { return true; });
         }
         // Columns that move the same states are taken together, so that a state which none of them moves is not solved.
+        // So are those that change the neck, whose beam is then made once for all others.
         const auto order = columns_in_order(along);
+        seeded_solves<D> at_pitch;
         for (std::size_t first = 0; first < columns; first += at_once) {
             const auto now = std::span(order).subspan(first, std::min(at_once, columns - first));
             if (!seeded_) { seeded_ = std::make_unique<turned_instrument<D>>(base_, inputs_, states_.size()); }
@@ -121,8 +126,14 @@ public:
             const auto moved = [&](std::size_t state) {
                 return first == 0 || std::any_of(now.begin(), now.end(), [&](const auto& c) { return c.moves[state]; });
             };
+            const bool neck = std::any_of(now.begin(), now.end(), [](const auto& c) { return c.neck; });
             for (std::size_t s = 0; s < states_.size(); ++s) {
-                if (moved(s)) { solve_state(seeded_->model, states_[s], seeded_->solved[s], stations_, sounds_); }
+                if (!moved(s)) { continue; }
+                if (states_[s] == pitch_state) {
+                    at_pitch.solve(seeded_->model.at_pitch, seeded_->solved[s].setup, stations_, neck, sounds_);
+                } else {
+                    solve_state(seeded_->model, states_[s], seeded_->solved[s], stations_, sounds_);
+                }
             }
             take_all(
                 *seeded_,
@@ -161,22 +172,27 @@ public:
     }
 
 private:
-    /// A direction of the inputs, and which states it may move.
+    /// A direction of the inputs, which states it may move, and whether it may change the neck.
     struct direction {
         std::size_t column = 0;
         std::vector<bool> moves{};
+        bool neck = false;
     };
     [[nodiscard]] std::vector<direction> columns_in_order(const matrix& along) const {
         std::vector<direction> all(along.columns());
         for (std::size_t c = 0; c < all.size(); ++c) {
             all[c] = {c, std::vector<bool>(states_.size())};
             for (std::size_t i = 0; i < inputs_.size(); ++i) {
-                for (std::size_t s = 0; along(i, c) != 0 && s < states_.size(); ++s) {
+                if (along(i, c) == 0) { continue; }
+                all[c].neck = all[c].neck || changes_neck_[i];
+                for (std::size_t s = 0; s < states_.size(); ++s) {
                     if (moves_[i][s]) { all[c].moves[s] = true; }
                 }
             }
         }
-        std::stable_sort(all.begin(), all.end(), [](const auto& a, const auto& b) { return b.moves < a.moves; });
+        std::stable_sort(all.begin(), all.end(), [](const auto& a, const auto& b) {
+            return b.moves < a.moves || (b.moves == a.moves && a.neck && !b.neck);
+        });
         return all;
     }
     void turn_plain(std::span<const double> t) {
@@ -214,6 +230,7 @@ private:
     std::vector<std::string> states_{}; ///< each once, in the order in which they are first read
     std::vector<reading_place> places_{};
     std::vector<std::vector<bool>> moves_{}; ///< for each input, which states it may move
+    std::vector<bool> changes_neck_{};       ///< for each input, whether it may change the neck
     std::vector<std::vector<double>>
         solved_at_{}; ///< changes of the inputs at which each state was solved in plain numbers
     std::unique_ptr<turned_instrument<double>> plain_{};

@@ -284,6 +284,13 @@ void solve_on_beam(const basic_strung_instrument<R>& on, basic_setup<R>& out) {
 }
 TAUTLINE_HELD(void solve_on_beam<double>(const strung_instrument&, setup&))
 
+/// A silent solve on the neck and beam that `out` holds, for strings that may be others.
+template <class R>
+void solve_on_neck(const basic_strung_instrument<R>& on, basic_setup<R>& out) {
+    kernel::place_strings(on.instrument, on.stringing, out);
+    solve_on_beam(on, out);
+}
+
 /// What fret slots bear in a solve: what they bear on the instrument, or all.
 enum class slots_bear { as_they_are, all };
 
@@ -298,8 +305,7 @@ void solve_bearing(const basic_strung_instrument<R>& on, basic_setup<R>& out, st
     } catch (const invalid_input& wrong) {
         throw invalid_input(named_by_measures(wrong.problems(), out.neck.stations.size()));
     }
-    kernel::place_strings(on.instrument, on.stringing, out);
-    solve_on_beam(on, out);
+    solve_on_neck(on, out);
 }
 template <class R>
 void solve_silent(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_t stations) {
