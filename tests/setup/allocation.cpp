@@ -58,7 +58,8 @@ TEST_CASE("nor does one of strings with nuts of their own") {
 
 TEST_CASE("nor does one of a neck whose fret slots are loose") {
     auto o = ready_made::flat_top();
-    o.instrument.neck.slots = neck_slots{.depth = 2.5 * mm, .interference = 0.02 * mm, .wedging = 0.2, .bearing = 0.5};
+    o.instrument.neck.slots = neck_slots{.depth = 2.5 * mm};
+    o.instrument.neck.slots->bearing = 0.5;
     strung_instrument on{o.instrument, string_up(o.strings, o.a4)};
     setup s;
     solve(on, s);
