@@ -137,8 +137,9 @@ TEST_SUITE("weighted fit") {
                 up[i] += 1e-5;
                 down[i] -= 1e-5;
                 const auto high = cheap::predicted(up), low = cheap::predicted(down);
+                // Of an input with a cause of its own they are those before the last, short step.
                 for (std::size_t k = 0; k < 8; ++k) {
-                    CHECK(near::within(fit.by_input(k, i), (high[k] - low[k]) / 2e-5, 1e-8));
+                    CHECK(near::within(fit.by_input(k, i), (high[k] - low[k]) / 2e-5, 1e-7));
                 }
             }
         }

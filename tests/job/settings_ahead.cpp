@@ -78,7 +78,7 @@ TEST_SUITE("settings ahead") {
                     w.first_fret_bass = 0.5 * mm;
                     w.first_fret_treble = 0.4 * mm;
                 }
-                if (on.instrument.neck.rod) { w.relief = now.relief->gap + 0.02 * mm; }
+                if (on.instrument.neck.rod) { w.relief = now.relief->gap - 0.02 * mm; }
                 const auto& tail = on.instrument.tailpiece;
                 if (tail && !tail->pressed_height && !on.instrument.pressing_bar) { w.down_force = now.down_force * 1.1; }
                 const auto p = make_plan(on, w);
