@@ -29,13 +29,13 @@ void solve_lower(const basic_matrix<R>& root, std::span<R> b) {
         for (std::size_t i = k + 1; i < root.rows(); ++i) { b[i] -= root(i, k) * b[k]; }
     }
 }
-/// Solves `root^T x = b` in place; `root` is a lower triangle. Zeros of b cost nothing.
+/// Solves `root^T x = b` in place; `root` is a lower triangle.
 template <std::floating_point R>
 void solve_upper(const basic_matrix<R>& root, std::span<R> b) {
-    for (std::size_t k = root.rows(); k-- > 0;) {
-        if (b[k] == R(0)) { continue; }
-        b[k] /= root(k, k);
-        for (std::size_t i = 0; i < k; ++i) { b[i] -= root(k, i) * b[k]; }
+    for (std::size_t i = root.rows(); i-- > 0;) {
+        R sum = b[i];
+        for (std::size_t k = i + 1; k < root.rows(); ++k) { sum -= root(k, i) * b[k]; }
+        b[i] = sum / root(i, i);
     }
 }
 /// The columns of a row from the first to the last that is not 0.
