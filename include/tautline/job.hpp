@@ -89,6 +89,7 @@
 #include "job/reset_wishes.hpp"
 #include "job/rounding_room.hpp"
 #include "job/setting_steps.hpp"
+#include "job/settings_ahead.hpp"
 #include "job/setup_plan.hpp"
 #include "job/shortfalls.hpp"
 #include "job/steps.hpp"

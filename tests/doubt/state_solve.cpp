@@ -1,6 +1,11 @@
 #include <tautline/doubt/state_solve.hpp>
 
+#include <tautline/core/leaves.hpp>
+#include <tautline/instrument/ready_made.hpp>
+#include <tautline/instrument/ready_made_bent.hpp>
 #include <tautline/neck/loaded_frets.hpp>
+
+#include <cmath>
 
 #include "near.hpp"
 #include "read_case.hpp"
@@ -212,5 +217,55 @@ TEST_SUITE("read instrument") {
         auto rod = read_case::flat_top();
         rod.rod_screw.reset();
         CHECK(validate(rod).front().field == "rod_screw");
+    }
+    TEST_CASE("property: a number beyond what a state counts moves nothing that is read in it") {
+        using D = dual<double, 1>;
+        for (const auto& o : {ready_made::ten_string_cittern(), ready_made::flat_top(), ready_made::five_string_banjo(),
+                              ready_made::fanned_bass()}) {
+            const read_instrument base{{o.instrument, string_up(o.strings, o.a4)}, {}, {}, {}, {}, {}};
+            for (const std::string_view state : {pitch_state, slack_state}) {
+                CAPTURE(state);
+                const auto scope = kernel::scope_of(base, state, false);
+                auto model = over<D>(base);
+                int beyond = 0, counted = 0;
+                for_each_leaf(model, [&](std::string_view path, auto& x) {
+                    D v = number_of(x);
+                    const bool counts = scope.may_be_moved_by(path);
+                    // No two alike, so that they cannot cancel.
+                    v.partial[0] = counts ? 0 : std::sqrt(2.0 + ++beyond);
+                    counted += counts ? 1 : 0;
+                    set_number(x, v);
+                });
+                CHECK(beyond > 0);
+                CHECK(counted > 0);
+                basic_solved_state<D> solved;
+                solve_state(model, state, solved, solve_stations, false);
+                for_each_number(solved.setup, [&](const auto& x) {
+                    const D v = number_of(x);
+                    if (v.value == v.value) { CHECK(v.partial[0] == 0); }
+                });
+            }
+        }
+    }
+    TEST_CASE("what counts in the states of an instrument after some work, and where notes are read") {
+        auto base = read_case::cittern();
+        base.after_work = {base.at_pitch, base.at_pitch};
+        base.states.push_back({.name = "worked", .after_work = 1});
+        const auto found = kernel::scope_of(base, pitch_state, false), worked = kernel::scope_of(base, "worked", true);
+        CHECK(found.may_be_moved_by("neck.depth_at_nut"));
+        CHECK_FALSE(found.may_be_moved_by("after_work[1].neck.depth_at_nut"));
+        CHECK_FALSE(found.may_be_moved_by("playing.finger.depth"));
+        CHECK_FALSE(worked.may_be_moved_by("neck.depth_at_nut"));
+        CHECK_FALSE(worked.may_be_moved_by("after_work[0].neck.depth_at_nut"));
+        CHECK(worked.may_be_moved_by("after_work[1].neck.depth_at_nut"));
+        CHECK(worked.may_be_moved_by("after_work[1].playing.finger.depth"));
+        for (const char* path : {"gauges[0].zero", "rod_screw.lead", "states[0].weight", "season.bow"}) {
+            CHECK(found.may_be_moved_by(path));
+            CHECK(worked.may_be_moved_by(path));
+        }
+        const auto slack = kernel::scope_of(base, slack_state, false);
+        CHECK(slack.may_be_moved_by("saddle.board_line"));
+        CHECK_FALSE(slack.may_be_moved_by("saddle.height_bass"));
+        CHECK_FALSE(slack.may_be_moved_by("nut.slot_heights[3]"));
     }
 }

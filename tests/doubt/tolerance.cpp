@@ -1,5 +1,8 @@
 #include <tautline/doubt/tolerance.hpp>
+#include <tautline/instrument/ready_made.hpp>
+#include <tautline/instrument/ready_made_bent.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <random>
 
@@ -136,5 +139,38 @@ TEST_SUITE("tolerance") {
         CHECK_THROWS_AS((void)with({"x", 0.1, {{"board.thicknes"}}}), invalid_input);
         CHECK_THROWS_AS((void)with({"x", -0.1, {{"board.thickness"}}}), invalid_input);
         CHECK_THROWS_AS((void)with({"x", std::nan(""), {{"board.thickness"}}}), invalid_input);
+    }
+    TEST_CASE("property: many doubts in one go move what each moves alone, whether it changes the neck or not") {
+        for (const auto& o : {ready_made::flat_top(), ready_made::ten_string_cittern(), ready_made::fanned_bass()}) {
+            const strung_instrument on{o.instrument, string_up(o.strings, o.a4)};
+            std::vector<doubt> doubts;
+            std::size_t place = 0;
+            for_each_leaf(on, [&](std::string_view path, const auto& x) {
+                // Every fifth number and the heights of the saddle: neck and others in turn.
+                const bool taken = place++ % 5 == 0 || path.starts_with("saddle.height");
+                const double v = number_of(x);
+                if (!taken || !(std::abs(v) > 0)) { return; }
+                doubts.push_back(
+                    {std::string(path), any_quantity::of(kind_name_of(x), 1e-4 * std::abs(v)), {{std::string(path)}}});
+            });
+            REQUIRE(doubts.size() > 20);
+            std::reverse(doubts.begin(), doubts.end()); // those that change the neck do not stand first
+            const auto all = propagate(on, doubts);
+            std::size_t changing = 0;
+            for (std::size_t k = 0; k < doubts.size(); ++k) {
+                CAPTURE(doubts[k].name);
+                changing += kernel::may_change_neck(on.instrument, doubts[k].moves) ? 1 : 0;
+                const auto alone = propagate(on, std::vector<doubt>{doubts[k]});
+                REQUIRE(alone.size() == all.size());
+                bool same = true;
+                for (std::size_t row = 0; row < all.size(); ++row) {
+                    const double a = all[row].contributions[k], b = alone[row].contributions[0];
+                    same = same && (a == b || std::abs(a - b) < 1e-9 * std::abs(b) + 1e-15 || (a != a && b != b));
+                }
+                CHECK(same);
+            }
+            CHECK(changing > 3);
+            CHECK((changing < doubts.size()) == !o.instrument.board.scale.fan.has_value());
+        }
     }
 }

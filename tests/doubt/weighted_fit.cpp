@@ -137,8 +137,9 @@ TEST_SUITE("weighted fit") {
                 up[i] += 1e-5;
                 down[i] -= 1e-5;
                 const auto high = cheap::predicted(up), low = cheap::predicted(down);
+                // Of an input with a cause of its own they are those before the last, short step.
                 for (std::size_t k = 0; k < 8; ++k) {
-                    CHECK(near::within(fit.by_input(k, i), (high[k] - low[k]) / 2e-5, 1e-8));
+                    CHECK(near::within(fit.by_input(k, i), (high[k] - low[k]) / 2e-5, 1e-7));
                 }
             }
         }
@@ -201,6 +202,24 @@ TEST_SUITE("weighted fit") {
         CHECK(fit.t[0] < 2);
         CHECK(fit.t[0] > 1.5);
         CHECK_THROWS_WITH((void)fit_weighted<double>(of_one(20, 0.3), refusing(-1)), "neck must stand.");
+    }
+    TEST_CASE("slopes by input are known of one with a cause of its own, and asked for of those that share causes") {
+        std::size_t columns = 0;
+        const auto model = [&](std::span<const double> t, const matrix& along) {
+            columns = along.columns();
+            modelled m{{2 * t[0] + 3 * t[1] - t[2] + t[2] * t[2] + 4 * t[3]}, matrix(1, along.columns())};
+            for (std::size_t c = 0; c < along.columns(); ++c) {
+                m.slopes(0, c) = 2 * along(0, c) + 3 * along(1, c) + (2 * t[2] - 1) * along(2, c) + 4 * along(3, c);
+            }
+            return m;
+        };
+        // The first two err together, the last is exact.
+        const matrix s(4, 4, {4, 1, 0, 0, 1, 9, 0, 0, 0, 0, 1, 0, 0, 0, 0, 0});
+        const auto fit = fit_weighted<double>({covariance_root(s), reading_root(matrix(1, 1, {0.01})), {5}, {}, {}}, model);
+        CHECK(fit.end == fit_end::settled);
+        CHECK(columns == 3);
+        const double slopes[] = {2, 3, 2 * fit.t[2] - 1, 4};
+        for (std::size_t i = 0; i < 4; ++i) { CHECK(near::within(fit.by_input(0, i), slopes[i], 1e-6)); }
     }
     TEST_CASE("too few steps are told") {
         const auto fit = fit_weighted<double>(of_one(20, 0.3), exponential, {.most_steps = 2});

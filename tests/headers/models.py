@@ -14,7 +14,7 @@ import sys
 # What a description leaves out on purpose.
 NOT_DESCRIBED = {
     # The described part is the results that are compared and told; the rest is what solving works on.
-    "basic_setup": "findings names fret_steps octave_fret measures asked_y asked_x neck beam bow pulls crests board_points fret_leans "
+    "basic_setup": "findings names fret_steps own_steps octave_fret measures asked_y asked_x neck beam bow pulls crests board_points fret_leans "
     "crests_along posts behind_nut tail_strings bridge_strings string_ends",
     # What it was solved with: which frets it has.
     "basic_string_setup": "frets_behind",

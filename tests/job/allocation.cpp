@@ -1,6 +1,8 @@
 // A plan into a plan that was made before allocates nothing: every allocation of this program is counted here.
 
 #include <tautline/core/leaves.hpp>
+#include <tautline/instrument/ready_made.hpp>
+#include <tautline/instrument/ready_made_bent.hpp>
 #include <tautline/job/plan.hpp>
 
 #include <cmath>
@@ -52,8 +54,31 @@ TEST_SUITE("plans in place") {
         in_tune.in_tune = true;
         auto pressed = in_tune;
         pressed.down_force = 60 * N;
+        auto reset = pressed;
+        reset.reset = reset_wish{.heel_depth = 80 * mm};
         const wishes nothing;
-        for (const wishes& w : {nothing, heights(), in_tune, pressed}) {
+        for (const wishes& w : {nothing, heights(), in_tune, pressed, reset}) {
+            setup_plan p;
+            make_plan(on, w, p);
+            REQUIRE(p.shortfalls.empty());
+            on.instrument.neck.board_modulus = on.instrument.neck.board_modulus * 1.01;
+            const std::size_t counted = allocations;
+            make_plan(on, w, p);
+            CHECK(allocations == counted);
+            CHECK(same(p, make_plan(on, w)));
+        }
+    }
+    TEST_CASE("nor does one for single saddles, alone and in pieces, or for strings with nuts of their own") {
+        auto single = ready_made::flat_top();
+        auto& saddle = single.instrument.saddle;
+        saddle = single_saddles<double>(
+            saddle.spacing, std::vector<single_saddle>(6, {.height = 12 * mm, .setback = 2 * mm}), saddle.board_line);
+        auto pieces = single;
+        pieces.instrument.saddle.pieces = {3, 3};
+        const auto banjo = ready_made::five_string_banjo();
+        const wishes w{.in_tune = true};
+        for (const auto& o : {single, pieces, banjo}) {
+            strung_instrument on{o.instrument, string_up(o.strings, o.a4)};
             setup_plan p;
             make_plan(on, w, p);
             REQUIRE(p.shortfalls.empty());

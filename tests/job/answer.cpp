@@ -68,6 +68,41 @@ TEST_SUITE("answer") {
         CHECK(a.changes.size() == compare(solve(found), plan.solved).size());
         CHECK(near::within(a.setups.last().strings.front().heights[11], 2.2 * mm, 1e-6 * mm));
     }
+    TEST_CASE("what is found in one solve for several is the same found for each alone") {
+        auto read = planned_job();
+        read.readings = {{.of = "height", .value = "2.70 ± 0.05 mm", .string = {"4a"}, .fret = 12},
+                         {.of = "relief", .value = "0.10 ± 0.05 mm", .when = "slack"}};
+        auto turned = read;
+        turned.adjusting.as_read = true;
+        for (const bench_job& j : {planned_job(), read, turned}) {
+            const bool adjusted = !j.readings.empty() && !j.adjusting.as_read;
+            const auto a = answer(j);
+            const auto alone = doubts_planned(j, a.setups, adjusted ? &a.readings.said : nullptr, {});
+            REQUIRE(alone.results.size() == a.planned_doubts.results.size());
+            for (std::size_t k = 0; k < alone.results.size(); ++k) {
+                CHECK(alone.results[k].contributions == a.planned_doubts.results[k].contributions);
+            }
+            const auto room = rounding_room_of(a.setups.plan, a.setups.work, alone);
+            REQUIRE(room.settings.size() == a.room.settings.size());
+            CHECK(room.settings.size() > 20);
+            for (const auto& [path, may] : room.settings) {
+                CAPTURE(path);
+                CHECK(near::relative(may.si(), a.room.of(path).si(), 1e-9));
+            }
+            const auto learnt = learnt_by(j, a.readings, a.setups, a.last_doubts());
+            REQUIRE(learnt.next.size() == a.learnt.next.size());
+            std::size_t told = 0;
+            for (std::size_t k = 0; k < learnt.next.size(); ++k) {
+                REQUIRE(learnt.next[k].size() == a.learnt.next[k].size());
+                for (std::size_t l = 0; l < learnt.next[k].size(); ++l) {
+                    CHECK(learnt.next[k][l].words == a.learnt.next[k][l].words);
+                    CHECK(near::relative(learnt.next[k][l].after.si(), a.learnt.next[k][l].after.si(), 1e-9));
+                    ++told;
+                }
+            }
+            CHECK(told > 0);
+        }
+    }
     TEST_CASE("no two steps have one id, and no sentence of a line ends with a full stop") {
         auto j = planned_job();
         j.planned->levelling.reset();

@@ -137,6 +137,39 @@ TEST_SUITE("first cut of work") {
         check_work(job_to_work(false, neck_held::as_at_pitch), false);
         check_work(stated(job_to_work(false, neck_held::as_it_will_be)), false);
     }
+    TEST_CASE("property: doubts apart leave what each leaves alone, their squares summed") {
+        for (const bool sand : {true, false}) {
+            for (const neck_held held : {neck_held::slack, neck_held::as_it_will_be}) {
+                auto j = stated(job_to_work(sand, held));
+                const auto cuts = [&](const bench_job& of) {
+                    const auto a = answer(of);
+                    return sand ? a.work_cuts.board : a.work_cuts.crowns;
+                };
+                // Strings count only where they bend the neck that is worked on.
+                j.doubts.push_back({"strings[0].gauge", any_quantity(0.02 * mm)});
+                j.doubts.push_back({"board.thickness", any_quantity(0.1 * mm)});
+                const auto all = cuts(j);
+                std::vector<double> squares(all.size());
+                for (const auto& d : j.doubts) {
+                    auto one = j;
+                    one.doubts = {d};
+                    const auto each = cuts(one);
+                    REQUIRE(each.size() == all.size());
+                    double most = 0;
+                    for (std::size_t k = 0; k < all.size(); ++k) {
+                        squares[k] += each[k].standard * each[k].standard;
+                        most = std::max(most, each[k].standard);
+                    }
+                    CAPTURE(d.path);
+                    if (d.path.starts_with("strings")) { CHECK((most > 0) == (held != neck_held::slack)); }
+                }
+                for (std::size_t k = 0; k < all.size(); ++k) {
+                    CHECK(near::relative(all[k].standard * all[k].standard, squares[k], 1e-9));
+                    CHECK(all[k].standard > 0);
+                }
+            }
+        }
+    }
     TEST_CASE("no first cut is the last: it is rounded to the shallow side, and the step tells it with its reading") {
         auto sure = job_to_work(true, neck_held::slack);
         sure.adjusting.usual_doubts = false; // nothing is doubted at all

@@ -107,7 +107,7 @@ TEST_SUITE("reset wishes") {
         kernel::lines_of<double>(s, room.lines);
         const auto& lines = room.lines;
         strung_instrument turned;
-        kernel::neck_turn<double> neck(start, w.reset, turned);
+        kernel::neck_turn<double> neck(start, w.reset, turned, room.turn);
         kernel::turn_neck<double>(w, kernel::height_targets<double>(w, s), start, s, neck, on, room);
         const auto& saddle = on.instrument.saddle;
         const auto line = on.instrument.board.scale.scale_length;

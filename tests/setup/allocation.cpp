@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include <doctest/doctest.h>
+#include <tautline/instrument/ready_made_bent.hpp>
 #include <tautline/neck/wood_by_name.hpp>
 
 #include "counted_allocations.hpp"
@@ -40,6 +41,34 @@ TEST_CASE("a warm solve allocates nothing") {
     auto* seen = new int(0); // the count does count
     CHECK(allocations > now);
     delete seen;
+}
+
+TEST_CASE("nor does one of strings with nuts of their own") {
+    const auto o = ready_made::five_string_banjo();
+    strung_instrument on{o.instrument, string_up(o.strings, o.a4)};
+    setup s;
+    solve(on, s);
+    const auto before = s.down_force;
+    on.instrument.saddle.height_bass += 0.1 * mm;
+    const std::size_t counted = allocations;
+    solve(on, s);
+    CHECK(allocations == counted);
+    CHECK(s.down_force != before);
+}
+
+TEST_CASE("nor does one of a neck whose fret slots are loose") {
+    auto o = ready_made::flat_top();
+    o.instrument.neck.slots = neck_slots{.depth = 2.5 * mm};
+    o.instrument.neck.slots->bearing = 0.5;
+    strung_instrument on{o.instrument, string_up(o.strings, o.a4)};
+    setup s;
+    solve(on, s);
+    REQUIRE(std::any_of(s.findings.begin(), s.findings.end(),
+                        [](const finding& f) { return f.kind == finding_kind::slots_loose; }));
+    on.instrument.saddle.height_bass += 0.1 * mm;
+    const std::size_t counted = allocations;
+    solve(on, s);
+    CHECK(allocations == counted);
 }
 
 TEST_CASE("nor does one that finds much: sentences are made on request") {

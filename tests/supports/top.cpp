@@ -97,6 +97,49 @@ TEST_CASE("a secant rests where plain steps do, in fewer looks, and finds the sa
     CHECK(looks * 3 < plain_looks * 2);
 }
 
+TEST_CASE("of a bridge that only sinks, derivatives rest with the values, in few looks, and its limits are the same") {
+    using D = dual<double, 2>;
+    using DD = dual<dual<double, 1>, 1>;
+    for (const double by_drop : {-90.0, -20.0, 15.0, 60.0}) {
+        for (const double bend : {0.0, 4.0}) {
+            CAPTURE(by_drop);
+            CAPTURE(bend);
+            // Sunk by x mm the top resists with 200 x N and is pressed with p + q x + b x^2.
+            const double p = 150, k = 200 - by_drop,
+                         x = bend > 0 ? (k - std::sqrt(k * k - 4 * bend * p)) / (2 * bend) : p / k;
+            const double slope = k - 2 * bend * x;
+            const auto load_at = [&]<class R>(const basic_top_give<R>& g, const R& pressed, const R& linear) {
+                const R drop = g.drop.value() * number<R>(1e3L);
+                return basic_top_load<R>{force<R>::from_value(pressed + linear * drop + number<R>(bend) * drop * drop), {}};
+            };
+            int looks = 0;
+            const auto d =
+                settle_on_top(over<D>(soundboard{.sink_stiffness = 200 * N_per_mm}), [&](const basic_top_give<D>& g) {
+                    ++looks;
+                    return load_at(g, D::variable(p, 0), D::variable(by_drop, 1));
+                });
+            REQUIRE(d);
+            CHECK(looks <= 6);
+            CHECK(near::relative(d->drop.value().value, x * 1e-3, 1e-12));
+            CHECK(near::relative(d->drop.value().partial[0], 1e-3 / slope, 1e-10));
+            CHECK(near::relative(d->sink.value().partial[1], x * 1e-3 / slope, 1e-10));
+            const auto dd =
+                settle_on_top(over<DD>(soundboard{.sink_stiffness = 200 * N_per_mm}), [&](const basic_top_give<DD>& g) {
+                    DD pressed(dual<double, 1>::variable(p, 0));
+                    pressed.partial[0] = dual<double, 1>(1.0);
+                    return load_at(g, pressed, DD(by_drop));
+                });
+            REQUIRE(dd);
+            CHECK(near::within(dd->drop.value().partial[0].partial[0], 1e-3 * 2 * bend / (slope * slope * slope), 1e-14));
+        }
+    }
+    const auto runs_away =
+        settle_on_top(over<D>(soundboard{.sink_stiffness = 200 * N_per_mm}), [](const basic_top_give<D>& g) {
+            return basic_top_load<D>{force<D>::from_value(D(150.0) + D(4e5) * g.drop.value()), {}};
+        });
+    CHECK_FALSE(runs_away);
+}
+
 TEST_CASE("what a held string does to a top is the work of its pull: length lost for each unit of sink and turn") {
     const bridge_string s{.slot = {.x = 0 * mm, .y = -15 * mm, .z = 3 * mm},
                           .saddle = {.x = 640 * mm, .y = -27 * mm, .z = 7 * mm},

@@ -14,6 +14,33 @@
 
 namespace tautline {
 
+namespace description {
+
+/// Visits the leaf with one path: calls `f(number)`. Only what lies on the way to it is entered.
+template <class F>
+struct leaf_search : path_walk<leaf_search<F>> {
+    std::string_view wanted;
+    F& f;
+
+    leaf_search(std::string_view path_wanted, F& at_leaf) : wanted(path_wanted), f(at_leaf) {}
+    [[nodiscard]] bool enters() const { return is_at_or_below(wanted, this->path); }
+    template <class T>
+    void visit(T& x) {
+        using plain = std::remove_const_t<T>;
+        if constexpr (described<T>) {
+            T::describe(*this, x);
+        } else if constexpr (requires { leaf(x); }) {
+            if (this->path == wanted) { f(x); }
+        } else if constexpr (optional_like<plain>) {
+            if (x.has_value()) { visit(*x); }
+        } else if constexpr (list_like<plain>) {
+            this->visit_entries(x);
+        }
+    }
+};
+
+} // namespace description
+
 /// The paths of all numbers of a model, in the order of its description.
 template <described T>
 [[nodiscard]] std::vector<std::string> paths_of(const T& model) {
@@ -26,9 +53,9 @@ template <described T>
 template <described T>
 [[nodiscard]] any_quantity find_at(const T& model, std::string_view path) {
     any_quantity found;
-    for_each_leaf(model, [&](std::string_view at, const auto& x) {
-        if (at == path) { found = any_of(x); }
-    });
+    const auto take = [&](const auto& x) { found = any_of(x); };
+    description::leaf_search search(path, take);
+    search("", model);
     return found;
 }
 
@@ -45,9 +72,9 @@ template <class T>
 }
 template <class T>
 void set_at(T& model, std::string_view path, const any_quantity& q) {
-    for_each_leaf(model, [&](std::string_view at, auto& x) {
-        if (at == path) { set_number(x, number<std::remove_cvref_t<decltype(number_of(x))>>(q.si())); }
-    });
+    const auto put = [&](auto& x) { set_number(x, number<std::remove_cvref_t<decltype(number_of(x))>>(q.si())); };
+    description::leaf_search search(path, put);
+    search("", model);
 }
 
 } // namespace kernel

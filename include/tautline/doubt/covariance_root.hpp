@@ -20,13 +20,13 @@ namespace kernel {
 template <std::floating_point R>
 inline constexpr R no_pivot = std::max(R(1e-12L), 64 * std::numeric_limits<R>::epsilon());
 
-/// Solves `root x = b` in place; `root` is a lower triangle.
+/// Solves `root x = b` in place; `root` is a lower triangle. Zeros of b cost nothing.
 template <std::floating_point R>
 void solve_lower(const basic_matrix<R>& root, std::span<R> b) {
-    for (std::size_t i = 0; i < root.rows(); ++i) {
-        R sum = b[i];
-        for (std::size_t k = 0; k < i; ++k) { sum -= root(i, k) * b[k]; }
-        b[i] = sum / root(i, i);
+    for (std::size_t k = 0; k < root.rows(); ++k) {
+        if (b[k] == R(0)) { continue; }
+        b[k] /= root(k, k);
+        for (std::size_t i = k + 1; i < root.rows(); ++i) { b[i] -= root(i, k) * b[k]; }
     }
 }
 /// Solves `root^T x = b` in place; `root` is a lower triangle.
@@ -38,27 +38,53 @@ void solve_upper(const basic_matrix<R>& root, std::span<R> b) {
         b[i] = sum / root(i, i);
     }
 }
-/// `root^-1 B`, column by column.
+/// The columns of a row from the first to the last that is not 0.
+struct filled_columns {
+    std::size_t first = 0, end = 0;
+
+    template <std::floating_point R>
+    [[nodiscard]] static filled_columns of(std::span<const R> row) {
+        filled_columns f{0, row.size()};
+        while (f.first < f.end && row[f.first] == R(0)) { ++f.first; }
+        while (f.end > f.first && row[f.end - 1] == R(0)) { --f.end; }
+        return f;
+    }
+    void add(const filled_columns& other) {
+        if (other.first == other.end) { return; }
+        *this = first == end ? other : filled_columns{std::min(first, other.first), std::max(end, other.end)};
+    }
+};
+/// `root^-1 B`, column by column. What is 0 in the triangle or beyond a row's ends costs nothing.
 template <std::floating_point R>
 [[nodiscard]] basic_matrix<R> solved_lower(const basic_matrix<R>& root, const basic_matrix<R>& b) {
     basic_matrix<R> x = b;
+    std::vector<filled_columns> filled(root.rows());
     for (std::size_t i = 0; i < root.rows(); ++i) {
+        filled[i] = filled_columns::of<R>(b.row(i));
         for (std::size_t k = 0; k < i; ++k) {
-            for (std::size_t j = 0; j < x.columns(); ++j) { x(i, j) -= root(i, k) * x(k, j); }
+            const R f = root(i, k);
+            if (f == R(0)) { continue; }
+            for (std::size_t j = filled[k].first; j < filled[k].end; ++j) { x(i, j) -= f * x(k, j); }
+            filled[i].add(filled[k]);
         }
-        for (std::size_t j = 0; j < x.columns(); ++j) { x(i, j) /= root(i, i); }
+        for (std::size_t j = filled[i].first; j < filled[i].end; ++j) { x(i, j) /= root(i, i); }
     }
     return x;
 }
-/// `root^-T B`, column by column.
+/// `root^-T B`, column by column; costs as little.
 template <std::floating_point R>
 [[nodiscard]] basic_matrix<R> solved_upper(const basic_matrix<R>& root, const basic_matrix<R>& b) {
     basic_matrix<R> x = b;
+    std::vector<filled_columns> filled(root.rows());
     for (std::size_t i = root.rows(); i-- > 0;) {
+        filled[i] = filled_columns::of<R>(b.row(i));
         for (std::size_t k = i + 1; k < root.rows(); ++k) {
-            for (std::size_t j = 0; j < x.columns(); ++j) { x(i, j) -= root(k, i) * x(k, j); }
+            const R f = root(k, i);
+            if (f == R(0)) { continue; }
+            for (std::size_t j = filled[k].first; j < filled[k].end; ++j) { x(i, j) -= f * x(k, j); }
+            filled[i].add(filled[k]);
         }
-        for (std::size_t j = 0; j < x.columns(); ++j) { x(i, j) /= root(i, i); }
+        for (std::size_t j = filled[i].first; j < filled[i].end; ++j) { x(i, j) /= root(i, i); }
     }
     return x;
 }
@@ -67,6 +93,7 @@ template <std::floating_point R>
 template <std::floating_point R>
 [[nodiscard]] basic_matrix<R> root_of_one_and(const basic_matrix<R>& b, R more = R(0)) {
     const std::size_t n = b.columns();
+    if (b.rows() == 0 && more == R(0)) { return basic_matrix<R>::identity(n); }
     basic_matrix<R> root(n, n);
     for (std::size_t j = 0; j < n; ++j) {
         for (std::size_t i = j; i < n; ++i) {

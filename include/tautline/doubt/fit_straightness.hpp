@@ -33,7 +33,8 @@ template <std::floating_point R, class Model>
 [[nodiscard]] basic_fit_straightness<R> straightness_of(const basic_weighted_fit<R>& fit,
                                                         const basic_linear_adjustment<R>& a, Model&& model) {
     basic_fit_straightness<R> found;
-    const auto directions = a.unit_directions();
+    if (a.readings() == 0) { return found; } // nothing moved it
+    const auto& directions = a.unit_directions();
     for (std::size_t i = 0; i < a.inputs(); ++i) {
         const R left = std::sqrt(kernel::dot<R>(directions.row(i), directions.row(i)));
         if (left > R(0)) { found.moved = std::max(found.moved, std::abs(fit.first_step[i] - fit.t[i]) / left); }

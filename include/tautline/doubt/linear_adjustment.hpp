@@ -34,6 +34,7 @@ public:
         white_misfit_ = misfit_;
         kernel::solve_lower<R>(reading_root_, white_misfit_);
         factor_ = kernel::root_of_one_and(white_);
+        directions_ = kernel::solved_lower(factor_, root_.transposed()).transposed();
         shift_.assign(root_.columns(), R(0));
         for (std::size_t a = 0; a < shift_.size(); ++a) {
             for (std::size_t k = 0; k < m; ++k) { shift_[a] += white_(k, a) * white_misfit_[k]; }
@@ -73,14 +74,13 @@ public:
     [[nodiscard]] R square() const { return kernel::dot<R>(shift_, shift_) + kernel::dot<R>(left_, left_); }
 
     /// The covariance afterwards as directions of doubt 1 that do not err together: `L P_z^(1/2)`, n by r.
-    [[nodiscard]] basic_matrix<R> unit_directions() const {
-        return kernel::solved_lower(factor_, root_.transposed()).transposed();
-    }
+    [[nodiscard]] const basic_matrix<R>& unit_directions() const { return directions_; }
     /// Slopes by inputs turned into slopes by causes: `g L`.
     [[nodiscard]] std::vector<R> by_cause(std::span<const R> by_input) const {
         require_that(by_input.size() == inputs(), "slopes", "must be one for each input");
         std::vector<R> row(causes());
         for (std::size_t i = 0; i < inputs(); ++i) {
+            if (by_input[i] == R(0)) { continue; }
             for (std::size_t a = 0; a < causes(); ++a) { row[a] += by_input[i] * root_(i, a); }
         }
         return row;
@@ -101,8 +101,16 @@ public:
     [[nodiscard]] R standard(std::span<const R> slopes) const { return std::sqrt(covariance(slopes, slopes)); }
     /// Covariance P of the inputs after the readings, n by n.
     [[nodiscard]] basic_matrix<R> covariance() const {
-        const auto u = unit_directions();
-        return kernel::times_transposed(u, u);
+        const auto& u = unit_directions();
+        basic_matrix<R> p(inputs(), inputs());
+        for (std::size_t i = 0; i < inputs(); ++i) {
+            const auto filled = kernel::filled_columns::of<R>(u.row(i));
+            const auto own = u.row(i).subspan(filled.first, filled.end - filled.first);
+            for (std::size_t j = i; j < inputs(); ++j) {
+                p(i, j) = p(j, i) = kernel::dot<R>(own, u.row(j).subspan(filled.first, own.size()));
+            }
+        }
+        return p;
     }
     /// By how much one unit of each reading moves a result: `g K`.
     [[nodiscard]] std::vector<R> gain(std::span<const R> slopes) const {
@@ -111,6 +119,12 @@ public:
         std::vector<R> row = white_ * x;
         kernel::solve_upper<R>(reading_root_, row);
         return row;
+    }
+    /// By how much one unit of each reading moves each input: K, n by m.
+    [[nodiscard]] basic_matrix<R> gain() const {
+        auto all = root_ * kernel::solved_upper(factor_, kernel::solved_lower(factor_, white_.transposed()));
+        for (std::size_t i = 0; i < inputs(); ++i) { kernel::solve_upper<R>(reading_root_, all.row(i)); }
+        return all;
     }
     /// By how much one unit of each input's own reading moves a result: `g (1 - K J)`.
     [[nodiscard]] std::vector<R> input_gain(std::span<const R> slopes) const {
@@ -128,7 +142,7 @@ public:
     }
 
 private:
-    basic_matrix<R> root_, reading_root_, by_input_, white_input_{}, white_{}, factor_{};
+    basic_matrix<R> root_, reading_root_, by_input_, white_input_{}, white_{}, factor_{}, directions_{};
     std::vector<R> misfit_, white_misfit_{}, shift_{}, left_{}, standard_{};
 };
 using linear_adjustment = basic_linear_adjustment<double>;

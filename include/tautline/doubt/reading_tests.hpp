@@ -80,15 +80,10 @@ template <std::floating_point R>
     for (std::size_t i = 0; i < n; ++i) {
         for (std::size_t k = 0; k < m; ++k) { all.traces(k, i) = -a.white_by_input()(k, i) * a.standard_before(i); }
     }
+    if (m == 0) { return all; }
     // (1 - H P_z H^T) on each column.
-    basic_matrix<R> through(r, n + m);
-    for (std::size_t c = 0; c < r; ++c) {
-        for (std::size_t k = 0; k < m; ++k) {
-            for (std::size_t j = 0; j < n + m; ++j) { through(c, j) += a.white_slopes()(k, c) * all.traces(k, j); }
-        }
-    }
-    through = solved_upper(a.factor(), solved_lower(a.factor(), through));
-    const auto taken = a.white_slopes() * through;
+    const auto moved = kernel::solved_upper(a.factor(), kernel::solved_lower(a.factor(), a.white_slopes().transposed()));
+    const auto taken = (a.white_slopes() * moved) * all.traces;
     for (std::size_t k = 0; k < m; ++k) {
         for (std::size_t j = 0; j < n + m; ++j) { all.left(k, j) = all.traces(k, j) - taken(k, j); }
     }
@@ -105,11 +100,7 @@ template <std::floating_point R>
             alone = other == i || a.root()(other, own) == R(0);
         }
         if (!alone || own == r) { continue; }
-        std::vector<R> p(r);
-        p[own] = R(1);
-        a.solve_normal(p);
-        const auto moved = a.white_slopes() * p;
-        for (std::size_t k = 0; k < m; ++k) { all.left(k, i) = -moved[k]; }
+        for (std::size_t k = 0; k < m; ++k) { all.left(k, i) = -moved(own, k); }
     }
     return all;
 }

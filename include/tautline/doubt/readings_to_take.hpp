@@ -57,10 +57,32 @@ struct readings_ahead {
     std::vector<std::size_t> measured{};      ///< which inputs these are
     string_names names{};                     ///< what the strings are called
 };
+/// Results of the reconciled instrument at pitch, with what each of its inputs does to them.
+struct known_at_pitch {
+    std::span<const uncertain_result> results{}; ///< with their contributions
+    std::vector<std::size_t> places{};           ///< of each input among the contributions; `none` moves no result
+    std::vector<double> per{};                   ///< slope by an input's change t for each unit of its contribution
+    static constexpr std::size_t none = static_cast<std::size_t>(-1);
+
+    /// The result that a reading reads; null where it is not among these.
+    [[nodiscard]] const uncertain_result* of(const reading& r) const {
+        return r.state == pitch_state && r.gauge.empty() && !r.object ? find_result(results, r.path) : nullptr;
+    }
+    /// Slopes of a result by the changes of the inputs.
+    [[nodiscard]] std::vector<double> slopes_of(const uncertain_result& result) const {
+        std::vector<double> slopes;
+        for (std::size_t i = 0; i < places.size(); ++i) {
+            slopes.push_back(places[i] == none ? 0 : per[i] * result.contributions[places[i]]);
+        }
+        return slopes;
+    }
+};
 /// Those of `candidates` that can be taken; of none, the usual ones.
+/// @param at_pitch what is known already of the results at pitch; null: nothing
 template <class When = when_used>
 [[nodiscard]] when_used_t<readings_ahead, When> ahead_of(const read_instrument& model, const reconciliation& out,
-                                                         std::span<const reading> candidates) {
+                                                         std::span<const reading> candidates,
+                                                         const known_at_pitch* at_pitch = nullptr) {
     when_used_t<readings_ahead, When> ahead;
     auto& list = ahead.list;
     list.assign(candidates.begin(), candidates.end());
@@ -92,12 +114,26 @@ template <class When = when_used>
         }
         list = std::move(has);
     }
-    kernel::read_model says(model, out.turned, list);
+    std::vector<reading> asked; // what the model must be asked for
+    for (const reading& r : list) {
+        if (!at_pitch || !at_pitch->of(r)) { asked.push_back(r); }
+    }
+    kernel::read_model says(model, out.turned, asked);
     const auto at = says(out.fit.t, matrix::identity(out.turned.size()));
-    for (std::size_t k = 0; k < list.size(); ++k) {
-        list[k].value = any_quantity::of(list[k].value.kind(), at.values[k]);
-        ahead.possible.push_back({std::vector<double>(at.slopes.row(k).begin(), at.slopes.row(k).end()),
-                                  standard_of(list[k]), find_readable(list[k].path)->effort});
+    std::size_t row = 0;
+    for (reading& r : list) {
+        std::vector<double> slopes;
+        double value = 0;
+        if (const auto* known = at_pitch ? at_pitch->of(r) : nullptr) {
+            value = known->value.si();
+            slopes = at_pitch->slopes_of(*known);
+        } else {
+            value = at.values[row];
+            slopes.assign(at.slopes.row(row).begin(), at.slopes.row(row).end());
+            ++row;
+        }
+        r.value = any_quantity::of(r.value.kind(), value);
+        ahead.possible.push_back({std::move(slopes), standard_of(r), find_readable(r.path)->effort});
     }
     constexpr int effort_of_measuring = 5;
     for (std::size_t i = 0; i < out.turned.size(); ++i) {

@@ -73,10 +73,11 @@ void tell_inputs(const string_names& names, reconciliation& out) {
         for (moved_leaf& m : d.moves) { m.factor *= slope; }
         out.doubts.push_back(std::move(d));
     }
-    const auto directions = out.adjustment->unit_directions();
+    const auto& directions = out.adjustment->unit_directions();
     for (std::size_t c = 0; c < directions.columns(); ++c) {
         doubt d{messages::joined({"direction ", c + 1}), 1.0, {}};
         for (std::size_t i = 0; i < out.turned.size(); ++i) {
+            if (directions(i, c) == 0) { continue; }
             for (const moved_leaf& m : out.turned[i].moves) {
                 d.moves.push_back({m.path, m.factor * out.turned[i].slope(out.fit.t[i]) * directions(i, c)});
             }

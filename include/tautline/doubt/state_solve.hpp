@@ -137,6 +137,49 @@ TAUTLINE_HELD(void solve_state<double>(read_instrument&, std::string_view, solve
 
 namespace kernel {
 
+/// What a state leaves out: which numbers cannot move what is read in it.
+struct state_scope {
+    bool slack = false;                 ///< whether the strings are off
+    bool sounds = false;                ///< whether notes are read
+    bool fanned = false;                ///< whether the spacings of the strings place the frets
+    std::optional<std::size_t> later{}; ///< which of the instruments after some work it is of
+
+    /// Whether the number with a path may move what is read. With the strings off, neck and frets are all that counts;
+    /// where their line passes the saddle is told from the board's line there.
+    [[nodiscard]] bool may_be_moved_by(std::string_view path) const {
+        constexpr std::string_view after_work = "after_work[", beside[] = {"rod_screw", "states", "gauges", "season"};
+        const bool of_later = path.starts_with(after_work);
+        if (of_later) {
+            if (!later || item_of(path, 0) != *later) { return false; }
+            path.remove_prefix(std::min(path.find("].") + 2, path.size()));
+        }
+        const auto below = [&path](std::string_view part) { return is_at_or_below(path, part); };
+        if (std::any_of(std::begin(beside), std::end(beside), below)) { return true; }
+        if (later && !of_later) { return false; }
+        if (below("playing")) { return sounds; }
+        if (!slack) { return true; }
+        constexpr std::string_view of_strings[] = {"strings",     "standard",     "headstock", "posts",
+                                                   "tailpiece",   "pins",         "tie_block", "feet",
+                                                   "body_bridge", "pressing_bar", "soundboard"};
+        if (std::any_of(std::begin(of_strings), std::end(of_strings), below)) { return false; }
+        return fanned || !(below("nut") || (below("saddle") && !below("saddle.board_line")));
+    }
+};
+/// What a state leaves out.
+template <class = when_used>
+[[nodiscard]] state_scope scope_of(const read_instrument& model, std::string_view name, bool sounds) {
+    const auto place = find_state(model, name);
+    state_scope of{.slack = name == slack_state, .sounds = sounds};
+    if (place) {
+        const auto& state = model.states[*place];
+        of.slack = state.slack;
+        if (state.after_work) { of.later = static_cast<std::size_t>(*state.after_work); }
+    }
+    const auto& on = of.later ? model.after_work[*of.later] : model.at_pitch;
+    of.fanned = on.instrument.board.scale.fan.has_value();
+    return of;
+}
+
 /// Height of a string over a fret while it is held down at another. From the held fret it runs straight to the saddle and
 /// straight to the nut. Holding it down also raises its pull, which moves neck and top by some hundredths of what they
 /// have moved; that is left out.

@@ -3,7 +3,9 @@
 /// How sure every result of a setup is, from how sure its measurements are. Each measurement is moved by dual numbers
 /// through the same code that solves the setup; what it moves is its sensitivity.
 
+#include <algorithm>
 #include <array>
+#include <numeric>
 #include <span>
 #include <string>
 #include <vector>
@@ -55,11 +57,35 @@ inline void require_kind(const doubt& d, const moved_leaf& m, kind_name moved) {
 inline void require_size(std::string_view what, std::string_view of, double v, double least) {
     if (!(least <= v && v <= 1e12)) { require(messages::joined({what, of}), v, between(least, 1e12)); }
 }
-/// Solves a setup in place without its findings, which hold no number that others move.
+/// Solves one instrument again and again, each time with derivatives by other numbers. Where none of them may change the
+/// neck, its beam is made once.
 template <class R>
-void solve_without_findings(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_t stations) {
-    solve_silent(on, out, stations);
-    sound(on.instrument, on.stringing, out);
+class seeded_solves {
+public:
+    /// @param changes_neck whether any derivative is by a number that may change the neck
+    /// @param sounds whether notes, clearances and plucks are wanted
+    void solve(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_t stations, bool changes_neck,
+               bool sounds) {
+        const bool made = made_;
+        made_ = false; // also where this solve throws
+        if (made && !changes_neck) {
+            require_valid(on);
+            solve_on_neck(on, out);
+        } else {
+            solve_silent(on, out, stations);
+        }
+        made_ = !changes_neck;
+        if (sounds) { sound(on.instrument, on.stringing, out); }
+    }
+
+private:
+    bool made_ = false; ///< whether the beam is there, without derivatives
+};
+/// Whether moving numbers may change the neck of an instrument.
+template <class R>
+[[nodiscard]] bool may_change_neck(const basic_instrument<R>& i, const std::vector<moved_leaf>& moves) {
+    return std::any_of(moves.begin(), moves.end(),
+                       [&](const moved_leaf& m) { return tautline::may_change_neck(i, m.path); });
 }
 
 } // namespace kernel
@@ -76,8 +102,15 @@ template <class R = double>
     using D = dual<R, at_once>;
     for (const doubt& d : doubts) { kernel::require_size("uncertainty of ", d.name, d.standard.si(), 0); }
 
+    // Those that change the neck come first.
+    std::vector<std::size_t> order(doubts.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    const auto changes_neck = [&](std::size_t k) { return kernel::may_change_neck(model.instrument, doubts[k].moves); };
+    const auto no_more = std::stable_partition(order.begin(), order.end(), changes_neck) - order.begin();
+
     std::vector<uncertain_result> results;
     basic_setup<D> solved;
+    kernel::seeded_solves<D> solves;
     auto seeded = over<D>(model);
     const kernel::leaf_places<D> numbers(seeded);
     std::vector<D*> moved;
@@ -85,17 +118,18 @@ template <class R = double>
         const std::size_t last = std::min(doubts.size(), first + at_once);
         for (D* x : moved) { *x = D(x->value); }
         moved.clear();
-        for (std::size_t k = first; k < last; ++k) {
-            for (const moved_leaf& m : doubts[k].moves) {
+        for (std::size_t n = first; n < last; ++n) {
+            const doubt& d = doubts[order[n]];
+            for (const moved_leaf& m : d.moves) {
                 kernel::require_size("factor of ", m.path, m.factor, -1e12);
                 const auto* at = numbers.find(m.path);
                 require_that(at != nullptr, m.path, "must be the path of a number of the instrument or its strings");
-                kernel::require_kind(doubts[k], m, at->kind);
-                at->number->partial[k - first] += number<R>(m.factor);
+                kernel::require_kind(d, m, at->kind);
+                at->number->partial[n - first] += number<R>(m.factor);
                 moved.push_back(at->number);
             }
         }
-        kernel::solve_without_findings(seeded, solved, solve_stations);
+        solves.solve(seeded, solved, solve_stations, first < static_cast<std::size_t>(no_more), true);
         if (first == 0) {
             for_each_leaf(std::as_const(solved), [&](std::string_view path, const auto& x) {
                 results.push_back({std::string(path), any_of(x), std::vector<double>(doubts.size())});
@@ -105,8 +139,9 @@ template <class R = double>
         for_each_number(std::as_const(solved), [&](const auto& x) {
             const D& v = number_of(x);
             auto& contributions = results[row++].contributions;
-            for (std::size_t k = first; k < last; ++k) {
-                contributions[k] = static_cast<double>(v.partial[k - first]) * doubts[k].standard.si();
+            for (std::size_t n = first; n < last; ++n) {
+                const std::size_t k = order[n];
+                contributions[k] = static_cast<double>(v.partial[n - first]) * doubts[k].standard.si();
             }
         });
     }

@@ -119,6 +119,7 @@ template <class C>
     require_contributions(contributions, "contributions");
     require_pairs(together, contributions.size());
     auto variance = covariance(contributions, contributions, together);
+    if (together.empty()) { return sqrt(variance); }
     const auto size = covariance(contributions, contributions, {});
     // Perfectly correlated inputs may cancel, with a rounding error below zero.
     require_that(!(variance < -1e-12 * size), "correlation", "must not contradict the other correlations");

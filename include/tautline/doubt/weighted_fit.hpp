@@ -245,17 +245,34 @@ private:
         fit_.by_input = slopes_by_input();
         return std::move(fit_);
     }
-    /// Where each input has a cause of its own, the slopes by it are known; else the model is asked once more.
+    /// The slopes by an input that has a cause of its own are known. For the others the model is asked once more.
     [[nodiscard]] basic_matrix<R> slopes_by_input() const {
         const auto& root = fit_.problem.root;
-        bool own = n_ == r_;
-        for (std::size_t i = 0; own && i < n_; ++i) {
-            for (std::size_t a = 0; a < r_; ++a) { own = own && (i == a || root(i, a) == R(0)); }
+        std::vector<std::size_t> moved(r_); // how many inputs each cause moves
+        for (std::size_t i = 0; i < n_; ++i) {
+            for (std::size_t a = 0; a < r_; ++a) { moved[a] += root(i, a) != R(0) ? 1U : 0U; }
         }
-        if (!own) { return model_(std::span<const R>(fit_.t), basic_matrix<R>::identity(n_)).slopes; }
-        basic_matrix<R> by = fit_.slopes;
+        basic_matrix<R> by(fit_.slopes.rows(), n_);
+        std::vector<std::size_t> others;
+        for (std::size_t i = 0; i < n_; ++i) {
+            std::size_t causes = 0, own = 0;
+            for (std::size_t a = 0; a < r_; ++a) {
+                if (root(i, a) == R(0)) { continue; }
+                ++causes;
+                own = a;
+            }
+            if (causes != 1 || moved[own] != 1) {
+                others.push_back(i);
+                continue;
+            }
+            for (std::size_t k = 0; k < by.rows(); ++k) { by(k, i) = fit_.slopes(k, own) / root(i, own); }
+        }
+        if (others.empty()) { return by; }
+        basic_matrix<R> along(n_, others.size());
+        for (std::size_t c = 0; c < others.size(); ++c) { along(others[c], c) = R(1); }
+        const auto asked = model_(std::span<const R>(fit_.t), along).slopes;
         for (std::size_t k = 0; k < by.rows(); ++k) {
-            for (std::size_t i = 0; i < n_; ++i) { by(k, i) /= root(i, i); }
+            for (std::size_t c = 0; c < others.size(); ++c) { by(k, others[c]) = asked(k, c); }
         }
         return by;
     }

@@ -28,14 +28,12 @@ using learnt_input = basic_learnt_input<double>;
 template <std::floating_point R>
 [[nodiscard]] std::vector<basic_learnt_input<R>> learnt_of(const basic_linear_adjustment<R>& a) {
     const std::size_t n = a.inputs();
-    const auto p = a.covariance();
+    const auto p = a.covariance(), gain = a.gain();
     std::vector<basic_learnt_input<R>> all(n);
     for (std::size_t i = 0; i < n; ++i) {
         all[i].standard = std::sqrt(p(i, i));
         all[i].left = a.standard_before(i) > R(0) ? all[i].standard / a.standard_before(i) : R(1);
-        std::vector<R> unit(n);
-        unit[i] = R(1);
-        all[i].decided = kernel::dot<R>(a.gain(unit), a.by_input().column(i));
+        for (std::size_t k = 0; k < a.readings(); ++k) { all[i].decided += gain(i, k) * a.by_input()(k, i); }
         for (std::size_t j = 0; j < n; ++j) {
             const R both = std::sqrt(p(i, i) * p(j, j));
             if (j != i && both > R(0) && std::abs(p(i, j)) > R(not_learnt) * both) { all[i].together.push_back(j); }
@@ -61,28 +59,25 @@ template <std::floating_point R = double>
 class basic_contribution_map {
 public:
     /// @param a must outlive the map
-    explicit basic_contribution_map(const basic_linear_adjustment<R>& a)
-        : adjustment_(&a), gain_(a.inputs(), a.readings()) {
-        std::vector<R> unit(a.inputs());
-        for (std::size_t i = 0; i < a.inputs(); ++i) {
-            unit[i] = R(1);
-            const auto row = a.gain(unit);
-            for (std::size_t k = 0; k < row.size(); ++k) { gain_(i, k) = row[k]; }
-            unit[i] = R(0);
-        }
-    }
+    explicit basic_contribution_map(const basic_linear_adjustment<R>& a) : adjustment_(&a), gain_(a.gain()) {}
     /// Contributions to a result, like `contributions_to`.
     [[nodiscard]] std::vector<R> to(std::span<const R> slopes) const {
         const auto& a = *adjustment_;
         const std::size_t n = a.inputs(), m = a.readings();
         require_that(slopes.size() == n, "slopes", "must be one for each input");
-        std::vector<R> all(slopes.begin(), slopes.end()), by_reading(m);
+        std::vector<R> all, by_reading(m);
+        all.reserve(n + m);
+        all.assign(slopes.begin(), slopes.end());
         for (std::size_t i = 0; i < n; ++i) {
             if (slopes[i] == R(0)) { continue; }
-            for (std::size_t k = 0; k < m; ++k) { by_reading[k] += slopes[i] * gain_(i, k); }
+            const R* const gain = gain_.row(i).data();
+            for (std::size_t k = 0; k < m; ++k) { by_reading[k] += slopes[i] * gain[k]; }
         }
         for (std::size_t k = 0; k < m; ++k) {
-            for (std::size_t i = 0; i < n; ++i) { all[i] -= by_reading[k] * a.by_input()(k, i); }
+            const R by = by_reading[k];
+            const R* const moves = a.by_input().row(k).data();
+            if (by == R(0)) { continue; }
+            for (std::size_t i = 0; i < n; ++i) { all[i] -= by * moves[i]; }
         }
         for (std::size_t i = 0; i < n; ++i) { all[i] *= a.standard_before(i); }
         for (std::size_t k = 0; k < m; ++k) { all.push_back(by_reading[k] * a.standard_of_reading(k)); }

@@ -3,6 +3,7 @@
 /// The neck of an instrument, as its beam is made from it.
 
 #include <algorithm>
+#include <string_view>
 
 #include "instrument.hpp"
 
@@ -54,6 +55,14 @@ void slots_of(const basic_instrument<R>& i, std::optional<basic_fret_slots<R>>& 
 template <class R>
 [[nodiscard]] constexpr nut_kind nut_kind_of(const basic_instrument<R>& i) {
     return i.board.scale.fan || !i.short_strings.empty() ? nut_kind::slanted : nut_kind::square;
+}
+
+/// Whether the number of an instrument with a path may change its neck as a beam is made from it. Where lines of the
+/// strings place the frets, every number may.
+template <class R>
+[[nodiscard]] bool may_change_neck(const basic_instrument<R>& i, std::string_view path) {
+    return i.board.scale.fan || path.starts_with("neck.") || path.starts_with("board.") ||
+           path.starts_with("short_strings");
 }
 
 /// The neck of an instrument as a beam is made from it, written into `n`. It has sections at the nut and at the joint,

@@ -69,22 +69,28 @@ template <class = when_used>
     if (adjusted) { kernel::ask_of_given_moduli(j, a.setups); }
     const reconciliation* read = adjusted ? &a.readings.said : nullptr;
     const job_setups& s = a.setups;
-    a.found_doubts = doubts_found(j, s, read);
+    a.found_doubts = kernel::doubts_found(j, s, a.readings.of_found, read);
     if (s.planned) {
         const auto done = adjusted ? a.readings.done() : std::nullopt;
         a.steps = steps_left(steps_of(s.found, s.work, s.plan, s.line_before, s.crown_before), done);
         a.changes = compare(s.found, s.plan.solved);
-        a.planned_doubts = doubts_planned(j, s, read, adjusted ? a.readings.of_work : std::vector<known_doubt>());
+        // What settings do is found in the same solves.
+        const auto settings = kernel::settings_of(s.plan, s.work);
+        kernel::carried_beside told{kernel::units_of(settings), {}};
+        a.planned_doubts = kernel::doubts_planned(j, s, a.readings.of_found, read,
+                                                  adjusted ? a.readings.of_work : std::vector<known_doubt>(), &told);
         a.cuts = first_cuts_of(s.plan, a.planned_doubts, s.crown_before.has_value());
         tell_first_cuts(a.cuts, s.plan.action_fret, a.steps);
         a.work_cuts = first_work_cuts_of(j, s, adjusted ? &a.readings : nullptr, a.found_doubts, a.planned_doubts);
         tell_first_work_cuts(a.work_cuts, kernel::work_of(j, s.as_found), a.steps);
-        a.room = rounding_room_of(s.plan, s.work, a.planned_doubts);
+        a.room = kernel::room_of(settings, told.contributions, a.planned_doubts);
         tell_room(a.room, s.plan, a.planned_doubts, j.wishes_or_none(), a.steps);
     }
     a.year = year_of(j, s, adjusted ? &a.readings : nullptr);
     a.layout = layout_of(j, s);
-    a.learnt = learnt_by(j, a.readings, s, a.last_doubts());
+    // Where the numbers stay as the file has them, they are not those of the instrument that the readings lead to.
+    const bool as_read_to = adjusted || j.readings.empty();
+    a.learnt = learnt_by(j, a.readings, s, a.last_doubts(), as_read_to ? &a.found_doubts : nullptr);
     tell_what_to_read(a.learnt, a.steps);
     return a;
 }

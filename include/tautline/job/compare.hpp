@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <string>
 #include <utility>
 #include <vector>
@@ -42,15 +43,24 @@ template <class R>
     for_each_leaf(found, [&](std::string_view path, const auto& x) {
         before.push_back({std::string(path), number_of(x)});
     });
-    std::sort(before.begin(), before.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    // Both setups list what they have in the same order, so the next number is mostly the one that is looked for.
+    std::size_t next = 0;
+    const auto find = [&](std::string_view path) -> const number_at* {
+        for (std::size_t k = 0; k < before.size(); ++k) {
+            const std::size_t at = next + k < before.size() ? next + k : next + k - before.size();
+            if (before[at].first != path) { continue; }
+            next = at + 1;
+            return &before[at];
+        }
+        return nullptr;
+    };
     std::vector<setup_change> changes;
     kernel::known_meanings meanings;
+    const kernel::names_by_heart names(planned.names);
     for_each_leaf(planned, [&](std::string_view path, const auto& x) {
-        const auto was = std::lower_bound(before.begin(), before.end(), path,
-                                          [](const number_at& a, std::string_view p) { return a.first.compare(p) < 0; });
+        const number_at* const was = find(path);
         const R now = number_of(x);
-        const bool alike = was == before.end() || was->first != path || was->second == now;
-        if (alike || !any_of(x).is_number() ||
+        if (!was || was->second == now || !any_of(x).is_number() ||
             !any_quantity::of(kind_name_of(x), static_cast<double>(was->second)).is_number()) {
             return; // a fret behind a string's own nut
         }
@@ -59,7 +69,7 @@ template <class R>
                        any_quantity::of(kind_name_of(x), static_cast<double>(was->second)),
                        any_of(x),
                        0,
-                       kernel::words_of(m, path, planned.names),
+                       kernel::words_of(m, path, names),
                        {}};
         if (m) {
             const double noticed = std::max(m->step, m->share * std::abs(c.found.si()));
@@ -68,8 +78,14 @@ template <class R>
         }
         changes.push_back(std::move(c));
     });
-    std::stable_sort(changes.begin(), changes.end(), [](const auto& a, const auto& b) { return a.weight > b.weight; });
-    return changes;
+    std::vector<std::size_t> order(changes.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return changes[a].weight > changes[b].weight; });
+    std::vector<setup_change> sorted;
+    sorted.reserve(changes.size());
+    for (const std::size_t k : order) { sorted.push_back(std::move(changes[k])); }
+    return sorted;
 }
 TAUTLINE_HELD(std::vector<setup_change> compare<double>(const setup&, const setup&))
 

@@ -119,19 +119,6 @@ template <class R>
     return off;
 }
 
-/// Adds derivatives by doubts to the numbers that they move; each doubt has a partial of its own.
-template <class D>
-void seed(basic_strung_instrument<D>& on,
-          const std::map<std::string, std::vector<std::pair<std::size_t, double>>>& by_leaf) {
-    for_each_leaf(on, [&](std::string_view path, auto& x) {
-        const auto at = by_leaf.find(std::string(path));
-        if (at == by_leaf.end()) { return; }
-        D v = number_of(x);
-        for (const auto& [place, slope] : at->second) { v.partial[place] += slope; }
-        set_number(x, v);
-    });
-}
-
 /// A doubt that moves the instrument worked on, the one planned, or both.
 struct work_doubt {
     double standard = 0;
@@ -156,6 +143,60 @@ struct work_doubt {
     list.reserve(all.size());
     for (const auto& [name, d] : all) { list.push_back(d); }
     return list;
+}
+
+/// Numbers that doubts move in the same proportion, of the instrument worked on and of the one planned.
+struct numbers_together {
+    std::vector<std::string_view> found{}, planned{}; ///< their paths
+    std::vector<double> by{};                         ///< by how much each doubt moves them
+};
+
+/// The numbers that doubts move, those together that none of the doubts moves apart. Paths refer to the doubts.
+/// @param counts whether a number may move the work, by its path
+template <class Counts>
+[[nodiscard]] std::vector<numbers_together> numbers_moved(const std::vector<work_doubt>& doubts, bool with_planned,
+                                                          Counts&& counts) {
+    struct one {
+        std::string_view path;
+        bool planned;
+        std::vector<double> by;
+    };
+    std::vector<one> all;
+    std::map<std::string_view, std::size_t> places[2];
+    for (std::size_t k = 0; k < doubts.size(); ++k) {
+        const auto add = [&](const std::vector<moved_leaf>* moves, bool planned) {
+            if (!moves) { return; }
+            std::size_t next = 0; // doubts often move the same numbers in the same order
+            for (const moved_leaf& m : *moves) {
+                if (!counts(m.path)) { continue; }
+                if (!(next < all.size() && all[next].planned == planned && all[next].path == m.path)) {
+                    const auto [at, is_new] = places[planned ? 1 : 0].try_emplace(m.path, all.size());
+                    if (is_new) { all.push_back({m.path, planned, std::vector<double>(doubts.size())}); }
+                    next = at->second;
+                }
+                all[next++].by[k] += m.factor * doubts[k].standard;
+            }
+        };
+        add(doubts[k].found, false);
+        if (with_planned) { add(doubts[k].planned, true); }
+    }
+    std::vector<numbers_together> together;
+    std::map<std::vector<double>, std::size_t> by_moves;
+    for (one& n : all) {
+        const auto [at, is_new] = by_moves.try_emplace(n.by, together.size());
+        if (is_new) { together.push_back({{}, {}, std::move(n.by)}); }
+        auto& group = together[at->second];
+        (n.planned ? group.planned : group.found).push_back(n.path);
+    }
+    return together;
+}
+
+/// Gives the numbers with these paths the derivative of one by an input.
+template <class D>
+void seed(const leaf_places<D>& numbers, const std::vector<std::string_view>& paths, std::size_t input) {
+    for (const std::string_view path : paths) {
+        if (const auto* at = numbers.find(path)) { at->number->partial[input] = 1; }
+    }
 }
 
 /// What the first cut leaves of a cut with that variance.
@@ -187,44 +228,58 @@ template <class = when_used>
     };
     const bool pitch = is_held(neck_held::as_at_pitch), will = is_held(neck_held::as_it_will_be);
     const auto doubts = kernel::doubts_of_work(worked_on, planned);
-    std::vector<double> board_variance, crown_variance;
+    // The shape of a slack neck is that of board, frets and neck alone, where no string places the frets.
+    const bool all_count = pitch || will || from.instrument.board.scale.fan;
+    const auto counts = [&](std::string_view path) {
+        return all_count || is_at_or_below(path, "board") || is_at_or_below(path, "frets") ||
+               is_at_or_below(path, "neck") || is_at_or_below(path, "short_strings");
+    };
+    const auto groups = kernel::numbers_moved(doubts, will, counts);
     kernel::work_taken<double> off;
-    const std::size_t passes = std::max<std::size_t>(1, (doubts.size() + at_once - 1) / at_once);
-    for (std::size_t pass = 0; pass < passes; ++pass) {
-        std::map<std::string, std::vector<std::pair<std::size_t, double>>> by_found, by_planned;
-        for (std::size_t k = 0; k < at_once && pass * at_once + k < doubts.size(); ++k) {
-            const auto& d = doubts[pass * at_once + k];
-            const auto add = [&](auto& by_leaf, const std::vector<moved_leaf>* moves) {
-                if (!moves) { return; }
-                for (const moved_leaf& m : *moves) { by_leaf[m.path].emplace_back(k, m.factor * d.standard); }
-            };
-            add(by_found, d.found);
-            add(by_planned, d.planned);
-        }
-        auto on = over<D>(from);
-        kernel::seed(on, by_found);
-        basic_setup<D> now, then;
-        if (pitch) { kernel::solve_silent(on, now, solve_stations); }
+    matrix board_slopes, crown_slopes; // a row for each place, a column for each group
+    auto on = over<D>(from);
+    auto at_end = over<D>(p.adjusted);
+    const auto details_d = over<D>(details);
+    const auto work_d = over<D>(work);
+    const kernel::leaf_places<D> found_numbers(on), planned_numbers(at_end);
+    basic_setup<D> now, then;
+    for (std::size_t first = 0; first == 0 || first < groups.size(); first += at_once) {
+        const std::size_t last = std::min(first + at_once, groups.size());
+        for_each_number(on, [](auto& x) { set_number(x, D(number_of(x).value)); });
         if (will) {
-            auto end = over<D>(p.adjusted);
-            kernel::seed(end, by_planned);
-            kernel::solve_silent(end, then, solve_stations);
+            for_each_number(at_end, [](auto& x) { set_number(x, D(number_of(x).value)); });
         }
-        const auto taken = kernel::take_off<D>(on, over<D>(details), over<D>(work), pitch ? &now.bow : nullptr,
-                                               will ? &then.bow : nullptr);
-        const auto gather = [&](const std::vector<length<D>>& list, std::vector<double>& variance,
-                                std::vector<length<>>& values) {
-            variance.resize(list.size());
+        for (std::size_t g = first; g < last; ++g) {
+            kernel::seed(found_numbers, groups[g].found, g - first);
+            kernel::seed(planned_numbers, groups[g].planned, g - first);
+        }
+        if (pitch) { kernel::solve_silent(on, now, solve_stations); }
+        if (will) { kernel::solve_silent(at_end, then, solve_stations); }
+        const auto taken =
+            kernel::take_off<D>(on, details_d, work_d, pitch ? &now.bow : nullptr, will ? &then.bow : nullptr);
+        const auto gather = [&](const std::vector<length<D>>& list, matrix& slopes, std::vector<length<>>& values) {
+            if (first == 0) { slopes = matrix(list.size(), groups.size()); }
             values.clear();
             for (std::size_t k = 0; k < list.size(); ++k) {
                 const D v = list[k].value();
                 values.push_back(length<>::from_value(v.value));
-                for (const double slope : v.partial) { variance[k] += slope * slope; }
+                for (std::size_t g = first; g < last; ++g) { slopes(k, g) = v.partial[g - first]; }
             }
         };
-        gather(taken.board, board_variance, off.board);
-        gather(taken.crowns, crown_variance, off.crowns);
+        gather(taken.board, board_slopes, off.board);
+        gather(taken.crowns, crown_slopes, off.crowns);
     }
+    matrix by_doubt(groups.size(), doubts.size());
+    for (std::size_t g = 0; g < groups.size(); ++g) {
+        std::copy_n(groups[g].by.begin(), doubts.size(), by_doubt.row(g).begin());
+    }
+    const auto variances = [&](const matrix& slopes) {
+        const matrix parts = slopes * by_doubt;
+        std::vector<double> all;
+        for (std::size_t k = 0; k < parts.rows(); ++k) { all.push_back(kernel::dot<double>(parts.row(k), parts.row(k))); }
+        return all;
+    };
+    const auto board_variance = variances(board_slopes), crown_variance = variances(crown_slopes);
     const auto places = kernel::board_places(from.instrument);
     for (std::size_t k = 0; k < off.board.size(); ++k) {
         cuts.board.push_back(kernel::stopped_short(places[k].where, off.board[k], board_variance[k]));

@@ -3,6 +3,9 @@
 /// How sure the numbers of a job are. Each doubtful measurement is carried through the solve, as found and as planned;
 /// what the instrument's readings say of it counts too.
 
+#include <optional>
+#include <utility>
+
 #include "../core/when_used.hpp"
 #include "../doubt/reconcile.hpp"
 #include "known_doubts.hpp"
@@ -90,11 +93,55 @@ inline void add_directions(const std::vector<doubt>& inputs, const matrix& direc
     }
 }
 
+/// Doubts that are carried through the same solve as those of a setup, and what they contribute to its results.
+struct carried_beside {
+    std::vector<doubt> doubts{}; ///< given
+    matrix contributions{};      ///< found: a row for each result, a column for each of these doubts
+};
+/// The doubt in a list that moves the same numbers in the same proportion, and how many times it `d` is; nothing where
+/// there is none.
+[[nodiscard]] inline std::optional<std::pair<std::size_t, double>> moved_alike(const std::vector<doubt>& all,
+                                                                               const doubt& d) {
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        const auto &a = all[i].moves, &b = d.moves;
+        if (a.size() != b.size() || a.empty() || a[0].path != b[0].path) { continue; }
+        if (a[0].factor == 0 || !(all[i].standard.si() > 0)) { continue; }
+        bool alike = true;
+        for (std::size_t k = 1; alike && k < a.size(); ++k) {
+            alike = a[k].path == b[k].path && a[k].factor * b[0].factor == b[k].factor * a[0].factor;
+        }
+        if (alike) { return std::pair{i, b[0].factor * d.standard.si() / (a[0].factor * all[i].standard.si())}; }
+    }
+    return std::nullopt;
+}
+/// Carries doubts through a solve, and others beside them. Of those beside, only what none of the doubts tells costs a
+/// solve of its own.
+[[nodiscard]] inline std::vector<uncertain_result>
+propagate_both(const strung_instrument& on, const std::vector<doubt>& doubts, carried_beside* beside) {
+    if (!beside) { return propagate(on, doubts); }
+    std::vector<doubt> both = doubts;
+    std::vector<std::pair<std::size_t, double>> places;
+    for (const doubt& d : beside->doubts) {
+        places.push_back(moved_alike(doubts, d).value_or(std::pair{both.size(), 1.0}));
+        if (places.back().first == both.size()) { both.push_back(d); }
+    }
+    auto results = propagate(on, both);
+    beside->contributions = matrix(results.size(), places.size());
+    for (std::size_t row = 0; row < results.size(); ++row) {
+        auto& parts = results[row].contributions;
+        for (std::size_t k = 0; k < places.size(); ++k) {
+            beside->contributions(row, k) = places[k].second * parts[places[k].first];
+        }
+        parts.resize(doubts.size());
+    }
+    return results;
+}
+
 /// Carries doubts through a solve; `moves` tells what each moves there. A doubt that moves nothing of the model (the
 /// depth of a slot, wear of a fret that is replaced) makes no result doubtful.
 template <class Moves>
 [[nodiscard]] setup_doubts carried(const strung_instrument& on, const std::vector<known_doubt>& known, Moves&& moves,
-                                   const bench_job& j) {
+                                   const bench_job& j, carried_beside* beside = nullptr) {
     const auto leaves = leaf_paths(on);
     setup_doubts all;
     for (const known_doubt& k : known) {
@@ -106,7 +153,7 @@ template <class Moves>
     }
     all.together = pairs_of(j, all.doubts);
     if (all.doubts.empty()) { return all; }
-    all.results = propagate(on, all.doubts);
+    all.results = propagate_both(on, all.doubts, beside);
     all.apart = all.doubts;
     if (!all.together.empty()) {
         std::vector<double> standard;
@@ -121,7 +168,7 @@ template <class Moves>
 /// not among the reconciled inputs count beside them.
 template <class Moves>
 [[nodiscard]] setup_doubts carried(const strung_instrument& on, const std::vector<known_doubt>& known, Moves&& moves,
-                                   const bench_job& j, const reconciliation& read) {
+                                   const bench_job& j, const reconciliation& read, carried_beside* with = nullptr) {
     const auto leaves = leaf_paths(on);
     setup_doubts all;
     std::vector<doubt> inputs;
@@ -151,7 +198,7 @@ template <class Moves>
     auto both = inputs;
     both.insert(both.end(), beside.begin(), beside.end());
     if (both.empty()) { return all; }
-    all.unread = propagate(on, both);
+    all.unread = propagate_both(on, both, with);
     all.unread_together = pairs_of(j, both);
     all.together = read.all_together();
     add_directions(inputs, read.adjustment->unit_directions(), all.apart);
@@ -160,14 +207,49 @@ template <class Moves>
     for (const auto& r : read.readings) { all.doubts.push_back({r.words, r.standard, {}}); }
     all.doubts.insert(all.doubts.end(), beside.begin(), beside.end());
     const basic_contribution_map<double> now(*read.adjustment);
+    const std::size_t count = read.turned.size();
+    std::vector<double> slopes(count);
+    all.results.reserve(all.unread.size());
     for (const uncertain_result& r : all.unread) {
-        uncertain_result of_inputs{r.path, r.value, {r.contributions.begin(), r.contributions.end() - std::ssize(beside)}};
-        uncertain_result known_now{r.path, r.value, now.to(read.slopes_of(of_inputs))};
-        known_now.contributions.insert(known_now.contributions.end(), r.contributions.end() - std::ssize(beside),
-                                       r.contributions.end());
-        all.results.push_back(std::move(known_now));
+        for (std::size_t i = 0; i < count; ++i) { slopes[i] = r.contributions[i] / read.turned[i].standard; }
+        auto parts = now.to(slopes);
+        parts.insert(parts.end(), r.contributions.begin() + static_cast<std::ptrdiff_t>(count), r.contributions.end());
+        all.results.push_back({r.path, r.value, std::move(parts)});
     }
     return all;
+}
+
+} // namespace kernel
+
+namespace kernel {
+
+/// The setup as found, with doubts that are known of what was found.
+template <class = when_used>
+[[nodiscard]] setup_doubts doubts_found(const bench_job& j, const job_setups& s, const std::vector<known_doubt>& known,
+                                        const reconciliation* read) {
+    const auto moves = [](const known_doubt& k) -> const std::vector<moved_leaf>& { return k.found; };
+    return read ? carried(s.as_found, known, moves, j, *read) : carried(s.as_found, known, moves, j);
+}
+/// The setup as planned, with doubts that are known of what was found.
+/// @param beside doubts of the planned instrument that are carried through the same solve; null: none
+template <class = when_used>
+[[nodiscard]] setup_doubts doubts_planned(const bench_job& j, const job_setups& s, std::vector<known_doubt> known,
+                                          const reconciliation* read, const std::vector<known_doubt>& of_work,
+                                          carried_beside* beside) {
+    for (known_doubt& k : known) {
+        if (!is_replaced(j, k.name)) { k.planned = k.found; }
+    }
+    known.insert(known.end(), of_work.begin(), of_work.end());
+    for (known_doubt& k : doubts_of_plan(j, s)) {
+        const auto same = [&](const known_doubt& done) { return done.name == k.name; };
+        const bool done = std::any_of(of_work.begin(), of_work.end(), same);
+        if (done && !k.cut) { continue; }
+        if (done) { k.name += ", once more"; }
+        known.push_back(std::move(k));
+    }
+    const auto moves = [](const known_doubt& k) -> const std::vector<moved_leaf>& { return k.planned; };
+    return read ? carried(s.plan.adjusted, known, moves, j, *read, beside)
+                : carried(s.plan.adjusted, known, moves, j, beside);
 }
 
 } // namespace kernel
@@ -176,9 +258,7 @@ template <class Moves>
 /// @param read outcome of the readings; null: no readings
 template <class = when_used>
 [[nodiscard]] setup_doubts doubts_found(const bench_job& j, const job_setups& s, const reconciliation* read = nullptr) {
-    const auto known = doubts_of_found(j);
-    const auto moves = [](const known_doubt& k) { return k.found; };
-    return read ? kernel::carried(s.as_found, known, moves, j, *read) : kernel::carried(s.as_found, known, moves, j);
+    return kernel::doubts_found(j, s, doubts_of_found(j), read);
 }
 
 /// The setup as planned, with the doubts of the job. What was measured is as doubtful as before: a measurement that was
@@ -189,21 +269,7 @@ template <class = when_used>
 template <class = when_used>
 [[nodiscard]] setup_doubts doubts_planned(const bench_job& j, const job_setups& s, const reconciliation* read = nullptr,
                                           const std::vector<known_doubt>& of_work = {}) {
-    auto known = doubts_of_found(j);
-    for (known_doubt& k : known) {
-        if (!kernel::is_replaced(j, k.name)) { k.planned = k.found; }
-    }
-    known.insert(known.end(), of_work.begin(), of_work.end());
-    for (known_doubt& k : doubts_of_plan(j, s)) {
-        const auto same = [&](const known_doubt& done) { return done.name == k.name; };
-        const bool done = std::any_of(of_work.begin(), of_work.end(), same);
-        if (done && !k.cut) { continue; }
-        if (done) { k.name += ", once more"; }
-        known.push_back(std::move(k));
-    }
-    const auto moves = [](const known_doubt& k) { return k.planned; };
-    return read ? kernel::carried(s.plan.adjusted, known, moves, j, *read)
-                : kernel::carried(s.plan.adjusted, known, moves, j);
+    return kernel::doubts_planned(j, s, doubts_of_found(j), read, of_work, nullptr);
 }
 
 } // namespace tautline

@@ -12,10 +12,11 @@ namespace tautline {
 
 /// What the readings of a job say.
 struct job_readings {
-    read_instrument model;              ///< as reconciled: as found, and after the steps that readings follow
-    reconciliation said;                ///< outcome of the readings
-    std::vector<bench_stage> after{};   ///< the step before each of `model.after_work`
-    std::vector<known_doubt> of_work{}; ///< doubts that work already done added to what was read
+    read_instrument model;               ///< as reconciled: as found, and after the steps that readings follow
+    reconciliation said;                 ///< outcome of the readings
+    std::vector<bench_stage> after{};    ///< the step before each of `model.after_work`
+    std::vector<known_doubt> of_found{}; ///< doubts of what was measured on the instrument as found
+    std::vector<known_doubt> of_work{};  ///< doubts that work already done added to what was read
 
     /// The last step that was done, as far as readings tell; nothing where all are of the instrument as found.
     [[nodiscard]] std::optional<bench_stage> done() const {
@@ -136,7 +137,8 @@ template <class = when_used>
 /// where that number is unchanged.
 template <class = when_used>
 [[nodiscard]] std::vector<doubt> turned_by(const bench_job& j, const job_setups* s, job_readings& out) {
-    std::vector<known_doubt> known = doubts_of_found(j);
+    out.of_found = doubts_of_found(j);
+    const auto& known = out.of_found;
     const auto leaves = leaf_paths(out.model);
     const auto add = [&](doubt& d, std::size_t place, const std::vector<moved_leaf>& moves) {
         for (const moved_leaf& m : moves) {

@@ -52,7 +52,7 @@ template <class = when_used>
 template <class = when_used>
 [[nodiscard]] std::vector<moved_leaf> moved_by(std::string_view path, const std::vector<ordered_string>& orders) {
     if (path == "a4") { return {{"standard.a4"}}; }
-    for (std::size_t i = 0; i < orders.size(); ++i) {
+    for (std::size_t i = 0; is_at_or_below(path, "strings") && i < orders.size(); ++i) {
         const std::string list = messages::path_of("strings", i, "");
         if (path != list && is_at_or_below(path, list)) {
             return moved_by_order(orders[i], i, path.substr(list.size() + 1));
@@ -111,10 +111,12 @@ inline void tell_as_mass(const bench_job& j, known_doubt& d, std::vector<moved_l
 template <class = when_used>
 [[nodiscard]] std::optional<double> usual_of_job(const bench_job& j, std::string_view path, std::string_view known,
                                                  double value) {
-    const bool plan = is_planned(path) && j.planned;
-    for (const neck_wood& w : woods_of(plan ? j.planned->changes.values.neck : j.instrument.neck)) {
-        if (as_found(path) != messages::joined({"neck.", w.part, "_modulus"})) { continue; }
-        if (const auto standard = w.standard()) { return standard->value(); }
+    if (path.ends_with("_modulus")) {
+        const bool plan = is_planned(path) && j.planned;
+        for (const neck_wood& w : woods_of(plan ? j.planned->changes.values.neck : j.instrument.neck)) {
+            if (as_found(path) != messages::joined({"neck.", w.part, "_modulus"})) { continue; }
+            if (const auto standard = w.standard()) { return standard->value(); }
+        }
     }
     return usual_standard(known, value);
 }

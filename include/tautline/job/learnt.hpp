@@ -57,6 +57,24 @@ template <class = when_used>
     return all;
 }
 
+/// What the doubts of the instrument as found tell of its readings at pitch.
+/// @param found doubts of the instrument that the readings lead to
+[[nodiscard]] inline known_at_pitch told_at_pitch(const reconciliation& said, const setup_doubts& found) {
+    known_at_pitch known;
+    const bool by_change = !found.unread.empty();
+    known.results = by_change ? found.unread : found.results;
+    for (std::size_t i = 0; i < said.turned.size(); ++i) {
+        const read_input& input = said.turned[i];
+        const auto at =
+            std::find_if(found.doubts.begin(), found.doubts.end(), [&](const doubt& d) { return d.name == input.name; });
+        const bool there = at != found.doubts.end() && at->standard.si() > 0;
+        known.places.push_back(there ? static_cast<std::size_t>(at - found.doubts.begin()) : known_at_pitch::none);
+        // Without readings the doubts are those of the input itself.
+        known.per.push_back(there ? (by_change ? 1 : input.slope(said.fit.t[i])) / at->standard.si() : 0);
+    }
+    return known;
+}
+
 /// What follows the name of a result at the end of a job.
 [[nodiscard]] inline const char* as_planned_or_found(const bench_job& j) {
     return j.changes_something() ? ", as planned" : "";
@@ -67,9 +85,10 @@ template <class = when_used>
 /// What readings taught of the results that matter.
 /// @throws invalid_input for a named result with which the sheet does not begin
 /// @param doubts doubts of the setup at the end of the job
+/// @param found doubts of the instrument that the readings lead to, as found; null: they are not known
 template <class = when_used>
 [[nodiscard]] what_was_learnt learnt_by(const bench_job& j, const job_readings& read, const job_setups& s,
-                                        const setup_doubts& doubts) {
+                                        const setup_doubts& doubts, const setup_doubts* found = nullptr) {
     what_was_learnt out;
     std::optional<kernel::readings_ahead> ahead; // the same for all results
     for (const asked_result& asked : kernel::looked_for(j, s.last())) {
@@ -89,7 +108,10 @@ template <class = when_used>
             const auto place = static_cast<std::size_t>(at - names.begin());
             of_inputs.contributions.push_back(at == names.end() ? 0 : result->contributions[place]);
         }
-        if (!ahead) { ahead = kernel::ahead_of(read.model, read.said, {}); }
+        if (!ahead) {
+            const auto known = found ? std::optional(kernel::told_at_pitch(read.said, *found)) : std::nullopt;
+            ahead = kernel::ahead_of(read.model, read.said, {}, known ? &*known : nullptr);
+        }
         auto next = kernel::best_of(*ahead, read.said, of_inputs, readings_wanted);
         if (next.empty()) { continue; }
         // Doubts that are not among the inputs, such as those of a cut, stay as they are.

@@ -5,11 +5,13 @@
 ///
 /// The smallest changes that are noticed are common practice, no source; they only decide what is told first.
 
+#include <algorithm>
 #include <cstddef>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <unordered_map>
+#include <vector>
 
 #include "numbered_paths.hpp"
 
@@ -273,18 +275,35 @@ inline constexpr meaning_row meanings[] = {
 
 namespace kernel {
 
+/// Names of strings that are asked for again and again: each is put together once.
+class names_by_heart {
+public:
+    /// @param names must outlive it
+    explicit names_by_heart(const string_names& names) {
+        for (std::size_t i = 0; i < names.size(); ++i) { said_.push_back(names.name(i)); }
+        beyond_ = &names;
+    }
+    /// As `string_names::name`.
+    [[nodiscard]] std::string name(std::size_t i) const { return i < said_.size() ? said_[i] : beyond_->name(i); }
+
+private:
+    std::vector<std::string> said_{};
+    const string_names* beyond_ = nullptr;
+};
+
 /// A result in words, of whose path the meaning is known.
-[[nodiscard]] inline std::string words_of(const std::optional<result_meaning>& m, std::string_view path,
-                                          const string_names& names) {
+template <class Names>
+[[nodiscard]] std::string words_of(const std::optional<result_meaning>& m, std::string_view path, const Names& names) {
     if (!m) { return std::string(path); }
     const auto item = [path](std::size_t which, std::size_t from) {
         const auto i = kernel::item_of(path, which);
-        return i ? number_text(static_cast<long double>(*i + from)) : std::string("?");
+        return i ? messages::joined({*i + from}) : std::string("?");
     };
     std::string words;
     for (std::size_t i = 0; i < m->words.size(); ++i) {
-        if (m->words[i] != '{') {
-            words += m->words[i];
+        if (const std::size_t gap = std::min(m->words.find('{', i), m->words.size()); gap > i) {
+            words.append(m->words, i, gap - i);
+            i = gap - 1;
             continue;
         }
         const char which = m->words[i + 1];

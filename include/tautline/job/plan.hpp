@@ -8,6 +8,7 @@
 #include "../neck/wanted.hpp"
 #include "../setup/solve.hpp"
 #include "../supports/tailpiece_plan.hpp"
+#include "settings_ahead.hpp"
 #include "shortfalls.hpp"
 
 namespace tautline {
@@ -47,6 +48,30 @@ template <class R>
     return rod_pull_for_relief<R>(s.beam, c, *w.relief, w.most_rod_pull);
 }
 
+/// Sets the rod for the wanted relief. Once a search has found a pull that gives it, the next rounds follow the line that
+/// the search has shown: what is missing over what the pull did. A round that does not come much closer searches again.
+template <class R>
+void set_rod(const basic_wishes<R>& w, basic_strung_instrument<R>& on, const basic_setup<R>& s, plan_room<R>& room) {
+    auto& rod = room.rod;
+    const R is = on.instrument.neck.pull_of_rod().value(), miss = (s.relief->gap - *w.relief).value();
+    const R most = w.most_rod_pull.value(), least = on.instrument.neck.rod->two_way() ? R(-most) : number<R>(0);
+    if (derivatives_in<R> == 0 && rod.known && in_all_lanes(abs(miss) < max(rod.miss, number<R>(1e-12L)))) {
+        const R next = is - miss / rod.slope;
+        if (in_all_lanes(least < next) && in_all_lanes(next < most)) {
+            on.instrument.neck.rod_pull = force<R>::from_value(next);
+            rod.miss = abs(miss) * number<R>(0.5L);
+            return;
+        }
+    }
+    const auto found = wanted_rod(w, on, s, room.relief);
+    on.instrument.neck.rod_pull = found.pull;
+    room.held.rod = found.why;
+    const R moved = is - found.pull.value();
+    rod.known = found.reachable() && in_all_lanes(number<R>(1e-3L) < abs(moved));
+    rod.miss = abs(miss) * number<R>(0.5L);
+    rod.slope = rod.known ? R(miss / moved) : number<R>(1);
+}
+
 /// The height of the hanger for the wanted down-force, within its allowed heights on the body as found.
 template <class R>
 [[nodiscard]] basic_anchor_plan<R> wanted_hinge(const basic_wishes<R>& w, const basic_instrument<R>& on,
@@ -84,13 +109,15 @@ template <class R>
 
 /// Moves single saddles along: each alone, or a piece of them on the straight line that suits its strings best.
 template <class R>
-void set_singles_in_tune(const basic_setup<R>& s, basic_saddle<R>& saddle, held_back& held) {
-    std::vector<int> pieces = saddle.pieces;
-    if (pieces.empty()) { pieces.assign(saddle.single.size(), 1); }
-    std::size_t first = 0;
-    for (const int strings : pieces) {
-        const std::size_t last = first + static_cast<std::size_t>(strings) - 1;
-        std::vector<length<R>> y, wanted;
+void set_singles_in_tune(const basic_setup<R>& s, basic_saddle<R>& saddle, plan_room<R>& room) {
+    held_back& held = room.held;
+    auto &y = room.y, &wanted = room.wanted;
+    const std::size_t count = saddle.single.size();
+    for (std::size_t first = 0, piece = 0; first < count; ++piece) {
+        const std::size_t strings = saddle.pieces.empty() ? 1 : static_cast<std::size_t>(saddle.pieces[piece]);
+        const std::size_t last = first + strings - 1;
+        y.clear();
+        wanted.clear();
         length<R> by{}; // what the last of them asks for
         for (std::size_t i = first; i <= last; ++i) {
             if (!s.strings[i].octave_setback) { continue; }
@@ -122,10 +149,11 @@ void set_singles_in_tune(const basic_setup<R>& s, basic_saddle<R>& saddle, held_
 
 /// Moves the saddle along for the octave frets, before the strings draw a turning bridge forward.
 template <class R>
-void set_in_tune(const basic_setup<R>& s, basic_instrument<R>& on, held_back& held) {
+void set_in_tune(const basic_setup<R>& s, basic_instrument<R>& on, plan_room<R>& room) {
     auto& saddle = on.saddle;
+    held_back& held = room.held;
     held.setback = false;
-    if (!saddle.single.empty()) { return set_singles_in_tune(s, saddle, held); }
+    if (!saddle.single.empty()) { return set_singles_in_tune(s, saddle, room); }
     const board_lines<R> lines(on);
     const auto line = lines.saddle();
     const auto line_at = [&](const length<R>& y) {
@@ -153,11 +181,7 @@ void set_once(const basic_wishes<R>& w, const height_targets<R>& targets, const 
               const basic_setup<R>& s, neck_turn<R>& neck, basic_strung_instrument<R>& on, plan_room<R>& room) {
     auto& i = on.instrument;
     held_back& held = room.held;
-    if (w.relief && i.neck.rod && s.relief) {
-        const auto rod = wanted_rod(w, on, s, room.relief);
-        i.neck.rod_pull = rod.pull;
-        held.rod = rod.why;
-    }
+    if (w.relief && i.neck.rod && s.relief) { set_rod(w, on, s, room); }
     if (w.down_force && i.tailpiece) {
         // How a reset changes the hanger's height, which is told from the board's level.
         const length<R> told = neck.base.instrument.tailpiece->hinge_height - start.instrument.tailpiece->hinge_height;
@@ -167,7 +191,7 @@ void set_once(const basic_wishes<R>& w, const height_targets<R>& targets, const 
         held.hinge_high = !hung.reachable && in_all_lanes(w.down_force->value() < hung.down.value());
         held.hinge_low = !hung.reachable && !held.hinge_high;
     }
-    if (w.in_tune) { set_in_tune(s, i, held); }
+    if (w.in_tune) { set_in_tune(s, i, room); }
     lines_of(s, room.lines);
     if (w.reset) { turn_neck<R>(w, targets, start, s, neck, on, room); }
     neck.leaning(start, room.leaning);
@@ -182,11 +206,17 @@ void settle_plan(const basic_wishes<R>& w, basic_setup_plan<R>& made) {
     held.single.assign(made.start.instrument.saddle.single.size(), {});
     held = {.single = std::move(held.single)};
     const height_targets<R> targets(w, made.untouched);
-    neck_turn<R> neck(made.start, w.reset, made.base);
+    neck_turn<R> neck(made.start, w.reset, made.base, made.room.turn);
     made.adjusted = neck.base;
-    // Rounds ask for octave setbacks at most. Notes, plucks and findings are those of the last.
+    // Rounds ask for octave setbacks at most. Notes, plucks and findings are those of the last. The neck and what the
+    // strings are made of stay as they are unless the neck is reset.
     const auto solve_round = [&] {
-        solve_silent(made.adjusted, made.solved, solve_stations);
+        if (w.reset) {
+            solve_silent(made.adjusted, made.solved, solve_stations);
+        } else {
+            require_valid(made.adjusted);
+            solve_on_beam(made.adjusted, made.solved);
+        }
         if (w.in_tune) { sound(made.adjusted.instrument, made.adjusted.stringing, made.solved, sound_part::octaves); }
     };
     if (w.reset) {
@@ -194,16 +224,31 @@ void settle_plan(const basic_wishes<R>& w, basic_setup_plan<R>& made) {
     } else {
         made.solved = made.untouched;
     }
+    auto& room = made.room;
+    room.set.clear();
+    room.rod = {};
     // Derivatives come to rest like values, one or two rounds later.
     for (int round = 0, more = 1 + 2 * derivatives_in<R>; round < plan_rounds && more > 0; ++round) {
-        made.room.was = made.solved.bridge_strings;
-        set_once(w, targets, made.start, made.solved, neck, made.adjusted, made.room);
-        solve_round();
-        if (at_rest<R>(made.room.was, made.solved.bridge_strings)) { --more; }
+        room.was = made.solved.bridge_strings;
+        take_settings(made.adjusted.instrument, room.before_round);
+        set_once(w, targets, made.start, made.solved, neck, made.adjusted, room);
+        // A neck that is turned takes its settings with it.
+        const bool leads = !w.reset && derivatives_in<R> == 0 && look_ahead(made.adjusted.instrument, room);
+        if (leads) { add_to_settings<R>(room.ahead, made.adjusted.instrument); }
+        try {
+            solve_round();
+        } catch (const invalid_input&) {
+            if (!leads) { throw; }
+            // Ahead lies what cannot be set.
+            for (R& by : room.ahead) { by = -by; }
+            add_to_settings<R>(room.ahead, made.adjusted.instrument);
+            solve_round();
+        }
+        if (at_rest<R>(room.was, made.solved.bridge_strings)) { --more; }
     }
     sound_and_find(made.adjusted, made.solved, solve_stations);
     if (!held.single.empty()) { held.at = {held.single.front(), held.single.back()}; }
-    if (w.reset) { made.reset = reset_numbers<R>(*w.reset, made.start, made.untouched, neck, made.solved); }
+    if (w.reset) { made.reset = reset_numbers<R>(*w.reset, made.start, made.untouched, neck, made.solved, room.lines); }
 }
 
 /// The reset that would give an action which a limit of the saddle prevents, with the saddle at that limit. Nothing where

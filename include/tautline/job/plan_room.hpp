@@ -31,20 +31,39 @@ struct held_back {
     double turn_needed = 0;                     ///< turn that it would make without that range, in radians
 };
 
+/// What the search for a rod's pull has shown for the rounds that follow.
+template <class R>
+struct rod_search {
+    bool known = false;     ///< whether the rest is
+    R slope = number<R>(1); ///< change of the relief for each newton
+    R miss = number<R>(0);  ///< half of what was missing last; a round with more searches again
+};
+
+/// What turning a neck works with.
+template <class R>
+struct turn_room {
+    std::vector<length<R>> lines{}; ///< the line of the saddle under each string
+    basic_instrument<R> before;     ///< the instrument at the turn before
+};
+
 /// Lists that the rounds of a plan fill and read. They keep their memory, so that a plan into a plan that was made before
 /// allocates none of them again.
 template <class R>
 struct plan_room {
-    held_back held{};                                   ///< what limited the settings
-    std::vector<basic_bridge_string<R>> was{};          ///< the strings over the saddle before a round
-    std::vector<basic_string_line<R>> lines{};          ///< the strings' lines
-    std::vector<length<R>> leaning{};                   ///< see `kept_height`
-    std::vector<length<R>> y{};                         ///< places across at the saddle
-    std::vector<length<R>> change{}, before{}, after{}; ///< of the saddle slots
-    std::vector<length<R>> saddle_z{}, top_z{};         ///< heights at the saddle
-    std::vector<basic_point<R>> slots{};                ///< axes at the nut
-    anchor_room<R, basic_hinged_tailpiece<R>> hinge{};  ///< for the search for a hanger's height
-    basic_relief_case<R> relief{};                      ///< for the search for a rod's pull
+    held_back held{};                                       ///< what limited the settings
+    std::vector<basic_bridge_string<R>> was{};              ///< the strings over the saddle before a round
+    std::vector<basic_string_line<R>> lines{};              ///< the strings' lines
+    std::vector<length<R>> leaning{};                       ///< see `kept_height`
+    std::vector<length<R>> y{};                             ///< places across at the saddle
+    std::vector<length<R>> wanted{};                        ///< setbacks that octave frets ask for
+    std::vector<length<R>> change{}, before{}, after{};     ///< of the saddle slots
+    rod_search<R> rod{};                                    ///< of a rod that is set
+    turn_room<R> turn;                                      ///< of a neck that is reset
+    std::vector<length<R>> saddle_z{}, top_z{};             ///< heights at the saddle
+    std::vector<basic_point<R>> slots{};                    ///< axes at the nut
+    std::vector<R> before_round{}, set{}, moved{}, ahead{}; ///< settings, see `look_ahead`
+    anchor_room<R, basic_hinged_tailpiece<R>> hinge{};      ///< for the search for a hanger's height
+    basic_relief_case<R> relief{};                          ///< for the search for a rod's pull
 };
 
 } // namespace tautline::kernel

@@ -41,17 +41,18 @@ template <class R>
 struct neck_turn {
     basic_reset<R> now;
     basic_strung_instrument<R>& base;
+    turn_room<R>& room;
 
     /// @param turned becomes the instrument so turned
     neck_turn(const basic_strung_instrument<R>& start, const std::optional<basic_reset_wish<R>>& wish,
-              basic_strung_instrument<R>& turned)
-        : base(turned) {
+              basic_strung_instrument<R>& turned, turn_room<R>& kept)
+        : base(turned), room(kept) {
         base = start;
         if (!wish) { return; }
         now.turn = within(*wish, angle<R>());
         now.leave = wish->leave;
         now.edge_depth = wish->edge_depth;
-        base = kernel::after_reset<R>(start, now);
+        kernel::after_reset<R>(start, now, room.lines, base);
     }
     [[nodiscard]] static angle<R> within(const basic_reset_wish<R>& wish, const angle<R>& turn) {
         return min<unit::angle, R>(max<unit::angle, R>(turn, wish.least_turn), wish.most_turn);
@@ -70,8 +71,9 @@ struct neck_turn {
     /// Turns the neck to `turn` in all. What was set on the body keeps its difference from where it then begins.
     void turn_to(const basic_strung_instrument<R>& start, const angle<R>& turn, basic_instrument<R>& set) {
         now.turn = turn;
-        const auto before = base.instrument;
-        base = kernel::after_reset<R>(start, now);
+        room.before = base.instrument;
+        const auto& before = room.before;
+        kernel::after_reset<R>(start, now, room.lines, base);
         const auto& after = base.instrument;
         const auto carry = [](field<length<R>>& q, const length<R>& from, const length<R>& to) { q = q + (to - from); };
         if (set.saddle.single.empty()) {
@@ -80,13 +82,14 @@ struct neck_turn {
             carry(set.saddle.setback_bass, before.saddle.setback_bass, after.saddle.setback_bass);
             carry(set.saddle.setback_treble, before.saddle.setback_treble, after.saddle.setback_treble);
         }
-        auto singles = after.saddle.single; // with their travel
-        for (std::size_t i = 0; i < singles.size(); ++i) {
-            const auto &was = before.saddle.single[i], &is = set.saddle.single[i];
-            singles[i].height = singles[i].height + (is.height - was.height);
-            singles[i].setback = singles[i].setback + (is.setback - was.setback);
+        for (std::size_t i = 0; i < set.saddle.single.size(); ++i) {
+            auto& one = set.saddle.single[i];
+            const auto& was = before.saddle.single[i];
+            const length<R> up = one.height - was.height, back = one.setback - was.setback;
+            one = after.saddle.single[i]; // with its travel
+            one.height = one.height + up;
+            one.setback = one.setback + back;
         }
-        set.saddle.single = std::move(singles);
         set.saddle.board_line = after.saddle.board_line;
         if (set.tailpiece) {
             carry(set.tailpiece->hinge_distance, before.tailpiece->hinge_distance, after.tailpiece->hinge_distance);
@@ -153,10 +156,11 @@ void turn_neck(const basic_wishes<R>& w, const height_targets<R>& targets, const
 
 /// The numbers of the reset: what it takes and moves.
 /// @param before the setup before anything was set; `after` is the one as planned
+/// @param lines becomes the strings' lines before
 template <class R>
 [[nodiscard]] basic_reset_plan<R> reset_numbers(const basic_reset_wish<R>& wish, const basic_strung_instrument<R>& start,
                                                 const basic_setup<R>& before, const neck_turn<R>& neck,
-                                                const basic_setup<R>& after) {
+                                                const basic_setup<R>& after, std::vector<basic_string_line<R>>& lines) {
     basic_reset_plan<R> r;
     const auto& board = start.instrument.board;
     const auto joint = joint_of<R>(start.instrument, neck.now.leave, neck.now.edge_depth);
@@ -170,7 +174,6 @@ template <class R>
     }
     if (before.octave_fret > 0) {
         const auto n = static_cast<std::size_t>(before.octave_fret - 1);
-        std::vector<basic_string_line<R>> lines;
         lines_of(before, lines);
         basic_reset_case<R> c;
         c.joint = joint_of<R>(start.instrument, length<R>(), neck.now.edge_depth);

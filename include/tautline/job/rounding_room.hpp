@@ -108,6 +108,15 @@ template <class = when_used>
     return all;
 }
 
+/// All settings of a plan in one list, as doubts of one unit each.
+[[nodiscard]] inline std::vector<doubt> units_of(const std::vector<settings_together>& groups) {
+    std::vector<doubt> all;
+    for (const auto& group : groups) {
+        for (const auto& setting : group) { all.push_back(setting.one); }
+    }
+    return all;
+}
+
 /// Whether a result stands between neighbouring crowns.
 [[nodiscard]] inline bool is_between_crowns(std::string_view path) {
     return path.find(".clearances[") != path.npos || path.find(".plucks[") != path.npos;
@@ -123,48 +132,58 @@ inline void even_out(rounding_room& room) {
 
 } // namespace kernel
 
-/// How far the settings of a plan may be off by their telling.
-/// @param d doubts of the plan's numbers; without any no room is known
-template <class = when_used>
-[[nodiscard]] rounding_room rounding_room_of(const setup_plan& p, const work_done& work, const setup_doubts& d) {
+namespace kernel {
+
+/// The room of settings.
+/// @param moved what a unit of each setting does to each result, in the order of `d.results`
+[[nodiscard]] inline rounding_room room_of(const std::vector<settings_together>& groups, const matrix& moved,
+                                           const setup_doubts& d) {
     rounding_room room;
-    if (d.results.empty()) { return room; }
-    const auto groups = kernel::settings_of(p, work);
-    std::vector<doubt> units_of;
-    for (const auto& group : groups) {
-        for (const auto& setting : group) { units_of.push_back(setting.one); }
-    }
-    std::vector<double> share(units_of.size(), std::numeric_limits<double>::infinity());
-    const auto moved = propagate(p.adjusted, units_of);
-    for (std::size_t row = 0; row < moved.size() && row < d.results.size(); ++row) {
+    const auto units = units_of(groups);
+    std::vector<double> share(units.size(), std::numeric_limits<double>::infinity());
+    for (std::size_t row = 0; row < moved.rows() && row < d.results.size(); ++row) {
         const auto& result = d.results[row]; // both are of the same instrument
-        const double may = kernel::told_share * coverage_factor * result.standard(d.together).si();
+        const double may = told_share * coverage_factor * result.standard(d.together).si();
         if (!(may > 0) || result.path.find(".crest_z[") != std::string::npos) { continue; }
+        const bool between = is_between_crowns(result.path);
         std::size_t first = 0;
         for (const auto& group : groups) {
             const bool of_crowns = !group.empty() && group.front().one.name.starts_with("frets.wear");
-            if (of_crowns && kernel::is_between_crowns(result.path)) {
+            if (of_crowns && between) {
                 first += group.size();
                 continue;
             }
             double up = 0, down = 0;
             for (std::size_t k = first; k < first + group.size(); ++k) {
-                const double by = moved[row].contributions[k];
+                const double by = moved(row, k);
                 if (by > 0 || !group[k - first].one_sided) { up += std::abs(by); }
                 if (by < 0 || !group[k - first].one_sided) { down += std::abs(by); }
             }
             const double worst = std::max(up, down);
             for (std::size_t k = first; k < first + group.size() && worst > 0; ++k) {
-                if (moved[row].contributions[k] != 0) { share[k] = std::min(share[k], may / worst); }
+                if (moved(row, k) != 0) { share[k] = std::min(share[k], may / worst); }
             }
             first += group.size();
         }
     }
-    for (std::size_t k = 0; k < units_of.size(); ++k) {
-        if (std::isfinite(share[k])) { room.settings[units_of[k].name] = share[k] * units_of[k].standard; }
+    for (std::size_t k = 0; k < units.size(); ++k) {
+        if (std::isfinite(share[k])) { room.settings[units[k].name] = share[k] * units[k].standard; }
     }
-    kernel::even_out(room);
+    even_out(room);
     return room;
+}
+
+} // namespace kernel
+
+/// How far the settings of a plan may be off by their telling.
+/// @param d doubts of the plan's numbers; without any no room is known
+template <class = when_used>
+[[nodiscard]] rounding_room rounding_room_of(const setup_plan& p, const work_done& work, const setup_doubts& d) {
+    if (d.results.empty()) { return {}; }
+    const auto groups = kernel::settings_of(p, work);
+    kernel::carried_beside settings{kernel::units_of(groups), {}};
+    (void)kernel::propagate_both(p.adjusted, {}, &settings);
+    return kernel::room_of(groups, settings.contributions, d);
 }
 TAUTLINE_HELD(rounding_room rounding_room_of<>(const setup_plan&, const work_done&, const setup_doubts&))
 

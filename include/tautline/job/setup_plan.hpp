@@ -126,7 +126,7 @@ struct basic_setup_plan {
     std::optional<basic_reset_plan<R>> reset_instead{};
     std::vector<shortfall> shortfalls{}; ///< wishes that are not met
     std::vector<plan_remark> remarks{};  ///< wishes that something else decides
-    kernel::plan_room<R> room{};         ///< what planning works with; the next plan into this one uses it again
+    kernel::plan_room<R> room;           ///< what planning works with; the next plan into this one uses it again
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {

@@ -51,32 +51,45 @@ template <class R>
     return built.neck.slots && !in_all_lanes(built.neck.slots->bearing == number<R>(1));
 }
 
-/// What the loose slots of an instrument cost; it must have slots.
-/// @param now the setup of `on`, solved
-/// @param solve_silent solves an instrument into a setup
-template <class R, class Solve>
-[[nodiscard]] basic_loose_slots<R> loose_slots_of(basic_strung_instrument<R> on, const basic_setup<R>& now,
-                                                  Solve&& solve_silent) {
-    on.instrument.neck.slots->bearing = number<R>(1);
-    basic_setup<R> full;
-    solve_silent(on, full);
+/// Whether a solve tells what loose slots cost: where there are any, and one number for all lanes tells it.
+template <class R>
+[[nodiscard]] bool tells_loose_slots(const basic_instrument<R>& built) {
+    constexpr bool one_number = requires(const R& x) { static_cast<double>(value_of(x)); };
+    return one_number && has_loose_slots(built);
+}
+
+/// A neck whose slots bear all, as far as loose ones are compared with it.
+template <class R>
+struct full_slots {
+    R compliance{};                    ///< see `even_compliance`
+    std::optional<length<R>> relief{}; ///< the board's relief at pitch
+};
+template <class R>
+[[nodiscard]] full_slots<R> full_slots_of(const basic_setup<R>& full) {
+    full_slots<R> told{even_compliance(full.beam), std::nullopt};
+    if (full.board_relief) { told.relief = full.board_relief->gap; }
+    return told;
+}
+/// What the loose slots of an instrument cost.
+/// @param now its solved setup
+template <class R>
+[[nodiscard]] basic_loose_slots<R> loose_slots_of(const full_slots<R>& full, const basic_setup<R>& now) {
     basic_loose_slots<R> cost;
-    cost.stiffness = number<R>(1) - even_compliance(full.beam) / even_compliance(now.beam);
-    if (now.board_relief && full.board_relief) {
-        cost.relief = now.board_relief->gap - full.board_relief->gap;
-        cost.relief_full = full.board_relief->gap;
+    cost.stiffness = number<R>(1) - full.compliance / even_compliance(now.beam);
+    if (now.board_relief && full.relief) {
+        cost.relief = now.board_relief->gap - *full.relief;
+        cost.relief_full = *full.relief;
     }
     return cost;
 }
 
 /// Adds what loose slots cost to the findings of a solved setup.
-template <class R, class Solve>
-void find_loose_slots(const basic_strung_instrument<R>& on, basic_setup<R>& out, Solve&& solve_silent) {
+template <class R>
+void find_loose_slots(const basic_instrument<R>& built, const full_slots<R>& full, basic_setup<R>& out) {
     if constexpr (requires(const R& x) { static_cast<double>(value_of(x)); }) {
-        if (!has_loose_slots(on.instrument)) { return; }
-        const auto cost = loose_slots_of<R>(on, out, solve_silent);
+        const auto cost = loose_slots_of<R>(full, out);
         const auto plain = [](const auto& x) { return static_cast<double>(value_of(x)); };
-        const double bearing = plain(on.instrument.neck.slots->bearing), relief = plain(cost.relief.value());
+        const double bearing = plain(built.neck.slots->bearing), relief = plain(cost.relief.value());
         finding f{.kind = finding_kind::slots_loose,
                   .severity = std::abs(relief) < relief_that_counts ? severity::note : severity::warning,
                   .number = length<double>::from_value(relief),

@@ -138,22 +138,23 @@ struct basic_setup {
     string_names names{};            ///< what the strings are called
 
     // What the solution was made with. Drawings and further questions start from here.
-    std::vector<int> fret_steps{};                        ///< which step of the octave each fret is for, fret 1 first
-    int octave_fret = 0;                                  ///< fret of the octave, found by its pitch; 0: there is none
-    std::vector<basic_string_measures<R>> measures{};     ///< what each string's construction tells
-    std::vector<length<R>> asked_y{};                     ///< places across where octave frets ask for a straight saddle
-    std::vector<length<R>> asked_x{};                     ///< places along that they ask for
-    basic_neck<R> neck;                                   ///< the neck as the beam takes it
-    basic_neck_beam<R> beam{};                            ///< steps and stiffness of the beam
-    basic_bow<R> bow{};                                   ///< bow of that beam under the strings
-    std::vector<basic_string_pull<R>> pulls{};            ///< pulls of the strings on the neck
-    std::vector<basic_crest<R>> crests{};                 ///< crests on the centre line
-    std::vector<basic_crest<R>> board_points{};           ///< points of the bare board under them
-    std::vector<R> fret_leans{};                          ///< of fanned frets: how far along x for each unit of y
-    std::vector<basic_crest<R>> crests_along{};           ///< crests under the outer string whose relief was taken last
-    std::vector<basic_point<R>> posts{};                  ///< where strings leave their posts, which rise with the neck
-    std::vector<basic_point<R>> behind_nut{};             ///< what strings meet first behind the nut: a guide or the post
-    std::vector<basic_tail_string<R>> tail_strings{};     ///< the strings from saddle, or pressing bar, to the tailpiece
+    std::vector<int> fret_steps{};                    ///< which step of the octave each fret is for, fret 1 first
+    std::vector<int> own_steps{};                     ///< the same ahead of the last string's own nut, from its open note
+    int octave_fret = 0;                              ///< fret of the octave, found by its pitch; 0: there is none
+    std::vector<basic_string_measures<R>> measures{}; ///< what each string's construction tells
+    std::vector<length<R>> asked_y{};                 ///< places across where octave frets ask for a straight saddle
+    std::vector<length<R>> asked_x{};                 ///< places along that they ask for
+    basic_neck<R> neck;                               ///< the neck as the beam takes it
+    basic_neck_beam<R> beam{};                        ///< steps and stiffness of the beam
+    basic_bow<R> bow{};                               ///< bow of that beam under the strings
+    std::vector<basic_string_pull<R>> pulls{};        ///< pulls of the strings on the neck
+    std::vector<basic_crest<R>> crests{};             ///< crests on the centre line
+    std::vector<basic_crest<R>> board_points{};       ///< points of the bare board under them
+    std::vector<R> fret_leans{};                      ///< of fanned frets: how far along x for each unit of y
+    std::vector<basic_crest<R>> crests_along{};       ///< crests under the outer string whose relief was taken last
+    std::vector<basic_point<R>> posts{};              ///< where strings leave their posts, which rise with the neck
+    std::vector<basic_point<R>> behind_nut{};         ///< what strings meet first behind the nut: a guide or the post
+    std::vector<basic_tail_string<R>> tail_strings{}; ///< the strings from saddle, or pressing bar, to the tailpiece
     std::vector<basic_bridge_string<R>> bridge_strings{}; ///< the strings over the saddle; a pressing bar may be the anchor
     std::vector<basic_point<R>> string_ends{};            ///< where strings end behind the saddle
 

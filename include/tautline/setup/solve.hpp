@@ -268,19 +268,12 @@ void settle(const basic_instrument<R>& built, const basic_stringing<R>& strung, 
 
 namespace kernel {
 
-/// A whole solve except for clearances, how the strings sound, and the findings.
+/// The part of a silent solve that follows neck, beam and places of the strings, which `out` must hold. It serves again
+/// where only nut slots, saddle, tailpiece or the rod's pull have changed.
 template <class R>
-void solve_silent(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_t stations) {
-    require_valid(on);
+void solve_on_beam(const basic_strung_instrument<R>& on, basic_setup<R>& out) {
     const auto& built = on.instrument;
     const auto& strung = on.stringing;
-    neck_of(built, out.neck);
-    try {
-        tautline::make_beam(out.neck, stations, out.beam);
-    } catch (const invalid_input& wrong) {
-        throw invalid_input(named_by_measures(wrong.problems(), out.neck.stations.size()));
-    }
-    kernel::place_strings(built, strung, out);
     out.top.reset();
     if (built.soundboard) { kernel::settle(built, strung, out); }
     kernel::stretch_strings(built, strung, out.top.value_or(basic_top_give<R>{}), out);
@@ -289,20 +282,60 @@ void solve_silent(const basic_strung_instrument<R>& on, basic_setup<R>& out, std
     kernel::load_ends(built, out);
     kernel::put_on_its_feet(built, out);
 }
+TAUTLINE_HELD(void solve_on_beam<double>(const strung_instrument&, setup&))
+
+/// A silent solve on the neck and beam that `out` holds, for strings that may be others.
+template <class R>
+void solve_on_neck(const basic_strung_instrument<R>& on, basic_setup<R>& out) {
+    kernel::place_strings(on.instrument, on.stringing, out);
+    solve_on_beam(on, out);
+}
+
+/// What fret slots bear in a solve: what they bear on the instrument, or all.
+enum class slots_bear { as_they_are, all };
+
+/// A whole solve except for clearances, how the strings sound, and the findings.
+template <class R>
+void solve_bearing(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_t stations, slots_bear bear) {
+    require_valid(on);
+    neck_of(on.instrument, out.neck);
+    if (bear == slots_bear::all) { out.neck.slots->bearing = number<R>(1); }
+    try {
+        tautline::make_beam(out.neck, stations, out.beam);
+    } catch (const invalid_input& wrong) {
+        throw invalid_input(named_by_measures(wrong.problems(), out.neck.stations.size()));
+    }
+    solve_on_neck(on, out);
+}
+template <class R>
+void solve_silent(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_t stations) {
+    solve_bearing(on, out, stations, slots_bear::as_they_are);
+}
 TAUTLINE_HELD(void solve_silent<double>(const strung_instrument&, setup&, std::size_t))
 
 } // namespace kernel
 
 namespace kernel {
 
-/// What a silent solve leaves out: how the strings sound, and the findings.
+/// What a silent solve leaves out: how the strings sound, and the findings. Loose slots are compared with full ones in the
+/// same setup, so the silent solve is then done here, also where it was done before.
 template <class R>
 void sound_and_find(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_t stations) {
+    const bool loose = tells_loose_slots(on.instrument);
+    full_slots<R> full;
+    if (loose) {
+        try {
+            solve_bearing(on, out, stations, slots_bear::all);
+        } catch (const invalid_input&) {
+            solve_silent(on, out, stations); // which tells it of the neck as it is
+            throw;
+        }
+        full = full_slots_of(out);
+        solve_silent(on, out, stations);
+    }
     kernel::sound(on.instrument, on.stringing, out);
     tautline::fill_findings(on.instrument, out);
-    kernel::find_loose_slots(on, out, [stations](const basic_strung_instrument<R>& full, basic_setup<R>& then) {
-        kernel::solve_silent(full, then, stations);
-    });
+    if (loose) { kernel::find_loose_slots(on.instrument, full, out); }
 }
 
 } // namespace kernel
@@ -313,7 +346,7 @@ void sound_and_find(const basic_strung_instrument<R>& on, basic_setup<R>& out, s
 /// @throws invalid_input with everything that is wrong; also where the neck would buckle, with the load at which it does
 template <class R>
 void solve(const basic_strung_instrument<R>& on, basic_setup<R>& out, std::size_t stations = solve_stations) {
-    kernel::solve_silent(on, out, stations);
+    if (!kernel::tells_loose_slots(on.instrument)) { kernel::solve_silent(on, out, stations); }
     kernel::sound_and_find(on, out, stations);
 }
 TAUTLINE_HELD(void solve<double>(const strung_instrument&, setup&, std::size_t))
@@ -333,11 +366,14 @@ TAUTLINE_HELD(setup solve<double>(const strung_instrument&))
 template <class R>
 [[nodiscard]] basic_loose_slots<R> loose_slots_of(const basic_strung_instrument<R>& on) {
     basic_setup<R> now;
+    if (!kernel::has_loose_slots(on.instrument)) {
+        kernel::solve_silent(on, now, solve_stations); // refuses what cannot be solved
+        return {};
+    }
+    kernel::solve_bearing(on, now, solve_stations, kernel::slots_bear::all);
+    const auto full = kernel::full_slots_of(now);
     kernel::solve_silent(on, now, solve_stations);
-    if (!kernel::has_loose_slots(on.instrument)) { return {}; }
-    return kernel::loose_slots_of<R>(on, now, [](const basic_strung_instrument<R>& full, basic_setup<R>& then) {
-        kernel::solve_silent(full, then, solve_stations);
-    });
+    return kernel::loose_slots_of<R>(full, now);
 }
 
 } // namespace tautline

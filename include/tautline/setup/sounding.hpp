@@ -108,7 +108,7 @@ void sound(const basic_instrument<R>& built, const basic_stringing<R>& strung, b
     }
     out.octave_fret = kernel::octave_fret(built.board.scale);
     const meant_steps meant(built.board.scale.steps, out.fret_steps);
-    std::vector<int> own_steps; // counted from the open string of a short string
+    auto& own_steps = out.own_steps;
     for (std::size_t i = 0; i < out.strings.size(); ++i) {
         auto& s = out.strings[i];
         s.notes.resize(frets);

@@ -176,32 +176,60 @@ template <class R>
     return next;
 }
 
+/// The same for a bridge that only sinks, in duals. By what share of a move the place found moves is taken from the values
+/// of two looks; it holds for the derivatives as well, which so come to rest with their values.
+template <class R>
+class sinking_look {
+public:
+    /// Takes what two looks tell of the share. Looks that lie too near to each other tell nothing new.
+    constexpr void learn(const pressed_top<R>& before, const pressed_top<R>& now) {
+        const R found = without_derivatives(R((now.found.drop - before.found.drop).value()));
+        const R stood = without_derivatives(R((now.stood.drop - before.stood.drop).value()));
+        const auto tells = number<R>(1e-10L) < abs(stood), near_line = number<R>(4) * found * found < stood * stood;
+        const R share = found / select(tells, stood, number<R>(1));
+        further_ = select(tells, select(near_line, R(share / (number<R>(1) - share)), number<R>(0)), further_);
+    }
+    [[nodiscard]] constexpr basic_top_give<R> after(const pressed_top<R>& now) const {
+        basic_top_give<R> next = now.found;
+        next.sink = now.found.sink + (now.found.sink - now.stood.sink) * further_;
+        next.drop = now.found.drop + (now.found.drop - now.stood.drop) * further_;
+        return next;
+    }
+
+private:
+    R further_ = number<R>(0); ///< share of a move by which the next goes further
+};
+
 } // namespace kernel
 
 /// Where top and strings come to rest together. The saddle gives, the strings' lines and loads change with it, and so the
 /// saddle gives a little less. The caller computes the loads for a given position of the saddle, and may let the neck,
 /// the joint and the tension held at pitch follow too. On an instrument that bears its strings each look leaves a few
-/// hundredths of the last error, and a secant through two looks far less. Duals go on from place to place without a
-/// secant, so that their derivatives come to rest too. The search ends where the saddle moves by less than 1e-15 m; with
-/// duals two steps after it moves by less than 1e-13 m.
+/// hundredths of the last error, and a secant through two looks far less. Where the bridge turns, duals go on from place to
+/// place without a secant, so that their derivatives come to rest too. The search ends where the saddle moves by less than
+/// 1e-15 m; with duals where it moves by less than 1e-13 m, and two steps later where the bridge turns.
 /// @param load_at `basic_top_load<R>(const basic_top_give<R>&)`
 /// @return nothing where they do not settle: the loads then grow with the sinking faster than the top resists
 template <class R, class LoadAt>
 [[nodiscard]] std::optional<basic_top_give<R>> settle_on_top(const basic_soundboard<R>& t, LoadAt&& load_at) {
     require_valid(t, "top");
     constexpr bool plain = derivatives_in<R> == 0;
+    const bool only_sinks = !plain && !t.turn_stiffness;
     kernel::pressed_top<R> before, now;
-    for (int i = 0, more = plain ? 1 : 3; i < top_steps && more > 0; ++i) {
+    kernel::sinking_look<R> sinking;
+    for (int i = 0, more = plain ? 1 : only_sinks ? 2 * derivatives_in<R> - 1 : 3; i < top_steps && more > 0; ++i) {
         if (i > 0) {
-            const auto next = plain && i > 1 ? kernel::next_look(before, now) : now.found;
+            const auto next = only_sinks ? sinking.after(now) : plain && i > 1 ? kernel::next_look(before, now) : now.found;
             before = now;
             now.stood = next;
         }
         const basic_top_load<R> load = load_at(now.stood);
         now.found = kernel::top_give<R>(t, load.down, load.turning);
+        if (only_sinks && i > 0) { sinking.learn(before, now); }
         if (in_all_lanes(now.miss() < number<R>(plain ? 1e-15L : 1e-13L))) { --more; }
     }
     if (!one_answer(now.miss() < number<R>(1e-7L))) { return std::nullopt; } // what is not finite fails the test too
+    if (only_sinks) { return sinking.after(now); }
     if constexpr (!plain) { return now.found; }
     return kernel::next_look(before, now);
 }

@@ -126,10 +126,14 @@ void turn_body(basic_instrument<R>& i, std::span<const length<R>> lines, const b
     i.saddle.board_line = -body.new_top;
 }
 
+/// The instrument after a reset, written into `after`.
+/// @param lines becomes the line of the saddle under each string
 template <class R>
-[[nodiscard]] basic_strung_instrument<R> after_reset(basic_strung_instrument<R> on, const basic_reset<R>& by) {
-    turn_body<R>(on.instrument, line_under_strings(on), joint_of<R>(on.instrument, by.leave, by.edge_depth), by.turn);
-    return on;
+void after_reset(const basic_strung_instrument<R>& on, const basic_reset<R>& by, std::vector<length<R>>& lines,
+                 basic_strung_instrument<R>& after) {
+    line_under_strings(on, lines);
+    after = on;
+    turn_body<R>(after.instrument, lines, joint_of<R>(on.instrument, by.leave, by.edge_depth), by.turn);
 }
 
 } // namespace kernel
@@ -150,7 +154,9 @@ template <class R>
                                                      const std::type_identity_t<basic_reset<R>>& by) {
     require_valid(on);
     require_valid(by, "reset");
-    auto after = kernel::after_reset<R>(on, by);
+    std::vector<length<R>> lines;
+    basic_strung_instrument<R> after;
+    kernel::after_reset<R>(on, by, lines, after);
     require_valid(after);
     return after;
 }
