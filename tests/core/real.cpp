@@ -38,11 +38,11 @@ static_assert(tautline::number<float>(0.1L) == 0.1f && tautline::number<double>(
 static_assert(tautline::pi<double>() == 3.14159265358979323846 && tautline::pi<float>() == 3.14159265f);
 static_assert(tautline::real<double> && !tautline::real<int*> && !tautline::real<bool*>);
 
-constexpr std::size_t count = 120;
+constexpr std::size_t tabulated_count = 120;
 /// `f` over a geometric (x > 0) or even row of values, computed by the compiler.
 template <class T, class F>
-constexpr std::array<T, count> tabulated(F f, T first, T step, bool geometric) {
-    std::array<T, count> out{};
+constexpr std::array<T, tabulated_count> tabulated(F f, T first, T step, bool geometric) {
+    std::array<T, tabulated_count> out{};
     T x = first;
     for (auto& y : out) {
         y = f(x);
@@ -52,7 +52,7 @@ constexpr std::array<T, count> tabulated(F f, T first, T step, bool geometric) {
 }
 /// The same at run time by another function, and how many of the last bits may differ.
 template <class T, class F>
-void check_against(const std::array<T, count>& table, F f, T first, T step, bool geometric, T ulps) {
+void check_against(const std::array<T, tabulated_count>& table, F f, T first, T step, bool geometric, T ulps) {
     T x = first;
     for (const T& y : table) {
         const T want = f(x);

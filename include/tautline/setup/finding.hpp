@@ -20,6 +20,7 @@ enum class finding_kind {
     lifts_off_saddle,       ///< nothing presses the string onto the saddle
     open_string_touches,    ///< the open string lies on a fret
     pressed_string_touches, ///< pressed at a fret, the string lies on a later one
+    out_of_reach,           ///< the open string stands farther off a fret than any is set
     back_bow,               ///< the neck stands back from the strings under load
     board_twisted,          ///< the slack board's edges are not alike
     string_off_board,       ///< a string runs beyond the edge of the board

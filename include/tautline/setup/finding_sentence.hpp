@@ -45,6 +45,10 @@ template <class = when_used>
         return messages::joined(
             {how, ", it touches fret ", f.fret.value_or(0), " (clearance ", text_of<unit::length>(f.number), ")."});
     }
+    case finding_kind::out_of_reach:
+        return messages::joined({"it stands ", text_of<unit::length>(f.number), " over fret ", f.fret.value_or(0),
+                                 ", farther than any is set: see that the saddle's height and the board's line at the "
+                                 "saddle are as measured."});
     case finding_kind::string_off_board:
         return messages::joined({"it stands ", text_of<unit::length>(abs(f.number.as<length<>>())),
                                  " from the centre line at the nut, beyond the edge of the board."});

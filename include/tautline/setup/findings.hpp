@@ -12,6 +12,9 @@ namespace tautline {
 
 namespace kernel {
 
+/// No string is set to stand so far off a fret, in metres, not even for playing with a slide. Common practice, no source.
+inline constexpr double out_of_reach_from = 12e-3;
+
 template <class Q>
 [[nodiscard]] auto plain(const Q& q) {
     return bu::quantity<typename Q::unit_type, double>::from_value(static_cast<double>(value_of(q.value())));
@@ -63,6 +66,19 @@ void fill_findings(const basic_instrument<R>& built, basic_setup<R>& out) {
                  .number = gap,
                  .limit = length<double>(),
                  .beside = {static_cast<double>(pressed)}});
+        }
+
+        // Told at the octave, where action is told, or at the last fret of a shorter board.
+        if (const std::size_t last = s.heights.size(); last > 0) {
+            const std::size_t at = std::min(last, std::size_t{12}) - 1;
+            const auto height = kernel::plain(s.heights[at]);
+            if (height.value() > out_of_reach_from) {
+                add({.kind = finding_kind::out_of_reach,
+                     .severity = severity::warning,
+                     .fret = static_cast<int>(at) + 1,
+                     .number = height,
+                     .limit = length<double>::from_value(out_of_reach_from)});
+            }
         }
 
         const auto off = [&](const length<R>& y, const length<R>& x) {
