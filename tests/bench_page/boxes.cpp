@@ -79,7 +79,7 @@ template <class F>
 void over_kinds(F&& f) {
     for (const char* file : {"/ten_string_cittern.toml", "/baritone_flat_top.toml"}) {
         for (const bool left : {false, true}) {
-            const auto job =
+            const auto& job =
                 paged::answer_text((left ? "left_handed = true\n" : "") + files::read_all(std::string(JOBS) + file));
             const auto whole = job.whole();
             REQUIRE(whole.states.size() == 2);
@@ -88,7 +88,7 @@ void over_kinds(F&& f) {
     }
     for (const std::string& kind : paged::kinds()) {
         for (const bool planned : {false, true}) {
-            const auto job = paged::answer_text(planned ? paged::planned_text_of(kind) : paged::text_of(kind));
+            const auto& job = paged::answer_text(planned ? paged::planned_text_of(kind) : paged::text_of(kind));
             const auto whole = job.whole();
             REQUIRE(whole.states.size() == (planned ? 2 : 1));
             f(kind + (planned ? ", planned" : ", found"), bench_sheet::subjects_of(whole), whole);
