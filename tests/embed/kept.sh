@@ -12,7 +12,7 @@ for argument; do
     -MT | -c) ;;
     -isystem) diff -rq "$HEADERS/tautline" "$argument/tautline" >&2 || same=false ;;
     *) case $argument in
-        "$1" | -DTAUTLINE_COMPILED | -std=gnu++20 | -MD | -o | -MF | -MT | -c | -isystem) ;;
+        "$1" | -DTAUTLINE_COMPILED | -DBOOST_ALL_NO_LIB | -std=gnu++20 | -MD | -o | -MF | -MT | -c | -isystem) ;;
         -I*) diff -rq "$HEADERS/tautline" "${argument#-I}/tautline" >&2 || same=false ;;
         *) same=false ;;
         esac ;;
