@@ -75,7 +75,7 @@ TEST_CASE("the page of every kind is whole, small, well-formed and asks for noth
         for (const bool planned : {false, true}) {
             CAPTURE(kind);
             CAPTURE(planned);
-            const auto job = paged::answer_text(planned ? paged::planned_text_of(kind) : paged::text_of(kind));
+            const auto& job = paged::answer_text(planned ? paged::planned_text_of(kind) : paged::text_of(kind));
             const auto w = job.whole();
             const std::string html = bench_sheet::bench_page(w, tautline::measures::metric);
             check_well_formed(html);
@@ -129,7 +129,7 @@ TEST_CASE("no kind's sheet promises nothing, goes less than nowhere or speaks of
             for (const auto units : {tautline::measures::metric, tautline::measures::imperial}) {
                 CAPTURE(kind);
                 CAPTURE(planned);
-                const auto job = paged::answer_text(planned ? paged::planned_text_of(kind) : paged::text_of(kind));
+                const auto& job = paged::answer_text(planned ? paged::planned_text_of(kind) : paged::text_of(kind));
                 const auto w = job.whole();
                 const std::string said =
                     bench_sheet::sheet(w, {.units = units, .detail = true, .steps = true, .budget = true});
@@ -167,7 +167,7 @@ TEST_CASE("page and sheet say the same") {
         "[season.damp]\ncelsius = 21\nhumidity = 65\n";
     for (const char* file : {"/ten_string_cittern.toml", "/baritone_flat_top.toml"}) {
         for (const auto units : {tautline::measures::metric, tautline::measures::both}) {
-            const auto job = paged::answer_text(read_all(std::string(JOBS) + file) + a_year, true);
+            const auto& job = paged::answer_text(read_all(std::string(JOBS) + file) + a_year, true);
             const auto w = job.whole();
             const std::string html = bench_sheet::bench_page(w, units), sheet = bench_sheet::sheet(w, {.units = units});
             // The sheet's parts by their heads, each against the page's part that tells the same.
@@ -209,7 +209,7 @@ TEST_CASE("page and sheet say the same") {
 TEST_CASE("every number stands in tables with captions, or in sentences, as --detail has them") {
     for (const char* file : {"/ten_string_cittern.toml", "/baritone_flat_top.toml"}) {
         for (const auto units : {tautline::measures::metric, tautline::measures::both}) {
-            const auto job = paged::answer_text(read_all(std::string(JOBS) + file));
+            const auto& job = paged::answer_text(read_all(std::string(JOBS) + file));
             const auto w = job.whole();
             const std::string details = part(bench_sheet::bench_page(w, units), "details");
             CHECK(!has(details, "<pre"));
@@ -251,7 +251,7 @@ TEST_CASE("titles and names are untrusted") {
     const auto object = text.find("name = \"", text.find("[[objects]]"));
     REQUIRE(object != std::string::npos);
     text.replace(object, text.find('\n', object) - object, "name = \"" + evil + "\"");
-    const auto job = paged::answer_text(text);
+    const auto& job = paged::answer_text(text);
     const std::string html = bench_sheet::bench_page(job.whole(), tautline::measures::metric);
     check_well_formed(html);
     CHECK(!has(html, "<script"));
@@ -320,7 +320,7 @@ TEST_CASE("a browser shows the page no wider than a phone, where there is one") 
         return;
     }
     const std::string page = scratch() + "/phone.html";
-    const auto job = paged::answer_text(read_all(std::string(JOBS) + "/ten_string_cittern.toml"));
+    const auto& job = paged::answer_text(read_all(std::string(JOBS) + "/ten_string_cittern.toml"));
     // Its own width is asked by a program in it, which the page itself allows none of.
     const std::string policy =
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\"/>";

@@ -1,5 +1,8 @@
 #include "ready_jobs.hpp"
 
+#include <map>
+#include <utility>
+
 #include <doctest/doctest.h>
 
 #include <keys.hpp>
@@ -7,12 +10,14 @@
 
 namespace paged {
 
-answered answer_text(const std::string& toml, bool doubts) {
+const answered& answer_text(const std::string& toml, bool doubts) {
+    static std::map<std::pair<std::string, bool>, answered> kept;
+    if (const auto at = kept.find({toml, doubts}); at != kept.end()) { return at->second; }
     job_file::read_job read = job_file::parse_job(toml);
     for (const auto& m : read.mistakes) { FAIL_CHECK(m.line << ": " << m.text); }
     read.job.adjusting.usual_doubts = doubts;
     tautline::job_answers a = bench_sheet::answers_of(read.job);
-    return {std::move(read), std::move(a)};
+    return kept.emplace(std::pair(toml, doubts), answered{std::move(read), std::move(a)}).first->second;
 }
 std::vector<std::string> kinds() {
     std::vector<std::string> names;

@@ -18,8 +18,9 @@ struct answered {
 
     [[nodiscard]] bench_sheet::whole_job whole() const { return {read.job, a}; }
 };
+/// The answers to a text. Many tests ask for the same: it is answered once and kept.
 /// @param doubts whether usual doubts count, which take most of the time
-answered answer_text(const std::string& toml, bool doubts = false);
+const answered& answer_text(const std::string& toml, bool doubts = false);
 /// The ready-made kinds by their names.
 std::vector<std::string> kinds();
 /// The text that `--new KIND` writes.

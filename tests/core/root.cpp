@@ -56,6 +56,12 @@ TEST_SUITE("root") {
         const auto root = []<class R>(R) { return find_root([](auto x) { return x * x - 2; }, R(0), R(2)); };
         CHECK(std::abs(root(0.0f) - std::sqrt(2.0f)) <= std::numeric_limits<float>::epsilon());
         CHECK(std::abs(root(0.0L) - std::sqrt(2.0L)) <= std::numeric_limits<long double>::epsilon());
+        // From brackets of any width: the last step is not always a large one.
+        for (int k = 1; k < 60; ++k) {
+            const long double high = 1.5L + 0.37L * static_cast<long double>(k);
+            const long double found = find_root([](auto x) { return x * x - 2; }, 0.0L, high);
+            CHECK(std::abs(found - std::sqrt(2.0L)) <= 2 * std::numeric_limits<long double>::epsilon());
+        }
     }
     TEST_CASE("a dual comes out of the search with dx/dp = -F_p / F_x, and a dual of a dual with the second derivative") {
         using D = dual<double, 1>;

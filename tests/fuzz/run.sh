@@ -1,5 +1,6 @@
 #!/bin/sh
-# Fuzzes the job reader and the quantity parser with clang's libFuzzer: sh tests/fuzz/run.sh [SECONDS [SEED]]
+# Fuzzes the job reader and the quantity parser with clang's libFuzzer: sh tests/fuzz/run.sh [--compile | SECONDS [SEED]]
+# --compile: nothing but that. What was compiled is compiled again only after a change of its sources.
 # One seed unless told otherwise, so that CI repeats itself; look further with others.
 # Starts from the corpus in tests/fuzz/corpus and the demo jobs. What breaks is left in build/fuzz, ready to be run again and to
 # be added to the corpus. Small job files and large ones are fuzzed apart, for one large one takes the time of hundreds; these go
@@ -11,12 +12,19 @@ seed=${2:-1}
 build=build/fuzz
 mkdir -p $build/job $build/large_job $build/quantity
 flags="-std=c++20 -g -O1 -fsanitize=fuzzer,address,undefined -fno-sanitize-recover=all -Iinclude -Iexamples/job_file"
-# shellcheck disable=SC2086 # words on purpose
-clang++ $flags -o $build/fuzz_quantity tests/fuzz/quantity.cpp &
+# compiled PROGRAM SOURCE...
+compiled() {
+    program=$build/fuzz_$1
+    shift
+    [ -x "$program" ] && [ -z "$(find include examples/job_file examples/text tests/fuzz -name '*.?pp' -newer "$program")" ] && return
+    # shellcheck disable=SC2086 # words on purpose
+    clang++ $flags -o "$program" "$@"
+}
+compiled quantity tests/fuzz/quantity.cpp &
 compiling=$!
-# shellcheck disable=SC2086
-clang++ $flags -o $build/fuzz_job tests/fuzz/job.cpp examples/job_file/*.cpp
+compiled job tests/fuzz/job.cpp examples/job_file/*.cpp
 wait $compiling
+[ "$seconds" != --compile ] || exit 0
 cp examples/jobs/*.toml $build/job/
 # large NAME BEGINNING TEXT COUNT: a job file of a beginning and a text so many times.
 large() {

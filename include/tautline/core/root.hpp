@@ -20,8 +20,9 @@ inline constexpr int closing_root_steps = derivatives_in<R> == 0 ? 1 : 3;
 /// bracket. Every third step takes the middle, unless Newton's point has moved by at most a thousandth of the bracket in
 /// every lane. So the bracket shrinks by at least 2^14, or Newton's points are near the root; a smooth function with a
 /// simple root has then converged to the last digits. The search goes to its last steps early,
-/// when Newton's point has moved by at most a thousand millionth of the bracket in every lane. Where f has the same
-/// sign at both ends, the result is not a root and may lie outside the bracket: callers check the ends first.
+/// when Newton's point has moved by at most a thousand millionth of the bracket in every lane, or by less for numbers with
+/// more digits than a double. Where f has the same sign at both ends, the result is not a root and may lie outside the
+/// bracket: callers check the ends first.
 ///
 /// @param f      callable on `dual<R, 1>` (a generic lambda); the derivative is exact, not from differences
 /// @param low,high ends of the bracket, low < high
@@ -34,7 +35,9 @@ template <real R, class F>
     // Taken from both ends, so that a root at one end does not reverse the direction.
     const auto rising = f(D(low)).value < f(D(high)).value;
     R x = half * (low + high);
-    const R tiny = number<R>(1e-9L) * (high - low), close = number<R>(1e-3L) * (high - low);
+    // As much less than a double needs as the digits are finer: the square of it is below the last of them.
+    const long double finest = static_cast<long double>(std::numeric_limits<scalar_of_t<R>>::epsilon()) * 1e7L;
+    const R tiny = number<R>(finest < 1e-9L ? finest : 1e-9L) * (high - low), close = number<R>(1e-3L) * (high - low);
     constexpr int closing = closing_root_steps<R>;
     int last = root_steps;
     for (int i = 0; i < last; ++i) {
