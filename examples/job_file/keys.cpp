@@ -259,16 +259,13 @@ std::string key_document() {
         "A job file is [TOML](https://toml.io/en/v1.0.0). A quantity is text with its unit: `\"43 mm\"`, `\"22 1/16 in\"`, "
         "`\"12 thou\"`, "
         "`\"9.5 deg\"`; a measured one may say how sure it is, at about 95 %: `\"43 ± 0.1 mm\"` or `\"0.3 mm +- 0.05\"`.\n"
-        "This page is printed by `bench_sheet --keys` from the table the program reads by. `[]` stands for each section of "
-        "a "
-        "list (`[[strings]]`).\n\n"
-        "Under `planned` stands what will be different, under the key it was found under; what is left out stays as found. "
-        "Board "
-        "and frets are changed by work alone: `planned.sanding`, `planned.wire`, `planned.levelling`. Strings end "
-        "on one of `tailpiece`, `pins`, `tie_block` and `body_bridge`: one that is given under `planned` takes the place "
-        "of the one "
-        "that "
-        "was found; `pins`, `tie_block` and `body_bridge` take its feet away, `body_bridge` the soundboard, too.\n";
+        "This page is printed by `bench_sheet --keys` from the table the program reads by. `[]` stands for each "
+        "section of a list (`[[strings]]`).\n\n"
+        "Under `planned` stands what will be different, under the key it was found under; what is left out stays as "
+        "found. Board and frets are changed by work alone: `planned.sanding`, `planned.wire`, `planned.levelling`; a "
+        "zero fret is filed to `planned.frets.zero_crown`. Strings end on one of `tailpiece`, `pins`, `tie_block` "
+        "and `body_bridge`: one that is given under `planned` takes the place of the one that was found; `pins`, "
+        "`tie_block` and `body_bridge` take its feet away, `body_bridge` the soundboard, too.\n";
     std::string last = "-";
     for (const key_row& k : all_keys()) {
         const tl::input_words* w = tl::words_of_input(k.path);

@@ -82,7 +82,8 @@ TEST_CASE("board: what each member may be, told a second time") {
                                                   "stud_width: at least 0.05 mm and at most 10 mm");
     CHECK(described::ranges<basic_frets>() == "wear: at least 0 mm and at most 10 mm\n"
                                               "wear_bass: at least 0 mm and at most 10 mm\n"
-                                              "wear_treble: at least 0 mm and at most 10 mm");
+                                              "wear_treble: at least 0 mm and at most 10 mm\n"
+                                              "zero_crown: at least 0.1 mm and at most 10 mm");
     CHECK(described::ranges<basic_plan_point>() == "x: at least -1000 mm and at most 4000 mm\n"
                                                    "y: at least -1000 mm and at most 1000 mm");
     CHECK(described::ranges<basic_crest_reading>() == "fret: at least 1 and at most 240\n"
