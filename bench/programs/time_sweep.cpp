@@ -1,5 +1,5 @@
-// Nanoseconds of one row of a sweep in packs, the median of many turns: time_sweep THREADS. For ratios to an earlier state of
-// the library (BEFORE), and of two threads to two processes side by side.
+// Nanoseconds of one row of a sweep in packs, the median of many turns: time_sweep THREADS. For ratios to an earlier state
+// of the library (BEFORE), and of two threads to two processes side by side.
 #include <algorithm>
 #include <chrono>
 #include <cstdio>
