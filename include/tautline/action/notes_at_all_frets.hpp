@@ -116,8 +116,8 @@ void intonation_by_slopes(const basic_sounding_string<R>& string, const basic_st
         const length<R>&x = crest_x[i], &z = crest_z[i],
               &before = i > 0 ? crest_x[i - 1] : static_cast<const length<R>&>(line.nut_x);
         const length<R>* behind = &finger.behind;
-        const auto far = number<S>(0.75L) * (x.value().value - before.value().value);
-        if (!in_all_lanes(behind->value().value < far)) {
+        const auto farthest = number<S>(0.75L) * (x.value().value - before.value().value);
+        if (!in_all_lanes(behind->value().value < farthest)) {
             nearer = min(*behind, number<R>(0.75L) * (x - before));
             behind = &nearer;
         }
