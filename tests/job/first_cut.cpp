@@ -249,6 +249,23 @@ TEST_SUITE("first cut") {
         const auto after = answer(filed);
         CHECK(near::within(after.setups.plan.solved.strings.front().heights[0], 0.15 * mm, 0.002 * mm));
         for (const plan_remark& r : after.setups.plan.remarks) { CHECK(r.wish != "first_fret_bass"); }
+        // Where the saddle is cut as well, both stand too high at first: their heights tell how much each was left.
+        filed.wanted->action_bass = 1.5 * mm;
+        filed.wanted->action_treble = 1.2 * mm;
+        const auto both = answer(filed);
+        const auto& planned = both.setups.plan;
+        auto near_on = planned.adjusted;
+        near_on.instrument.frets.zero_crown = *near_on.instrument.frets.zero_crown + 0.06 * mm;
+        near_on.instrument.saddle.height_bass = near_on.instrument.saddle.height_bass + 0.2 * mm;
+        near_on.instrument.saddle.height_treble = near_on.instrument.saddle.height_treble + 0.2 * mm;
+        const auto shows = solve(near_on);
+        const auto high = [&](std::size_t n) {
+            return (shows.strings[0].heights[n] - planned.solved.strings[0].heights[n]) / mm;
+        };
+        const double first = high(0), action = high(11);
+        const auto& c = both.cuts;
+        CHECK(c.slot_for_height * first - c.slot_for_action * action == doctest::Approx(0.06).epsilon(0.1));
+        CHECK(c.saddle_for_height * action - c.saddle_for_first * first == doctest::Approx(0.2).epsilon(0.05));
         CHECK(std::any_of(step_of(a, bench_stage::cut_nut).lines.begin(), step_of(a, bench_stage::cut_nut).lines.end(),
                           [](const step_line& l) { return l.what == "the first time leave its crown higher by"; }));
     }

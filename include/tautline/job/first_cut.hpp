@@ -99,10 +99,10 @@ inline constexpr double smallest_cut = 0.005e-3;
 /// at first.
 /// @param d doubts of the plan's numbers; those about the cuts themselves do not count, since heights are read after the
 /// cuts
-/// @param files_zero_fret whether the crown of the zero fret is planned by hand; one that the plan remarks on counts
+/// @param crown_planned whether the crown of the zero fret is planned by hand; one that the plan remarks on counts
 /// besides
 template <class = when_used>
-[[nodiscard]] first_cuts first_cuts_of(const setup_plan& p, const setup_doubts& d, bool files_zero_fret = false) {
+[[nodiscard]] first_cuts first_cuts_of(const setup_plan& p, const setup_doubts& d, bool crown_planned = false) {
     first_cuts cuts;
     const std::size_t count = p.solved.strings.size();
     cuts.slots.resize(count);
@@ -114,8 +114,8 @@ template <class = when_used>
     // Screws and thumbwheels set, they do not cut.
     const bool cuts_saddle = sets_saddle && p.adjusted.instrument.saddle.single.empty() && !p.adjusters;
     const auto of_zero_fret = [](const plan_remark& r) { return r.wish.starts_with("first_fret") && r.number.has_value(); };
-    files_zero_fret = p.adjusted.instrument.board.scale.zero_fret &&
-                      (files_zero_fret || std::any_of(p.remarks.begin(), p.remarks.end(), of_zero_fret));
+    const bool files_zero_fret = p.adjusted.instrument.board.scale.zero_fret &&
+                                 (crown_planned || std::any_of(p.remarks.begin(), p.remarks.end(), of_zero_fret));
     bool cut_slot = false;
     std::optional<std::array<double, 2>> together;
     for (std::size_t i = 0; i < count; ++i) {
@@ -149,6 +149,7 @@ template <class = when_used>
             const length<> here = left(filed);
             if (!cuts.zero_fret || *cuts.zero_fret < here) { cuts.zero_fret = here; }
             cuts.slot_for_height = std::max(cuts.slot_for_height, 1 / (1 - u1));
+            cut_slot = cut_slot || crown_planned; // else the saddle waits for it
         }
         if (cuts_saddle && (i == 0 || i + 1 == count) && moves(p.saddle_change[i])) {
             cuts.saddle[i] = left(at_saddle);
