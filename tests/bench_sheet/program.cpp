@@ -255,6 +255,21 @@ TEST_SUITE("bench_sheet") {
         CHECK(has(r.out, "nearest "));
         check_wrong("down_force = \"100 N\"", "saddle_break = \"20 deg\"", "must be left out where there are no pins");
     }
+    TEST_CASE("what comes nearest is told in a step of the bench, and with --fine as it is") {
+        const std::string job = JOBS "/ten_string_cittern.toml";
+        const auto plan = nlohmann::json::parse(run(job + " --json").out)["plan"];
+        REQUIRE(plan["shortfalls"].size() == 1);
+        const double nearest = plan["shortfalls"][0]["nearest"]["mm"];
+        const auto told = [&](const char* option) {
+            const std::string out = run(job + option).out, before = "nearest ";
+            return std::stod(out.substr(out.find(before) + before.size()));
+        };
+        CHECK(std::abs(told(" --fine") - nearest) < 0.00501);
+        const double step = 0.02;
+        CHECK(std::abs(std::remainder(told(""), step)) < 1e-9);
+        CHECK(std::abs(told("") - nearest) < step / 2 + 1e-9);
+        CHECK(told("") != told(" --fine"));
+    }
     TEST_CASE("--explain: every number of the sheet has a name, a formula and a source") {
         const auto list = run(four_courses + " --list");
         REQUIRE(list.code == 0);
