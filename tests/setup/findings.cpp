@@ -298,9 +298,8 @@ TEST_SUITE("findings") {
         CHECK(found([](S&, T& t) { t.heights[11] = 12 * mm; }).empty());
         const auto far_off = only([](S&, T& t) { t.heights[11] = 54.2 * mm; });
         is(far_off, finding_kind::out_of_reach, severity::warning, 2, 12,
-           "Course 3 (D3), its bass-side string: it stands 54.2 mm over fret 12, farther than any is set: see that the "
-           "saddle's "
-           "height and the board's line at the saddle are as measured.");
+           "Course 3 (D3), its bass-side string: it stands 54.2 mm over fret 12, farther than any is set: measure "
+           "saddle and board line again.");
         CHECK(far_off.number.as<length<>>() == 54.2 * mm);
         const auto wide = only([](S&, T& t) { t.y_at_nut = -16.5 * mm; });
         is(wide, finding_kind::string_off_board, severity::warning, 2, {},

@@ -51,7 +51,8 @@ struct pluck_reach {
     }
     [[nodiscard, gnu::always_inline]] constexpr R operator()(const length<R>& q) const {
         // The higher of two triangles of height 1, with their corners at p and at l - p.
-        const R from_saddle = q.value(), rest = l - from_saddle;
+        const R& from_saddle = q.value();
+        const R rest = l - from_saddle;
         return min(R(min(from_saddle, rest) * per_near), R(max(from_saddle, rest) * per_far));
     }
 };

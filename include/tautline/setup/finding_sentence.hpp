@@ -47,8 +47,7 @@ template <class = when_used>
     }
     case finding_kind::out_of_reach:
         return messages::joined({"it stands ", text_of<unit::length>(f.number), " over fret ", f.fret.value_or(0),
-                                 ", farther than any is set: see that the saddle's height and the board's line at the "
-                                 "saddle are as measured."});
+                                 ", farther than any is set: measure saddle and board line again."});
     case finding_kind::string_off_board:
         return messages::joined({"it stands ", text_of<unit::length>(abs(f.number.as<length<>>())),
                                  " from the centre line at the nut, beyond the edge of the board."});

@@ -153,11 +153,10 @@ void crests_on_square_frets(const basic_instrument<R>& built, const basic_setup<
     const std::size_t frets = out.fret_x.size();
     const auto surface = over<V>(built.board.surface);
     const auto y_at_nut = over<V>(s.y_at_nut), nut_x = over<V>(length<R>(s.line.nut_x));
-    const V across(slope);
     for (std::size_t first = 0; first < frets; first += places_in<V>) {
         const auto at = [&](std::size_t k) { return std::min(first + k, frets - 1); };
         const length<V> x = quantity_row<V>([&](std::size_t k) { return out.fret_x[at(k)]; });
-        const length<V> on_arc = kernel::surface_height<V>(surface, x, y_at_nut + (x - nut_x) * across);
+        const length<V> on_arc = kernel::surface_height<V>(surface, x, y_at_nut + (x - nut_x) * V(slope));
         for (std::size_t k = 0; k < places_in<V> && first + k < frets; ++k) {
             s.crest_z[first + k] = out.crests[first + k].z + length<R>::from_value(at_place(on_arc.value(), k));
         }
