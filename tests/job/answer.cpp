@@ -85,9 +85,10 @@ TEST_SUITE("answer") {
             const auto room = rounding_room_of(a.setups.plan, a.setups.work, alone);
             REQUIRE(room.settings.size() == a.room.settings.size());
             CHECK(room.settings.size() > 20);
-            for (const auto& [path, may] : room.settings) {
+            for (const auto& setting : room.settings) {
+                const std::string& path = setting.first;
                 CAPTURE(path);
-                CHECK(near::relative(may.si(), a.room.of(path).si(), 1e-9));
+                CHECK(near::relative(setting.second.si(), a.room.of(path).si(), 1e-9));
             }
             const auto learnt = learnt_by(j, a.readings, a.setups, a.last_doubts());
             REQUIRE(learnt.next.size() == a.learnt.next.size());
