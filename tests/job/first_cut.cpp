@@ -136,6 +136,19 @@ const bench_step& step_of(const job_answers& a, bench_stage stage) {
     FAIL("no such step");
     return a.steps.front();
 }
+/// There and back: nut and saddle left so much too high, their heights tell how much each was left.
+/// @param near_on the planned instrument with nut and saddle as they were left
+void check_heights_tell(const job_answers& a, const strung_instrument& near_on, const length<>& nut,
+                        const length<>& saddle) {
+    const auto shows = solve(near_on);
+    const auto high = [&](std::size_t n) {
+        return (shows.strings[0].heights[n] - a.setups.plan.solved.strings[0].heights[n]) / mm;
+    };
+    const double first = high(0), action = high(11);
+    const first_cuts& c = a.cuts;
+    CHECK(c.slot_for_height * first - c.slot_for_action * action == doctest::Approx(nut / mm).epsilon(0.1));
+    CHECK(c.saddle_for_height * action - c.saddle_for_first * first == doctest::Approx(saddle / mm).epsilon(0.05));
+}
 
 } // namespace
 
@@ -173,19 +186,11 @@ TEST_SUITE("first cut") {
         };
         CHECK(told(bench_stage::cut_nut) == *first_cuts::most(a.cuts.slots));
         CHECK(told(bench_stage::set_saddle) == *first_cuts::most(a.cuts.saddle));
-        // There and back: slots and saddle left too high, their heights tell how much each was left.
-        const auto& p = a.setups.plan;
-        auto near_on = p.adjusted;
+        auto near_on = a.setups.plan.adjusted;
         for (auto& slot : near_on.instrument.nut.slot_heights) { slot = slot + 0.08 * mm; }
         near_on.instrument.saddle.height_bass = near_on.instrument.saddle.height_bass + 0.25 * mm;
         near_on.instrument.saddle.height_treble = near_on.instrument.saddle.height_treble + 0.25 * mm;
-        const auto shows = solve(near_on);
-        const auto high = [&](std::size_t n) {
-            return (shows.strings[0].heights[n] - p.solved.strings[0].heights[n]) / mm;
-        };
-        const double first = high(0), action = high(11);
-        CHECK(a.cuts.slot_for_height * first - a.cuts.slot_for_action * action == doctest::Approx(0.08).epsilon(0.1));
-        CHECK(a.cuts.saddle_for_height * action - a.cuts.saddle_for_first * first == doctest::Approx(0.25).epsilon(0.05));
+        check_heights_tell(a, near_on, 0.08 * mm, 0.25 * mm);
     }
     TEST_CASE("a nut and a saddle that must come up are left high at first as well") {
         auto raised = job_with_cuts();
@@ -249,23 +254,15 @@ TEST_SUITE("first cut") {
         const auto after = answer(filed);
         CHECK(near::within(after.setups.plan.solved.strings.front().heights[0], 0.15 * mm, 0.002 * mm));
         for (const plan_remark& r : after.setups.plan.remarks) { CHECK(r.wish != "first_fret_bass"); }
-        // Where the saddle is cut as well, both stand too high at first: their heights tell how much each was left.
+        // Where the saddle is cut as well, both stand too high at first.
         filed.wanted->action_bass = 1.5 * mm;
         filed.wanted->action_treble = 1.2 * mm;
         const auto both = answer(filed);
-        const auto& planned = both.setups.plan;
-        auto near_on = planned.adjusted;
+        auto near_on = both.setups.plan.adjusted;
         near_on.instrument.frets.zero_crown = *near_on.instrument.frets.zero_crown + 0.06 * mm;
         near_on.instrument.saddle.height_bass = near_on.instrument.saddle.height_bass + 0.2 * mm;
         near_on.instrument.saddle.height_treble = near_on.instrument.saddle.height_treble + 0.2 * mm;
-        const auto shows = solve(near_on);
-        const auto high = [&](std::size_t n) {
-            return (shows.strings[0].heights[n] - planned.solved.strings[0].heights[n]) / mm;
-        };
-        const double first = high(0), action = high(11);
-        const auto& c = both.cuts;
-        CHECK(c.slot_for_height * first - c.slot_for_action * action == doctest::Approx(0.06).epsilon(0.1));
-        CHECK(c.saddle_for_height * action - c.saddle_for_first * first == doctest::Approx(0.2).epsilon(0.05));
+        check_heights_tell(both, near_on, 0.06 * mm, 0.2 * mm);
         CHECK(std::any_of(step_of(a, bench_stage::cut_nut).lines.begin(), step_of(a, bench_stage::cut_nut).lines.end(),
                           [](const step_line& l) { return l.what == "the first time leave its crown higher by"; }));
     }

@@ -188,8 +188,8 @@ public:
     /// @}
 
 private:
-    template <std::size_t... i>
     // A vector by itself is not returned: without SSE that would be another calling convention.
+    template <std::size_t... i>
     [[gnu::always_inline]] static number_row everywhere(T s, std::index_sequence<i...>) {
         return plain{(static_cast<void>(i), s)...};
     }
