@@ -246,6 +246,17 @@ TEST_SUITE("first cut") {
             widest = std::max(widest, s.spread());
         }
         CHECK(a.cuts.zero_fret->value() < 2 * widest * 1.1 + 1e-5);
+        // By hand: crowns that are all higher by c want a zero fret that is higher by c / (1 - u), u the share of fret 1.
+        auto sure = j;
+        sure.adjusting.usual_doubts = false;
+        sure.doubts = {stated_doubt{.path = "frets.wire.crown_height", .standard = any_quantity(0.1 * mm)}};
+        const auto by_crowns = answer(sure);
+        const auto& bass = by_crowns.setups.plan.solved.strings.front();
+        const double u =
+            (by_crowns.setups.plan.solved.fret_x[0] - bass.line.nut_x) / (bass.line.saddle_x - bass.line.nut_x);
+        const double over = *by_crowns.cuts.zero_fret / mm - 2 * 0.1 / (1 - u);
+        CHECK(over > -1e-3);
+        CHECK(over < 0.011); // told in steps of 0.01 mm
         // There and back: with that crown planned, the wish is met and nothing is left to file at its end.
         auto filed = j;
         filed.planned = plan_as_found(j);
