@@ -14,7 +14,7 @@ using namespace tautline::units;
 namespace {
 
 /// Heights in hundredths of a millimetre over one surface plate.
-crest_line measured(double y_at_nut, double y_at_saddle, std::initializer_list<int> heights) {
+crest_line heights_along(double y_at_nut, double y_at_saddle, std::initializer_list<int> heights) {
     crest_line line{.path = {.y_at_nut = y_at_nut * mm, .y_at_saddle = y_at_saddle * mm, .x_at_saddle = 562 * mm}};
     int fret = 0;
     for (const int h : heights) { line.crests.push_back({.fret = ++fret, .height = 0.01 * h * mm}); }
@@ -45,8 +45,8 @@ void print_totals(const char* when, const levelling& job, int new_fret) {
 
 int main() try {
     levelling job{.scale = {.scale_length = 560 * mm, .frets = 20},
-                  .lines = {measured(-12, -18, {2, 1, 3, 0, 2, 1, -9, 2, 3, 2, 1, 4, 3, 5, 4, 6, 7, 6, 8, 9}),
-                            measured(12, 18, {1, 0, 2, -3, -2, 1, -12, 0, 2, 1, 2, 2, 4, 3, 5, 4, 6, 7, 7, 8})},
+                  .lines = {heights_along(-12, -18, {2, 1, 3, 0, 2, 1, -9, 2, 3, 2, 1, 4, 3, 5, 4, 6, 7, 6, 8, 9}),
+                            heights_along(12, 18, {1, 0, 2, -3, -2, 1, -12, 0, 2, 1, 2, 2, 4, 3, 5, 4, 6, 7, 7, 8})},
                   .crown = 0.85 * mm,
                   .least_crown = 0.7 * mm,
                   .fall_away_from = 12,
