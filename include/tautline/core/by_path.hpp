@@ -22,20 +22,11 @@ struct leaf_search : path_walk<leaf_search<F>> {
     std::string_view wanted;
     F& f;
 
-    leaf_search(std::string_view path_wanted, F& at_leaf) : wanted(path_wanted), f(at_leaf) {}
+    leaf_search(std::string_view path_wanted, F& found) : wanted(path_wanted), f(found) {}
     [[nodiscard]] bool enters() const { return is_at_or_below(wanted, this->path); }
     template <class T>
-    void visit(T& x) {
-        using plain = std::remove_const_t<T>;
-        if constexpr (described<T>) {
-            T::describe(*this, x);
-        } else if constexpr (requires { leaf(x); }) {
-            if (this->path == wanted) { f(x); }
-        } else if constexpr (optional_like<plain>) {
-            if (x.has_value()) { visit(*x); }
-        } else if constexpr (list_like<plain>) {
-            this->visit_entries(x);
-        }
+    void at_leaf(T& x) {
+        if (this->path == wanted) { f(x); }
     }
 };
 

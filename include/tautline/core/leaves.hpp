@@ -15,10 +15,35 @@ namespace tautline {
 
 namespace description {
 
-/// A walk over a described model that knows its path. The path is extended and cut back in place, not copied. `Walk`
-/// derives from it: its `enters()` tells whether to enter a place, its `visit` what to do there.
+/// What every walk over the numbers of a model does with what it meets: it enters descriptions and what optional members
+/// hold. `Walk` derives from it: its `at_leaf` and `at_list` tell the rest, and an `at_optional` of its own goes before
+/// this one.
 template <class Walk>
-struct path_walk {
+struct number_visit {
+    template <class T>
+    void visit(T& x) {
+        using plain = std::remove_const_t<T>;
+        auto& walk = static_cast<Walk&>(*this);
+        if constexpr (described<T>) {
+            T::describe(walk, x);
+        } else if constexpr (requires { leaf(x); }) {
+            walk.at_leaf(x);
+        } else if constexpr (optional_like<plain>) {
+            walk.at_optional(x);
+        } else if constexpr (list_like<plain>) {
+            walk.at_list(x);
+        }
+    }
+    template <class T>
+    void at_optional(T& x) {
+        if (x.has_value()) { visit(*x); }
+    }
+};
+
+/// A walk over a described model that knows its path. The path is extended and cut back in place, not copied. `Walk`
+/// derives from it: its `enters()` tells whether to enter a place, its `at_leaf` what to do with a number.
+template <class Walk>
+struct path_walk : number_visit<Walk> {
     std::string path{};
 
     template <class U, class T>
@@ -29,10 +54,8 @@ struct path_walk {
     void operator()(std::string_view name, T& x) {
         go({path.empty() || name.empty() ? "" : ".", name}, x);
     }
-
-protected:
     template <class T>
-    void visit_entries(T& list) {
+    void at_list(T& list) {
         for (std::size_t i = 0; i < list.size(); ++i) { go({"[", i, "]"}, list[i]); }
     }
 
@@ -65,49 +88,36 @@ struct leaf_walk : path_walk<leaf_walk<F>> {
     }
     [[nodiscard]] bool enters() const { return true; }
     template <class T>
-    void visit(T& x) {
-        using plain = std::remove_const_t<T>;
-        if constexpr (described<T>) {
-            T::describe(*this, x);
-        } else if constexpr (requires { leaf(x); }) {
-            if constexpr (requires { f(std::string_view(this->path), x, range); }) {
-                f(std::string_view(this->path), x, range);
-            } else {
-                f(std::string_view(this->path), x);
-            }
-        } else if constexpr (optional_like<plain>) {
-            if (x.has_value()) { visit(*x); }
-        } else if constexpr (list_like<plain>) {
-            this->visit_entries(x);
+    void at_leaf(T& x) {
+        if constexpr (requires { f(std::string_view(this->path), x, range); }) {
+            f(std::string_view(this->path), x, range);
+        } else {
+            f(std::string_view(this->path), x);
         }
     }
 };
 
 /// Visits all leaves in the same order without their paths: calls `f(number)`.
 template <class F>
-struct number_walk {
+struct number_walk : number_visit<number_walk<F>> {
     F& f;
 
+    explicit number_walk(F& for_each) : f(for_each) {}
     template <class U, class T>
     void operator()(std::string_view, const range_of<U>&, T& x) {
-        visit(x);
+        this->visit(x);
     }
     template <class T>
     void operator()(std::string_view, T& x) {
-        visit(x);
+        this->visit(x);
     }
     template <class T>
-    void visit(T& x) {
-        using plain = std::remove_const_t<T>;
-        if constexpr (described<T>) {
-            T::describe(*this, x);
-        } else if constexpr (requires { leaf(x); }) {
-            f(x);
-        } else if constexpr (optional_like<plain>) {
-            if (x.has_value()) { visit(*x); }
-        } else if constexpr (list_like<plain>) {
-            for (std::size_t i = 0; i < x.size(); ++i) { visit(x[i]); }
-        }
+    void at_leaf(T& x) {
+        f(x);
+    }
+    template <class T>
+    void at_list(T& x) {
+        for (std::size_t i = 0; i < x.size(); ++i) { this->visit(x[i]); }
     }
 };
 
@@ -128,7 +138,7 @@ void for_each_leaf(T& model, F&& f) {
 template <class T, class F>
 requires described<T>
 void for_each_number(T& model, F&& f) {
-    description::number_walk<std::remove_reference_t<F>> walk{f};
+    description::number_walk<std::remove_reference_t<F>> walk(f);
     walk.visit(model);
 }
 

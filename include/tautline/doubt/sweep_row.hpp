@@ -49,21 +49,17 @@ struct result_finder : description::path_walk<result_finder<R>> {
         });
     }
     template <class T>
-    void visit(T& x) {
-        if constexpr (described<T>) {
-            T::describe(*this, x);
-        } else if constexpr (requires { description::leaf(x); }) {
-            for (std::size_t k = 0; k < wanted.size(); ++k) {
-                if (wanted[k] == this->path) { found[k] = {&number_of(x), leaf_kind<T>::name, inside}; }
-            }
-        } else if constexpr (description::optional_like<T>) {
-            if (!x.has_value()) { x.emplace(); }
-            inside.emplace_back(&x, [](const void* o) { return static_cast<const T*>(o)->has_value(); });
-            visit(*x);
-            inside.pop_back();
-        } else if constexpr (description::list_like<T>) {
-            this->visit_entries(x);
+    void at_leaf(const T& x) {
+        for (std::size_t k = 0; k < wanted.size(); ++k) {
+            if (wanted[k] == this->path) { found[k] = {&number_of(x), leaf_kind<T>::name, inside}; }
         }
+    }
+    template <class T>
+    void at_optional(T& x) {
+        if (!x.has_value()) { x.emplace(); }
+        inside.emplace_back(&x, [](const void* o) { return static_cast<const T*>(o)->has_value(); });
+        this->visit(*x);
+        inside.pop_back();
     }
 };
 
