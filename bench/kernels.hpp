@@ -148,7 +148,7 @@ inline void raw_rooms_of_notes(const raw_line& s, std::span<const double> x, std
 // case: a set at the nut, a joint that gives, a rod of either kind, in its channel or free.
 [[gnu::noinline]] inline double bow_units(kernel_data& d) {
     const kernel::bow_problem<double> problem{d.beam, kernel::gather<double>(d.pulls), {}, {}};
-    return problem.solve().parts.nut_rise.value();
+    return kernel::solve_bow(problem).parts.nut_rise.value();
 }
 struct raw_load {
     double pull = 0, at_zero = 0, per_x = 0, share_0 = 0, share_x = 0, rod_pull = 0, nut_set = 0;

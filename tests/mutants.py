@@ -686,6 +686,19 @@ def listed(arguments, units, key):
     return caught > 0 and wrong == 0
 
 
+def stale():
+    """Chosen mutants whose original text does not stand in the header any more."""
+    gone = 0
+    for line in (ROOT / "tests/mutants.txt").read_text().splitlines():
+        if line.strip() and not line.startswith("#"):
+            header, _, _, before, _ = line.split("|", 4)
+            file = ROOT / "include/tautline" / header
+            if not file.exists() or before not in file.read_text():
+                print(f"stale: {header}: {before}")
+                gone += 1
+    return gone
+
+
 def stop(*_):
     stopping.set()
     for p in list(running):
@@ -706,7 +719,10 @@ def main():
     parser.add_argument("--report", action="store_true", help="only tell what is known so far")
     parser.add_argument("--map", action="store_true", help="only make the map of which tests run what")
     parser.add_argument("--listed", nargs="?", const="", metavar="WORD", help="the chosen ones of tests/mutants.txt instead")
+    parser.add_argument("--stale", action="store_true", help="only tell which of the chosen ones no longer fit their headers")
     arguments = parser.parse_args()
+    if arguments.stale:
+        sys.exit(1 if stale() else 0)
     signal.signal(signal.SIGTERM, lambda *_: (stop(), sys.exit(1)))
     signal.signal(signal.SIGINT, lambda *_: (stop(), sys.exit(1)))
 

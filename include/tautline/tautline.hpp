@@ -85,6 +85,8 @@
 #include "neck/bending.hpp"
 #include "neck/bow.hpp"
 #include "neck/bow_problem.hpp"
+#include "neck/bow_solution.hpp"
+#include "neck/bow_step.hpp"
 #include "neck/buckling.hpp"
 #include "neck/calibration.hpp"
 #include "neck/creep.hpp"

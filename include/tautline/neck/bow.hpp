@@ -1,7 +1,7 @@
 #pragma once
 /// @file
 /// How far a neck bows under its strings and its rod, in second order. w > 0: the nut rises toward the strings.
-/// `bow_problem.hpp` holds the mechanics.
+/// `bow_problem.hpp` and `bow_solution.hpp` hold the mechanics.
 
 #include <algorithm>
 
@@ -33,7 +33,7 @@ using bow = basic_bow<double>;
 namespace kernel {
 
 template <class R>
-typename bow_problem<R>::solution bend(const bow_problem<R>& problem, basic_bow<R>& bowed) {
+bow_solution<R> bend(const bow_problem<R>& problem, basic_bow<R>& bowed) {
     const auto& beam = problem.beam;
     const std::size_t n = beam.steps.size();
     bowed.x.resize(n + 1);
@@ -41,7 +41,7 @@ typename bow_problem<R>::solution bend(const bow_problem<R>& problem, basic_bow<
     bowed.slope.resize(n + 1);
     bowed.parts.resize(n);
     auto found =
-        problem.solve([&](std::size_t i, const auto& y) { std::copy(y.begin(), y.end(), bowed.parts[i].begin()); });
+        solve_bow(problem, [&](std::size_t i, const auto& y) { std::copy(y.begin(), y.end(), bowed.parts[i].begin()); });
     bowed.set = beam.set;
     bowed.rise_per_rise = found.rise_per_rise;
     bowed.x[n] = beam.joint;
@@ -138,7 +138,7 @@ template <class R>
 
 /// Refuses a neck that would buckle.
 template <class R>
-void require_stands(const bow_problem<R>& problem, const typename bow_problem<R>::solution& found) {
+void require_stands(const bow_problem<R>& problem, const bow_solution<R>& found) {
     if (found.stable && far_from_buckling(problem)) { return; }
     const R share = buckling_share(problem);
     if (!one_answer(number<R>(1) < share)) {
@@ -152,7 +152,7 @@ template <class R>
 [[nodiscard]] length<R> nut_rise(const basic_neck_beam<R>& beam, std::span<const basic_string_pull<R>> strings,
                                  const force<R>& rod_pull) {
     const auto problem = problem_of<R>(beam, strings, rod_pull, nut_kind::square);
-    const auto found = problem.solve();
+    const auto found = solve_bow(problem);
     require_stands(problem, found);
     return found.parts.nut_rise * beam.creep_factor;
 }

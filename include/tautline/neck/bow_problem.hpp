@@ -21,36 +21,12 @@
 #include <array>
 #include <span>
 
-#include "../core/local_slopes.hpp"
-#include "../core/number_row.hpp"
+#include "bow_step.hpp"
 #include "slanted_ends.hpp"
 
 namespace tautline {
 
 namespace kernel {
-
-/// The part of the load that an integration carries. The whole problem is the sum of its parts.
-template <class R>
-struct bow_parts {
-    R dead = R(0);         ///< 1: strings, rod and all else that acts on the unbowed neck
-    length<R> nut_rise{};  ///< rise of the strings' nut end
-    length<R> rod_rise{};  ///< rise of a free rod's nut-side anchor
-    moment<R> lift{};      ///< U: moment at x = 0 from the rise of the strings' ends behind a slanted nut
-    force<R> lift_per_x{}; ///< V: by how much that moment falls for each unit of x
-};
-
-template <class R>
-struct bow_state {
-    length<R> w{};
-    R slope{}; ///< toward the nut, dw/du with u = joint - x
-};
-
-/// The rises at the end of an integration; `rod` is 0 without a free rod.
-template <class R>
-struct bow_end {
-    length<R> nut{};
-    length<R> rod{}; ///< at the rod's anchor toward the nut
-};
 
 template <class R>
 struct bow_problem {
@@ -141,13 +117,6 @@ struct bow_problem {
         return R(all_parts.value() / beam.joint_stiffness->value());
     }
 
-    /// Curvatures at one place from each part of the load on the unbowed neck, and how much a rise there takes off
-    /// them.
-    template <class V, std::size_t N>
-    struct place_bends {
-        std::array<curvature<V>, N> load;
-        bu::quantity<bu::divide_typeof_helper<unit::curvature, unit::length>::type, V> per_rise;
-    };
     /// Both parts of a load without a free rod, behind a square nut, as one row of moments along the neck.
     template <class V>
     struct moment_row {
@@ -183,56 +152,6 @@ struct bow_problem {
             return bends;
         }
     };
-    /// The states of all parts, out of their rows.
-    template <std::size_t N, class V, std::size_t Rows>
-    [[nodiscard, gnu::always_inline]] static constexpr decltype(auto) one_by_one(const std::array<bow_state<V>, Rows>& y) {
-        constexpr std::size_t W = places_in<V>;
-        if constexpr (W == 1) {
-            return static_cast<const std::array<bow_state<R>, N>&>(y);
-        } else {
-            std::array<bow_state<R>, N> parts;
-            for (std::size_t j = 0; j < N; ++j) {
-                const auto& of = y[j / W];
-                parts[j] = {length<R>::from_value(at_place(of.w.value(), j % W)), at_place(of.slope, j % W)};
-            }
-            return parts;
-        }
-    }
-
-    using per_rise_t = bu::quantity<bu::divide_typeof_helper<unit::curvature, unit::length>::type, R>;
-    /// One step of `integrate` for duals: its numbers, and their slopes by all that it starts from, backward through the
-    /// same formulas. `load` and `per_rise` are those on the body's side, midway and on the head's side.
-    [[nodiscard]] static bow_state<R> stepped(const bow_state<R>& from, const R& span,
-                                              const std::array<const curvature<R>*, 3>& load,
-                                              const std::array<const per_rise_t*, 3>& per_rise) {
-        using S = std::remove_cvref_t<decltype(span.value)>; // of one number
-        const auto l = [&](std::size_t i) -> const R& { return load[i]->value(); };
-        const auto r = [&](std::size_t i) -> const R& { return per_rise[i]->value(); };
-        const S sixth = number<S>(1 / 6.0L), half = number<S>(0.5L), two = number<S>(2), one = number<S>(1);
-        const S w = from.w.value().value, s = from.slope.value, h = span.value, hh = h * h, quarter = hh * half * half;
-        const S r1 = r(0).value, r2 = r(1).value, r3 = r(2).value;
-        const S midway = w + h * s * half;
-        const S k1 = l(0).value - r1 * w, k2 = l(1).value - r2 * midway, k3 = k2 - r2 * (quarter * k1);
-        const S risen = w + h * s + hh * half * k2, k4 = l(2).value - r3 * risen;
-        const S rises = k1 + k2 + k3, turns = k1 + two * (k2 + k3) + k4;
-        // How much the result changes, whose change is `in_w` times that of w and `in_slope` times that of the slope.
-        const auto result = [&](const S& is, const S& in_w, const S& in_slope) __attribute__((always_inline)) {
-            const S by_w = in_w * hh * sixth, by_slope = in_slope * h * sixth, both = by_w + two * by_slope;
-            const S by_risen = -by_slope * r3, by_k2 = both + both + by_risen * hh * half;
-            const S by_midway = -by_k2 * r2, by_k1 = by_w + by_slope - both * r2 * quarter;
-            const S by_span = in_w * (s + h * two * sixth * rises) + in_slope * sixth * turns + by_risen * (s + h * k2) -
-                              both * r2 * k1 * h * half + by_midway * s * half;
-            return from_slopes(is,
-                               std::array<S, 9>{in_w + by_risen + by_midway - by_k1 * r1,
-                                                in_slope + h * (in_w + by_risen + by_midway * half), by_span, by_k1, by_k2,
-                                                by_slope, -by_k1 * w, -by_k2 * midway - both * quarter * k1,
-                                                -by_slope * risen},
-                               from.w.value(), from.slope, span, l(0), l(1), l(2), r(0), r(1), r(2));
-        };
-        return {length<R>::from_value(result(w + h * s + hh * sixth * rises, one, number<S>(0))),
-                result(s + h * sixth * turns, number<S>(0), one)};
-    }
-
     /// Integrates the parts of the load side by side from the joint to the nut: the dead load of all that acts on the
     /// unbowed neck, a unit rise of the nut (behind a slanted one a unit of U and one of V) and, where there is one
     /// more, of a free rod's anchor. Two parts of built-in numbers make up one row. `visit(step number, states at the
@@ -372,9 +291,9 @@ struct bow_problem {
             }
             body_side = head_side;
             far_point = s.first;
-            visit(i, one_by_one<N>(y));
+            visit(i, one_by_one<R, N>(y));
         }
-        const auto& at_nut = one_by_one<N>(y);
+        const auto& at_nut = one_by_one<R, N>(y);
         for (std::size_t j = 0; j < N; ++j) { end[j].nut = at_nut[j].w; }
         if constexpr (N > rod_part) {
             // Between the nut and an anchor in the head the line goes on straight.
@@ -382,101 +301,6 @@ struct bow_problem {
             for (std::size_t j = 0; j < N; ++j) { end[j].rod += in_head * at_nut[j].slope; }
         }
         return end;
-    }
-
-    struct solution {
-        bow_parts<R> parts{};
-        R rise_per_rise{};
-        bool stable = false;
-    };
-
-    /// Finds the rises that agree with the bow they cause. It eliminates the rise of a free rod's anchor first, then
-    /// that of the nut.
-    [[nodiscard]] constexpr solution solve() const {
-        return solve([](std::size_t, const auto&) {});
-    }
-    /// The same; `visit(step number, states at the step's end toward the nut)` gets each part of the load: the dead load,
-    /// a unit rise of the nut and, with a free rod, of the rod's anchor. The bow is their sum with the rises found.
-    template <class Visit>
-    [[nodiscard]] constexpr solution solve(Visit&& visit) const {
-        if (behind == nut_kind::slanted) { return rod_free() ? solve_slanted<4>(visit) : solve_slanted<3>(visit); }
-        const R one = number<R>(1), zero = number<R>(0);
-        bow_end<R> dead, nut, anchor;
-        if (rod_free()) {
-            const auto ends = integrate<nut_kind::square, 3>(visit);
-            dead = ends[0];
-            nut = ends[1];
-            anchor = ends[2];
-        } else {
-            const auto ends = integrate<nut_kind::square, 2>(visit);
-            dead = ends[0];
-            nut = ends[1];
-        }
-        // Rises for each unit of rise are plain ratios.
-        const R left = one - anchor.rod.value();
-        const R r1 = nut.nut.value() + anchor.nut.value() * nut.rod.value() / left;
-        solution s;
-        s.rise_per_rise = r1;
-        s.stable = one_answer(zero < left) && one_answer(r1 < one);
-        const length<R> rise = (dead.nut + dead.rod * R(anchor.nut.value() / left)) / R(one - r1);
-        s.parts = {one, rise, (dead.rod + rise * nut.rod.value()) / left, {}, {}};
-        return s;
-    }
-
-private:
-    /// The same behind a slanted nut, by three integrations, or four with a free rod. It eliminates the rise of the
-    /// rod's anchor and solves for U and V.
-    template <std::size_t N, class Visit>
-    [[nodiscard]] constexpr solution solve_slanted(Visit&& visit) const {
-        const R one = number<R>(1), two = number<R>(2), three = number<R>(3), zero = number<R>(0);
-        end_lifts<R, N> at_ends(lifted, lifted_share);
-        std::array<bow_state<R>, N> body_side;
-        for (auto& part : body_side) { part.w = length<R>(); }
-        const auto looked_at = [&](std::size_t i, const std::array<bow_state<R>, N>& head_side) {
-            const auto& step = beam.steps[i];
-            const R from = step.x.value(), h = step.span.value();
-            // Taken from the next step: the sum may be off by a rounding, so that a string's end there would count
-            // twice.
-            const R to = i + 1 < beam.steps.size() ? beam.steps[i + 1].x.value() : R(from + h);
-            if (in_any_lane(from <= at_ends.furthest)) {
-                // The cubic through both ends of the step; the slopes point toward the nut.
-                at_ends.add(
-                    [&](const R& x) { return from <= x && x < to; },
-                    [&](const R& x, std::size_t j) {
-                        const R u = (x - from) / select(zero < h, h, one), v = one - u;
-                        return R(head_side[j].w.value() * v * v * (one + two * u) - h * head_side[j].slope * u * v * v +
-                                 body_side[j].w.value() * u * u * (three - two * u) + h * body_side[j].slope * u * u * v);
-                    });
-            }
-            body_side = head_side;
-            visit(i, head_side);
-        };
-        const auto ends_of = integrate<nut_kind::slanted, N>(looked_at);
-        // Ahead of the nut the neck goes on straight.
-        at_ends.add([&](const R& x) { return x < zero; },
-                    [&](const R& x, std::size_t j) { return R(body_side[j].w.value() - x * body_side[j].slope); });
-        const auto rod = [&](std::size_t j) { return ends_of[j].rod.value(); };
-        R left = one, rod_lift = zero, rod_per_x = zero;
-        if constexpr (N == 4) {
-            left = one - rod(3);
-            rod_lift = at_ends.lift[3] / left;
-            rod_per_x = at_ends.per_x[3] / left;
-        }
-        const auto lift = [&](std::size_t j) { return R(at_ends.lift[j] + rod_lift * rod(j)); };
-        const auto per_x = [&](std::size_t j) { return R(at_ends.per_x[j] + rod_per_x * rod(j)); };
-        const R a = one - lift(1), b = -lift(2), c = -per_x(1), d = one - per_x(2), whole = a * d - b * c;
-        const R u = (lift(0) * d - b * per_x(0)) / whole, v = (a * per_x(0) - c * lift(0)) / whole;
-        solution s;
-        s.rise_per_rise = one - whole;
-        s.stable = one_answer(zero < left) && one_answer(zero < whole);
-        R rise = ends_of[0].nut.value() + u * ends_of[1].nut.value() + v * ends_of[2].nut.value(), anchor = zero;
-        if constexpr (N == 4) {
-            anchor = (rod(0) + u * rod(1) + v * rod(2)) / left;
-            rise = rise + anchor * ends_of[3].nut.value();
-        }
-        s.parts = {one, length<R>::from_value(rise), length<R>::from_value(anchor), moment<R>::from_value(u),
-                   force<R>::from_value(v)};
-        return s;
     }
 };
 

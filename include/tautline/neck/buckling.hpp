@@ -2,7 +2,7 @@
 /// @file
 /// Whether a neck withstands its load, and the load at which it buckles.
 
-#include "bow_problem.hpp"
+#include "bow_solution.hpp"
 
 namespace tautline {
 
@@ -21,7 +21,7 @@ template <class R>
         bow_problem<R> p = problem;
         p.scale_strings(share);
         if (rod == rod_load::grows) { p.rod_pull = p.rod_pull * share; }
-        return p.solve().stable;
+        return solve_bow(p).stable;
     };
     constexpr int walk = 64;
     R low = R(0);

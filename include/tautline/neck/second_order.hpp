@@ -87,7 +87,7 @@ template <class R = double>
                                     std::type_identity_t<std::span<const basic_string_pull<R>>> strings,
                                     param<force<R>> rod_pull = force<R>(), nut_kind nut_is = nut_kind::square) {
     const auto problem = kernel::checked_problem<R>(beam, strings, rod_pull, nut_is);
-    const auto found = problem.solve();
+    const auto found = solve_bow(problem);
     kernel::require_stands(problem, found);
     const R rise = found.parts.nut_rise.value(), first = kernel::first_order_rise(problem).value();
     const auto unloaded = first == number<R>(0);

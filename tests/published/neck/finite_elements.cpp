@@ -120,10 +120,10 @@ double nut_rise_on_arm(const fe::neck_case& c, const neck& n, double rod, double
     const auto& first = beam.steps.front();
     const auto at_nut = problem.moments_at(first, beam.at(first, 0), 0 * mm).dead / beam.at(first, 0).bending_rigidity;
     const auto lag = at_nut * (45 * mm) * (45 * mm) / 2.0;
-    const double follows = 1 - lag / problem.solve().parts.nut_rise;
+    const double follows = 1 - lag / kernel::solve_bow(problem).parts.nut_rise;
     problem.strings.nut_share *= follows;
     problem.strings.nut_share_per_x *= follows;
-    return problem.solve().parts.nut_rise / mm / share;
+    return kernel::solve_bow(problem).parts.nut_rise / mm / share;
 }
 
 } // namespace
