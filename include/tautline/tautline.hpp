@@ -146,6 +146,7 @@
 #include "action/taut_behind_finger.hpp"
 
 #include "instrument/board_twist.hpp"
+#include "instrument/cut_saddle.hpp"
 #include "instrument/fret_lines.hpp"
 #include "instrument/instrument.hpp"
 #include "instrument/named_by_measures.hpp"

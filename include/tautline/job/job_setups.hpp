@@ -2,7 +2,9 @@
 /// @file
 /// The setups of a job, and the way to them: found, worked, planned, wanted.
 
+#include "../core/to_text.hpp"
 #include "../core/when_used.hpp"
+#include "../instrument/cut_saddle.hpp"
 #include "../setup/solve.hpp"
 #include "../work/do_work.hpp"
 #include "bench_job.hpp"
@@ -114,6 +116,28 @@ void plan_from(const basic_bench_job<R>& j, const basic_strung_instrument<R>& st
     } catch (const invalid_input& wrong) { throw invalid_input(as_left<R>(wrong.problems(), j, true)); }
 }
 
+/// Lets what follows the saddle follow one that is planned by value. What is planned by value itself stays so.
+/// @param before the instrument before the planned values were laid over it
+template <class R>
+void follow_planned_saddle(const basic_overlay<R>& planned, const basic_strung_instrument<R>& before,
+                           basic_strung_instrument<R>& after) {
+    if (!is_valid(before) || !is_valid(after)) { return; } // the plan tells what is wrong
+    const length<R> by = mean_saddle_height(after) - mean_saddle_height(before);
+    if (!planned.names("soundboard.saddle_height")) { move_height_over_turn<R>(before.instrument, by, after.instrument); }
+    const auto* exposed = exposed_saddle(before.instrument);
+    if (!exposed || planned.names("pins.saddle_exposed") || planned.names("tie_block.saddle_exposed")) { return; }
+    if (!in_all_lanes(number<R>(-1e-6L) < (*exposed + by).value())) {
+        const auto text = [](const length<R>& q) { return bench_text(plain(q)); };
+        for (const std::string& path : planned.paths) {
+            require_that(!is_at_or_below(path, "saddle"), messages::joined({"planned.", path}),
+                         messages::joined({"must leave the saddle above the bridge's wood: it would come down by ",
+                                           text(length<R>(-by)), ", and ", text(length<R>(*exposed)),
+                                           " of it stands out of its slot"}));
+        }
+    }
+    move_exposed<R>(before.instrument, by, after.instrument);
+}
+
 /// Does the work on board and frets, lays the planned values over it, and makes the plan from there.
 template <class R>
 void work_and_plan(const basic_bench_job<R>& j, const basic_strung_instrument<R>& from, const basic_bench_work<R>& work,
@@ -126,7 +150,11 @@ void work_and_plan(const basic_bench_job<R>& j, const basic_strung_instrument<R>
         // A board line that is planned by hand means a reset, beyond what the work moved.
         if (j.planned->changes.names("saddle.board_line")) { s.line_before = built.saddle.board_line; }
         if (j.planned->changes.names("frets.zero_crown")) { s.crown_before = kernel::crown_left(built.frets, 0); }
+        const auto before = s.work.after;
         lay_over(j.planned->changes, built);
+        if (j.planned->changes.names("saddle") || j.planned->changes.reaches_into("saddle")) {
+            follow_planned_saddle<R>(j.planned->changes, before, s.work.after);
+        }
     }
     auto wanted = j.wishes_or_none();
     // Where the neck is held as it will be, the work gives it its relief, whatever the rod is set to.

@@ -5,6 +5,7 @@
 /// is told.
 
 #include "../core/when_used.hpp"
+#include "../instrument/cut_saddle.hpp"
 #include "../neck/wanted.hpp"
 #include "../setup/solve.hpp"
 #include "../supports/tailpiece_plan.hpp"
@@ -198,6 +199,15 @@ void set_once(const basic_wishes<R>& w, const height_targets<R>& targets, const 
     set_heights<R>(w, targets, s, on, room);
 }
 
+/// Lets what follows the saddle follow what was cut from it on the body: what stands out of its slot, and the strings'
+/// height over the line that the bridge turns about.
+template <class R>
+void follow_saddle(const basic_strung_instrument<R>& base, basic_strung_instrument<R>& on) {
+    const length<R> by = mean_saddle_height(on) - mean_saddle_height(base);
+    move_exposed<R>(base.instrument, by, on.instrument);
+    move_height_over_turn<R>(base.instrument, by, on.instrument);
+}
+
 /// Sets everything in turn until it rests, starting from `made.start` and `made.untouched`. What held settings back is in
 /// the plan's room.
 template <class R>
@@ -211,6 +221,7 @@ void settle_plan(const basic_wishes<R>& w, basic_setup_plan<R>& made) {
     // Rounds ask for octave setbacks at most. Notes, plucks and findings are those of the last. The neck and what the
     // strings are made of stay as they are unless the neck is reset.
     const auto solve_round = [&] {
+        follow_saddle<R>(neck.base, made.adjusted);
         if (w.reset) {
             solve_silent(made.adjusted, made.solved, solve_stations);
         } else {
