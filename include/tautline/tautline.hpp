@@ -177,6 +177,7 @@
 #include "setup/loose_slots.hpp"
 #include "setup/noted_air.hpp"
 #include "setup/order_findings.hpp"
+#include "setup/saddle_findings.hpp"
 #include "setup/season.hpp"
 #include "setup/setup.hpp"
 #include "setup/solve.hpp"

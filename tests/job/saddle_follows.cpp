@@ -5,6 +5,7 @@
 #include <tautline/instrument/ready_made.hpp>
 #include <tautline/job/job_setups.hpp>
 #include <tautline/job/job_words.hpp>
+#include <tautline/job/steps.hpp>
 
 #include "job_of_demo.hpp"
 #include "near.hpp"
@@ -50,6 +51,13 @@ strung_instrument measured_again(const setup_plan& p) {
     i.pins->saddle_exposed = i.pins->saddle_exposed + mean_change(p);
     return on;
 }
+const shortfall* below_wood(const setup_plan& p, std::string_view wish) {
+    for (const auto& f : p.shortfalls) {
+        if (f.wish == wish && f.why.find("stands out of its slot") != std::string::npos) { return &f; }
+    }
+    return nullptr;
+}
+
 } // namespace
 
 TEST_SUITE("what follows the saddle") {
@@ -125,5 +133,52 @@ TEST_SUITE("what follows the saddle") {
         CHECK(near::within(mean_change(p), -0.5 * mm, 0.03 * mm)); // seen from a board that has turned
         CHECK(near::within(p.adjusted.instrument.pins->saddle_exposed, 4 * mm + mean_change(p), 1e-9 * mm));
         CHECK(near::within(*p.adjusted.instrument.soundboard->saddle_height, 11.5 * mm + mean_change(p), 1e-9 * mm));
+    }
+    TEST_CASE("a saddle that would go below the wood cannot be, and the neck reset is what is left") {
+        const auto on = turning(1);
+        const auto w = lower(solve(on));
+        const auto p = make_plan(on, w);
+        CHECK(p.saddle_below_wood);
+        const auto* told = below_wood(p, "action_bass");
+        REQUIRE(told);
+        const std::string come_down = bench_text(any_quantity(length<>(-mean_change(p))));
+        CHECK(words_of(*told) == "wanted.action_bass: the saddle would have to come down by " + come_down +
+                                     ", and 1.00 mm of it stands out of its slot: the strings would lie on the bridge's "
+                                     "wood; a neck reset brings the strings down with the saddle left high, see "
+                                     "[wanted.reset].");
+        CHECK(p.adjusted.instrument.pins->saddle_exposed == 0 * mm);
+        // Enough stands out, to a hundredth of a millimetre.
+        const auto enough = make_plan(turning(-mean_change(p) / mm + 0.01), w);
+        CHECK_FALSE(enough.saddle_below_wood);
+        CHECK(enough.shortfalls.empty());
+        const auto just_not = make_plan(turning(-mean_change(p) / mm - 0.01), w);
+        CHECK(below_wood(just_not, "action_bass"));
+    }
+    TEST_CASE("a reset that leaves too little of the saddle is told under the height that it was wished for") {
+        wishes w;
+        w.reset = reset_wish{.saddle_height = field<length<>>(11 * mm)};
+        const auto p = make_plan(turning(1), w);
+        const auto* told = below_wood(p, "reset.saddle_height");
+        REQUIRE(told);
+        CHECK(told->why.ends_with("the neck must be reset further, which leaves the saddle higher"));
+        w.reset->saddle_height = field<length<>>(12 * mm);
+        CHECK_FALSE(make_plan(turning(1), w).saddle_below_wood);
+    }
+    TEST_CASE("no step tells to cut a saddle below the wood, nor that it gives the action within its limits") {
+        bench_job j = demo::job_as_found();
+        j.instrument.tailpiece.reset();
+        j.instrument.pins = pins{
+            .distance = 22 * mm, .height = 7 * mm, .spread = 50 * mm, .top_thickness = 3 * mm, .saddle_exposed = 1 * mm};
+        const setup found = setups_of(j).found;
+        j.wanted = lower(found, 1.2);
+        const auto s = setups_of(j);
+        REQUIRE(below_wood(s.plan, "action_bass"));
+        bool told = false;
+        for (const bench_step& step : steps_of(s.found, s.work, s.plan)) {
+            CHECK(step.decision.find("within its limits") == std::string::npos);
+            told = told || (step.title == "Do not cut the saddle so far" &&
+                            step.decision.find("below the bridge's wood") != std::string::npos);
+        }
+        CHECK(told);
     }
 }

@@ -285,7 +285,7 @@ TEST_SUITE("steps") {
         auto on = strung();
         on.instrument.tailpiece.reset();
         on.instrument.pins = pins{
-            .distance = 20 * mm, .height = 4 * mm, .spread = 50 * mm, .top_thickness = 3 * mm, .saddle_exposed = 0 * mm};
+            .distance = 20 * mm, .height = 4 * mm, .spread = 50 * mm, .top_thickness = 3 * mm, .saddle_exposed = 8 * mm};
         on.stringing.strings[7].pitch = parse_note("B4");
         auto w = everything();
         w.down_force.reset();

@@ -329,7 +329,7 @@ void forget(basic_setup_plan<R>& plan) {
     plan.pin_holes.reset();
     plan.reset.reset();
     plan.reset_instead.reset();
-    plan.saddle_at_limit = false;
+    plan.saddle_at_limit = plan.saddle_below_wood = false;
 }
 
 } // namespace kernel

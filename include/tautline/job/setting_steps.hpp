@@ -254,7 +254,12 @@ void bridge_step(const Job& j, std::vector<bench_step>& steps) {
         add("turns of the bass wheel (+ raises)", p.adjusters->bass_turns);
         add("turns of the treble wheel (+ raises)", p.adjusters->treble_turns);
     }
-    if (p.saddle_at_limit) {
+    if (p.saddle_below_wood) {
+        s.title = "Do not cut the saddle so far";
+        s.decision =
+            "The saddle would have to go below the bridge's wood: cut nothing from it for this action. Plan a reset "
+            "of the neck, or wish for the action that can be had.";
+    } else if (p.saddle_at_limit) {
         s.title = "Set the saddle as far as it goes";
         if (p.reset_instead) {
             s.lines.push_back(

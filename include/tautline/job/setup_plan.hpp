@@ -121,6 +121,7 @@ struct basic_setup_plan {
     std::optional<basic_pin_range<R>> pin_holes{};      ///< given for a pinned bridge with a wanted break
     std::optional<basic_reset_plan<R>> reset{};         ///< given where a reset is wanted
     bool saddle_at_limit = false;                       ///< whether a limit of the saddle keeps an action from its wish
+    bool saddle_below_wood = false; ///< whether the saddle would have to go below the wood of the bridge that it stands in
     /// The reset that would give the action, with the saddle at the limit that keeps it from its wish. Given where no
     /// reset is wanted. Absent where no limit stops the saddle, or where a reset does not help.
     std::optional<basic_reset_plan<R>> reset_instead{};

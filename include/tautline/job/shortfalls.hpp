@@ -5,6 +5,8 @@
 ///
 /// A reason names only what limited the last round; nothing is guessed from signs. Only values count.
 
+#include "../core/to_text.hpp"
+#include "../instrument/cut_saddle.hpp"
 #include "../setup/findings.hpp"
 #include "outcome.hpp"
 
@@ -67,6 +69,7 @@ public:
         relief();
         first_fret();
         action();
+        below_wood();
         reset();
         in_tune();
         forces();
@@ -202,6 +205,25 @@ private:
                                        " the nut as it can be set"})});
             }
         }
+    }
+    /// Tells of a saddle that would have to go below the wood that it stands in.
+    void below_wood() {
+        const auto* exposed = exposed_saddle(plan_.base.instrument);
+        if (!exposed || !(w_.action() || w_.reset)) { return; }
+        const auto by = plain(length<R>(mean_saddle_height(plan_.adjusted) - mean_saddle_height(plan_.base)));
+        const auto stands = plain(length<R>(*exposed));
+        plan_.saddle_below_wood = by.value() < -met_within_length && (stands + by).value() < -met_within_length;
+        if (!plan_.saddle_below_wood) { return; }
+        refused(w_.action_bass     ? "action_bass"
+                : w_.action_treble ? "action_treble"
+                                   : "reset.saddle_height",
+                {},
+                messages::joined({"the saddle would have to come down by ", bench_text(any_quantity(length<>(-by))),
+                                  ", and ", bench_text(any_quantity(stands)),
+                                  " of it stands out of its slot: the strings would lie on the bridge's wood; ",
+                                  w_.reset ? "the neck must be reset further, which leaves the saddle higher"
+                                           : "a neck reset brings the strings down with the saddle left high, see "
+                                             "[wanted.reset]"}));
     }
     void reset() {
         if (!w_.reset) { return; }

@@ -35,6 +35,7 @@ enum class finding_kind {
     tailpiece_not_pressed,  ///< a tailpiece that should be pressed down would hang lower by itself
     wood_by_name,           ///< a wood's name alone says little of its modulus
     modulus_asked_about,    ///< a modulus is high for its wood: its test may have been one without shear
+    saddle_barely_out,      ///< little of the saddle stands out of its slot on a bridge that holds the strings' ends
     slots_loose,            ///< fret slots that bear less than all make the neck less stiff
 };
 

@@ -139,6 +139,11 @@ template <class = when_used>
         return kernel::said_of_crossing(f, names);
     case finding_kind::tailpiece_not_pressed:
         return "The strings would pull the tailpiece lower than pressed_height says: nothing holds it up there.";
+    case finding_kind::saddle_barely_out:
+        return messages::joined({"The saddle stands ", bench_text(f.number), " out of its slot: below about ",
+                                 bench_text(f.limit),
+                                 " nothing is left to cut, and strings come near the bridge's wood. A neck reset would let "
+                                 "it stand higher."});
     case finding_kind::wood_by_name:
     case finding_kind::modulus_asked_about:
         return kernel::said_of_wood(f);

@@ -5,6 +5,7 @@
 #include "../strings/tension.hpp"
 #include "held_findings.hpp"
 #include "order_findings.hpp"
+#include "saddle_findings.hpp"
 #include "twist_finding.hpp"
 #include "wood_findings.hpp"
 
@@ -94,6 +95,7 @@ void fill_findings(const basic_instrument<R>& built, basic_setup<R>& out) {
     }
     kernel::find_held(built, out);
     kernel::find_order(built, out);
+    kernel::find_saddle(built, out);
     kernel::find_twist(built, out);
     if (out.standing) {
         // A bridge that was set upright settles to even tension. The limits of friction are met while tuning.
