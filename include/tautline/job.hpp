@@ -59,6 +59,7 @@
 #include "job/bench_step.hpp"
 #include "job/compare.hpp"
 #include "job/doubt_budget.hpp"
+#include "job/doubtful_seats.hpp"
 #include "job/end_loads.hpp"
 #include "job/explanation.hpp"
 #include "job/first_cut.hpp"

@@ -6,6 +6,7 @@
 #include "../instrument/neck_woods.hpp"
 #include "bench_layout.hpp"
 #include "compare.hpp"
+#include "doubtful_seats.hpp"
 #include "first_cut.hpp"
 #include "first_work_cut.hpp"
 #include "learnt.hpp"
@@ -70,6 +71,7 @@ template <class = when_used>
     const reconciliation* read = adjusted ? &a.readings.said : nullptr;
     const job_setups& s = a.setups;
     a.found_doubts = kernel::doubts_found(j, s, a.readings.of_found, read);
+    kernel::ask_of_doubtful_seats(a.found_doubts, a.setups.found);
     if (s.planned) {
         const auto done = adjusted ? a.readings.done() : std::nullopt;
         a.steps = steps_left(steps_of(s.found, s.work, s.plan, s.line_before, s.crown_before), done);
@@ -79,6 +81,7 @@ template <class = when_used>
         kernel::carried_beside told{kernel::units_of(settings), {}};
         a.planned_doubts = kernel::doubts_planned(j, s, a.readings.of_found, read,
                                                   adjusted ? a.readings.of_work : std::vector<known_doubt>(), &told);
+        kernel::ask_of_doubtful_seats(a.planned_doubts, a.setups.plan.solved);
         a.cuts = first_cuts_of(s.plan, a.planned_doubts, s.crown_before.has_value());
         tell_first_cuts(a.cuts, s.plan.action_fret, a.steps);
         a.work_cuts = first_work_cuts_of(j, s, adjusted ? &a.readings : nullptr, a.found_doubts, a.planned_doubts);

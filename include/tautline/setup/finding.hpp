@@ -18,6 +18,7 @@ enum class finding_kind {
     strength_unknown,       ///< no strength is known for a core's material
     lifts_off_nut,          ///< nothing presses the string into its slot
     lifts_off_saddle,       ///< nothing presses the string onto the saddle
+    may_lift_off_saddle,    ///< a job's doubt of the force that presses the string onto the saddle is more than the force
     open_string_touches,    ///< the open string lies on a fret
     pressed_string_touches, ///< pressed at a fret, the string lies on a later one
     out_of_reach,           ///< the open string stands farther off a fret than any is set

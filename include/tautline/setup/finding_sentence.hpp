@@ -38,6 +38,9 @@ template <class = when_used>
             {"nothing presses it into its nut slot (down-force ", text_of<unit::force>(f.number), ")."});
     case finding_kind::lifts_off_saddle:
         return messages::joined({"nothing presses it onto the saddle (down-force ", text_of<unit::force>(f.number), ")."});
+    case finding_kind::may_lift_off_saddle:
+        return messages::joined({"it presses the saddle with ", bench_text(f.number), ", give or take ",
+                                 bench_text(f.limit), ": it may not stay down."});
     case finding_kind::open_string_touches:
     case finding_kind::pressed_string_touches: {
         const long pressed = std::lround(f.beside[0].si());
