@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "../core/by_path.hpp"
-#include "../setup/finding_sentence.hpp"
+#include "../setup/findings_told.hpp"
 #include "answer.hpp"
 #include "asked_results.hpp"
 #include "job_words.hpp"
@@ -41,9 +41,8 @@ template <class = when_used>
 [[nodiscard]] std::vector<std::string> what_cannot_be(const job_answers& a, measures units = measures::metric,
                                                       bool fine = false) {
     std::vector<std::string> all;
-    for (const finding& f : a.setups.last().findings) {
-        if (f.severity != severity::stop) { continue; }
-        all.push_back(messages::joined({"STOP: ", sentence_of(f, a.setups.last().names)}));
+    for (const told_finding& f : findings_told(a.setups.last().findings, a.setups.last().names)) {
+        if (f.severity == severity::stop) { all.push_back(messages::joined({"STOP: ", f.sentence})); }
     }
     for (const shortfall& f : a.setups.plan.shortfalls) {
         all.push_back(messages::joined(

@@ -32,6 +32,7 @@ enum class finding_kind {
     gauges_against_notes,   ///< along the whole set, thicker strings sound higher
     strings_cross,          ///< two strings cross between nut and posts
     passes_untouched,       ///< a string passes a guide or a pressing bar without touching it
+    lies_on_nut,            ///< the nut behind a zero fret stands as high as its crown: the string lies on the nut
     lies_on_slot_edge,      ///< a string lies on the front edge of its slot in the head
     tailpiece_not_pressed,  ///< a tailpiece that should be pressed down would hang lower by itself
     wood_by_name,           ///< a wood's name alone says little of its modulus

@@ -57,6 +57,11 @@ template <class = when_used>
     case finding_kind::passes_untouched:
         return f.part == "guide" ? "it passes its guide on the head without touching it."
                                  : "it passes the pressing bar without touching it.";
+    case finding_kind::lies_on_nut:
+        return messages::joined({"its nut slot stands ", bench_text(f.number), " over the board, and the zero fret ",
+                                 bench_text(f.limit),
+                                 ": it lies on the nut and not on the zero fret, for which all heights are told. Cut the "
+                                 "slot well below the crown."});
     case finding_kind::lies_on_slot_edge:
         return "it lies on the front edge of its slot in the head and cuts into the wood there.";
     default:
