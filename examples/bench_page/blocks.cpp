@@ -185,6 +185,12 @@ block findings_block(const whole_job& w, measures m) {
         if (f.severity == tl::severity::stop) { continue; } // it is in the first block
         b.sentences.push_back({std::string(tl::name_of(f.severity)) + ": " + f.sentence, f.severity != tl::severity::note});
     }
+    if (w.a.setups.planned) {
+        for (const tl::told_finding& f :
+             tl::told_as_found_only(w.a.setups.found.findings, w.last().is.findings, w.a.setups.found.names)) {
+            b.sentences.push_back({std::string(tl::name_of(f.severity)) + ": as found: " + f.sentence, true});
+        }
+    }
     for (const tl::plan_remark& r : w.a.setups.plan.remarks) { b.sentences.push_back({"note: " + tl::words_of(r, m)}); }
     for (const tl::taken_name& t : tl::names_taken(w.job)) { b.sentences.push_back({"note: " + shown(t.sentence)}); }
     if (b.sentences.empty() && tl::what_cannot_be(w.a, m).empty()) { b.sentences.push_back({"Nothing out of range."}); }

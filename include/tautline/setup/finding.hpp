@@ -38,6 +38,8 @@ enum class finding_kind {
     wood_by_name,           ///< a wood's name alone says little of its modulus
     modulus_asked_about,    ///< a modulus is high for its wood: its test may have been one without shear
     saddle_barely_out,      ///< little of the saddle stands out of its slot on a bridge that holds the strings' ends
+    saddle_beyond_travel,   ///< a single saddle is told to stand beyond what it can be set to
+    bass_scale_shorter,     ///< a fan whose bass scale is shorter than its treble scale
     slots_loose,            ///< fret slots that bear less than all make the neck less stiff
 };
 
@@ -71,8 +73,8 @@ struct finding {
     /// bass edge, hollow of the treble edge, how far heights move at fret 12. `slots_loose`: how much the slots bear,
     /// share of stiffness that is missing, relief with slots that bear all, the last only where there is a relief.
     short_list<any_quantity, 4> beside{};
-    /// The part of the instrument, where several could be meant: "board", "back"; "guide", "pressing bar". It must
-    /// outlive the finding, as a literal does.
+    /// The part of the instrument, where several could be meant: "board", "back"; "guide", "pressing bar"; "height",
+    /// "setback". It must outlive the finding, as a literal does.
     std::string_view part{};
     std::string_view wood{}; ///< a wood's name as the table of woods has it; empty where it is not about a wood
 };

@@ -57,6 +57,9 @@ template <class = when_used>
     case finding_kind::passes_untouched:
         return f.part == "guide" ? "it passes its guide on the head without touching it."
                                  : "it passes the pressing bar without touching it.";
+    case finding_kind::saddle_beyond_travel:
+        return messages::joined({"the ", f.part, " of its saddle is ", bench_text(f.number), ", beyond the ",
+                                 bench_text(f.limit), " that it can be set to: measure both again."});
     case finding_kind::lies_on_nut:
         return messages::joined({"its nut slot stands ", bench_text(f.number), " over the board, and the zero fret ",
                                  bench_text(f.limit),
@@ -147,6 +150,9 @@ template <class = when_used>
         return kernel::said_of_crossing(f, names);
     case finding_kind::tailpiece_not_pressed:
         return "The strings would pull the tailpiece lower than pressed_height says: nothing holds it up there.";
+    case finding_kind::bass_scale_shorter:
+        return messages::joined({"The bass scale, ", bench_text(f.number), ", is shorter than the treble scale, ",
+                                 bench_text(f.limit), ": see that the two are not exchanged."});
     case finding_kind::saddle_barely_out:
         return messages::joined({"The saddle stands ", bench_text(f.number), " out of its slot: below about ",
                                  bench_text(f.limit),

@@ -2,6 +2,7 @@
 /// @file
 /// Findings as a sheet tells them: what holds for several strings is told once.
 
+#include <algorithm>
 #include <cstddef>
 #include <string>
 #include <utility>
@@ -59,6 +60,22 @@ struct told_finding {
         all.push_back({f.kind, f.severity, std::move(sentence)});
     }
     return all;
+}
+
+/// What the findings as found say of measures that the end of a job no longer shows: a single saddle that was told to stand
+/// beyond its travel, and is set within it.
+/// @param last findings at the end of the job
+[[nodiscard]] inline std::vector<told_finding>
+told_as_found_only(const std::vector<finding>& found, const std::vector<finding>& last, const string_names& names) {
+    std::vector<finding> only;
+    for (const finding& f : found) {
+        if (f.kind != finding_kind::saddle_beyond_travel) { continue; }
+        const bool stays = std::any_of(last.begin(), last.end(), [&](const finding& l) {
+            return l.kind == f.kind && l.string_index == f.string_index && l.part == f.part;
+        });
+        if (!stays) { only.push_back(f); }
+    }
+    return findings_told(only, names);
 }
 
 } // namespace tautline

@@ -77,6 +77,16 @@ void find_crossings(std::size_t first_at_nut, basic_setup<R>& out) {
 template <class R>
 void find_order(const basic_instrument<R>& built, basic_setup<R>& out) {
     find_set_order(out);
+    if (const auto& fan = built.board.scale.fan; fan && !fan->measured()) {
+        const auto bass = static_cast<double>(value_of(fan->bass_scale.value())),
+                   treble = static_cast<double>(value_of(fan->treble_scale.value()));
+        if (bass < treble) {
+            out.findings.push_back({.kind = finding_kind::bass_scale_shorter,
+                                    .severity = severity::note,
+                                    .number = length<double>::from_value(bass),
+                                    .limit = length<double>::from_value(treble)});
+        }
+    }
     find_crossings(built.short_strings.size(), out);
 }
 
