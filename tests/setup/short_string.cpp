@@ -5,6 +5,7 @@
 #include <doctest/doctest.h>
 #include <tautline/core/leaves.hpp>
 #include <tautline/instrument/ready_made.hpp>
+#include <tautline/setup/finding_sentence.hpp>
 #include <tautline/setup/solve.hpp>
 #include <tautline/setup/tightest.hpp>
 
@@ -136,5 +137,36 @@ TEST_SUITE("a string with a nut of its own") {
         auto o = ready_made::five_string_banjo();
         o.strings.pop_back();
         CHECK(validate(o).front().sentence() == "strings must be 5, as the nut and short_strings have, but there are 4.");
+    }
+    TEST_CASE("its nut on the wrong side: it crosses all the others over the board, and that is said") {
+        auto on = string_up(ready_made::five_string_banjo());
+        const auto crossing = [&] {
+            std::vector<finding> all;
+            for (const finding& f : solve(on).findings) {
+                if (f.kind == finding_kind::strings_cross && f.part == "board") { all.push_back(f); }
+            }
+            return all;
+        };
+        CHECK(crossing().empty());
+        on.instrument.short_strings[0].across = 15.8 * mm;
+        const auto all = crossing();
+        REQUIRE(all.size() == 1);
+        CHECK(all[0].severity == severity::warning);
+        CHECK(all[0].string_index == std::size_t{0});
+        CHECK(all[0].other_index == std::size_t{1});
+        CHECK(all[0].beside[0].si() == 4);
+        CHECK(sentence_of(all[0], solve(on).names) == "Two strings cross over the board: string 5 (G4); and string 4 (D3). "
+                                                      "So do 3 other pairs. See the side on which "
+                                                      "a string begins at its own nut: across is negative to the bass.");
+        // Between the first two long strings it crosses one.
+        const auto s = solve(on);
+        const double at = 668 * (1 - std::exp2(-5 / 12.0)) / 670;
+        const auto there = [&](std::size_t k) {
+            return s.strings[k].y_at_nut + (s.strings[k].y_at_saddle - s.strings[k].y_at_nut) * at;
+        };
+        on.instrument.short_strings[0].across = (there(1) + there(2)) / 2.0;
+        const auto one = crossing();
+        REQUIRE(one.size() == 1);
+        CHECK(one[0].beside[0].si() == 1);
     }
 }

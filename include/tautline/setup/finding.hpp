@@ -30,7 +30,7 @@ enum class finding_kind {
     listed_treble_first,    ///< all along the set each string sounds lower than the one before
     re_entrant_tuning,      ///< a string stands on the bass side of one that sounds lower
     gauges_against_notes,   ///< along the whole set, thicker strings sound higher
-    strings_cross,          ///< two strings cross between nut and posts
+    strings_cross,          ///< two strings cross between nut and posts, or over the board
     passes_untouched,       ///< a string passes a guide or a pressing bar without touching it
     lies_on_nut,            ///< the nut behind a zero fret stands as high as its crown: the string lies on the nut
     lies_on_slot_edge,      ///< a string lies on the front edge of its slot in the head
@@ -74,7 +74,7 @@ struct finding {
     /// share of stiffness that is missing, relief with slots that bear all, the last only where there is a relief.
     short_list<any_quantity, 4> beside{};
     /// The part of the instrument, where several could be meant: "board", "back"; "guide", "pressing bar"; "height",
-    /// "setback". It must outlive the finding, as a literal does.
+    /// "setback"; "board". It must outlive the finding, as a literal does.
     std::string_view part{};
     std::string_view wood{}; ///< a wood's name as the table of woods has it; empty where it is not about a wood
 };

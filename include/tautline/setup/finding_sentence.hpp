@@ -106,6 +106,11 @@ template <class = when_used>
     const std::string more = pairs == 1   ? std::string()
                              : pairs == 2 ? std::string(" So does one other pair.")
                                           : messages::joined({" So do ", pairs - 1, " other pairs."});
+    if (f.part == "board") {
+        return messages::joined({"Two strings cross over the board: ", names.name(f.string_index.value_or(0)), "; and ",
+                                 names.name(f.other_index.value_or(0)), ".", more,
+                                 " See the side on which a string begins at its own nut: across is negative to the bass."});
+    }
     return messages::joined({"Two strings cross between the nut and their posts: ", names.name(f.string_index.value_or(0)),
                              "; and ", names.name(f.other_index.value_or(0)), ".", more,
                              " See that the posts stand in the strings' order, bass first, the bass side negative."});

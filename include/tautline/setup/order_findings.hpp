@@ -74,6 +74,37 @@ void find_crossings(std::size_t first_at_nut, basic_setup<R>& out) {
                             .beside = {static_cast<double>(pairs)}});
 }
 
+/// Asks about strings with nuts of their own that cross others over the board: the side of their nut may be mistaken.
+template <class R>
+void find_crossings_on_board(std::size_t own_nuts, basic_setup<R>& out) {
+    const auto number = [](const auto& q) { return static_cast<double>(value_of(q.value())); };
+    const auto across_at = [&](std::size_t i, double x) {
+        const auto& s = out.strings[i];
+        const double from = number(length<R>(s.line.nut_x)), to = number(length<R>(s.line.saddle_x));
+        const double y = number(s.y_at_nut);
+        return y + (number(s.y_at_saddle) - y) * (x - from) / (to - from);
+    };
+    std::size_t pairs = 0, one = 0, other = 0;
+    for (std::size_t i = 0; i < own_nuts; ++i) {
+        for (std::size_t k = i + 1; k < out.strings.size(); ++k) {
+            const double x =
+                std::max(number(length<R>(out.strings[i].line.nut_x)), number(length<R>(out.strings[k].line.nut_x)));
+            if (!(across_at(i, x) > across_at(k, x))) { continue; }
+            if (pairs++ == 0) {
+                one = i;
+                other = k;
+            }
+        }
+    }
+    if (pairs == 0) { return; }
+    out.findings.push_back({.kind = finding_kind::strings_cross,
+                            .severity = severity::warning,
+                            .string_index = one,
+                            .other_index = other,
+                            .beside = {static_cast<double>(pairs)},
+                            .part = "board"});
+}
+
 template <class R>
 void find_order(const basic_instrument<R>& built, basic_setup<R>& out) {
     find_set_order(out);
@@ -88,6 +119,7 @@ void find_order(const basic_instrument<R>& built, basic_setup<R>& out) {
         }
     }
     find_crossings(built.short_strings.size(), out);
+    find_crossings_on_board(built.short_strings.size(), out);
 }
 
 } // namespace kernel
