@@ -16,7 +16,8 @@ template <class R>
 void find_on_nut(const basic_instrument<R>& built, std::size_t i, basic_setup<R>& out) {
     if (!built.board.scale.zero_fret || own_nut_of(built, i)) { return; }
     const auto slot = length<double>::from_value(static_cast<double>(value_of(built.nut.slot_height(i).value()))),
-               crown = length<double>::from_value(static_cast<double>(value_of(crown_left(built.frets, 0).value())));
+               crown =
+                   length<double>::from_value(static_cast<double>(value_of(kernel::crown_left(built.frets, 0).value())));
     if (slot < crown) { return; }
     out.findings.push_back(
         {.kind = finding_kind::lies_on_nut, .severity = severity::stop, .string_index = i, .number = slot, .limit = crown});
