@@ -98,7 +98,7 @@ block strings_block(const whole_job& w, const block_options& how) {
         row.push_back(octave > 0 && octave <= one.notes.size()
                           ? tl::shown_number(one.notes[octave - 1].error, show::interval.metric, true)
                           : "-");
-        row.push_back(sections::degrees(one.at_saddle.break_angle));
+        row.push_back(sections::break_degrees(one.at_saddle));
         b.rows.push_back(row);
     }
     b.heading = "Strings, A4 = " + tl::fixed_text(w.last().on.stringing.standard.a4, tl::units::Hz, 1) + " Hz" +

@@ -22,6 +22,10 @@ using namespace job_file;
 namespace sections {
 
 inline std::string degrees(const tl::angle<>& a) { return tl::fixed_text(a, tl::units::deg, 1); }
+/// The break of a string at a support: negative where it lifts off.
+inline std::string break_degrees(const tl::support_load& load) {
+    return degrees(load.down() < 0 * tl::units::N ? -load.break_angle : load.break_angle);
+}
 
 inline std::string cents(const tl::interval<>& i) { return tl::shown_number(i, show::interval.metric, true); }
 inline std::string share_of_strength(const tl::string_setup& s) {
@@ -120,9 +124,9 @@ inline block ends(const tl::job_state& j, measures m) {
     block b{"Saddle and nut", {head}, {}};
     for (std::size_t i = 0; i < j.is.strings.size(); ++i) {
         const auto& one = j.is.strings[i];
-        std::vector<std::string> row{j.is.names.number(i), j.is.names.note_of(i), degrees(one.at_saddle.break_angle)};
+        std::vector<std::string> row{j.is.names.number(i), j.is.names.note_of(i), break_degrees(one.at_saddle)};
         add_cells(row, show::pull, one.at_saddle.down(), m);
-        row.insert(row.end(), {degrees(one.at_nut.break_angle), degrees(one.at_nut.side_angle)});
+        row.insert(row.end(), {break_degrees(one.at_nut), degrees(one.at_nut.side_angle)});
         add_cells(row, show::pull, one.at_nut.down(), m);
         const auto floor =
             tl::nut_slot_floor(j.is.bridge_strings[i].slot, j.is.bridge_strings[i].saddle, j.is.behind_nut[i]);

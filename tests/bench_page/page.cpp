@@ -70,6 +70,19 @@ void check_well_formed(const std::string& html) {
 
 } // namespace
 
+TEST_CASE("the break of a string that lifts off is told negative") {
+    namespace tl = tautline;
+    const auto at = [](double x_mm, double z_mm) {
+        return tl::point{.x = x_mm * tl::units::mm, .y = 0 * tl::units::mm, .z = z_mm * tl::units::mm};
+    };
+    const auto told = [&](double end_mm) {
+        return bench_sheet::sections::break_degrees(
+            tl::support_load<double>(at(0, 0), at(600, 0), at(620, end_mm), 100 * tl::units::N, 100 * tl::units::N));
+    };
+    CHECK(told(-1) == "2.9"); // atan(1/20)
+    CHECK(told(1) == "-2.9");
+    CHECK(told(0) == "0.0");
+}
 TEST_CASE("the page of every kind is whole, small, well-formed and asks for nothing") {
     for (const std::string& kind : paged::kinds()) {
         for (const bool planned : {false, true}) {

@@ -279,11 +279,11 @@ TEST_SUITE("findings") {
         CHECK(found([](S&, T& t) { t.at_nut.on_support.z = 0 * N; }).size() == 1);
         const auto off_nut = only([](S&, T& t) { t.at_nut.on_support.z = 1 * N; });
         is(off_nut, finding_kind::lifts_off_nut, severity::warning, 2, {},
-           "Course 3 (D3), its bass-side string: nothing presses it into its nut slot (down-force -1 N).");
+           "Course 3 (D3), its bass-side string: nothing presses it into its nut slot (down-force -1.0 N).");
         CHECK(off_nut.limit.as<force<>>() == 0 * N);
         const auto off_saddle = only([](S&, T& t) { t.at_saddle.on_support.z = 2 * N; });
         is(off_saddle, finding_kind::lifts_off_saddle, severity::stop, 2, {},
-           "Course 3 (D3), its bass-side string: nothing presses it onto the saddle (down-force -2 N).");
+           "Course 3 (D3), its bass-side string: nothing presses it onto the saddle (down-force -2.0 N).");
         CHECK(off_saddle.limit.as<force<>>() == 0 * N);
         CHECK(found([](S&, T& t) { t.at_saddle.on_support.z = 0 * N; }).size() == 1);
         const auto open = only([](S&, T& t) { t.clearances[0] = {.gap = 0 * mm, .fret = 7}; });

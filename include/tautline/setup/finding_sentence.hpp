@@ -34,10 +34,9 @@ template <class = when_used>
             {"its core bears ", std::lround(100 * f.number.si()), " % of the wire's least strength; ",
              f.kind == finding_kind::core_over_strength ? "it is expected to break." : "it may break when tuned or bent."});
     case finding_kind::lifts_off_nut:
-        return messages::joined(
-            {"nothing presses it into its nut slot (down-force ", text_of<unit::force>(f.number), ")."});
+        return messages::joined({"nothing presses it into its nut slot (down-force ", bench_text(f.number), ")."});
     case finding_kind::lifts_off_saddle:
-        return messages::joined({"nothing presses it onto the saddle (down-force ", text_of<unit::force>(f.number), ")."});
+        return messages::joined({"nothing presses it onto the saddle (down-force ", bench_text(f.number), ")."});
     case finding_kind::may_lift_off_saddle:
         return messages::joined({"it presses the saddle with ", bench_text(f.number), ", give or take ",
                                  bench_text(f.limit), ": it may not stay down."});
