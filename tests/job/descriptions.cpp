@@ -72,4 +72,5 @@ TEST_CASE("job: what is worked out is nothing before it is filled") {
     CHECK_FALSE(step_line{}.is_change);
     CHECK(basic_setup_plan<double>().action_fret == 0);
     CHECK_FALSE(basic_setup_plan<double>().saddle_at_limit);
+    CHECK_FALSE(basic_setup_plan<double>().saddle_below_wood);
 }
