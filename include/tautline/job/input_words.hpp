@@ -206,7 +206,10 @@ inline constexpr input_words words_of_inputs[] = {
     {"saddle.single[].highest", "greatest height it can be set to", "16 mm;16 mm;16 mm;16 mm"},
     {"saddle.single[].least_setback", "as near to the nut as it can be set", "-2 mm;-2 mm;-2 mm;-2 mm"},
     {"saddle.single[].most_setback", "as far from the nut as it can be set", "14 mm;14 mm;14 mm;14 mm"},
-    {"saddle.pieces", "strings on each piece of single saddles that move along together, bass first", "2, 2"},
+    {"saddle.pieces",
+     "strings on each piece of single saddles that move along together, bass first; a piece moves by one way and does "
+     "not turn",
+     "2, 2"},
     {"saddle.board_line",
      "how high a straightedge on the bare board, strings slack, passes over the soundboard or the solid body at "
      "the saddle",
