@@ -60,9 +60,28 @@ TEST_SUITE("sounding") {
             for (const std::size_t n : {std::size_t{1}, std::size_t{7}, std::size_t{19}}) {
                 const auto note = pressed_at<double>(sounds, one.line, i.playing.finger, s.fret_x, one.crest_z, n);
                 CHECK(near::within(one.notes[n - 1].error / cents, note.error / cents, 1e-9));
-                CHECK(near::relative(one.notes[n - 1].tension, note.tension, 1e-12));
+                CHECK(near::within(one.notes[n - 1].stretch, length<>(note.stretch), 1e-12 * mm));
             }
         }
+    }
+    TEST_CASE("the pull of a pressed string is the open pull and what Hooke's law adds for the stretch") {
+        // A thick plain string: the pull at which it sounds as a stiff string is more than 1 % below that of a limp one.
+        auto strung = demo::unison_pairs();
+        const auto& thick = strung.strings[5];
+        const auto s = solve(strung_instrument{demo::four_course(), strung});
+        const auto& one = s.strings[5];
+        const force<> rigid = axial_stiffness(thick.string);
+        int stretched = 0;
+        for (std::size_t n = 0; n < one.notes.size(); ++n) {
+            const auto& note = one.notes[n];
+            // Slack length, from the open string; then the pull that stretches it further.
+            const length<> slack = one.speaking_length / (1 + one.tension / rigid);
+            const force<> pulled = rigid * ((one.speaking_length + note.stretch) / slack - 1);
+            CHECK(near::relative(note.tension, pulled, 1e-9));
+            CHECK((note.tension > one.tension) == (note.stretch > 0 * mm));
+            stretched += note.tension > one.tension;
+        }
+        CHECK(stretched > 15);
     }
     TEST_CASE("unless told otherwise every end is half way from hinged to clamped") {
         auto with = [](auto set) {
