@@ -160,6 +160,34 @@ TEST_SUITE("sweep") {
         CHECK(std::abs(mean - expected->value.si()) < 4 * standard / std::sqrt(1000.0));
         CHECK(near::relative(std::sqrt(square), standard, 0.1)); // four standard errors of a standard deviation
     }
+    TEST_CASE("a number that cannot be less than its range is reflected at its end, and no variant is lost") {
+        auto model = demo_model();
+        model.instrument.frets.wear.assign(20, field<length<>>(0.02 * mm)); // 0 at least
+        const std::vector<doubt> doubts{{"wear", 0.05 * mm, {{"frets.wear[11]"}}},
+                                        {"wear, too", 0.02 * mm, {{"frets.wear[11]", -1}}},
+                                        {"saddle", 0.1 * mm, {{"saddle.height_bass"}}}};
+        const std::vector<std::string> wanted{"strings[0].crest_z[11]"};
+        const std::size_t rows = 400;
+        const auto table = sweep_sample(model, doubts, rows, 5, wanted);
+        CHECK(table.problems.empty());
+        int reflected = 0;
+        for (std::size_t i = 0; i < rows; ++i) {
+            const double worn = 0.02e-3 + table.input(i, 0).si() - table.input(i, 1).si();
+            reflected += worn < 0;
+            auto moved = model;
+            moved.instrument.frets.wear[11] = length<>::from_value(std::abs(worn));
+            moved.instrument.saddle.height_bass =
+                moved.instrument.saddle.height_bass + length<>::from_value(table.input(i, 2).si());
+            CHECK(near::within(table.output(i, 0).si(), solve(moved).strings[0].crest_z[11].value(), 1e-12));
+        }
+        CHECK(reflected > 100);
+        // In packs, and far beyond both ends of a range.
+        CHECK(same(table, sweep_sample<double>(model, doubts, rows, 5, wanted, {.threads = 2})));
+        const std::vector<doubt> wide{{"end", 3.0, {{"playing.saddle_end"}}}};
+        CHECK(sweep_sample(model, wide, 50, 5, wanted).problems.empty());
+        // A knob that is set beyond its range is refused as ever.
+        CHECK(sweep_grid(model, std::vector<knob>{{"frets.wear[11]", {-0.1 * mm}}}, wanted).problems.size() == 1);
+    }
     TEST_CASE("what names no number, or another kind, is refused") {
         const auto model = demo_model();
         const std::vector<knob> good{knob_between("saddle.height_bass", 17 * mm, 20 * mm, 2)};

@@ -36,7 +36,8 @@ TEST_SUITE("a bridge on a solid body") {
         const auto& one = s.strings.front();
         // Heights of the axis over the body's face, from the measures alone; the nut has risen under load.
         const double half = one.gauge / mm / 2;
-        const double saddle = i.saddle.height_bass / mm + half, edge = i.body_bridge->height / mm;
+        const double saddle = i.saddle.height_bass / mm + half;
+        const double edge = i.body_bridge->height / mm + half; // the string lies on the edge with its underside
         const double nut = (i.saddle.board_line + i.nut.slot_height(0) + s.nut_rise) / mm + half;
         const double ahead = (i.board.scale.scale_length + i.saddle.setback_bass) / mm;
         const double behind = (i.body_bridge->distance - i.saddle.setback_bass) / mm;
@@ -75,9 +76,10 @@ TEST_SUITE("a bridge on a solid body") {
         const length<> axis = on.instrument.saddle.height_bass + 0.5 * before.strings.front().gauge;
         const double slope = (line.saddle_z - line.nut_z) / line.saddle_x;
         const length<> straight = axis + slope * (on.instrument.body_bridge->distance - on.instrument.saddle.setback_bass);
-        on.instrument.body_bridge->height = straight;
+        // Over the edge, too, the axis is half a gauge up.
+        on.instrument.body_bridge->height = straight - 0.5 * before.strings.front().gauge;
         CHECK(near::within(solve(on).strings.front().at_saddle.down(), 0 * N, 1e-6 * N));
-        on.instrument.body_bridge->height = straight + 0.1 * mm;
+        on.instrument.body_bridge->height = straight - 0.5 * before.strings.front().gauge + 0.1 * mm;
         const setup s = solve(on);
         CHECK(s.strings.front().at_saddle.down() < 0 * N);
         bool said = false;

@@ -171,7 +171,7 @@ TEST_SUITE("a tie block") {
         const auto& p = *tied.instrument.pins;
         tied.instrument.tie_block = tie_block{.distance = p.distance,
                                               .hole_height = p.height,
-                                              .hole_diameter = 2 * mm,
+                                              .hole_diameter = 4 * mm,
                                               .spread = p.spread,
                                               .top_thickness = p.top_thickness,
                                               .saddle_exposed = p.saddle_exposed};

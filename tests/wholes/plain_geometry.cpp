@@ -91,7 +91,7 @@ plain_geometry::plain_geometry(const whole& w) : built_(w.built) {
         anchors_.push_back({0, n == 1 ? ys : middle + spread * (ys - middle) / (last - first), 0});
         if (!hung_) {
             anchors_[i].x = scale + aside + si(pinned_ ? b.pins->distance : b.body_bridge->distance);
-            anchors_[i].z = top_z_ + si(pinned_ ? b.pins->height : b.body_bridge->height);
+            anchors_[i].z = top_z_ + si(pinned_ ? b.pins->height : b.body_bridge->height) + half; // lies on the edge
         }
     }
     if (b.tailpiece) {

@@ -260,7 +260,9 @@ std::map<std::string, told> retell(const whole& w) {
             const std::string p = entry(s + "notes", k) + ".";
             t.tell(p + "pitch", note.pitch, note.pitch * cents_off / 1731);
             t.tell(p + "error", note.cents, cents_off);
-            t.tell(p + "tension", note.tension, note.tension * 2 * cents_off / 1731);
+            // A setup tells the open string's pull as a limp one's; the stretch adds to that.
+            const double pulled = pull + note.stretch / speaking * (sounds.stretches + pull);
+            t.tell(p + "tension", pulled, note.tension * 2 * cents_off / 1731);
             t.tell(p + "stretch", note.stretch, 1e-9 + 0.2 * rise_off);
             t.tell(p + "speaking", note.speaking, 1e-9 + 0.05 * rise_off);
             if (k + 1 == octave) {
@@ -278,7 +280,8 @@ std::map<std::string, told> retell(const whole& w) {
                          z0 = pressed_at == 0 ? line.nut_z : z[pressed_at - 1];
             const double slope = (line.saddle_z - z0) / (line.saddle_x - x0), l = line.saddle_x - x0;
             const double p = std::min(si(b.playing.pluck_from_saddle), l / 2);
-            const double pulled = pressed_at == 0 ? pull : notes[pressed_at - 1].tension;
+            const double pulled =
+                pressed_at == 0 ? pull : pull + notes[pressed_at - 1].stretch / speaking * (sounds.stretches + pull);
             double least = 1e300, room = 1e300;
             std::vector<double> gaps, rooms;
             for (std::size_t k = pressed_at; k < frets; ++k) {

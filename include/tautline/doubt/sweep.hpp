@@ -233,7 +233,9 @@ template <class R = double>
 }
 
 /// A random sample of what the doubts allow: each measurement is off by its standard uncertainty times a normal deviate
-/// of its own, independent of the others. The same seed gives the same sample.
+/// of its own, independent of the others. The same seed gives the same sample. A number that would pass an end of what
+/// it may be (a gap below 0) is reflected there. So no variant is lost, and what is doubted about an end lies on one side
+/// of it.
 /// @throws invalid_input as `propagate` does
 template <class R = double>
 [[nodiscard]] sweep_table sweep_sample(const strung_instrument& base, std::span<const doubt> doubts, std::size_t rows,

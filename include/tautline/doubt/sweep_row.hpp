@@ -17,7 +17,8 @@
 
 namespace tautline::kernel {
 
-/// An input of a sweep. It sets the numbers that it moves, or with `offset` adds to them.
+/// An input of a sweep. It sets the numbers that it moves, or with `offset` adds to them. A number that would then pass
+/// an end of its allowed range is reflected there.
 struct sweep_input {
     std::string name{};
     kind_name kind{}; ///< kind that the numbers must have; empty for any
@@ -75,9 +76,13 @@ public:
         : model_(over<R>(base)), stations_(stations), inputs_(inputs), outputs_(outputs), targets_(inputs.size()),
           kinds_(inputs.size()) {
         const leaf_places<R> leaves(model_);
+        std::vector<ends> ranges;
+        for_each_leaf(model_, [&](std::string_view, const auto&, const allowed_range* r) {
+            ranges.push_back(r ? ends{static_cast<double>(r->low), static_cast<double>(r->high)} : ends{});
+        });
         std::vector<bool> moved(leaves.size());
         for (std::size_t k = 0; k < inputs.size(); ++k) {
-            for (const moved_leaf& m : inputs[k].moves) { find_target(leaves, k, m, moved); }
+            for (const moved_leaf& m : inputs[k].moves) { find_target(leaves, ranges, k, m, moved); }
         }
     }
     [[nodiscard]] kind_name input_kind(std::size_t k) const { return kinds_[k]; }
@@ -110,12 +115,29 @@ private:
         double start, factor;
         bool afresh; ///< the first input that moves a number starts from the model's value, later ones add to it
     };
+    /// Ends of the range that a number may have.
+    struct ends {
+        double low = -std::numeric_limits<double>::infinity(), high = std::numeric_limits<double>::infinity();
 
-    void find_target(const leaf_places<R>& leaves, std::size_t k, const moved_leaf& m, std::vector<bool>& moved) {
+        /// A number that was drawn, reflected where it passes an end.
+        [[nodiscard]] double within(double v) const {
+            if (v < low) { v = low + (low - v); }
+            if (v > high) { v = high - (v - high); }
+            return std::clamp(v, low, high);
+        }
+    };
+    struct drawn {
+        R* number;
+        ends range;
+    };
+
+    void find_target(const leaf_places<R>& leaves, const std::vector<ends>& ranges, std::size_t k, const moved_leaf& m,
+                     std::vector<bool>& moved) {
         const leaf_place<R>* const at = leaves.find(m.path);
         require_that(at != nullptr, m.path, "must be the path of a number of the instrument or its strings");
         kinds_[k] = at->kind;
         targets_[k].push_back({at->number, lanes_of<R>::get(*at->number, 0), m.factor, !moved[at->place]});
+        if (inputs_[k].offset && !moved[at->place]) { drawn_.push_back({at->number, ranges[at->place]}); }
         moved[at->place] = true;
         const kind_name asked = inputs_[k].kind;
         require_that(asked.empty() || asked == kinds_[k] || m.factor != 1, m.path,
@@ -131,6 +153,11 @@ private:
                     if (inputs_[k].offset) { v += t.afresh ? t.start : lanes_of<R>::get(*t.number, lane); }
                     lanes_of<R>::set(*t.number, lane, v);
                 }
+            }
+        }
+        for (const drawn& d : drawn_) {
+            for (std::size_t lane = 0; lane < lanes; ++lane) {
+                lanes_of<R>::set(*d.number, lane, d.range.within(lanes_of<R>::get(*d.number, lane)));
             }
         }
         tautline::solve(model_, solved_, stations_);
@@ -155,6 +182,7 @@ private:
     std::span<const sweep_input> inputs_;
     std::span<const std::string> outputs_;
     std::vector<std::vector<target>> targets_;
+    std::vector<drawn> drawn_{};
     std::vector<kind_name> kinds_;
     std::vector<typename result_finder<R>::place> results_{};
 };

@@ -135,6 +135,13 @@ inline constexpr usual_doubt_row usual_doubts[] = {
     {"season.top", 0.04e-3, 0, false, "how far the top rises for 1 % of moisture"},
 };
 
+/// Whether a number is 0 because there is no such thing: single strings have no gap within their courses, one string has
+/// no spread, loops that are tied clear of a string lift nothing. Nobody measured it, and nothing about it is doubtful.
+[[nodiscard]] constexpr bool is_none(std::string_view path, double value) {
+    return value == 0 &&
+           (path.ends_with(".course_gap") || path.ends_with(".spread") || path.ends_with("tie_block.loop_lift"));
+}
+
 } // namespace kernel
 
 /// The usual doubt of a path; nothing where the table does not cover it.

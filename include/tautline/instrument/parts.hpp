@@ -109,7 +109,7 @@ struct basic_pins {
     using real = R;
     field<length<R>>
         distance{}; ///< from the saddle's line (scale length) back to the edge of the hole, where the string leaves it
-    needed<length<R>> height;         ///< of that edge over the soundboard
+    needed<length<R>> height;         ///< of that edge over the soundboard; the string's underside lies on it
     needed<length<R>> spread;         ///< between the outermost strings there
     needed<length<R>> top_thickness;  ///< of the soundboard under the bridge; the turning moment is about its middle
     needed<length<R>> saddle_exposed; ///< how far the saddle stands out of its slot
@@ -163,7 +163,7 @@ struct basic_body_bridge {
     using real = R;
     /// From the saddle's line (scale length) back to where the string leaves its hole or the edge that it runs over.
     needed<length<R>> distance;
-    needed<length<R>> height; ///< of that place over the body's face
+    needed<length<R>> height; ///< of that place over the body's face; the string's underside lies on it
     needed<length<R>> spread; ///< between the outermost strings there
 
     template <class Visit, class... Self>

@@ -55,7 +55,7 @@ struct basic_saddle {
     /// arc.
     std::vector<basic_single_saddle<R>> single{};
     /// Single saddles that move along together, such as the halves of a saddle in two pieces: how many strings each piece
-    /// carries, bass first. Empty: each string's saddle moves alone.
+    /// carries, bass first. A piece moves along by one way and does not turn. Empty: each string's saddle moves alone.
     std::vector<int> pieces{};
     needed<length<R>> height_bass;   ///< over the soundboard, under the outermost bass string
     needed<length<R>> height_treble; ///< over the soundboard, under the outermost treble string

@@ -39,12 +39,14 @@ template <class R>
     if (i.tie_block) { return end_holding_bridge<R>{i.tie_block->top_thickness, i.tie_block->saddle_exposed}; }
     return std::nullopt;
 }
-/// Height of a string's axis over its fixed place. In a tie block the string lies against the upper edge of its hole;
-/// elsewhere it is 0.
+/// Height of a string's axis over its fixed place. It lies with its underside on the edge of a pin's hole or of a body
+/// bridge, so that its axis is half a gauge higher, as on the saddle. In a tie block it lies against the upper edge of
+/// its hole. On a hinged tailpiece the pull goes through the hinge's axis: 0.
 template <class R>
 [[nodiscard]] constexpr length<R> axis_at_end(const basic_instrument<R>& i, const length<R>& gauge) {
-    return i.tie_block ? length<R>(i.tie_block->upper_edge() - i.tie_block->hole_height - gauge * number<R>(0.5L))
-                       : length<R>();
+    const length<R> half = gauge * number<R>(0.5L);
+    if (i.tailpiece) { return length<R>(); }
+    return i.tie_block ? length<R>(i.tie_block->upper_edge() - i.tie_block->hole_height - half) : half;
 }
 
 /// The fixed place behind the saddle, in the instrument's frame, and the spread there.

@@ -206,7 +206,10 @@ inline constexpr input_words words_of_inputs[] = {
     {"saddle.single[].highest", "greatest height it can be set to", "16 mm;16 mm;16 mm;16 mm"},
     {"saddle.single[].least_setback", "as near to the nut as it can be set", "-2 mm;-2 mm;-2 mm;-2 mm"},
     {"saddle.single[].most_setback", "as far from the nut as it can be set", "14 mm;14 mm;14 mm;14 mm"},
-    {"saddle.pieces", "strings on each piece of single saddles that move along together, bass first", "2, 2"},
+    {"saddle.pieces",
+     "strings on each piece of single saddles that move along together, bass first; a piece moves by one way and does "
+     "not turn",
+     "2, 2"},
     {"saddle.board_line",
      "how high a straightedge on the bare board, strings slack, passes over the soundboard or the solid body at "
      "the saddle",
@@ -234,7 +237,7 @@ inline constexpr input_words words_of_inputs[] = {
      "from the end of the scale length back to where a string leaves its hole: the front edge of the hole or of "
      "its ramp",
      "20 mm", true},
-    {"pins.height", "height of that edge over the soundboard", "5 mm", true},
+    {"pins.height", "height of that edge, which the string's underside lies on, over the soundboard", "5 mm", true},
     {"pins.spread", "between the outermost strings there", "46 mm", true},
     {"pins.top_thickness", "thickness of the soundboard under the bridge; a caliper finds it at the soundhole", "2.8 mm",
      true},
@@ -248,7 +251,8 @@ inline constexpr input_words words_of_inputs[] = {
     {"tie_block.loop_lift", "how far its own loop draws a string up before the block", "0 mm"},
     {"body_bridge.distance", "from the scale length back to where a string leaves its hole or the edge it runs over",
      "18 mm"},
-    {"body_bridge.height", "height of that place over the body's face, negative below it", "6 mm"},
+    {"body_bridge.height",
+     "height of that place, which the string's underside lies on, over the body's face; negative below it", "6 mm"},
     {"body_bridge.spread", "between the outermost strings there", "57 mm"},
     {"pressing_bar.distance", "from the scale length back to a bar that the strings run under", "15 mm"},
     {"pressing_bar.height", "height of its underside over the soundboard's plane or the body's face", "4 mm"},

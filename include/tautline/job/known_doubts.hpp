@@ -130,6 +130,7 @@ void add_usual(const bench_job& j, std::string_view before, const Part& part, st
         if (std::any_of(j.doubts.begin(), j.doubts.end(), stated)) { return; }
         if (as_found(path) == "neck.rod_pull" && !j.instrument.neck.rod) { return; }
         const double value = static_cast<double>(number_of(x));
+        if (is_none(path, value)) { return; }
         const std::string known = is_at_or_below(as_found(path), "wire") ? messages::joined({"frets.", as_found(path)})
                                                                          : std::string(as_found(path));
         const auto standard = usual_of_job(j, path, known, value);

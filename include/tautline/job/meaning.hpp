@@ -106,6 +106,8 @@ inline constexpr meaning_row meanings[] = {
     {"strings[].notes[].error", "intonation at fret {2} of {s}",
      "cents between the pressed note (length, stretch, stiffness) and the equal step the fret is for",
      "stretch as Anderson and Beausoleil; stiff string as Fletcher (1964)", 2, 0, "sharper", "flatter"},
+    {"strings[].notes[].tension", "tension of {s} pressed at fret {2}",
+     "open tension T + (EA + T) x stretch of pressing / speaking length", "Hooke"},
     {"strings[].notes[]", "note at fret {2} of {s}", "f = sqrt(T/mu) / 2L with the stretch of pressing and stiff ends",
      "stretch as Anderson and Beausoleil; stiff string as Fletcher (1964)"},
     {"strings[].octave_setback", "saddle further back for a true octave of {s}",

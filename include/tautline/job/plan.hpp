@@ -108,43 +108,41 @@ template <class R>
     return max<unit::length, R>(least, min<unit::length, R>(most, q));
 }
 
-/// Moves single saddles along: each alone, or a piece of them on the straight line that suits its strings best.
+/// Moves single saddles along: each alone, or a piece of them by the one way that suits its strings best. Its strings keep
+/// their places on the piece. The travel of one holds all of them.
 template <class R>
 void set_singles_in_tune(const basic_setup<R>& s, basic_saddle<R>& saddle, plan_room<R>& room) {
     held_back& held = room.held;
-    auto &y = room.y, &wanted = room.wanted;
     const std::size_t count = saddle.single.size();
     for (std::size_t first = 0, piece = 0; first < count; ++piece) {
         const std::size_t strings = saddle.pieces.empty() ? 1 : static_cast<std::size_t>(saddle.pieces[piece]);
-        const std::size_t last = first + strings - 1;
-        y.clear();
-        wanted.clear();
-        length<R> by{}; // what the last of them asks for
-        for (std::size_t i = first; i <= last; ++i) {
+        const std::size_t end = first + strings;
+        length<R> sum{};
+        int asking = 0;
+        for (std::size_t i = first; i < end; ++i) {
             if (!s.strings[i].octave_setback) { continue; }
-            y.push_back(s.strings[i].y_at_saddle);
-            by = *s.strings[i].octave_setback;
-            wanted.push_back(saddle.single[i].setback + by);
+            sum += *s.strings[i].octave_setback;
+            ++asking;
         }
-        const auto set = [&](std::size_t i, const length<R>& q) {
-            saddle.single[i].setback = kept_setback<R>(q, &saddle.single[i], held.single[i]);
-        };
-        if (y.size() == 1) {
-            // Its other strings ask for nothing: the piece moves along without turning.
-            for (std::size_t i = first; i <= last; ++i) { set(i, saddle.single[i].setback + by); }
-        } else if (y.size() > 1) {
-            const auto line = straight_saddle<R>(y, wanted);
-            set(first, line.at(s.strings[first].y_at_saddle));
-            set(last, line.at(s.strings[last].y_at_saddle));
-            const length<R> from = s.strings[first].y_at_saddle, to = s.strings[last].y_at_saddle;
-            const length<R> a = saddle.single[first].setback, b = saddle.single[last].setback;
-            // At an end of its travel the piece turns or stops, and stays straight.
-            for (std::size_t i = first + 1; i < last; ++i) {
-                saddle.single[i].setback =
-                    a + (b - a) * R(ratio<unit::length, R>(s.strings[i].y_at_saddle - from, to - from));
-            }
+        // The mean leaves the least sum of squares.
+        const length<R> asked = asking > 0 ? length<R>(sum / number<R>(asking)) : length<R>();
+        const auto nearer = asked.value() < number<R>(0);
+        length<R> by = asked;
+        held_back::limits travel;
+        for (std::size_t i = first; i < end && asking > 0; ++i) {
+            const auto& one = saddle.single[i];
+            held_back::limits ends;
+            const length<R> may = kept_setback<R>(one.setback + asked, &one, ends) - one.setback;
+            by = i == first ? may : length<R>::from_value(select(nearer, max(by, may).value(), min(by, may).value()));
+            travel.too_near = travel.too_near || ends.too_near;
+            travel.too_far = travel.too_far || ends.too_far;
         }
-        first = last + 1;
+        for (std::size_t i = first; i < end && asking > 0; ++i) {
+            held.single[i].too_near = travel.too_near;
+            held.single[i].too_far = travel.too_far;
+            saddle.single[i].setback = saddle.single[i].setback + by;
+        }
+        first = end;
     }
 }
 

@@ -55,7 +55,6 @@ struct plan_room {
     std::vector<basic_string_line<R>> lines{};              ///< the strings' lines
     std::vector<length<R>> leaning{};                       ///< see `kept_height`
     std::vector<length<R>> y{};                             ///< places across at the saddle
-    std::vector<length<R>> wanted{};                        ///< setbacks that octave frets ask for
     std::vector<length<R>> change{}, before{}, after{};     ///< of the saddle slots
     rod_search<R> rod{};                                    ///< of a rod that is set
     turn_room<R> turn;                                      ///< of a neck that is reset

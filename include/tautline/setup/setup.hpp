@@ -61,7 +61,9 @@ struct basic_string_setup {
     basic_support_load<R> at_saddle{};          ///< break angles and forces at the saddle
     basic_interval_range<R> nut_dead_band{};    ///< how far friction in the slot lets the pitch stay behind the tuner
     basic_interval_range<R> saddle_dead_band{}; ///< the same through friction on the saddle
-    std::vector<basic_pressed_note<R>> notes{}; ///< what it sounds pressed at each fret, fret 1 first
+    /// What it sounds pressed at each fret, fret 1 first. `tension` of each is the open string's `tension` above and what
+    /// the stretch adds; pitch and error are reckoned from the pull at which the stiff string sounds its open pitch.
+    std::vector<basic_pressed_note<R>> notes{};
     /// How much further back the saddle must go under this string to bring its octave fret in tune; negative: forward.
     /// Absent where the board has no octave fret, or where no place near enough does it.
     std::optional<length<R>> octave_setback{};

@@ -28,6 +28,15 @@ template <class R>
     return sounds;
 }
 
+/// Pull of a string that pressing stretches, from its open pull as a setup tells it. A note is reckoned from the pull at
+/// which the stiff string sounds its pitch, which is a little less. The stretch adds alike to both.
+template <class R>
+[[nodiscard]] force<R> pull_of_pressed(const basic_sounding_string<R>& string, const basic_string_setup<R>& s,
+                                       const length<R>& stretch) {
+    const R lengthened = ratio(stretch, s.speaking_length + string.shared_afterlength);
+    return s.tension + lengthened * force<R>(string.axial_stiffness + s.tension);
+}
+
 /// Notes, setback, clearances and plucks of one string, for the frets ahead of its nut.
 template <class R>
 void sound_string(const basic_instrument<R>& built, const basic_sounding_string<R>& sounds, const meant_steps& meant,
@@ -51,6 +60,7 @@ void sound_string(const basic_instrument<R>& built, const basic_sounding_string<
         if (kernel::within_reach<R>(s.line, c, crest_x)) { s.octave_setback = c.setback; }
     }
     if (part != sound_part::all) { return; }
+    for (auto& note : notes) { note.tension = pull_of_pressed<R>(sounds, s, length<R>(note.stretch)); }
     constexpr std::size_t W = notes_together<R>;
     for (std::size_t first = 0; first < frets; first += W) {
         std::array<length<R>, W> places;

@@ -13,8 +13,8 @@
 
 namespace tautline {
 
-/// A pinned bridge on its top. Strings are given as `basic_bridge_string`; the anchor is where the string meets the edge
-/// of its pin hole or of the slot cut for it.
+/// A pinned bridge on its top. Strings are given as `basic_bridge_string`; the anchor is the string's axis where its
+/// underside meets the edge of its pin hole or of the slot cut for it.
 template <class R = double>
 struct basic_pinned_bridge {
     using real = R;
