@@ -211,7 +211,8 @@ template <class U>
 /// A length in inches as a rule shows it, to the nearest 1/`parts` of an inch in lowest terms: "25 1/2", "5/64",
 /// "-1/8", "0". `parts` is a power of two, 1 to 128.
 [[nodiscard]] inline std::string inch_fraction_text(const length<double>& q, int parts = 64) {
-    require_that(parts >= 1 && parts <= 128 && (parts & (parts - 1)) == 0, "parts", "must be a power of two up to 128");
+    require_that(parts >= 1 && parts <= 128 && (parts & (parts - 1)) == 0, "parts", "must be a power of two up to 128",
+                 parts);
     require_that(std::abs(q.value()) < 1e6, "length", "must be a finite number below 1000 km");
     const std::int64_t all_parts = std::llround(q / units::inch * parts);
     std::int64_t whole = std::abs(all_parts) / parts, over_bar = std::abs(all_parts) % parts, under = parts;
