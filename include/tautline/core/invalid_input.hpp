@@ -58,9 +58,10 @@ private:
 };
 
 /// A plain number for a message: six significant digits, or all digits before the point of a large number. From 1e-12
-/// to 1e16 it has no power of ten, so that a limit can be typed as it is told. "not a number" or "infinite" where it is
-/// not finite.
+/// to 1e16 it has no power of ten, so that a limit can be typed as it is told. Minus zero is 0. "not a number" or
+/// "infinite" where it is not finite.
 [[nodiscard]] inline std::string number_text(long double v) {
+    if (v == 0) { v = 0; } // no minus zero
     char digits[64];
     const long double size = v < 0 ? -v : v;
     const bool large = 999999.5L <= size && size < 1e16L;
