@@ -18,6 +18,11 @@ TEST_CASE("scale: the octave fret halves the scale, whatever the steps") {
 
 TEST_CASE("scale: positions in a constant expression") {
     constexpr auto x = equal_step_position(25.5 * inch, 12);
+    // A place between frets is asked for as an interval: 12.5 would be taken as 12.
+    constexpr auto takes = [](auto n) {
+        return requires { equal_step_position(25.5 * inch, n); };
+    };
+    static_assert(takes(12) && !takes(12.5));
     static_assert(x / inch > 12.7499999 && x / inch < 12.7500001);
     constexpr auto y = fret_position(scale{.scale_length = 640 * mm, .steps = 12, .frets = 20}, 5);
     CHECK(near::relative(y, 640 * (1 - std::pow(2.0, -5.0 / 12)) * mm, 1e-14));

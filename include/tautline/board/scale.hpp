@@ -185,6 +185,11 @@ requires(!a_length<Given>) messages::wanted_are<messages::LENGTH, messages::WHOL
                                                                                                               int = 12)
 TAUTLINE_REFUSED("wanted are a LENGTH and a whole number: equal_step_position(25.5*inch, 12)");
 
+/// Refused: a fret that is no whole number. `position_of_interval` takes any interval.
+template <std::floating_point Given>
+messages::wanted_are<messages::LENGTH, messages::WHOLE_NUMBER> equal_step_position(a_length auto, Given, int = 12)
+    TAUTLINE_REFUSED("wanted are a LENGTH and a whole number: equal_step_position(25.5*inch, 12)");
+
 /// Distance from the nut at which a stopped string sounds an interval of c cents above the open string, by length
 /// alone: `S (1 - 2^(-c/1200))`. It is the place of a fret in any division of the octave, even or uneven. Such places
 /// go into `measured_places`. Scale length > 0, interval 0 to 12 000 cents, else `invalid_input`.
