@@ -258,7 +258,8 @@ private:
                 return true;
             }
         }
-        wrong(node, path, expected_quantity<U>());
+        const auto* text = node.as_string();
+        wrong(node, path, expected_quantity<U>() + std::string(text ? tl::about_fractions(text->get()) : ""));
         return false;
     }
     bool value(const toml::node& node, const std::string& path, tl::interval<double>& target) {

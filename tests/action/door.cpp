@@ -94,7 +94,7 @@ TEST_CASE("action's door: fretted notes and compensation") {
     CHECK_THROWS_WITH(
         (void)pressed_at(sounding_string(), taut, {}, x, z, 1),
         doctest::Contains("string.mass_per_length is not given, or not a number; it must be at least 0.001 g/m"));
-    CHECK_THROWS_WITH((void)pressed_at(sounding, taut, {}, x, z, 1, {0}), "steps_per_octave must be at least 1.");
+    CHECK_THROWS_WITH((void)pressed_at(sounding, taut, {}, x, z, 1, {0}), "steps_per_octave is 0; it must be at least 1.");
     CHECK_THROWS_WITH((void)pressed_at(sounding, taut, {}, x, z, 0), "fret must be the number of a fret.");
     CHECK_THROWS_WITH((void)pressed_at(sounding, taut, {}, x, z, 4), "fret must be the number of a fret.");
     CHECK_THROWS_WITH(intonation(sounding, taut, {}, x, z, notes), "notes must have one entry for each fret.");

@@ -58,6 +58,11 @@ TEST_CASE("the speaking length runs straight from nut to saddle") {
     // Pressed on its own line, what sounds and what does not are the whole.
     const auto behind = pressed_line(s, 70 * mm, 16 * mm);
     CHECK(near::relative(speaking_length(behind), 65 * mm, 1e-14));
+    using doctest::Contains;
+    CHECK_THROWS_WITH((void)pressed_line(s, NAN * mm, 16 * mm), Contains("x is not a number"));
+    CHECK_THROWS_WITH((void)pressed_line(s, 70 * mm, NAN * mm), Contains("crest_z is not a number"));
+    CHECK_THROWS_WITH((void)pressed_line(s, 5 * mm, 16 * mm), "x beyond the nut is -5 mm; it must be at least 0 mm.");
+    CHECK_THROWS_WITH((void)pressed_line(s, 130 * mm, 16 * mm), "saddle beyond x is 0 mm; it must be more than 0 mm.");
     // The derivative by the saddle's place is the cosine of the angle with x: 12 parts of 13.
     using D = dual<double, 1>;
     auto d = over<D>(s);

@@ -60,21 +60,21 @@ TEST_CASE("board's door: scale, fan and spacing") {
     scale no_length_given;
     no_length_given.frets = 20;
     CHECK_THROWS_WITH((void)equal_step_position(0.0 * mm, 1), "scale length is 0 mm; it must be more than 0 mm.");
-    CHECK_THROWS_WITH((void)equal_step_position(640 * mm, -1), "fret must be 0 or more.");
-    CHECK_THROWS_WITH((void)equal_step_position(640 * mm, 1, 0), "steps must be 1 or more.");
+    CHECK_THROWS_WITH((void)equal_step_position(640 * mm, -1), "fret is -1; it must be 0 or more.");
+    CHECK_THROWS_WITH((void)equal_step_position(640 * mm, 1, 0), "steps is 0; it must be 1 or more.");
     CHECK_NOTHROW((void)equal_step_position(640 * mm, 0, 1));
     CHECK_THROWS_WITH((void)position_of_interval(0 * mm, 700 * cents), "scale length is 0 mm; it must be more than 0 mm.");
     CHECK_THROWS_WITH((void)position_of_interval(640 * mm, -1 * cents),
                       "interval is -1 cents; it must be at least 0 cents and at most 12000 cents.");
-    CHECK_THROWS_WITH((void)equal_step_divisor(0), "steps must be 1 or more.");
+    CHECK_THROWS_WITH((void)equal_step_divisor(0), "steps is 0; it must be 1 or more.");
     CHECK_THROWS_WITH((void)fret_position(scale{.scale_length = 0 * mm, .frets = 20}, 1),
-                      "scale.scale_length is 0 mm; it must be more than 0 mm.");
+                      "scale.scale_length is 0 mm; it must be at least 10 mm and at most 3000 mm.");
     CHECK_THROWS_WITH((void)fret_position(no_length_given, 1),
-                      "scale.scale_length is not a number; it must be more than 0 mm.");
-    CHECK_THROWS_WITH((void)fret_position(s, -1), "fret must be one of the board's frets, 0 (the nut) to the last.");
-    CHECK_THROWS_WITH((void)fret_position(s, 21), "fret must be one of the board's frets, 0 (the nut) to the last.");
+                      "scale.scale_length is not given, or not a number; it must be at least 10 mm and at most 3000 mm.");
+    CHECK_THROWS_WITH((void)fret_position(s, -1), "fret is -1; it must be one of the board's frets, 0 (the nut) to 20.");
+    CHECK_THROWS_WITH((void)fret_position(s, 21), "fret is 21; it must be one of the board's frets, 0 (the nut) to 20.");
     CHECK_THROWS_WITH((void)fret_position(scale{.scale_length = 640 * mm, .frets = 2, .measured_places = {36 * mm}}, 1),
-                      "scale.measured_places must be one for each fret.");
+                      "scale.measured_places must be one for each of the 2 frets, but there are 1.");
     CHECK_THROWS_WITH((void)fret_positions(no_length_given),
                       "scale.scale_length is not given, or not a number; it must be at least 10 mm and at most 3000 mm.");
     CHECK_THROWS_WITH((void)fret_positions(scale{.scale_length = 640 * mm}),
@@ -90,8 +90,12 @@ TEST_CASE("board's door: scale, fan and spacing") {
           .y_treble_at_nut = 18 * mm,
           .y_bass_at_saddle = -26 * mm,
           .y_treble_at_saddle = 26 * mm};
-    CHECK_THROWS_WITH((void)fret_line(f, -1), "fret must be one of the board's frets, 0 (the nut) to the last.");
-    CHECK_THROWS_WITH((void)fret_line(f, f.frets + 1), "fret must be one of the board's frets, 0 (the nut) to the last.");
+    CHECK_THROWS_WITH((void)fret_line(f, -1), "fret is -1; it must be one of the board's frets, 0 (the nut) to 20.");
+    CHECK_THROWS_WITH((void)fret_line(f, f.frets + 1),
+                      "fret is 21; it must be one of the board's frets, 0 (the nut) to 20.");
+    f.square_fret = 20.5;
+    CHECK_THROWS_WITH((void)fret_line(f, 12), "fan.square_fret must be on the board: 0, the nut, to 20, the last fret.");
+    f.square_fret = 7;
     const basic_fret_line<double> no_line{};
     CHECK_THROWS_WITH((void)x_at(no_line, 1 * mm), "width of the fret line is 0 mm; it must be more than 0 mm.");
     CHECK_THROWS_WITH((void)fret_angle(no_line), "width of the fret line is 0 mm; it must be more than 0 mm.");
@@ -114,6 +118,9 @@ TEST_CASE("board's door: scale, fan and spacing") {
                       "treble margin is -1 mm; it must be at least 0 mm.");
     CHECK_THROWS_WITH((void)spread_from_margins(43 * mm, 40 * mm, 4 * mm),
                       "width less the two margins is -1 mm; it must be more than 0 mm.");
+    CHECK_THROWS_WITH((void)offset_from_margins(-1 * mm, 3 * mm), "bass margin is -1 mm; it must be at least 0 mm.");
+    CHECK_THROWS_WITH((void)offset_from_margins(3 * mm, NAN * mm),
+                      "treble margin is not a number; it must be at least 0 mm.");
     CHECK_THROWS_WITH((void)slot_widths(lengths{1 * mm}, -1 * mm), "clearance is -1 mm; it must be at least 0 mm.");
     CHECK_THROWS_WITH((void)slot_widths(lengths{0 * mm}, 0.1 * mm), "gauge is 0 mm; it must be more than 0 mm.");
     CHECK_THROWS_WITH((void)walls_between(lengths{0 * mm, 7 * mm}, lengths{1 * mm}),
@@ -126,7 +133,20 @@ TEST_CASE("board's door: arcs") {
     CHECK_THROWS_WITH((void)cone(250 * mm, 0.0 * mm, 470 * mm), "radius at end is 0 mm; it must be more than 0 mm.");
     CHECK_THROWS_WITH((void)cone(250 * mm, 300 * mm, 0.0 * mm), "cone length is 0 mm; it must be more than 0 mm.");
     CHECK_THROWS_WITH((void)arc_curvature(cone(200.0 * mm, 400.0 * mm, 100.0 * mm), -200 * mm),
-                      "radius of the surface at x (1/curvature) is -5 1/m; it must be at least 0 1/m.");
+                      "radius of the surface at x is -200 mm; it must be more than 0 mm.");
+    CHECK_THROWS_WITH((void)arc_curvature(cone(200.0 * mm, 400.0 * mm, 100.0 * mm), -100 * mm),
+                      "radius of the surface at x is 0 mm; it must be more than 0 mm.");
+    surface lone{.radius = 300 * mm, .radius_at_end = 400 * mm};
+    CHECK_THROWS_WITH((void)arc_curvature(lone, 100 * mm),
+                      "surface.cone_length must be given for a cone: both or neither.");
+    for (const auto& none : {0 * mm, -400 * mm}) {
+        lone.cone_length = none;
+        CHECK_THROWS_WITH((void)surface_height(lone, 100 * mm, 20 * mm), doctest::Contains("surface.cone_length is "));
+    }
+    CHECK_THROWS_WITH((void)surface_height(surface{.radius = -300 * mm}, 100 * mm, 20 * mm),
+                      "surface.radius is -300 mm; it must be at least 1 mm and at most 1000000000 mm.");
+    CHECK_THROWS_WITH((void)arc_curvature(surface{}, NAN * mm), doctest::Contains("x is not a number"));
+    static_assert(arc_curvature(surface{.radius = 250 * mm}, 0 * mm) == 4 * per_metre);
     CHECK_THROWS_WITH((void)surface_height(cylinder(250.0 * mm), 0 * mm, 251 * mm),
                       "distance off centre over the radius is 1.004; it must be at least -1 and at most 1.");
     CHECK_THROWS_WITH((void)sagitta(0.0 * mm, 40 * mm), "radius is 0 mm; it must be more than 0 mm.");
@@ -180,12 +200,14 @@ TEST_CASE("board's door: frets and their slots") {
     CHECK_THROWS_WITH((void)needed_slot_depth(bare, 0.1 * mm), "wire.tang_depth must be given: the slot is to take it.");
     CHECK_THROWS_WITH((void)tang_fit(bare, 0.5 * mm), "wire.tang_thickness must be given: the slot is to hold it.");
     CHECK_THROWS_WITH((void)tang_fit(wire, 0 * mm), "slot width is 0 mm; it must be more than 0 mm.");
-    CHECK_THROWS_WITH((void)crown_left(f, -1), "fret must be 0 or more.");
+    CHECK_THROWS_WITH((void)crown_left(f, -1), "fret is -1; it must be 0 or more.");
     CHECK_THROWS_WITH(
         (void)refret_change(flat.scale, f, frets(), 12, 640 * mm),
         doctest::Contains("fresh.wire.crown_height is not given, or not a number; it must be at least 0.05 mm"));
-    CHECK_THROWS_WITH((void)refret_change(flat.scale, f, f, 0, 640 * mm), "action_fret must be one of the board's frets.");
-    CHECK_THROWS_WITH((void)refret_change(flat.scale, f, f, 21, 640 * mm), "action_fret must be one of the board's frets.");
+    CHECK_THROWS_WITH((void)refret_change(flat.scale, f, f, 0, 640 * mm),
+                      "action_fret is 0; it must be one of the board's frets, 1 to 20.");
+    CHECK_THROWS_WITH((void)refret_change(flat.scale, f, f, 21, 640 * mm),
+                      "action_fret is 21; it must be one of the board's frets, 1 to 20.");
     CHECK_THROWS_WITH((void)markers(board()),
                       doctest::Contains("board.width_at_nut is not given, or not a number; it must be at least 1 mm"));
 }

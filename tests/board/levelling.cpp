@@ -26,6 +26,7 @@ TEST_CASE("levelling: the wanted shape is straight, falls away in a ramp, hollow
     auto job = sound_job();
     const auto x = [&](int n) { return fret_position(job.scale, n); };
     CHECK(wanted_shape(job, 100 * mm) == 0.0 * mm);
+    CHECK_THROWS_WITH((void)wanted_shape(job, NAN * mm), doctest::Contains("x is not a number"));
     job.fall_away_from = 12;
     job.fall_away = 0.3 * mm;
     CHECK(near::within(wanted_shape(job, x(12)), 0 * mm, 1e-12 * mm));

@@ -121,12 +121,12 @@ TEST_CASE("markers: three and four dots stand evenly between where two would") {
 
 TEST_CASE("markers: bad input is named") {
     CHECK_THROWS_WITH((void)markers_at(with(12, 12), {{3}, {13}}),
-                      "dotted[1].fret must be one of the board's frets, 1 to the last.");
+                      "dotted[1].fret is 13; it must be one of the board's frets, 1 to the last.");
     CHECK_THROWS_WITH((void)markers_at(with(12, 12), {{0}}),
-                      "dotted[0].fret must be one of the board's frets, 1 to the last.");
+                      "dotted[0].fret is 0; it must be one of the board's frets, 1 to the last.");
     CHECK_THROWS_AS((void)markers_at(with(12, 12), {{}}), invalid_input);
-    CHECK_THROWS_WITH((void)markers_at(with(12, 12), {{3, 5}}), "dotted[0].dots must be 1 to 4.");
-    CHECK_THROWS_WITH((void)markers_at(with(12, 12), {{3, 0}}), "dotted[0].dots must be 1 to 4.");
+    CHECK_THROWS_WITH((void)markers_at(with(12, 12), {{3, 5}}), "dotted[0].dots is 5; it must be 1 to 4.");
+    CHECK_THROWS_WITH((void)markers_at(with(12, 12), {{3, 0}}), "dotted[0].dots is 0; it must be 1 to 4.");
     CHECK_THROWS_AS((void)markers_at(board(), {{3}}), invalid_input);
     CHECK_THROWS_AS((void)markers(board()), invalid_input);
     CHECK_THROWS_AS((void)markers(with(12, 12), {.singles = {12}}), invalid_input);

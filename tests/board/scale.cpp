@@ -18,6 +18,11 @@ TEST_CASE("scale: the octave fret halves the scale, whatever the steps") {
 
 TEST_CASE("scale: positions in a constant expression") {
     constexpr auto x = equal_step_position(25.5 * inch, 12);
+    // A place between frets is asked for as an interval: 12.5 would be taken as 12.
+    constexpr auto takes = [](auto n) {
+        return requires { equal_step_position(25.5 * inch, n); };
+    };
+    static_assert(takes(12) && !takes(12.5));
     static_assert(x / inch > 12.7499999 && x / inch < 12.7500001);
     constexpr auto y = fret_position(scale{.scale_length = 640 * mm, .steps = 12, .frets = 20}, 5);
     CHECK(near::relative(y, 640 * (1 - std::pow(2.0, -5.0 / 12)) * mm, 1e-14));
@@ -154,13 +159,46 @@ TEST_CASE("scale: bad input is named") {
     CHECK(fret_positions(scale{.scale_length = 600 * mm, .frets = 100}).size() == 101);
 }
 
+TEST_CASE("scale: a question about one fret looks at the whole scale, as one about all frets does") {
+    using doctest::Contains;
+    scale s{.scale_length = 648 * mm, .frets = 20};
+    const auto refused = [&](const char* sentence) {
+        CHECK_THROWS_WITH((void)fret_positions(s), Contains(sentence));
+        CHECK_THROWS_WITH((void)fret_position(s, 2), Contains(sentence));
+        CHECK_THROWS_WITH((void)fret_position(s, 0), Contains(sentence));
+        CHECK_THROWS_WITH((void)fret_step(s, 2), Contains(sentence));
+        CHECK_THROWS_WITH((void)octave_fret(s), Contains(sentence));
+        CHECK_THROWS_WITH((void)octave_length(s), Contains(sentence));
+        CHECK_THROWS_WITH((void)fret_error(s, 2, 648 * mm), Contains(sentence));
+    };
+    for (const int steps : {0, -12}) {
+        s.steps = steps;
+        refused("scale.steps is ");
+    }
+    s.steps = 12;
+    for (const double divisor : {0.5, 0.0, -18.0, double(NAN), double(INFINITY)}) {
+        s.divisor = divisor;
+        refused("scale.divisor is ");
+    }
+    s = {.scale_length = 648 * mm, .frets = 3, .measured_places = {36 * mm, 20 * mm, 70 * mm}};
+    refused("scale.measured_places[1] must be further from the nut");
+    s.measured_places = {36 * mm, NAN * mm, 70 * mm};
+    refused("scale.measured_places[1] is not given, or not a number");
+    s.measured_places = {36 * mm, 50 * mm, 700 * mm};
+    refused("scale.measured_places[2] must be less than the scale length");
+    s = {.scale_length = 648 * mm};
+    refused("scale.frets is not given");
+    CHECK_THROWS_WITH((void)fret_error(scale{.scale_length = 648 * mm, .frets = 3}, 2, NAN * mm),
+                      Contains("saddle beyond"));
+}
+
 TEST_CASE("scale: frets, steps and saddle are looked at by each function") {
     using doctest::Contains;
     const scale s{.scale_length = 600 * mm, .frets = 20};
-    CHECK_THROWS_WITH((void)equal_step_position(600 * mm, -1), "fret must be 0 or more.");
-    CHECK_THROWS_WITH((void)equal_step_position(600 * mm, 1, 0), "steps must be 1 or more.");
+    CHECK_THROWS_WITH((void)equal_step_position(600 * mm, -1), "fret is -1; it must be 0 or more.");
+    CHECK_THROWS_WITH((void)equal_step_position(600 * mm, 1, 0), "steps is 0; it must be 1 or more.");
     CHECK_THROWS_WITH((void)fret_position(scale{.scale_length = 600 * mm, .frets = 2, .measured_places = {30 * mm}}, 1),
-                      "scale.measured_places must be one for each fret.");
+                      "scale.measured_places must be one for each of the 2 frets, but there are 1.");
     CHECK_THROWS_WITH((void)fret_positions(scale{.scale_length = 600 * mm, .steps = 0, .frets = 20}),
                       Contains("scale.steps is 0"));
     CHECK_THROWS_WITH((void)fret_error(s, 12, 300 * mm), Contains("saddle beyond the fret is 0 mm"));

@@ -29,6 +29,18 @@ TEST_SUITE("quantity_text") {
         is("6.5e2 mm", 650 * mm);
         is("12E-3 in", 12 * thou);
         is("-3e+1 mm", -30 * mm);
+        is("12/8 in", 1.5 * inch); // a fraction alone may be of any size
+        is("1 15/16 in", 1.9375 * inch);
+        is("0 5/64 in", 5.0 / 64 * inch);
+    }
+    TEST_CASE("a fraction that cannot be meant is told as one") {
+        CHECK_THROWS_WITH(
+            (void)quantity_from_text<length<>>("5 12/8 in"),
+            doctest::Contains("; a fraction behind a number must be less than 1 and the number whole, as in 25 "
+                              "1/2."));
+        CHECK(about_fractions("12 furlongs").empty());
+        CHECK(about_fractions("12 N/mm").empty());
+        CHECK(about_fractions("/8").empty());
     }
     TEST_CASE("what is not a quantity of the kind is not taken for one") {
         for (const char* text : {"",           " ",           "12",
@@ -40,7 +52,9 @@ TEST_SUITE("quantity_text") {
                                  "1e3 1/2 mm", "1e1/2 mm",    "1/2e3 mm",
                                  "1e2.5 mm",   "12 N",        "5/ in",
                                  "/5 in",      "1 /2 in",     "9999999999999999999 mm",
-                                 "12 MM"}) {
+                                 "12 MM",      "1.5 7/8 in",  "5 12/8 in",
+                                 "22 9/8 in",  "3 8/8 in",    "2. 1/2 in",
+                                 "1.5-7/8 in", "5 1.5/2 in",  "5 1/2.5 in"}) {
             CHECK_MESSAGE(!parse_quantity<length<>>(text), text);
         }
     }

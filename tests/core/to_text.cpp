@@ -24,6 +24,19 @@ TEST_SUITE("to text") {
         CHECK(bench_text(std::numeric_limits<double>::quiet_NaN() * mm) == "-"); // of a fret that a string does not reach
         CHECK(bench_text(1e300 * metre).size() > 300);
     }
+    TEST_CASE("a minus zero is written as zero") {
+        CHECK(to_text(-0.0 * mm) == "0 mm");
+        CHECK(to_text(-0.0) == "0");
+        CHECK(number_text(-0.0L) == "0");
+        CHECK(to_text(-0.25 * mm) == "-0.25 mm");
+    }
+    TEST_CASE("quantities of any built-in number type") {
+        CHECK(to_text(1.5f * mm) == "1.5 mm");
+        CHECK(to_text(1.5L * N) == "1.5 N");
+        CHECK(bench_text(0.375f * mm) == "0.38 mm");
+        CHECK(bench_text(71.25L * N, {.give_or_take = 0.5L * N}) == "71.3 ± 0.5 N");
+        CHECK(to_text(interval<float>::from_cents(-3.5f)) == "-3.5 cents");
+    }
     TEST_CASE("another kind is refused, as the form and as the doubt") {
         CHECK_THROWS_WITH((void)bench_text(1 * N, show::height), "the number must be shown as a force.");
         CHECK_THROWS_WITH((void)bench_text(1 * N, {.give_or_take = 1 * mm}), "give or take must be a force.");

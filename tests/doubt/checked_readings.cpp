@@ -100,7 +100,7 @@ TEST_SUITE("checked readings") {
         const auto model = read_case::cittern();
         const std::vector<reading> r{relief_read(0.24 * mm)};
         CHECK(told(model, r, {of("saddle.board_line", 0)}) ==
-              "doubt of saddle.board_line must be more than 0: leave out what is exact.");
+              "doubt of saddle.board_line is 0 mm; it must be more than 0: leave out what is exact.");
         CHECK(told(model, r, {of("saddle.bord_line", 1e-4)}) ==
               "saddle.bord_line must be the path of a number of the instrument or its readings.");
         CHECK(told(model, r, {{"nothing", 1e-4, {}}}) ==
@@ -133,7 +133,7 @@ TEST_SUITE("checked readings") {
         const auto inputs = read_inputs_of(
             model, std::vector<doubt>{of("neck.back_modulus", 1e9),
                                       of("neck.rod_pull", 50),
-                                      {"both", 1e-3, {{"saddle.height_bass", 2}, {"saddle.height_treble", -1}}},
+                                      {"both", 1e-3, {{"saddle.height_bass", 2, true}, {"saddle.height_treble", -1, true}}},
                                       of("playing.nut_end", 0.1)});
         CHECK(inputs[0].by_share);
         CHECK(near::relative(inputs[0].at(inputs[0].least), 0.01e9, 1e-9));

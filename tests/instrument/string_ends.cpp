@@ -22,6 +22,16 @@ std::vector<std::string> told(const instrument& i) {
 const pins some_pins{
     .distance = 20 * mm, .height = 6 * mm, .spread = 50 * mm, .top_thickness = 3 * mm, .saddle_exposed = 3 * mm};
 const tailpiece some_tailpiece{.hinge_distance = 180 * mm, .hinge_height = -10 * mm, .reach = 90 * mm, .spread = 50 * mm};
+// None of the numbers of pins has a fair default, so none may be left out of the braces.
+template <class Pins>
+concept made_without_distance = requires {
+    Pins{.height = 6 * mm, .spread = 50 * mm, .top_thickness = 3 * mm, .saddle_exposed = 3 * mm};
+};
+template <class Pins>
+concept made_whole = requires {
+    Pins{.distance = 20 * mm, .height = 6 * mm, .spread = 50 * mm, .top_thickness = 3 * mm, .saddle_exposed = 3 * mm};
+};
+static_assert(made_whole<pins> && !made_without_distance<pins>);
 } // namespace
 
 TEST_SUITE("string ends") {

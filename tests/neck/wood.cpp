@@ -69,6 +69,14 @@ TEST_CASE("a wood that is not in the table: what may be meant, and how one's own
     CHECK_THROWS_WITH((void)woods::named("wengee"),
                       ("wood is wengee; it must be a wood of the table, perhaps wenge. " + own).c_str());
     CHECK_THROWS_WITH((void)woods::named("x"), ("wood is x; it must be a wood of the table. " + own).c_str());
+    // Capitals do not matter, and a slip in one word of a name is seen.
+    for (const char* slip : {"Maple", "Mapel", "MAPLES"}) {
+        const auto meant = woods::near_names(slip);
+        CHECK_FALSE(meant.empty());
+        for (const std::string_view n : meant) { CHECK_MESSAGE(n.find("maple") != n.npos, slip, ": ", n); }
+    }
+    CHECK(woods::near_names("Maple") == woods::near_names("maple"));
+    CHECK(woods::near_names("mahogani") == woods::near_names("mahogany"));
     CHECK(woods::near_names("").empty());
     CHECK(woods::near_names("ebony").size() == 2);
 }

@@ -3,6 +3,7 @@
 
 A heading of the first half must be a sentence of the headers, and what tests/misuse expects. One of the second half must stand in the
 block below it, which tests/readme/check.sh compares with what bench_sheet prints. "…" stands for what differs from case to case.
+The commands that compile the documents' programs ask for warnings.
 """
 import pathlib
 import re
@@ -59,6 +60,12 @@ for heading, body in entries(printed.split("\n## ")[0]):
             failed.append(f'"{part}" does not stand in what is printed under "{heading}"')
             break
         place = at + len(part)
+
+# Without -Wall, g++ takes a quantity in printf without a word.
+for page in ("README.md", "docs/tutorial.md"):
+    commands = re.findall(r"g\+\+ -std=c\+\+20[^\n`]*", (root / page).read_text(encoding="utf-8"))
+    failed += [f"{page}: -Wall is left out of \"{c}\"" for c in commands if "-Wall" not in c.split()]
+    failed += [] if commands else [f"{page} says no longer how to compile a program"]
 
 for one in failed:
     print(one)

@@ -1,3 +1,4 @@
+#include <tautline/instrument/ready_made_bent.hpp>
 #include <tautline/setup/finding_sentence.hpp>
 #include <tautline/setup/findings.hpp>
 
@@ -235,6 +236,72 @@ TEST_SUITE("findings") {
             -1 * i.posts[0].across; // one on its own side: strange, but it is not the whole that is mirrored
         CHECK(validate(i).empty());
         CHECK(count(solve(strung_instrument{i, demo::unison_pairs()}), finding_kind::strings_cross) == 1);
+    }
+    TEST_CASE("strings that would lie inside each other: the free space was told where centres count") {
+        const auto strung = demo::unison_pairs();
+        const auto solved = [&](const instrument& i) { return solve(strung_instrument{i, strung}); };
+        const auto thick = [&](const setup& s, std::size_t k) {
+            return length<>((s.strings[k].gauge + s.strings[k + 1].gauge) / 2);
+        };
+        auto i = demo::four_course();
+        CHECK(count(solved(i), finding_kind::strings_overlap) == 0);
+        // At the saddle alone, in every course: the thickest pair is told.
+        i.saddle.spacing.course_gap = 0.2 * mm;
+        auto s = solved(i);
+        REQUIRE(count(s, finding_kind::strings_overlap) == 1);
+        const finding f = first(s, finding_kind::strings_overlap);
+        CHECK(f.severity == severity::stop);
+        CHECK(f.string_index == 0u);
+        CHECK(f.other_index == 1u);
+        CHECK(f.part == "saddle");
+        CHECK(near::within(f.number.as<length<>>(), thick(s, 0) - 0.2 * mm, 0.001 * mm));
+        CHECK(f.beside[0].si() == 4);
+        const std::string told = sentence_of(f, s.names);
+        CHECK(told.starts_with("Two neighbouring strings would lie "));
+        CHECK(told.find(
+                  " mm inside each other at the saddle, which cannot be: course 4 (G2), its bass-side string; and course 4 "
+                  "(G2), its treble-side string. So do 3 other pairs. Perhaps the free space") != std::string::npos);
+        // With equal gaps the same number is free space, and fits.
+        i.saddle.spacing.rule = spacing_rule::equal_gaps;
+        CHECK(count(solved(i), finding_kind::strings_overlap) == 0);
+        // Touching strings lie beside each other; a little less is too little. The thinnest pair is told last.
+        i = demo::four_course();
+        i.nut.spacing.course_gap = thick(s, 0) + 1e-6 * mm;
+        CHECK(count(solved(i), finding_kind::strings_overlap) == 0);
+        i.nut.spacing.course_gap = thick(s, 0) - 0.01 * mm;
+        s = solved(i);
+        REQUIRE(count(s, finding_kind::strings_overlap) == 1);
+        CHECK(first(s, finding_kind::strings_overlap).part == "nut");
+        CHECK(first(s, finding_kind::strings_overlap).beside[0].si() == 1);
+        CHECK(sentence_of(first(s, finding_kind::strings_overlap), s.names).find("string. Perhaps") != std::string::npos);
+    }
+    TEST_CASE("strings of a fan and one with a nut of its own are looked at where both have begun") {
+        for (const auto& o : {ready_made::fanned_bass(), ready_made::five_string_banjo()}) {
+            auto model = string_up(o);
+            CHECK(count(solve(model), finding_kind::strings_overlap) == 0);
+            auto& at_saddle = model.instrument.saddle.spacing;
+            at_saddle.spread = 0.3 * mm * (string_count(at_saddle) - 1.0);
+            const auto s = solve(model);
+            REQUIRE(count(s, finding_kind::strings_overlap) == 1);
+            CHECK(first(s, finding_kind::strings_overlap).part == "saddle");
+        }
+        // The short string's nut moved against the fourth string, where that one passes.
+        const auto banjo = ready_made::five_string_banjo();
+        auto model = string_up(banjo);
+        const auto before = solve(model);
+        const auto& passing = before.strings[1];
+        const double share =
+            (before.strings[0].line.nut_x - passing.line.nut_x) / (passing.line.saddle_x - passing.line.nut_x);
+        const length<> there = passing.y_at_nut + (passing.y_at_saddle - passing.y_at_nut) * share;
+        model.instrument.short_strings[0].across = there - 0.3 * mm;
+        const auto s = solve(model);
+        REQUIRE(count(s, finding_kind::strings_overlap) == 1);
+        const finding f = first(s, finding_kind::strings_overlap);
+        CHECK(f.part == "nut");
+        CHECK(f.string_index == 0u);
+        CHECK(near::within(f.number.as<length<>>(), (s.strings[0].gauge + s.strings[1].gauge) / 2 - 0.3 * mm, 0.001 * mm));
+        model.instrument.short_strings[0].across = there - (s.strings[0].gauge + s.strings[1].gauge) / 2 - 0.01 * mm;
+        CHECK(count(solve(model), finding_kind::strings_overlap) == 0);
     }
     TEST_CASE("each at its limit: what it says of which string and fret, and how bad it is") {
         auto i = demo::four_course();

@@ -140,33 +140,52 @@ TEST_CASE("strings' door: what a string is built of") {
 }
 
 TEST_CASE("strings' door: notes and pitches") {
-    CHECK_THROWS_WITH((void)in_finer_steps(note{69}, 0), "parts must be 1 to 10.");
-    CHECK_THROWS_WITH((void)in_finer_steps(note{69}, 11), "parts must be 1 to 10.");
+    CHECK_THROWS_WITH((void)in_finer_steps(note{69}, 0), "parts is 0; it must be 1 to 10.");
+    CHECK_THROWS_WITH((void)in_finer_steps(note{69}, 11), "parts is 11; it must be 1 to 10.");
+    CHECK_THROWS_WITH((void)in_finer_steps(note{}, 2), "note is not given; it must be a number from -10000 to 10000.");
+    CHECK_THROWS_WITH((void)in_finer_steps(note{10001}, 1), "note is 10001; it must be a number from -10000 to 10000.");
     CHECK(in_finer_steps(note{1}, 10).number == 10);
-    CHECK_THROWS_WITH((void)name_of(note{-1}), "note must be from C-1 (number 0) to B10 (143).");
-    CHECK_THROWS_WITH((void)name_of(note{144}), "note must be from C-1 (number 0) to B10 (143).");
+    CHECK_THROWS_WITH((void)name_of(note{-1}), "note is -1; it must be from C-1 (number 0) to B10 (143).");
+    CHECK_THROWS_WITH((void)name_of(note{144}), "note is 144; it must be from C-1 (number 0) to B10 (143).");
     CHECK(name_of(note{0}) == "C-1");
     CHECK(name_of(note{143}) == "B10");
     CHECK_THROWS_WITH((void)pitch_of(note{69}, pitch_standard{.a4 = 199 * Hz}),
-                      "a4 is 199 Hz; it must be at least 200 Hz and at most 900 Hz.");
-    CHECK_THROWS_WITH((void)pitch_of(note{69}, pitch_standard{.steps = 0}), "steps must be 1 to 120.");
-    CHECK_THROWS_WITH((void)pitch_of(note{69}, pitch_standard{.steps = 121}), "steps must be 1 to 120.");
+                      "standard.a4 is 199 Hz; it must be at least 200 Hz and at most 900 Hz.");
+    CHECK_THROWS_WITH((void)pitch_of(note{69}, pitch_standard{.steps = 0}),
+                      "standard.steps is 0; it must be at least 1 and at most 120.");
+    CHECK_THROWS_WITH((void)pitch_of(note{69}, pitch_standard{.steps = 121}),
+                      "standard.steps is 121; it must be at least 1 and at most 120.");
     CHECK_THROWS_WITH((void)pitch_of(note{69}, pitch_standard{.offsets = {1 * cents}}),
-                      "offsets must be one for each step of the octave.");
+                      "standard.offsets must be one for each of the 12 steps of the octave, but there are 1.");
     CHECK(pitch_of(note{69}, pitch_standard{.steps = 1}) == 440 * Hz);
+    // A temperament's steps, each of them.
+    for (const double step : {5000.0, -601.0, double(NAN)}) {
+        pitch_standard wild;
+        wild.offsets.assign(12, 0 * cents);
+        wild.offsets[3] = step * cents;
+        CHECK_THROWS_WITH((void)pitch_of(note{60}, wild), doctest::Contains("standard.offsets[3] is "));
+        CHECK_THROWS_WITH((void)pitches_of(tuning{{note{60}}}, wild), doctest::Contains("standard.offsets[3] is "));
+        CHECK_THROWS_WITH((void)pitches_of(tuning{}, wild), doctest::Contains("standard.offsets[3] is "));
+    }
+    CHECK_THROWS_WITH((void)pitches_of(tuning{{note{60}, note{}}}),
+                      doctest::Contains("note is not given; it must be less"));
+    CHECK_THROWS_WITH((void)pitch_of(note{60}, pitch_standard{.a4_number = 100000}),
+                      "standard.a4_number is 100000; it must be at least 0 and at most 1500.");
     CHECK(pitch_of(note{69}, pitch_standard{.steps = 120}) == 440 * Hz);
     for (const int octaves : {-20, 20}) {
         const note far{69 + 12 * octaves}, near{far.number - octaves / 20};
-        CHECK_THROWS_WITH((void)pitch_of(far), "note must be less than 20 octaves from A4.");
-        CHECK_THROWS_WITH((void)pitch_of(far, pitch_standard{}), "note must be less than 20 octaves from A4.");
+        CHECK_THROWS_WITH((void)pitch_of(far),
+                          doctest::Contains("it must be less than 20 octaves from A4: a number from -170 to 308."));
+        CHECK_THROWS_WITH((void)pitch_of(far, pitch_standard{}),
+                          doctest::Contains("it must be less than 20 octaves from A4"));
         CHECK_NOTHROW((void)pitch_of(near));
         CHECK_NOTHROW((void)pitch_of(near, pitch_standard{}));
     }
     // A number so large that its distance from A4 is no int.
     CHECK_THROWS_WITH((void)pitch_of(note{std::numeric_limits<int>::max()}, pitch_standard{.steps = 120}),
-                      "note must be less than 20 octaves from A4.");
+                      doctest::Contains("it must be less than 20 octaves from A4: a number from -2330 to 2468."));
     CHECK_THROWS_WITH((void)pitch_of(note{std::numeric_limits<int>::min() + 69}, pitch_standard{.steps = 120}),
-                      "note must be less than 20 octaves from A4.");
+                      doctest::Contains("it must be less than 20 octaves from A4: a number from -2330 to 2468."));
     CHECK_THROWS_WITH((void)nearest_note(0.9 * Hz), "frequency is 0.9 Hz; it must be at least 1 Hz and at most 100000 Hz.");
     CHECK_THROWS_WITH((void)nearest_note(100001 * Hz),
                       "frequency is 100001 Hz; it must be at least 1 Hz and at most 100000 Hz.");
@@ -201,8 +220,9 @@ TEST_CASE("strings' door: stiff strings") {
                       "bending stiffness is -0.000000001 N m^2; it must be at least 0 N m^2.");
     CHECK_THROWS_WITH((void)inharmonicity(ei, 0.0 * N, 640 * mm), "tension is 0 N; it must be more than 0 N.");
     CHECK_THROWS_WITH((void)inharmonicity(ei, 80 * N, 0.0 * mm), "speaking length is 0 mm; it must be more than 0 mm.");
-    CHECK_THROWS_WITH((void)partial(0, mu, 640 * mm, 80 * N, ei), "partial must be 1 (the fundamental) to 200.");
-    CHECK_THROWS_WITH((void)partial(201, mu, 640 * mm, 80 * N, ei), "partial must be 1 (the fundamental) to 200.");
+    CHECK_THROWS_WITH((void)partial(0, mu, 640 * mm, 80 * N, ei), "partial is 0; it must be 1 (the fundamental) to 200.");
+    CHECK_THROWS_WITH((void)partial(201, mu, 640 * mm, 80 * N, ei),
+                      "partial is 201; it must be 1 (the fundamental) to 200.");
     CHECK_NOTHROW((void)partial(200, mu, 640 * mm, 80 * N, ei));
     CHECK_THROWS_WITH((void)partial(1, mu, 640 * mm, 80 * N, ei, loose),
                       "ends.nut is -0.1; it must be at least 0 and at most 1.");
@@ -322,12 +342,12 @@ TEST_CASE("strings' door: wire") {
     CHECK_THROWS_WITH((void)modulus_at(music_wire(), 0 * mm), "diameter is 0 mm; it must be more than 0 mm.");
     CHECK_THROWS_WITH((void)modulus_at(wire_material(), 1 * mm), "modulus is not a number; it must be more than 0 MPa.");
     CHECK_THROWS_WITH((void)minimum_strength(music_wire(), 0 * mm), "diameter is 0 mm; it must be more than 0 mm.");
-    CHECK_THROWS_WITH((void)awg_diameter(-4), "AWG number must be -3 (0000) to 56.");
-    CHECK_THROWS_WITH((void)awg_diameter(57), "AWG number must be -3 (0000) to 56.");
+    CHECK_THROWS_WITH((void)awg_diameter(-4), "AWG number is -4; it must be -3 (0000) to 56.");
+    CHECK_THROWS_WITH((void)awg_diameter(57), "AWG number is 57; it must be -3 (0000) to 56.");
     CHECK_NOTHROW((void)awg_diameter(-3));
     CHECK_NOTHROW((void)awg_diameter(56));
-    CHECK_THROWS_WITH((void)music_wire_gauge_diameter(-6), "music wire gauge must be -5 (6/0) to 26.");
-    CHECK_THROWS_WITH((void)music_wire_gauge_diameter(27), "music wire gauge must be -5 (6/0) to 26.");
+    CHECK_THROWS_WITH((void)music_wire_gauge_diameter(-6), "music wire gauge is -6; it must be -5 (6/0) to 26.");
+    CHECK_THROWS_WITH((void)music_wire_gauge_diameter(27), "music wire gauge is 27; it must be -5 (6/0) to 26.");
     CHECK_THROWS_WITH((void)nearest_music_wire_gauge(0.0 * mm), "diameter is 0 mm; it must be more than 0 mm.");
 }
 

@@ -29,6 +29,50 @@ std::vector<std::string> sentences(const music_string& s) {
 
 } // namespace
 
+namespace {
+
+/// Whether a call can be made in a constant expression.
+template <class F, int = (F{}(), 0)>
+constexpr bool is_constant(F) {
+    return true;
+}
+constexpr bool is_constant(...) { return false; }
+
+/// A wrapped string with one part of it changed.
+template <class Change>
+constexpr music_string wrapped_but(Change change) {
+    music_string s = plain_string(music_wire(), 16 * thou);
+    s.layers.push_back({.material = phosphor_bronze(), .thickness = 10 * thou});
+    change(s);
+    return s;
+}
+
+} // namespace
+
+TEST_CASE("string: what is wrong at run time does not compile in a constant expression") {
+    static_assert(is_constant([] { return mass_per_length(wrapped_but([](auto&) {})); }));
+    static_assert(!is_constant([] { return gauge(wrapped_but([](auto& s) { s.core.diameter = 50 * mm; })); }));
+    static_assert(!is_constant([] { return mass_per_length(wrapped_but([](auto& s) { s.weighed = -1 * g_per_m; })); }));
+    static_assert(
+        !is_constant([] { return axial_stiffness(wrapped_but([](auto& s) { s.core.material.modulus = -1000 * MPa; })); }));
+    static_assert(!is_constant(
+        [] { return core_area(wrapped_but([](auto& s) { s.core.material.mass_density = 1e6 * kg_per_m3; })); }));
+    static_assert(
+        !is_constant([] { return mass_per_length(wrapped_but([](auto& s) { s.layers[0].thickness = -0.1 * mm; })); }));
+    // A rule between two members: turns cannot lie inside each other.
+    static_assert(!is_constant([] { return mass_per_length(wrapped_but([](auto& s) { s.layers[0].pitch = 9 * thou; })); }));
+    static_assert(
+        !is_constant([] { return mass_per_length(wrapped_but([](auto& s) { s.layers[0].ground = 11 * thou; })); }));
+    static_assert(is_constant([] {
+        return wound_string(
+            {.gauge = 46 * thou, .core = 18 * thou, .core_material = music_wire(), .wrap_material = phosphor_bronze()});
+    }));
+    static_assert(!is_constant([] {
+        return wound_string(
+            {.gauge = 46 * thou, .core = 46 * thou, .core_material = music_wire(), .wrap_material = phosphor_bronze()});
+    }));
+}
+
 TEST_CASE("string: a plain one is a rod") {
     constexpr auto s = plain_string(music_wire(), 13 * thou);
     CHECK(gauge(s) == 13 * thou);

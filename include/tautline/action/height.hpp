@@ -115,10 +115,14 @@ void require_crests(const basic_string_line<R>& s, std::type_identity_t<std::spa
 }
 
 /// The same string from a point that it is pressed on (a crest) to its saddle. What lies behind that point does not
-/// count.
+/// count. The point lies between nut and saddle, else `invalid_input`.
 template <class R = double>
 [[nodiscard]] constexpr basic_string_line<R> pressed_line(const basic_string_line<R>& s, param<length<R>> x,
                                                           param<length<R>> crest_z) {
+    require("x", x, about_an_instrument());
+    require("crest_z", crest_z, about_an_instrument());
+    require("x beyond the nut", length<R>(x - s.nut_x), at_least(0 * units::mm));
+    require("saddle beyond x", length<R>(s.saddle_x - x), more_than(0 * units::mm));
     basic_string_line<R> pressed = s;
     pressed.nut_y = s.nut_y + ratio(x - s.nut_x, s.saddle_x - s.nut_x) * (s.saddle_y - s.nut_y);
     pressed.nut_x = x;

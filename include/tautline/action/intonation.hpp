@@ -19,7 +19,7 @@ void require_fretted(const basic_sounding_string<R>& string, const basic_string_
     const length<R> open =
         kernel::run_length<R>(line.saddle_x - line.nut_x, line.saddle_z - line.nut_z, kernel::plan_factor(line));
     require_sounds<R>(string, open);
-    require_that(meant.per_octave >= 1, "steps_per_octave", "must be at least 1");
+    require_that(meant.per_octave >= 1, "steps_per_octave", "must be at least 1", meant.per_octave);
     require_that(meant.frets.empty() || meant.frets.size() == crest_x.size(), "meant.frets", "must be one for each fret");
 }
 

@@ -37,6 +37,9 @@ struct basic_fan {
     }
     template <class Report>
     void rules(Report&& report) const {
+        if (!in_all_lanes(square_fret <= number<R>(static_cast<long double>(frets)))) {
+            report("square_fret", messages::joined({"must be on the board: 0, the nut, to ", frets, ", the last fret"}));
+        }
         if (!in_all_lanes(y_bass_at_nut.value() < y_treble_at_nut.value())) {
             report("y_treble_at_nut", "must lie on the treble side of the bass string");
         }
@@ -170,7 +173,7 @@ template <class R>
 template <class R>
 [[nodiscard]] basic_fret_line<R> fret_line(const basic_fan<R>& f, int n) {
     require_valid(f, "fan");
-    require_that(n >= 0 && n <= f.frets, "fret", "must be one of the board's frets, 0 (the nut) to the last");
+    kernel::require_fret(n, f.frets);
     return kernel::line_at(kernel::outer_strings(f), kernel::share_left<R>(n, f.steps));
 }
 

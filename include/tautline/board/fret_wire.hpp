@@ -128,7 +128,7 @@ template <class R>
 /// Crown height left of fret `n` on the centre line; `n` = 0 is a zero fret.
 template <class R = double>
 [[nodiscard]] constexpr length<R> crown_left(const basic_frets<R>& f, int n) {
-    require_that(n >= 0, "fret", "must be 0 or more");
+    require_that(n >= 0, "fret", "must be 0 or more", n);
     return kernel::crown_left(f, n);
 }
 

@@ -135,11 +135,13 @@ template <class R>
 
 } // namespace kernel
 
-/// Height of the wanted surface at `x` over its straight line, from fall-away and relief: 0 or below.
+/// Height of the wanted surface at `x` over its straight line, from fall-away and relief: 0 or below. `x` within
+/// 5 m of the nut, else `invalid_input`.
 template <class R = double>
 [[nodiscard]] length<R> wanted_shape(const basic_levelling<R>& job, param<length<R>> x) {
     require_valid(job, "levelling");
     kernel::require_one_scale(job.scale, "levelling.scale.fan");
+    require("x", x, about_an_instrument());
     return kernel::wanted_shape<R>(job, x);
 }
 

@@ -143,8 +143,9 @@ template <class R = double>
     std::vector<basic_marker<R>> all_dots;
     for (std::size_t i = 0; i < dotted.size(); ++i) {
         require_that(1 <= dotted[i].fret && dotted[i].fret <= b.scale.frets, messages::path_of("dotted", i, "fret"),
-                     "must be one of the board's frets, 1 to the last");
-        require_that(1 <= dotted[i].dots && dotted[i].dots <= 4, messages::path_of("dotted", i, "dots"), "must be 1 to 4");
+                     "must be one of the board's frets, 1 to the last", dotted[i].fret);
+        require_that(1 <= dotted[i].dots && dotted[i].dots <= 4, messages::path_of("dotted", i, "dots"), "must be 1 to 4",
+                     dotted[i].dots);
         all_dots.push_back(kernel::marker_before<R>(b, dotted[i], layout));
     }
     return all_dots;

@@ -28,7 +28,10 @@ template <class R = double>
     kernel::require_one_scale(s);
     require_valid(old, "old");
     require_valid(fresh, "fresh");
-    require_that(action_fret >= 1 && action_fret <= s.frets, "action_fret", "must be one of the board's frets");
+    if (action_fret < 1 || action_fret > s.frets) {
+        messages::refuse("action_fret", messages::count_text(action_fret),
+                         messages::joined({"must be one of the board's frets, 1 to ", s.frets}));
+    }
     const auto rise = [&](int n) { return length<R>(kernel::crown_left(fresh, n) - kernel::crown_left(old, n)); };
     basic_refret_change<R> change{.crown_rise_at_first = rise(1), .crown_rise_at_action = rise(action_fret)};
     // A zero fret carries the string, and it is of the same wire, unworn, unless its crown is told.

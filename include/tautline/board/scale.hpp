@@ -47,7 +47,7 @@ struct basic_scale {
         visit("zero_fret", self.zero_fret...);
     }
     template <class Report>
-    void rules(Report&& report) const {
+    constexpr void rules(Report&& report) const {
         if (fan) {
             if (divisor) { report("divisor", "must be left out on a board of two scales"); }
             if (!measured_places.empty()) { report("measured_places", "must be left out on a board of two scales"); }
@@ -80,7 +80,7 @@ struct basic_scale {
 private:
     /// Rules for frets that are given by their places along both edges: their number and their order.
     template <class Report>
-    void report_edges(Report&& report) const {
+    constexpr void report_edges(Report&& report) const {
         if (frets < steps) {
             report("frets",
                    messages::joined({"must reach the octave, fret ", steps,
@@ -154,14 +154,29 @@ constexpr void require_one_scale(const basic_scale<R>& s, std::string_view where
     require_that(!s.fan.has_value(), where, "must be left out here: what is asked is told of frets that stand square");
 }
 
+/// Checks a scale before every answer about its frets.
+template <class R>
+constexpr void require_scale(const basic_scale<R>& s) {
+    constexpr_require_valid(s, "scale");
+    kernel::require_one_scale(s);
+}
+
+/// Refuses a fret that the board does not have.
+constexpr void require_fret(int n, int last) {
+    if (n < 0 || n > last) {
+        messages::refuse("fret", messages::count_text(n),
+                         messages::joined({"must be one of the board's frets, 0 (the nut) to ", last}));
+    }
+}
+
 } // namespace kernel
 
 /// Distance of fret `n` from the nut for equal steps, `S (1 - 2^(-n/N))`. `n` >= 0, `steps` >= 1.
 [[nodiscard]] constexpr auto equal_step_position(a_length auto scale_length, int n, int steps = 12) {
     using R = common_real_t<decltype(scale_length)>;
     require("scale length", over<R>(scale_length), more_than(0 * units::mm));
-    require_that(n >= 0, "fret", "must be 0 or more");
-    require_that(steps >= 1, "steps", "must be 1 or more");
+    require_that(n >= 0, "fret", "must be 0 or more", n);
+    require_that(steps >= 1, "steps", "must be 1 or more", steps);
     return kernel::equal_step_position<R>(over<R>(scale_length), n, steps);
 }
 /// Refused: other kinds, or these in another order.
@@ -169,6 +184,11 @@ template <of_any_kind Given>
 requires(!a_length<Given>) messages::wanted_are<messages::LENGTH, messages::WHOLE_NUMBER> equal_step_position(Given, int,
                                                                                                               int = 12)
 TAUTLINE_REFUSED("wanted are a LENGTH and a whole number: equal_step_position(25.5*inch, 12)");
+
+/// Refused: a fret that is no whole number. `position_of_interval` takes any interval.
+template <std::floating_point Given>
+messages::wanted_are<messages::LENGTH, messages::WHOLE_NUMBER> equal_step_position(a_length auto, Given, int = 12)
+    TAUTLINE_REFUSED("wanted are a LENGTH and a whole number: equal_step_position(25.5*inch, 12)");
 
 /// Distance from the nut at which a stopped string sounds an interval of c cents above the open string, by length
 /// alone: `S (1 - 2^(-c/1200))`. It is the place of a fret in any division of the octave, even or uneven. Such places
@@ -188,22 +208,19 @@ requires(!a_length<Given>) messages::wanted_are<messages::LENGTH, messages::INTE
 TAUTLINE_REFUSED("wanted are a LENGTH and an INTERVAL: position_of_interval(25.5*inch, 700*cents)");
 
 /// Distance x of fret `n` from the original front face of the nut, along the centre line; 0 for the nut itself.
-/// `n` from 0 to the number of frets.
+/// `n` from 0 to the number of frets. Throws `invalid_input` for any other, and for all that is wrong with the scale; so
+/// do the other questions about one fret.
 template <class R = double>
 [[nodiscard]] constexpr length<R> fret_position(const basic_scale<R>& s, int n) {
-    kernel::require_one_scale(s);
-    require("scale.scale_length", s.scale_length, more_than(0 * units::mm));
-    require_that(n >= 0 && n <= s.frets, "fret", "must be one of the board's frets, 0 (the nut) to the last");
-    require_that(s.measured_places.empty() || s.measured_places.size() == static_cast<std::size_t>(s.frets),
-                 "scale.measured_places", "must be one for each fret");
+    kernel::require_scale(s);
+    kernel::require_fret(n, s.frets);
     return kernel::fret_position(s, n);
 }
 
 /// Distances of frets 0 (the nut) to the last.
 template <class R = double>
 [[nodiscard]] std::vector<length<R>> fret_positions(const basic_scale<R>& s) {
-    require_valid(s, "scale");
-    kernel::require_one_scale(s);
+    kernel::require_scale(s);
     std::vector<length<R>> x;
     for (int n = 0; n <= s.frets; ++n) { x.push_back(kernel::fret_position(s, n)); }
     return x;
@@ -222,14 +239,15 @@ template <class R = double>
 /// measured.
 template <class R = double>
 [[nodiscard]] constexpr int fret_step(const basic_scale<R>& s, int n) {
-    (void)fret_position(s, n); // called for its checks
+    kernel::require_scale(s);
+    kernel::require_fret(n, s.frets);
     return kernel::fret_step(s, n);
 }
 
 /// The fret that stands for the octave of the open string; nothing where the board has none.
 template <class R = double>
 [[nodiscard]] constexpr std::optional<int> octave_fret(const basic_scale<R>& s) {
-    (void)fret_position(s, 0);
+    kernel::require_scale(s);
     const int n = kernel::octave_fret(s);
     return n > 0 ? std::optional(n) : std::nullopt;
 }
@@ -241,7 +259,7 @@ template <class R = double>
 [[nodiscard]] constexpr length<R> octave_length(const basic_scale<R>& s) {
     const auto octave = octave_fret(s);
     require_that(octave.has_value(), "scale.frets", "must reach the octave of the open string");
-    return fret_position(s, *octave) * 2;
+    return kernel::fret_position(s, *octave) * 2;
 }
 
 /// How far fret `n` is off the equal step that it stands for, by length alone (no stretch, no stiffness). The saddle
@@ -258,7 +276,7 @@ template <class R = double>
 /// The divisor that gives equal steps, `1/(1 - 2^(-1/N))`; 17.817154 for 12 steps. `steps` >= 1.
 template <real R = double>
 [[nodiscard]] constexpr R equal_step_divisor(int steps = 12) {
-    require_that(steps >= 1, "steps", "must be 1 or more");
+    require_that(steps >= 1, "steps", "must be 1 or more", steps);
     return number<R>(1) / R(number<R>(1) - kernel::share_left<R>(1, steps));
 }
 

@@ -156,9 +156,11 @@ messages::wanted_are<messages::LENGTH, messages::LENGTH, messages::LENGTH> sprea
     TAUTLINE_REFUSED("wanted are three LENGTHS: spread_from_margins(43*mm, 3*mm, 3.5*mm)");
 
 /// How far the middle of the spread lies off the centre line for unequal margins. It is positive, toward the treble,
-/// when the bass margin is wider.
+/// when the bass margin is wider. Both margins 0 or more, else `invalid_input`.
 [[nodiscard]] constexpr auto offset_from_margins(a_length auto bass_margin, a_length auto treble_margin) {
     using R = common_real_t<decltype(bass_margin), decltype(treble_margin)>;
+    require("bass margin", over<R>(bass_margin), at_least(0 * units::mm));
+    require("treble margin", over<R>(treble_margin), at_least(0 * units::mm));
     return length<R>((over<R>(bass_margin) - over<R>(treble_margin)) / 2);
 }
 /// Refused: other kinds, or these in another order.

@@ -28,7 +28,7 @@ struct basic_surface {
         visit("cone_length", between(1 * units::mm, 3000 * units::mm), self.cone_length...);
     }
     template <class Report>
-    void rules(Report&& report) const {
+    constexpr void rules(Report&& report) const {
         if (radius_at_end && !radius) { report("radius", "must be given too where a radius at the end is"); }
         if (radius_at_end.has_value() != cone_length.has_value()) {
             report(cone_length ? "radius_at_end" : "cone_length", "must be given for a cone: both or neither");
@@ -52,13 +52,19 @@ template <class R>
         k.value(), y.value())[0]);
 }
 
+/// Radius of the arc across at x, on a board that has one.
+template <class R>
+[[nodiscard]] constexpr length<R> radius_at(const basic_surface<R>& s, const length<R>& x) {
+    length<R> r = *s.radius;
+    if (s.radius_at_end) { r += (*s.radius_at_end - r) * R(ratio<unit::length, R>(x, *s.cone_length)); }
+    return r;
+}
+
 /// Curvature of the arc across at x; 0 on a flat board.
 template <class R>
 [[nodiscard]] constexpr curvature<R> arc_curvature(const basic_surface<R>& s, const length<R>& x) {
     if (!s.radius) { return curvature<R>(); }
-    length<R> r = *s.radius;
-    if (s.radius_at_end) { r += (*s.radius_at_end - r) * R(ratio<unit::length, R>(x, *s.cone_length)); }
-    return curvature<R>(number<R>(1) / r);
+    return curvature<R>(number<R>(1) / kernel::radius_at<R>(s, x));
 }
 
 template <class R>
@@ -97,12 +103,14 @@ template <of_any_kind... Given>
 messages::wanted_are<messages::LENGTH, messages::LENGTH, messages::LENGTH> cone(Given...)
     TAUTLINE_REFUSED("wanted are three LENGTHS: cone(10*inch, 16*inch, 460*mm)");
 
-/// Curvature of the arc across the board at `x` from the nut: 1/radius, 0 where flat.
+/// Curvature of the arc across the board at `x` from the nut: 1/radius, 0 where flat. `x` within 5 m of the nut. Throws
+/// `invalid_input` for all that is wrong with the surface, and where a cone's radius is used up at `x`.
 template <class R = double>
 [[nodiscard]] constexpr curvature<R> arc_curvature(const basic_surface<R>& s, param<length<R>> x) {
-    const curvature<R> k = kernel::arc_curvature<R>(s, x);
-    require("radius of the surface at x (1/curvature)", k, at_least(0 * units::per_metre));
-    return k;
+    constexpr_require_valid(s, "surface");
+    require("x", x, about_an_instrument());
+    if (s.radius) { require("radius of the surface at x", kernel::radius_at<R>(s, x), more_than(0 * units::mm)); }
+    return kernel::arc_curvature<R>(s, x);
 }
 
 /// Height of the bare board at (x, y) over its centre line there, `-(R - sqrt(R^2 - y^2))`: 0 on the centre line,

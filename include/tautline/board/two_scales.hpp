@@ -43,7 +43,7 @@ struct basic_two_scales {
     /// Whether the frets are told by their places along the edges.
     [[nodiscard]] constexpr bool measured() const { return !bass_places.empty() || !treble_places.empty(); }
     template <class Report>
-    void rules(Report&& report) const {
+    constexpr void rules(Report&& report) const {
         if (!measured()) {
             if (nut_slant) { report("nut_slant", "must be left out where two scales tell how the nut lies"); }
             return;
@@ -64,7 +64,8 @@ struct basic_two_scales {
 
 private:
     template <class Report>
-    static void report_order(const std::vector<field<length<R>>>& places, std::string_view name, Report&& report) {
+    static constexpr void report_order(const std::vector<field<length<R>>>& places, std::string_view name,
+                                       Report&& report) {
         for (std::size_t i = 1; i < places.size(); ++i) {
             if (!in_all_lanes(is_less<unit::length, R>(places[i - 1], places[i]))) {
                 report(messages::path_of(name, i),

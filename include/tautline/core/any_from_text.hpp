@@ -109,7 +109,7 @@ template <class = when_used>
     const auto q = parse_any(kind, text);
     if (!q) {
         throw invalid_input(problem{std::string(what), messages::joined({"\"", text, "\""}),
-                                    messages::joined({"must be ", typed_as(kind)})});
+                                    messages::joined({"must be ", typed_as(kind), about_fractions(text)})});
     }
     return *q;
 }

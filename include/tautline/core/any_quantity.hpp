@@ -3,6 +3,7 @@
 /// A quantity of any kind, together with its kind. Lists of results of many kinds are made of it, and so are numbers
 /// that are named at run time. It can only be read as a quantity of its own kind.
 
+#include <concepts>
 #include <string_view>
 
 #include "invalid_input.hpp"
@@ -54,8 +55,16 @@ public:
     /// A quantity.
     template <class U>
     constexpr any_quantity(const bu::quantity<U, double>& q) : kind_(tautline::kind<U>::name), si_(q.value()) {}
+    /// A quantity of another built-in number type, as a double.
+    template <class U, std::floating_point F>
+    requires(!std::is_same_v<F, double>) constexpr any_quantity(const bu::quantity<U, F>& q)
+        : kind_(tautline::kind<U>::name), si_(static_cast<double>(q.value())) {}
     /// An interval.
     constexpr any_quantity(const interval<double>& i) : kind_("interval"), si_(i.cents()) {}
+    /// An interval of another built-in number type, as a double.
+    template <std::floating_point F>
+    requires(!std::is_same_v<F, double>) constexpr any_quantity(const interval<F>& i)
+        : kind_("interval"), si_(static_cast<double>(i.cents())) {}
     /// A quantity of a kind by its name, from its number in SI (of an interval in cents). The name must be that of an
     /// existing kind, and its text must outlive the quantity, as the names from `kind_of` do.
     [[nodiscard]] static constexpr any_quantity of(kind_name kind, double si) {

@@ -83,22 +83,22 @@ struct place {
 /// a list it makes no text, so that nothing is allocated.
 class checker {
 public:
-    explicit checker(std::vector<problem>* found) : found_(found) {}
-    [[nodiscard]] bool fine() const { return count_ == 0; }
+    constexpr explicit checker(std::vector<problem>* found) : found_(found) {}
+    [[nodiscard]] constexpr bool fine() const { return count_ == 0; }
 
     template <class U, class T>
-    void operator()(std::string_view name, const range_of<U>& range, const T& x) {
+    constexpr void operator()(std::string_view name, const range_of<U>& range, const T& x) {
         within(place{at_, name}, range, x);
     }
     template <class T>
-    void operator()(std::string_view name, const T& x) {
+    constexpr void operator()(std::string_view name, const T& x) {
         inside(place{at_, name}, x);
     }
 
 private:
     /// Checks a leaf with a range, or an optional or a list of such leaves.
     template <class U, class T>
-    void within(const place& at, const range_of<U>& range, const T& x) {
+    constexpr void within(const place& at, const range_of<U>& range, const T& x) {
         if constexpr (std::is_same_v<U, text_tag>) {
             if (x.empty()) { say({at.path(), "not given", "must be text"}); }
         } else if constexpr (optional_like<T>) {
@@ -115,7 +115,7 @@ private:
     }
     /// Checks something by its own description; other things have nothing to check.
     template <class T>
-    void inside(const place& at, const T& x) {
+    constexpr void inside(const place& at, const T& x) {
         if constexpr (described<const T>) {
             const place* const outside = at_;
             const std::size_t before = count_;
@@ -136,26 +136,29 @@ private:
     struct broken_rule {
         checker& self;
         /// @param value as given, where the rule is about one value alone
-        void operator()(std::string_view field, std::string_view rule, std::string_view value = {}) const {
+        constexpr void operator()(std::string_view field, std::string_view rule, std::string_view value = {}) const {
             ++self.count_;
-            if (self.found_) {
-                self.found_->push_back(
-                    {place{self.at_, field}.path(), messages::joined({value}), messages::joined({rule})});
-            }
+            if (self.found_) { self.tell(field, rule, value); }
         }
     };
+    void tell(std::string_view field, std::string_view rule, std::string_view value) {
+        found_->push_back({place{at_, field}.path(), messages::joined({value}), messages::joined({rule})});
+    }
     void say(problem p) {
         ++count_;
         if (found_) { found_->push_back(std::move(p)); }
     }
-    void note(const place& at, const messages::shown_number& value, const allowed_range& range,
-              const messages::notation& write) {
+    constexpr void note(const place& at, const messages::shown_number& value, const allowed_range& range,
+                        const messages::notation& write) {
         ++count_;
-        if (!found_) { return; }
+        if (found_) { tell_range(at, value, range, write); }
+    }
+    void tell_range(const place& at, const messages::shown_number& value, const allowed_range& range,
+                    const messages::notation& write) {
         found_->push_back(messages::out_of_range(at.path(), value, range, write));
         if (value.shown && value.value != value.value) { found_->back().value = "not given, or not a number"; }
     }
-    [[nodiscard]] bool goes_on() const { return found_ || count_ == 0; }
+    [[nodiscard]] constexpr bool goes_on() const { return found_ || count_ == 0; }
 
     std::vector<problem>* found_;
     std::size_t count_ = 0;
@@ -256,6 +259,18 @@ template <described T>
 void require_valid(const T& x, std::string_view name = "") {
     if (is_valid(x)) { return; }
     if (auto found = validate(x, name); !found.empty()) { throw invalid_input(std::move(found)); }
+}
+
+/// As `require_valid`, for functions that work in constant expressions too: there a wrong value does not compile.
+template <described T>
+constexpr void constexpr_require_valid(const T& x, std::string_view name = "") {
+    if (std::is_constant_evaluated()) {
+        description::checker checker(nullptr);
+        checker(name, x);
+        require_that(checker.fine(), name, "must be valid");
+    } else {
+        require_valid(x, name);
+    }
 }
 
 /// The same model over number type `S`. By it a setup described in doubles is solved in duals, floats or packs.

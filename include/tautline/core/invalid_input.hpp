@@ -58,9 +58,10 @@ private:
 };
 
 /// A plain number for a message: six significant digits, or all digits before the point of a large number. From 1e-12
-/// to 1e16 it has no power of ten, so that a limit can be typed as it is told. "not a number" or "infinite" where it is
-/// not finite.
+/// to 1e16 it has no power of ten, so that a limit can be typed as it is told. Minus zero is 0. "not a number" or
+/// "infinite" where it is not finite.
 [[nodiscard]] inline std::string number_text(long double v) {
+    if (v == 0) { v = 0; } // no minus zero
     char digits[64];
     const long double size = v < 0 ? -v : v;
     const bool large = 999999.5L <= size && size < 1e16L;
@@ -175,6 +176,8 @@ inline constexpr long double most_number = 1e9L; ///< see `least_number`
 [[nodiscard]] constexpr range_of<void> more_than(double low) {
     return {{.low = low, .low_open = true, .least = least_number, .most = most_number}};
 }
+/// Of a plain number: from a limit up, which is included.
+[[nodiscard]] constexpr range_of<void> at_least(double low) { return {{.low = low}}; }
 /// Of a plain number: excludes the lower limit, includes the upper.
 [[nodiscard]] constexpr range_of<void> more_than_up_to(double low, double high) {
     return {{.low = low, .high = high, .low_open = true, .least = least_number}};
@@ -250,6 +253,10 @@ template <class R>
     }
     return {joined({field}), number.shown ? write(number.value) : std::string(), std::move(allowed)};
 }
+/// A whole number for a message.
+[[nodiscard]] inline std::string count_text(int given) {
+    return given == not_counted ? joined({"not given"}) : joined({given});
+}
 /// Throws `invalid_input` with one problem in words.
 template <class = when_used>
 [[noreturn]] void refuse(std::string_view field, std::string_view value, std::string_view allowed) {
@@ -292,6 +299,10 @@ constexpr void require(std::string_view field, const interval<R>& i, const range
 /// Checks that a rule holds; else throws `invalid_input` with the field and the rule in words ("must be ...").
 constexpr void require_that(bool holds, std::string_view field, std::string_view rule) {
     if (!holds) { messages::refuse(field, "", rule); }
+}
+/// The same of one whole number, which is told as it was given.
+constexpr void require_that(bool holds, std::string_view field, std::string_view rule, int given) {
+    if (!holds) { messages::refuse(field, messages::count_text(given), rule); }
 }
 
 } // namespace tautline

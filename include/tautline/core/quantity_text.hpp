@@ -75,14 +75,17 @@ struct cursor {
 
 /// Takes a number off the front of a text, as it stands on a rule, on a caliper or in a table: "0.012", ".012", "25
 /// 1/2", "25-1/2", "5/64", "-0.3", "1e-3". Nothing, with the text unchanged, when there is no number, when a divisor is
-/// zero, or when it has over 18 digits. A power of ten has at most two digits.
+/// zero, or when it has over 18 digits. A power of ten has at most two digits. A fraction behind a number is less than 1
+/// and of whole numbers, and so is the number before it: "1.5 7/8" and "5 12/8" give nothing.
 [[nodiscard]] constexpr std::optional<double> take_number(std::string_view& text) {
     spelling::cursor c{text};
     c.skip_spaces();
     const bool negative = c.take('-');
     if (!negative) { c.take('+'); }
+    const std::string_view digits = c.rest;
     std::optional<long double> value = c.plain_number();
     if (!value) { return std::nullopt; }
+    const bool whole = digits.substr(0, digits.size() - c.rest.size()).find('.') == std::string_view::npos;
     if (c.take('/')) { // a bare fraction
         const auto under = c.plain_number();
         if (!under || *under == 0) { return std::nullopt; }
@@ -93,11 +96,14 @@ struct cursor {
         spelling::cursor ahead = c;
         if (ahead.take('-') || (!ahead.rest.empty() && spelling::is_space(ahead.rest.front()))) {
             ahead.skip_spaces();
+            const std::string_view fraction = ahead.rest;
             const auto over_bar = ahead.plain_number();
             if (over_bar && ahead.take('/')) {
                 const auto under = ahead.plain_number();
-                if (under && *under == 0) { return std::nullopt; }
                 if (under) { // otherwise a unit begins there: "5 1/m"
+                    const auto spelled = fraction.substr(0, fraction.size() - ahead.rest.size());
+                    const bool possible = whole && *over_bar < *under && spelled.find('.') == std::string_view::npos;
+                    if (!possible) { return std::nullopt; }
                     *value += *over_bar / *under;
                     c = ahead;
                 }
@@ -146,6 +152,16 @@ template <class Q>
     return Q::from_value(number<typename Q::value_type>(static_cast<long double>(*value) * *size));
 }
 
+/// What a message says besides where text with a fraction was not taken; empty for text without one.
+[[nodiscard]] constexpr std::string_view about_fractions(std::string_view text) {
+    for (std::size_t i = 1; i + 1 < text.size(); ++i) {
+        if (text[i] == '/' && spelling::is_digit(text[i - 1]) && spelling::is_digit(text[i + 1])) {
+            return "; a fraction behind a number must be less than 1 and the number whole, as in 25 1/2";
+        }
+    }
+    return {};
+}
+
 namespace kernel {
 
 template <class Q>
@@ -153,7 +169,7 @@ void refuse_text(std::string_view text, std::string_view what) {
     std::string name(what.empty() ? kind<typename Q::unit_type>::name : what);
     for (char& c : name) { c = what.empty() && c == '_' ? ' ' : c; }
     messages::refuse(name, messages::joined({"\"", text, "\""}),
-                     messages::joined({"must be a number with its unit (", unit_names<Q>(), ")"}));
+                     messages::joined({"must be a number with its unit (", unit_names<Q>(), ")", about_fractions(text)}));
 }
 
 } // namespace kernel
@@ -211,7 +227,8 @@ template <class U>
 /// A length in inches as a rule shows it, to the nearest 1/`parts` of an inch in lowest terms: "25 1/2", "5/64",
 /// "-1/8", "0". `parts` is a power of two, 1 to 128.
 [[nodiscard]] inline std::string inch_fraction_text(const length<double>& q, int parts = 64) {
-    require_that(parts >= 1 && parts <= 128 && (parts & (parts - 1)) == 0, "parts", "must be a power of two up to 128");
+    require_that(parts >= 1 && parts <= 128 && (parts & (parts - 1)) == 0, "parts", "must be a power of two up to 128",
+                 parts);
     require_that(std::abs(q.value()) < 1e6, "length", "must be a finite number below 1000 km");
     const std::int64_t all_parts = std::llround(q / units::inch * parts);
     std::int64_t whole = std::abs(all_parts) / parts, over_bar = std::abs(all_parts) % parts, under = parts;

@@ -4,6 +4,7 @@
 ///
 /// They are written as by `to_text`, in metric units with six significant digits.
 
+#include <concepts>
 #include <ostream>
 
 #include "to_text.hpp"
@@ -14,11 +15,14 @@ namespace tautline {
 inline std::ostream& operator<<(std::ostream& out, const any_quantity& q) { return out << to_text(q); }
 /// Writes a quantity with its unit. (It is found where the names of `tautline` are visible, as after
 /// `using namespace tautline;`.)
-template <class U>
-std::ostream& operator<<(std::ostream& out, const bu::quantity<U, double>& q) {
+template <class U, std::floating_point F>
+std::ostream& operator<<(std::ostream& out, const bu::quantity<U, F>& q) {
     return out << to_text(q);
 }
 /// Writes an interval in cents.
-inline std::ostream& operator<<(std::ostream& out, const interval<double>& i) { return out << to_text(i); }
+template <std::floating_point F>
+std::ostream& operator<<(std::ostream& out, const interval<F>& i) {
+    return out << to_text(i);
+}
 
 } // namespace tautline

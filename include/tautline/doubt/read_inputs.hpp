@@ -59,14 +59,18 @@ template <class = when_used>
     std::vector<read_input> inputs;
     for (const doubt& d : doubts) {
         const std::string named = messages::joined({"doubt of ", d.name});
-        require_that(0 < d.standard.si() && d.standard.si() <= 1e12, named, "must be more than 0: leave out what is exact");
+        if (!(0 < d.standard.si())) {
+            messages::refuse(named, d.standard.is_number() ? to_text(d.standard) : messages::joined({"not a number"}),
+                             "must be more than 0: leave out what is exact");
+        }
+        kernel::require_uncertainty(d);
         require_that(!d.moves.empty(), named, "must move at least one number of the instrument");
         read_input input;
         input.name = d.name;
         input.by_share = true;
         input.moves = d.moves;
         for (const moved_leaf& m : d.moves) {
-            require(messages::joined({"factor of ", m.path}), m.factor, between(-1e12, 1e12));
+            kernel::require_factor(m);
             const auto usual = usual_doubt_of(m.path);
             input.by_share = input.by_share && usual && usual->by_share && m.factor > 0;
         }

@@ -65,7 +65,7 @@ template <class Q>
 }
 [[nodiscard]] inline reading height_read(std::size_t string, int fret, const length<>& value,
                                          const std::optional<length<>>& give_or_take = {}) {
-    require_that(fret >= 1, "fret", "must be at least 1: frets count from the nut");
+    require_that(fret >= 1, "fret", "must be at least 1: frets count from the nut", fret);
     return kernel::reading_of(
         messages::path_of("strings", string, messages::path_of("heights", static_cast<std::size_t>(fret - 1))), value,
         give_or_take);
@@ -87,7 +87,7 @@ template <class Q>
 }
 [[nodiscard]] inline reading note_read(std::size_t string, int fret, const interval<double>& off,
                                        const std::optional<interval<double>>& give_or_take = {}) {
-    require_that(fret >= 1, "fret", "must be at least 1: frets count from the nut");
+    require_that(fret >= 1, "fret", "must be at least 1: frets count from the nut", fret);
     return kernel::reading_of(
         messages::path_of("strings", string, messages::path_of("notes", static_cast<std::size_t>(fret - 1), "error")), off,
         give_or_take);

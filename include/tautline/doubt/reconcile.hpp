@@ -70,7 +70,10 @@ void tell_inputs(const string_names& names, reconciliation& out) {
         told.test.least_detectable *= slope;
         out.inputs.push_back(std::move(told));
         doubt d{input.name, input.by_share ? any_quantity(input.standard) : in_kind(input.standard), input.moves};
-        for (moved_leaf& m : d.moves) { m.factor *= slope; }
+        for (moved_leaf& m : d.moves) {
+            m.factor *= slope;
+            m.converts = m.converts || input.by_share;
+        }
         out.doubts.push_back(std::move(d));
     }
     const auto& directions = out.adjustment->unit_directions();
@@ -79,7 +82,7 @@ void tell_inputs(const string_names& names, reconciliation& out) {
         for (std::size_t i = 0; i < out.turned.size(); ++i) {
             if (directions(i, c) == 0) { continue; }
             for (const moved_leaf& m : out.turned[i].moves) {
-                d.moves.push_back({m.path, m.factor * out.turned[i].slope(out.fit.t[i]) * directions(i, c)});
+                d.moves.push_back({m.path, m.factor * out.turned[i].slope(out.fit.t[i]) * directions(i, c), true});
             }
         }
         out.unit_doubts.push_back(std::move(d));

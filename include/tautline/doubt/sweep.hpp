@@ -243,7 +243,7 @@ template <class R = double>
                                        const sweep_settings& settings = {}) {
     std::vector<kernel::sweep_input> inputs;
     for (const doubt& d : doubts) {
-        require(messages::joined({"uncertainty of ", d.name}), d.standard.si(), between(0.0, 1e12));
+        kernel::require_uncertainty(d);
         inputs.push_back({d.name, d.standard.kind(), true, d.moves});
     }
     auto table =

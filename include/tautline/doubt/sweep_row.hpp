@@ -140,7 +140,7 @@ private:
         if (inputs_[k].offset && !moved[at->place]) { drawn_.push_back({at->number, ranges[at->place]}); }
         moved[at->place] = true;
         const kind_name asked = inputs_[k].kind;
-        require_that(asked.empty() || asked == kinds_[k] || m.factor != 1, m.path,
+        require_that(asked.empty() || asked == kinds_[k] || m.converts, m.path,
                      messages::joined({"must be moved by a ", kinds_[k], ", as it is one"}));
         if (!asked.empty()) { kinds_[k] = asked; }
     }

@@ -5,12 +5,14 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <numeric>
 #include <span>
 #include <string>
 #include <vector>
 
 #include "../core/leaves.hpp"
+#include "../core/to_text.hpp"
 #include "../core/when_used.hpp"
 #include "../setup/solve.hpp"
 #include "uncertainty.hpp"
@@ -20,14 +22,17 @@ namespace tautline {
 /// One number of the model that a measurement moves, and the factor between the two.
 struct moved_leaf {
     std::string path{}; ///< path of the number, as `leaves` names it
-    double factor = 1;  ///< its change for each unit that the measurement is off
+    double factor = 1;  ///< its change for each unit that the measurement is off, in SI
+    /// Whether the factor has a unit, so that the measurement may be of another kind than the number. Else both must be of
+    /// one kind, whatever the factor.
+    bool converts = false;
 };
 
 /// A measurement that may be off. Its standard uncertainty is half of a reading's "give or take" at 95 %. A reading that
 /// serves several places, or a gauge that errs alike everywhere, moves several leaves.
 struct doubt {
     std::string name{};              ///< for readers of the budget
-    any_quantity standard{};         ///< standard uncertainty, of the kind of what it moves
+    any_quantity standard{};         ///< standard uncertainty, of the kind of what it moves, see `moved_leaf::converts`
     std::vector<moved_leaf> moves{}; ///< the numbers it moves
 };
 
@@ -49,13 +54,24 @@ namespace kernel {
 /// Checks that a measurement moves numbers of its own kind, or others by a factor that converts. Words are put together
 /// only where they are needed.
 inline void require_kind(const doubt& d, const moved_leaf& m, kind_name moved) {
-    if (m.factor != 1 || d.standard.kind() == moved) { return; }
+    if (m.converts || d.standard.kind() == moved) { return; }
     require_that(false, messages::joined({"uncertainty of ", d.name}),
                  messages::joined({"must be a ", moved, ", as ", m.path, " is"}));
 }
-/// Checks that a number lies between `least` and 1e12.
-inline void require_size(std::string_view what, std::string_view of, double v, double least) {
-    if (!(least <= v && v <= 1e12)) { require(messages::joined({what, of}), v, between(least, 1e12)); }
+/// Checks that a factor lies between -1e12 and 1e12.
+inline void require_factor(const moved_leaf& m) {
+    if (!(std::abs(m.factor) <= 1e12)) {
+        require(messages::joined({"factor of ", m.path}), m.factor, between(-1e12, 1e12));
+    }
+}
+/// Checks that a standard uncertainty is 0 or more, and at most 1e12 in SI.
+inline void require_uncertainty(const doubt& d) {
+    const double v = d.standard.si();
+    if (0 <= v && v <= 1e12) { return; }
+    messages::refuse(messages::joined({"uncertainty of ", d.name}),
+                     d.standard.is_number() ? to_text(d.standard) : messages::joined({"not a number"}),
+                     messages::joined({"must be at least ", to_text(any_quantity::of(d.standard.kind(), 0)),
+                                       " and at most ", to_text(any_quantity::of(d.standard.kind(), 1e12))}));
 }
 /// Solves one instrument again and again, each time with derivatives by other numbers. Where none of them may change the
 /// neck, its beam is made once.
@@ -100,7 +116,7 @@ template <class R = double>
                                                       std::span<const doubt> doubts) {
     constexpr std::size_t at_once = 8;
     using D = dual<R, at_once>;
-    for (const doubt& d : doubts) { kernel::require_size("uncertainty of ", d.name, d.standard.si(), 0); }
+    for (const doubt& d : doubts) { kernel::require_uncertainty(d); }
 
     // Those that change the neck come first.
     std::vector<std::size_t> order(doubts.size());
@@ -121,7 +137,7 @@ template <class R = double>
         for (std::size_t n = first; n < last; ++n) {
             const doubt& d = doubts[order[n]];
             for (const moved_leaf& m : d.moves) {
-                kernel::require_size("factor of ", m.path, m.factor, -1e12);
+                kernel::require_factor(m);
                 const auto* at = numbers.find(m.path);
                 require_that(at != nullptr, m.path, "must be the path of a number of the instrument or its strings");
                 kernel::require_kind(d, m, at->kind);

@@ -32,9 +32,15 @@ struct correlation {
 
 /// The contribution of input `i` to a result computed in dual numbers: `c_i u_i`, signed, in the result's own unit.
 /// @param result the result, partial `i` taken with respect to input i in SI
+/// @param i 0 to N - 1
 /// @param standard standard uncertainty of the input in SI, at least 0
+/// @throws invalid_input for an input that the result does not have, and for an uncertainty below 0 or not finite
 template <class U, class R, std::size_t N>
 [[nodiscard]] bu::quantity<U, R> contribution(const bu::quantity<U, dual<R, N>>& result, std::size_t i, const R& standard) {
+    if (i >= N) {
+        messages::refuse("input", messages::joined({i}), messages::joined({"must be one of the result's, 0 to ", N - 1}));
+    }
+    require("standard uncertainty", standard, at_least(0));
     return bu::quantity<U, R>::from_value(result.value().partial[i] * standard);
 }
 
@@ -54,6 +60,11 @@ inline void require_pairs(std::span<const correlation> together, std::size_t inp
         require_that(c.first < inputs && c.second < inputs && c.first != c.second, "correlation",
                      "must name two different inputs of the list");
         require("correlation.coefficient", c.coefficient, between(-1, 1));
+        for (const correlation* other = together.data(); other != &c; ++other) {
+            require_that((c.first != other->first || c.second != other->second) &&
+                             (c.first != other->second || c.second != other->first),
+                         "correlation", "must name each pair of inputs once");
+        }
     }
 }
 
@@ -131,8 +142,8 @@ template <class C>
 /// Covariance of two results of the same inputs: `sum_i sum_j a_i b_j r_ij`, in the product of their units.
 /// @param a,b contributions `c_i u_i` of each input to each result, of the same length
 /// @param together pairs of correlated inputs, each pair given once
-/// @throws invalid_input where the lists differ in length, a pair names no input or one input twice, or |r| is more than
-/// 1
+/// @throws invalid_input where the lists differ in length, a pair names no input or one input twice, a pair is named
+/// twice, or |r| is more than 1
 template <class U, class V>
 [[nodiscard]] auto covariance(std::span<const bu::quantity<U, double>> a, std::span<const bu::quantity<V, double>> b,
                               std::span<const correlation> together = {}) {

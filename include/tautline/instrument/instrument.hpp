@@ -119,6 +119,9 @@ struct basic_instrument {
         if (frets.zero_crown && !board.scale.zero_fret) {
             report("frets.zero_crown", "must be left out: the board has no zero fret");
         }
+        report_wear(frets.wear, "frets.wear", report);
+        report_wear(frets.wear_bass, "frets.wear_bass", report);
+        report_wear(frets.wear_treble, "frets.wear_treble", report);
         if (board.scale.frets > 0 && neck.joint_fret > board.scale.frets) {
             report("neck.joint_fret", messages::joined({"must be one of the board's ", board.scale.frets, " frets"}));
         }
@@ -134,6 +137,14 @@ struct basic_instrument {
     }
 
 private:
+    /// Wear is told of frets that are there. The last ones may be left out: they count as unworn.
+    template <class Report>
+    void report_wear(const std::vector<field<length<R>>>& wear, const char* name, Report&& report) const {
+        if (wear.size() > static_cast<std::size_t>(board.scale.frets)) {
+            report(name, messages::joined({"must be at most one for each of the ", board.scale.frets,
+                                           " frets, but there are ", wear.size()}));
+        }
+    }
     /// Whatever is let into the neck must lie inside it.
     template <class Report>
     void report_neck_parts(Report&& report) const {

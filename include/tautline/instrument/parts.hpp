@@ -107,8 +107,8 @@ using pressing_bar = basic_pressing_bar<double>;
 template <class R = double>
 struct basic_pins {
     using real = R;
-    field<length<R>>
-        distance{}; ///< from the saddle's line (scale length) back to the edge of the hole, where the string leaves it
+    /// From the saddle's line (scale length) back to the edge of the hole, where the string leaves it.
+    needed<length<R>> distance;
     needed<length<R>> height;         ///< of that edge over the soundboard; the string's underside lies on it
     needed<length<R>> spread;         ///< between the outermost strings there
     needed<length<R>> top_thickness;  ///< of the soundboard under the bridge; the turning moment is about its middle

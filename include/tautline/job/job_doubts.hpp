@@ -74,7 +74,12 @@ template <class Doubts>
     };
     for (const auto& c : j.correlated) {
         const std::size_t a = place(c.first), b = place(c.second);
-        if (a < doubts.size() && b < doubts.size()) { together.push_back({a, b, c.coefficient}); }
+        if (a >= doubts.size() || b >= doubts.size()) { continue; }
+        const bool again = std::any_of(together.begin(), together.end(), [&](const correlation& one) {
+            return std::minmax(one.first, one.second) == std::minmax(a, b);
+        });
+        require_that(!again, "correlated", messages::joined({"must name ", c.first, " and ", c.second, " together once"}));
+        together.push_back({a, b, c.coefficient});
     }
     require_that(can_hold(together), "correlated",
                  "must be such that all can hold at once: what errs with one cannot err against another that errs with it");
@@ -87,7 +92,7 @@ inline void add_directions(const std::vector<doubt>& inputs, const matrix& direc
         doubt d{messages::joined({"direction ", c + 1}), 1.0, {}};
         for (std::size_t i = 0; i < inputs.size(); ++i) {
             if (directions(i, c) == 0) { continue; }
-            for (const moved_leaf& m : inputs[i].moves) { d.moves.push_back({m.path, m.factor * directions(i, c)}); }
+            for (const moved_leaf& m : inputs[i].moves) { d.moves.push_back({m.path, m.factor * directions(i, c), true}); }
         }
         if (!d.moves.empty()) { all.push_back(std::move(d)); }
     }
@@ -184,7 +189,10 @@ template <class Moves>
             d.moves = there(leaves, moves(*at));
             if (at->usual) { all.usual.push_back(at->name); }
         }
-        for (moved_leaf& m : d.moves) { m.factor *= slope; }
+        for (moved_leaf& m : d.moves) {
+            m.factor *= slope;
+            m.converts = m.converts || read.turned[i].by_share;
+        }
         inputs.push_back(std::move(d));
     }
     std::vector<doubt> beside;

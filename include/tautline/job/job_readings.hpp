@@ -142,7 +142,8 @@ template <class = when_used>
     const auto leaves = leaf_paths(out.model);
     const auto add = [&](doubt& d, std::size_t place, const std::vector<moved_leaf>& moves) {
         for (const moved_leaf& m : moves) {
-            d.moves.push_back({messages::joined({messages::path_of("after_work", place), ".", m.path}), m.factor});
+            d.moves.push_back(
+                {messages::joined({messages::path_of("after_work", place), ".", m.path}), m.factor, m.converts});
         }
     };
     std::vector<doubt> doubts;

@@ -42,7 +42,7 @@ template <class = when_used>
     for_each_leaf(made, [&](std::string_view path, const auto& x) {
         const double slope = number_of(x).partial[0];
         if (slope != 0) {
-            moves.push_back({messages::path_of("strings", place, messages::joined({"string.", path})), slope});
+            moves.push_back({messages::path_of("strings", place, messages::joined({"string.", path})), slope, true});
         }
     });
     return moves;
@@ -72,7 +72,7 @@ template <class = when_used>
     if (path.starts_with("wanted.rod_screw.")) { return {{std::string(path.substr(wanted.size()))}}; }
     // A weight is noted as a mass and acts by its pull.
     if (path.starts_with("states[") && path.ends_with("weight")) {
-        return {{std::string(path), static_cast<double>(units::standard_gravity.size)}};
+        return {{std::string(path), static_cast<double>(units::standard_gravity.size), true}};
     }
     return {{std::string(path)}};
 }
@@ -87,6 +87,7 @@ inline void tell_as_mass(const bench_job& j, known_doubt& d, std::vector<moved_l
     });
     d.standard = linear_density<>::from_value(std::abs(by));
     moves.front().factor = together && by < 0 ? -1 : 1;
+    moves.front().converts = false;
 }
 
 /// Whether a measurement goes with a sanded surface: its arc, and the set, which is trued.

@@ -160,7 +160,7 @@ template <class Objects, class Report>
     }
     const auto value = parse_any_measured(row->kind, n.value);
     if (!value) {
-        refuse("value", messages::joined({"must be ", typed_as(row->kind)}), quoted(n.value));
+        refuse("value", messages::joined({"must be ", typed_as(row->kind), about_fractions(n.value)}), quoted(n.value));
     } else if (value->give_or_take.has_value() && !(value->give_or_take.si() > 0)) {
         refuse("value", "must have a doubt of more than 0, or none: a reading without doubt is no reading",
                quoted(n.value));

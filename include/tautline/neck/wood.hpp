@@ -3,6 +3,7 @@
 /// Woods by name, how sure their values are, their movement, and a modulus of one's own from a bending or a tapping
 /// test.
 
+#include <algorithm>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -37,21 +38,33 @@ namespace woods {
     return std::nullopt;
 }
 
-/// Names of the table that an unknown name may mean: those that contain the word, else the nearest by spelling.
+/// Names of the table that an unknown name may mean: those that contain the word, else those that are nearest by
+/// spelling, as a whole or by one of their words. Capitals do not matter.
 template <class When = when_used>
 [[nodiscard]] std::vector<std::string_view> near_names(std::string_view name) {
-    when_used_t<std::vector<std::string_view>, When> known, holds;
+    when_used_t<std::vector<std::string_view>, When> holds, close;
+    if (name.empty() || name.size() > 80) { return holds; }
+    const std::string small = small_letters(name);
+    std::size_t least = std::min(most_letters_apart(name), name.size() - 1); // some letters must be the same
     for (const wood& w : all) {
         for (const std::string_view n : {w.name, w.other_name}) {
             if (n.empty()) { continue; }
-            known.push_back(n);
-            if (!name.empty() && n.find(name) != std::string_view::npos) { holds.push_back(n); }
+            const std::string known = small_letters(n);
+            if (known.find(small) != std::string::npos) { holds.push_back(n); }
+            std::size_t apart = letters_apart(small, known);
+            for (std::string_view rest = known; !rest.empty();) {
+                const std::size_t end = std::min(rest.find(' '), rest.size());
+                apart = std::min(apart, letters_apart(small, rest.substr(0, end)));
+                rest.remove_prefix(std::min(end + 1, rest.size()));
+            }
+            if (apart < least) { close.clear(); }
+            if (apart <= least) {
+                least = apart;
+                close.push_back(n);
+            }
         }
     }
-    if (!holds.empty()) { return holds; }
-    const std::string_view close = nearest(name, known);
-    if (!close.empty()) { holds.push_back(close); }
-    return holds;
+    return holds.empty() ? close : holds;
 }
 
 /// The rule to tell for a name that is not in the table: the names that may be meant, and how to give a wood of one's

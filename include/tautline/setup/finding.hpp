@@ -31,6 +31,7 @@ enum class finding_kind {
     re_entrant_tuning,      ///< a string stands on the bass side of one that sounds lower
     gauges_against_notes,   ///< along the whole set, thicker strings sound higher
     strings_cross,          ///< two strings cross between nut and posts, or over the board
+    strings_overlap,        ///< two neighbouring strings would lie inside each other
     passes_untouched,       ///< a string passes a guide or a pressing bar without touching it
     lies_on_nut,            ///< the nut behind a zero fret stands as high as its crown: the string lies on the nut
     lies_on_slot_edge,      ///< a string lies on the front edge of its slot in the head
@@ -63,18 +64,20 @@ struct finding {
     /// Place of its string in the instrument's list, counted from 0, as in `strings[0]`; absent where it is not about one
     /// string.
     std::optional<std::size_t> string_index{};
-    /// Place of a second string: the one that is crossed, or the neighbour that sounds lower; else absent.
+    /// Place of a second string: the one that is crossed, the neighbour that sounds lower, or the neighbour on the treble
+    /// side that it lies inside of; else absent.
     std::optional<std::size_t> other_index{};
     std::optional<int> fret{}; ///< counted from 1; absent where it is not about one fret
     any_quantity number{};     ///< what was found; its kind depends on the finding
     any_quantity limit{};      ///< what it was compared with
     /// What its sentence tells besides. `pressed_string_touches`, `open_string_touches`: the fret at which the string is
-    /// pressed, 0 for open. `strings_cross`: how many pairs cross. `board_twisted`: place along the board, hollow of the
-    /// bass edge, hollow of the treble edge, how far heights move at fret 12. `slots_loose`: how much the slots bear,
-    /// share of stiffness that is missing, relief with slots that bear all, the last only where there is a relief.
+    /// pressed, 0 for open. `strings_cross`, `strings_overlap`: how many pairs do. `board_twisted`: place along the board,
+    /// hollow of the bass edge, hollow of the treble edge, how far heights move at fret 12. `slots_loose`: how much the
+    /// slots bear, share of stiffness that is missing, relief with slots that bear all, the last only where there is a
+    /// relief.
     short_list<any_quantity, 4> beside{};
     /// The part of the instrument, where several could be meant: "board", "back"; "guide", "pressing bar"; "height",
-    /// "setback"; "board". It must outlive the finding, as a literal does.
+    /// "setback"; "board"; "nut", "saddle". It must outlive the finding, as a literal does.
     std::string_view part{};
     std::string_view wood{}; ///< a wood's name as the table of woods has it; empty where it is not about a wood
 };

@@ -99,19 +99,32 @@ template <class = when_used>
     return messages::joined({"The ", f.part, "'s wood, \"", f.wood, "\", may be ", named->names(),
                              ": their mean is taken, and its doubt holds them all. Say which it is."});
 }
+/// Says of a pair of strings how many others do the same: the finding's first number counts them all.
+template <class = when_used>
+[[nodiscard]] std::string said_of_other_pairs(const finding& f) {
+    const long pairs = std::lround(f.beside[0].si());
+    return pairs == 1   ? std::string()
+           : pairs == 2 ? std::string(" So does one other pair.")
+                        : messages::joined({" So do ", pairs - 1, " other pairs."});
+}
+template <class = when_used>
+[[nodiscard]] std::string said_of_overlap(const finding& f, const string_names& names) {
+    return messages::joined(
+        {"Two neighbouring strings would lie ", text_of<unit::length>(f.number), " inside each other at the ", f.part,
+         ", which cannot be: ", names.name(f.string_index.value_or(0)), "; and ", names.name(f.other_index.value_or(0)),
+         ".", said_of_other_pairs(f),
+         " Perhaps the free space between strings was measured: spread and course_gap count from centre "
+         "to centre, unless the rule is equal gaps."});
+}
 template <class = when_used>
 [[nodiscard]] std::string said_of_crossing(const finding& f, const string_names& names) {
-    const long pairs = std::lround(f.beside[0].si());
-    const std::string more = pairs == 1   ? std::string()
-                             : pairs == 2 ? std::string(" So does one other pair.")
-                                          : messages::joined({" So do ", pairs - 1, " other pairs."});
     if (f.part == "board") {
         return messages::joined({"Two strings cross over the board: ", names.name(f.string_index.value_or(0)), "; and ",
-                                 names.name(f.other_index.value_or(0)), ".", more,
+                                 names.name(f.other_index.value_or(0)), ".", said_of_other_pairs(f),
                                  " See the side on which a string begins at its own nut: across is negative to the bass."});
     }
     return messages::joined({"Two strings cross between the nut and their posts: ", names.name(f.string_index.value_or(0)),
-                             "; and ", names.name(f.other_index.value_or(0)), ".", more,
+                             "; and ", names.name(f.other_index.value_or(0)), ".", said_of_other_pairs(f),
                              " See that the posts stand in the strings' order, bass first, the bass side negative."});
 }
 
@@ -152,6 +165,8 @@ template <class = when_used>
                "same order, bass first.";
     case finding_kind::strings_cross:
         return kernel::said_of_crossing(f, names);
+    case finding_kind::strings_overlap:
+        return kernel::said_of_overlap(f, names);
     case finding_kind::tailpiece_not_pressed:
         return "The strings would pull the tailpiece lower than pressed_height says: nothing holds it up there.";
     case finding_kind::bass_scale_shorter:

@@ -1,6 +1,9 @@
 #pragma once
 /// @file
-/// Asks about an order of strings and posts that may be meant but seldom is.
+/// Asks about an order of strings and posts that may be meant but seldom is, and about strings that have no room.
+
+#include <algorithm>
+#include <cmath>
 
 #include "../instrument/string_order.hpp"
 #include "setup.hpp"
@@ -74,22 +77,24 @@ void find_crossings(std::size_t first_at_nut, basic_setup<R>& out) {
                             .beside = {static_cast<double>(pairs)}});
 }
 
+/// How far across the board a string runs at x, in metres.
+template <class R>
+[[nodiscard]] double across_at(const basic_string_setup<R>& s, double x) {
+    const auto number = [](const auto& q) { return static_cast<double>(value_of(q.value())); };
+    const double from = number(s.line.nut_x), to = number(s.line.saddle_x), y = number(s.y_at_nut);
+    return y + (number(s.y_at_saddle) - y) * (x - from) / (to - from);
+}
+
 /// Asks about strings with nuts of their own that cross others over the board: the side of their nut may be mistaken.
 template <class R>
 void find_crossings_on_board(std::size_t own_nuts, basic_setup<R>& out) {
     const auto number = [](const auto& q) { return static_cast<double>(value_of(q.value())); };
-    const auto across_at = [&](std::size_t i, double x) {
-        const auto& s = out.strings[i];
-        const double from = number(length<R>(s.line.nut_x)), to = number(length<R>(s.line.saddle_x));
-        const double y = number(s.y_at_nut);
-        return y + (number(s.y_at_saddle) - y) * (x - from) / (to - from);
-    };
     std::size_t pairs = 0, one = 0, other = 0;
     for (std::size_t i = 0; i < own_nuts; ++i) {
         for (std::size_t k = i + 1; k < out.strings.size(); ++k) {
             const double x =
                 std::max(number(length<R>(out.strings[i].line.nut_x)), number(length<R>(out.strings[k].line.nut_x)));
-            if (!(across_at(i, x) > across_at(k, x))) { continue; }
+            if (!(across_at(out.strings[i], x) > across_at(out.strings[k], x))) { continue; }
             if (pairs++ == 0) {
                 one = i;
                 other = k;
@@ -103,6 +108,39 @@ void find_crossings_on_board(std::size_t own_nuts, basic_setup<R>& out) {
                             .other_index = other,
                             .beside = {static_cast<double>(pairs)},
                             .part = "board"});
+}
+
+/// Tells neighbouring strings that would lie inside each other, by the pair that does so most. Each pair is looked at where
+/// both strings have begun and where the first of them ends: a fan's strings and one with a nut of its own begin apart.
+template <class R>
+void find_overlaps(basic_setup<R>& out) {
+    const auto number = [](const auto& q) { return static_cast<double>(value_of(q.value())); };
+    constexpr double rounding = 1e-6; // in metres: strings may touch
+    std::size_t pairs = 0, one = 0;
+    double most = rounding;
+    const char* where = "nut";
+    for (std::size_t i = 0; i + 1 < out.strings.size(); ++i) {
+        const auto &s = out.strings[i], &next = out.strings[i + 1];
+        const double thick = (number(s.gauge) + number(next.gauge)) / 2;
+        const auto inside_at = [&](double x) { return thick - std::abs(across_at(next, x) - across_at(s, x)); };
+        const double at_nut = inside_at(std::max(number(s.line.nut_x), number(next.line.nut_x)));
+        const double at_saddle = inside_at(std::min(number(s.line.saddle_x), number(next.line.saddle_x)));
+        const double inside = std::max(at_nut, at_saddle);
+        pairs += inside > rounding ? 1 : 0;
+        if (!(inside > most)) { continue; }
+        most = inside;
+        one = i;
+        where = at_nut < at_saddle ? "saddle" : "nut";
+    }
+    if (pairs == 0) { return; }
+    out.findings.push_back({.kind = finding_kind::strings_overlap,
+                            .severity = severity::stop,
+                            .string_index = one,
+                            .other_index = one + 1,
+                            .number = length<double>::from_value(most),
+                            .limit = length<double>(),
+                            .beside = {static_cast<double>(pairs)},
+                            .part = where});
 }
 
 template <class R>
@@ -120,6 +158,7 @@ void find_order(const basic_instrument<R>& built, basic_setup<R>& out) {
     }
     find_crossings(built.short_strings.size(), out);
     find_crossings_on_board(built.short_strings.size(), out);
+    find_overlaps(out);
 }
 
 } // namespace kernel

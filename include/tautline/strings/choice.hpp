@@ -20,7 +20,7 @@ struct basic_wound_rule {
     core_section section = core_section::round; ///< round or hexagonal
     /// Core (over the corners of a hexagonal one) = `core_offset` + `core_share` times the gauge.
     R core_share = not_given<R>();
-    field<length<R>> core_offset = length<R>(); ///< the rule's core at gauge 0; may be negative
+    field<length<R>> core_offset = length<R>(); ///< the rule's core at gauge 0
     basic_wire_material<R> wrap_material;       ///< wire of the wrap
 
     template <class Visit, class... Self>

@@ -30,7 +30,7 @@ struct basic_music_string {
         visit("bare", self.bare...);
     }
     template <class Report>
-    void rules(Report&& report) const;
+    constexpr void rules(Report&& report) const;
 };
 using music_string = basic_music_string<double>;
 
@@ -175,7 +175,7 @@ template <class R>
 
 template <class R>
 template <class Report>
-void basic_music_string<R>::rules(Report&& report) const {
+constexpr void basic_music_string<R>::rules(Report&& report) const {
     length<R> p = kernel::core_perimeter(core);
     for (std::size_t i = 0; i < layers.size(); ++i) {
         const basic_wrap<R>& w = layers[i];
@@ -209,15 +209,10 @@ TAUTLINE_HELD(music_string plain_string<double>(const wire_material&, param<leng
 // Answers ------------------------------------------------------------------------------------------------------------
 
 /// Checks a string before every answer: throws `invalid_input` with everything that is wrong with it. In constant
-/// expressions a wrong string fails to compile.
+/// expressions the same is checked, and a wrong string fails to compile.
 template <class R = double>
 constexpr void require_valid_string(const basic_music_string<R>& s) {
-    if (std::is_constant_evaluated()) {
-        require("core.diameter", s.core.diameter, more_than(0 * units::mm));
-        require("core.material.mass_density", s.core.material.mass_density, more_than(0 * units::kg_per_m3));
-    } else {
-        require_valid(s, "string");
-    }
+    constexpr_require_valid(s, "string");
 }
 TAUTLINE_HELD(void require_valid<music_string>(const music_string&, std::string_view))
 TAUTLINE_HELD(bool is_valid<music_string>(const music_string&))

@@ -30,9 +30,10 @@ inline constexpr note highest_named_note{143}; ///< see `lowest_named_note`
 [[nodiscard]] constexpr note transposed(note n, int steps) { return {n.number + steps}; }
 
 /// A note of twelve steps, counted in twelve times `parts` steps to the octave; quarter tones have `parts` 2. `parts` 1
-/// to 10, else throws `invalid_input`.
+/// to 10 and a note within 10 000 of 0, else throws `invalid_input`.
 [[nodiscard]] constexpr note in_finer_steps(note n, int parts) {
-    require_that(parts >= 1 && parts <= 10, "parts", "must be 1 to 10");
+    require_that(parts >= 1 && parts <= 10, "parts", "must be 1 to 10", parts);
+    require_that(n.number >= -10000 && n.number <= 10000, "note", "must be a number from -10000 to 10000", n.number);
     return {n.number * parts};
 }
 
@@ -112,7 +113,8 @@ enum class accidental { sharp, flat };
 
 /// Name of a note of twelve steps in scientific pitch notation, "F#3" or "Gb3". C-1 to B10, else throws `invalid_input`.
 [[nodiscard]] inline std::string name_of(note n, accidental written = accidental::sharp) {
-    require_that(n >= lowest_named_note && n <= highest_named_note, "note", "must be from C-1 (number 0) to B10 (143)");
+    require_that(n >= lowest_named_note && n <= highest_named_note, "note", "must be from C-1 (number 0) to B10 (143)",
+                 n.number);
     constexpr const char* sharp[] = {"C", "C#", "D", "D#", "E", "F", "F#", "G", "G#", "A", "A#", "B"};
     constexpr const char* flat[] = {"C", "Db", "D", "Eb", "E", "F", "Gb", "G", "Ab", "A", "Bb", "B"};
     const int place = n.number % 12;
@@ -141,7 +143,7 @@ struct basic_pitch_standard {
         visit("offsets", between(-600 * units::cents, 600 * units::cents), self.offsets...);
     }
     template <class Report>
-    void rules(Report&& report) const {
+    constexpr void rules(Report&& report) const {
         if (!offsets.empty() && offsets.size() != static_cast<std::size_t>(steps)) {
             report("offsets", messages::joined({"must be one for each of the ", steps,
                                                 " steps of the octave, but there are ", offsets.size()}));
@@ -168,6 +170,16 @@ template <class R>
     return equal + offset(n.number) - offset(standard.a4_number);
 }
 
+/// Refuses a note 20 octaves or more from A4.
+constexpr void require_near_a4(note n, int a4_number, int steps) {
+    const int reach = 20 * steps - 1;
+    if (n.number < a4_number - reach || n.number > a4_number + reach) {
+        messages::refuse("note", messages::count_text(n.number),
+                         messages::joined({"must be less than 20 octaves from A4: a number from ", a4_number - reach,
+                                           " to ", a4_number + reach}));
+    }
+}
+
 template <class R>
 [[nodiscard]] constexpr frequency<R> pitch_of(note n, const basic_pitch_standard<R>& standard) {
     return standard.a4 * frequency_ratio(kernel::above_a4(n, standard));
@@ -180,19 +192,14 @@ template <class R>
 /// Source: ISO 16:1975 for A4 = 440 Hz; equal temperament by definition.
 template <class R = double>
 [[nodiscard]] constexpr frequency<R> pitch_of(note n, const basic_pitch_standard<R>& standard) {
-    require("a4", standard.a4, between(200 * units::Hz, 900 * units::Hz));
-    require_that(standard.steps >= 1 && standard.steps <= 120, "steps", "must be 1 to 120");
-    require_that(standard.offsets.empty() || standard.offsets.size() == static_cast<std::size_t>(standard.steps), "offsets",
-                 "must be one for each step of the octave");
-    const int distance = n.number - standard.a4_number;
-    require_that(n.number > -10000 && n.number < 10000 && distance < 20 * standard.steps && -distance < 20 * standard.steps,
-                 "note", "must be less than 20 octaves from A4");
+    constexpr_require_valid(standard, "standard");
+    kernel::require_near_a4(n, standard.a4_number, standard.steps);
     return kernel::pitch_of(n, standard);
 }
 /// Frequency of a note in twelve equal steps with A4 = 440 Hz, the defaults of `basic_pitch_standard`. It works in
 /// constant expressions, where some standard libraries do not allow that type's list.
 [[nodiscard]] constexpr frequency<double> pitch_of(note n) {
-    require_that(n.number > 69 - 240 && n.number < 69 + 240, "note", "must be less than 20 octaves from A4");
+    kernel::require_near_a4(n, 69, 12);
     return 440 * units::Hz * frequency_ratio(kernel::equal_steps<double>(n.number - 69, 12));
 }
 /// Frequency of a note by its name: `pitch_of("E2")`.

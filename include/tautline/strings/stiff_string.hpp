@@ -92,7 +92,7 @@ template <class R = double>
 [[nodiscard]] frequency<R> partial(int n, const linear_density<R>& mu, param<length<R>> speaking_length,
                                    param<force<R>> pull, param<flexural_rigidity<R>> ei,
                                    const basic_string_ends<R>& ends = {}) {
-    require_that(n >= 1 && n <= 200, "partial", "must be 1 (the fundamental) to 200");
+    require_that(n >= 1 && n <= 200, "partial", "must be 1 (the fundamental) to 200", n);
     require_valid(ends, "ends");
     require("mass per length", mu, more_than(0 * units::g_per_m));
     require("speaking length", speaking_length, more_than(0 * units::mm));

@@ -64,7 +64,7 @@ struct basic_wrap {
         visit("fill", between(0.01, 1).fair_default("a tube of solid metal"), self.fill...);
     }
     template <class Report>
-    void rules(Report&& report) const {
+    constexpr void rules(Report&& report) const {
         if (form == layer_form::ribbon && !in_all_lanes(is_less<unit::length, R>(length<R>(), ribbon_width))) {
             report("ribbon_width", "must be more than 0 mm for a ribbon");
         }

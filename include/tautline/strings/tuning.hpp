@@ -68,10 +68,15 @@ template <class When = when_used>
 }
 
 /// The pitch of each string, in the order of the tuning. The default is equal temperament with A4 = 440 Hz.
+/// Throws `invalid_input` as `pitch_of` does.
 template <class R = double>
 [[nodiscard]] std::vector<frequency<R>> pitches_of(const tuning& t, const basic_pitch_standard<R>& standard = {}) {
+    require_valid(standard, "standard");
     std::vector<frequency<R>> f;
-    for (const note n : t.notes) { f.push_back(pitch_of(n, standard)); }
+    for (const note n : t.notes) {
+        kernel::require_near_a4(n, standard.a4_number, standard.steps);
+        f.push_back(kernel::pitch_of(n, standard));
+    }
     return f;
 }
 

@@ -25,7 +25,7 @@ struct basic_wound_order {
         visit("wrap_material", self.wrap_material...);
     }
     template <class Report>
-    void rules(Report&& report) const;
+    constexpr void rules(Report&& report) const;
 };
 using wound_order = basic_wound_order<double>;
 
@@ -41,7 +41,7 @@ template <class R>
 
 template <class R>
 template <class Report>
-void basic_wound_order<R>::rules(Report&& report) const {
+constexpr void basic_wound_order<R>::rules(Report&& report) const {
     if (!in_all_lanes(is_less<unit::length, R>(length<R>(), kernel::wrap_room(*this)))) {
         report("core", messages::joined({"must be narrower than the gauge of ",
                                          quantity_text<unit::length>(messages::plain_value(gauge.value())),
@@ -54,14 +54,7 @@ void basic_wound_order<R>::rules(Report&& report) const {
 /// range, and for a core as wide as the gauge or wider. In constant expressions a wrong order fails to compile.
 template <class R = double>
 [[nodiscard]] constexpr basic_music_string<R> wound_string(const basic_wound_order<R>& order) {
-    if (std::is_constant_evaluated()) {
-        require("gauge", order.gauge, more_than_up_to(0 * units::mm, 20 * units::mm));
-        require("core", order.core, more_than_up_to(0 * units::mm, 20 * units::mm));
-        require_that(in_all_lanes(is_less<unit::length, R>(length<R>(), kernel::wrap_room(order))), "core",
-                     "must be narrower than the gauge");
-    } else {
-        require_valid(order, "");
-    }
+    constexpr_require_valid(order);
     basic_music_string<R> s{.core = {.material = order.core_material, .section = order.section, .diameter = order.core}};
     s.layers.push_back({.material = order.wrap_material, .thickness = kernel::wrap_room(order) * number<R>(0.5L)});
     return s;

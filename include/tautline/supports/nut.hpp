@@ -19,7 +19,6 @@ struct basic_headstock {
     needed<length<R>> face_drop;  ///< how far the face lies below the bare board there; negative where it lies above
     /// For a slotted head: the distance along the face from its start to the beginning of the slots. A string that comes
     /// lower than the face there lies on that edge.
-    /// face there lie on that edge.
     std::optional<field<length<R>>> slot_start{};
 
     template <class Visit, class... Self>
@@ -40,7 +39,6 @@ struct basic_string_guide {
     needed<length<R>> height; ///< of the guide's underside above the face, measured square to the face
     /// For a guide that holds the string sideways: the string's place from the centre line, bass negative. Absent: a bar,
     /// under which the string runs on to its post without a bend sideways.
-    /// under which the string runs straight on to its post.
     std::optional<field<length<R>>> across{};
 
     template <class Visit, class... Self>
