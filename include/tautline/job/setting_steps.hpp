@@ -55,7 +55,8 @@ void neck_step(const Job& j, std::vector<bench_step>& steps) {
     if (p.solved.relief) { s.lines.push_back(relief_line("relief at pitch", p.solved)); }
     s.decision = missed ? messages::joined({"The rod does not reach the wanted relief: ", missed->why, "."})
                  : p.rod_pull_change == 0 * units::N ? messages::joined({"The rod goes back to where it was found."})
-                                                     : messages::joined({"The rod reaches the wanted relief."});
+                 : p.wanted.relief                   ? messages::joined({"The rod reaches the wanted relief."})
+                                                     : messages::joined({"The rod is set to its planned pull."});
     s.check = "The rod's nut has made the turns that are told here; a rod that turns hard is not forced.";
     steps.push_back(s);
 }
@@ -273,7 +274,12 @@ void bridge_step(const Job& j, std::vector<bench_step>& steps) {
     } else if (p.reset) {
         s.decision = "Saddle: the neck needs no turn.";
     } else if (raised) {
-        s.decision = "Saddle: it gives the wanted action within its limits; the neck stays as it is joined.";
+        // A board line that is planned by hand is a reset, too.
+        const bool joined =
+            !(j.line_before && tautline::abs(p.start.instrument.saddle.board_line - *j.line_before) > 0.005 * units::mm);
+        s.decision = messages::joined({p.wanted.action() ? "Saddle: it gives the wanted action within its limits; "
+                                                         : "Saddle: it is set to its planned heights; ",
+                                       joined ? "the neck stays as it is joined." : "the neck is reset first."});
     }
     // What is cut cannot rise; screws and wheels can.
     if (higher && saddle.single.empty() && !p.adjusters) {
