@@ -12,11 +12,6 @@ template <class Plan>
 [[nodiscard]] bool misses(const Plan& p, std::string_view wish) {
     return std::any_of(p.shortfalls.begin(), p.shortfalls.end(), [&](const shortfall& f) { return f.wish == wish; });
 }
-/// Whether a planned reset is large enough to be measured.
-template <class Plan>
-[[nodiscard]] bool turns_neck(const Plan& p) {
-    return p.reset && (tautline::abs(p.reset->turn) > 0.005 * units::deg || p.reset->edge_cut > 0 * units::mm);
-}
 
 /// The relief of a setup that has one, as a line.
 template <class Setup>
@@ -127,14 +122,16 @@ void reset_step(const Job& j, std::vector<bench_step>& steps) {
     bench_step s{bench_stage::reset_neck, "Reset the neck", {}, "", ""};
     const length<> line = p.start.instrument.saddle.board_line;
     const char* const face = top_word(p.start.instrument);
-    const bool by_hand = j.line_before && tautline::abs(line - *j.line_before) > 0.005 * units::mm;
+    const bool by_hand = reset_by_hand(j);
+    // The board is sanded later: here its line still stands higher by what that takes off.
+    const length<> higher = j.work.line_lowered;
     if (by_hand) {
         s.lines.push_back(worked({"turn that the planned board line speaks of (+ head back and down)",
                                   turn_of_board_line(p.start.instrument, *j.line_before, line), true},
                                  worked_as::tilt, board_line_path, rounded_to::nearest, turn_of_line(p)));
         s.lines.push_back({messages::joined({"board's line over the ", face, " at the saddle, strings slack, from"}),
-                           *j.line_before, false});
-        s.lines.push_back(worked({"to", line, false}, worked_as::height, board_line_path));
+                           length<>(*j.line_before + higher), false});
+        s.lines.push_back(worked({"to", length<>(line + higher), false}, worked_as::height, board_line_path));
     }
     if (turns_neck(p)) {
         const auto& r = *p.reset;
@@ -162,8 +159,8 @@ void reset_step(const Job& j, std::vector<bench_step>& steps) {
                  tautline::abs(*r.shim), false},
                 worked_as::wood, with_turn(*r.shim));
         }
-        add({messages::joined({"then the board's line over the ", face, " at the saddle, strings slack"}), r.board_line,
-             false},
+        add({messages::joined({"then the board's line over the ", face, " at the saddle, strings slack"}),
+             length<>(r.board_line + higher), false},
             worked_as::height, 1);
         if (r.wedge) {
             const bool off = *r.wedge < 0 * units::mm;
@@ -274,12 +271,9 @@ void bridge_step(const Job& j, std::vector<bench_step>& steps) {
     } else if (p.reset) {
         s.decision = "Saddle: the neck needs no turn.";
     } else if (raised) {
-        // A board line that is planned by hand is a reset, too.
-        const bool joined =
-            !(j.line_before && tautline::abs(p.start.instrument.saddle.board_line - *j.line_before) > 0.005 * units::mm);
         s.decision = messages::joined({p.wanted.action() ? "Saddle: it gives the wanted action within its limits; "
                                                          : "Saddle: it is set to its planned heights; ",
-                                       joined ? "the neck stays as it is joined." : "the neck is reset first."});
+                                       reset_by_hand(j) ? "the neck is reset first." : "the neck stays as it is joined."});
     }
     // What is cut cannot rise; screws and wheels can.
     if (higher && saddle.single.empty() && !p.adjusters) {

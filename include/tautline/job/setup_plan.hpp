@@ -36,7 +36,7 @@ struct basic_reset_plan {
     std::optional<length<R>> heel_cut{}; ///< off the heel at its cap, negative: add there; where its depth is known
     length<R> edge_cut{};                ///< off the face of the joint at its edge
     std::optional<length<R>> shim{};     ///< under the bridge end of a pocket of known length; negative: its nut end
-    length<R> board_line{};              ///< of the bare board over the soundboard at the saddle, slack, after the reset
+    length<R> board_line{};              ///< of the bare board over the soundboard at the saddle, slack, after all work
     std::optional<length<R>> wedge{};    ///< under the tongue at the board's end; where the board passes the joint
     std::optional<interval<R>> octave_before{}; ///< error of the octave fret by lengths alone, between the outer strings;
                                                 ///< positive is sharp

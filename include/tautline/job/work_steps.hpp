@@ -168,6 +168,14 @@ void board_steps(const Job& j, std::vector<bench_step>& steps) {
              " mm less may come off at its thinnest place: hold the neck otherwise, leave a hollow, ",
              "or have the neck straightened or the board replaced first."});
     }
+    if (turns_neck(j.plan) || reset_by_hand(j)) {
+        // What the reset is checked by moves with the new surface.
+        const auto& planned = j.plan.reset ? j.plan.reset->board_line : j.plan.start.instrument.saddle.board_line;
+        s.lines.push_back(worked({messages::joined({"then the board's line over the ", top_word(j.plan.start.instrument),
+                                                    " at the saddle, strings slack"}),
+                                  length<>(planned), false},
+                                 worked_as::height, board_line_path));
+    }
     s.check = trued_check(j, j.work.hollow);
     steps.push_back(s);
     if (j.work.sanding && j.work.sanding->rows.size() > 1) {
