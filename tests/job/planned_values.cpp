@@ -65,6 +65,7 @@ TEST_SUITE("planned values") {
         plan_saddle(j, j.instrument.saddle.height_bass - 2 * mm, j.instrument.saddle.height_treble - 1.5 * mm);
         j.wanted = wishes{};
         j.wanted->action_bass = 2.2 * mm;
+        j.wanted->action_treble = 1.8 * mm;
         const auto p = setups_of(j).plan;
         CHECK(near::within(p.saddle_change.front(), p.adjusted.instrument.saddle.height_bass - 18.5 * mm, 1e-9 * mm));
         CHECK(near::within(p.saddle_height.front() - p.saddle_change.front(), 18.5 * mm, 1e-9 * mm));
