@@ -492,6 +492,13 @@ TEST_SUITE("steps") {
                 CHECK(has(line, bench_stage::reset_neck) == (by > 0.005));
             }
         }
+        // A slot comes up by a shim, and no shim is thinner than a fiftieth.
+        for (const double by : {0.0199, 0.0201}) {
+            const auto up = with([&](setup_plan& p) { p.slot_change[3] = by * mm; });
+            CHECK(step(up, bench_stage::cut_nut).decision ==
+                  (by > 0.02 ? "Some slots must come up: shim the nut or make a new one." : ""));
+            CHECK(has(up, bench_stage::take_off) == (by > 0.02));
+        }
         CHECK(has(with([](setup_plan& p) { p.reset.emplace().edge_cut = 0.1 * mm; }), bench_stage::reset_neck));
         bench_work work;
         work.levelling = fret_levelling{.held = neck_held::slack};

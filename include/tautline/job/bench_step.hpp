@@ -138,6 +138,14 @@ template <class Job>
     return j.line_before && tautline::abs(j.plan.start.instrument.saddle.board_line - *j.line_before) > 0.005 * units::mm;
 }
 
+/// A slot that is to come up by less stays as it is: no shim and no feeler is so thin. Common practice, no source.
+inline constexpr length<> least_shim = 0.02 * units::mm;
+/// Whether some nut slot must come up.
+template <class Plan>
+[[nodiscard]] bool raises_slots(const Plan& p) {
+    return std::any_of(p.slot_change.begin(), p.slot_change.end(), [](const length<>& q) { return q > least_shim; });
+}
+
 /// A line whose number is worked to.
 /// @param for_each change of the number for each unit of the setting that it is worked to, in SI
 [[nodiscard]] inline step_line worked(step_line l, worked_as as, std::string of, rounded_to side = rounded_to::nearest,

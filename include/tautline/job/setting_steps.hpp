@@ -93,7 +93,7 @@ template <class Job>
 void nut_step(const Job& j, std::vector<bench_step>& steps) {
     const auto& p = j.plan;
     bench_step s{bench_stage::cut_nut, "Cut the nut slots near", {}, "", ""};
-    bool raised = false, moved = false;
+    bool moved = false;
     for (std::size_t i = 0; i < p.slot_change.size(); ++i) {
         const auto add = [&](step_line l) {
             s.lines.push_back(worked(std::move(l), worked_as::cut, nut_slot_path(i), rounded_to::more));
@@ -101,14 +101,13 @@ void nut_step(const Job& j, std::vector<bench_step>& steps) {
         add(of_each("slot bottom over the board, ", p.solved.names, i, length<>(p.adjusted.instrument.nut.slot_height(i)),
                     false));
         add(of_each("change, ", p.solved.names, i, p.slot_change[i], true));
-        raised = raised || p.slot_change[i] > 0.005 * units::mm;
         moved = moved || tautline::abs(p.slot_change[i]) > 0.005 * units::mm;
     }
     if (!moved) { return; }
     s.decision = p.reset_instead ? "Leave the saddle at its limit, or reset the neck? Settle that first: with a reset the "
                                    "slots come out otherwise. "
                                  : "";
-    s.decision += raised ? "Some slots must come up: shim the nut or make a new one." : "";
+    s.decision += raises_slots(p) ? "Some slots must come up: shim the nut or make a new one." : "";
     s.check =
         "The bottom of every slot stands over the board as told, or higher by what is left for pitch: a feeler under a "
         "straightedge laid into it.";
@@ -290,6 +289,28 @@ void bridge_step(const Job& j, std::vector<bench_step>& steps) {
     s.check = messages::joined({"Every slot stands over the ", top_word(p.adjusted.instrument),
                                 " as told, or higher by what is left for pitch, and as far from the nut."});
     steps.push_back(s);
+}
+
+/// How far the strings clear the first fret when they are pressed at the third, in words that follow others. Each string
+/// is a straight line from its slot to the third crest. Empty where there are fewer than three frets.
+template <class Setup>
+[[nodiscard]] std::string pressed_at_third(const Setup& s) {
+    if (s.fret_x.size() < 3) { return ""; }
+    std::optional<length<>> least, most;
+    for (const auto& one : s.strings) {
+        if (one.frets_behind > 0) { continue; }
+        const auto& x = s.crest_places(one);
+        const length<> clear =
+            line_height<double>(length<>(one.line.nut_x), length<>(one.line.nut_z), x[2], one.crest_z[2], x[0]) -
+            one.crest_z[0];
+        least = least ? min(*least, clear) : clear;
+        most = most ? max(*most, clear) : clear;
+    }
+    if (!least) { return ""; }
+    if (*least < 0.005 * units::mm) { return "; pressed at fret 3 some already lie on it"; }
+    const std::string from = fixed_text(*least, units::mm, 2), to = fixed_text(*most, units::mm, 2);
+    return messages::joined(
+        {"; pressed at fret 3 they clear it by ", from, from == to ? "" : " to ", from == to ? "" : to, " mm"});
 }
 
 /// The last step of rod, nut and saddle: measured and corrected at pitch.

@@ -180,13 +180,14 @@ void board_steps(const Job& j, std::vector<bench_step>& steps) {
     steps.push_back(s);
     if (j.work.sanding && j.work.sanding->rows.size() > 1) {
         bench_step slots{bench_stage::deepen_slots, "See to the fret slots", {}, "", ""};
-        const auto depth = [&](const char* what, const length<>& q, rounded_to side) {
+        const auto depth = [&](const char* what, const length<>& q, rounded_to side, worked_as as = worked_as::wood) {
             step_line l{what, q, false};
-            l.told = {worked_as::wood, side, any_quantity(slot_depth_room), {}};
+            l.told = {as, side, any_quantity(slot_depth_room), {}};
             slots.lines.push_back(std::move(l));
         };
         depth("depth the wire needs", length<>(*numbers.slot_needed), rounded_to::more);
-        depth("deepen by up to", length<>(*numbers.slot_to_deepen), rounded_to::more);
+        // As closely as the depth that is left is told: both are to add up.
+        depth("deepen by up to", length<>(*numbers.slot_to_deepen), rounded_to::nearest, worked_as::cut);
         if (numbers.slot_bass_left) {
             depth("least depth left at the slots' bass ends", *numbers.slot_bass_left, rounded_to::less);
             depth("least depth left at their treble ends", *numbers.slot_treble_left, rounded_to::less);
