@@ -332,12 +332,12 @@ void finishing(const Job& j, std::vector<bench_step>& steps) {
         s.lines.push_back(relief_line("relief at pitch", p.solved));
         also("relief at pitch is as told once the neck has rested, else an eighth of a turn at a time");
     }
-    if (nut) { also("strings at pitch clear the first fret as told; pressed at fret 3 they just clear it"); }
+    if (nut) { also("strings at pitch clear the first fret as told" + pressed_at_third(p.solved)); }
     if (saddle) {
         also(messages::joined({p.action_fret > 0
                                    ? messages::joined({"action at pitch over fret ", p.action_fret, " is as told"})
                                    : messages::joined({"heights at pitch are as told"}),
-                               ", bass and treble; octave and pressed octave agree"}));
+                               ", bass and treble", p.solved.octave_fret > 0 ? "; octave and pressed octave agree" : ""}));
     }
     if (hung) { also("the break over the saddle looks alike on all strings and none lifts"); }
     check.front() = static_cast<char>(check.front() - 'a' + 'A');
