@@ -119,6 +119,10 @@ TEST_SUITE("reconciliation words") {
         CHECK(sentence_of(next, "planned action") == "Read next: the crowns, to \u00b1 0.010 mm. Planned action "
                                                      "is then known to \u00b1 0.04 mm instead of \u00b1 0.05 "
                                                      "mm.");
+        // What rounds alike is told apart.
+        next.before = 0.0197 * mm;
+        next.after = 0.0181 * mm;
+        CHECK(has({sentence_of(next, "planned action")}, "is then known to \u00b1 0.036 mm instead of \u00b1 0.039 mm."));
     }
     TEST_CASE("numbers show two digits of their doubt, or one from 3 up, in the bench's units") {
         const auto told = [](const any_quantity& q, const any_quantity& standard) {

@@ -52,6 +52,14 @@ TEST_SUITE("bench rounding") {
         // Lengths of 30 mm and more are told in inches.
         CHECK(told(45.3 * mm, height, nearest, 0.02 * mm, imperial) == "1.783 in");
     }
+    TEST_CASE("what a plan keeps is told as it is, also where it comes to rest a thousandth of a millimetre beside") {
+        const bench_rounding slot = rounded(worked_as::cut, rounded_to::more, 0.05 * mm);
+        CHECK(told_text(0.0004 * mm, slot, {.sign = true}) == "+0.00 mm");
+        CHECK(told_text(1.6004 * mm, slot) == "1.60 mm");
+        CHECK(told_text(1.6012 * mm, slot) == "1.61 mm");
+        CHECK(told_text(1.6004 * mm, rounded(worked_as::wood, rounded_to::less, 0.05 * mm)) == "1.60 mm");
+        CHECK(told_text(1.5996 * mm, rounded(worked_as::wood, rounded_to::less, 0.05 * mm)) == "1.60 mm");
+    }
     TEST_CASE("where the room is less than a step, the next finer one") {
         CHECK(told_text(2.311 * mm, read_within(0.012 * mm)) == "2.30 mm"); // 0.011 mm off
         CHECK(told_text(2.311 * mm, read_within(0.010 * mm)) == "2.32 mm"); // 0.009 mm off

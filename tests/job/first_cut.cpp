@@ -207,6 +207,37 @@ TEST_SUITE("first cut") {
                               [](const step_line& l) { return l.what.starts_with("the first time leave"); }));
         }
     }
+    TEST_CASE("a string that begins at its own nut has a lever of its own, as a solve with a higher saddle shows") {
+        const auto banjo = ready_made::five_string_banjo();
+        bench_job j;
+        j.title = "a short string";
+        j.instrument = banjo.instrument;
+        j.strings = banjo.strings;
+        const auto found = setups_of(j).found;
+        j.wanted = wishes{};
+        j.wanted->action_bass = found.strings.front().heights[11] - 0.3 * mm;
+        j.wanted->action_treble = found.strings.back().heights[11] - 0.3 * mm;
+        const auto a = answer(j);
+        REQUIRE(a.cuts.saddle_for_own_nut.has_value());
+        REQUIRE(a.cuts.saddle.front().has_value());
+        // From its nut at fret 5: 2^(-5/12) of the scale to the saddle, a half of the scale less to fret 12.
+        const double whole = std::exp2(-5 / 12.0);
+        CHECK(*a.cuts.saddle_for_own_nut == doctest::Approx(whole / (whole - 0.5)).epsilon(0.02));
+        CHECK(a.cuts.saddle_for_height == doctest::Approx(2).epsilon(0.02));
+        auto high = a.setups.plan.adjusted;
+        high.instrument.saddle.height_bass = high.instrument.saddle.height_bass + 0.25 * mm;
+        high.instrument.saddle.height_treble = high.instrument.saddle.height_treble + 0.25 * mm;
+        const auto read = solve(high);
+        const auto excess = [&](std::size_t i) {
+            return read.strings[i].heights[11] - a.setups.plan.solved.strings[i].heights[11];
+        };
+        CHECK(*a.cuts.saddle_for_own_nut * excess(0) / mm == doctest::Approx(0.25).epsilon(0.1));
+        CHECK(a.cuts.saddle_for_height * excess(4) / mm == doctest::Approx(0.25).epsilon(0.1));
+        const auto& lines = step_of(a, bench_stage::finish).lines;
+        CHECK(std::any_of(lines.begin(), lines.end(), [](const step_line& l) {
+            return l.what.find("under the string that begins at its own nut, 3.0") != std::string::npos;
+        }));
+    }
     TEST_CASE("a zero fret is left high at first: of forty, thirty-nine are not filed too low") {
         const auto z = ready_made::zero_fret_guitar();
         bench_job j;

@@ -422,7 +422,45 @@ TEST_SUITE("steps") {
         // (new - old)/(x_s - x_e), the joint at fret 12 of 560 mm.
         CHECK(near::within(number<angle<>>(s, "turn that the planned board line speaks of (+ head back and down)") / rad,
                            1.5 / 280, 1e-6));
-        CHECK(number<length<>>(s, "board's line over the soundboard at the saddle, strings slack, from") == sanded);
+        // The board is sanded after the reset: its line begins where it was found.
+        CHECK(near::within(number<length<>>(s, "board's line over the soundboard at the saddle, strings slack, from"),
+                           on.instrument.saddle.board_line, 1e-9 * mm));
+        CHECK(near::within(number<length<>>(s, "to"), on.instrument.saddle.board_line + 1.5 * mm, 1e-9 * mm));
+        CHECK(near::within(number<length<>>(step(j, bench_stage::sand_board),
+                                            "then the board's line over the soundboard at the saddle, strings slack"),
+                           sanded + 1.5 * mm, 1e-9 * mm));
+    }
+    TEST_CASE("what the last check tells of fret 3 is what a string from slot to third crest clears") {
+        wishes w;
+        w.first_fret_bass = 0.6 * mm;
+        w.first_fret_treble = 0.4 * mm;
+        const auto said = [](const worked& j) { return step(j, bench_stage::finish).check; };
+        const auto j = run(strung(), {}, w);
+        double least = 1, most = 0;
+        for (const auto& one : j.plan.solved.strings) {
+            // Crests of one height over a straight board; x from the nut.
+            const auto& x = j.plan.solved.fret_x;
+            const double nut = one.line.nut_z / mm, third = one.crest_z[2] / mm, share = x[0] / x[2];
+            const double clear = nut + (third - nut) * share - one.crest_z[0] / mm;
+            least = std::min(least, clear);
+            most = std::max(most, clear);
+        }
+        REQUIRE(least > 0.01);
+        CHECK(said(j).find(messages::joined({"; pressed at fret 3 they clear it by ", fixed_text(least * mm, mm, 2), " to ",
+                                             fixed_text(most * mm, mm, 2), " mm"})) != std::string::npos);
+        CHECK(said(j).find("just clear") == std::string::npos);
+        w.first_fret_bass = w.first_fret_treble = 0.1 * mm;
+        CHECK(said(run(strung(), {}, w)).find("; pressed at fret 3 some already lie on it") != std::string::npos);
+        // With two frets there is no third to press; without an octave's fret none is compared.
+        auto few = strung();
+        few.instrument.board.scale.frets = 2;
+        few.instrument.neck.joint_fret = 2;
+        w = {};
+        w.first_fret_bass = w.first_fret_treble = 0.5 * mm;
+        w.action_bass = w.action_treble = 0.7 * mm;
+        const auto short_check = said(run(few, {}, w));
+        CHECK(short_check.find("fret 3") == std::string::npos);
+        CHECK(short_check.find("octave") == std::string::npos);
     }
     TEST_CASE("what a zero fret decides is read out at the end") {
         auto on = strung();
@@ -474,8 +512,7 @@ TEST_SUITE("steps") {
                 const auto slot = with([&](setup_plan& p) { p.slot_change[3] = moved; });
                 REQUIRE(has(slot, bench_stage::cut_nut) == (by > 0.005));
                 if (by > 0.005) {
-                    CHECK(step(slot, bench_stage::cut_nut).decision ==
-                          (sign > 0 ? "Some slots must come up: shim the nut or make a new one." : ""));
+                    CHECK(step(slot, bench_stage::cut_nut).decision == ""); // and none that a shim could raise
                 }
                 const auto saddle = with([&](setup_plan& p) { p.saddle_change[3] = moved; });
                 CHECK(has(saddle, bench_stage::set_saddle) == (by > 0.005));
@@ -491,6 +528,13 @@ TEST_SUITE("steps") {
                                       length<>(line.plan.start.instrument.saddle.board_line + moved));
                 CHECK(has(line, bench_stage::reset_neck) == (by > 0.005));
             }
+        }
+        // A slot comes up by a shim, and no shim is thinner than a fiftieth.
+        for (const double by : {0.0199, 0.0201}) {
+            const auto up = with([&](setup_plan& p) { p.slot_change[3] = by * mm; });
+            CHECK(step(up, bench_stage::cut_nut).decision ==
+                  (by > 0.02 ? "Some slots must come up: shim the nut or make a new one." : ""));
+            CHECK(has(up, bench_stage::take_off) == (by > 0.02));
         }
         CHECK(has(with([](setup_plan& p) { p.reset.emplace().edge_cut = 0.1 * mm; }), bench_stage::reset_neck));
         bench_work work;

@@ -236,10 +236,19 @@ namespace kernel {
 /// @param words the result that it serves, such as "planned action"
 [[nodiscard]] inline std::string sentence_of(const reading_to_take& next, std::string_view words,
                                              measures units = measures::metric) {
+    std::string after = kernel::give_or_take(next.after, next.after, units),
+                before = kernel::give_or_take(next.before, next.after, units);
+    // What would read alike is told with as many digits as tell it apart.
+    for (int digits = 2; digits <= 6 && after == before; ++digits) {
+        const auto told = [&](const any_quantity& standard) {
+            return messages::joined({"\u00b1 ", to_text(coverage_factor * standard, {.units = units, .digits = digits})});
+        };
+        after = told(next.after);
+        before = told(next.before);
+    }
     return messages::joined({"Read next: ", next.words, ", to ", kernel::give_or_take(next.standard, next.standard, units),
-                             ". ", kernel::begun(std::string(words)), " is then known to ",
-                             kernel::give_or_take(next.after, next.after, units), " instead of ",
-                             kernel::give_or_take(next.before, next.after, units), "."});
+                             ". ", kernel::begun(std::string(words)), " is then known to ", after, " instead of ", before,
+                             "."});
 }
 
 } // namespace tautline

@@ -78,10 +78,12 @@ inline constexpr std::array turn_marks{bench_mark{1.0 / 8, turn_shown, 32}, benc
 
 [[nodiscard]] inline std::string must_be(kind_name kind) { return messages::joined({"must be of the kind ", kind}); }
 
-/// A number of whole steps nearest to `v`, or on the asked side of it. What lies within a millionth of a step beside one
-/// lies on it.
-[[nodiscard]] inline double whole_steps(double v, rounded_to side) {
-    constexpr double on_it = 1e-6;
+/// In metres: a length this near to a step lies on it. A plan comes to rest within less, and no file works so closely.
+inline constexpr double lies_on_step = 1e-6;
+
+/// A number of whole steps nearest to `v`, or on the asked side of it.
+/// @param on_it share of a step within which what lies beside one lies on it
+[[nodiscard]] inline double whole_steps(double v, rounded_to side, double on_it) {
     return side == rounded_to::more   ? std::ceil(v - on_it)
            : side == rounded_to::less ? std::floor(v + on_it)
                                       : std::round(v);
@@ -142,7 +144,8 @@ struct told_number {
     const double v = met ? how.wish.si() : q.si();
     told_number told{q, marks.back()};
     const auto tell = [&](const bench_mark& m) {
-        told = {any_quantity::of(kind, kernel::whole_steps(v / m.size, how.side) * m.size), m};
+        const double on_it = kind == show::height.kind ? kernel::lies_on_step / m.size : 1e-6;
+        told = {any_quantity::of(kind, kernel::whole_steps(v / m.size, how.side, on_it) * m.size), m};
         return std::abs(told.value.si() - v);
     };
     const auto in_inches = [&](const bench_mark& m) { return m.parts > 0 && kind == show::height.kind; };

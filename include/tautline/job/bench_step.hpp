@@ -127,6 +127,25 @@ template <class Job>
     return slack && j.plan.start.instrument.neck.pull_of_rod() != 0 * units::N;
 }
 
+/// Whether a planned reset is large enough to be measured.
+template <class Plan>
+[[nodiscard]] bool turns_neck(const Plan& p) {
+    return p.reset && (tautline::abs(p.reset->turn) > 0.005 * units::deg || p.reset->edge_cut > 0 * units::mm);
+}
+/// Whether a reset is planned by hand, by the board's line over the body.
+template <class Job>
+[[nodiscard]] bool reset_by_hand(const Job& j) {
+    return j.line_before && tautline::abs(j.plan.start.instrument.saddle.board_line - *j.line_before) > 0.005 * units::mm;
+}
+
+/// A slot that is to come up by less stays as it is: no shim and no feeler is so thin. Common practice, no source.
+inline constexpr length<> least_shim = 0.02 * units::mm;
+/// Whether some nut slot must come up.
+template <class Plan>
+[[nodiscard]] bool raises_slots(const Plan& p) {
+    return std::any_of(p.slot_change.begin(), p.slot_change.end(), [](const length<>& q) { return q > least_shim; });
+}
+
 /// A line whose number is worked to.
 /// @param for_each change of the number for each unit of the setting that it is worked to, in SI
 [[nodiscard]] inline step_line worked(step_line l, worked_as as, std::string of, rounded_to side = rounded_to::nearest,

@@ -36,6 +36,9 @@ struct first_cuts {
     /// times that over fret 1.
     double saddle_for_height = 1;
     double saddle_for_first = 0; ///< see `saddle_for_height`
+    /// The same for the saddle under an outermost bass string that begins at a nut of its own, whose excess over the
+    /// action's fret alone counts. Absent where there is none, or where the saddle stays under it.
+    std::optional<double> saddle_for_own_nut{};
 
     /// The largest of a list: one number that suits every string.
     [[nodiscard]] static std::optional<length<>> most(const std::vector<std::optional<length<>>>& list) {
@@ -120,8 +123,20 @@ template <class = when_used>
     std::optional<std::array<double, 2>> together;
     for (std::size_t i = 0; i < count; ++i) {
         const auto& s = p.solved.strings[i];
-        if (s.frets_behind > 0) { continue; } // no fret 1 under it to cut its slot by
         const auto& crest_x = p.solved.crest_places(s);
+        const auto left = [&](const std::vector<double>& parts) {
+            return kernel::left_standing(kernel::combined<double>(parts, d.together));
+        };
+        if (s.frets_behind > 0) {
+            // There is no fret 1 under it to cut its slot by. Its saddle takes it all.
+            if (i > 0 || !cuts_saddle || !moves(p.saddle_change[i]) || action < s.frets_behind) { continue; }
+            const double lever = (s.line.saddle_x - s.line.nut_x) / (crest_x[action] - s.line.nut_x);
+            auto at_saddle = kernel::parts_of(d, i, action);
+            for (double& part : at_saddle) { part *= lever; }
+            cuts.saddle[i] = left(at_saddle);
+            cuts.saddle_for_own_nut = lever;
+            continue;
+        }
         const double whole = (s.line.saddle_x - s.line.nut_x).value();
         const double u1 = (crest_x[0] - s.line.nut_x).value() / whole,
                      u2 = (crest_x[action] - s.line.nut_x).value() / whole;
@@ -133,9 +148,6 @@ template <class = when_used>
             at_nut[k] = -(e1[k] + slope * u1);
             at_saddle[k] = -(e1[k] - slope * (1 - u1));
         }
-        const auto left = [&](const std::vector<double>& parts) {
-            return kernel::left_standing(kernel::combined<double>(parts, d.together));
-        };
         if (i < p.slot_change.size() && moves(p.slot_change[i])) {
             cuts.slots[i] = left(at_nut);
             cuts.slot_for_height = std::max(cuts.slot_for_height, 1 / (1 - u1));
@@ -176,26 +188,30 @@ inline void tell_first_cuts(const first_cuts& cuts, int action_fret, std::vector
     const auto at_pitch =
         std::find_if(steps.begin(), steps.end(), [](const bench_step& s) { return s.stage == bench_stage::finish; });
     const auto tell = [&](bench_step& s, const char* where, const char* of, const std::optional<length<>>& left, int fret,
-                          double by, int other, double less) {
+                          double by, int other, double less, const std::optional<double>& own) {
         if (!left) { return; }
         s.lines.push_back(kernel::left_line(messages::joined({"the first time leave ", where, " higher by"}), *left));
         std::string rest = messages::joined({less > 0 ? "with slots and saddle as they are" : "all else set",
                                              ", read heights at pitch; left to cut of ", of, ": ", times(by),
                                              " times what fret ", fret, " is too high"});
         if (less > 0) { messages::append(rest, {", less ", times(less), " times what fret ", other, " is too high"}); }
+        if (own) {
+            messages::append(rest, {"; under the string that begins at its own nut, ", times(*own), " times what fret ",
+                                    fret, " is too high there"});
+        }
         auto& told = at_pitch == steps.end() ? s : *at_pitch;
         told.lines.push_back({std::move(rest), {}, false});
     };
     for (bench_step& s : steps) {
         if (s.stage == bench_stage::cut_nut) {
             tell(s, "the slots", "a slot", cuts.most(cuts.slots), 1, cuts.slot_for_height, action_fret,
-                 cuts.slot_for_action);
+                 cuts.slot_for_action, {});
             tell(s, "its crown", "the zero fret", cuts.zero_fret, 1, cuts.slot_for_height, action_fret,
-                 cuts.slot_for_action);
+                 cuts.slot_for_action, {});
         }
         if (s.stage == bench_stage::set_saddle) {
             tell(s, "the saddle", "the saddle", cuts.most(cuts.saddle), action_fret, cuts.saddle_for_height, 1,
-                 cuts.saddle_for_first);
+                 cuts.saddle_for_first, cuts.saddle_for_own_nut);
         }
     }
 }

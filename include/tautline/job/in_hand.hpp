@@ -11,9 +11,7 @@ template <class Job>
 [[nodiscard]] std::string tools_to_take_off(const Job& j) {
     std::string tools;
     const auto also = [&](const char* words) { messages::append(tools, {tools.empty() ? "" : "; ", words}); };
-    const bool nut_up = std::any_of(j.plan.slot_change.begin(), j.plan.slot_change.end(),
-                                    [](const length<>& q) { return q > 0.005 * units::mm; });
-    if (j.work.removal || nut_up) { also("a block of wood and a light hammer for the nut"); }
+    if (j.work.removal || raises_slots(j.plan)) { also("a block of wood and a light hammer for the nut"); }
     if (j.work.removal || j.work.new_frets) { also("a warm iron and pullers for the frets"); }
     if (j.plan.start.instrument.tailpiece) { also("tape to mark places"); }
     return tools;

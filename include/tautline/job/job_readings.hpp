@@ -270,6 +270,7 @@ template <class = when_used>
         // The neck is already reset: the rest is set without turning it again, and what lies on the body stays.
         auto wanted = j.wishes_or_none();
         wanted.reset.reset();
+        s.stood.reset(); // what was planned by value is done
         kernel::plan_from<double>(j, now, wanted, s);
     } else {
         kernel::work_and_plan_in_rounds<double>(j, now, kernel::work_after(j, now, *done), s);

@@ -16,10 +16,12 @@ namespace tautline {
 template <class R = double>
 struct basic_job_setups {
     using real = R;
-    basic_strung_instrument<R> as_found;     ///< the instrument as found
-    basic_setup<R> found;                    ///< its solved setup
-    bool planned = false;                    ///< whether something is to change; if not, the rest is empty
-    basic_work_done<R> work;                 ///< outcome of the work on board and frets
+    basic_strung_instrument<R> as_found;        ///< the instrument as found
+    basic_setup<R> found;                       ///< its solved setup
+    bool planned = false;                       ///< whether something is to change; if not, the rest is empty
+    basic_work_done<R> work;                    ///< outcome of the work on board and frets
+    std::optional<basic_instrument<R>> stood{}; ///< the instrument after the work, before the planned values; given where
+                                                ///< there are some
     std::optional<length<R>> line_before{};  ///< the board's line at the saddle after the work, where a new one is planned
     std::optional<length<R>> crown_before{}; ///< the zero fret's crown after the work, where a new one is planned
     basic_setup_plan<R> plan;                ///< the plan for what is wanted, made after the work
@@ -112,7 +114,7 @@ template <class R>
 void plan_from(const basic_bench_job<R>& j, const basic_strung_instrument<R>& start, basic_wishes<R> wanted,
                basic_job_setups<R>& s) {
     try {
-        s.plan = make_plan(start, wanted);
+        s.plan = make_plan(start, wanted, s.stood ? &*s.stood : nullptr);
     } catch (const invalid_input& wrong) { throw invalid_input(as_left<R>(wrong.problems(), j, true)); }
 }
 
@@ -151,6 +153,8 @@ void work_and_plan(const basic_bench_job<R>& j, const basic_strung_instrument<R>
         if (j.planned->changes.names("saddle.board_line")) { s.line_before = built.saddle.board_line; }
         if (j.planned->changes.names("frets.zero_crown")) { s.crown_before = kernel::crown_left(built.frets, 0); }
         const auto before = s.work.after;
+        s.stood.reset();
+        if (!j.planned->changes.paths.empty()) { s.stood = built; }
         lay_over(j.planned->changes, built);
         if (j.planned->changes.names("saddle") || j.planned->changes.reaches_into("saddle")) {
             follow_planned_saddle<R>(j.planned->changes, before, s.work.after);

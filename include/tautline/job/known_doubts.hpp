@@ -169,6 +169,13 @@ void add_season(const bench_job& j, std::vector<known_doubt>& all) {
 /// Whether a plan changes a height by more than rounding does.
 [[nodiscard]] inline bool is_changed(const length<>& by) { return abs(by) > 0.0005 * units::mm; }
 
+/// Whether a number that a plan changes is planned by value, and moved by no wish besides. How true it comes out is then
+/// the doubt of the planned value.
+template <class = when_used>
+[[nodiscard]] bool set_by_value(const bench_job& j, std::string_view path, const length<>& by_wish) {
+    return j.planned && j.planned->changes.names(path) && !is_changed(by_wish);
+}
+
 /// What moves when more is sanded off the board, as `after_sanding` measures the instrument from it. A slot that is cut
 /// later is cut over the board as it is then.
 template <class = when_used>
@@ -268,21 +275,29 @@ template <class = when_used>
     if (j.planned && j.planned->sanding) {
         done(std::string(sanding_doubt), j.adjusting.sanded_to, false, kernel::moved_by_sanding(s.plan));
     }
+    const auto &from = s.plan.base.instrument, &to = s.plan.adjusted.instrument;
     for (std::size_t i = 0; i < s.plan.slot_change.size() && i < slots.size(); ++i) {
-        if (!differs(s.plan.slot_change[i])) { continue; }
+        const length<> by_wish = to.nut.slot_height(i) - from.nut.slot_height(i);
+        const bool by_value = kernel::set_by_value(j, messages::path_of("nut.slot_heights", i), by_wish);
+        if (!differs(s.plan.slot_change[i]) || by_value) { continue; }
         done(messages::joined({"cutting the nut slot of ", s.plan.solved.names.name(i)}), j.adjusting.cut_to, true,
              {{messages::path_of("nut.slot_heights", i)}});
     }
     const auto& moved = s.plan.saddle_change;
     const bool single = !s.plan.adjusted.instrument.saddle.single.empty();
     for (std::size_t i = 0; single && i < moved.size(); ++i) {
-        if (!differs(moved[i])) { continue; }
-        done(messages::joined({"setting the saddle of ", s.plan.solved.names.name(i)}), j.adjusting.cut_to, true,
-             {{messages::path_of("saddle.single", i, "height")}});
+        const std::string path = messages::path_of("saddle.single", i, "height");
+        const length<> by_wish = to.saddle.single[i].height - from.saddle.single[i].height;
+        if (!differs(moved[i]) || kernel::set_by_value(j, path, by_wish)) { continue; }
+        done(messages::joined({"setting the saddle of ", s.plan.solved.names.name(i)}), j.adjusting.cut_to, true, {{path}});
     }
     if (!single && !moved.empty() && (differs(moved.front()) || differs(moved.back()))) {
-        done("cutting the saddle at the bass", j.adjusting.cut_to, true, {{"saddle.height_bass"}});
-        done("cutting the saddle at the treble", j.adjusting.cut_to, true, {{"saddle.height_treble"}});
+        const auto cut = [&](const char* name, const char* path, const length<>& by_wish) {
+            if (!kernel::set_by_value(j, path, by_wish)) { done(name, j.adjusting.cut_to, true, {{path}}); }
+        };
+        cut("cutting the saddle at the bass", "saddle.height_bass", to.saddle.height_bass - from.saddle.height_bass);
+        cut("cutting the saddle at the treble", "saddle.height_treble",
+            to.saddle.height_treble - from.saddle.height_treble);
     }
     return all;
 }

@@ -129,9 +129,15 @@ template <class = when_used>
     if (n.state == "found") { return explain(s.as_found, n.path).inputs; }
     if (n.state == "planned") { return explain(s.plan.adjusted, n.path).inputs; }
     if (n.state == "plan") {
-        return explain<kernel::plan_inputs>(
-                   kernel::plan_inputs<double>{s.work.after, j.wishes_or_none()},
-                   [](const auto& in) { return make_plan(in.start, in.wanted); }, n.path)
+        const auto made = [&](const auto& in) {
+            using R = typename std::remove_cvref_t<decltype(in)>::real;
+            if (!s.stood) { return make_plan(in.start, in.wanted); }
+            // What is planned by value was otherwise before, whatever becomes of the planned value.
+            auto stood = in.start.instrument;
+            lay_over(basic_overlay<R>{over<R>(*s.stood), j.planned->changes.paths}, stood);
+            return make_plan(in.start, in.wanted, &stood);
+        };
+        return explain<kernel::plan_inputs>(kernel::plan_inputs<double>{s.work.after, j.wishes_or_none()}, made, n.path)
             .inputs;
     }
     return {};

@@ -40,9 +40,47 @@ void tell_singles(const height_targets<R>& targets, basic_setup_plan<R>& plan) {
     }
 }
 
-/// Tells the changes from start to end, read off both. On a neck that is reset these are what is done on the body.
+/// How many heights of slots the instrument before planned values has in common with a plan's start: those of all strings,
+/// or none where another number of strings is planned.
 template <class R>
-void tell_changes(const basic_wishes<R>& w, basic_setup_plan<R>& plan) {
+[[nodiscard]] bool same_slots(const basic_instrument<R>& stood, const basic_instrument<R>& start, std::size_t strings) {
+    const auto all = [&](std::size_t slots) { return slots == 1 || slots == strings; };
+    return all(stood.nut.slot_heights.size()) && stood.saddle.single.size() == start.saddle.single.size();
+}
+
+/// Adds to the changes of a plan what its planned values change: from how the instrument stood before them to the start.
+/// @param stood the instrument before planned values are laid over it
+template <class R>
+void add_planned_values(const basic_instrument<R>& stood, basic_setup_plan<R>& plan) {
+    const auto& start = plan.start.instrument;
+    const std::size_t count = plan.solved.strings.size();
+    if (same_slots(stood, start, count)) {
+        const length<R> first = plan.solved.strings.front().y_at_saddle, last = plan.solved.strings.back().y_at_saddle;
+        for (std::size_t i = 0; i < count; ++i) {
+            const length<R> y = plan.solved.strings[i].y_at_saddle;
+            plan.slot_change[i] = plan.slot_change[i] + start.nut.slot_height(i) - stood.nut.slot_height(i);
+            plan.saddle_change[i] = plan.saddle_change[i] + saddle_height_of<R>(start.saddle, i, first, last, y) -
+                                    saddle_height_of<R>(stood.saddle, i, first, last, y);
+        }
+        for (std::size_t i = 0; i < plan.singles.size(); ++i) {
+            auto& change = plan.singles[i].setback_change;
+            change = change + start.saddle.single[i].setback - stood.saddle.single[i].setback;
+        }
+        const auto is = outer_setbacks(start.saddle), was = outer_setbacks(stood.saddle);
+        plan.setback_change_bass = plan.setback_change_bass + is.bass - was.bass;
+        plan.setback_change_treble = plan.setback_change_treble + is.treble - was.treble;
+    }
+    plan.rod_pull_change = plan.rod_pull_change + start.neck.pull_of_rod() - stood.neck.pull_of_rod();
+    if (!stood.tailpiece || !start.tailpiece) { return; }
+    const length<R> raised = start.tailpiece->hinge_height - stood.tailpiece->hinge_height;
+    const bool moved = !in_all_lanes(raised.value() == number<R>(0));
+    if (plan.hinge_change || moved) { plan.hinge_change = (plan.hinge_change ? *plan.hinge_change : length<R>()) + raised; }
+}
+
+/// Tells the changes from start to end, read off both. On a neck that is reset these are what is done on the body.
+/// @param stood the instrument before planned values are laid over it, from which changes then count; null: the start
+template <class R>
+void tell_changes(const basic_wishes<R>& w, basic_setup_plan<R>& plan, const basic_instrument<R>* stood) {
     const auto &from = plan.base.instrument, &to = plan.adjusted.instrument;
     const auto &before = plan.room.before, &after = plan.room.after, &found = plan.room.saddle_z;
     saddle_slots(plan.start, plan.solved, plan.room.saddle_z);
@@ -70,12 +108,13 @@ void tell_changes(const basic_wishes<R>& w, basic_setup_plan<R>& plan) {
         }
     }
     plan.rod_pull_change = to.neck.pull_of_rod() - from.neck.pull_of_rod();
-    if (w.rod_screw && to.neck.rod) { plan.rod_turns = rod_turns<R>(plan.solved.beam, *w.rod_screw, plan.rod_pull_change); }
     const auto back = outer_setbacks(to.saddle), was_back = outer_setbacks(from.saddle);
     plan.setback_change_bass = back.bass - was_back.bass;
     plan.setback_change_treble = back.treble - was_back.treble;
     if (single) { tell_singles(targets, plan); }
     if (w.down_force) { plan.hinge_change = to.tailpiece->hinge_height - from.tailpiece->hinge_height; }
+    if (stood) { add_planned_values(*stood, plan); }
+    if (w.rod_screw && to.neck.rod) { plan.rod_turns = rod_turns<R>(plan.solved.beam, *w.rod_screw, plan.rod_pull_change); }
     if (targets.action && w.adjusters && y.size() > 1) {
         const length<R> furthest = length<R>::from_value(number<R>(0.05L));
         require_that(

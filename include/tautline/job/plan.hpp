@@ -276,7 +276,7 @@ template <class R>
     other.untouched = made.untouched;
     other.action_fret = made.action_fret;
     settle_plan(w, other);
-    tell_changes(w, other);
+    tell_changes<R>(w, other, nullptr);
     tell_shortfalls(w, other.room.held, other);
     return missed_action(other) ? std::nullopt : other.reset;
 }
@@ -337,12 +337,14 @@ void forget(basic_setup_plan<R>& plan) {
 /// @param start instrument and strings after all work on board and frets, before anything is set
 /// @param w what is wanted; without wishes the start is returned
 /// @param made becomes the plan. What it held is overwritten; its lists are used again.
+/// @param stood the instrument as it stands before values that are planned by hand, which `start` has already; changes
+/// then count from it. Null: from `start`
 /// @throws invalid_input for what cannot be solved, and for wishes that make no sense on this instrument: heights without
 /// the frets they are told at, a down-force without a tailpiece, a break without pins, limits of slot or saddle that
 /// contradict
 template <class R>
 void make_plan(const basic_strung_instrument<R>& start, const std::type_identity_t<basic_wishes<R>>& w,
-               basic_setup_plan<R>& made) {
+               basic_setup_plan<R>& made, const std::type_identity_t<basic_instrument<R>>* stood = nullptr) {
     require_valid(w, "wanted");
     const auto& built = start.instrument;
     const int count = built.board.scale.frets;
@@ -374,6 +376,7 @@ void make_plan(const basic_strung_instrument<R>& start, const std::type_identity
 
     kernel::forget(made);
     made.start = start;
+    made.wanted = w;
     if (start.stringing.strings.size() == 1) {
         // A single string stands at the bass height; the saddle has no other end.
         made.start.instrument.saddle.height_treble = built.saddle.height_bass;
@@ -383,20 +386,21 @@ void make_plan(const basic_strung_instrument<R>& start, const std::type_identity
     kernel::settle_plan(w, made);
     auto& held = made.room.held;
     if (held.turn_least || held.turn_most) { held.turn_needed = kernel::turn_needed(w, made); }
-    kernel::tell_changes(w, made);
+    kernel::tell_changes<R>(w, made, stood);
     kernel::tell_shortfalls(w, held, made);
     if (!w.reset && kernel::missed_action(made)) { made.reset_instead = kernel::reset_instead<R>(w, made, held); }
 }
-TAUTLINE_HELD(void make_plan<double>(const strung_instrument&, const wishes&, setup_plan&))
+TAUTLINE_HELD(void make_plan<double>(const strung_instrument&, const wishes&, setup_plan&, const instrument*))
 
 /// The same as a new plan.
 template <class R>
 [[nodiscard]] basic_setup_plan<R> make_plan(const basic_strung_instrument<R>& start,
-                                            const std::type_identity_t<basic_wishes<R>>& w) {
+                                            const std::type_identity_t<basic_wishes<R>>& w,
+                                            const std::type_identity_t<basic_instrument<R>>* stood = nullptr) {
     basic_setup_plan<R> made;
-    make_plan(start, w, made);
+    make_plan(start, w, made, stood);
     return made;
 }
-TAUTLINE_HELD(setup_plan make_plan<double>(const strung_instrument&, const wishes&))
+TAUTLINE_HELD(setup_plan make_plan<double>(const strung_instrument&, const wishes&, const instrument*))
 
 } // namespace tautline

@@ -12,11 +12,6 @@ template <class Plan>
 [[nodiscard]] bool misses(const Plan& p, std::string_view wish) {
     return std::any_of(p.shortfalls.begin(), p.shortfalls.end(), [&](const shortfall& f) { return f.wish == wish; });
 }
-/// Whether a planned reset is large enough to be measured.
-template <class Plan>
-[[nodiscard]] bool turns_neck(const Plan& p) {
-    return p.reset && (tautline::abs(p.reset->turn) > 0.005 * units::deg || p.reset->edge_cut > 0 * units::mm);
-}
 
 /// The relief of a setup that has one, as a line.
 template <class Setup>
@@ -55,7 +50,8 @@ void neck_step(const Job& j, std::vector<bench_step>& steps) {
     if (p.solved.relief) { s.lines.push_back(relief_line("relief at pitch", p.solved)); }
     s.decision = missed ? messages::joined({"The rod does not reach the wanted relief: ", missed->why, "."})
                  : p.rod_pull_change == 0 * units::N ? messages::joined({"The rod goes back to where it was found."})
-                                                     : messages::joined({"The rod reaches the wanted relief."});
+                 : p.wanted.relief                   ? messages::joined({"The rod reaches the wanted relief."})
+                                                     : messages::joined({"The rod is set to its planned pull."});
     s.check = "The rod's nut has made the turns that are told here; a rod that turns hard is not forced.";
     steps.push_back(s);
 }
@@ -97,7 +93,7 @@ template <class Job>
 void nut_step(const Job& j, std::vector<bench_step>& steps) {
     const auto& p = j.plan;
     bench_step s{bench_stage::cut_nut, "Cut the nut slots near", {}, "", ""};
-    bool raised = false, moved = false;
+    bool moved = false;
     for (std::size_t i = 0; i < p.slot_change.size(); ++i) {
         const auto add = [&](step_line l) {
             s.lines.push_back(worked(std::move(l), worked_as::cut, nut_slot_path(i), rounded_to::more));
@@ -105,14 +101,13 @@ void nut_step(const Job& j, std::vector<bench_step>& steps) {
         add(of_each("slot bottom over the board, ", p.solved.names, i, length<>(p.adjusted.instrument.nut.slot_height(i)),
                     false));
         add(of_each("change, ", p.solved.names, i, p.slot_change[i], true));
-        raised = raised || p.slot_change[i] > 0.005 * units::mm;
         moved = moved || tautline::abs(p.slot_change[i]) > 0.005 * units::mm;
     }
     if (!moved) { return; }
     s.decision = p.reset_instead ? "Leave the saddle at its limit, or reset the neck? Settle that first: with a reset the "
                                    "slots come out otherwise. "
                                  : "";
-    s.decision += raised ? "Some slots must come up: shim the nut or make a new one." : "";
+    s.decision += raises_slots(p) ? "Some slots must come up: shim the nut or make a new one." : "";
     s.check =
         "The bottom of every slot stands over the board as told, or higher by what is left for pitch: a feeler under a "
         "straightedge laid into it.";
@@ -126,14 +121,16 @@ void reset_step(const Job& j, std::vector<bench_step>& steps) {
     bench_step s{bench_stage::reset_neck, "Reset the neck", {}, "", ""};
     const length<> line = p.start.instrument.saddle.board_line;
     const char* const face = top_word(p.start.instrument);
-    const bool by_hand = j.line_before && tautline::abs(line - *j.line_before) > 0.005 * units::mm;
+    const bool by_hand = reset_by_hand(j);
+    // The board is sanded later: here its line still stands higher by what that takes off.
+    const length<> higher = j.work.line_lowered;
     if (by_hand) {
         s.lines.push_back(worked({"turn that the planned board line speaks of (+ head back and down)",
                                   turn_of_board_line(p.start.instrument, *j.line_before, line), true},
                                  worked_as::tilt, board_line_path, rounded_to::nearest, turn_of_line(p)));
         s.lines.push_back({messages::joined({"board's line over the ", face, " at the saddle, strings slack, from"}),
-                           *j.line_before, false});
-        s.lines.push_back(worked({"to", line, false}, worked_as::height, board_line_path));
+                           length<>(*j.line_before + higher), false});
+        s.lines.push_back(worked({"to", length<>(line + higher), false}, worked_as::height, board_line_path));
     }
     if (turns_neck(p)) {
         const auto& r = *p.reset;
@@ -161,8 +158,8 @@ void reset_step(const Job& j, std::vector<bench_step>& steps) {
                  tautline::abs(*r.shim), false},
                 worked_as::wood, with_turn(*r.shim));
         }
-        add({messages::joined({"then the board's line over the ", face, " at the saddle, strings slack"}), r.board_line,
-             false},
+        add({messages::joined({"then the board's line over the ", face, " at the saddle, strings slack"}),
+             length<>(r.board_line + higher), false},
             worked_as::height, 1);
         if (r.wedge) {
             const bool off = *r.wedge < 0 * units::mm;
@@ -278,7 +275,9 @@ void bridge_step(const Job& j, std::vector<bench_step>& steps) {
     } else if (p.reset) {
         s.decision = "Saddle: the neck needs no turn.";
     } else if (raised) {
-        s.decision = "Saddle: it gives the wanted action within its limits; the neck stays as it is joined.";
+        s.decision = messages::joined({p.wanted.action() ? "Saddle: it gives the wanted action within its limits; "
+                                                         : "Saddle: it is set to its planned heights; ",
+                                       reset_by_hand(j) ? "the neck is reset first." : "the neck stays as it is joined."});
     }
     // What is cut cannot rise; screws and wheels can.
     if (higher && saddle.single.empty() && !p.adjusters) {
@@ -295,6 +294,28 @@ void bridge_step(const Job& j, std::vector<bench_step>& steps) {
     s.check = messages::joined({"Every slot stands over the ", top_word(p.adjusted.instrument),
                                 " as told, or higher by what is left for pitch, and as far from the nut."});
     steps.push_back(s);
+}
+
+/// How far the strings clear the first fret when they are pressed at the third, in words that follow others. Each string
+/// is a straight line from its slot to the third crest. Empty where there are fewer than three frets.
+template <class Setup>
+[[nodiscard]] std::string pressed_at_third(const Setup& s) {
+    if (s.fret_x.size() < 3) { return ""; }
+    std::optional<length<>> least, most;
+    for (const auto& one : s.strings) {
+        if (one.frets_behind > 0) { continue; }
+        const auto& x = s.crest_places(one);
+        const length<> clear =
+            line_height<double>(length<>(one.line.nut_x), length<>(one.line.nut_z), x[2], one.crest_z[2], x[0]) -
+            one.crest_z[0];
+        least = least ? min(*least, clear) : clear;
+        most = most ? max(*most, clear) : clear;
+    }
+    if (!least) { return ""; }
+    if (*least < 0.005 * units::mm) { return "; pressed at fret 3 some already lie on it"; }
+    const std::string from = fixed_text(*least, units::mm, 2), to = fixed_text(*most, units::mm, 2);
+    return messages::joined(
+        {"; pressed at fret 3 they clear it by ", from, from == to ? "" : " to ", from == to ? "" : to, " mm"});
 }
 
 /// The last step of rod, nut and saddle: measured and corrected at pitch.
@@ -316,12 +337,12 @@ void finishing(const Job& j, std::vector<bench_step>& steps) {
         s.lines.push_back(relief_line("relief at pitch", p.solved));
         also("relief at pitch is as told once the neck has rested, else an eighth of a turn at a time");
     }
-    if (nut) { also("strings at pitch clear the first fret as told; pressed at fret 3 they just clear it"); }
+    if (nut) { also("strings at pitch clear the first fret as told" + pressed_at_third(p.solved)); }
     if (saddle) {
         also(messages::joined({p.action_fret > 0
                                    ? messages::joined({"action at pitch over fret ", p.action_fret, " is as told"})
                                    : messages::joined({"heights at pitch are as told"}),
-                               ", bass and treble; octave and pressed octave agree"}));
+                               ", bass and treble", p.solved.octave_fret > 0 ? "; octave and pressed octave agree" : ""}));
     }
     if (hung) { also("the break over the saddle looks alike on all strings and none lifts"); }
     check.front() = static_cast<char>(check.front() - 'a' + 'A');

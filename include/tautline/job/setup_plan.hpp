@@ -9,6 +9,7 @@
 #include "../supports/bridge_adjusters.hpp"
 #include "../work/reset.hpp"
 #include "plan_room.hpp"
+#include "wishes.hpp"
 
 namespace tautline {
 
@@ -35,7 +36,7 @@ struct basic_reset_plan {
     std::optional<length<R>> heel_cut{}; ///< off the heel at its cap, negative: add there; where its depth is known
     length<R> edge_cut{};                ///< off the face of the joint at its edge
     std::optional<length<R>> shim{};     ///< under the bridge end of a pocket of known length; negative: its nut end
-    length<R> board_line{};              ///< of the bare board over the soundboard at the saddle, slack, after the reset
+    length<R> board_line{};              ///< of the bare board over the soundboard at the saddle, slack, after all work
     std::optional<length<R>> wedge{};    ///< under the tongue at the board's end; where the board passes the joint
     std::optional<interval<R>> octave_before{}; ///< error of the octave fret by lengths alone, between the outer strings;
                                                 ///< positive is sharp
@@ -101,8 +102,9 @@ struct basic_setup_plan {
     using real = R;
     basic_strung_instrument<R> start; ///< as given: after work on board and frets, before anything is set
     basic_setup<R> untouched;         ///< setup of the start: what it would be if nothing were set
+    basic_wishes<R> wanted{};         ///< what it was made for
     /// The start after the neck is reset, seen from its board; without a reset, the start as given. Changes count from
-    /// here.
+    /// here, and besides from how the instrument stood before planned values, where that was given.
     basic_strung_instrument<R> base;
     basic_strung_instrument<R> adjusted;                ///< the instrument as it will be set
     basic_setup<R> solved;                              ///< its solved setup

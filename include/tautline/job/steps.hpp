@@ -82,8 +82,7 @@ template <class Job>
 void taking_off(const Job& j, std::vector<bench_step>& steps) {
     const auto& built = j.plan.start.instrument;
     bench_step s{bench_stage::take_off, "Take off what is in the way", {}, "", ""};
-    const bool raises_slot = std::any_of(j.plan.slot_change.begin(), j.plan.slot_change.end(),
-                                         [](const length<>& q) { return q > 0.005 * units::mm; });
+    const bool raises_slot = raises_slots(j.plan);
     if (j.work.removal) {
         s.lines.push_back({built.board.scale.zero_fret ? "the guide at the nut, and the zero fret with the frets"
                                                        : "the nut, its seat cleaned",

@@ -168,17 +168,26 @@ void board_steps(const Job& j, std::vector<bench_step>& steps) {
              " mm less may come off at its thinnest place: hold the neck otherwise, leave a hollow, ",
              "or have the neck straightened or the board replaced first."});
     }
+    if (turns_neck(j.plan) || reset_by_hand(j)) {
+        // What the reset is checked by moves with the new surface.
+        const auto& planned = j.plan.reset ? j.plan.reset->board_line : j.plan.start.instrument.saddle.board_line;
+        s.lines.push_back(worked({messages::joined({"then the board's line over the ", top_word(j.plan.start.instrument),
+                                                    " at the saddle, strings slack"}),
+                                  length<>(planned), false},
+                                 worked_as::height, board_line_path));
+    }
     s.check = trued_check(j, j.work.hollow);
     steps.push_back(s);
     if (j.work.sanding && j.work.sanding->rows.size() > 1) {
         bench_step slots{bench_stage::deepen_slots, "See to the fret slots", {}, "", ""};
-        const auto depth = [&](const char* what, const length<>& q, rounded_to side) {
+        const auto depth = [&](const char* what, const length<>& q, rounded_to side, worked_as as = worked_as::wood) {
             step_line l{what, q, false};
-            l.told = {worked_as::wood, side, any_quantity(slot_depth_room), {}};
+            l.told = {as, side, any_quantity(slot_depth_room), {}};
             slots.lines.push_back(std::move(l));
         };
         depth("depth the wire needs", length<>(*numbers.slot_needed), rounded_to::more);
-        depth("deepen by up to", length<>(*numbers.slot_to_deepen), rounded_to::more);
+        // As closely as the depth that is left is told: both are to add up.
+        depth("deepen by up to", length<>(*numbers.slot_to_deepen), rounded_to::nearest, worked_as::cut);
         if (numbers.slot_bass_left) {
             depth("least depth left at the slots' bass ends", *numbers.slot_bass_left, rounded_to::less);
             depth("least depth left at their treble ends", *numbers.slot_treble_left, rounded_to::less);

@@ -133,6 +133,7 @@ void sand(const basic_strung_instrument<R>& found, const basic_board_details<R>&
         } catch (const invalid_input& wrong) { throw invalid_input(named_by_details(wrong.problems())); }
     }
     done.after = after_sanding(found, *done.removal, shape.after);
+    done.line_lowered = i.saddle.board_line - done.after.instrument.saddle.board_line;
 }
 
 /// The work with the neck held as it is said. Where it is to be held as it will be, its shape is `will_be`.

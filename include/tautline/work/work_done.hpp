@@ -70,6 +70,7 @@ struct basic_work_done {
     std::optional<basic_thinnest<R>> thinnest{};     ///< where the sanded board is thinnest
     neck_held held = neck_held::not_said;            ///< how the neck was held while it was sanded
     length<R> hollow{};                              ///< hollow sanded into the board
+    length<R> line_lowered{};               ///< how far sanding lowers the board's line over the body at the saddle
     length<R> held_rise{};                  ///< rise of the nut by the jig, over its slack place, while it was sanded
     bool new_frets = false;                 ///< whether new frets went in
     std::optional<basic_tang_fit<R>> fit{}; ///< of new wire; given where the slots were measured
