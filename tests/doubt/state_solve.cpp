@@ -158,6 +158,27 @@ TEST_SUITE("state solve") {
         CHECK(near::within(read(1), (line - open.crest_z[0]).value(), 1e-12));
         CHECK_FALSE(kernel::read_in(held, readable::relief_gap, relief_read(length<>())).has_value());
     }
+    TEST_CASE("a capo at a short string's own nut or behind it does not touch that string") {
+        const auto o = ready_made::five_string_banjo();
+        read_instrument model{{o.instrument, string_up(o.strings, o.a4)}, {}, {}, {}, {}, {}};
+        const int own_nut = model.at_pitch.instrument.short_strings.at(0).fret;
+        REQUIRE(own_nut == 5);
+        for (const int fret : {3, 5, 7}) {
+            model.states = {{.name = "held"}};
+            model.states[0].capo = fret;
+            solved_state held;
+            solve_state(model, "held", held);
+            std::size_t free = 0;
+            for (std::size_t i = 0; i < held.setup.strings.size(); ++i) {
+                const auto& one = held.setup.strings[i];
+                const double read = *kernel::read_in(held, readable::height, height_read(i, 12, length<>()));
+                const bool open = read == one.heights[11].value();
+                CHECK(open == (one.frets_behind > 0 && fret <= own_nut));
+                free += open ? 1 : 0;
+            }
+            CHECK(free == (fret <= own_nut ? 1 : 0));
+        }
+    }
     TEST_CASE("after work it is the other instrument that is read") {
         auto model = read_case::cittern();
         model.after_work = {model.at_pitch};

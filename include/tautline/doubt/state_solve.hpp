@@ -216,7 +216,9 @@ template <class R>
     case readable::relief_gap:
         return s.relief ? std::optional<R>(s.relief->gap.value()) : std::nullopt;
     case readable::height:
-        if (solved.capo && i < s.strings.size() && k < s.fret_x.size()) {
+        // A short string that begins at the capo or beyond passes it free.
+        if (solved.capo && i < s.strings.size() && k < s.fret_x.size() &&
+            s.strings[i].frets_behind < static_cast<std::size_t>(*solved.capo)) {
             return height_held(s, i, k, static_cast<std::size_t>(*solved.capo - 1)).value();
         }
         return of_string([&](const auto& one) { return entry(one.heights, [](const auto& h) { return h.value(); }); });
