@@ -10,7 +10,7 @@
 
 namespace tautline {
 
-/// How tuning one string moves the others through the soundboard.
+/// How tuning one string moves the others through the soundboard. The neck's bow, which moves them by less, is left out.
 struct tuning_up {
     interval<double> most_moved{}; ///< the most that another string falls when one string is drawn up by a semitone
     int rounds = 0;                ///< rounds of tuning from a semitone low until all strings are within a cent
