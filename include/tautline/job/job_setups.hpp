@@ -127,6 +127,11 @@ void work_and_plan(const basic_bench_job<R>& j, const basic_strung_instrument<R>
         if (j.planned->changes.names("saddle.board_line")) { s.line_before = built.saddle.board_line; }
         if (j.planned->changes.names("frets.zero_crown")) { s.crown_before = kernel::crown_left(built.frets, 0); }
         lay_over(j.planned->changes, built);
+        const auto named = [&](const char* path) { return j.planned->changes.names(path); };
+        if (s.line_before && !named("feet.top_slope") && !named("pins.top_slope") && !named("tie_block.top_slope")) {
+            turn_line_over_top(built, atan2(length<R>(built.saddle.board_line - *s.line_before),
+                                            length<R>(line_place(built) - joint_place(built))));
+        }
     }
     auto wanted = j.wishes_or_none();
     // Where the neck is held as it will be, the work gives it its relief, whatever the rod is set to.

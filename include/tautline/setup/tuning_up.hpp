@@ -34,7 +34,7 @@ template <class When = when_used>
     std::vector<interval<R>> start;
     for (std::size_t i = 0; i < n; ++i) {
         const auto& one = s.strings[i];
-        const auto held = held_load<R>(top, std::span(s.bridge_strings).subspan(i, 1));
+        const auto held = held_load<R>(top, std::span(s.bridge_strings).subspan(i, 1), kernel::top_slope(built));
         gains.push_back((holds ? held.down : one.at_saddle.down()) / one.tension);
         levers.push_back(held.turning / one.tension);
         springs.push_back(axial_stiffness(on.stringing.strings[i].string) / one.speaking_length);
