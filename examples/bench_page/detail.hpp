@@ -251,16 +251,16 @@ inline std::string objects(const tl::job_state& j, measures m) {
     return text.empty() ? text : std::string(objects_heading) + "\n" + text;
 }
 
-/// The effect of tuning one string on the others, through the soundboard.
+/// The effect of tuning one string on the others, through the soundboard alone.
 inline block settling(const tl::job_state& j) {
     const auto answer = tl::tuning_up_of(j.on, j.is);
     if (!answer) { return {}; }
     return {"Tuning",
             {},
-            {{"Through the soundboard, a string drawn up by a semitone takes up to " +
+            {{"Through the soundboard alone, without the neck's bow, a string drawn up by a semitone takes up to " +
               tl::shown_number(answer->most_moved, show::interval.metric) +
               " cents off another; from a semitone low,\nall are within a cent after " + std::to_string(answer->rounds) +
-              " rounds."}}};
+              " rounds as far as that moves them."}}};
 }
 
 } // namespace sections

@@ -165,6 +165,7 @@
 #include "instrument/string_order.hpp"
 #include "instrument/stringing.hpp"
 #include "instrument/strung_instrument.hpp"
+#include "instrument/top_slope.hpp"
 #include "instrument/traced_back.hpp"
 
 #include "setup/ends.hpp"

@@ -29,6 +29,11 @@ double bent_by(const neck& n, Moment&& moment_at) {
     return rise;
 }
 
+/// How far a place comes down under a weight further out or further in, by the same sum: what a turn at x does there.
+double dropped_at(const neck& n, double place, double weight, double from) {
+    return bent_by(n, [&](double x) { return x <= place ? 0 : weight * std::max(0.0, x - from) * (1 - place / x); });
+}
+
 } // namespace
 
 TEST_SUITE("state solve") {
@@ -87,6 +92,48 @@ TEST_SUITE("state solve") {
             REQUIRE(s.nut_drop.has_value());
             CAPTURE(fret);
             CHECK(near::relative(*s.nut_drop / metre, expected, 2e-4));
+        }
+    }
+    TEST_CASE("relief and the frets' line at the saddle are read on the neck that the weight has bent") {
+        for (auto model : {read_case::cittern(), read_case::flat_top()}) {
+            auto& built = model.at_pitch.instrument;
+            built.neck.creep_factor = 1.3; // the weight has hung for a moment only
+            basic_neck<double> n;
+            neck_of(built, n);
+            const double weight = 2 * 9.80665;
+            solved_state free, loaded;
+            solve_state(model, slack_state, free);
+            for (const int fret : {0, 6}) {
+                CAPTURE(fret);
+                model.states = {{.name = "weight", .slack = true, .weight = 2 * kgf, .at_fret = fret}};
+                solve_state(model, "weight", loaded);
+                const double from = fret == 0 ? 0 : fret_position(built.board.scale, fret) / metre;
+                const auto& before = free.setup.crests;
+                std::vector<double> z;
+                for (const auto& crest : before) {
+                    const double x = crest.x / metre;
+                    z.push_back(crest.z / metre - (x < n.joint / metre ? dropped_at(n, x, weight, from) : 0));
+                }
+                // The largest gap to the chord over fret 1 and the joint's fret.
+                const std::size_t last = static_cast<std::size_t>(built.neck.joint_fret) - 1;
+                double gap = 0;
+                for (std::size_t k = 1; k < last; ++k) {
+                    const double share = (before[k].x - before[0].x) / (before[last].x - before[0].x);
+                    const double here = z[0] + share * (z[last] - z[0]) - z[k];
+                    if (std::abs(here) > std::abs(gap)) { gap = here; }
+                }
+                CHECK(near::within(loaded.setup.relief->gap / metre, gap, 2e-7));
+                CHECK(std::abs((loaded.setup.relief->gap - free.setup.relief->gap) / mm) > (fret == 0 ? 0.03 : 0.003));
+                const auto line = [&](auto&& height) {
+                    const auto l = line_through<double>(
+                        z.size(), [&](std::size_t k) { return before[k].x / metre; }, height);
+                    return l.offset + l.slope * (kernel::line_place(built) / metre);
+                };
+                const double risen =
+                    line([&](std::size_t k) { return z[k]; }) - line([&](std::size_t k) { return before[k].z / metre; });
+                CHECK(near::within((*loaded.setup.line_at_saddle - *free.setup.line_at_saddle) / metre, risen, 2e-7));
+                CHECK(risen > (fret == 0 ? 1e-4 : 1e-5));
+            }
         }
     }
     TEST_CASE("a weight drops the nut at once: a neck that creeps under its strings has not crept yet") {
@@ -157,6 +204,27 @@ TEST_SUITE("state solve") {
         const length<> line = open.line.nut_z + share * (open.crest_z[2] - open.line.nut_z);
         CHECK(near::within(read(1), (line - open.crest_z[0]).value(), 1e-12));
         CHECK_FALSE(kernel::read_in(held, readable::relief_gap, relief_read(length<>())).has_value());
+    }
+    TEST_CASE("a capo at a short string's own nut or behind it does not touch that string") {
+        const auto o = ready_made::five_string_banjo();
+        read_instrument model{{o.instrument, string_up(o.strings, o.a4)}, {}, {}, {}, {}, {}};
+        const int own_nut = model.at_pitch.instrument.short_strings.at(0).fret;
+        REQUIRE(own_nut == 5);
+        for (const int fret : {3, 5, 7}) {
+            model.states = {{.name = "held"}};
+            model.states[0].capo = fret;
+            solved_state held;
+            solve_state(model, "held", held);
+            std::size_t free = 0;
+            for (std::size_t i = 0; i < held.setup.strings.size(); ++i) {
+                const auto& one = held.setup.strings[i];
+                const double read = *kernel::read_in(held, readable::height, height_read(i, 12, length<>()));
+                const bool open = read == one.heights[11].value();
+                CHECK(open == (one.frets_behind > 0 && fret <= own_nut));
+                free += open ? 1 : 0;
+            }
+            CHECK(free == (fret <= own_nut ? 1 : 0));
+        }
     }
     TEST_CASE("after work it is the other instrument that is read") {
         auto model = read_case::cittern();

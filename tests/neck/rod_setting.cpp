@@ -34,6 +34,27 @@ TEST_CASE("turns stretch the rod and shorten the neck between its anchors") {
     CHECK(near::relative(rod_turns(make_beam(n), turned, -500 * N), -500 * pair / 0.8e-3, 1e-12));
 }
 
+TEST_CASE("a rod that reaches a joint that yields turns it, too: by two bows of the neck") {
+    auto n = demo::neck_with_rod();
+    n.rod->x_to = n.joint + 40 * mm;
+    const double rigid = rod_turns(make_beam(n), turned, 1000 * N);
+    for (const double stiffness : {5000.0, 20000.0}) {
+        n.joint_stiffness = stiffness * N_m_per_rad;
+        const auto beam = make_beam(n);
+        // How far the joint turns under the rod alone, by the bow; the rod's path there grows by that turn times its depth.
+        const auto bowed = bend(beam, {}, 1000 * N);
+        const auto s = section_at(n, n.joint);
+        const double depth = (s.neutral_axis - s.rod_height) / metre, turn = std::abs(bowed.slope.back()) / n.creep_factor;
+        CHECK(near::relative(rod_turns(beam, turned, 1000 * N) - rigid, turn * depth / 0.8e-3, 1e-6));
+        // One that ends before the joint is held by the neck alone.
+        auto ends = n;
+        ends.rod->x_to = n.joint - 20 * mm;
+        auto held = ends;
+        held.joint_stiffness.reset();
+        CHECK(rod_turns(make_beam(ends), turned, 1000 * N) == rod_turns(make_beam(held), turned, 1000 * N));
+    }
+}
+
 TEST_CASE("the neck's own give counts: it is a good part of a turn") {
     const auto beam = make_beam(demo::neck_with_rod());
     auto stiff = demo::neck_with_rod();

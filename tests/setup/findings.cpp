@@ -101,7 +101,19 @@ TEST_SUITE("findings") {
             .ahead = 30 * mm, .behind = 30 * mm, .top_slope = 0 * deg, .bass_foot = -34 * mm, .treble_foot = 34 * mm};
         auto s = solve(strung_instrument{i, demo::unison_pairs()});
         CHECK(count(s, finding_kind::bridge_tips) == 0);
-        CHECK(count(s, finding_kind::bridge_slides) == 0);
+        // It slides where the feet hold less than the strings ask for: settled, or while they are tuned up and let down.
+        const double settled = s.standing->even.friction_needed, tuned = s.standing->friction_needed();
+        CHECK(tuned == std::max(s.standing->tail_slack.friction_needed, s.standing->tail_tight.friction_needed));
+        REQUIRE(tuned > settled + 0.2);
+        for (const double holds : {0.9 * settled, 1.1 * settled, 0.9 * tuned, 1.1 * tuned}) {
+            i.feet->friction = friction{holds, 2 * holds};
+            s = solve(strung_instrument{i, demo::unison_pairs()});
+            CHECK(count(s, finding_kind::bridge_slides) == (holds < tuned ? 1 : 0));
+            if (holds >= tuned) { continue; }
+            const auto& slides = first(s, finding_kind::bridge_slides);
+            CHECK(slides.severity == (holds < settled ? severity::warning : severity::note));
+            CHECK(slides.number.as<double>() == (holds < settled ? settled : tuned));
+        }
         // Narrow feet: friction may tip it; feet altogether behind the pull: it does not stand.
         i.feet->ahead = i.feet->behind = 6 * mm;
         s = solve(strung_instrument{i, demo::unison_pairs()});
@@ -307,6 +319,7 @@ TEST_SUITE("findings") {
         auto i = demo::four_course();
         i.feet = bridge_feet{
             .ahead = 30 * mm, .behind = 30 * mm, .top_slope = 0 * deg, .bass_foot = -34 * mm, .treble_foot = 34 * mm};
+        i.saddle.friction = friction{0.1, 0.2}; // draws no bridge along while it is tuned
         const auto sound = solve(strung_instrument{i, demo::unison_pairs()});
         REQUIRE(sound.findings.empty());
         // The only finding of the setup after a change.
@@ -393,6 +406,12 @@ TEST_SUITE("findings") {
            "The bridge's feet may slide on the soundboard: they need a friction of 0.31 and may have 0.3.");
         CHECK(slides.number.as<double>() == 0.31);
         CHECK(slides.limit.as<double>() == least);
+        const auto drawn = only([&](S& s, T&) { s.standing->tail_slack.friction_needed = 0.7654; });
+        is(drawn, finding_kind::bridge_slides, severity::note, {}, {},
+           "Friction on the saddle can draw the bridge's feet along while tuning: they then need a friction of 0.77 and "
+           "may "
+           "have 0.3. See that it stands in its place once all are in tune.");
+        CHECK(drawn.number.as<double>() == 0.7654);
         CHECK(found([](S& s, T&) { s.board_relief->gap = 0 * mm; }).empty());
         const auto back = only([](S& s, T&) { s.board_relief = basic_relief<double>{-0.05 * mm, 200 * mm, 6}; });
         is(back, finding_kind::back_bow, severity::warning, {}, 7,

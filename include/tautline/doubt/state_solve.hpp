@@ -2,8 +2,9 @@
 /// @file
 /// Solving an instrument in the state in which it is read, and the values of its readings there.
 ///
-/// Source: statics, as in setup/. For a weight hung at a fret: the nut comes down by as much as that fret does under the
-/// same weight at the nut (reciprocity of J. C. Maxwell and E. Betti, from memory).
+/// Source: statics, as in setup/. A weight F hung at x_F bends the neck by the moment `-F (x - x_F)` from there to the
+/// joint. The nut comes down by as much as that place does under the same weight at the nut (reciprocity of J. C. Maxwell
+/// and E. Betti, from memory).
 
 #include "../core/when_used.hpp"
 #include "../setup/solve.hpp"
@@ -22,6 +23,14 @@ struct basic_solved_state {
 using solved_state = basic_solved_state<double>;
 
 namespace kernel {
+
+/// What lies on a neck without strings, once it is bent.
+template <class R>
+void lay_on_slack_neck(const basic_instrument<R>& built, basic_setup<R>& out) {
+    lift_nut<R>(built, out.bow.nut_rise(), out);
+    place_frets(built, out);
+    carry_line_to_saddle(built, out);
+}
 
 /// Solves the neck and its frets without strings, with the rod as it is.
 template <class R>
@@ -42,9 +51,7 @@ void solve_slack(const basic_strung_instrument<R>& on, basic_setup<R>& out, std:
     out.tailpiece_press.reset();
     out.bar_force.reset();
     bend<R>(out.beam, out.pulls, built.neck.pull_of_rod(), out.bow);
-    lift_nut<R>(built, out.bow.nut_rise(), out);
-    place_frets(built, out);
-    carry_line_to_saddle(built, out);
+    lay_on_slack_neck(built, out);
 }
 
 /// Solves the instrument at pitch, with its notes or without.
@@ -54,17 +61,45 @@ void solve_strung(const basic_strung_instrument<R>& on, basic_setup<R>& out, std
     if (sounds) { sound(on.instrument, on.stringing, out); }
 }
 
-/// How far the nut comes down when a weight is hung on the slack neck of a solved setup.
+/// The bow of a slack beam under a weight that hangs at `x` and acts at once, before the neck creeps under it.
 template <class R>
-[[nodiscard]] length<R> drop_under_weight(const basic_instrument<R>& built, const basic_setup<R>& slack,
-                                          const force<R>& weight, int at_fret) {
-    auto problem = checked_problem<R>(slack.beam, {}, built.neck.pull_of_rod());
-    // The weight's moment about a place at x is weight times x; it bends the neck back.
-    problem.strings.per_x = -weight;
-    basic_bow<R> loaded;
+void bend_under_weight(const basic_neck_beam<R>& beam, const force<R>& rod_pull, const force<R>& weight, const length<R>& x,
+                       basic_bow<R>& loaded) {
+    auto problem = checked_problem<R>(beam, {}, rod_pull);
+    // A neck without strings bends in proportion to its load: this much of it, with creep, is all of it without.
+    const force<R> at_once = weight / beam.creep_factor;
+    problem.strings.per_x = -at_once;
+    problem.strings.at_zero = at_once * x;
     require_stands(problem, bend(problem, loaded));
+}
+
+/// Hangs a weight on the slack neck of a solved setup: bends it, moves what lies on it, and returns how far the nut comes
+/// down.
+template <class R>
+[[nodiscard]] length<R> hang_weight(const basic_instrument<R>& built, const force<R>& weight, int at_fret,
+                                    basic_setup<R>& slack) {
+    const force<R> pull = built.neck.pull_of_rod();
     const length<R> x = at_fret == 0 ? length<R>() : fret_place(built, at_fret);
-    return (load_deflection_at<R>(slack.bow, x) - load_deflection_at<R>(loaded, x)) / slack.beam.creep_factor;
+    basic_bow<R> loaded;
+    bend_under_weight<R>(slack.beam, pull, weight, length<R>(), loaded);
+    const length<R> drop = load_deflection_at<R>(slack.bow, x) - load_deflection_at<R>(loaded, x);
+    if (at_fret != 0) {
+        // Between nut and weight the neck bears nothing of it: what the moment's straight line has there is taken back.
+        auto beam = slack.beam;
+        for (const auto& step : beam.steps) {
+            for (std::size_t k = 0; k < 3; ++k) {
+                const length<R> there = step.x + step.span * number<R>(0.5L * static_cast<long double>(k));
+                const length<R> ahead = select(is_less(there, x), length<R>(x - there), length<R>());
+                beam.points[step.first + k].free_curvature =
+                    slack.beam.points[step.first + k].free_curvature -
+                    weight / beam.creep_factor * ahead * beam.points[step.first + k].bending_compliance;
+            }
+        }
+        bend_under_weight<R>(beam, pull, weight, x, loaded);
+    }
+    std::swap(slack.bow, loaded);
+    lay_on_slack_neck(built, slack);
+    return drop;
 }
 
 } // namespace kernel
@@ -129,9 +164,7 @@ void solve_state(basic_read_instrument<R>& model, std::string_view name, basic_s
     }
     if (!state.slack) { return kernel::solve_strung(on, out.setup, stations, sounds); }
     kernel::solve_slack(on, out.setup, stations);
-    if (state.weight) {
-        out.nut_drop = kernel::drop_under_weight<R>(on.instrument, out.setup, *state.weight, state.at_fret);
-    }
+    if (state.weight) { out.nut_drop = kernel::hang_weight<R>(on.instrument, *state.weight, state.at_fret, out.setup); }
 }
 TAUTLINE_HELD(void solve_state<double>(read_instrument&, std::string_view, solved_state&, std::size_t, bool))
 
@@ -216,7 +249,9 @@ template <class R>
     case readable::relief_gap:
         return s.relief ? std::optional<R>(s.relief->gap.value()) : std::nullopt;
     case readable::height:
-        if (solved.capo && i < s.strings.size() && k < s.fret_x.size()) {
+        // A short string that begins at the capo or beyond passes it free.
+        if (solved.capo && i < s.strings.size() && k < s.fret_x.size() &&
+            s.strings[i].frets_behind < static_cast<std::size_t>(*solved.capo)) {
             return height_held(s, i, k, static_cast<std::size_t>(*solved.capo - 1)).value();
         }
         return of_string([&](const auto& one) { return entry(one.heights, [](const auto& h) { return h.value(); }); });

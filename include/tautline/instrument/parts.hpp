@@ -113,6 +113,8 @@ struct basic_pins {
     needed<length<R>> spread;         ///< between the outermost strings there
     needed<length<R>> top_thickness;  ///< of the soundboard under the bridge; the turning moment is about its middle
     needed<length<R>> saddle_exposed; ///< how far the saddle stands out of its slot
+    /// Slope of the soundboard under the bridge against the board's line; positive where it rises toward the tail.
+    field<angle<R>> top_slope = angle<R>();
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -121,6 +123,8 @@ struct basic_pins {
         visit("spread", between(0 * units::mm, 300 * units::mm), self.spread...);
         visit("top_thickness", between(0 * units::mm, 20 * units::mm), self.top_thickness...);
         visit("saddle_exposed", between(0 * units::mm, 30 * units::mm), self.saddle_exposed...);
+        visit("top_slope", between(-30 * units::deg, 30 * units::deg).fair_default("it runs along the board's line"),
+              self.top_slope...);
     }
 };
 using pins = basic_pins<double>;
@@ -137,6 +141,8 @@ struct basic_tie_block {
     needed<length<R>> saddle_exposed; ///< how far the saddle stands out of its slot
     /// How far its own loop lifts a string before the block; 0 where loops are tied clear of the string.
     field<length<R>> loop_lift = length<R>();
+    /// Slope of the soundboard under the bridge against the board's line; positive where it rises toward the tail.
+    field<angle<R>> top_slope = angle<R>();
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -148,6 +154,8 @@ struct basic_tie_block {
         visit("saddle_exposed", between(0 * units::mm, 30 * units::mm), self.saddle_exposed...);
         visit("loop_lift", between(0 * units::mm, 10 * units::mm).fair_default("loops tied clear of the string"),
               self.loop_lift...);
+        visit("top_slope", between(-30 * units::deg, 30 * units::deg).fair_default("it runs along the board's line"),
+              self.top_slope...);
     }
     /// Height of the holes' upper edge over the soundboard, plus the lift of the loops.
     [[nodiscard]] constexpr length<R> upper_edge() const {

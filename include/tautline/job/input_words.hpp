@@ -242,6 +242,10 @@ inline constexpr input_words words_of_inputs[] = {
     {"pins.top_thickness", "thickness of the soundboard under the bridge; a caliper finds it at the soundhole", "2.8 mm",
      true},
     {"pins.saddle_exposed", "how far the saddle stands out of its slot, at the middle", "4 mm", true},
+    {"pins.top_slope",
+     "slope of the soundboard under the bridge against the board's line, positive where it rises toward the tail; what "
+     "presses or lifts the top hangs on it",
+     "0 ± 0.5 deg"},
     {"tie_block.distance", "from the scale length back to the front face of the block", "11 mm"},
     {"tie_block.hole_height", "middle of the holes there over the soundboard", "5 mm"},
     {"tie_block.hole_diameter", "diameter of the holes; strings lie against their upper edge", "1.8 mm"},
@@ -249,6 +253,7 @@ inline constexpr input_words words_of_inputs[] = {
     {"tie_block.top_thickness", "thickness of the soundboard under the bridge", "2.4 mm"},
     {"tie_block.saddle_exposed", "how far the saddle stands out of its slot", "4 mm"},
     {"tie_block.loop_lift", "how far its own loop draws a string up before the block", "0 mm"},
+    {"tie_block.top_slope", "slope of the soundboard under the bridge against the board's line, as under pins", "0 deg"},
     {"body_bridge.distance", "from the scale length back to where a string leaves its hole or the edge it runs over",
      "18 mm"},
     {"body_bridge.height",

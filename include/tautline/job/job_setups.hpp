@@ -156,8 +156,13 @@ void work_and_plan(const basic_bench_job<R>& j, const basic_strung_instrument<R>
         s.stood.reset();
         if (!j.planned->changes.paths.empty()) { s.stood = built; }
         lay_over(j.planned->changes, built);
-        if (j.planned->changes.names("saddle") || j.planned->changes.reaches_into("saddle")) {
+        const auto named = [&](const char* path) { return j.planned->changes.names(path); };
+        if (named("saddle") || j.planned->changes.reaches_into("saddle")) {
             follow_planned_saddle<R>(j.planned->changes, before, s.work.after);
+        }
+        if (s.line_before && !named("feet.top_slope") && !named("pins.top_slope") && !named("tie_block.top_slope")) {
+            turn_line_over_top(built, atan2(length<R>(built.saddle.board_line - *s.line_before),
+                                            length<R>(line_place(built) - joint_place(built))));
         }
     }
     auto wanted = j.wishes_or_none();

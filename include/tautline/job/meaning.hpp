@@ -141,7 +141,8 @@ inline constexpr meaning_row meanings[] = {
      "more load on the bridge", "less load on the bridge"},
     {"push_along", "push of all strings along on the saddle", "sum over the strings", edge_statics},
     {"top_force", "press of all strings on the soundboard",
-     "down-force on the saddle; where the bridge holds the strings' ends, sum of T x fall of the speaking side",
+     "down-force on the saddle; where the bridge holds the strings' ends, sum of T x fall of the speaking side toward the "
+     "soundboard's own plane",
      edge_statics, 0, 0.05, "the top is pressed more, or lifted less", "the top is pressed less, or lifted more"},
     {"tailpiece_rise", "angle of the tailpiece above the soundboard's plane",
      "where the strings' moments about its hinge balance", "statics", 0.0175},

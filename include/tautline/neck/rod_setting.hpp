@@ -120,7 +120,8 @@ using rod_screw = basic_rod_screw<double>;
 namespace kernel {
 
 /// How far the nut travels for each unit of pull: the stretch of the rod plus the shortening of the neck between its
-/// anchors, `L/(EA)_rod + integral (1/EA + c^2/EI) dx`. A two-way rod stretches one of its pair and shortens the other,
+/// anchors, `L/(EA)_rod + integral (1/EA + c^2/EI) dx`, and `c^2/k` at a joint that yields where the rod reaches it. A
+/// two-way rod stretches one of its pair and shortens the other,
 /// and bends the neck by their separation.
 template <class R>
 [[nodiscard]] constexpr compliance<R> rod_give(const basic_neck_beam<R>& beam, const basic_rod_screw<R>& screw) {
@@ -137,6 +138,11 @@ template <class R>
             return decltype(bending)(bending + number<R>(1) / p.axial_rigidity);
         };
         wood += s.span * (at(beam.at(s, 0)) + number<R>(4) * at(beam.at(s, 1)) + at(beam.at(s, 2))) / number<R>(6);
+    }
+    if (beam.joint_stiffness && !beam.steps.empty() && beam.steps.back().rod_acts) {
+        const auto& p = beam.at(beam.steps.back(), 2);
+        const length<R> lever = rod.two_way() ? length<R>(rod.separation) : length<R>(p.neutral_axis - p.rod_height);
+        wood += compliance<R>::from_value(lever.value() * lever.value() / beam.joint_stiffness->value());
     }
     return (rod.two_way() ? number<R>(2) : number<R>(1)) * steel + wood;
 }

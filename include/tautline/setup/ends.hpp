@@ -5,6 +5,7 @@
 #include "../instrument/board_twist.hpp"
 #include "../instrument/neck_of.hpp"
 #include "../instrument/string_ends.hpp"
+#include "../instrument/top_slope.hpp"
 #include "setup.hpp"
 
 namespace tautline::kernel {
@@ -103,6 +104,7 @@ void load_pins(const basic_instrument<R>& built, const basic_top_give<R>& give, 
         basic_pinned_bridge<R> glued;
         glued.top_middle = -built.saddle.board_line - give.drop - holds->top_thickness * number<R>(0.5L);
         glued.saddle_exposed = holds->saddle_exposed;
+        glued.top_slope = top_slope(built);
         out.pinned = kernel::pinned_load<R>(glued, out.bridge_strings);
     }
 }
@@ -113,7 +115,9 @@ template <class R>
 [[nodiscard]] basic_top_load<R> load_top(const basic_instrument<R>& built, const basic_top_give<R>& give,
                                          basic_setup<R>& out) {
     place_anchors(built, give, out);
-    if (bridge_holding_ends(built)) { return kernel::held_load<R>(*built.soundboard, out.bridge_strings); }
+    if (bridge_holding_ends(built)) {
+        return kernel::held_load<R>(*built.soundboard, out.bridge_strings, top_slope(built));
+    }
     basic_top_load<R> load;
     for (const auto& b : out.bridge_strings) {
         load.down += kernel::support_force<R>(b.slot, b.saddle, b.anchor, b.tension, b.tension).down();

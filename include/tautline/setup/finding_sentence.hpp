@@ -149,10 +149,16 @@ template <class = when_used>
         return f.severity == severity::stop
                    ? "The strings' pull falls outside the bridge's feet: it does not stand."
                    : "Friction on the saddle can tip the bridge while tuning: see that it stands upright.";
-    case finding_kind::bridge_slides:
-        return messages::joined({"The bridge's feet may slide on the soundboard: they need a friction of ",
-                                 number_text(static_cast<long double>(f.number.si())), " and may have ",
-                                 number_text(static_cast<long double>(f.limit.si())), "."});
+    case finding_kind::bridge_slides: {
+        const std::string needed = number_text(static_cast<long double>(std::ceil(f.number.si() * 100 - 1e-9) / 100));
+        return messages::joined(
+            {f.severity == severity::note
+                 ? "Friction on the saddle can draw the bridge's feet along while tuning: they then need "
+                   "a friction of "
+                 : "The bridge's feet may slide on the soundboard: they need a friction of ",
+             needed, " and may have ", number_text(static_cast<long double>(f.limit.si())),
+             f.severity == severity::note ? ". See that it stands in its place once all are in tune." : "."});
+    }
     case finding_kind::listed_treble_first:
         return messages::joined({"The strings ", must_stand_bass_first, "."});
     case finding_kind::re_entrant_tuning:

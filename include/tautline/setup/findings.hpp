@@ -110,10 +110,14 @@ void fill_findings(const basic_instrument<R>& built, basic_setup<R>& out) {
                             .limit = length<double>()});
         }
         const auto has = static_cast<double>(value_of(built.feet->friction.least));
-        const auto needs = static_cast<double>(value_of(b.even.friction_needed));
-        if (needs > has) {
-            list.push_back(
-                {.kind = finding_kind::bridge_slides, .severity = severity::warning, .number = needs, .limit = has});
+        const auto settled = static_cast<double>(value_of(b.even.friction_needed)),
+                   most = static_cast<double>(value_of(b.friction_needed()));
+        if (most > has) {
+            const bool always = settled > has;
+            list.push_back({.kind = finding_kind::bridge_slides,
+                            .severity = always ? severity::warning : severity::note,
+                            .number = always ? settled : most,
+                            .limit = has});
         }
     }
     if (out.board_relief) {

@@ -120,7 +120,8 @@ struct basic_setup {
     force<R> down_force{};                          ///< of all strings on the saddle
     force<R> push_along{};                          ///< of all strings on the saddle, toward the tail
     /// Load of all strings on the soundboard: the down-force under a floating bridge, the speaking sides alone where the
-    /// bridge holds the strings' ends. Negative lifts. Absent on a solid body, which has no soundboard.
+    /// bridge holds the strings' ends, then square to the soundboard. Negative lifts. Absent on a solid body, which has no
+    /// soundboard.
     std::optional<force<R>> top_force{};
     std::optional<angle<R>> tailpiece_rise{};  ///< angle of a hinged tailpiece above the plane of the soundboard
     std::optional<force<R>> tailpiece_press{}; ///< square to its strings' end, the force that holds it pressed down

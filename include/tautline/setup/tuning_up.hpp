@@ -10,7 +10,7 @@
 
 namespace tautline {
 
-/// How tuning one string moves the others through the soundboard.
+/// How tuning one string moves the others through the soundboard. The neck's bow, which moves them by less, is left out.
 struct tuning_up {
     interval<double> most_moved{}; ///< the most that another string falls when one string is drawn up by a semitone
     int rounds = 0;                ///< rounds of tuning from a semitone low until all strings are within a cent
@@ -34,7 +34,7 @@ template <class When = when_used>
     std::vector<interval<R>> start;
     for (std::size_t i = 0; i < n; ++i) {
         const auto& one = s.strings[i];
-        const auto held = held_load<R>(top, std::span(s.bridge_strings).subspan(i, 1));
+        const auto held = held_load<R>(top, std::span(s.bridge_strings).subspan(i, 1), kernel::top_slope(built));
         gains.push_back((holds ? held.down : one.at_saddle.down()) / one.tension);
         levers.push_back(held.turning / one.tension);
         springs.push_back(axial_stiffness(on.stringing.strings[i].string) / one.speaking_length);

@@ -18,13 +18,15 @@ namespace tautline {
 template <class R = double>
 struct basic_pinned_bridge {
     using real = R;
-    needed<length<R>> top_middle;     ///< height of the middle of the top's thickness under the saddle
-    needed<length<R>> saddle_exposed; ///< how far the saddle stands out of its slot, at least 0
+    needed<length<R>> top_middle;           ///< height of the middle of the top's thickness under the saddle
+    needed<length<R>> saddle_exposed;       ///< how far the saddle stands out of its slot, at least 0
+    field<angle<R>> top_slope = angle<R>(); ///< of the top under the bridge; positive where it rises toward the tail
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("top_middle", about_an_instrument(), self.top_middle...);
         visit("saddle_exposed", between(0 * units::mm, 30 * units::mm), self.saddle_exposed...);
+        visit("top_slope", between(-30 * units::deg, 30 * units::deg).fair_default("level"), self.top_slope...);
     }
 };
 using pinned_bridge = basic_pinned_bridge<double>;
@@ -35,7 +37,7 @@ struct basic_pinned_load {
     using real = R;
     moment<R> turning{};        ///< about the middle of the top under the saddle; positive turns it toward the nut
     force<R> shear{};           ///< along the top on the glue, positive toward the nut
-    force<R> down{};            ///< of the bridge and its strings on the top; negative lifts
+    force<R> down{};            ///< of the bridge and its strings on the top, square to it; negative lifts
     force<R> saddle_down{};     ///< force that presses the saddle into its slot
     force<R> saddle_push{};     ///< force that leans the saddle toward the nut
     moment<R> saddle_tipping{}; ///< `saddle_push` times the height that stands out of the slot
@@ -60,14 +62,15 @@ template <class R>
 [[nodiscard]] basic_pinned_load<R> pinned_load(const basic_pinned_bridge<R>& bridge,
                                                std::span<const basic_bridge_string<R>> strings) {
     basic_pinned_load<R> sum;
+    const R level = cos(bridge.top_slope), rise = sin(bridge.top_slope);
     for (const auto& s : strings) {
         // Bridge and pins together bear the speaking side alone.
         const auto whole = kernel::pull_along(kernel::direction_between(s.saddle, s.slot), force<R>(s.tension));
         const auto on_saddle =
             whole + kernel::pull_along(kernel::direction_between(s.saddle, s.anchor), force<R>(s.tension));
         sum.turning += (s.saddle.z - bridge.top_middle) * -whole.x;
-        sum.shear -= whole.x;
-        sum.down += whole.down();
+        sum.shear += whole.down() * rise - whole.x * level;
+        sum.down += whole.down() * level + whole.x * rise;
         sum.saddle_down += on_saddle.down();
         sum.saddle_push -= on_saddle.x;
     }

@@ -106,11 +106,13 @@ using top_load = basic_top_load<double>;
 namespace kernel {
 
 template <class R>
-[[nodiscard]] basic_top_load<R> held_load(const basic_soundboard<R>& t, std::span<const basic_bridge_string<R>> strings) {
+[[nodiscard]] basic_top_load<R> held_load(const basic_soundboard<R>& t, std::span<const basic_bridge_string<R>> strings,
+                                          const angle<R>& top_slope) {
     basic_top_load<R> load;
+    const R level = cos(top_slope), rise = sin(top_slope);
     for (const auto& s : strings) {
         const auto side = kernel::pull_along(kernel::direction_between(s.saddle, s.slot), force<R>(s.tension));
-        load.down += side.down();
+        load.down += side.down() * level + side.x * rise;
         load.turning += height_over_turn(t) * -side.x + lead_of_turn(t) * side.down();
     }
     return load;
@@ -120,18 +122,21 @@ template <class R>
 
 /// The load of strings on a top whose bridge holds their ends (by pins, a tie block, ball ends). The pull behind the
 /// saddle stays within the bridge, so only the speaking sides count. They press by their fall toward the nut; strings
-/// that rise toward it lift. They turn the bridge about its line: pull times height, and press times lead. Under a
-/// floating bridge the down-force on the saddle presses instead.
+/// that rise toward it lift. Where the top slopes, the fall toward its own plane counts. They turn the bridge about its
+/// line: pull times height, and press times lead. Under a floating bridge the down-force on the saddle presses instead.
 ///
 /// Source: statics by virtual work: the work of the strings' pulls for each unit of sinking and of turning.
 /// @param strings at least one
+/// @param top_slope of the top under the bridge, positive where it rises toward the tail; -30 to 30 degrees
 template <class R = double>
 [[nodiscard]] basic_top_load<R> held_load(const basic_soundboard<R>& t,
-                                          std::type_identity_t<std::span<const basic_bridge_string<R>>> strings) {
+                                          std::type_identity_t<std::span<const basic_bridge_string<R>>> strings,
+                                          param<angle<R>> top_slope = angle<R>()) {
     require_valid(t, "top");
+    require("top_slope", top_slope, between(-30 * units::deg, 30 * units::deg));
     require_that(!strings.empty(), "strings", "must hold at least one string");
     for (std::size_t i = 0; i < strings.size(); ++i) { require_valid(strings[i], messages::path_of("strings", i)); }
-    return kernel::held_load(t, strings);
+    return kernel::held_load<R>(t, strings, top_slope);
 }
 
 /// The most steps that `settle_on_top` takes.

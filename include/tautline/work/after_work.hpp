@@ -9,6 +9,7 @@
 #include "../board/reradius.hpp"
 #include "../board/spacing.hpp"
 #include "../instrument/saddle_line.hpp"
+#include "../instrument/top_slope.hpp"
 #include "held_neck.hpp"
 
 namespace tautline {
@@ -113,7 +114,9 @@ void follow_surface(basic_strung_instrument<R>& on, const basic_removal<R>& off)
     // Slope of the board's new line against the old one: it falls toward the bridge where more came off there.
     const R fall = ratio<unit::length, R>(off.at_end - off.at_nut, off.board_length);
     i.headstock.face_drop = i.headstock.face_drop - centre(length<R>(-i.headstock.face_start));
-    i.headstock.pitch = i.headstock.pitch + angle<R>::from_value(atan2(fall, number<R>(1)));
+    const auto turned = angle<R>::from_value(atan2(fall, number<R>(1)));
+    i.headstock.pitch = i.headstock.pitch + turned;
+    turn_line_over_top(i, angle<R>(-turned));
     const length<R> line_x = line_place(i);
     i.saddle.board_line = i.saddle.board_line - kernel::line_removal(off, line_x);
     if (!lines.fanned()) { return; }

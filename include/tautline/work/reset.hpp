@@ -15,6 +15,7 @@
 #include "../instrument/saddle_top.hpp"
 #include "../instrument/string_ends.hpp"
 #include "../instrument/strung_instrument.hpp"
+#include "../instrument/top_slope.hpp"
 
 namespace tautline {
 
@@ -121,8 +122,8 @@ void turn_body(basic_instrument<R>& i, std::span<const length<R>> lines, const b
         };
         feet.ahead = -edge(length<R>(-feet.ahead));
         feet.behind = edge(length<R>(feet.behind));
-        feet.top_slope = feet.top_slope - turn;
     }
+    turn_line_over_top(i, turn);
     i.saddle.board_line = -body.new_top;
 }
 
