@@ -10,11 +10,6 @@
 
 namespace tautline {
 
-/// At this chance or less the readings do not agree. At 1 minus it or more the doubts are larger than the scatter shows.
-inline constexpr double disagreeing_chance = 0.01;
-/// A reading that others control by less is pointed out: a large error in it would go unseen.
-inline constexpr double hardly_controlled = 0.1;
-
 namespace kernel {
 
 /// Decimals with which a number of this size shows two digits, or one digit from 3 up.
