@@ -173,6 +173,8 @@ template <class Objects, class Report>
     for (std::size_t k = 0; k < pattern.size(); ++k) {
         r.path += pattern[k];
         if (pattern[k] != '[') { continue; }
+    } else if (auto text = kernel::why_no_break(row->what, value->best); !text.empty()) {
+        refuse("value", text, quoted(n.value));
         messages::append(r.path, {lists == 0 ? string : static_cast<std::size_t>(*n.fret - 1)});
         ++lists;
     }
