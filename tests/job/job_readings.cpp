@@ -376,10 +376,18 @@ TEST_SUITE("doubts that nobody stated") {
         const auto rough = answer(j).planned_doubts;
         const auto path = "strings[0].heights[11]";
         CHECK(rough.give_or_take(path).si() > sure.give_or_take(path).si());
-        CHECK(rough.is_usual("cutting the saddle at the bass"));
+        CHECK(sure.is_usual("cutting the saddle at the bass"));
+        CHECK_FALSE(rough.is_usual("cutting the saddle at the bass"));
         // Half of it comes to fret 12, in squares beside all else.
         const double more = rough.give_or_take(path).si() * rough.give_or_take(path).si() -
                             sure.give_or_take(path).si() * sure.give_or_take(path).si();
         CHECK(near::within(std::sqrt(more), std::sqrt(0.2e-3 * 0.2e-3 - 0.03e-3 * 0.03e-3) / 2, 0.1 * 0.1e-3));
     }
 }
+        // What is stated counts also where no usual doubt does.
+        j.adjusting.usual_doubts = false;
+        j.doubts = {{"saddle.board_line", 0.01 * mm}};
+        const auto stated = answer(j).planned_doubts;
+        CHECK(near::within(stated.give_or_take(path).si(), 0.1e-3, 0.02e-3));
+        j.adjusting.cut_to.reset();
+        CHECK(answer(j).planned_doubts.give_or_take(path).si() < 0.02e-3);
