@@ -101,9 +101,12 @@ namespace kernel {
     const std::size_t count = out.readings.size();
     if (out.inputs.empty()) { all.emplace_back("Nothing to adjust: no number of the instrument has a doubt."); }
     if (out.fit.end != fit_end::settled) {
-        all.emplace_back(
-            "No state of the instrument near what was read explains the readings; numbers below are those of the "
-            "nearest that was found.");
+        all.emplace_back(agree ? "The search for the most probable instrument stopped short, as it does where another fret "
+                                 "becomes that of the greatest relief. Numbers below are those of the last state that it "
+                                 "found, which explains the readings; their ± is rough."
+                               : "No state of the instrument near what was read explains the readings; numbers below are "
+                                 "those of the nearest that was found.");
+    const bool agree = out.suspicions.empty() && !(out.tests.chance < disagreeing_chance);
     }
     if (count == 0) { return all; }
     const std::string readings =
@@ -138,7 +141,9 @@ namespace kernel {
 }
 
 /// Cautions, in sentences: readings that nothing controls, doubts that nobody stated, a model that bends.
-[[nodiscard]] inline std::vector<std::string> cautions_of(const reconciliation& out, measures units = measures::metric) {
+/// @param adjusts whether the numbers that are told follow the readings
+[[nodiscard]] inline std::vector<std::string> cautions_of(const reconciliation& out, measures units = measures::metric,
+                                                          bool adjusts = true) {
     using messages::joined;
     std::vector<std::string> all, usual;
     for (const reconciled_reading& r : out.readings) {
@@ -164,10 +169,10 @@ namespace kernel {
         all.push_back(joined({"Nobody stated a doubt for ", kernel::listed(usual), ": the usual one was taken."}));
     }
     if (out.straightness.far_off()) {
-        all.emplace_back(
-            "The readings moved the instrument far from what was read of it: see that nothing was read wrong.");
+        all.push_back(joined({"The readings ", adjusts ? "moved" : "would move",
+                              " the instrument far from what was read of it: see that nothing was read wrong."}));
     }
-    if (out.straightness.stretched()) {
+    if (adjusts && out.straightness.stretched()) {
         all.emplace_back(
             "Doubts are only rough here: what the readings hang on bends too much within them. A sample of the "
             "instrument says more.");

@@ -195,7 +195,7 @@ inline void tell_what_to_read(const what_was_learnt& learnt, std::vector<bench_s
         if (std::any_of(learnt.next.begin(), learnt.next.begin() + static_cast<std::ptrdiff_t>(i), same)) { continue; }
         all.push_back(sentence_of(first, joined({learnt.results[i].words, kernel::as_planned_or_found(j)}), units));
     }
-    for (std::string& text : cautions_of(read.said, units)) { all.push_back(std::move(text)); }
+    for (std::string& text : cautions_of(read.said, units, !j.adjusting.as_read)) { all.push_back(std::move(text)); }
     return all;
 }
 
