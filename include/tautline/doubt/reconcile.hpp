@@ -11,11 +11,19 @@
 
 namespace tautline {
 
+/// By this factor the doubt of an input or a reading is made larger that counts for nothing.
+inline constexpr double set_aside_factor = 100;
+/// At most so many suspicions, and so many items of each, are told by what they are without them.
+inline constexpr std::size_t suspicions_followed = 3, suspects_followed = 4;
+
 /// How reconciling is done.
 struct reconcile_settings {
     fit_settings fit{};                           ///< steps and robust weights of the fit
     std::span<const correlation> read_together{}; ///< pairs of readings, by place, that err together beyond gauges
     std::size_t stations = solve_stations;        ///< stations of the neck's beam
+    /// Places of inputs and readings, inputs first, that count for nothing: their doubts are made
+    /// `set_aside_factor` times as large. Suspicions are then not followed further.
+    std::span<const std::size_t> aside{};
 };
 
 namespace kernel {
@@ -50,6 +58,14 @@ void keep_moves_of(const strung_instrument& on, std::vector<doubt>& doubts) {
                       [&](const moved_leaf& m) { return !std::binary_search(there.begin(), there.end(), m.path); });
     }
 }
+/// What an input is called. A gauge is told by its name, where it has one.
+template <class = when_used>
+[[nodiscard]] std::string words_of_input(const read_instrument& model, const string_names& names, std::string_view name) {
+    const auto i = name.starts_with("gauges[") && name.ends_with("].zero") ? item_of(name, 0) : std::nullopt;
+    if (!i || *i >= model.gauges.size() || model.gauges[*i].name.empty()) { return input_in_words(name, names); }
+    return messages::joined({"zero of the gauge \"", model.gauges[*i].name, "\""});
+}
+/// Tells by their gauges the readings that are otherwise told alike: the same thing read with two tools.
 template <class = when_used>
 void tell_gauges_apart(std::span<const reading> readings, std::vector<reconciled_reading>& told) {
     std::vector<bool> alike(told.size());
@@ -73,14 +89,6 @@ void tell_inputs(const read_instrument& model, const string_names& names, reconc
         const double slope = input.slope(out.fit.t[i]);
         const auto in_kind = [&](double si) { return any_quantity::of(input.kind, si); };
         reconciled_input told{input.name,
-/// What an input is called. A gauge is told by its name, where it has one.
-template <class = when_used>
-[[nodiscard]] std::string words_of_input(const read_instrument& model, const string_names& names, std::string_view name) {
-    const auto i = name.starts_with("gauges[") && name.ends_with("].zero") ? item_of(name, 0) : std::nullopt;
-    if (!i || *i >= model.gauges.size() || model.gauges[*i].name.empty()) { return input_in_words(name, names); }
-    return messages::joined({"zero of the gauge \"", model.gauges[*i].name, "\""});
-}
-/// Tells by their gauges the readings that are otherwise told alike: the same thing read with two tools.
                               words_of_input(model, names, input.name),
                               in_kind(input.as_read),
                               in_kind(input.standard * input.slope(0)),
@@ -171,7 +179,7 @@ void ask_others(const read_instrument& model, std::span<const doubt> doubts, std
 template <class>
 [[nodiscard]] reconciliation reconcile(const read_instrument& model, std::span<const doubt> doubts,
                                        std::span<const correlation> together, std::span<const reading> readings,
-                                       const reconcile_settings& settings = {}) {
+                                       const reconcile_settings& settings) {
     require_valid(model);
     if (auto wrong = kernel::wrong_with(model, readings); !wrong.empty()) { throw invalid_input(std::move(wrong)); }
     reconciliation out;
@@ -182,6 +190,10 @@ template <class>
     std::vector<double> own, read;
     for (const read_input& i : out.turned) { own.push_back(i.standard); }
     for (const reading& r : readings) { read.push_back(standard_of(r)); }
+    for (const std::size_t place : settings.aside) {
+        require_that(place < own.size() + read.size(), "aside", "must be places of inputs and readings");
+        (place < own.size() ? own[place] : read[place - own.size()]) *= set_aside_factor;
+    }
     fit_problem problem{covariance_root(kernel::covariance_of(own, together)),
                         reading_root(kernel::covariance_of(read, settings.read_together)),
                         {},

@@ -78,7 +78,11 @@ namespace kernel {
     const bool input = place < out.inputs.size();
     const double slope = input ? out.turned[place].slope(out.fit.t[place]) * out.inputs[place].per_varied : 1;
     const any_quantity& like = input ? out.inputs[place].found : out.readings[place - out.inputs.size()].value;
-    const std::string size = amount(any_quantity::of(like.kind(), std::abs(s.test.error * slope)), units);
+    // To first order a gross error may be more than there can be; a fit without the item knows better.
+    const item_by_others* others = out.others_of(place);
+    const bool told_by_others = others && others->value.kind() == like.kind();
+    const double off = told_by_others ? out.as_read_at(place).si() - others->value.si() : s.test.error * slope;
+    const std::string size = amount(any_quantity::of(like.kind(), std::abs(off)), units);
     std::vector<std::string> names;
     for (const std::size_t p : s.places) { names.push_back(out.name_of(p)); }
     if (names.size() > 1) {
@@ -100,13 +104,13 @@ namespace kernel {
     std::vector<std::string> all;
     const std::size_t count = out.readings.size();
     if (out.inputs.empty()) { all.emplace_back("Nothing to adjust: no number of the instrument has a doubt."); }
+    const bool agree = out.suspicions.empty() && !(out.tests.chance < disagreeing_chance);
     if (out.fit.end != fit_end::settled) {
         all.emplace_back(agree ? "The search for the most probable instrument stopped short, as it does where another fret "
                                  "becomes that of the greatest relief. Numbers below are those of the last state that it "
                                  "found, which explains the readings; their ± is rough."
                                : "No state of the instrument near what was read explains the readings; numbers below are "
                                  "those of the nearest that was found.");
-    const bool agree = out.suspicions.empty() && !(out.tests.chance < disagreeing_chance);
     }
     if (count == 0) { return all; }
     const std::string readings =
