@@ -62,8 +62,15 @@ template <class = when_used>
     const bool adjusted = !j.readings.empty() && !j.adjusting.as_read;
     a.setups = adjusted ? setups_read(j, a.readings) : setups_of(j);
     const auto later = [](const noted_reading& n) { return !n.after.empty(); };
+    std::optional<job_setups> before; // as planned before what was read after a step
+    std::optional<first_cuts> cuts;   // and what its steps told to leave
     if (std::any_of(j.readings.begin(), j.readings.end(), later)) {
-        a.readings = reconcile_job(j, &a.setups);
+        before = a.setups;
+        const bool known = adjusted && !a.readings.said.readings.empty();
+        const auto sure =
+            kernel::doubts_planned(j, *before, a.readings.of_found, known ? &a.readings.said : nullptr, {}, nullptr);
+        cuts = first_cuts_of(before->plan, sure, before->crown_before.has_value());
+        a.readings = reconcile_job(j, &*before, &*cuts);
         if (adjusted) { a.setups = setups_read(j, a.readings); }
     }
     if (adjusted) { kernel::ask_of_given_moduli(j, a.setups); }
