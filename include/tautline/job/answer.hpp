@@ -99,6 +99,12 @@ template <class = when_used>
     const bool as_read_to = adjusted || j.readings.empty();
     a.learnt = learnt_by(j, a.readings, s, a.last_doubts(), as_read_to ? &a.found_doubts : nullptr);
     tell_what_to_read(a.learnt, a.steps);
+    if (adjusted && !a.readings.said.suspicions.empty()) {
+        a.learnt.in_doubt = true;
+        a.learnt.without = answers_without(j, a.readings, before ? &*before : nullptr, cuts ? &*cuts : nullptr, s,
+                                           a.found_doubts, a.planned_doubts);
+        tell_to_measure_first(a.readings.said, a.steps);
+    }
     return a;
 }
 TAUTLINE_HELD(job_answers answer<>(const bench_job&))
