@@ -270,6 +270,7 @@ TEST_SUITE("readings of a job") {
         n = height("4a", 12);
         n.after = "fit_frets";
         CHECK(tells(refused_reading(n), "readings[0].after is fit_frets; it must be a step of this job"));
+        CHECK(tells(refused_reading(n, demo::job_as_found()), "must be left out: nothing is planned in this job"));
         n = height("4a", 12);
         n.over = "bridge";
         CHECK(tells(refused_reading(n), "readings[0].over"));

@@ -66,11 +66,13 @@ template <class = when_used>
     std::optional<first_cuts> cuts;   // and what its steps told to leave
     if (std::any_of(j.readings.begin(), j.readings.end(), later)) {
         before = a.setups;
-        const bool known = adjusted && !a.readings.said.readings.empty();
-        const auto sure =
-            kernel::doubts_planned(j, *before, a.readings.of_found, known ? &a.readings.said : nullptr, {}, nullptr);
-        cuts = first_cuts_of(before->plan, sure, before->crown_before.has_value());
-        a.readings = reconcile_job(j, &*before, &*cuts);
+        if (before->planned) {
+            const bool known = adjusted && !a.readings.said.readings.empty();
+            const auto sure =
+                kernel::doubts_planned(j, *before, a.readings.of_found, known ? &a.readings.said : nullptr, {}, nullptr);
+            cuts = first_cuts_of(before->plan, sure, before->crown_before.has_value());
+        }
+        a.readings = reconcile_job(j, &*before, cuts ? &*cuts : nullptr);
         if (adjusted) { a.setups = setups_read(j, a.readings); }
     }
     if (adjusted) { kernel::ask_of_given_moduli(j, a.setups); }
