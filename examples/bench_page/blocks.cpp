@@ -45,6 +45,7 @@ block summary_block(const whole_job& w, const block_options& how) {
     }
     const std::string about = tl::words_of(tl::basis_of_doubts(w.job, w.a));
     if (!about.empty()) { b.sentences.push_back({about}); }
+    if (w.a.learnt.in_doubt) { b.sentences.push_back({std::string(tl::measure_first)}); }
     return b;
 }
 

@@ -275,6 +275,14 @@ private:
             target = *node.value<double>();
             return true;
         }
+        // Text with a doubt, "0.4 ± 0.3"; without one a number is written as such.
+        if (const auto* s = node.as_string()) {
+            if (const auto n = tl::parse_any_measured("number", s->get()); n && n->give_or_take.has_value()) {
+                target = n->best.si();
+                if (n->give_or_take.si() > 0) { file_.doubts[path] = (1 / tl::coverage_factor) * n->give_or_take; }
+                return true;
+            }
+        }
         wrong(node, path, "a number");
         return false;
     }

@@ -89,6 +89,7 @@
 #include "job/plan_room.hpp"
 #include "job/reset_wishes.hpp"
 #include "job/rounding_room.hpp"
+#include "job/set_aside.hpp"
 #include "job/setting_steps.hpp"
 #include "job/settings_ahead.hpp"
 #include "job/setup_plan.hpp"

@@ -16,12 +16,14 @@ struct shelf {
     int boards = 3;
     std::optional<field<length<>>> lip{};
     std::vector<field<length<>>> gaps{};
+    double share = 0.5;
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("width", more_than(0 * mm), self.width...);
         visit("boards", between(1, 9), self.boards...);
         visit("lip", more_than(0 * mm), self.lip...);
         visit("gaps", more_than(0 * mm), self.gaps...);
+        visit("share", between(0, 1).fair_default("half"), self.share...);
     }
 };
 struct room {
@@ -96,6 +98,24 @@ TEST_SUITE("toml_reader") {
                   "gaps[1] is \"0 mm\"; it must be more than 0 mm");
         check_one("title = 3\n[main_shelf]\nwidth = \"3 mm\"\n", 1, "title is 3; expected text in quotes");
         check_one("others = [1]\n[main_shelf]\nwidth = \"3 mm\"\n", 1, "others[0] is 1; expected a section");
+    }
+    TEST_CASE("a plain number may have a give or take, in quotes") {
+        for (const char* written : {"\"0.4 ± 0.3\"", "\"0.4 +- 0.3\""}) {
+            room r;
+            std::vector<mistake> found;
+            job_file::file_notes notes;
+            const toml::table table = toml::parse(std::string("[main_shelf]\nwidth = \"3 mm\"\nshare = ") + written + "\n");
+            table_reader::read(table, "", r, found, notes);
+            CHECK(found.empty());
+            CHECK(r.main_shelf.share == 0.4);
+            REQUIRE(notes.doubts.count("main_shelf.share") == 1);
+            const any_quantity standard = notes.doubts.at("main_shelf.share");
+            CHECK(standard.kind() == "number");
+            CHECK(near::relative(standard.si(), 0.15, 1e-12));
+        }
+        check_one("[main_shelf]\nwidth = \"3 mm\"\nshare = \"0.4\"\n", 3, "expected a number");
+        check_one("[main_shelf]\nwidth = \"3 mm\"\nshare = \"0.4 ± 0.3 mm\"\n", 3, "expected a number");
+        check_one("[main_shelf]\nwidth = \"3 mm\"\nshare = \"1.4 ± 0.3\"\n", 3, "at most 1");
     }
     TEST_CASE("an unknown key is an error, with the nearest known one") {
         check_one("[main_shelf]\nwidth = \"3 mm\"\nbords = 2\n", 3,

@@ -55,6 +55,35 @@ TEST_SUITE("checked readings") {
               "readings[0] is strings[1].octave_setback; it must be of a string whose octave fret a saddle near by can set "
               "true.");
     }
+    TEST_CASE("a string is read where it runs: past its own nut, and not at the fret that holds it down") {
+        read_instrument banjo{string_up(ready_made::five_string_banjo()), {}, {}, {}, {}};
+        const auto& own = banjo.at_pitch.instrument.short_strings;
+        REQUIRE(own.size() == 1);
+        const int begins = own[0].fret;
+        for (const int fret : {1, begins}) {
+            const auto text = told(banjo, {height_read(0, fret, 2 * mm)});
+            CAPTURE(text);
+            CHECK(text.find(messages::joined({"readings[0].fret is ", fret, "; it must be further up: "})) == 0);
+            CHECK(text.find(messages::joined({"begins at fret ", begins, "."})) != std::string::npos);
+        }
+        CHECK(told(banjo, {height_read(0, begins + 1, 2 * mm)}) == "nothing");
+        CHECK(told(banjo, {height_read(1, 1, 2 * mm)}) == "nothing");
+        banjo.states.push_back({.name = "held", .capo = 3});
+        CHECK(
+            told(banjo, {height_read(1, 3, 0.3 * mm).when("held")}) ==
+            "readings[0].fret is 3; it must be at another fret: in \"held\" the string is held down at fret 3 and touches "
+            "it.");
+        CHECK(told(banjo, {height_read(1, 2, 0.3 * mm).when("held")}) == "nothing");
+    }
+    TEST_CASE("a break is how far a string turns, not the angle between its two sides") {
+        CHECK(
+            told_of_cittern(saddle_break_read(0, 168 * deg)) ==
+            "readings[0] is 168.0 deg; it must be how far the string turns there, at most 90 deg; between the two sides of "
+            "a string that turns by 12.0 deg lie 168.0 deg.");
+        CHECK(told_of_cittern(nut_break_read(0, 171 * deg)).find("turns by 9.0 deg") != std::string::npos);
+        CHECK(told_of_cittern(nut_break_read(0, 200 * deg)).find("at most 90 deg.") != std::string::npos);
+        CHECK(told_of_cittern(saddle_break_read(0, 12 * deg)) == "nothing");
+    }
     TEST_CASE("a reading that is none") {
         auto r = relief_read(0.2 * mm, 0 * mm);
         CHECK(told_of_cittern(r) == "readings[0] must have a doubt of more than 0: a reading without one is no reading.");

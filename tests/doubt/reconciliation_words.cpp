@@ -64,6 +64,62 @@ TEST_SUITE("reconciliation words") {
                                "contradict each other: one of them is off; height over fret 12") == 0);
         CHECK(all.front().find("This one reading cannot tell which.") != std::string::npos);
     }
+    TEST_CASE("a gross error is told by a fit without it, not by slopes that end before it") {
+        told_case c;
+        const double right = c.readings[6].value.si();
+        read_case::shift(c.readings[6], 9 * right); // the sink of the top, a place of the decimal point off
+        const auto out = reconcile(c.model, c.doubts, {}, c.readings);
+        REQUIRE_FALSE(out.suspicions.empty());
+        const std::size_t place = out.inputs.size() + 6;
+        const auto* by_others = out.others_of(place);
+        REQUIRE(by_others);
+        CHECK(near::within(by_others->value.si(), right, 0.3 * right));
+        CHECK(by_others->standard.si() > 0);
+        // Slopes say something else.
+        CHECK(std::abs(out.readings[6].test.error - 9 * right) > 0.2 * 9 * right);
+        if (out.suspicions.front().places.front() == place) {
+            const auto size = kernel::amount(any_quantity::of("length", out.readings[6].value.si() - by_others->value.si()),
+                                             measures::metric);
+            CHECK(has(agreement_of(out), "by " + size));
+        }
+        // What counts for nothing moves nothing, and is asked about no further.
+        const std::size_t aside[] = {place};
+        const auto without = reconcile(c.model, c.doubts, {}, c.readings, {.aside = aside});
+        CHECK(without.by_others.empty());
+        for (std::size_t k = 0; k < c.readings.size(); ++k) {
+            if (k != 6) { CHECK(near::within(without.readings[k].found.si(), c.readings[k].value.si(), 2e-6)); }
+        }
+        const std::size_t none[] = {99};
+        CHECK_THROWS_AS((void)reconcile(c.model, c.doubts, {}, c.readings, {.aside = none}), invalid_input);
+    }
+    TEST_CASE("gauges are told by name, and so is one thing read with two of them") {
+        told_case c;
+        c.model.gauges.push_back({.name = "rule"});
+        c.doubts.push_back({"gauges[1].zero", 0.05 * mm, {{"gauges[1].zero"}}});
+        c.doubts[19].name = "gauges[0].zero";
+        auto again = c.readings[2];
+        c.readings.push_back(again.with("rule"));
+        const auto out = reconcile(c.model, c.doubts, {}, c.readings);
+        CHECK(out.inputs[19].words == "zero of the gauge \"feelers\"");
+        CHECK(out.inputs[20].words == "zero of the gauge \"rule\"");
+        const std::string words = "height over fret 12 of course 5 (D2), its bass-side string";
+        CHECK(out.readings[2].words == words + " (read without a gauge)");
+        CHECK(out.readings[9].words == words + " (read with \"rule\")");
+        CHECK(out.readings[3].words.find("(read") == std::string::npos);
+    }
+    TEST_CASE("a search that stopped short says so, and what readings would do is not what they did") {
+        const told_case c;
+        auto out = reconcile(c.model, c.doubts, {}, c.readings);
+        out.fit.end = fit_end::too_many_steps;
+        CHECK(has(agreement_of(out), "stopped short"));
+        CHECK_FALSE(agreement_of(out).front().find("No state of the instrument") == 0);
+        out.tests.chance = 0.001;
+        CHECK(agreement_of(out).front().find("No state of the instrument") == 0);
+        out.straightness.moved = 9;
+        REQUIRE(out.straightness.far_off());
+        CHECK(has(cautions_of(out), "The readings moved the instrument far"));
+        CHECK(has(cautions_of(out, measures::metric, false), "The readings would move the instrument far"));
+    }
     TEST_CASE("scatter all over, no single one: said without naming") {
         told_case c;
         std::size_t found = 0;

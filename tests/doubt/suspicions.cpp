@@ -112,6 +112,59 @@ TEST_SUITE("suspicions") {
         CHECK(static_cast<double>(sound_first) < 0.05 * static_cast<double>(runs));
         CHECK(2 * places < 5 * named);
     }
+    TEST_CASE("where all agree as a whole, what is hardly controlled is not named; alone in its misfit, it is") {
+        // One input that one reading of four hardly controls, and that no other moves.
+        const auto named = [](double misfit, double scatter) {
+            matrix by(5, 1);
+            by(0, 0) = 0.2;
+            const auto tests = tests_of(linear_adjustment(covariance_root(matrix::squares(std::vector<double>{1})),
+                                                          reading_root(matrix::squares(std::vector<double>(5, 0.05))), by,
+                                                          {misfit, scatter, -scatter, scatter, -scatter}));
+            return tests;
+        };
+        auto tests = named(0.70, 0.03);
+        REQUIRE(std::abs(tests.inputs[0].w) > naming_limit);
+        REQUIRE(tests.chance > disagreeing_chance);
+        // As controlled as it is, it is named; were it controlled less, it would not be, unless the whole disagrees.
+        CHECK_FALSE(suspicions_of(tests).empty());
+        for (auto* list : {&tests.inputs, &tests.readings}) {
+            for (auto& t : *list) { t.redundancy = std::min(t.redundancy, 0.05); }
+        }
+        CHECK(suspicions_of(tests).empty());
+        auto whole = tests;
+        whole.chance = 0.001;
+        CHECK_FALSE(suspicions_of(whole).empty());
+        auto far = named(1.2, 0.03);
+        for (auto& t : far.readings) { t.redundancy = std::min(t.redundancy, 0.05); }
+        far.chance = 0.5;
+        REQUIRE(std::abs(far.readings[0].w) > detectable_shift);
+        CHECK_FALSE(suspicions_of(far).empty());
+    }
+    TEST_CASE("what is known too well to be controlled heads a suspicion where it explains more") {
+        // A sure depth and a doubtful stiffness, both acting on three readings, a little otherwise on each.
+        const auto told = [](double depth_off, double stiffness_off) {
+            const matrix by(3, 2, {1, 1, 1, 1.1, 1, 0.8});
+            std::vector<double> misfit;
+            for (std::size_t k = 0; k < 3; ++k) { misfit.push_back(by(k, 0) * depth_off + by(k, 1) * stiffness_off); }
+            const auto tests = tests_of(linear_adjustment(covariance_root(matrix::squares(std::vector<double>{0.01, 0.15})),
+                                                          reading_root(matrix::squares(std::vector<double>(3, 0.05))), by,
+                                                          std::move(misfit)));
+            REQUIRE(std::abs(tests.inputs[0].redundancy) < least_control);
+            REQUIRE(std::abs(tests.inputs[0].redundancy) > barely_controlled);
+            return std::pair{suspicions_of(tests), tests};
+        };
+        const auto [all, tests] = told(0.8, 0);
+        REQUIRE_FALSE(all.empty());
+        CHECK(all.front().places.front() == 0);
+        CHECK(std::find(all.front().places.begin(), all.front().places.end(), std::size_t{1}) != all.front().places.end());
+        for (std::size_t i = 1; i < all.front().places.size(); ++i) {
+            CHECK(std::abs(tests.at(0).w) >= std::abs(tests.at(all.front().places[i]).w));
+        }
+        // What explains less is not added.
+        const auto other = told(0, 0.8).first;
+        REQUIRE_FALSE(other.empty());
+        CHECK_FALSE(names(other, 0));
+    }
     TEST_CASE("what explains the misfits nearly as well is named beside the worst, and what explains them less is not") {
         // Two inputs that only their sum is read of, twice: of a misfit either may be the cause, the better known one less.
         const auto named_with = [](double doubt) {

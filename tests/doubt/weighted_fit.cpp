@@ -221,6 +221,33 @@ TEST_SUITE("weighted fit") {
         const double slopes[] = {2, 3, 2 * fit.t[2] - 1, 4};
         for (std::size_t i = 0; i < 4; ++i) { CHECK(near::within(fit.by_input(0, i), slopes[i], 1e-6)); }
     }
+    TEST_CASE("the least may lie on a kink of the model: the fit goes along it and settles there") {
+        // y = max(a, b + shift), read far below both: both come down, and are alike in the end. A third input moves all.
+        for (const double shift : {0.0, 0.2, -0.3}) {
+            const auto largest = [shift](std::span<const double> t, const matrix& along) {
+                const bool first = t[0] >= t[1] + shift;
+                modelled m{{std::max(t[0], t[1] + shift) + t[2]}, matrix(1, along.columns())};
+                for (std::size_t c = 0; c < along.columns(); ++c) {
+                    m.slopes(0, c) = along(first ? 0 : 1, c) + along(2, c);
+                }
+                return m;
+            };
+            const fit_problem p{covariance_root(matrix::squares(std::vector<double>{1, 2, 0.5})),
+                                reading_root(matrix(1, 1, {0.01})),
+                                {-2},
+                                {},
+                                {}};
+            const auto fit = fit_weighted<double>(p, largest);
+            CAPTURE(shift);
+            CHECK(fit.end == fit_end::settled);
+            // With a = b + shift: a^2 + (a - shift)^2/4 + c^2/0.25 + (a + c + 2)^2/0.01 is least.
+            const double k = 100, q = 1.25 * (4 + k) + 4 * k, a = (0.25 * shift * (4 + k) - 2 * k * 4) / q,
+                         c = -k * (a + 2) / (4 + k);
+            CHECK(near::within(fit.t[0], a, 2e-3));
+            CHECK(near::within(fit.t[1], a - shift, 2e-3));
+            CHECK(near::within(fit.t[2], c, 2e-3));
+        }
+    }
     TEST_CASE("too few steps are told") {
         const auto fit = fit_weighted<double>(of_one(20, 0.3), exponential, {.most_steps = 2});
         CHECK(fit.end == fit_end::too_many_steps);

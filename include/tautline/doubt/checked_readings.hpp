@@ -2,11 +2,31 @@
 /// @file
 /// Whether an instrument can be reconciled with readings, and what is said of readings that do not allow it.
 
+#include <cmath>
+
 #include "../core/when_used.hpp"
 #include "read_model.hpp"
 
 namespace tautline::kernel {
 
+/// Why a string has nothing to read at a fret: it begins at a nut of its own further on, or it is held down there. Empty
+/// where neither is so.
+template <class = when_used>
+[[nodiscard]] std::string why_not_over(const read_instrument& model, const reading& r, std::size_t fret) {
+    const std::size_t string = item_of(r.path, 0).value_or(0);
+    const auto& own = model.at_pitch.instrument.short_strings;
+    if (string < own.size() && static_cast<int>(fret) <= own[string].fret) {
+        string_names names;
+        name_strings(model.at_pitch.instrument, model.at_pitch.stringing, names);
+        return messages::joined({"must be further up: ", names.name(string), " begins at fret ", own[string].fret});
+    }
+    const auto place = find_state(model, r.state);
+    if (place && model.states[*place].capo && *model.states[*place].capo == static_cast<int>(fret)) {
+        return messages::joined(
+            {"must be at another fret: in \"", r.state, "\" the string is held down at fret ", fret, " and touches it"});
+    }
+    return {};
+}
 /// Why a solved state has no such thing to read, in a sentence.
 template <class = when_used>
 [[nodiscard]] std::string why_not_there(const read_instrument& model, const reading& r, readable what, bool strings_off) {
@@ -75,6 +95,7 @@ template <class = when_used>
         } else if (r.value.kind() != thing->kind) {
             say(r.path, messages::joined({"must be given as a ", thing->kind}));
         }
+        if (auto text = why_no_break(thing->what, r.value); !text.empty()) { say(bench_text(r.value), std::move(text)); }
         for (const any_quantity* doubt : {&r.standard, &r.model}) {
             if (!doubt->has_value()) { continue; }
             if (doubt->kind() != thing->kind) { say("", messages::joined({"must have a doubt that is a ", thing->kind})); }
@@ -128,8 +149,14 @@ void require_readings(const read_instrument& model, std::span<const reading> rea
     }
     std::vector<problem> wrong;
     for (std::size_t k = 0; k < readings.size(); ++k) {
-        if (fitted.last_read(k)) { continue; }
+        const auto value = fitted.last_read(k);
         const auto& r = readings[k];
+        const auto fret = item_of(r.path, 1);
+        if (auto text = fret ? why_not_over(model, r, *fret + 1) : std::string(); !text.empty()) {
+            wrong.push_back({messages::path_of("readings", k, "fret"), messages::joined({*fret + 1}), std::move(text)});
+            continue;
+        }
+        if (value && std::isfinite(*value)) { continue; }
         const auto place = find_state(model, r.state);
         const bool off = r.state == slack_state || (place && model.states[*place].slack);
         wrong.push_back(

@@ -16,6 +16,18 @@ inline constexpr double too_alike = 0.95;
 /// what its doubt allows, and a similar reading that is better controlled explains the same.
 inline constexpr double least_control = 0.02;
 
+/// At this chance or less the readings do not agree. At 1 minus it or more the doubts are larger than the scatter shows.
+inline constexpr double disagreeing_chance = 0.01;
+/// A reading that others control by less is pointed out: a large error in it would go unseen. Where the readings agree as
+/// a whole, it is only suspected above `detectable_shift`: of some seventy measurements most are controlled so little, and
+/// at `naming_limit` one sound job of fourteen would have one named.
+inline constexpr double hardly_controlled = 0.1;
+/// A reading with less redundancy than `least_control` and at least this is named with others where it explains more
+/// than the worst of them.
+inline constexpr double barely_controlled = 0.002;
+/// By this factor its |w| must be the larger.
+inline constexpr double clearly_larger = 1.02;
+
 /// Two explanations cannot be told apart where one is less than twenty times as likely as the other. A sound reading is
 /// then taken for the wrong one in at most one case of twenty. Twice the logarithm of these odds, 2 ln 20, is a
 /// difference of squared misfits (likelihood ratio of normal errors).

@@ -7,6 +7,7 @@
 
 #include "../action/object_clearance.hpp"
 #include "../core/leaves.hpp"
+#include "../core/to_text.hpp"
 #include "read_instrument.hpp"
 #include "readable.hpp"
 #include "uncertainty.hpp"
@@ -53,6 +54,21 @@ namespace kernel {
 template <class Q>
 [[nodiscard]] reading reading_of(std::string_view path, const Q& value, const std::optional<Q>& give_or_take) {
     return tautline::reading_of(std::string(path), value, give_or_take ? any_quantity(*give_or_take) : any_quantity());
+}
+
+/// What is said of a break of more than 90 degrees: most often the angle between the string's two sides was read. Empty
+/// where the break can be.
+[[nodiscard]] inline std::string why_no_break(readable what, const any_quantity& value) {
+    if (what != readable::break_at_saddle && what != readable::break_at_nut) { return {}; }
+    const double half_turn = 3.14159265358979323846;
+    if (!(value.si() > half_turn / 2)) { return {}; }
+    const auto rest = any_quantity::of(value.kind(), half_turn - value.si());
+    std::string text = "must be how far the string turns there, at most 90 deg";
+    if (rest.si() > 0) {
+        messages::append(
+            text, {"; between the two sides of a string that turns by ", bench_text(rest), " lie ", bench_text(value)});
+    }
+    return text;
 }
 
 } // namespace kernel

@@ -11,11 +11,19 @@
 
 namespace tautline {
 
+/// By this factor the doubt of an input or a reading is made larger that counts for nothing.
+inline constexpr double set_aside_factor = 100;
+/// At most so many suspicions, and so many items of each, are told by what they are without them.
+inline constexpr std::size_t suspicions_followed = 3, suspects_followed = 4;
+
 /// How reconciling is done.
 struct reconcile_settings {
     fit_settings fit{};                           ///< steps and robust weights of the fit
     std::span<const correlation> read_together{}; ///< pairs of readings, by place, that err together beyond gauges
     std::size_t stations = solve_stations;        ///< stations of the neck's beam
+    /// Places of inputs and readings, inputs first, that count for nothing: their doubts are made
+    /// `set_aside_factor` times as large. Suspicions are then not followed further.
+    std::span<const std::size_t> aside{};
 };
 
 namespace kernel {
@@ -50,15 +58,38 @@ void keep_moves_of(const strung_instrument& on, std::vector<doubt>& doubts) {
                       [&](const moved_leaf& m) { return !std::binary_search(there.begin(), there.end(), m.path); });
     }
 }
+/// What an input is called. A gauge is told by its name, where it has one.
 template <class = when_used>
-void tell_inputs(const string_names& names, reconciliation& out) {
+[[nodiscard]] std::string words_of_input(const read_instrument& model, const string_names& names, std::string_view name) {
+    const auto i = name.starts_with("gauges[") && name.ends_with("].zero") ? item_of(name, 0) : std::nullopt;
+    if (!i || *i >= model.gauges.size() || model.gauges[*i].name.empty()) { return input_in_words(name, names); }
+    return messages::joined({"zero of the gauge \"", model.gauges[*i].name, "\""});
+}
+/// Tells by their gauges the readings that are otherwise told alike: the same thing read with two tools.
+template <class = when_used>
+void tell_gauges_apart(std::span<const reading> readings, std::vector<reconciled_reading>& told) {
+    std::vector<bool> alike(told.size());
+    for (std::size_t k = 0; k < told.size(); ++k) {
+        for (std::size_t l = 0; l < k; ++l) {
+            if (told[l].words == told[k].words && readings[l].gauge != readings[k].gauge) { alike[l] = alike[k] = true; }
+        }
+    }
+    for (std::size_t k = 0; k < told.size(); ++k) {
+        if (!alike[k]) { continue; }
+        const std::string& gauge = readings[k].gauge;
+        messages::append(told[k].words,
+                         {gauge.empty() ? " (read without a gauge)" : " (read with \"", gauge, gauge.empty() ? "" : "\")"});
+    }
+}
+template <class = when_used>
+void tell_inputs(const read_instrument& model, const string_names& names, reconciliation& out) {
     const auto learnt = learnt_of(*out.adjustment);
     for (std::size_t i = 0; i < out.turned.size(); ++i) {
         const read_input& input = out.turned[i];
         const double slope = input.slope(out.fit.t[i]);
         const auto in_kind = [&](double si) { return any_quantity::of(input.kind, si); };
         reconciled_input told{input.name,
-                              input_in_words(input.name, names),
+                              words_of_input(model, names, input.name),
                               in_kind(input.as_read),
                               in_kind(input.standard * input.slope(0)),
                               in_kind(input.at(out.fit.t[i])),
@@ -93,16 +124,65 @@ void tell_inputs(const string_names& names, reconciliation& out) {
 
 } // namespace kernel
 
-/// Reconciles an instrument with readings of results.
+template <class = when_used>
+[[nodiscard]] reconciliation reconcile(const read_instrument& model, std::span<const doubt> doubts,
+                                       std::span<const correlation> together, std::span<const reading> readings,
+                                       const reconcile_settings& settings = {});
+
+namespace kernel {
+
+/// What is set aside where the item of one suspicion is wrong: it, and the worst one of every other suspicion.
+[[nodiscard]] inline std::vector<std::size_t> set_aside_with(const std::vector<suspicion>& all, std::size_t one,
+                                                             std::size_t place) {
+    std::vector<std::size_t> aside{place};
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        const std::size_t worst = all[i].places.front();
+        if (i != one && std::find(aside.begin(), aside.end(), worst) == aside.end()) { aside.push_back(worst); }
+    }
+    return aside;
+}
+/// Tells what suspected items are without them: each alone, beside the worst ones of other suspicions.
+template <class = when_used>
+void ask_others(const read_instrument& model, std::span<const doubt> doubts, std::span<const correlation> together,
+                std::span<const reading> readings, const reconcile_settings& settings, reconciliation& out) {
+    for (std::size_t s = 0; s < std::min(out.suspicions.size(), suspicions_followed); ++s) {
+        const auto& places = out.suspicions[s].places;
+        for (std::size_t k = 0; k < std::min(places.size(), suspects_followed); ++k) {
+            item_by_others one{places[k], set_aside_with(out.suspicions, s, places[k]), {}, {}};
+            if (out.others_of(one.place)) { continue; }
+            auto without = settings;
+            without.aside = one.aside;
+            try {
+                const auto said = reconcile(model, doubts, together, readings, without);
+                if (said.fit.end != fit_end::settled) { continue; }
+                if (one.place < said.inputs.size()) {
+                    one.value = said.inputs[one.place].found;
+                    one.standard = said.inputs[one.place].after;
+                } else {
+                    const auto row = one.place - said.inputs.size();
+                    one.value = said.readings[row].found;
+                    one.standard =
+                        any_quantity::of(one.value.kind(), said.adjustment->standard(said.adjustment->by_input().row(row)));
+                }
+                out.by_others.push_back(std::move(one));
+            } catch (const invalid_input&) { continue; } // it cannot stand without
+        }
+    }
+}
+
+} // namespace kernel
+
+/// Reconciles an instrument with readings of results. Of every item that is suspected, a fit without it tells what it is
+/// by all else.
 /// @param model the instrument as read, with the states and gauges that readings speak of
 /// @param doubts of its inputs; paths are those of `basic_read_instrument`
 /// @param together pairs of inputs, by their places among the doubts, that err together
 /// @throws invalid_input with all that is wrong with the readings, for correlations that contradict each other, and where
 /// the instrument as read cannot stand in a state that is read
-template <class = when_used>
+template <class>
 [[nodiscard]] reconciliation reconcile(const read_instrument& model, std::span<const doubt> doubts,
                                        std::span<const correlation> together, std::span<const reading> readings,
-                                       const reconcile_settings& settings = {}) {
+                                       const reconcile_settings& settings) {
     require_valid(model);
     if (auto wrong = kernel::wrong_with(model, readings); !wrong.empty()) { throw invalid_input(std::move(wrong)); }
     reconciliation out;
@@ -113,6 +193,10 @@ template <class = when_used>
     std::vector<double> own, read;
     for (const read_input& i : out.turned) { own.push_back(i.standard); }
     for (const reading& r : readings) { read.push_back(standard_of(r)); }
+    for (const std::size_t place : settings.aside) {
+        require_that(place < own.size() + read.size(), "aside", "must be places of inputs and readings");
+        (place < own.size() ? own[place] : read[place - own.size()]) *= set_aside_factor;
+    }
     fit_problem problem{covariance_root(kernel::covariance_of(own, together)),
                         reading_root(kernel::covariance_of(read, settings.read_together)),
                         {},
@@ -148,7 +232,9 @@ template <class = when_used>
                                 in_kind(expected[k]), in_kind(out.fit.values[k]), out.tests.readings[k],
                                 kernel::item_of(r.path, 0), kernel::fret_of(r.path)});
     }
-    kernel::tell_inputs(names, out);
+    kernel::tell_gauges_apart(readings, out.readings);
+    kernel::tell_inputs(model, names, out);
+    if (settings.aside.empty()) { kernel::ask_others(model, doubts, together, readings, settings, out); }
     return out;
 }
 TAUTLINE_HELD(reconciliation reconcile<>(const read_instrument&, std::span<const doubt>, std::span<const correlation>,

@@ -50,6 +50,14 @@ struct reconciled_without {
     any_quantity standard{}; ///< its standard uncertainty
 };
 
+/// A suspected reading or input as all that is not suspected has it, from a fit in which it counts for nothing.
+struct item_by_others {
+    std::size_t place = 0;            ///< place of the item, inputs first
+    std::vector<std::size_t> aside{}; ///< what that fit set aside: the item, and the worst one of each other suspicion
+    any_quantity value{};             ///< what the item is then
+    any_quantity standard{};          ///< its standard uncertainty then
+};
+
 /// An instrument reconciled with its readings.
 struct reconciliation {
     read_instrument adjusted;                   ///< the most probable instrument by inputs and readings together
@@ -64,9 +72,11 @@ struct reconciliation {
     /// Doubts of 1 that do not err together and hold all that is known afterwards. `propagate` with these, on the
     /// adjusted instrument or on one planned from it, gives results with their doubts after the readings.
     std::vector<doubt> unit_doubts{};
-    weighted_fit fit{};                            ///< the fit, in changes t of the inputs
-    reading_tests tests{};                         ///< tests of inputs and readings
-    std::vector<suspicion> suspicions{};           ///< readings that do not agree, worst first
+    weighted_fit fit{};                  ///< the fit, in changes t of the inputs
+    reading_tests tests{};               ///< tests of inputs and readings
+    std::vector<suspicion> suspicions{}; ///< readings that do not agree, worst first
+    /// What suspected items are by all else, in the order of the suspicions; absent where no fit without it settles.
+    std::vector<item_by_others> by_others{};
     fit_straightness straightness{};               ///< whether first order is enough
     std::optional<linear_adjustment> adjustment{}; ///< about the state found
     bool largest_elsewhere = false;                ///< whether some relief is largest at another fret than in the
@@ -118,6 +128,16 @@ struct reconciliation {
         return std::any_of(suspicions.begin(), suspicions.end(), [&](const suspicion& s) {
             return std::find(s.places.begin(), s.places.end(), place) != s.places.end();
         });
+    }
+    /// The suspected item at a place as all the others have it; null where that is not known.
+    [[nodiscard]] const item_by_others* others_of(std::size_t place) const {
+        const auto at = std::find_if(by_others.begin(), by_others.end(),
+                                     [place](const item_by_others& one) { return one.place == place; });
+        return at == by_others.end() ? nullptr : &*at;
+    }
+    /// What the input or reading at a place was read as, inputs first.
+    [[nodiscard]] const any_quantity& as_read_at(std::size_t place) const {
+        return place < inputs.size() ? inputs[place].as_read : readings[place - inputs.size()].value;
     }
     /// What the input or reading at a place is called, inputs first.
     [[nodiscard]] const std::string& name_of(std::size_t place) const {

@@ -10,11 +10,6 @@
 
 namespace tautline {
 
-/// At this chance or less the readings do not agree. At 1 minus it or more the doubts are larger than the scatter shows.
-inline constexpr double disagreeing_chance = 0.01;
-/// A reading that others control by less is pointed out: a large error in it would go unseen.
-inline constexpr double hardly_controlled = 0.1;
-
 namespace kernel {
 
 /// Decimals with which a number of this size shows two digits, or one digit from 3 up.
@@ -83,7 +78,11 @@ namespace kernel {
     const bool input = place < out.inputs.size();
     const double slope = input ? out.turned[place].slope(out.fit.t[place]) * out.inputs[place].per_varied : 1;
     const any_quantity& like = input ? out.inputs[place].found : out.readings[place - out.inputs.size()].value;
-    const std::string size = amount(any_quantity::of(like.kind(), std::abs(s.test.error * slope)), units);
+    // To first order a gross error may be more than there can be; a fit without the item knows better.
+    const item_by_others* others = out.others_of(place);
+    const bool told_by_others = others && others->value.kind() == like.kind();
+    const double off = told_by_others ? out.as_read_at(place).si() - others->value.si() : s.test.error * slope;
+    const std::string size = amount(any_quantity::of(like.kind(), std::abs(off)), units);
     std::vector<std::string> names;
     for (const std::size_t p : s.places) { names.push_back(out.name_of(p)); }
     if (names.size() > 1) {
@@ -105,10 +104,13 @@ namespace kernel {
     std::vector<std::string> all;
     const std::size_t count = out.readings.size();
     if (out.inputs.empty()) { all.emplace_back("Nothing to adjust: no number of the instrument has a doubt."); }
+    const bool agree = out.suspicions.empty() && !(out.tests.chance < disagreeing_chance);
     if (out.fit.end != fit_end::settled) {
-        all.emplace_back(
-            "No state of the instrument near what was read explains the readings; numbers below are those of the "
-            "nearest that was found.");
+        all.emplace_back(agree ? "The search for the most probable instrument stopped short, as it does where another fret "
+                                 "becomes that of the greatest relief. Numbers below are those of the last state that it "
+                                 "found, which explains the readings; their ± is rough."
+                               : "No state of the instrument near what was read explains the readings; numbers below are "
+                                 "those of the nearest that was found.");
     }
     if (count == 0) { return all; }
     const std::string readings =
@@ -143,7 +145,9 @@ namespace kernel {
 }
 
 /// Cautions, in sentences: readings that nothing controls, doubts that nobody stated, a model that bends.
-[[nodiscard]] inline std::vector<std::string> cautions_of(const reconciliation& out, measures units = measures::metric) {
+/// @param adjusts whether the numbers that are told follow the readings
+[[nodiscard]] inline std::vector<std::string> cautions_of(const reconciliation& out, measures units = measures::metric,
+                                                          bool adjusts = true) {
     using messages::joined;
     std::vector<std::string> all, usual;
     for (const reconciled_reading& r : out.readings) {
@@ -169,10 +173,10 @@ namespace kernel {
         all.push_back(joined({"Nobody stated a doubt for ", kernel::listed(usual), ": the usual one was taken."}));
     }
     if (out.straightness.far_off()) {
-        all.emplace_back(
-            "The readings moved the instrument far from what was read of it: see that nothing was read wrong.");
+        all.push_back(joined({"The readings ", adjusts ? "moved" : "would move",
+                              " the instrument far from what was read of it: see that nothing was read wrong."}));
     }
-    if (out.straightness.stretched()) {
+    if (adjusts && out.straightness.stretched()) {
         all.emplace_back(
             "Doubts are only rough here: what the readings hang on bends too much within them. A sample of the "
             "instrument says more.");

@@ -55,13 +55,41 @@ void add_rivals(const basic_reading_tests<R>& tests, const explanation_of_misfit
     }
 }
 
+/// The tests that a suspicion may begin with. Where all agree as a whole, one that others hardly control must stand out
+/// by more.
+template <std::floating_point R>
+[[nodiscard]] basic_reading_tests<R> counting_tests(basic_reading_tests<R> tests) {
+    for (std::size_t i = 0; tests.chance > R(disagreeing_chance) && i < tests.size(); ++i) {
+        auto& test = tests.at(i);
+        const bool hardly = std::abs(test.redundancy) < R(hardly_controlled);
+        if (hardly && std::abs(test.w) < R(detectable_shift)) { test = {}; }
+    }
+    return tests;
+}
+/// Puts before the worst of a suspicion what explains more but is hardly controlled, the largest |w| first.
+/// @param beside the tests with all else that is named set aside
+template <std::floating_point R>
+void add_barely_controlled(const basic_reading_tests<R>& beside, basic_suspicion<R>& s) {
+    const auto size = [&](std::size_t place) { return std::abs(beside.at(place).w); };
+    const R worst = size(s.places.front());
+    std::vector<std::size_t> more;
+    for (std::size_t i = 0; i < beside.size(); ++i) {
+        const auto& test = beside.at(i);
+        const bool barely = test.controlled() && std::abs(test.redundancy) >= R(barely_controlled);
+        if (barely && !can_be_named(test) && size(i) > R(clearly_larger) * worst) { more.push_back(i); }
+    }
+    std::stable_sort(more.begin(), more.end(), [&](std::size_t a, std::size_t b) { return size(a) > size(b); });
+    s.places.insert(s.places.begin(), more.begin(), more.end());
+    s.test = beside.at(s.places.front());
+}
+
 } // namespace kernel
 
 /// Every suspicion, worst first: the fewest readings that must be set aside for the others to agree. Being named leaves
 /// none out of the adjustment.
 template <std::floating_point R>
 [[nodiscard]] std::vector<basic_suspicion<R>> suspicions_of(const basic_reading_tests<R>& tests) {
-    const auto named = kernel::fewest_named(tests);
+    const auto named = kernel::fewest_named(kernel::counting_tests(tests));
     std::vector<basic_suspicion<R>> all;
     for (const std::size_t place : named.places) {
         const auto beside = kernel::tests_without_all<R>(tests, named.places, place);
@@ -69,7 +97,11 @@ template <std::floating_point R>
     }
     std::stable_sort(all.begin(), all.end(),
                      [](const auto& a, const auto& b) { return std::abs(a.test.w) > std::abs(b.test.w); });
-    for (auto& s : all) { kernel::add_rivals(tests, named, s); }
+    for (auto& s : all) {
+        const std::size_t worst = s.places.front();
+        kernel::add_rivals(tests, named, s);
+        kernel::add_barely_controlled(kernel::tests_without_all<R>(tests, named.places, worst), s);
+    }
     return all;
 }
 

@@ -63,6 +63,12 @@ public:
             if (!(gained > R(-1))) {
                 plain_.clear();
                 if (short_step || here_.promised(fit_.z, step(R(0), fit_.edges)) < idle_) { return done(damping, true); }
+                const along_kink found = go_along_kink();
+                if (found == along_kink::least) {
+                    fit_.end = fit_end::settled;
+                    return with_slopes();
+                }
+                if (found == along_kink::gained) { continue; }
                 damping = std::max(growth * damping, R(1e-3L));
                 growth *= 2;
                 continue;
@@ -76,6 +82,16 @@ public:
             damping *= std::max(R(0.1L), 1 - off * off * off);
             growth = R(2);
             if (damping < R(1e-7L)) { damping = R(0); }
+            // A step across a kink gains little, and the next leads back.
+            const along_kink found = go_along_kink();
+            if (found == along_kink::least) {
+                fit_.end = fit_end::settled;
+                return with_slopes();
+            }
+            if (found == along_kink::gained) {
+                plain_.clear();
+                continue;
+            }
             const bool freed = largest(delta) < R(1e-3L) && let_go();
             if (short_step && !freed && !newly_pinned_) { return done(damping, true); }
         }
@@ -84,7 +100,16 @@ public:
     }
 
 private:
+    /// A linear equation for a step.
+    struct equation {
+        std::vector<R> row{};
+        R value{};
+    };
     static constexpr R eps = std::numeric_limits<R>::epsilon();
+    static constexpr R near_kink = R(0.1L);   ///< a longer step tells nothing of a kink near by; in doubts of the causes
+    static constexpr R poor_gain = R(0.25L);  ///< a short step that gains less of its promise has met a kink
+    static constexpr R least_turn = R(0.01L); ///< a kink turns the slopes of a reading by more than this share
+    static constexpr R kink_gain = R(1e-6L);  ///< less than this share of the cost is nothing to gain along a kink
 
     static R largest(const std::vector<R>& x) {
         R most{};
@@ -105,9 +130,11 @@ private:
         return edge == fit_edge::least ? fit_.problem.least[i] + hair : fit_.problem.most[i] - hair;
     }
     /// The step from here. An input at a limit is held there by an added reading of the limit.
-    [[nodiscard]] std::vector<R> step(R damping, const std::vector<fit_edge>& edges) const {
+    /// @param kinks equations that the step must meet besides, each with a row of size 1
+    [[nodiscard]] std::vector<R> step(R damping, const std::vector<fit_edge>& edges,
+                                      const std::vector<equation>& kinks = {}) const {
         std::vector<R> right = here_.pull(fit_.z);
-        std::size_t held = 0;
+        std::size_t held = kinks.size();
         for (const fit_edge e : edges) { held += e != fit_edge::none ? 1U : 0U; }
         basic_matrix<R> rows(here_.slopes.rows() + held, r_);
         for (std::size_t k = 0; k < here_.slopes.rows(); ++k) {
@@ -115,12 +142,19 @@ private:
         }
         std::size_t row = here_.slopes.rows();
         const R firm = R(0.1L) / std::sqrt(std::sqrt(eps) * R(1e-7L));
-        for (std::size_t i = 0; held > 0 && i < n_; ++i) {
+        for (std::size_t i = 0; held > kinks.size() && i < n_; ++i) {
             if (edges[i] == fit_edge::none) { continue; }
             const R off = (limit(i, edges[i]) - fit_.t[i]) / size_[i] * firm;
             for (std::size_t a = 0; a < r_; ++a) {
                 rows(row, a) = fit_.problem.root(i, a) / size_[i] * firm;
                 right[a] += rows(row, a) * off;
+            }
+            ++row;
+        }
+        for (const equation& one : kinks) {
+            for (std::size_t a = 0; a < r_; ++a) {
+                rows(row, a) = one.row[a] * firm;
+                right[a] += rows(row, a) * one.value * firm;
             }
             ++row;
         }
@@ -192,14 +226,22 @@ private:
             there = evaluated(t);
         } catch (const invalid_input&) {
             refused_ = fit_.steps;
+            beyond_.reset();
             return R(-1);
         }
         const R c = there.cost(z);
-        if (!(c <= fit_.cost + std::max(R(1e-12L), 16 * eps) * (1 + fit_.cost))) { return R(-1); }
+        const bool near = largest(delta) < near_kink;
+        if (!(c <= fit_.cost + std::max(R(1e-12L), 16 * eps) * (1 + fit_.cost))) {
+            beyond_.reset();
+            if (near) { beyond_ = {std::move(there), std::move(z)}; }
+            return R(-1);
+        }
         const R gained = (fit_.cost - c) / std::max(here_.promised(fit_.z, delta), std::numeric_limits<R>::min());
-        fit_.z = std::move(z);
+        std::swap(fit_.z, z);
         fit_.t = t;
-        here_ = std::move(there);
+        std::swap(here_, there);
+        beyond_.reset();
+        if (gained < poor_gain && near) { beyond_ = {std::move(there), std::move(z)}; }
         fit_.cost = c;
         if (met) {
             fit_.edges[met->first] = met->second;
@@ -207,6 +249,34 @@ private:
         }
         if (settings_.huber) { weigh(); }
         return std::max(gained, R(-0.5L));
+    }
+    /// What a step along a kink came to.
+    enum class along_kink { none, gained, least };
+    /// Where a short step meets other slopes on its way (a relief becomes largest at another crest), the state stands
+    /// beside a kink. The step along it keeps the readings alike by the slopes of both sides. Where that has nothing to
+    /// gain either, the kink is the least.
+    [[nodiscard]] along_kink go_along_kink() {
+        if (!beyond_ || settings_.huber) { return along_kink::none; }
+        const auto [other, from] = *std::exchange(beyond_, std::nullopt);
+        std::vector<equation> kinks;
+        for (std::size_t k = 0; k < here_.misfit.size(); ++k) {
+            equation alike{std::vector<R>(r_), other.misfit[k] - here_.misfit[k]};
+            R turn{}, size{};
+            for (std::size_t a = 0; a < r_; ++a) {
+                alike.row[a] = other.slopes(k, a) - here_.slopes(k, a);
+                alike.value += other.slopes(k, a) * (from[a] - fit_.z[a]);
+                turn += alike.row[a] * alike.row[a];
+                size += here_.slopes(k, a) * here_.slopes(k, a);
+            }
+            if (!(turn > least_turn * least_turn * size)) { continue; }
+            for (R& x : alike.row) { x /= std::sqrt(turn); }
+            alike.value /= std::sqrt(turn);
+            kinks.push_back(std::move(alike));
+        }
+        if (kinks.empty()) { return along_kink::none; }
+        auto delta = step(R(0), fit_.edges, kinks);
+        if (std::abs(here_.promised(fit_.z, delta)) < kink_gain * (1 + fit_.cost)) { return along_kink::least; }
+        return advance(delta) > R(-1) ? along_kink::gained : along_kink::none;
     }
     /// Releases one limit from which the rest pulls its input away; returns whether there was one.
     [[nodiscard]] bool let_go() {
@@ -240,6 +310,9 @@ private:
         } else if (ended || fit_.steps - refused_ < 5) {
             fit_.end = fit_end::stuck;
         }
+        return with_slopes();
+    }
+    [[nodiscard]] basic_weighted_fit<R> with_slopes() {
         fit_.values = here_.model.values;
         fit_.slopes = here_.model.slopes;
         fit_.by_input = slopes_by_input();
@@ -287,7 +360,9 @@ private:
     std::vector<R> size_{}; ///< doubt of each input
     bool newly_pinned_ = false;
     std::vector<R> plain_{}, plain_from_{}; ///< the last step where it was not damped, and where it began; else empty
-    int refused_ = -10;                     ///< step of the last try that the model refused
+    std::optional<std::pair<whitened<R>, std::vector<R>>>
+        beyond_{};      ///< the other side of a kink, where a short step has met one
+    int refused_ = -10; ///< step of the last try that the model refused
 };
 
 } // namespace kernel

@@ -63,8 +63,17 @@ template <class = when_used>
     const bool adjusted = !j.readings.empty() && !j.adjusting.as_read;
     a.setups = adjusted ? setups_read(j, a.readings) : setups_of(j);
     const auto later = [](const noted_reading& n) { return !n.after.empty(); };
+    std::optional<job_setups> before; // as planned before what was read after a step
+    std::optional<first_cuts> cuts;   // and what its steps told to leave
     if (std::any_of(j.readings.begin(), j.readings.end(), later)) {
-        a.readings = reconcile_job(j, &a.setups);
+        before = a.setups;
+        if (before->planned) {
+            const bool known = adjusted && !a.readings.said.readings.empty();
+            const auto sure =
+                kernel::doubts_planned(j, *before, a.readings.of_found, known ? &a.readings.said : nullptr, {}, nullptr);
+            cuts = first_cuts_of(before->plan, sure, before->crown_before.has_value());
+        }
+        a.readings = reconcile_job(j, &*before, cuts ? &*cuts : nullptr);
         if (adjusted) { a.setups = setups_read(j, a.readings); }
     }
     if (adjusted) { kernel::ask_of_given_moduli(j, a.setups); }
@@ -95,6 +104,12 @@ template <class = when_used>
     const bool as_read_to = adjusted || j.readings.empty();
     a.learnt = learnt_by(j, a.readings, s, a.last_doubts(), as_read_to ? &a.found_doubts : nullptr);
     tell_what_to_read(a.learnt, a.steps);
+    if (adjusted && !a.readings.said.suspicions.empty()) {
+        a.learnt.in_doubt = true;
+        a.learnt.without = answers_without(j, a.readings, before ? &*before : nullptr, cuts ? &*cuts : nullptr, s,
+                                           a.found_doubts, a.planned_doubts);
+        tell_to_measure_first(a.readings.said, a.steps);
+    }
     return a;
 }
 TAUTLINE_HELD(job_answers answer<>(const bench_job&))

@@ -2,10 +2,12 @@
 /// @file
 /// The readings of a job: the instrument as it is read, also after steps of the work, and what the readings tell of it.
 
+#include "../core/by_path.hpp"
 #include "../core/when_used.hpp"
 #include "../doubt/readings_to_take.hpp"
 #include "as_written.hpp"
 #include "bench_step.hpp"
+#include "first_cut.hpp"
 #include "job_doubts.hpp"
 
 namespace tautline {
@@ -104,14 +106,64 @@ template <class = when_used>
                                       : messages::joined({"must be a step of this job that can be read after: ", ids}));
 }
 
+/// Whether what a first cut leaves of the slots, or of the saddle, still stands after a step: the last cut is made at
+/// pitch.
+[[nodiscard]] constexpr bool slots_left_after(bench_stage stage) {
+    return bench_stage::cut_nut <= stage && stage < bench_stage::finish;
+}
+[[nodiscard]] constexpr bool saddle_left_after(bench_stage stage) {
+    return bench_stage::set_saddle <= stage && stage < bench_stage::finish;
+}
+/// What first cuts leave standing where nobody read it: as much as their step told, with a doubt as large as that. Each
+/// moves a number of the planned instrument.
+/// @param cuts what the steps told to leave; null: nothing
+template <class = when_used>
+[[nodiscard]] std::vector<known_doubt> left_by_first_cuts(const job_setups& s, const first_cuts* cuts) {
+    std::vector<known_doubt> all;
+    if (!cuts) { return all; }
+    const auto add = [&](std::string name, const length<>& left, std::string path) {
+        all.push_back(
+            {std::move(name), any_quantity(length<>(left / coverage_factor)), true, false, {}, {{std::move(path)}}});
+    };
+    const auto slot = first_cuts::most(cuts->slots), saddle = first_cuts::most(cuts->saddle);
+    const std::size_t slots = std::min(cuts->slots.size(), s.plan.adjusted.instrument.nut.slot_heights.size());
+    for (std::size_t i = 0; slot && i < slots; ++i) {
+        if (!cuts->slots[i]) { continue; }
+        add(messages::joined({"nut slot of ", s.plan.solved.names.name(i), " after the first cut"}), *slot,
+            nut_slot_path(i));
+    }
+    if (saddle) {
+        add("saddle's height at the bass after the first cut", *saddle, "saddle.height_bass");
+        add("saddle's height at the treble after the first cut", *saddle, "saddle.height_treble");
+    }
+    return all;
+}
+/// Whether what a first cut left still stands after a step.
+[[nodiscard]] inline bool stands_after(const known_doubt& left, bench_stage stage) {
+    return is_at_or_below(left.planned.front().path, "saddle") ? saddle_left_after(stage) : slots_left_after(stage);
+}
+/// The planned instrument as a step leaves it: what the first cuts left is still on it.
+template <class = when_used>
+[[nodiscard]] strung_instrument set_up_after(const job_setups& s, const first_cuts* cuts, bench_stage stage) {
+    strung_instrument on = s.plan.adjusted;
+    for (const known_doubt& left : left_by_first_cuts(s, cuts)) {
+        if (!stands_after(left, stage)) { continue; }
+        const std::string& path = left.planned.front().path;
+        set(on, path,
+            any_quantity::of(left.standard.kind(), find_at(on, path).si() + coverage_factor * left.standard.si()));
+    }
+    return on;
+}
+
 /// Place of a step among those that readings follow. The instrument as that step leaves it is added where it is new.
 template <class = when_used>
-[[nodiscard]] std::size_t after_step(const bench_job& j, const job_setups& s, bench_stage stage, job_readings& out) {
+[[nodiscard]] std::size_t after_step(const bench_job& j, const job_setups& s, const first_cuts* cuts, bench_stage stage,
+                                     job_readings& out) {
     const auto at = std::find(out.after.begin(), out.after.end(), stage);
     if (at != out.after.end()) { return static_cast<std::size_t>(at - out.after.begin()); }
     out.after.push_back(stage);
     out.model.after_work.push_back(
-        sets_up(stage) ? s.plan.adjusted
+        sets_up(stage) ? set_up_after(s, cuts, stage)
                        : do_work(out.model.at_pitch, j.details, work_up_to(j, stage), &s.plan.solved.bow).after);
     return out.after.size() - 1;
 }
@@ -136,7 +188,8 @@ template <class = when_used>
 /// The doubts of a job as they turn what is read. Each moves its number as found, and in every instrument after a step
 /// where that number is unchanged.
 template <class = when_used>
-[[nodiscard]] std::vector<doubt> turned_by(const bench_job& j, const job_setups* s, job_readings& out) {
+[[nodiscard]] std::vector<doubt> turned_by(const bench_job& j, const job_setups* s, const first_cuts* cuts,
+                                           job_readings& out) {
     out.of_found = doubts_of_found(j);
     const auto& known = out.of_found;
     const auto leaves = leaf_paths(out.model);
@@ -176,6 +229,15 @@ template <class = when_used>
         }
         if (keep(std::move(d))) { out.of_work.push_back(k); }
     }
+    for (known_doubt& k : left_by_first_cuts(*s, cuts)) {
+        doubt d{k.name, k.standard, {}};
+        for (std::size_t i = 0; i < out.after.size(); ++i) {
+            if (stands_after(k, out.after[i])) { add(d, i, k.planned); }
+        }
+        if (!keep(std::move(d))) { continue; }
+        if (!stands_after(k, *out.done())) { k.planned.clear(); }
+        out.of_work.push_back(std::move(k));
+    }
     return doubts;
 }
 
@@ -194,9 +256,13 @@ inline void name_by_place_in_job(std::string& text, const std::vector<std::size_
 /// Reconciles the instrument of a job with its readings.
 /// @param s the job, worked and planned by the readings as found; needed for readings that were taken after a step. Null:
 /// only the readings as found are taken
+/// @param cuts what the steps of `s` told to leave standing by the first cuts: it is taken to stand there in what is read
+/// before the last cut; null: nothing was left
+/// @param aside places of inputs and readings, inputs first, that count for nothing (`reconcile_settings`)
 /// @throws invalid_input for a job that is not valid, and with all that is wrong with the readings, by the job's paths
 template <class = when_used>
-[[nodiscard]] job_readings reconcile_job(const bench_job& j, const job_setups* s = nullptr) {
+[[nodiscard]] job_readings reconcile_job(const bench_job& j, const job_setups* s = nullptr,
+                                         const first_cuts* cuts = nullptr, std::span<const std::size_t> aside = {}) {
     require_valid(j);
     job_readings out;
     out.model = kernel::read_as_found(j);
@@ -214,7 +280,7 @@ template <class = when_used>
             key = "after";
             if (!n.after.empty()) {
                 const bench_stage stage = kernel::step_before(j, n.after);
-                const std::size_t place = kernel::after_step(j, *s, stage, out);
+                const std::size_t place = kernel::after_step(j, *s, cuts, stage, out);
                 r->state = kernel::state_after(out.model, r->state, stage, place);
             }
         } catch (const invalid_input& unknown) {
@@ -228,10 +294,11 @@ template <class = when_used>
     if (!wrong.empty()) { throw invalid_input(std::move(wrong)); }
     // An instrument that cannot stand at all is reported as it is, not as a state of the readings.
     if (!taken.empty()) { (void)solve(out.model.at_pitch); }
-    const auto doubts = kernel::turned_by(j, s, out);
+    const auto doubts = kernel::turned_by(j, s, cuts, out);
     try {
         reconcile_settings settings;
         settings.fit.huber = j.adjusting.huber;
+        settings.aside = aside;
         out.said = reconcile(out.model, doubts, kernel::pairs_of(j, doubts), taken, settings);
     } catch (const invalid_input& e) {
         auto problems = e.problems();
@@ -255,7 +322,8 @@ template <class = when_used>
     }
     return out;
 }
-TAUTLINE_HELD(job_readings reconcile_job<>(const bench_job&, const job_setups*))
+TAUTLINE_HELD(job_readings reconcile_job<>(const bench_job&, const job_setups*, const first_cuts*,
+                                           std::span<const std::size_t>))
 
 /// The setups of a job whose instrument is reconciled: as found, and planned from how it stands after the steps that are
 /// done, as far as readings follow them.

@@ -263,24 +263,23 @@ template <class = when_used>
         d.planned = kernel::moved_by(as_found(d.name), j.last_strings());
         kernel::tell_as_mass(j, d, d.planned);
     }
-    if (!j.adjusting.usual_doubts) { return all; }
     // Sanding and cutting are as sure as hands and gauges make them.
-    const auto done = [&](std::string name, const length<>& give_or_take, bool cut, std::vector<moved_leaf> moves) {
+    const auto done = [&](std::string name, bool cut, std::vector<moved_leaf> moves) {
+        const length<> give_or_take = cut ? j.adjusting.cuts_to() : j.adjusting.sands_to();
+        const bool usual = !(cut ? j.adjusting.cut_to : j.adjusting.sanded_to).has_value();
         if (!(give_or_take > length<>())) { return; }
         all.push_back(
-            {std::move(name), any_quantity(length<>(give_or_take / coverage_factor)), true, cut, {}, std::move(moves)});
+            {std::move(name), any_quantity(length<>(give_or_take / coverage_factor)), usual, cut, {}, std::move(moves)});
     };
     const auto differs = [](const length<>& q) { return kernel::is_changed(q); };
     const auto& slots = s.plan.adjusted.instrument.nut.slot_heights;
-    if (j.planned && j.planned->sanding) {
-        done(std::string(sanding_doubt), j.adjusting.sanded_to, false, kernel::moved_by_sanding(s.plan));
-    }
+    if (j.planned && j.planned->sanding) { done(std::string(sanding_doubt), false, kernel::moved_by_sanding(s.plan)); }
     const auto &from = s.plan.base.instrument, &to = s.plan.adjusted.instrument;
     for (std::size_t i = 0; i < s.plan.slot_change.size() && i < slots.size(); ++i) {
         const length<> by_wish = to.nut.slot_height(i) - from.nut.slot_height(i);
         const bool by_value = kernel::set_by_value(j, messages::path_of("nut.slot_heights", i), by_wish);
         if (!differs(s.plan.slot_change[i]) || by_value) { continue; }
-        done(messages::joined({"cutting the nut slot of ", s.plan.solved.names.name(i)}), j.adjusting.cut_to, true,
+        done(messages::joined({"cutting the nut slot of ", s.plan.solved.names.name(i)}), true,
              {{messages::path_of("nut.slot_heights", i)}});
     }
     const auto& moved = s.plan.saddle_change;
@@ -289,11 +288,11 @@ template <class = when_used>
         const std::string path = messages::path_of("saddle.single", i, "height");
         const length<> by_wish = to.saddle.single[i].height - from.saddle.single[i].height;
         if (!differs(moved[i]) || kernel::set_by_value(j, path, by_wish)) { continue; }
-        done(messages::joined({"setting the saddle of ", s.plan.solved.names.name(i)}), j.adjusting.cut_to, true, {{path}});
+        done(messages::joined({"setting the saddle of ", s.plan.solved.names.name(i)}), true, {{path}});
     }
     if (!single && !moved.empty() && (differs(moved.front()) || differs(moved.back()))) {
         const auto cut = [&](const char* name, const char* path, const length<>& by_wish) {
-            if (!kernel::set_by_value(j, path, by_wish)) { done(name, j.adjusting.cut_to, true, {{path}}); }
+            if (!kernel::set_by_value(j, path, by_wish)) { done(name, true, {{path}}); }
         };
         cut("cutting the saddle at the bass", "saddle.height_bass", to.saddle.height_bass - from.saddle.height_bass);
         cut("cutting the saddle at the treble", "saddle.height_treble",

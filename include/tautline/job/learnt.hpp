@@ -8,6 +8,7 @@
 #include "asked_results.hpp"
 #include "job_readings.hpp"
 #include "meaning.hpp"
+#include "set_aside.hpp"
 
 namespace tautline {
 
@@ -23,6 +24,9 @@ struct learnt_result {
 struct what_was_learnt {
     std::vector<learnt_result> results{};             ///< those that the next readings are chosen for
     std::vector<std::vector<reading_to_take>> next{}; ///< for each of these, best first
+    bool in_doubt = false;                            ///< whether the numbers follow readings that contradict each other
+    /// The job without what is suspected; empty unless the numbers are in doubt.
+    std::vector<answer_without> without{};
 };
 
 /// An input with more than this share of its doubt left that has hardly moved is not mentioned.
@@ -97,22 +101,13 @@ template <class = when_used>
         out.results.push_back({asked.path, words_for(asked.path, s.last().names), value, doubts.give_or_take(asked.path),
                                doubts.give_or_take_unread(asked.path)});
         out.next.emplace_back();
-        const auto& by_inputs = doubts.unread.empty() ? doubts.results : doubts.unread;
-        const auto* result = find_result(by_inputs, asked.path);
-        if (!result || read.said.turned.empty()) { continue; }
-        // What the reconciled inputs do to it, in their order.
-        const auto& names = doubts.doubts;
-        uncertain_result of_inputs{result->path, result->value, {}};
-        for (const read_input& input : read.said.turned) {
-            const auto at = std::find_if(names.begin(), names.end(), [&](const doubt& d) { return d.name == input.name; });
-            const auto place = static_cast<std::size_t>(at - names.begin());
-            of_inputs.contributions.push_back(at == names.end() ? 0 : result->contributions[place]);
-        }
+        const auto of_inputs = kernel::by_reconciled_inputs(read.said, doubts, asked.path);
+        if (!of_inputs) { continue; }
         if (!ahead) {
             const auto known = found ? std::optional(kernel::told_at_pitch(read.said, *found)) : std::nullopt;
             ahead = kernel::ahead_of(read.model, read.said, {}, known ? &*known : nullptr);
         }
-        auto next = kernel::best_of(*ahead, read.said, of_inputs, readings_wanted);
+        auto next = kernel::best_of(*ahead, read.said, *of_inputs, readings_wanted);
         if (next.empty()) { continue; }
         // Doubts that are not among the inputs, such as those of a cut, stay as they are.
         const double all = out.results.back().give_or_take.si() / coverage_factor, of_these = next.front().before.si();
@@ -162,6 +157,7 @@ inline void tell_what_to_read(const what_was_learnt& learnt, std::vector<bench_s
         if (j.adjusting.as_read) {
             all.emplace_back("All numbers here are as the file has them: nothing is adjusted by the readings.");
         } else {
+            for (const answer_without& one : learnt.without) { all.push_back(words_of(one, units)); }
             std::vector<const reconciled_input*> moved;
             for (const reconciled_input& i : read.said.inputs) { moved.push_back(&i); }
             const auto by = [](const reconciled_input* i) {
@@ -195,7 +191,7 @@ inline void tell_what_to_read(const what_was_learnt& learnt, std::vector<bench_s
         if (std::any_of(learnt.next.begin(), learnt.next.begin() + static_cast<std::ptrdiff_t>(i), same)) { continue; }
         all.push_back(sentence_of(first, joined({learnt.results[i].words, kernel::as_planned_or_found(j)}), units));
     }
-    for (std::string& text : cautions_of(read.said, units)) { all.push_back(std::move(text)); }
+    for (std::string& text : cautions_of(read.said, units, !j.adjusting.as_read)) { all.push_back(std::move(text)); }
     return all;
 }
 

@@ -67,21 +67,30 @@ using noted_state = basic_noted_state<double>;
 
 /// How an instrument is reconciled with its readings.
 struct adjusting {
-    bool as_read = false;     ///< whether readings are only compared and adjust nothing
-    bool usual_doubts = true; ///< whether a number without ± has the usual doubt of the bench
-    bool huber = false;       ///< whether readings that disagree count less
-    field<length<>> sanded_to = length<>(0.05 * units::mm); ///< how true a board is sanded to its line, about 95 %
-    field<length<>> cut_to = length<>(0.03 * units::mm);    ///< how true a slot or a saddle is cut, about 95 %
-    std::vector<std::string> next_for{}; ///< results that the next readings are chosen for; empty: outer actions
+    bool as_read = false;                       ///< whether readings are only compared and adjust nothing
+    bool usual_doubts = true;                   ///< whether a number without ± has the usual doubt of the bench
+    bool huber = false;                         ///< whether readings that disagree count less
+    std::optional<field<length<>>> sanded_to{}; ///< how true a board is sanded to its line, about 95 %; absent: as usual
+    std::optional<field<length<>>> cut_to{};    ///< how true a slot or a saddle is cut, about 95 %; absent: as usual
+    std::vector<std::string> next_for{};        ///< results that the next readings are chosen for; empty: outer actions
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
         visit("as_read", self.as_read...);
         visit("usual_doubts", self.usual_doubts...);
         visit("huber", self.huber...);
-        visit("sanded_to", between(0 * units::mm, 5 * units::mm).fair_default("common practice"), self.sanded_to...);
-        visit("cut_to", between(0 * units::mm, 5 * units::mm).fair_default("common practice"), self.cut_to...);
+        visit("sanded_to", between(0 * units::mm, 5 * units::mm), self.sanded_to...);
+        visit("cut_to", between(0 * units::mm, 5 * units::mm), self.cut_to...);
         visit("next_for", self.next_for...);
+    }
+    /// How true a board is sanded: as stated, or 0.05 mm (common practice), or exactly where no usual doubt counts.
+    [[nodiscard]] length<> sands_to() const { return stated_or(sanded_to, 0.05 * units::mm); }
+    /// How true a slot or a saddle is cut: as stated, or 0.03 mm (common practice), or exactly where no usual doubt counts.
+    [[nodiscard]] length<> cuts_to() const { return stated_or(cut_to, 0.03 * units::mm); }
+
+private:
+    [[nodiscard]] length<> stated_or(const std::optional<field<length<>>>& stated, const length<>& usual) const {
+        return stated ? length<>(*stated) : usual_doubts ? usual : length<>();
     }
 };
 
@@ -164,6 +173,8 @@ template <class Objects, class Report>
     } else if (value->give_or_take.has_value() && !(value->give_or_take.si() > 0)) {
         refuse("value", "must have a doubt of more than 0, or none: a reading without doubt is no reading",
                quoted(n.value));
+    } else if (auto text = kernel::why_no_break(row->what, value->best); !text.empty()) {
+        refuse("value", text, quoted(n.value));
     } else {
         r.value = value->best;
         if (value->give_or_take.has_value()) { r.standard = (1 / coverage_factor) * value->give_or_take; }

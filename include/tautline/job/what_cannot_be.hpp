@@ -34,8 +34,8 @@ template <class = when_used>
 } // namespace kernel
 
 /// What is impossible, in sentences. First loads beyond a limit of the setup at the end of the job; then wishes that are
-/// not met, each with what stands in the way and the nearest that can be had; then disagreements of the readings. Empty
-/// where all is well.
+/// not met, each with what stands in the way and the nearest that can be had; then disagreements of the readings, and a
+/// warning where numbers follow them. Empty where all is well.
 /// @param fine whether what comes nearest is told with its fine digits, and not in steps of the bench
 template <class = when_used>
 [[nodiscard]] std::vector<std::string> what_cannot_be(const job_answers& a, measures units = measures::metric,
@@ -51,6 +51,7 @@ template <class = when_used>
     for (const suspicion& s : a.readings.said.suspicions) {
         all.push_back(kernel::suspicion_in_words(a.readings.said, s, units));
     }
+    if (a.learnt.in_doubt) { all.emplace_back(measure_first); }
     return all;
 }
 TAUTLINE_HELD(std::vector<std::string> what_cannot_be<>(const job_answers&, measures, bool))
