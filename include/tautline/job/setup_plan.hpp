@@ -19,6 +19,8 @@ struct shortfall {
     any_quantity wanted{};  ///< what was wished; absent where it is no number
     any_quantity nearest{}; ///< what can be had; absent where it is no number
     std::string why{};      ///< what stands in the way, in a sentence
+    /// Place of its string in the instrument's list, from 0, where that lies between the outer ones, which the wish is of.
+    std::optional<std::size_t> string_index{};
 };
 
 /// What a plan says of a wish that it neither sets nor misses: what else decides it.
