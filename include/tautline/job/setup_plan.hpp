@@ -77,6 +77,21 @@ struct basic_pin_range {
 };
 using pin_range = basic_pin_range<double>;
 
+/// Where the hole of one string's pin must be for the wanted break.
+template <class R = double>
+struct basic_pin_place {
+    using real = R;
+    length<R> behind_saddle{}; ///< from where the string leaves the saddle back to the edge of its hole
+    length<R> distance{};      ///< the same from the end of the scale length, as `pins.distance` is told
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("behind_saddle", self.behind_saddle...);
+        visit("distance", self.distance...);
+    }
+};
+using pin_place = basic_pin_place<double>;
+
 /// Where one string's own saddle is set, and what that leaves.
 template <class R = double>
 struct basic_single_setting {
@@ -123,6 +138,7 @@ struct basic_setup_plan {
     std::optional<length<R>> hinge_change{};            ///< change of a tailpiece's hanger; positive is up
     std::optional<basic_adjuster_moves<R>> adjusters{}; ///< of a bridge with thumbwheels or screws
     std::optional<basic_pin_range<R>> pin_holes{};      ///< given for a pinned bridge with a wanted break
+    std::vector<basic_pin_place<R>> pin_places{};       ///< the same for each string
     std::optional<basic_reset_plan<R>> reset{};         ///< given where a reset is wanted
     bool saddle_at_limit = false;                       ///< whether a limit of the saddle keeps an action from its wish
     /// The reset that would give the action, with the saddle at the limit that keeps it from its wish. Given where no
@@ -146,6 +162,7 @@ struct basic_setup_plan {
         visit("hinge_change", self.hinge_change...);
         visit("adjusters", self.adjusters...);
         visit("pin_holes", self.pin_holes...);
+        visit("pin_places", self.pin_places...);
         visit("reset", self.reset...);
         visit("reset_instead", self.reset_instead...);
     }

@@ -59,6 +59,11 @@ inline constexpr double met_between_within = 0.05e-3;
     return "the plan does not come to rest: the strings' load follows every change";
 }
 
+/// A break this near to its wish meets it: it is read no closer. Common practice, no source.
+inline constexpr angle<> met_within_break = 0.5 * units::deg;
+/// Holes that lie no further apart are drilled along one line. Common practice, no source.
+inline constexpr length<> one_pin_distance = 0.5 * units::mm;
+
 /// Compares the outcome with what was wanted.
 template <class R>
 class shortfall_teller {
@@ -295,6 +300,32 @@ private:
             plan_.shortfalls.push_back({"saddle_break", plain(angle<R>(*w_.saddle_break)), plain(first),
                                         "no place behind the saddle gives every string this break"});
         }
+        if (w_.saddle_break && plan_.pin_holes) { pins_as_they_are(); }
+    }
+
+    /// A plan places the pins' holes and leaves them as they are in its numbers.
+    void pins_as_they_are() {
+        const auto wanted = plain(angle<R>(*w_.saddle_break));
+        auto worst = wanted;
+        for (const auto& one : s_.strings) {
+            const auto is = plain(one.at_saddle.break_angle);
+            if (tautline::abs(is - wanted) > tautline::abs(worst - wanted)) { worst = is; }
+        }
+        if (!(tautline::abs(worst - wanted) > met_within_break)) { return; }
+        const auto by_distance = [](const auto& a, const auto& b) { return plain(a.distance) < plain(b.distance); };
+        const auto [near, far] = std::minmax_element(plan_.pin_places.begin(), plan_.pin_places.end(), by_distance);
+        const length<> apart = plain(length<R>(far->distance - near->distance));
+        const auto text = [](const length<>& q) { return fixed_text(q, units::mm, 1); };
+        plan_.shortfalls.push_back(
+            {"saddle_break", wanted, worst,
+             apart > one_pin_distance
+                 ? messages::joined(
+                       {"the holes stay as they are in these numbers, and no one pins.distance gives it to all "
+                        "strings: their holes would lie ",
+                        text(plain(near->distance)), " to ", text(plain(far->distance)),
+                        " mm behind the end of the scale length"})
+                 : messages::joined({"the holes stay as they are in these numbers; planned.pins.distance of ",
+                                     text(plain(mean_of<R>(near->distance, far->distance))), " mm gives it"})});
     }
 
     const basic_wishes<R>& w_;
