@@ -426,6 +426,7 @@ inline constexpr input_words words_of_inputs[] = {
     {"adjusting.usual_doubts", "whether what is given without ± counts with the usual doubt of the bench", "true"},
     {"adjusting.huber", "whether readings that disagree count less", "false"},
     {"adjusting.sanded_to", "how true a board is sanded to its line", "0.05 mm"},
+    {"adjusting.reset_to", "how true the joint of a neck that is reset is cut, at the cap of its heel", "0.1 mm"},
     {"adjusting.cut_to", "how true a slot or a saddle is cut", "0.03 mm"},
     {"adjusting.next_for[]",
      "results for whose sake the next readings are named, by path, of those that the sheet begins with; left out: the "

@@ -26,6 +26,8 @@ struct known_doubt {
 
 /// What the doubt of sanding a board is called.
 inline constexpr std::string_view sanding_doubt = "what is sanded off";
+/// What the doubt of a neck reset is called: that of the board's line over the body at the saddle.
+inline constexpr std::string_view reset_doubt = "the board's line once the neck is reset";
 
 namespace kernel {
 
@@ -167,6 +169,21 @@ void add_season(const bench_job& j, std::vector<known_doubt>& all) {
 /// Whether a plan changes a height by more than rounding does.
 [[nodiscard]] inline bool is_changed(const length<>& by) { return abs(by) > 0.0005 * units::mm; }
 
+/// From the edge that a neck turns about down to its heel's cap, where nobody told it. Common practice, no source.
+inline constexpr length<> usual_heel = 90 * units::mm;
+
+/// How far the board's line over the body at the saddle may be off once the neck is reset, where the joint is cut so true
+/// at its heel or at the end of its pocket: by similar triangles from the joint's edge. 0 where no neck is reset.
+template <class = when_used>
+[[nodiscard]] length<> reset_off(const bench_job& j, const setup_plan& p) {
+    const bool turned = p.reset && (abs(p.reset->turn) > 0.005 * units::deg || p.reset->edge_cut > length<>());
+    if (!turned || !j.wanted || !j.wanted->reset) { return {}; }
+    const auto& wish = *j.wanted->reset;
+    const length<> depth = wish.heel_depth ? *wish.heel_depth : wish.pocket_length ? *wish.pocket_length : usual_heel;
+    const auto& built = p.start.instrument;
+    return length<>(j.adjusting.reset_to * ((line_place(built) - joint_place(built)) / depth));
+}
+
 /// Whether a number that a plan changes is planned by value, and moved by no wish besides. How true it comes out is then
 /// the doubt of the planned value.
 template <class = when_used>
@@ -270,6 +287,7 @@ template <class = when_used>
     };
     const auto differs = [](const length<>& q) { return kernel::is_changed(q); };
     const auto& slots = s.plan.adjusted.instrument.nut.slot_heights;
+    done(std::string(reset_doubt), kernel::reset_off(j, s.plan), false, {{"saddle.board_line"}});
     if (j.planned && j.planned->sanding) {
         done(std::string(sanding_doubt), j.adjusting.sanded_to, false, kernel::moved_by_sanding(s.plan));
     }

@@ -71,7 +71,9 @@ struct adjusting {
     bool usual_doubts = true; ///< whether a number without ± has the usual doubt of the bench
     bool huber = false;       ///< whether readings that disagree count less
     field<length<>> sanded_to = length<>(0.05 * units::mm); ///< how true a board is sanded to its line, about 95 %
-    field<length<>> cut_to = length<>(0.03 * units::mm);    ///< how true a slot or a saddle is cut, about 95 %
+    /// How true the joint of a neck that is reset is cut, at the cap of its heel, about 95 %.
+    field<length<>> reset_to = length<>(0.1 * units::mm);
+    field<length<>> cut_to = length<>(0.03 * units::mm); ///< how true a slot or a saddle is cut, about 95 %
     std::vector<std::string> next_for{}; ///< results that the next readings are chosen for; empty: outer actions
 
     template <class Visit, class... Self>
@@ -80,6 +82,7 @@ struct adjusting {
         visit("usual_doubts", self.usual_doubts...);
         visit("huber", self.huber...);
         visit("sanded_to", between(0 * units::mm, 5 * units::mm).fair_default("common practice"), self.sanded_to...);
+        visit("reset_to", between(0 * units::mm, 5 * units::mm).fair_default("common practice"), self.reset_to...);
         visit("cut_to", between(0 * units::mm, 5 * units::mm).fair_default("common practice"), self.cut_to...);
         visit("next_for", self.next_for...);
     }
