@@ -261,12 +261,24 @@ template <class = when_used>
     for (const stated_doubt& d : j.doubts) {
         if (is_planned(d.path)) { all.push_back({d.path, d.standard, false, false, {}, {}}); }
     }
+    for (const stated_doubt& d : j.doubts) {
+        // A place that is planned without a doubt is set by what measured it as found.
+        const std::string planned = messages::joined({"planned.", d.path});
+        const bool place = is_at_or_below(d.path, "nut") || is_at_or_below(d.path, "saddle") ||
+                           is_at_or_below(d.path, "tailpiece") || is_at_or_below(d.path, "pins");
+        if (!place || !j.planned || !j.planned->changes.names(d.path)) { continue; }
+        const auto same = [&](const known_doubt& k) { return k.name == planned; };
+        if (std::any_of(all.begin(), all.end(), same)) { continue; }
+        all.push_back({planned, d.standard, false, false, {}, {}});
+    }
     if (j.adjusting.usual_doubts && j.planned) {
         const auto& plan = *j.planned;
         std::vector<known_doubt> values;
         kernel::add_usual(j, "planned.", plan.changes.values, values);
         for (known_doubt& d : values) {
-            if (plan.changes.names(as_found(d.name))) { all.push_back(std::move(d)); }
+            const auto same = [&](const known_doubt& k) { return k.name == d.name; };
+            const bool told = std::any_of(all.begin(), all.end(), same);
+            if (!told && plan.changes.names(as_found(d.name))) { all.push_back(std::move(d)); }
         }
         const frequency<> a4 = plan.a4;
         kernel::add_usual_strings(
