@@ -34,7 +34,8 @@ block summary_block(const whole_job& w, const block_options& how) {
         for (const tl::job_state& s : w.states) {
             const tl::any_quantity r = tl::find_at(s.is, asked.path), doubt = s.doubts.give_or_take(asked.path);
             // Found numbers are not worked to, so they keep their decimals.
-            const auto as = s.name == "planned" ? told(asked, doubt, how) : tl::bench_rounding{};
+            const bool kept = !asked.wanted.has_value() && tl::keeps(tl::find_at(w.a.setups.found, asked.path), r);
+            const auto as = s.name == "planned" && !kept ? told(asked, doubt, how) : tl::bench_rounding{};
             row.push_back(r.has_value() ? tl::told_text(r, as, {.units = how.units, .give_or_take = doubt}) : "-");
         }
         if (w.a.setups.planned) {

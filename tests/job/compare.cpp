@@ -151,6 +151,8 @@ TEST_SUITE("meaning") {
         const string_names six{.courses = {1, 1, 1, 1, 1, 1}, .notes = parse_tuning("E2 A2 D3 G3 B3 E4").notes};
         CHECK(words_for("strings[2].heights[11]", six) == "height over fret 12 of string 4 (D3)");
         CHECK(words_for("plan.slot_change[5]", six) == "change of the nut slot of string 1 (E4)");
+        CHECK(words_for("plan.pin_places[0].behind_saddle", six) == "hole of string 6 (E2) behind the saddle");
+        CHECK(words_for("plan.pin_places[0].distance", six) == "hole of string 6 (E2) behind the end of the scale length");
         CHECK(path_with_string("strings[2].heights[11]", six) == "strings[2].heights[11] (4 D3)");
         CHECK(path_with_string("found.strings[0].tension", six) == "found.strings[0].tension (6 E2)");
         CHECK(path_with_string("posts[5].across", six) == "posts[5].across (1 E4)");

@@ -241,6 +241,19 @@ TEST_SUITE("plan") {
         angle<> least = 90 * deg;
         for (const auto& one : s.strings) { least = std::min(least, one.at_saddle.down_break); }
         CHECK(near::within(least, 30 * deg, 0.2 * deg));
+        // The numbers are for the holes as they are: so the wish is not met, and no one place of all holes meets it.
+        REQUIRE(q.shortfalls.size() == 1);
+        CHECK(q.shortfalls[0].wish == "saddle_break");
+        CHECK(q.shortfalls[0].why.find("no one pins.distance gives it to all strings") != std::string::npos);
+        // Each string has the wanted break with the holes where its own is told.
+        for (std::size_t i = 0; i < 8; ++i) {
+            auto moved = q.adjusted;
+            moved.instrument.pins->distance = q.pin_places[i].distance;
+            CHECK(near::within(solve(moved).strings[i].at_saddle.break_angle, 30 * deg, 0.3 * deg));
+            const auto [least_behind, most_behind] = std::pair(q.pin_holes->nearest, q.pin_holes->farthest);
+            CHECK(q.pin_places[i].behind_saddle >= least_behind);
+            CHECK(q.pin_places[i].behind_saddle <= most_behind);
+        }
         w.saddle_break = 0.2 * deg; // less than the string's own fall toward the nut
         const auto none = make_plan(pinned, w);
         CHECK_FALSE(none.pin_holes.has_value());

@@ -26,7 +26,7 @@ void plan_saddle(bench_job& j, const length<>& bass, const length<>& treble) {
     j.planned->changes.values.saddle.height_treble = treble;
     for (const char* path : {"saddle.height_bass", "saddle.height_treble"}) { j.planned->changes.paths.emplace_back(path); }
 }
-const bench_step* step_of(const job_answers& a, bench_stage stage) {
+const bench_step* step_by_value(const job_answers& a, bench_stage stage) {
     const auto at = std::find_if(a.steps.begin(), a.steps.end(), [&](const bench_step& s) { return s.stage == stage; });
     return at == a.steps.end() ? nullptr : &*at;
 }
@@ -54,9 +54,9 @@ TEST_SUITE("planned values") {
         CHECK(near::within(p.saddle_change.back(), -1.5 * mm, 1e-9 * mm));
         REQUIRE(p.hinge_change.has_value());
         CHECK(near::within(*p.hinge_change, 10 * mm, 1e-9 * mm));
-        CHECK(step_of(a, bench_stage::cut_nut));
-        CHECK(step_of(a, bench_stage::hang_tailpiece));
-        const auto* saddle = step_of(a, bench_stage::set_saddle);
+        CHECK(step_by_value(a, bench_stage::cut_nut));
+        CHECK(step_by_value(a, bench_stage::hang_tailpiece));
+        const auto* saddle = step_by_value(a, bench_stage::set_saddle);
         REQUIRE(saddle);
         CHECK(saddle->decision == "Saddle: it is set to its planned heights; the neck stays as it is joined.");
     }
@@ -82,7 +82,7 @@ TEST_SUITE("planned values") {
         j.planned->changes.paths = {"neck.rod_pull"};
         const auto a = answer(j);
         CHECK(near::within(a.setups.plan.rod_pull_change, 50 * N, 1e-9 * N));
-        const auto* rod = step_of(a, bench_stage::set_rod);
+        const auto* rod = step_by_value(a, bench_stage::set_rod);
         REQUIRE(rod);
         CHECK(rod->decision == "The rod is set to its planned pull.");
     }

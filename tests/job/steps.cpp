@@ -294,8 +294,14 @@ TEST_SUITE("steps") {
         const auto j = run(on, {}, w);
         const auto& holes = step(j, bench_stage::hang_tailpiece);
         CHECK(holes.title == "Place the pins");
-        CHECK(number<length<>>(holes, "holes behind the saddle, from") == j.plan.pin_holes->nearest);
-        CHECK(number<length<>>(holes, "to") == j.plan.pin_holes->farthest);
+        REQUIRE(j.plan.pin_places.size() == 8);
+        CHECK(number<length<>>(holes, "hole behind the saddle, course 4 (G2), its bass-side string") ==
+              j.plan.pin_places[0].behind_saddle);
+        CHECK(number<length<>>(holes, "behind the end of the scale length, course 1 (E4), its treble-side string") ==
+              j.plan.pin_places[7].distance);
+        CHECK(number<length<>>(holes, "the holes as they are, behind the end of the scale length") ==
+              j.plan.adjusted.instrument.pins->distance);
+        CHECK(holes.decision.find("for the holes as they are") != std::string::npos);
         const auto turn = number<angle<>>(step(j, bench_stage::reset_neck), "turn (+ head back and down)");
         // A wedge with the heel's depth as its side.
         CHECK(near::within(number<length<>>(step(j, bench_stage::reset_neck), "off the heel at its cap (- is to add)"),

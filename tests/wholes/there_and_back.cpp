@@ -69,8 +69,12 @@ struct planned {
     setup_plan plan;
     setup solved;
 
-    /// Whether the plan says that it misses something: near buckling, where the load follows every change, it may.
-    [[nodiscard]] bool restless() const { return !plan.shortfalls.empty(); }
+    /// Whether the plan says that it misses something: near buckling, where the load follows every change, it may. Strings
+    /// that one arc does not suit are no such thing.
+    [[nodiscard]] bool restless() const {
+        return std::any_of(plan.shortfalls.begin(), plan.shortfalls.end(),
+                           [](const shortfall& f) { return !f.string_index; });
+    }
 
     planned(const whole& w, const wishes& wish) : plan(make_plan(both(w), wish)), solved(solve(plan.adjusted)) {}
 };

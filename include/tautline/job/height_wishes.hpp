@@ -40,13 +40,18 @@ template <class R>
 struct outer_heights {
     length<R> bass{}, treble{};
 
-    /// Height under string `i`: between the outer ones in proportion to places at the nut.
+    /// Height under string `i`: between the outer ones in proportion to places at the nut. Where the outermost bass string
+    /// does not begin on the bass side of the other there, in proportion to places at the saddle.
     [[nodiscard]] length<R> at(const basic_setup<R>& s, std::size_t i) const {
-        const length<R> spread = s.strings.back().y_at_nut - s.strings.front().y_at_nut;
-        const bool one_place = !in_all_lanes(number<R>(0) < spread.value());
-        const R share = one_place ? number<R>(0)
-                                  : R(ratio<unit::length, R>(s.strings[i].y_at_nut - s.strings.front().y_at_nut, spread));
-        return bass + (treble - bass) * share;
+        const auto between = [&](auto&& place) {
+            const length<R> first = place(s.strings.front()), spread = place(s.strings.back()) - first;
+            if (!in_all_lanes(number<R>(0) < spread.value())) { return std::optional<R>(); }
+            return std::optional<R>(R(ratio<unit::length, R>(place(s.strings[i]) - first, spread)));
+        };
+        const auto share = between([](const auto& one) { return length<R>(one.y_at_nut); });
+        if (share) { return bass + (treble - bass) * *share; }
+        const auto at_saddle = between([](const auto& one) { return length<R>(one.y_at_saddle); });
+        return bass + (treble - bass) * (at_saddle ? *at_saddle : number<R>(0));
     }
 };
 

@@ -436,6 +436,11 @@ inline constexpr input_words words_of_inputs[] = {
     {"adjusting.huber", "whether readings that disagree count less", "false"},
     {"adjusting.sanded_to", "how true a board is sanded to its line; left out: 0.05 mm, with usual_doubts = false exactly",
      "0.05 mm"},
+    {"adjusting.reset_to",
+     "how true the joint of a neck that is reset is cut, at the cap of its heel; left out: 0.1 mm, with usual_doubts = "
+     "false "
+     "exactly",
+     "0.1 mm"},
     {"adjusting.cut_to", "how true a slot or a saddle is cut; left out: 0.03 mm, with usual_doubts = false exactly",
      "0.03 mm"},
     {"adjusting.next_for[]",

@@ -87,8 +87,11 @@ template <class = when_used>
     if (j.planned && j.planned->sanding) { add({bench_stage::sand_board, bench_stage::deepen_slots}); }
     if (j.planned && j.planned->wire) { all.push_back(bench_stage::fit_frets); }
     if (j.planned && j.planned->levelling) { all.push_back(bench_stage::level_frets); }
-    add({bench_stage::set_rod, bench_stage::cut_nut, bench_stage::set_saddle, bench_stage::hang_tailpiece,
-         bench_stage::string_up, bench_stage::finish, bench_stage::check});
+    const auto has = [&](auto&& part) { return part(j.instrument) || (j.planned && part(j.planned->changes.values)); };
+    if (has([](const instrument& i) { return i.neck.rod.has_value(); })) { all.push_back(bench_stage::set_rod); }
+    add({bench_stage::cut_nut, bench_stage::set_saddle});
+    if (has([](const instrument& i) { return i.tailpiece || i.pins; })) { all.push_back(bench_stage::hang_tailpiece); }
+    add({bench_stage::string_up, bench_stage::finish, bench_stage::check});
     return all;
 }
 /// The step after which a reading was taken.

@@ -26,6 +26,8 @@ struct known_doubt {
 
 /// What the doubt of sanding a board is called.
 inline constexpr std::string_view sanding_doubt = "what is sanded off";
+/// What the doubt of a neck reset is called: that of the board's line over the body at the saddle.
+inline constexpr std::string_view reset_doubt = "the board's line once the neck is reset";
 
 namespace kernel {
 
@@ -169,6 +171,21 @@ void add_season(const bench_job& j, std::vector<known_doubt>& all) {
 /// Whether a plan changes a height by more than rounding does.
 [[nodiscard]] inline bool is_changed(const length<>& by) { return abs(by) > 0.0005 * units::mm; }
 
+/// From the edge that a neck turns about down to its heel's cap, where nobody told it. Common practice, no source.
+inline constexpr length<> usual_heel = 90 * units::mm;
+
+/// How far the board's line over the body at the saddle may be off once the neck is reset, where the joint is cut so true
+/// at its heel or at the end of its pocket: by similar triangles from the joint's edge. 0 where no neck is reset.
+template <class = when_used>
+[[nodiscard]] length<> reset_off(const bench_job& j, const setup_plan& p) {
+    const bool turned = p.reset && (abs(p.reset->turn) > 0.005 * units::deg || p.reset->edge_cut > length<>());
+    if (!turned || !j.wanted || !j.wanted->reset) { return {}; }
+    const auto& wish = *j.wanted->reset;
+    const length<> depth = wish.heel_depth ? *wish.heel_depth : wish.pocket_length ? *wish.pocket_length : usual_heel;
+    const auto& built = p.start.instrument;
+    return length<>(j.adjusting.resets_to() * ((line_place(built) - joint_place(built)) / depth));
+}
+
 /// Whether a number that a plan changes is planned by value, and moved by no wish besides. How true it comes out is then
 /// the doubt of the planned value.
 template <class = when_used>
@@ -246,12 +263,24 @@ template <class = when_used>
     for (const stated_doubt& d : j.doubts) {
         if (is_planned(d.path)) { all.push_back({d.path, d.standard, false, false, {}, {}}); }
     }
+    for (const stated_doubt& d : j.doubts) {
+        // A place that is planned without a doubt is set by what measured it as found.
+        const std::string planned = messages::joined({"planned.", d.path});
+        const bool place = is_at_or_below(d.path, "nut") || is_at_or_below(d.path, "saddle") ||
+                           is_at_or_below(d.path, "tailpiece") || is_at_or_below(d.path, "pins");
+        if (!place || !j.planned || !j.planned->changes.names(d.path)) { continue; }
+        const auto same = [&](const known_doubt& k) { return k.name == planned; };
+        if (std::any_of(all.begin(), all.end(), same)) { continue; }
+        all.push_back({planned, d.standard, false, false, {}, {}});
+    }
     if (j.adjusting.usual_doubts && j.planned) {
         const auto& plan = *j.planned;
         std::vector<known_doubt> values;
         kernel::add_usual(j, "planned.", plan.changes.values, values);
         for (known_doubt& d : values) {
-            if (plan.changes.names(as_found(d.name))) { all.push_back(std::move(d)); }
+            const auto same = [&](const known_doubt& k) { return k.name == d.name; };
+            const bool told = std::any_of(all.begin(), all.end(), same);
+            if (!told && plan.changes.names(as_found(d.name))) { all.push_back(std::move(d)); }
         }
         const frequency<> a4 = plan.a4;
         kernel::add_usual_strings(
@@ -264,23 +293,30 @@ template <class = when_used>
         kernel::tell_as_mass(j, d, d.planned);
     }
     // Sanding and cutting are as sure as hands and gauges make them.
-    const auto done = [&](std::string name, bool cut, std::vector<moved_leaf> moves) {
-        const length<> give_or_take = cut ? j.adjusting.cuts_to() : j.adjusting.sands_to();
-        const bool usual = !(cut ? j.adjusting.cut_to : j.adjusting.sanded_to).has_value();
+    const auto done = [&](std::string name, const length<>& give_or_take, bool usual, bool is_cut,
+                          std::vector<moved_leaf> moves) {
         if (!(give_or_take > length<>())) { return; }
         all.push_back(
-            {std::move(name), any_quantity(length<>(give_or_take / coverage_factor)), usual, cut, {}, std::move(moves)});
+            {std::move(name), any_quantity(length<>(give_or_take / coverage_factor)), usual, is_cut, {}, std::move(moves)});
+    };
+    const auto cut = [&](std::string name, std::vector<moved_leaf> moves) {
+        done(std::move(name), j.adjusting.cuts_to(), !j.adjusting.cut_to.has_value(), true, std::move(moves));
     };
     const auto differs = [](const length<>& q) { return kernel::is_changed(q); };
     const auto& slots = s.plan.adjusted.instrument.nut.slot_heights;
-    if (j.planned && j.planned->sanding) { done(std::string(sanding_doubt), false, kernel::moved_by_sanding(s.plan)); }
+    done(std::string(reset_doubt), kernel::reset_off(j, s.plan), !j.adjusting.reset_to.has_value(), false,
+         {{"saddle.board_line"}});
+    if (j.planned && j.planned->sanding) {
+        done(std::string(sanding_doubt), j.adjusting.sands_to(), !j.adjusting.sanded_to.has_value(), false,
+             kernel::moved_by_sanding(s.plan));
+    }
     const auto &from = s.plan.base.instrument, &to = s.plan.adjusted.instrument;
     for (std::size_t i = 0; i < s.plan.slot_change.size() && i < slots.size(); ++i) {
         const length<> by_wish = to.nut.slot_height(i) - from.nut.slot_height(i);
         const bool by_value = kernel::set_by_value(j, messages::path_of("nut.slot_heights", i), by_wish);
         if (!differs(s.plan.slot_change[i]) || by_value) { continue; }
-        done(messages::joined({"cutting the nut slot of ", s.plan.solved.names.name(i)}), true,
-             {{messages::path_of("nut.slot_heights", i)}});
+        cut(messages::joined({"cutting the nut slot of ", s.plan.solved.names.name(i)}),
+            {{messages::path_of("nut.slot_heights", i)}});
     }
     const auto& moved = s.plan.saddle_change;
     const bool single = !s.plan.adjusted.instrument.saddle.single.empty();
@@ -288,14 +324,14 @@ template <class = when_used>
         const std::string path = messages::path_of("saddle.single", i, "height");
         const length<> by_wish = to.saddle.single[i].height - from.saddle.single[i].height;
         if (!differs(moved[i]) || kernel::set_by_value(j, path, by_wish)) { continue; }
-        done(messages::joined({"setting the saddle of ", s.plan.solved.names.name(i)}), true, {{path}});
+        cut(messages::joined({"setting the saddle of ", s.plan.solved.names.name(i)}), {{path}});
     }
     if (!single && !moved.empty() && (differs(moved.front()) || differs(moved.back()))) {
-        const auto cut = [&](const char* name, const char* path, const length<>& by_wish) {
-            if (!kernel::set_by_value(j, path, by_wish)) { done(name, true, {{path}}); }
+        const auto end = [&](const char* name, const char* path, const length<>& by_wish) {
+            if (!kernel::set_by_value(j, path, by_wish)) { cut(name, {{path}}); }
         };
-        cut("cutting the saddle at the bass", "saddle.height_bass", to.saddle.height_bass - from.saddle.height_bass);
-        cut("cutting the saddle at the treble", "saddle.height_treble",
+        end("cutting the saddle at the bass", "saddle.height_bass", to.saddle.height_bass - from.saddle.height_bass);
+        end("cutting the saddle at the treble", "saddle.height_treble",
             to.saddle.height_treble - from.saddle.height_treble);
     }
     return all;

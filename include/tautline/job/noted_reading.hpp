@@ -71,8 +71,10 @@ struct adjusting {
     bool usual_doubts = true;                   ///< whether a number without ± has the usual doubt of the bench
     bool huber = false;                         ///< whether readings that disagree count less
     std::optional<field<length<>>> sanded_to{}; ///< how true a board is sanded to its line, about 95 %; absent: as usual
-    std::optional<field<length<>>> cut_to{};    ///< how true a slot or a saddle is cut, about 95 %; absent: as usual
-    std::vector<std::string> next_for{};        ///< results that the next readings are chosen for; empty: outer actions
+    /// How true the joint of a neck that is reset is cut, at the cap of its heel, about 95 %; absent: as usual.
+    std::optional<field<length<>>> reset_to{};
+    std::optional<field<length<>>> cut_to{}; ///< how true a slot or a saddle is cut, about 95 %; absent: as usual
+    std::vector<std::string> next_for{};     ///< results that the next readings are chosen for; empty: outer actions
 
     template <class Visit, class... Self>
     static constexpr void describe(Visit&& visit, Self&... self) {
@@ -80,11 +82,15 @@ struct adjusting {
         visit("usual_doubts", self.usual_doubts...);
         visit("huber", self.huber...);
         visit("sanded_to", between(0 * units::mm, 5 * units::mm), self.sanded_to...);
+        visit("reset_to", between(0 * units::mm, 5 * units::mm), self.reset_to...);
         visit("cut_to", between(0 * units::mm, 5 * units::mm), self.cut_to...);
         visit("next_for", self.next_for...);
     }
     /// How true a board is sanded: as stated, or 0.05 mm (common practice), or exactly where no usual doubt counts.
     [[nodiscard]] length<> sands_to() const { return stated_or(sanded_to, 0.05 * units::mm); }
+    /// How true the joint of a reset is cut: as stated, or 0.1 mm (common practice), or exactly where no usual doubt
+    /// counts.
+    [[nodiscard]] length<> resets_to() const { return stated_or(reset_to, 0.1 * units::mm); }
     /// How true a slot or a saddle is cut: as stated, or 0.03 mm (common practice), or exactly where no usual doubt counts.
     [[nodiscard]] length<> cuts_to() const { return stated_or(cut_to, 0.03 * units::mm); }
 

@@ -18,7 +18,7 @@ namespace tautline {
     if (bracket == std::string_view::npos) { return std::nullopt; }
     const std::string_view list = path.substr(0, bracket);
     for (const std::string_view one_each :
-         {"strings", "posts", "short_strings", "slot_change", "saddle_height", "saddle_change"}) {
+         {"strings", "posts", "short_strings", "slot_change", "saddle_height", "saddle_change", "pin_places"}) {
         if (list == one_each || (list.ends_with(one_each) && list[list.size() - one_each.size() - 1] == '.')) {
             return kernel::item_of(path, 0);
         }

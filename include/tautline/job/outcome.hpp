@@ -7,20 +7,27 @@
 
 namespace tautline::kernel {
 
-/// Places behind the saddle for the wanted break; nothing where some string has none.
+/// Tells the places behind the saddle for the wanted break; none where some string has none.
 template <class R>
-[[nodiscard]] std::optional<basic_pin_range<R>> holes_for_break(const basic_wishes<R>& w, const basic_setup<R>& s) {
-    std::optional<basic_pin_range<R>> range;
-    for (const auto& b : s.bridge_strings) {
+void tell_pin_holes(const basic_wishes<R>& w, basic_setup_plan<R>& plan) {
+    const auto& s = plan.solved;
+    auto& range = plan.pin_holes;
+    const auto none = [&] {
+        range.reset();
+        plan.pin_places.clear();
+    };
+    for (std::size_t i = 0; i < s.bridge_strings.size(); ++i) {
+        const auto& b = s.bridge_strings[i];
         const length<R> drop = b.saddle.z - b.anchor.z;
-        if (!in_all_lanes(number<R>(0) < drop.value())) { return std::nullopt; }
+        if (!in_all_lanes(number<R>(0) < drop.value())) { return none(); }
         const auto fall = atan2(length<R>(b.saddle.z - b.slot.z), length<R>(b.saddle.x - b.slot.x));
         const auto behind = pin_distance(drop, fall, angle<R>(*w.saddle_break));
-        if (!behind) { return std::nullopt; }
+        if (!behind) { return none(); }
         range = range ? basic_pin_range<R>{min(range->nearest, *behind), max(range->farthest, *behind)}
                       : basic_pin_range<R>{*behind, *behind};
+        // Other holes lie as far from its own as they do now.
+        plan.pin_places.push_back({*behind, plan.adjusted.instrument.pins->distance + *behind - (b.anchor.x - b.saddle.x)});
     }
-    return range;
 }
 
 /// Tells where each string's own saddle is set.
@@ -123,7 +130,7 @@ void tell_changes(const basic_wishes<R>& w, basic_setup_plan<R>& plan, const bas
         plan.adjusters =
             adjuster_moves<R>(*w.adjusters, y.front(), plan.saddle_change.front(), y.back(), plan.saddle_change.back());
     }
-    if (w.saddle_break) { plan.pin_holes = holes_for_break(w, plan.solved); }
+    if (w.saddle_break) { tell_pin_holes(w, plan); }
 }
 
 } // namespace tautline::kernel

@@ -325,6 +325,7 @@ void forget(basic_setup_plan<R>& plan) {
     plan.hinge_change.reset();
     plan.adjusters.reset();
     plan.pin_holes.reset();
+    plan.pin_places.clear();
     plan.reset.reset();
     plan.reset_instead.reset();
     plan.saddle_at_limit = plan.saddle_below_wood = false;

@@ -199,6 +199,12 @@ TAUTLINE_HELD(rounding_room rounding_room_of<>(const setup_plan&, const work_don
     return how;
 }
 
+/// Whether a plan keeps a length that was there before, as far as any file works. It is then told as what was.
+[[nodiscard]] inline bool keeps(const any_quantity& was, const any_quantity& is) {
+    return was.has_value() && was.kind() == is.kind() && is.kind() == show::height.kind &&
+           std::abs(is.si() - was.si()) < kernel::smallest_cut;
+}
+
 namespace kernel {
 
 /// Where strings lie beyond the adjusters of a bridge, each adjuster moves them by more than itself.
@@ -234,6 +240,7 @@ inline void tell_room(const rounding_room& room, const setup_plan& p, const setu
             const auto is_it = [&](const asked_result& r) { return r.path == l.of && r.wanted.has_value(); };
             const auto at = std::find_if(asked.begin(), asked.end(), is_it);
             if (at != asked.end()) { l.told.wish = at->wanted; }
+            if (at == asked.end() && keeps(find_at(p.untouched, l.of), l.number)) { l.told = {}; }
         }
     }
 }

@@ -370,8 +370,21 @@ void anchor_step(const Job& j, std::vector<bench_step>& steps) {
         add({"change", *p.hinge_change, true});
         s.lines.push_back({"then the strings press the saddle with", p.solved.down_force, false});
     } else {
-        s.lines.push_back({"holes behind the saddle, from", p.pin_holes->nearest, false});
-        s.lines.push_back({"to", p.pin_holes->farthest, false});
+        const auto told = [&](const char* what, std::size_t i, const length<>& by) {
+            s.lines.push_back({messages::joined({what, p.solved.names.name(i)}), by, false, i});
+        };
+        bool moved = false;
+        for (std::size_t i = 0; i < p.pin_places.size(); ++i) {
+            told("hole behind the saddle, ", i, p.pin_places[i].behind_saddle);
+            told("behind the end of the scale length, ", i, p.pin_places[i].distance);
+            moved =
+                moved || tautline::abs(p.pin_places[i].distance - p.adjusted.instrument.pins->distance) > 0.05 * units::mm;
+        }
+        s.lines.push_back({"the holes as they are, behind the end of the scale length",
+                           length<>(p.adjusted.instrument.pins->distance), false});
+        s.decision = moved ? "All other numbers are for the holes as they are: write where they are drilled as "
+                             "planned.pins.distance to see the rest for it."
+                           : "";
     }
     s.check = p.hinge_change ? "The hanger stands over the soundboard's plane as told, before a string is on."
                              : "The holes lie behind the saddle as told, on a line that follows it.";

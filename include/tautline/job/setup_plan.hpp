@@ -19,6 +19,8 @@ struct shortfall {
     any_quantity wanted{};  ///< what was wished; absent where it is no number
     any_quantity nearest{}; ///< what can be had; absent where it is no number
     std::string why{};      ///< what stands in the way, in a sentence
+    /// Place of its string in the instrument's list, from 0, where that lies between the outer ones, which the wish is of.
+    std::optional<std::size_t> string_index{};
 };
 
 /// What a plan says of a wish that it neither sets nor misses: what else decides it.
@@ -75,6 +77,21 @@ struct basic_pin_range {
 };
 using pin_range = basic_pin_range<double>;
 
+/// Where the hole of one string's pin must be for the wanted break.
+template <class R = double>
+struct basic_pin_place {
+    using real = R;
+    length<R> behind_saddle{}; ///< from where the string leaves the saddle back to the edge of its hole
+    length<R> distance{};      ///< the same from the end of the scale length, as `pins.distance` is told
+
+    template <class Visit, class... Self>
+    static constexpr void describe(Visit&& visit, Self&... self) {
+        visit("behind_saddle", self.behind_saddle...);
+        visit("distance", self.distance...);
+    }
+};
+using pin_place = basic_pin_place<double>;
+
 /// Where one string's own saddle is set, and what that leaves.
 template <class R = double>
 struct basic_single_setting {
@@ -121,6 +138,7 @@ struct basic_setup_plan {
     std::optional<length<R>> hinge_change{};            ///< change of a tailpiece's hanger; positive is up
     std::optional<basic_adjuster_moves<R>> adjusters{}; ///< of a bridge with thumbwheels or screws
     std::optional<basic_pin_range<R>> pin_holes{};      ///< given for a pinned bridge with a wanted break
+    std::vector<basic_pin_place<R>> pin_places{};       ///< the same for each string
     std::optional<basic_reset_plan<R>> reset{};         ///< given where a reset is wanted
     bool saddle_at_limit = false;                       ///< whether a limit of the saddle keeps an action from its wish
     bool saddle_below_wood = false; ///< whether the saddle would have to go below the wood of the bridge that it stands in
@@ -145,6 +163,7 @@ struct basic_setup_plan {
         visit("hinge_change", self.hinge_change...);
         visit("adjusters", self.adjusters...);
         visit("pin_holes", self.pin_holes...);
+        visit("pin_places", self.pin_places...);
         visit("reset", self.reset...);
         visit("reset_instead", self.reset_instead...);
     }

@@ -14,6 +14,9 @@ namespace tautline::kernel {
 
 /// In SI: a wish counts as met within this, which is closer than anything at the bench is measured.
 inline constexpr double met_within_length = 1e-6, met_within_force = 0.01;
+/// In SI: strings between the outer ones count as meeting a wish within this, which a rule at the bench tells. Common
+/// practice, no source.
+inline constexpr double met_between_within = 0.05e-3;
 
 [[nodiscard]] inline std::string why_action(const held_back::limits& by, const held_back& held, bool reset) {
     if (by.half_gauge) { return "a string lower than half its gauge rattles at the softest touch"; }
@@ -57,6 +60,11 @@ inline constexpr double met_within_length = 1e-6, met_within_force = 0.01;
     }
     return "the plan does not come to rest: the strings' load follows every change";
 }
+
+/// A break this near to its wish meets it: it is read no closer. Common practice, no source.
+inline constexpr angle<> met_within_break = 0.5 * units::deg;
+/// Holes that lie no further apart are drilled along one line. Common practice, no source.
+inline constexpr length<> one_pin_distance = 0.5 * units::mm;
 
 /// Compares the outcome with what was wanted.
 template <class R>
@@ -133,6 +141,44 @@ private:
             }
         });
         one_string("first_fret_treble", w_.first_fret_bass, w_.first_fret_treble);
+        if (plan_.adjusted.instrument.board.scale.zero_fret) { return; }
+        between(
+            "first_fret_bass", "first_fret_treble", [&](std::size_t i) { return targets.first->at(s_, i); },
+            [&](std::size_t i) { return length<R>(s_.strings[i].heights[0]); },
+            [&](std::size_t, const length<>& by) {
+                held_back::limits held;
+                (by > length<>() ? held.slot_low : held.slot_high) = true;
+                return std::string(why_first_fret(held));
+            });
+    }
+    /// Tells the strings between the outer ones that miss a wish by more than the outer ones do in proportion, and by more
+    /// than the bench can tell.
+    /// @param wanted gives the wish of a string, `reached` its height, `why` what stands in the way, from the miss
+    template <class Wanted, class Reached, class Why>
+    void between(const char* bass, const char* treble, Wanted&& wanted, Reached&& reached, Why&& why) {
+        const std::size_t count = s_.strings.size();
+        if (count < 3) { return; }
+        const auto miss = [&](std::size_t i) { return plain(length<R>(reached(i) - wanted(i))).value(); };
+        const outer_heights<R> outer{length<R>::from_value(number<R>(miss(0))),
+                                     length<R>::from_value(number<R>(miss(count - 1)))};
+        for (std::size_t i = 1; i + 1 < count; ++i) {
+            const double by = miss(i);
+            if (!(std::abs(by - plain(outer.at(s_, i)).value()) > met_between_within)) { continue; }
+            plan_.shortfalls.push_back({2 * i < count ? bass : treble, plain(length<R>(wanted(i))),
+                                        plain(length<R>(reached(i))),
+                                        messages::joined({s_.names.name(i), ": ", why(i, by * units::metre)}), i});
+        }
+    }
+    /// The reason why a string between the outer ones misses its action: the saddle has one top for all.
+    [[nodiscard]] std::string why_off_top(const height_targets<R>& targets, std::size_t i, const length<>& by) const {
+        const auto& one = s_.strings[i];
+        const double lever = static_cast<double>(value_of(ratio<unit::length, R>(
+            one.line.saddle_x - one.line.nut_x, s_.crest_places(one)[targets.fret] - one.line.nut_x)));
+        const auto text = [](const length<>& q) { return fixed_text(tautline::abs(q), units::mm, 2); };
+        const char* const high = by > length<>() ? "high" : "low";
+        return messages::joined({"one arc of the saddle does not suit all strings, and leaves it ", text(by), " mm too ",
+                                 high, "; on that arc its slot would lie ", text(length<>(by * lever)), " mm ",
+                                 by > length<>() ? "deeper" : "higher", " in the saddle (saddle.slot_offsets)"});
     }
     /// The crown of the zero fret that would give a height. The action is kept where it is wished, else the saddle.
     void zero_fret(const char* wish, std::size_t i, const length<R>& wanted, const length<R>& reached) {
@@ -169,6 +215,11 @@ private:
             plan_.saddle_at_limit = plan_.saddle_at_limit || (short_of_it && !by.half_gauge && by.saddle());
         });
         one_string("action_treble", w_.action_bass, w_.action_treble);
+        bool raised = false;
+        between(
+            "action_bass", "action_treble", [&](std::size_t i) { return targets.action_of(s_, i, raised); },
+            [&](std::size_t i) { return length<R>(s_.strings[i].heights[targets.fret]); },
+            [&](std::size_t i, const length<>& by) { return why_off_top(targets, i, by); });
     }
     /// With single saddles every string can miss its height alone; it is told under the wish of its side.
     void single_actions(const height_targets<R>& targets) {
@@ -271,6 +322,32 @@ private:
             plan_.shortfalls.push_back({"saddle_break", plain(angle<R>(*w_.saddle_break)), plain(first),
                                         "no place behind the saddle gives every string this break"});
         }
+        if (w_.saddle_break && plan_.pin_holes) { pins_as_they_are(); }
+    }
+
+    /// A plan places the pins' holes and leaves them as they are in its numbers.
+    void pins_as_they_are() {
+        const auto wanted = plain(angle<R>(*w_.saddle_break));
+        auto worst = wanted;
+        for (const auto& one : s_.strings) {
+            const auto is = plain(one.at_saddle.break_angle);
+            if (tautline::abs(is - wanted) > tautline::abs(worst - wanted)) { worst = is; }
+        }
+        if (!(tautline::abs(worst - wanted) > met_within_break)) { return; }
+        const auto by_distance = [](const auto& a, const auto& b) { return plain(a.distance) < plain(b.distance); };
+        const auto [near, far] = std::minmax_element(plan_.pin_places.begin(), plan_.pin_places.end(), by_distance);
+        const length<> apart = plain(length<R>(far->distance - near->distance));
+        const auto text = [](const length<>& q) { return fixed_text(q, units::mm, 1); };
+        plan_.shortfalls.push_back(
+            {"saddle_break", wanted, worst,
+             apart > one_pin_distance
+                 ? messages::joined(
+                       {"the holes stay as they are in these numbers, and no one pins.distance gives it to all "
+                        "strings: their holes would lie ",
+                        text(plain(near->distance)), " to ", text(plain(far->distance)),
+                        " mm behind the end of the scale length"})
+                 : messages::joined({"the holes stay as they are in these numbers; planned.pins.distance of ",
+                                     text(plain(mean_of<R>(near->distance, far->distance))), " mm gives it"})});
     }
 
     const basic_wishes<R>& w_;
@@ -287,7 +364,8 @@ void tell_shortfalls(const basic_wishes<R>& w, const held_back& held, basic_setu
 template <class R>
 [[nodiscard]] bool missed_action(const basic_setup_plan<R>& plan) {
     for (const auto& f : plan.shortfalls) {
-        if (f.wish == "action_bass" || f.wish == "action_treble") { return true; }
+        const bool outer = !f.string_index;
+        if (outer && (f.wish == "action_bass" || f.wish == "action_treble")) { return true; }
     }
     return false;
 }
