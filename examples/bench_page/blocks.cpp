@@ -181,7 +181,9 @@ block budget_block(const whole_job& w, const block_options& how) {
     return b;
 }
 
-block findings_block(const whole_job& w, measures m) {
+block findings_block(const whole_job& w, const block_options& how) {
+    const measures m = how.units;
+    const auto detail = how.fine ? tl::number_detail::fine : tl::number_detail::bench;
     block b{w.a.setups.planned ? "Findings, as planned" : "Findings", {}, {}};
     for (const tl::told_finding& f : tl::findings_told(w.last().is.findings, w.last().is.names)) {
         if (f.severity == tl::severity::stop) { continue; } // it is in the first block
@@ -193,7 +195,9 @@ block findings_block(const whole_job& w, measures m) {
             b.sentences.push_back({std::string(tl::name_of(f.severity)) + ": as found: " + f.sentence, true});
         }
     }
-    for (const tl::plan_remark& r : w.a.setups.plan.remarks) { b.sentences.push_back({"note: " + tl::words_of(r, m)}); }
+    for (const tl::plan_remark& r : w.a.setups.plan.remarks) {
+        b.sentences.push_back({"note: " + tl::words_of(r, m, detail)});
+    }
     for (const tl::taken_name& t : tl::names_taken(w.job)) { b.sentences.push_back({"note: " + shown(t.sentence)}); }
     if (b.sentences.empty() && tl::what_cannot_be(w.a, m).empty()) { b.sentences.push_back({"Nothing out of range."}); }
     return b;

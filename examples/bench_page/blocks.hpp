@@ -52,6 +52,6 @@ struct block_options {
 /// The causes of the doubts.
 [[nodiscard]] block budget_block(const whole_job& w, const block_options& how);
 /// Findings that stop nothing, and the remarks of the plan.
-[[nodiscard]] block findings_block(const whole_job& w, measures m);
+[[nodiscard]] block findings_block(const whole_job& w, const block_options& how);
 
 } // namespace bench_sheet

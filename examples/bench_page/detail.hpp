@@ -23,7 +23,7 @@ namespace sections {
 
 inline std::string degrees(const tl::angle<>& a) { return tl::fixed_text(a, tl::units::deg, 1); }
 /// The break of a string at a support: negative where it lifts off.
-inline std::string break_degrees(const tl::support_load& load) {
+inline std::string break_degrees(const tl::basic_support_load<>& load) {
     return degrees(load.down() < 0 * tl::units::N ? -load.break_angle : load.break_angle);
 }
 

@@ -198,7 +198,7 @@ std::string bench_page(const whole_job& w, measures m, bool fine) {
     const std::string title = w.job.title.empty() ? "Untitled instrument" : w.job.title;
     const block cannot = cannot_be_block(w, m, fine), summary = summary_block(w, how), readings = readings_block(w, m),
                 strings = strings_block(w, how), objects = objects_block(w, m), changes = changes_block(w, {.units = m}),
-                season = season_block(w, m), budget = budget_block(w, {.units = m}), findings = findings_block(w, m);
+                season = season_block(w, m), budget = budget_block(w, {.units = m}), findings = findings_block(w, how);
 
     std::vector<section> parts;
     if (!cannot.empty()) {

@@ -59,7 +59,7 @@ std::string sheet(const whole_job& w, const sheet_options& how) {
          {printed(cannot_be_block(w, how.units, how.fine)), printed(summary_block(w, blocks)),
           printed(readings_block(w, how.units)), printed(strings_block(w, blocks)), steps(w, blocks),
           sections::objects(w.last(), how.units), layout, printed(changes_block(w, blocks)),
-          printed(season_block(w, how.units)), printed(budget_block(w, blocks)), printed(findings_block(w, how.units))}) {
+          printed(season_block(w, how.units)), printed(budget_block(w, blocks)), printed(findings_block(w, blocks))}) {
         if (!part.empty()) { text += part + "\n"; }
     }
     if (how.detail) {

@@ -163,7 +163,7 @@ TEST_CASE("no kind's sheet promises nothing, goes less than nowhere or speaks of
                     CHECK_FALSE(std::regex_search(before_cautions, std::regex("\\bholes?\\b")));
                 }
                 std::multiset<std::string> findings;
-                for (const auto& s : bench_sheet::findings_block(w, units).sentences) {
+                for (const auto& s : bench_sheet::findings_block(w, {.units = units}).sentences) {
                     // What is said of one string behind its name is said once for all that it holds for.
                     const auto name = s.words.find("): ");
                     findings.insert(name == std::string::npos ? s.words : s.words.substr(name));

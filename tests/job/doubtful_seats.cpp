@@ -13,7 +13,7 @@ using namespace tautline::units;
 namespace {
 
 /// The demo on pins, the height of their holes told to 0.5 mm, of two standard doubts.
-bench_job pinned(double hole_mm) {
+bench_job pinned_at(double hole_mm) {
     bench_job j = demo::job_as_found();
     j.instrument.tailpiece.reset();
     j.instrument.pins = pins{
@@ -34,19 +34,19 @@ std::vector<finding> asked(const setup& s) {
 
 TEST_SUITE("strings that may not stay down") {
     TEST_CASE("a doubt that reaches below nothing is said of each string, and only of those") {
-        const auto firm = answer(pinned(7));
+        const auto firm = answer(pinned_at(7));
         CHECK(asked(firm.setups.found).empty());
         // Holes nearly as high as the strings' line over the saddle: the break is a degree or so, half a millimetre in
         // 20 mm is more.
         std::size_t some = 0;
         for (const double hole : {15.5, 16.0, 16.5, 17.0, 17.5, 18.0}) {
-            const auto a = answer(pinned(hole));
+            const auto a = answer(pinned_at(hole));
             const setup& s = a.setups.found;
             const auto told = asked(s);
             for (std::size_t i = 0; i < s.strings.size(); ++i) {
                 const double press = s.strings[i].at_saddle.down().value();
                 // By hand: the hole 0.5 mm higher or lower, on the same strings.
-                auto higher = pinned(hole + 0.5), lower = pinned(hole - 0.5);
+                auto higher = pinned_at(hole + 0.5), lower = pinned_at(hole - 0.5);
                 const double by = (setups_of(lower).found.strings[i].at_saddle.down().value() -
                                    setups_of(higher).found.strings[i].at_saddle.down().value()) /
                                   2;
@@ -67,8 +67,8 @@ TEST_SUITE("strings that may not stay down") {
             for (const auto& one : s.strings) { least = std::min(least, one.at_saddle.down().value()); }
             return least;
         };
-        while (least_press(setups_of(pinned(hole + 0.05)).found) > 0) { hole += 0.05; }
-        bench_job j = pinned(hole);
+        while (least_press(setups_of(pinned_at(hole + 0.05)).found) > 0) { hole += 0.05; }
+        bench_job j = pinned_at(hole);
         j.planned = plan_as_found(j);
         const auto a = answer(j);
         const auto told = asked(a.setups.last());

@@ -172,9 +172,15 @@ TEST_SUITE("height wishes") {
             const auto p = make_plan(on, w);
             CHECK(p.shortfalls.empty());
             for (const auto& c : p.slot_change) { CHECK(c == 0 * mm); }
+            const bool both = w.first_fret_bass && w.first_fret_treble;
             REQUIRE(p.remarks.size() == static_cast<std::size_t>(w.first_fret_bass.has_value()) +
-                                            static_cast<std::size_t>(w.first_fret_treble.has_value()));
+                                            static_cast<std::size_t>(w.first_fret_treble.has_value()) +
+                                            static_cast<std::size_t>(both));
             for (const auto& r : p.remarks) {
+                if (!r.number.has_value()) {
+                    CHECK(both);
+                    continue;
+                }
                 CHECK(r.sentence.find("zero fret") != std::string::npos);
                 // A zero fret of that crown, all other crests where they were.
                 const auto crown = r.number.as<length<>>();
@@ -202,6 +208,29 @@ TEST_SUITE("height wishes") {
         REQUIRE_FALSE(p.remarks.empty());
         CHECK(p.remarks[0].sentence.ends_with("no crown is so low"));
         CHECK_FALSE(p.remarks[0].number.has_value());
+    }
+    TEST_CASE("one crown for two ends: a remark tells what its mean leaves, and that is what it leaves") {
+        auto on = strung();
+        on.instrument.board.scale.zero_fret = true;
+        const auto w = mix(15);
+        const auto p = make_plan(on, w);
+        REQUIRE(p.remarks.size() == 3);
+        const auto bass = p.remarks[0].number.as<length<>>(), treble = p.remarks[1].number.as<length<>>();
+        REQUIRE(bass - treble > 0.02 * mm);
+        const auto text = [](const length<>& q) { return bench_text(any_quantity(q)); };
+        CHECK(p.remarks[2].sentence == "bass and treble ask for crowns " + text(bass - treble) +
+                                           " apart, and planned.frets.zero_crown is one for both: with their mean, " +
+                                           text((bass + treble) / 2.0) + ", fret 1 is left about " +
+                                           text((bass - treble) / 2.0) +
+                                           " too low in the bass and as much too high in the treble");
+        on.instrument.frets.zero_crown = field<length<>>((bass + treble) / 2.0);
+        const auto q = make_plan(on, w);
+        CHECK(near::within(q.solved.strings.front().heights[0], 0.6 * mm - (bass - treble) / 2.0, 5e-3 * mm));
+        CHECK(near::within(q.solved.strings.back().heights[0], 0.5 * mm + (bass - treble) / 2.0, 5e-3 * mm));
+        // Ends that ask for the same crown have no such remark.
+        auto same = w;
+        same.first_fret_treble = field<length<>>(*same.first_fret_treble + 1.05 * (bass - treble));
+        for (const auto& r : make_plan(strung_instrument(on), same).remarks) { CHECK(r.number.has_value()); }
     }
     TEST_CASE("in tune on a diatonic board: the octave's fret is found by its pitch") {
         wishes w;

@@ -1,4 +1,5 @@
 // Each step says what to take in hand, and what is set by screws, wheels and crowns is told as it is set.
+#include <tautline/job/job_words.hpp>
 #include <tautline/job/steps.hpp>
 #include <tautline/work/do_work.hpp>
 
@@ -80,11 +81,13 @@ TEST_SUITE("in hand") {
         const bench_step* s = p.at(bench_stage::cut_nut);
         REQUIRE(s != nullptr);
         CHECK(s->title == "Bring the zero fret to its crown");
-        REQUIRE(p.plan.remarks.size() == 2);
+        REQUIRE(p.plan.remarks.size() == 2); // nearly one crown
         REQUIRE(s->lines.size() == 2);
         CHECK(s->lines[0].what == "crown over the board at its bass end");
         CHECK(s->lines[0].number.as<length<>>() == p.plan.remarks[0].number.as<length<>>());
         CHECK(s->lines[1].number.as<length<>>() == p.plan.remarks[1].number.as<length<>>());
+        // One rounding everywhere: the step, the remark and the line of the check.
+        CHECK(words_of(p.plan.remarks[0]).ends_with(" " + words_of(s->lines[0]).substr(s->lines[0].what.size() + 1) + "."));
         CHECK(mentions(s->in_hand, "crowning file"));
         CHECK(mentions(s->decision, "planned.frets.zero_crown"));
         CHECK(mentions(p.at(bench_stage::set_saddle)->decision, "for the zero fret as it was"));

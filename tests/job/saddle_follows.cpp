@@ -29,7 +29,7 @@ strung_instrument turning(double exposed_mm = 4) {
     return on;
 }
 /// An action lower by 1 mm, for a saddle lower by 2 mm, nearly.
-wishes lower(const setup& s, double by_mm = 1) {
+wishes lowered(const setup& s, double by_mm = 1) {
     wishes w;
     w.action_bass = s.strings.front().heights[11] - by_mm * mm;
     w.action_treble = s.strings.back().heights[11] - by_mm * mm;
@@ -63,7 +63,7 @@ const shortfall* below_wood(const setup_plan& p, std::string_view wish) {
 TEST_SUITE("what follows the saddle") {
     TEST_CASE("a plan fed back as found gives the same turn, relief, heights and tipping") {
         const auto on = turning();
-        const auto p = make_plan(on, lower(solve(on)));
+        const auto p = make_plan(on, lowered(solve(on)));
         REQUIRE(p.shortfalls.empty());
         REQUIRE(mean_change(p) < -1.8 * mm);
         CHECK(on.instrument.soundboard->saddle_height->value() == doctest::Approx(11.5e-3)); // found stays as measured
@@ -79,7 +79,7 @@ TEST_SUITE("what follows the saddle") {
     }
     TEST_CASE("the turn is the pull times the lever that is left, and the press times the lead") {
         const auto on = turning();
-        const auto p = make_plan(on, lower(solve(on)));
+        const auto p = make_plan(on, lowered(solve(on)));
         const double lever = 11.5e-3 + mean_change(p).value();
         double turning = 0;
         for (const auto& b : p.solved.bridge_strings) {
@@ -125,7 +125,7 @@ TEST_SUITE("what follows the saddle") {
     }
     TEST_CASE("a reset moves neither; the saddle's own cut does") {
         const auto on = turning();
-        auto w = lower(solve(on));
+        auto w = lowered(solve(on));
         w.reset = reset_wish{.saddle_height = field<length<>>(12 * mm)};
         const auto p = make_plan(on, w);
         REQUIRE(p.shortfalls.empty());
@@ -136,7 +136,7 @@ TEST_SUITE("what follows the saddle") {
     }
     TEST_CASE("a saddle that would go below the wood cannot be, and the neck reset is what is left") {
         const auto on = turning(1);
-        const auto w = lower(solve(on));
+        const auto w = lowered(solve(on));
         const auto p = make_plan(on, w);
         CHECK(p.saddle_below_wood);
         const auto* told = below_wood(p, "action_bass");
@@ -170,7 +170,7 @@ TEST_SUITE("what follows the saddle") {
         j.instrument.pins = pins{
             .distance = 22 * mm, .height = 7 * mm, .spread = 50 * mm, .top_thickness = 3 * mm, .saddle_exposed = 1 * mm};
         const setup found = setups_of(j).found;
-        j.wanted = lower(found, 1.2);
+        j.wanted = lowered(found, 1.2);
         const auto s = setups_of(j);
         REQUIRE(below_wood(s.plan, "action_bass"));
         bool told = false;

@@ -53,8 +53,8 @@ TEST_SUITE("findings told") {
             {passes(0, "guide"), lifts(1, -2 * N), passes(2, "guide"), lifts(2, -3 * N), passes(1, "bar")}, names);
         REQUIRE(told.size() == 4);
         CHECK(told[0].sentence == "Strings 3 A3, 1 G4, each: it passes its guide on the head without touching it.");
-        CHECK(told[1].sentence == "String 2 (D4): nothing presses it into its nut slot (down-force -2 N).");
-        CHECK(told[2].sentence == "String 1 (G4): nothing presses it into its nut slot (down-force -3 N).");
+        CHECK(told[1].sentence == "String 2 (D4): nothing presses it into its nut slot (down-force -2.0 N).");
+        CHECK(told[2].sentence == "String 1 (G4): nothing presses it into its nut slot (down-force -3.0 N).");
         CHECK(told[3].sentence == "String 2 (D4): it passes the pressing bar without touching it.");
         // A stop is not told with a note.
         auto stops = passes(1, "guide");

@@ -93,6 +93,13 @@ struct bench_step {
     return steps;
 }
 
+namespace kernel {
+
+/// How the crown of a zero fret is told: never lower than it is to be.
+[[nodiscard]] inline bench_rounding told_as_crown() { return {worked_as::cut, rounded_to::more, {}, {}}; }
+
+} // namespace kernel
+
 /// The path of the bottom of a string's nut slot in a strung instrument.
 [[nodiscard]] inline std::string nut_slot_path(std::size_t string) { return messages::path_of("nut.slot_heights", string); }
 /// The path of the height of the saddle under a string in a strung instrument: its own, or the bass height of one top under

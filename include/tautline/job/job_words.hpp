@@ -62,10 +62,14 @@ enum class number_detail {
                              f.nearest.kind() == "angle" ? bench_text(f.wanted, {.units = units}) : std::string(), "."});
 }
 
-/// A plan's remark on a wish that something else decides.
-[[nodiscard]] inline std::string words_of(const plan_remark& r, measures units = measures::metric) {
-    return messages::joined({"wanted.", r.wish, ": ", r.sentence, r.number.has_value() ? " " : "",
-                             bench_text(r.number, {.units = units}), "."});
+/// A plan's remark on a wish that something else decides. Its number is a crown that is filed: told as its step tells it.
+[[nodiscard]] inline std::string words_of(const plan_remark& r, measures units = measures::metric,
+                                          number_detail detail = number_detail::bench) {
+    const written how{.units = units};
+    return messages::joined(
+        {"wanted.", r.wish, ": ", r.sentence, r.number.has_value() ? " " : "",
+         detail == number_detail::fine ? bench_text(r.number, how) : told_text(r.number, kernel::told_as_crown(), how),
+         "."});
 }
 
 } // namespace tautline

@@ -18,6 +18,9 @@ inline constexpr double met_within_length = 1e-6, met_within_force = 0.01;
 /// practice, no source.
 inline constexpr double met_between_within = 0.05e-3;
 
+/// In metres: crowns that differ by less are one crown at the bench. Common practice, no source.
+inline constexpr double crowns_told_apart = 0.02e-3;
+
 [[nodiscard]] inline std::string why_action(const held_back::limits& by, const held_back& held, bool reset) {
     if (by.half_gauge) { return "a string lower than half its gauge rattles at the softest touch"; }
     const char* neck = !reset || !(held.turn_least || held.turn_most) ? ""
@@ -140,6 +143,7 @@ private:
                 zero_fret(wish, i, wanted, reached);
             }
         });
+        crowns_apart();
         one_string("first_fret_treble", w_.first_fret_bass, w_.first_fret_treble);
         if (plan_.adjusted.instrument.board.scale.zero_fret) { return; }
         between(
@@ -200,6 +204,26 @@ private:
             plan_.remarks.push_back(
                 {wish, "the strings lie on the zero fret and its crown decides this height; no crown is so low", {}});
         }
+    }
+    /// Tells what one crown leaves where bass and treble ask for two.
+    void crowns_apart() {
+        std::vector<length<>> asked;
+        for (const plan_remark& r : plan_.remarks) {
+            if (r.number.has_value()) { asked.push_back(r.number.as<length<>>()); }
+        }
+        if (asked.size() != 2) { return; }
+        const length<> apart = asked[0] - asked[1], mean = (asked[0] + asked[1]) / 2.0;
+        if (std::abs(apart.value()) < crowns_told_apart) { return; }
+        const bool bass_more = apart.value() > 0;
+        plan_.remarks.push_back(
+            {"first_fret_bass",
+             messages::joined({"bass and treble ask for crowns ", bench_text(any_quantity(abs(apart))),
+                               " apart, and planned.frets.zero_crown is one for both: with their mean, ",
+                               bench_text(any_quantity(mean)), ", fret 1 is left about ",
+                               bench_text(any_quantity(abs(apart) / 2.0)),
+                               bass_more ? " too low in the bass and as much too high in the treble"
+                                         : " too high in the bass and as much too low in the treble"}),
+             {}});
     }
     void action() {
         const height_targets<R> targets(w_, plan_.untouched);

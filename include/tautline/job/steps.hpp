@@ -156,7 +156,9 @@ template <class Job>
         s.lines.push_back({messages::joined({"not met: ", f.wish, ", ", f.why}), {}, false});
     }
     for (const auto& r : j.plan.remarks) {
-        s.lines.push_back({messages::joined({r.wish, ": ", r.sentence}), r.number, false});
+        step_line line{messages::joined({r.wish, ": ", r.sentence}), r.number, false};
+        if (r.number.has_value()) { line.told = told_as_crown(); }
+        s.lines.push_back(std::move(line));
     }
     s.check = "Every note rings clean; numbers measured now go into the file as found.";
     return s;
