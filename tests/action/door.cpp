@@ -47,7 +47,7 @@ TEST_CASE("action's door: heights and clearances") {
     CHECK_THROWS_WITH(over(x, z), "heights must have one entry for each fret.");
     CHECK_THROWS_WITH((void)least_clearance(no_line, x, z, 0), "string_line.saddle_x must be beyond the nut.");
     CHECK_THROWS_WITH((void)least_clearance(taut, x, z, 4),
-                      "pressed must be the number of a fret, or 0 for the open string.");
+                      "pressed is 4; it must be the number of a fret, 0 (the open string) to 3.");
     CHECK_NOTHROW((void)least_clearance(taut, x, z, 3));
 }
 
@@ -95,13 +95,15 @@ TEST_CASE("action's door: fretted notes and compensation") {
         (void)pressed_at(sounding_string(), taut, {}, x, z, 1),
         doctest::Contains("string.mass_per_length is not given, or not a number; it must be at least 0.001 g/m"));
     CHECK_THROWS_WITH((void)pressed_at(sounding, taut, {}, x, z, 1, {0}), "steps_per_octave is 0; it must be at least 1.");
-    CHECK_THROWS_WITH((void)pressed_at(sounding, taut, {}, x, z, 0), "fret must be the number of a fret.");
-    CHECK_THROWS_WITH((void)pressed_at(sounding, taut, {}, x, z, 4), "fret must be the number of a fret.");
+    CHECK_THROWS_WITH((void)pressed_at(sounding, taut, {}, x, z, 0), "fret is 0; it must be the number of a fret, 1 to 3.");
+    CHECK_THROWS_WITH((void)pressed_at(sounding, taut, {}, x, z, 4), "fret is 4; it must be the number of a fret, 1 to 3.");
     CHECK_THROWS_WITH(intonation(sounding, taut, {}, x, z, notes), "notes must have one entry for each fret.");
     CHECK_THROWS_WITH((void)setback_for_fret(sounding, no_line, {}, x, z, 1),
                       "string_line.saddle_x must be beyond the nut.");
-    CHECK_THROWS_WITH((void)setback_for_fret(sounding, taut, {}, x, z, 0), "fret must be the number of a fret.");
-    CHECK_THROWS_WITH((void)setback_for_fret(sounding, taut, {}, x, z, 4), "fret must be the number of a fret.");
+    CHECK_THROWS_WITH((void)setback_for_fret(sounding, taut, {}, x, z, 0),
+                      "fret is 0; it must be the number of a fret, 1 to 3.");
+    CHECK_THROWS_WITH((void)setback_for_fret(sounding, taut, {}, x, z, 4),
+                      "fret is 4; it must be the number of a fret, 1 to 3.");
     CHECK_THROWS_WITH((void)ends_moved_over(sounding, no_line, {}, x, z, 1, 3, false),
                       "string_line.saddle_x must be beyond the nut.");
     CHECK_THROWS_WITH((void)ends_moved_over(sounding, taut, {}, x, z, 0, 3, false),
@@ -203,7 +205,7 @@ TEST_CASE("action's door: what lies under the strings, and plucks") {
     CHECK_THROWS_WITH((void)pluck_displacement(1.0 * N, 640.0 * mm, 640.0 * mm, 80.0 * N),
                       "from_saddle must be less than the speaking length.");
     CHECK_THROWS_WITH((void)plucked_clearance(taut, x, z, 4, 100 * mm, 1 * mm),
-                      "pressed must be the number of a fret, or 0 for the open string.");
+                      "pressed is 4; it must be the number of a fret, 0 (the open string) to 3.");
     CHECK_THROWS_WITH((void)plucked_clearance(taut, x, z, 3, 340 * mm, 1 * mm),
                       "from_saddle must be less than the speaking length: nobody plucks behind the pressed fret.");
     CHECK_THROWS_WITH((void)hardest_clean_pluck(taut, x, z, 0, 100 * mm, 0 * N),

@@ -239,7 +239,7 @@ TEST_CASE("all notes side by side are each note alone, over even and uneven cres
 TEST_CASE("bad input is named") {
     const auto x = frets(5);
     const lengths z(5, 1 * mm);
-    CHECK_THROWS_WITH((void)pressed_at(string, line, {}, x, z, 6), "fret must be the number of a fret.");
+    CHECK_THROWS_WITH((void)pressed_at(string, line, {}, x, z, 6), "fret is 6; it must be the number of a fret, 1 to 5.");
     CHECK_THROWS_AS((void)pressed_at(string, line, {}, x, z, 0), invalid_input);
     CHECK_THROWS_WITH((void)pressed_at(string, line, {.behind = 0 * mm, .depth = 1 * mm}, x, z, 1),
                       "press.behind must be more than 0 mm where the finger presses deeper than the crest.");

@@ -778,6 +778,10 @@ const std::vector<rule_case>& whole_cases() {
           {"correlated[2].coefficient", "-1.0"}},
          "correlated",
          "must be such that all can hold at once"},
+        {floating,
+         {{"correlated[1].first", "\"saddle.height_treble\""}, {"correlated[1].second", "\"saddle.height_bass\""}},
+         "correlated",
+         "must name saddle.height_treble and saddle.height_bass together once"},
         // Work.
         {pinned, {{"board.scale.frets", "0"}}, "planned.levelling", "left out where fewer than three frets"},
         {floating, sanded({{"details.slot.depth", "\"30 mm\""}}), "details.slot.depth",

@@ -69,8 +69,8 @@ TEST_CASE("doubt's door: sweeps, doubts and budgets") {
     CHECK_THROWS_WITH((void)together({{0, 2, 0.5}}), "correlation must name two different inputs of the list.");
     CHECK_THROWS_WITH((void)together({{2, 0, 0.5}}), "correlation must name two different inputs of the list.");
     CHECK_THROWS_WITH((void)together({{1, 1, 0.5}}), "correlation must name two different inputs of the list.");
-    CHECK_THROWS_WITH((void)together({{0, 1, 0.5}, {0, 1, 0.5}}), "correlation must name each pair of inputs once.");
-    CHECK_THROWS_WITH((void)together({{0, 1, 0.5}, {1, 0, 0.5}}), "correlation must name each pair of inputs once.");
+    CHECK_THROWS_WITH((void)together({{0, 1, 0.5}, {0, 1, 0.5}}), "correlation must be given once for each pair.");
+    CHECK_THROWS_WITH((void)together({{0, 1, 0.5}, {1, 0, 0.5}}), "correlation must be given once for each pair.");
     CHECK_THROWS_WITH((void)together({{0, 1, -1.01}}),
                       "correlation.coefficient is -1.01; it must be at least -1 and at most 1.");
     CHECK_THROWS_WITH((void)(covariance<unit::length, unit::length>(parts, three)),

@@ -130,7 +130,7 @@ template <class R = double>
 least_clearance(const basic_string_line<R>& s, std::type_identity_t<std::span<const length<R>>> crest_x,
                 std::type_identity_t<std::span<const length<R>>> crest_z, std::size_t pressed) {
     require_crests(s, crest_x, crest_z);
-    require_that(pressed <= crest_x.size(), "pressed", "must be the number of a fret, or 0 for the open string");
+    kernel::require_fret_number("pressed", pressed, 0, crest_x.size());
     if (pressed == crest_x.size()) { return std::nullopt; }
     return kernel::least_clearance<R>(s, crest_x, crest_z, pressed);
 }

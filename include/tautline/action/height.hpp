@@ -94,6 +94,19 @@ template <class R>
 
 } // namespace kernel
 
+namespace kernel {
+
+/// Refuses what is not the number of a fret; `first` is 0 where the open string counts, too.
+inline void require_fret_number(std::string_view field, std::size_t given, std::size_t first, std::size_t last) {
+    if (given < first || given > last) {
+        messages::refuse(field, messages::joined({given}),
+                         messages::joined({"must be the number of a fret, ", first, first == 0 ? " (the open string)" : "",
+                                           " to ", last}));
+    }
+}
+
+} // namespace kernel
+
 /// Checks the crests of one string's frets, fret 1 first, against its line. There must be as many heights as places; each
 /// crest must lie farther from the nut than the one before, and before the saddle.
 template <class R = double>

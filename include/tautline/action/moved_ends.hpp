@@ -216,7 +216,7 @@ setback_for_fret(const basic_sounding_string<R>& string, const basic_string_line
                  std::type_identity_t<std::span<const length<R>>> crest_z, std::size_t fret = 12,
                  const meant_steps& meant = {}) {
     require_fretted(string, line, finger, crest_x, crest_z, meant);
-    require_that(fret >= 1 && fret <= crest_x.size(), "fret", "must be the number of a fret");
+    kernel::require_fret_number("fret", fret, 1, crest_x.size());
     basic_moved_ends<R> c;
     const auto as_is =
         kernel::pressed_note<R, R>(string, line, kernel::open_string(string, line), finger, crest_x, crest_z, fret, meant);

@@ -208,7 +208,7 @@ void require_pluck(const basic_string_line<R>& s, std::type_identity_t<std::span
                    std::type_identity_t<std::span<const length<R>>> crest_z, std::size_t pressed,
                    param<length<R>> from_saddle) {
     require_crests(s, crest_x, crest_z);
-    require_that(pressed <= crest_x.size(), "pressed", "must be the number of a fret, or 0 for the open string");
+    kernel::require_fret_number("pressed", pressed, 0, crest_x.size());
     const length<R> x0 = pressed == 0 ? length<R>(s.nut_x) : crest_x[pressed - 1];
     require("from_saddle", from_saddle, more_than(0 * units::mm));
     require_that(in_all_lanes(from_saddle.value() < (s.saddle_x - x0).value()), "from_saddle",

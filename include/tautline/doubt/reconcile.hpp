@@ -32,12 +32,8 @@ namespace kernel {
 [[nodiscard]] inline matrix covariance_of(std::span<const double> standard, std::span<const correlation> together) {
     require_pairs(together, standard.size());
     matrix s = matrix::squares(standard);
-    std::vector<bool> said(standard.size() * standard.size());
     for (const correlation& c : together) {
-        const std::size_t a = std::min(c.first, c.second), b = std::max(c.first, c.second);
-        require_that(!said[a * standard.size() + b], "correlation", "must be given once for each pair");
-        said[a * standard.size() + b] = true;
-        s(a, b) = s(b, a) = c.coefficient * standard[a] * standard[b];
+        s(c.first, c.second) = s(c.second, c.first) = c.coefficient * standard[c.first] * standard[c.second];
     }
     return s;
 }

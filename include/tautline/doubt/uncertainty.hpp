@@ -63,7 +63,7 @@ inline void require_pairs(std::span<const correlation> together, std::size_t inp
         for (const correlation* other = together.data(); other != &c; ++other) {
             require_that((c.first != other->first || c.second != other->second) &&
                              (c.first != other->second || c.second != other->first),
-                         "correlation", "must name each pair of inputs once");
+                         "correlation", "must be given once for each pair");
         }
     }
 }
