@@ -52,4 +52,10 @@ struct words_of<tl::neck_held> {
                                                           {"as it will be", tl::neck_held::as_it_will_be}};
 };
 
+template <>
+struct words_of<tl::noted_rod> {
+    static constexpr choice_word<tl::noted_rod> list[] = {{"as set", tl::noted_rod::as_set},
+                                                          {"loose", tl::noted_rod::loose}};
+};
+
 } // namespace job_file

@@ -136,6 +136,29 @@ TEST_SUITE("state solve") {
             }
         }
     }
+    TEST_CASE("a loose rod leaves the slack neck the shape that it has without load; as it is set it bends it back") {
+        auto model = read_case::flat_top();
+        auto& neck = model.at_pitch.instrument.neck;
+        neck.rod_pull = 900 * N;
+        model.states = {{.name = "rod loose", .slack = true, .rod_loose = true},
+                        {.name = "loose, strung", .rod_loose = true}};
+        solved_state loose, set, strung;
+        solve_state(model, "rod loose", loose);
+        solve_state(model, slack_state, set);
+        for (const auto& w : loose.setup.bow.w) { CHECK(near::within(w / mm, 0, 1e-12)); }
+        CHECK(neck.rod_pull->value() == 900);
+        CHECK(set.setup.relief->gap < loose.setup.relief->gap - 0.02 * mm);
+        // Strung it is the instrument whose rod pulls nothing.
+        solve_state(model, "loose, strung", strung);
+        auto other = model.at_pitch;
+        other.instrument.neck.rod_pull = 0 * N;
+        CHECK(strung.setup.relief->gap.value() == solve(other).relief->gap.value());
+        // A neck without a rod has none to loosen.
+        auto plain = read_case::cittern();
+        plain.states[0].rod_loose = true;
+        solve_state(plain, "2 kg at the nut", loose);
+        CHECK_FALSE(plain.at_pitch.instrument.neck.rod_pull.has_value());
+    }
     TEST_CASE("a weight drops the nut at once: a neck that creeps under its strings has not crept yet") {
         auto model = read_case::cittern();
         solved_state stiff, creeping;
@@ -283,6 +306,10 @@ TEST_SUITE("read instrument") {
                   m.states[1].capo = 20;
               }) == "states[1].capo must be one of the board's 19 frets.");
         auto rod = read_case::flat_top();
+        rod.states[0].rod_loose = true;
+        CHECK(validate(rod).front().sentence() ==
+              "states[0].rod_turns must be 0 where the rod is loose: turns are counted from the rod as it is set.");
+        rod.states[0].rod_loose = false;
         rod.rod_screw.reset();
         CHECK(validate(rod).front().field == "rod_screw");
     }

@@ -74,14 +74,16 @@ TEST_CASE("instrument: what each member may be, told a second time") {
                                                   "spread: at least 0 mm and at most 300 mm\n"
                                                   "top_thickness: at least 0 mm and at most 20 mm\n"
                                                   "saddle_exposed: at least 0 mm and at most 30 mm\n"
-                                                  "loop_lift: at least 0 mm and at most 10 mm");
+                                                  "loop_lift: at least 0 mm and at most 10 mm\n"
+                                                  "top_slope: at least -30 deg and at most 30 deg");
     CHECK(described::ranges<basic_short_string>() == "fret: at least 1 and at most 240\n"
                                                      "across: at least -200 mm and at most 200 mm");
     CHECK(described::ranges<basic_pins>() == "distance: at least 0.1 mm and at most 300 mm\n"
                                              "height: at least -50 mm and at most 150 mm\n"
                                              "spread: at least 0 mm and at most 300 mm\n"
                                              "top_thickness: at least 0 mm and at most 20 mm\n"
-                                             "saddle_exposed: at least 0 mm and at most 30 mm");
+                                             "saddle_exposed: at least 0 mm and at most 30 mm\n"
+                                             "top_slope: at least -30 deg and at most 30 deg");
     CHECK(described::ranges<basic_bridge_feet>() == "ahead: at least -50 mm and at most 100 mm\n"
                                                     "behind: at least -50 mm and at most 100 mm\n"
                                                     "top_slope: at least -30 deg and at most 30 deg\n"

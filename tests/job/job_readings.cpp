@@ -230,6 +230,33 @@ TEST_SUITE("readings of a job") {
         CHECK(std::find(ids.begin(), ids.end(), "set_saddle") != ids.end());
         CHECK(near::within(a.setups.plan.solved.strings[0].heights[11].value(), 2.2e-3, 2e-6));
     }
+    TEST_CASE("between the step that loosens the rod and the one that sets it, the rod is loose unless a state says so") {
+        auto j = job_to_read();
+        j.wanted->relief.reset();
+        auto& neck = j.instrument.neck;
+        neck.rod = truss_rod{.x_from = 10 * mm, .x_to = 270 * mm, .z_ends = -15 * mm, .dip = 0 * mm};
+        neck.rod_pull = 300 * N;
+        j.planned = plan_as_found(j);
+        j.planned->levelling = fret_levelling{.held = neck_held::slack};
+        j.states = {{.name = "rod as set", .slack = true, .rod = noted_rod::as_set},
+                    {.name = "rod loose", .slack = true, .rod = noted_rod::loose}};
+        j.adjusting.as_read = true;
+        const auto expected = [&](const char* when, const char* after) {
+            auto n = note_of("relief", "", 0, 0 * mm);
+            n.when = when;
+            n.after = after;
+            j.readings = {n};
+            return answer(j).readings.said.readings.at(0).expected.si();
+        };
+        // Filed straight on the neck that nothing bends: that is what a loose rod leaves, and one that pulls bends it back.
+        CHECK(std::abs(expected("slack", "level_frets")) < 1e-6);
+        CHECK(std::abs(expected("rod loose", "level_frets")) < 1e-6);
+        CHECK(expected("rod as set", "level_frets") < -2e-5);
+        // As found the rod pulls as it is set, and so it does once it is set again.
+        CHECK(expected("slack", "") == expected("rod as set", ""));
+        CHECK(expected("rod loose", "") > expected("slack", "") + 2e-5);
+        CHECK(std::abs(expected("slack", "set_rod") - expected("rod as set", "level_frets")) < 1e-9);
+    }
     TEST_CASE("what disagrees is named, also a measurement of the file") {
         auto j = job_to_read();
         const auto s = answer(j).setups.found;

@@ -1,4 +1,6 @@
 #include <tautline/job/steps.hpp>
+
+#include <tautline/doubt/state_solve.hpp>
 #include <tautline/work/do_work.hpp>
 
 #include "setup/demo.hpp"
@@ -176,10 +178,25 @@ TEST_SUITE("steps") {
                              "line measures what is left above.");
         CHECK(slack.decision.empty());
         const auto says_rod = [](const bench_step& s) {
-            return std::any_of(s.lines.begin(), s.lines.end(),
-                               [](const step_line& l) { return l.what.find("slacken the rod as well") == 0; });
+            return std::any_of(s.lines.begin(), s.lines.end(), [](const step_line& l) {
+                return l.what.find("then loosen the rod until it bears nothing, and count its turns: its pull") == 0;
+            });
         };
-        CHECK(says_rod(step(j, bench_stage::slacken)));
+        CHECK(says_rod(step(j, bench_stage::measure_slack)));
+        // Without strings the rod that still pulls bends the neck back; loosened, it lets it up again.
+        read_instrument read{on, {}, {}, {}, {}, {}};
+        solved_state as_slack;
+        solve_state(read, slack_state, as_slack);
+        const length<> rod_alone = as_slack.setup.bow.nut_rise();
+        CHECK(rod_alone < -0.01 * mm);
+        CHECK(near::within(
+            number<length<>>(step(j, bench_stage::slacken), "the rod left as it is set, the nut falls back by"),
+            j.found.nut_rise - rod_alone, 1e-9 * mm));
+        CHECK(near::within(number<length<>>(step(j, bench_stage::measure_slack), "with the rod loose the nut comes up by"),
+                           -rod_alone, 1e-9 * mm));
+        // Work that left it loose and is done leaves it to be set.
+        const auto later = steps_of<double>(j.found, run(on, {}, {}).work, j.plan, {}, {}, true);
+        CHECK(std::any_of(later.begin(), later.end(), [](const bench_step& s) { return s.stage == bench_stage::set_rod; }));
         // What was slackened for the work is set again, from where it bears.
         CHECK(number<force<>>(step(j, bench_stage::set_rod), "pull of the rod") == 100 * N);
         CHECK(step(j, bench_stage::set_rod).decision == "The rod goes back to where it was found.");
@@ -206,11 +223,12 @@ TEST_SUITE("steps") {
         j = run(on, work, {});
         const auto& held = step(j, bench_stage::sand_board);
         const auto& jig = step(j, bench_stage::straighten_neck);
-        CHECK(number<length<>>(jig, "risen at the nut over its slack place by") == j.found.nut_rise);
+        CHECK(number<length<>>(jig, "risen at the nut, over its place with strings slack and rod loose, by") ==
+              j.found.nut_rise);
         CHECK(jig.decision.find("The plan says in a jig.") != std::string::npos);
-        CHECK(held.check.find("show no light from nut to end while the neck is held; let go, its nut falls back by ") !=
-              std::string::npos);
-        CHECK_FALSE(says_rod(step(j, bench_stage::slacken)));
+        CHECK(held.check.find("show no light from nut to end while the neck is held; let go and its rod loosened, its nut "
+                              "falls back by ") != std::string::npos);
+        CHECK_FALSE(says_rod(step(j, bench_stage::measure_slack)));
         // Too thin is no work to be done.
         on.instrument.board.thickness = 3.2 * mm;
         work.sanding->allowance = 1 * mm;

@@ -67,7 +67,8 @@ TEST_CASE("supports: what each member may be, told a second time") {
                                                      "height: at least -20 mm and at most 50 mm\n"
                                                      "across: at least -200 mm and at most 200 mm");
     CHECK(described::ranges<basic_pinned_bridge>() == "top_middle: at least -5000 mm and at most 5000 mm\n"
-                                                      "saddle_exposed: at least 0 mm and at most 30 mm");
+                                                      "saddle_exposed: at least 0 mm and at most 30 mm\n"
+                                                      "top_slope: at least -30 deg and at most 30 deg");
     CHECK(described::ranges<basic_hinged_tailpiece>() == "hinge_x: at least -5000 mm and at most 5000 mm\n"
                                                          "hinge_z: at least -5000 mm and at most 5000 mm\n"
                                                          "reach: at least 0.1 mm and at most 1000 mm");

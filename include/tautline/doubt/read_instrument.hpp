@@ -15,7 +15,7 @@ namespace tautline {
 
 /// The state of an instrument with all strings at pitch. A reading is taken in it unless another state is named.
 inline constexpr std::string_view pitch_state = "at pitch";
-/// The state with all strings off and the rod as it is.
+/// The state with all strings off and the rod pulling as it is set. With the rod loose as well it is another state.
 inline constexpr std::string_view slack_state = "slack";
 
 /// A state in which readings are taken: its name, and how it differs from the instrument at pitch.
@@ -25,6 +25,7 @@ struct basic_reading_state {
     std::string name{};                      ///< such as "a quarter turn" or "2 kg at the nut"
     bool slack = false;                      ///< whether the strings are off
     R rod_turns = number<R>(0);              ///< of the rod's nut from where it is; positive tightens; needs `rod_screw`
+    bool rod_loose = false;                  ///< whether the rod's nut is loosened until the rod bears nothing
     std::optional<field<force<R>>> weight{}; ///< hung on the slack neck, where it pulls the neck back
     int at_fret = 0;                         ///< fret where the weight hangs; 0 is the nut
     /// Other strings, tuned like those of the instrument; empty: the instrument's own.
@@ -40,6 +41,7 @@ struct basic_reading_state {
         visit("name", any_text, self.name...);
         visit("slack", self.slack...);
         visit("rod_turns", between(-20, 20).fair_default("the rod as it is"), self.rod_turns...);
+        visit("rod_loose", self.rod_loose...);
         visit("weight", more_than_up_to(0 * units::N, 1000 * units::N), self.weight...);
         visit("at_fret", between(0, 240).fair_default("at the nut"), self.at_fret...);
         visit("strings", self.strings...);
@@ -54,6 +56,9 @@ struct basic_reading_state {
         }
         if (slack && !strings.empty()) { report("strings", "must be left out where the strings are off"); }
         if (slack && capo) { report("capo", "must be left out where the strings are off"); }
+        if (rod_loose && !in_all_lanes(rod_turns == number<R>(0))) {
+            report("rod_turns", "must be 0 where the rod is loose: turns are counted from the rod as it is set");
+        }
         if (name == pitch_state || name == slack_state) {
             report("name", "must be another one: \"at pitch\" and \"slack\" are there without being described");
         }

@@ -143,7 +143,7 @@ void solve_state(basic_read_instrument<R>& model, std::string_view name, basic_s
         force<R> pull;
         bool turned, restrung;
         ~put_back() {
-            if (turned) { on.instrument.neck.rod_pull = pull; }
+            if (turned || (state.rod_loose && on.instrument.neck.rod_pull)) { on.instrument.neck.rod_pull = pull; }
             if (restrung) { std::swap(on.stringing.strings, state.strings); }
         }
     } const as_before{on, state, on.instrument.neck.pull_of_rod(), !in_all_lanes(state.rod_turns == number<R>(0)),
@@ -162,6 +162,7 @@ void solve_state(basic_read_instrument<R>& model, std::string_view name, basic_s
         on.instrument.neck.rod_pull =
             as_before.pull + rod_pull_from_turns<R>(out.setup.beam, *model.rod_screw, state.rod_turns);
     }
+    if (state.rod_loose && on.instrument.neck.rod_pull) { on.instrument.neck.rod_pull = force<R>(); }
     if (!state.slack) { return kernel::solve_strung(on, out.setup, stations, sounds); }
     kernel::solve_slack(on, out.setup, stations);
     if (state.weight) { out.nut_drop = kernel::hang_weight<R>(on.instrument, *state.weight, state.at_fret, out.setup); }

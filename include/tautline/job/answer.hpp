@@ -83,7 +83,8 @@ template <class = when_used>
     kernel::ask_of_doubtful_seats(a.found_doubts, a.setups.found);
     if (s.planned) {
         const auto done = adjusted ? a.readings.done() : std::nullopt;
-        a.steps = steps_left(steps_of(s.found, s.work, s.plan, s.line_before, s.crown_before), done);
+        const bool rod_loose = done && kernel::rod_loose_after(j, *done);
+        a.steps = steps_left(steps_of(s.found, s.work, s.plan, s.line_before, s.crown_before, rod_loose), done);
         a.changes = compare(s.found, s.plan.solved);
         // What settings do is found in the same solves.
         const auto settings = kernel::settings_of(s.plan, s.work);

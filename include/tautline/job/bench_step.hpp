@@ -121,17 +121,29 @@ struct planned_job {
                                             ///< planned by hand
     std::optional<length<>> crown_before{}; ///< crown of the zero fret before the plan; given where a new one is planned by
                                             ///< hand
+    bool rod_loose = false;                 ///< whether work already done has left the rod loose
 };
 
 /// Settings that are worked to, by their paths in the strung instrument.
 inline constexpr const char *board_line_path = "saddle.board_line", *hinge_path = "tailpiece.hinge_height",
                             *rod_path = "neck.rod_pull", *whole_board = "board";
 [[nodiscard]] inline std::string crown_path(std::size_t n) { return messages::path_of("frets.wear", n); }
-/// Whether the neck is worked on slack. A rod that pulls must then be slackened before the work and set again after it.
+/// Whether the neck is worked on slack. A rod that pulls must then be loosened before the work and set again after it.
 template <class Job>
 [[nodiscard]] bool rod_slackened(const Job& j) {
     const bool slack = j.work.held == neck_held::slack || (j.work.levelling && j.work.levelling->held == neck_held::slack);
-    return slack && j.plan.start.instrument.neck.pull_of_rod() != 0 * units::N;
+    return (slack || j.rod_loose) && j.plan.start.instrument.neck.pull_of_rod() != 0 * units::N;
+}
+/// The same, for work before it is done.
+template <class Work, class Neck>
+[[nodiscard]] bool worked_with_rod_loose(const Work& work, const Neck& neck) {
+    const auto slack = [](const auto& part) { return part && part->held == neck_held::slack; };
+    return (slack(work.sanding) || slack(work.levelling)) && neck.pull_of_rod() != 0 * units::N;
+}
+/// How the neck is when its bare board is measured, in words.
+template <class Instrument>
+[[nodiscard]] const char* slack_words(const Instrument& i) {
+    return i.neck.pull_of_rod() != 0 * units::N ? "strings slack, rod loose" : "strings slack";
 }
 
 /// Whether a planned reset is large enough to be measured.

@@ -49,9 +49,10 @@ template <class Job>
     case bench_stage::measure:
         return "tuner, straightedge, feelers, rule, caliper";
     case bench_stage::slacken:
-        return messages::joined({"string winder, eye protection", rod_slackened(j) ? ", the rod's key" : ""});
+        return "string winder, eye protection";
     case bench_stage::measure_slack:
-        return "notched straightedge, feelers, rule, caliper";
+        return messages::joined({"notched straightedge, feelers, rule, caliper",
+                                 j.plan.start.instrument.neck.pull_of_rod() != 0 * units::N ? ", the rod's key" : ""});
     case bench_stage::take_off:
         return tools_to_take_off(j);
     case bench_stage::reset_neck:

@@ -131,8 +131,8 @@ inline constexpr input_words words_of_inputs[] = {
      "growth of the board less that of the back since its shape was measured, as a share of the length", "0.0001"},
     {"neck.set[].x", "a place along the slack neck, from the nut", "140 mm"},
     {"neck.set[].z",
-     "height of the bare slack board there off a straight line, by notched straightedge and feelers; negative is "
-     "hollow",
+     "height of the bare board there off a straight line, strings slack and rod loose, by notched straightedge and "
+     "feelers; negative is hollow",
      "-0.1 mm"},
     {"neck.set_bass[].x", "the same along the bass edge, instead of neck.set, where the edges are not alike", "140 mm"},
     {"neck.set_bass[].z", "height of the bass edge there off one straight line for both edges", "-0.1 mm"},
@@ -211,8 +211,8 @@ inline constexpr input_words words_of_inputs[] = {
      "not turn",
      "2, 2"},
     {"saddle.board_line",
-     "how high a straightedge on the bare board, strings slack, passes over the soundboard or the solid body at "
-     "the saddle",
+     "how high a straightedge on the bare board, strings slack and rod loose, passes over the soundboard or the solid "
+     "body at the saddle",
      "8.0 ± 0.2 mm", true},
     {"saddle.friction.least",
      "least friction of string on saddle; left out: metal on wood, as published; on metal it may be 0", "0.2"},
@@ -380,6 +380,10 @@ inline constexpr input_words words_of_inputs[] = {
     {"gauges[].zero", "by how much it reads too high; its doubt moves all readings taken with it", "0 ± 0.02 mm"},
     {"states[].name", "a state that readings are taken in; \"at pitch\" and \"slack\" are there", "2 kg at the nut"},
     {"states[].slack", "whether the strings are off", "true"},
+    {"states[].rod",
+     "whether the rod pulls as it is set or its nut is loosened until it bears nothing; left out: after a step, as the "
+     "steps have it, else as set",
+     "as set"},
     {"states[].rod_turns", "turns of the rod's nut from where it is now; positive tightens; needs wanted.rod_screw", "0.0"},
     {"states[].weight", "hung on the slack neck, pulling it back from the strings", "2 kg"},
     {"states[].at_fret", "where the weight hangs: 0 is the nut", "0"},
@@ -423,7 +427,7 @@ inline constexpr input_words words_of_inputs[] = {
      "relief;height;relief;nut drop;break;gap"},
     {"readings[].value", "as read; without ± the usual doubt of such a reading counts",
      "0.20 ± 0.05 mm;2.4 ± 0.05 mm;0.10 ± 0.05 mm;0.30 ± 0.02 mm;25 ± 1 deg;2.0 ± 0.1 mm"},
-    {"readings[].when", "at pitch, slack, or the name of a state",
+    {"readings[].when", "at pitch, slack (strings off, rod as it is set), or the name of a state",
      "at pitch;at pitch;slack;2 kg at the nut;at pitch;at pitch"},
     {"readings[].after", "the step of this job after which it was read, by its id; left out: as found", ";;;;;string_up"},
     {"readings[].string", "of which string, as the trade counts: 6, or \"4a\" of a course", ";4;;;4;4"},

@@ -61,6 +61,7 @@ template <class = when_used>
         s.name = n.name;
         s.slack = n.slack;
         s.rod_turns = n.rod_turns;
+        s.rod_loose = n.rod == noted_rod::loose;
         if (n.weight) { s.weight = mass<>(*n.weight) * units::standard_gravity; }
         s.at_fret = n.at_fret;
         s.capo = n.capo;
@@ -171,9 +172,17 @@ template <class = when_used>
     return out.after.size() - 1;
 }
 
+/// Whether the rod is loose after a step, as the steps have it.
+template <class = when_used>
+[[nodiscard]] bool rod_loose_after(const bench_job& j, bench_stage stage) {
+    return bench_stage::measure_slack <= stage && stage < bench_stage::set_rod && j.planned &&
+           worked_with_rod_loose(j.planned->work(), j.instrument.neck);
+}
+
 /// Name of a state after a step. The state is added to the model where it is new.
 template <class = when_used>
-[[nodiscard]] std::string state_after(read_instrument& model, std::string_view when, bench_stage stage, std::size_t place) {
+[[nodiscard]] std::string state_after(const bench_job& j, read_instrument& model, std::string_view when, bench_stage stage,
+                                      std::size_t place) {
     const std::string step = messages::joined({"after ", id_of(stage)});
     std::string name = when == pitch_state ? step : messages::joined({when, ", ", step});
     for (const auto& s : model.states) {
@@ -182,6 +191,10 @@ template <class = when_used>
     const auto described = find_state(model, when);
     reading_state later = described ? model.states[*described] : reading_state{};
     later.slack = described ? later.slack : when == slack_state;
+    const auto noted = std::find_if(j.states.begin(), j.states.end(), [&](const noted_state& n) { return n.name == when; });
+    // A rod that is told to be turned from where it is has been set.
+    const bool by_steps = noted == j.states.end() || (noted->rod == noted_rod::by_steps && noted->rod_turns == 0);
+    if (by_steps) { later.rod_loose = rod_loose_after(j, stage); }
     later.name = name;
     later.after_work = static_cast<int>(place);
     model.states.push_back(std::move(later));
@@ -284,7 +297,7 @@ template <class = when_used>
             if (!n.after.empty()) {
                 const bench_stage stage = kernel::step_before(j, n.after);
                 const std::size_t place = kernel::after_step(j, *s, cuts, stage, out);
-                r->state = kernel::state_after(out.model, r->state, stage, place);
+                r->state = kernel::state_after(j, out.model, r->state, stage, place);
             }
         } catch (const invalid_input& unknown) {
             wrong.push_back({messages::path_of("readings", i, key), key == "when" ? n.when : n.after,

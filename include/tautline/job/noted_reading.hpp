@@ -11,6 +11,13 @@
 
 namespace tautline {
 
+/// What the rod does while something is read.
+enum class noted_rod {
+    by_steps, ///< not told: loose from the step that loosens it to the one that sets it, else as set
+    as_set,   ///< it pulls as it is set
+    loose,    ///< its nut is loosened until it bears nothing
+};
+
 /// A reading of what the instrument does.
 struct noted_reading {
     std::string of{};              ///< what was read, a word of `notable_words`: "relief", "height"
@@ -44,6 +51,7 @@ struct basic_noted_state {
     std::string name{};                             ///< such as "a quarter turn" or "2 kg at the nut"
     bool slack = false;                             ///< whether the strings are off
     R rod_turns = number<R>(0);                     ///< turns of the rod's nut from where it is; positive tightens
+    noted_rod rod = noted_rod::by_steps;            ///< whether the rod pulls; left out: as the steps have it
     std::optional<field<mass<R>>> weight{};         ///< hung on the slack neck, where it pulls the neck back
     int at_fret = 0;                                ///< fret where the weight hangs; 0 is the nut
     std::optional<int> capo{};                      ///< fret at which all strings are held down
@@ -56,6 +64,7 @@ struct basic_noted_state {
         visit("name", any_text, self.name...);
         visit("slack", self.slack...);
         visit("rod_turns", between(-20, 20).fair_default("the rod as it is"), self.rod_turns...);
+        visit("rod", self.rod...);
         visit("weight", more_than_up_to(0 * units::kg, 100 * units::kg), self.weight...);
         visit("at_fret", between(0, 240).fair_default("at the nut"), self.at_fret...);
         visit("capo", between(1, 240), self.capo...);

@@ -120,7 +120,7 @@ void reset_step(const Job& j, std::vector<bench_step>& steps) {
     const auto& p = j.plan;
     bench_step s{bench_stage::reset_neck, "Reset the neck", {}, "", ""};
     const length<> line = p.start.instrument.saddle.board_line;
-    const char* const face = top_word(p.start.instrument);
+    const char *const face = top_word(p.start.instrument), *const slack = slack_words(p.start.instrument);
     const bool by_hand = reset_by_hand(j);
     // The board is sanded later: here its line still stands higher by what that takes off.
     const length<> higher = j.work.line_lowered;
@@ -128,7 +128,7 @@ void reset_step(const Job& j, std::vector<bench_step>& steps) {
         s.lines.push_back(worked({"turn that the planned board line speaks of (+ head back and down)",
                                   turn_of_board_line(p.start.instrument, *j.line_before, line), true},
                                  worked_as::tilt, board_line_path, rounded_to::nearest, turn_of_line(p)));
-        s.lines.push_back({messages::joined({"board's line over the ", face, " at the saddle, strings slack, from"}),
+        s.lines.push_back({messages::joined({"board's line over the ", face, " at the saddle, ", slack, ", from"}),
                            length<>(*j.line_before + higher), false});
         s.lines.push_back(worked({"to", length<>(line + higher), false}, worked_as::height, board_line_path));
     }
@@ -158,7 +158,7 @@ void reset_step(const Job& j, std::vector<bench_step>& steps) {
                  tautline::abs(*r.shim), false},
                 worked_as::wood, with_turn(*r.shim));
         }
-        add({messages::joined({"then the board's line over the ", face, " at the saddle, strings slack"}),
+        add({messages::joined({"then the board's line over the ", face, " at the saddle, ", slack}),
              length<>(r.board_line + higher), false},
             worked_as::height, 1);
         if (r.wedge) {
@@ -178,7 +178,8 @@ void reset_step(const Job& j, std::vector<bench_step>& steps) {
                           : "Reset: the neck brings the action; the saddle stands at its planned height.";
     }
     if (s.lines.empty()) { return; }
-    s.check = messages::joined({"The joint closes without a gap; a straightedge on the bare board, strings slack, passes "
+    s.check = messages::joined({"The joint closes without a gap; a straightedge on the bare board, ", slack,
+                                ", passes "
                                 "the saddle as high over the ",
                                 face, " as told; the tongue lies without a hump."});
     steps.push_back(s);

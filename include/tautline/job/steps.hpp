@@ -42,22 +42,26 @@ template <class Job>
     return s;
 }
 
+/// Rise of a slack neck's nut by its rod alone, and by what bends it without any load; negative is a fall.
+template <class R>
+[[nodiscard]] length<> nut_rise_by_rod(const basic_neck_beam<R>& beam, const force<R>& pull) {
+    return bend<R>(beam, {}, pull).nut_rise();
+}
+
 template <class Job>
 [[nodiscard]] bench_step slackening(const Job& j) {
     bench_step s{bench_stage::slacken, "Slacken all strings, a little at each in turn", {}, "", ""};
     s.lines.push_back({"all strings together pull", j.found.total_tension, false});
-    s.lines.push_back({"the nut falls back by", j.found.nut_rise, false});
+    // A rod that is left as it is set then bends the neck back alone.
+    const auto& neck = j.plan.start.instrument.neck;
+    const bool pulls = neck.pull_of_rod() != 0 * units::N;
+    s.lines.push_back({pulls ? "the rod left as it is set, the nut falls back by" : "the nut falls back by",
+                       length<>(j.found.nut_rise - kernel::nut_rise_by_rod(j.found.beam, neck.pull_of_rod())), false});
     if (j.found.top) {
         const length<> sink = j.found.top->sink;
         s.lines.push_back(
             {sink < 0 * units::mm ? "the top under the bridge goes down by" : "the top under the bridge comes up by",
              tautline::abs(sink), false});
-    }
-    if (rod_slackened(j)) {
-        s.lines.push_back(
-            {"slacken the rod as well, and count its turns: its pull would bend the neck while it is worked on",
-             {},
-             false});
     }
     if (j.plan.start.instrument.tailpiece) {
         s.lines.push_back({"mark where the bridge's feet stand: nothing holds it once the strings are slack", {}, false});
@@ -70,10 +74,33 @@ template <class Job>
 template <class Job>
 [[nodiscard]] bench_step measuring_slack(const Job& j) {
     bench_step s{bench_stage::measure_slack, "Measure it slack", {}, "", ""};
+    const force<> pull = j.plan.start.instrument.neck.pull_of_rod();
+    if (pull != 0 * units::N) {
+        s.lines.push_back(
+            {"what is noted as read slack, while the rod still pulls as it is set (that its pull falls somewhat as the "
+             "strings come off is not counted)",
+             {},
+             false});
+        s.lines.push_back({rod_slackened(j)
+                               ? "then loosen the rod until it bears nothing, and count its turns: its pull would bend the "
+                                 "neck while it is worked on"
+                               : "then loosen the rod until it bears nothing, count its turns, and set it back by them "
+                                 "once the board is measured",
+                           {},
+                           false});
+        const length<> up = nut_rise_by_rod(j.found.beam, force<>()) - nut_rise_by_rod(j.found.beam, pull);
+        s.lines.push_back(
+            {up < 0 * units::mm ? "with the rod loose the nut goes down by" : "with the rod loose the nut comes up by",
+             tautline::abs(up), false});
+    }
     s.lines.push_back(
         {"the board's line and set along it, the slots' bottoms over the board, crowns and thicknesses", {}, false});
     if (j.found.top) { s.lines.push_back({"how high the bridge stands now, against strung", {}, false}); }
-    s.check = "What it shows is noted as measurements and as readings that are taken slack.";
+    s.check =
+        pull != 0 * units::N
+            ? "What it shows is noted as measurements and as readings that are taken slack; what is read with the rod "
+              "loose is of a state that says so."
+            : "What it shows is noted as measurements and as readings that are taken slack.";
     return s;
 }
 
@@ -173,12 +200,14 @@ template <class Job>
 /// @param line_before height over the soundboard at which the board's line would pass the saddle after the work alone.
 /// Where the plan starts from another height the neck is reset by hand, and the turn that takes is told
 /// @param crown_before crown of the zero fret after the work alone, where another is planned by hand
+/// @param rod_loose whether work already done has left the rod loose, so that it must be set
 template <class R>
-[[nodiscard]] std::vector<bench_step>
-steps_of(const basic_setup<R>& found, const basic_work_done<R>& work, const basic_setup_plan<R>& plan,
-         const std::optional<length<>>& line_before = {}, const std::optional<length<>>& crown_before = {}) {
-    const kernel::planned_job<basic_setup<R>, basic_work_done<R>, basic_setup_plan<R>> whole{found, work, plan, line_before,
-                                                                                             crown_before};
+[[nodiscard]] std::vector<bench_step> steps_of(const basic_setup<R>& found, const basic_work_done<R>& work,
+                                               const basic_setup_plan<R>& plan,
+                                               const std::optional<length<>>& line_before = {},
+                                               const std::optional<length<>>& crown_before = {}, bool rod_loose = false) {
+    const kernel::planned_job<basic_setup<R>, basic_work_done<R>, basic_setup_plan<R>> whole{
+        found, work, plan, line_before, crown_before, rod_loose};
     std::vector<bench_step> steps{kernel::measuring(whole), kernel::slackening(whole), kernel::measuring_slack(whole)};
     kernel::taking_off(whole, steps);
     kernel::reset_step(whole, steps);

@@ -59,14 +59,15 @@ template <class Job>
 [[nodiscard]] std::string trued_check(const Job& j, const length<>& hollow) {
     const auto text = [](const length<>& q) { return messages::joined({fixed_text(q, units::mm, 2), " mm"}); };
     const bool straight = !(hollow > 0.005 * units::mm);
+    const char* const rod = j.plan.start.instrument.neck.pull_of_rod() != 0 * units::N ? " and its rod loosened" : "";
     const std::string shows = straight
                                   ? messages::joined({"no light from nut to end"})
                                   : messages::joined({"no light but the hollow, ", text(hollow), " midway to the joint"});
     if (j.work.held == neck_held::slack) {
         return messages::joined({"Gauge and straightedge show ", shows, "; the centre line measures what is left above."});
     }
-    return messages::joined({"Gauge and straightedge show ", shows,
-                             " while the neck is held; let go, its nut falls back by ", text(j.work.held_rise),
+    return messages::joined({"Gauge and straightedge show ", shows, " while the neck is held; let go", rod,
+                             ", its nut falls back by ", text(j.work.held_rise),
                              " and the board stands in back-bow until it is strung."});
 }
 
@@ -126,7 +127,10 @@ void straightening(const Job& j, std::vector<bench_step>& steps) {
         s.check = rod ? "The rod's nut turns without load and the neck lies free; it has rested and moves no more."
                       : "The neck lies free; it has rested and moves no more.";
     } else {
-        s.lines.push_back({"risen at the nut over its slack place by", j.work.held_rise, false});
+        const bool pulls = j.plan.start.instrument.neck.pull_of_rod() != 0 * units::N;
+        s.lines.push_back({pulls ? "risen at the nut, over its place with strings slack and rod loose, by"
+                                 : "risen at the nut over its slack place by",
+                           j.work.held_rise, false});
         s.decision =
             "The trade sands a neck free or held in a jig: free, what comes off is what the slack board shows; in a "
             "jig, the board is true once it is strung. The plan says in a jig.";
