@@ -76,11 +76,11 @@ TEST_SUITE("checked readings") {
         CHECK(told(banjo, {height_read(1, 2, 0.3 * mm).when("held")}) == "nothing");
     }
     TEST_CASE("a break is how far a string turns, not the angle between its two sides") {
-        CHECK(
-            told_of_cittern(saddle_break_read(0, 168 * deg)) ==
-            "readings[0] is 168.0 deg; it must be how far the string turns there, at most 90 deg; between the two sides of "
-            "a string that turns by 12.0 deg lie 168.0 deg.");
-        CHECK(told_of_cittern(nut_break_read(0, 171 * deg)).find("turns by 9.0 deg") != std::string::npos);
+        CHECK(told_of_cittern(saddle_break_read(0, 168 * deg)) ==
+              "readings[0] is 168.00 deg; it must be how far the string turns there, at most 90 deg; between the two sides "
+              "of "
+              "a string that turns by 12.00 deg lie 168.00 deg.");
+        CHECK(told_of_cittern(nut_break_read(0, 171 * deg)).find("turns by 9.00 deg") != std::string::npos);
         CHECK(told_of_cittern(nut_break_read(0, 200 * deg)).find("at most 90 deg.") != std::string::npos);
         CHECK(told_of_cittern(saddle_break_read(0, 12 * deg)) == "nothing");
     }

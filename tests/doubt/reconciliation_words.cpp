@@ -76,7 +76,7 @@ TEST_SUITE("reconciliation words") {
         CHECK(near::within(by_others->value.si(), right, 0.3 * right));
         CHECK(by_others->standard.si() > 0);
         // Slopes say something else.
-        CHECK(std::abs(out.readings[6].test.error - 9 * right) > 0.2 * 9 * right);
+        CHECK(std::abs(out.readings[6].test.error - 9 * right) > 0.1 * 9 * right);
         if (out.suspicions.front().places.front() == place) {
             const auto size = kernel::amount(any_quantity::of("length", out.readings[6].value.si() - by_others->value.si()),
                                              measures::metric);

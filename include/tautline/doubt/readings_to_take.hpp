@@ -139,6 +139,8 @@ template <class When = when_used>
     for (std::size_t i = 0; i < out.turned.size(); ++i) {
         const read_input& input = out.turned[i];
         if (input.by_share) { continue; } // woods are looked up, not measured
+        // What work did is known by what it leads to: as found there was nothing to measure.
+        if (input.moves.front().path.starts_with("after_work[")) { continue; }
         const double usual = usual_standard(input.moves.front().path, input.as_read).value_or(input.standard);
         std::vector<double> unit(out.turned.size());
         unit[i] = 1;

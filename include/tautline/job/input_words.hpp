@@ -438,14 +438,13 @@ inline constexpr input_words words_of_inputs[] = {
     {"adjusting.as_read", "whether readings are only compared, and nothing is adjusted by them", "false"},
     {"adjusting.usual_doubts", "whether what is given without ± counts with the usual doubt of the bench", "true"},
     {"adjusting.huber", "whether readings that disagree count less", "false"},
-    {"adjusting.sanded_to", "how true a board is sanded to its line; left out: 0.05 mm, with usual_doubts = false exactly",
-     "0.05 mm"},
+    {"adjusting.sanded_to",
+     "how true a board is sanded to its line; left out: 0.05 mm, or exactly where usual_doubts = false", "0.05 mm"},
     {"adjusting.reset_to",
-     "how true the joint of a neck that is reset is cut, at the cap of its heel; left out: 0.1 mm, with usual_doubts = "
-     "false "
-     "exactly",
+     "how true the joint of a neck that is reset is cut, at the cap of its heel; left out: 0.1 mm, or exactly where "
+     "usual_doubts = false",
      "0.1 mm"},
-    {"adjusting.cut_to", "how true a slot or a saddle is cut; left out: 0.03 mm, with usual_doubts = false exactly",
+    {"adjusting.cut_to", "how true a slot or a saddle is cut; left out: 0.03 mm, or exactly where usual_doubts = false",
      "0.03 mm"},
     {"adjusting.next_for[]",
      "results for whose sake the next readings are named, by path, of those that the sheet begins with; left out: the "
