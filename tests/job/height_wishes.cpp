@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include <tautline/job/plan.hpp>
 
 #include "near.hpp"
@@ -66,7 +68,9 @@ TEST_SUITE("height wishes") {
                 const auto w = mix(which);
                 const auto p = make_plan(on, w);
                 const auto s = solve(p.adjusted);
-                CHECK(p.shortfalls.empty());
+                // Both outer strings meet them; one arc may not suit all between.
+                CHECK(std::none_of(p.shortfalls.begin(), p.shortfalls.end(),
+                                   [](const shortfall& f) { return !f.string_index; }));
                 CHECK(p.remarks.empty());
                 const auto a = static_cast<std::size_t>(p.action_fret - 1);
                 CHECK(p.action_fret == (on.instrument.board.scale.measured_places.empty() ? 12 : 7));

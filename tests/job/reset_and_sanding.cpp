@@ -46,7 +46,8 @@ TEST_SUITE("reset and sanding") {
             REQUIRE(abs(p.reset->turn) > 0.05 * deg);
             // The neck turns about the edge of its joint: the line falls or rises by its lever's tangent.
             const auto& i = j.instrument;
-            const length<> lever = kernel::line_place(i) - joint_place(i);
+            const length<> back = (i.saddle.setback_bass + i.saddle.setback_treble) / 2;
+            const length<> lever = kernel::line_place(i) + back - joint_place(i);
             const length<> turned = i.saddle.board_line + lever * std::tan(p.reset->turn.value());
             CHECK(near::within(line_told(a, bench_stage::reset_neck), turned, 0.02 * mm));
             CHECK(near::within(line_told(a, bench_stage::sand_board), p.reset->board_line, 1e-9 * mm));

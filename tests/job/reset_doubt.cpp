@@ -64,8 +64,12 @@ TEST_SUITE("reset doubt") {
     TEST_CASE("heights read once it is strung up correct the turn") {
         auto j = job_with_reset();
         // All that lies between board and saddle is known closely, but for the turn.
-        for (const char* path : {"saddle.board_line", "saddle.height_bass", "saddle.height_treble"}) {
-            j.doubts.push_back({.path = path, .standard = any_quantity(0.01 * mm)});
+        for (const char* path : {"saddle.board_line", "saddle.height_bass", "saddle.height_treble", "neck.depth_at_nut",
+                                 "neck.depth_at_joint", "board.thickness"}) {
+            j.doubts.push_back({.path = path, .standard = any_quantity(0.005 * mm)});
+        }
+        for (const char* path : {"neck.board_modulus", "neck.back_modulus"}) {
+            j.doubts.push_back({.path = path, .standard = any_quantity(0.02 * GPa)});
         }
         const auto a = answer(j);
         // The neck was turned too little: the board's line stands 0.3 mm lower at the saddle.
@@ -87,7 +91,7 @@ TEST_SUITE("reset doubt") {
         const auto& now = b.readings.said.adjusted.after_work.front().instrument;
         const auto& was = a.setups.plan.adjusted.instrument;
         // It is found in the line, hardly any of it in the slots.
-        CHECK(was.saddle.board_line - now.saddle.board_line > 0.2 * mm);
+        CHECK((was.saddle.board_line - now.saddle.board_line) / mm > 0.2);
         for (std::size_t i = 0; i < 8; ++i) {
             CHECK(near::within(now.nut.slot_height(i), was.nut.slot_height(i), 0.02 * mm));
         }

@@ -3,6 +3,7 @@
 #include <tautline/job/plan.hpp>
 #include <tautline/job/settings_ahead.hpp>
 
+#include <algorithm>
 #include <cmath>
 
 #include <doctest/doctest.h>
@@ -83,7 +84,9 @@ TEST_SUITE("settings ahead") {
                 if (tail && !tail->pressed_height && !on.instrument.pressing_bar) { w.down_force = now.down_force * 1.1; }
                 const auto p = make_plan(on, w);
                 const auto s = solve(p.adjusted);
-                REQUIRE(p.shortfalls.empty());
+                // One arc does not suit all strings: those between the outer ones may be told.
+                REQUIRE(std::none_of(p.shortfalls.begin(), p.shortfalls.end(),
+                                     [](const shortfall& f) { return !f.string_index; }));
                 for (std::size_t k = 0; k < s.strings.size(); ++k) {
                     CHECK(near::within(s.strings[k].heights[11], p.solved.strings[k].heights[11], 1e-12 * mm));
                     CHECK(s.strings[k].tension == p.solved.strings[k].tension);

@@ -79,7 +79,7 @@ inline constexpr std::array turn_marks{bench_mark{1.0 / 8, turn_shown, 32}, benc
 [[nodiscard]] inline std::string must_be(kind_name kind) { return messages::joined({"must be of the kind ", kind}); }
 
 /// In metres: a length this near to a step lies on it. A plan comes to rest within less, and no file works so closely.
-inline constexpr double lies_on_step = 1e-6;
+inline constexpr double lies_on_step = 0.5e-6;
 
 /// A number of whole steps nearest to `v`, or on the asked side of it.
 /// @param on_it share of a step within which what lies beside one lies on it

@@ -264,10 +264,10 @@ template <class = when_used>
         if (is_planned(d.path)) { all.push_back({d.path, d.standard, false, false, {}, {}}); }
     }
     for (const stated_doubt& d : j.doubts) {
-        // A place that is planned without a doubt is set by what measured it as found.
+        // What is set at the bench, planned without a doubt, is set by what measured it as found.
         const std::string planned = messages::joined({"planned.", d.path});
-        const bool place = is_at_or_below(d.path, "nut") || is_at_or_below(d.path, "saddle") ||
-                           is_at_or_below(d.path, "tailpiece") || is_at_or_below(d.path, "pins");
+        const bool place = is_at_or_below(d.path, "nut.slot_heights") || is_at_or_below(d.path, "saddle") ||
+                           d.path == "tailpiece.hinge_height";
         if (!place || !j.planned || !j.planned->changes.names(d.path)) { continue; }
         const auto same = [&](const known_doubt& k) { return k.name == planned; };
         if (std::any_of(all.begin(), all.end(), same)) { continue; }

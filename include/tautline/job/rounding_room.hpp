@@ -199,10 +199,10 @@ TAUTLINE_HELD(rounding_room rounding_room_of<>(const setup_plan&, const work_don
     return how;
 }
 
-/// Whether a plan keeps a length that was there before, as far as any file works. It is then told as what was.
+/// Whether a plan keeps a length that was there before. It is then told as what was.
 [[nodiscard]] inline bool keeps(const any_quantity& was, const any_quantity& is) {
     return was.has_value() && was.kind() == is.kind() && is.kind() == show::height.kind &&
-           std::abs(is.si() - was.si()) < kernel::smallest_cut;
+           std::abs(is.si() - was.si()) < kernel::lies_on_step;
 }
 
 namespace kernel {

@@ -359,8 +359,8 @@ private:
         }
         if (!(tautline::abs(worst - wanted) > met_within_break)) { return; }
         const auto by_distance = [](const auto& a, const auto& b) { return plain(a.distance) < plain(b.distance); };
-        const auto [near, far] = std::minmax_element(plan_.pin_places.begin(), plan_.pin_places.end(), by_distance);
-        const length<> apart = plain(length<R>(far->distance - near->distance));
+        const auto [nearest, furthest] = std::minmax_element(plan_.pin_places.begin(), plan_.pin_places.end(), by_distance);
+        const length<> apart = plain(length<R>(furthest->distance - nearest->distance));
         const auto text = [](const length<>& q) { return fixed_text(q, units::mm, 1); };
         plan_.shortfalls.push_back(
             {"saddle_break", wanted, worst,
@@ -368,10 +368,10 @@ private:
                  ? messages::joined(
                        {"the holes stay as they are in these numbers, and no one pins.distance gives it to all "
                         "strings: their holes would lie ",
-                        text(plain(near->distance)), " to ", text(plain(far->distance)),
+                        text(plain(nearest->distance)), " to ", text(plain(furthest->distance)),
                         " mm behind the end of the scale length"})
                  : messages::joined({"the holes stay as they are in these numbers; planned.pins.distance of ",
-                                     text(plain(mean_of<R>(near->distance, far->distance))), " mm gives it"})});
+                                     text(plain(mean_of<R>(nearest->distance, furthest->distance))), " mm gives it"})});
     }
 
     const basic_wishes<R>& w_;
