@@ -19,6 +19,7 @@ struct basic_job_setups {
     bool planned = false;                    ///< whether something is to change; if not, the rest is empty
     basic_work_done<R> work;                 ///< outcome of the work on board and frets
     std::optional<length<R>> line_before{};  ///< the board's line at the saddle after the work, where a new one is planned
+    std::optional<basic_reset<R>> by_hand{}; ///< the reset that a planned board line speaks of
     std::optional<length<R>> crown_before{}; ///< the zero fret's crown after the work, where a new one is planned
     basic_setup_plan<R> plan;                ///< the plan for what is wanted, made after the work
     std::vector<basic_named_object<R>> objects{};    ///< objects where they lie at the end, over the board as it is then
@@ -94,8 +95,11 @@ template <class R>
 [[nodiscard]] std::vector<basic_named_object<R>> objects_after(const basic_bench_job<R>& j, const basic_job_setups<R>& s) {
     if (j.planned && j.planned->objects) { return *j.planned->objects; }
     auto objects = j.objects;
+    auto before_hand = s.work.after.instrument; // its board as it was before a line planned by hand
+    if (s.line_before) { before_hand.saddle.board_line = *s.line_before; }
     for (auto& o : objects) {
         if (s.work.removal) { o.shape.z = height_after_sanding<R>(*s.work.removal, o.shape.x, o.shape.z); }
+        if (s.by_hand) { o.shape = object_after_reset(before_hand, *s.by_hand, o.shape); }
         if (s.plan.reset) {
             const basic_reset<R> done{
                 .turn = s.plan.reset->turn, .leave = s.plan.reset->edge_cut, .edge_depth = j.wanted->reset->edge_depth};
@@ -114,6 +118,30 @@ void plan_from(const basic_bench_job<R>& j, const basic_strung_instrument<R>& st
     } catch (const invalid_input& wrong) { throw invalid_input(as_left<R>(wrong.problems(), j, true)); }
 }
 
+/// Rounds in which the turn that brings the board's line to a planned place is found; each leaves a hundredth.
+inline constexpr int by_hand_rounds = 4;
+
+/// Turns the neck of an instrument so that its board's line comes to where it is planned by hand. Returns how; nothing
+/// where it moves no further than rounding does.
+template <class R>
+[[nodiscard]] std::optional<basic_reset<R>> reset_by_hand(const basic_bench_job<R>& j, basic_strung_instrument<R>& on) {
+    const length<R> from = on.instrument.saddle.board_line, to = j.planned->changes.values.saddle.board_line;
+    if (in_all_lanes(abs(length<R>(to - from)).value() < number<R>(5e-6L))) { return std::nullopt; }
+    basic_reset<R> by;
+    by.turn = turn_of_board_line(on.instrument, from, to);
+    std::vector<length<R>> lines;
+    basic_strung_instrument<R> turned;
+    for (int round = 0; round < by_hand_rounds; ++round) {
+        require_that(in_all_lanes(abs(angle<R>(by.turn)).value() <= number<R>(most_neck_turn.value())),
+                     "planned.saddle.board_line", "must not speak of a turn of the neck by more than 3.4 deg");
+        kernel::after_reset<R>(on, by, lines, turned);
+        const R share = ratio<unit::length, R>(to - from, turned.instrument.saddle.board_line - from);
+        if (round + 1 < by_hand_rounds) { by.turn = by.turn * share; }
+    }
+    on.instrument = turned.instrument;
+    return by;
+}
+
 /// Does the work on board and frets, lays the planned values over it, and makes the plan from there.
 template <class R>
 void work_and_plan(const basic_bench_job<R>& j, const basic_strung_instrument<R>& from, const basic_bench_work<R>& work,
@@ -123,8 +151,13 @@ void work_and_plan(const basic_bench_job<R>& j, const basic_strung_instrument<R>
     } catch (const invalid_input& wrong) { throw invalid_input(as_left<R>(as_planned(wrong.problems()), j, false)); }
     auto& built = s.work.after.instrument;
     if (j.planned) {
-        // A board line that is planned by hand means a reset, beyond what the work moved.
-        if (j.planned->changes.names("saddle.board_line")) { s.line_before = built.saddle.board_line; }
+        // A board line that is planned by hand means a reset, beyond what the work moved. What stays on the body and is
+        // not measured anew is then told from the board as it stands afterwards.
+        s.by_hand.reset();
+        if (j.planned->changes.names("saddle.board_line")) {
+            s.line_before = built.saddle.board_line;
+            s.by_hand = reset_by_hand(j, s.work.after);
+        }
         if (j.planned->changes.names("frets.zero_crown")) { s.crown_before = kernel::crown_left(built.frets, 0); }
         lay_over(j.planned->changes, built);
     }
