@@ -109,12 +109,32 @@ template <class R>
     return objects;
 }
 
+/// Heights that sides without a wish keep where new strings pull otherwise: those under the strings as found. Empty where
+/// the strings stay, and where no side is kept.
+template <class R>
+[[nodiscard]] std::vector<std::vector<length<R>>>
+kept_under_new_strings(const basic_bench_job<R>& j, const basic_strung_instrument<R>& start,
+                       const basic_strung_instrument<R>& as_found, const basic_wishes<R>& w) {
+    const bool keeps = w.first_fret_bass.has_value() != w.first_fret_treble.has_value() ||
+                       w.action_bass.has_value() != w.action_treble.has_value() || (w.reset && !w.action());
+    const bool alike = start.stringing.strings.size() == as_found.stringing.strings.size();
+    if (!keeps || !alike || !work_of(j, as_found).strings) { return {}; }
+    basic_setup<R> before;
+    solve_silent(basic_strung_instrument<R>{start.instrument, as_found.stringing}, before, solve_stations);
+    std::vector<std::vector<length<R>>> kept;
+    for (const auto& one : before.strings) { kept.push_back(one.heights); }
+    return kept;
+}
+
 /// Makes the plan for what is wanted, from an instrument on which everything else is done.
 template <class R>
 void plan_from(const basic_bench_job<R>& j, const basic_strung_instrument<R>& start, basic_wishes<R> wanted,
                basic_job_setups<R>& s) {
     try {
-        s.plan = make_plan(start, wanted);
+        basic_setup_plan<R> plan;
+        plan.kept = kept_under_new_strings(j, start, s.as_found, wanted);
+        make_plan(start, wanted, plan);
+        s.plan = std::move(plan);
     } catch (const invalid_input& wrong) { throw invalid_input(as_left<R>(wrong.problems(), j, true)); }
 }
 

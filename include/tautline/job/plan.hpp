@@ -203,7 +203,7 @@ void settle_plan(const basic_wishes<R>& w, basic_setup_plan<R>& made) {
     auto& held = made.room.held;
     held.single.assign(made.start.instrument.saddle.single.size(), {});
     held = {.single = std::move(held.single)};
-    const height_targets<R> targets(w, made.untouched);
+    const height_targets<R> targets(w, made.untouched, made.kept);
     neck_turn<R> neck(made.start, w.reset, made.base, made.room.turn);
     made.adjusted = neck.base;
     // Rounds ask for octave setbacks at most. Notes, plucks and findings are those of the last. The neck and what the
@@ -263,6 +263,7 @@ template <class R>
     basic_setup_plan<R> other;
     other.start = made.start;
     other.untouched = made.untouched;
+    other.kept = made.kept;
     other.action_fret = made.action_fret;
     settle_plan(w, other);
     tell_changes(w, other);
@@ -278,6 +279,7 @@ template <class R>
     basic_setup_plan<R> other;
     other.start = made.start;
     other.untouched = made.untouched;
+    other.kept = made.kept;
     settle_plan(w, other);
     return plain(other.reset->turn).value();
 }
@@ -325,7 +327,8 @@ void forget(basic_setup_plan<R>& plan) {
 ///
 /// @param start instrument and strings after all work on board and frets, before anything is set
 /// @param w what is wanted; without wishes the start is returned
-/// @param made becomes the plan. What it held is overwritten; its lists are used again.
+/// @param made becomes the plan. What it held is overwritten, except what sides without a wish keep, which is given
+/// (`kept`); its lists are used again.
 /// @throws invalid_input for what cannot be solved, and for wishes that make no sense on this instrument: heights without
 /// the frets they are told at, a down-force without a tailpiece, a break without pins, limits of slot or saddle that
 /// contradict

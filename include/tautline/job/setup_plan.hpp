@@ -101,6 +101,8 @@ struct basic_setup_plan {
     using real = R;
     basic_strung_instrument<R> start; ///< as given: after work on board and frets, before anything is set
     basic_setup<R> untouched;         ///< setup of the start: what it would be if nothing were set
+    /// Given: heights of every string over every fret that sides without a wish keep. Empty: those of `untouched`.
+    std::vector<std::vector<length<R>>> kept{};
     /// The start after the neck is reset, seen from its board; without a reset, the start as given. Changes count from
     /// here.
     basic_strung_instrument<R> base;
