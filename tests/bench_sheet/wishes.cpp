@@ -116,6 +116,31 @@ TEST_SUITE("wishes of a job file") {
                          says),
             (1.5 + moved) / 280.2 * 57.29578, 0.006));
     }
+    TEST_CASE("a reset told by the board's line that it leaves is the reset that was wished") {
+        const auto wished =
+            setups_of(parsed(job_with(baritone, heights(2.6, 2.0) + "[wanted.reset]\nsaddle_height = \"14 mm\"\n")).job);
+        REQUIRE(wished.plan.reset->turn > 0.1 * deg);
+        const std::string line = std::to_string(wished.plan.reset->board_line / mm);
+        const auto told = setups_of(
+            parsed(job_with(baritone, heights(2.6, 2.0) + "[planned.saddle]\nboard_line = \"" + line + " mm\"\n")).job);
+        const setup &a = wished.plan.solved, &b = told.plan.solved;
+        // Without turning the body along, the pins would stand higher by their distance times the turn.
+        const auto &pins = *told.plan.adjusted.instrument.pins, &as_wished = *wished.plan.adjusted.instrument.pins;
+        CHECK(near::within(pins.height, length<>(as_wished.height), 0.005 * mm));
+        CHECK(near::within(pins.distance, length<>(as_wished.distance), 0.005 * mm));
+        for (std::size_t k = 0; k < a.strings.size(); ++k) {
+            CHECK(near::within(b.strings[k].at_saddle.break_angle, a.strings[k].at_saddle.break_angle, 0.02 * deg));
+            CHECK(near::within(b.strings[k].notes[11].error / cents, a.strings[k].notes[11].error / cents, 0.05));
+        }
+        CHECK(near::relative(b.down_force, a.down_force, 1e-3));
+        CHECK(near::within(told.objects[0].shape.z, length<>(wished.objects[0].shape.z), 0.005 * mm));
+        // What is measured anew after the reset stands as it was written.
+        const auto anew = setups_of(parsed(job_with(baritone, heights(2.6, 2.0) + "[planned.saddle]\nboard_line = \"" +
+                                                                  line + " mm\"\n[planned.pins]\nheight = \"6 mm\"\n"))
+                                        .job);
+        CHECK(anew.plan.adjusted.instrument.pins->height == 6 * mm);
+        CHECK(anew.plan.adjusted.instrument.pins->distance == pins.distance);
+    }
     TEST_CASE("what lies on the body is told from the board as the reset leaves it") {
         const auto a =
             setups_of(parsed(job_with(baritone, heights(2.6, 2.0) + "[wanted.reset]\nsaddle_height = \"14 mm\"\n")).job);

@@ -19,7 +19,7 @@ NOT_DESCRIBED = {
     # What it was solved with: which frets it has.
     "basic_string_setup": "frets_behind",
     # The described part is the changes that are told; instruments and setups have descriptions of their own.
-    "basic_setup_plan": "wanted start untouched base adjusted solved action_fret saddle_at_limit saddle_below_wood shortfalls remarks room",
+    "basic_setup_plan": "wanted start untouched kept base adjusted solved action_fret saddle_at_limit saddle_below_wood shortfalls remarks room",
     # The overlay's values are visited one by one, as a plan names them; which strings are new are places, not numbers.
     "basic_job_plan": "changes new_strings",
     # Doubts are of paths, not numbers of their own.

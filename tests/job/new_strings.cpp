@@ -48,6 +48,31 @@ TEST_SUITE("new strings") {
         CHECK(whole.planned->renews(0));
         CHECK(setups_of(whole).plan.solved.total_tension == s.plan.solved.total_tension);
     }
+    TEST_CASE("a side without a wish keeps the height that it had under the strings as found") {
+        bench_job j = planned_job();
+        for (const std::size_t i : {4u, 5u}) { replace_string(j, i, {.gauge = 20 * thou}); }
+        for (const std::size_t i : {6u, 7u}) { replace_string(j, i, {.gauge = 14 * thou}); }
+        const auto heights = [](const setup& s, std::size_t n) { return s.strings.back().heights[n]; };
+        const setup found = setups_of(j).found;
+        const auto kept = [&](const wishes& w, std::size_t n) {
+            j.wanted = w;
+            const auto s = setups_of(j);
+            CHECK(s.plan.shortfalls.empty());
+            CHECK(abs(heights(s.plan.untouched, n) - heights(found, n)) > 0.001 * mm); // the new strings pull more
+            CHECK(near::within(heights(s.plan.solved, n), heights(found, n), 1e-6 * mm));
+        };
+        wishes w;
+        w.action_bass = found.strings.front().heights[11] - 0.2 * mm;
+        kept(w, 11);
+        w = {};
+        w.first_fret_bass = found.strings.front().heights[0] - 0.05 * mm;
+        kept(w, 0);
+        // A reset without a wished action keeps every string's.
+        w = {};
+        w.reset.emplace();
+        w.reset->saddle_height = 19 * mm;
+        kept(w, 11);
+    }
     TEST_CASE("what was measured of the strings that stay is as doubtful as before; the new one is as sure as it says") {
         bench_job j = planned_job();
         j.doubts = {{"strings[0].gauge", any_quantity(length<>(0.05 * mm))},

@@ -63,13 +63,15 @@ struct height_targets {
     std::vector<length<R>> kept{}; ///< actions of all strings; given where a reset is wanted and no action is
 
     height_targets() = default;
-    /// @param s the setup before anything is set: a side without a wish keeps its height
-    height_targets(const basic_wishes<R>& w, const basic_setup<R>& s) {
+    /// @param s    the setup before anything is set: a side without a wish keeps its height
+    /// @param keep heights of every string over every fret that are kept; empty: those of `s`
+    height_targets(const basic_wishes<R>& w, const basic_setup<R>& s, const std::vector<std::vector<length<R>>>& keep) {
         const int told = action_fret(w.action_fret, s);
         if (told < 1) { return; }
         fret = static_cast<std::size_t>(told - 1);
+        const auto is = [&](std::size_t i, std::size_t n) { return keep.empty() ? s.strings[i].heights[n] : keep[i][n]; };
         const auto outer = [&](const auto& bass, const auto& treble, std::size_t n) {
-            outer_heights<R> h{s.strings.front().heights[n], s.strings.back().heights[n]};
+            outer_heights<R> h{is(0, n), is(s.strings.size() - 1, n)};
             const bool alone = s.strings.size() == 1;
             if (treble) { h.treble = *treble; }
             if (alone && treble) { h.bass = *treble; }
@@ -80,7 +82,7 @@ struct height_targets {
         if (w.first_fret()) { first = outer(w.first_fret_bass, w.first_fret_treble, 0); }
         if (w.action() || w.reset) { action = outer(w.action_bass, w.action_treble, fret); }
         if (action && !w.action()) {
-            for (const auto& one : s.strings) { kept.push_back(one.heights[fret]); }
+            for (std::size_t i = 0; i < s.strings.size(); ++i) { kept.push_back(is(i, fret)); }
         }
     }
     /// Whether slots are to be cut. On a zero fret they are not: its crown decides.

@@ -23,6 +23,7 @@ struct basic_job_setups {
     std::optional<basic_instrument<R>> stood{}; ///< the instrument after the work, before the planned values; given where
                                                 ///< there are some
     std::optional<length<R>> line_before{};  ///< the board's line at the saddle after the work, where a new one is planned
+    std::optional<basic_reset<R>> by_hand{}; ///< the reset that a planned board line speaks of
     std::optional<length<R>> crown_before{}; ///< the zero fret's crown after the work, where a new one is planned
     basic_setup_plan<R> plan;                ///< the plan for what is wanted, made after the work
     std::vector<basic_named_object<R>> objects{};    ///< objects where they lie at the end, over the board as it is then
@@ -98,8 +99,11 @@ template <class R>
 [[nodiscard]] std::vector<basic_named_object<R>> objects_after(const basic_bench_job<R>& j, const basic_job_setups<R>& s) {
     if (j.planned && j.planned->objects) { return *j.planned->objects; }
     auto objects = j.objects;
+    auto before_hand = s.work.after.instrument; // its board as it was before a line planned by hand
+    if (s.line_before) { before_hand.saddle.board_line = *s.line_before; }
     for (auto& o : objects) {
         if (s.work.removal) { o.shape.z = height_after_sanding<R>(*s.work.removal, o.shape.x, o.shape.z); }
+        if (s.by_hand) { o.shape = object_after_reset(before_hand, *s.by_hand, o.shape); }
         if (s.plan.reset) {
             const basic_reset<R> done{
                 .turn = s.plan.reset->turn, .leave = s.plan.reset->edge_cut, .edge_depth = j.wanted->reset->edge_depth};
@@ -109,13 +113,57 @@ template <class R>
     return objects;
 }
 
+/// Heights that sides without a wish keep where new strings pull otherwise: those under the strings as found. Empty where
+/// the strings stay, and where no side is kept.
+template <class R>
+[[nodiscard]] std::vector<std::vector<length<R>>>
+kept_under_new_strings(const basic_bench_job<R>& j, const basic_strung_instrument<R>& start,
+                       const basic_strung_instrument<R>& as_found, const basic_wishes<R>& w) {
+    const bool keeps = w.first_fret_bass.has_value() != w.first_fret_treble.has_value() ||
+                       w.action_bass.has_value() != w.action_treble.has_value() || (w.reset && !w.action());
+    const bool alike = start.stringing.strings.size() == as_found.stringing.strings.size();
+    if (!keeps || !alike || !work_of(j, as_found).strings) { return {}; }
+    basic_setup<R> before;
+    solve_silent(basic_strung_instrument<R>{start.instrument, as_found.stringing}, before, solve_stations);
+    std::vector<std::vector<length<R>>> kept;
+    for (const auto& one : before.strings) { kept.push_back(one.heights); }
+    return kept;
+}
+
 /// Makes the plan for what is wanted, from an instrument on which everything else is done.
 template <class R>
 void plan_from(const basic_bench_job<R>& j, const basic_strung_instrument<R>& start, basic_wishes<R> wanted,
                basic_job_setups<R>& s) {
     try {
-        s.plan = make_plan(start, wanted, s.stood ? &*s.stood : nullptr);
+        basic_setup_plan<R> plan;
+        plan.kept = kept_under_new_strings(j, start, s.as_found, wanted);
+        make_plan(start, wanted, plan, s.stood ? &*s.stood : nullptr);
+        s.plan = std::move(plan);
     } catch (const invalid_input& wrong) { throw invalid_input(as_left<R>(wrong.problems(), j, true)); }
+}
+
+/// Rounds in which the turn that brings the board's line to a planned place is found; each leaves a hundredth.
+inline constexpr int by_hand_rounds = 4;
+
+/// Turns the neck of an instrument so that its board's line comes to where it is planned by hand. Returns how; nothing
+/// where it moves no further than rounding does.
+template <class R>
+[[nodiscard]] std::optional<basic_reset<R>> reset_by_hand(const basic_bench_job<R>& j, basic_strung_instrument<R>& on) {
+    const length<R> from = on.instrument.saddle.board_line, to = j.planned->changes.values.saddle.board_line;
+    if (in_all_lanes(abs(length<R>(to - from)).value() < number<R>(5e-6L))) { return std::nullopt; }
+    basic_reset<R> by;
+    by.turn = turn_of_board_line(on.instrument, from, to);
+    std::vector<length<R>> lines;
+    basic_strung_instrument<R> turned;
+    for (int round = 0; round < by_hand_rounds; ++round) {
+        require_that(in_all_lanes(abs(angle<R>(by.turn)).value() <= number<R>(most_neck_turn.value())),
+                     "planned.saddle.board_line", "must not speak of a turn of the neck by more than 3.4 deg");
+        kernel::after_reset<R>(on, by, lines, turned);
+        const R share = ratio<unit::length, R>(to - from, turned.instrument.saddle.board_line - from);
+        if (round + 1 < by_hand_rounds) { by.turn = by.turn * share; }
+    }
+    on.instrument = turned.instrument;
+    return by;
 }
 
 /// Lets what follows the saddle follow one that is planned by value. What is planned by value itself stays so.
@@ -149,8 +197,13 @@ void work_and_plan(const basic_bench_job<R>& j, const basic_strung_instrument<R>
     } catch (const invalid_input& wrong) { throw invalid_input(as_left<R>(as_planned(wrong.problems()), j, false)); }
     auto& built = s.work.after.instrument;
     if (j.planned) {
-        // A board line that is planned by hand means a reset, beyond what the work moved.
-        if (j.planned->changes.names("saddle.board_line")) { s.line_before = built.saddle.board_line; }
+        // A board line that is planned by hand means a reset, beyond what the work moved. What stays on the body and is
+        // not measured anew is then told from the board as it stands afterwards.
+        s.by_hand.reset();
+        if (j.planned->changes.names("saddle.board_line")) {
+            s.line_before = built.saddle.board_line;
+            s.by_hand = reset_by_hand(j, s.work.after);
+        }
         if (j.planned->changes.names("frets.zero_crown")) { s.crown_before = kernel::crown_left(built.frets, 0); }
         const auto before = s.work.after;
         s.stood.reset();
@@ -159,10 +212,6 @@ void work_and_plan(const basic_bench_job<R>& j, const basic_strung_instrument<R>
         const auto named = [&](const char* path) { return j.planned->changes.names(path); };
         if (named("saddle") || j.planned->changes.reaches_into("saddle")) {
             follow_planned_saddle<R>(j.planned->changes, before, s.work.after);
-        }
-        if (s.line_before && !named("feet.top_slope") && !named("pins.top_slope") && !named("tie_block.top_slope")) {
-            turn_line_over_top(built, atan2(length<R>(built.saddle.board_line - *s.line_before),
-                                            length<R>(line_place(built) - joint_place(built))));
         }
     }
     auto wanted = j.wishes_or_none();

@@ -101,7 +101,7 @@ void tell_changes(const basic_wishes<R>& w, basic_setup_plan<R>& plan, const bas
         plan.saddle_change.push_back(after[i] - before[i]);
         y.push_back(plan.solved.strings[i].y_at_saddle);
     }
-    const height_targets<R> targets(w, plan.untouched);
+    const height_targets<R> targets(w, plan.untouched, plan.kept);
     const bool single = !to.saddle.single.empty();
     if (targets.action && !single) {
         // By how much each string misses its action, carried to the saddle: the greatest of all counts.

@@ -213,7 +213,7 @@ void settle_plan(const basic_wishes<R>& w, basic_setup_plan<R>& made) {
     auto& held = made.room.held;
     held.single.assign(made.start.instrument.saddle.single.size(), {});
     held = {.single = std::move(held.single)};
-    const height_targets<R> targets(w, made.untouched);
+    const height_targets<R> targets(w, made.untouched, made.kept);
     neck_turn<R> neck(made.start, w.reset, made.base, made.room.turn);
     made.adjusted = neck.base;
     // Rounds ask for octave setbacks at most. Notes, plucks and findings are those of the last. The neck and what the
@@ -274,6 +274,7 @@ template <class R>
     basic_setup_plan<R> other;
     other.start = made.start;
     other.untouched = made.untouched;
+    other.kept = made.kept;
     other.action_fret = made.action_fret;
     settle_plan(w, other);
     tell_changes<R>(w, other, nullptr);
@@ -289,6 +290,7 @@ template <class R>
     basic_setup_plan<R> other;
     other.start = made.start;
     other.untouched = made.untouched;
+    other.kept = made.kept;
     settle_plan(w, other);
     return plain(other.reset->turn).value();
 }
@@ -337,7 +339,8 @@ void forget(basic_setup_plan<R>& plan) {
 ///
 /// @param start instrument and strings after all work on board and frets, before anything is set
 /// @param w what is wanted; without wishes the start is returned
-/// @param made becomes the plan. What it held is overwritten; its lists are used again.
+/// @param made becomes the plan. What it held is overwritten, except what sides without a wish keep, which is given
+/// (`kept`); its lists are used again.
 /// @param stood the instrument as it stands before values that are planned by hand, which `start` has already; changes
 /// then count from it. Null: from `start`
 /// @throws invalid_input for what cannot be solved, and for wishes that make no sense on this instrument: heights without

@@ -120,6 +120,8 @@ struct basic_setup_plan {
     basic_strung_instrument<R> start; ///< as given: after work on board and frets, before anything is set
     basic_setup<R> untouched;         ///< setup of the start: what it would be if nothing were set
     basic_wishes<R> wanted{};         ///< what it was made for
+    /// Given: heights of every string over every fret that sides without a wish keep. Empty: those of `untouched`.
+    std::vector<std::vector<length<R>>> kept{};
     /// The start after the neck is reset, seen from its board; without a reset, the start as given. Changes count from
     /// here, and besides from how the instrument stood before planned values, where that was given.
     basic_strung_instrument<R> base;

@@ -131,7 +131,7 @@ private:
                []() -> std::string { return "there is one string, and it takes the bass wish"; });
     }
     void first_fret() {
-        const height_targets<R> targets(w_, plan_.untouched);
+        const height_targets<R> targets(w_, plan_.untouched, plan_.kept);
         if (!targets.first) { return; }
         each_side([&](int side, std::size_t i) {
             const char* wish = side == 0 ? "first_fret_bass" : "first_fret_treble";
@@ -226,7 +226,7 @@ private:
              {}});
     }
     void action() {
-        const height_targets<R> targets(w_, plan_.untouched);
+        const height_targets<R> targets(w_, plan_.untouched, plan_.kept);
         if (!targets.action) { return; }
         if (!held_.single.empty()) { return single_actions(targets); }
         each_side([&](int side, std::size_t i) {

@@ -63,7 +63,7 @@ template <class = when_used>
     if (w.relief && s.relief) {
         all.push_back({"relief", "relief.gap", any_quantity(length<>(*w.relief)), kept_within("relief.gap"), "relief"});
     }
-    const height_targets<double> targets(w, p.untouched);
+    const height_targets<double> targets(w, p.untouched, p.kept);
     const auto height = [&](const char* field, std::size_t i, std::size_t n, const length<>& wanted) {
         std::string path = messages::path_of(messages::path_of("strings", i, "heights"), n);
         const double within = kept_within(path);
