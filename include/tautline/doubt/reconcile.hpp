@@ -13,8 +13,10 @@ namespace tautline {
 
 /// By this factor the doubt of an input or a reading is made larger that counts for nothing.
 inline constexpr double set_aside_factor = 100;
-/// At most so many suspicions, and so many items of each, are told by what they are without them.
-inline constexpr std::size_t suspicions_followed = 3, suspects_followed = 4;
+/// At most so many suspicions are followed by fits without their items.
+inline constexpr std::size_t suspicions_followed = 3;
+/// At most so many items of each suspicion are followed so.
+inline constexpr std::size_t suspects_followed = 4;
 
 /// How reconciling is done.
 struct reconcile_settings {
