@@ -34,6 +34,19 @@ concept made_whole = requires {
 static_assert(made_whole<pins> && !made_without_distance<pins>);
 } // namespace
 
+TEST_CASE("instrument: wear is told of frets that are there, at most once each") {
+    instrument i = ready_made::ten_string_cittern().instrument;
+    CHECK(told(i).empty()); // seven of nineteen: the others count as unworn
+    i.frets.wear.resize(19, 0.05 * mm);
+    CHECK(told(i).empty());
+    i.frets.wear.resize(30, 0.05 * mm);
+    REQUIRE(told(i).size() == 1);
+    CHECK(told(i)[0] == "frets.wear must be at most one for each of the 19 frets, but there are 30.");
+    i.frets.wear_bass = i.frets.wear_treble = i.frets.wear;
+    i.frets.wear.clear();
+    CHECK(told(i).size() == 2);
+}
+
 TEST_SUITE("string ends") {
     TEST_CASE("strings end on one of tailpiece, pins and a bridge on the body") {
         using list = std::vector<std::string>;
