@@ -54,8 +54,8 @@ struct words_of<tl::neck_held> {
 
 template <>
 struct words_of<tl::noted_rod> {
-    static constexpr choice_word<tl::noted_rod> list[] = {{"as set", tl::noted_rod::as_set},
-                                                          {"loose", tl::noted_rod::loose}};
+    static constexpr choice_word<tl::noted_rod> list[] = {
+        {"by the steps", tl::noted_rod::by_steps}, {"as set", tl::noted_rod::as_set}, {"loose", tl::noted_rod::loose}};
 };
 
 } // namespace job_file
