@@ -5,6 +5,7 @@
 #include "../action/coupling.hpp"
 #include "../core/when_used.hpp"
 #include "../instrument/string_ends.hpp"
+#include "../instrument/top_slope.hpp"
 #include "../strings/tension.hpp"
 #include "setup.hpp"
 
