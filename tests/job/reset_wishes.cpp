@@ -108,7 +108,7 @@ TEST_SUITE("reset wishes") {
         const auto& lines = room.lines;
         strung_instrument turned;
         kernel::neck_turn<double> neck(start, w.reset, turned, room.turn);
-        kernel::turn_neck<double>(w, kernel::height_targets<double>(w, s), start, s, neck, on, room);
+        kernel::turn_neck<double>(w, kernel::height_targets<double>(w, s, {}), start, s, neck, on, room);
         const auto& saddle = on.instrument.saddle;
         const auto line = on.instrument.board.scale.scale_length;
         REQUIRE(neck.now.turn > 0.1 * deg);
