@@ -46,7 +46,7 @@ TEST_SUITE("jobs filled in") {
     }
     TEST_CASE("a sample has mean and spread of the sheet and its give or take, where results are nearly linear") {
         for (const std::string job : {"nylon_guitar", "parlour_flat_top"}) {
-            const std::string file = std::string(JOBS) + "/" + job + ".toml";
+            const std::string file = std::string(JOBS "/") + job + ".toml";
             const std::vector<std::string> names{"down_force", "strings[0].tension", "strings[0].at_saddle.break_angle"};
             std::string asked = file + " --sample 4000 --seed 1 --csv";
             for (const auto& n : names) { asked += " --table '" + n + "'"; }

@@ -31,7 +31,7 @@ inline run_result run_command(const std::string& command) {
     const int status = std::system(("( " + command + " ) >" + out + " 2>" + err + " </dev/null").c_str());
     return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, read_all(out), read_all(err)};
 }
-inline run_result run(const std::string& arguments) { return run_command(std::string(BENCH_SHEET) + " " + arguments); }
+inline run_result run(const std::string& arguments) { return run_command(std::string(BENCH_SHEET " ") + arguments); }
 /// A job that names nearly every key.
 inline const std::string four_courses = std::string(TEST_JOBS) + "/four_courses.toml";
 inline const std::string cittern = std::string(JOBS) + "/ten_string_cittern.toml";
