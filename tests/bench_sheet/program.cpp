@@ -33,10 +33,11 @@ TEST_SUITE("bench_sheet") {
                 const auto r = run(std::string(name) + " --units " + units);
                 CHECK(r.code == 0);
                 CHECK(r.err.empty());
-                for (const char* part : {"found", "planned", "wanted", "Strings, A4", "Steps", "Done when: ",
-                                         "What changes most", "Findings, as planned", "Cautions", "qualified"}) {
+                for (const char* part : {"found", "planned", "wanted", "Strings, A4", "Steps",
+                                         "Done when: ", "What changes most", "Cautions", "qualified"}) {
                     CHECK_MESSAGE(has(r.out, part), part);
                 }
+                CHECK((has(r.out, "Findings, as planned") || has(r.out, "First: what cannot be")));
                 CHECK(!has(r.out, "Action: open string"));
                 const auto all = run(std::string(name) + " --detail --units " + units);
                 for (const char* part :
@@ -74,7 +75,7 @@ TEST_SUITE("bench_sheet") {
                     REQUIRE(cells.good());
                     const auto told = [&](double cell, const char* key, double most) {
                         const double over = cell * unit - plan[key][i].get<double>();
-                        CHECK(over > (fine ? -0.5001 * file * unit : -1e-6));
+                        CHECK(over > (fine ? -0.5001 * file * unit : -0.00051)); // so near to a step it lies on it
                         CHECK(over < (fine ? 0.5001 * file * unit : most));
                     };
                     CHECK(std::abs(std::remainder(by, file)) < 1e-6);

@@ -276,7 +276,7 @@ TEST_SUITE("bench_sheet: strings") {
                                             std::string(line["string"]["note"]) + ")"));
             }
         }
-        CHECK(of_strings == 8 + 12 + 12 + 6); // heights twice, slots, saddle, tensions
+        CHECK(of_strings == 8 + 12 + 12 + 12 + 6); // heights twice, slots, saddle, holes for pins, tensions
         const auto pairs = nlohmann::json::parse(
             run_with("note = \"E4\"\ngauge = \"11 thou\"", "note = \"E5\"\ngauge = \"11 thou\"", "--json").out);
         const auto& findings = pairs["found"]["findings"];

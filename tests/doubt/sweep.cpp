@@ -162,7 +162,7 @@ TEST_SUITE("sweep") {
     }
     TEST_CASE("a number that cannot be less than its range is reflected at its end, and no variant is lost") {
         auto model = demo_model();
-        model.instrument.frets.wear.assign(20, field<length<>>(0.02 * mm)); // 0 at least
+        model.instrument.frets.wear.assign(19, field<length<>>(0.02 * mm)); // 0 at least
         const std::vector<doubt> doubts{{"wear", 0.05 * mm, {{"frets.wear[11]"}}},
                                         {"wear, too", 0.02 * mm, {{"frets.wear[11]", -1}}},
                                         {"saddle", 0.1 * mm, {{"saddle.height_bass"}}}};

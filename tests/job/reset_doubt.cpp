@@ -45,7 +45,9 @@ TEST_SUITE("reset doubt") {
         j.adjusting.reset_to = 0.05 * mm;
         all = doubts_of_plan(j, setups_of(j));
         CHECK(near::within(coverage_factor * reset_of(all)->standard.as<length<>>(), 0.05 * mm * 280 / 60, 1e-3 * mm));
-        j.adjusting.usual_doubts = false;
+        j.adjusting.usual_doubts = false; // what is stated counts all the same
+        CHECK(reset_of(doubts_of_plan(j, setups_of(j))));
+        j.adjusting.reset_to.reset();
         CHECK_FALSE(reset_of(doubts_of_plan(j, setups_of(j))));
         j.adjusting.usual_doubts = true;
         j.wanted->reset.reset();
@@ -61,7 +63,7 @@ TEST_SUITE("reset doubt") {
         const double added = std::sqrt(more * more - less * less);
         CHECK(added == doctest::Approx(0.1 * 280 / 90 / 2).epsilon(0.15));
     }
-    TEST_CASE("heights read once it is strung up correct the turn") {
+    TEST_CASE("heights read once all is cut correct the turn") {
         auto j = job_with_reset();
         // All that lies between board and saddle is known closely, but for the turn.
         for (const char* path : {"saddle.board_line", "saddle.height_bass", "saddle.height_treble", "neck.depth_at_nut",
@@ -83,7 +85,7 @@ TEST_SUITE("reset doubt") {
                                          " ± 0.02 mm"};
                 n.string.text = i == 0 ? "4a" : "1b";
                 n.fret = fret;
-                n.after = "string_up";
+                n.after = "finish"; // nothing is left to cut then
                 j.readings.push_back(n);
             }
         }

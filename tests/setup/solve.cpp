@@ -111,6 +111,7 @@ TEST_SUITE("solve") {
         setup again;
         auto other = i;
         other.board.scale.frets = 12;
+        other.frets.wear.clear();
         other.board.surface = flat_surface();
         solve(strung_instrument{other, strung}, again);
         solve(strung_instrument{i, strung}, again);

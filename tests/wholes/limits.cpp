@@ -129,6 +129,7 @@ TEST_SUITE("limits") {
             slotless.built.neck.slots.reset();
             whole bare = slotless;
             bare.built.board.scale.frets = 0;
+            bare.built.frets.wear.clear();
             const auto fretted = solved(slotless);
             auto unfretted = solved(bare);
             std::vector<std::string> frets{"fret_x",        "relief",         "board_relief",   "bass_relief",

@@ -13,9 +13,9 @@ namespace tautline {
 
 /// The word in small letters: A to Z alone are changed.
 [[nodiscard]] inline std::string small_letters(std::string_view word) {
-    std::string small(word);
-    for (char& c : small) { c = 'A' <= c && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
-    return small;
+    std::string lower(word);
+    for (char& c : lower) { c = 'A' <= c && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
+    return lower;
 }
 
 /// How many letters must be changed, added, taken away or exchanged with the next one to turn one word into the other
@@ -49,9 +49,9 @@ namespace tautline {
     std::size_t distance = most_letters_apart(word) + 1;
     // A word longer than a line is no slip of the pen; comparing it would only cost time.
     if (word.size() > 80) { return best; }
-    const std::string small = small_letters(word);
+    const std::string lower = small_letters(word);
     for (const std::string_view k : known) {
-        if (const std::size_t d = letters_apart(small, small_letters(k)); d < distance) {
+        if (const std::size_t d = letters_apart(lower, small_letters(k)); d < distance) {
             distance = d;
             best = k;
         }

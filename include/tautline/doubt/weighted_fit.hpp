@@ -230,10 +230,10 @@ private:
             return R(-1);
         }
         const R c = there.cost(z);
-        const bool near = largest(delta) < near_kink;
+        const bool close = largest(delta) < near_kink;
         if (!(c <= fit_.cost + std::max(R(1e-12L), 16 * eps) * (1 + fit_.cost))) {
             beyond_.reset();
-            if (near) { beyond_ = {std::move(there), std::move(z)}; }
+            if (close) { beyond_ = {std::move(there), std::move(z)}; }
             return R(-1);
         }
         const R gained = (fit_.cost - c) / std::max(here_.promised(fit_.z, delta), std::numeric_limits<R>::min());
@@ -241,7 +241,7 @@ private:
         fit_.t = t;
         std::swap(here_, there);
         beyond_.reset();
-        if (gained < poor_gain && near) { beyond_ = {std::move(there), std::move(z)}; }
+        if (gained < poor_gain && close) { beyond_ = {std::move(there), std::move(z)}; }
         fit_.cost = c;
         if (met) {
             fit_.edges[met->first] = met->second;

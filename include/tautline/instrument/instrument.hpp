@@ -264,7 +264,6 @@ private:
         if (tie_block && tailpiece) { report("tie_block", "must not be given together with a tailpiece"); }
         if (tie_block && pins) { report("tie_block", "must not be given together with pins"); }
         report_bar(report);
-        report_ends_behind(report);
         if (!body_bridge) { return; }
         if (tailpiece) { report("body_bridge", "must not be given together with a tailpiece: it holds the strings' ends"); }
         if (pins) { report("body_bridge", "must not be given together with pins: it holds the strings' ends"); }
@@ -273,18 +272,6 @@ private:
             report("feet", "must be left out with a body_bridge: it is fixed to the body and does not stand on feet");
         }
         if (soundboard) { report("soundboard", "must be left out with a body_bridge: a solid body has none that gives"); }
-    }
-    /// What a bridge holds the strings by must lie behind every string's saddle.
-    template <class Report>
-    void report_ends_behind(Report&& report) const {
-        const length<R> most = kernel::most_setback(saddle);
-        const auto is_behind = [&](const auto& end) {
-            return !end || in_all_lanes(is_less<unit::length, R>(most, end->distance));
-        };
-        const char* const asked = "must be more than every saddle's setback: the strings go down behind the saddle";
-        if (!is_behind(pins)) { report("pins.distance", asked); }
-        if (!is_behind(tie_block)) { report("tie_block.distance", asked); }
-        if (!is_behind(body_bridge)) { report("body_bridge.distance", asked); }
     }
     /// A pressing bar must be fixed to the body, between the saddle and what the strings end on.
     template <class Report>

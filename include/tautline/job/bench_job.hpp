@@ -223,12 +223,28 @@ void report_held(const char* path, const Part& part, const std::optional<field<l
            "\"as it will be\"");
 }
 
+/// What a bridge holds the strings by lies behind every string's saddle as found. (A plan may want a saddle further back
+/// than that: it is told how far.)
+template <class R, class Report>
+void report_ends_behind(const basic_instrument<R>& i, Report&& report) {
+    const length<R> most = most_setback(i.saddle);
+    const auto look = [&](const char* path, const auto& end) {
+        if (end && !in_all_lanes(is_less<unit::length, R>(most, end->distance))) {
+            report(path, "must be more than every saddle's setback: the strings go down behind the saddle");
+        }
+    };
+    look("pins.distance", i.pins);
+    look("tie_block.distance", i.tie_block);
+    look("body_bridge.distance", i.body_bridge);
+}
+
 } // namespace kernel
 
 template <class R>
 template <class Report>
 void basic_bench_job<R>::rules(Report&& report) const {
     kernel::report_string_count(instrument, strings.size(), report);
+    kernel::report_ends_behind(instrument, report);
     report_order(courses_of(instrument), strings, "strings", report);
     const string_names names = names_of(courses_of(instrument), strings);
     for (std::size_t i = 0; i < readings.size(); ++i) {

@@ -361,17 +361,14 @@ private:
         const auto by_distance = [](const auto& a, const auto& b) { return plain(a.distance) < plain(b.distance); };
         const auto [nearest, furthest] = std::minmax_element(plan_.pin_places.begin(), plan_.pin_places.end(), by_distance);
         const length<> apart = plain(length<R>(furthest->distance - nearest->distance));
-        const auto text = [](const length<>& q) { return fixed_text(q, units::mm, 1); };
         plan_.shortfalls.push_back(
             {"saddle_break", wanted, worst,
              apart > one_pin_distance
                  ? messages::joined(
                        {"the holes stay as they are in these numbers, and no one pins.distance gives it to all "
-                        "strings: their holes would lie ",
-                        text(plain(nearest->distance)), " to ", text(plain(furthest->distance)),
-                        " mm behind the end of the scale length"})
+                        "strings: the step for the pins tells each string's hole"})
                  : messages::joined({"the holes stay as they are in these numbers; planned.pins.distance of ",
-                                     text(plain(mean_of<R>(nearest->distance, furthest->distance))), " mm gives it"})});
+                                     bench_text(plain(mean_of<R>(nearest->distance, furthest->distance))), " gives it"})});
     }
 
     const basic_wishes<R>& w_;

@@ -44,17 +44,17 @@ template <class When = when_used>
 [[nodiscard]] std::vector<std::string_view> near_names(std::string_view name) {
     when_used_t<std::vector<std::string_view>, When> holds, close;
     if (name.empty() || name.size() > 80) { return holds; }
-    const std::string small = small_letters(name);
+    const std::string sought = small_letters(name);
     std::size_t least = std::min(most_letters_apart(name), name.size() - 1); // some letters must be the same
     for (const wood& w : all) {
         for (const std::string_view n : {w.name, w.other_name}) {
             if (n.empty()) { continue; }
             const std::string known = small_letters(n);
-            if (known.find(small) != std::string::npos) { holds.push_back(n); }
-            std::size_t apart = letters_apart(small, known);
+            if (known.find(sought) != std::string::npos) { holds.push_back(n); }
+            std::size_t apart = letters_apart(sought, known);
             for (std::string_view rest = known; !rest.empty();) {
                 const std::size_t end = std::min(rest.find(' '), rest.size());
-                apart = std::min(apart, letters_apart(small, rest.substr(0, end)));
+                apart = std::min(apart, letters_apart(sought, rest.substr(0, end)));
                 rest.remove_prefix(std::min(end + 1, rest.size()));
             }
             if (apart < least) { close.clear(); }
