@@ -297,10 +297,10 @@ void bridge_step(const Job& j, std::vector<bench_step>& steps) {
     steps.push_back(s);
 }
 
-/// How far the strings clear the first fret when they are pressed at the third, in words that follow others. Each string
-/// is a straight line from its slot to the third crest. Empty where there are fewer than three frets.
+/// Tells how far the strings clear the first fret when they are pressed at the third, and returns words for it that follow
+/// others. Each string is a straight line from its slot to the third crest. Empty where there are fewer than three frets.
 template <class Setup>
-[[nodiscard]] std::string pressed_at_third(const Setup& s) {
+[[nodiscard]] std::string pressed_at_third(const Setup& s, bench_step& step) {
     if (s.fret_x.size() < 3) { return ""; }
     std::optional<length<>> least, most;
     for (const auto& one : s.strings) {
@@ -314,9 +314,9 @@ template <class Setup>
     }
     if (!least) { return ""; }
     if (*least < 0.005 * units::mm) { return "; pressed at fret 3 some already lie on it"; }
-    const std::string from = fixed_text(*least, units::mm, 2), to = fixed_text(*most, units::mm, 2);
-    return messages::joined(
-        {"; pressed at fret 3 they clear it by ", from, from == to ? "" : " to ", from == to ? "" : to, " mm"});
+    step.lines.push_back({"pressed at fret 3 the strings clear fret 1 by, least", *least, false});
+    step.lines.push_back({"most", *most, false});
+    return "; pressed at fret 3 they clear it as told";
 }
 
 /// The last step of rod, nut and saddle: measured and corrected at pitch.
@@ -338,7 +338,7 @@ void finishing(const Job& j, std::vector<bench_step>& steps) {
         s.lines.push_back(relief_line("relief at pitch", p.solved));
         also("relief at pitch is as told once the neck has rested, else an eighth of a turn at a time");
     }
-    if (nut) { also("strings at pitch clear the first fret as told" + pressed_at_third(p.solved)); }
+    if (nut) { also("strings at pitch clear the first fret as told" + pressed_at_third(p.solved, s)); }
     if (saddle) {
         also(messages::joined({p.action_fret > 0
                                    ? messages::joined({"action at pitch over fret ", p.action_fret, " is as told"})
