@@ -18,6 +18,10 @@
 
 namespace tautline {
 
+/// What a sheet says beside numbers that count something suspected.
+inline constexpr std::string_view measure_first =
+    "Take off no wood or metal by these numbers yet: they count what is named above. Measure it again first.";
+
 /// A number of a job with what is suspected, and without it.
 struct number_without {
     std::string words{};         ///< what it is
@@ -173,10 +177,6 @@ answers_without(const bench_job& j, const job_readings& read, const job_setups* 
 TAUTLINE_HELD(std::vector<answer_without> answers_without<>(const bench_job&, const job_readings&, const job_setups*,
                                                             const first_cuts*, const job_setups&, const setup_doubts&,
                                                             const setup_doubts&))
-
-/// What a sheet says beside numbers that count something suspected.
-inline constexpr std::string_view measure_first =
-    "Take off no wood or metal by these numbers yet: they count what is named above. Measure it again first.";
 
 /// What a job would be without what is suspected, in one paragraph: what that is by all else, what is found and planned
 /// then, and what comes of setting the instrument by numbers that count it.
