@@ -178,10 +178,9 @@ void reset_step(const Job& j, std::vector<bench_step>& steps) {
                           : "Reset: the neck brings the action; the saddle stands at its planned height.";
     }
     if (s.lines.empty()) { return; }
-    s.check = messages::joined({"The joint closes without a gap; a straightedge on the bare board, ", slack,
-                                ", passes "
-                                "the saddle as high over the ",
-                                face, " as told; the tongue lies without a hump."});
+    s.check =
+        messages::joined({"The joint closes without a gap; a straightedge on the bare board, ", slack,
+                          ", passes the saddle as high over the ", face, " as told; the tongue lies without a hump."});
     steps.push_back(s);
 }
 

@@ -62,7 +62,7 @@ template <class = when_used>
     case finding_kind::lies_on_nut:
         return messages::joined({"its nut slot stands ", bench_text(f.number), " over the board, and the zero fret ",
                                  bench_text(f.limit),
-                                 ": it lies on the nut and not on the zero fret, for which all heights are told. Cut the "
+                                 ": it lies on the nut and not on the zero fret, for which all heights are told. Cut the ",
                                  "slot well below the crown."});
     case finding_kind::lies_on_slot_edge:
         return "it lies on the front edge of its slot in the head and cuts into the wood there.";
@@ -113,7 +113,7 @@ template <class = when_used>
         {"Two neighbouring strings would lie ", text_of<unit::length>(f.number), " inside each other at the ", f.part,
          ", which cannot be: ", names.name(f.string_index.value_or(0)), "; and ", names.name(f.other_index.value_or(0)),
          ".", said_of_other_pairs(f),
-         " Perhaps the free space between strings was measured: spread and course_gap count from centre "
+         " Perhaps the free space between strings was measured: spread and course_gap count from centre ",
          "to centre, unless the rule is equal gaps."});
 }
 template <class = when_used>
@@ -179,10 +179,10 @@ template <class = when_used>
         return messages::joined({"The bass scale, ", bench_text(f.number), ", is shorter than the treble scale, ",
                                  bench_text(f.limit), ": see that the two are not exchanged."});
     case finding_kind::saddle_barely_out:
-        return messages::joined({"The saddle stands ", bench_text(f.number), " out of its slot: below about ",
-                                 bench_text(f.limit),
-                                 " nothing is left to cut, and strings come near the bridge's wood. A neck reset would let "
-                                 "it stand higher."});
+        return messages::joined(
+            {"The saddle stands ", bench_text(f.number), " out of its slot: below about ", bench_text(f.limit),
+             " nothing is left to cut, and strings come near the bridge's wood. A neck reset would let ",
+             "it stand higher."});
     case finding_kind::wood_by_name:
     case finding_kind::modulus_asked_about:
         return kernel::said_of_wood(f);
