@@ -45,6 +45,29 @@ void find_set_order(basic_setup<R>& out) {
     if (against) { out.findings.push_back({.kind = finding_kind::gauges_against_notes, .severity = severity::warning}); }
 }
 
+/// Tells the first pair of strings that cross, and how many pairs do. The first of a pair is one of `from` to `to`, the
+/// other comes after it, up to `count`. `crossed(first, other)` tells whether they do.
+template <class R, class Crossed>
+void tell_crossings(std::size_t from, std::size_t to, std::size_t count, std::string_view part, basic_setup<R>& out,
+                    Crossed&& crossed) {
+    std::size_t pairs = 0, one = 0, other = 0;
+    for (std::size_t i = from; i < to; ++i) {
+        for (std::size_t k = i + 1; k < count; ++k) {
+            if (crossed(i, k) && pairs++ == 0) {
+                one = i;
+                other = k;
+            }
+        }
+    }
+    if (pairs == 0) { return; }
+    out.findings.push_back({.kind = finding_kind::strings_cross,
+                            .severity = severity::warning,
+                            .string_index = one,
+                            .other_index = other,
+                            .beside = {static_cast<double>(pairs)},
+                            .part = part});
+}
+
 /// Asks about strings that cross between the nut and their posts: the posts may be listed in the wrong order, or
 /// mirrored.
 template <class R>
@@ -58,23 +81,10 @@ void find_crossings(std::size_t first_at_nut, basic_setup<R>& out) {
         return number(first.y) + (number(post.y) - number(first.y)) * share;
     };
     constexpr double plainly = 1e-3; // in metres: places of posts are measured to a millimetre
-    std::size_t pairs = 0, one = 0, other = 0;
-    for (std::size_t i = first_at_nut; i < out.posts.size(); ++i) {
-        for (std::size_t k = i + 1; k < out.posts.size(); ++k) {
-            const double x = std::max(number(out.posts[i].x), number(out.posts[k].x));
-            if (!(across_at(i, x) > across_at(k, x) + plainly)) { continue; }
-            if (pairs++ == 0) {
-                one = i;
-                other = k;
-            }
-        }
-    }
-    if (pairs == 0) { return; }
-    out.findings.push_back({.kind = finding_kind::strings_cross,
-                            .severity = severity::warning,
-                            .string_index = one,
-                            .other_index = other,
-                            .beside = {static_cast<double>(pairs)}});
+    tell_crossings<R>(first_at_nut, out.posts.size(), out.posts.size(), "", out, [&](std::size_t i, std::size_t k) {
+        const double x = std::max(number(out.posts[i].x), number(out.posts[k].x));
+        return across_at(i, x) > across_at(k, x) + plainly;
+    });
 }
 
 /// How far across the board a string runs at x, in metres.
@@ -89,25 +99,11 @@ template <class R>
 template <class R>
 void find_crossings_on_board(std::size_t own_nuts, basic_setup<R>& out) {
     const auto number = [](const auto& q) { return static_cast<double>(value_of(q.value())); };
-    std::size_t pairs = 0, one = 0, other = 0;
-    for (std::size_t i = 0; i < own_nuts; ++i) {
-        for (std::size_t k = i + 1; k < out.strings.size(); ++k) {
-            const double x =
-                std::max(number(length<R>(out.strings[i].line.nut_x)), number(length<R>(out.strings[k].line.nut_x)));
-            if (!(across_at(out.strings[i], x) > across_at(out.strings[k], x))) { continue; }
-            if (pairs++ == 0) {
-                one = i;
-                other = k;
-            }
-        }
-    }
-    if (pairs == 0) { return; }
-    out.findings.push_back({.kind = finding_kind::strings_cross,
-                            .severity = severity::warning,
-                            .string_index = one,
-                            .other_index = other,
-                            .beside = {static_cast<double>(pairs)},
-                            .part = "board"});
+    tell_crossings<R>(0, own_nuts, out.strings.size(), "board", out, [&](std::size_t i, std::size_t k) {
+        const auto &s = out.strings[i], &other = out.strings[k];
+        const double x = std::max(number(s.line.nut_x), number(other.line.nut_x));
+        return across_at(s, x) > across_at(other, x);
+    });
 }
 
 /// Tells neighbouring strings that would lie inside each other, by the pair that does so most. Each pair is looked at where
