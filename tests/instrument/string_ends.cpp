@@ -114,6 +114,22 @@ TEST_SUITE("string ends") {
         CHECK(near::within(ends.x, 980 * mm, 1e-9 * mm));
         CHECK(near::within(ends.z, -17 * mm, 1e-9 * mm));
     }
+    TEST_CASE("the axis stands half a gauge over an edge, as much under a hole's upper edge, and on a hinge") {
+        instrument i;
+        i.pins = some_pins;
+        CHECK(near::within(kernel::axis_at_end<double>(i, 1.2 * mm), 0.6 * mm, 1e-9 * mm));
+        i.pins.reset();
+        i.body_bridge = ready_made::solid_body_bass().instrument.body_bridge;
+        CHECK(near::within(kernel::axis_at_end<double>(i, 2.5 * mm), 1.25 * mm, 1e-9 * mm));
+        i.body_bridge.reset();
+        i.tie_block = ready_made::slotted_nylon().instrument.tie_block;
+        i.tie_block->hole_diameter = 1.8 * mm; // its upper edge is 0.9 mm over its middle
+        i.tie_block->loop_lift = 0 * mm;
+        CHECK(near::within(kernel::axis_at_end<double>(i, 1.0 * mm), 0.4 * mm, 1e-9 * mm));
+        i.tie_block.reset();
+        i.tailpiece = some_tailpiece;
+        CHECK(kernel::axis_at_end<double>(i, 1.2 * mm) == 0 * mm);
+    }
     TEST_CASE("heights are told from the body where there is no soundboard") {
         CHECK(std::string_view(top_word(ready_made::solid_body_bass().instrument)) == "body");
         CHECK(std::string_view(top_word(ready_made::flat_top().instrument)) == "soundboard");
