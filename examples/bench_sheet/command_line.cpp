@@ -137,10 +137,11 @@ public:
         if (has(name)) { wrong(name, all(name).front()); }
         return otherwise;
     }
-    std::uint64_t whole_number(const char* name, std::uint64_t least, std::uint64_t most, std::uint64_t otherwise) {
+    template <class N>
+    N whole_number(const char* name, N least, N most, N otherwise) {
         if (!has(name)) { return otherwise; }
         const std::string text = all(name).front();
-        std::uint64_t v = 0;
+        N v = 0;
         const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), v);
         if (error != std::errc() || end != text.data() + text.size() || v < least || v > most) { wrong(name, text); }
         return v;
@@ -236,10 +237,10 @@ request reading::request_of() {
     for (const starting_kind& k : starting_kinds()) { r.start = has("--new") && one("--new") == k.name ? &k : r.start; }
     if (has("--new") && !r.start) { wrong("--new", one("--new")); }
     r.paper = one_of<drawing::paper>("--paper", {{"a4", drawing::paper::a4}, {"letter", drawing::paper::letter}}, {});
-    r.sweep.sample = whole_number("--sample", 2, tl::most_variants, 0);
+    r.sweep.sample = whole_number<std::size_t>("--sample", 2, tl::most_variants, 0);
     r.sweep.part = tl::find_part(one("--part"));
     if (has("--part") && !r.sweep.part) { wrong("--part", one("--part")); }
-    r.sweep.seed = whole_number("--seed", 0, UINT64_MAX, 1);
+    r.sweep.seed = whole_number<std::uint64_t>("--seed", 0, UINT64_MAX, 1);
     return r;
 }
 

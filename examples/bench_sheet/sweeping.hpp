@@ -21,7 +21,7 @@ struct sweep_request {
     std::vector<std::string> ranges{};  ///< four texts for each input: its path, first value, last value, count
     std::vector<std::string> lists{};   ///< two texts for each input: its path, and values with commas between
     std::vector<std::string> results{}; ///< paths of results; if empty, those at the head of the sheet
-    std::uint64_t sample = 0;           ///< number of random variants; 0 is no sample
+    std::size_t sample = 0;             ///< number of random variants; 0 is no sample
     std::uint64_t seed = 1;
     std::optional<tl::sweep_part> part{}; ///< one part alone, as CSV
 
