@@ -125,6 +125,24 @@ TEST_CASE("property: the hardest clean pluck just touches, at the fret it names"
     }
 }
 
+TEST_CASE("over straight frets a hard pluck meets several at once: the one nearest the nut is named") {
+    // Both the room and the string's dip grow evenly from the pressed fret on, as far as the corner that the pluck makes.
+    const auto x = frets();
+    for (const double saddle : {6.1, 7.3, 8.0, 9.7}) {
+        for (const double crest : {0.9, 1.0, 1.1}) {
+            const string_line over{.nut_x = 0 * mm, .nut_z = crest * mm, .saddle_x = 600 * mm, .saddle_z = saddle * mm};
+            const lengths z(18, crest * mm);
+            for (std::size_t n = 0; n < 18; ++n) {
+                const auto hard = hardest_clean_pluck(over, x, z, n, 120 * mm, 70 * N);
+                REQUIRE(hard);
+                CHECK(hard->fret_number() == static_cast<int>(n) + 1);
+                CHECK(plucked_clearance(over, x, z, n, 120 * mm, 0.5 * hard->displacement)->fret_number() ==
+                      static_cast<int>(n) + 1);
+            }
+        }
+    }
+}
+
 TEST_CASE("under the plucked place, and as far from the other end, a string dips by all that it was pulled") {
     for (const double at : {480.0, 120.0}) { // 120 mm from the saddle, 120 mm from the nut
         const lengths x{at * mm}, z{1 * mm};

@@ -61,7 +61,7 @@ TEST_SUITE("suspicions") {
             if (clean.readings[k].redundancy >= 0.3) { controlled.push_back(k); }
         }
         REQUIRE(controlled.size() == 7);
-        for (std::uint64_t seed = 0; seed < 500; ++seed) {
+        for (std::size_t seed = 0; seed < 500; ++seed) {
             const std::size_t first = controlled[seed % 7], second = controlled[(seed % 7 + 1 + (seed / 7) % 6) % 7];
             auto drawn = cheap::drawn(seed, 99);
             for (const std::size_t k : {first, second}) {

@@ -201,7 +201,32 @@ TEST_SUITE("compare") {
         CHECK(of("fret_x[3]") == changes.end());
         CHECK(of("strings[0].y_at_nut") == changes.end());
         CHECK(of("nut_rise") != changes.end());
-        for (std::size_t i = 1; i < changes.size(); ++i) { CHECK(changes[i - 1].weight >= changes[i].weight); }
+        // What weighs the same by right stands in the order of the results, whatever its last digits.
+        for (std::size_t i = 1; i < changes.size(); ++i) { CHECK(changes[i - 1].weight >= changes[i].weight * (1 - 1e-6)); }
+    }
+    TEST_CASE("what rounding alone moves is no change") {
+        const auto found = everything(true);
+        auto planned = found;
+        planned.strings[0].heights[0] += 1e-10 * mm;
+        planned.strings[1].tension += 1e-13 * N;
+        planned.strings[2].notes[4].error = planned.strings[2].notes[4].error + 1e-11 * cents;
+        CHECK(compare(found, planned).empty());
+        planned.strings[0].heights[0] += 0.001 * mm;
+        const auto changes = compare(found, planned);
+        REQUIRE(changes.size() == 1);
+        CHECK(changes[0].path == "strings[0].heights[0]");
+        CHECK(near::relative(changes[0].by().si(), 1e-6, 1e-3));
+    }
+    TEST_CASE("the order of changes does not hang on their last digits") {
+        const auto found = everything(false);
+        for (const double last_digit : {-1e-15, 0.0, 1e-15}) {
+            auto planned = found;
+            planned.strings[0].heights[0] -= 0.1 * mm;
+            planned.strings[1].heights[0] -= 0.1 * mm * (1 + last_digit);
+            const auto changes = compare(found, planned);
+            REQUIRE(changes.size() == 2);
+            CHECK(changes[0].path == "strings[0].heights[0]");
+        }
     }
     TEST_CASE("of each kind the largest leads, and what nobody notices is left out") {
         auto i = demo::four_course();

@@ -31,6 +31,8 @@ namespace kernel {
 
 /// In metres, more than any gap: what a search starts from.
 inline constexpr long double no_clearance = 1e30L;
+/// In metres, what two gaps that are equal by right may differ by.
+inline constexpr long double same_clearance = 1e-12L;
 
 /// A string that runs straight from where it is pressed (0: the nut) to its saddle.
 template <class R>
@@ -66,15 +68,16 @@ template <class R>
     return run_between<R>(start.x, start.z, s.saddle_x, s.saddle_z);
 }
 
-/// The least of the numbers that were offered for frets in their order, with its fret; of equal ones the lowest fret. A
-/// row holds as many searches side by side.
+/// The least of the numbers that were offered for frets in their order, with its fret. Of equal ones it is the lowest fret,
+/// and what rounding alone sets apart is equal: over straight frets a hard pluck meets several at once. A row holds as many
+/// searches side by side.
 template <class V>
 struct least_of_frets {
     V least = number<V>(no_clearance), fret = number<V>(0);
 
     [[gnu::always_inline]] constexpr void offer(const V& here, const V& its_fret) {
         // The number of its fret is greater than all before.
-        fret = max(fret, select(here < least, its_fret, number<V>(0)));
+        fret = max(fret, select(here < least - number<V>(same_clearance), its_fret, number<V>(0)));
         least = min(least, here);
     }
 };

@@ -73,9 +73,9 @@ plucked_clearance(const basic_string_line<R>& s, std::span<const length<R>> cres
     for (std::size_t i = pressed; i < crest_x.size(); ++i) {
         const R dip = reach(s.saddle_x - crest_x[i]);
         const length<R> gap = run.over(crest_x[i], crest_z[i]) - dip * abs(displacement);
-        const auto smaller = is_less(gap, least.gap);
-        least.gap = select(smaller, gap, least.gap);
+        const auto smaller = is_less(gap, least.gap - length<R>::from_value(number<R>(same_clearance)));
         least.fret = select(smaller, number<R>(static_cast<double>(i + 1)), least.fret);
+        least.gap = min(least.gap, gap);
     }
     return least;
 }

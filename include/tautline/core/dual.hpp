@@ -167,13 +167,17 @@ template <class R, std::size_t N, class P>
     return value_of(x.value);
 }
 
-/// The number type in which a search for a place compares. For a dual it is the type of the plain value, if there is
-/// one place to find (lanes of a pack have places of their own). Otherwise it is R itself.
+namespace kernel {
+template <class R>
+using value_of_t = std::remove_cvref_t<decltype(value_of(std::declval<const R&>()))>;
+} // namespace kernel
+
+/// The number type in which a search for a place compares. For a dual it is the type of the plain value, if that is a
+/// number of its own (lanes of a pack have places of their own, even one lane alone). Otherwise it is R itself.
 template <class R>
 using search_t =
-    std::conditional_t<(derivatives_in<R> > 0) &&
-                           lanes_of<std::remove_cvref_t<decltype(value_of(std::declval<const R&>()))>>::count == 1,
-                       std::remove_cvref_t<decltype(value_of(std::declval<const R&>()))>, R>;
+    std::conditional_t<(derivatives_in<R> > 0) && std::is_same_v<scalar_of_t<kernel::value_of_t<R>>, kernel::value_of_t<R>>,
+                       kernel::value_of_t<R>, R>;
 /// A number as a search compares it (`search_t`).
 template <class R>
 [[nodiscard]] constexpr const search_t<R>& searched(const R& x) {

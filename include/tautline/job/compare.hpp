@@ -11,6 +11,7 @@
 
 #include "../core/leaves.hpp"
 #include "../core/quantity_text.hpp"
+#include "../core/to_text.hpp"
 #include "../core/when_used.hpp"
 #include "../setup/setup.hpp"
 #include "meaning.hpp"
@@ -34,8 +35,30 @@ struct setup_change {
     }
 };
 
-/// All results that both setups have and that differ, most noticeable first. Results that only one setup has (of an added
-/// string, of a bridge that no longer floats) cannot be compared and are left out.
+namespace kernel {
+
+/// Whether a change is rounding alone: a thousandth of a nanometre, a nanonewton, a billionth of a degree. What is 0 by
+/// right comes out as some such number.
+[[nodiscard]] inline bool by_rounding_alone(const any_quantity& by) {
+    return std::abs(by.si()) < 1e-9 * column_unit_of(by.kind()).size;
+}
+/// Changes by weight, the largest first. Those that weigh the same by right differ in their last digits; they stand in the
+/// order of the results, so weights are compared with the digits of a float.
+inline void put_most_noticeable_first(std::vector<setup_change>& changes) {
+    std::vector<std::size_t> order(changes.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    const auto weighs = [&](std::size_t k) { return static_cast<float>(changes[k].weight); };
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return weighs(a) > weighs(b); });
+    std::vector<setup_change> sorted;
+    sorted.reserve(changes.size());
+    for (const std::size_t k : order) { sorted.push_back(std::move(changes[k])); }
+    changes = std::move(sorted);
+}
+
+} // namespace kernel
+
+/// All results that both setups have and that differ by more than rounding, most noticeable first. Results that only one
+/// setup has (of an added string, of a bridge that no longer floats) cannot be compared and are left out.
 template <class R>
 [[nodiscard]] std::vector<setup_change> compare(const basic_setup<R>& found, const basic_setup<R>& planned) {
     using number_at = std::pair<std::string, R>;
@@ -59,18 +82,14 @@ template <class R>
     const kernel::names_by_heart names(planned.names);
     for_each_leaf(planned, [&](std::string_view path, const auto& x) {
         const number_at* const was = find(path);
-        const R now = number_of(x);
-        if (!was || was->second == now || !any_of(x).is_number() ||
-            !any_quantity::of(kind_name_of(x), static_cast<double>(was->second)).is_number()) {
-            return; // a fret behind a string's own nut
-        }
+        if (!was || was->second == number_of(x)) { return; }
+        setup_change c{.path = was->first,
+                       .found = any_quantity::of(kind_name_of(x), static_cast<double>(was->second)),
+                       .planned = any_of(x)};
+        // What lies behind a string's own nut is no number.
+        if (!c.found.is_number() || !c.planned.is_number() || kernel::by_rounding_alone(c.by())) { return; }
         const auto& m = meanings.of(path);
-        setup_change c{was->first,
-                       any_quantity::of(kind_name_of(x), static_cast<double>(was->second)),
-                       any_of(x),
-                       0,
-                       kernel::words_of(m, path, names),
-                       {}};
+        c.words = kernel::words_of(m, path, names);
         if (m) {
             const double noticed = std::max(m->step, m->share * std::abs(c.found.si()));
             if (noticed > 0) { c.weight = std::abs(c.by().si()) / noticed; }
@@ -78,14 +97,8 @@ template <class R>
         }
         changes.push_back(std::move(c));
     });
-    std::vector<std::size_t> order(changes.size());
-    std::iota(order.begin(), order.end(), std::size_t{0});
-    std::stable_sort(order.begin(), order.end(),
-                     [&](std::size_t a, std::size_t b) { return changes[a].weight > changes[b].weight; });
-    std::vector<setup_change> sorted;
-    sorted.reserve(changes.size());
-    for (const std::size_t k : order) { sorted.push_back(std::move(changes[k])); }
-    return sorted;
+    kernel::put_most_noticeable_first(changes);
+    return changes;
 }
 TAUTLINE_HELD(std::vector<setup_change> compare<double>(const setup&, const setup&))
 
