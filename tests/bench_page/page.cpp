@@ -15,6 +15,7 @@
 #include "../bench_sheet/run_program.hpp"
 #include "hostile_text.hpp"
 #include "ready_jobs.hpp"
+#include "sanitized.hpp"
 
 using namespace program;
 
@@ -85,6 +86,8 @@ TEST_CASE("the break of a string that lifts off is told negative") {
 }
 TEST_CASE("the page of every kind is whole, small, well-formed and asks for nothing") {
     for (const std::string& kind : paged::kinds()) {
+        // Other pages are made of each kind under sanitizers, too: here one is enough.
+        if (sanitized && kind != paged::kinds().front()) { continue; }
         for (const bool planned : {false, true}) {
             CAPTURE(kind);
             CAPTURE(planned);

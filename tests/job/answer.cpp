@@ -6,6 +6,7 @@
 
 #include "job_of_demo.hpp"
 #include "near.hpp"
+#include "sanitized.hpp"
 
 using namespace tautline;
 using namespace tautline::units;
@@ -68,7 +69,7 @@ TEST_SUITE("answer") {
         CHECK(a.changes.size() == compare(solve(found), plan.solved).size());
         CHECK(near::within(a.setups.last().strings.front().heights[11], 2.2 * mm, 1e-6 * mm));
     }
-    TEST_CASE("what is found in one solve for several is the same found for each alone") {
+    TEST_CASE("what is found in one solve for several is the same found for each alone" * doctest::skip(sanitized)) {
         auto read = planned_job();
         read.readings = {{.of = "height", .value = "2.70 ± 0.05 mm", .string = {"4a"}, .fret = 12},
                          {.of = "relief", .value = "0.10 ± 0.05 mm", .when = "slack"}};
