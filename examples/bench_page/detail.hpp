@@ -68,7 +68,8 @@ inline block neck(const tl::job_state& j, measures m) {
             {"Along the outermost strings, over their own crests: " + in_words(show::height, j.is.bass_relief->gap, m) +
              " under the bass, " + in_words(show::height, j.is.treble_relief->gap, m) + " under the treble."});
     }
-    b.sentences.push_back({"The nut rises by " + in_words(show::height, j.is.nut_rise, m) + " from slack to pitch."});
+    b.sentences.push_back(
+        {"The nut rises by " + in_words(show::height, j.is.nut_rise, m) + " from slack, any rod loose, to pitch."});
     return b;
 }
 

@@ -121,7 +121,7 @@ inline constexpr meaning_row meanings[] = {
      "plane geometry"},
     {"total_tension", "total pull of all strings", "sum of tensions", "sum", 0, 0.02, "more load on neck and body",
      "less load on neck and body"},
-    {"nut_rise", "rise of the nut from slack to pitch", "bow of the neck at the nut",
+    {"nut_rise", "rise of the nut from slack, any rod loose, to pitch", "bow of the neck at the nut",
      "Euler-Bernoulli beam with second order", 0.05e-3, 0, "the neck bows more", "the neck bows less"},
     {"relief.gap", "relief", "largest gap under a straightedge on the first fret and the joint's",
      "Euler-Bernoulli beam with second order", 0.03e-3, 0, "more hollow", "less hollow"},

@@ -109,7 +109,7 @@ struct basic_setup {
     std::vector<basic_string_setup<R>> strings{}; ///< bass first
     std::vector<length<R>> fret_x{};              ///< places of the frets on the centre line, fret 1 first
     force<R> total_tension{};                     ///< sum of all strings' tensions
-    length<R> nut_rise{};                         ///< rise of the nut under load from its slack place
+    length<R> nut_rise{};                         ///< rise of the nut from its place with strings slack and rod loose
     /// Relief of the crests on the centre line, from fret 1 to the joint's fret; absent with fewer than 3 frets.
     std::optional<basic_relief<R>> relief{};
     /// Relief of the board itself, as if all frets were equally high: what the neck does, without uneven frets.
