@@ -367,7 +367,7 @@ TEST_SUITE("reconcile") {
         const std::size_t few = controlled.size();
         REQUIRE(few >= 5);
         std::size_t both = 0, sound_first = 0, runs = 0, suspicions = 0, places = 0;
-        for (std::uint64_t seed = 0; seed < 500; ++seed) {
+        for (std::size_t seed = 0; seed < 500; ++seed) {
             const std::size_t first = controlled[seed % few],
                               second = controlled[(seed % few + 1 + (seed / few) % (few - 1)) % few];
             std::vector<double> errors(9), misfit(9);
