@@ -146,7 +146,7 @@ block season_block(const whole_job& w, measures m) {
         for (const auto& at : line.places) { where.push_back(at ? tl::words_of(*at, w.last().is.names) : ""); }
         b.rows.push_back(where);
     }
-    for (const std::string& said : w.a.year->sentences()) { b.sentences.push_back({said}); }
+    for (const std::string& said : tl::sentences_of(*w.a.year, m)) { b.sentences.push_back({said}); }
     return b;
 }
 
@@ -185,13 +185,13 @@ block findings_block(const whole_job& w, const block_options& how) {
     const measures m = how.units;
     const auto detail = how.fine ? tl::number_detail::fine : tl::number_detail::bench;
     block b{w.a.setups.planned ? "Findings, as planned" : "Findings", {}, {}};
-    for (const tl::told_finding& f : tl::findings_told(w.last().is.findings, w.last().is.names)) {
+    for (const tl::told_finding& f : tl::findings_told(w.last().is.findings, w.last().is.names, m)) {
         if (f.severity == tl::severity::stop) { continue; } // it is in the first block
         b.sentences.push_back({std::string(tl::name_of(f.severity)) + ": " + f.sentence, f.severity != tl::severity::note});
     }
     if (w.a.setups.planned) {
         for (const tl::told_finding& f :
-             tl::told_as_found_only(w.a.setups.found.findings, w.last().is.findings, w.a.setups.found.names)) {
+             tl::told_as_found_only(w.a.setups.found.findings, w.last().is.findings, w.a.setups.found.names, m)) {
             b.sentences.push_back({std::string(tl::name_of(f.severity)) + ": as found: " + f.sentence, true});
         }
     }

@@ -47,12 +47,14 @@ inline json miss(const tautline::year_miss& m, const tautline::string_names& nam
     if (m.string_index) { one["string"] = string(*m.string_index, names); }
     if (m.pressed) { one["pressed_at"] = *m.pressed; }
     if (m.fret) { one["fret"] = *m.fret; }
-    one["sentence"] = m.sentence;
+    one["sentence"] = tautline::words_of(m);
     return one;
 }
 /// The whole year.
 inline json of(const tautline::job_year& y, const tautline::string_names& names) {
-    json out{{"moisture_gained_percent", y.gained}, {"response", response(y.known)}, {"cautions", y.cautions}};
+    auto cautions = y.cautions;
+    if (const auto ends = tautline::fret_ends_in_words(y); !ends.empty()) { cautions.insert(cautions.begin(), ends); }
+    json out{{"moisture_gained_percent", y.gained}, {"response", response(y.known)}, {"cautions", cautions}};
     out["results"] = json::array();
     for (const auto& l : y.lines) { out["results"].push_back(line(l, names)); }
     out["misses"] = json::array();

@@ -102,3 +102,4 @@
 #include "job/work_steps.hpp"
 #include "job/year.hpp"
 #include "job/year_wishes.hpp"
+#include "job/year_words.hpp"

@@ -1,4 +1,5 @@
 #include <tautline/job/answer.hpp>
+#include <tautline/job/year_words.hpp>
 
 #include <doctest/doctest.h>
 
@@ -115,7 +116,7 @@ TEST_SUITE("year of a job") {
             const double of_it = -width / 2 * c * told->gained[1];
             CHECK(std::abs(of_it - ends.values[1].si()) < ends.give_or_take[0].si());
         }
-        CHECK(says(told->cautions, "In the driest air the board is"));
+        CHECK(says(sentences_of(*told), "In the driest air the board is"));
         CHECK(says(told->cautions, "taken from its wood's name"));
         // One that was measured counts as it is, without a doubt where none is stated, with it where it is.
         j.season->across = 0.0020;
@@ -129,7 +130,7 @@ TEST_SUITE("year of a job") {
         // A board that hardly moves is not felt; one of an unknown wood is told as such.
         j.doubts.clear();
         j.season->across = 0.0001;
-        CHECK_FALSE(says(year_of(j, s)->cautions, "narrower"));
+        CHECK_FALSE(says(sentences_of(*year_of(j, s)), "narrower"));
         j.season->across.reset();
         j.instrument.neck.board_wood.clear();
         CHECK(says(year_of(j, setups_of(j))->cautions, "is not known"));

@@ -39,6 +39,26 @@ TEST_SUITE("findings told") {
             REQUIRE(place != told.end());
         }
     }
+    TEST_CASE("in the units of who reads: numbers of a sentence are those of the finding") {
+        const string_names names{{1, 1}, {*find_note("A3"), *find_note("D4")}};
+        const finding lifts{.kind = finding_kind::lifts_off_saddle, .string_index = 0, .number = -2 * N};
+        CHECK(sentence_of(lifts, names, measures::imperial) ==
+              "String 2 (A3): nothing presses it onto the saddle (down-force -0.45 lbf).");
+        const finding touches{.kind = finding_kind::open_string_touches,
+                              .string_index = 1,
+                              .fret = 7,
+                              .number = -0.127 * mm,
+                              .beside = {any_quantity(0.0)}};
+        CHECK(sentence_of(touches, names) == "String 1 (D4): open, it touches fret 7 (clearance -0.127 mm).");
+        CHECK(sentence_of(touches, names, measures::imperial) ==
+              "String 1 (D4): open, it touches fret 7 (clearance -5.0 thou).");
+        for (const auto& o : {ready_made::slotted_nylon(), ready_made::fanned_bass(), ready_made::flat_top()}) {
+            const auto s = solve(string_up(o));
+            for (const told_finding& f : findings_told(s.findings, s.names, measures::imperial)) {
+                for (const char* metric : {" mm", " N ", " MPa"}) { CHECK(f.sentence.find(metric) == std::string::npos); }
+            }
+        }
+    }
     TEST_CASE("what is said alike of several strings is said once, and what differs is not") {
         const string_names names{{1, 1, 1}, {*find_note("A3"), *find_note("D4"), *find_note("G4")}};
         const auto passes = [](std::size_t i, const char* part) {

@@ -41,7 +41,7 @@ template <class = when_used>
 [[nodiscard]] std::vector<std::string> what_cannot_be(const job_answers& a, measures units = measures::metric,
                                                       bool fine = false) {
     std::vector<std::string> all;
-    for (const told_finding& f : findings_told(a.setups.last().findings, a.setups.last().names)) {
+    for (const told_finding& f : findings_told(a.setups.last().findings, a.setups.last().names, units)) {
         if (f.severity == severity::stop) { all.push_back(messages::joined({"STOP: ", f.sentence})); }
     }
     for (const shortfall& f : a.setups.plan.shortfalls) {

@@ -43,36 +43,7 @@ struct job_year {
     known_season known{};                ///< what 1 % of moisture does
     std::vector<year_line> lines{};      ///< relief, the outer strings' heights, the least clearance, fret ends
     std::vector<year_miss> misses{};     ///< wishes and clearances that hold now but not at the ends of the year
-    std::vector<std::string> cautions{}; ///< cautions, in sentences
-
-    /// All sentences about the year. Of failed clearances at one end it tells the worst, and how many more strings have
-    /// one.
-    [[nodiscard]] std::vector<std::string> sentences() const {
-        std::vector<std::string> all;
-        for (std::size_t k = 0; k < misses.size(); ++k) {
-            const year_miss& m = misses[k];
-            if (m.what != "clearance") {
-                all.push_back(m.sentence);
-                continue;
-            }
-            std::size_t like_it = 0, worse = 0;
-            for (std::size_t i = 0; i < misses.size(); ++i) {
-                const year_miss& other = misses[i];
-                if (i == k || other.what != m.what || other.end != m.end || other.sure != m.sure) { continue; }
-                ++like_it;
-                worse += other.off.si() > m.off.si() || (other.off.si() == m.off.si() && i < k) ? 1 : 0;
-            }
-            if (worse > 0) { continue; }
-            std::string told = m.sentence;
-            if (like_it > 0) {
-                messages::append(
-                    told, {m.sure ? " So do " : " So may ", like_it, like_it == 1 ? " other string." : " other strings."});
-            }
-            all.push_back(std::move(told));
-        }
-        all.insert(all.end(), cautions.begin(), cautions.end());
-        return all;
-    }
+    std::vector<std::string> cautions{}; ///< cautions without numbers, in sentences; job/year_words.hpp tells the others
 };
 
 namespace kernel {
@@ -115,13 +86,6 @@ void tell_fret_ends(const board& b, const season& year, job_year& told) {
     const double out = line.values[1].si(), may = line.give_or_take[0].has_value() ? line.give_or_take[0].si() : 0;
     told.lines.push_back(line);
     if (out + may < overhang_felt) { return; }
-    const auto mm = [](double m) { return fixed_text(length<>::from_value(m), units::mm, 2); };
-    std::string said = messages::joined({"In the driest air the board is ", mm(2 * out), " mm narrower: fret ends ",
-                                         out < overhang_felt ? "may then stand" : "then stand", " out by ", mm(out)});
-    if (may > 0) { messages::append(said, {" ± ", mm(may)}); }
-    messages::append(said, {" mm at each edge, and are felt from ", mm(overhang_felt),
-                            " mm on. File them back there only once the board has dried."});
-    told.cautions.push_back(std::move(said));
     if (!told.known.across_measured) {
         told.cautions.emplace_back(
             told.known.across.by_name ? "How the board grows across its grain is taken from its wood's name, its rings "

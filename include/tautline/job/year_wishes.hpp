@@ -24,7 +24,7 @@ struct year_miss {
     std::optional<std::size_t> string_index{}; ///< index of its string, bass first, from 0
     std::optional<int> pressed{};              ///< of a clearance: fret it is pressed at, 0 is open
     std::optional<int> fret{};                 ///< fret that it is told over, or that the string touches
-    std::string sentence{};                    ///< what the repairer reads
+    std::string words{};                       ///< what it is told of: "relief", or the string and the fret it is over
 };
 
 /// A solved setup at one end of the year, with the setups that it may be through what nobody measured.
@@ -120,16 +120,15 @@ void find_missed_wishes(const wishes& w, const setup_plan& p, const year_end& at
         if (!fails && !may) { continue; }
         const auto in_kind = [&](double si) { return any_quantity::of(wish.wanted.kind(), si); };
         const double then = fails ? off.value : off.furthest, by = fails ? off.then : off.most;
-        const auto told = [&](double si) {
-            return wish.wanted.kind() == "length" ? fixed_text(length<>::from_value(si), units::mm, 2) + " mm"
-                                                  : fixed_text(force<>::from_value(si), units::N, 0) + " N";
-        };
-        year_miss miss{wish.field,        at.end, fails,     wish.wanted, in_kind(then), in_kind(by),
-                       wish.string_index, {},     wish.fret, {}};
-        miss.sentence =
-            messages::joined({air_at_end[at.end], " ", wish.words, fails ? " is " : " may be ", told(then), ", ", told(by),
-                              then < wish.wanted.si() ? " below" : " above", " the wish (", wish.field, ")."});
-        all.push_back(std::move(miss));
+        all.push_back({.what = wish.field,
+                       .end = at.end,
+                       .sure = fails,
+                       .wanted = wish.wanted,
+                       .then = in_kind(then),
+                       .off = in_kind(by),
+                       .string_index = wish.string_index,
+                       .fret = wish.fret,
+                       .words = wish.words});
     }
 }
 
@@ -162,18 +161,16 @@ void find_touches(const setup& now, const year_end& at, std::vector<year_miss>& 
         }
         if (least.gap > 0) { continue; }
         const auto lengthy = [](double m) { return any_quantity(length<>::from_value(m)); };
-        year_miss miss{"clearance",         at.end, fails,         lengthy(0), lengthy(least.gap),
-                       lengthy(-least.gap), i,      least.pressed, least.fret, {}};
-        miss.sentence = messages::joined({air_at_end[at.end], " ", now.names.name(i)});
-        if (least.pressed == 0) {
-            miss.sentence += ", open,";
-        } else {
-            messages::append(miss.sentence, {", pressed at fret ", least.pressed, ","});
-        }
-        messages::append(miss.sentence,
-                         {fails ? " touches fret " : " may touch fret ", least.fret, ", which it clears now: it lacks ",
-                          fixed_text(length<>::from_value(-least.gap), units::mm, 2), " mm."});
-        all.push_back(std::move(miss));
+        all.push_back({.what = "clearance",
+                       .end = at.end,
+                       .sure = fails,
+                       .wanted = lengthy(0),
+                       .then = lengthy(least.gap),
+                       .off = lengthy(-least.gap),
+                       .string_index = i,
+                       .pressed = least.pressed,
+                       .fret = least.fret,
+                       .words = now.names.name(i)});
     }
 }
 

@@ -19,49 +19,52 @@ namespace kernel {
 
 /// A finding's number as text of its own kind.
 template <class U>
-[[nodiscard]] std::string text_of(const any_quantity& q) {
+[[nodiscard]] std::string text_of(const any_quantity& q, measures units) {
+    if (units != measures::metric) { return bench_text(q, {.units = units}); }
     return quantity_text<U>(static_cast<long double>(q.as<bu::quantity<U, double>>().value()));
 }
 /// What a finding about one string says of it, behind the string's name.
 template <class = when_used>
-[[nodiscard]] std::string said_of_string(const finding& f) {
+[[nodiscard]] std::string said_of_string(const finding& f, measures units) {
+    const auto told = [&](const any_quantity& q) { return bench_text(q, {.units = units}); };
     switch (f.kind) {
     case finding_kind::strength_unknown:
-        return messages::joined({"no strength is known for its core, which bears ", text_of<unit::stress>(f.number), "."});
+        return messages::joined(
+            {"no strength is known for its core, which bears ", text_of<unit::stress>(f.number, units), "."});
     case finding_kind::core_near_strength:
     case finding_kind::core_over_strength:
         return messages::joined(
             {"its core bears ", std::lround(100 * f.number.si()), " % of the wire's least strength; ",
              f.kind == finding_kind::core_over_strength ? "it is expected to break." : "it may break when tuned or bent."});
     case finding_kind::lifts_off_nut:
-        return messages::joined({"nothing presses it into its nut slot (down-force ", bench_text(f.number), ")."});
+        return messages::joined({"nothing presses it into its nut slot (down-force ", told(f.number), ")."});
     case finding_kind::lifts_off_saddle:
-        return messages::joined({"nothing presses it onto the saddle (down-force ", bench_text(f.number), ")."});
+        return messages::joined({"nothing presses it onto the saddle (down-force ", told(f.number), ")."});
     case finding_kind::may_lift_off_saddle:
-        return messages::joined({"it presses the saddle with ", bench_text(f.number), ", give or take ",
-                                 bench_text(f.limit), ": it may not stay down."});
+        return messages::joined(
+            {"it presses the saddle with ", told(f.number), ", give or take ", told(f.limit), ": it may not stay down."});
     case finding_kind::open_string_touches:
     case finding_kind::pressed_string_touches: {
         const long pressed = std::lround(f.beside[0].si());
         const std::string how = pressed == 0 ? std::string("open") : messages::joined({"pressed at fret ", pressed});
         return messages::joined(
-            {how, ", it touches fret ", f.fret.value_or(0), " (clearance ", text_of<unit::length>(f.number), ")."});
+            {how, ", it touches fret ", f.fret.value_or(0), " (clearance ", text_of<unit::length>(f.number, units), ")."});
     }
     case finding_kind::out_of_reach:
-        return messages::joined({"it stands ", text_of<unit::length>(f.number), " over fret ", f.fret.value_or(0),
+        return messages::joined({"it stands ", text_of<unit::length>(f.number, units), " over fret ", f.fret.value_or(0),
                                  ", farther than any is set: measure saddle and board line again."});
     case finding_kind::string_off_board:
-        return messages::joined({"it stands ", text_of<unit::length>(abs(f.number.as<length<>>())),
+        return messages::joined({"it stands ", text_of<unit::length>(abs(f.number.as<length<>>()), units),
                                  " from the centre line at the nut, beyond the edge of the board."});
     case finding_kind::passes_untouched:
         return f.part == "guide" ? "it passes its guide on the head without touching it."
                                  : "it passes the pressing bar without touching it.";
     case finding_kind::saddle_beyond_travel:
-        return messages::joined({"the ", f.part, " of its saddle is ", bench_text(f.number), ", beyond the ",
-                                 bench_text(f.limit), " that it can be set to: measure both again."});
+        return messages::joined({"the ", f.part, " of its saddle is ", told(f.number), ", beyond the ", told(f.limit),
+                                 " that it can be set to: measure both again."});
     case finding_kind::lies_on_nut:
-        return messages::joined({"its nut slot stands ", bench_text(f.number), " over the board, and the zero fret ",
-                                 bench_text(f.limit),
+        return messages::joined({"its nut slot stands ", told(f.number), " over the board, and the zero fret ",
+                                 told(f.limit),
                                  ": it lies on the nut and not on the zero fret, for which all heights are told. Cut the ",
                                  "slot well below the crown."});
     case finding_kind::lies_on_slot_edge:
@@ -71,9 +74,9 @@ template <class = when_used>
     }
 }
 template <class = when_used>
-[[nodiscard]] std::string said_of_loose_slots(const finding& f) {
-    const auto told = [](double metres) {
-        return fixed_text(length<>::from_value(std::abs(metres)), units::mm, 2) + " mm";
+[[nodiscard]] std::string said_of_loose_slots(const finding& f, measures units) {
+    const auto told = [&](double metres) {
+        return bench_text(any_quantity(length<>::from_value(std::abs(metres))), {.units = units});
     };
     const double bearing = f.beside[0].si(), relief = f.number.si();
     std::string sentence =
@@ -108,11 +111,11 @@ template <class = when_used>
                         : messages::joined({" So do ", pairs - 1, " other pairs."});
 }
 template <class = when_used>
-[[nodiscard]] std::string said_of_overlap(const finding& f, const string_names& names) {
+[[nodiscard]] std::string said_of_overlap(const finding& f, const string_names& names, measures units) {
     return messages::joined(
-        {"Two neighbouring strings would lie ", text_of<unit::length>(f.number), " inside each other at the ", f.part,
-         ", which cannot be: ", names.name(f.string_index.value_or(0)), "; and ", names.name(f.other_index.value_or(0)),
-         ".", said_of_other_pairs(f),
+        {"Two neighbouring strings would lie ", text_of<unit::length>(f.number, units), " inside each other at the ",
+         f.part, ", which cannot be: ", names.name(f.string_index.value_or(0)), "; and ",
+         names.name(f.other_index.value_or(0)), ".", said_of_other_pairs(f),
          " Perhaps the free space between strings was measured: spread and course_gap count from centre ",
          "to centre, unless the rule is equal gaps."});
 }
@@ -133,18 +136,21 @@ template <class = when_used>
 /// What a finding says, in a sentence or two. It names strings as the trade does, counted from the treble.
 /// @param f a finding as `solve` or `fill_findings` made it
 /// @param names what the strings are called: `names` of the setup that has the finding
+/// @param units of its numbers
 template <class = when_used>
-[[nodiscard]] std::string sentence_of(const finding& f, const string_names& names) {
+[[nodiscard]] std::string sentence_of(const finding& f, const string_names& names, measures units = measures::metric) {
+    const auto told = [&](const any_quantity& q) { return bench_text(q, {.units = units}); };
     switch (f.kind) {
     case finding_kind::back_bow:
-        return messages::joined({"The neck stands in back-bow under load: relief ", kernel::text_of<unit::length>(f.number),
-                                 " at fret ", f.fret.value_or(0), "."});
+        return messages::joined({"The neck stands in back-bow under load: relief ",
+                                 kernel::text_of<unit::length>(f.number, units), " at fret ", f.fret.value_or(0), "."});
     case finding_kind::board_twisted:
         return sentence_of(board_twist{.x = f.beside[0].as<length<>>(),
                                        .apart = f.number.as<length<>>(),
                                        .hollow_bass = f.beside[1].as<length<>>(),
                                        .hollow_treble = f.beside[2].as<length<>>(),
-                                       .moved_at_octave = f.beside[3].as<length<>>()});
+                                       .moved_at_octave = f.beside[3].as<length<>>()},
+                           units);
     case finding_kind::bridge_tips:
         return f.severity == severity::stop
                    ? "The strings' pull falls outside the bridge's feet: it does not stand."
@@ -172,26 +178,26 @@ template <class = when_used>
     case finding_kind::strings_cross:
         return kernel::said_of_crossing(f, names);
     case finding_kind::strings_overlap:
-        return kernel::said_of_overlap(f, names);
+        return kernel::said_of_overlap(f, names, units);
     case finding_kind::tailpiece_not_pressed:
         return "The strings would pull the tailpiece lower than pressed_height says: nothing holds it up there.";
     case finding_kind::bass_scale_shorter:
-        return messages::joined({"The bass scale, ", bench_text(f.number), ", is shorter than the treble scale, ",
-                                 bench_text(f.limit), ": see that the two are not exchanged."});
+        return messages::joined({"The bass scale, ", told(f.number), ", is shorter than the treble scale, ", told(f.limit),
+                                 ": see that the two are not exchanged."});
     case finding_kind::saddle_barely_out:
         return messages::joined(
-            {"The saddle stands ", bench_text(f.number), " out of its slot: below about ", bench_text(f.limit),
+            {"The saddle stands ", told(f.number), " out of its slot: below about ", told(f.limit),
              " nothing is left to cut, and strings come near the bridge's wood. A neck reset would let ",
              "it stand higher."});
     case finding_kind::wood_by_name:
     case finding_kind::modulus_asked_about:
         return kernel::said_of_wood(f);
     case finding_kind::slots_loose:
-        return kernel::said_of_loose_slots(f);
+        return kernel::said_of_loose_slots(f, units);
     default:
-        return messages::joined({names.name_at_start(f.string_index.value_or(0)), ": ", kernel::said_of_string(f)});
+        return messages::joined({names.name_at_start(f.string_index.value_or(0)), ": ", kernel::said_of_string(f, units)});
     }
 }
-TAUTLINE_HELD(std::string sentence_of<>(const finding&, const string_names&))
+TAUTLINE_HELD(std::string sentence_of<>(const finding&, const string_names&, measures))
 
 } // namespace tautline

@@ -22,11 +22,12 @@ struct told_finding {
 /// The findings in their order. Those that say the same of several strings become one, at the place of the first of them,
 /// and so do those of strings whose strength is unknown; these tell the least and the most stress that their cores bear.
 /// @param names what the strings are called
+/// @param units of the numbers in the sentences
 [[nodiscard]] inline std::vector<told_finding> findings_told(const std::vector<finding>& findings,
-                                                             const string_names& names) {
+                                                             const string_names& names, measures units = measures::metric) {
     std::vector<std::string> said; // of its string; empty for a finding that is not about one string
     said.reserve(findings.size());
-    for (const finding& f : findings) { said.push_back(kernel::said_of_string(f)); }
+    for (const finding& f : findings) { said.push_back(kernel::said_of_string(f, units)); }
     const auto unknown = [&](std::size_t k) { return findings[k].kind == finding_kind::strength_unknown; };
     const auto alike = [&](std::size_t a, std::size_t b) {
         if (a == b || said[a].empty() || findings[a].kind != findings[b].kind) { return a == b; }
@@ -50,10 +51,11 @@ struct told_finding {
         if (told_before) { continue; }
         std::string sentence;
         if (count < 2) {
-            sentence = sentence_of(f, names);
+            sentence = sentence_of(f, names, units);
         } else if (unknown(k)) {
-            sentence = messages::joined({"Strings ", which, ": no strength is known for their cores, which bear ",
-                                         bench_text(least), " to ", bench_text(most), "."});
+            sentence =
+                messages::joined({"Strings ", which, ": no strength is known for their cores, which bear ",
+                                  bench_text(least, {.units = units}), " to ", bench_text(most, {.units = units}), "."});
         } else {
             sentence = messages::joined({"Strings ", which, ", each: ", said[k]});
         }
@@ -65,8 +67,10 @@ struct told_finding {
 /// What the findings as found say of measures that the end of a job no longer shows: a single saddle that was told to stand
 /// beyond its travel, and is set within it.
 /// @param last findings at the end of the job
-[[nodiscard]] inline std::vector<told_finding>
-told_as_found_only(const std::vector<finding>& found, const std::vector<finding>& last, const string_names& names) {
+[[nodiscard]] inline std::vector<told_finding> told_as_found_only(const std::vector<finding>& found,
+                                                                  const std::vector<finding>& last,
+                                                                  const string_names& names,
+                                                                  measures units = measures::metric) {
     std::vector<finding> only;
     for (const finding& f : found) {
         if (f.kind != finding_kind::saddle_beyond_travel) { continue; }
@@ -75,7 +79,7 @@ told_as_found_only(const std::vector<finding>& found, const std::vector<finding>
         });
         if (!stays) { only.push_back(f); }
     }
-    return findings_told(only, names);
+    return findings_told(only, names, units);
 }
 
 } // namespace tautline

@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-#include "../core/quantity_text.hpp"
+#include "../core/to_text.hpp"
 #include "../instrument/board_twist.hpp"
 #include "setup.hpp"
 
@@ -14,12 +14,11 @@ namespace tautline {
 inline constexpr double told_apart = 0.05e-3;
 
 /// What a twist does, in one sentence or two.
-[[nodiscard]] inline std::string sentence_of(const board_twist& t) {
-    const auto told = [](const length<>& q) { return fixed_text(q, units::mm, 2) + " mm"; };
-    const std::string where =
-        messages::joined({"The slack board's ", t.apart.value() > 0 ? "treble" : "bass", " edge stands ",
-                          told(abs(t.apart)), " higher than the other, ",
-                          t.x.value() > 0 ? fixed_text(t.x, units::mm, 0) + " mm from" : std::string("at"), " the nut. "});
+[[nodiscard]] inline std::string sentence_of(const board_twist& t, measures in = measures::metric) {
+    const auto told = [&](const length<>& q) { return bench_text(q, {.units = in}); };
+    const std::string where = messages::joined({"The slack board's ", t.apart.value() > 0 ? "treble" : "bass",
+                                                " edge stands ", told(abs(t.apart)), " higher than the other, ",
+                                                t.x.value() > 0 ? told(t.x) + " from" : std::string("at"), " the nut. "});
     if (std::abs((t.hollow_treble - t.hollow_bass).value()) < told_apart) {
         return messages::joined(
             {where, "Both edges are hollow alike: this twist moves heights (the outer strings at fret 12 by ",
