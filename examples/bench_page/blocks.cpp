@@ -6,6 +6,7 @@
 #include <tautline/job/doubt_budget.hpp>
 #include <tautline/job/names_taken.hpp>
 #include <tautline/job/what_cannot_be.hpp>
+#include <tautline/job/year_words.hpp>
 #include <tautline/setup/findings_told.hpp>
 
 namespace bench_sheet {

@@ -4,7 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include <tautline/job/year.hpp>
+#include <tautline/job/year_words.hpp>
 
 namespace season_json {
 
