@@ -71,14 +71,14 @@ void tell_what_may_fail(const job_year& year, measures units, std::vector<std::s
         }
     }
     if (!wishes.empty()) {
-        std::string said =
+        std::string listed =
             "By what is not known of how it moves with the air, at an end of the year these may be off their "
             "wishes, at most: ";
         for (const year_miss* m : wishes) {
-            messages::append(said,
+            messages::append(listed,
                              {m == wishes.front() ? "" : "; ", m->words, " by ", bench_text(m->off, {.units = units})});
         }
-        all.push_back(said + ".");
+        all.push_back(listed + ".");
     }
     const auto [worst, count] = worst_touch(year, [](const year_miss& m) { return !m.sure; });
     if (!worst) { return; }
