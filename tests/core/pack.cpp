@@ -1,8 +1,10 @@
+#include <tautline/core/dual.hpp>
 #include <tautline/core/invalid_input.hpp>
 #include <tautline/core/pack.hpp>
 
 #include <cmath>
 #include <random>
+#include <type_traits>
 
 #include <doctest/doctest.h>
 
@@ -73,6 +75,13 @@ TEST_SUITE("pack") {
         lanes_of<P>::set(x, lanes_of<P>::count - 1, 11);
         CHECK_THROWS_WITH_AS(require("share", x, between(0, 10)), "share must be at least 0 and at most 10.",
                              invalid_input);
+    }
+    TEST_CASE("a dual is searched as its plain number, one of packs lane by lane, also where a pack has one lane") {
+        CHECK(std::is_same_v<search_t<dual<double, 2>>, double>);
+        CHECK(std::is_same_v<search_t<dual<dual<long double, 1>, 1>>, long double>);
+        using D = dual<pack<double>, 1>;
+        CHECK(std::is_same_v<search_t<D>, D>);
+        CHECK(std::is_same_v<search_t<pack<double>>, pack<double>>);
     }
     TEST_CASE("lanes are chosen and asked one by one") {
         using P = pack<double>;
