@@ -80,7 +80,7 @@ void tell_what_may_fail(const job_year& year, measures units, std::vector<std::s
         }
         all.push_back(listed + ".");
     }
-    const auto [worst, count] = worst_touch(year, [](const year_miss& m) { return !m.sure; });
+    const year_miss* const worst = worst_touch(year, [](const year_miss& m) { return !m.sure; }).first;
     if (!worst) { return; }
     std::vector<std::size_t> strings;
     for (const year_miss& m : year.misses) {
